@@ -1,0 +1,1 @@
+"""cardsmith: recipe → check → rewrite → render."""

@@ -1,0 +1,61 @@
+"""Exact quantities with the author's words beside them. Nothing here rounds."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from cardsmith.measure.units import Dimension, System, Unit
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Quantity:
+    """An amount as the author measured it; ``low == high`` unless a range was written.
+
+    ``low`` and ``high`` are exact, in base units (g, ml, mm, s, °C, one). ``unit`` is the author's, of
+    the first term where several were added up. A vague measure (a knob) has a unit whose system is
+    VAGUE; a temperature without a scale has the unit ``degree``.
+    """
+
+    low: Fraction
+    high: Fraction
+    unit: Unit
+    written: str  # the author's text: "½ cup plus 1 tablespoon"
+    qualifier: str = ""  # about, scant, heaping, generous, at least, up to
+
+    @property
+    def dimension(self) -> Dimension:
+        """What is measured."""
+        return self.unit.dimension
+
+    @property
+    def is_range(self) -> bool:
+        """Whether two ends were written."""
+        return self.low != self.high
+
+    @property
+    def middle(self) -> Fraction:
+        """The amount that stands for a range in sums and ratios, in base units."""
+        return (self.low + self.high) / 2
+
+    @property
+    def is_vague(self) -> bool:
+        """Whether the unit has no agreed size."""
+        return self.unit.system is System.VAGUE
+
+    def times(self, factor: Fraction) -> Quantity:
+        """The quantity scaled, exactly; the author's text is kept as the record of where it came from."""
+        return replace(self, low=self.low * factor, high=self.high * factor)
+
+
+def quantity(
+    low: Fraction | int, unit: Unit, *, high: Fraction | int | None = None, written: str = ""
+) -> Quantity:
+    """A quantity from numbers in ``unit``: ``quantity(2, units()["cup"])``."""
+    top = low if high is None else high
+    return Quantity(
+        low=unit.to_base(Fraction(low)),
+        high=unit.to_base(Fraction(top)),
+        unit=unit,
+        written=written or f"{low} {unit.symbol}",
+    )

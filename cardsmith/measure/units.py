@@ -1,0 +1,164 @@
+"""Unit words and exact unit sizes, from ``reference/units.csv``; a pint registry that holds only these."""
+
+from __future__ import annotations
+
+import enum
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache
+from typing import TYPE_CHECKING, Any
+
+from cardsmith.reference import table
+
+if TYPE_CHECKING:
+    import pint
+
+
+@enum.unique
+class Dimension(enum.StrEnum):
+    """What a unit measures; the base unit of each is in brackets."""
+
+    MASS = "mass"  # gram
+    VOLUME = "volume"  # millilitre
+    COUNT = "count"  # one
+    LENGTH = "length"  # millimetre
+    DURATION = "duration"  # second
+    TEMPERATURE = "temperature"  # degree Celsius, a point on the scale
+    TEMPERATURE_CHANGE = "temperature change"  # degree Celsius, a difference
+
+
+@enum.unique
+class System(enum.StrEnum):
+    """Where a unit belongs. ``ANY`` fits both columns; the last three need a question or a look-up."""
+
+    US = "us"
+    METRIC = "metric"
+    IMPERIAL = "imperial"
+    AUSTRALIAN = "australian"
+    ANY = "any"
+    CONTAINER = "container"  # a can, a packet: needs the size of one
+    VAGUE = "vague"  # a pinch, a knob: no agreed size
+    GAS = "gas"  # gas mark: a row of the oven table
+    UNKNOWN = "unknown"  # a temperature without its scale
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Unit:
+    """One unit; ``size`` is exact, in base units of its dimension."""
+
+    name: str
+    plural: str
+    symbol: str
+    dimension: Dimension
+    system: System
+    size: Fraction
+    source: str
+
+    @property
+    def offset(self) -> Fraction:
+        """What a temperature point adds after scaling, in °C: 0 °F is -160/9 °C (NIST SP 811, B.8)."""
+        return Fraction(-160, 9) if self.name == "degree Fahrenheit" else Fraction(0)
+
+    def to_base(self, value: Fraction) -> Fraction:
+        """``value`` of this unit in base units, exactly."""
+        return value * self.size + self.offset
+
+    def from_base(self, value: Fraction) -> Fraction:
+        """A value in base units as so many of this unit, exactly."""
+        return (value - self.offset) / self.size
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class UnitWord:
+    """A spelling and what it means; ``doubtful`` ones (T, t, c.) are read, and asked about."""
+
+    word: str
+    unit: Unit
+    doubtful: bool
+
+
+@cache
+def units() -> dict[str, Unit]:
+    """Every unit by its name."""
+    found: dict[str, Unit] = {}
+    for row in table("units"):
+        if row["name"] in found:
+            raise ValueError(f"units.csv names {row['name']!r} twice")
+        if not row["source"]:
+            raise ValueError(f"units.csv gives no source for {row['name']!r}")
+        found[row["name"]] = Unit(
+            name=row["name"],
+            plural=row["plural"],
+            symbol=row["symbol"],
+            dimension=Dimension(row["dimension"]),
+            system=System(row["system"]),
+            size=Fraction(row["size"]),
+            source=row["source"],
+        )
+    # A difference of temperature has its degree's size and no offset ("25 °F lower").
+    for name in ("degree Celsius", "degree Fahrenheit", "degree"):
+        point = found[name]
+        found[f"{name} (difference)"] = Unit(
+            name=f"{name} (difference)",
+            plural=point.plural,
+            symbol=point.symbol,
+            dimension=Dimension.TEMPERATURE_CHANGE,
+            system=point.system,
+            size=point.size,
+            source=point.source,
+        )
+    return found
+
+
+@cache
+def unit_words(measures: System = System.US) -> dict[str, UnitWord]:
+    """Every spelling of a unit of amount, by the measuring set in use: what a bare cup or pint means.
+
+    ``measures`` is US, IMPERIAL or AUSTRALIAN; its own words win over the US ones. Temperatures have
+    `temperature_words`, since ``C`` is a cup in a list and a scale in a step.
+    """
+    found: dict[str, UnitWord] = {}
+    for row in table("units"):
+        unit = units()[row["name"]]
+        if unit.dimension is Dimension.TEMPERATURE:
+            continue
+        for column, doubtful in (("words", False), ("doubtful_words", True)):
+            for word in filter(None, row[column].split("|")):
+                if word not in found or unit.system is measures:
+                    found[word] = UnitWord(word=word, unit=unit, doubtful=doubtful)
+    return found
+
+
+@cache
+def temperature_words() -> dict[str, UnitWord]:
+    """Every spelling of a temperature scale; ``degree`` stands for a scale that was left out."""
+    return {
+        word: UnitWord(word=word, unit=units()[row["name"]], doubtful=False)
+        for row in table("units")
+        if row["dimension"] == Dimension.TEMPERATURE
+        for word in row["words"].split("|")
+    }
+
+
+@cache
+def registry() -> pint.UnitRegistry[Any]:
+    """A pint registry with our units alone, exact on Fractions; redefinition raises.
+
+    pint's own definitions stay out: they read ``350 F`` as farads and ``1 pinch`` as a pico-inch.
+    """
+    import pint  # noqa: PLC0415 - 0.3 s that checking a recipe does not need
+
+    ours: pint.UnitRegistry[Any] = pint.UnitRegistry(
+        None, non_int_type=Fraction, on_redefinition="raise", autoconvert_offset_to_baseunit=True
+    )
+    bases = {"mass": "gram", "volume": "millilitre", "length": "millimetre", "duration": "second"}
+    for dimension, base in bases.items():
+        ours.define(f"{base} = [{dimension}]")
+    ours.define("degree_Celsius = [temperature]; offset: 0")
+    ours.define("degree_Fahrenheit = 5/9 * degree_Celsius; offset: -160/9")
+    for unit in units().values():
+        base = bases.get(unit.dimension, "")
+        name = unit.name.replace(" ", "_")
+        if base and unit.name != base:
+            ours.define(f"{name} = {unit.size} * {base}")
+    return ours

@@ -1,0 +1,228 @@
+"""What an author wrote, as immutable values. Nothing here is rounded, converted or judged."""
+
+from __future__ import annotations
+
+import enum
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from cardsmith.finding import Where
+from cardsmith.measure.larder import Food
+from cardsmith.measure.quantity import Quantity
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Text:
+    """A text value and where it stands."""
+
+    text: str
+    where: Where
+
+    def __str__(self) -> str:
+        return self.text
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Container:
+    """``2 (400 g) cans``: how many, of what, holding how much each."""
+
+    count: Quantity
+    word: str  # can, packet; egg in "3 large egg whites (100 g)" is a count, not a container
+    each: Quantity | None  # None where the size of one was left out
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ingredient:
+    """One line of a list.
+
+    ``amount`` is the truth: the weight where both a weight and a volume or a count were written. The
+    others stay in ``stated`` and are checked against it. Without any amount (``salt, to taste``) it is None.
+    """
+
+    where: Where
+    text: str  # the line as written
+    item: str  # "whole-grain rye flour", without amount and preparation
+    food: Food | None  # the larder's, None where unknown
+    form: str = ""  # the larder's form this amount was measured in: chopped, sifted, packed
+    amount: Quantity | None = None
+    stated: tuple[Quantity, ...] = ()  # further sizes given for the same amount
+    container: Container | None = None
+    size: str = ""  # small, medium, large, extra-large, jumbo
+    prep: str = ""  # after the comma: "toasted", "cut into dice"
+    key: str = ""  # what a step's link names
+    divided: bool = False
+    optional: bool = False
+    to_taste: bool = False
+    for_use: str = ""  # "for the pan", "for dusting", "to serve": an amount no ratio counts
+    alternatives: tuple[str, ...] = ()  # "or vegetable stock": texts of what else would do
+
+
+@enum.unique
+class Purpose(enum.StrEnum):
+    """What a temperature in a step is for; each has its own rounding rule."""
+
+    OVEN = "oven"
+    FRYING = "frying"
+    SUGAR = "sugar"
+    DONENESS = "doneness"
+    HOLDING = "holding"  # kept cold or hot for safety
+    DOUGH = "dough"
+    ROOM = "room"
+    OTHER = "other"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Words:
+    """Plain text of a step with its emphasis; a line break in the source is a space."""
+
+    text: str
+    emphasis: str = ""  # "", "em" or "strong"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Protected:
+    """Text in a code span: printed as it is, never rewritten."""
+
+    text: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Measured:
+    """A measure found in prose, with whatever the author gave beside it: ``160 °C (325 °F)``.
+
+    ``sides`` holds the quantities of a size with several edges (``9 by 13 inches``), else one.
+    """
+
+    where: Where
+    text: str  # as written, all of it
+    sides: tuple[Quantity, ...]
+    stated: tuple[Quantity, ...] = ()
+    purpose: Purpose | None = None  # for temperatures
+    adjective: bool = False  # "a 9-inch pan", "2-cm dice"
+
+    @property
+    def quantity(self) -> Quantity:
+        """The first (mostly the only) side."""
+        return self.sides[0]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Draw:
+    """A link to an ingredient: an amount of it, the rest of it, or (neither) just its name."""
+
+    where: Where
+    text: str
+    key: str
+    amount: Quantity | None = None
+    share: Fraction | None = None  # "half", "a third" of what is listed
+    rest: bool = False
+
+
+Span = Words | Protected | Measured | Draw
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Step:
+    """One step; its spans in order make up its whole text."""
+
+    where: Where
+    text: str  # the Markdown as written
+    spans: tuple[Span, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Part:
+    """A component with its own list and steps; a recipe of one part leaves the name empty."""
+
+    where: Where
+    name: str
+    ingredients: tuple[Ingredient, ...]
+    steps: tuple[Step, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Yield:
+    """What comes out: ``makes: 60 crackers``, ``serves: 10``, ``piece: 6 g``."""
+
+    where: Where
+    makes: Text | None = None
+    makes_count: Fraction | None = None  # the number in ``makes``
+    makes_high: Fraction | None = None  # the upper end of a range
+    makes_item: str = ""  # crackers
+    serves: Text | None = None
+    serves_low: Fraction | None = None
+    serves_high: Fraction | None = None
+    piece: Quantity | None = None  # mass or size of one
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Time:
+    """Hands-on and whole time, in seconds inside the quantities."""
+
+    where: Where
+    active: Quantity | None = None
+    total: Quantity | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Photo:
+    """A picture beside the recipe file."""
+
+    where: Where
+    file: str
+    alt: str
+    credit: str = ""
+    focus: str = ""  # "40% 30%": what must stay in when cropped
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tested:
+    """On which trial the printed formula rests, and who cooked it again from which column."""
+
+    where: Where
+    trial: str = ""
+    cross_test: str = ""
+    cooked_from: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Accepted:
+    """An answer to a check's query: the check's name and the reason that the proof prints."""
+
+    where: Where
+    check: str
+    reason: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Recipe:
+    """One recipe as its author wrote it; a draft may lack anything but a title."""
+
+    where: Where
+    name: str  # the folder's name
+    title: str
+    parts: tuple[Part, ...]
+    kind: Text | None = None
+    headnote: str = ""
+    yields: Yield | None = None
+    time: Time | None = None
+    equipment: tuple[Text, ...] = ()
+    storage: str = ""
+    notes: tuple[Text, ...] = ()
+    claims: tuple[Text, ...] = ()
+    photo: Photo | None = None
+    credit: str = ""
+    tested: Tested | None = None
+    accepted: tuple[Accepted, ...] = ()
+    measures: str = "us"  # the measuring set of the author: us, imperial, australian
+    source: str = field(default="", repr=False, compare=False)  # the file's text, for messages
+
+    @property
+    def ingredients(self) -> tuple[Ingredient, ...]:
+        """All lines of all parts, in order."""
+        return tuple(line for part in self.parts for line in part.ingredients)
+
+    @property
+    def steps(self) -> tuple[Step, ...]:
+        """All steps of all parts, in order."""
+        return tuple(step for part in self.parts for step in part.steps)

@@ -1,0 +1,1 @@
+"""Stage 3, rewrite: a sound `Recipe` becomes a `Card`, every number in both systems."""

@@ -1,0 +1,104 @@
+"""A recipe with every number in both systems. Renderers read this and compute nothing."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from cardsmith.finding import Where
+from cardsmith.measure.units import Dimension
+from cardsmith.recipe.model import Ingredient, Protected, Purpose, Recipe, Words
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Printed:
+    """One printed amount: its words and the exact value those words stand for, in base units.
+
+    Fractions are Unicode vulgar fractions (``1½ cups``); where none exists, U+2044 (``1⁄16 inch``).
+    A no-break space stands between number and unit.
+    """
+
+    text: str
+    low: Fraction
+    high: Fraction
+    dimension: Dimension
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Dual:
+    """One amount in both systems, and where it came from."""
+
+    author: str  # as measured at the bench: "200 g"
+    exact: Fraction  # the author's amount in base units of ``dimension`` (middle of a range)
+    dimension: Dimension
+    metric: Printed | None  # None where this system has no number of its own ("3 eggs")
+    us: Printed | None
+    density: Fraction | None = None  # g per ml used to go between mass and volume
+    assumed: str = ""  # what the conversion rests on: "120 g per cup, spooned (USDA SR 28, food 20081)"
+    metric_error: Fraction | None = None  # printed over exact, less one
+    us_error: Fraction | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CardIngredient:
+    """A line of the list as printed."""
+
+    line: Ingredient
+    amount: Dual | None
+    item: str  # words after the amount, "large egg whites"
+    prep: str  # "toasted", "divided", "plus extra for the pan"
+    weigh: str = ""  # why this one should be weighed, when its cup is too uncertain
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rewritten:
+    """A measure in running text, in both systems: ``160 °C (325 °F)``."""
+
+    text: str  # both, joined the house way
+    metric: str
+    us: str
+    author: str
+    where: Where
+    purpose: Purpose | None = None
+    exact: Fraction | None = None
+    ingredient: str = ""  # key of the ingredient this is drawn from
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CardStep:
+    """A numbered step; the number runs through all parts."""
+
+    number: int
+    where: Where
+    spans: tuple[Words | Protected | Rewritten, ...]
+    uses: tuple[int, ...] = ()  # positions, in the part's list, of ingredients this step uses
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CardPart:
+    """A component: its list and its steps."""
+
+    name: str
+    ingredients: tuple[CardIngredient, ...]
+    steps: tuple[CardStep, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Card:
+    """Everything that is printed, in reading order."""
+
+    recipe: Recipe
+    headnote: tuple[Words | Protected | Rewritten, ...]
+    makes: str  # "Makes 60 crackers (about 6 g / ¼ oz each)"
+    serves: str  # "Serves 10"
+    active: str  # "35 minutes"
+    total: str  # "1 hour 40 minutes"
+    equipment: tuple[str, ...]
+    parts: tuple[CardPart, ...]
+    cautions: tuple[str, ...]
+    us_allergens: tuple[str, ...]
+    eu_allergens: tuple[str, ...]
+    storage: tuple[Words | Protected | Rewritten, ...]
+    claims: tuple[str, ...]
+    credit: str
+    agreement: str  # how closely the two columns agree, in one sentence
