@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import csv
+import io
 from functools import cache
 from importlib import resources
 
@@ -11,8 +12,7 @@ from importlib import resources
 def table(name: str) -> tuple[dict[str, str], ...]:
     """The rows of ``reference/NAME.csv`` as text; an empty cell is an empty string, never zero."""
     file = resources.files(__name__).joinpath(f"{name}.csv")
-    with file.open(encoding="utf-8", newline="") as stream:
-        return tuple(csv.DictReader(stream))
+    return tuple(csv.DictReader(io.StringIO(file.read_text(encoding="utf-8"), newline="")))
 
 
 def folder(name: str) -> tuple[str, ...]:

@@ -1,0 +1,133 @@
+"""The house: one publication's style, read from ``templates/house.yaml``."""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from pathlib import Path
+from typing import Any
+
+from ruamel.yaml import YAML
+from ruamel.yaml.error import YAMLError
+
+from cardsmith.finding import CardsmithError
+
+SYSTEMS = ("us", "metric")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rung:
+    """Up to ``to``, print multiples of ``step`` (both in the ladder's unit)."""
+
+    to: Fraction
+    step: Fraction
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ladders:
+    """The numbers each measure may be printed in."""
+
+    cup: tuple[Fraction, ...]
+    tablespoon: tuple[Fraction, ...]
+    teaspoon: tuple[Fraction, ...]
+    plus_tablespoon: tuple[Fraction, ...]
+    plus_teaspoon: tuple[Fraction, ...]
+    ounce: tuple[Rung, ...]
+    pound: tuple[Fraction, ...]
+    gram: tuple[Rung, ...]
+    millilitre: tuple[Rung, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class House:
+    """One publication's style."""
+
+    name: str
+    tagline: str
+    credit: str
+    language: str
+    order: tuple[str, ...]  # us, metric: which stands first
+    card: str
+    ratio_limit: Fraction
+    tolerances: Mapping[str, Fraction]
+    ladders: Ladders
+
+
+def _number(value: Any) -> Fraction:
+    whole, _, part = str(value).strip().rpartition(" ")
+    return Fraction(whole or 0) + Fraction(part)
+
+
+def _percent(value: Any) -> Fraction:
+    return _number(str(value).rstrip("% ")) / 100
+
+
+def _ladder(name: str, value: Any) -> tuple[Any, ...]:
+    if not isinstance(value, list):
+        raise CardsmithError(f"ladders: {name} takes a list, such as [1/4, 1/2, 1]")
+    if value and isinstance(value[0], dict):
+        return tuple(Rung(to=_number(rung["to"]), step=_number(rung["step"])) for rung in value)
+    return tuple(_number(number) for number in value)
+
+
+def _known(given: Mapping[str, Any], names: tuple[str, ...], where: str) -> None:
+    for key in given:
+        if key not in names:
+            near = difflib.get_close_matches(key, names, 1)
+            raise CardsmithError(
+                f"{where}: unknown key {key!r}" + (f", did you mean {near[0]!r}?" if near else "")
+            )
+    for name in names:
+        if name not in given:
+            raise CardsmithError(f"{where}: {name!r} is missing; `cardsmith new` writes a complete one")
+
+
+def read_house(text: str, where: str = "house.yaml") -> House:
+    """The house of ``text``.
+
+    Raises:
+        CardsmithError: what is wrong with the file, and where.
+    """
+    try:
+        given = YAML(typ="safe", pure=True).load(text)
+    except YAMLError as fault:
+        raise CardsmithError(f"{where}: {fault}") from fault
+    if not isinstance(given, dict):
+        raise CardsmithError(f"{where}: a house file is a list of keys and values")
+    _known(given, tuple(House.__dataclass_fields__), where)
+    _known(given["ladders"], tuple(Ladders.__dataclass_fields__), f"{where}: ladders")
+    order = tuple(given["order"])
+    if sorted(order) != sorted(SYSTEMS):
+        raise CardsmithError(f"{where}: order takes [us, metric] or [metric, us]")
+    try:
+        return House(
+            name=str(given["name"]),
+            tagline=str(given["tagline"]),
+            credit=str(given["credit"]),
+            language=str(given["language"]),
+            order=order,
+            card=str(given["card"]),
+            ratio_limit=_percent(given["ratio_limit"]),
+            tolerances={name: _percent(value) for name, value in given["tolerances"].items()},
+            ladders=Ladders(**{name: _ladder(name, value) for name, value in given["ladders"].items()}),
+        )
+    except (ValueError, KeyError, TypeError, ZeroDivisionError) as fault:
+        raise CardsmithError(f"{where}: a number cannot be read ({fault})") from fault
+
+
+def house_folder(publication: Path) -> Path:
+    """The folder of house style in use: the publication's own ``templates/``, else the one shipped here."""
+    own = publication / "templates"
+    if (own / "house.yaml").is_file():
+        return own
+    package = Path(__file__).parent
+    inside = package / "templates"  # in an installed wheel
+    return inside if inside.is_dir() else package.parent / "templates"
+
+
+def load_house(publication: Path) -> House:
+    """The house in use for a publication."""
+    file = house_folder(publication) / "house.yaml"
+    return read_house(file.read_text(encoding="utf-8"), str(file))
