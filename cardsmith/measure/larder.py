@@ -2,9 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import difflib
+import re
+import unicodedata
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
+from functools import cache, cached_property
+from itertools import combinations
+
+from cardsmith.reference import folder, table
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,6 +47,10 @@ class Food:
     measures: tuple[HouseholdMeasure, ...]
     source: str
 
+    def share(self, role: str) -> Fraction:
+        """The mass fraction of this food acting in ``role``; 0 where it has none."""
+        return self.roles.get(role, Fraction(0))
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Match:
@@ -51,16 +62,151 @@ class Match:
     generic: bool  # whether the name is too vague for print
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+LONGEST_NAME = 6  # words
+LONGEST_TEXT = 14  # words; beyond, nobody names one food
+IRREGULAR = {"leaves": "leaf", "halves": "half", "loaves": "loaf", "calves": "calf", "feet": "foot"}
+
+
+def words(text: str) -> tuple[str, ...]:
+    """``text`` as comparable words: lower case, no accents, hyphens apart, each in the singular."""
+    plain = unicodedata.normalize("NFKD", text.lower().replace("œ", "oe"))
+    plain = "".join(letter for letter in plain if not unicodedata.combining(letter))
+    return tuple(_singular(word) for word in re.findall(r"[a-z0-9%]+(?:'[a-z]+)?", plain.replace("’", "'")))
+
+
+def _singular(word: str) -> str:
+    """One spelling for singular and plural; it need not be English, only the same for both."""
+    word = word.removesuffix("'s").removesuffix("'")
+    if word in IRREGULAR:
+        return IRREGULAR[word]
+    for ending, singular in (("ies", "y"), ("oes", "o"), ("ches", "ch"), ("shes", "sh"), ("xes", "x")):
+        if word.endswith(ending) and len(word) > len(ending) + 1:
+            return word.removesuffix(ending) + singular
+    keeps_its_s = word.endswith(("ss", "us", "is")) or len(word) < 4
+    return word if keeps_its_s else word.removesuffix("s")
+
+
+@cache
+def _descriptors() -> dict[str, str]:
+    """Words that describe without renaming a food, with the form they name: chopped, ripe, finely."""
+    return {_singular(row["word"]): row["form"] for row in table("descriptors")}
+
+
+@dataclass(frozen=True, kw_only=True)
 class Larder:
     """Every food by its key, and the look-up by name."""
 
     foods: Mapping[str, Food]
 
+    @cached_property
+    def _names(self) -> dict[frozenset[str], list[tuple[Food, str, bool]]]:
+        """Foods by the words of each of their names, in any order."""
+        found: dict[frozenset[str], list[tuple[Food, str, bool]]] = {}
+        for food in self.foods.values():
+            generic = {frozenset(words(name)) for name in food.generic}
+            for name in dict.fromkeys((food.name, food.uk_name, *food.aliases, *food.generic)):
+                key = frozenset(words(name))
+                if key and all(known is not food for known, _, _ in found.get(key, [])):
+                    found.setdefault(key, []).append((food, name, key in generic))
+        return found
+
     def find(self, text: str) -> Match | None:
-        """The food that ``text`` names, by the longest larder name in it; None rather than a guess."""
-        raise NotImplementedError
+        """The food that ``text`` names: the longest larder name in it, whatever the word order.
+
+        Words left over must only describe (chopped, ripe); otherwise the text names something else and
+        the answer is None, as it is where two foods fit equally well. Never a guess.
+        """
+        wanted = words(text)
+        if not wanted or len(wanted) > LONGEST_TEXT:
+            return None
+        describing = _descriptors()
+        for size in range(min(len(wanted), LONGEST_NAME), 0, -1):
+            fits = list(self._fits(wanted, size, describing))
+            foods = {food.key for food, _, _, _ in fits}
+            if len(foods) == 1:
+                food, name, generic, rest = fits[0]
+                form = next((describing[word] for word in rest if describing[word]), "")
+                return Match(food=food, name=name, form=form, generic=generic)
+            if foods:
+                return None
+        return None
+
+    def _fits(
+        self, wanted: tuple[str, ...], size: int, describing: Mapping[str, str]
+    ) -> Iterator[tuple[Food, str, bool, tuple[str, ...]]]:
+        for picked in combinations(range(len(wanted)), size):
+            name = frozenset(wanted[place] for place in picked)
+            if name in self._names:
+                rest = tuple(word for place, word in enumerate(wanted) if place not in picked)
+                if all(word in describing or word in name for word in rest):
+                    for food, alias, generic in self._names[name]:
+                        yield food, alias, generic, rest
 
     def nearest(self, text: str) -> tuple[str, ...]:
-        """Up to three larder names most like ``text``, the nearest first."""
-        raise NotImplementedError
+        """Up to three larder names most like ``text``, the nearest first; empty where nothing is near."""
+        wanted = set(words(text)) - set(_descriptors())
+        spelled = " ".join(words(text))
+
+        def likeness(name: str) -> float:
+            of = set(words(name))
+            shared = len(of & wanted) / max(len(of | wanted), 1)
+            return shared + difflib.SequenceMatcher(None, spelled, " ".join(words(name))).ratio()
+
+        names = {name for food in self.foods.values() for name in (food.name, *food.aliases)}
+        scored = sorted(((likeness(name), name) for name in names), reverse=True)
+        return tuple(name for score, name in scored[:3] if score > 0.7)
+
+
+def _parts(cell: str) -> tuple[str, ...]:
+    return tuple(part.strip() for part in cell.split("|") if part.strip())
+
+
+def _measure(row: Mapping[str, str]) -> HouseholdMeasure:
+    return HouseholdMeasure(
+        form=row["form"],
+        measure=row["measure"],
+        amount=Fraction(row["amount"]),
+        grams=Fraction(row["grams"]),
+        grams_low=Fraction(row["grams_low"]) if row["grams_low"] else None,
+        grams_high=Fraction(row["grams_high"]) if row["grams_high"] else None,
+        source=row["source"],
+    )
+
+
+def _food(row: Mapping[str, str], aisle: str, measures: tuple[HouseholdMeasure, ...]) -> Food:
+    shares = (role.split(":") for role in _parts(row["roles"]))
+    return Food(
+        key=row["key"],
+        name=row["name"],
+        uk_name=row["uk_name"],
+        aliases=_parts(row["aliases"]),
+        generic=_parts(row["generic"]),
+        aisle=aisle,
+        state=row["state"],
+        us_print=row["us_print"],
+        roles={name: Fraction(share) for name, share in shares},
+        ndb_no=row["ndb_no"],
+        us_allergens=_parts(row["us_allergens"]),
+        eu_allergens=_parts(row["eu_allergens"]),
+        origin=frozenset(_parts(row["origin"])),
+        measures=measures,
+        source=row["source"],
+    )
+
+
+@cache
+def load_larder() -> Larder:
+    """The larder of ``reference/larder/``; a key that stands twice, or a measure without a food, raises."""
+    measures: dict[str, list[HouseholdMeasure]] = {}
+    for name in folder("larder_measures"):
+        for row in table(name):
+            measures.setdefault(row["key"], []).append(_measure(row))
+    foods: dict[str, Food] = {}
+    for name in folder("larder"):
+        for row in table(name):
+            if row["key"] in foods:
+                raise ValueError(f"{name}.csv: {row['key']!r} stands twice in the larder")
+            foods[row["key"]] = _food(row, name.split("/")[1], tuple(measures.pop(row["key"], ())))
+    if measures:
+        raise ValueError(f"larder_measures name unknown foods: {', '.join(sorted(measures))}")
+    return Larder(foods=foods)
