@@ -44,7 +44,7 @@ def density(food: Food, form: str = "") -> Weighing | None:
     """Grams per millilitre of ``food`` in ``form``, else in its usual form; None where nobody weighed it."""
     rows = [row for row in food.measures if row.measure in VOLUMES]
     chosen = next((row for row in rows if row.form == form), rows[0] if rows else None)
-    return chosen and _weighing(chosen, form, units()[chosen.measure].size)
+    return _weighing(chosen, form, units()[chosen.measure].size) if chosen else None
 
 
 def handling(food: Food) -> tuple[Fraction, Fraction] | None:

@@ -1,0 +1,55 @@
+"""The oven's dial: one row a setting, so that °F and °C map one to one and back."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache
+
+from cardsmith.measure.quantity import Quantity
+from cardsmith.measure.units import System
+from cardsmith.reference import table
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Dial:
+    """One setting of an oven, in the scales that are printed on one."""
+
+    fahrenheit: int
+    celsius: int
+    gas_mark: str  # "" where there is none
+    fan_celsius: int | None
+    usual: bool  # one of the 25 °F steps
+
+
+@cache
+def dials() -> tuple[Dial, ...]:
+    """Every setting, the coolest first; the loader refuses rows that are not one to one."""
+    rows = tuple(
+        Dial(
+            fahrenheit=int(row["fahrenheit"]),
+            celsius=int(row["celsius"]),
+            gas_mark=row["gas_mark"],
+            fan_celsius=int(row["fan_celsius"]) if row["fan_celsius"] else None,
+            usual=row["usual"] == "yes",
+        )
+        for row in table("oven_dials")
+    )
+    for lower, upper in zip(rows, rows[1:], strict=False):
+        if lower.fahrenheit >= upper.fahrenheit or lower.celsius >= upper.celsius:
+            raise ValueError(f"oven_dials.csv: {lower.fahrenheit} °F and {upper.fahrenheit} °F are out of order")
+    return rows
+
+
+def dial(temperature: Quantity, end: Fraction) -> Dial | None:
+    """The setting an author meant by one end of ``temperature``; None for a gas mark no oven has.
+
+    ``end`` is ``temperature.low`` or ``.high``. A figure that stands on no dial gives the nearest row in
+    the author's own scale.
+    """
+    shown = temperature.unit.from_base(end)
+    if temperature.unit.system is System.GAS:
+        return next((row for row in dials() if row.gas_mark and Fraction(row.gas_mark) == shown), None)
+    if temperature.unit.system is System.US:
+        return min(dials(), key=lambda row: abs(row.fahrenheit - shown))
+    return min(dials(), key=lambda row: abs(row.celsius - shown))
