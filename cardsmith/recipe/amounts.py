@@ -1,0 +1,331 @@
+"""Amounts in text: ``½ cup plus 1 tablespoon``, ``200–250 g``, ``a heaping tsp``."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from functools import cache
+
+from cardsmith.finding import Finding, Severity, Where
+from cardsmith.measure.quantity import Quantity
+from cardsmith.measure.units import Dimension, System, Unit, UnitWord, unit_words
+from cardsmith.recipe.numbers import SPACE, Fault, NumberFound, number_at, spelled_at
+
+ONE = Unit(
+    name="one",
+    plural="",
+    symbol="",
+    dimension=Dimension.COUNT,
+    system=System.ANY,
+    size=Fraction(1),
+    source="definition",
+)
+SIZES = "extra[- ]large|small|medium|large|jumbo"
+_QUALIFIER = re.compile(
+    rf"(?P<word>about|approximately|approx\.?|around|roughly|circa|ca\.|nearly|almost|just{SPACE}+under|just{SPACE}+over|"
+    rf"scant|heaping|heaped|generous|rounded|level|at{SPACE}+least|at{SPACE}+most|up{SPACE}+to|good|more{SPACE}+than|less{SPACE}+than)"
+    rf"(?:{SPACE}+|(?=[0-9]))|(?P<sign>~|≈){SPACE}*",
+    re.IGNORECASE,
+)
+_ARTICLE = re.compile(rf"an?{SPACE}+", re.IGNORECASE)
+_BETWEEN = re.compile(rf"between{SPACE}+", re.IGNORECASE)
+_TO = re.compile(rf"{SPACE}*(?:[-‑]?{SPACE}*\b(?:to|or)\b|[-–—‒‑]){SPACE}*", re.IGNORECASE)
+_TO_SAME = re.compile(rf"{SPACE}*(?:\bto\b|[-–—‒‑]){SPACE}*", re.IGNORECASE)
+_AND = re.compile(rf"{SPACE}+and{SPACE}+", re.IGNORECASE)
+_BEFORE_UNIT = re.compile(
+    rf"(?:(?P<size>{SIZES})(?:[- ]sized?)?|"
+    r"(?P<qualifier>heaping|heaped|level|scant|rounded|generous|good|big)|"
+    rf"(?P<form>(?:firmly{SPACE}+|lightly{SPACE}+)?packed|sifted)){SPACE}+",
+    re.IGNORECASE,
+)
+_PLUS = re.compile(
+    rf"{SPACE}*(?:(?P<plus>\bplus\b|\+)|(?P<less>\bminus\b|\bless\b|−)|&|,|\band\b)?{SPACE}*", re.IGNORECASE
+)
+_AND_A_PART = re.compile(rf"{SPACE}+and{SPACE}+(?:an?|one){SPACE}+(?P<part>half|quarter)\b", re.IGNORECASE)
+_GAP = re.compile(rf"[-‑]|{SPACE}+")
+_LETTER_AND_HYPHEN = re.compile(r"[A-Za-z]-[A-Za-z]")
+# "in" is an inch only where a length can stand: "a 2 in piece", never "2 in a bag".
+_NO_INCH = re.compile(
+    rf"{SPACE}+(?:an?|the|this|that|each|your|our|another|all|turn|one|half)\b|{SPACE}*$", re.IGNORECASE
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AmountFound:
+    """An amount, where it stands, and what the words around its unit say."""
+
+    quantity: Quantity | None  # None where the faults say why it cannot be read
+    start: int
+    end: int
+    faults: tuple[Fault, ...] = ()
+    unit_written: bool = True  # False for a bare number
+    joined: bool = False  # by a hyphen: "9-inch"
+    article: bool = False  # "a cup", "an onion": a number only by its noun
+    size: str = ""  # small, medium, large
+    form: str = ""  # packed, sifted: "1 packed cup"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class UnitFound:
+    """A unit word and where it ends."""
+
+    word: UnitWord
+    start: int
+    end: int
+
+
+@cache
+def _words_pattern(measures: System) -> re.Pattern[str]:
+    words = sorted(unit_words(measures), key=lambda word: (-len(word), word))
+    return re.compile("|".join(_spaced(word) for word in words))
+
+
+@cache
+def _loose_pattern(measures: System) -> re.Pattern[str]:
+    words = sorted(
+        (word for word in unit_words(measures) if len(word) > 1), key=lambda word: (-len(word), word)
+    )
+    return re.compile("|".join(_spaced(word) for word in words), re.IGNORECASE)
+
+
+def _spaced(word: str) -> str:
+    return f"{SPACE}+".join(re.escape(part) for part in word.split())
+
+
+def unit_at(text: str, start: int, measures: System = System.US) -> UnitFound | None:
+    """The unit word that begins at ``start``, the longest first; capitals matter only in single letters."""
+    for pattern, loose in ((_words_pattern(measures), False), (_loose_pattern(measures), True)):
+        match = pattern.match(text, start)
+        while match:
+            if _ends(text, match):
+                return UnitFound(word=_word(match[0], measures, loose=loose), start=start, end=match.end())
+            match = pattern.match(text, start, match.end() - 1)
+    return None
+
+
+def _ends(text: str, match: re.Match[str]) -> bool:
+    """Whether a unit word ends where the text's word ends, and means what it says."""
+    after = text[match.end() : match.end() + 1]
+    if match[0][-1].isalpha() and (after.isalnum() or _LETTER_AND_HYPHEN.match(text, match.start())):
+        return False  # "2 T-bone steaks"
+    return not (match[0].lower() == "in" and _NO_INCH.match(text, match.end()))
+
+
+def _word(written: str, measures: System, *, loose: bool) -> UnitWord:
+    known = unit_words(measures)
+    plain = " ".join(written.split())
+    if not loose:
+        return known[plain]
+    return next(known[word] for word in known if len(word) > 1 and word.lower() == plain.lower())
+
+
+def amount_at(text: str, start: int, measures: System = System.US) -> AmountFound | None:
+    """The amount that begins at ``start``, with its composed terms; None where none does.
+
+    A bare number is an amount of the unit `ONE`. Ranges keep both ends; a reversed one is a fault.
+    """
+    first = _term_at(text, start, measures)
+    while first is not None and first.quantity is not None and first.unit_written:
+        longer = _with_next_term(text, first, measures)
+        if longer is None:
+            break
+        first = longer
+    return first
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Numbers:
+    """One number, or the two ends of a range."""
+
+    low: Fraction | None
+    high: Fraction | None
+    end: int
+    is_range: bool
+    article: bool
+    faults: tuple[Fault, ...]
+
+
+def _numbers_at(text: str, start: int) -> _Numbers | None:
+    between = _BETWEEN.match(text, start)
+    place = between.end() if between else start
+    article = _ARTICLE.match(text, place)
+    if article and number_at(text, article.end()):
+        place = article.end()  # "a 400 g can", "a ½-inch dice"
+    low = number_at(text, place) or spelled_at(text, place)
+    if low is None:
+        return None
+    is_article = low.spelled and text[place : low.end].lower() in {"a", "an"}
+    high = None if is_article else _upper_end(text, low, _AND if between else _TO)
+    last = high or low
+    return _Numbers(
+        low=low.value,
+        high=last.value,
+        end=last.end,
+        is_range=high is not None,
+        article=is_article,
+        faults=low.faults + (high.faults if high else ()),
+    )
+
+
+def _upper_end(text: str, low: NumberFound, joints: re.Pattern[str]) -> NumberFound | None:
+    joint = joints.match(text, low.end)
+    if joint is None:
+        return None
+    high = number_at(text, joint.end())
+    if high is None and any(letter.isalpha() for letter in joint[0]):
+        high = spelled_at(text, joint.end())
+        if high and text[joint.end() : high.end].lower() in {"a", "an"}:
+            return None
+    return high
+
+
+def _qualifier_at(text: str, start: int) -> tuple[str, int]:
+    article = _ARTICLE.match(text, start)
+    match = _QUALIFIER.match(text, article.end() if article else start)
+    if match is None or not _numbers_at(text, match.end()):
+        return "", start
+    return ("about" if match["sign"] else " ".join(match["word"].lower().split())), match.end()
+
+
+def _term_at(text: str, start: int, measures: System) -> AmountFound | None:
+    """One number or range with its unit."""
+    qualifier, place = _qualifier_at(text, start)
+    numbers = _numbers_at(text, place)
+    if numbers is None:
+        return None
+    if numbers.low is None or numbers.high is None:
+        return AmountFound(quantity=None, start=start, end=numbers.end, faults=numbers.faults)
+    around, found = _unit_after(text, numbers.end, measures)
+    unit, end = (found.word.unit, found.end) if found else (ONE, numbers.end)
+    low, high, faults = numbers.low, numbers.high, numbers.faults
+    if found and found.word.doubtful:
+        faults += (_doubtful(text, found),)
+    if found and not numbers.is_range:
+        part = _AND_A_PART.match(text, end)
+        if part:
+            low = high = low + (Fraction(1, 2) if part["part"].lower() == "half" else Fraction(1, 4))
+            end = part.end()
+    low, high = unit.to_base(low), unit.to_base(high)
+    if found and not numbers.is_range and end == found.end:
+        second = _same_unit_end(text, end, unit, measures)
+        if second is not None and second.quantity is not None:
+            high, end = second.quantity.high, second.end
+            faults += second.faults
+    if low > high:
+        faults += (_reversed(text, start, end),)
+    return AmountFound(
+        quantity=Quantity(
+            low=min(low, high),
+            high=max(low, high),
+            unit=unit,
+            written=text[start:end],
+            qualifier=around.get("qualifier", "") or qualifier,
+        ),
+        start=start,
+        end=end,
+        faults=faults,
+        unit_written=found is not None,
+        joined=found is not None and text[numbers.end] in "-‑",
+        article=numbers.article,
+        size=around.get("size", ""),
+        form=around.get("form", ""),
+    )
+
+
+def _unit_after(text: str, start: int, measures: System) -> tuple[dict[str, str], UnitFound | None]:
+    """The unit after a number, and the words that may stand between ("heaping", "large", "packed")."""
+    gap = _GAP.match(text, start)
+    place = gap.end() if gap else start
+    around: dict[str, str] = {}
+    while True:
+        found = unit_at(text, place, measures)
+        if found is not None:
+            return around, found
+        between = _BEFORE_UNIT.match(text, place) if place > start else None
+        if between is None:
+            return {}, None
+        around |= {name: word.lower() for name, word in between.groupdict().items() if word}
+        place = between.end()
+
+
+def _same_unit_end(text: str, start: int, unit: Unit, measures: System) -> AmountFound | None:
+    """The upper end of a range that repeats its unit: "1 tsp to 1 tbsp". "or" joins alternatives instead."""
+    joint = _TO_SAME.match(text, start)
+    found = _term_at(text, joint.end(), measures) if joint else None
+    if found is None or found.quantity is None or not found.unit_written or found.article:
+        return None
+    other = found.quantity.unit
+    return found if (other.dimension, other.system) == (unit.dimension, unit.system) else None
+
+
+def _with_next_term(text: str, first: AmountFound, measures: System) -> AmountFound | None:
+    """``first`` with the term that is added to it: "2 lb 4 oz", "½ cup plus 1 tablespoon"."""
+    joint = _PLUS.match(text, first.end)
+    second = _term_at(text, joint.end(), measures) if joint and first.quantity else None
+    if joint is None or first.quantity is None or second is None or second.quantity is None:
+        return None
+    mine, other = first.quantity, second.quantity
+    if not second.unit_written or second.article or mine.dimension is not other.dimension:
+        return None
+    if mine.dimension is Dimension.COUNT or mine.is_vague or other.is_vague or other.is_range:
+        return None
+    said = joint["plus"] or joint["less"]
+    smaller = mine.unit.system is other.unit.system and mine.unit.size > other.unit.size
+    if not said and not smaller:
+        return None  # "1 cup, 240 ml" states one amount twice
+    if joint[0] == "" and text[first.end - 1].isalnum():
+        return None
+    added = -other.low if joint["less"] else other.low
+    faults = first.faults + second.faults
+    if mine.low + added <= 0:
+        faults += (_unreadable(text, first.start, second.end),)
+    total = replace(
+        mine, low=mine.low + added, high=mine.high + added, written=text[first.start : second.end]
+    )
+    return replace(first, quantity=total, end=second.end, faults=faults)
+
+
+def _reversed(text: str, start: int, end: int) -> Fault:
+    return Fault(
+        name="range-reversed",
+        severity=Severity.ERROR,
+        start=start,
+        end=end,
+        what=f"the range “{text[start:end]}” runs downwards",
+        instead="the smaller end first",
+    )
+
+
+def _doubtful(text: str, found: UnitFound) -> Fault:
+    unit = found.word.unit
+    return Fault(
+        name="doubtful-unit",
+        severity=Severity.WARNING,
+        start=found.start,
+        end=found.end,
+        what=f"“{text[found.start : found.end]}” is read as {unit.name}",
+        instead=f"“{unit.symbol}”",
+    )
+
+
+def _unreadable(text: str, start: int, end: int) -> Fault:
+    return Fault(
+        name="unreadable-amount",
+        severity=Severity.ERROR,
+        start=start,
+        end=end,
+        what=f"“{text[start:end]}” can't be read as an amount",
+        instead="an amount such as 1 1/2 cups or 200 g",
+    )
+
+
+def read_quantity(
+    text: str, where: Where, measures: System = System.US
+) -> tuple[Quantity | None, tuple[Finding, ...]]:
+    """All of ``text`` as one amount ("6 g", "1 h 40 min"), or findings that say why not."""
+    start = len(text) - len(text.lstrip())
+    found = amount_at(text, start, measures)
+    if found is None or (found.quantity is not None and text[found.end :].strip()):
+        return None, (_unreadable(text.strip(), 0, len(text.strip())).finding(where.at(start)),)
+    return found.quantity, tuple(fault.finding(where) for fault in found.faults)
