@@ -18,10 +18,11 @@ class Printed:
     A no-break space stands between number and unit.
     """
 
-    text: str
+    text: str  # as in the list: ½ cup + 1 tbsp
     low: Fraction
     high: Fraction
     dimension: Dimension
+    long: str = ""  # as in a sentence: ½ cup plus 1 tablespoon; empty where it is the same
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,0 +1,391 @@
+"""All amounts of a recipe in both systems: what is rounded together, what adds up, what is the same.
+
+One `Variable` is one number to print: an ingredient's amount with its draws, or an amount that several
+parts share. Parts that share a variable are rounded in one window.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from fractions import Fraction
+from itertools import product
+
+from cardsmith.finding import Finding, Severity, Where
+from cardsmith.house import House
+from cardsmith.measure.quantity import Quantity
+from cardsmith.measure.units import Dimension
+from cardsmith.recipe.model import Draw, Ingredient, Recipe
+from cardsmith.rewrite.card import Dual
+from cardsmith.rewrite.joint import Choice, Option, choose, least_drift
+from cardsmith.rewrite.printable import (
+    Printable,
+    Subject,
+    by_weight_only,
+    metric_printables,
+    tolerance,
+    us_printables,
+)
+from cardsmith.rewrite.ranges import dual_range
+
+MOST_OPTIONS_A_DRAW = 8
+DRAW_TOLERANCE = Fraction(3, 20)  # a draw may stand further off than its total: their sum must be exact
+FACTORS = tuple(Fraction(eighths, 8) for eighths in range(4, 25))  # batches of ½ to 3
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drawn:
+    """One draw from a divided ingredient."""
+
+    where: Where
+    written: str
+    subject: Subject
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Variable:
+    """One number to print, wherever it stands."""
+
+    subject: Subject
+    written: str
+    lines: tuple[Where, ...]  # the ingredient lines that print it
+    parts: frozenset[int]
+    governing: bool
+    draws: tuple[Drawn, ...] = ()
+    item: str = ""
+
+    def times(self, factor: Fraction) -> Variable:
+        """The same number in a batch ``factor`` times as large."""
+        return Variable(
+            subject=self.subject.times(factor),
+            written=self.written,
+            lines=self.lines,
+            parts=self.parts,
+            governing=self.governing,
+            draws=tuple(
+                Drawn(where=one.where, written=one.written, subject=one.subject.times(factor))
+                for one in self.draws
+            ),
+            item=self.item,
+        )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Way:
+    """One way to print a variable: its total, and its draws so that they add up."""
+
+    total: Printable
+    draws: tuple[Printable, ...] = ()
+    adds_up: bool = True
+
+    @property
+    def option(self) -> Option:
+        """What joint rounding needs to know of it."""
+        return Option(
+            error=self.total.error, cost=self.total.cost + sum((one.cost for one in self.draws), Fraction(0))
+        )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rounded:
+    """Every amount by the place it stands at, the drift of each system, and what could not be met."""
+
+    amounts: Mapping[Where, Dual] = field(default_factory=dict)
+    drift: Mapping[str, Fraction] = field(default_factory=dict)  # us, metric: the worst ratio
+    findings: tuple[Finding, ...] = ()
+
+
+Printables = Callable[[Subject, House, Fraction], tuple[Printable, ...]]
+
+
+def round_amounts(recipe: Recipe, house: House) -> Rounded:
+    """Both columns of every list and every draw, from the author's amounts."""
+    variables = _variables(recipe)
+    chosen: dict[str, list[Way]] = {}
+    drifts: dict[str, Fraction] = {}
+    findings: list[Finding] = []
+    for system, printables in (("us", us_printables), ("metric", metric_printables)):
+        ways = [_ways(variable, house, printables) for variable in variables]
+        picked, drifts[system], found = _choose_all(variables, ways, house, system, printables)
+        chosen[system] = picked
+        findings += found
+    amounts = dict(_range_duals(recipe, house))
+    for place, variable in enumerate(variables):
+        us, metric = chosen["us"][place], chosen["metric"][place]
+        total = _dual(variable.subject, variable.written, us.total, metric.total)
+        amounts.update(dict.fromkeys(variable.lines, total))
+        for number, drawn in enumerate(variable.draws):
+            amounts[drawn.where] = _dual(drawn.subject, drawn.written, us.draws[number], metric.draws[number])
+    return Rounded(amounts=amounts, drift=drifts, findings=tuple(findings))
+
+
+def _dual(subject: Subject, written: str, us: Printable, metric: Printable) -> Dual:
+    crosses = {us.printed.dimension, metric.printed.dimension} == {Dimension.MASS, Dimension.VOLUME}
+    dense = subject.density if crosses else None
+    counted = subject.one if Dimension.COUNT in {us.printed.dimension, metric.printed.dimension} else None
+    basis = dense or counted
+    return Dual(
+        author=written,
+        exact=subject.exact,
+        dimension=subject.dimension,
+        metric=metric.printed,
+        us=us.printed,
+        density=dense.grams if dense else None,
+        assumed=basis.basis if basis else "",
+        metric_error=metric.error,
+        us_error=us.error,
+    )
+
+
+# --- what there is to print ---------------------------------------------------------------------------
+
+
+def _roundable(amount: Quantity | None) -> bool:
+    return amount is not None and not amount.is_range and not amount.is_vague and amount.low > 0
+
+
+def _range_duals(recipe: Recipe, house: House) -> Iterator[tuple[Where, Dual]]:
+    for line in recipe.ingredients:
+        amount = line.amount
+        if amount is not None and amount.is_range and not amount.is_vague and amount.low > 0:
+            low = subject_of(amount, line)
+            yield line.where, dual_range(low, low.times(amount.high / amount.low), amount.written, house)
+
+
+def subject_of(amount: Quantity, line: Ingredient) -> Subject:
+    """What there is to print for ``amount`` of the ingredient on ``line``."""
+    return Subject(
+        exact=amount.low,
+        dimension=amount.dimension,
+        unit=amount.unit,
+        food=line.food,
+        form=line.form,
+        size=line.size,
+    )
+
+
+def _variables(recipe: Recipe) -> list[Variable]:
+    """One variable a number: lines of the same food, form and amount share one, unless divided."""
+    draws = _draws(recipe)
+    found: dict[object, Variable] = {}
+    for place, part in enumerate(recipe.parts):
+        for line in part.ingredients:
+            amount = line.amount
+            if amount is None or not _roundable(amount):
+                continue
+            subject = subject_of(amount, line)
+            drawn = draws.get(line.key, ()) if line.key else ()
+            food = line.food.key if line.food else line.item
+            name = line.where if drawn else (food, line.form, line.size, subject.exact, amount.unit.name)
+            known = found.get(name)
+            found[name] = Variable(
+                subject=subject,
+                written=amount.written,
+                lines=(*(known.lines if known else ()), line.where),
+                parts=(known.parts if known else frozenset()) | {place},
+                governing=(known.governing if known else False) or _governs(subject, line),
+                draws=drawn,
+                item=line.item,
+            )
+    return list(found.values())
+
+
+def _governs(subject: Subject, line: Ingredient) -> bool:
+    aside = line.for_use or line.optional or line.to_taste
+    return subject.role_class == "governing" and not aside
+
+
+def _draws(recipe: Recipe) -> dict[str, tuple[Drawn, ...]]:
+    """The draws with an amount, a share or the rest, by ingredient key, each exact."""
+    lines = {line.key: line for line in recipe.ingredients if line.key and _roundable(line.amount)}
+    spans = [
+        span for step in recipe.steps for span in step.spans if isinstance(span, Draw) and span.key in lines
+    ]
+    found: dict[str, tuple[Drawn, ...]] = {}
+    for key, line in lines.items():
+        if line.amount is None:
+            continue
+        whole = subject_of(line.amount, line)
+        left = whole.exact
+        drawn: list[Drawn] = []
+        for span in (span for span in spans if span.key == key):
+            exact = _drawn_exact(span, whole, left)
+            if exact is not None and exact > 0:
+                left -= exact
+                part = whole.times(exact / whole.exact)
+                drawn.append(Drawn(where=span.where, written=span.text, subject=part))
+        found[key] = tuple(drawn)
+    return found
+
+
+def _drawn_exact(span: Draw, whole: Subject, left: Fraction) -> Fraction | None:
+    """How much a draw takes, in the base units of the list; None where it only names the ingredient."""
+    if span.rest:
+        return left
+    if span.share is not None:
+        return whole.exact * span.share
+    if span.amount is None:
+        return None
+    if span.amount.dimension is whole.dimension:
+        return span.amount.middle
+    dense = whole.density
+    if dense and {span.amount.dimension, whole.dimension} == {Dimension.MASS, Dimension.VOLUME}:
+        by_volume = span.amount.dimension is Dimension.VOLUME
+        return span.amount.middle * dense.grams if by_volume else span.amount.middle / dense.grams
+    return None
+
+
+# --- the ways to print it -----------------------------------------------------------------------------
+
+
+def _ways(variable: Variable, house: House, printables: Printables) -> list[Way]:
+    spread = tolerance(variable.subject, house)
+    totals = printables(variable.subject, house, spread) or (by_weight_only(variable.subject, house),)
+    if not variable.draws:
+        return [Way(total=total) for total in totals]
+    draws = [
+        _nearest_few(one.subject, house, max(spread, DRAW_TOLERANCE), printables) for one in variable.draws
+    ]
+    adding = list(_adding_up(totals, draws))
+    return adding or [
+        Way(total=total, draws=tuple(few[0] for few in draws), adds_up=False) for total in totals
+    ]
+
+
+def _nearest_few(subject: Subject, house: House, spread: Fraction, printables: Printables) -> list[Printable]:
+    every = printables(subject, house, spread) or (by_weight_only(subject, house),)
+    return sorted(every, key=lambda one: (abs(one.error), one.cost))[:MOST_OPTIONS_A_DRAW]
+
+
+def _adding_up(totals: Sequence[Printable], draws: Sequence[Sequence[Printable]]) -> Iterator[Way]:
+    """Totals that are exactly the sum of their draws as printed, the cheapest draws for each total."""
+    by_value = {(total.printed.low, total.printed.dimension): total for total in totals}
+    best: dict[object, Way] = {}
+    for picked in product(*draws):
+        dimensions = {one.printed.dimension for one in picked}
+        if len(dimensions) != 1:
+            continue
+        name = (sum((one.printed.low for one in picked), Fraction(0)), picked[0].printed.dimension)
+        total = by_value.get(name)
+        if total is None:
+            continue
+        way = Way(total=total, draws=picked)
+        if name not in best or way.option.cost < best[name].option.cost:
+            best[name] = way
+    yield from best.values()
+
+
+# --- choosing -----------------------------------------------------------------------------------------
+
+
+def _choose_all(
+    variables: list[Variable], ways: list[list[Way]], house: House, system: str, printables: Printables
+) -> tuple[list[Way], Fraction, list[Finding]]:
+    """The chosen way for each variable, the worst drift of any part, and findings."""
+    picked = [min(few, key=lambda way: (way.option.cost, abs(way.total.error))) for few in ways]
+    worst = Fraction(0)
+    findings: list[Finding] = []
+    for group in _groups(variables):
+        places = [place for place in group if variables[place].governing]
+        options = [[way.option for way in ways[place]] for place in places]
+        choice = choose(options, house.ratio_limit)
+        if choice is None:
+            choice = _least_bad(options)
+            findings += _cannot_hold(
+                [variables[place] for place in places],
+                [ways[place] for place in places],
+                choice,
+                house,
+                system,
+            )
+        for place, pick in zip(places, choice.picks, strict=True):
+            picked[place] = ways[place][pick]
+        worst = max(worst, choice.drift)
+    findings += _do_not_add_up(variables, picked, system)
+    return picked, worst, findings
+
+
+def _least_bad(options: list[list[Option]]) -> Choice:
+    found = choose(options, least_drift(options))
+    if found is None:
+        raise AssertionError("the least drift is the drift of a choice")
+    return found
+
+
+def _groups(variables: list[Variable]) -> list[list[int]]:
+    """Variables that share a window: those of one part, and of parts that share a variable."""
+    groups: list[tuple[set[int], list[int]]] = []
+    for place, variable in enumerate(variables):
+        joined = [group for group in groups if group[0] & variable.parts]
+        parts = set(variable.parts).union(*(group[0] for group in joined))
+        places = sorted([place, *(one for group in joined for one in group[1])])
+        groups = [group for group in groups if not group[0] & variable.parts] + [(parts, places)]
+    return [places for _, places in groups]
+
+
+def _cannot_hold(
+    variables: list[Variable], ways: list[list[Way]], choice: Choice, house: House, system: str
+) -> Iterator[Finding]:
+    """Name the amount whose rounding spoils the ratios, how far it is off, and what would help."""
+    errors = [few[pick].total.error for few, pick in zip(ways, choice.picks, strict=True)]
+    middle = sorted(errors)[len(errors) // 2]
+    place = max(range(len(errors)), key=lambda one: abs(errors[one] - middle))
+    variable, printed = variables[place], ways[place][choice.picks[place]].total.printed.text
+    factor = _batch_that_fits(variables, house, system)
+    batch = f", or make {_factor_text(factor)} the batch, which comes out round" if factor else ""
+    yield Finding(
+        name="ratio-drift",
+        severity=Severity.WARNING,
+        where=variable.lines[0],
+        what=(
+            f"{variable.item}: {variable.written} prints as {printed} in the {_column(system)} column, "
+            f"{_percent(errors[place])} off, and moves a ratio of the formula by {_percent(choice.drift)} "
+            f"(house limit {_percent(house.ratio_limit)})"
+        ),
+        instead=f"ask the reader to weigh it{batch}",
+        width=len(variable.written),
+    )
+
+
+def _batch_that_fits(variables: list[Variable], house: House, system: str) -> Fraction | None:
+    """The batch factor nearest to 1 at which the whole part comes out inside the limit."""
+    printables = us_printables if system == "us" else metric_printables
+    for factor in sorted(FACTORS, key=lambda one: (max(one, 1 / one), one)):
+        scaled = [variable.times(factor) for variable in variables]
+        pieces = [one.subject.exact for one in scaled if one.subject.dimension is Dimension.COUNT]
+        if factor == 1 or any(number.denominator != 1 for number in pieces):
+            continue
+        if choose(
+            [[way.option for way in _ways(one, house, printables)] for one in scaled], house.ratio_limit
+        ):
+            return factor
+    return None
+
+
+def _do_not_add_up(variables: list[Variable], picked: list[Way], system: str) -> Iterator[Finding]:
+    for variable, way in zip(variables, picked, strict=True):
+        if not way.adds_up:
+            parts = ", ".join(one.printed.text for one in way.draws)
+            yield Finding(
+                name="draws-do-not-add-up",
+                severity=Severity.WARNING,
+                where=variable.lines[0],
+                what=(
+                    f"{variable.item}: the {_column(system)} column lists {way.total.printed.text} "
+                    f"but the steps draw {parts}, which is not the same"
+                ),
+                instead="divide it in amounts that measure out, such as halves or whole tablespoons",
+                width=len(variable.written),
+            )
+
+
+def _column(system: str) -> str:
+    return "US" if system == "us" else "metric"
+
+
+def _percent(share: Fraction) -> str:
+    return f"{abs(float(share)) * 100:.1f} %"
+
+
+def _factor_text(factor: Fraction) -> str:
+    return f"{float(factor):g} times"

@@ -1,0 +1,172 @@
+"""Every way an amount may be printed: the house ladders as lists of candidates with their cost.
+
+A candidate is an exact value and the words for it. Its cost counts what it asks of the cook: one for
+each scoop or weighing, more for a second measure and for odd fractions.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_left, bisect_right
+from collections.abc import Iterable
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache
+from itertools import product
+
+from cardsmith.house import Ladders, Rung
+from cardsmith.measure.units import units
+from cardsmith.rewrite.wording import Term
+
+SECOND_MEASURE = Fraction(2)  # a line with a plus is read twice
+ODDNESS = {1: Fraction(0), 2: Fraction(1, 5), 4: Fraction(2, 5), 3: Fraction(1, 2), 8: Fraction(1)}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Candidate:
+    """One printable amount: its exact value in base units (ml or g), its words, its cost."""
+
+    value: Fraction
+    terms: tuple[Term, ...]
+    cost: Fraction
+
+
+def _size(unit: str) -> Fraction:
+    return units()[unit].size
+
+
+def _scoops(number: Fraction) -> Fraction:
+    """Scoops of a measuring set for one term: 1½ cups is two, a third is an odder cup than a half."""
+    whole, part = divmod(number, 1)
+    return Fraction(whole) + (1 + ODDNESS.get(part.denominator, Fraction(1)) if part else 0)
+
+
+def _candidate(*terms: Term) -> Candidate:
+    return Candidate(
+        value=sum((term.number * _size(term.unit) for term in terms), Fraction(0)),
+        terms=terms,
+        cost=sum((_scoops(term.number) for term in terms), Fraction(0)) + SECOND_MEASURE * (len(terms) - 1),
+    )
+
+
+def _cheapest(candidates: Iterable[Candidate]) -> tuple[Candidate, ...]:
+    """One candidate a value, the cheapest, in ascending order: ¼ cup rather than 4 tablespoons."""
+    best: dict[Fraction, Candidate] = {}
+    for one in candidates:
+        if one.value not in best or one.cost < best[one.value].cost:
+            best[one.value] = one
+    return tuple(best[value] for value in sorted(best))
+
+
+@cache
+def us_volumes(ladders: Ladders, cups: int = 16) -> tuple[Candidate, ...]:
+    """Cups, tablespoons and teaspoons up to ``cups``, alone and with one smaller measure added."""
+    cup = [Fraction(whole) + part for whole in range(cups + 1) for part in (Fraction(0), *ladders.cup)]
+    singles = [
+        *(Term(number=number, unit="cup") for number in cup if number),
+        *(Term(number=number, unit="tablespoon") for number in ladders.tablespoon),
+        *(Term(number=number, unit="teaspoon") for number in ladders.teaspoon),
+    ]
+    spoons = [Term(number=number, unit="tablespoon") for number in ladders.plus_tablespoon]
+    drops = [Term(number=number, unit="teaspoon") for number in ladders.plus_teaspoon]
+    firsts = [term for term in singles if term.unit == "cup"]
+    pairs = [
+        *product(firsts, (*spoons, *(drop for drop in drops if drop.number >= 1))),
+        *product(
+            (term for term in singles if term.unit == "tablespoon" and term.number.denominator == 1), drops
+        ),
+        *_teaspoon_pairs(ladders),
+    ]
+    worthwhile = [(first, second) for first, second in pairs if _worthwhile(first, second)]
+    return _cheapest([*(_candidate(term) for term in singles), *(_candidate(*pair) for pair in worthwhile)])
+
+
+def _worthwhile(first: Term, second: Term) -> bool:
+    """Whether a second measure is more than the spill of the first: 1 teaspoon on 4 cups is not."""
+    return second.number * _size(second.unit) * 50 >= first.number * _size(first.unit)
+
+
+def _teaspoon_pairs(ladders: Ladders) -> list[tuple[Term, Term]]:
+    """``¾ teaspoon plus ⅛ teaspoon``: for what must be exact and is measured by the spoon all the same."""
+    eighth = Term(number=Fraction(1, 8), unit="teaspoon")
+    firsts = [number for number in ladders.teaspoon if number > Fraction(1, 4) and number <= 1]
+    return [(Term(number=number, unit="teaspoon"), eighth) for number in firsts]
+
+
+@cache
+def us_weights(ladders: Ladders, pounds: int = 12) -> tuple[Candidate, ...]:
+    """Ounces below a pound, then pounds with a fraction or with whole ounces."""
+    ounces = [Term(number=number, unit="ounce") for number in _rungs(ladders.ounce)]
+    pound = [Fraction(whole) + part for whole in range(pounds + 1) for part in (Fraction(0), *ladders.pound)]
+    whole_pounds = [number for number in pound if number >= 1]
+    pairs = [
+        (Term(number=Fraction(whole), unit="pound"), Term(number=Fraction(ounce), unit="ounce"))
+        for whole in range(1, 5)
+        for ounce in range(1, 16)
+    ]
+    return _cheapest(
+        [
+            *(_weight(term) for term in ounces if term.number < 16),
+            *(_weight(Term(number=number, unit="pound")) for number in whole_pounds),
+            *(_weight(*pair) for pair in pairs),
+        ]
+    )
+
+
+def _weight(*terms: Term) -> Candidate:
+    """One weighing, whatever the number; odd fractions and a second unit cost as they do for cups."""
+    oddness = sum((ODDNESS.get(term.number.denominator, Fraction(1)) for term in terms), Fraction(0))
+    return Candidate(
+        value=sum((term.number * _size(term.unit) for term in terms), Fraction(0)),
+        terms=terms,
+        cost=1 + oddness + (len(terms) - 1),
+    )
+
+
+def _rungs(rungs: tuple[Rung, ...]) -> list[Fraction]:
+    """All numbers of a ladder given by steps, ascending."""
+    numbers: list[Fraction] = []
+    start = Fraction(0)
+    for rung in rungs:
+        first = start - start % rung.step + rung.step
+        numbers += [first + rung.step * count for count in range(int((rung.to - first) / rung.step) + 1)]
+        start = rung.to
+    return numbers
+
+
+def metric(
+    value: Fraction, rungs: tuple[Rung, ...], unit: str, thousand: str, spread: Fraction
+) -> list[Candidate]:
+    """Ladder numbers of g or ml within ``spread`` (a share) of ``value``, and the two nearest in any case.
+
+    From a thousand up the number is printed in ``thousand`` (kg, L).
+    """
+    rung = next((rung for rung in rungs if value <= rung.to), rungs[-1])
+    down, up = value * (1 - spread), value * (1 + spread)
+    first = max(int(down / rung.step), 1)
+    last = max(int(up / rung.step) + 1, 1)
+    nearest = max(round(value / rung.step), 1)
+    keep = {max(int(value / rung.step), 1), int(value / rung.step) + 1, nearest}
+    every = max((last - first) // 24, 1)
+    numbers = {step * rung.step for step in {*range(first, last + 1, every), *keep}}
+    return [_metric(number, rung.step, unit, thousand) for number in sorted(numbers) if number > 0]
+
+
+def _metric(number: Fraction, step: Fraction, unit: str, thousand: str) -> Candidate:
+    rough = next(
+        (Fraction(place, 4) for place, by in enumerate((10, 5, 2)) if not number % (step * by)), Fraction(1)
+    )
+    term = Term(number=number / 1000, unit=thousand) if number >= 1000 else Term(number=number, unit=unit)
+    return Candidate(value=number, terms=(term,), cost=1 + rough)
+
+
+def near(candidates: tuple[Candidate, ...], value: Fraction, spread: Fraction) -> tuple[Candidate, ...]:
+    """Those within ``spread`` (a share) of ``value``, ascending; it may be none."""
+    values = [one.value for one in candidates]
+    first = bisect_left(values, value * (1 - spread))
+    last = bisect_right(values, value * (1 + spread))
+    return candidates[first:last]
+
+
+def nearest(candidates: tuple[Candidate, ...], value: Fraction) -> Candidate:
+    """The candidate whose value is nearest, the cheaper of two that are equally near."""
+    return min(candidates, key=lambda one: (abs(one.value - value), one.cost))
