@@ -1,0 +1,97 @@
+"""All checks in their order, and what an author's ``accepted:`` makes of their findings."""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Iterable
+from dataclasses import dataclass
+from types import ModuleType
+
+from cardsmith.check import completeness, ratios, temperatures, units, usage
+from cardsmith.check.registry import Check
+from cardsmith.check.subject import Subject
+from cardsmith.finding import Finding, Severity, in_order
+from cardsmith.house import House
+from cardsmith.measure.larder import Larder
+from cardsmith.recipe.model import Accepted, Recipe
+
+FAMILIES: tuple[ModuleType, ...] = (units, temperatures, ratios, usage, completeness)
+
+
+def checks_of(family: ModuleType) -> tuple[Check, ...]:
+    """The checks of a module, in the order they are written."""
+    found: list[Check] = []
+    for value in vars(family).values():
+        several = value if isinstance(value, tuple) else (value,)
+        found.extend(one for one in several if isinstance(one, Check))
+    return tuple(found)
+
+
+CHECKS: tuple[Check, ...] = tuple(one for family in FAMILIES for one in checks_of(family))
+BY_NAME = {one.name: one for one in CHECKS}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Verdict:
+    """What is left to answer, and what the author has answered: each silenced finding with its reason."""
+
+    findings: tuple[Finding, ...]
+    silenced: tuple[tuple[Finding, Accepted], ...]
+
+
+def judge(recipe: Recipe, larder: Larder, house: House, read: Iterable[Finding] = ()) -> Verdict:
+    """Run every check; ``read`` holds what reading the file had to say, which may be accepted too."""
+    subject = Subject(recipe=recipe, larder=larder, house=house)
+    found = in_order([*read, *(finding for one in CHECKS for finding in one(subject))])
+    answers = {answer.check: answer for answer in recipe.accepted}
+    left: list[Finding] = []
+    silenced: list[tuple[Finding, Accepted]] = []
+    for finding in found:
+        answer = answers.get(finding.name)
+        if answer is not None and _may_silence(finding):
+            silenced.append((finding, answer))
+        else:
+            left.append(finding)
+    left.extend(_about_answers(recipe.accepted, {finding.name for finding in found}))
+    return Verdict(findings=in_order(left), silenced=tuple(silenced))
+
+
+def run_checks(recipe: Recipe, larder: Larder, house: House) -> tuple[Finding, ...]:
+    """The findings an author has still to answer, by place."""
+    return judge(recipe, larder, house).findings
+
+
+def _may_silence(finding: Finding) -> bool:
+    known = BY_NAME.get(finding.name)
+    if known is None:  # said while reading: an error there means that something could not be read
+        return finding.severity is not Severity.ERROR
+    return known.acceptable or finding.severity is not Severity.ERROR
+
+
+def _about_answers(answers: Iterable[Accepted], fired: set[str]) -> Iterable[Finding]:
+    """What is wrong with the answers themselves."""
+    for answer in answers:
+        known = BY_NAME.get(answer.check)
+        if not answer.reason.strip():
+            remedy = "say in a sentence why the card is right as it is"
+            yield _finding(answer, "accepted-without-reason", Severity.ERROR, "gives no reason", remedy)
+        if known is None and answer.check not in fired:
+            near = difflib.get_close_matches(answer.check, BY_NAME, 1, 0.5)
+            remedy = f"did you mean {near[0]!r}?" if near else "`cardsmith explain` lists the checks"
+            yield _finding(answer, "accepted-unknown", Severity.ERROR, "names no check", remedy)
+        elif answer.check not in fired:
+            remedy = "take it out of accepted"
+            yield _finding(answer, "accepted-without-cause", Severity.NOTE, "finds nothing any more", remedy)
+        elif known is not None and not known.acceptable:
+            yield _finding(answer, "accepted-in-vain", Severity.ERROR, "cannot be accepted", known.remedy)
+
+
+def _finding(answer: Accepted, name: str, severity: Severity, what: str, instead: str) -> Finding:
+    return Finding(
+        name=name,
+        severity=severity,
+        where=answer.where,
+        what=f"accepted: {answer.check!r} {what}",
+        instead=instead,
+        width=len(answer.check),
+    )

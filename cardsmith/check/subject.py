@@ -1,0 +1,121 @@
+"""What a check looks at: the recipe, the larder, the house, and facts worked out once for all checks."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cached_property
+
+from cardsmith.house import House
+from cardsmith.measure.larder import Larder
+from cardsmith.measure.quantity import Quantity
+from cardsmith.measure.units import Dimension
+from cardsmith.measure.weighing import density, weight_of_one
+from cardsmith.recipe.mentions import Mentions, read_mentions
+from cardsmith.recipe.model import Ingredient, Measured, Part, Recipe, Step
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mass:
+    """What a line weighs, in grams; low and high cover the range written and the ways to fill a cup."""
+
+    grams: Fraction
+    low: Fraction
+    high: Fraction
+    basis: str  # "weighed", or the larder's row
+
+
+def weigh(line: Ingredient, given: Quantity) -> Mass | None:
+    """What ``given``, one of the sizes of ``line``, weighs; None where the larder cannot tell.
+
+    A vague measure of volume (a pinch) counts at the size the trade gives it; a knob has none.
+    """
+    if given.dimension is Dimension.MASS:
+        return Mass(grams=given.middle, low=given.low, high=given.high, basis="weighed")
+    if line.food is None:
+        return None
+    if given.dimension is Dimension.VOLUME:
+        one = density(line.food, line.form)
+    elif given.dimension is Dimension.COUNT and not given.is_vague and line.container is None:
+        one = weight_of_one(line.food, given.unit.name, line.size)
+    else:
+        return None
+    if one is None:
+        return None
+    return Mass(
+        grams=given.middle * one.grams, low=given.low * one.low, high=given.high * one.high, basis=one.basis
+    )
+
+
+@dataclass(frozen=True, kw_only=True)
+class Formula:
+    """Parts judged together: how many grams act in each role, by the larder's shares."""
+
+    parts: tuple[Part, ...]
+    lines: tuple[tuple[Ingredient, Mass | None], ...]  # a line "for the pan" is none of them
+
+    @cached_property
+    def roles(self) -> Mapping[str, Fraction]:
+        """Grams by role; ``total`` is everything weighed."""
+        sums: dict[str, Fraction] = {"total": Fraction(0)}
+        for line, mass in self.lines:
+            if mass is not None:
+                sums["total"] += mass.grams
+                for role, share in (line.food.roles if line.food else {}).items():
+                    sums[role] = sums.get(role, Fraction(0)) + mass.grams * share
+        return sums
+
+    @cached_property
+    def unweighed(self) -> frozenset[str]:
+        """Roles that cannot be summed, since a line acting in them has no weight; ``total`` among them."""
+        return frozenset(
+            role
+            for line, mass in self.lines
+            if mass is None and not (line.to_taste or line.optional)
+            for role in (*(line.food.roles if line.food else ()), "total")
+        )
+
+
+@dataclass(frozen=True, kw_only=True)
+class Subject:
+    """One recipe on the bench. Everything here is worked out once, when a check first asks."""
+
+    recipe: Recipe
+    larder: Larder
+    house: House
+
+    @cached_property
+    def masses(self) -> Mapping[int, Mass]:
+        """What each line weighs, by its place in ``recipe.ingredients``; no weight, no entry."""
+        found = {
+            place: weigh(line, line.amount)
+            for place, line in enumerate(self.recipe.ingredients)
+            if line.amount is not None
+        }
+        return {place: mass for place, mass in found.items() if mass is not None}
+
+    def formula(self, parts: tuple[Part, ...]) -> Formula:
+        """The formula of ``parts`` taken together."""
+        places = {id(line): place for place, line in enumerate(self.recipe.ingredients)}
+        return Formula(
+            parts=parts,
+            lines=tuple(
+                (line, self.masses.get(places[id(line)]))
+                for part in parts
+                for line in part.ingredients
+                if not line.for_use
+            ),
+        )
+
+    @cached_property
+    def measured(self) -> tuple[tuple[Step, Measured], ...]:
+        """Every measure in the steps, with its step."""
+        return tuple(
+            (step, span) for step in self.recipe.steps for span in step.spans if isinstance(span, Measured)
+        )
+
+    @cached_property
+    def mentions(self) -> Mentions:
+        """Which step speaks of which ingredient."""
+        return read_mentions(self.recipe, self.larder)
