@@ -1,0 +1,157 @@
+"""Counting the words in and out: a layout engine can drop text without a word, a card must not."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from html.parser import HTMLParser
+from typing import Any
+
+from markupsafe import Markup
+
+_SAFE = 12.0  # CSS px, 1/8 in: what stands nearer the edge may be cut off (common practice, no source)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Line:
+    """A run of text on a page; CSS px from the top left of the trimmed page."""
+
+    page: int
+    text: str
+    left: float
+    right: float
+    top: float  # of the letters, about the height of a capital above the baseline
+    baseline: float
+    furniture: bool  # a page's head or foot, a step's number: generated, not the card's own words
+
+
+def lines(document: Any) -> tuple[Line, ...]:
+    """Every run of text of a laid-out document."""
+    heads: set[int] = set()
+    return tuple(
+        line
+        for number, page in enumerate(document.pages, 1)
+        for line in _walk(page._page_box, number, heads, furniture=False)
+    )
+
+
+def _walk(box: Any, page: int, heads: set[int], *, furniture: bool) -> Iterator[Line]:
+    """Text below ``box``; ``heads`` are the table heads met so far, which repeat on every page of a table."""
+    box = getattr(box, "_box", box)  # placeholders of positioned boxes
+    generated = furniture or "::" in str(box.element_tag) or type(box).__name__ == "MarginBox"
+    if box.element_tag == "thead" and box.element is not None:
+        generated = generated or id(box.element) in heads
+        heads.add(id(box.element))
+    text = getattr(box, "text", None)
+    if isinstance(text, str) and text.strip():
+        baseline = float(box.position_y + box.baseline)
+        yield Line(
+            page=page,
+            text=text,
+            left=float(box.position_x),
+            right=float(box.position_x + box.width),
+            top=baseline - 0.65 * float(box.style["font_size"]),
+            baseline=baseline,
+            furniture=generated,
+        )
+    for child in getattr(box, "children", ()):
+        yield from _walk(child, page, heads, furniture=generated)
+
+
+def faults(document: Any, html: str, texts: Iterable[Markup]) -> tuple[str, ...]:
+    """What is wrong with a layout of ``html``: words lost, words off the page, words over words."""
+    found = lines(document)
+    body = _body(html)
+    told = (
+        _lost("left out by the template", [_letters(text.unescape()) for text in _plain(texts)], body),
+        _uneven(body, _letters("".join(line.text for line in found if not line.furniture))),
+        _outside(document, found),
+        _overlapping(found),
+    )
+    return tuple(fault for fault in told if fault)
+
+
+def _letters(text: str) -> str:
+    """Text without its spaces: line ends and tables put them where they like."""
+    return re.sub(r"\s+", "", text)
+
+
+def _plain(texts: Iterable[Markup]) -> Iterator[Markup]:
+    return (Markup(re.sub(r"<[^>]*>", "", str(text))) for text in texts)
+
+
+class _BodyText(HTMLParser):
+    def __init__(self) -> None:
+        super().__init__(convert_charrefs=True)
+        self.inside = False
+        self.text: list[str] = []
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        self.inside = self.inside or tag == "body"
+
+    def handle_data(self, data: str) -> None:
+        if self.inside:
+            self.text.append(data)
+
+
+def _body(html: str) -> str:
+    parser = _BodyText()
+    parser.feed(html)
+    parser.close()
+    return _letters("".join(parser.text))
+
+
+def _lost(how: str, wanted: Iterable[str], found: str) -> str:
+    missing = [text for text in wanted if text not in found]
+    return f"{how}: {', '.join(repr(text) for text in missing)}" if missing else ""
+
+
+def _uneven(wanted: str, found: str) -> str:
+    """Letters are counted, so that neither the order of cells nor a broken word matters."""
+    if Counter(wanted) == Counter(found):
+        return ""
+    start = next((place for place in range(len(wanted)) if wanted[place : place + 12] not in found), 0)
+    lost, extra = Counter(wanted) - Counter(found), Counter(found) - Counter(wanted)
+    return (
+        f"the layout lost {lost.total()} letters and added {extra.total()}, "
+        f"first near {wanted[max(0, start - 20) : start + 60]!r}"
+    )
+
+
+def _outside(document: Any, found: Iterable[Line]) -> str:
+    sizes = {number: (page.width, page.height) for number, page in enumerate(document.pages, 1)}
+    out = [
+        line
+        for line in found
+        if line.left < _SAFE
+        or line.top < _SAFE
+        or line.right > sizes[line.page][0] - _SAFE
+        or line.baseline > sizes[line.page][1] - _SAFE
+    ]
+    return f"off the page: {_named(out)}" if out else ""
+
+
+def _overlapping(found: tuple[Line, ...]) -> str:
+    ordered = sorted(found, key=lambda line: (line.page, line.top))
+    hit = [
+        line
+        for place, line in enumerate(ordered)
+        for other in _below(ordered, place)
+        if min(line.right, other.right) - max(line.left, other.left) > 1
+    ]
+    return f"over other words: {_named(hit)}" if hit else ""
+
+
+def _below(ordered: list[Line], place: int) -> Iterator[Line]:
+    """The lines that begin before this one's baseline, in an order sorted by page and top."""
+    line = ordered[place]
+    for other in ordered[place + 1 :]:
+        if other.page != line.page or other.top >= line.baseline - 0.5:
+            return
+        yield other
+
+
+def _named(found: Iterable[Line]) -> str:
+    return ", ".join(f"{line.text.strip()!r} (page {line.page})" for line in found)

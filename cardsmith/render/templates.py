@@ -1,0 +1,21 @@
+"""Templates of the house: strict Jinja, where an undefined name is an error and every text is escaped."""
+
+from __future__ import annotations
+
+from functools import cache
+from pathlib import Path
+
+from jinja2 import Environment, FileSystemLoader, StrictUndefined
+
+
+@cache
+def environment(folder: Path) -> Environment:
+    """The templates in ``folder``, compiled once."""
+    return Environment(
+        loader=FileSystemLoader(folder),
+        undefined=StrictUndefined,
+        autoescape=True,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        keep_trailing_newline=True,
+    )

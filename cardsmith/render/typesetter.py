@@ -1,0 +1,169 @@
+"""The typesetter at work: WeasyPrint with only the house's fonts and files, where every warning is a fault."""
+
+from __future__ import annotations
+
+import ctypes
+import logging
+import mimetypes
+import os
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any
+from urllib.parse import unquote, urlsplit
+from xml.sax.saxutils import escape
+
+from cardsmith.finding import CardsmithError
+
+BASE = "http://assets.invalid/"  # a fixed address: picture names in the PDF hash it, and no host can have it
+PHOTOS = "photo/"
+# What WeasyPrint opens by name at import (its documentation, "First Steps", Debian 11 and later).
+_LIBRARIES = {
+    "libpango-1.0.so.0": "libpango-1.0-0",
+    "libpangoft2-1.0.so.0": "libpangoft2-1.0-0",
+    "libharfbuzz-subset.so.0": "libharfbuzz-subset0",
+}
+_FONTS_CONF = """<?xml version="1.0"?>
+<!DOCTYPE fontconfig SYSTEM "fonts.dtd">
+<fontconfig><dir>{fonts}</dir><cachedir>{cache}</cachedir></fontconfig>
+"""
+
+
+class PangoMissing(CardsmithError):
+    """The libraries that set type are not on this machine; HTML cards still work."""
+
+
+class LayoutFault(CardsmithError):
+    """A card came out of the typesetter incomplete or with a warning, so it must not be printed."""
+
+
+def need_pango() -> None:
+    """Check for the libraries before WeasyPrint stumbles over them with a page of text.
+
+    Raises:
+        PangoMissing: what to install.
+    """
+    missing = [package for library, package in _LIBRARIES.items() if not _opens(library)]
+    if missing:
+        raise PangoMissing(
+            f"PDF cards need {', '.join(missing)}: on Debian or Ubuntu, "
+            f"apt-get install --no-install-recommends {' '.join(missing)}; HTML cards work without"
+        )
+
+
+def _opens(library: str) -> bool:
+    try:
+        ctypes.CDLL(library)
+    except OSError:
+        return False
+    return True
+
+
+class Typesetter:
+    """One long-lived session: fonts found once, the style sheet read once.
+
+    ``templates`` holds ``print.css`` and ``fonts/``; ``cache`` is a folder for the list of fonts.
+    """
+
+    def __init__(self, templates: Path, cache: Path) -> None:
+        need_pango()
+        from weasyprint import CSS  # noqa: PLC0415 - 0.4 s that only PDF needs
+        from weasyprint.text.fonts import FontConfiguration  # noqa: PLC0415
+
+        self.templates = templates.resolve()
+        with _only_fonts(self.templates / "fonts", cache.resolve()):
+            self._fonts = FontConfiguration()
+        with _no_warnings():
+            self._style = CSS(
+                string=(self.templates / "print.css").read_text(encoding="utf-8"),
+                base_url=BASE,
+                url_fetcher=_fetcher(self.templates, {}),
+                font_config=self._fonts,
+            )
+
+    def lay_out(self, html: str, photos: Mapping[str, bytes]) -> Any:
+        """The pages of ``html`` as a WeasyPrint document; ``photos`` are files by name.
+
+        Raises:
+            LayoutFault: anything the typesetter warned of.
+        """
+        from weasyprint import HTML  # noqa: PLC0415
+
+        with _no_warnings():
+            page = HTML(string=html, base_url=BASE, url_fetcher=_fetcher(self.templates, photos))
+            return page.render(stylesheets=[self._style], font_config=self._fonts)
+
+    def write(self, document: Any) -> bytes:
+        """The laid-out document as a tagged PDF (PDF/UA-1).
+
+        Raises:
+            LayoutFault: anything the typesetter warned of.
+        """
+        with _no_warnings():
+            return bytes(document.write_pdf(pdf_variant="pdf/ua-1"))
+
+
+def _fetcher(templates: Path, photos: Mapping[str, bytes]) -> Any:
+    """Files of the templates and the given photos under `BASE`; nothing else, on this machine or any other."""
+    from weasyprint.urls import FatalURLFetchingError, URLFetcher, URLFetcherResponse  # noqa: PLC0415
+
+    class HouseFiles(URLFetcher):  # type: ignore[misc]
+        def fetch(self, url: str, headers: Mapping[str, str] | None = None) -> Any:
+            if not url.startswith(BASE):
+                raise FatalURLFetchingError(f"blocked: {url}")
+            path = unquote(urlsplit(url).path).lstrip("/")
+            kind = mimetypes.guess_type(path)[0] or "application/octet-stream"
+            if path.startswith(PHOTOS):
+                name = path.removeprefix(PHOTOS)
+                if name not in photos:
+                    raise FatalURLFetchingError(f"no photo of this card: {name}")
+                return URLFetcherResponse(url, photos[name], {"Content-Type": kind})
+            file = (templates / path).resolve()
+            if not file.is_relative_to(templates) or not file.is_file():
+                raise FatalURLFetchingError(f"not a file of the templates: {path}")
+            return URLFetcherResponse(url, file.read_bytes(), {"Content-Type": kind})
+
+    return HouseFiles(allowed_protocols=("http",), allow_redirects=False)
+
+
+@contextmanager
+def _only_fonts(fonts: Path, cache: Path) -> Iterator[None]:
+    """Fontconfig reads its file when a FontConfiguration is made; the machine's own fonts stay out."""
+    cache.mkdir(parents=True, exist_ok=True)
+    file = cache / "fonts.conf"
+    file.write_text(
+        _FONTS_CONF.format(fonts=escape(str(fonts)), cache=escape(str(cache / "fontconfig"))),
+        encoding="utf-8",
+    )
+    before = os.environ.get("FONTCONFIG_FILE")
+    os.environ["FONTCONFIG_FILE"] = str(file)
+    try:
+        yield
+    finally:
+        if before is None:
+            del os.environ["FONTCONFIG_FILE"]
+        else:
+            os.environ["FONTCONFIG_FILE"] = before
+
+
+class _Collector(logging.Handler):
+    def __init__(self) -> None:
+        super().__init__(logging.WARNING)
+        self.messages: list[str] = []
+
+    def emit(self, record: logging.LogRecord) -> None:
+        self.messages.append(record.getMessage())
+
+
+@contextmanager
+def _no_warnings() -> Iterator[None]:
+    """Turn the typesetter's warnings into a fault: bad CSS, a missing glyph, a blocked file."""
+    logger, collector = logging.getLogger("weasyprint"), _Collector()
+    handlers, propagate = logger.handlers[:], logger.propagate
+    logger.handlers, logger.propagate = [collector], False
+    try:
+        yield
+    finally:
+        logger.handlers, logger.propagate = handlers, propagate
+    if collector.messages:
+        raise LayoutFault("the typesetter warns: " + "; ".join(dict.fromkeys(collector.messages)))

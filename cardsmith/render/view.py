@@ -1,0 +1,289 @@
+"""A card as ready strings: the view decides, the template places. Markup is already escaped and typeset."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from markupsafe import Markup
+
+from cardsmith.house import House
+from cardsmith.measure.units import Dimension
+from cardsmith.recipe.model import Protected, Words
+from cardsmith.render.typeset import marks, number_and_unit, shortened, spans, typeset
+from cardsmith.rewrite.card import Card, CardIngredient, CardPart, Dual, Printed, Rewritten
+
+SYSTEM_NAMES = {"us": "US", "metric": "Metric"}
+_BASE_UNITS = {
+    Dimension.MASS: "g",
+    Dimension.VOLUME: "ml",
+    Dimension.LENGTH: "mm",
+    Dimension.DURATION: "s",
+    Dimension.TEMPERATURE: "°C",
+    Dimension.TEMPERATURE_CHANGE: "°C",
+    Dimension.COUNT: "",
+}
+_RUNNING_TITLE = 44  # characters that fit one line of a page's head
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FactView:
+    """A label and what stands behind it: Hands-on, 35 minutes."""
+
+    label: str
+    text: Markup
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AmountView:
+    """One cell of the list; ``number`` and ``unit`` align on the figure."""
+
+    system: str  # us, metric
+    number: Markup
+    unit: Markup
+    title: str  # where the number comes from
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RowView:
+    """One ingredient: its amounts in the order of the house."""
+
+    item: Markup
+    prep: Markup
+    note: Markup  # why this one should be weighed
+    amounts: tuple[AmountView, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StepView:
+    """A numbered step."""
+
+    number: int
+    text: Markup
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PartView:
+    """A component; the name of a recipe's only part may be empty."""
+
+    name: Markup
+    rows: tuple[RowView, ...]
+    steps: tuple[StepView, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PhotoView:
+    """The picture; ``name`` is what the caller's bytes are filed under."""
+
+    name: str
+    alt: str
+    credit: Markup
+    focus: str  # CSS object-position
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DerivationView:
+    """How the two printed amounts of one line follow from the author's."""
+
+    item: Markup
+    author: Markup
+    exact: Markup
+    printed: tuple[Markup, ...]  # in the order of the house, each with its error
+    rests_on: Markup
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CardView:
+    """All a template needs to print one card."""
+
+    language: str
+    title: Markup
+    plain_title: str
+    running_title: str
+    summary: str  # for the page's description
+    house: Markup
+    tagline: Markup
+    headnote: Markup
+    facts: tuple[FactView, ...]
+    systems: tuple[str, ...]
+    parts: tuple[PartView, ...]
+    equipment: Markup
+    photo: PhotoView | None
+    cautions: tuple[Markup, ...]
+    notes: tuple[FactView, ...]  # allergens, storage, claims
+    credit: Markup
+    agreement: Markup
+    derivations: tuple[DerivationView, ...]
+
+    def texts(self) -> Iterator[Markup]:
+        """Every text that must stand on the printed card, in reading order."""
+        yield from (self.title, self.headnote)
+        yield from (text for fact in self.facts for text in (typeset(fact.label), fact.text))
+        for part in self.parts:
+            yield part.name
+            for row in part.rows:
+                yield from (row.item, row.prep, row.note)
+                yield from (text for amount in row.amounts for text in (amount.number, amount.unit))
+            yield from (step.text for step in part.steps)
+        yield self.equipment
+        yield from self.cautions
+        yield from (text for fact in self.notes for text in (typeset(fact.label), fact.text))
+        yield from (self.credit, self.agreement)
+
+
+def card_view(card: Card, house: House) -> CardView:
+    """The card in the style of the house, ready for the templates."""
+    recipe = card.recipe
+    photo = recipe.photo
+    return CardView(
+        language=house.language,
+        title=typeset(recipe.title),
+        plain_title=marks(recipe.title),
+        running_title=shortened(marks(recipe.title), _RUNNING_TITLE),
+        summary=shortened(_plain(card.headnote) or f"{marks(recipe.title)} from {marks(house.name)}", 160),
+        house=typeset(house.name),
+        tagline=typeset(house.tagline),
+        headnote=spans(card.headnote),
+        facts=_facts(
+            ("Yield", _sentence(card.makes)),
+            ("Serves", card.serves.removeprefix("Serves ").strip()),
+            ("Hands-on", card.active),
+            ("Start to finish", card.total),
+        ),
+        systems=tuple(SYSTEM_NAMES[system] for system in house.order),
+        parts=tuple(_part(part, house.order) for part in card.parts),
+        equipment=typeset(", ".join(card.equipment)),
+        photo=photo
+        and PhotoView(
+            name=photo.file,
+            alt=marks(photo.alt),
+            credit=typeset(photo.credit),
+            focus=photo.focus or "50% 50%",
+        ),
+        cautions=tuple(typeset(caution) for caution in card.cautions),
+        notes=_notes(card),
+        credit=typeset(card.credit),
+        agreement=typeset(card.agreement),
+        derivations=tuple(
+            _derivation(line, line.amount, house.order)
+            for part in card.parts
+            for line in part.ingredients
+            if line.amount is not None
+        ),
+    )
+
+
+def _facts(*pairs: tuple[str, str]) -> tuple[FactView, ...]:
+    return tuple(FactView(label=label, text=typeset(text)) for label, text in pairs if text)
+
+
+def _sentence(text: str) -> str:
+    """``Makes 60 crackers`` behind its label: ``60 crackers``."""
+    return text.removeprefix("Makes ").strip()
+
+
+def _notes(card: Card) -> tuple[FactView, ...]:
+    us, eu = ", ".join(card.us_allergens), ", ".join(card.eu_allergens)
+    same = sorted(card.us_allergens) == sorted(card.eu_allergens)
+    allergens = (("Contains", us),) if same else (("Contains (US list)", us), ("Contains (EU list)", eu))
+    storage = (FactView(label="Keeping", text=spans(card.storage)),) if card.storage else ()
+    return (
+        *_facts(*allergens),
+        *storage,
+        *_facts(("Suits", ", ".join(card.claims))),
+        *_facts(*(("Note", note.text) for note in card.recipe.notes)),
+    )
+
+
+def _part(part: CardPart, order: tuple[str, ...]) -> PartView:
+    return PartView(
+        name=typeset(part.name),
+        rows=tuple(_row(line, order) for line in part.ingredients),
+        steps=tuple(StepView(number=step.number, text=spans(step.spans)) for step in part.steps),
+    )
+
+
+def _row(line: CardIngredient, order: tuple[str, ...]) -> RowView:
+    return RowView(
+        item=typeset(line.item),
+        prep=typeset(line.prep),
+        note=typeset(line.weigh),
+        amounts=tuple(_amount(line, system) for system in order),
+    )
+
+
+def _amount(line: CardIngredient, system: str) -> AmountView:
+    """A cell is never empty: a cook who reads one column must find every amount in it."""
+    dual = line.amount
+    if dual is None:
+        words = "to taste" if line.line.to_taste else "as needed"
+        return AmountView(system=system, number=Markup(), unit=typeset(words), title="")
+    printed = _of(dual, system) or dual.us or dual.metric
+    number, unit = number_and_unit(marks(printed.text if printed else dual.author))
+    return AmountView(
+        system=system, number=typeset(number), unit=typeset(_held(unit)), title=_origin(dual, system)
+    )
+
+
+def _held(unit: str) -> str:
+    """A second term and a range's upper end stay whole: a line breaks before *plus*, never inside."""
+    head, plus, rest = unit.partition(" plus ")
+    tail = f"{plus}{rest}".strip().replace(" ", "\u00a0")
+    return f"{head.replace(' ', chr(0xA0)) if head.startswith('to ') else head} {tail}".strip()
+
+
+def _of(dual: Dual, system: str) -> Printed | None:
+    return dual.us if system == "us" else dual.metric
+
+
+def _error_of(dual: Dual, system: str) -> Fraction | None:
+    return dual.us_error if system == "us" else dual.metric_error
+
+
+def _origin(dual: Dual, system: str) -> str:
+    """``Measured: 200 g. Printed 0.8 % over. 120 g per cup``."""
+    error = _error_of(dual, system)
+    told = (
+        f"Measured: {marks(dual.author)}",
+        f"Printed {percent(error)}" if error is not None else "",
+        dual.assumed,
+    )
+    return ". ".join(marks(part) for part in told if part)
+
+
+def _derivation(line: CardIngredient, dual: Dual, order: tuple[str, ...]) -> DerivationView:
+    return DerivationView(
+        item=typeset(line.item),
+        author=typeset(dual.author),
+        exact=typeset(f"{decimal(dual.exact)} {_BASE_UNITS[dual.dimension]}".strip()),
+        printed=tuple(_printed_with_error(dual, system) for system in order),
+        rests_on=typeset(dual.assumed),
+    )
+
+
+def _printed_with_error(dual: Dual, system: str) -> Markup:
+    printed, error = _of(dual, system), _error_of(dual, system)
+    if printed is None:
+        return Markup("–")
+    return typeset(printed.text if error is None else f"{printed.text} ({percent(error)})")
+
+
+def percent(error: Fraction) -> str:
+    """An error in words: ``exact``, ``0.8 % over``; a difference never shows as nothing."""
+    if error == 0:
+        return "exact"
+    tenths = round(abs(error) * 1000)
+    size = f"{tenths // 10}.{tenths % 10}\u00a0%" if tenths else "less than 0.1\u00a0%"
+    return f"{size} {'over' if error > 0 else 'under'}"
+
+
+def decimal(value: Fraction) -> str:
+    """A value to two decimals without trailing zeros; ``≈``-free, since the exact one stands in the proof."""
+    hundredths = round(abs(value) * 100)
+    text = f"{hundredths // 100}.{hundredths % 100:02d}".rstrip("0").rstrip(".")
+    return f"-{text}" if value < 0 and hundredths else text
+
+
+def _plain(pieces: tuple[Words | Protected | Rewritten, ...]) -> str:
+    return marks("".join(piece.text for piece in pieces))
