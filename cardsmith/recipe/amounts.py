@@ -43,6 +43,7 @@ _PLUS = re.compile(
     rf"{SPACE}*(?:(?P<plus>\bplus\b|\+)|(?P<less>\bminus\b|\bless\b|−)|&|,|\band\b)?{SPACE}*", re.IGNORECASE
 )
 _AND_A_PART = re.compile(rf"{SPACE}+and{SPACE}+(?:an?|one){SPACE}+(?P<part>half|quarter)\b", re.IGNORECASE)
+_PERCENT = re.compile(rf"{SPACE}*%")
 _GAP = re.compile(rf"[-‑]|{SPACE}+")
 _LETTER_AND_HYPHEN = re.compile(r"[A-Za-z]-[A-Za-z]")
 # "in" is an inch only where a length can stand: "a 2 in piece", never "2 in a bag".
@@ -59,6 +60,7 @@ class AmountFound:
     start: int
     end: int
     faults: tuple[Fault, ...] = ()
+    unit_start: int = 0  # where the unit word begins
     unit_written: bool = True  # False for a bare number
     joined: bool = False  # by a hyphen: "9-inch"
     article: bool = False  # "a cup", "an onion": a number only by its noun
@@ -192,7 +194,7 @@ def _term_at(text: str, start: int, measures: System) -> AmountFound | None:
     """One number or range with its unit."""
     qualifier, place = _qualifier_at(text, start)
     numbers = _numbers_at(text, place)
-    if numbers is None:
+    if numbers is None or _PERCENT.match(text, numbers.end):
         return None
     if numbers.low is None or numbers.high is None:
         return AmountFound(quantity=None, start=start, end=numbers.end, faults=numbers.faults)
@@ -225,6 +227,7 @@ def _term_at(text: str, start: int, measures: System) -> AmountFound | None:
         start=start,
         end=end,
         faults=faults,
+        unit_start=found.start if found else numbers.end,
         unit_written=found is not None,
         joined=found is not None and text[numbers.end] in "-‑",
         article=numbers.article,

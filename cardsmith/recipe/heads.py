@@ -1,0 +1,260 @@
+"""The beginning of an ingredient line: how much, in what containers, and the sizes given beside it."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, replace
+
+from cardsmith.finding import Severity
+from cardsmith.measure.quantity import Quantity
+from cardsmith.measure.units import Dimension, System, Unit
+from cardsmith.recipe.amounts import ONE, AmountFound, amount_at, unit_at
+from cardsmith.recipe.model import Container
+from cardsmith.recipe.numbers import SPACE, Fault
+
+_SPACES = re.compile(f"{SPACE}*")
+_TIMES = re.compile(rf"{SPACE}*[x×]{SPACE}*(?=[0-9])", re.IGNORECASE)
+_OPEN = re.compile(rf"{SPACE}*\(")
+_SEPARATOR = re.compile(rf"{SPACE}*(?:[/;,=]|\bor\b)?{SPACE}*(?:or{SPACE}+)?", re.IGNORECASE)
+_ALSO = re.compile(rf"{SPACE}*(?:[/=]|,?{SPACE}+or\b){SPACE}*", re.IGNORECASE)
+_EACH = re.compile(rf"{SPACE}*(?:each|apiece|per{SPACE}+\w+)\b", re.IGNORECASE)
+_TOTAL = re.compile(
+    rf"{SPACE}*,?{SPACE}*(?:(?:in{SPACE}+)?total(?:{SPACE}+weight)?|altogether|in{SPACE}+all)\b",
+    re.IGNORECASE,
+)
+_SIZE_LEFT = re.compile(
+    rf"{SPACE}*(?:extra[- ]large|small|medium|large)?(?:[- ]sized?)?{SPACE}*$", re.IGNORECASE
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stated:
+    """An amount in brackets; ``each`` or ``total`` where the author said which."""
+
+    quantity: Quantity
+    each: bool = False
+    total: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Head:
+    """What stands before the food."""
+
+    amounts: tuple[Quantity, ...] = ()  # in the author's order
+    container: Container | None = None
+    size: str = ""
+    form: str = ""
+    end: int = 0
+    noun_start: int = -1  # where a counted unit word begins, which may turn out to be the food itself
+    faults: tuple[Fault, ...] = ()
+
+
+def stated_in(text: str, start: int, end: int, measures: System) -> tuple[Stated, ...] | None:
+    """The amounts that make up all of ``text[start:end]``, else None."""
+    found: list[Stated] = []
+    place = start
+    while place < end:
+        gap = _SEPARATOR.match(text, place) if found else _SPACES.match(text, place)
+        place = gap.end() if gap else place
+        one = amount_at(text[:end], place, measures)
+        if one is None or one.quantity is None or one.faults:
+            return None
+        each, total = _EACH.match(text[:end], one.end), _TOTAL.match(text[:end], one.end)
+        place = (each or total or one).end() if each or total else one.end
+        if not one.unit_written and not (one.quantity.qualifier or _SIZE_LEFT.match(text[:end], place)):
+            return None
+        if not one.unit_written:
+            rest = _SIZE_LEFT.match(text[:end], place)
+            place = rest.end() if rest else place
+        found.append(Stated(quantity=one.quantity, each=bool(each), total=bool(total)))
+    return tuple(found) or None
+
+
+def brackets_at(text: str, start: int) -> tuple[int, int] | None:
+    """Where the inside of the brackets that open at ``start`` begins and ends; None where none do."""
+    opened = _OPEN.match(text, start)
+    if opened is None:
+        return None
+    depth = 1
+    for place in range(opened.end(), len(text)):
+        depth += {"(": 1, ")": -1}.get(text[place], 0)
+        if depth == 0:
+            return opened.end(), place
+    return None
+
+
+def head_at(text: str, start: int, measures: System) -> Head:
+    """The amounts at ``start``; an empty head where the line begins with the food."""
+    first = amount_at(text, start, measures)
+    if first is None:
+        return Head(end=start)
+    if first.quantity is None:
+        return Head(end=first.end, faults=first.faults)
+    head = _contained(text, first, measures) or _counted(text, first)
+    return _with_sizes(text, head, measures)
+
+
+def _counted(text: str, first: AmountFound) -> Head:
+    assert first.quantity is not None  # noqa: S101 - the caller has looked
+    unit = first.quantity.unit
+    holds = unit.system is System.CONTAINER
+    return Head(
+        amounts=(first.quantity,),
+        container=Container(count=first.quantity, word=unit.name, each=None) if holds else None,
+        size=first.size,
+        form=first.form,
+        end=first.end,
+        noun_start=first.unit_start if first.unit_written and unit.dimension is Dimension.COUNT else -1,
+        faults=first.faults,
+    )
+
+
+def _contained(text: str, first: AmountFound, measures: System) -> Head | None:
+    """``2 (400 g) cans``, ``2 x 400 g cans``, ``one 400 g can``, ``a 5 cm piece``."""
+    if first.quantity is None:
+        return None
+    if first.unit_written:
+        holder = _holder_at(text, first.end, first.quantity, measures)
+        if holder is None:
+            return None
+        one = Quantity(low=ONE.size, high=ONE.size, unit=holder[0], written="1")
+        return _boxes(text, first, one, first.quantity, holder, first.faults)
+    inside = brackets_at(text, first.end)
+    if inside is not None:
+        stated = stated_in(text, *inside, measures)
+        if stated is None or stated[0].total or stated[0].quantity.dimension is Dimension.COUNT:
+            return None
+        end = inside[1] + 1
+        holder = _noun_at(text, end, measures) or (ONE, end)
+        head = _boxes(text, first, first.quantity, stated[0].quantity, holder, first.faults)
+        more = tuple(_each(first.quantity, other.quantity) for other in stated[1:])
+        return replace(head, amounts=head.amounts + more)
+    times = _TIMES.match(text, first.end)
+    gap = times or _SPACES.match(text, first.end)
+    each = amount_at(text, gap.end(), measures) if gap and gap.end() > first.end else None
+    if each is None or each.article:
+        return None
+    if each.quantity is None or not each.unit_written:
+        return _two_numbers(text, first, each)
+    holder = _holder_at(text, each.end, each.quantity, measures)
+    if holder is None and not times and each.quantity.dimension is not Dimension.LENGTH:
+        return _two_numbers(text, first, each)
+    return _boxes(
+        text, first, first.quantity, each.quantity, holder or (ONE, each.end), first.faults + each.faults
+    )
+
+
+def _two_numbers(text: str, first: AmountFound, second: AmountFound) -> Head:
+    written = text[first.start : second.end]
+    fault = Fault(
+        name="unreadable-amount",
+        severity=Severity.ERROR,
+        start=first.start,
+        end=second.end,
+        what=f"“{written}” holds two numbers in a row",
+        instead="one amount, or a count and a size such as 2 (400 g) cans",
+    )
+    return Head(end=second.end, faults=(*first.faults, *second.faults, fault))
+
+
+def _noun_at(text: str, start: int, measures: System) -> tuple[Unit, int] | None:
+    """The counted unit word after ``start``, if one stands there."""
+    gap = re.compile(rf"{SPACE}*(?:(?:extra[- ]large|small|medium|large){SPACE}+)?|-").match(text, start)
+    found = unit_at(text, gap.end() if gap else start, measures)
+    if found is None or found.word.unit.dimension is not Dimension.COUNT:
+        return None
+    return found.word.unit, found.end
+
+
+def _holder_at(text: str, start: int, size: Quantity, measures: System) -> tuple[Unit, int] | None:
+    """The noun that ``size`` describes: a container or a piece; for a length any counted noun."""
+    noun = _noun_at(text, start, measures)
+    if noun is None or size.dimension not in {Dimension.MASS, Dimension.VOLUME, Dimension.LENGTH}:
+        return None
+    unit = noun[0]
+    fits = unit.system is System.CONTAINER or unit.name == "piece" or size.dimension is Dimension.LENGTH
+    return noun if fits else None
+
+
+def _each(count: Quantity, each: Quantity) -> Quantity:
+    return replace(each, low=count.low * each.low, high=count.high * each.high)
+
+
+def _boxes(
+    text: str,
+    first: AmountFound,
+    count: Quantity,
+    each: Quantity,
+    holder: tuple[Unit, int],
+    faults: tuple[Fault, ...],
+) -> Head:
+    """So many containers of one size; the amount is their sum, for a length the count itself."""
+    unit, end = holder
+    written = text[first.start : end]
+    count = replace(count, unit=unit, written=written if count.written == "1" else count.written)
+    word = "" if unit is ONE else unit.name
+    total = replace(_each(count, each), written=written)
+    return Head(
+        amounts=(count if each.dimension is Dimension.LENGTH else total,),
+        container=Container(count=count, word=word, each=each),
+        size=first.size,
+        end=end,
+        faults=faults,
+    )
+
+
+def _with_sizes(text: str, head: Head, measures: System) -> Head:
+    """``head`` with the sizes that follow in brackets, after a slash or after "or"."""
+    while head.amounts:
+        inside = brackets_at(text, head.end)
+        stated = stated_in(text, *inside, measures) if inside else None
+        if inside and stated:
+            head = with_stated(replace(head, end=inside[1] + 1), stated, inside)
+            continue
+        also = _ALSO.match(text, head.end)
+        one = amount_at(text, also.end(), measures) if also else None
+        if one is None or one.quantity is None or not one.unit_written or one.article:
+            return head
+        if one.quantity.dimension not in {Dimension.MASS, Dimension.VOLUME}:
+            return head
+        unit, last = one.quantity.unit, head.amounts[-1].unit
+        if (unit.system, unit.dimension) == (last.system, last.dimension):
+            return head
+        head = replace(
+            head, amounts=(*head.amounts, one.quantity), end=one.end, faults=head.faults + one.faults
+        )
+    return head
+
+
+def with_stated(head: Head, stated: tuple[Stated, ...], inside: tuple[int, int]) -> Head:
+    """``head`` with amounts in brackets added: each times the count, or the whole."""
+    for one in stated:
+        first = head.amounts[0] if head.amounts else None
+        counts = first is not None and first.dimension is Dimension.COUNT
+        several = first is not None and first.high != 1
+        open_box = counts and head.container is not None and head.container.each is None
+        if first is not None and counts and (one.each or open_box) and not one.total:
+            if open_box and several and not one.each:
+                head = replace(head, faults=(*head.faults, _ask_size(one.quantity, inside)))
+            total = _each(first, one.quantity)
+            word = head.container.word if head.container else ""
+            box = head.container if head.container and head.container.each else None
+            head = replace(
+                head,
+                amounts=(*head.amounts, total),
+                container=box or Container(count=first, word=word, each=one.quantity),
+            )
+        else:
+            head = replace(head, amounts=(*head.amounts, one.quantity))
+    return head
+
+
+def _ask_size(each: Quantity, inside: tuple[int, int]) -> Fault:
+    return Fault(
+        name="container-size-doubtful",
+        severity=Severity.WARNING,
+        start=inside[0],
+        end=inside[1],
+        what=f"“{each.written}” is read as the size of one",
+        instead=f"“{each.written} each”, or “{each.written} in total”",
+    )

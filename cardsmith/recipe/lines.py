@@ -1,0 +1,384 @@
+"""One ingredient line, as a cook writes it: amount, food, preparation. What can't be read is a finding."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import replace
+
+from cardsmith.finding import Finding, Severity, Where
+from cardsmith.measure.larder import Food, Larder, Match
+from cardsmith.measure.quantity import Quantity
+from cardsmith.measure.units import Dimension, System
+from cardsmith.recipe.amounts import ONE, SIZES
+from cardsmith.recipe.heads import Head, head_at, with_stated
+from cardsmith.recipe.model import Ingredient, Text
+from cardsmith.recipe.numbers import SPACE, Fault
+from cardsmith.recipe.spelling import misspelled_unit
+from cardsmith.recipe.tails import Piece, Remarks, Tail, item_and_rest, remarks_of, tail_of
+
+LONGEST_LINE = 300  # characters; a longer one is a paragraph that lost its way
+_OPTIONAL_FIRST = re.compile(rf"{SPACE}*(?:\(optional\)|optional:){SPACE}*", re.IGNORECASE)
+_JUICE = re.compile(
+    rf"(?P<what>(?:[\w-]+{SPACE}+){{0,2}}(?P<kind>(?:juice|zest|rind|peel)(?:{SPACE}+and{SPACE}+"
+    rf"(?:[\w-]+{SPACE}+){{0,2}}(?:juice|zest|rind|peel))?)){SPACE}+(?:of|from){SPACE}+(?=[^a-z]|an?\b|half|one|two)",
+    re.IGNORECASE,
+)
+_OF = re.compile(rf"{SPACE}*of{SPACE}+", re.IGNORECASE)
+_SIZE = re.compile(rf"(?P<size>{SIZES})(?:[- ]sized?)?{SPACE}+(?=\S)", re.IGNORECASE)
+_PACKED = re.compile(
+    rf"(?:(?:firmly|tightly|well){SPACE}+)?(?P<form>packed|spooned|scooped)\b", re.IGNORECASE
+)
+_OR = re.compile(rf"{SPACE}+or{SPACE}+", re.IGNORECASE)
+_AND = re.compile(rf"{SPACE}+(?:and|&){SPACE}+", re.IGNORECASE)
+_VAGUE_COUNT = re.compile(
+    rf"(?:a{SPACE}+(?:few|little|bit|couple|lot)|some|several|many)\b(?:{SPACE}+of\b)?{SPACE}*", re.IGNORECASE
+)
+_ZEROS = re.compile(r"0+(?![0-9.,])")
+
+
+def read_line(
+    text: str, where: Where, larder: Larder, measures: System = System.US
+) -> tuple[Ingredient, tuple[Finding, ...]]:
+    """The ingredient that ``text`` (one line, beginning at ``where``) names, and what is wrong with it.
+
+    Always an ingredient, so that one bad line never hides the others; findings of severity error say
+    that its numbers must not be used.
+    """
+    flat = re.sub(r"[\r\n\v\f\x1c-\x1e\x85\u2028\u2029]", " ", text)
+    faults = _outer_faults(flat)
+    if faults:
+        return _bare(where, text), tuple(fault.finding(where) for fault in faults)
+    start = len(flat) - len(flat.lstrip())
+    optional = _OPTIONAL_FIRST.match(flat, start)
+    start = optional.end() if optional else start
+    juice = _JUICE.match(flat, start)
+    begin = juice.end() if juice else start
+    vague = None if juice else _VAGUE_COUNT.match(flat, begin)
+    head = Head(end=begin) if _ZEROS.match(flat, begin) else head_at(flat, begin, measures)
+    if vague:
+        head = Head(end=vague.end(), faults=(_vague_count(vague),))
+    if juice and not head.amounts:
+        juice, head = None, head_at(flat, start, measures)
+    of = _OF.match(flat, head.end) if head.amounts else None
+    tail = tail_of(flat, of.end() if of else head.end, measures)
+    line, found = _assembled(flat, head, tail, larder, measures)
+    if juice:
+        line = _squeezed(line, juice["what"], juice["kind"], larder)
+    line = replace(line, where=where, text=text, optional=line.optional or bool(optional))
+    return line, tuple(fault.finding(where) for fault in found)
+
+
+def read_ingredient_fields(
+    fields: Mapping[str, Text], where: Where, larder: Larder, measures: System = System.US
+) -> tuple[Ingredient, tuple[Finding, ...]]:
+    """The ingredient of a mapping: ``amount``, ``item``, ``prep`` and ``key`` (any may be missing).
+
+    ``text`` of the result is the line a cook would have written. Each finding stands in its own field.
+    """
+    amount, item, prep = (fields.get(name) for name in ("amount", "item", "prep"))
+    findings: list[Finding] = []
+    head = Head()
+    if amount is not None and amount.text.strip():
+        head, faults = _whole_amount(amount.text, measures)
+        findings += [fault.finding(amount.where) for fault in faults]
+    written = item.text if item else ""
+    tail = tail_of(written, 0, measures)
+    line, faults = _assembled(written, head, tail, larder, measures, after=prep.text if prep else "")
+    at = item.where if item else where
+    findings += [fault.finding(at) for fault in faults if fault not in head.faults]
+    text = " ".join(part for part in (amount.text.strip() if amount else "", written.strip()) if part)
+    if prep and prep.text.strip():
+        text = f"{text}, {prep.text.strip()}"
+    key = fields["key"].text.strip() if "key" in fields else ""
+    return replace(line, where=where, text=text, key=key), tuple(findings)
+
+
+def _whole_amount(text: str, measures: System) -> tuple[Head, tuple[Fault, ...]]:
+    start = len(text) - len(text.lstrip())
+    head = head_at(text, start, measures)
+    left = text[head.end :].strip()
+    if left.lower() in {"to taste", "divided", "each"} or (not left and head.amounts):
+        return head, head.faults
+    if head.faults:
+        return head, head.faults
+    size = _SIZE.match(f"{left} x")
+    if head.amounts and size and size.end() > len(left):
+        return replace(head, size=size["size"].lower()), head.faults
+    fault = Fault(
+        name="unreadable-amount",
+        severity=Severity.ERROR,
+        start=head.end if head.amounts else start,
+        end=len(text),
+        what=f"“{left or text.strip()}” can't be read as an amount",
+        instead="an amount such as 70 g or 1 1/2 cups",
+    )
+    return head, (fault,)
+
+
+def _bare(where: Where, text: str) -> Ingredient:
+    return Ingredient(where=where, text=text, item=text.strip()[:LONGEST_LINE], food=None)
+
+
+def _outer_faults(text: str) -> tuple[Fault, ...]:
+    """Faults for which the line is not read at all."""
+    if not text.strip():
+        return (
+            Fault(
+                name="empty-line",
+                severity=Severity.ERROR,
+                start=0,
+                end=1,
+                what="the line is empty",
+                instead="an ingredient, or nothing at all",
+            ),
+        )
+    if len(text) > LONGEST_LINE:
+        long_number = re.search(r"[0-9]{13,}", text)
+        return (
+            Fault(
+                name="number-too-long" if long_number else "line-too-long",
+                severity=Severity.ERROR,
+                start=long_number.start() if long_number else LONGEST_LINE,
+                end=long_number.end() if long_number else len(text),
+                what=f"the line has {len(text)} characters",
+                instead=f"one ingredient in at most {LONGEST_LINE}",
+            ),
+        )
+    return ()
+
+
+def _vague_count(match: re.Match[str]) -> Fault:
+    return Fault(
+        name="vague-count",
+        severity=Severity.WARNING,
+        start=match.start(),
+        end=match.end(),
+        what=f"“{match[0].strip()}” is no amount",
+        instead="how many, or how much",
+    )
+
+
+def _assembled(
+    text: str, head: Head, tail: Tail, larder: Larder, measures: System, after: str = ""
+) -> tuple[Ingredient, tuple[Fault, ...]]:
+    """Head and tail put together; ``where`` and ``text`` are left to the caller."""
+    for stated, inside in tail.stated:
+        head = with_stated(head, stated, inside)
+    faults = list(head.faults)
+    if tail.open_bracket >= 0:
+        faults.append(_unpaired(text, tail.open_bracket))
+    head, pieces = _amount_after(head, tail.pieces, measures)
+    named, count = _named(pieces, larder)
+    head, named = _noun_is_food(text, head, named, larder)
+    item, following = item_and_rest(named)
+    if head.amounts and head.amounts[0].unit is ONE and head.container is None:
+        slip = misspelled_unit(named, larder, measures)
+        faults += [slip] if slip else []
+    elif head.amounts and re.match(r"s\b", item):
+        faults.append(_stray_s(named))
+    size = _SIZE.match(item) if _counts(head) else None
+    if size:
+        item = item[size.end() :]
+    later = (piece.text for piece in pieces[count:])
+    remarks = remarks_of((*following, *later, *tail.notes, *filter(None, after.split(","))))
+    item, alternatives, more = _alternatives(item, named, larder)
+    faults += more
+    match = _found(item, head, larder)
+    head, item, match = _trailing_noun(head, item, match, larder, measures)
+    line = _ingredient(head, item, match, remarks, alternatives, size["size"].lower() if size else "")
+    return line, tuple(faults)
+
+
+def _ingredient(
+    head: Head, item: str, match: Match | None, remarks: Remarks, alternatives: tuple[str, ...], size: str
+) -> Ingredient:
+    amount = _truth(head.amounts)
+    counted = head.container.count if head.container else None
+    form = match.form if match else ""
+    handled = next((found for words in remarks.prep if (found := _PACKED.match(words))), None)
+    if handled or head.form:
+        form = handled["form"].lower() if handled else head.form.split()[-1]
+    if head.form:
+        item = f"{head.form} {item}"
+    return Ingredient(
+        where=Where(file=""),
+        text="",
+        item=item,
+        food=match.food if match else None,
+        form=form,
+        amount=amount,
+        stated=tuple(one for one in head.amounts if one is not amount and one is not counted),
+        container=head.container,
+        size=(head.size or size).replace(" ", "-"),
+        prep=", ".join(remarks.prep),
+        divided=remarks.divided,
+        optional=remarks.optional,
+        to_taste=remarks.to_taste,
+        for_use=remarks.for_use,
+        alternatives=(*alternatives, *remarks.alternatives),
+    )
+
+
+def _found(item: str, head: Head, larder: Larder) -> Match | None:
+    """The larder's food; what comes in a can is the canned one."""
+    canned = head.container is not None and head.container.word in {"can", "tin"}
+    return (larder.find(f"canned {item}") if canned else None) or larder.find(item)
+
+
+def _truth(amounts: tuple[Quantity, ...]) -> Quantity | None:
+    """The weight where one was written, else the volume, else the first."""
+    for dimension in (Dimension.MASS, Dimension.VOLUME):
+        for amount in amounts:
+            if amount.dimension is dimension and not amount.is_vague:
+                return amount
+    return amounts[0] if amounts else None
+
+
+def _counts(head: Head) -> bool:
+    return bool(head.amounts) and head.amounts[0].dimension is Dimension.COUNT or head.container is not None
+
+
+def _amount_after(head: Head, pieces: tuple[Piece, ...], measures: System) -> tuple[Head, tuple[Piece, ...]]:
+    """A line that gives its amount last: "butter, 200 g"."""
+    if head.amounts or head.faults:
+        return head, pieces
+    for place, piece in enumerate(pieces[1:], start=1):
+        late = head_at(piece.text, 0, measures)
+        if late.amounts and not piece.text[late.end :].strip() and late.amounts[0].unit is not ONE:
+            return replace(late, end=head.end), pieces[:place] + pieces[place + 1 :]
+    return head, pieces
+
+
+def _named(pieces: tuple[Piece, ...], larder: Larder) -> tuple[Piece, int]:
+    """The pieces that name the food, joined, and how many they are: "boneless, skinless chicken thighs"."""
+    if not pieces:
+        return Piece(text="", start=0), 0
+    joined = pieces[0].text
+    if larder.find(item_and_rest(pieces[0])[0]) is None:
+        for count, piece in enumerate(pieces[1:4], start=2):
+            joined = f"{joined}, {piece.text}"
+            if _DESCRIBES.fullmatch(pieces[0].text) and not _DESCRIBES.fullmatch(piece.text):
+                return Piece(text=joined, start=pieces[0].start), count
+            if larder.find(joined) is not None and larder.find(piece.text) is not None:
+                return Piece(text=joined, start=pieces[0].start), count
+    return pieces[0], 1
+
+
+_DESCRIBES = re.compile(
+    r"\w+less|[\w-]+-(?:on|in|free|fat)|ripe|firm|fresh|cold|dried|thick|thin|plain|hot|warm"
+)
+
+
+def _noun_is_food(text: str, head: Head, named: Piece, larder: Larder) -> tuple[Head, Piece]:
+    """The counted noun is the food: "4 cloves" alone are the spice, "2 round steaks" are steaks."""
+    if head.noun_start < 0 or head.container is not None:
+        return head, named
+    whole = Piece(
+        text=" ".join(f"{text[head.noun_start : head.end]} {named.text}".split()), start=head.noun_start
+    )
+    if named.text and (larder.find(named.text) is not None or larder.find(whole.text) is None):
+        return head, named
+    count = replace(head.amounts[0], unit=ONE)
+    return replace(head, amounts=(count, *head.amounts[1:])), whole
+
+
+def _trailing_noun(
+    head: Head, item: str, match: Match | None, larder: Larder, measures: System
+) -> tuple[Head, str, Match | None]:
+    """A noun after its food: "2 garlic cloves" are two cloves of garlic, if the larder weighs cloves."""
+    if match is None or not head.amounts or head.amounts[0].unit is not ONE or head.container:
+        return head, item, match
+    first, _, last = item.rpartition(" ")
+    found = head_at(f"1 {last}", 0, measures).amounts
+    if not first or not found or found[0].unit.dimension is not Dimension.COUNT or found[0].unit is ONE:
+        return head, item, match
+    shorter = larder.find(first)
+    weighed = {measure.measure for measure in match.food.measures}
+    if shorter is None or shorter.food is not match.food or found[0].unit.name not in weighed:
+        return head, item, match
+    count = replace(head.amounts[0], unit=found[0].unit)
+    return replace(head, amounts=(count, *head.amounts[1:])), first, shorter
+
+
+def _alternatives(item: str, named: Piece, larder: Larder) -> tuple[str, tuple[str, ...], list[Fault]]:
+    """The food and what else would do; "lemon or lime juice" shares its last word."""
+    if larder.find(item) is not None and not _OR.search(item):
+        return item, (), _two_foods(item, named, larder)
+    sides = _OR.split(item)
+    if len(sides) < 2:
+        return item, (), _two_foods(item, named, larder)
+    last = sides[-1].split()
+    shared = next(
+        (" ".join(last[at:]) for at in range(1, len(last)) if _shares(sides[0], last[at:], larder)), ""
+    )
+    if shared:
+        full = tuple(f"{side} {shared}" for side in sides[:-1])
+        foods = {found.food.key for one in (*full, sides[-1]) if (found := larder.find(one))}
+        return (item, (), []) if len(foods) == 1 else (full[0], (*full[1:], sides[-1]), [])
+    known = larder.find(sides[0]) or larder.find(sides[-1])
+    if known or re.match(r"[0-9¼-¾⅐-⅞]", sides[-1]):
+        return sides[0], tuple(sides[1:]), []
+    return item, (), []
+
+
+def _shares(first: str, head: list[str], larder: Larder) -> bool:
+    """Whether ``first`` needs the other side's last words to name a food: "lemon" + "juice"."""
+    whole = larder.find(f"{first} {' '.join(head)}")
+    alone = larder.find(first)
+    return whole is not None and (alone is None or whole.food is not alone.food)
+
+
+def _two_foods(item: str, named: Piece, larder: Larder) -> list[Fault]:
+    sides = _AND.split(item)
+    if len(sides) != 2 or larder.find(item) is not None:
+        return []
+    found = [larder.find(side) for side in sides]
+    if None in found:
+        return []
+    return [
+        Fault(
+            name="two-ingredients",
+            severity=Severity.WARNING,
+            start=named.start,
+            end=named.end,
+            what=f"“{item}” names two foods",
+            instead=f"a line for “{sides[0]}” and a line for “{sides[1]}”",
+        )
+    ]
+
+
+def _squeezed(line: Ingredient, what: str, kind: str, larder: Larder) -> Ingredient:
+    """``juice of 1 lemon``: counted by the fruit, and the juice is the food where it alone is used."""
+    kind = kind.lower().replace("rind", "zest")
+    parts = [word for word in ("zest", "juice") if word in kind]
+    match = larder.find(f"{line.item} {parts[0]}") if len(parts) == 1 else None
+    food: Food | None = match.food if match else line.food
+    return replace(
+        line,
+        food=food,
+        form=" and ".join(parts) or "peel",
+        prep=", ".join(part for part in (what[0].lower() + what[1:], line.prep) if part),
+    )
+
+
+def _unpaired(text: str, place: int) -> Fault:
+    return Fault(
+        name="bracket-unpaired",
+        severity=Severity.ERROR,
+        start=place,
+        end=place + 1,
+        what=f"the bracket “{text[place]}” has no partner",
+        instead="both brackets, or none",
+    )
+
+
+def _stray_s(named: Piece) -> Fault:
+    return Fault(
+        name="unit-misspelled",
+        severity=Severity.ERROR,
+        start=named.start,
+        end=named.start + 1,
+        what="an “s” stands alone after the unit",
+        instead="the unit in one word",
+    )
