@@ -17,6 +17,7 @@ from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.model import Draw, Ingredient, Recipe
 from cardsmith.rewrite.card import Dual
+from cardsmith.rewrite.dual import dual
 from cardsmith.rewrite.joint import Choice, Option, choose, least_drift
 from cardsmith.rewrite.printable import (
     Printable,
@@ -112,29 +113,11 @@ def round_amounts(recipe: Recipe, house: House) -> Rounded:
     amounts = dict(_range_duals(recipe, house))
     for place, variable in enumerate(variables):
         us, metric = chosen["us"][place], chosen["metric"][place]
-        total = _dual(variable.subject, variable.written, us.total, metric.total)
+        total = dual(variable.subject, variable.written, us.total, metric.total)
         amounts.update(dict.fromkeys(variable.lines, total))
         for number, drawn in enumerate(variable.draws):
-            amounts[drawn.where] = _dual(drawn.subject, drawn.written, us.draws[number], metric.draws[number])
+            amounts[drawn.where] = dual(drawn.subject, drawn.written, us.draws[number], metric.draws[number])
     return Rounded(amounts=amounts, drift=drifts, findings=tuple(findings))
-
-
-def _dual(subject: Subject, written: str, us: Printable, metric: Printable) -> Dual:
-    crosses = {us.printed.dimension, metric.printed.dimension} == {Dimension.MASS, Dimension.VOLUME}
-    dense = subject.density if crosses else None
-    counted = subject.one if Dimension.COUNT in {us.printed.dimension, metric.printed.dimension} else None
-    basis = dense or counted
-    return Dual(
-        author=written,
-        exact=subject.exact,
-        dimension=subject.dimension,
-        metric=metric.printed,
-        us=us.printed,
-        density=dense.grams if dense else None,
-        assumed=basis.basis if basis else "",
-        metric_error=metric.error,
-        us_error=us.error,
-    )
 
 
 # --- what there is to print ---------------------------------------------------------------------------

@@ -1,0 +1,146 @@
+"""Measures in running text, in both systems, as an editor would write them."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+
+from cardsmith.finding import Where
+from cardsmith.house import House
+from cardsmith.measure.units import Dimension, System
+from cardsmith.recipe.model import Draw, Measured, Protected, Purpose, Span, Words
+from cardsmith.rewrite.card import Dual, Rewritten
+from cardsmith.rewrite.dual import single_dual
+from cardsmith.rewrite.length import is_pan, length_text
+from cardsmith.rewrite.printable import Subject
+from cardsmith.rewrite.ranges import dual_range
+from cardsmith.rewrite.temperature import change_text, temperature_text
+from cardsmith.rewrite.wording import NO_BREAK
+
+# After these a length is a noun ("2 mm thick"); before any other word it describes one ("a 2 cm dice").
+NOUN_FOLLOWERS = frozenset(
+    "thick deep wide long high tall apart across from of and or in to at until then by above below on with "
+    "for between inside all per so".split()
+)
+
+
+def rewrite_spans(
+    spans: tuple[Span, ...], amounts: Mapping[Where, Dual], house: House
+) -> tuple[Words | Protected | Rewritten, ...]:
+    """The spans of a step or a headnote with every measure in both systems."""
+    return tuple(_rewritten(spans, place, amounts, house) for place in range(len(spans)))
+
+
+def _rewritten(
+    spans: tuple[Span, ...], place: int, amounts: Mapping[Where, Dual], house: House
+) -> Words | Protected | Rewritten:
+    span = spans[place]
+    if isinstance(span, Words | Protected):
+        return span
+    if isinstance(span, Draw):
+        return _draw(span, amounts.get(span.where), house)
+    return _measured(span, _following(spans, place), house)
+
+
+def _following(spans: tuple[Span, ...], place: int) -> str:
+    after = spans[place + 1] if place + 1 < len(spans) else None
+    return after.text if isinstance(after, Words | Protected) else ""
+
+
+def _draw(span: Draw, dual: Dual | None, house: House) -> Words | Rewritten:
+    """A draw prints the amount drawn; *the rest* and shares keep their words and add it."""
+    if dual is None or dual.us is None or dual.metric is None:
+        return Words(text=span.text)
+    us, metric = dual.us.long or dual.us.text, dual.metric.long or dual.metric.text
+    both = _both(us, metric, house, inside=bool(span.rest or span.share is not None))
+    if span.rest or span.share is not None:
+        text = f"{span.text} ({both})"
+    else:
+        words = span.text.removeprefix(span.amount.written) if span.amount else ""
+        text = f"{both}{words}"
+    return Rewritten(
+        text=text,
+        metric=metric,
+        us=us,
+        author=dual.author,
+        where=span.where,
+        exact=dual.exact,
+        ingredient=span.key,
+    )
+
+
+def _both(us: str, metric: str, house: House, *, inside: bool) -> str:
+    """``325 °F (160 °C)``, or ``325 °F / 160 °C`` where brackets stand around it already."""
+    first, second = (us, metric) if house.order[0] == "us" else (metric, us)
+    if first == second:
+        return first
+    return f"{first} / {second}" if inside else f"{first} ({second})"
+
+
+def _measured(span: Measured, following: str, house: House) -> Words | Rewritten:
+    quantity = span.quantity
+    dimension = quantity.dimension
+    if dimension is Dimension.DURATION or quantity.is_vague or quantity.unit.system is System.UNKNOWN:
+        return Words(text=span.text)
+    if dimension is Dimension.TEMPERATURE:
+        us, metric = (temperature_text(quantity, span.purpose, system) for system in ("us", "metric"))
+    elif dimension is Dimension.TEMPERATURE_CHANGE:
+        us, metric = (change_text(quantity, span.purpose, system) for system in ("us", "metric"))
+    elif dimension is Dimension.LENGTH:
+        us, metric = _sizes(span, following)
+    elif dimension in {Dimension.MASS, Dimension.VOLUME}:
+        us, metric = _loose(span, house)
+    else:
+        return Words(text=span.text)
+    qualifier = f"{quantity.qualifier} " if quantity.qualifier else ""
+    return Rewritten(
+        text=qualifier + _both(us, metric, house, inside=False),
+        metric=metric,
+        us=us,
+        author=span.text,
+        where=span.where,
+        purpose=span.purpose or (Purpose.OTHER if dimension is Dimension.TEMPERATURE else None),
+        exact=quantity.low,
+    )
+
+
+def _sizes(span: Measured, following: str) -> tuple[str, str]:
+    """``9-by-13-inch (23 × 33 cm)`` before a noun, ``1⁄16 inch (2 mm)`` elsewhere."""
+    pan = is_pan(span.sides, following)
+    describes = span.adjective or _describes(following)
+    us = [length_text(side, "us", long=True, pan=pan) for side in span.sides]
+    metric = [length_text(side, "metric", long=False, pan=pan) for side in span.sides]
+    inches = _joined(us, " by ")
+    if describes:
+        inches = (
+            inches.replace(" ", "-").replace(NO_BREAK, "-").removesuffix("inches").removesuffix("inch")
+            + "inch"
+        )
+    return inches, _joined(metric, " × ")
+
+
+def _describes(following: str) -> bool:
+    match = re.match(r"[ \u00a0]([a-z]+)", following)
+    return bool(match) and match is not None and match[1] not in NOUN_FOLLOWERS
+
+
+def _joined(sides: list[str], joint: str) -> str:
+    """Several edges with their unit said once: ``23 × 33 cm``."""
+    units = {side.rpartition(NO_BREAK)[2].removesuffix("es") for side in sides}
+    if len(sides) == 1 or len(units) > 1:
+        return joint.join(sides)
+    return joint.join([*(side.rpartition(NO_BREAK)[0] for side in sides[:-1]), sides[-1]])
+
+
+def _loose(span: Measured, house: House) -> tuple[str, str]:
+    """A weight or volume in prose that is tied to no ingredient: weights stay weights, volumes volumes."""
+    quantity = span.quantity
+    low = Subject(exact=quantity.low, dimension=quantity.dimension, unit=quantity.unit, food=None)
+    high = low.times(quantity.high / quantity.low) if quantity.low else low
+    dual = (
+        dual_range(low, high, span.text, house) if quantity.is_range else single_dual(low, span.text, house)
+    )
+    us, metric = dual.us, dual.metric
+    if us is None or metric is None:
+        raise AssertionError("a weight or a volume prints in both systems")
+    return us.long or us.text, metric.long or metric.text

@@ -1,0 +1,101 @@
+"""The rewriting stage: a recipe becomes a card, every number in both systems."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from cardsmith.finding import Finding, Where
+from cardsmith.house import House
+from cardsmith.measure.larder import Larder
+from cardsmith.recipe.mentions import read_mentions
+from cardsmith.recipe.model import Ingredient, Recipe
+from cardsmith.recipe.prose import read_prose
+from cardsmith.rewrite.amounts import round_amounts
+from cardsmith.rewrite.card import Card, CardIngredient, CardPart, CardStep, Dual, Printed
+from cardsmith.rewrite.prose import rewrite_spans
+from cardsmith.rewrite.summary import (
+    agreement,
+    allergens,
+    both_systems,
+    duration_text,
+    makes_text,
+    serves_text,
+)
+
+
+def rewrite(
+    recipe: Recipe, larder: Larder, house: House, cautions: tuple[str, ...] = ()
+) -> tuple[Card, tuple[Finding, ...]]:
+    """The card of ``recipe``, and what the two columns could not be made to agree on."""
+    rounded = round_amounts(recipe, house)
+    card = Card(
+        recipe=recipe,
+        headnote=rewrite_spans(read_prose(recipe.headnote, recipe.where, recipe.measures), {}, house),
+        makes=makes_text(recipe, house),
+        serves=serves_text(recipe),
+        active=duration_text(recipe.time.active if recipe.time else None),
+        total=duration_text(recipe.time.total if recipe.time else None),
+        equipment=tuple(both_systems(item.text, item.where, recipe, house) for item in recipe.equipment),
+        parts=_parts(recipe, larder, house, rounded.amounts),
+        cautions=cautions,
+        us_allergens=allergens(recipe.ingredients, "us"),
+        eu_allergens=allergens(recipe.ingredients, "eu"),
+        storage=rewrite_spans(read_prose(recipe.storage, recipe.where, recipe.measures), {}, house),
+        claims=tuple(claim.text for claim in recipe.claims),
+        credit=recipe.credit or house.credit,
+        agreement=agreement(rounded.amounts, rounded.drift),
+    )
+    return card, rounded.findings
+
+
+def _parts(
+    recipe: Recipe, larder: Larder, house: House, amounts: Mapping[Where, Dual]
+) -> tuple[CardPart, ...]:
+    mentions = read_mentions(recipe, larder)
+    number = first_line = 0
+    parts: list[CardPart] = []
+    for part in recipe.parts:
+        steps: list[CardStep] = []
+        for step in part.steps:
+            used = mentions.lines_of(number)
+            number += 1
+            steps.append(
+                CardStep(
+                    number=number,
+                    where=step.where,
+                    spans=rewrite_spans(step.spans, amounts, house),
+                    uses=tuple(
+                        line - first_line for line in used if 0 <= line - first_line < len(part.ingredients)
+                    ),
+                )
+            )
+        lines = tuple(_line(line, amounts.get(line.where)) for line in part.ingredients)
+        parts.append(CardPart(name=part.name, ingredients=lines, steps=tuple(steps)))
+        first_line += len(part.ingredients)
+    return tuple(parts)
+
+
+def _line(line: Ingredient, dual: Dual | None) -> CardIngredient:
+    if dual is None and line.amount is not None:
+        dual = _as_written(line)
+    size = f"{line.size} " if line.size and line.size not in line.item else ""
+    notes = [line.prep, *(f"or {other}" for other in line.alternatives)]
+    flags = ("to taste", line.to_taste), ("optional", line.optional), ("divided", line.divided)
+    notes += [word for word, said in flags if said and word not in line.prep]
+    return CardIngredient(
+        line=line,
+        amount=dual,
+        item=f"{size}{line.item}",
+        prep=", ".join(note for note in (*notes, line.for_use) if note),
+    )
+
+
+def _as_written(line: Ingredient) -> Dual | None:
+    """A vague amount has no other form: a pinch is a pinch in both columns."""
+    amount = line.amount
+    if amount is None:
+        return None
+    printed = Printed(text=amount.written, low=amount.low, high=amount.high, dimension=amount.dimension)
+    return Dual(
+        author=amount.written, exact=amount.low, dimension=amount.dimension, metric=printed, us=printed
+    )
