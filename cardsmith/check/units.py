@@ -1,1 +1,250 @@
-"""Checks of units."""
+"""Amounts in the lists: units that cannot be meant, foods that cannot be weighed, sizes that disagree."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+from itertools import pairwise
+
+from cardsmith.check.facts import LARGE, PRACTICE, Mass, only_volume, sizes, tolerance_class, weigh
+from cardsmith.check.registry import Query, check, query
+from cardsmith.check.subject import Subject
+from cardsmith.check.wording import grams, number
+from cardsmith.finding import Severity
+from cardsmith.measure.quantity import Quantity
+from cardsmith.measure.units import Dimension, units
+from cardsmith.measure.weighing import density, handling, weight_of_one
+
+STRONG = frozenset({"cure", "leavener", "yeast", "setting"})
+SMALLEST = units()["teaspoon"].size / 8  # the smallest spoon of a household set
+
+
+@check(
+    "vague-measure",
+    Severity.WARNING,
+    why="A knob or a splash is a different amount in every kitchen and cannot be converted.",
+    source=PRACTICE,
+    remedy="measure it and write the amount",
+)
+def vague_measure(subject: Subject) -> Iterator[Query]:
+    """A measure without an agreed size; no more than a note for a pinch of seasoning or fat for the pan."""
+    for line in subject.recipe.ingredients:
+        amount = line.amount
+        if amount is None:
+            continue
+        role = tolerance_class(line.food) if line.food else "other"
+        told = f"“{amount.written}” of {line.item or 'it'} has no agreed size"
+        if amount.is_vague:
+            bunch = line.food is not None and weight_of_one(line.food, amount.unit.name) is not None
+            pinch = amount.dimension is Dimension.VOLUME and role in ("seasoning", "salt", "other")
+            mild = bool(line.for_use) or line.optional or pinch or bunch
+            yield query(line, told, severity=Severity.NOTE if mild else None)
+        elif amount.qualifier in ("heaping", "heaped", "scant", "generous", "rounded"):
+            yield query(line, told, f"measure it level and write the amount, not “{amount.qualifier}”")
+
+
+@check(
+    "weight-volume-disagree",
+    Severity.WARNING,
+    why="Cooks follow one of the two; if they disagree, one column of the card is wrong.",
+    source="the larder's densities, each with its own source",
+    remedy="measure again and mend the one that is off",
+)
+def weight_volume_disagree(subject: Subject) -> Iterator[Query]:
+    """A weight and a volume for the same amount that no way of filling the cup brings together."""
+    for line in subject.recipe.ingredients:
+        if line.amount is None or line.amount.dimension is not Dimension.MASS or line.food is None:
+            continue
+        for volume in line.stated:
+            one = density(line.food, line.form)
+            if volume.dimension is not Dimension.VOLUME or volume.is_vague or one is None:
+                continue
+            ways = handling(line.food) if not line.form else None
+            low, high = ways or (one.low, one.high)
+            expected = Mass(
+                grams=volume.middle * one.grams,
+                low=volume.low * low,
+                high=volume.high * high,
+                basis=one.basis,
+            )
+            off = subject.house.tolerances[tolerance_class(line.food)]
+            if _apart(line.amount, expected, off):
+                yield query(
+                    line,
+                    f"{volume.written} of {line.food.name} weighs {_span(expected)}, "
+                    f"not {line.amount.written}: {one.basis}",
+                )
+
+
+@check(
+    "weight-count-disagree",
+    Severity.WARNING,
+    why="A weight beside a count tells the size; one that is far off is mostly a slip of a digit.",
+    source="the larder's weights of one, each with its own source",
+    remedy="weigh again, or mend the count or the size",
+)
+def weight_count_disagree(subject: Subject) -> Iterator[Query]:
+    """A weight and a count for the same amount that cannot both be right.
+
+    Eggs of a named size and sticks may be 15 % off; other things grow as they like: half to double.
+    """
+    for line in subject.recipe.ingredients:
+        if line.amount is None or line.amount.dimension is not Dimension.MASS or line.food is None:
+            continue
+        for count in line.stated:
+            if count.dimension is not Dimension.COUNT or not count.middle:
+                continue
+            expected = weigh(line, count)
+            if expected is None:
+                continue
+            graded = bool(line.size) and tolerance_class(line.food) == "governing"
+            off = Fraction(15, 100) if graded or count.unit.name == "stick" else Fraction(1)
+            if line.amount.low > expected.high * (1 + off) or line.amount.high < expected.low / (1 + off):
+                yield query(
+                    line,
+                    f"{count.written} {line.size} {line.item}".replace("  ", " ")
+                    + f" weigh about {grams(expected.grams)}, not {line.amount.written}: {expected.basis}",
+                )
+
+
+@check(
+    "sizes-disagree",
+    Severity.WARNING,
+    why="Two figures for one amount must be the same amount; a wrong factor misleads half the readers.",
+    source="NIST Handbook 44, Appendix C, for the size of every unit",
+    remedy="mend the figure that was not measured, or leave it out: the card converts by itself",
+)
+def sizes_disagree(subject: Subject) -> Iterator[Query]:
+    """Two weights, or two volumes, for one amount that differ by more than 5 %."""
+    for line in subject.recipe.ingredients:
+        told = sizes(line)
+        for first, second in pairwise(told):
+            if first.dimension is second.dimension and not (first.is_vague or second.is_vague):
+                if first.dimension is Dimension.COUNT:
+                    continue
+                apart = Mass(grams=second.middle, low=second.low, high=second.high, basis="")
+                if _apart(first, apart, Fraction(5, 100)):
+                    unit = "g" if first.dimension is Dimension.MASS else "ml"
+                    yield query(
+                        line,
+                        f"{first.written} is {number(first.middle)} {unit} and "
+                        f"{second.written} is {number(second.middle)} {unit}",
+                    )
+
+
+@check(
+    "ounce-of-liquid",
+    Severity.WARNING,
+    why="An ounce of a liquid may be a weight or a fluid ounce; for honey they differ by 40 %.",
+    source="NIST Handbook 44, Appendix C: the ounce is a weight, the fluid ounce a volume",
+    remedy="write fl oz, or give the weight in grams",
+)
+def ounce_of_liquid(subject: Subject) -> Iterator[Query]:
+    """Ounces of something poured, with no other size beside them that would tell which ounce is meant."""
+    for line in subject.recipe.ingredients:
+        amount = line.amount
+        if amount is None or line.food is None or line.food.state != "liquid" or line.stated:
+            continue
+        unit = line.container.each.unit if line.container and line.container.each else amount.unit
+        if unit.name == "ounce":
+            yield query(
+                line,
+                f"“{amount.written}” of {line.food.name}: ounces by weight or fluid ounces?",
+                f"write “{number(amount.unit.from_base(amount.middle))} fl oz {line.item}”, or grams",
+            )
+
+
+@check(
+    "fluid-ounce-of-solid",
+    Severity.WARNING,
+    why="A fluid ounce measures liquids; of a dry or solid food it is mostly a slip for ounces.",
+    source="NIST Handbook 44, Appendix C",
+    remedy="write oz for a weight",
+)
+def fluid_ounce_of_solid(subject: Subject) -> Iterator[Query]:
+    """Fluid ounces of something that is not poured."""
+    for line in subject.recipe.ingredients:
+        poured = line.food is None or line.food.state in ("liquid", "paste")
+        if line.amount and "fluid ounce" in line.amount.unit.name and not poured:
+            yield query(
+                line, f"“{line.amount.written}” of {line.item}: a fluid ounce is a measure of liquids"
+            )
+
+
+@check(
+    "container-without-size",
+    Severity.ERROR,
+    why="Cans and packets are sold in many sizes; without one neither column can be right.",
+    source=PRACTICE,
+    remedy="write the size of one: 2 (400 g) cans",
+)
+def container_without_size(subject: Subject) -> Iterator[Query]:
+    """A can, packet or jar without what it holds; a warning where the larder knows the usual one."""
+    for line in subject.recipe.ingredients:
+        box = line.container
+        if box is None or box.each is not None:
+            continue
+        usual = weight_of_one(line.food, box.word) if line.food else None
+        known = usual is not None and usual.exact_form
+        yield query(
+            line,
+            f"how much does one {box.word} of {line.item} hold?",
+            f"write the size of one, such as “{box.count.written} ({grams(usual.grams)}) {box.word}”"
+            if known and usual is not None
+            else "",
+            Severity.WARNING if known else None,
+        )
+
+
+@check(
+    "volume-too-coarse",
+    Severity.WARNING,
+    why="Below an eighth of a teaspoon no spoon is made, and by the cup a strong ingredient is poured blind.",
+    source=PRACTICE,
+    remedy="write the weight",
+)
+def volume_too_coarse(subject: Subject) -> Iterator[Query]:
+    """A volume no spoon holds, or a leavener, yeast, gelatine or cure by the cup."""
+    for line in subject.recipe.ingredients:
+        volume = only_volume(line)
+        if volume is None:
+            continue
+        if 0 < volume.low < SMALLEST:
+            yield query(line, f"{volume.written} is less than ⅛ teaspoon, the smallest spoon there is")
+        elif line.food is not None and volume.high >= LARGE and tolerance_class(line.food) in STRONG:
+            told = density(line.food, line.form)
+            weight = f" ({grams(told.grams * volume.middle)})" if told else ""
+            yield query(line, f"{volume.written}{weight} of {line.food.name} by the cup")
+
+
+@check(
+    "amount-zero",
+    Severity.ERROR,
+    why="Nothing of something is a slip, or a line to take out.",
+    source=PRACTICE,
+    remedy="write the amount, or take the line out",
+)
+def amount_zero(subject: Subject) -> Iterator[Query]:
+    """An amount of nothing."""
+    for line in subject.recipe.ingredients:
+        if line.amount is not None and not line.amount.high:
+            yield query(line, f"“{line.text.strip()}” is no amount at all")
+
+
+def _apart(given: Quantity, expected: Mass, off: Fraction) -> bool:
+    """Whether ``given`` lies outside what is expected by more than ``off`` and its own last digit."""
+    digit = _last_digit(given)
+    return given.low - digit > expected.high * (1 + off) or given.high + digit < expected.low * (1 - off)
+
+
+def _last_digit(given: Quantity) -> Fraction:
+    """Half of the last digit written, in base units: 0.5 g for 4 g, 0.05 g for 2.5 g."""
+    value = given.unit.from_base(given.low)
+    places = next((places for places in range(3) if (value * 10**places).denominator == 1), 3)
+    return given.unit.size / Fraction(2 * 10**places)
+
+
+def _span(mass: Mass) -> str:
+    """``125 g``, or ``115 to 150 g``."""
+    low, high = number(mass.low), number(mass.high)
+    return f"{high} g" if low == high else f"{low} to {high} g"

@@ -1,0 +1,169 @@
+"""What the lists name: foods the larder does not know, or that a name or a cup leaves open."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from cardsmith.check.facts import LARGE, PRACTICE, only_volume
+from cardsmith.check.registry import Query, check, query
+from cardsmith.check.subject import Subject
+from cardsmith.check.wording import listed
+from cardsmith.finding import Severity
+from cardsmith.measure.quantity import Quantity
+from cardsmith.measure.units import Dimension, units
+from cardsmith.measure.weighing import density
+from cardsmith.recipe.model import Ingredient
+
+
+def _named_vaguely(subject: Subject, line: Ingredient) -> bool:
+    match = subject.larder.find(line.item)
+    return match is not None and match.generic
+
+
+@check(
+    "unknown-ingredient",
+    Severity.WARNING,
+    why="What the larder does not know is left out of every conversion, ratio, allergen and claim.",
+    source=PRACTICE,
+    remedy="use a name the larder knows, or add the food to it",
+)
+def unknown_ingredient(subject: Subject) -> Iterator[Query]:
+    """A line whose food the larder does not know; an error where only a volume is given."""
+    for line in subject.recipe.ingredients:
+        if line.food is None and line.item:
+            near = subject.larder.nearest(line.item)
+            hint = f"did you mean {listed(near)}?" if near else ""
+            if only_volume(line) is None:
+                yield query(line, f"the larder does not know “{line.item}”", hint)
+            else:
+                yield query(
+                    line,
+                    f"the larder does not know “{line.item}”, so its volume cannot be turned into a weight",
+                    f"{hint or 'use a name the larder knows'} or write its weight beside the volume".strip(),
+                    Severity.ERROR,
+                )
+
+
+@check(
+    "generic-ingredient",
+    Severity.WARNING,
+    why="Flour, sugar, cream or butter without its type is bought differently by every cook.",
+    source=PRACTICE,
+    remedy="write the type",
+)
+def generic_ingredient(subject: Subject) -> Iterator[Query]:
+    """A food named so that a shop sells several kinds of it: flour, butter, cream."""
+    for line in subject.recipe.ingredients:
+        if line.food is not None and not _salt_by_volume(line) and _named_vaguely(subject, line):
+            yield query(
+                line,
+                f"“{line.item}” does not say which kind; it is taken for {line.food.name}",
+                f"write “{line.food.name}”, or the kind you used",
+            )
+
+
+@check(
+    "missing-density",
+    Severity.ERROR,
+    why="A volume becomes a weight only through a measured density; without one it would be a guess.",
+    source="NIST SP 1290, Culinary Measurement Tips (recalled): weight by ingredient, not by one factor",
+    remedy="write the weight beside the volume",
+)
+def missing_density(subject: Subject) -> Iterator[Query]:
+    """A volume of a food of which the larder has no density; a warning for liquids."""
+    for line in subject.recipe.ingredients:
+        volume = only_volume(line)
+        if volume is not None and line.food is not None and density(line.food, line.form) is None:
+            yield query(
+                line,
+                f"the larder has no weight for a cup of {line.food.name}, so {volume.written} has none",
+                f"weigh it and write, for instance, “{volume.written} (… g) {line.item}”",
+                Severity.WARNING if line.food.state == "liquid" else None,
+            )
+
+
+@check(
+    "egg-size-missing",
+    Severity.WARNING,
+    why="A small egg holds 38 g and a jumbo egg 63 g: six of them differ by three eggs.",
+    source="USDA SR 28, food 01123, household weights; AMS 56 weight classes",
+    remedy="write the size: 3 large eggs",
+)
+def egg_size_missing(subject: Subject) -> Iterator[Query]:
+    """Eggs by count without their size or weight."""
+    for line in subject.recipe.ingredients:
+        amount = line.amount
+        if amount is None or amount.dimension is not Dimension.COUNT or line.food is None or line.size:
+            continue
+        egg = any(line.food.share(role) for role in ("egg", "egg-white", "egg-yolk"))
+        graded = any(row.measure == "large" for row in line.food.measures)
+        if egg and graded and amount.unit.name in ("one", "piece"):
+            yield query(line, f"“{line.text.strip()}” does not say how large the {line.item} are")
+
+
+def _salt_by_volume(line: Ingredient) -> bool:
+    return (
+        line.food is not None and line.food.share("salt") > Fraction(1, 2) and only_volume(line) is not None
+    )
+
+
+@check(
+    "salt-by-volume-untyped",
+    Severity.WARNING,
+    why="A teaspoon of fine salt weighs 6 g, of flakes 3 g or less: twice the salt, or half of it.",
+    source="USDA SR 28, food 02047 (6 g per teaspoon of table salt); for flakes " + PRACTICE,
+    remedy="name the salt (fine salt, coarse kosher salt), or give its weight",
+)
+def salt_by_volume_untyped(subject: Subject) -> Iterator[Query]:
+    """Salt by the spoon without its kind."""
+    for line in subject.recipe.ingredients:
+        if _salt_by_volume(line) and _named_vaguely(subject, line):
+            yield query(
+                line, f"“{line.text.strip()}” does not say which salt: a spoonful of flakes is half of fine"
+            )
+
+
+@check(
+    "flour-by-volume",
+    Severity.NOTE,
+    why="A cup of flour weighs from 115 to 150 g by how it is filled; no other ingredient matters as much.",
+    source="USDA SR 28, food 20081 (125 g per cup); the spread: " + PRACTICE,
+    remedy="write the weight beside the cups",
+)
+def flour_by_volume(subject: Subject) -> Iterator[Query]:
+    """Flour by the cup without its weight; said once for a recipe."""
+    cups = [
+        line
+        for line in subject.recipe.ingredients
+        if line.food is not None and line.food.share("flour") == 1 and not line.for_use
+        if (only_volume(line) or _nothing).middle >= LARGE
+    ]
+    if cups:
+        foods = listed(list(dict.fromkeys(line.food.name for line in cups if line.food)), "and")
+        told = [density(line.food, line.form) for line in cups if line.food]
+        basis = next((one.basis for one in told if one is not None), "no density is known")
+        yield query(cups[0], f"{foods} only by volume; the card will take {basis}")
+
+
+_nothing = Quantity(low=Fraction(0), high=Fraction(0), unit=units()["cup"], written="")
+
+
+@check(
+    "brown-sugar-unpacked",
+    Severity.WARNING,
+    why="A cup of brown sugar weighs 145 g loose and 220 g packed.",
+    source="USDA SR 28, food 19334, weights 1 and 2",
+    remedy="write packed: 1 cup packed light brown sugar",
+)
+def brown_sugar_unpacked(subject: Subject) -> Iterator[Query]:
+    """Moist sugar by volume that does not say packed."""
+    for line in subject.recipe.ingredients:
+        volume = only_volume(line)
+        if volume is None or line.food is None or volume.high < units()["tablespoon"].size:
+            continue
+        packs = any(row.form == "packed" for row in line.food.measures) and line.food.share("sugar")
+        if packs and line.form != "packed" and not any(word in line.text for word in ("packed", "loose")):
+            yield query(
+                line, f"“{line.text.strip()}” does not say whether the sugar is packed into the measure"
+            )
