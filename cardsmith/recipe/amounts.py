@@ -127,13 +127,15 @@ def amount_at(text: str, start: int, measures: System = System.US) -> AmountFoun
 
     A bare number is an amount of the unit `ONE`. Ranges keep both ends; a reversed one is a fault.
     """
-    first = _term_at(text, start, measures)
-    while first is not None and first.quantity is not None and first.unit_written:
-        longer = _with_next_term(text, first, measures)
-        if longer is None:
-            break
-        first = longer
-    return first
+    first = _sum_at(text, start, measures)
+    return None if first is None else _with_upper_end(text, first, measures)
+
+
+def _sum_at(text: str, start: int, measures: System) -> AmountFound | None:
+    total = _term_at(text, start, measures)
+    while total is not None and (longer := _with_next_term(text, total, measures)):
+        total = longer
+    return total
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -209,11 +211,6 @@ def _term_at(text: str, start: int, measures: System) -> AmountFound | None:
             low = high = low + (Fraction(1, 2) if part["part"].lower() == "half" else Fraction(1, 4))
             end = part.end()
     low, high = unit.to_base(low), unit.to_base(high)
-    if found and not numbers.is_range and end == found.end:
-        second = _same_unit_end(text, end, unit, measures)
-        if second is not None and second.quantity is not None:
-            high, end = second.quantity.high, second.end
-            faults += second.faults
     if low > high:
         faults += (_reversed(text, start, end),)
     return AmountFound(
@@ -252,19 +249,33 @@ def _unit_after(text: str, start: int, measures: System) -> tuple[dict[str, str]
         place = between.end()
 
 
-def _same_unit_end(text: str, start: int, unit: Unit, measures: System) -> AmountFound | None:
-    """The upper end of a range that repeats its unit: "1 tsp to 1 tbsp". "or" joins alternatives instead."""
-    joint = _TO_SAME.match(text, start)
-    found = _term_at(text, joint.end(), measures) if joint else None
+def _with_upper_end(text: str, first: AmountFound, measures: System) -> AmountFound:
+    """The range whose upper end has its own unit: "1 tsp to 1 tbsp". "or" joins alternatives instead."""
+    lower = first.quantity
+    joint = _TO_SAME.match(text, first.end)
+    if lower is None or lower.is_range or joint is None or not first.unit_written:
+        return first
+    found = _sum_at(text, joint.end(), measures)
     if found is None or found.quantity is None or not found.unit_written or found.article:
-        return None
-    other = found.quantity.unit
-    return found if (other.dimension, other.system) == (unit.dimension, unit.system) else None
+        return first
+    upper = found.quantity
+    if (upper.dimension, upper.unit.system) != (lower.dimension, lower.unit.system):
+        return first
+    faults = first.faults + found.faults
+    if lower.low > upper.high:
+        faults += (_reversed(text, first.start, found.end),)
+    whole = replace(
+        lower,
+        low=min(lower.low, upper.low),
+        high=max(lower.low, upper.high),
+        written=text[first.start : found.end],
+    )
+    return replace(first, quantity=whole, end=found.end, faults=faults)
 
 
 def _with_next_term(text: str, first: AmountFound, measures: System) -> AmountFound | None:
     """``first`` with the term that is added to it: "2 lb 4 oz", "½ cup plus 1 tablespoon"."""
-    joint = _PLUS.match(text, first.end)
+    joint = _PLUS.match(text, first.end) if first.unit_written else None
     second = _term_at(text, joint.end(), measures) if joint and first.quantity else None
     if joint is None or first.quantity is None or second is None or second.quantity is None:
         return None

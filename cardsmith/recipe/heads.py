@@ -60,7 +60,8 @@ def stated_in(text: str, start: int, end: int, measures: System) -> tuple[Stated
         if one is None or one.quantity is None or one.faults:
             return None
         each, total = _EACH.match(text[:end], one.end), _TOTAL.match(text[:end], one.end)
-        place = (each or total or one).end() if each or total else one.end
+        said = each or total
+        place = said.end() if said else one.end
         if not one.unit_written and not (one.quantity.qualifier or _SIZE_LEFT.match(text[:end], place)):
             return None
         if not one.unit_written:
@@ -95,7 +96,7 @@ def head_at(text: str, start: int, measures: System) -> Head:
 
 
 def _counted(text: str, first: AmountFound) -> Head:
-    assert first.quantity is not None  # noqa: S101 - the caller has looked
+    assert first.quantity is not None  # the caller has looked
     unit = first.quantity.unit
     holds = unit.system is System.CONTAINER
     return Head(
@@ -113,12 +114,13 @@ def _contained(text: str, first: AmountFound, measures: System) -> Head | None:
     """``2 (400 g) cans``, ``2 x 400 g cans``, ``one 400 g can``, ``a 5 cm piece``."""
     if first.quantity is None:
         return None
+    size = first.quantity
     if first.unit_written:
-        holder = _holder_at(text, first.end, first.quantity, measures)
+        holder = _holder_at(text, first.end, size, measures)
         if holder is None:
             return None
         one = Quantity(low=ONE.size, high=ONE.size, unit=holder[0], written="1")
-        return _boxes(text, first, one, first.quantity, holder, first.faults)
+        return _boxes(text, first, one, size, holder)
     inside = brackets_at(text, first.end)
     if inside is not None:
         stated = stated_in(text, *inside, measures)
@@ -126,7 +128,7 @@ def _contained(text: str, first: AmountFound, measures: System) -> Head | None:
             return None
         end = inside[1] + 1
         holder = _noun_at(text, end, measures) or (ONE, end)
-        head = _boxes(text, first, first.quantity, stated[0].quantity, holder, first.faults)
+        head = _boxes(text, first, first.quantity, stated[0].quantity, holder)
         more = tuple(_each(first.quantity, other.quantity) for other in stated[1:])
         return replace(head, amounts=head.amounts + more)
     times = _TIMES.match(text, first.end)
@@ -139,9 +141,8 @@ def _contained(text: str, first: AmountFound, measures: System) -> Head | None:
     holder = _holder_at(text, each.end, each.quantity, measures)
     if holder is None and not times and each.quantity.dimension is not Dimension.LENGTH:
         return _two_numbers(text, first, each)
-    return _boxes(
-        text, first, first.quantity, each.quantity, holder or (ONE, each.end), first.faults + each.faults
-    )
+    first = replace(first, faults=first.faults + each.faults)
+    return _boxes(text, first, size, each.quantity, holder or (ONE, each.end))
 
 
 def _two_numbers(text: str, first: AmountFound, second: AmountFound) -> Head:
@@ -180,14 +181,7 @@ def _each(count: Quantity, each: Quantity) -> Quantity:
     return replace(each, low=count.low * each.low, high=count.high * each.high)
 
 
-def _boxes(
-    text: str,
-    first: AmountFound,
-    count: Quantity,
-    each: Quantity,
-    holder: tuple[Unit, int],
-    faults: tuple[Fault, ...],
-) -> Head:
+def _boxes(text: str, first: AmountFound, count: Quantity, each: Quantity, holder: tuple[Unit, int]) -> Head:
     """So many containers of one size; the amount is their sum, for a length the count itself."""
     unit, end = holder
     written = text[first.start : end]
@@ -199,7 +193,7 @@ def _boxes(
         container=Container(count=count, word=word, each=each),
         size=first.size,
         end=end,
-        faults=faults,
+        faults=first.faults,
     )
 
 

@@ -11,6 +11,14 @@ from cardsmith.measure.larder import Food, Larder, Match
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System
 from cardsmith.recipe.amounts import ONE, SIZES
+from cardsmith.recipe.foods import (
+    match_of,
+    named_by,
+    noun_as_food,
+    noun_as_unit,
+    two_foods,
+    with_alternatives,
+)
 from cardsmith.recipe.heads import Head, head_at, with_stated
 from cardsmith.recipe.model import Ingredient, Text
 from cardsmith.recipe.numbers import SPACE, Fault
@@ -29,8 +37,6 @@ _SIZE = re.compile(rf"(?P<size>{SIZES})(?:[- ]sized?)?{SPACE}+(?=\S)", re.IGNORE
 _PACKED = re.compile(
     rf"(?:(?:firmly|tightly|well){SPACE}+)?(?P<form>packed|spooned|scooped)\b", re.IGNORECASE
 )
-_OR = re.compile(rf"{SPACE}+or{SPACE}+", re.IGNORECASE)
-_AND = re.compile(rf"{SPACE}+(?:and|&){SPACE}+", re.IGNORECASE)
 _VAGUE_COUNT = re.compile(
     rf"(?:a{SPACE}+(?:few|little|bit|couple|lot)|some|several|many)\b(?:{SPACE}+of\b)?{SPACE}*", re.IGNORECASE
 )
@@ -62,7 +68,7 @@ def read_line(
         juice, head = None, head_at(flat, start, measures)
     of = _OF.match(flat, head.end) if head.amounts else None
     tail = tail_of(flat, of.end() if of else head.end, measures)
-    line, found = _assembled(flat, head, tail, larder, measures)
+    line, found = _assembled(flat, head, tail, larder=larder, measures=measures)
     if juice:
         line = _squeezed(line, juice["what"], juice["kind"], larder)
     line = replace(line, where=where, text=text, optional=line.optional or bool(optional))
@@ -84,7 +90,9 @@ def read_ingredient_fields(
         findings += [fault.finding(amount.where) for fault in faults]
     written = item.text if item else ""
     tail = tail_of(written, 0, measures)
-    line, faults = _assembled(written, head, tail, larder, measures, after=prep.text if prep else "")
+    line, faults = _assembled(
+        written, head, tail, larder=larder, measures=measures, after=prep.text if prep else ""
+    )
     at = item.where if item else where
     findings += [fault.finding(at) for fault in faults if fault not in head.faults]
     text = " ".join(part for part in (amount.text.strip() if amount else "", written.strip()) if part)
@@ -160,7 +168,7 @@ def _vague_count(match: re.Match[str]) -> Fault:
 
 
 def _assembled(
-    text: str, head: Head, tail: Tail, larder: Larder, measures: System, after: str = ""
+    text: str, head: Head, tail: Tail, *, larder: Larder, measures: System, after: str = ""
 ) -> tuple[Ingredient, tuple[Fault, ...]]:
     """Head and tail put together; ``where`` and ``text`` are left to the caller."""
     for stated, inside in tail.stated:
@@ -169,8 +177,8 @@ def _assembled(
     if tail.open_bracket >= 0:
         faults.append(_unpaired(text, tail.open_bracket))
     head, pieces = _amount_after(head, tail.pieces, measures)
-    named, count = _named(pieces, larder)
-    head, named = _noun_is_food(text, head, named, larder)
+    named, count = named_by(pieces, larder)
+    head, named = noun_as_food(text, head, named, larder)
     item, following = item_and_rest(named)
     if head.amounts and head.amounts[0].unit is ONE and head.container is None:
         slip = misspelled_unit(named, larder, measures)
@@ -180,19 +188,17 @@ def _assembled(
     size = _SIZE.match(item) if _counts(head) else None
     if size:
         item = item[size.end() :]
+        head = replace(head, size=head.size or size["size"].lower())
     later = (piece.text for piece in pieces[count:])
     remarks = remarks_of((*following, *later, *tail.notes, *filter(None, after.split(","))))
-    item, alternatives, more = _alternatives(item, named, larder)
-    faults += more
-    match = _found(item, head, larder)
-    head, item, match = _trailing_noun(head, item, match, larder, measures)
-    line = _ingredient(head, item, match, remarks, alternatives, size["size"].lower() if size else "")
-    return line, tuple(faults)
+    item, alternatives = with_alternatives(item, larder)
+    remarks = replace(remarks, alternatives=alternatives + remarks.alternatives)
+    faults += two_foods(item, named, larder)
+    head, item, match = noun_as_unit(head, item, match_of(item, head, larder), larder, measures)
+    return _ingredient(head, item, match, remarks), tuple(faults)
 
 
-def _ingredient(
-    head: Head, item: str, match: Match | None, remarks: Remarks, alternatives: tuple[str, ...], size: str
-) -> Ingredient:
+def _ingredient(head: Head, item: str, match: Match | None, remarks: Remarks) -> Ingredient:
     amount = _truth(head.amounts)
     counted = head.container.count if head.container else None
     form = match.form if match else ""
@@ -210,20 +216,14 @@ def _ingredient(
         amount=amount,
         stated=tuple(one for one in head.amounts if one is not amount and one is not counted),
         container=head.container,
-        size=(head.size or size).replace(" ", "-"),
+        size=head.size.replace(" ", "-"),
         prep=", ".join(remarks.prep),
         divided=remarks.divided,
         optional=remarks.optional,
         to_taste=remarks.to_taste,
         for_use=remarks.for_use,
-        alternatives=(*alternatives, *remarks.alternatives),
+        alternatives=remarks.alternatives,
     )
-
-
-def _found(item: str, head: Head, larder: Larder) -> Match | None:
-    """The larder's food; what comes in a can is the canned one."""
-    canned = head.container is not None and head.container.word in {"can", "tin"}
-    return (larder.find(f"canned {item}") if canned else None) or larder.find(item)
 
 
 def _truth(amounts: tuple[Quantity, ...]) -> Quantity | None:
@@ -236,7 +236,7 @@ def _truth(amounts: tuple[Quantity, ...]) -> Quantity | None:
 
 
 def _counts(head: Head) -> bool:
-    return bool(head.amounts) and head.amounts[0].dimension is Dimension.COUNT or head.container is not None
+    return head.container is not None or (bool(head.amounts) and head.amounts[0].dimension is Dimension.COUNT)
 
 
 def _amount_after(head: Head, pieces: tuple[Piece, ...], measures: System) -> tuple[Head, tuple[Piece, ...]]:
@@ -248,104 +248,6 @@ def _amount_after(head: Head, pieces: tuple[Piece, ...], measures: System) -> tu
         if late.amounts and not piece.text[late.end :].strip() and late.amounts[0].unit is not ONE:
             return replace(late, end=head.end), pieces[:place] + pieces[place + 1 :]
     return head, pieces
-
-
-def _named(pieces: tuple[Piece, ...], larder: Larder) -> tuple[Piece, int]:
-    """The pieces that name the food, joined, and how many they are: "boneless, skinless chicken thighs"."""
-    if not pieces:
-        return Piece(text="", start=0), 0
-    joined = pieces[0].text
-    if larder.find(item_and_rest(pieces[0])[0]) is None:
-        for count, piece in enumerate(pieces[1:4], start=2):
-            joined = f"{joined}, {piece.text}"
-            if _DESCRIBES.fullmatch(pieces[0].text) and not _DESCRIBES.fullmatch(piece.text):
-                return Piece(text=joined, start=pieces[0].start), count
-            if larder.find(joined) is not None and larder.find(piece.text) is not None:
-                return Piece(text=joined, start=pieces[0].start), count
-    return pieces[0], 1
-
-
-_DESCRIBES = re.compile(
-    r"\w+less|[\w-]+-(?:on|in|free|fat)|ripe|firm|fresh|cold|dried|thick|thin|plain|hot|warm"
-)
-
-
-def _noun_is_food(text: str, head: Head, named: Piece, larder: Larder) -> tuple[Head, Piece]:
-    """The counted noun is the food: "4 cloves" alone are the spice, "2 round steaks" are steaks."""
-    if head.noun_start < 0 or head.container is not None:
-        return head, named
-    whole = Piece(
-        text=" ".join(f"{text[head.noun_start : head.end]} {named.text}".split()), start=head.noun_start
-    )
-    if named.text and (larder.find(named.text) is not None or larder.find(whole.text) is None):
-        return head, named
-    count = replace(head.amounts[0], unit=ONE)
-    return replace(head, amounts=(count, *head.amounts[1:])), whole
-
-
-def _trailing_noun(
-    head: Head, item: str, match: Match | None, larder: Larder, measures: System
-) -> tuple[Head, str, Match | None]:
-    """A noun after its food: "2 garlic cloves" are two cloves of garlic, if the larder weighs cloves."""
-    if match is None or not head.amounts or head.amounts[0].unit is not ONE or head.container:
-        return head, item, match
-    first, _, last = item.rpartition(" ")
-    found = head_at(f"1 {last}", 0, measures).amounts
-    if not first or not found or found[0].unit.dimension is not Dimension.COUNT or found[0].unit is ONE:
-        return head, item, match
-    shorter = larder.find(first)
-    weighed = {measure.measure for measure in match.food.measures}
-    if shorter is None or shorter.food is not match.food or found[0].unit.name not in weighed:
-        return head, item, match
-    count = replace(head.amounts[0], unit=found[0].unit)
-    return replace(head, amounts=(count, *head.amounts[1:])), first, shorter
-
-
-def _alternatives(item: str, named: Piece, larder: Larder) -> tuple[str, tuple[str, ...], list[Fault]]:
-    """The food and what else would do; "lemon or lime juice" shares its last word."""
-    if larder.find(item) is not None and not _OR.search(item):
-        return item, (), _two_foods(item, named, larder)
-    sides = _OR.split(item)
-    if len(sides) < 2:
-        return item, (), _two_foods(item, named, larder)
-    last = sides[-1].split()
-    shared = next(
-        (" ".join(last[at:]) for at in range(1, len(last)) if _shares(sides[0], last[at:], larder)), ""
-    )
-    if shared:
-        full = tuple(f"{side} {shared}" for side in sides[:-1])
-        foods = {found.food.key for one in (*full, sides[-1]) if (found := larder.find(one))}
-        return (item, (), []) if len(foods) == 1 else (full[0], (*full[1:], sides[-1]), [])
-    known = larder.find(sides[0]) or larder.find(sides[-1])
-    if known or re.match(r"[0-9¼-¾⅐-⅞]", sides[-1]):
-        return sides[0], tuple(sides[1:]), []
-    return item, (), []
-
-
-def _shares(first: str, head: list[str], larder: Larder) -> bool:
-    """Whether ``first`` needs the other side's last words to name a food: "lemon" + "juice"."""
-    whole = larder.find(f"{first} {' '.join(head)}")
-    alone = larder.find(first)
-    return whole is not None and (alone is None or whole.food is not alone.food)
-
-
-def _two_foods(item: str, named: Piece, larder: Larder) -> list[Fault]:
-    sides = _AND.split(item)
-    if len(sides) != 2 or larder.find(item) is not None:
-        return []
-    found = [larder.find(side) for side in sides]
-    if None in found:
-        return []
-    return [
-        Fault(
-            name="two-ingredients",
-            severity=Severity.WARNING,
-            start=named.start,
-            end=named.end,
-            what=f"“{item}” names two foods",
-            instead=f"a line for “{sides[0]}” and a line for “{sides[1]}”",
-        )
-    ]
 
 
 def _squeezed(line: Ingredient, what: str, kind: str, larder: Larder) -> Ingredient:

@@ -10,12 +10,14 @@ from cardsmith.measure.units import Dimension, System, unit_words
 from cardsmith.recipe.numbers import Fault
 from cardsmith.recipe.tails import Piece
 
-# English words one letter from a unit that stand before foods: 2 cut lemons, 1 dill pickle, 2 pink grapefruits.
+# English words one letter from a unit that stand before foods: 2 cut lemons, 1 dill pickle.
 PLAIN_WORDS = frozenset(
-    "cut cap caps cub cubs cue cod cups pine pink print mint mints point lint pinto pita pine hint "
-    "round ground sound bound found mound bounce quarter quarters quark tart grill bill dill fill hill mill girl "
-    "chill mash hash dish cash wash rash lash punch finch pitch inch lite later lifer kiln drop crop tan tap tab "
-    "red bad gray grape grain gras grams dry drip dried crisp kale kilo lobs ribs libs tops tips taps tops lab".split()
+    """
+    cut cap caps cub cubs cue cod pine pink print mint mints point lint pinto pita hint
+    round ground sound bound found mound bounce quarter quarters quark tart grill bill dill fill hill mill
+    girl chill mash hash dish cash wash rash lash punch finch pitch inch lite later kiln crop tan tap tab red bad
+    gray grape grain crisp kale lobs ribs libs tops tips taps lab
+    """.split()
 )
 _WORD = re.compile(r"[A-Za-z]+\.?")
 

@@ -38,7 +38,7 @@ _PLUS_MORE = re.compile(
 _OR = re.compile(
     rf"or{SPACE}+(?!to{SPACE}+taste|more\b|less\b|as\b|so\b|until\b|about\b|use\b)", re.IGNORECASE
 )
-_CUT = re.compile(rf"(?<![0-9]),|,(?![0-9])|(?<=[ \t])[–—-](?=[ \t])|;")
+_CUT = re.compile(r"(?<![0-9]),|,(?![0-9])|(?<=[ \t])[–—-](?=[ \t])|;")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

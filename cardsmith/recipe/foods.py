@@ -1,0 +1,118 @@
+"""Which food an ingredient line names, and what else it says would do."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+from cardsmith.finding import Severity
+from cardsmith.measure.larder import Larder, Match
+from cardsmith.measure.units import Dimension, System
+from cardsmith.recipe.amounts import ONE
+from cardsmith.recipe.heads import Head, head_at
+from cardsmith.recipe.numbers import SPACE, Fault
+from cardsmith.recipe.tails import Piece, item_and_rest
+
+_OR = re.compile(rf"{SPACE}+or{SPACE}+", re.IGNORECASE)
+_AND = re.compile(rf"{SPACE}+(?:and|&){SPACE}+", re.IGNORECASE)
+_DESCRIBES = re.compile(
+    r"\w+less|[\w-]+-(?:on|in|free|fat)|ripe|firm|fresh|cold|dried|thick|thin|plain|hot|warm"
+)
+
+
+def named_by(pieces: tuple[Piece, ...], larder: Larder) -> tuple[Piece, int]:
+    """The pieces that name the food, joined, and how many they are: "boneless, skinless chicken thighs"."""
+    if not pieces:
+        return Piece(text="", start=0), 0
+    joined = pieces[0].text
+    if larder.find(item_and_rest(pieces[0])[0]) is None:
+        for count, piece in enumerate(pieces[1:4], start=2):
+            joined = f"{joined}, {piece.text}"
+            if _DESCRIBES.fullmatch(pieces[0].text) and not _DESCRIBES.fullmatch(piece.text):
+                return Piece(text=joined, start=pieces[0].start), count
+            if larder.find(joined) is not None and larder.find(piece.text) is not None:
+                return Piece(text=joined, start=pieces[0].start), count
+    return pieces[0], 1
+
+
+def match_of(item: str, head: Head, larder: Larder) -> Match | None:
+    """The larder's food; what comes in a can is the canned one."""
+    canned = head.container is not None and head.container.word in {"can", "tin"}
+    return (larder.find(f"canned {item}") if canned else None) or larder.find(item)
+
+
+def noun_as_food(text: str, head: Head, named: Piece, larder: Larder) -> tuple[Head, Piece]:
+    """The counted noun is the food: "4 cloves" alone are the spice, "2 round steaks" are steaks."""
+    if head.noun_start < 0 or head.container is not None:
+        return head, named
+    whole = Piece(
+        text=" ".join(f"{text[head.noun_start : head.end]} {named.text}".split()), start=head.noun_start
+    )
+    if named.text and (larder.find(named.text) is not None or larder.find(whole.text) is None):
+        return head, named
+    count = replace(head.amounts[0], unit=ONE)
+    return replace(head, amounts=(count, *head.amounts[1:])), whole
+
+
+def noun_as_unit(
+    head: Head, item: str, match: Match | None, larder: Larder, measures: System
+) -> tuple[Head, str, Match | None]:
+    """A noun after its food: "2 garlic cloves" are two cloves of garlic, if the larder weighs cloves."""
+    if match is None or not head.amounts or head.amounts[0].unit is not ONE or head.container:
+        return head, item, match
+    first, _, last = item.rpartition(" ")
+    found = head_at(f"1 {last}", 0, measures).amounts
+    if not first or not found or found[0].unit.dimension is not Dimension.COUNT or found[0].unit is ONE:
+        return head, item, match
+    shorter = larder.find(first)
+    weighed = {measure.measure for measure in match.food.measures}
+    if shorter is None or shorter.food is not match.food or found[0].unit.name not in weighed:
+        return head, item, match
+    count = replace(head.amounts[0], unit=found[0].unit)
+    return replace(head, amounts=(count, *head.amounts[1:])), first, shorter
+
+
+def with_alternatives(item: str, larder: Larder) -> tuple[str, tuple[str, ...]]:
+    """The food and what else would do; "lemon or lime juice" shares its last word."""
+    sides = _OR.split(item)
+    if len(sides) < 2:
+        return item, ()
+    last = sides[-1].split()
+    shared = next(
+        (" ".join(last[at:]) for at in range(1, len(last)) if _shares(sides[0], last[at:], larder)), ""
+    )
+    if shared:
+        full = tuple(f"{side} {shared}" for side in sides[:-1])
+        foods = {found.food.key for one in (*full, sides[-1]) if (found := larder.find(one))}
+        return (item, ()) if len(foods) == 1 else (full[0], (*full[1:], sides[-1]))
+    known = larder.find(sides[0]) or larder.find(sides[-1])
+    if known or re.match(r"[0-9¼-¾⅐-⅞]", sides[-1]):
+        return sides[0], tuple(sides[1:])
+    return item, ()
+
+
+def _shares(first: str, head: list[str], larder: Larder) -> bool:
+    """Whether ``first`` needs the other side's last words to name a food: "lemon" + "juice"."""
+    whole = larder.find(f"{first} {' '.join(head)}")
+    alone = larder.find(first)
+    return whole is not None and (alone is None or whole.food is not alone.food)
+
+
+def two_foods(item: str, named: Piece, larder: Larder) -> list[Fault]:
+    """The fault where a line names two foods, of which only one could be weighed and declared."""
+    sides = _AND.split(item)
+    if len(sides) != 2 or larder.find(item) is not None:
+        return []
+    found = [larder.find(side) for side in sides]
+    if None in found:
+        return []
+    return [
+        Fault(
+            name="two-ingredients",
+            severity=Severity.WARNING,
+            start=named.start,
+            end=named.end,
+            what=f"“{item}” names two foods",
+            instead=f"a line for “{sides[0]}” and a line for “{sides[1]}”",
+        )
+    ]
