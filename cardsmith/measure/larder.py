@@ -210,3 +210,15 @@ def load_larder() -> Larder:
     if measures:
         raise ValueError(f"larder_measures name unknown foods: {', '.join(sorted(measures))}")
     return Larder(foods=foods)
+
+
+def search(larder: Larder, text: str) -> tuple[Food, ...]:
+    """Foods one of whose names holds every word of ``text``, the closest names first."""
+    wanted = set(words(text))
+
+    def extra(food: Food) -> int:
+        names = (food.name, food.uk_name, *food.aliases)
+        return min((len(words(name)) for name in names if wanted <= set(words(name))), default=0)
+
+    found = [food for food in larder.foods.values() if extra(food)]
+    return tuple(sorted(found, key=lambda food: (extra(food), food.name)))

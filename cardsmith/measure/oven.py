@@ -37,7 +37,9 @@ def dials() -> tuple[Dial, ...]:
     )
     for lower, upper in zip(rows, rows[1:], strict=False):
         if lower.fahrenheit >= upper.fahrenheit or lower.celsius >= upper.celsius:
-            raise ValueError(f"oven_dials.csv: {lower.fahrenheit} °F and {upper.fahrenheit} °F are out of order")
+            raise ValueError(
+                f"oven_dials.csv: {lower.fahrenheit} °F and {upper.fahrenheit} °F are out of order"
+            )
     return rows
 
 

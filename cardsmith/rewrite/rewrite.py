@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from cardsmith.finding import Finding, Where
 from cardsmith.house import House
 from cardsmith.measure.larder import Larder
+from cardsmith.measure.units import System
 from cardsmith.recipe.mentions import read_mentions
 from cardsmith.recipe.model import Ingredient, Recipe
 from cardsmith.recipe.prose import read_prose
@@ -30,7 +31,7 @@ def rewrite(
     rounded = round_amounts(recipe, house)
     card = Card(
         recipe=recipe,
-        headnote=rewrite_spans(read_prose(recipe.headnote, recipe.where, recipe.measures), {}, house),
+        headnote=rewrite_spans(read_prose(recipe.headnote, recipe.where, System(recipe.measures)), {}, house),
         makes=makes_text(recipe, house),
         serves=serves_text(recipe),
         active=duration_text(recipe.time.active if recipe.time else None),
@@ -40,7 +41,7 @@ def rewrite(
         cautions=cautions,
         us_allergens=allergens(recipe.ingredients, "us"),
         eu_allergens=allergens(recipe.ingredients, "eu"),
-        storage=rewrite_spans(read_prose(recipe.storage, recipe.where, recipe.measures), {}, house),
+        storage=rewrite_spans(read_prose(recipe.storage, recipe.where, System(recipe.measures)), {}, house),
         claims=tuple(claim.text for claim in recipe.claims),
         credit=recipe.credit or house.credit,
         agreement=agreement(rounded.amounts, rounded.drift),

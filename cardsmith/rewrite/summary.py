@@ -8,7 +8,7 @@ from fractions import Fraction
 from cardsmith.finding import Where
 from cardsmith.house import House
 from cardsmith.measure.quantity import Quantity
-from cardsmith.measure.units import Dimension
+from cardsmith.measure.units import Dimension, System
 from cardsmith.recipe.model import Ingredient, Recipe
 from cardsmith.recipe.prose import read_prose
 from cardsmith.rewrite.card import Dual
@@ -51,7 +51,9 @@ def serves_text(recipe: Recipe) -> str:
 
 def both_systems(text: str, where: Where, recipe: Recipe, house: House) -> str:
     """A plain text with its measures in both systems."""
-    return "".join(span.text for span in rewrite_spans(read_prose(text, where, recipe.measures), {}, house))
+    return "".join(
+        span.text for span in rewrite_spans(read_prose(text, where, System(recipe.measures)), {}, house)
+    )
 
 
 def duration_text(seconds: Quantity | None) -> str:

@@ -1,0 +1,5 @@
+"""``python -m cardsmith``."""
+
+from cardsmith.cli import run
+
+run()

@@ -1,0 +1,111 @@
+"""Stage 5, build: recipes become files under ``build/``. The only stage that writes."""
+
+from __future__ import annotations
+
+import json
+import shutil
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+from cardsmith.check.report import as_records
+from cardsmith.finding import Finding, Severity, Where
+from cardsmith.flow import Prepared, prepare
+from cardsmith.house import House
+from cardsmith.measure.larder import load_larder
+from cardsmith.publication import Publication, photo_bytes, write_whole
+from cardsmith.render.html import render_html
+from cardsmith.render.pdf import render_pdf
+from cardsmith.render.typesetter import LayoutError, PangoMissing, Typesetter
+from cardsmith.render.view import card_view
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Built:
+    """What became of one recipe."""
+
+    prepared: Prepared
+    files: tuple[Path, ...] = ()
+    findings: tuple[Finding, ...] = ()  # of every stage, the layout included
+
+
+def typesetter_or_reason(publication: Publication) -> tuple[Typesetter | None, str]:
+    """The typesetter, or what this machine lacks for one. HTML needs none."""
+    try:
+        return Typesetter(publication.templates, publication.build / ".fonts"), ""
+    except PangoMissing as missing:
+        return None, str(missing)
+
+
+def build(
+    publication: Publication, files: Mapping[str, Path], typesetter: Typesetter | None
+) -> Iterator[Built]:
+    """Build each recipe in turn. A recipe with errors prints nothing, and takes its old card away."""
+    house, larder = publication.house(), load_larder()
+    for name, file in files.items():
+        prepared = prepare(name, file.read_bytes(), publication.shown(file), larder, house)
+        folder = publication.build / "cards" / name
+        if prepared.printable:
+            yield _print(prepared, file, folder, publication, house, typesetter)
+        else:
+            shutil.rmtree(folder, ignore_errors=True)
+            yield Built(prepared=prepared, findings=prepared.findings)
+
+
+def _print(
+    prepared: Prepared,
+    file: Path,
+    folder: Path,
+    publication: Publication,
+    house: House,
+    typesetter: Typesetter | None,
+) -> Built:
+    card = prepared.card
+    if card is None:
+        raise AssertionError("a printable recipe has a card")
+    view = card_view(card, house)
+    photos: dict[str, bytes] = {}
+    photo = card.recipe.photo
+    if photo and (data := photo_bytes(file, photo.file)):
+        photos[photo.file] = data
+    outputs = {f"{prepared.name}.html": render_html(view, publication.templates, photos).encode()}
+    findings = list(prepared.findings)
+    if typesetter:
+        try:
+            outputs[f"{prepared.name}-screen.pdf"] = render_pdf(view, typesetter, photos)
+        except LayoutError as fault:
+            findings.append(_does_not_fit(card.recipe.where, fault))
+            shutil.rmtree(folder, ignore_errors=True)
+            return Built(prepared=prepared, findings=tuple(findings))
+    for name, data in outputs.items():
+        write_whole(folder / name, data)
+    return Built(prepared=prepared, files=tuple(folder / name for name in outputs), findings=tuple(findings))
+
+
+def _does_not_fit(where: Where, fault: LayoutError) -> Finding:
+    return Finding(
+        name="card-does-not-fit",
+        severity=Severity.ERROR,
+        where=where,
+        what=str(fault),
+        instead="shorten the headnote or the steps, or set long words with a hyphen",
+    )
+
+
+def remove_orphans(publication: Publication) -> tuple[str, ...]:
+    """Take away the cards of recipes that are gone; their names."""
+    cards = publication.build / "cards"
+    names = set(publication.names())
+    gone = sorted(folder.name for folder in cards.iterdir() if folder.is_dir()) if cards.is_dir() else []
+    removed = tuple(name for name in gone if name not in names)
+    for name in removed:
+        shutil.rmtree(cards / name)
+    return removed
+
+
+def write_report(publication: Publication, built: Iterable[Built]) -> Path:
+    """``build/report.json``: every finding of the run."""
+    records = [record for one in built for record in as_records(one.findings)]
+    file = publication.build / "report.json"
+    write_whole(file, (json.dumps({"findings": records}, indent=2, ensure_ascii=False) + "\n").encode())
+    return file

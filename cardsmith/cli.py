@@ -1,0 +1,279 @@
+"""The command line: parse, call, print. Exit code 0 is fine, 1 means findings at error, 2 misuse."""
+
+from __future__ import annotations
+
+import json
+import sys
+from collections.abc import Mapping, Sequence
+from pathlib import Path
+from typing import Any
+
+import click
+
+from cardsmith.check.report import as_records, as_text, counted
+from cardsmith.finding import CardsmithError, Finding, Severity
+from cardsmith.flow import prepare
+from cardsmith.measure.larder import Food, load_larder
+from cardsmith.publication import Publication, named_files
+from cardsmith.rewrite.wording import decimal_text
+
+FINE, FOUND, MISUSED = 0, 1, 2
+AS_JSON = click.option("--json", "as_json", is_flag=True, help="Print JSON for a program to read.")
+
+
+class Command(click.Command):
+    """A command whose help ends with examples, kept line by line."""
+
+    def __init__(self, *args: Any, examples: Sequence[str] = (), **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.examples = examples
+
+    def format_epilog(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        """The examples as a section of their own."""
+        if self.examples:
+            with formatter.section("Examples"):
+                formatter.write_text("")
+                for line in self.examples:
+                    formatter.write(f"  {line}\n")
+
+
+@click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
+@click.version_option(package_name="cardsmith")
+@click.option(
+    "--publication",
+    "root",
+    type=click.Path(file_okay=False, path_type=Path),
+    default=Path(),
+    help="The folder that holds recipes/ (default: the one you are in).",
+)
+@click.pass_context
+def cardsmith(context: click.Context, root: Path) -> None:
+    """Turn recipes in YAML into checked cards in US and metric measures: HTML pages and print PDF.
+
+    A publication is a folder with recipes/NAME/recipe.yaml and a house style in templates/.
+    `cardsmith new NAME` starts one; `cardsmith build` writes its cards under build/.
+    """
+    context.obj = Publication(root=root.resolve())
+
+
+def _say(findings: Sequence[Finding], sources: Mapping[str, str], *, as_json: bool) -> None:
+    if as_json:
+        click.echo(json.dumps({"findings": as_records(findings)}, indent=2, ensure_ascii=False))
+    elif findings:
+        click.echo(as_text(findings, sources))
+
+
+def _code(findings: Sequence[Finding]) -> int:
+    return FOUND if any(one.severity is Severity.ERROR for one in findings) else FINE
+
+
+@cardsmith.command(
+    cls=Command,
+    examples=[
+        "cardsmith new rye-crackers        in an empty folder: a publication with its first recipe",
+        "cardsmith new plum-tart           in a publication: one recipe more",
+    ],
+)
+@click.argument("name")
+@click.pass_obj
+def new(publication: Publication, name: str) -> None:
+    """Start a recipe NAME; in an empty folder, a publication with its house style too."""
+    from cardsmith.start import start  # noqa: PLC0415
+
+    written = start(publication, name)
+    for file in written:
+        click.echo(f"wrote {publication.shown(file)}")
+    click.echo(f"\nNow change {publication.shown(publication.file(name))}, and run `cardsmith build {name}`.")
+
+
+@cardsmith.command(
+    cls=Command,
+    examples=[
+        "cardsmith check                   every recipe of this publication",
+        "cardsmith check rye-crackers      one recipe by its name",
+        "cardsmith check draft.yaml --json one file, for a program",
+    ],
+)
+@click.argument("recipes", nargs=-1)
+@AS_JSON
+@click.pass_obj
+def check(publication: Publication, recipes: tuple[str, ...], as_json: bool) -> int:
+    """Read RECIPES as a copy editor and a careful cook would, and say what to change.
+
+    Errors stop a card from printing, warnings ask for an answer, notes are style.
+    """
+    larder, house = load_larder(), publication.house()
+    findings: list[Finding] = []
+    sources: dict[str, str] = {}
+    files = named_files(publication, recipes)
+    for name, file in files.items():
+        shown = publication.shown(file)
+        prepared = prepare(name, file.read_bytes(), shown, larder, house)
+        findings += prepared.findings
+        sources[shown] = prepared.source
+    _say(findings, sources, as_json=as_json)
+    if not as_json:
+        click.echo(f"{len(files)} recipe{'' if len(files) == 1 else 's'} checked: {counted(findings)}")
+    return _code(findings)
+
+
+@cardsmith.command(
+    cls=Command,
+    examples=[
+        "cardsmith build                   every card of this publication",
+        "cardsmith build rye-crackers      one card",
+    ],
+)
+@click.argument("recipes", nargs=-1)
+@AS_JSON
+@click.pass_obj
+def build(publication: Publication, recipes: tuple[str, ...], as_json: bool) -> int:
+    """Check RECIPES, rewrite them in both systems, and write HTML and PDF cards under build/."""
+    from cardsmith import build as engine  # noqa: PLC0415 - the typesetter, which checking does not need
+    from cardsmith.progress import progress  # noqa: PLC0415
+
+    files = named_files(publication, recipes)
+    typesetter, lacking = engine.typesetter_or_reason(publication)
+    built = list(progress(engine.build(publication, files, typesetter), len(files), shown=not as_json))
+    if not recipes:
+        engine.remove_orphans(publication)
+    report = engine.write_report(publication, built)
+    findings = [finding for one in built for finding in one.findings]
+    sources = {publication.shown(files[one.prepared.name]): one.prepared.source for one in built}
+    _say(findings, sources, as_json=as_json)
+    if lacking:
+        click.echo(lacking, err=True)
+    if not as_json:
+        printed = [one for one in built if one.files]
+        click.echo(
+            f"{len(printed)} of {len(built)} cards written to {publication.shown(publication.build / 'cards')}/"
+        )
+        click.echo(f"findings: {counted(findings)}; all of them in {publication.shown(report)}")
+    return FOUND if lacking else _code(findings)
+
+
+@cardsmith.command(
+    cls=Command,
+    examples=[
+        'cardsmith convert "2 cups rye flour"',
+        'cardsmith convert "350 F oven"',
+        'cardsmith convert "9x13 inch pan"',
+        'cardsmith convert "100 g egg whites"',
+    ],
+)
+@click.argument("asked", nargs=-1, required=True)
+@AS_JSON
+@click.pass_obj
+def convert(publication: Publication, asked: tuple[str, ...], as_json: bool) -> int:
+    """Convert an amount, a temperature, a length or a pan, and say what the answer rests on."""
+    from cardsmith.convert import convert as answer_to  # noqa: PLC0415
+
+    text = " ".join(asked)
+    answer = answer_to(text, load_larder(), publication.house())
+    if answer is None:
+        raise CardsmithError(
+            f"no measure found in {text!r}; write a number, a unit and an ingredient, such as 2 cups rye flour"
+        )
+    if as_json:
+        fields = {"asked": text, "us": answer.us, "metric": answer.metric, "exact": answer.exact}
+        told = {**fields, "assumed": answer.assumed, "findings": as_records(answer.findings)}
+        click.echo(json.dumps(told, indent=2, ensure_ascii=False))
+        return _code(answer.findings)
+    click.echo(f"US      {answer.us}\nmetric  {answer.metric}")
+    if answer.exact:
+        click.echo(f"exact   {answer.exact}")
+    for note in answer.assumed:
+        click.echo(f"assumes {note}")
+    for finding in answer.findings:
+        click.echo(f"{finding.severity}: {finding.what} - {finding.instead}", err=True)
+    return _code(answer.findings)
+
+
+@cardsmith.command(
+    cls=Command,
+    examples=["cardsmith larder rye", "cardsmith larder buttermilk --json"],
+)
+@click.argument("word", nargs=-1, required=True)
+@AS_JSON
+def larder(word: tuple[str, ...], as_json: bool) -> int:
+    """Show what the larder knows of WORD: names, weights, roles, allergens, sources."""
+    from cardsmith.measure.larder import search  # noqa: PLC0415
+
+    text = " ".join(word)
+    found = search(load_larder(), text)
+    if as_json:
+        click.echo(json.dumps([_food_record(food) for food in found], indent=2, ensure_ascii=False))
+    else:
+        for food in found:
+            click.echo(_food_text(food))
+    if not found:
+        near = ", ".join(load_larder().nearest(text))
+        click.echo(
+            f"nothing in the larder is called {text}" + (f"; nearest: {near}" if near else ""), err=True
+        )
+    return FINE if found else FOUND
+
+
+def _food_record(food: Food) -> dict[str, Any]:
+    return {
+        "key": food.key,
+        "name": food.name,
+        "uk_name": food.uk_name,
+        "aliases": food.aliases,
+        "roles": {role: float(share) for role, share in food.roles.items()},
+        "us_allergens": food.us_allergens,
+        "eu_allergens": food.eu_allergens,
+        "measures": [
+            {"form": one.form, "amount": float(one.amount), "measure": one.measure, "grams": float(one.grams)}
+            | {"source": one.source}
+            for one in food.measures
+        ],
+        "source": food.source,
+    }
+
+
+def _food_text(food: Food) -> str:
+    names = ", ".join(dict.fromkeys(name for name in (food.uk_name, *food.aliases) if name))
+    roles = ", ".join(f"{role} {float(share) * 100:g} %" for role, share in food.roles.items())
+    allergens = ", ".join(dict.fromkeys((*food.us_allergens, *food.eu_allergens)))
+    lines = [food.name + (f"  (also {names})" if names else "")]
+    for one in food.measures:
+        amount = f"{decimal_text(one.amount)} {one.measure}" + (f", {one.form}" if one.form else "")
+        lines.append(f"  {amount} = {decimal_text(one.grams)} g  [{one.source}]")
+    lines.append(f"  acts as {roles}" if roles else "  no role in a formula")
+    lines.append(f"  allergens: {allergens or 'none'}")
+    return "\n".join(lines)
+
+
+@cardsmith.command(
+    cls=Command,
+    examples=["cardsmith explain scale-missing", "cardsmith explain          every check, one a line"],
+)
+@click.argument("name", required=False)
+def explain(name: str | None) -> int:
+    """Say why a check exists, on what source it rests and what to write instead."""
+    from cardsmith.check.explain import catalogue, explained  # noqa: PLC0415
+
+    click.echo(explained(name) if name else catalogue())
+    return FINE
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run the command line; the exit code."""
+    try:
+        code = cardsmith.main(args=arguments, prog_name="cardsmith", standalone_mode=False)
+    except click.exceptions.Abort:
+        click.echo("stopped", err=True)
+        return FOUND
+    except click.ClickException as misuse:
+        misuse.show()
+        return MISUSED
+    except CardsmithError as fault:
+        click.echo(f"cardsmith: {fault}", err=True)
+        return MISUSED
+    return code if isinstance(code, int) else FINE
+
+
+def run() -> None:
+    """The console script."""
+    sys.exit(main())

@@ -1,0 +1,100 @@
+"""What a cook asks at the bench: ``2 cups rye flour``, ``350 F oven``, ``9x13 inch pan``."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from cardsmith.finding import Finding, Where
+from cardsmith.house import House
+from cardsmith.measure.larder import Larder
+from cardsmith.measure.units import Dimension
+from cardsmith.recipe.lines import read_line
+from cardsmith.recipe.model import Measured, Purpose
+from cardsmith.recipe.prose import read_prose
+from cardsmith.rewrite.amounts import subject_of
+from cardsmith.rewrite.card import Dual, Rewritten
+from cardsmith.rewrite.dual import single_dual
+from cardsmith.rewrite.prose import rewrite_spans
+from cardsmith.rewrite.ranges import dual_range
+from cardsmith.rewrite.wording import decimal_text
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Answer:
+    """A conversion in both systems, and what it rests on."""
+
+    asked: str
+    us: str
+    metric: str
+    exact: str = ""  # "240.6 g": before rounding
+    assumed: tuple[str, ...] = ()
+    findings: tuple[Finding, ...] = ()
+
+
+ASKED = Where(file="asked", line=1, column=1)
+POINTS = frozenset({Dimension.TEMPERATURE, Dimension.TEMPERATURE_CHANGE, Dimension.LENGTH})
+
+
+def convert(asked: str, larder: Larder, house: House) -> Answer | None:
+    """The answer to ``asked``; None where no measure is found in it."""
+    spans = read_prose(asked, ASKED)
+    measured = [span for span in spans if isinstance(span, Measured) and span.quantity.dimension in POINTS]
+    if measured:
+        return _point(asked, measured[0], house)
+    return _amount(asked, larder, house)
+
+
+def _point(asked: str, measured: Measured, house: House) -> Answer | None:
+    """A temperature, a length or a pan."""
+    spans = rewrite_spans(read_prose(asked, ASKED), {}, house)
+    found = next((span for span in spans if isinstance(span, Rewritten)), None)
+    if found is None:
+        return None
+    assumed = ""
+    if measured.quantity.dimension is Dimension.TEMPERATURE:
+        oven = measured.purpose is Purpose.OVEN
+        assumed = (
+            "a setting of the oven's dial"
+            if oven
+            else "a reading, to the nearest degree; say `oven` for a setting"
+        )
+    return Answer(asked=asked, us=found.us, metric=found.metric, assumed=(assumed,) if assumed else ())
+
+
+def _amount(asked: str, larder: Larder, house: House) -> Answer | None:
+    line, findings = read_line(asked, ASKED, larder)
+    amount = line.amount
+    if amount is None or amount.is_vague or amount.low <= 0:
+        return None
+    low = subject_of(amount, line)
+    if amount.is_range:
+        dual = dual_range(low, low.times(amount.high / amount.low), amount.written, house)
+    else:
+        dual = single_dual(low, amount.written, house)
+    known = (
+        [f"{line.item} is the larder's {line.food.name}"] if line.food and line.food.name != line.item else []
+    )
+    if line.item and line.food is None:
+        near = ", ".join(larder.nearest(line.item))
+        known = [f"{line.item} is not in the larder" + (f" (nearest: {near})" if near else "")]
+    return Answer(
+        asked=asked,
+        us=dual.us.text if dual.us else "",
+        metric=dual.metric.text if dual.metric else "",
+        exact=_exact(dual),
+        assumed=tuple(note for note in (*known, dual.assumed) if note),
+        findings=findings,
+    )
+
+
+def _exact(dual: Dual) -> str:
+    """The author's amount before rounding, in g and ml where the density is known."""
+    if dual.dimension not in {Dimension.MASS, Dimension.VOLUME}:
+        return ""
+    units = {Dimension.MASS: "g", Dimension.VOLUME: "ml"}
+    told = [f"{decimal_text(round(dual.exact, 2))} {units[dual.dimension]}"]
+    if dual.density:
+        weighed = dual.dimension is Dimension.MASS
+        other = dual.exact / dual.density if weighed else dual.exact * dual.density
+        told.append(f"{decimal_text(round(other, 2))} {'ml' if weighed else 'g'}")
+    return " = ".join(told)

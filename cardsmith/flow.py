@@ -1,0 +1,52 @@
+"""The whole pipeline as one function, stages in order: recipe → check → rewrite; rendering follows."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from cardsmith.check.run import judge
+from cardsmith.finding import Finding, Severity, in_order
+from cardsmith.house import House
+from cardsmith.measure.larder import Larder
+from cardsmith.recipe.load import read_recipe
+from cardsmith.recipe.model import Accepted, Recipe
+from cardsmith.rewrite.card import Card
+from cardsmith.rewrite.rewrite import rewrite
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Prepared:
+    """One recipe file, read, checked and rewritten."""
+
+    name: str
+    source: str  # the file's text, for messages
+    recipe: Recipe | None  # None where the file could not be read as a recipe at all
+    card: Card | None
+    findings: tuple[Finding, ...]
+    silenced: tuple[tuple[Finding, Accepted], ...] = ()
+
+    @property
+    def printable(self) -> bool:
+        """Whether the card may print: it was read, and nothing found is an error."""
+        return self.card is not None and all(one.severity is not Severity.ERROR for one in self.findings)
+
+
+def prepare(name: str, text: bytes, file: str, larder: Larder, house: House) -> Prepared:
+    """Read, check and rewrite one recipe. Faults of the author's are findings; nothing is raised for them.
+
+    ``accepted:`` answers the queries of every stage, so the verdict is spoken when all have been heard.
+    """
+    source = text.decode("utf-8", errors="replace")
+    recipe, read = read_recipe(name, text, file, larder)
+    if recipe is None:
+        return Prepared(name=name, source=source, recipe=None, card=None, findings=in_order(read))
+    card, unmet = rewrite(recipe, larder, house)
+    verdict = judge(recipe, larder, house, (*read, *unmet))
+    return Prepared(
+        name=name,
+        source=source,
+        recipe=recipe,
+        card=card,
+        findings=verdict.findings,
+        silenced=verdict.silenced,
+    )

@@ -1,0 +1,103 @@
+"""A publication on disk: where its recipes, house style and output are, and how a file is written whole."""
+
+from __future__ import annotations
+
+import os
+import re
+import tempfile
+from dataclasses import dataclass
+from pathlib import Path
+
+from cardsmith.finding import CardsmithError
+from cardsmith.house import House, house_folder, load_house
+
+NAME = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Publication:
+    """One publication's folder."""
+
+    root: Path
+
+    @property
+    def recipes(self) -> Path:
+        """One folder a recipe."""
+        return self.root / "recipes"
+
+    @property
+    def build(self) -> Path:
+        """All output; nothing else is ever written there or elsewhere."""
+        return self.root / "build"
+
+    @property
+    def templates(self) -> Path:
+        """The house style in use."""
+        return house_folder(self.root)
+
+    def house(self) -> House:
+        """The house in use."""
+        return load_house(self.root)
+
+    def names(self) -> tuple[str, ...]:
+        """The recipes there are, in alphabetical order."""
+        return tuple(sorted(file.parent.name for file in self.recipes.glob("*/recipe.yaml")))
+
+    def file(self, name: str) -> Path:
+        """The recipe file of ``name``."""
+        return self.recipes / name / "recipe.yaml"
+
+    def shown(self, file: Path) -> str:
+        """A path as a reader of messages wants it: from the publication's folder."""
+        return str(file.relative_to(self.root)) if file.is_relative_to(self.root) else str(file)
+
+
+def named_files(publication: Publication, wanted: tuple[str, ...]) -> dict[str, Path]:
+    """The recipe files meant by names, folders or files; all of the publication's where none is given.
+
+    Raises:
+        CardsmithError: there is no such recipe, or no recipe at all.
+    """
+    if not wanted:
+        found = {name: publication.file(name) for name in publication.names()}
+        if not found:
+            raise CardsmithError(
+                f"no recipes in {publication.recipes}; `cardsmith new NAME` starts one, "
+                "or go to the folder that holds recipes/"
+            )
+        return found
+    found = {}
+    for word in wanted:
+        file = publication.file(word) if NAME.fullmatch(word) else Path(word)
+        if file.is_dir():
+            file = file / "recipe.yaml"
+        if not file.is_file():
+            known = ", ".join(publication.names()) or "none"
+            raise CardsmithError(f"there is no recipe {word!r}; recipes here: {known}")
+        found[file.resolve().parent.name if file.name == "recipe.yaml" else file.stem] = file
+    return found
+
+
+def photo_bytes(recipe_file: Path, photo: str) -> bytes | None:
+    """A picture beside its recipe; None where it is missing or would lie outside the recipe's folder."""
+    folder = recipe_file.parent.resolve()
+    picture = (folder / photo).resolve()
+    if not picture.is_relative_to(folder) or not picture.is_file():
+        return None
+    return picture.read_bytes()
+
+
+def write_whole(file: Path, data: bytes) -> None:
+    """Write ``file`` whole or not at all: a temporary file beside it, flushed to disk, then renamed."""
+    file.parent.mkdir(parents=True, exist_ok=True)
+    handle, temporary = tempfile.mkstemp(dir=file.parent, prefix=f".{file.name}.")
+    try:
+        with os.fdopen(handle, "wb") as stream:
+            stream.write(data)
+            stream.flush()
+            os.fsync(stream.fileno())
+        Path(temporary).chmod(0o644)
+        Path(temporary).replace(file)
+    except BaseException:
+        Path(temporary).unlink(missing_ok=True)
+        raise

@@ -1,0 +1,56 @@
+"""Start a publication, or a recipe in one."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+from cardsmith.finding import CardsmithError
+from cardsmith.publication import NAME, Publication, write_whole
+
+
+def start(publication: Publication, name: str) -> tuple[Path, ...]:
+    """Write a recipe that cooks as it stands, with the house style where there is none; the files written.
+
+    Raises:
+        CardsmithError: the name cannot be a folder and an address, or the recipe is there already.
+    """
+    if not NAME.fullmatch(name):
+        plain = "-".join(re.findall(r"[a-z0-9]+", name.lower())) or "rye-crackers"
+        raise CardsmithError(f"a name is small letters, digits and hyphens: {plain!r}, not {name!r}")
+    file = publication.file(name)
+    if file.exists():
+        raise CardsmithError(f"{publication.shown(file)} is there already; nothing was changed")
+    written: list[Path] = []
+    if not publication.recipes.exists() and not (publication.root / "templates").exists():
+        written += _house_style(publication)
+    starter = (publication.templates / "recipe.yaml").read_text(encoding="utf-8")
+    title = name.replace("-", " ").capitalize()
+    write_whole(file, starter.replace("TITLE", title, 1).encode())
+    return (*written, file)
+
+
+def _house_style(publication: Publication) -> list[Path]:
+    """Copy the shipped house style, under the new publication's own name."""
+    source = publication.templates
+    written: list[Path] = []
+    for file in sorted(source.rglob("*")):
+        if file.is_file():
+            target = publication.root / "templates" / file.relative_to(source)
+            data = file.read_bytes()
+            write_whole(target, _renamed(data, publication) if file.name == "house.yaml" else data)
+            written.append(target)
+    ignore = publication.root / ".gitignore"
+    if not ignore.exists():
+        write_whole(ignore, b"/build/\n")
+        written.append(ignore)
+    return written
+
+
+def _renamed(house: bytes, publication: Publication) -> bytes:
+    """The house file with the folder's name for the publication's, and its other words left to write."""
+    title = " ".join(re.findall(r"[^\W_]+", publication.root.name)).title() or "Our test kitchen"
+    text = house.decode("utf-8")
+    for key, value in (("name", title), ("tagline", '""'), ("credit", f"{title} test kitchen")):
+        text = re.sub(rf"(?m)^{key}: .*$", f"{key}: {value}", text, count=1)
+    return text.encode()
