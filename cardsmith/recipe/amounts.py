@@ -150,6 +150,14 @@ class _Numbers:
     faults: tuple[Fault, ...]
 
 
+def length_of(text: str, start: int, measures: System = System.US) -> tuple[Unit, int] | None:
+    """The unit of length after a number that ends at ``start``, and where it ends."""
+    _, found = _unit_after(text, start, measures)
+    if found is None or found.word.unit.dimension is not Dimension.LENGTH:
+        return None
+    return found.word.unit, found.end
+
+
 def _numbers_at(text: str, start: int) -> _Numbers | None:
     between = _BETWEEN.match(text, start)
     place = between.end() if between else start
@@ -212,7 +220,7 @@ def _term_at(text: str, start: int, measures: System) -> AmountFound | None:
             end = part.end()
     low, high = unit.to_base(low), unit.to_base(high)
     if low > high:
-        faults += (_reversed(text, start, end),)
+        faults += (reversed_range(text, start, end),)
     return AmountFound(
         quantity=Quantity(
             low=min(low, high),
@@ -263,7 +271,7 @@ def _with_upper_end(text: str, first: AmountFound, measures: System) -> AmountFo
         return first
     faults = first.faults + found.faults
     if lower.low > upper.high:
-        faults += (_reversed(text, first.start, found.end),)
+        faults += (reversed_range(text, first.start, found.end),)
     whole = replace(
         lower,
         low=min(lower.low, upper.low),
@@ -300,7 +308,8 @@ def _with_next_term(text: str, first: AmountFound, measures: System) -> AmountFo
     return replace(first, quantity=total, end=second.end, faults=faults)
 
 
-def _reversed(text: str, start: int, end: int) -> Fault:
+def reversed_range(text: str, start: int, end: int) -> Fault:
+    """The fault of a range that runs downwards."""
     return Fault(
         name="range-reversed",
         severity=Severity.ERROR,

@@ -1,0 +1,111 @@
+"""What a temperature in a step is for, from the words nearest to it."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from cardsmith.recipe.model import Purpose
+
+_SENTENCE = re.compile(r"[.;!?](?=\s|$)")
+_UNTIL = re.compile(r"\b(?:until|till|when|once)\b", re.IGNORECASE)
+
+
+def _words(*patterns: str) -> re.Pattern[str]:
+    return re.compile(rf"\b(?:{'|'.join(patterns)})\b", re.IGNORECASE)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sign:
+    """Words that tell a purpose."""
+
+    purpose: Purpose
+    words: re.Pattern[str]
+    stops_at_until: bool = False  # "bake until it reads 96 °C": not the oven's
+    further: int = 0  # characters that a weaker word counts as further away
+
+
+SIGNS = (
+    Sign(
+        purpose=Purpose.OVEN,
+        words=_words("ovens?", r"bak(?:e|es|ed|ing)", r"roast(?:ed|ing)?", r"preheat\w*", r"broil\w*", "grill", "gas mark"),
+        stops_at_until=True,
+    ),
+    Sign(
+        purpose=Purpose.FRYING,
+        words=_words("oil", "lard", "shortening", "tallow", "dripping", "ghee", "deep fat"),
+    ),
+    Sign(
+        purpose=Purpose.FRYING,
+        words=_words("(?:deep[- ]?)?fr(?:y|ies|ied|ying|yer)"),
+        stops_at_until=True,
+    ),
+    Sign(
+        purpose=Purpose.SUGAR,
+        words=_words(
+            "syrups?", r"caramel\w*", "(?:soft|firm|hard)[- ]ball", "(?:soft|hard)[- ]crack", "thread stage", "candy",
+            "sugar", "toffee", "brittle", "fudge", "praline", "nougat", "jam", "jelly", "marmalade", "setting point",
+            "honey",
+        ),
+        further=10,
+    ),
+    Sign(
+        purpose=Purpose.DONENESS,
+        words=_words(
+            "internal(?:ly)?", "thickest", "cent(?:er|re)", "core", "middle", "instant-read", "probe", "inside", "custard",
+            "medium[- ]rare", "well[- ]done", "doneness", "loaf", "breast", "thigh", "meat", "fish", "steak", "yolks?",
+        ),
+    ),
+    Sign(
+        purpose=Purpose.DONENESS,
+        words=_words("thermometer", "reads?", "registers?", "reach(?:es)?"),
+        further=60,
+    ),
+    Sign(
+        purpose=Purpose.HOLDING,
+        words=_words(
+            r"refrigerat\w*", "fridge", r"freez\w*", r"chill\w*", "keep (?:it |them )?(?:warm|hot|cold)",
+            "hold(?:ing)?", "at or (?:below|above)", "or (?:below|colder|above)", "cold room", "stor(?:e|ed|age)",
+            r"cool(?:ed|ing)? (?:\w+ )?to",
+        ),
+    ),
+    Sign(
+        purpose=Purpose.DOUGH,
+        words=_words(
+            "dough", r"proof\w*", "prov(?:e|ing)", "ris(?:e|es|ing)", r"ferment\w*", "lukewarm", "yeast", "levain",
+            "starter", "sourdough", "sponge", "poolish", r"knead\w*", "warm water",
+        ),
+        further=15,
+    ),
+    Sign(purpose=Purpose.ROOM, words=_words("room temperature", "ambient", "room", "countertop")),
+)  # fmt: skip
+
+
+def purpose_of(text: str, start: int, end: int) -> Purpose:
+    """The purpose of the temperature at ``text[start:end]``: by the nearest word that tells.
+
+    Its own sentence counts first, then what stands before it.
+    Rules of reading, common practice, no source. `Purpose.OTHER` where nothing tells.
+    """
+    begins = max((match.end() for match in _SENTENCE.finditer(text, 0, start)), default=0)
+    after = _SENTENCE.search(text, end)
+    ends = after.end() if after else len(text)
+    return (
+        _nearest(text, (begins, ends), start, end) or _nearest(text, (0, begins), start, end) or Purpose.OTHER
+    )
+
+
+def _nearest(text: str, reach: tuple[int, int], start: int, end: int) -> Purpose | None:
+    turn = max((match.start() for match in _UNTIL.finditer(text, reach[0], min(start, reach[1]))), default=-1)
+    best: tuple[int, Purpose] | None = None
+    for sign in SIGNS:
+        for match in sign.words.finditer(text, *reach):
+            if match.start() >= end:
+                away = 2 * (match.start() - end) + 5
+            elif match.end() <= start and not (sign.stops_at_until and match.end() <= turn):
+                away = start - match.end()
+            else:
+                continue
+            if best is None or away + sign.further < best[0]:
+                best = (away + sign.further, sign.purpose)
+    return best[1] if best else None
