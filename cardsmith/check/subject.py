@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
 
-from cardsmith.check.facts import Mass, weigh
+from cardsmith.check.facts import Mass, tolerance_class, weigh
 from cardsmith.house import House
 from cardsmith.measure.larder import Larder
 from cardsmith.recipe.mentions import Mentions, read_mentions
@@ -19,7 +19,7 @@ class Formula:
     """Parts judged together: how many grams act in each role, by the larder's shares."""
 
     parts: tuple[Part, ...]
-    lines: tuple[tuple[Ingredient, Mass | None], ...]  # a line "for the pan" is none of them
+    lines: tuple[tuple[Ingredient, Mass | None], ...]  # neither optional nor "for the pan"
 
     @cached_property
     def roles(self) -> Mapping[str, Fraction]:
@@ -34,13 +34,17 @@ class Formula:
 
     @cached_property
     def unweighed(self) -> frozenset[str]:
-        """Roles that cannot be summed, since a line acting in them has no weight; ``total`` among them."""
-        return frozenset(
-            role
-            for line, mass in self.lines
-            if mass is None and not (line.to_taste or line.optional)
-            for role in (*(line.food.roles if line.food else ()), "total")
-        )
+        """Roles that cannot be summed, since a line acting in them has no weight; ``total`` among them.
+
+        A seasoning without a weight (4 sprigs of thyme) does not spoil the total.
+        """
+        roles: set[str] = set()
+        for line, mass in self.lines:
+            if mass is None and not line.to_taste:
+                roles.update(line.food.roles if line.food else ())
+                if line.food is None or tolerance_class(line.food) != "seasoning":
+                    roles.add("total")
+        return frozenset(roles)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -70,7 +74,7 @@ class Subject:
                 (line, self.masses.get(places[id(line)]))
                 for part in parts
                 for line in part.ingredients
-                if not line.for_use
+                if not (line.for_use or line.optional)
             ),
         )
 
