@@ -114,14 +114,22 @@ def units() -> dict[str, Unit]:
 def unit_words(measures: System = System.US) -> dict[str, UnitWord]:
     """Every spelling of a unit of amount, by the measuring set in use: what a bare cup or pint means.
 
-    ``measures`` is US, IMPERIAL or AUSTRALIAN; its own words win over the US ones. Temperatures have
-    `temperature_words`, since ``C`` is a cup in a list and a scale in a step.
+    ``measures`` is US, IMPERIAL or AUSTRALIAN; its own units take over every spelling of the US ones, so
+    that ``tbl`` is never another spoon than ``tbsp``. Temperatures have `temperature_words`, since ``C``
+    is a cup in a list and a scale in a step.
     """
     found: dict[str, UnitWord] = {}
+    own = {
+        row["words"].split("|")[0]: units()[row["name"]]
+        for row in table("units")
+        if row["system"] == measures
+    }
     for row in table("units"):
         unit = units()[row["name"]]
         if unit.dimension is Dimension.TEMPERATURE:
             continue
+        if unit.system is System.US:
+            unit = own.get(row["words"].split("|")[0], unit)
         for column, doubtful in (("words", False), ("doubtful_words", True)):
             for word in filter(None, row[column].split("|")):
                 if word not in found or unit.system is measures:

@@ -1,0 +1,309 @@
+"""Unit sizes against NIST's values and against scipy's constants; the words for them against each other."""
+
+from __future__ import annotations
+
+import csv
+import math
+from fractions import Fraction
+from pathlib import Path
+
+import pint
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from scipy import constants
+
+from cardsmith.measure.quantity import quantity
+from cardsmith.measure.units import Dimension, System, registry, temperature_words, unit_words, units
+from cardsmith.reference import table
+
+# One row a unit, with its source: NIST Handbook 44 Appendix C, NIST SP 430 and SP 811, UK Weights and Measures.
+PUBLISHED = {
+    (row["system"], row["unit"]): row
+    for row in csv.DictReader((Path(__file__).parents[1] / "data/units.csv").read_text().splitlines())
+}
+NIST = "US customary"
+BRITISH = "imperial (UK)"
+KITCHEN = "metric kitchen"
+SPOONS = "informal (customary)"
+PAIRS = [  # ours, the published row's
+    ("gallon", (NIST, "gallon")),
+    ("quart", (NIST, "quart")),
+    ("pint", (NIST, "pint")),
+    ("cup", (NIST, "cup")),
+    ("gill", (NIST, "gill")),
+    ("fluid ounce", (NIST, "fluid ounce")),
+    ("tablespoon", (NIST, "tablespoon")),
+    ("teaspoon", (NIST, "teaspoon")),
+    ("ounce", (NIST, "avoirdupois ounce")),
+    ("pound", (NIST, "avoirdupois pound")),
+    ("inch", (NIST, "inch")),
+    ("foot", (NIST, "foot")),
+    ("imperial gallon", (BRITISH, "gallon")),
+    ("imperial quart", (BRITISH, "quart")),
+    ("imperial pint", (BRITISH, "pint")),
+    ("imperial gill", (BRITISH, "gill")),
+    ("imperial fluid ounce", (BRITISH, "fluid ounce")),
+    ("imperial cup", (BRITISH, "cup (old British recipes)")),
+    ("metric cup", (KITCHEN, "metric cup")),
+    ("metric teaspoon", (KITCHEN, "teaspoon")),
+    ("imperial teaspoon", (KITCHEN, "teaspoon")),
+    ("metric tablespoon", (KITCHEN, "tablespoon (UK, Canada, New Zealand)")),
+    ("imperial tablespoon", (KITCHEN, "tablespoon (UK, Canada, New Zealand)")),
+    ("Australian tablespoon", (KITCHEN, "tablespoon (Australia)")),
+    ("dessertspoon", (KITCHEN, "dessertspoon")),
+    ("Japanese cup", (KITCHEN, "Japanese cup")),
+    ("litre", (KITCHEN, "litre")),
+    ("decilitre", (KITCHEN, "decilitre")),
+    ("kilogram", ("SI", "kilogram")),
+]
+# SI Brochure: prefixes, and units of time accepted for use with the SI.
+BY_DEFINITION = [
+    ("millilitre", 1),
+    ("centilitre", 10),
+    ("milligram", Fraction(1, 1000)),
+    ("gram", 1),
+    ("millimetre", 1),
+    ("centimetre", 10),
+    ("metre", 1000),
+    ("second", 1),
+    ("minute", 60),
+    ("hour", 3600),
+    ("day", 24 * 3600),
+    ("week", 7 * 24 * 3600),
+    ("month", Fraction("365.25") * 24 * 3600 / 12),  # common practice, no source: storage times only
+]
+INFORMAL = [("tad", "tad"), ("dash", "dash"), ("pinch", "pinch"), ("smidgen", "smidgen"), ("drop", "drop")]
+SCALES = {"degree Celsius", "degree Fahrenheit", "degree", "gas mark"}
+
+
+@pytest.mark.parametrize(("name", "row"), PAIRS)
+def test_size_is_the_published_one_to_the_last_digit(name: str, row: tuple[str, str]) -> None:
+    assert PUBLISHED[row]["exact"] == "yes"
+    assert units()[name].size == Fraction(PUBLISHED[row]["value"])
+
+
+@pytest.mark.parametrize(("name", "size"), BY_DEFINITION)
+def test_metric_sizes_and_times_follow_the_si(name: str, size: Fraction) -> None:
+    assert units()[name].size == size
+
+
+@pytest.mark.parametrize(("name", "row"), [*INFORMAL, ("jigger", "jigger")])
+def test_informal_measures_are_near_the_rounded_published_ones(name: str, row: str) -> None:
+    assert float(units()[name].size) == pytest.approx(float(PUBLISHED[SPOONS, row]["value"]), rel=1e-5)
+
+
+def test_every_unit_with_a_size_is_checked_here() -> None:
+    checked = {name for name, _ in (*PAIRS, *BY_DEFINITION, *INFORMAL)} | {"jigger"} | SCALES
+    changes = {unit.name for unit in units().values() if unit.dimension is Dimension.TEMPERATURE_CHANGE}
+    counted = {unit.name for unit in units().values() if unit.dimension is Dimension.COUNT}
+    assert set(units()) - changes - counted == checked
+    assert {units()[name].size for name in counted} == {1}
+
+
+@pytest.mark.parametrize(
+    ("name", "second_opinion"),
+    [  # scipy.constants is in SI units (CODATA and NIST SP 811); a millilitre is 1e-6 m3
+        ("inch", constants.inch / constants.milli),
+        ("foot", constants.foot / constants.milli),
+        ("pound", constants.pound / constants.gram),
+        ("ounce", constants.oz / constants.gram),
+        ("gallon", constants.gallon_US * 1e6),
+        ("quart", constants.gallon_US / 4 * 1e6),
+        ("pint", constants.gallon_US / 8 * 1e6),
+        ("cup", constants.gallon_US / 16 * 1e6),
+        ("gill", constants.gallon_US / 32 * 1e6),
+        ("fluid ounce", constants.fluid_ounce_US * 1e6),
+        ("tablespoon", constants.fluid_ounce_US / 2 * 1e6),
+        ("teaspoon", constants.fluid_ounce_US / 6 * 1e6),
+        ("jigger", constants.fluid_ounce_US * 1.5 * 1e6),
+        ("imperial gallon", constants.gallon_imp * 1e6),
+        ("imperial pint", constants.gallon_imp / 8 * 1e6),
+        ("imperial fluid ounce", constants.fluid_ounce_imp * 1e6),
+        ("litre", constants.liter * 1e6),
+        ("minute", constants.minute),
+        ("hour", constants.hour),
+        ("day", constants.day),
+        ("week", constants.week),
+        ("degree Fahrenheit", constants.degree_Fahrenheit),
+    ],
+)
+def test_size_agrees_with_scipy(name: str, second_opinion: float) -> None:
+    assert float(units()[name].size) == pytest.approx(second_opinion, rel=1e-12)
+
+
+@pytest.mark.parametrize(
+    ("fahrenheit", "celsius"),
+    [  # NIST SP 811, B.8: t/°C = (t/°F - 32) / 1.8
+        (-40, -40),
+        (0, Fraction(-160, 9)),
+        (32, 0),
+        (212, 100),
+        (350, Fraction(530, 3)),
+    ],
+)
+def test_fahrenheit_converts_exactly(fahrenheit: int, celsius: Fraction) -> None:
+    unit = units()["degree Fahrenheit"]
+    assert unit.to_base(Fraction(fahrenheit)) == celsius
+    assert unit.from_base(Fraction(celsius)) == fahrenheit
+    assert float(celsius) == pytest.approx(
+        constants.convert_temperature(fahrenheit, "Fahrenheit", "Celsius"), abs=1e-10
+    )
+
+
+def test_a_difference_of_temperature_has_no_offset() -> None:
+    change = units()["degree Fahrenheit (difference)"]
+    assert change.to_base(Fraction(25)) == Fraction(125, 9)  # NIST SP 811, B.8: 1 °F difference is 5/9 °C
+    assert units()["degree Celsius (difference)"].to_base(Fraction(25)) == 25
+
+
+def test_amounts_stay_exact() -> None:
+    third = quantity(Fraction(1, 3), units()["cup"])
+    assert third.low == Fraction(157725491, 2000000)  # 231/48 cubic inches of 2.54 cm each
+    assert third.low == Fraction("2.54") ** 3 * 231 / 16 / 3
+
+
+@given(
+    name=st.sampled_from(sorted(units())),
+    number=st.fractions(min_value=-500, max_value=10**6, max_denominator=1000),
+)
+def test_there_and_back_loses_nothing(name: str, number: Fraction) -> None:
+    unit = units()[name]
+    assert unit.from_base(unit.to_base(number)) == number
+
+
+# --- the pint registry --------------------------------------------------------------------------------
+
+
+def _registered() -> list[str]:
+    with_size = {Dimension.MASS, Dimension.VOLUME, Dimension.LENGTH, Dimension.DURATION}
+    return sorted(unit.name for unit in units().values() if unit.dimension in with_size)
+
+
+@pytest.mark.parametrize("name", _registered())
+def test_pint_knows_every_unit_exactly(name: str) -> None:
+    ours = registry()
+    size = ours.Quantity(Fraction(1), name.replace(" ", "_")).to_base_units().magnitude
+    assert size == units()[name].size
+    assert isinstance(size, Fraction | int)
+
+
+def test_pint_holds_nothing_else() -> None:
+    spaced = {name.replace(" ", "_") for name in _registered()} | {"degree_Celsius", "degree_Fahrenheit"}
+    assert {name for name in registry() if not name.startswith(("delta_", "Δ"))} == spaced
+
+
+@pytest.mark.parametrize(
+    "text", ["350 F", "2 c", "farad", "kelvin", "kilometre", "kilocup", "millipinch", "ounces_troy"]
+)
+def test_pint_reads_no_unit_of_its_own(text: str) -> None:
+    with pytest.raises(pint.UndefinedUnitError):
+        registry()(text)
+
+
+def test_a_pinch_is_a_pinch() -> None:
+    pinch = registry()("1 pinch").to("teaspoon").magnitude
+    assert pinch == Fraction(1, 16)  # common practice, no source; pint's own registry reads a pico-inch
+    with pytest.raises(pint.DimensionalityError):
+        registry()("1 pinch").to("inch")
+
+
+@pytest.mark.parametrize("name", ["cup", "ounce", "imperial_pint"])
+def test_a_unit_cannot_be_defined_again(name: str) -> None:
+    with pytest.raises(pint.RedefinitionError):
+        registry().define(f"{name} = 250 * millilitre")
+
+
+def test_pint_converts_temperatures_exactly() -> None:
+    ours = registry()
+    hot = ours.Quantity(Fraction(350), "degree_Fahrenheit")
+    assert hot.to("degree_Celsius").magnitude == Fraction(530, 3)
+
+
+# --- the words ----------------------------------------------------------------------------------------
+
+
+def test_every_row_says_where_it_is_from() -> None:
+    for row in table("units"):
+        assert row["source"], row["name"]
+        assert row["how_known"] in {"stored copy", "memory", "common practice"}, row["name"]
+        assert ("no source" in row["source"]) == (row["how_known"] == "common practice"), row["name"]
+
+
+def test_one_spelling_means_one_unit_within_a_measuring_set() -> None:
+    seen: dict[tuple[str, str], str] = {}
+    for row in table("units"):
+        group = "temperature" if row["dimension"] == "temperature" else "amount"
+        for word in filter(None, (*row["words"].split("|"), *row["doubtful_words"].split("|"))):
+            place = (f"{group} {row['system']}", word)
+            assert place not in seen, f"{word!r} is both {seen.get(place)} and {row['name']}"
+            seen[place] = row["name"]
+
+
+@pytest.mark.parametrize("measures", [System.US, System.IMPERIAL, System.AUSTRALIAN])
+def test_only_the_measuring_set_decides_between_units(measures: System) -> None:
+    """A spelling that two units share belongs to one of the three sets in each: no other rule is needed."""
+    sets = {System.US, System.IMPERIAL, System.AUSTRALIAN}
+    claims: dict[str, set[str]] = {}
+    for row in table("units"):
+        if row["dimension"] == "temperature":
+            continue
+        for word in filter(None, (*row["words"].split("|"), *row["doubtful_words"].split("|"))):
+            claims.setdefault(word, set()).add(row["name"])
+    assert set(unit_words(measures)) == set(claims)
+    for word, names in claims.items():
+        if len(names) > 1:
+            assert {units()[name].system for name in names} <= sets, word
+        own = [name for name in names if units()[name].system is measures]
+        if own:
+            assert unit_words(measures)[word].unit.name == own[0]
+
+
+@pytest.mark.parametrize(
+    ("measures", "like", "millilitres"),
+    [
+        (System.US, "cup", Fraction("236.5882365")),
+        (System.US, "tablespoon", Fraction("14.78676478125")),
+        (System.US, "teaspoon", Fraction("4.92892159375")),
+        (System.IMPERIAL, "tablespoon", 15),
+        (System.IMPERIAL, "teaspoon", 5),
+        (System.IMPERIAL, "pint", Fraction("568.26125")),
+        (System.IMPERIAL, "fluid ounce", Fraction("28.4130625")),
+        (System.AUSTRALIAN, "cup", 250),
+        (System.AUSTRALIAN, "tablespoon", 20),
+        (System.AUSTRALIAN, "teaspoon", 5),
+    ],
+)
+def test_all_spellings_of_a_measure_follow_the_set(
+    measures: System, like: str, millilitres: Fraction
+) -> None:
+    """``T`` in an Australian recipe is 20 ml as ``tbsp`` is: no spelling falls back to the US spoon."""
+    (row,) = (row for row in table("units") if row["name"] == like)
+    for word in filter(None, (*row["words"].split("|"), *row["doubtful_words"].split("|"))):
+        assert unit_words(measures)[word].unit.size == millilitres, word
+
+
+@pytest.mark.parametrize("word", ["T", "t", "T.", "t."])
+@pytest.mark.parametrize("measures", [System.US, System.IMPERIAL, System.AUSTRALIAN])
+def test_t_is_asked_about_in_every_set(word: str, measures: System) -> None:
+    assert unit_words(measures)[word].doubtful
+
+
+@pytest.mark.parametrize(
+    ("word", "name"),
+    [("°C", "degree Celsius"), ("F", "degree Fahrenheit"), ("°", "degree"), ("gas mark", "gas mark")],
+)
+def test_words_for_temperatures(word: str, name: str) -> None:
+    assert temperature_words()[word].unit.name == name
+
+
+def test_c_is_a_cup_in_a_list_and_a_scale_in_a_step() -> None:
+    assert unit_words()["C"].unit.name == "cup"
+    assert temperature_words()["C"].unit.name == "degree Celsius"
+
+
+def test_no_unit_is_without_size_or_sign() -> None:
+    for unit in units().values():
+        assert unit.size > 0
+        assert math.isfinite(float(unit.size))
+        assert unit.symbol
