@@ -17,7 +17,7 @@ from cardsmith.measure.quantity import quantity
 from cardsmith.measure.units import Dimension, System, registry, temperature_words, unit_words, units
 from cardsmith.reference import table
 
-# One row a unit, with its source: NIST Handbook 44 Appendix C, NIST SP 430 and SP 811, UK Weights and Measures.
+# One row a unit, each with its source: NIST Handbook 44, SP 430 and SP 811; UK Weights and Measures Act.
 PUBLISHED = {
     (row["system"], row["unit"]): row
     for row in csv.DictReader((Path(__file__).parents[1] / "data/units.csv").read_text().splitlines())
