@@ -8,7 +8,7 @@ from fractions import Fraction
 from cardsmith.check.facts import LARGE, PRACTICE, only_volume
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
-from cardsmith.check.wording import listed
+from cardsmith.check.wording import grams, listed
 from cardsmith.finding import Severity
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, units
@@ -141,9 +141,9 @@ def flour_by_volume(subject: Subject) -> Iterator[Query]:
     ]
     if cups:
         foods = listed(list(dict.fromkeys(line.food.name for line in cups if line.food)), "and")
-        told = [density(line.food, line.form) for line in cups if line.food]
-        basis = next((one.basis for one in told if one is not None), "no density is known")
-        yield query(cups[0], f"{foods} only by volume; the card will take {basis}")
+        one = density(cups[0].food, cups[0].form) if cups[0].food else None
+        told = f"; the card will take {grams(one.grams * units()['cup'].size)} for a cup of it" if one else ""
+        yield query(cups[0], f"{foods} only by volume{told}")
 
 
 _nothing = Quantity(low=Fraction(0), high=Fraction(0), unit=units()["cup"], written="")

@@ -11,7 +11,7 @@ from cardsmith.check.facts import Mass, tolerance_class, weigh
 from cardsmith.house import House
 from cardsmith.measure.larder import Larder
 from cardsmith.recipe.mentions import Mentions, read_mentions
-from cardsmith.recipe.model import Ingredient, Measured, Part, Recipe, Step
+from cardsmith.recipe.model import Ingredient, Measured, Part, Recipe, Step, Text
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -84,6 +84,13 @@ class Subject:
         return tuple(
             (step, span) for step in self.recipe.steps for span in step.spans if isinstance(span, Measured)
         )
+
+    def spot(self, step: Step, phrase: str) -> Text:
+        """Where ``phrase`` stands in a step; the whole step where its marks break it up."""
+        offset = step.text.find(phrase)
+        if offset < 0 or "\n" in step.text[:offset]:
+            return Text(text=step.text, where=step.where)
+        return Text(text=phrase, where=step.where.at(offset))
 
     @cached_property
     def mentions(self) -> Mentions:

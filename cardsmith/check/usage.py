@@ -1,1 +1,233 @@
-"""Checks of usage."""
+"""Lists against steps: what is listed and never used, used and never listed, and draws that do not add up."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import pairwise
+
+from cardsmith.check.facts import PRACTICE, weigh
+from cardsmith.check.registry import Query, check, query
+from cardsmith.check.subject import Subject
+from cardsmith.check.wording import number
+from cardsmith.finding import Severity
+from cardsmith.measure.units import Dimension
+from cardsmith.recipe.mentions import How, visible
+from cardsmith.recipe.model import Draw, Ingredient
+
+SPLIT = re.compile(r"\b(half|remaining|rest|a third|a quarter|most|some)(?: of)?(?: the)? $")
+NEAR = Fraction(1, 100)  # what rounding of two spoons may leave over
+
+
+@check(
+    "listed-not-used",
+    Severity.ERROR,
+    why="A cook who has bought and weighed it finds it still on the bench; the most common erratum in print.",
+    source=PRACTICE,
+    remedy="say in a step where it goes, or take it out of the list",
+)
+def listed_not_used(subject: Subject) -> Iterator[Query]:
+    """An ingredient no step speaks of; a warning where it is water, optional or to serve."""
+    if not subject.recipe.steps:
+        return
+    for place, line in enumerate(subject.recipe.ingredients):
+        if line.item and not subject.mentions.steps_of(place) and not line.for_use:
+            water = line.food is not None and line.food.key in ("water", "ice")
+            mild = line.optional or line.to_taste or line.food is None or water
+            yield query(line, f"no step uses the {line.item}", severity=Severity.WARNING if mild else None)
+
+
+@check(
+    "used-not-listed",
+    Severity.ERROR,
+    why="The cook finds out at the stove that something was never on the shopping list.",
+    source=PRACTICE,
+    remedy="add it to the list with its amount, or name the thing in the list",
+)
+def used_not_listed(subject: Subject) -> Iterator[Query]:
+    """A step names a food no list holds; an error for “the butter”, a warning for “season with salt”."""
+    seen: set[str] = set()
+    for one in subject.mentions.strangers:
+        if one.food.key in ("water", "ice") or one.food.key in seen:
+            continue
+        seen.add(one.food.key)
+        step = subject.recipe.steps[one.step]
+        yield query(
+            subject.spot(step, one.text),
+            f"the step uses “{one.text}”, and no list has it",
+            severity=None if one.certain else Severity.WARNING,
+        )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drawn:
+    """All draws on one keyed line, in the order of the steps, in base units of the line or in grams."""
+
+    line: Ingredient
+    weighed: bool  # in grams, since the draws are not all in the line's own dimension
+    whole: Fraction
+    draws: tuple[tuple[Draw, Fraction | None], ...]  # None: the rest, or only tied to the line
+
+    @property
+    def sum(self) -> Fraction:
+        """What the draws with an amount come to."""
+        return sum((amount for _, amount in self.draws if amount is not None), Fraction(0))
+
+
+def ledger(subject: Subject) -> tuple[Drawn, ...]:
+    """What the steps draw from each keyed line; lines whose draws cannot be compared are left out."""
+    draws = [span for step in subject.recipe.steps for span in step.spans if isinstance(span, Draw)]
+    found: list[Drawn] = []
+    for line in subject.recipe.ingredients:
+        mine = [draw for draw in draws if line.key and draw.key == line.key]
+        if not mine or line.amount is None:
+            continue
+        same = all(d.amount is None or d.amount.dimension is line.amount.dimension for d in mine)
+        mass = None if same else weigh(line, line.amount)
+        if not same and mass is None:
+            continue
+        amounts: list[tuple[Draw, Fraction | None]] = []
+        whole = mass.grams if mass is not None else line.amount.middle
+        for draw in mine:
+            if draw.share is not None:
+                amounts.append((draw, whole * draw.share))
+            elif draw.amount is not None:
+                weighed = None if same else weigh(line, draw.amount)
+                amounts.append((draw, weighed.grams if weighed else draw.amount.middle))
+            else:
+                amounts.append((draw, None))
+        unit = (
+            "g" if not same else {Dimension.MASS: "g", Dimension.VOLUME: "ml"}.get(line.amount.dimension, "")
+        )
+        found.append(Drawn(line=line, unit=unit, whole=whole, draws=tuple(amounts)))
+    return tuple(found)
+
+
+def _told(drawn: Drawn, amount: Fraction) -> str:
+    """An amount of the ledger in the author's own unit where all draws are in its dimension."""
+    line = drawn.line.amount
+    if line is None or (drawn.unit == "g" and line.dimension is not Dimension.MASS):
+        return f"{number(amount)} g"
+    unit = line.unit
+    return f"{number(unit.from_base(amount))} {unit.symbol}".strip()
+
+
+@check(
+    "drawn-too-much",
+    Severity.ERROR,
+    why="The steps ask for more than the list holds; the last of it runs out at the stove.",
+    source="the recipe's own figures",
+    remedy="raise the amount in the list, or lower a draw",
+)
+def drawn_too_much(subject: Subject) -> Iterator[Query]:
+    """Draws that add up to more than the line they are drawn from."""
+    for drawn in ledger(subject):
+        if drawn.sum > drawn.whole * (1 + NEAR):
+            last = [draw for draw, amount in drawn.draws if amount is not None][-1]
+            yield query(
+                last,
+                f"the steps draw {_told(drawn, drawn.sum)} of the {drawn.line.item}, "
+                f"the list has {_told(drawn, drawn.whole)}",
+            )
+
+
+@check(
+    "left-over",
+    Severity.ERROR,
+    why="What the steps leave of a divided ingredient was meant to go somewhere.",
+    source="the recipe's own figures",
+    remedy="draw [the rest](#key) where it belongs, or lower the amount in the list",
+)
+def left_over(subject: Subject) -> Iterator[Query]:
+    """Draws that add up to less than the line, with no step that takes the rest."""
+    for drawn in ledger(subject):
+        if all(amount is not None for _, amount in drawn.draws) and drawn.sum < drawn.whole * (1 - NEAR):
+            rest = drawn.whole - drawn.sum
+            yield query(
+                drawn.line,
+                f"the steps draw {_told(drawn, drawn.sum)} of {_told(drawn, drawn.whole)} {drawn.line.item}; "
+                f"{_told(drawn, rest)} is left over",
+                f"write [the rest](#{drawn.line.key}) where it belongs, or lower the amount in the list",
+            )
+
+
+@check(
+    "rest-of-nothing",
+    Severity.ERROR,
+    why="A rest that is nothing, or taken twice, leaves the cook looking for it.",
+    source="the recipe's own figures",
+    remedy="take the rest once, after draws that leave some",
+)
+def rest_of_nothing(subject: Subject) -> Iterator[Query]:
+    """The rest of an ingredient of which all is drawn, or whose rest was taken before."""
+    for drawn in ledger(subject):
+        before, taken = Fraction(0), False
+        for draw, amount in drawn.draws:
+            if draw.rest and (taken or before >= drawn.whole * (1 - NEAR)):
+                told = (
+                    "the rest was taken before"
+                    if taken
+                    else f"all {_told(drawn, drawn.whole)} are drawn before"
+                )
+                yield query(draw, f"“{draw.text}” of the {drawn.line.item} is nothing: {told}")
+            elif amount is not None and taken:
+                yield query(draw, f"“{draw.text}” of the {drawn.line.item} comes after the rest was taken")
+            taken = taken or draw.rest
+            before += amount or 0
+
+
+@check(
+    "divided-unmarked",
+    Severity.NOTE,
+    why="A cook who tips it all in at once has none left for the second step.",
+    source=PRACTICE,
+    remedy="give the line a key and draw each amount from it: [50 g](#seeds), [the rest](#seeds)",
+)
+def divided_unmarked(subject: Subject) -> Iterator[Query]:
+    """An ingredient of which a step takes half, or the rest, without a key or the word divided."""
+    for place, line in enumerate(subject.recipe.ingredients):
+        if line.divided or line.key:
+            continue
+        for one in subject.mentions.found:
+            if one.line == place and one.how is How.NAME:
+                before = visible(subject.recipe.steps[one.step].spans)[: one.start].lower()
+                split = re.search(
+                    r"\b(half|remaining|rest|a third|a quarter|most|some)(?: of)?(?: the)? $", before
+                )
+                if split and len(subject.mentions.steps_of(place)) > 1:
+                    yield query(
+                        line, f"a step takes “{split.group(1)}” of the {line.item}, which is not divided"
+                    )
+                    break
+
+
+@check(
+    "order-of-use",
+    Severity.NOTE,
+    why="Cooks read the list beside the steps; out of order it is read twice.",
+    source=PRACTICE,
+    remedy="list ingredients in the order in which the steps use them",
+)
+def order_of_use(subject: Subject) -> Iterator[Query]:
+    """A line that stands before another and is used in a later step; said once for a part."""
+    place = 0
+    for part in subject.recipe.parts:
+        first = [
+            (line, subject.mentions.steps_of(place + number)) for number, line in enumerate(part.ingredients)
+        ]
+        place += len(part.ingredients)
+        used = [(line, steps[0]) for line, steps in first if steps]
+        late = _late(used)
+        if late is not None:
+            line, after = late
+            yield query(line, f"the {line.item} is used after the {after.item}, and listed before it")
+
+
+def _late(used: list[tuple[Ingredient, int]]) -> tuple[Ingredient, Ingredient] | None:
+    """The first line that is used later than the one listed after it."""
+    for (line, step), (following, next_step) in pairwise(used):
+        if step > next_step:
+            return line, following
+    return None

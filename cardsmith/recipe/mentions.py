@@ -50,7 +50,7 @@ class Stranger:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Token:
-    """One comparable word of a text, with its place; ``joined`` to the word before by no more than a space."""
+    """One word of a text; ``joined`` to the word before by no more than a space or hyphen."""
 
     word: str
     start: int
@@ -152,7 +152,8 @@ class Name:
     @cached_property
     def asides(self) -> frozenset[str]:
         """Words of its preparation: the seeds of ``1 vanilla bean, split, seeds scraped``."""
-        return frozenset(words(f"{self.line.text} {self.line.prep}")) - _descriptors() - CONNECTING
+        told = frozenset(word for word in words(f"{self.line.text} {self.line.prep}") if len(word) > 2)
+        return frozenset(word for word in told if word.isalpha()) - _descriptors() - CONNECTING
 
     def rank(self, phrase: tuple[str, ...]) -> int:
         """3 for a full name, 2 with its noun, 1 by other words of its name, 0 for another thing."""
