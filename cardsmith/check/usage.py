@@ -101,14 +101,14 @@ def ledger(subject: Subject) -> tuple[Drawn, ...]:
         unit = (
             "g" if not same else {Dimension.MASS: "g", Dimension.VOLUME: "ml"}.get(line.amount.dimension, "")
         )
-        found.append(Drawn(line=line, unit=unit, whole=whole, draws=tuple(amounts)))
+        found.append(Drawn(line=line, weighed=not same, whole=whole, draws=tuple(amounts)))
     return tuple(found)
 
 
 def _told(drawn: Drawn, amount: Fraction) -> str:
     """An amount of the ledger in the author's own unit where all draws are in its dimension."""
     line = drawn.line.amount
-    if line is None or (drawn.unit == "g" and line.dimension is not Dimension.MASS):
+    if line is None or drawn.weighed:
         return f"{number(amount)} g"
     unit = line.unit
     return f"{number(unit.from_base(amount))} {unit.symbol}".strip()
