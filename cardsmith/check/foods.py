@@ -17,8 +17,13 @@ from cardsmith.recipe.model import Ingredient
 
 
 def _named_vaguely(subject: Subject, line: Ingredient) -> bool:
+    """Whether neither the name, nor the preparation, nor the can tells the kind."""
+    box = ("canned",) if line.container is not None and line.container.word in ("can", "tin", "jar") else ()
     match = subject.larder.find(line.item)
-    return match is not None and match.generic
+    if match is None or not match.generic:
+        return False
+    told = (subject.larder.find(f"{more} {line.item}") for more in (line.prep, *box) if more)
+    return all(one is None or one.generic for one in told)
 
 
 @check(

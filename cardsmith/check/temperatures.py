@@ -123,7 +123,7 @@ def scale_implausible(subject: Subject) -> Iterator[Query]:
     for step, span in _temperatures(subject):
         unit = span.quantity.unit
         purpose = _purpose(span)
-        if unit.system not in (System.METRIC, System.US) or not bounds(purpose) or _is_cooling(step, span):
+        if unit.system not in (System.METRIC, System.US) or not bounds(purpose) or _is_passing(step, span):
             continue
         other = FAHRENHEIT if unit.system is System.METRIC else CELSIUS
         here, there = _ends(span.quantity, unit), _ends(span.quantity, other)
@@ -148,11 +148,16 @@ def _before(step: Step, span: Measured) -> str:
     return text.rpartition(". ")[2].lower()
 
 
-def _is_cooling(step: Step, span: Measured) -> bool:
-    """Whether food is only on its way to being cold or hot: any temperature may be passed."""
-    return _purpose(span) is Purpose.HOLDING and any(
-        word in _before(step, span) for word in ("cool", "chill")
-    )
+def _is_passing(step: Step, span: Measured) -> bool:
+    """Whether the figure is no limit: food on its way to being cold or hot, or left to stand somewhere."""
+    before = _before(step, span)
+    if _purpose(span) is Purpose.HOLDING:
+        return any(word in before for word in ("cool", "chill"))
+    if _purpose(span) is Purpose.DONENESS:
+        return any(
+            word in before for word in ("leave", "stand", "rest ", "proof", "prove", "rise", "ferment")
+        )
+    return False
 
 
 def _is_slow(step: Step, span: Measured) -> bool:

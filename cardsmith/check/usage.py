@@ -13,7 +13,6 @@ from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number
 from cardsmith.finding import Severity
-from cardsmith.measure.units import Dimension
 from cardsmith.recipe.mentions import How, visible
 from cardsmith.recipe.model import Draw, Ingredient
 
@@ -98,9 +97,6 @@ def ledger(subject: Subject) -> tuple[Drawn, ...]:
                 amounts.append((draw, weighed.grams if weighed else draw.amount.middle))
             else:
                 amounts.append((draw, None))
-        unit = (
-            "g" if not same else {Dimension.MASS: "g", Dimension.VOLUME: "ml"}.get(line.amount.dimension, "")
-        )
         found.append(Drawn(line=line, weighed=not same, whole=whole, draws=tuple(amounts)))
     return tuple(found)
 

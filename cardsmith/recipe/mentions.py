@@ -146,21 +146,26 @@ class Name:
 
     @cached_property
     def telling(self) -> frozenset[str]:
-        """Its words that can stand for it alone."""
-        return (self.words - _descriptors() - CONNECTING) | self.heads
+        """Its words that can stand for it alone: not the all or the purpose of all-purpose flour."""
+        food = self.line.food
+        compounds = re.findall(r"\w+(?:-\w+)+", f"{self.line.item} {food.name if food else ''}")
+        parts = frozenset(word for compound in compounds for word in words(compound))
+        return (self.words - _descriptors() - CONNECTING - parts) | self.heads
 
     @cached_property
     def asides(self) -> frozenset[str]:
         """Words of its preparation: the seeds of ``1 vanilla bean, split, seeds scraped``."""
         told = frozenset(word for word in words(f"{self.line.text} {self.line.prep}") if len(word) > 2)
-        return frozenset(word for word in told if word.isalpha()) - _descriptors() - CONNECTING
+        return frozenset(word for word in told if word.isalpha()) - self.words - _descriptors() - CONNECTING
 
     def rank(self, phrase: tuple[str, ...]) -> int:
         """3 for a full name, 2 with its noun, 1 by other words of its name, 0 for another thing."""
         if phrase in self.phrases:
             return 3
         of = set(phrase)
-        if not of <= self.words or not of & self.telling:
+        if not of <= self.words:
+            return 0
+        if not of & self.telling and (len(of) < 2 or of <= _descriptors() | CONNECTING):
             return 0
         return 2 if of & self.heads else 1
 
@@ -268,14 +273,23 @@ class _Reader:
                 yield from self._strange(place, part, text, told, at, strange)
             at += length
 
+    @cached_property
+    def vocabulary(self) -> frozenset[str]:
+        """Every word of every name of the list."""
+        phrases = (word for name in self.names for phrase in name.phrases for word in phrase)
+        return frozenset(phrases).union(*(name.words for name in self.names))
+
     def _listed(self, told: tuple[Token, ...], at: int) -> int:
         """How many words from ``at`` on name a line of the list."""
-        for length in range(min(LONGEST_PHRASE, len(told) - at), 0, -1):
-            run = told[at : at + length]
-            if all(token.joined for token in run[1:]):
-                phrase = tuple(token.word for token in run)
-                if any(name.rank(phrase) for name in self.names):
-                    return length
+        run: list[str] = []
+        for token in told[at : at + LONGEST_PHRASE]:
+            if token.word not in self.vocabulary or (run and not token.joined):
+                break
+            run.append(token.word)
+        for length in range(len(run), 0, -1):
+            phrase = tuple(run[:length])
+            if any(name.rank(phrase) for name in self.names):
+                return length
         return 0
 
     def _in_larder(self, told: tuple[Token, ...], at: int) -> tuple[tuple[str, ...], Food] | None:
@@ -288,7 +302,8 @@ class _Reader:
 
     def _means(self, phrase: tuple[str, ...], part: int) -> list[tuple[Name, How]]:
         """The lines a phrase names: the best fitting, those of the same part before others."""
-        ranked = [(name.rank(phrase), name) for name in self.names]
+        known = self.names if phrase[0] in self.vocabulary else ()
+        ranked = [(name.rank(phrase), name) for name in known]
         best = max((rank for rank, _ in ranked), default=0)
         if best:
             return [(name, How.NAME) for name in _nearest([n for rank, n in ranked if rank == best], part)]
