@@ -172,7 +172,7 @@ def convert(publication: Publication, asked: tuple[str, ...], as_json: bool) -> 
     answer = answer_to(text, load_larder(), publication.house())
     if answer is None:
         raise CardsmithError(
-            f"no measure found in {text!r}; write a number, a unit and an ingredient, such as 2 cups rye flour"
+            f"no measure found in {text!r}; write a number, a unit and an ingredient: 2 cups rye flour"
         )
     if as_json:
         fields = {"asked": text, "us": answer.us, "metric": answer.metric, "exact": answer.exact}

@@ -11,9 +11,9 @@ from cardsmith.measure.units import Dimension
 from cardsmith.recipe.lines import read_line
 from cardsmith.recipe.model import Measured, Purpose
 from cardsmith.recipe.prose import read_prose
-from cardsmith.rewrite.amounts import subject_of
 from cardsmith.rewrite.card import Dual, Rewritten
 from cardsmith.rewrite.dual import single_dual
+from cardsmith.rewrite.printable import subject_of
 from cardsmith.rewrite.prose import rewrite_spans
 from cardsmith.rewrite.ranges import dual_range
 from cardsmith.rewrite.wording import decimal_text

@@ -34,6 +34,7 @@ class Ladders:
     teaspoon: tuple[Fraction, ...]
     plus_tablespoon: tuple[Fraction, ...]
     plus_teaspoon: tuple[Fraction, ...]
+    butter_tablespoon: tuple[Fraction, ...]
     ounce: tuple[Rung, ...]
     pound: tuple[Fraction, ...]
     gram: tuple[Rung, ...]

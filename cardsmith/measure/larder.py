@@ -64,6 +64,7 @@ class Match:
 
 LONGEST_NAME = 6  # words
 LONGEST_TEXT = 14  # words; beyond, nobody names one food
+_TURNED = re.compile(r"[,(]|\b(?:of|from)\b", re.IGNORECASE)  # "flour, rye", "zest of a lemon"
 IRREGULAR = {"leaves": "leaf", "halves": "half", "loaves": "loaf", "calves": "calf", "feet": "foot"}
 
 
@@ -111,28 +112,31 @@ class Larder:
         return found
 
     def find(self, text: str) -> Match | None:
-        """The food that ``text`` names: the longest larder name in it, whatever the word order.
+        """The food that ``text`` names: the longest larder name in it, whatever the order of adjectives.
 
         Words left over must only describe (chopped, ripe); otherwise the text names something else and
-        the answer is None, as it is where two foods fit equally well. Never a guess.
+        the answer is None, as it is where two foods fit equally well. The noun stands last, unless a comma
+        or *of* turns the name round: ``flour, rye`` is rye flour, but ``sugar cane`` is no cane sugar.
+        Never a guess.
         """
         wanted = words(text)
         if not wanted or len(wanted) > LONGEST_TEXT:
             return None
         describing = _descriptors()
+        turned = bool(_TURNED.search(text))
         for size in range(min(len(wanted), LONGEST_NAME), 0, -1):
-            fits = list(self._fits(wanted, size, describing))
+            fits = list(self._fits(wanted, size, describing, turned=turned))
             foods = {food.key for food, _, _, _ in fits}
             if len(foods) == 1:
                 food, name, generic, rest = fits[0]
-                form = next((describing[word] for word in rest if describing[word]), "")
+                form = next((form for word in rest if (form := describing.get(word))), "")
                 return Match(food=food, name=name, form=form, generic=generic)
             if foods:
                 return None
         return None
 
     def _fits(
-        self, wanted: tuple[str, ...], size: int, describing: Mapping[str, str]
+        self, wanted: tuple[str, ...], size: int, describing: Mapping[str, str], *, turned: bool
     ) -> Iterator[tuple[Food, str, bool, tuple[str, ...]]]:
         for picked in combinations(range(len(wanted)), size):
             name = frozenset(wanted[place] for place in picked)
@@ -140,7 +144,8 @@ class Larder:
                 rest = tuple(word for place, word in enumerate(wanted) if place not in picked)
                 if all(word in describing or word in name for word in rest):
                     for food, alias, generic in self._names[name]:
-                        yield food, alias, generic, rest
+                        if turned or words(alias)[-1] == wanted[picked[-1]]:
+                            yield food, alias, generic, rest
 
     def nearest(self, text: str) -> tuple[str, ...]:
         """Up to three larder names most like ``text``, the nearest first; empty where nothing is near."""

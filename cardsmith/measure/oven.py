@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
+from itertools import pairwise
 
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import System
@@ -35,7 +36,7 @@ def dials() -> tuple[Dial, ...]:
         )
         for row in table("oven_dials")
     )
-    for lower, upper in zip(rows, rows[1:], strict=False):
+    for lower, upper in pairwise(rows):
         if lower.fahrenheit >= upper.fahrenheit or lower.celsius >= upper.celsius:
             raise ValueError(
                 f"oven_dials.csv: {lower.fahrenheit} °F and {upper.fahrenheit} °F are out of order"

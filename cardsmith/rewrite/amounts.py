@@ -6,7 +6,7 @@ parts share. Parts that share a variable are rounded in one window.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 from itertools import product
@@ -15,22 +15,17 @@ from cardsmith.finding import Finding, Severity, Where
 from cardsmith.house import House
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension
-from cardsmith.recipe.model import Draw, Ingredient, Recipe
+from cardsmith.recipe.model import Draw, Part, Recipe
 from cardsmith.rewrite.card import Dual
+from cardsmith.rewrite.counted import printables
 from cardsmith.rewrite.dual import dual
 from cardsmith.rewrite.joint import Choice, Option, choose, least_drift
-from cardsmith.rewrite.printable import (
-    Printable,
-    Subject,
-    by_weight_only,
-    metric_printables,
-    tolerance,
-    us_printables,
-)
+from cardsmith.rewrite.printable import Printable, Subject, by_weight_only, role_class, subject_of
 from cardsmith.rewrite.ranges import dual_range
 
 MOST_OPTIONS_A_DRAW = 8
 DRAW_TOLERANCE = Fraction(3, 20)  # a draw may stand further off than its total: their sum must be exact
+LEAST_SHARE = Fraction(1, 20)  # of the governing mass of a part; what is less does not govern
 FACTORS = tuple(Fraction(eighths, 8) for eighths in range(4, 25))  # batches of ½ to 3
 
 
@@ -50,10 +45,14 @@ class Variable:
     subject: Subject
     written: str
     lines: tuple[Where, ...]  # the ingredient lines that print it
-    parts: frozenset[int]
-    governing: bool
+    parts: frozenset[int]  # those whose ratios it governs
     draws: tuple[Drawn, ...] = ()
     item: str = ""
+
+    @property
+    def governing(self) -> bool:
+        """Whether any ratio of the formula rests on it."""
+        return bool(self.parts)
 
     def times(self, factor: Fraction) -> Variable:
         """The same number in a batch ``factor`` times as large."""
@@ -62,7 +61,6 @@ class Variable:
             written=self.written,
             lines=self.lines,
             parts=self.parts,
-            governing=self.governing,
             draws=tuple(
                 Drawn(where=one.where, written=one.written, subject=one.subject.times(factor))
                 for one in self.draws
@@ -96,18 +94,15 @@ class Rounded:
     findings: tuple[Finding, ...] = ()
 
 
-Printables = Callable[[Subject, House, Fraction], tuple[Printable, ...]]
-
-
 def round_amounts(recipe: Recipe, house: House) -> Rounded:
     """Both columns of every list and every draw, from the author's amounts."""
     variables = _variables(recipe)
     chosen: dict[str, list[Way]] = {}
     drifts: dict[str, Fraction] = {}
     findings: list[Finding] = []
-    for system, printables in (("us", us_printables), ("metric", metric_printables)):
-        ways = [_ways(variable, house, printables) for variable in variables]
-        picked, drifts[system], found = _choose_all(variables, ways, house, system, printables)
+    for system in ("us", "metric"):
+        ways = [_ways(variable, house, system) for variable in variables]
+        picked, drifts[system], found = _choose_all(variables, ways, house, system)
         chosen[system] = picked
         findings += found
     amounts = dict(_range_duals(recipe, house))
@@ -135,23 +130,12 @@ def _range_duals(recipe: Recipe, house: House) -> Iterator[tuple[Where, Dual]]:
             yield line.where, dual_range(low, low.times(amount.high / amount.low), amount.written, house)
 
 
-def subject_of(amount: Quantity, line: Ingredient) -> Subject:
-    """What there is to print for ``amount`` of the ingredient on ``line``."""
-    return Subject(
-        exact=amount.low,
-        dimension=amount.dimension,
-        unit=amount.unit,
-        food=line.food,
-        form=line.form,
-        size=line.size,
-    )
-
-
 def _variables(recipe: Recipe) -> list[Variable]:
     """One variable a number: lines of the same food, form and amount share one, unless divided."""
     draws = _draws(recipe)
     found: dict[object, Variable] = {}
     for place, part in enumerate(recipe.parts):
+        governors = _governors(part)
         for line in part.ingredients:
             amount = line.amount
             if amount is None or not _roundable(amount):
@@ -165,17 +149,33 @@ def _variables(recipe: Recipe) -> list[Variable]:
                 subject=subject,
                 written=amount.written,
                 lines=(*(known.lines if known else ()), line.where),
-                parts=(known.parts if known else frozenset()) | {place},
-                governing=(known.governing if known else False) or _governs(subject, line),
+                parts=(known.parts if known else frozenset())
+                | ({place} if line.where in governors else set()),
                 draws=drawn,
                 item=line.item,
             )
     return list(found.values())
 
 
-def _governs(subject: Subject, line: Ingredient) -> bool:
-    aside = line.for_use or line.optional or line.to_taste
-    return subject.role_class == "governing" and not aside
+def _governors(part: Part) -> frozenset[Where]:
+    """The lines whose ratios make the formula: flour, liquid, sugar, fat, egg; not a spoonful of honey."""
+    masses: dict[Where, Fraction] = {}
+    for line in part.ingredients:
+        amount = line.amount
+        aside = line.for_use or line.optional or line.to_taste
+        if amount is None or not _roundable(amount) or aside or role_class(line.food) != "governing":
+            continue
+        masses[line.where] = _grams(subject_of(amount, line)) or Fraction(0)
+    whole = sum(masses.values(), Fraction(0))
+    return frozenset(where for where, mass in masses.items() if mass >= whole * LEAST_SHARE and mass)
+
+
+def _grams(subject: Subject) -> Fraction | None:
+    """The mass of a subject, where the larder can tell."""
+    if subject.dimension is Dimension.MASS:
+        return subject.exact
+    weighing = subject.one if subject.dimension is Dimension.COUNT else subject.density
+    return subject.exact * weighing.grams if weighing else None
 
 
 def _draws(recipe: Recipe) -> dict[str, tuple[Drawn, ...]]:
@@ -221,22 +221,26 @@ def _drawn_exact(span: Draw, whole: Subject, left: Fraction) -> Fraction | None:
 # --- the ways to print it -----------------------------------------------------------------------------
 
 
-def _ways(variable: Variable, house: House, printables: Printables) -> list[Way]:
-    spread = tolerance(variable.subject, house)
-    totals = printables(variable.subject, house, spread) or (by_weight_only(variable.subject, house),)
+def _tolerance(variable: Variable, house: House) -> Fraction:
+    """By role; what is too little to govern has the tolerance of other ingredients."""
+    name = variable.subject.role_class
+    return house.tolerances["other" if name == "governing" and not variable.governing else name]
+
+
+def _ways(variable: Variable, house: House, system: str) -> list[Way]:
+    spread = _tolerance(variable, house)
+    totals = printables(variable.subject, house, spread, system) or (by_weight_only(variable.subject, house),)
     if not variable.draws:
         return [Way(total=total) for total in totals]
-    draws = [
-        _nearest_few(one.subject, house, max(spread, DRAW_TOLERANCE), printables) for one in variable.draws
-    ]
+    draws = [_nearest_few(one.subject, house, max(spread, DRAW_TOLERANCE), system) for one in variable.draws]
     adding = list(_adding_up(totals, draws))
     return adding or [
         Way(total=total, draws=tuple(few[0] for few in draws), adds_up=False) for total in totals
     ]
 
 
-def _nearest_few(subject: Subject, house: House, spread: Fraction, printables: Printables) -> list[Printable]:
-    every = printables(subject, house, spread) or (by_weight_only(subject, house),)
+def _nearest_few(subject: Subject, house: House, spread: Fraction, system: str) -> list[Printable]:
+    every = printables(subject, house, spread, system) or (by_weight_only(subject, house),)
     return sorted(every, key=lambda one: (abs(one.error), one.cost))[:MOST_OPTIONS_A_DRAW]
 
 
@@ -262,26 +266,25 @@ def _adding_up(totals: Sequence[Printable], draws: Sequence[Sequence[Printable]]
 
 
 def _choose_all(
-    variables: list[Variable], ways: list[list[Way]], house: House, system: str, printables: Printables
+    variables: list[Variable], ways: list[list[Way]], house: House, system: str
 ) -> tuple[list[Way], Fraction, list[Finding]]:
     """The chosen way for each variable, the worst drift of any part, and findings."""
     picked = [min(few, key=lambda way: (way.option.cost, abs(way.total.error))) for few in ways]
     worst = Fraction(0)
     findings: list[Finding] = []
     for group in _groups(variables):
-        places = [place for place in group if variables[place].governing]
-        options = [[way.option for way in ways[place]] for place in places]
+        options = [[way.option for way in ways[place]] for place in group]
         choice = choose(options, house.ratio_limit)
         if choice is None:
             choice = _least_bad(options)
             findings += _cannot_hold(
-                [variables[place] for place in places],
-                [ways[place] for place in places],
+                [variables[place] for place in group],
+                [ways[place] for place in group],
                 choice,
                 house,
                 system,
             )
-        for place, pick in zip(places, choice.picks, strict=True):
+        for place, pick in zip(group, choice.picks, strict=True):
             picked[place] = ways[place][pick]
         worst = max(worst, choice.drift)
     findings += _do_not_add_up(variables, picked, system)
@@ -299,6 +302,8 @@ def _groups(variables: list[Variable]) -> list[list[int]]:
     """Variables that share a window: those of one part, and of parts that share a variable."""
     groups: list[tuple[set[int], list[int]]] = []
     for place, variable in enumerate(variables):
+        if not variable.governing:
+            continue
         joined = [group for group in groups if group[0] & variable.parts]
         parts = set(variable.parts).union(*(group[0] for group in joined))
         places = sorted([place, *(one for group in joined for one in group[1])])
@@ -332,15 +337,12 @@ def _cannot_hold(
 
 def _batch_that_fits(variables: list[Variable], house: House, system: str) -> Fraction | None:
     """The batch factor nearest to 1 at which the whole part comes out inside the limit."""
-    printables = us_printables if system == "us" else metric_printables
     for factor in sorted(FACTORS, key=lambda one: (max(one, 1 / one), one)):
         scaled = [variable.times(factor) for variable in variables]
         pieces = [one.subject.exact for one in scaled if one.subject.dimension is Dimension.COUNT]
         if factor == 1 or any(number.denominator != 1 for number in pieces):
             continue
-        if choose(
-            [[way.option for way in _ways(one, house, printables)] for one in scaled], house.ratio_limit
-        ):
+        if choose([[way.option for way in _ways(one, house, system)] for one in scaled], house.ratio_limit):
             return factor
     return None
 

@@ -5,14 +5,8 @@ from __future__ import annotations
 from cardsmith.house import House
 from cardsmith.measure.units import Dimension
 from cardsmith.rewrite.card import Dual
-from cardsmith.rewrite.printable import (
-    Printable,
-    Subject,
-    by_weight_only,
-    metric_printables,
-    tolerance,
-    us_printables,
-)
+from cardsmith.rewrite.counted import printables
+from cardsmith.rewrite.printable import Printable, Subject, by_weight_only
 
 
 def dual(subject: Subject, written: str, us: Printable, metric: Printable) -> Dual:
@@ -35,12 +29,12 @@ def dual(subject: Subject, written: str, us: Printable, metric: Printable) -> Du
 
 def single_dual(subject: Subject, written: str, house: House) -> Dual:
     """An amount that nothing else must agree with: the cheapest expression inside its tolerance."""
-    spread = tolerance(subject, house)
+    spread = house.tolerances[subject.role_class]
     us, metric = (
         min(
-            printables(subject, house, spread) or (by_weight_only(subject, house),),
+            printables(subject, house, spread, system) or (by_weight_only(subject, house),),
             key=lambda one: (one.cost, abs(one.error)),
         )
-        for printables in (us_printables, metric_printables)
+        for system in ("us", "metric")
     )
     return dual(subject, written, us, metric)

@@ -18,6 +18,7 @@ from cardsmith.measure.units import units
 from cardsmith.rewrite.wording import Term
 
 SECOND_MEASURE = Fraction(2)  # a line with a plus is read twice
+WRAPPER_MARK = Fraction(19, 10)  # one cut, but dearer than a plain half or two thirds of a cup
 ODDNESS = {1: Fraction(0), 2: Fraction(1, 5), 4: Fraction(2, 5), 3: Fraction(1, 2), 8: Fraction(1)}
 
 
@@ -88,7 +89,7 @@ def _worthwhile(first: Term, second: Term) -> bool:
 def _teaspoon_pairs(ladders: Ladders) -> list[tuple[Term, Term]]:
     """``¾ teaspoon plus ⅛ teaspoon``: for what must be exact and is measured by the spoon all the same."""
     eighth = Term(number=Fraction(1, 8), unit="teaspoon")
-    firsts = [number for number in ladders.teaspoon if number > Fraction(1, 4) and number <= 1]
+    firsts = [number for number in ladders.teaspoon if Fraction(1, 4) < number < 3]
     return [(Term(number=number, unit="teaspoon"), eighth) for number in firsts]
 
 
@@ -133,6 +134,14 @@ def _rungs(rungs: tuple[Rung, ...]) -> list[Fraction]:
     return numbers
 
 
+@cache
+def butter_volumes(ladders: Ladders) -> tuple[Candidate, ...]:
+    """As `us_volumes`, and whole tablespoons up to a pound: they are marked on the wrapper."""
+    marked = [_candidate(Term(number=number, unit="tablespoon")) for number in ladders.butter_tablespoon]
+    flat = [Candidate(value=one.value, terms=one.terms, cost=WRAPPER_MARK) for one in marked]
+    return _cheapest([*us_volumes(ladders), *flat])
+
+
 def metric(
     value: Fraction, rungs: tuple[Rung, ...], unit: str, thousand: str, spread: Fraction
 ) -> list[Candidate]:
@@ -148,12 +157,13 @@ def metric(
     keep = {max(int(value / rung.step), 1), int(value / rung.step) + 1, nearest}
     every = max((last - first) // 24, 1)
     numbers = {step * rung.step for step in {*range(first, last + 1, every), *keep}}
-    return [_metric(number, rung.step, unit, thousand) for number in sorted(numbers) if number > 0]
+    return [metric_number(number, rung.step, unit, thousand) for number in sorted(numbers) if number > 0]
 
 
-def _metric(number: Fraction, step: Fraction, unit: str, thousand: str) -> Candidate:
+def metric_number(number: Fraction, step: Fraction, unit: str, thousand: str) -> Candidate:
+    """One metric number; round ones cost a little less than odd ones."""
     rough = next(
-        (Fraction(place, 4) for place, by in enumerate((10, 5, 2)) if not number % (step * by)), Fraction(1)
+        (Fraction(place, 10) for place, by in enumerate((10, 5, 2)) if not number % (step * by)), Fraction(1)
     )
     term = Term(number=number / 1000, unit=thousand) if number >= 1000 else Term(number=number, unit=unit)
     return Candidate(value=number, terms=(term,), cost=1 + rough)

@@ -7,35 +7,56 @@ from fractions import Fraction
 
 from cardsmith.house import House
 from cardsmith.measure.larder import Food
+from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System, Unit
 from cardsmith.measure.weighing import Weighing, density, weight_of_one
+from cardsmith.recipe.model import Container, Ingredient
 from cardsmith.rewrite.card import Printed
-from cardsmith.rewrite.ladder import Candidate, metric, near, us_volumes, us_weights
-from cardsmith.rewrite.wording import NO_BREAK, fraction_text, terms_text
+from cardsmith.rewrite.ladder import (
+    Candidate,
+    butter_volumes,
+    metric,
+    metric_number,
+    near,
+    us_volumes,
+    us_weights,
+)
+from cardsmith.rewrite.wording import terms_text
 
-ERROR_COST = Fraction(1, 2)  # the whole tolerance used up costs as much as half a scoop
-# The first class whose role a food has; what has none of these is "other".
+# What the whole tolerance used up costs, in scoops. A scale reads any number as easily as a round one,
+# so in metric the nearest number wins unless a ratio needs another.
+US_ERROR_COST = Fraction(3, 2)
+METRIC_ERROR_COST = Fraction(4)
+CUP, KITCHEN_CUP = Fraction("236.5882365"), Fraction(240)  # NIST Metric Cooking prints a cup as 240 ml
+# The first class one of whose roles a food mostly acts in; what has none is "other".
 CLASSES = (
     ("cure", ("curing-salt",)),
     ("salt", ("salt",)),
     ("leavener", ("soda", "baking-powder", "leavener")),
     ("yeast", ("yeast-instant", "yeast-active-dry", "yeast-fresh")),
     ("setting", ("gelatine", "agar", "pectin")),
+    ("seasoning", ("spice", "herb", "flavouring")),
     ("other", ("vegetable", "fruit", "meat", "poultry", "fish", "shellfish", "allium", "nut", "cheese")),
     (
         "governing",
         ("flour", "starch", "sugar", "fat", "butter", "oil", "milk", "cream", "buttermilk", "liquid"),
     ),
     ("governing", ("egg", "egg-white", "egg-yolk", "water", "cocoa", "chocolate", "levain")),
-    ("seasoning", ("spice", "herb", "flavouring")),
     ("acid", ("acid",)),
 )
-MAIN_SHARE = Fraction(1, 2)  # a role counts for the class where at least half of the food acts in it
+MAIN_SHARE = Fraction(1, 2)
+# What scales show: a jeweller's below 2 g, a kitchen scale above (grams).
+SCALE = ((Fraction(2), Fraction(1, 10)), (Fraction(10), Fraction(1, 2)), (Fraction(1000), Fraction(1)))
+KITCHEN_SCALE = Fraction(5)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Subject:
-    """One amount to print: exact, in base units of its dimension, and of what."""
+    """One amount to print: exact, in base units of its dimension, and of what.
+
+    ``count`` and ``container`` are the author's where pieces or cans were written beside the weight;
+    ``stated`` holds the volume written beside a weight, which the US column prefers.
+    """
 
     exact: Fraction
     dimension: Dimension
@@ -43,10 +64,19 @@ class Subject:
     food: Food | None
     form: str = ""
     size: str = ""
+    count: Quantity | None = None
+    container: Container | None = None
+    stated: Quantity | None = None
 
     def times(self, factor: Fraction) -> Subject:
-        """The amount scaled, exactly."""
-        return replace(self, exact=self.exact * factor)
+        """The amount scaled, exactly. A can is not cut in two: its weight takes over."""
+        return replace(
+            self,
+            exact=self.exact * factor,
+            count=self.count.times(factor) if self.count else None,
+            container=None,
+            stated=self.stated.times(factor) if self.stated else None,
+        )
 
     @property
     def density(self) -> Weighing | None:
@@ -61,13 +91,12 @@ class Subject:
     @property
     def role_class(self) -> str:
         """The class of tolerance: governing, leavener, salt, seasoning …"""
-        if self.food is None:
-            return "other"
-        shares = self.food.roles
-        for name, roles in CLASSES:
-            if any(shares.get(role, 0) >= MAIN_SHARE for role in roles):
-                return name
-        return "other"
+        return role_class(self.food)
+
+    @property
+    def in_us_units(self) -> bool:
+        """Whether the author measured in ounces, cups or spoons."""
+        return self.unit.system is System.US
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -80,67 +109,98 @@ class Printable:
     cost: Fraction
 
 
-def tolerance(subject: Subject, house: House) -> Fraction:
-    """How far a printed amount may stand from the author's, as a share."""
-    return house.tolerances[subject.role_class]
+def role_class(food: Food | None) -> str:
+    """Which tolerance of the house a food falls under."""
+    if food is None:
+        return "other"
+    for name, roles in CLASSES:
+        if any(food.share(role) >= MAIN_SHARE for role in roles):
+            return name
+    return "other"
 
 
-def _printable(
-    subject: Subject, one: Candidate, dimension: Dimension, per_base: Fraction, spread: Fraction
-) -> Printable:
-    """``per_base`` turns the candidate's base unit into the subject's: g per ml, ml per g, or 1."""
-    value = one.value * per_base
-    error = value / subject.exact - 1
-    text = terms_text(one.terms)
-    return Printable(
-        printed=Printed(
-            text=text,
-            low=one.value,
-            high=one.value,
-            dimension=dimension,
-            long=terms_text(one.terms, long=True),
-        ),
-        value=value,
-        error=error,
-        cost=one.cost + ERROR_COST * abs(error) / spread,
+def subject_of(amount: Quantity, line: Ingredient) -> Subject:
+    """What there is to print for ``amount`` of the ingredient on ``line``."""
+    whole = amount == line.amount
+    beside = line.stated if whole else ()
+    return Subject(
+        exact=amount.low,
+        dimension=amount.dimension,
+        unit=amount.unit,
+        food=line.food,
+        form=line.form,
+        size=line.size,
+        count=next((one for one in beside if one.dimension is Dimension.COUNT and not one.is_range), None),
+        container=line.container if whole and line.container and line.container.each else None,
+        stated=next((one for one in beside if one.dimension is Dimension.VOLUME and not one.is_range), None),
     )
 
 
 def us_printables(subject: Subject, house: House, spread: Fraction) -> tuple[Printable, ...]:
     """Every US expression within ``spread`` of the subject; none where no measure comes near enough."""
-    if subject.dimension is Dimension.COUNT:
-        return (_count(subject, subject.exact, Fraction(1)),)
-    ladders = house.ladders
-    food, weighed = subject.food, subject.dimension is Dimension.MASS
-    sold = food.us_print if food else ("weight" if weighed else "volume")
-    found: list[Printable] = []
-    if weighed and sold == "count":
-        found += _counts(subject, spread)
-    per_ml = _per_ml(subject)
-    by_cup = sold == "volume" or subject.unit.system is System.US or (sold == "count" and not found)
-    if per_ml and by_cup and not (weighed and sold == "weight"):
-        volumes = near(us_volumes(ladders), subject.exact / per_ml, spread)
-        found += [_printable(subject, one, Dimension.VOLUME, per_ml, spread) for one in volumes]
-    if weighed and (sold == "weight" or per_ml is None or (sold == "count" and not found)):
-        weights = near(us_weights(ladders), subject.exact, spread)
-        found += [_printable(subject, one, Dimension.MASS, Fraction(1), spread) for one in weights]
-    return tuple(found)
+    sold = subject.food.us_print if subject.food else ""
+    if subject.dimension is Dimension.VOLUME:
+        return _us_volumes(subject, house, spread, Fraction(1))
+    per_ml = subject.density.grams if subject.density else None
+    by_weight = per_ml is None or sold == "weight" or subject.in_us_units
+    if subject.stated and per_ml and subject.stated.unit.system is System.US:
+        by_weight = False
+    if by_weight or per_ml is None:
+        weights = near(us_weights(house.ladders), subject.exact, spread)
+        return tuple(_weight(subject, one, spread) for one in weights)
+    return _us_volumes(subject, house, spread, per_ml)
+
+
+def _us_volumes(subject: Subject, house: House, spread: Fraction, per_ml: Fraction) -> tuple[Printable, ...]:
+    stated = subject.stated.low if subject.stated else None
+    butter = subject.food is not None and subject.food.share("butter") >= MAIN_SHARE
+    ladder = butter_volumes(house.ladders) if butter else us_volumes(house.ladders)
+    found = near(ladder, subject.exact / per_ml, spread)
+    return tuple(
+        _printable(
+            subject, one, Dimension.VOLUME, per_ml, US_ERROR_COST / spread, preferred=one.value == stated
+        )
+        for one in found
+    )
+
+
+def _weight(subject: Subject, one: Candidate, spread: Fraction) -> Printable:
+    return _printable(subject, one, Dimension.MASS, Fraction(1), US_ERROR_COST / spread)
 
 
 def metric_printables(subject: Subject, house: House, spread: Fraction) -> tuple[Printable, ...]:
-    """Metric numbers within ``spread`` of the subject, always at least the nearest ones."""
-    if subject.dimension is Dimension.COUNT:
-        return (_count(subject, subject.exact, Fraction(1), house=house),)
-    ladders = house.ladders
+    """Metric numbers within ``spread`` of the subject, always at least the nearest ones.
+
+    A liquid measured in US volumes may print by the kitchen cup of 240 ml, as NIST does.
+    """
+    ladders, dense = house.ladders, subject.density
     weighed = subject.dimension is Dimension.MASS
     liquid = subject.food is None or subject.food.state == "liquid"
-    dense = subject.density
+    each = METRIC_ERROR_COST / spread
     if weighed or (dense and not liquid):
         per_gram = Fraction(1) if weighed or not dense else 1 / dense.grams
         numbers = metric(subject.exact / per_gram, ladders.gram, "gram", "kilogram", spread)
-        return tuple(_printable(subject, one, Dimension.MASS, per_gram, spread) for one in numbers)
+        own = _as_weighed(subject)
+        return tuple(
+            _printable(subject, one, Dimension.MASS, per_gram, each, preferred=one == own)
+            for one in dict.fromkeys((*numbers, *filter(None, (own,))))
+        )
+    kitchen = subject.exact * KITCHEN_CUP / CUP if subject.in_us_units else None
     numbers = metric(subject.exact, ladders.millilitre, "millilitre", "litre", spread)
-    return tuple(_printable(subject, one, Dimension.VOLUME, Fraction(1), spread) for one in numbers)
+    return tuple(
+        _printable(subject, one, Dimension.VOLUME, Fraction(1), each, preferred=one.value == kitchen)
+        for one in numbers
+    )
+
+
+def _as_weighed(subject: Subject) -> Candidate | None:
+    """The author's own weight, where a kitchen scale shows it: 113 g stays 113 g, 169.5 g does not."""
+    if subject.dimension is not Dimension.MASS or subject.unit.system is not System.METRIC:
+        return None
+    step = next((step for to, step in SCALE if subject.exact < to), KITCHEN_SCALE)
+    if subject.exact % step:
+        return None
+    return metric_number(subject.exact, step, "gram", "kilogram")
 
 
 def by_weight_only(subject: Subject, house: House) -> Printable:
@@ -148,47 +208,24 @@ def by_weight_only(subject: Subject, house: House) -> Printable:
     return min(metric_printables(subject, house, Fraction(1, 20)), key=lambda one: abs(one.error))
 
 
-def _per_ml(subject: Subject) -> Fraction | None:
-    if subject.dimension is Dimension.VOLUME:
-        return Fraction(1)
-    dense = subject.density
-    return dense.grams if dense else None
-
-
-def _count(subject: Subject, number: Fraction, per_one: Fraction, house: House | None = None) -> Printable:
-    """So many pieces; with a house, the weight of them beside it where the larder knows one."""
-    text = fraction_text(number)
-    if subject.unit.name not in {"piece", "one"} and subject.unit.dimension is Dimension.COUNT:
-        text += f"{NO_BREAK}{subject.unit.name if number <= 1 else subject.unit.plural}"
-    one = subject.one
-    if house and one:
-        grams = metric(number * one.grams, house.ladders.gram, "gram", "kilogram", Fraction(1, 50))
-        near_one = min(grams, key=lambda found: (found.cost, abs(found.value - number * one.grams)))
-        text += f" ({terms_text(near_one.terms)})"
-    value = number * per_one
-    return Printable(
-        printed=Printed(text=text, low=number, high=number, dimension=Dimension.COUNT),
-        value=value,
-        error=value / subject.exact - 1 if subject.exact else Fraction(0),
-        cost=Fraction(1),
+def _printable(
+    subject: Subject,
+    one: Candidate,
+    dimension: Dimension,
+    per_base: Fraction,
+    error_cost: Fraction,
+    *,
+    preferred: bool = False,
+) -> Printable:
+    """``per_base`` turns the candidate's base unit into the subject's: g per ml, ml per g, or 1."""
+    value = one.value * per_base
+    error = value / subject.exact - 1
+    printed = Printed(
+        text=terms_text(one.terms),
+        low=one.value,
+        high=one.value,
+        dimension=dimension,
+        long=terms_text(one.terms, long=True),
     )
-
-
-def _counts(subject: Subject, spread: Fraction) -> list[Printable]:
-    """Whole pieces that weigh about as much: 100 g of egg white is 3 large ones."""
-    one = weight_of_one(subject.food, "one", subject.size) if subject.food else None
-    if one is None:
-        return []
-    number = round(subject.exact / one.grams)
-    if not number or abs(number * one.grams / subject.exact - 1) > spread:
-        return []
-    found = _count(replace(subject, unit=_piece(subject.unit)), Fraction(number), one.grams)
-    size = f"{NO_BREAK}{one.form}" if one.form not in {"one", subject.size} else ""
-    printed = replace(found.printed, text=found.printed.text + size)
-    return [replace(found, printed=printed)]
-
-
-def _piece(unit: Unit) -> Unit:
-    return replace(
-        unit, name="piece", plural="pieces", symbol="", dimension=Dimension.COUNT, size=Fraction(1)
-    )
+    cost = Fraction(0) if preferred else one.cost + error_cost * abs(error)
+    return Printable(printed=printed, value=value, error=error, cost=cost)

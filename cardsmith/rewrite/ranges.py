@@ -2,26 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import replace
 from fractions import Fraction
 
 from cardsmith.house import House
 from cardsmith.measure.units import Dimension
 from cardsmith.rewrite.card import Dual, Printed
-from cardsmith.rewrite.printable import Printable, Subject, by_weight_only, metric_printables, us_printables
+from cardsmith.rewrite.counted import printables
+from cardsmith.rewrite.printable import Printable, Subject, by_weight_only
 from cardsmith.rewrite.wording import NO_BREAK
 
 SPREADS = (Fraction(1, 20), Fraction(1, 10), Fraction(1, 5), Fraction(2, 5))
 TWO_UNITS = Fraction(3)  # "2 tablespoons to ¼ cup" reads worse than a few percent more error
 
-Printables = Callable[[Subject, House, Fraction], tuple[Printable, ...]]
-
 
 def dual_range(low: Subject, high: Subject, written: str, house: House) -> Dual:
     """A range in both systems; ``low`` and ``high`` are its exact ends."""
-    us = _both_ends(low, high, house, us_printables)
-    metric = _both_ends(low, high, house, metric_printables)
+    if low.dimension is Dimension.COUNT:  # "2 to 3 (150 g)" would leave open which end weighs 150 g
+        low, high = replace(low, food=None), replace(high, food=None)
+    us = _both_ends(low, high, house, "us")
+    metric = _both_ends(low, high, house, "metric")
     middle = (low.exact + high.exact) / 2
     crosses = {us.dimension, metric.dimension} == {Dimension.MASS, Dimension.VOLUME}
     dense = low.density if crosses else None
@@ -38,27 +38,19 @@ def dual_range(low: Subject, high: Subject, written: str, house: House) -> Dual:
     )
 
 
-def _both_ends(low: Subject, high: Subject, house: House, printables: Printables) -> Printed:
+def _both_ends(low: Subject, high: Subject, house: House, system: str) -> Printed:
     """The cheapest pair of ends that stay apart, as near as the ladder allows."""
-    if low.dimension is Dimension.COUNT:
-        return _join(
-            printables(replace(low, food=None), house, SPREADS[0])[0].printed, _first(high, house, printables)
-        )
     for spread in SPREADS:
         pairs = [
             (lower, upper)
-            for lower in printables(low, house, spread)
-            for upper in printables(high, house, spread)
+            for lower in printables(low, house, spread, system)
+            for upper in printables(high, house, spread, system)
             if lower.value < upper.value and lower.printed.dimension is upper.printed.dimension
         ]
         if pairs:
             lower, upper = min(pairs, key=_cost)
             return _join(lower.printed, upper.printed)
     return _join(by_weight_only(low, house).printed, by_weight_only(high, house).printed)
-
-
-def _first(subject: Subject, house: House, printables: Printables) -> Printed:
-    return printables(replace(subject, food=None), house, SPREADS[0])[0].printed
 
 
 def _cost(pair: tuple[Printable, Printable]) -> Fraction:
