@@ -75,7 +75,6 @@ def us_volumes(ladders: Ladders, cups: int = 16) -> tuple[Candidate, ...]:
         *product(
             (term for term in singles if term.unit == "tablespoon" and term.number.denominator == 1), drops
         ),
-        *_teaspoon_pairs(ladders),
     ]
     worthwhile = [(first, second) for first, second in pairs if _worthwhile(first, second)]
     return _cheapest([*(_candidate(term) for term in singles), *(_candidate(*pair) for pair in worthwhile)])
@@ -86,11 +85,13 @@ def _worthwhile(first: Term, second: Term) -> bool:
     return second.number * _size(second.unit) * 50 >= first.number * _size(first.unit)
 
 
-def _teaspoon_pairs(ladders: Ladders) -> list[tuple[Term, Term]]:
-    """``¾ teaspoon plus ⅛ teaspoon``: for what must be exact and is measured by the spoon all the same."""
+@cache
+def fine_volumes(ladders: Ladders) -> tuple[Candidate, ...]:
+    """As `us_volumes`, and ``¾ teaspoon plus ⅛ teaspoon``: for salt and leaveners, which must be exact."""
     eighth = Term(number=Fraction(1, 8), unit="teaspoon")
     firsts = [number for number in ladders.teaspoon if Fraction(1, 4) < number < 3]
-    return [(Term(number=number, unit="teaspoon"), eighth) for number in firsts]
+    pairs = [_candidate(Term(number=number, unit="teaspoon"), eighth) for number in firsts]
+    return _cheapest([*us_volumes(ladders), *pairs])
 
 
 @cache

@@ -15,6 +15,7 @@ from cardsmith.rewrite.card import Printed
 from cardsmith.rewrite.ladder import (
     Candidate,
     butter_volumes,
+    fine_volumes,
     metric,
     metric_number,
     near,
@@ -36,7 +37,21 @@ CLASSES = (
     ("yeast", ("yeast-instant", "yeast-active-dry", "yeast-fresh")),
     ("setting", ("gelatine", "agar", "pectin")),
     ("seasoning", ("spice", "herb", "flavouring")),
-    ("other", ("vegetable", "fruit", "meat", "poultry", "fish", "shellfish", "allium", "nut", "cheese")),
+    (
+        "other",
+        (
+            "vegetable",
+            "fruit",
+            "meat",
+            "poultry",
+            "fish",
+            "shellfish",
+            "allium",
+            "nut",
+            "cheese",
+            "condiment",
+        ),
+    ),
     (
         "governing",
         ("flour", "starch", "sugar", "fat", "butter", "oil", "milk", "cream", "buttermilk", "liquid"),
@@ -44,6 +59,7 @@ CLASSES = (
     ("governing", ("egg", "egg-white", "egg-yolk", "water", "cocoa", "chocolate", "levain")),
     ("acid", ("acid",)),
 )
+EXACTING = frozenset({"cure", "salt", "leavener", "yeast", "setting", "acid"})
 MAIN_SHARE = Fraction(1, 2)
 # What scales show: a jeweller's below 2 g, a kitchen scale above (grams).
 SCALE = ((Fraction(2), Fraction(1, 10)), (Fraction(10), Fraction(1, 2)), (Fraction(1000), Fraction(1)))
@@ -153,8 +169,11 @@ def us_printables(subject: Subject, house: House, spread: Fraction) -> tuple[Pri
 
 def _us_volumes(subject: Subject, house: House, spread: Fraction, per_ml: Fraction) -> tuple[Printable, ...]:
     stated = subject.stated.low if subject.stated else None
-    butter = subject.food is not None and subject.food.share("butter") >= MAIN_SHARE
-    ladder = butter_volumes(house.ladders) if butter else us_volumes(house.ladders)
+    ladder = us_volumes(house.ladders)
+    if subject.food is not None and subject.food.share("butter") >= MAIN_SHARE:
+        ladder = butter_volumes(house.ladders)
+    elif subject.role_class in EXACTING:
+        ladder = fine_volumes(house.ladders)
     found = near(ladder, subject.exact / per_ml, spread)
     return tuple(
         _printable(
