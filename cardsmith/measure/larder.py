@@ -101,14 +101,15 @@ class Larder:
 
     @cached_property
     def _names(self) -> dict[frozenset[str], list[tuple[Food, str, bool]]]:
-        """Foods by the words of each of their names, in any order."""
+        """Foods by the words of each of their names, in any order; one name a food for each last word."""
         found: dict[frozenset[str], list[tuple[Food, str, bool]]] = {}
         for food in self.foods.values():
             generic = {frozenset(words(name)) for name in food.generic}
             for name in dict.fromkeys((food.name, food.uk_name, *food.aliases, *food.generic)):
-                key = frozenset(words(name))
-                if key and all(known is not food for known, _, _ in found.get(key, [])):
+                key, noun = frozenset(words(name)), words(name)[-1:]
+                if all(one is not food or words(known)[-1:] != noun for one, known, _ in found.get(key, [])):
                     found.setdefault(key, []).append((food, name, key in generic))
+        found.pop(frozenset(), None)
         return found
 
     def find(self, text: str) -> Match | None:
