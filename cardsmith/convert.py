@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from cardsmith.finding import Finding, Where
 from cardsmith.house import House
 from cardsmith.measure.larder import Larder
-from cardsmith.measure.units import Dimension
+from cardsmith.measure.units import Dimension, System
 from cardsmith.recipe.lines import read_line
 from cardsmith.recipe.model import Measured, Purpose
 from cardsmith.recipe.prose import read_prose
@@ -52,12 +52,9 @@ def _point(asked: str, measured: Measured, house: House) -> Answer | None:
         return None
     assumed = ""
     if measured.quantity.dimension is Dimension.TEMPERATURE:
-        oven = measured.purpose is Purpose.OVEN
-        assumed = (
-            "a setting of the oven's dial"
-            if oven
-            else "a reading, to the nearest degree; say `oven` for a setting"
-        )
+        by_dial = measured.purpose is Purpose.OVEN or measured.quantity.unit.system is System.GAS
+        reading = "a reading, to the nearest degree; say `oven` for a setting"
+        assumed = "a setting of the oven's dial" if by_dial else reading
     return Answer(asked=asked, us=found.us, metric=found.metric, assumed=(assumed,) if assumed else ())
 
 

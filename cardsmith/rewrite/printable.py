@@ -61,8 +61,8 @@ CLASSES = (
 )
 EXACTING = frozenset({"cure", "salt", "leavener", "yeast", "setting", "acid"})
 MAIN_SHARE = Fraction(1, 2)
-# What scales show: a jeweller's below 2 g, a kitchen scale above (grams).
-SCALE = ((Fraction(2), Fraction(1, 10)), (Fraction(10), Fraction(1, 2)), (Fraction(1000), Fraction(1)))
+# What scales show: a jeweller's below 5 g, a kitchen scale above (grams).
+SCALE = ((Fraction(5), Fraction(1, 10)), (Fraction(10), Fraction(1, 2)), (Fraction(1000), Fraction(1)))
 KITCHEN_SCALE = Fraction(5)
 
 
