@@ -145,9 +145,8 @@ def build(publication: Publication, recipes: tuple[str, ...], as_json: bool) -> 
         click.echo(lacking, err=True)
     if not as_json:
         printed = [one for one in built if one.files]
-        click.echo(
-            f"{len(printed)} of {len(built)} cards written to {publication.shown(publication.build / 'cards')}/"
-        )
+        cards = publication.shown(publication.build / "cards")
+        click.echo(f"{len(printed)} of {len(built)} cards written to {cards}/")
         click.echo(f"findings: {counted(findings)}; all of them in {publication.shown(report)}")
     return FOUND if lacking else _code(findings)
 
