@@ -28,6 +28,7 @@ _QUALIFIER = re.compile(
     rf"(?:{SPACE}+|(?=[0-9]))|(?P<sign>~|≈){SPACE}*",
     re.IGNORECASE,
 )
+_ABOUT = {"", "approximately", "approx", "approx.", "around", "roughly", "circa", "ca."}  # "" for the sign ~
 _ARTICLE = re.compile(rf"an?{SPACE}+", re.IGNORECASE)
 _BETWEEN = re.compile(rf"between{SPACE}+", re.IGNORECASE)
 _TO = re.compile(rf"{SPACE}*(?:[-‑]?{SPACE}*\b(?:to|or)\b|[-–—‒‑]){SPACE}*", re.IGNORECASE)
@@ -36,7 +37,8 @@ _AND = re.compile(rf"{SPACE}+and{SPACE}+", re.IGNORECASE)
 _BEFORE_UNIT = re.compile(
     rf"(?:(?P<size>{SIZES})(?:[- ]sized?)?|"
     r"(?P<qualifier>heaping|heaped|level|scant|rounded|generous|good|big)|"
-    rf"(?P<form>(?:firmly{SPACE}+|lightly{SPACE}+)?packed|sifted)){SPACE}+",
+    rf"(?P<form>(?:firmly{SPACE}+|lightly{SPACE}+)?packed|sifted)|"
+    rf"(?P<note>fat|plump|thick|thin|fresh|heavy|full|long|short|tender|young)){SPACE}+",
     re.IGNORECASE,
 )
 _PLUS = re.compile(
@@ -66,6 +68,7 @@ class AmountFound:
     article: bool = False  # "a cup", "an onion": a number only by its noun
     size: str = ""  # small, medium, large
     form: str = ""  # packed, sifted: "1 packed cup"
+    note: str = ""  # another word before the unit: "2 thick slices"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -197,7 +200,8 @@ def _qualifier_at(text: str, start: int) -> tuple[str, int]:
     match = _QUALIFIER.match(text, article.end() if article else start)
     if match is None or not _numbers_at(text, match.end()):
         return "", start
-    return ("about" if match["sign"] else " ".join(match["word"].lower().split())), match.end()
+    word = " ".join((match["word"] or "").lower().split())
+    return ("about" if word in _ABOUT else word), match.end()
 
 
 def _term_at(text: str, start: int, measures: System) -> AmountFound | None:
@@ -238,6 +242,7 @@ def _term_at(text: str, start: int, measures: System) -> AmountFound | None:
         article=numbers.article,
         size=around.get("size", ""),
         form=around.get("form", ""),
+        note=around.get("note", ""),
     )
 
 

@@ -6,7 +6,7 @@ import re
 from dataclasses import replace
 
 from cardsmith.finding import Severity
-from cardsmith.measure.larder import Larder, Match
+from cardsmith.measure.larder import Larder, Match, words
 from cardsmith.measure.units import Dimension, System
 from cardsmith.recipe.amounts import ONE
 from cardsmith.recipe.heads import Head, head_at
@@ -14,7 +14,10 @@ from cardsmith.recipe.numbers import SPACE, Fault
 from cardsmith.recipe.tails import Piece, item_and_rest
 
 _OR = re.compile(rf"{SPACE}+or{SPACE}+", re.IGNORECASE)
-_AND = re.compile(rf"{SPACE}+(?:and|&){SPACE}+", re.IGNORECASE)
+_AND = re.compile(rf"{SPACE}+(?:and|&|plus|\+){SPACE}+", re.IGNORECASE)
+_EACH_OF = re.compile(rf"^each\b:?(?:{SPACE}+of\b)?", re.IGNORECASE)
+_A_NUMBER = re.compile(rf"^[0-9]+{SPACE}+")
+_BRACKETS = re.compile(r"\([^()]*\)")
 _DESCRIBES = re.compile(
     r"\w+less|[\w-]+-(?:on|in|free|fat)|ripe|firm|fresh|cold|dried|thick|thin|plain|hot|warm"
 )
@@ -36,22 +39,27 @@ def named_by(pieces: tuple[Piece, ...], larder: Larder) -> tuple[Piece, int]:
 
 
 def match_of(item: str, head: Head, larder: Larder) -> Match | None:
-    """The larder's food; what comes in a can is the canned one."""
-    canned = head.container is not None and head.container.word in {"can", "tin"}
-    return (larder.find(f"canned {item}") if canned else None) or larder.find(item)
+    """The larder's food; what comes in a can is the canned one, a sheet of gelatine the sheet."""
+    item = _BRACKETS.sub("", item)
+    if head.container is not None and head.container.word in {"can", "tin"}:
+        canned = larder.find(f"canned {item}")
+        if canned is not None:
+            return canned
+    piece = larder.find(f"{item} {head.noun}") if head.noun and item else None
+    if piece is not None and set(words(head.noun)) <= set(words(piece.name)):
+        return piece
+    return larder.find(item)
 
 
-def noun_as_food(text: str, head: Head, named: Piece, larder: Larder) -> tuple[Head, Piece]:
-    """The counted noun is the food: "4 cloves" alone are the spice, "2 round steaks" are steaks."""
-    if head.noun_start < 0 or head.container is not None:
+def noun_as_food(head: Head, named: Piece, between: str, larder: Larder) -> tuple[Head, Piece]:
+    """The counted noun is the food: "4 cloves" alone are the spice, "1 leg of lamb" is a joint."""
+    if not head.noun or head.container is not None:
         return head, named
-    whole = Piece(
-        text=" ".join(f"{text[head.noun_start : head.end]} {named.text}".split()), start=head.noun_start
-    )
+    whole = replace(named, text=" ".join(f"{head.note} {head.noun} {between} {named.text}".split()))
     if named.text and (larder.find(named.text) is not None or larder.find(whole.text) is None):
         return head, named
     count = replace(head.amounts[0], unit=ONE)
-    return replace(head, amounts=(count, *head.amounts[1:])), whole
+    return replace(head, amounts=(count, *head.amounts[1:]), noun="", note=""), whole
 
 
 def noun_as_unit(
@@ -66,6 +74,8 @@ def noun_as_unit(
         return head, item, match
     shorter = larder.find(first)
     weighed = {measure.measure for measure in match.food.measures}
+    if found[0].unit.name == "leaf":
+        return head, item, match  # "2 leaves bay" is no English
     if shorter is None or shorter.food is not match.food or found[0].unit.name not in weighed:
         return head, item, match
     count = replace(head.amounts[0], unit=found[0].unit)
@@ -77,6 +87,8 @@ def with_alternatives(item: str, larder: Larder) -> tuple[str, tuple[str, ...]]:
     sides = _OR.split(item)
     if len(sides) < 2:
         return item, ()
+    if re.match(r"[0-9¼-¾⅐-⅞]", sides[-1]):
+        return sides[0], tuple(sides[1:])  # "or 1 tsp dried thyme": another amount, another food
     last = sides[-1].split()
     shared = next(
         (" ".join(last[at:]) for at in range(1, len(last)) if _shares(sides[0], last[at:], larder)), ""
@@ -86,25 +98,26 @@ def with_alternatives(item: str, larder: Larder) -> tuple[str, tuple[str, ...]]:
         foods = {found.food.key for one in (*full, sides[-1]) if (found := larder.find(one))}
         return (item, ()) if len(foods) == 1 else (full[0], (*full[1:], sides[-1]))
     known = larder.find(sides[0]) or larder.find(sides[-1])
-    if known or re.match(r"[0-9¼-¾⅐-⅞]", sides[-1]):
-        return sides[0], tuple(sides[1:])
-    return item, ()
+    return (sides[0], tuple(sides[1:])) if known else (item, ())
 
 
 def _shares(first: str, head: list[str], larder: Larder) -> bool:
     """Whether ``first`` needs the other side's last words to name a food: "lemon" + "juice"."""
     whole = larder.find(f"{first} {' '.join(head)}")
     alone = larder.find(first)
-    return whole is not None and (alone is None or whole.food is not alone.food)
+    if whole is None or (alone is not None and whole.food is alone.food):
+        return False
+    # By its chief name only: "butter or olive oil" has nothing to do with butter oil, another word for ghee.
+    return alone is None or whole.name in {whole.food.name, whole.food.uk_name}
 
 
 def two_foods(item: str, named: Piece, larder: Larder) -> list[Fault]:
     """The fault where a line names two foods, of which only one could be weighed and declared."""
-    sides = _AND.split(item)
+    sides = _AND.split(_EACH_OF.sub("", item))
     if len(sides) != 2 or larder.find(item) is not None:
         return []
-    found = [larder.find(side) for side in sides]
-    if None in found:
+    sides = [side.strip() for side in sides]
+    if any(larder.find(_A_NUMBER.sub("", side)) is None for side in sides):
         return []
     return [
         Fault(

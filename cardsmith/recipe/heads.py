@@ -7,16 +7,18 @@ from dataclasses import dataclass, replace
 
 from cardsmith.finding import Severity
 from cardsmith.measure.quantity import Quantity
-from cardsmith.measure.units import Dimension, System, Unit
+from cardsmith.measure.units import Dimension, System, Unit, units
 from cardsmith.recipe.amounts import ONE, AmountFound, amount_at, unit_at
 from cardsmith.recipe.model import Container
 from cardsmith.recipe.numbers import SPACE, Fault
 
+_UNIT_GAP = re.compile(rf"[-‑]|{SPACE}*")
+_ARTICLE = re.compile(rf"^an?{SPACE}+", re.IGNORECASE)
 _SPACES = re.compile(f"{SPACE}*")
 _TIMES = re.compile(rf"{SPACE}*[x×]{SPACE}*(?=[0-9])", re.IGNORECASE)
 _OPEN = re.compile(rf"{SPACE}*\(")
 _SEPARATOR = re.compile(rf"{SPACE}*(?:[/;,=]|\bor\b)?{SPACE}*(?:or{SPACE}+)?", re.IGNORECASE)
-_ALSO = re.compile(rf"{SPACE}*(?:[/=]|,?{SPACE}+or\b){SPACE}*", re.IGNORECASE)
+_ALSO = re.compile(rf"{SPACE}*(?:[/=|]|,?{SPACE}+or\b){SPACE}*", re.IGNORECASE)
 _EACH = re.compile(rf"{SPACE}*(?:each|apiece|per{SPACE}+\w+)\b", re.IGNORECASE)
 _TOTAL = re.compile(
     rf"{SPACE}*,?{SPACE}*(?:(?:in{SPACE}+)?total(?:{SPACE}+weight)?|altogether|in{SPACE}+all)\b",
@@ -45,7 +47,9 @@ class Head:
     size: str = ""
     form: str = ""
     end: int = 0
-    noun_start: int = -1  # where a counted unit word begins, which may turn out to be the food itself
+    noun: str = ""  # the counted unit word, which may turn out to be the food itself
+    note: str = ""  # a word about it: "2 thick slices"
+    described: str = ""  # the size of one, where it is a length: "(5 cm) piece"
     faults: tuple[Fault, ...] = ()
 
 
@@ -88,11 +92,27 @@ def head_at(text: str, start: int, measures: System) -> Head:
     """The amounts at ``start``; an empty head where the line begins with the food."""
     first = amount_at(text, start, measures)
     if first is None:
-        return Head(end=start)
+        return _bare_vague(text, start, measures)
     if first.quantity is None:
-        return Head(end=first.end, faults=first.faults)
+        unit = _UNIT_GAP.match(text, first.end)
+        found = unit_at(text, unit.end(), measures) if unit else None
+        return Head(end=found.end if found else first.end, faults=first.faults)
     head = _contained(text, first, measures) or _counted(text, first)
     return _with_sizes(text, head, measures)
+
+
+def _bare_vague(text: str, start: int, measures: System) -> Head:
+    """``pinch of salt``, ``handful parsley``: one, where the article was left out."""
+    unit = unit_at(text, start, measures)
+    if (
+        unit is None
+        or unit.word.unit.system is not System.VAGUE
+        or not re.match(rf"{SPACE}+\w", text[unit.end :])
+    ):
+        return Head(end=start)
+    size = unit.word.unit.size
+    one = Quantity(low=size, high=size, unit=unit.word.unit, written=text[start : unit.end])
+    return Head(amounts=(one,), end=unit.end)
 
 
 def _counted(text: str, first: AmountFound) -> Head:
@@ -105,7 +125,10 @@ def _counted(text: str, first: AmountFound) -> Head:
         size=first.size,
         form=first.form,
         end=first.end,
-        noun_start=first.unit_start if first.unit_written and unit.dimension is Dimension.COUNT else -1,
+        noun=text[first.unit_start : first.end]
+        if unit is not ONE and unit.dimension is Dimension.COUNT
+        else "",
+        note=first.note,
         faults=first.faults,
     )
 
@@ -129,6 +152,8 @@ def _contained(text: str, first: AmountFound, measures: System) -> Head | None:
         end = inside[1] + 1
         holder = _noun_at(text, end, measures) or (ONE, end)
         head = _boxes(text, first, first.quantity, stated[0].quantity, holder)
+        if holder[0] is ONE and first.quantity.high != 1 and not stated[0].each and not head.described:
+            head = replace(head, faults=(*head.faults, _ask_size(stated[0].quantity, inside)))
         more = tuple(_each(first.quantity, other.quantity) for other in stated[1:])
         return replace(head, amounts=head.amounts + more)
     times = _TIMES.match(text, first.end)
@@ -139,7 +164,7 @@ def _contained(text: str, first: AmountFound, measures: System) -> Head | None:
     if each.quantity is None or not each.unit_written:
         return _two_numbers(text, first, each)
     holder = _holder_at(text, each.end, each.quantity, measures)
-    if holder is None and not times and each.quantity.dimension is not Dimension.LENGTH:
+    if holder is None and not (times or each.joined) and each.quantity.dimension is not Dimension.LENGTH:
         return _two_numbers(text, first, each)
     first = replace(first, faults=first.faults + each.faults)
     return _boxes(text, first, size, each.quantity, holder or (ONE, each.end))
@@ -185,12 +210,27 @@ def _boxes(text: str, first: AmountFound, count: Quantity, each: Quantity, holde
     """So many containers of one size; the amount is their sum, for a length the count itself."""
     unit, end = holder
     written = text[first.start : end]
+    if each.dimension is Dimension.LENGTH:
+        return _sized(first, count, each, holder)
     count = replace(count, unit=unit, written=written if count.written == "1" else count.written)
-    word = "" if unit is ONE else unit.name
-    total = replace(_each(count, each), written=written)
     return Head(
-        amounts=(count if each.dimension is Dimension.LENGTH else total,),
-        container=Container(count=count, word=word, each=each),
+        amounts=(replace(_each(count, each), written=written),),
+        container=Container(count=count, word="" if unit is ONE else unit.name, each=each),
+        size=first.size,
+        end=end,
+        faults=first.faults,
+    )
+
+
+def _sized(first: AmountFound, count: Quantity, each: Quantity, holder: tuple[Unit, int]) -> Head:
+    """Pieces of one length: the length stays with the food's words, since no weight follows from it."""
+    unit, end = holder
+    piece = unit is ONE or unit.name == "piece"
+    noun = f" {unit.name if count.high <= 1 else unit.plural}" if piece and unit is not ONE else ""
+    count = replace(count, unit=units()["piece"] if piece else unit)
+    return Head(
+        amounts=(count, each),
+        described=f"({_ARTICLE.sub('', each.written)}){noun}",
         size=first.size,
         end=end,
         faults=first.faults,

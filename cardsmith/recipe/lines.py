@@ -26,9 +26,10 @@ from cardsmith.recipe.spelling import misspelled_unit
 from cardsmith.recipe.tails import Piece, Remarks, Tail, item_and_rest, remarks_of, tail_of
 
 LONGEST_LINE = 300  # characters; a longer one is a paragraph that lost its way
+_BULLET = re.compile(rf"{SPACE}*(?:[-*•–—]{SPACE}+)?")
 _OPTIONAL_FIRST = re.compile(rf"{SPACE}*(?:\(optional\)|optional:){SPACE}*", re.IGNORECASE)
 _JUICE = re.compile(
-    rf"(?P<what>(?:[\w-]+{SPACE}+){{0,2}}(?P<kind>(?:juice|zest|rind|peel)(?:{SPACE}+and{SPACE}+"
+    rf"(?P<what>(?:[\w-]+{SPACE}+){{0,2}}?(?P<kind>(?:juice|zest|rind|peel)(?:{SPACE}+and{SPACE}+"
     rf"(?:[\w-]+{SPACE}+){{0,2}}(?:juice|zest|rind|peel))?)){SPACE}+(?:of|from){SPACE}+(?=[^a-z]|an?\b|half|one|two)",
     re.IGNORECASE,
 )
@@ -40,35 +41,38 @@ _PACKED = re.compile(
 _VAGUE_COUNT = re.compile(
     rf"(?:a{SPACE}+(?:few|little|bit|couple|lot)|some|several|many)\b(?:{SPACE}+of\b)?{SPACE}*", re.IGNORECASE
 )
-_ZEROS = re.compile(r"0+(?![0-9.,])")
+_ZEROS = re.compile(rf"0{{2,}}{SPACE}")  # a type of flour
+_MINUS = re.compile("[-−–](?=[0-9¼-¾⅐-⅞])")
 
 
 def read_line(
-    text: str, where: Where, larder: Larder, measures: System = System.US
+    text: str, where: Where, larder: Larder, measures: System | str = System.US
 ) -> tuple[Ingredient, tuple[Finding, ...]]:
     """The ingredient that ``text`` (one line, beginning at ``where``) names, and what is wrong with it.
 
     Always an ingredient, so that one bad line never hides the others; findings of severity error say
     that its numbers must not be used.
     """
+    measures = System(measures)
     flat = re.sub(r"[\r\n\v\f\x1c-\x1e\x85\u2028\u2029]", " ", text)
     faults = _outer_faults(flat)
     if faults:
         return _bare(where, text), tuple(fault.finding(where) for fault in faults)
-    start = len(flat) - len(flat.lstrip())
+    bullet = _BULLET.match(flat)
+    start = bullet.end() if bullet else 0
     optional = _OPTIONAL_FIRST.match(flat, start)
     start = optional.end() if optional else start
     juice = _JUICE.match(flat, start)
     begin = juice.end() if juice else start
     vague = None if juice else _VAGUE_COUNT.match(flat, begin)
-    head = Head(end=begin) if _ZEROS.match(flat, begin) else head_at(flat, begin, measures)
+    head = _head(flat, begin, measures)
     if vague:
         head = Head(end=vague.end(), faults=(_vague_count(vague),))
     if juice and not head.amounts:
         juice, head = None, head_at(flat, start, measures)
     of = _OF.match(flat, head.end) if head.amounts else None
     tail = tail_of(flat, of.end() if of else head.end, measures)
-    line, found = _assembled(flat, head, tail, larder=larder, measures=measures)
+    line, found = _assembled(flat, head, tail, larder=larder, measures=measures, between="of" if of else "")
     if juice:
         line = _squeezed(line, juice["what"], juice["kind"], larder)
     line = replace(line, where=where, text=text, optional=line.optional or bool(optional))
@@ -76,12 +80,13 @@ def read_line(
 
 
 def read_ingredient_fields(
-    fields: Mapping[str, Text], where: Where, larder: Larder, measures: System = System.US
+    fields: Mapping[str, Text], where: Where, larder: Larder, measures: System | str = System.US
 ) -> tuple[Ingredient, tuple[Finding, ...]]:
     """The ingredient of a mapping: ``amount``, ``item``, ``prep`` and ``key`` (any may be missing).
 
     ``text`` of the result is the line a cook would have written. Each finding stands in its own field.
     """
+    measures = System(measures)
     amount, item, prep = (fields.get(name) for name in ("amount", "item", "prep"))
     findings: list[Finding] = []
     head = Head()
@@ -102,9 +107,28 @@ def read_ingredient_fields(
     return replace(line, where=where, text=text, key=key), tuple(findings)
 
 
+def _head(text: str, start: int, measures: System) -> Head:
+    """The amounts at ``start``; "00 flour" has none, and nothing less than nothing can be weighed."""
+    if _ZEROS.match(text, start):
+        return Head(end=start)
+    sign = _MINUS.match(text, start)
+    head = head_at(text, sign.end() if sign else start, measures)
+    if head.amounts and (sign or any(one.low <= 0 for one in head.amounts)):
+        fault = Fault(
+            name="unreadable-amount",
+            severity=Severity.ERROR,
+            start=start,
+            end=head.end,
+            what=f"“{text[start : head.end]}” is no amount of anything",
+            instead="an amount above 0",
+        )
+        return Head(end=head.end, faults=(*head.faults, fault))
+    return head
+
+
 def _whole_amount(text: str, measures: System) -> tuple[Head, tuple[Fault, ...]]:
     start = len(text) - len(text.lstrip())
-    head = head_at(text, start, measures)
+    head = _head(text, start, measures)
     left = text[head.end :].strip()
     if left.lower() in {"to taste", "divided", "each"} or (not left and head.amounts):
         return head, head.faults
@@ -168,7 +192,7 @@ def _vague_count(match: re.Match[str]) -> Fault:
 
 
 def _assembled(
-    text: str, head: Head, tail: Tail, *, larder: Larder, measures: System, after: str = ""
+    text: str, head: Head, tail: Tail, *, larder: Larder, measures: System, between: str = "", after: str = ""
 ) -> tuple[Ingredient, tuple[Fault, ...]]:
     """Head and tail put together; ``where`` and ``text`` are left to the caller."""
     for stated, inside in tail.stated:
@@ -178,13 +202,15 @@ def _assembled(
         faults.append(_unpaired(text, tail.open_bracket))
     head, pieces = _amount_after(head, tail.pieces, measures)
     named, count = named_by(pieces, larder)
-    head, named = noun_as_food(text, head, named, larder)
+    head, named = noun_as_food(head, named, between, larder)
+    slip = _unit_slip(text, head, named, larder, measures)
+    if slip:
+        faults.append(slip)
+        named = replace(named, text=named.text[slip.end - slip.start :].strip())
+        head = Head()
     item, following = item_and_rest(named)
-    if head.amounts and head.amounts[0].unit is ONE and head.container is None:
-        slip = misspelled_unit(named, larder, measures)
-        faults += [slip] if slip else []
-    elif head.amounts and re.match(r"s\b", item):
-        faults.append(_stray_s(named))
+    if not item and not faults:
+        faults.append(_no_food(text))
     size = _SIZE.match(item) if _counts(head) else None
     if size:
         item = item[size.end() :]
@@ -195,6 +221,9 @@ def _assembled(
     remarks = replace(remarks, alternatives=alternatives + remarks.alternatives)
     faults += two_foods(item, named, larder)
     head, item, match = noun_as_unit(head, item, match_of(item, head, larder), larder, measures)
+    if head.note:
+        remarks = replace(remarks, prep=(head.note, *remarks.prep))
+    item = " ".join(part for part in (head.described, head.form, item) if part)
     return _ingredient(head, item, match, remarks), tuple(faults)
 
 
@@ -205,8 +234,6 @@ def _ingredient(head: Head, item: str, match: Match | None, remarks: Remarks) ->
     handled = next((found for words in remarks.prep if (found := _PACKED.match(words))), None)
     if handled or head.form:
         form = handled["form"].lower() if handled else head.form.split()[-1]
-    if head.form:
-        item = f"{head.form} {item}"
     return Ingredient(
         where=Where(file=""),
         text="",
@@ -275,12 +302,37 @@ def _unpaired(text: str, place: int) -> Fault:
     )
 
 
-def _stray_s(named: Piece) -> Fault:
+def _unit_slip(text: str, head: Head, named: Piece, larder: Larder, measures: System) -> Fault | None:
+    """The fault of a unit word that is misspelled, unknown or broken in two."""
+    if not head.amounts or head.container is not None:
+        return None
+    stray = re.match(r"s\b", named.text)
+    if head.amounts[0].unit is not ONE:
+        return _no_unit("unit-misspelled", named, stray, "the unit in one word") if stray else None
+    slip = misspelled_unit(named, larder, measures)
+    if slip or not text[: named.start] or not text[named.start - 1].isdigit():
+        return slip
+    glued = re.match(r"[^\W\d_]+", named.text)
+    return _no_unit("unit-unknown", named, glued, "a unit, or a space before the food") if glued else None
+
+
+def _no_unit(name: str, named: Piece, word: re.Match[str], instead: str) -> Fault:
     return Fault(
-        name="unit-misspelled",
+        name=name,
         severity=Severity.ERROR,
         start=named.start,
-        end=named.start + 1,
-        what="an “s” stands alone after the unit",
-        instead="the unit in one word",
+        end=named.start + word.end(),
+        what=f"“{word[0]}” is no unit",
+        instead=instead,
+    )
+
+
+def _no_food(text: str) -> Fault:
+    return Fault(
+        name="food-missing",
+        severity=Severity.ERROR,
+        start=0,
+        end=len(text),
+        what="the line names no food",
+        instead="an amount and a food, such as “200 g rye flour”",
     )

@@ -59,6 +59,7 @@ class NumberFound:
 _NUMERAL = re.compile(
     rf"(?P<whole>[0-9]+)(?:{SPACE}*|-|{SPACE}+and{SPACE}+)(?P<vulgar>[{VULGAR}])"
     rf"|(?P<mixed>[0-9]+)(?:{SPACE}+|-|{SPACE}+and{SPACE}+)(?P<top>[0-9]+)[/⁄](?P<bottom>[0-9]+)"
+    rf"|(?P<with_part>[0-9]+){SPACE}+and{SPACE}+an?{SPACE}+(?P<part>half|quarter|third)\b"
     r"|(?P<over>[0-9]+)[/⁄](?P<under>[0-9]+)"
     rf"|(?P<alone>[{VULGAR}])"
     r"|(?P<decimal>[0-9]*\.[0-9]+)"
@@ -67,7 +68,7 @@ _NUMERAL = re.compile(
 )
 _RUN_ON = re.compile(rf"[0-9{VULGAR}⁄]|//|[/.,][0-9{VULGAR}]|/(?={SPACE}*$)")
 _RUN = re.compile(rf"[0-9{VULGAR}⁄/.,]*[0-9{VULGAR}⁄/]")
-_APART = re.compile(rf"{SPACE}*[/⁄]{SPACE}*[0-9]")
+_APART = re.compile(rf"{SPACE}*[/⁄]{SPACE}*[0-9]+")
 _WHOLE_WORD = "|".join(WHOLES)
 _PART_WORD = "|".join(sorted(PARTS, key=len, reverse=True))
 _SPELLED = re.compile(
@@ -100,8 +101,9 @@ def number_at(text: str, start: int) -> NumberFound | None:
             f"a number of {len(match[0])} characters",
             "a shorter number",
         )
-    if _RUN_ON.match(text, match.end()) or _APART.match(text, match.end()):
-        run = _RUN.match(text, match.end())
+    run = _APART.match(text, match.end())
+    if run or _RUN_ON.match(text, match.end()):
+        run = run or _RUN.match(text, match.end())
         return _unreadable(text, start, run.end() if run else match.end())
     if match["comma"]:
         value, faults = _comma(match["comma"], start)
@@ -122,6 +124,8 @@ def _value(match: re.Match[str]) -> Fraction | None:
     if match["mixed"]:
         part = _ratio(match["top"], match["bottom"])
         return int(match["mixed"]) + part if part is not None and part < 1 else None
+    if match["with_part"]:
+        return int(match["with_part"]) + Fraction(1, PARTS[match["part"]])
     if match["over"]:
         return _ratio(match["over"], match["under"])
     if match["alone"]:

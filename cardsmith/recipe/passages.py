@@ -31,8 +31,8 @@ _BESIDE = re.compile(rf"{SPACE}*/{SPACE}*|,{SPACE}*|,?{SPACE}+or{SPACE}+", re.IG
 _ENDS_NOUN = re.compile(rf"{SPACE}+of\b|{SPACE}*(?:[.,;:)]|$)", re.IGNORECASE)
 _SINGULAR_BEFORE = re.compile(rf"{SPACE}+(?P<word>[a-z][\w-]*)", re.IGNORECASE)
 _AFTER_LENGTH = frozenset(
-    "thick deep wide long high tall apart across from of and or in to at until then by above below on with for "
-    "between inside all per so square around into is are over under as diameter".split()
+    "thick deep wide long high tall apart across from of and or in to at until then by above below on with "
+    "for between inside all per so square around into is are over under as diameter".split()
 )
 _PANS = re.compile(r"[- ](?:\w+ )?(?:pan|tin|dish|sheet|skillet|cake|mold|mould)s?\b", re.IGNORECASE)
 _SAME_FAMILY = {Dimension.MASS: "amount", Dimension.VOLUME: "amount"}

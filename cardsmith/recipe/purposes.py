@@ -28,13 +28,10 @@ class Sign:
 SIGNS = (
     Sign(
         purpose=Purpose.OVEN,
-        words=_words("ovens?", r"bak(?:e|es|ed|ing)", r"roast(?:ed|ing)?", r"preheat\w*", r"broil\w*", "grill", "gas mark"),
+        words=_words(r"ovens?|bak(?:e|es|ed|ing)|roast(?:ed|ing)?|preheat\w*|broil\w*|grill|gas mark"),
         stops_at_until=True,
     ),
-    Sign(
-        purpose=Purpose.FRYING,
-        words=_words("oil", "lard", "shortening", "tallow", "dripping", "ghee", "deep fat"),
-    ),
+    Sign(purpose=Purpose.FRYING, words=_words("oil|lard|shortening|tallow|dripping|ghee|deep fat")),
     Sign(
         purpose=Purpose.FRYING,
         words=_words("(?:deep[- ]?)?fr(?:y|ies|ied|ying|yer)"),
@@ -43,42 +40,41 @@ SIGNS = (
     Sign(
         purpose=Purpose.SUGAR,
         words=_words(
-            "syrups?", r"caramel\w*", "(?:soft|firm|hard)[- ]ball", "(?:soft|hard)[- ]crack", "thread stage", "candy",
-            "sugar", "toffee", "brittle", "fudge", "praline", "nougat", "jam", "jelly", "marmalade", "setting point",
-            "honey",
+            r"syrups?|caramel\w*|sugar|honey|candy|toffee|brittle|fudge|praline|nougat|jam|jelly|marmalade",
+            "(?:soft|firm|hard)[- ]ball|(?:soft|hard)[- ]crack|thread stage|setting point",
         ),
         further=10,
     ),
     Sign(
         purpose=Purpose.DONENESS,
         words=_words(
-            "internal(?:ly)?", "thickest", "cent(?:er|re)", "core", "middle", "instant-read", "probe", "inside", "custard",
-            "medium[- ]rare", "well[- ]done", "doneness", "loaf", "breast", "thigh", "meat", "fish", "steak", "yolks?",
+            "internal(?:ly)?|thickest|cent(?:er|re)|core|middle|inside|instant-read|probe|doneness",
+            "medium[- ]rare|well[- ]done|custard|loaf|breast|thigh|meat|fish|steak|yolks?",
         ),
     ),
     Sign(
         purpose=Purpose.DONENESS,
-        words=_words("thermometer", "reads?", "registers?", "reach(?:es)?"),
+        words=_words("thermometer|reads?|registers?|reach(?:es)?"),
         further=60,
     ),
     Sign(
         purpose=Purpose.HOLDING,
         words=_words(
-            r"refrigerat\w*", "fridge", r"freez\w*", r"chill\w*", "keep (?:it |them )?(?:warm|hot|cold)",
-            "hold(?:ing)?", "at or (?:below|above)", "or (?:below|colder|above)", "cold room", "stor(?:e|ed|age)",
+            r"refrigerat\w*|fridge|freez\w*|chill\w*|cold room|stor(?:e|ed|age)|hold(?:ing)?",
+            r"keep (?:it |them )?(?:warm|hot|cold)|at or (?:below|above)|or (?:below|colder|above)",
             r"cool(?:ed|ing)? (?:\w+ )?to",
         ),
     ),
     Sign(
         purpose=Purpose.DOUGH,
         words=_words(
-            "dough", r"proof\w*", "prov(?:e|ing)", "ris(?:e|es|ing)", r"ferment\w*", "lukewarm", "yeast", "levain",
-            "starter", "sourdough", "sponge", "poolish", r"knead\w*", "warm water",
+            r"dough|proof\w*|prov(?:e|ing)|ris(?:e|es|ing)|ferment\w*|knead\w*|lukewarm|warm water",
+            "yeast|levain|starter|sourdough|sponge|poolish",
         ),
         further=15,
     ),
-    Sign(purpose=Purpose.ROOM, words=_words("room temperature", "ambient", "room", "countertop")),
-)  # fmt: skip
+    Sign(purpose=Purpose.ROOM, words=_words("room temperature|ambient|room|countertop")),
+)
 
 
 def purpose_of(text: str, start: int, end: int) -> Purpose:

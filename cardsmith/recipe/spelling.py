@@ -14,9 +14,10 @@ from cardsmith.recipe.tails import Piece
 PLAIN_WORDS = frozenset(
     """
     cut cap caps cub cubs cue cod pine pink print mint mints point lint pinto pita hint
-    round ground sound bound found mound bounce quarter quarters quark tart grill bill dill fill hill mill
-    girl chill mash hash dish cash wash rash lash punch finch pitch inch lite later kiln crop tan tap tab red bad
-    gray grape grain crisp kale lobs ribs libs tops tips taps lab
+    round ground sound bound found mound bounce
+    quarter quarters quark tart grill bill dill fill hill mill
+    girl chill mash hash dish cash wash rash lash punch finch pitch inch lite later kiln crop tan tap tab red
+    gray grape grain crisp kale ribs tops tips taps
     """.split()
 )
 _WORD = re.compile(r"[A-Za-z]+\.?")

@@ -22,7 +22,8 @@ _DOINGS = (
 _FOR_USE = (
     rf"for (?:(?:the|a|your) )?(?:\w+ )?(?:{_PLACES})(?: and (?:the )?(?:{_PLACES}))?|"
     rf"for (?:(?:the|lightly) )?(?:{_DOINGS})(?: (?:and|or) (?:{_DOINGS}))?(?: the (?:{_PLACES}))?|"
-    r"to (?:serve|finish|garnish|decorate|sprinkle|drizzle|grease the \w+|dust|glaze|coat|brush)|as (?:needed|required)"
+    r"to (?:serve|finish|garnish|decorate|sprinkle|drizzle|grease the \w+|dust|glaze|coat|brush)|"
+    "as (?:needed|required)"
 )
 FOR_USE = re.compile(rf"(?:{_FOR_USE})", re.IGNORECASE)
 _FOR_USE_LAST = re.compile(rf"{SPACE}+(?P<use>{_FOR_USE}){SPACE}*$", re.IGNORECASE)
@@ -33,7 +34,8 @@ _DIVIDED = re.compile(
     rf"divided(?:{SPACE}+use)?(?:{SPACE}+and{SPACE}+)?|{SPACE}+and{SPACE}+divided$", re.IGNORECASE
 )
 _PLUS_MORE = re.compile(
-    rf"{SPACE}+(?=(?:plus|and|with){SPACE}+(?:\w+{SPACE}+)?(?:more|extra|additional)\b)", re.IGNORECASE
+    rf"{SPACE}+(?=(?:plus|and|with){SPACE}+(?:(?:\w+{SPACE}+)?(?:more|extra|additional)\b|[0-9¼-¾⅐-⅞][^,]*\bfor\b))",
+    re.IGNORECASE,
 )
 _OR = re.compile(
     rf"or{SPACE}+(?!to{SPACE}+taste|more\b|less\b|as\b|so\b|until\b|about\b|use\b)", re.IGNORECASE
