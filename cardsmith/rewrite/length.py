@@ -5,12 +5,11 @@ from __future__ import annotations
 from fractions import Fraction
 from functools import cache
 
+from cardsmith.measure.pans import INCH, edges
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import System
-from cardsmith.reference import table
 from cardsmith.rewrite.wording import Term, range_text, terms_text
 
-INCH = Fraction(127, 5)  # mm, exactly
 SMALLEST_PAN = 90  # mm; below this a length is a thickness or a piece, not a pan
 
 VESSELS = frozenset(
@@ -35,25 +34,22 @@ def _inches() -> tuple[Fraction, ...]:
     return tuple(found)
 
 
-@cache
-def _pans() -> dict[str, dict[Fraction, Fraction]]:
-    """Edges of pans as marked: inches to centimetres and back."""
-    rows = [(Fraction(row["inches"]), Fraction(row["centimetres"])) for row in table("pan_edges")]
-    return {"us": dict(rows), "metric": {cm: inch for inch, cm in rows}}
-
-
 def inches(millimetres: Fraction, *, pan: bool = False) -> Term:
     """A length as printed in inches."""
-    sold = _pans()["metric"].get(millimetres / 10) if pan else None
-    number = sold or min(_inches(), key=lambda one: (abs(one * INCH - millimetres), one.denominator))
+    sold = edges()["metric"].get(millimetres) if pan else None
+    number = (
+        sold / INCH
+        if sold
+        else min(_inches(), key=lambda one: (abs(one * INCH - millimetres), one.denominator))
+    )
     return Term(number=number, unit="inch")
 
 
 def centimetres(millimetres: Fraction, *, pan: bool = False) -> Term:
     """A length as printed in mm (below 1 cm), else in cm: to ½ cm below 10 cm, whole above."""
-    sold = _pans()["us"].get(millimetres / INCH) if pan else None
+    sold = edges()["us"].get(millimetres) if pan else None
     if sold:
-        return Term(number=sold, unit="centimetre")
+        return Term(number=sold / 10, unit="centimetre")
     if millimetres < Fraction(19, 2):
         return Term(number=Fraction(max(round(millimetres), 1)), unit="millimetre")
     step = Fraction(1, 2) if millimetres < 100 else Fraction(1)
