@@ -56,7 +56,7 @@ def pans() -> tuple[Sold, ...]:
             Fraction(10),
         )
         for inch, centimetre in zip(us.edges, metric.edges, strict=True):
-            if not math.isclose(inch, centimetre, rel_tol=0.03, abs_tol=4):
+            if not math.isclose(inch, centimetre, rel_tol=0.04, abs_tol=4):
                 raise ValueError(f"pans.csv: {float(inch)} mm and {float(centimetre)} mm are not one edge")
         found.append(Sold(us=us, metric=metric))
     return tuple(found)
