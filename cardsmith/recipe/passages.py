@@ -32,8 +32,10 @@ _ENDS_NOUN = re.compile(rf"{SPACE}+of\b|{SPACE}*(?:[.,;:)]|$)", re.IGNORECASE)
 _SINGULAR_BEFORE = re.compile(rf"{SPACE}+(?P<word>[a-z][\w-]*)", re.IGNORECASE)
 _AFTER_LENGTH = frozenset(
     "thick deep wide long high tall apart across from of and or in to at until then by above below on with "
-    "for between inside all per so square around into is are over under as diameter".split()
+    "for between inside all per so around into is are over under as diameter".split()
 )
+_CUPS_OF_A_TIN = re.compile(r"[- ](?:\w+[- ])?(?:muffin|cupcake|popover|madeleine)", re.IGNORECASE)
+_STOP = re.compile(rf"{SPACE}*$|{SPACE}+[A-Z]")
 _PANS = re.compile(r"[- ](?:\w+ )?(?:pan|tin|dish|sheet|skillet|cake|mold|mould)s?\b", re.IGNORECASE)
 _SAME_FAMILY = {Dimension.MASS: "amount", Dimension.VOLUME: "amount"}
 _READ = {Dimension.MASS, Dimension.VOLUME, Dimension.LENGTH, Dimension.DURATION}
@@ -139,14 +141,21 @@ def _amount(text: str, start: int, measures: System) -> Passage | None:
     if quantity.is_vague or quantity.dimension not in _READ:
         return None
     written = text[found.unit_start : found.end]
+    if _CUPS_OF_A_TIN.match(text, found.end):
+        return None  # "a 12-cup muffin tin" has twelve cups; it holds less
     if found.article and not _article_counts(text, found.end, quantity):
         return None
-    if written in {"in", "in."} and not found.joined and not _inch_stands(text, found.end, written):
+    apart = text[found.unit_start - 1].isspace()
+    if written in {"in", "in."} and apart and not _inch_stands(text, found.end, written):
         return None
+    end = found.end
+    if written.endswith(".") and _STOP.match(text, end):
+        end -= 1  # the stop ends the sentence, not the unit: "Add 5 oz."
+        quantity = replace(quantity, written=text[start:end])
     describes = quantity.dimension is Dimension.LENGTH and _describes(text, found.end, quantity.unit)
     return Passage(
         start=start,
-        end=found.end,
+        end=end,
         sides=(quantity,),
         adjective=found.joined or describes,
         faults=found.faults,
@@ -186,8 +195,11 @@ def _with_beside(text: str, one: Passage, measures: System) -> Passage:
     while True:
         more = _in_brackets(text, one, measures) or _after_joint(text, one, measures)
         if more is None:
-            return one
+            break
         one = more
+    if one.sides[0].dimension is Dimension.LENGTH and _describes(text, one.end, one.sides[0].unit):
+        one = replace(one, adjective=True)
+    return one
 
 
 def _in_brackets(text: str, one: Passage, measures: System) -> Passage | None:
@@ -196,7 +208,7 @@ def _in_brackets(text: str, one: Passage, measures: System) -> Passage | None:
         return None
     place, end = inside
     stated: list[Quantity] = []
-    adjective, faults = one.adjective, one.faults
+    faults = one.faults
     while place < end:
         gap = _SEPARATOR.match(text, place)
         other = _measure_at(text[:end], gap.end() if gap else place, measures)
@@ -205,14 +217,7 @@ def _in_brackets(text: str, one: Passage, measures: System) -> Passage | None:
         stated += other.sides
         faults += other.faults
         place = other.end
-    after = _PANS.match(text, end + 1)
-    return replace(
-        one,
-        end=end + 1,
-        stated=one.stated + tuple(stated),
-        faults=faults,
-        adjective=adjective or (_family(one.sides[0]) == "length" and after is not None),
-    )
+    return replace(one, end=end + 1, stated=one.stated + tuple(stated), faults=faults)
 
 
 def _after_joint(text: str, one: Passage, measures: System) -> Passage | None:

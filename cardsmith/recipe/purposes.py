@@ -40,7 +40,7 @@ SIGNS = (
     Sign(
         purpose=Purpose.SUGAR,
         words=_words(
-            r"syrups?|caramel\w*|sugar|honey|candy|toffee|brittle|fudge|praline|nougat|jam|jelly|marmalade",
+            r"syrups?|caramel\w*|sugar|candy|toffee|brittle|fudge|praline|nougat|jam|jelly|marmalade",
             "(?:soft|firm|hard)[- ]ball|(?:soft|hard)[- ]crack|thread stage|setting point",
         ),
         further=10,
@@ -62,7 +62,7 @@ SIGNS = (
         words=_words(
             r"refrigerat\w*|fridge|freez\w*|chill\w*|cold room|stor(?:e|ed|age)|hold(?:ing)?",
             r"keep (?:it |them )?(?:warm|hot|cold)|at or (?:below|above)|or (?:below|colder|above)",
-            r"cool(?:ed|ing)? (?:\w+ )?to",
+            r"within \w+ hours?",
         ),
     ),
     Sign(
@@ -73,6 +73,7 @@ SIGNS = (
         ),
         further=15,
     ),
+    Sign(purpose=Purpose.OTHER, words=_words(r"chocolate|temper(?:ed|ing)?|tea|coffee")),
     Sign(purpose=Purpose.ROOM, words=_words("room temperature|ambient|room|countertop")),
 )
 
@@ -96,7 +97,7 @@ def _nearest(text: str, reach: tuple[int, int], start: int, end: int) -> Purpose
     best: tuple[int, Purpose] | None = None
     for sign in SIGNS:
         for match in sign.words.finditer(text, *reach):
-            if match.start() >= end:
+            if match.start() >= end and not _UNTIL.search(text, end, match.start()):
                 away = 2 * (match.start() - end) + 5
             elif match.end() <= start and not (sign.stops_at_until and match.end() <= turn):
                 away = start - match.end()
