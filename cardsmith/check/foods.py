@@ -38,14 +38,14 @@ def unknown_ingredient(subject: Subject) -> Iterator[Query]:
     for line in subject.recipe.ingredients:
         if line.food is None and line.item:
             near = subject.larder.nearest(line.item)
-            hint = f"did you mean {listed(near)}?" if near else ""
+            hint = f"did you mean {listed(near)}?" if near else "use a name the larder knows"
             if only_volume(line) is None:
                 yield query(line, f"the larder does not know “{line.item}”", hint)
             else:
                 yield query(
                     line,
                     f"the larder does not know “{line.item}”, so its volume cannot be turned into a weight",
-                    f"{hint or 'use a name the larder knows'} or write its weight beside the volume".strip(),
+                    f"{hint} Or write its weight beside the volume",
                     Severity.ERROR,
                 )
 

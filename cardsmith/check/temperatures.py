@@ -138,19 +138,22 @@ def scale_implausible(subject: Subject) -> Iterator[Query]:
             )
 
 
-def _before(step: Step, span: Measured) -> str:
-    """The sentence up to the temperature."""
-    text = ""
+def _sentence(step: Step, span: Measured) -> tuple[str, str]:
+    """The sentence before and after the temperature, in lower case."""
+    before, after, seen = "", "", False
     for one in step.spans:
         if one is span:
-            break
-        text += one.text
-    return text.rpartition(". ")[2].lower()
+            seen = True
+        elif seen:
+            after += one.text
+        else:
+            before += one.text
+    return before.rpartition(". ")[2].lower(), after.partition(". ")[0].lower()
 
 
 def _is_passing(step: Step, span: Measured) -> bool:
     """Whether the figure is no limit: food on its way to being cold or hot, or left to stand somewhere."""
-    before = _before(step, span)
+    before, _ = _sentence(step, span)
     if _purpose(span) is Purpose.HOLDING:
         return any(word in before for word in ("cool", "chill"))
     if _purpose(span) is Purpose.DONENESS:
@@ -175,7 +178,7 @@ def _is_slow(step: Step, span: Measured) -> bool:
         "lowest",
         "overnight",
     )
-    return any(word in _before(step, span) for word in slow)
+    return any(word in " ".join(_sentence(step, span)) for word in slow)
 
 
 @check(

@@ -12,7 +12,7 @@ from cardsmith.check.subject import Subject
 from cardsmith.check.wording import grams, number
 from cardsmith.finding import Severity
 from cardsmith.measure.quantity import Quantity
-from cardsmith.measure.units import Dimension, units
+from cardsmith.measure.units import Dimension, System, units
 from cardsmith.measure.weighing import density, handling, weight_of_one
 
 STRONG = frozenset({"cure", "leavener", "yeast", "setting"})
@@ -103,7 +103,7 @@ def weight_count_disagree(subject: Subject) -> Iterator[Query]:
                 yield query(
                     line,
                     f"{count.written} {line.size} {line.item}".replace("  ", " ")
-                    + f" weigh about {grams(expected.grams)}, not {line.amount.written}: {expected.basis}",
+                    + f" {'weighs' if count.high <= 1 else 'weigh'} about {grams(expected.grams)}, not {line.amount.written}: {expected.basis}",
                 )
 
 
@@ -189,7 +189,7 @@ def container_without_size(subject: Subject) -> Iterator[Query]:
         yield query(
             line,
             f"how much does one {box.word} of {line.item} hold?",
-            f"write the size of one, such as “{box.count.written} ({grams(usual.grams)}) {box.word}”"
+            f"write the size of one, such as “{number(box.count.middle)} ({grams(usual.grams)}) {box.word}”"
             if known and usual is not None
             else "",
             Severity.WARNING if known else None,
@@ -217,20 +217,6 @@ def volume_too_coarse(subject: Subject) -> Iterator[Query]:
             yield query(line, f"{volume.written}{weight} of {line.food.name} by the cup")
 
 
-@check(
-    "amount-zero",
-    Severity.ERROR,
-    why="Nothing of something is a slip, or a line to take out.",
-    source=PRACTICE,
-    remedy="write the amount, or take the line out",
-)
-def amount_zero(subject: Subject) -> Iterator[Query]:
-    """An amount of nothing."""
-    for line in subject.recipe.ingredients:
-        if line.amount is not None and not line.amount.high:
-            yield query(line, f"“{line.text.strip()}” is no amount at all")
-
-
 def _apart(given: Quantity, expected: Mass, off: Fraction) -> bool:
     """Whether ``given`` lies outside what is expected by more than ``off`` and its own last digit."""
     digit = _last_digit(given)
@@ -238,7 +224,9 @@ def _apart(given: Quantity, expected: Mass, off: Fraction) -> bool:
 
 
 def _last_digit(given: Quantity) -> Fraction:
-    """Half of the last digit written, in base units: 0.5 g for 4 g, 0.05 g for 2.5 g."""
+    """Half of the last digit of a metric figure, in base units: 0.5 g for 4 g, 0.05 g for 2.5 g."""
+    if given.unit.system is not System.METRIC:
+        return Fraction(0)
     value = given.unit.from_base(given.low)
     places = next((places for places in range(3) if (value * 10**places).denominator == 1), 3)
     return given.unit.size / Fraction(2 * 10**places)

@@ -6,9 +6,11 @@ import enum
 import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from fractions import Fraction
 from functools import cache, cached_property
 
 from cardsmith.measure.larder import Food, Larder, words
+from cardsmith.measure.units import unit_words
 from cardsmith.recipe.model import Draw, Ingredient, Recipe, Span, Step
 from cardsmith.reference import table
 
@@ -23,6 +25,7 @@ class How(enum.StrEnum):
     NAME = "name"  # its name, or the noun of its name
     PART = "part"  # what is got from it: the zest of a lemon, the yolk of an egg
     CLASS = "class"  # "the vegetables", "the dry ingredients"
+    CUE = "cue"  # "until the sugar has dissolved": spoken of, hardly used
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -97,6 +100,12 @@ def _descriptors() -> frozenset[str]:
     return frozenset(word for row in table("descriptors") for word in words(row["word"]))
 
 
+@cache
+def _not_food() -> frozenset[str]:
+    measures = (word for unit in unit_words() for word in words(unit))
+    return _descriptors() | CONNECTING | frozenset(measures)
+
+
 DRY = frozenset(
     {
         "flour",
@@ -111,6 +120,7 @@ DRY = frozenset(
         "leavener",
     }
 )
+VERBS = frozenset({("brown",), ("dry",), ("cool",)})  # alone they never name brown sugar or dry cider
 CONNECTING = frozenset({"of", "and", "or", "in", "the", "a", "an", "with", "for", "to"})
 
 
@@ -156,7 +166,7 @@ class Name:
     def asides(self) -> frozenset[str]:
         """Words of its preparation: the seeds of ``1 vanilla bean, split, seeds scraped``."""
         told = frozenset(word for word in words(f"{self.line.text} {self.line.prep}") if len(word) > 2)
-        return frozenset(word for word in told if word.isalpha()) - self.words - _descriptors() - CONNECTING
+        return frozenset(word for word in told if word.isalpha()) - self.words - _not_food()
 
     def rank(self, phrase: tuple[str, ...]) -> int:
         """3 for a full name, 2 with its noun, 1 by other words of its name, 0 for another thing."""
@@ -178,12 +188,14 @@ class Mentions:
     strangers: tuple[Stranger, ...]
 
     def steps_of(self, line: int) -> tuple[int, ...]:
-        """The steps that speak of a line, in order."""
-        return tuple(sorted({one.step for one in self.found if one.line == line}))
+        """The steps that use a line, in order; those that only name it as a cue where there are no others."""
+        mine = [one for one in self.found if one.line == line]
+        used = [one for one in mine if one.how is not How.CUE] or mine
+        return tuple(sorted({one.step for one in used}))
 
     def lines_of(self, step: int) -> tuple[int, ...]:
-        """The lines a step speaks of, in the order of the list."""
-        return tuple(sorted({one.line for one in self.found if one.step == step}))
+        """The lines a step uses, in the order of the list."""
+        return tuple(sorted({one.line for one in self.found if one.step == step and one.how is not How.CUE}))
 
 
 Lexicon = Mapping[str, tuple[tuple[tuple[str, ...], Food], ...]]
@@ -265,10 +277,13 @@ class _Reader:
                 at += len(strange[0])
                 continue
             phrase = tuple(token.word for token in told[at : at + length])
-            means = self._means(phrase, part)
-            if means and not (at + length < len(told) and told[at + length].word == "mixture"):
+            before = told[at - 1].word if at else ""
+            after = told[at + length].word if at + length < len(told) else ""
+            means = self._means(phrase, part, before, after)
+            if means and after != "mixture":
+                cue = _is_cue(text, told[at].start)
                 for name, how in means:
-                    yield _mention(place, name, how, told[at : at + length])
+                    yield _mention(place, name, How.CUE if cue else how, told[at : at + length])
             elif not means and strange is not None:
                 yield from self._strange(place, part, text, told, at, strange)
             at += length
@@ -300,25 +315,29 @@ class _Reader:
                 return name, food
         return None
 
-    def _means(self, phrase: tuple[str, ...], part: int) -> list[tuple[Name, How]]:
+    def _means(self, phrase: tuple[str, ...], part: int, before: str, after: str) -> list[tuple[Name, How]]:
         """The lines a phrase names: the best fitting, those of the same part before others."""
-        known = self.names if phrase[0] in self.vocabulary else ()
+        known = self.names if phrase[0] in self.vocabulary and phrase not in VERBS else ()
         ranked = [(name.rank(phrase), name) for name in known]
         best = max((rank for rank, _ in ranked), default=0)
         if best:
             return [(name, How.NAME) for name in _nearest([n for rank, n in ranked if rank == best], part)]
         word = phrase[0]
-        if word in ("everything", "ingredient"):
+        if word == "everything" or (word == "ingredient" and before not in ("dry", "wet")):
             return [(name, How.CLASS) for name in self.names if name.part == part]
-        if word == "dry":
-            return [(name, How.CLASS) for name in self._acting(DRY, part)]
+        if word in ("dry", "wet") and after == "ingredient":
+            dry = self._acting(DRY, part)
+            wet = [name for name in self.names if name.part == part and name not in dry]
+            return [(name, How.CLASS) for name in (dry if word == "dry" else wet)]
+        if phrase in VERBS:
+            return []
         aside = [name for name in self.names if word in name.asides]
         if aside:
             return [(name, How.PART) for name in _nearest(aside, part)]
         return [(name, How.CLASS) for name in self._acting(_classes().get(word, frozenset()), part)]
 
     def _acting(self, roles: frozenset[str], part: int) -> list[Name]:
-        return _nearest([n for n in self.names if n.line.food and roles & set(n.line.food.roles)], part)
+        return _nearest([name for name in self.names if _acts(name.line.food, roles)], part)
 
     def _strange(
         self,
@@ -363,6 +382,17 @@ class _Reader:
 
 def _mention(step: int, name: Name, how: How, run: tuple[Token, ...]) -> Mention:
     return Mention(step=step, line=name.place, how=how, start=run[0].start, end=run[-1].end)
+
+
+def _acts(food: Food | None, roles: frozenset[str]) -> bool:
+    """Whether a food mainly acts in one of the roles."""
+    return food is not None and any(food.share(role) > Fraction(1, 2) for role in roles)
+
+
+def _is_cue(text: str, start: int) -> bool:
+    """Whether a place stands in a clause that begins with until."""
+    clause = re.split(r"[,.;:]|\bthen\b", text[:start])[-1]
+    return re.search(r"\b(?:until|till|without|when)\b", clause, re.IGNORECASE) is not None
 
 
 def _nearest(names: list[Name], part: int) -> list[Name]:
