@@ -190,6 +190,47 @@ def convert(publication: Publication, asked: tuple[str, ...], as_json: bool) -> 
 
 @cardsmith.command(
     cls=Command,
+    examples=[
+        "cardsmith scale rye-crackers --by 1.5",
+        "cardsmith scale rye-crackers --makes 90",
+        'cardsmith scale butter-cake --from "23 cm round" --to "20 cm square"',
+    ],
+)
+@click.argument("recipe")
+@click.option("--by", "times", metavar="NUMBER", help="How many times the batch: 1.5, 1/2.")
+@click.option("--makes", metavar="NUMBER", help="How many pieces it should make.")
+@click.option("--from", "pan", metavar="PAN", help="The pan it is written for.")
+@click.option("--to", "other_pan", metavar="PAN", help="The pan you have.")
+@AS_JSON
+@click.pass_obj
+def scale(
+    publication: Publication,
+    recipe: str,
+    times: str | None,
+    makes: str | None,
+    pan: str | None,
+    other_pan: str | None,
+    as_json: bool,
+) -> int:
+    """Print RECIPE in another size, from its author's amounts, and say what does not scale."""
+    from cardsmith.resize import resize  # noqa: PLC0415
+
+    larder, house = load_larder(), publication.house()
+    ((name, file),) = named_files(publication, (recipe,)).items()
+    prepared = prepare(name, file.read_bytes(), publication.shown(file), larder, house)
+    if prepared.recipe is None or not prepared.printable:
+        _say(prepared.findings, {publication.shown(file): prepared.source}, as_json=as_json)
+        return FOUND
+    resized = resize(prepared.recipe, larder, house, times=times, makes=makes, pans=(pan, other_pan))
+    if as_json:
+        click.echo(json.dumps(resized.record(), indent=2, ensure_ascii=False))
+        return FINE
+    click.echo(resized.text(house))
+    return FINE
+
+
+@cardsmith.command(
+    cls=Command,
     examples=["cardsmith larder rye", "cardsmith larder buttermilk --json"],
 )
 @click.argument("word", nargs=-1, required=True)

@@ -80,7 +80,7 @@ def _amount(asked: str, larder: Larder, house: House) -> Answer | None:
         metric=dual.metric.text if dual.metric else "",
         exact=_exact(dual),
         assumed=tuple(note for note in (*known, dual.assumed) if note),
-        findings=findings,
+        findings=tuple(one for one in findings if one.name != "food-missing"),  # "3 tbsp" is a fair question
     )
 
 

@@ -1,0 +1,170 @@
+"""A recipe in another size: always from the author's amounts, never from printed ones."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from cardsmith.finding import CardsmithError
+from cardsmith.measure.pans import Pan
+from cardsmith.measure.quantity import Quantity
+from cardsmith.measure.units import Dimension, units
+from cardsmith.measure.weighing import weight_of_one
+from cardsmith.recipe.model import Draw, Ingredient, Measured, Part, Recipe, Step, Yield
+from cardsmith.rewrite.printable import role_class
+from cardsmith.rewrite.wording import decimal_text, fraction_text
+
+EGGS = ("egg", "egg-white", "egg-yolk")
+LARGE_BATCH = Fraction(2)  # beyond this a leavener is tried anew, not multiplied (common practice, no source)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Scaled:
+    """The recipe in its new size, and what does not follow the factor."""
+
+    recipe: Recipe
+    factor: Fraction
+    stays: tuple[str, ...]
+
+
+def factor_for_yield(recipe: Recipe, makes: Fraction) -> Fraction:
+    """The factor at which the recipe makes so many.
+
+    Raises:
+        CardsmithError: the recipe does not say how many it makes.
+    """
+    count = recipe.yields.makes_count if recipe.yields else None
+    if not count:
+        raise CardsmithError(
+            f"{recipe.name} does not say how many it makes; write yield: {{makes: 24 rolls}}"
+        )
+    return makes / count
+
+
+def factor_for_pan(here: Pan, there: Pan) -> Fraction:
+    """The factor at which a batter stands as high in ``there`` as in ``here``: the ratio of the areas."""
+    return there.area / here.area
+
+
+def scale(recipe: Recipe, factor: Fraction) -> Scaled:
+    """``recipe`` times ``factor``. Amounts and draws scale; times, temperatures and pans are listed instead."""
+    if factor <= 0:
+        raise CardsmithError("a recipe is scaled by more than nothing, such as --by 1.5")
+    parts = tuple(
+        Part(
+            where=part.where,
+            name=part.name,
+            ingredients=tuple(_line(line, factor) for line in part.ingredients),
+            steps=tuple(_step(step, factor) for step in part.steps),
+        )
+        for part in recipe.parts
+    )
+    scaled = replace(recipe, parts=parts, yields=_yield(recipe.yields, factor))
+    return Scaled(recipe=scaled, factor=factor, stays=tuple(_stays(recipe, factor)))
+
+
+def _line(line: Ingredient, factor: Fraction) -> Ingredient:
+    amount = line.amount.times(factor) if line.amount else None
+    if amount and _is_part_egg(line, amount):
+        beaten = _beaten(line, amount)
+        prep = ", ".join(note for note in ("beaten and weighed", line.prep) if note)
+        return replace(line, amount=beaten, stated=(), prep=prep) if beaten else replace(line, amount=amount)
+    container = line.container
+    if container and (container.count.low * factor).denominator == 1:
+        container = replace(container, count=container.count.times(factor))
+    elif container:
+        container = None
+    stated = tuple(one.times(factor) for one in line.stated)
+    whole = tuple(one for one in stated if one.dimension is not Dimension.COUNT or _halves(one.low))
+    return replace(line, amount=amount, stated=whole, container=container)
+
+
+def _halves(number: Fraction) -> bool:
+    """Whether so many pieces can be had: whole ones, or a half."""
+    return (number * 2).denominator == 1
+
+
+def _is_part_egg(line: Ingredient, amount: Quantity) -> bool:
+    counted = amount.dimension is Dimension.COUNT and amount.low.denominator != 1
+    return counted and line.food is not None and any(line.food.share(role) for role in EGGS)
+
+
+def _beaten(line: Ingredient, amount: Quantity) -> Quantity | None:
+    """Part of an egg as a weight of beaten egg."""
+    one = weight_of_one(line.food, "one", line.size) if line.food else None
+    if one is None:
+        return None
+    gram = units()["gram"]
+    return Quantity(
+        low=amount.low * one.grams,
+        high=amount.high * one.grams,
+        unit=gram,
+        written=f"{amount.written}, scaled",
+    )
+
+
+def _step(step: Step, factor: Fraction) -> Step:
+    spans = tuple(
+        replace(span, amount=span.amount.times(factor)) if isinstance(span, Draw) and span.amount else span
+        for span in step.spans
+    )
+    return replace(step, spans=spans)
+
+
+def _yield(given: Yield | None, factor: Fraction) -> Yield | None:
+    """The new yield in words; a number that no longer counts pieces is called about."""
+    if given is None:
+        return None
+    makes, serves = given.makes, given.serves
+    if makes and given.makes_count:
+        count = given.makes_count * factor
+        makes = replace(makes, text=f"{_about(count)} {given.makes_item}".strip())
+    if serves and given.serves_low:
+        low, high = given.serves_low * factor, (given.serves_high or given.serves_low) * factor
+        text = _about(low) if low == high else f"{_about(low)} to {_about(high)}"
+        serves = replace(serves, text=text)
+    return replace(
+        given,
+        makes=makes,
+        serves=serves,
+        makes_count=given.makes_count * factor if given.makes_count else None,
+        makes_high=given.makes_high * factor if given.makes_high else None,
+        serves_low=given.serves_low * factor if given.serves_low else None,
+        serves_high=given.serves_high * factor if given.serves_high else None,
+    )
+
+
+def _about(number: Fraction) -> str:
+    if number.denominator == 1:
+        return str(number)
+    return f"about {max(round(number), 1)}" if number > 2 else fraction_text(number)
+
+
+def _stays(recipe: Recipe, factor: Fraction) -> Iterator[str]:
+    """What the cook must judge anew, each in one sentence with its place."""
+    if factor == 1:
+        return
+    for number, step in enumerate(recipe.steps, 1):
+        for span in step.spans:
+            if isinstance(span, Measured):
+                yield from _stays_in_step(number, span)
+    raised = [line.item for line in recipe.ingredients if role_class(line.food) in {"leavener", "yeast"}]
+    if raised and factor >= LARGE_BATCH:
+        names = " and ".join(dict.fromkeys(raised))
+        yield f"{names}: large batches often need less in proportion; try it first"
+    salted = [line.item for line in recipe.ingredients if role_class(line.food) == "salt"]
+    if salted and factor >= LARGE_BATCH:
+        yield "salt and spices: hold some back, and season to taste"
+    times = decimal_text(round(factor, 2))
+    yield f"trial: nobody has made it at {times} times yet; cook it once before it is printed"
+
+
+def _stays_in_step(number: int, span: Measured) -> Iterator[str]:
+    dimension = span.quantity.dimension
+    if dimension is Dimension.DURATION:
+        yield f"step {number}: {span.text.strip()} is for the author's batch; go by the cue"
+    elif dimension is Dimension.LENGTH:
+        yield f"step {number}: {span.text.strip()} stays; see that pan and pieces still fit the batch"
+    elif dimension in {Dimension.MASS, Dimension.VOLUME}:
+        yield f"step {number}: {span.text.strip()} is tied to no ingredient and did not scale"
