@@ -7,16 +7,19 @@ from collections.abc import Mapping
 
 from cardsmith.finding import Where
 from cardsmith.house import House
+from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System
 from cardsmith.recipe.model import Draw, Measured, Protected, Purpose, Span, Words
+from cardsmith.rewrite.capacity import capacity_text, is_vessel
 from cardsmith.rewrite.card import Dual, Rewritten
 from cardsmith.rewrite.dual import single_dual
 from cardsmith.rewrite.length import is_pan, length_text
 from cardsmith.rewrite.printable import Subject
 from cardsmith.rewrite.ranges import dual_range
 from cardsmith.rewrite.temperature import change_text, temperature_text
-from cardsmith.rewrite.wording import NO_BREAK
+from cardsmith.rewrite.wording import NO_BREAK, WORDS, Term, range_text, terms_text
 
+MOST_PARTS = 10  # tenths in metric, eighths in US units; a finer figure was added up, not written
 # After these a length is a noun ("2 mm thick"); before any other word it describes one ("a 2 cm dice").
 NOUN_FOLLOWERS = frozenset(
     "thick deep wide long high tall apart across from of and or in to at until then by above below on with "
@@ -89,7 +92,7 @@ def _measured(span: Measured, following: str, house: House) -> Words | Rewritten
     elif dimension is Dimension.LENGTH:
         us, metric = _sizes(span, following)
     elif dimension in {Dimension.MASS, Dimension.VOLUME}:
-        us, metric = _loose(span, house)
+        us, metric = _loose(span, following, house)
     else:
         return Words(text=span.text)
     qualifier = f"{quantity.qualifier} " if quantity.qualifier else ""
@@ -132,9 +135,14 @@ def _joined(sides: list[str], joint: str) -> str:
     return joint.join([*(side.rpartition(NO_BREAK)[0] for side in sides[:-1]), sides[-1]])
 
 
-def _loose(span: Measured, house: House) -> tuple[str, str]:
-    """A weight or volume in prose that is tied to no ingredient: weights stay weights, volumes volumes."""
+def _loose(span: Measured, following: str, house: House) -> tuple[str, str]:
+    """A weight or volume in prose that is tied to no ingredient: weights stay weights, volumes volumes.
+
+    The author's own figure stays in its own system; only the other is computed.
+    """
     quantity = span.quantity
+    if quantity.dimension is Dimension.VOLUME and not quantity.is_range and is_vessel(following):
+        return capacity_text(quantity, "us"), capacity_text(quantity, "metric")
     low = Subject(exact=quantity.low, dimension=quantity.dimension, unit=quantity.unit, food=None)
     high = low.times(quantity.high / quantity.low) if quantity.low else low
     dual = (
@@ -143,4 +151,22 @@ def _loose(span: Measured, house: House) -> tuple[str, str]:
     us, metric = dual.us, dual.metric
     if us is None or metric is None:
         raise AssertionError("a weight or a volume prints in both systems")
-    return us.long or us.text, metric.long or metric.text
+    own = _own(quantity)
+    in_us = quantity.unit.system is System.US
+    return (
+        own if own and in_us else us.long or us.text,
+        own if own and not in_us else metric.long or metric.text,
+    )
+
+
+def _own(quantity: Quantity) -> str:
+    """The author's figure in the author's unit, spelled the house way; empty where it was added up."""
+    if quantity.unit.name not in WORDS or quantity.unit.system not in {System.US, System.METRIC}:
+        return ""
+    low, high = (
+        Term(number=quantity.unit.from_base(end), unit=quantity.unit.name)
+        for end in (quantity.low, quantity.high)
+    )
+    if any(term.number.denominator > MOST_PARTS for term in (low, high)):
+        return ""
+    return range_text(low, high, long=True) if quantity.is_range else terms_text((low,), long=True)

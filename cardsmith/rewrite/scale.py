@@ -36,9 +36,7 @@ def factor_for_yield(recipe: Recipe, makes: Fraction) -> Fraction:
     """
     count = recipe.yields.makes_count if recipe.yields else None
     if not count:
-        raise CardsmithError(
-            f"{recipe.name} does not say how many it makes; write yield: {{makes: 24 rolls}}"
-        )
+        raise CardsmithError(f"{recipe.name} does not say how many it makes (yield: makes: 24 rolls)")
     return makes / count
 
 
