@@ -164,8 +164,8 @@ def _judge(subject: Subject, name: str, told: str, high: bool) -> Iterator[Query
             )
 
 
-def _pair(row: Mapping[str, str]) -> tuple[Check, Check]:
-    """The two checks of one ratio: too little and too much."""
+def _sides(row: Mapping[str, str]) -> Iterator[Check]:
+    """The checks of one ratio: too little, too much, or the one that any kind has a limit for."""
 
     def make(high: bool) -> Check:
         def judge(subject: Subject) -> Iterator[Query]:
@@ -181,7 +181,11 @@ def _pair(row: Mapping[str, str]) -> tuple[Check, Check]:
             remedy="check both amounts, or say under accepted: why this one differs",
         )(judge)
 
-    return make(False), make(True)
+    limits = [ratio for of_kind in ratios().values() for ratio in of_kind if ratio.ratio == row["ratio"]]
+    if any(ratio.low is not None for ratio in limits):
+        yield make(False)
+    if any(ratio.high is not None for ratio in limits):
+        yield make(True)
 
 
 @check(
@@ -200,4 +204,4 @@ def unknown_kind(subject: Subject) -> Iterator[Query]:
         yield query(kind, f"no table knows the kind “{kind.text}”", f"did you mean {hint}?" if hint else "")
 
 
-RATIO_CHECKS: tuple[Check, ...] = tuple(one for row in table("ratio_names") for one in _pair(row))
+RATIO_CHECKS: tuple[Check, ...] = tuple(one for row in table("ratio_names") for one in _sides(row))

@@ -100,10 +100,12 @@ def weight_count_disagree(subject: Subject) -> Iterator[Query]:
             graded = bool(line.size) and tolerance_class(line.food) == "governing"
             off = Fraction(15, 100) if graded or count.unit.name == "stick" else Fraction(1)
             if line.amount.low > expected.high * (1 + off) or line.amount.high < expected.low / (1 + off):
+                told = " ".join(filter(None, (count.written, line.size, line.item)))
+                weigh_word = "weighs" if count.high <= 1 else "weigh"
                 yield query(
                     line,
-                    f"{count.written} {line.size} {line.item}".replace("  ", " ")
-                    + f" {'weighs' if count.high <= 1 else 'weigh'} about {grams(expected.grams)}, not {line.amount.written}: {expected.basis}",
+                    f"{told} {weigh_word} about {grams(expected.grams)}, "
+                    f"not {line.amount.written}: {expected.basis}",
                 )
 
 

@@ -210,11 +210,12 @@ def order_of_use(subject: Subject) -> Iterator[Query]:
     """A line that stands before another and is used in a later step; said once for a part."""
     place = 0
     for part in subject.recipe.parts:
-        first = [
-            (line, subject.mentions.steps_of(place + number)) for number, line in enumerate(part.ingredients)
+        named = [
+            (line, subject.mentions.steps_of(place + number, by_name=True))
+            for number, line in enumerate(part.ingredients)
         ]
         place += len(part.ingredients)
-        used = [(line, steps[0]) for line, steps in first if steps]
+        used = [(line, steps[0]) for line, steps in named if steps]
         late = _late(used)
         if late is not None:
             line, after = late

@@ -91,6 +91,12 @@ def _kitchen(kind: str) -> frozenset[str]:
 
 
 @cache
+def _derived() -> frozenset[tuple[str, ...]]:
+    """Names of what a cook makes of a thing that is listed under its last word: brown butter."""
+    return frozenset(words(row["word"]) for row in table("kitchen_words") if row["kind"] == "derived")
+
+
+@cache
 def _classes() -> Mapping[str, frozenset[str]]:
     return {words(row["word"])[0]: frozenset(row["roles"].split("|")) for row in table("class_words")}
 
@@ -187,9 +193,12 @@ class Mentions:
     found: tuple[Mention, ...]
     strangers: tuple[Stranger, ...]
 
-    def steps_of(self, line: int) -> tuple[int, ...]:
-        """The steps that use a line, in order; those that only name it as a cue where there are no others."""
-        mine = [one for one in self.found if one.line == line]
+    def steps_of(self, line: int, *, by_name: bool = False) -> tuple[int, ...]:
+        """The steps that use a line, in order; those that only name it as a cue where there are no others.
+
+        With ``by_name`` a word for its class does not count.
+        """
+        mine = [one for one in self.found if one.line == line and not (by_name and one.how is How.CLASS)]
         used = [one for one in mine if one.how is not How.CUE] or mine
         return tuple(sorted({one.step for one in used}))
 
@@ -279,7 +288,8 @@ class _Reader:
             phrase = tuple(token.word for token in told[at : at + length])
             before = told[at - 1].word if at else ""
             after = told[at + length].word if at + length < len(told) else ""
-            means = self._means(phrase, part, before, after)
+            several = length == 1 and text[told[at].end - 1].lower() == "s" and phrase[0][-1] != "s"
+            means = self._means(phrase, part, before=before, after=after, several=several)
             if means and after != "mixture":
                 cue = _is_cue(text, told[at].start)
                 for name, how in means:
@@ -315,13 +325,17 @@ class _Reader:
                 return name, food
         return None
 
-    def _means(self, phrase: tuple[str, ...], part: int, before: str, after: str) -> list[tuple[Name, How]]:
+    def _means(
+        self, phrase: tuple[str, ...], part: int, *, before: str, after: str, several: bool
+    ) -> list[tuple[Name, How]]:
         """The lines a phrase names: the best fitting, those of the same part before others."""
         known = self.names if phrase[0] in self.vocabulary and phrase not in VERBS else ()
         ranked = [(name.rank(phrase), name) for name in known]
         best = max((rank for rank, _ in ranked), default=0)
+        if several and best == 3:  # "both sugars": the granulated and the brown
+            best = 2
         if best:
-            return [(name, How.NAME) for name in _nearest([n for rank, n in ranked if rank == best], part)]
+            return [(name, How.NAME) for name in _nearest([n for rank, n in ranked if rank >= best], part)]
         word = phrase[0]
         if word == "everything" or (word == "ingredient" and before not in ("dry", "wet")):
             return [(name, How.CLASS) for name in self.names if name.part == part]
