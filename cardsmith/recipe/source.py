@@ -39,7 +39,8 @@ class Scalar:
     def place(self, offset: int) -> Where:
         """Where in the file the character at ``offset`` of the text stands."""
         start, line, column = max(
-            (spot for spot in self.spots if spot[0] <= offset), default=(0, self.where.line, self.where.column)
+            (spot for spot in self.spots if spot[0] <= offset),
+            default=(0, self.where.line, self.where.column),
         )
         return replace(self.where, line=line, column=column + offset - start)
 
@@ -106,7 +107,10 @@ def read_source(data: bytes, file: str) -> Source:
     if len(data) > MAX_BYTES:
         what = f"the file has {len(data):,} bytes; a recipe has a few thousand"
         found = _error(
-            "file-too-large", Where(file=file), what, f"keep it under {MAX_BYTES:,} bytes; photos stand beside it"
+            "file-too-large",
+            Where(file=file),
+            what,
+            f"keep it under {MAX_BYTES:,} bytes; photos stand beside it",
         )
         return Source(file=file, text="", root=None, findings=(found,))
     text, findings = _decoded(data, file)
@@ -141,7 +145,12 @@ def read_source(data: bytes, file: str) -> Source:
     findings += more
     if root is None and not findings:
         findings.append(
-            _error("empty-file", Where(file=file), "the file is empty", "begin with a line such as: title: Rye crackers")
+            _error(
+                "empty-file",
+                Where(file=file),
+                "the file is empty",
+                "begin with a line such as: title: Rye crackers",
+            )
         )
     return Source(file=file, text=text, root=root, findings=tuple(findings))
 
@@ -171,14 +180,18 @@ def _decoded(data: bytes, file: str) -> tuple[str, list[Finding]]:
             character = bytes([raw[fault.start]]).decode("cp1252", errors="replace")
             what = f"byte {raw[fault.start]:#04x} isn't UTF-8 (in Windows-1252 it would be {character!r})"
             where = Where(file=file, line=number, column=column)
-            findings.append(_error("not-utf-8", where, what, "save the file as UTF-8 and check this character"))
+            findings.append(
+                _error("not-utf-8", where, what, "save the file as UTF-8 and check this character")
+            )
         rows.append(row.removesuffix("\r"))
     text = "\n".join(rows).replace("\r", "\n")
     for number, line in enumerate(text.split("\n"), start=1):
         for match in _UNSEEN.finditer(line):
             where = Where(file=file, line=number, column=match.start() + 1)
             what = f"an invisible character, U+{ord(match[0]):04X}, stands here"
-            findings.append(_error("control-character", where, what, "delete it; it most likely came with a paste"))
+            findings.append(
+                _error("control-character", where, what, "delete it; it most likely came with a paste")
+            )
     return _UNSEEN.sub(" ", text), findings
 
 
@@ -202,9 +215,13 @@ def _unmended(broken: _Broken, lines: list[str], file: str) -> Finding:
     where = Where(file=file, line=min(broken.row, len(lines) - 1) + 1, column=broken.column + 1)
     if broken.problem == "depth":
         what = f"lists are nested more than {MAX_DEPTH} deep"
-        return _error("yaml-depth", where, what, "write the recipe as in the example: parts, then lists of lines")
+        return _error(
+            "yaml-depth", where, what, "write the recipe as in the example: parts, then lists of lines"
+        )
     what = f"this can't be read as YAML ({broken.problem})"
-    return _error("yaml-syntax", where, what, "compare indentation, dashes, colons and quotes with the lines above")
+    return _error(
+        "yaml-syntax", where, what, "compare indentation, dashes, colons and quotes with the lines above"
+    )
 
 
 def _composed(lines: list[str], file: str) -> tuple[Node | None, list[Finding]] | _Broken:
@@ -215,9 +232,7 @@ def _composed(lines: list[str], file: str) -> tuple[Node | None, list[Finding]] 
     try:
         return builder.document(YAML(typ="safe", pure=True).parse("\n".join(lines) + "\n"))
     except _Refused as refused:
-        return _Broken(
-            row=refused.row, column=refused.column, rows=(refused.row,), problem=refused.problem
-        )
+        return _Broken(row=refused.row, column=refused.column, rows=(refused.row,), problem=refused.problem)
     except MarkedYAMLError as fault:
         return _broken(fault, builder.last_row, lines)
     except (YAMLError, ValueError) as fault:  # ValueError: an escape beyond Unicode, "\\UFFFFFFFF"
@@ -261,7 +276,9 @@ class _Builder:
                     where = Where(file=self.file, line=row + 1, column=column + 1)
                     what = "a second document begins here (a line of three dashes)"
                     self.findings.append(
-                        _error("several-documents", where, what, "keep one recipe in a file and drop the dashes")
+                        _error(
+                            "several-documents", where, what, "keep one recipe in a file and drop the dashes"
+                        )
                     )
                     break
             elif kind not in ("StreamStartEvent", "StreamEndEvent", "DocumentEndEvent"):
@@ -305,15 +322,25 @@ class _Builder:
                 )
             elif name == "<<":
                 self.findings.append(
-                    _error("yaml-merge", key.where, "<< merges another entry, which cardsmith doesn't read",
-                           "write the lines out here", 2)
-                )  # fmt: skip
+                    _error(
+                        "yaml-merge",
+                        key.where,
+                        "<< merges another entry, which cardsmith doesn't read",
+                        "write the lines out here",
+                        2,
+                    )
+                )
             elif name in entries:
                 first = entries[name][0].where.line
                 self.findings.append(
-                    _error("duplicate-key", key.where, f"{name!r} stands here a second time; the first is on line {first}",
-                           "keep one of the two", len(name))
-                )  # fmt: skip
+                    _error(
+                        "duplicate-key",
+                        key.where,
+                        f"{name!r} stands here a second time; the first is on line {first}",
+                        "keep one of the two",
+                        len(name),
+                    )
+                )
             else:
                 entries[name] = (replace(key, where=replace(key.where, field=field)), value)
         return Mapping(entries=tuple(entries.values()), where=where, flow=bool(event.flow_style))
@@ -328,7 +355,9 @@ class _Builder:
         last = min(event.end_mark.line, len(self.lines) - 1)
         for row in range(event.start_mark.line + block, last + 1):
             line = self.lines[row]
-            begin = event.start_mark.column + (style in ("'", '"')) if row + 1 == where.line and not block else 0
+            begin = (
+                event.start_mark.column + (style in ("'", '"')) if row + 1 == where.line and not block else 0
+            )
             shown = line[begin : event.end_mark.column if row == last and not block else None]
             stripped = shown.strip()
             if row == last and style in ("'", '"'):

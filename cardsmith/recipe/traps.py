@@ -73,13 +73,15 @@ def mends(lines: Sequence[str], rows: Sequence[int], problem: str) -> Iterator[M
         yield from _last_resort(lines, row)
 
 
-def _mend(name: str, lines: Sequence[str], row: int, what: str, mended: str, column: int | None = None) -> Mend:
+def _mend(
+    name: str, lines: Sequence[str], row: int, what: str, mended: str, column: int | None = None
+) -> Mend:
     start = len(lines[row]) - len(lines[row].lstrip()) if column is None else column
     width = max(1, len(lines[row].rstrip()) - start)
     instead = f"write: {mended.strip()}"
     return Mend(
         name=name, row=row, column=start, width=width, what=what, instead=instead, changes={row: mended}
-    )  # fmt: skip
+    )
 
 
 def _tabs(lines: Sequence[str]) -> Iterator[Mend]:
@@ -93,11 +95,15 @@ def _tabs(lines: Sequence[str]) -> Iterator[Mend]:
         first = min(changes)
         others = f", and so are {len(changes) - 1} more lines" if len(changes) > 1 else ""
         yield Mend(
-            name="yaml-tab", row=first, column=lines[first].index("\t"), width=1,
+            name="yaml-tab",
+            row=first,
+            column=lines[first].index("\t"),
+            width=1,
             what=f"this line is indented with a tab{others}; YAML knows only spaces",
             instead=f"use two spaces for each level: {changes[first].rstrip()}",
-            changes=changes, all_at_once=True,
-        )  # fmt: skip
+            changes=changes,
+            all_at_once=True,
+        )
 
 
 def _spaces(lines: Sequence[str], row: int) -> Iterator[Mend]:
@@ -197,21 +203,38 @@ def _indents(lines: Sequence[str], row: int) -> Iterator[Mend]:
             run.append(run[-1] + 1)
         changes = {at: " " * deeper + lines[at].lstrip() for at in run}
         yield Mend(
-            name="yaml-indent", row=row, column=here, width=len(line.strip()),
+            name="yaml-indent",
+            row=row,
+            column=here,
+            width=len(line.strip()),
             what="the text below | or > must stand further in than its key",
-            instead=f"indent it by two spaces: {changes[row]}", changes=changes,
-        )  # fmt: skip
+            instead=f"indent it by two spaces: {changes[row]}",
+            changes=changes,
+        )
     levels = {len(text) - len(text.lstrip()) for text in above[-40:]} | {deeper}
     for level in sorted(levels - {here}, key=lambda level: (abs(level - here), level)):
         mended = " " * level + line.lstrip()
         what = f"this line is indented by {here} spaces, which fits nothing above it"
         yield Mend(
-            name="yaml-indent", row=row, column=0, width=max(1, here), what=what,
-            instead=f"indent it by {level}: {mended.rstrip()}", changes={row: mended},
-        )  # fmt: skip
+            name="yaml-indent",
+            row=row,
+            column=0,
+            width=max(1, here),
+            what=what,
+            instead=f"indent it by {level}: {mended.rstrip()}",
+            changes={row: mended},
+        )
 
 
 def _last_resort(lines: Sequence[str], row: int) -> Iterator[Mend]:
     match = _LINE.match(lines[row])
     if match and match["value"]:
-        yield _mend("yaml-syntax", lines, row, "YAML can't read this line as it stands", _text_quoted(lines[row]))
+        yield _mend(
+            "yaml-syntax", lines, row, "YAML can't read this line as it stands", _text_quoted(lines[row])
+        )
+
+
+def flow_item(text: str) -> str:
+    """``text`` as it must stand in a list in square brackets."""
+    plain = re.fullmatch(r"[\w][^:,\[\]{}#\"']*", text)
+    return text if plain else quoted(text)

@@ -1,0 +1,263 @@
+"""House schema to `Recipe`: every fault of a file in one run, and a recipe whenever one can be made."""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Iterable, Iterator
+from pathlib import Path
+
+from cardsmith.finding import CardsmithError, Finding, Severity, Where, in_order
+from cardsmith.measure.larder import Larder
+from cardsmith.measure.units import System
+from cardsmith.recipe.lines import read_ingredient_fields, read_line
+from cardsmith.recipe.model import (
+    Accepted,
+    Draw,
+    Ingredient,
+    Part,
+    Photo,
+    Recipe,
+    Step,
+    Tested,
+    Text,
+    Time,
+    Yield,
+)
+from cardsmith.recipe.prose import read_step
+from cardsmith.recipe.relocate import relocated
+from cardsmith.recipe.schema import INGREDIENTS, RECIPE, STEPS
+from cardsmith.recipe.shape import shaped
+from cardsmith.recipe.source import MAX_BYTES, Mapping, Node, Scalar, Sequence, read_source
+from cardsmith.recipe.yields import read_time, read_yield, text_of
+
+UNTITLED = "Untitled"  # stands in where the title is missing, which is an error
+
+Findings = tuple[Finding, ...]
+
+
+def load_recipe(path: Path, larder: Larder) -> tuple[Recipe | None, Findings]:
+    """The recipe of a file, named after its folder.
+
+    Raises:
+        CardsmithError: the file can't be read from disk.
+    """
+    try:
+        with path.open("rb") as file:
+            data = file.read(MAX_BYTES + 1)
+    except OSError as fault:
+        raise CardsmithError(f"{path} can't be read: {fault.strerror}") from fault
+    return read_recipe(path.absolute().parent.name, data, str(path), larder)
+
+
+def read_recipe(name: str, text: bytes, file: str, larder: Larder) -> tuple[Recipe | None, Findings]:
+    """The recipe that the bytes of a file hold, and all that is wrong with them.
+
+    None where the file holds no keys at all. A recipe that comes with findings of severity error is there
+    to be checked further, not to be printed.
+    """
+    source = read_source(text, file)
+    if not isinstance(source.root, Mapping):
+        if source.root is None:
+            return None, in_order(source.findings)
+        instead = f"begin with a line such as: {RECIPE.fields[0].example}"
+        keyless = _error("wrong-type", source.root.where, "the file holds no keys", instead)
+        return None, in_order((*source.findings, keyless))
+    root, misshapen = shaped(source.root, source.text.split("\n"))
+    top = Where(file=file, line=root.where.line, column=root.where.column)
+    measures = System(_word(root, "measures") or System.US)
+    title = _word(root, "title")
+    parts, of_parts = _parts(root, larder, measures, top)
+    yields, of_yield = _yield(root, measures)
+    time, of_time = _time(root, measures)
+    recipe = Recipe(
+        where=top,
+        name=name,
+        title=title or UNTITLED,
+        parts=parts,
+        kind=text_of(root, "kind"),
+        headnote=_word(root, "headnote"),
+        yields=yields,
+        time=time,
+        equipment=_texts(root, "equipment"),
+        storage=_word(root, "storage"),
+        notes=_texts(root, "notes"),
+        claims=_texts(root, "claims"),
+        photo=_photo(root),
+        credit=_word(root, "credit"),
+        tested=_tested(root),
+        accepted=_accepted(root),
+        measures=measures.value,
+        source=source.text,
+    )
+    found = [*source.findings, *misshapen, *of_parts, *of_yield, *of_time, *_links(recipe)]
+    if not title:
+        instead = f"add: {RECIPE.fields[0].example}"
+        found.append(_error("missing-title", top, "the recipe has no title", instead))
+    return recipe, in_order(found)
+
+
+def _error(name: str, where: Where, what: str, instead: str, width: int = 1) -> Finding:
+    return Finding(name=name, severity=Severity.ERROR, where=where, what=what, instead=instead, width=width)
+
+
+def _word(node: Mapping, key: str) -> str:
+    """The text of a key with its lines run together; empty where there is none."""
+    found = text_of(node, key)
+    return " ".join(found.text.split()) if found else ""
+
+
+def _texts(node: Mapping, key: str) -> tuple[Text, ...]:
+    """The texts of a list."""
+    value = node.get(key)
+    items = value.items if isinstance(value, Sequence) else ()
+    return tuple(
+        Text(text=" ".join(item.text.split()), where=item.where) for item in items if isinstance(item, Scalar)
+    )
+
+
+def _parts(root: Mapping, larder: Larder, measures: System, top: Where) -> tuple[tuple[Part, ...], Findings]:
+    """The parts; a recipe without any is one part of its own lists."""
+    written = root.get("parts")
+    nodes = (
+        [one for one in written.items if isinstance(one, Mapping)] if isinstance(written, Sequence) else []
+    )
+    if not nodes:
+        part, of_part = _part(root, "", top, larder, measures)
+        missing = () if isinstance(written, Sequence) else _missing((part,), top)
+        return (part,), (*of_part, *missing)
+    found: list[Finding] = []
+    for key, _ in root.entries:
+        if key.text in ("ingredients", "steps"):
+            what = f"{key.text} stand both beside the parts and in them"
+            found.append(_error("beside-parts", key.where, what, "move them into a part", len(key.text)))
+    parts = []
+    for node in nodes:
+        part, of_part = _part(node, _word(node, "name"), node.where, larder, measures)
+        parts.append(part)
+        found += of_part
+        if not part.name and len(nodes) > 1:
+            found.append(_error("missing-name", node.where, "this part has no name", "add: name: Dough"))
+    return tuple(parts), (*found, *_missing(tuple(parts), top))
+
+
+def _missing(parts: tuple[Part, ...], top: Where) -> Iterator[Finding]:
+    """What no part has any of."""
+    for field, present in (
+        (INGREDIENTS, any(p.ingredients for p in parts)),
+        (STEPS, any(p.steps for p in parts)),
+    ):
+        if not present:
+            what = f"the recipe has no {field.name}"
+            yield _error(f"missing-{field.name}", top, what, f"add: {field.example}")
+
+
+def _part(node: Mapping, name: str, where: Where, larder: Larder, measures: System) -> tuple[Part, Findings]:
+    """One part and the faults of its lines and steps."""
+    ingredients: list[Ingredient] = []
+    steps: list[Step] = []
+    found: list[Finding] = []
+    lists = {
+        key: value.items for key in ("ingredients", "steps") if isinstance(value := node.get(key), Sequence)
+    }
+    for item in lists.get("ingredients", ()):
+        line, of_line = _ingredient(item, larder, measures)
+        ingredients.append(line)
+        found += of_line
+    for item in lists.get("steps", ()):
+        if isinstance(item, Scalar):
+            step, of_step = relocated(read_step(_flat(item.text), item.where, measures), item)
+            steps.append(step)
+            found += of_step
+    part = Part(where=where, name=name, ingredients=tuple(ingredients), steps=tuple(steps))
+    return part, tuple(found)
+
+
+def _ingredient(item: Node, larder: Larder, measures: System) -> tuple[Ingredient, Findings]:
+    """A line, or the fields of one."""
+    if isinstance(item, Mapping):
+        fields = {
+            key.text: Text(text=value.text, where=value.where)
+            for key, value in item.entries
+            if isinstance(value, Scalar)
+        }
+        return read_ingredient_fields(fields, item.where, larder, measures)
+    assert isinstance(item, Scalar)
+    return relocated(read_line(_flat(item.text), item.where, larder, measures), item)
+
+
+def _flat(text: str) -> str:
+    """The text on one line, each character where it was."""
+    return text.replace("\n", " ")
+
+
+def _links(recipe: Recipe) -> Iterator[Finding]:
+    """Keys given twice, and links to keys that no ingredient has."""
+    keys: dict[str, Ingredient] = {}
+    for line in recipe.ingredients:
+        if not line.key:
+            continue
+        if line.key in keys:
+            what = f"the key “{line.key}” is that of line {keys[line.key].where.line} already"
+            yield _error("duplicate-key-name", line.where, what, "give each ingredient a key of its own")
+        keys.setdefault(line.key, line)
+    for step in recipe.steps:
+        for span in step.spans:
+            if isinstance(span, Draw) and span.key not in keys:
+                what = f"no ingredient has the key “{span.key}”"
+                yield _error(
+                    "unknown-ingredient-key", span.where, what, _key_hint(span, keys), len(span.text) + 2
+                )
+
+
+def _key_hint(draw: Draw, keys: Iterable[str]) -> str:
+    near = difflib.get_close_matches(draw.key, tuple(keys), n=1, cutoff=0.6)
+    if near:
+        return f"write: [{draw.text}](#{near[0]})"
+    if keys:
+        return f"the keys of this recipe are {', '.join(keys)}"
+    return f"give the ingredient its key: - {{key: {draw.key}, amount: …, item: …}}"
+
+
+def _yield(root: Mapping, measures: System) -> tuple[Yield | None, Findings]:
+    node = root.get("yield")
+    return read_yield(node, measures) if isinstance(node, Mapping) else (None, ())
+
+
+def _time(root: Mapping, measures: System) -> tuple[Time | None, Findings]:
+    node = root.get("time")
+    return read_time(node, measures) if isinstance(node, Mapping) else (None, ())
+
+
+def _photo(root: Mapping) -> Photo | None:
+    node = root.get("photo")
+    if not isinstance(node, Mapping) or not _word(node, "file"):
+        return None
+    return Photo(
+        where=node.where,
+        file=_word(node, "file"),
+        alt=_word(node, "alt"),
+        credit=_word(node, "credit"),
+        focus=_word(node, "focus"),
+    )
+
+
+def _tested(root: Mapping) -> Tested | None:
+    node = root.get("tested")
+    if not isinstance(node, Mapping):
+        return None
+    return Tested(
+        where=node.where,
+        trial=_word(node, "trial"),
+        cross_test=_word(node, "cross_test"),
+        cooked_from=tuple(column.text for column in _texts(node, "cooked_from")),
+    )
+
+
+def _accepted(root: Mapping) -> tuple[Accepted, ...]:
+    node = root.get("accepted")
+    entries = node.entries if isinstance(node, Mapping) else ()
+    return tuple(
+        Accepted(where=key.where, check=key.text.strip(), reason=" ".join(value.text.split()))
+        for key, value in entries
+        if isinstance(value, Scalar)
+    )

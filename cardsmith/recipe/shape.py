@@ -1,0 +1,241 @@
+"""The tree of a file held against the house schema: unknown keys, wrong types, lists written as text.
+
+What comes out fits the schema; what did not is a finding, read as it was most likely meant, so that the
+faults further in are told in the same run.
+"""
+
+from __future__ import annotations
+
+import difflib
+import re
+from dataclasses import replace
+
+from cardsmith.finding import Finding, Severity, Where
+from cardsmith.recipe import blocks, traps
+from cardsmith.recipe.schema import RECIPE, Answers, Field, Kind, Lines, Record, Text, places
+from cardsmith.recipe.source import Mapping, Node, Scalar, Sequence
+
+_ONE_KEY = re.compile(r"[a-z_-]+")
+
+
+def shaped(root: Mapping, lines: list[str]) -> tuple[Mapping, tuple[Finding, ...]]:
+    """The recipe's tree with nothing in it but what the schema knows, and what was wrong.
+
+    ``lines`` are those of the file, to show a line as it stands.
+    """
+    shape = _Shape(lines)
+    return shape.record(root, RECIPE, ""), tuple(shape.findings)
+
+
+def is_empty(node: Node | None) -> bool:
+    """Whether a key was left without a value: not yet written."""
+    return isinstance(node, Scalar) and not node.text.strip()
+
+
+class _Shape:
+    """The walk; a class only to gather its findings."""
+
+    def __init__(self, lines: list[str]) -> None:
+        self.lines = lines
+        self.findings: list[Finding] = []
+
+    def tell(self, name: str, where: Where, what: str, instead: str, width: int = 1) -> None:
+        self.findings.append(
+            Finding(name=name, severity=Severity.ERROR, where=where, what=what, instead=instead, width=width)
+        )
+
+    def value(self, node: Node, kind: Kind, field: Field) -> Node | None:
+        """``node`` as ``kind``; None where nothing can be made of it."""
+        if is_empty(node):
+            return None
+        match kind:
+            case Text():
+                return self.text(node, kind, field)
+            case Lines():
+                return self.list(node, kind, field)
+            case Answers():
+                return self.answers(node, field)
+            case Record():
+                if isinstance(node, Mapping):
+                    return self.record(node, kind, field.name)
+                self.wrong(node, field, f"takes the keys {_listed(kind)}", f"write: {field.example}")
+                return None
+
+    def record(self, node: Mapping, kind: Record, name: str) -> Mapping:
+        """The known entries; a key in other words is told, and read as the one that was meant."""
+        entries: dict[str, tuple[Scalar, Node]] = {}
+        for key, inner in node.entries:
+            field = kind.get(key.text)
+            if field is None:
+                field = self.unknown(key, inner, node, kind, name)
+                if field is None or node.get(field.name) is not None:
+                    continue
+            if (value := self.value(inner, field.kind, field)) is not None and field.name not in entries:
+                entries[field.name] = (replace(key, text=field.name), value)
+        for field in kind.fields:
+            if field.required and field.name not in entries and kind is not RECIPE:
+                what = f"{name or 'this'} lacks its {field.name}"
+                self.tell("missing-key", node.where, what, f"add: {field.example}")
+        return replace(node, entries=tuple(entries.values()))
+
+    def unknown(self, key: Scalar, value: Node, node: Mapping, kind: Record, name: str) -> Field | None:
+        """Tells of an unknown key; the field that was meant, where that is plain."""
+        field = meant(key.text, kind)
+        if node.flow and is_empty(value):
+            before = [entry for entry in node.entries if entry[0].where < key.where]
+            if before and isinstance(before[-1][1], Scalar):
+                text = f"{before[-1][1].text}, {key.text}"
+                self.tell(
+                    "yaml-comma",
+                    key.where,
+                    "inside braces a comma begins a new key",
+                    f"write: {before[-1][0].text}: {traps.quoted(text)}",
+                    len(key.text),
+                )
+                return None
+        elsewhere = None if field else _elsewhere(key.text, kind)
+        if field is not None:
+            instead = f"write {field.name}, as in: {field.example}"
+        elif elsewhere is not None:
+            instead = f"it belongs further in: {elsewhere}"
+        else:
+            instead = f"the keys here are {_listed(kind)}"
+        of = f" in {name}" if name else ""
+        self.tell(
+            "unknown-key", key.where, f"there is no key “{key.text}”{of}", instead, max(1, len(key.text))
+        )
+        return field
+
+    def text(self, node: Node, kind: Text, field: Field) -> Scalar | None:
+        """One text, also where a colon or a bracket made YAML read another thing."""
+        if isinstance(node, Mapping):
+            return self.colon(node, field)
+        if isinstance(node, Sequence):
+            return self.bracket(node, field)
+        if kind.choices and node.text.strip() not in kind.choices:
+            near = difflib.get_close_matches(node.text.strip().lower(), kind.choices, n=1, cutoff=0.5)
+            hint = f"write {near[0]}; " if near else ""
+            what = f"“{node.text}” is no choice for {field.name}"
+            self.tell(
+                "unknown-choice", node.where, what, f"{hint}it takes {_or(kind.choices)}", len(node.text)
+            )
+            return None
+        return node
+
+    def colon(self, node: Mapping, field: Field) -> Scalar | None:
+        """A text with a colon and a space in it, which YAML read as a key and its value."""
+        texts = [(key, value) for key, value in node.entries if isinstance(value, Scalar)]
+        if node.flow or not texts or len(texts) < len(node.entries):
+            self.wrong(node, field, "takes a text, not keys", f"write: {field.example}")
+            return None
+        first, last = texts[0][0], texts[-1][1]
+        joined = " ".join(f"{key.text}: {value.text}".strip() for key, value in texts)
+        line = self.lines[first.where.line - 1]
+        lead = line[: first.where.column - 1 - (first.style in ("'", '"'))]
+        what = "a colon and a space inside a text begin a new key for YAML"
+        instead = f"write: {lead.strip()} {traps.quoted(joined)}"
+        place = first.where.at(len(first.text))
+        self.tell("yaml-colon", place, what, instead)
+        spots = [(0, first.where.line, first.where.column)]
+        spots.append((len(first.text) + 2, texts[0][1].where.line, texts[0][1].where.column))
+        if last.where.line != first.where.line and len(texts) > 1:
+            spots = spots[:1]
+        return Scalar(text=joined, where=node.where, spots=tuple(spots))
+
+    def bracket(self, node: Sequence, field: Field) -> Scalar | None:
+        """A text in square brackets, which YAML read as a list."""
+        line = self.lines[node.where.line - 1]
+        text = line[node.where.column - 1 :].strip()
+        if not node.flow or not text.endswith("]"):
+            self.wrong(node, field, "takes one text, not a list", f"write: {field.example}")
+            return None
+        what = "this text begins with [, which YAML takes for a list"
+        instead = f"write: {line[: node.where.column - 1].strip()} {traps.quoted(text)}"
+        self.tell("yaml-bracket", node.where, what, instead, len(text))
+        return Scalar(text=text, where=node.where)
+
+    def list(self, node: Node, kind: Lines, field: Field) -> Sequence | None:
+        """A list, each item of it held against the schema."""
+        if isinstance(node, Scalar):
+            cut, found = blocks.cut(node, kind, field)
+            self.findings += found
+            return Sequence(items=cut, where=node.where)
+        if isinstance(node, Mapping):
+            inner = kind.record and any(kind.record.get(key.text) for key, _ in node.entries)
+            instead = "begin each with a dash and a space" if inner else f"write: {field.example}"
+            self.wrong(node, field, f"takes a list of {kind.noun}s, not keys", instead)
+            if not inner:
+                return None
+            node = Sequence(items=(node,), where=node.where)
+        items: list[Node] = []
+        for item in node.items:
+            if is_empty(item):
+                self.tell(
+                    "empty-line", item.where, f"this {kind.noun} is empty", "write it, or delete the dash"
+                )
+            elif (value := self.item(item, kind, field)) is not None:
+                items.append(value)
+        return Sequence(items=tuple(items), where=node.where)
+
+    def item(self, node: Node, kind: Lines, field: Field) -> Node | None:
+        """One item: a text, or keys where the list allows them and these look like its keys."""
+        record = kind.record
+        if isinstance(node, Mapping) and record is not None:
+            known = any(record.get(key.text) or meant(key.text, record) for key, _ in node.entries)
+            if known or node.flow or kind.text is None:
+                return self.record(node, record, f"this {kind.noun}")
+        if kind.text is None:
+            assert record is not None
+            self.wrong(
+                node, field, f"takes {kind.noun}s with the keys {_listed(record)}", f"write: {field.example}"
+            )
+            return None
+        return self.text(node, kind.text, field)
+
+    def answers(self, node: Node, field: Field) -> Mapping | None:
+        """Free keys with texts."""
+        if not isinstance(node, Mapping):
+            self.wrong(node, field, "takes a check's name and a reason", f"write: {field.example}")
+            return None
+        entries = []
+        for key, value in node.entries:
+            if is_empty(value):
+                what = f"“{key.text}” is accepted without a reason"
+                self.tell("missing-reason", key.where, what, "say why; the proof prints it", len(key.text))
+            elif (text := self.text(value, Text(), field)) is not None:
+                entries.append((key, text))
+        return replace(node, entries=tuple(entries))
+
+    def wrong(self, node: Node, field: Field, what: str, instead: str) -> None:
+        self.tell("wrong-type", node.where, f"{field.name} {what}", instead)
+
+
+def meant(word: str, kind: Record) -> Field | None:
+    """The field that ``word`` stands for: in other words, or misspelled by a letter or two."""
+    plain = word.strip().lower().replace(" ", "_")
+    for field in kind.fields:
+        if plain in (field.name, *field.other_words):
+            return field
+    names = [field.name for field in kind.fields]
+    near = difflib.get_close_matches(plain, names, n=1, cutoff=0.75)
+    return kind.get(near[0]) if near and _ONE_KEY.fullmatch(plain) else None
+
+
+def _elsewhere(word: str, kind: Record) -> str | None:
+    """Where in the schema a key of this name or meaning belongs, as an example; None if nowhere."""
+    plain = word.strip().lower().replace(" ", "_")
+    here = {field.name for field in kind.fields}
+    for path in places():
+        *outer, field = path
+        if outer and outer[-1].name not in ("photo", "parts", "ingredients") and outer[-1].name in here:
+            if plain in (field.name, *field.other_words):
+                return f"{outer[-1].name}: {{{field.example}}}"
+    return None
+
+
+def _listed(kind: Record) -> str:
+    return ", ".join(field.name for field in kind.fields)
+
+
+def _or(words: tuple[str, ...]) -> str:
+    return f"{', '.join(words[:-1])} or {words[-1]}" if len(words) > 1 else words[0]
