@@ -24,6 +24,7 @@ class Line:
     right: float
     top: float  # of the letters, about the height of a capital above the baseline
     baseline: float
+    marker: bool  # the number before a step
     furniture: bool  # a page's head or foot, a step's number: generated, not the card's own words
 
 
@@ -54,19 +55,24 @@ def _walk(box: Any, page: int, heads: set[int], *, furniture: bool) -> Iterator[
             right=float(box.position_x + box.width),
             top=baseline - 0.65 * float(box.style["font_size"]),
             baseline=baseline,
+            marker=str(box.element_tag).endswith("::marker"),
             furniture=generated,
         )
     for child in getattr(box, "children", ()):
         yield from _walk(child, page, heads, furniture=generated)
 
 
-def faults(document: Any, html: str, texts: Iterable[Markup]) -> tuple[str, ...]:
-    """What is wrong with a layout of ``html``: words lost, words off the page, words over words."""
+def faults(document: Any, html: str, texts: Iterable[Markup], numbers: Iterable[int]) -> tuple[str, ...]:
+    """What is wrong with a layout of ``html``; ``texts`` and ``numbers`` are the card's own.
+
+    Words the template left out or the layout lost, steps misnumbered, words off the page or over others.
+    """
     found = lines(document)
     body = _body(html)
     told = (
-        _lost("left out by the template", [_letters(text.unescape()) for text in _plain(texts)], body),
+        _left_out(texts, body),
         _uneven(body, _letters("".join(line.text for line in found if not line.furniture))),
+        _misnumbered(found, list(numbers)),
         _outside(document, found),
         _overlapping(found),
     )
@@ -76,10 +82,6 @@ def faults(document: Any, html: str, texts: Iterable[Markup]) -> tuple[str, ...]
 def _letters(text: str) -> str:
     """Text without its spaces: line ends and tables put them where they like."""
     return re.sub(r"\s+", "", text)
-
-
-def _plain(texts: Iterable[Markup]) -> Iterator[Markup]:
-    return (Markup(re.sub(r"<[^>]*>", "", str(text))) for text in texts)
 
 
 class _BodyText(HTMLParser):
@@ -103,9 +105,9 @@ def _body(html: str) -> str:
     return _letters("".join(parser.text))
 
 
-def _lost(how: str, wanted: Iterable[str], found: str) -> str:
-    missing = [text for text in wanted if text not in found]
-    return f"{how}: {', '.join(repr(text) for text in missing)}" if missing else ""
+def _left_out(texts: Iterable[Markup], body: str) -> str:
+    missing = [plain for text in texts if _letters(plain := text.striptags()) not in body]
+    return f"left out by the template: {', '.join(map(repr, missing))}" if missing else ""
 
 
 def _uneven(wanted: str, found: str) -> str:
@@ -118,6 +120,11 @@ def _uneven(wanted: str, found: str) -> str:
         f"the layout lost {lost.total()} letters and added {extra.total()}, "
         f"first near {wanted[max(0, start - 20) : start + 60]!r}"
     )
+
+
+def _misnumbered(found: Iterable[Line], numbers: list[int]) -> str:
+    printed = [line.text.strip(" .") for line in found if line.marker]
+    return "" if printed == [str(number) for number in numbers] else f"steps numbered {', '.join(printed)}"
 
 
 def _outside(document: Any, found: Iterable[Line]) -> str:

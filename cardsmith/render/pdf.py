@@ -9,17 +9,18 @@ from typing import Any
 from urllib.parse import quote
 
 from cardsmith.render import audit
+from cardsmith.render.tagging import scoped
 from cardsmith.render.templates import environment
-from cardsmith.render.typesetter import PHOTOS, LayoutFault, Typesetter
+from cardsmith.render.typesetter import PHOTOS, LayoutError, Typesetter
 from cardsmith.render.view import CardView
 
-_SIZES = ("10", "9-5", "9")  # points of body type; the style sheet's classes, the house floor last
+_SIZES = ("11", "10", "9-5", "9")  # points of body type; the style sheet's classes, the house floor last
 _PHOTOS = ("tall", "low")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Setting:
-    """One way to set a card: body size, height of the photo ("" for none), and whether the back starts a page."""
+    """One way to set a card: body size, height of the photo ("" for none), whether the back starts a page."""
 
     size: str
     photo: str = ""
@@ -34,8 +35,9 @@ class Setting:
 def settings(*, photo: bool) -> Iterator[Setting]:
     """Settings from the best: a photo before none, large type before small, two sides before running on."""
     if photo:
-        yield from (Setting(size=size, photo=height) for size, height in product(_SIZES[:2], _PHOTOS))
-    yield from (Setting(size=size, sides=sides) for sides, size in product((True, False), _SIZES))
+        yield from (Setting(size=size, photo=height) for size, height in product(_SIZES[:3], _PHOTOS))
+    yield from (Setting(size=size) for size in _SIZES)
+    yield from (Setting(size=size, sides=False) for size in _SIZES[1:])
 
 
 def render_pdf(view: CardView, typesetter: Typesetter, photos: Mapping[str, bytes]) -> bytes:
@@ -45,13 +47,13 @@ def render_pdf(view: CardView, typesetter: Typesetter, photos: Mapping[str, byte
     the text runs on to a continuation card. Every word is counted before the file is written.
 
     Raises:
-        LayoutFault: words lost, off the page or over others; a warning of the typesetter.
+        LayoutError: words lost, off the page or over others; a warning of the typesetter.
         PangoMissing: raised already by `Typesetter`.
     """
     html, document = _best(view, typesetter, photos)
-    if faults := audit.faults(document, html, view.texts()):
-        raise LayoutFault(f"{view.plain_title}: " + "; ".join(faults))
-    return typesetter.write(document)
+    if faults := audit.faults(document, html, view.texts(), view.numbers):
+        raise LayoutError(f"{view.plain_title}: " + "; ".join(faults))
+    return scoped(typesetter.write(document))
 
 
 def _best(view: CardView, typesetter: Typesetter, photos: Mapping[str, bytes]) -> tuple[str, Any]:

@@ -57,7 +57,7 @@ def marks(text: str) -> str:
 
 
 def typeset(text: str) -> Markup:
-    """Text as HTML: escaped, with the marks of `marks`; a fraction without a character of its own gets a name.
+    """Text as HTML: escaped, with the marks of `marks`; fractions without a character are named.
 
     Fonts draw digits around U+2044 as a fraction, but screen readers stumble over it.
     """

@@ -1,4 +1,4 @@
-"""The typesetter at work: WeasyPrint with only the house's fonts and files, where every warning is a fault."""
+"""The typesetter at work: WeasyPrint with the house's fonts and files alone, where a warning is a fault."""
 
 from __future__ import annotations
 
@@ -29,11 +29,11 @@ _FONTS_CONF = """<?xml version="1.0"?>
 """
 
 
-class PangoMissing(CardsmithError):
+class PangoMissing(CardsmithError):  # noqa: N818 - the name says what is the matter
     """The libraries that set type are not on this machine; HTML cards still work."""
 
 
-class LayoutFault(CardsmithError):
+class LayoutError(CardsmithError):
     """A card came out of the typesetter incomplete or with a warning, so it must not be printed."""
 
 
@@ -85,7 +85,7 @@ class Typesetter:
         """The pages of ``html`` as a WeasyPrint document; ``photos`` are files by name.
 
         Raises:
-            LayoutFault: anything the typesetter warned of.
+            LayoutError: anything the typesetter warned of.
         """
         from weasyprint import HTML  # noqa: PLC0415
 
@@ -97,30 +97,35 @@ class Typesetter:
         """The laid-out document as a tagged PDF (PDF/UA-1).
 
         Raises:
-            LayoutFault: anything the typesetter warned of.
+            LayoutError: anything the typesetter warned of.
         """
         with _no_warnings():
             return bytes(document.write_pdf(pdf_variant="pdf/ua-1"))
 
 
 def _fetcher(templates: Path, photos: Mapping[str, bytes]) -> Any:
-    """Files of the templates and the given photos under `BASE`; nothing else, on this machine or any other."""
+    """Files of the templates and the given photos under `BASE`; nothing else, here or elsewhere."""
     from weasyprint.urls import FatalURLFetchingError, URLFetcher, URLFetcherResponse  # noqa: PLC0415
+
+    def refused(why: str) -> FatalURLFetchingError:
+        # Told to the log as well: inside an SVG picture the exception itself goes no further.
+        logging.getLogger("weasyprint").error(why)
+        return FatalURLFetchingError(why)
 
     class HouseFiles(URLFetcher):  # type: ignore[misc]
         def fetch(self, url: str, headers: Mapping[str, str] | None = None) -> Any:
             if not url.startswith(BASE):
-                raise FatalURLFetchingError(f"blocked: {url}")
+                raise refused(f"blocked: {url}")
             path = unquote(urlsplit(url).path).lstrip("/")
             kind = mimetypes.guess_type(path)[0] or "application/octet-stream"
             if path.startswith(PHOTOS):
                 name = path.removeprefix(PHOTOS)
                 if name not in photos:
-                    raise FatalURLFetchingError(f"no photo of this card: {name}")
+                    raise refused(f"no photo of this card: {name}")
                 return URLFetcherResponse(url, photos[name], {"Content-Type": kind})
             file = (templates / path).resolve()
             if not file.is_relative_to(templates) or not file.is_file():
-                raise FatalURLFetchingError(f"not a file of the templates: {path}")
+                raise refused(f"not a file of the templates: {path}")
             return URLFetcherResponse(url, file.read_bytes(), {"Content-Type": kind})
 
     return HouseFiles(allowed_protocols=("http",), allow_redirects=False)
@@ -158,12 +163,16 @@ class _Collector(logging.Handler):
 @contextmanager
 def _no_warnings() -> Iterator[None]:
     """Turn the typesetter's warnings into a fault: bad CSS, a missing glyph, a blocked file."""
+    from weasyprint.urls import FatalURLFetchingError  # noqa: PLC0415
+
     logger, collector = logging.getLogger("weasyprint"), _Collector()
     handlers, propagate = logger.handlers[:], logger.propagate
     logger.handlers, logger.propagate = [collector], False
     try:
         yield
+    except FatalURLFetchingError:
+        pass  # it stands in the log
     finally:
         logger.handlers, logger.propagate = handlers, propagate
     if collector.messages:
-        raise LayoutFault("the typesetter warns: " + "; ".join(dict.fromkeys(collector.messages)))
+        raise LayoutError("the typesetter warns: " + "; ".join(dict.fromkeys(collector.messages)))

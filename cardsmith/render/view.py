@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
@@ -10,7 +11,7 @@ from markupsafe import Markup
 
 from cardsmith.house import House
 from cardsmith.measure.units import Dimension
-from cardsmith.recipe.model import Protected, Words
+from cardsmith.recipe.model import Photo, Protected, Words
 from cardsmith.render.typeset import marks, number_and_unit, shortened, spans, typeset
 from cardsmith.rewrite.card import Card, CardIngredient, CardPart, Dual, Printed, Rewritten
 
@@ -24,7 +25,9 @@ _BASE_UNITS = {
     Dimension.TEMPERATURE_CHANGE: "°C",
     Dimension.COUNT: "",
 }
-_RUNNING_TITLE = 44  # characters that fit one line of a page's head
+_FOCUS = re.compile(r"\d{1,3}% \d{1,3}%")
+_SHORT_TITLE = 20  # characters that fit one line at the larger size of title
+_RUNNING_TITLE = 56  # characters that fit one line of a page's head
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,6 +36,14 @@ class FactView:
 
     label: str
     text: Markup
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SystemView:
+    """A column of amounts."""
+
+    key: str  # us, metric
+    name: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -100,13 +111,14 @@ class CardView:
     language: str
     title: Markup
     plain_title: str
+    length: str  # short, long: which size of title
     running_title: str
     summary: str  # for the page's description
     house: Markup
     tagline: Markup
     headnote: Markup
     facts: tuple[FactView, ...]
-    systems: tuple[str, ...]
+    systems: tuple[SystemView, ...]
     parts: tuple[PartView, ...]
     equipment: Markup
     photo: PhotoView | None
@@ -116,10 +128,16 @@ class CardView:
     agreement: Markup
     derivations: tuple[DerivationView, ...]
 
+    @property
+    def numbers(self) -> tuple[int, ...]:
+        """The steps' numbers, as they must stand on the card."""
+        return tuple(step.number for part in self.parts for step in part.steps)
+
     def texts(self) -> Iterator[Markup]:
         """Every text that must stand on the printed card, in reading order."""
         yield from (self.title, self.headnote)
         yield from (text for fact in self.facts for text in (typeset(fact.label), fact.text))
+        yield from self.cautions
         for part in self.parts:
             yield part.name
             for row in part.rows:
@@ -127,7 +145,6 @@ class CardView:
                 yield from (text for amount in row.amounts for text in (amount.number, amount.unit))
             yield from (step.text for step in part.steps)
         yield self.equipment
-        yield from self.cautions
         yield from (text for fact in self.notes for text in (typeset(fact.label), fact.text))
         yield from (self.credit, self.agreement)
 
@@ -136,12 +153,14 @@ def card_view(card: Card, house: House) -> CardView:
     """The card in the style of the house, ready for the templates."""
     recipe = card.recipe
     photo = recipe.photo
+    name = marks(recipe.title)
     return CardView(
         language=house.language,
         title=typeset(recipe.title),
-        plain_title=marks(recipe.title),
-        running_title=shortened(marks(recipe.title), _RUNNING_TITLE),
-        summary=shortened(_plain(card.headnote) or f"{marks(recipe.title)} from {marks(house.name)}", 160),
+        plain_title=name,
+        length="short" if len(name) <= _SHORT_TITLE else "long",
+        running_title=shortened(name, _RUNNING_TITLE),
+        summary=shortened(_plain(card.headnote) or f"{name} from {marks(house.name)}", 160),
         house=typeset(house.name),
         tagline=typeset(house.tagline),
         headnote=spans(card.headnote),
@@ -151,16 +170,10 @@ def card_view(card: Card, house: House) -> CardView:
             ("Hands-on", card.active),
             ("Start to finish", card.total),
         ),
-        systems=tuple(SYSTEM_NAMES[system] for system in house.order),
+        systems=tuple(SystemView(key=system, name=SYSTEM_NAMES[system]) for system in house.order),
         parts=tuple(_part(part, house.order) for part in card.parts),
         equipment=typeset(", ".join(card.equipment)),
-        photo=photo
-        and PhotoView(
-            name=photo.file,
-            alt=marks(photo.alt),
-            credit=typeset(photo.credit),
-            focus=photo.focus or "50% 50%",
-        ),
+        photo=_photo(photo) if photo else None,
         cautions=tuple(typeset(caution) for caution in card.cautions),
         notes=_notes(card),
         credit=typeset(card.credit),
@@ -171,6 +184,15 @@ def card_view(card: Card, house: House) -> CardView:
             for line in part.ingredients
             if line.amount is not None
         ),
+    )
+
+
+def _photo(photo: Photo) -> PhotoView:
+    return PhotoView(
+        name=photo.file,
+        alt=marks(photo.alt),
+        credit=typeset(photo.credit),
+        focus=photo.focus if _FOCUS.fullmatch(photo.focus) else "50% 50%",
     )
 
 
@@ -221,16 +243,7 @@ def _amount(line: CardIngredient, system: str) -> AmountView:
         return AmountView(system=system, number=Markup(), unit=typeset(words), title="")
     printed = _of(dual, system) or dual.us or dual.metric
     number, unit = number_and_unit(marks(printed.text if printed else dual.author))
-    return AmountView(
-        system=system, number=typeset(number), unit=typeset(_held(unit)), title=_origin(dual, system)
-    )
-
-
-def _held(unit: str) -> str:
-    """A second term and a range's upper end stay whole: a line breaks before *plus*, never inside."""
-    head, plus, rest = unit.partition(" plus ")
-    tail = f"{plus}{rest}".strip().replace(" ", "\u00a0")
-    return f"{head.replace(' ', chr(0xA0)) if head.startswith('to ') else head} {tail}".strip()
+    return AmountView(system=system, number=typeset(number), unit=typeset(unit), title=_origin(dual, system))
 
 
 def _of(dual: Dual, system: str) -> Printed | None:

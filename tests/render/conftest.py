@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from dataclasses import replace
 from fractions import Fraction
@@ -22,7 +23,8 @@ NB = "\u00a0"
 
 PICTURE = b"""<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 900 500"><title>Crackers</title>
 <rect width="900" height="500" fill="#d9d2c3"/><rect y="330" width="900" height="170" fill="#b9ab93"/>
-<g fill="#5b4330" stroke="#2c1f15" stroke-width="4"><path d="M250 330h300l40 30H220z"/><path d="M262 290h290l32 34H240z"/>
+<g fill="#5b4330" stroke="#2c1f15" stroke-width="4">
+<path d="M250 330h300l40 30H220z"/><path d="M262 290h290l32 34H240z"/>
 <path d="M270 252h270l36 32H248z"/><path d="M640 260l120 70-40 50-130-60z"/></g></svg>"""
 
 
@@ -48,7 +50,7 @@ def line(us: str, metric: str, item: str, prep: str = "", **more: object) -> Car
 
 def printed(text: str) -> Printed | None:
     """A printed amount of 200 g."""
-    held = text.replace(" ", NB)
+    held = re.sub(r"(?<=[\d½⅓⅔¼¾⅛⅜⅝⅞]) (?!to |plus )", NB, text)
     return (
         Printed(text=held, low=Fraction(200), high=Fraction(200), dimension=Dimension.MASS) if text else None
     )
@@ -193,7 +195,11 @@ def pie() -> Card:
     """A long one: three parts, eighteen lines, twelve long steps, three cautions."""
     texts = (
         (
-            "Whisk the flour, sugar and salt. Cut in the butter and lard until the largest pieces are the size of peas. Sprinkle with the ice water, toss, and press a handful: it should just hold. Form two disks, one a little larger, wrap, and chill for at least ",
+            (
+                "Whisk the flour, sugar and salt. Cut in the butter and lard until the largest pieces "
+                "are the size of peas. Sprinkle with the ice water, toss, and press a handful: it "
+                "should just hold. Form two disks, one a little larger, wrap, and chill for at least "
+            ),
             both("1 hour", ""),
             ".",
         ),
@@ -209,7 +215,10 @@ def pie() -> Card:
         (
             "Pare, core and slice the apples ",
             both("6 mm", "¼ inch"),
-            " thick. Toss with the lemon juice and both sugars and let stand 45 minutes, until a good pool of juice has formed.",
+            (
+                " thick. Toss with the lemon juice and both sugars and let stand 45 minutes, until a "
+                "good pool of juice has formed."
+            ),
         ),
         (
             "Drain the apples, boil the juice with the butter down to a thick syrup, about ",
@@ -217,26 +226,43 @@ def pie() -> Card:
             ", and pour it back over the fruit.",
         ),
         (
-            "Mix the tapioca starch, cinnamon, nutmeg and salt, and toss with the apples until no dry streak is left. Fold in the quince, and taste a slice.",
+            (
+                "Mix the tapioca starch, cinnamon, nutmeg and salt, and toss with the apples until no "
+                "dry streak is left. Fold in the quince, and taste a slice."
+            ),
         ),
         (
-            "Pile the filling into the shell, highest in the middle, and press it down with the flat of the hand so that no gap is left under the lid."
+            "Pile the filling into the shell, highest in the middle, and press it down with the "
+            "flat of the hand so that no gap is left under the lid."
         ),
         (
-            "For the streusel, rub the flour, brown sugar, rolled oats and salt with the soft butter until it clumps. Stir in the walnuts.",
+            (
+                "For the streusel, rub the flour, brown sugar, rolled oats and salt with the soft "
+                "butter until it clumps. Stir in the walnuts."
+            ),
         ),
         (
-            "Roll the second disk, cut six strips, and lay them across the pie in one direction only. Trim, fold and crimp the rim; crumble the streusel between the strips.",
+            (
+                "Roll the second disk, cut six strips, and lay them across the pie in one direction "
+                "only. Trim, fold and crimp the rim; crumble the streusel between the strips."
+            ),
         ),
         (
             "Set on the hot steel. Bake 20 minutes, then lower the oven to ",
             both("190 °C", "375 °F"),
-            " and bake until the syrup bubbles slowly in the middle and the crust is deep brown underneath, 45 to 55 minutes more. Cover loosely with foil if the strips darken too soon.",
+            (
+                " and bake until the syrup bubbles slowly in the middle and the crust is deep brown "
+                "underneath, 45 to 55 minutes more. Cover loosely with foil if the strips darken too "
+                "soon."
+            ),
         ),
         (
             "The middle should read ",
             both("93 °C", "200 °F"),
-            " or a little above. A pie that looks done but has not bubbled in the middle will be loose when cut.",
+            (
+                " or a little above. A pie that looks done but has not bubbled in the middle will be "
+                "loose when cut."
+            ),
         ),
         (
             "Cool on a rack for at least ",
@@ -296,7 +322,10 @@ def pie() -> Card:
             ),
             steps=steps[6:],
         ),
-        headnote="Two fruits, one syrup. The juice is drawn out first and boiled down, so that the pie needs half the starch, and the quince perfumes all of it.",
+        headnote=(
+            "Two fruits, one syrup. The juice is drawn out first and boiled down, so that the pie "
+            "needs half the starch, and the quince perfumes all of it."
+        ),
         makes="Makes one 9-inch (23 cm) pie",
         serves="Serves 8 to 10",
         active="1 hour 30 minutes",
@@ -329,6 +358,16 @@ PHOTOS = {"crackers.svg": PICTURE}
 @pytest.fixture(params=sorted(CARDS))
 def any_card(request: pytest.FixtureRequest) -> Card:
     return CARDS[request.param]()
+
+
+@pytest.fixture(scope="session")
+def cards() -> dict[str, Callable[[], Card]]:
+    return CARDS
+
+
+@pytest.fixture(scope="session")
+def pictures() -> dict[str, bytes]:
+    return PHOTOS
 
 
 @pytest.fixture(scope="session")

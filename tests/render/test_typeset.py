@@ -1,0 +1,127 @@
+from __future__ import annotations
+
+import re
+import unicodedata
+from pathlib import Path
+
+import pytest
+from fontTools.ttLib import TTFont
+from hypothesis import given
+from hypothesis import strategies as st
+from markupsafe import Markup
+
+from cardsmith.finding import Where
+from cardsmith.recipe.model import Protected, Words
+from cardsmith.render.typeset import marks, number_and_unit, shortened, spans, typeset
+from cardsmith.rewrite.card import Rewritten
+
+NB = "\u00a0"
+FONTS = sorted((Path(__file__).parents[2] / "templates" / "fonts").glob("*.ttf"))
+
+
+@pytest.mark.parametrize(
+    ("written", "set_"),
+    [
+        ("", ""),
+        ("don't", "don’t"),
+        ('the "soft ball" stage', "the “soft ball” stage"),
+        ("a 'skin' forms", "a ‘skin’ forms"),
+        ('("dry")', "(“dry”)"),
+        ("a 9 x 13 pan", f"a 9{NB}×{NB}13 pan"),
+        ("a 9x13 pan", f"a 9{NB}×{NB}13 pan"),
+        ("2 extra eggs", "2 extra eggs"),
+        ('a 9" pan', "a 9″ pan"),
+        ('1½" thick', "1½″ thick"),
+        ('he said "use 9."', "he said “use 9.”"),
+        ("freeze at -18 °C", f"freeze at −18{NB}°C"),
+        ("2-cm dice", "2-cm dice"),
+        ("a ratio of 3-2-1", "a ratio of 3-2-1"),
+        ("all-purpose", "all-purpose"),
+        ("wait...", "wait…"),
+        ("Add 200 g flour", f"Add 200{NB}g flour"),
+        ("1 ½ cups", f"1½{NB}cups"),
+        ("for 25 to 30 minutes", f"for 25 to 30{NB}minutes"),
+        ("3 eggs", "3 eggs"),
+        ("5 good pinches", "5 good pinches"),
+        ("⅐ of it", "1⁄7 of it"),
+        ("180℃", "180°C"),
+    ],
+)
+def test_marks(written: str, set_: str) -> None:
+    assert marks(written) == set_
+
+
+@given(st.text(alphabet="0123456789 ½¼abcgx'\"-.()°C\u00a0⁄&<", max_size=40))
+def test_marks_settles(text: str) -> None:
+    """Setting what is set changes nothing, and no digit or letter is ever lost."""
+    once = marks(text)
+    assert marks(once) == once
+    kept = re.compile(r"[^0-9a-wyzA-Z½¼⁄&<]")
+    assert kept.sub("", once) == kept.sub("", unicodedata.normalize("NFC", text))
+
+
+def test_typeset_escapes() -> None:
+    assert typeset("<b> & 1") == "&lt;b&gt; &amp; 1"
+
+
+def test_typeset_names_a_fraction_without_a_character() -> None:
+    assert typeset("1⁄16 inch") == f'<span role="img" aria-label="1 over 16">1⁄16</span>{NB}inch'
+
+
+def test_spans() -> None:
+    here = Where(file="recipe.yaml")
+    both = Rewritten(text="160 °C (325 °F)", metric="160 °C", us="325 °F", author='160 "C" <', where=here)
+    pieces = (Words(text="Heat to "), both, Words(text=" & <b>", emphasis="em"), Protected(text="'as is'"))
+    assert spans(pieces) == Markup(
+        f'Heat to <span class="measure" title="Measured: 160 “C” &lt;">160{NB}°C (325{NB}°F)</span>'
+        "<em> &amp; &lt;b&gt;</em>&#39;as is&#39;"
+    )
+
+
+@pytest.mark.parametrize(
+    ("text", "number", "unit"),
+    [
+        ("1½ cups", "1½", "cups"),
+        (f"200{NB}g", "200", "g"),
+        ("1.35 kg", "1.35", "kg"),
+        ("½ cup plus 1 tablespoon", "½", "cup plus 1 tablespoon"),
+        ("1⁄16 teaspoon", "1⁄16", "teaspoon"),
+        ("1 1⁄16 teaspoons", "1 1⁄16", "teaspoons"),
+        ("6 to 7 tablespoons", "6", "to 7 tablespoons"),
+        ("3", "3", ""),
+        ("a pinch", "", "a pinch"),
+        ("", "", ""),
+    ],
+)
+def test_number_and_unit(text: str, number: str, unit: str) -> None:
+    assert number_and_unit(text) == (number, unit)
+
+
+@given(st.text(alphabet="0123½ .to cupsg\u00a0", max_size=20))
+def test_number_and_unit_lose_nothing(text: str) -> None:
+    def letters(one: str) -> str:
+        return re.sub(r"\s", "", one)
+
+    assert letters("".join(number_and_unit(text))) == letters(text)
+
+
+@pytest.mark.parametrize(
+    ("text", "limit", "short"),
+    [
+        ("Rye crackers", 12, "Rye crackers"),
+        ("Rye crackers, thin", 14, "Rye crackers…"),
+        ("Unbreakableword", 6, "Unbre…"),
+    ],
+)
+def test_shortened(text: str, limit: int, short: str) -> None:
+    assert shortened(text, limit) == short
+    assert len(shortened(text, limit)) <= limit
+
+
+@pytest.mark.parametrize("font", FONTS, ids=lambda path: path.name)
+def test_fonts_hold_what_cards_need(font: Path) -> None:
+    """Fractions to eighths, the signs of measures, and real fractions for the rest (OpenType `frac`)."""
+    with TTFont(font) as opened:
+        assert {ord(sign) for sign in "½⅓⅔¼¾⅛⅜⅝⅞⁄×−°–“”‘’…\u00a0éñç"} <= set(opened.getBestCmap())
+        features = {record.FeatureTag for record in opened["GSUB"].table.FeatureList.FeatureRecord}
+        assert {"frac", "numr", "dnom", "tnum", "lnum"} <= features
