@@ -9,9 +9,9 @@ from cardsmith.measure.units import System, units
 from cardsmith.rewrite.wording import Term, terms_text
 
 VESSELS = frozenset(
-    "pot pots saucepan saucepans pan pans jar jars bottle bottles glass glasses ramekin ramekins bowl bowls cup "
-    "cups dish dishes casserole kettle mold molds mould moulds jug pitcher basin tin tins container containers "
-    "skillet oven".split()
+    "pot pots saucepan saucepans pan pans jar jars bottle bottles glass glasses ramekin ramekins "
+    "bowl bowls cup cups dish dishes casserole kettle mold molds mould moulds jug pitcher basin "
+    "tin tins container containers skillet oven".split()
 )
 # From so many ml up: the unit a market sells the vessel by, and the step of its sizes (in that unit).
 US_SIZES = (

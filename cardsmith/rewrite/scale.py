@@ -46,7 +46,11 @@ def factor_for_pan(here: Pan, there: Pan) -> Fraction:
 
 
 def scale(recipe: Recipe, factor: Fraction) -> Scaled:
-    """``recipe`` times ``factor``. Amounts and draws scale; times, temperatures and pans are listed instead."""
+    """``recipe`` times ``factor``. Amounts and draws scale; times, temperatures and pans are listed.
+
+    Raises:
+        CardsmithError: the factor is not more than nothing.
+    """
     if factor <= 0:
         raise CardsmithError("a recipe is scaled by more than nothing, such as --by 1.5")
     parts = tuple(
