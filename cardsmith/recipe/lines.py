@@ -140,12 +140,12 @@ def _whole_amount(text: str, measures: System) -> tuple[Head, tuple[Fault, ...]]
     fault = Fault(
         name="unreadable-amount",
         severity=Severity.ERROR,
-        start=head.end if head.amounts else start,
-        end=len(text),
+        start=len(text) - len(text[head.end :].lstrip()) if head.amounts else start,
+        end=len(text.rstrip()),
         what=f"“{left or text.strip()}” can't be read as an amount",
         instead="an amount such as 70 g or 1 1/2 cups",
     )
-    return head, (fault,)
+    return Head(), (fault,)
 
 
 def _bare(where: Where, text: str) -> Ingredient:
@@ -209,7 +209,7 @@ def _assembled(
         named = replace(named, text=named.text[slip.end - slip.start :].strip())
         head = Head()
     item, following = item_and_rest(named)
-    if not item and not faults:
+    if not item and all(fault.severity is not Severity.ERROR for fault in faults):
         faults.append(_no_food(text))
     size = _SIZE.match(item) if _counts(head) else None
     if size:
