@@ -33,6 +33,7 @@ class Ratio:
     high: Fraction | None
     unit: str  # %, times
     parts: str  # which parts are judged: "", dough, holding
+    needed: bool  # whether none of it at all is a fault too
     source: str
 
 
@@ -62,6 +63,7 @@ def ratios() -> Mapping[str, tuple[Ratio, ...]]:
                 high=high,
                 unit=row["unit"],
                 parts=row["parts"],
+                needed=row["needed"] == "yes",
                 source=row["source"],
             )
         )
@@ -96,7 +98,7 @@ def judged(subject: Subject, ratio: Ratio) -> Formula:
     """The parts a ratio speaks of: the dough, those that hold the thing, or all but the trimmings."""
     parts = subject.recipe.parts
     if ratio.parts == "holding":
-        chosen = tuple(part for part in parts if _holds(part, ratio.numerator))
+        chosen = tuple(part for part in parts if _holds(part, ratio.numerator)) or parts
     else:
         named: dict[str, tuple[Part, ...]] = {
             "dough": tuple(part for part in parts if _part_words("dough") & set(words(part.name))),
@@ -124,6 +126,11 @@ def _line_of(formula: Formula, terms: Mapping[str, Fraction]) -> Ingredient | No
     return max(bringing, key=lambda one: one[0])[1] if bringing else None
 
 
+def _is_missing(formula: Formula, ratio: Ratio) -> bool:
+    """Whether no line brings any of it: salt to taste brings some."""
+    return not any(_holds(part, ratio.numerator) for part in formula.parts)
+
+
 def _share(value: Fraction, unit: str) -> str:
     return percent(value) if unit == "%" else f"{number(value, 2)} times"
 
@@ -147,7 +154,7 @@ def _judge(subject: Subject, name: str, told: str, high: bool) -> Iterator[Query
             continue
         part, whole = _sum(formula, ratio.numerator), _sum(formula, ratio.denominator)
         line = _line_of(formula, ratio.numerator if part else ratio.denominator)
-        if not whole or line is None or (not part and high):
+        if not whole or line is None or (not part and not (ratio.needed and _is_missing(formula, ratio))):
             continue
         share = part / whole
         if (share > limit) if high else (share < limit):
@@ -199,7 +206,7 @@ def unknown_kind(subject: Subject) -> Iterator[Query]:
     """A kind that is not in the table; the nearest is offered."""
     kind = subject.recipe.kind
     if kind is not None and kind.text.strip() and not kind_of(subject):
-        near = difflib.get_close_matches("-".join(kind.text.lower().split()), kinds(), 3, 0.6)
+        near = difflib.get_close_matches("-".join(kind.text.lower().split()), kinds(), 3, 0.7)
         hint = listed(list(dict.fromkeys(kinds()[name] for name in near)))
         yield query(kind, f"no table knows the kind “{kind.text}”", f"did you mean {hint}?" if hint else "")
 

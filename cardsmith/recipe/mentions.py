@@ -374,7 +374,8 @@ class _Reader:
             name
             for name in self.names
             if (name.heads - _kitchen("form")) & set(phrase)
-            or (phrase[-1] in name.telling - _kitchen("form"))
+            or phrase[-1] in name.telling - _kitchen("form")
+            or (phrase in _derived() and phrase[-1] in name.heads)
         ]
         if source:
             for name in _nearest(source, part):
@@ -382,16 +383,19 @@ class _Reader:
             return
         if set(phrase) & self.results or _only_likened(text, told, at, len(phrase)):
             return
-        before = told[at - 1].word if at else ""
-        if before in _kitchen("determiner") or _is_added(text, told, at):
-            yield Stranger(
-                step=place,
-                food=food,
-                text=text[run[0].start : run[-1].end],
-                start=run[0].start,
-                end=run[-1].end,
-                certain=before in _kitchen("determiner"),
-            )
+        certain = self._in_company(told, at)
+        if certain or _is_added(text, told, at):
+            start, end = run[0].start, run[-1].end
+            yield Stranger(step=place, food=food, text=text[start:end], start=start, end=end, certain=certain)
+
+    def _in_company(self, told: tuple[Token, ...], at: int) -> bool:
+        """Whether a determiner stands before the food, or before the listed foods it is named with."""
+        for token in reversed(told[:at]):
+            if token.word in _kitchen("determiner"):
+                return True
+            if token.word not in self.vocabulary and token.word not in ("and", "or", "fresh"):
+                return False
+        return False
 
 
 def _mention(step: int, name: Name, how: How, run: tuple[Token, ...]) -> Mention:

@@ -28,7 +28,13 @@ LISTS = {  # check: lines that must fire, lines that must not
     ),
     "generic-ingredient": (
         ["2 cups flour", "100 g butter", "1 cup cream", "100 g sugar"],
-        ["2 cups bread flour", "100 g unsalted butter", "1 cup heavy cream", "1 tsp salt", "2 (400 g) cans cannellini beans"],
+        [
+            "2 cups bread flour",
+            "100 g unsalted butter",
+            "1 cup heavy cream",
+            "1 tsp salt",
+            "2 (400 g) cans cannellini beans",
+        ],
     ),
     "missing-density": (
         ["1 cup beef brisket"],
@@ -48,7 +54,13 @@ LISTS = {  # check: lines that must fire, lines that must not
     ),
     "brown-sugar-unpacked": (
         ["1 cup light brown sugar"],
-        ["1 cup packed light brown sugar", "200 g light brown sugar", "1 cup light brown sugar, packed", "1 cup granulated sugar", "1 tsp light brown sugar"],
+        [
+            "1 cup packed light brown sugar",
+            "200 g light brown sugar",
+            "1 cup light brown sugar, packed",
+            "1 cup granulated sugar",
+            "1 tsp light brown sugar",
+        ],
     ),
     "vague-measure": (
         ["a knob of unsalted butter", "a splash of whole milk", "1 heaping tsp baking soda"],
@@ -56,15 +68,31 @@ LISTS = {  # check: lines that must fire, lines that must not
     ),
     "weight-volume-disagree": (
         ["1 cup (200 g) all-purpose flour", "1 cup (250 g) honey", "1 tbsp (40 g) granulated sugar"],
-        ["1 cup (120 g) all-purpose flour", "1 cup (145 g) all-purpose flour", "2 tbsp (28 g) olive oil", "1 cup (340 g) honey", "½ tsp (3 g) fine salt"],
+        [
+            "1 cup (120 g) all-purpose flour",
+            "1 cup (145 g) all-purpose flour",
+            "2 tbsp (28 g) olive oil",
+            "1 cup (340 g) honey",
+            "½ tsp (3 g) fine salt",
+        ],
     ),
     "weight-count-disagree": (
         ["4 large egg whites (230 g)", "2 sticks (125 g) unsalted butter", "1 large onion (20 g)"],
-        ["4 large egg whites (130 g)", "2 sticks (225 g) unsalted butter", "1 large onion (200 g)", "3 stalks celery (150 g)"],
+        [
+            "4 large egg whites (130 g)",
+            "2 sticks (225 g) unsalted butter",
+            "1 large onion (200 g)",
+            "3 stalks celery (150 g)",
+        ],
     ),
     "sizes-disagree": (
         ["8 oz (200 g) cheddar", "1 pint (568 ml) whole milk"],
-        ["8 oz (225 g) cheddar", "1 pint (475 ml) whole milk", "1 lb (450 g) carrots", "1 cup (240 ml) water"],
+        [
+            "8 oz (225 g) cheddar",
+            "1 pint (475 ml) whole milk",
+            "1 lb (450 g) carrots",
+            "1 cup (240 ml) water",
+        ],
     ),
     "ounce-of-liquid": (
         ["8 oz whole milk", "4 oz olive oil"],
@@ -82,7 +110,7 @@ LISTS = {  # check: lines that must fire, lines that must not
         ["1/16 tsp baking soda", "½ cup powdered gelatine"],
         ["⅛ tsp baking soda", "1 tbsp powdered gelatine", "½ cup granulated sugar"],
     ),
-}  # fmt: skip
+}
 
 STEPS = {
     "scale-missing": (
@@ -139,7 +167,10 @@ METHODS = {
         ],
         [
             method("200 g bread flour; 4 g fine salt; 130 g water", "Mix the flour, salt and water."),
-            method("200 g bread flour; 4 g fine salt; 130 g water", "Whisk the dry ingredients, then pour in the water."),
+            method(
+                "200 g bread flour; 4 g fine salt; 130 g water",
+                "Whisk the dry ingredients, then pour in the water.",
+            ),
             method("300 g carrots; 2 stalks celery; 1 onion", "Chop the vegetables."),
             method("3 large eggs", "Whisk the whites, then the yolks."),
             method("1 lemon", "Grate the zest and squeeze the juice."),
@@ -155,8 +186,13 @@ METHODS = {
             method("200 g whole-wheat flour", "Whisk the flour and season with salt."),
         ],
         [
-            method("200 g bread flour; 130 g water", "Mix the flour and water to a dough, then rest the dough."),
-            method("80 g unsalted butter", "Melt the butter until it smells of nuts, then strain the brown butter."),
+            method(
+                "200 g bread flour; 130 g water", "Mix the flour and water to a dough, then rest the dough."
+            ),
+            method(
+                "80 g unsalted butter",
+                "Melt the butter until it smells of nuts, then strain the brown butter.",
+            ),
             method("240 g heavy cream", "Whip the cream. Fold in the whipped cream."),
             method("200 g carrots", "Cook in salted water until soft. Drain off the boiling water."),
             method("2 lemons", "Grate the lemon zest. Squeeze the lemon juice."),
@@ -201,152 +237,298 @@ METHODS = {
     ),
     "divided-unmarked": (
         [
-            method("80 g granulated sugar; 3 large eggs", "Beat half the sugar with the eggs.", "Dust with the remaining sugar."),
+            method(
+                "80 g granulated sugar; 3 large eggs",
+                "Beat half the sugar with the eggs.",
+                "Dust with the remaining sugar.",
+            ),
         ],
         [
-            method("80 g granulated sugar, divided; 3 large eggs", "Beat half the sugar with the eggs.", "Dust with the remaining sugar."),
-            method("#s 80 g granulated sugar; 3 large eggs", "Beat [half](#s) of the sugar with the eggs.", "Dust with [the rest](#s) of the sugar."),
-            method("80 g granulated sugar; 3 large eggs", "Beat the sugar with the eggs.", "Bake until the sugar melts."),
+            method(
+                "80 g granulated sugar, divided; 3 large eggs",
+                "Beat half the sugar with the eggs.",
+                "Dust with the remaining sugar.",
+            ),
+            method(
+                "#s 80 g granulated sugar; 3 large eggs",
+                "Beat [half](#s) of the sugar with the eggs.",
+                "Dust with [the rest](#s) of the sugar.",
+            ),
+            method(
+                "80 g granulated sugar; 3 large eggs",
+                "Beat the sugar with the eggs.",
+                "Bake until the sugar melts.",
+            ),
         ],
     ),
     "order-of-use": (
         [
-            method("200 g bread flour; 60 g honey; 10 g olive oil", "Warm the honey and oil.", "Stir in the flour."),
+            method(
+                "200 g bread flour; 60 g honey; 10 g olive oil",
+                "Warm the honey and oil.",
+                "Stir in the flour.",
+            ),
         ],
         [
-            method("60 g honey; 10 g olive oil; 200 g bread flour", "Warm the honey and oil.", "Stir in the flour."),
+            method(
+                "60 g honey; 10 g olive oil; 200 g bread flour",
+                "Warm the honey and oil.",
+                "Stir in the flour.",
+            ),
             method("200 g bread flour; 60 g honey", "Mix the honey and flour."),
-            method("200 g bread flour; 60 g honey", "Whisk until the honey has melted.", "Stir in the flour and honey."),
+            method(
+                "200 g bread flour; 60 g honey",
+                "Whisk until the honey has melted.",
+                "Stir in the flour and honey.",
+            ),
         ],
     ),
-}  # fmt: skip
+}
 
 RATIOS = {
     "low-hydration": (
-        [of("200 g all-purpose flour", "50 g water", kind="cracker"), of("500 g bread flour", "180 g water", "10 g fine salt", kind="yeast-bread")],
-        [of("200 g all-purpose flour", "100 g water", kind="cracker"), of("500 g bread flour", "325 g water", kind="yeast-bread"), of("200 g rolled oats", "50 g water", kind="cracker")],
+        [
+            of("200 g all-purpose flour", "50 g water", kind="cracker"),
+            of("500 g bread flour", "180 g water", "10 g fine salt", kind="yeast-bread"),
+        ],
+        [
+            of("200 g all-purpose flour", "100 g water", kind="cracker"),
+            of("500 g bread flour", "325 g water", kind="yeast-bread"),
+            of("200 g rolled oats", "50 g water", kind="cracker"),
+        ],
     ),
     "high-hydration": (
         [of("200 g all-purpose flour", "200 g water", kind="cracker")],
-        [of("200 g all-purpose flour", "100 g water", kind="cracker"), of("500 g bread flour", "400 g water", kind="yeast-bread")],
+        [
+            of("200 g all-purpose flour", "100 g water", kind="cracker"),
+            of("500 g bread flour", "400 g water", kind="yeast-bread"),
+        ],
     ),
     "low-liquid": (
         [of("240 g all-purpose flour", "60 g whole milk", kind="pancake")],
-        [of("240 g all-purpose flour", "300 g whole milk", kind="pancake"), of("240 g all-purpose flour", "60 g whole milk", kind="scone")],
+        [
+            of("240 g all-purpose flour", "300 g whole milk", kind="pancake"),
+            of("240 g all-purpose flour", "60 g whole milk", kind="scone"),
+        ],
     ),
     "high-liquid": (
         [of("100 g all-purpose flour", "400 g whole milk", kind="pancake")],
-        [of("240 g all-purpose flour", "300 g whole milk", kind="pancake"), of("100 g all-purpose flour", "250 g whole milk", kind="crepe")],
+        [
+            of("240 g all-purpose flour", "300 g whole milk", kind="pancake"),
+            of("100 g all-purpose flour", "250 g whole milk", kind="crepe"),
+        ],
     ),
     "low-fat": (
         [of("200 g all-purpose flour", "30 g unsalted butter", kind="pie")],
-        [of("200 g all-purpose flour", "130 g unsalted butter", kind="pie"), of("200 g all-purpose flour", "120 g vegetable shortening", kind="pie")],
+        [
+            of("200 g all-purpose flour", "130 g unsalted butter", kind="pie"),
+            of("200 g all-purpose flour", "120 g vegetable shortening", kind="pie"),
+        ],
     ),
     "high-fat": (
         [of("200 g all-purpose flour", "340 g unsalted butter", kind="shortbread")],
-        [of("200 g all-purpose flour", "134 g unsalted butter", kind="shortbread"), of("200 g all-purpose flour", "134 g unsalted butter", kind="pie")],
+        [
+            of("200 g all-purpose flour", "134 g unsalted butter", kind="shortbread"),
+            of("200 g all-purpose flour", "134 g unsalted butter", kind="pie"),
+        ],
     ),
     "low-sugar": (
         [of("130 g egg whites", "26 g granulated sugar", kind="meringue-shell")],
-        [of("130 g egg whites", "130 g granulated sugar", "130 g powdered sugar", kind="meringue-shell"), of("1 kg raspberries", "800 g granulated sugar", kind="jam")],
+        [
+            of("130 g egg whites", "130 g granulated sugar", "130 g powdered sugar", kind="meringue-shell"),
+            of("1 kg raspberries", "800 g granulated sugar", kind="jam"),
+        ],
     ),
     "high-sugar": (
-        [of("250 g all-purpose flour", "600 g granulated sugar", "150 g unsalted butter", kind="butter-cake")],
-        [of("250 g all-purpose flour", "250 g granulated sugar", "150 g unsalted butter", kind="butter-cake"), of("130 g egg whites", "260 g granulated sugar", kind="meringue-shell")],
+        [
+            of(
+                "250 g all-purpose flour",
+                "600 g granulated sugar",
+                "150 g unsalted butter",
+                kind="butter-cake",
+            )
+        ],
+        [
+            of(
+                "250 g all-purpose flour",
+                "250 g granulated sugar",
+                "150 g unsalted butter",
+                kind="butter-cake",
+            ),
+            of("130 g egg whites", "260 g granulated sugar", kind="meringue-shell"),
+        ],
     ),
     "low-egg": (
         [of("600 g whole milk", "1 large egg", "75 g granulated sugar", kind="custard")],
-        [of("600 g whole milk", "3 large eggs", "75 g granulated sugar", kind="custard"), of("500 g heavy cream", "6 large egg yolks", kind="custard")],
+        [
+            of("600 g whole milk", "3 large eggs", "75 g granulated sugar", kind="custard"),
+            of("500 g heavy cream", "6 large egg yolks", kind="custard"),
+        ],
     ),
     "high-egg": (
         [of("200 g 00 flour", "5 large eggs", kind="pasta")],
-        [of("200 g 00 flour", "2 large eggs", kind="pasta"), of("600 g whole milk", "3 large eggs", kind="custard")],
+        [
+            of("200 g 00 flour", "2 large eggs", kind="pasta"),
+            of("600 g whole milk", "3 large eggs", kind="custard"),
+        ],
     ),
     "low-salt": (
-        [of("500 g bread flour", "325 g water", "1 g fine salt", kind="yeast-bread"), of("1 kg cabbage", "10 g fine salt", kind="sauerkraut")],
-        [of("500 g bread flour", "325 g water", "10 g fine salt", kind="yeast-bread"), of("1 kg cabbage", "24 g fine salt", kind="sauerkraut")],
+        [
+            of("500 g bread flour", "325 g water", "1 g fine salt", kind="yeast-bread"),
+            of("1 kg cabbage", "10 g fine salt", kind="sauerkraut"),
+        ],
+        [
+            of("500 g bread flour", "325 g water", "10 g fine salt", kind="yeast-bread"),
+            of("1 kg cabbage", "24 g fine salt", kind="sauerkraut"),
+        ],
     ),
     "high-salt": (
-        [of("200 g all-purpose flour", "100 g water", "38 g fine salt", kind="cracker"), of("1 kg water", "60 g fine salt", "300 g carrots", kind="soup")],
-        [of("200 g all-purpose flour", "100 g water", "3.8 g fine salt", kind="cracker"), of("1 kg water", "12 g fine salt", "300 g carrots", kind="soup")],
+        [
+            of("200 g all-purpose flour", "100 g water", "38 g fine salt", kind="cracker"),
+            of("1 kg water", "60 g fine salt", "300 g carrots", kind="soup"),
+        ],
+        [
+            of("200 g all-purpose flour", "100 g water", "3.8 g fine salt", kind="cracker"),
+            of("1 kg water", "12 g fine salt", "300 g carrots", kind="soup"),
+        ],
     ),
     "low-yeast": (
         [of("500 g bread flour", "0.1 g instant yeast", kind="yeast-bread")],
-        [of("500 g bread flour", "5 g instant yeast", kind="yeast-bread"), of("500 g bread flour", "100 g sourdough starter", "5 g instant yeast", kind="yeast-bread")],
+        [
+            of("500 g bread flour", "5 g instant yeast", kind="yeast-bread"),
+            of("500 g bread flour", "100 g sourdough starter", "5 g instant yeast", kind="yeast-bread"),
+        ],
     ),
     "high-yeast": (
         [of("500 g bread flour", "50 g instant yeast", kind="yeast-bread")],
-        [of("500 g bread flour", "5 g instant yeast", kind="yeast-bread"), of("500 g bread flour", "20 g fresh yeast", kind="yeast-bread")],
+        [
+            of("500 g bread flour", "5 g instant yeast", kind="yeast-bread"),
+            of("500 g bread flour", "20 g fresh yeast", kind="yeast-bread"),
+        ],
     ),
     "high-baking-powder": (
         [of("250 g all-purpose flour", "3 tbsp baking powder", kind="muffin")],
-        [of("250 g all-purpose flour", "3 tsp baking powder", kind="muffin"), of("250 g all-purpose flour", "1 tbsp baking powder", kind="scone")],
+        [
+            of("250 g all-purpose flour", "3 tsp baking powder", kind="muffin"),
+            of("250 g all-purpose flour", "1 tbsp baking powder", kind="scone"),
+        ],
     ),
     "high-soda": (
         [of("400 g all-purpose flour", "1 tbsp baking soda", kind="quick-bread")],
-        [of("400 g all-purpose flour", "1 tsp baking soda", kind="quick-bread"), of("300 g granulated sugar", "1 tsp baking soda", kind="brittle")],
+        [
+            of("400 g all-purpose flour", "1 tsp baking soda", kind="quick-bread"),
+            of("300 g granulated sugar", "1 tsp baking soda", kind="brittle"),
+        ],
     ),
     "low-gelatine": (
         [of("700 g heavy cream", "0.8 g powdered gelatine", kind="gelatine-dessert")],
-        [of("700 g heavy cream", "7 g powdered gelatine", kind="gelatine-dessert"), of("700 g heavy cream", kind="custard")],
+        [
+            of("700 g heavy cream", "7 g powdered gelatine", kind="gelatine-dessert"),
+            of("700 g heavy cream", kind="custard"),
+        ],
     ),
     "high-gelatine": (
         [of("700 g heavy cream", "70 g powdered gelatine", kind="panna cotta")],
-        [of("700 g heavy cream", "7 g powdered gelatine", kind="panna cotta"), of("700 g heavy cream", "12 g powdered gelatine", kind="gelatine-dessert")],
+        [
+            of("700 g heavy cream", "7 g powdered gelatine", kind="panna cotta"),
+            of("700 g heavy cream", "12 g powdered gelatine", kind="gelatine-dessert"),
+        ],
     ),
     "low-vinegar": (
         [of("100 g distilled white vinegar", "300 g water", "500 g cucumbers", kind="quick-pickle")],
-        [of("180 g distilled white vinegar", "180 g water", kind="quick-pickle"), of("300 g cider vinegar", "500 g cucumbers", kind="quick-pickle")],
+        [
+            of("180 g distilled white vinegar", "180 g water", kind="quick-pickle"),
+            of("300 g cider vinegar", "500 g cucumbers", kind="quick-pickle"),
+        ],
     ),
     "low-oil": (
         [of("30 g olive oil", "90 g white wine vinegar", kind="dressing")],
-        [of("90 g olive oil", "30 g white wine vinegar", kind="dressing"), of("90 g olive oil", "30 g white wine vinegar", "10 g Dijon mustard", "7 g honey", kind="vinaigrette")],
+        [
+            of("90 g olive oil", "30 g white wine vinegar", kind="dressing"),
+            of(
+                "90 g olive oil",
+                "30 g white wine vinegar",
+                "10 g Dijon mustard",
+                "7 g honey",
+                kind="vinaigrette",
+            ),
+        ],
     ),
     "high-oil": (
         [of("240 g vegetable oil", "1 large egg yolk (10 g)", kind="mayonnaise")],
-        [of("200 g vegetable oil", "1 large egg yolk", kind="mayonnaise"), of("90 g olive oil", "30 g lemon juice", kind="dressing")],
+        [
+            of("200 g vegetable oil", "1 large egg yolk", kind="mayonnaise"),
+            of("90 g olive oil", "30 g lemon juice", kind="dressing"),
+        ],
     ),
     "low-milk-fat": (
         [of("900 g skim milk", "150 g granulated sugar", kind="ice-cream")],
-        [of("500 g whole milk", "350 g heavy cream", "150 g granulated sugar", kind="ice-cream"), of("900 g skim milk", kind="custard")],
+        [
+            of("500 g whole milk", "350 g heavy cream", "150 g granulated sugar", kind="ice-cream"),
+            of("900 g skim milk", kind="custard"),
+        ],
     ),
     "high-milk-fat": (
         [of("900 g heavy cream", "100 g granulated sugar", kind="ice-cream")],
-        [of("500 g whole milk", "350 g heavy cream", "150 g granulated sugar", kind="ice-cream"), of("900 g heavy cream", kind="custard")],
+        [
+            of("500 g whole milk", "350 g heavy cream", "150 g granulated sugar", kind="ice-cream"),
+            of("900 g heavy cream", kind="custard"),
+        ],
     ),
     "high-nut": (
         [of("200 g granulated sugar", "500 g roasted peanuts", kind="brittle")],
-        [of("300 g granulated sugar", "255 g roasted peanuts", kind="brittle"), of("300 g granulated sugar", kind="brittle")],
+        [
+            of("300 g granulated sugar", "255 g roasted peanuts", kind="brittle"),
+            of("300 g granulated sugar", kind="brittle"),
+        ],
     ),
     "low-chocolate": (
         [of("30 g bittersweet chocolate", "300 g heavy cream", kind="ganache")],
-        [of("300 g bittersweet chocolate", "300 g heavy cream", kind="ganache"), of("200 g bittersweet chocolate", "100 g heavy cream", kind="truffle")],
+        [
+            of("300 g bittersweet chocolate", "300 g heavy cream", kind="ganache"),
+            of("200 g bittersweet chocolate", "100 g heavy cream", kind="truffle"),
+        ],
     ),
     "high-chocolate": (
         [of("300 g bittersweet chocolate", "30 g heavy cream", kind="ganache")],
-        [of("300 g bittersweet chocolate", "300 g heavy cream", kind="ganache"), of("200 g bittersweet chocolate", "100 g heavy cream", kind="truffle")],
+        [
+            of("300 g bittersweet chocolate", "300 g heavy cream", kind="ganache"),
+            of("200 g bittersweet chocolate", "100 g heavy cream", kind="truffle"),
+        ],
     ),
     "low-stock": (
         [of("300 g arborio rice", "500 g chicken stock", kind="risotto")],
-        [of("300 g arborio rice", "1.1 kg chicken stock", kind="risotto"), of("300 g arborio rice", "1 litre vegetable stock", "100 g dry white wine", kind="risotto")],
+        [
+            of("300 g arborio rice", "1.1 kg chicken stock", kind="risotto"),
+            of("300 g arborio rice", "1 litre vegetable stock", "100 g dry white wine", kind="risotto"),
+        ],
     ),
     "high-stock": (
         [of("300 g arborio rice", "3 kg chicken stock", kind="risotto")],
-        [of("300 g arborio rice", "1.1 kg chicken stock", kind="risotto"), of("300 g arborio rice", "3 kg chicken stock", kind="soup")],
+        [
+            of("300 g arborio rice", "1.1 kg chicken stock", kind="risotto"),
+            of("300 g arborio rice", "3 kg chicken stock", kind="soup"),
+        ],
     ),
     "low-cream": (
         [of("200 g granulated sugar", "40 g heavy cream", kind="caramel-sauce")],
-        [of("200 g granulated sugar", "150 g heavy cream", kind="caramel-sauce"), of("200 g granulated sugar", "40 g heavy cream", kind="brittle")],
+        [
+            of("200 g granulated sugar", "150 g heavy cream", kind="caramel-sauce"),
+            of("200 g granulated sugar", "40 g heavy cream", kind="brittle"),
+        ],
     ),
     "high-cream": (
         [of("200 g granulated sugar", "500 g heavy cream", kind="caramel-sauce")],
-        [of("200 g granulated sugar", "150 g heavy cream", kind="caramel-sauce"), of("200 g granulated sugar", "500 g heavy cream", kind="ice-cream")],
+        [
+            of("200 g granulated sugar", "150 g heavy cream", kind="caramel-sauce"),
+            of("200 g granulated sugar", "500 g heavy cream", kind="ice-cream"),
+        ],
     ),
     "unknown-kind": (
         [of("100 g water", kind="craker"), of("100 g water", kind="zeppelin")],
         [of("100 g water", kind="cracker"), of("100 g water", kind="soda bread"), of("100 g water")],
     ),
-}  # fmt: skip
+}
 
 GOOD = of("100 g honey", kind="cracker")
 COMPLETENESS = {
