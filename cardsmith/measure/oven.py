@@ -8,7 +8,7 @@ from functools import cache
 from itertools import pairwise
 
 from cardsmith.measure.quantity import Quantity
-from cardsmith.measure.units import System
+from cardsmith.measure.units import System, units
 from cardsmith.reference import table
 
 
@@ -47,12 +47,25 @@ def dials() -> tuple[Dial, ...]:
 def dial(temperature: Quantity, end: Fraction) -> Dial | None:
     """The setting an author meant by one end of ``temperature``; None for a gas mark no oven has.
 
-    ``end`` is ``temperature.low`` or ``.high``. A figure that stands on no dial gives the nearest row in
+    ``end`` is ``temperature.low`` or ``.high``. A figure that stands on no dial is either another scale's
+    setting converted to the degree (163 °C is 325 °F, 392 °F is 200 °C), or else gives the nearest row in
     the author's own scale.
     """
     shown = temperature.unit.from_base(end)
     if temperature.unit.system is System.GAS:
         return next((row for row in dials() if row.gas_mark and Fraction(row.gas_mark) == shown), None)
-    if temperature.unit.system is System.US:
-        return min(dials(), key=lambda row: abs(row.fahrenheit - shown))
-    return min(dials(), key=lambda row: abs(row.celsius - shown))
+    fahrenheit = temperature.unit.system is System.US
+    return min(
+        dials(),
+        key=lambda row: (
+            (row.fahrenheit if fahrenheit else row.celsius) != shown,
+            round(_converted(row, fahrenheit=fahrenheit)) != shown,
+            abs((row.fahrenheit if fahrenheit else row.celsius) - shown),
+        ),
+    )
+
+
+def _converted(row: Dial, *, fahrenheit: bool) -> Fraction:
+    """The row's other scale, converted exactly to °F or °C."""
+    scale = units()["degree Fahrenheit"]
+    return scale.from_base(Fraction(row.celsius)) if fahrenheit else scale.to_base(Fraction(row.fahrenheit))
