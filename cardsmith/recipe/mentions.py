@@ -4,15 +4,14 @@ from __future__ import annotations
 
 import enum
 import re
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cache, cached_property
+from functools import cached_property
 
 from cardsmith.measure.larder import Food, Larder, words
-from cardsmith.measure.units import unit_words
-from cardsmith.recipe.model import Draw, Ingredient, Recipe, Span, Step
-from cardsmith.reference import table
+from cardsmith.recipe.model import Draw, Recipe, Step
+from cardsmith.recipe.naming import DRY, VERBS, Name, Token, classes, derived, kitchen, tokens, visible
 
 LONGEST_PHRASE = 7  # words of one name
 
@@ -49,141 +48,6 @@ class Stranger:
     start: int
     end: int
     certain: bool  # "the butter", rather than "butter" after a verb
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Token:
-    """One word of a text; ``joined`` to the word before by no more than a space or hyphen."""
-
-    word: str
-    start: int
-    end: int
-    joined: bool
-
-
-@cache
-def _word(raw: str) -> tuple[str, ...]:
-    return words(raw)
-
-
-def tokens(text: str) -> tuple[Token, ...]:
-    """The words of ``text`` as the larder compares them."""
-    found: list[Token] = []
-    last = 0
-    for match in re.finditer(r"[^\W_]+(?:['’][a-z]+)?", text):
-        for word in _word(match.group()):
-            joined = bool(found) and not text[last : match.start()].strip(" -‑\u00a0")
-            found.append(Token(word=word, start=match.start(), end=match.end(), joined=joined))
-            last = match.end()
-    return tuple(found)
-
-
-def visible(spans: Iterable[Span]) -> str:
-    """The text of a step as it is read."""
-    return "".join(span.text for span in spans)
-
-
-@cache
-def _kitchen(kind: str) -> frozenset[str]:
-    return frozenset(
-        word for row in table("kitchen_words") if row["kind"] == kind for word in words(row["word"])
-    )
-
-
-@cache
-def _derived() -> frozenset[tuple[str, ...]]:
-    """Names of what a cook makes of a thing that is listed under its last word: brown butter."""
-    return frozenset(words(row["word"]) for row in table("kitchen_words") if row["kind"] == "derived")
-
-
-@cache
-def _classes() -> Mapping[str, frozenset[str]]:
-    return {words(row["word"])[0]: frozenset(row["roles"].split("|")) for row in table("class_words")}
-
-
-@cache
-def _descriptors() -> frozenset[str]:
-    return frozenset(word for row in table("descriptors") for word in words(row["word"]))
-
-
-@cache
-def _not_food() -> frozenset[str]:
-    measures = (word for unit in unit_words() for word in words(unit))
-    return _descriptors() | CONNECTING | frozenset(measures)
-
-
-DRY = frozenset(
-    {
-        "flour",
-        "sugar",
-        "salt",
-        "soda",
-        "baking-powder",
-        "starch",
-        "cocoa",
-        "spice",
-        "yeast-instant",
-        "leavener",
-    }
-)
-VERBS = frozenset({("brown",), ("dry",), ("cool",)})  # alone they never name brown sugar or dry cider
-CONNECTING = frozenset({"of", "and", "or", "in", "the", "a", "an", "with", "for", "to"})
-
-
-@dataclass(frozen=True, kw_only=True)
-class Name:
-    """How one line may be spoken of."""
-
-    place: int
-    part: int
-    line: Ingredient
-
-    @cached_property
-    def phrases(self) -> frozenset[tuple[str, ...]]:
-        """Its full names: the item as written, and every name the larder knows."""
-        food = self.line.food
-        names = (self.line.item, *((food.name, food.uk_name, *food.aliases) if food else ()))
-        plain = tuple(word for word in words(self.line.item) if word not in _descriptors())
-        return frozenset(filter(None, (*map(words, names), plain)))
-
-    @cached_property
-    def heads(self) -> frozenset[str]:
-        """The nouns of its names: flour, of whole-grain rye flour."""
-        item = tuple(word for word in words(self.line.item) if word not in _descriptors())
-        food = words(self.line.food.name) if self.line.food else ()
-        return frozenset(name[-1] for name in (item or words(self.line.item), food) if name)
-
-    @cached_property
-    def words(self) -> frozenset[str]:
-        """All words of its names that tell it from another."""
-        food = self.line.food
-        alternatives = " ".join(self.line.alternatives)
-        return frozenset(words(f"{self.line.item} {food.name if food else ''} {alternatives}"))
-
-    @cached_property
-    def telling(self) -> frozenset[str]:
-        """Its words that can stand for it alone: not the all or the purpose of all-purpose flour."""
-        food = self.line.food
-        compounds = re.findall(r"\w+(?:-\w+)+", f"{self.line.item} {food.name if food else ''}")
-        parts = frozenset(word for compound in compounds for word in words(compound))
-        return (self.words - _descriptors() - CONNECTING - parts) | self.heads
-
-    @cached_property
-    def asides(self) -> frozenset[str]:
-        """Words of its preparation: the seeds of ``1 vanilla bean, split, seeds scraped``."""
-        told = frozenset(word for word in words(f"{self.line.text} {self.line.prep}") if len(word) > 2)
-        return frozenset(word for word in told if word.isalpha()) - self.words - _not_food()
-
-    def rank(self, phrase: tuple[str, ...]) -> int:
-        """3 for a full name, 2 with its noun, 1 by other words of its name, 0 for another thing."""
-        if phrase in self.phrases:
-            return 3
-        of = set(phrase)
-        if not of <= self.words:
-            return 0
-        if not of & self.telling and (len(of) < 2 or of <= _descriptors() | CONNECTING):
-            return 0
-        return 2 if of & self.heads else 1
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -258,6 +122,61 @@ def _results(recipe: Recipe) -> frozenset[str]:
 
 
 @dataclass(frozen=True, kw_only=True)
+class _Passage:
+    """One step as words."""
+
+    step: int
+    part: int
+    text: str
+    told: tuple[Token, ...]
+    foods: frozenset[int]  # places in ``told`` of words that belong to a larder name
+
+    def word(self, at: int) -> str:
+        """The word at a place; empty beyond the ends."""
+        return self.told[at].word if 0 <= at < len(self.told) else ""
+
+    def sentence(self, at: int) -> list[str]:
+        """The words of the sentence before the one at ``at``."""
+        start = max(self.text.rfind(mark, 0, self.told[at].start) for mark in (". ", "; ", ": ", "! "))
+        return [token.word for token in self.told[:at] if token.start > start]
+
+    def is_cue(self, at: int) -> bool:
+        """Whether the word stands in a clause that begins with until."""
+        clause = re.split(r"[,.;:]|\bthen\b", self.text[: self.told[at].start])[-1]
+        return re.search(r"\b(?:until|till|without|when)\b", clause, re.IGNORECASE) is not None
+
+    def is_plural(self, at: int) -> bool:
+        """Whether the word was written with a plural s."""
+        return self.text[self.told[at].end - 1].lower() == "s" and self.told[at].word[-1] != "s"
+
+    def is_likened(self, at: int, end: int) -> bool:
+        """Whether a food is a tool's name, a likeness or a serving hint: ice-cream machine, size of a pea."""
+        after = self.word(end) if end < len(self.told) and self.told[end].joined else ""
+        before = self.sentence(at)
+        return bool(
+            after in kitchen("tool") | kitchen("likeness")
+            or set(before[-4:]) & kitchen("likeness")
+            or set(before) & kitchen("serving")
+        )
+
+    def is_added(self, at: int) -> bool:
+        """Whether the sentence adds the food: ``add``, or a verb with ``in``, ``with`` just before it."""
+        before = self.sentence(at)
+        adds = bool(set(before) & kitchen("adding")) and before[-1:] in (["in"], ["with"], ["over"])
+        return adds or before[-1:] == ["add"]
+
+    def has_determiner(self, at: int) -> bool:
+        """Whether "the" stands before the food, or before the foods it is named with."""
+        for place in range(at - 1, -1, -1):
+            word = self.word(place)
+            if word in kitchen("determiner"):
+                return True
+            if place not in self.foods and word not in ("and", "or", "fresh"):
+                return False
+        return False
+
+
+@dataclass(frozen=True, kw_only=True)
 class _Reader:
     """Walks over the steps with the names of the list and of the larder at hand."""
 
@@ -268,34 +187,35 @@ class _Reader:
     def step(self, place: int, part: int, step: Step) -> Iterator[Mention | Stranger]:
         start = 0
         for span in step.spans:
+            end = start + len(span.text)
             if isinstance(span, Draw):
-                for name in self.names:
-                    if name.line.key == span.key:
-                        yield Mention(
-                            step=place, line=name.place, how=How.LINK, start=start, end=start + len(span.text)
-                        )
-            start += len(span.text)
-        text = visible(step.spans)
+                tied = [name.place for name in self.names if name.line.key == span.key]
+                yield from (Mention(step=place, line=one, how=How.LINK, start=start, end=end) for one in tied)
+            start = end
+        yield from self._words(self._passage(place, part, visible(step.spans)))
+
+    def _passage(self, step: int, part: int, text: str) -> _Passage:
         told = tokens(text)
+        foods: set[int] = {at for at, token in enumerate(told) if token.word in self.vocabulary}
+        for at in range(len(told)):
+            named = self._in_larder(told, at)
+            foods.update(range(at, at + len(named[0])) if named else ())
+        return _Passage(step=step, part=part, text=text, told=told, foods=frozenset(foods))
+
+    def _words(self, passage: _Passage) -> Iterator[Mention | Stranger]:
         at = 0
-        while at < len(told):
-            length = max(self._listed(told, at), 1)
-            strange = self._in_larder(told, at)
-            if strange is not None and len(strange[0]) > length:
-                yield from self._strange(place, part, text, told, at, strange)
-                at += len(strange[0])
-                continue
-            phrase = tuple(token.word for token in told[at : at + length])
-            before = told[at - 1].word if at else ""
-            after = told[at + length].word if at + length < len(told) else ""
-            several = length == 1 and text[told[at].end - 1].lower() == "s" and phrase[0][-1] != "s"
-            means = self._means(phrase, part, before=before, after=after, several=several)
-            if means and after != "mixture":
-                cue = _is_cue(text, told[at].start)
+        while at < len(passage.told):
+            length = max(self._listed(passage.told, at), 1)
+            strange = self._in_larder(passage.told, at)
+            longer = strange is not None and len(strange[0]) > length
+            means = [] if longer else self._means(passage, at, at + length)
+            if strange is not None and not means:
+                length = len(strange[0])
+                yield from self._strange(passage, at, *strange)
+            elif passage.word(at + length) != "mixture":
+                run = passage.told[at : at + length]
                 for name, how in means:
-                    yield _mention(place, name, How.CUE if cue else how, told[at : at + length])
-            elif not means and strange is not None:
-                yield from self._strange(place, part, text, told, at, strange)
+                    yield _mention(passage.step, name, How.CUE if passage.is_cue(at) else how, run)
             at += length
 
     @cached_property
@@ -325,77 +245,70 @@ class _Reader:
                 return name, food
         return None
 
-    def _means(
-        self, phrase: tuple[str, ...], part: int, *, before: str, after: str, several: bool
-    ) -> list[tuple[Name, How]]:
+    def _means(self, passage: _Passage, at: int, end: int) -> list[tuple[Name, How]]:
         """The lines a phrase names: the best fitting, those of the same part before others."""
-        known = self.names if phrase[0] in self.vocabulary and phrase not in VERBS else ()
-        ranked = [(name.rank(phrase), name) for name in known]
-        best = max((rank for rank, _ in ranked), default=0)
-        if several and best == 3:  # "both sugars": the granulated and the brown
-            best = 2
-        if best:
-            return [(name, How.NAME) for name in _nearest([n for rank, n in ranked if rank >= best], part)]
-        word = phrase[0]
-        if word == "everything" or (word == "ingredient" and before not in ("dry", "wet")):
+        phrase = tuple(token.word for token in passage.told[at:end])
+        if phrase[0] in self.vocabulary and phrase not in VERBS:
+            ranked = [(name.rank(phrase), name) for name in self.names]
+            best = max((rank for rank, _ in ranked), default=0)
+            if len(phrase) == 1 and best == 3 and passage.is_plural(at):
+                best = 2  # "both sugars": the granulated and the brown
+            fitting = [name for rank, name in ranked if rank and rank >= best]
+            if fitting:
+                return [(name, How.NAME) for name in _nearest(fitting, passage.part)]
+        return self._class(passage, at)
+
+    def _class(self, passage: _Passage, at: int) -> list[tuple[Name, How]]:
+        """The lines that one word stands for without naming them."""
+        word, part = passage.word(at), passage.part
+        if word == "everything" or (word == "ingredient" and passage.word(at - 1) not in ("dry", "wet")):
             return [(name, How.CLASS) for name in self.names if name.part == part]
-        if word in ("dry", "wet") and after == "ingredient":
+        if word in ("dry", "wet") and passage.word(at + 1) == "ingredient":
             dry = self._acting(DRY, part)
             wet = [name for name in self.names if name.part == part and name not in dry]
             return [(name, How.CLASS) for name in (dry if word == "dry" else wet)]
-        if phrase in VERBS:
+        if (word,) in VERBS:
             return []
         aside = [name for name in self.names if word in name.asides]
         if aside:
             return [(name, How.PART) for name in _nearest(aside, part)]
-        return [(name, How.CLASS) for name in self._acting(_classes().get(word, frozenset()), part)]
+        return [(name, How.CLASS) for name in self._acting(classes().get(word, frozenset()), part)]
 
     def _acting(self, roles: frozenset[str], part: int) -> list[Name]:
         return _nearest([name for name in self.names if _acts(name.line.food, roles)], part)
 
     def _strange(
-        self,
-        place: int,
-        part: int,
-        text: str,
-        told: tuple[Token, ...],
-        at: int,
-        named: tuple[tuple[str, ...], Food],
+        self, passage: _Passage, at: int, phrase: tuple[str, ...], food: Food
     ) -> Iterator[Mention | Stranger]:
         """A larder name that is no line's: the same food, what comes from a listed one, or a stranger."""
-        phrase, food = named
-        run = told[at : at + len(phrase)]
+        run = passage.told[at : at + len(phrase)]
         same = [name for name in self.names if name.line.food is not None and name.line.food.key == food.key]
-        if same:
-            for name in _nearest(same, part):
-                yield _mention(place, name, How.NAME, run)
-            return
-        source = [
-            name
-            for name in self.names
-            if (name.heads - _kitchen("form")) & set(phrase)
-            or phrase[-1] in name.telling - _kitchen("form")
-            or (phrase in _derived() and phrase[-1] in name.heads)
-        ]
-        if source:
-            for name in _nearest(source, part):
-                yield _mention(place, name, How.PART, run)
-            return
-        if set(phrase) & self.results or _only_likened(text, told, at, len(phrase)):
-            return
-        certain = self._in_company(told, at)
-        if certain or _is_added(text, told, at):
-            start, end = run[0].start, run[-1].end
-            yield Stranger(step=place, food=food, text=text[start:end], start=start, end=end, certain=certain)
+        source = [name for name in self.names if _comes_from(phrase, name)]
+        if same or source:
+            for name in _nearest(same or source, passage.part):
+                yield _mention(passage.step, name, How.NAME if same else How.PART, run)
+        elif not set(phrase) & self.results and not passage.is_likened(at, at + len(phrase)):
+            certain = passage.has_determiner(at)
+            if certain or passage.is_added(at):
+                start, end = run[0].start, run[-1].end
+                yield Stranger(
+                    step=passage.step,
+                    food=food,
+                    text=passage.text[start:end],
+                    start=start,
+                    end=end,
+                    certain=certain,
+                )
 
-    def _in_company(self, told: tuple[Token, ...], at: int) -> bool:
-        """Whether a determiner stands before the food, or before the listed foods it is named with."""
-        for token in reversed(told[:at]):
-            if token.word in _kitchen("determiner"):
-                return True
-            if token.word not in self.vocabulary and token.word not in ("and", "or", "fresh"):
-                return False
-        return False
+
+def _comes_from(phrase: tuple[str, ...], name: Name) -> bool:
+    """Whether a phrase names what a cook gets from a listed line: the zest of lemons, brown butter."""
+    form = kitchen("form")
+    return bool(
+        (name.heads - form) & set(phrase)
+        or phrase[-1] in name.telling - form
+        or (phrase in derived() and phrase[-1] in name.heads)
+    )
 
 
 def _mention(step: int, name: Name, how: How, run: tuple[Token, ...]) -> Mention:
@@ -407,37 +320,6 @@ def _acts(food: Food | None, roles: frozenset[str]) -> bool:
     return food is not None and any(food.share(role) > Fraction(1, 2) for role in roles)
 
 
-def _is_cue(text: str, start: int) -> bool:
-    """Whether a place stands in a clause that begins with until."""
-    clause = re.split(r"[,.;:]|\bthen\b", text[:start])[-1]
-    return re.search(r"\b(?:until|till|without|when)\b", clause, re.IGNORECASE) is not None
-
-
 def _nearest(names: list[Name], part: int) -> list[Name]:
     """Those of the same part where there are any."""
     return [name for name in names if name.part == part] or names
-
-
-def _sentence(text: str, told: tuple[Token, ...], at: int) -> list[Token]:
-    """The words of the sentence before the word at ``at``."""
-    start = max(text.rfind(mark, 0, told[at].start) for mark in (". ", "; ", ": ", "! "))
-    return [token for token in told[:at] if token.start > start]
-
-
-def _only_likened(text: str, told: tuple[Token, ...], at: int, length: int) -> bool:
-    """Whether the food is a tool's name, a likeness or a serving hint: ice-cream machine, size of a pea."""
-    after = told[at + length] if at + length < len(told) else None
-    if after is not None and after.joined and after.word in _kitchen("tool") | _kitchen("likeness"):
-        return True
-    before = [token.word for token in _sentence(text, told, at)]
-    return bool(set(before[-4:]) & _kitchen("likeness") or set(before) & _kitchen("serving"))
-
-
-def _is_added(text: str, told: tuple[Token, ...], at: int) -> bool:
-    """Whether the sentence adds the food: ``add``, or a verb with ``in``, ``with`` just before it."""
-    before = [token.word for token in _sentence(text, told, at)]
-    if not before:
-        return False
-    return before[-1] == "add" or (
-        bool(set(before) & _kitchen("adding")) and before[-1] in ("in", "with", "over")
-    )

@@ -7,9 +7,10 @@ from hypothesis import strategies as st
 from cardsmith.finding import Where
 from cardsmith.measure.larder import load_larder
 from cardsmith.recipe.lines import read_line
-from cardsmith.recipe.mentions import How, Mentions, read_mentions, tokens, visible
+from cardsmith.recipe.mentions import How, Mentions, read_mentions
 from cardsmith.recipe.model import Part, Recipe, Words
 from cardsmith.recipe.model import Step as ModelStep
+from cardsmith.recipe.naming import tokens, visible
 from cardsmith.recipe.prose import read_step
 
 HERE = Where(file="recipe.yaml", line=1, column=1)
@@ -27,8 +28,8 @@ def read(listed: str, *steps: str, title: str = "A dish") -> Mentions:
     return read_mentions(whole, load_larder())
 
 
-SHELF = "200 g all-purpose flour; 50 g whole-grain rye flour; 100 g unsalted butter; 80 g granulated sugar; "
-SHELF += (
+SHELF = (
+    "200 g all-purpose flour; 50 g whole-grain rye flour; 100 g unsalted butter; 80 g granulated sugar; "
     "60 g packed light brown sugar; 3 large eggs; 1 tsp fine salt; 1 tbsp lemon juice; 1 tsp cream of tartar"
 )
 FLOUR, RYE, BUTTER, SUGAR, BROWN, EGGS, SALT, JUICE, TARTAR = range(9)

@@ -1,0 +1,152 @@
+"""How a step may speak of a line of the list: its words, its nouns, and what kitchen words do around it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from functools import cache, cached_property
+
+from cardsmith.measure.larder import words
+from cardsmith.measure.units import unit_words
+from cardsmith.recipe.model import Ingredient, Span
+from cardsmith.reference import table
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Token:
+    """One word of a text; ``joined`` to the word before by no more than a space or hyphen."""
+
+    word: str
+    start: int
+    end: int
+    joined: bool
+
+
+@cache
+def _word(raw: str) -> tuple[str, ...]:
+    return words(raw)
+
+
+def tokens(text: str) -> tuple[Token, ...]:
+    """The words of ``text`` as the larder compares them."""
+    found: list[Token] = []
+    last = 0
+    for match in re.finditer(r"[^\W_]+(?:['’][a-z]+)?", text):
+        for word in _word(match.group()):
+            joined = bool(found) and not text[last : match.start()].strip(" -‑\u00a0")
+            found.append(Token(word=word, start=match.start(), end=match.end(), joined=joined))
+            last = match.end()
+    return tuple(found)
+
+
+def visible(spans: Iterable[Span]) -> str:
+    """The text of a step as it is read."""
+    return "".join(span.text for span in spans)
+
+
+@cache
+def kitchen(kind: str) -> frozenset[str]:
+    """Words of a kind: tool, likeness, serving, determiner, adding, form."""
+    return frozenset(
+        word for row in table("kitchen_words") if row["kind"] == kind for word in words(row["word"])
+    )
+
+
+@cache
+def derived() -> frozenset[tuple[str, ...]]:
+    """Names of what a cook makes of a thing that is listed under its last word: brown butter."""
+    return frozenset(words(row["word"]) for row in table("kitchen_words") if row["kind"] == "derived")
+
+
+@cache
+def classes() -> Mapping[str, frozenset[str]]:
+    """Words for a class of foods, with the roles they stand for: nuts, herbs."""
+    return {words(row["word"])[0]: frozenset(row["roles"].split("|")) for row in table("class_words")}
+
+
+@cache
+def descriptors() -> frozenset[str]:
+    """Words that describe a food without renaming it."""
+    return frozenset(word for row in table("descriptors") for word in words(row["word"]))
+
+
+@cache
+def not_food() -> frozenset[str]:
+    """Words of a line that name no food: units, descriptors, small words."""
+    measures = (word for unit in unit_words() for word in words(unit))
+    return descriptors() | CONNECTING | frozenset(measures)
+
+
+DRY = frozenset(
+    {
+        "flour",
+        "sugar",
+        "salt",
+        "soda",
+        "baking-powder",
+        "starch",
+        "cocoa",
+        "spice",
+        "yeast-instant",
+        "leavener",
+    }
+)
+VERBS = frozenset({("brown",), ("dry",), ("cool",)})  # alone they never name brown sugar or dry cider
+CONNECTING = frozenset({"of", "and", "or", "in", "the", "a", "an", "with", "for", "to"})
+
+
+@dataclass(frozen=True, kw_only=True)
+class Name:
+    """How one line may be spoken of."""
+
+    place: int
+    part: int
+    line: Ingredient
+
+    @cached_property
+    def phrases(self) -> frozenset[tuple[str, ...]]:
+        """Its full names: the item as written, and every name the larder knows."""
+        food = self.line.food
+        names = (self.line.item, *((food.name, food.uk_name, *food.aliases) if food else ()))
+        plain = tuple(word for word in words(self.line.item) if word not in descriptors())
+        return frozenset(filter(None, (*map(words, names), plain)))
+
+    @cached_property
+    def heads(self) -> frozenset[str]:
+        """The nouns of its names: flour, of whole-grain rye flour."""
+        item = tuple(word for word in words(self.line.item) if word not in descriptors())
+        food = words(self.line.food.name) if self.line.food else ()
+        return frozenset(name[-1] for name in (item or words(self.line.item), food) if name)
+
+    @cached_property
+    def words(self) -> frozenset[str]:
+        """All words of its names that tell it from another."""
+        food = self.line.food
+        alternatives = " ".join(self.line.alternatives)
+        return frozenset(words(f"{self.line.item} {food.name if food else ''} {alternatives}"))
+
+    @cached_property
+    def telling(self) -> frozenset[str]:
+        """Its words that can stand for it alone: not the all or the purpose of all-purpose flour."""
+        food = self.line.food
+        compounds = re.findall(r"\w+(?:-\w+)+", f"{self.line.item} {food.name if food else ''}")
+        parts = frozenset(word for compound in compounds for word in words(compound))
+        return (self.words - descriptors() - CONNECTING - parts) | self.heads
+
+    @cached_property
+    def asides(self) -> frozenset[str]:
+        """Words of its preparation: the seeds of ``1 vanilla bean, split, seeds scraped``."""
+        told = frozenset(word for word in words(f"{self.line.text} {self.line.prep}") if len(word) > 2)
+        return frozenset(word for word in told if word.isalpha()) - self.words - not_food()
+
+    def rank(self, phrase: tuple[str, ...]) -> int:
+        """3 for a full name, 2 with its noun, 1 by other words of its name, 0 for another thing."""
+        if phrase in self.phrases:
+            return 3
+        of = set(phrase)
+        if not of <= self.words:
+            return 0
+        if not of & self.telling and (len(of) < 2 or of <= descriptors() | CONNECTING):
+            return 0
+        return 2 if of & self.heads else 1
