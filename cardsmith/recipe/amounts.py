@@ -47,7 +47,7 @@ _PLUS = re.compile(
 _AND_A_PART = re.compile(rf"{SPACE}+and{SPACE}+(?:an?|one){SPACE}+(?P<part>half|quarter)\b", re.IGNORECASE)
 _PERCENT = re.compile(rf"{SPACE}*%")
 _GAP = re.compile(rf"[-‑]|{SPACE}+")
-_LETTER_AND_HYPHEN = re.compile(r"[A-Za-z]-[A-Za-z]")
+_HYPHENED = re.compile("[-‑][A-Za-z]")
 # "in" is an inch only where a length can stand: "a 2 in piece", never "2 in a bag".
 _NO_INCH = re.compile(
     rf"{SPACE}+(?:an?|the|this|that|each|your|our|another|all|turn|one|half)\b|{SPACE}*$", re.IGNORECASE
@@ -103,17 +103,20 @@ def unit_at(text: str, start: int, measures: System = System.US) -> UnitFound | 
     for pattern, loose in ((_words_pattern(measures), False), (_loose_pattern(measures), True)):
         match = pattern.match(text, start)
         while match:
-            if _ends(text, match):
-                return UnitFound(word=_word(match[0], measures, loose=loose), start=start, end=match.end())
+            word = _word(match[0], measures, loose=loose)
+            if _ends(text, match, word.unit):
+                return UnitFound(word=word, start=start, end=match.end())
             match = pattern.match(text, start, match.end() - 1)
     return None
 
 
-def _ends(text: str, match: re.Match[str]) -> bool:
+def _ends(text: str, match: re.Match[str], unit: Unit) -> bool:
     """Whether a unit word ends where the text's word ends, and means what it says."""
-    after = text[match.end() : match.end() + 1]
-    if match[0][-1].isalpha() and (after.isalnum() or _LETTER_AND_HYPHEN.match(text, match.start())):
-        return False  # "2 T-bone steaks"
+    if match[0][-1].isalpha() and text[match.end() : match.end() + 1].isalpha():
+        return False
+    counted = unit.dimension is Dimension.COUNT or len(match[0]) == 1
+    if counted and _HYPHENED.match(text, match.end()):
+        return False  # "2 T-bone steaks", "1 clove-studded onion"
     return not (match[0].lower() == "in" and _NO_INCH.match(text, match.end()))
 
 
@@ -301,8 +304,6 @@ def _with_next_term(text: str, first: AmountFound, measures: System) -> AmountFo
     smaller = mine.unit.system is other.unit.system and mine.unit.size > other.unit.size
     if not said and not smaller:
         return None  # "1 cup, 240 ml" states one amount twice
-    if joint[0] == "" and text[first.end - 1].isalnum():
-        return None
     added = -other.low if joint["less"] else other.low
     faults = first.faults + second.faults
     if mine.low + added <= 0:

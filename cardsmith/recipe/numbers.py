@@ -79,6 +79,10 @@ _SPELLED = re.compile(
     rf"|(?P<plain>an?|{_WHOLE_WORD})",
     re.IGNORECASE,
 )
+_INSIDE_A_WORD = re.compile(
+    r"[^\W_]|-(?!inch|foot|cup|pound|ounce|quart|pint|gallon|lit|cent|mill|kilo|gram|min|hour|day|week)[^\W\d_]",
+    re.IGNORECASE,
+)
 _DOZEN = re.compile(rf"{SPACE}+dozen(?![A-Za-z])", re.IGNORECASE)
 
 
@@ -106,15 +110,12 @@ def number_at(text: str, start: int) -> NumberFound | None:
         run = run or _RUN.match(text, match.end())
         return _unreadable(text, start, run.end() if run else match.end())
     if match["comma"]:
-        value, faults = _comma(match["comma"], start)
-    elif (plain := _value(match)) is not None:
-        value, faults = plain, ()
-    else:
+        return _comma(match["comma"], start)
+    value = _value(match)
+    if value is None:
         return _unreadable(text, start, match.end())
     dozen = _DOZEN.match(text, match.end())
-    if dozen:
-        return NumberFound(value=value * 12, end=dozen.end(), faults=faults)
-    return NumberFound(value=value, end=match.end(), faults=faults)
+    return NumberFound(value=value * 12 if dozen else value, end=(dozen or match).end())
 
 
 def _value(match: re.Match[str]) -> Fraction | None:
@@ -137,41 +138,29 @@ def _ratio(top: str, bottom: str) -> Fraction | None:
     return Fraction(int(top), int(bottom)) if int(bottom) in DENOMINATORS else None
 
 
-def _comma(written: str, start: int) -> tuple[Fraction, tuple[Fault, ...]]:
+def _comma(written: str, start: int) -> NumberFound:
     """A decimal comma is read with a warning; groups of three are thousands, and asked about too."""
     groups = written.split(",")
+    end = start + len(written)
     thousands = len(groups[0]) <= 3 and groups[0] != "0" and all(len(group) == 3 for group in groups[1:])
     if not thousands and len(groups) > 2:
-        plain = "".join(groups)
-        return Fraction(int(plain)), (
-            Fault(
-                name="unreadable-amount",
-                severity=Severity.ERROR,
-                start=start,
-                end=start + len(written),
-                what=f"“{written}” can't be read as a number",
-                instead="the number without commas",
-            ),
-        )
+        return _unreadable(written, start, end, shown=written)
     plain = "".join(groups) if thousands else ".".join(groups)
-    return Fraction(plain), (
-        Fault(
-            name="thousands-comma" if thousands else "decimal-comma",
-            severity=Severity.WARNING,
-            start=start,
-            end=start + len(written),
-            what=f"“{written}” is read as {plain}",
-            instead=f"“{plain}”"
-            if not thousands
-            else f"“{plain}”, or “{written.replace(',', '.')}” if that is meant",
-        ),
+    fault = Fault(
+        name="thousands-comma" if thousands else "decimal-comma",
+        severity=Severity.WARNING,
+        start=start,
+        end=end,
+        what=f"“{written}” is read as {plain}",
+        instead=f"“{plain}”, or “{'.'.join(groups)}” if that is meant" if thousands else f"“{plain}”",
     )
+    return NumberFound(value=Fraction(plain), end=end, faults=(fault,))
 
 
 def spelled_at(text: str, start: int) -> NumberFound | None:
     """The number in letters that begins at ``start`` ("two", "half a", "a third of a"), if any."""
     match = _SPELLED.match(text, start)
-    while match and re.match(r"[^\W_]|-[^\W\d_]", text[match.end() : match.end() + 2]):
+    while match and _INSIDE_A_WORD.match(text, match.end()):
         # A longer reading may end inside a word ("a half" in "a halfway"); the shorter one may still do.
         shorter = _SPELLED.match(text, start, match.end() - 1)
         match = shorter if shorter and shorter.end() < match.end() else None
@@ -198,14 +187,9 @@ def _whole(word: str) -> Fraction:
     return Fraction(1) if word.lower() in {"a", "an"} else Fraction(WHOLES.index(word.lower()) + 1)
 
 
-def _unreadable(text: str, start: int, end: int) -> NumberFound:
-    return _refused(
-        start,
-        end,
-        "unreadable-amount",
-        f"“{text[start:end]}” can't be read as a number",
-        "a number such as 1 1/2, ½ or 0.5",
-    )
+def _unreadable(text: str, start: int, end: int, *, shown: str = "") -> NumberFound:
+    what = f"“{shown or text[start:end]}” can't be read as a number"
+    return _refused(start, end, "unreadable-amount", what, "a number such as 1 1/2, ½ or 0.5")
 
 
 def _refused(start: int, end: int, name: str, what: str, instead: str) -> NumberFound:

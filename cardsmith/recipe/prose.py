@@ -8,7 +8,6 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from itertools import groupby
-from typing import Any
 from urllib.parse import unquote
 
 from markdown_it import MarkdownIt
@@ -24,12 +23,13 @@ from cardsmith.recipe.passages import passages
 
 LONGEST_STEP = 5000  # characters
 _REST = re.compile(r"\b(?:rest|remaining|remainder|leftover|left over|what is left)\b", re.IGNORECASE)
-_ALL = re.compile(r"(?:all|the whole|everything)\b", re.IGNORECASE)
-_LEAD = re.compile(rf"(?:the|another|a further|other){SPACE}+", re.IGNORECASE)
+_ALL = re.compile(r"\s*(?:all|the whole|everything)\b", re.IGNORECASE)
+_LEAD = re.compile(
+    rf"{SPACE}*(?:(?:the|another|a{SPACE}+further|all|remaining|other|last|first){SPACE}+)*", re.IGNORECASE
+)
 _HALF = re.compile(
     rf"(?:the{SPACE}+|one{SPACE}+|a{SPACE}+)?(?:other{SPACE}+|first{SPACE}+)?half\b", re.IGNORECASE
 )
-_OF = re.compile(rf"{SPACE}*(?:of\b|$)", re.IGNORECASE)
 _PERCENT = re.compile(rf"(?P<number>[0-9]{{1,3}}){SPACE}*(?:%|percent\b|per{SPACE}cent\b)", re.IGNORECASE)
 
 
@@ -86,7 +86,7 @@ def read_step(
                 findings.append(_bad_target(run, at))
                 spans.append(Words(text=run.text))
                 continue
-            spans.append(_draw(run.text, run.target[1:], at, System(measures)))
+            spans += _drawn(run, where, text, System(measures))
     return Step(where=where, text=text, spans=tuple(spans)), tuple(findings)
 
 
@@ -220,21 +220,24 @@ def _bad_target(run: _Run, where: Where) -> Finding:
     )
 
 
-def _draw(text: str, key: str, where: Where, measures: System) -> Draw:
-    """What a link draws from an ingredient: an amount, a share, the rest, or nothing but its name."""
-    values: dict[str, Any] = {"where": where, "text": text, "key": key}
-    start = len(text) - len(text.lstrip())
-    lead = _LEAD.match(text, start)
-    begin = lead.end() if lead else start
-    if _REST.search(text) and not _drawn(text, begin, measures):
-        return Draw(**values, rest=True)
-    amount = _drawn(text, begin, measures)
+def _drawn(run: _Run, where: Where, source: str, measures: System) -> list[Span]:
+    """What a link draws from an ingredient: an amount, a share, the rest, or nothing but its name.
+
+    Words before an amount ("the remaining 20 g") stay words, so that the draw begins with its number.
+    """
+    text, key = run.text, run.target[1:]
+    lead = _LEAD.match(text)
+    begin = lead.end() if lead else 0
+    amount = _amount_drawn(text, begin, measures)
     if amount is not None:
-        return Draw(**values, amount=amount)
-    return Draw(**values, share=_share(text, begin))
+        draw = Draw(where=_at(where, source, run.places[begin]), text=text[begin:], key=key, amount=amount)
+        return [Words(text=text[:begin]), draw] if begin else [draw]
+    rest = _REST.search(text) is not None
+    share = None if rest else _share(text, begin)
+    return [Draw(where=_at(where, source, run.places[0]), text=text, key=key, share=share, rest=rest)]
 
 
-def _drawn(text: str, start: int, measures: System) -> Quantity | None:
+def _amount_drawn(text: str, start: int, measures: System) -> Quantity | None:
     """The amount at the beginning of a link's text; a plain count too ("2 of the eggs", "1 egg")."""
     found = amount_at(text, start, measures)
     if found is None or found.quantity is None or (found.article and not found.unit_written):
@@ -249,7 +252,7 @@ def _share(text: str, start: int) -> Fraction | None:
     percent = _PERCENT.match(text, start)
     if percent:
         return Fraction(int(percent["number"]), 100)
-    if _ALL.match(text, start):
+    if _ALL.match(text):
         return Fraction(1)
     if _HALF.match(text):
         return Fraction(1, 2)

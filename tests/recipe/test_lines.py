@@ -1,4 +1,4 @@
-"""Ingredient lines against `cases/lines.csv`, which a cook can extend: each row is a line and what it means."""
+"""Ingredient lines against `cases/lines.csv`, which a cook can extend: a line and what it means."""
 
 from __future__ import annotations
 
@@ -145,7 +145,8 @@ def test_mapping_of_design() -> None:
         "70 g sesame seeds, toasted", "seeds", "sesame seeds", "toasted",
     )  # fmt: skip
     assert line.amount is not None
-    assert (line.amount.low, line.amount.unit.name, findings) == (70, "gram", ())
+    assert told(line.amount) == "70 gram"
+    assert not findings
     assert line.food is not None
 
 
@@ -180,12 +181,11 @@ def test_mapping_and_line_agree() -> None:
 
 # --- on any text ---
 
-PIECES = st.sampled_from(
+WORDS = (
     "1|2|½|1/2|1/0|1,5|1,000|.5|00|a|half|to|-|–|(|)|,|/|g|kg|cup|cups|tbsp|T|c.|oz|can|cans|large|plus|or|and|of|"
-    "juice|zest|salt|flour|butter|egg|to taste|divided|optional|for the pan|softened|x|×|%|°|inch|about|~|&".split(
-        "|"
-    )
+    "juice|zest|salt|flour|butter|egg|to taste|divided|optional|for the pan|softened|x|×|%|°|inch|about|~"
 )
+PIECES = st.sampled_from(WORDS.split("|"))
 LINES = (
     st.lists(PIECES, max_size=12).map(" ".join)
     | st.lists(PIECES, max_size=8).map("".join)

@@ -1,0 +1,228 @@
+"""Steps and headnotes against `cases/prose.txt`: each block is a step and, below it, what is found in it."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from markdown_it import MarkdownIt
+
+from cardsmith.finding import Finding, Where
+from cardsmith.measure.quantity import Quantity
+from cardsmith.measure.units import Dimension
+from cardsmith.recipe.model import Draw, Measured, Protected, Purpose, Span, Words
+from cardsmith.recipe.numbers import in_words
+from cardsmith.recipe.prose import LONGEST_STEP, read_prose, read_step, visible
+from cardsmith.recipe.purposes import purpose_of
+
+WHERE = Where(file="recipe.yaml", line=7, column=9, field="steps[0]")
+BLOCKS = (Path(__file__).parent / "cases" / "prose.txt").read_text(encoding="utf-8").strip().split("\n\n")
+
+
+def told(quantity: Quantity) -> str:
+    """A quantity as the cases write it: ``160–180 degree Celsius``, exact, in the author's unit."""
+    ends = [quantity.unit.from_base(end) for end in (quantity.low, quantity.high)]
+    low, high = (f"-{in_words(-end)}" if end < 0 else in_words(end) for end in ends)
+    number = low if low == high else f"{low}–{high}"
+    return " ".join(part for part in (quantity.qualifier, number, quantity.unit.name) if part)
+
+
+def describe(span: Span) -> str:
+    """One span as a line of the cases; words without emphasis say nothing."""
+    if isinstance(span, Measured):
+        sides = " by ".join(told(one) for one in span.sides)
+        marks = [
+            *(f"also {told(one)}" for one in span.stated),
+            span.purpose or "",
+            "adjective" * span.adjective,
+        ]
+        return "; ".join(part for part in (f"{span.text} = {sides}", *marks) if part)
+    if isinstance(span, Draw):
+        drawn = (
+            told(span.amount) if span.amount else f"share {span.share}" if span.share is not None else "name"
+        )
+        return f"[{span.text}] = {'rest' if span.rest else drawn} of {span.key}"
+    if isinstance(span, Protected):
+        return f"`{span.text}`"
+    return f"{span.emphasis} “{span.text}”" if span.emphasis else ""
+
+
+def fault(finding: Finding) -> str:
+    return f"{finding.severity} {finding.name} at {finding.where.column - 8}+{finding.width}"
+
+
+def found_in(text: str) -> list[str]:
+    step, findings = read_step(text, WHERE)
+    return [line for line in map(describe, step.spans) if line] + [fault(finding) for finding in findings]
+
+
+@pytest.mark.parametrize("block", BLOCKS, ids=[block.partition("\n")[0] for block in BLOCKS])
+def test_step(block: str) -> None:
+    text, *expected = block.split("\n")
+    assert found_in(text) == [line.strip() for line in expected]
+
+
+def test_there_are_enough_cases_and_each_stands_once() -> None:
+    texts = [block.partition("\n")[0] for block in BLOCKS]
+    assert len(texts) >= 80
+    assert len(set(texts)) == len(texts)
+
+
+@pytest.mark.parametrize(
+    ("text", "purpose"),
+    [
+        ("Heat the oven to {}.", Purpose.OVEN),
+        ("Roast at {} until tender.", Purpose.OVEN),
+        ("Bake at {} until the internal temperature is right.", Purpose.OVEN),
+        ("Bake until the centre registers {}.", Purpose.DONENESS),
+        ("Roast until a thermometer reads {}.", Purpose.DONENESS),
+        ("Fry at {} for 3 minutes.", Purpose.FRYING),
+        ("Fry until the thickest part reaches {}.", Purpose.DONENESS),
+        ("Heat the oil until it reaches {}.", Purpose.FRYING),
+        ("Boil the sugar and water to {}.", Purpose.SUGAR),
+        ("Cook until a candy thermometer reads {}.", Purpose.SUGAR),
+        ("Cook to {}, the soft-ball stage.", Purpose.SUGAR),
+        ("Cook the custard to {}.", Purpose.DONENESS),
+        ("Refrigerate at {} or below.", Purpose.HOLDING),
+        ("Keep warm at {}.", Purpose.HOLDING),
+        ("Cool to {} within 2 hours.", Purpose.HOLDING),
+        ("Let the dough rise at {}.", Purpose.DOUGH),
+        ("Dissolve the yeast in water at {}.", Purpose.DOUGH),
+        ("Bring to room temperature, {}.", Purpose.ROOM),
+        ("Temper the chocolate at {}.", Purpose.OTHER),
+        ("Steep at {}.", Purpose.OTHER),
+        ("Set the oven going. Then raise it to {}.", Purpose.OVEN),  # from the sentence before
+    ],
+)
+def test_purpose(text: str, purpose: Purpose) -> None:
+    start = text.index("{}")
+    assert purpose_of(text.replace("{}", "100 °C"), start, start + len("100 °C")) is purpose
+
+
+@pytest.mark.parametrize(
+    ("link", "amount", "share", "rest"),
+    [
+        ("50 g", "50 gram", None, False),
+        ("about 50 g", "about 50 gram", None, False),
+        ("50 g of the sesame", "50 gram", None, False),
+        ("the 50 g sesame", "50 gram", None, False),
+        ("2 tablespoons of the sugar", "2 tablespoon", None, False),
+        ("½ cup (60 g)", "½ cup", None, False),
+        ("2 of the eggs", "2 one", None, False),
+        ("one egg", "1 one", None, False),
+        ("a pinch of the salt", "1 pinch", None, False),
+        ("the rest", None, None, True),
+        ("the remaining sesame", None, None, True),
+        ("rest of the sesame", None, None, True),
+        ("the remaining 20 g", "20 gram", None, False),
+        ("half", None, Fraction(1, 2), False),
+        ("half of the butter", None, Fraction(1, 2), False),
+        ("the other half", None, Fraction(1, 2), False),
+        ("a third of the butter", None, Fraction(1, 3), False),
+        ("two thirds of the butter", None, Fraction(2, 3), False),
+        ("1/4 of the butter", None, Fraction(1, 4), False),
+        ("50 % of the butter", None, Fraction(1, 2), False),
+        ("all of the butter", None, Fraction(1), False),
+        ("sesame", None, None, False),
+        ("a sesame seed", None, None, False),
+    ],
+)
+def test_draw(link: str, amount: str | None, share: Fraction | None, rest: bool) -> None:
+    step, findings = read_step(f"Add [{link}](#seeds) now.", WHERE)
+    (draw,) = (span for span in step.spans if isinstance(span, Draw))
+    assert (draw.key, draw.share, draw.rest, findings) == ("seeds", share, rest, ())
+    assert (told(draw.amount) if draw.amount else None) == amount
+    assert draw.amount is None or draw.text.startswith(draw.amount.written)
+    assert link.endswith(draw.text)
+    assert draw.where.column == 9 + len("Add [") + len(link) - len(draw.text)
+
+
+def test_link_elsewhere_is_an_error_and_keeps_its_words() -> None:
+    step, (finding,) = read_step("See [the site](https://example.org) for more.", WHERE)
+    assert "".join(span.text for span in step.spans) == "See the site for more."
+    assert str(finding) == (
+        "recipe.yaml:7:14: error: the link “the site” leads to “https://example.org” - "
+        "a link to an ingredient's key, such as [50 g](#seeds), or plain words [link-target]"
+    )
+
+
+def test_html_and_images_are_plain_text() -> None:
+    text = "A <b>bold</b> <script>x</script> & <https://example.org>"
+    assert visible(text) == text
+    step, findings = read_step(text, WHERE)
+    assert (step.spans, findings) == ((Words(text=text),), ())
+    assert [finding.name for finding in read_step("![alt](photo.jpg)", WHERE)[1]] == ["link-target"]
+
+
+def test_places_are_those_of_the_source() -> None:
+    text = "**Mix** `a` \\* &frac12; cup and [50 g](#s) at *180 °C*\nthen 20 g."
+    step, _ = read_step(text, WHERE)
+    placed = [span for span in step.spans if isinstance(span, Measured | Draw)]
+    places = {span.text: (span.where.line, span.where.column) for span in placed}
+    assert places["½ cup"] == (7, 9 + text.index("&frac12;"))
+    assert places["50 g"] == (7, 9 + text.index("50 g"))
+    assert places["180 °C"] == (7, 9 + text.index("180"))
+    assert places["20 g"] == (8, 1 + "then 20 g.".index("20"))
+
+
+def test_headnote_reads_measures_and_leaves_links_as_words() -> None:
+    spans = read_prose("Keeps *two weeks* at 4 °C; see [the 50 g](#seeds).", WHERE)
+    assert "".join(span.text for span in spans) == "Keeps two weeks at 4 °C; see the 50 g."
+    measured = [span for span in spans if isinstance(span, Measured)]
+    assert [told(span.quantity) for span in measured] == ["2 week", "4 degree Celsius", "50 gram"]
+    assert [span.quantity.dimension for span in measured] == [
+        Dimension.DURATION, Dimension.TEMPERATURE, Dimension.MASS,
+    ]  # fmt: skip
+
+
+def test_a_step_of_enormous_length_is_refused_unread() -> None:
+    step, (finding,) = read_step("*" * (LONGEST_STEP + 1), WHERE)
+    assert (finding.name, len(step.spans)) == ("step-too-long", 1)
+
+
+def test_visible_text_is_commonmarks() -> None:
+    # markdown-it-py passes the CommonMark 0.31 suite; its own rendering, without tags, is the measure.
+    text = "a *b* **c `d`** \\*e\\* &amp; &frac12; _f_ g*h* ***i*** [j](#k) 2 * 3 * 4 _l_m"
+    html = MarkdownIt("commonmark").renderInline(text)
+    for tag in ("em", "strong", "code", "a"):
+        html = html.replace(f"</{tag}>", "").replace(f"<{tag}>", "")
+    assert visible(text) == html.replace('<a href="#k">', "").replace("&amp;", "&")
+
+
+# --- on any text ---
+
+WORDS = (
+    "180|350|9|½|1/0|1,5|°C|°F|° F|F|C|degrees|gas mark|fan|oven|bake at|heat to|to|–|-|(|)|/|x|×|by|inch|cm|in|g|"
+    "cup|minutes|hour|and|or|between|about|lower|*|**|_|`|[|](#k)|](x)|\\|&|&amp;|<|>|a|an|half|.|,|pan|the rest"
+)
+PIECES = st.sampled_from(WORDS.split("|"))
+TEXTS = (
+    st.lists(PIECES, max_size=14).map(" ".join)
+    | st.lists(PIECES, max_size=10).map("".join)
+    | st.text(max_size=50)
+)
+
+
+@settings(deadline=None)
+@given(TEXTS)
+def test_spans_make_up_the_visible_text(text: str) -> None:
+    step, findings = read_step(text, WHERE)
+    assert step.text == text
+    assert "".join(span.text for span in step.spans) == visible(text)
+    assert "".join(span.text for span in read_prose(text, WHERE)) == visible(text)
+    assert all(finding.what and finding.instead for finding in findings)
+
+
+@settings(deadline=None)
+@given(TEXTS)
+def test_what_is_measured_is_sound(text: str) -> None:
+    for span in read_step(text, WHERE)[0].spans:
+        if not isinstance(span, Measured):
+            continue
+        temperature = span.quantity.dimension is Dimension.TEMPERATURE
+        assert (span.purpose is not None) is temperature
+        assert all(side.low <= side.high for side in (*span.sides, *span.stated))
+        assert all(side.dimension is span.quantity.dimension for side in span.sides)
