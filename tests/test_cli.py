@@ -1,0 +1,241 @@
+"""The command line as a user meets it: in process, in an empty folder, with its exit codes."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+
+from cardsmith.cli import FINE, FOUND, MISUSED, cardsmith, main
+
+GOOD = """\
+title: Rye thins
+kind: cracker
+headnote: Thin and dark.
+yield: {makes: 30 crackers}
+time: {active: 20 min, total: 1 h}
+ingredients:
+  - 200 g whole-grain rye flour
+  - 4 g fine salt
+  - 110 g water
+  - 30 g olive oil
+steps:
+  - Heat the oven to 160 °C.
+  - Mix the flour, salt, water and oil to a firm dough, and roll it to 2 mm.
+  - Bake for 25 to 30 minutes, until dry and crisp.
+storage: Keeps two weeks in an airtight tin.
+"""
+
+
+@pytest.fixture
+def publication(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    folder = tmp_path / "north-quay"
+    folder.mkdir()
+    monkeypatch.chdir(folder)
+    return folder
+
+
+def write(publication: Path, name: str, text: str) -> Path:
+    file = publication / "recipes" / name / "recipe.yaml"
+    file.parent.mkdir(parents=True)
+    file.write_text(text, encoding="utf-8")
+    return file
+
+
+def test_new_in_an_empty_folder_starts_a_publication_that_builds(
+    publication: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(["new", "oat-squares"]) == FINE
+    assert "name: North Quay" in (publication / "templates/house.yaml").read_text(encoding="utf-8")
+    assert main(["build"]) == FINE
+    cards = publication / "build/cards/oat-squares"
+    assert sorted(file.name for file in cards.iterdir()) == ["oat-squares-screen.pdf", "oat-squares.html"]
+    page = (cards / "oat-squares.html").read_text(encoding="utf-8")
+    assert "Oat squares" in page
+    assert "North Quay" in page
+    assert "nothing found" in capsys.readouterr().out
+
+
+def test_new_changes_nothing_that_is_there(publication: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    file = write(publication, "thins", GOOD)
+    assert main(["new", "thins"]) == MISUSED
+    assert file.read_text(encoding="utf-8") == GOOD
+    assert "is there already; nothing was changed" in capsys.readouterr().err
+
+
+def test_new_wants_a_name_that_can_be_an_address(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["new", "Mum's Scones"]) == MISUSED
+    assert "'mum-s-scones', not \"Mum's Scones\"" in capsys.readouterr().err
+
+
+def test_check_is_quiet_on_a_sound_recipe(publication: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    write(publication, "thins", GOOD)
+    assert main(["check"]) == FINE
+    assert capsys.readouterr().out == "1 recipe checked: nothing found\n"
+
+
+def test_check_shows_the_line_and_what_to_write(
+    publication: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    write(publication, "thins", GOOD.replace("160 °C", "325"))
+    assert main(["check", "thins"]) == FOUND
+    told = capsys.readouterr().out
+    assert "recipes/thins/recipe.yaml:12:22: error:" in told
+    assert "   12 |   - Heat the oven to 325." in told
+    assert "write “325 °F” if you mean it so" in told
+
+
+def test_check_json_is_for_programs(publication: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    write(publication, "thins", GOOD.replace("160 °C", "325"))
+    assert main(["check", "--json"]) == FOUND
+    (finding,) = json.loads(capsys.readouterr().out)["findings"]
+    assert (finding["name"], finding["severity"], finding["line"]) == ("scale-missing", "error", 12)
+
+
+def test_build_prints_no_card_with_errors_and_takes_the_old_one_away(publication: Path) -> None:
+    file = write(publication, "thins", GOOD)
+    assert main(["build"]) == FINE
+    card = publication / "build/cards/thins/thins.html"
+    assert card.is_file()
+    file.write_text(GOOD.replace("160 °C", "325"), encoding="utf-8")
+    assert main(["build"]) == FOUND
+    assert not card.exists()
+    report = json.loads((publication / "build/report.json").read_text(encoding="utf-8"))
+    assert [one["name"] for one in report["findings"]] == ["scale-missing"]
+
+
+def test_a_card_goes_with_its_recipe(publication: Path) -> None:
+    write(publication, "thins", GOOD)
+    thick = write(publication, "thicks", GOOD.replace("thins", "thicks"))
+    assert main(["build"]) == FINE
+    thick.unlink()
+    assert main(["build"]) == FINE
+    assert [folder.name for folder in (publication / "build/cards").iterdir()] == ["thins"]
+
+
+def test_without_pango_the_page_is_written_and_the_packages_are_named(
+    publication: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("cardsmith.render.typesetter._opens", lambda library: False)
+    write(publication, "thins", GOOD)
+    assert main(["build"]) == FOUND
+    assert [file.name for file in (publication / "build/cards/thins").iterdir()] == ["thins.html"]
+    assert "apt-get install" in (told := capsys.readouterr().err)
+    assert "libpango-1.0-0" in told
+
+
+@pytest.mark.parametrize(
+    ("asked", "told"),
+    [
+        ("2 cups rye flour", ["US      2\u00a0cups", "metric  205\u00a0g", "USDA SR 28, food 20064"]),
+        ("350 F oven", ["350\u00a0°F", "180\u00a0°C", "oven's dial"]),
+        ("9x13 inch pan", ["9-by-13-inch", "23 × 33\u00a0cm"]),
+        ("100 g egg whites", ["US      3", "metric  100\u00a0g"]),
+        ("3 tbsp", ["3\u00a0tbsp", "45\u00a0ml"]),
+    ],
+)
+def test_convert_answers_and_says_what_it_assumed(
+    asked: str, told: list[str], capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(["convert", asked]) == FINE
+    answer = capsys.readouterr().out
+    for words in told:
+        assert words in answer
+
+
+def test_convert_says_what_it_needs(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["convert", "hello"]) == MISUSED
+    assert "write a number, a unit and an ingredient" in capsys.readouterr().err
+
+
+def test_larder_shows_weights_with_their_sources(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["larder", "buttermilk"]) == FINE
+    told = capsys.readouterr().out
+    assert "1 cup = 245 g  [USDA SR 28" in told
+    assert "allergens: milk" in told
+
+
+def test_larder_json(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["larder", "honey", "--json"]) == FINE
+    foods = json.loads(capsys.readouterr().out)
+    honey = next(food for food in foods if food["key"] == "honey")
+    assert {"form": "", "amount": 1.0, "measure": "cup", "grams": 339.0}.items() <= honey["measures"][
+        0
+    ].items()
+
+
+def test_larder_names_the_nearest(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["larder", "buttermlik"]) == FOUND
+    assert "nearest: buttermilk" in capsys.readouterr().err
+
+
+def test_scale_goes_from_the_authors_amounts(publication: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    write(publication, "thins", GOOD)
+    assert main(["scale", "thins", "--makes", "45", "--json"]) == FINE
+    record = json.loads(capsys.readouterr().out)
+    assert record["factor"] == "3/2"
+    assert record["ingredients"][0]["metric"] == "300\u00a0g"
+    assert any("25 to 30 minutes" in note for note in record["does_not_scale"])
+
+
+def test_scale_to_another_pan_goes_by_area(publication: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    write(publication, "thins", GOOD)
+    assert main(["scale", "thins", "--from", "20 cm round", "--to", "20 cm square", "--json"]) == FINE
+    factor = json.loads(capsys.readouterr().out)["factor"]
+    numerator, denominator = map(int, factor.split("/"))
+    assert numerator / denominator == pytest.approx(
+        4 / 3.14159265, rel=1e-6
+    )  # geometry: a square on its circle
+
+
+@pytest.mark.parametrize(
+    ("options", "told"),
+    [
+        ([], "say one of"),
+        (["--by", "2", "--makes", "9"], "say one of"),
+        (["--by", "0"], "out of reach"),
+        (["--by", "lots"], "is no number"),
+        (["--from", "9 inch round"], "--to is missing"),
+        (["--from", "big", "--to", "9 inch round"], "names no pan"),
+    ],
+)
+def test_scale_says_what_it_needs(
+    options: list[str], told: str, publication: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    write(publication, "thins", GOOD)
+    assert main(["scale", "thins", *options]) == MISUSED
+    assert told in capsys.readouterr().err
+
+
+def test_explain_gives_reason_and_source(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["explain", "scale-missing"]) == FINE
+    told = capsys.readouterr().out
+    assert "why:" in told
+    assert "source:" in told
+
+
+def test_explain_offers_the_nearest(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["explain", "scale-mising"]) == MISUSED
+    assert "did you mean 'scale-missing'?" in capsys.readouterr().err
+
+
+def test_misuse_is_exit_code_2(publication: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["bake"]) == MISUSED
+    assert main(["check"]) == MISUSED
+    assert "`cardsmith new NAME` starts one" in capsys.readouterr().err
+    write(publication, "thins", GOOD)
+    assert main(["check", "thinz"]) == MISUSED
+    assert "there is no recipe 'thinz'; recipes here: thins" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("name", sorted(cardsmith.commands))
+def test_every_command_has_help_with_examples_and_a_line_in_the_readme(
+    name: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main([name, "--help"]) == FINE
+    told = capsys.readouterr().out
+    assert "Examples:" in told
+    assert f"cardsmith {name}" in told
+    readme = (Path(__file__).parents[1] / "README.md").read_text(encoding="utf-8")
+    assert f"`cardsmith {name}" in readme

@@ -1,0 +1,39 @@
+"""Files at the edge: whole or not at all, and never outside the folder."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+import pytest
+
+from cardsmith.publication import photo_bytes, write_whole
+
+
+def test_write_whole_leaves_no_half_file(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    file = tmp_path / "card.html"
+    write_whole(file, b"first")
+
+    def full(descriptor: int) -> None:
+        raise OSError("no space left on device")
+
+    monkeypatch.setattr(os, "fsync", full)
+    with pytest.raises(OSError, match="no space"):
+        write_whole(file, b"second")
+    assert file.read_bytes() == b"first"
+    assert [left.name for left in tmp_path.iterdir()] == ["card.html"]
+
+
+def test_a_photo_lies_in_its_recipes_folder(tmp_path: Path) -> None:
+    folder = tmp_path / "recipes" / "thins"
+    folder.mkdir(parents=True)
+    recipe = folder / "recipe.yaml"
+    (folder / "thins.jpg").write_bytes(b"picture")
+    secret = tmp_path / "secret.jpg"
+    secret.write_bytes(b"secret")
+    (folder / "link.jpg").symlink_to(secret)
+    assert photo_bytes(recipe, "thins.jpg") == b"picture"
+    assert photo_bytes(recipe, "../../secret.jpg") is None
+    assert photo_bytes(recipe, str(secret)) is None
+    assert photo_bytes(recipe, "link.jpg") is None
+    assert photo_bytes(recipe, "absent.jpg") is None

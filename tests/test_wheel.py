@@ -1,0 +1,44 @@
+"""An installed wheel stands alone: house style, tables and starter recipe travel with it."""
+
+from __future__ import annotations
+
+import os
+import subprocess
+import sys
+import zipfile
+from pathlib import Path
+
+ROOT = Path(__file__).parents[1]
+
+
+def test_a_wheel_starts_and_builds_a_publication_in_an_empty_folder(tmp_path: Path) -> None:
+    subprocess.run(
+        [sys.executable, "-m", "hatchling", "build", "-t", "wheel", "-d", str(tmp_path / "dist")],
+        cwd=ROOT,
+        check=True,
+        capture_output=True,
+    )
+    (wheel,) = (tmp_path / "dist").glob("*.whl")
+    installed = tmp_path / "installed"
+    zipfile.ZipFile(wheel).extractall(installed)
+    empty = tmp_path / "empty"
+    empty.mkdir()
+    command = [
+        sys.executable,
+        "-c",
+        "from cardsmith.cli import main; import sys; sys.exit(main(sys.argv[1:]))",
+    ]
+    environment = {**os.environ, "PYTHONPATH": str(installed)}
+    where = subprocess.run(
+        [sys.executable, "-c", "import cardsmith; print(cardsmith.__file__)"],
+        cwd=empty,
+        env=environment,
+        check=True,
+        capture_output=True,
+        text=True,
+    ).stdout
+    assert Path(where.strip()).is_relative_to(installed)
+    for arguments in (["new", "first-card"], ["build"]):
+        subprocess.run([*command, *arguments], cwd=empty, env=environment, check=True, capture_output=True)
+    cards = sorted(file.name for file in (empty / "build/cards/first-card").iterdir())
+    assert cards == ["first-card-screen.pdf", "first-card.html"]
