@@ -27,7 +27,8 @@ _BASE_UNITS = {
 }
 _FOCUS = re.compile(r"\d{1,3}% \d{1,3}%")
 _SHORT_TITLE = 20  # characters that fit one line at the larger size of title
-_RUNNING_TITLE = 56  # characters that fit one line of a page's head
+_RUNNING_TITLE = 56  # that fit one line of a page's head
+_FOOT = 40  # that fit beside the page number
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -113,6 +114,7 @@ class CardView:
     plain_title: str
     length: str  # short, long: which size of title
     running_title: str
+    feet: tuple[str, str]  # what stands at the foot of the front and of all other pages
     summary: str  # for the page's description
     house: Markup
     tagline: Markup
@@ -160,6 +162,7 @@ def card_view(card: Card, house: House) -> CardView:
         plain_title=name,
         length="short" if len(name) <= _SHORT_TITLE else "long",
         running_title=shortened(name, _RUNNING_TITLE),
+        feet=(shortened(marks(house.tagline), _FOOT), shortened(marks(house.name), _FOOT)),
         summary=shortened(_plain(card.headnote) or f"{name} from {marks(house.name)}", 160),
         house=typeset(house.name),
         tagline=typeset(house.tagline),

@@ -6,6 +6,7 @@ import subprocess
 import sys
 from collections.abc import Callable
 from dataclasses import replace
+from fractions import Fraction
 from pathlib import Path
 
 import pikepdf
@@ -195,6 +196,34 @@ def test_lost_words_stop_the_card(
     monkeypatch.setattr("cardsmith.render.pdf.print_html", hiding)
     with pytest.raises(LayoutError, match="Caraway rye crackers: "):
         render_pdf(card_view(cards["crackers"](), house), typesetter, {})
+
+
+@pytest.mark.parametrize(
+    ("page", "spacing", "ticks"),
+    [(1, Fraction(72, 8), 33), (2, Fraction(72 * 10, 254), 101)],
+    ids=["in", "mm"],
+)
+def test_ruler_is_true(
+    page: int, spacing: Fraction, ticks: int, cards: Cards, house: House, typesetter: Typesetter
+) -> None:
+    """Eighths of an inch on the front, millimetres on the back, as another program draws them.
+
+    An inch is 72 points (ISO 32000-1, 8.3.2.3) and exactly 25.4 mm (NIST Handbook 44, appendix C).
+    """
+    dots = 720
+    command = f"pdftoppm -r {dots} -gray -f {page} -l {page} -x 0 -y {int(472.3 * dots / 72)} -W 3600 -H 1 -"
+    pdf = render_pdf(card_view(cards["crackers"](), house), typesetter, {})
+    drawn = subprocess.run(command.split(), input=pdf, capture_output=True, check=True).stdout[-3600:]
+    dark = [place for place, grey in enumerate(drawn) if grey < 128]
+    starts = [place for place in dark if place - 1 not in dark]
+    assert len(starts) == ticks
+    for number, start in enumerate(starts):
+        assert abs((start - starts[0]) - number * spacing * dots / 72) <= 1
+
+
+def test_long_names_of_the_house_fit_the_foot(cards: Cards, house: House, typesetter: Typesetter) -> None:
+    named = replace(house, name="A publication " * 9, tagline="With a great deal to say " * 9)
+    assert render_pdf(card_view(cards["crackers"](), named), typesetter, {})
 
 
 def test_importing_needs_no_pango() -> None:
