@@ -7,25 +7,24 @@ import re
 from cardsmith.finding import Finding, Severity
 from cardsmith.recipe import traps
 from cardsmith.recipe.schema import Field, Lines
-from cardsmith.recipe.source import Scalar
+from cardsmith.recipe.tree import Scalar
 
 _BULLET = re.compile(r"[-*•–]\s+")
 _NUMBER = re.compile(r"(?P<number>\d{1,3})[.)]\s+")
-_GLUED_DASH = re.compile(r"-(?=\S)")
 _SENTENCE_END = re.compile(r"[.!?]['\"”’)]*$")
 
 
 def cut(text: Scalar, kind: Lines, field: Field) -> tuple[tuple[Scalar, ...], tuple[Finding, ...]]:
     """The items of a list that was written as one text, each with its own place in the file."""
     rows = text.lines()
-    if not text.style and len(rows) > 1 and all(_GLUED_DASH.match(row.text) for row in rows):
-        items = tuple(row.piece(1, len(row.text)) for row in rows)
-        what = "a dash that begins a line needs a space after it"
-        return _named(items, field), (_error("yaml-dash", rows[0], what, f"write: - {items[0].text}"),)
+    if not text.style and text.text.startswith("-") and "\n" not in text.text:
+        item = text.piece(1, len(text.text))
+        what = "the dash that begins a line needs a space after it"
+        return _named((item,), field), (_error("yaml-dash", text, what, f"write: - {item.text}"),)
     if not kind.block:
         what = f"{field.name} takes a list of {kind.noun}s, not one text"
         instead = (
-            f"write: {field.name}: [{traps.flow_item(text.text)}]"
+            f"write: {field.name}: [{traps.in_list(text.text)}]"
             if len(rows) == 1
             else f"write: {field.example}"
         )
@@ -33,7 +32,7 @@ def cut(text: Scalar, kind: Lines, field: Field) -> tuple[tuple[Scalar, ...], tu
     findings = []
     if text.style != "|" and len(rows) > 1 and "\n" not in text.text:
         what = f"YAML joins these {len(rows)} lines into one"
-        findings.append(_error("lines-joined", text, what, f"begin with a bar: {field.name}: |"))
+        findings.append(_error("yaml-block", text, what, f"begin with a bar: {field.name}: |"))
     if kind.noun == "step":
         items, found = _steps(text, rows)
         return _named(items, field), (*findings, *found)
@@ -59,8 +58,8 @@ def _steps(text: Scalar, rows: tuple[Scalar, ...]) -> tuple[tuple[Scalar, ...], 
     items = []
     for start, end in zip(starts, ends, strict=True):
         head = _NUMBER.match(text.text, start) or _BULLET.match(text.text, start)
-        start = head.end() if head else start
-        items.append(text.piece(start, start + len(text.text[start:end].rstrip())))
+        begin = head.end() if head else start
+        items.append(text.piece(begin, begin + len(text.text[begin:end].rstrip())))
     found = []
     if len(items) == 1 and len(rows) > 1 and all(_SENTENCE_END.search(row.text) for row in rows):
         what = f"these {len(rows)} lines are read as one step"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import difflib
+import re
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 
@@ -27,7 +28,8 @@ from cardsmith.recipe.prose import read_step
 from cardsmith.recipe.relocate import relocated
 from cardsmith.recipe.schema import INGREDIENTS, RECIPE, STEPS
 from cardsmith.recipe.shape import shaped
-from cardsmith.recipe.source import MAX_BYTES, Mapping, Node, Scalar, Sequence, read_source
+from cardsmith.recipe.source import MAX_BYTES, read_source
+from cardsmith.recipe.tree import Mapping, Node, Scalar, Sequence
 from cardsmith.recipe.yields import read_time, read_yield, text_of
 
 UNTITLED = "Untitled"  # stands in where the title is missing, which is an error
@@ -56,17 +58,15 @@ def read_recipe(name: str, text: bytes, file: str, larder: Larder) -> tuple[Reci
     to be checked further, not to be printed.
     """
     source = read_source(text, file)
-    if not isinstance(source.root, Mapping):
-        if source.root is None:
-            return None, in_order(source.findings)
-        instead = f"begin with a line such as: {RECIPE.fields[0].example}"
-        keyless = _error("wrong-type", source.root.where, "the file holds no keys", instead)
-        return None, in_order((*source.findings, keyless))
+    if source.root is None:
+        return None, in_order(source.findings)
     root, misshapen = shaped(source.root, source.text.split("\n"))
+    if root is None:
+        return None, in_order((*source.findings, *misshapen))
     top = Where(file=file, line=root.where.line, column=root.where.column)
     measures = System(_word(root, "measures") or System.US)
     title = _word(root, "title")
-    parts, of_parts = _parts(root, larder, measures, top)
+    parts, of_parts = _parts(root, larder, measures)
     yields, of_yield = _yield(root, measures)
     time, of_time = _time(root, measures)
     recipe = Recipe(
@@ -90,6 +90,7 @@ def read_recipe(name: str, text: bytes, file: str, larder: Larder) -> tuple[Reci
         source=source.text,
     )
     found = [*source.findings, *misshapen, *of_parts, *of_yield, *of_time, *_links(recipe)]
+    found += _missing(recipe, misshapen)
     if not title:
         instead = f"add: {RECIPE.fields[0].example}"
         found.append(_error("missing-title", top, "the recipe has no title", instead))
@@ -115,16 +116,15 @@ def _texts(node: Mapping, key: str) -> tuple[Text, ...]:
     )
 
 
-def _parts(root: Mapping, larder: Larder, measures: System, top: Where) -> tuple[tuple[Part, ...], Findings]:
+def _parts(root: Mapping, larder: Larder, measures: System) -> tuple[tuple[Part, ...], Findings]:
     """The parts; a recipe without any is one part of its own lists."""
     written = root.get("parts")
     nodes = (
         [one for one in written.items if isinstance(one, Mapping)] if isinstance(written, Sequence) else []
     )
     if not nodes:
-        part, of_part = _part(root, "", top, larder, measures)
-        missing = () if isinstance(written, Sequence) else _missing((part,), top)
-        return (part,), (*of_part, *missing)
+        part, of_part = _part(root, "", larder, measures)
+        return (part,), of_part
     found: list[Finding] = []
     for key, _ in root.entries:
         if key.text in ("ingredients", "steps"):
@@ -132,26 +132,24 @@ def _parts(root: Mapping, larder: Larder, measures: System, top: Where) -> tuple
             found.append(_error("beside-parts", key.where, what, "move them into a part", len(key.text)))
     parts = []
     for node in nodes:
-        part, of_part = _part(node, _word(node, "name"), node.where, larder, measures)
+        part, of_part = _part(node, _word(node, "name"), larder, measures)
         parts.append(part)
         found += of_part
         if not part.name and len(nodes) > 1:
             found.append(_error("missing-name", node.where, "this part has no name", "add: name: Dough"))
-    return tuple(parts), (*found, *_missing(tuple(parts), top))
+    return tuple(parts), tuple(found)
 
 
-def _missing(parts: tuple[Part, ...], top: Where) -> Iterator[Finding]:
-    """What no part has any of."""
-    for field, present in (
-        (INGREDIENTS, any(p.ingredients for p in parts)),
-        (STEPS, any(p.steps for p in parts)),
-    ):
-        if not present:
+def _missing(recipe: Recipe, misshapen: Findings) -> Iterator[Finding]:
+    """What no part has any of; silent where the list was written, and told as misshapen."""
+    told = {re.split(r"[.[]", one.where.field)[0] for one in misshapen if one.name == "wrong-type"}
+    for field, present in ((INGREDIENTS, bool(recipe.ingredients)), (STEPS, bool(recipe.steps))):
+        if not present and told.isdisjoint({field.name, "parts"}):
             what = f"the recipe has no {field.name}"
-            yield _error(f"missing-{field.name}", top, what, f"add: {field.example}")
+            yield _error(f"missing-{field.name}", recipe.where, what, f"add: {field.example}")
 
 
-def _part(node: Mapping, name: str, where: Where, larder: Larder, measures: System) -> tuple[Part, Findings]:
+def _part(node: Mapping, name: str, larder: Larder, measures: System) -> tuple[Part, Findings]:
     """One part and the faults of its lines and steps."""
     ingredients: list[Ingredient] = []
     steps: list[Step] = []
@@ -165,10 +163,11 @@ def _part(node: Mapping, name: str, where: Where, larder: Larder, measures: Syst
         found += of_line
     for item in lists.get("steps", ()):
         if isinstance(item, Scalar):
-            step, of_step = relocated(read_step(_flat(item.text), item.where, measures), item)
+            text = item.on_one_line()
+            step, of_step = relocated(read_step(text.text, text.where, measures), text)
             steps.append(step)
             found += of_step
-    part = Part(where=where, name=name, ingredients=tuple(ingredients), steps=tuple(steps))
+    part = Part(where=node.where, name=name, ingredients=tuple(ingredients), steps=tuple(steps))
     return part, tuple(found)
 
 
@@ -181,13 +180,9 @@ def _ingredient(item: Node, larder: Larder, measures: System) -> tuple[Ingredien
             if isinstance(value, Scalar)
         }
         return read_ingredient_fields(fields, item.where, larder, measures)
-    assert isinstance(item, Scalar)
-    return relocated(read_line(_flat(item.text), item.where, larder, measures), item)
-
-
-def _flat(text: str) -> str:
-    """The text on one line, each character where it was."""
-    return text.replace("\n", " ")
+    assert isinstance(item, Scalar)  # the shape lets nothing else through
+    text = item.on_one_line()
+    return relocated(read_line(text.text, text.where, larder, measures), text)
 
 
 def _links(recipe: Recipe) -> Iterator[Finding]:

@@ -8,7 +8,7 @@ from typing import TypeVar
 from cardsmith.finding import Where
 from cardsmith.measure.larder import Food
 from cardsmith.measure.quantity import Quantity
-from cardsmith.recipe.source import Scalar
+from cardsmith.recipe.tree import Scalar
 
 T = TypeVar("T")
 

@@ -31,6 +31,7 @@ class Record:
     """Known keys, each with its field."""
 
     fields: tuple[Field, ...]
+    short: str = ""  # the key a bare text is most likely meant for
 
     def get(self, name: str) -> Field | None:
         """The field called ``name``."""
@@ -57,271 +58,274 @@ class Field:
     other_words: tuple[str, ...] = ()  # what authors call it elsewhere
 
 
+def _field(
+    name: str, kind: Kind, about: str, example: str, *other_words: str, required: bool = False
+) -> Field:
+    return Field(
+        name=name,
+        kind=kind,
+        help=about,
+        example=f"{name}: {example}",
+        required=required,
+        other_words=other_words,
+    )
+
+
+_TEXT = Text()
+
 INGREDIENT = Record(
     fields=(
-        Field(
-            name="key",
-            kind=Text(),
-            help="A short name, unique in the recipe, that a step's link draws on.",
-            example="key: seeds",
-            other_words=("id", "ref", "label"),
+        _field(
+            "key",
+            _TEXT,
+            "A short name, unique in the recipe, that a step's link draws on.",
+            "seeds",
+            "id",
+            "label",
         ),
-        Field(
-            name="amount",
-            kind=Text(),
-            help="The amount as measured at the bench.",
-            example="amount: 70 g",
-            other_words=("quantity", "qty", "weight"),
-        ),
-        Field(
-            name="item",
-            kind=Text(),
-            help="The food, without amount and preparation.",
-            example="item: sesame seeds",
+        _field("amount", _TEXT, "The amount as measured at the bench.", "70 g", "quantity", "qty", "weight"),
+        _field(
+            "item",
+            _TEXT,
+            "The food, without amount and preparation.",
+            "sesame seeds",
+            "ingredient",
+            "food",
+            "name",
             required=True,
-            other_words=("ingredient", "food", "name"),
         ),
-        Field(
-            name="prep",
-            kind=Text(),
-            help="What is done to it before it is used.",
-            example="prep: toasted",
-            other_words=("preparation", "note", "comment"),
+        _field(
+            "prep",
+            _TEXT,
+            "What is done to it before it is used.",
+            "toasted",
+            "preparation",
+            "note",
+            "comment",
         ),
     )
 )
 
-INGREDIENTS = Field(
-    name="ingredients",
-    kind=Lines(noun="line", record=INGREDIENT, block=True),
-    help="One line for each ingredient, in order of use; as a list or as a block of text.",
-    example="ingredients: [200 g whole-grain rye flour, 5 g fine salt]",
-    other_words=("ingredient", "formula"),
+INGREDIENTS = _field(
+    "ingredients",
+    Lines(noun="line", record=INGREDIENT, block=True),
+    "One line for each ingredient, in order of use; as a list or as a block of text.",
+    "[200 g whole-grain rye flour, 5 g fine salt]",
+    "ingredient",
+    "formula",
 )
-STEPS = Field(
-    name="steps",
-    kind=Lines(noun="step", block=True),
-    help="The method in order, in CommonMark; as a list or as a numbered list in a block of text.",
-    example="steps: [Heat the oven to 160 °C., Bake until crisp.]",
-    other_words=("method", "directions", "instructions", "procedure", "step", "preparation"),
+STEPS = _field(
+    "steps",
+    Lines(noun="step", block=True),
+    "The method in order, in CommonMark; as a list or as a numbered list in a block of text.",
+    "[Heat the oven to 160 °C., Bake until crisp.]",
+    "method",
+    "methods",
+    "directions",
+    "instructions",
+    "procedure",
+    "step",
+    "preparation",
 )
-PART = Record(
+
+_PART = Record(
     fields=(
-        Field(
-            name="name",
-            kind=Text(),
-            help="What the component is called on the card.",
-            example="name: Dough",
-            other_words=("title", "part"),
-        ),
+        _field("name", _TEXT, "What the component is called on the card.", "Dough", "title", "part"),
         INGREDIENTS,
         STEPS,
-    )
+    ),
+    short="name",
+)
+_YIELD = Record(
+    fields=(
+        _field(
+            "makes",
+            _TEXT,
+            "How many pieces, or how much, comes out.",
+            "60 crackers",
+            "make",
+            "pieces",
+            "quantity",
+        ),
+        _field(
+            "serves",
+            _TEXT,
+            "How many people it feeds; one number or a range.",
+            "4 to 6",
+            "servings",
+            "portions",
+        ),
+        _field("piece", _TEXT, "The mass or size of one piece.", "6 g", "each", "portion"),
+    ),
+    short="makes",
+)
+_TIME = Record(
+    fields=(
+        _field("active", _TEXT, "Time with hands on.", "35 min", "hands_on", "hands-on", "prep_time", "prep"),
+        _field("total", _TEXT, "Time from start to table.", "1 h 40 min", "total_time", "whole", "ready_in"),
+    ),
+    short="total",
+)
+_PHOTO = Record(
+    fields=(
+        _field(
+            "file",
+            _TEXT,
+            "The picture's file, in the recipe's folder.",
+            "crackers.jpg",
+            "path",
+            "image",
+            "url",
+            required=True,
+        ),
+        _field(
+            "alt",
+            _TEXT,
+            "What the picture shows, for those who can't see it.",
+            "A stack of dark square crackers",
+            "caption",
+            "description",
+            required=True,
+        ),
+        _field("credit", _TEXT, "Who took it.", "House photo", "photographer", "by"),
+        _field("focus", _TEXT, "The point that stays in when it is cropped: from left, from top.", "40% 30%"),
+    ),
+    short="file",
+)
+_TESTED = Record(
+    fields=(
+        _field("trial", _TEXT, "The bench trial on which the printed formula rests.", "4"),
+        _field(
+            "cross_test",
+            _TEXT,
+            "When and where another cook made it from the card.",
+            "2026-04-02 in a home kitchen",
+        ),
+        _field(
+            "cooked_from",
+            Lines(noun="column", text=Text(choices=("metric", "us"))),
+            "Which columns of the card were cooked from.",
+            "[metric, us]",
+        ),
+    ),
+    short="trial",
 )
 
 RECIPE = Record(
     fields=(
-        Field(
-            name="title",
-            kind=Text(),
-            help="The name of the dish, as it heads the card.",
-            example="title: Caraway rye crackers",
+        _field(
+            "title",
+            _TEXT,
+            "The name of the dish, as it heads the card.",
+            "Caraway rye crackers",
+            "name",
+            "dish",
+            "heading",
             required=True,
-            other_words=("name", "dish", "heading"),
         ),
-        Field(
-            name="kind",
-            kind=Text(),
-            help="What sort of recipe it is; selects the checks of its proportions.",
-            example="kind: cracker",
-            other_words=("type", "category"),
+        _field(
+            "kind",
+            _TEXT,
+            "What sort of recipe it is; selects the checks of its proportions.",
+            "cracker",
+            "type",
+            "category",
         ),
-        Field(
-            name="headnote",
-            kind=Text(),
-            help="A short paragraph under the title.",
-            example="headnote: Thin, dark and brittle.",
-            other_words=("description", "intro", "introduction", "summary"),
+        _field(
+            "headnote",
+            _TEXT,
+            "A short paragraph under the title.",
+            "Thin, dark and brittle.",
+            "description",
+            "intro",
+            "introduction",
+            "summary",
         ),
-        Field(
-            name="yield",
-            kind=Record(
-                fields=(
-                    Field(
-                        name="makes",
-                        kind=Text(),
-                        help="How many pieces, or how much, comes out.",
-                        example="makes: 60 crackers",
-                        other_words=("make", "pieces", "quantity"),
-                    ),
-                    Field(
-                        name="serves",
-                        kind=Text(),
-                        help="How many people it feeds; one number or a range.",
-                        example="serves: 4 to 6",
-                        other_words=("servings", "portions", "serving", "serve"),
-                    ),
-                    Field(
-                        name="piece",
-                        kind=Text(),
-                        help="The mass or size of one piece.",
-                        example="piece: 6 g",
-                        other_words=("each", "portion"),
-                    ),
-                )
-            ),
-            help="What comes out of the recipe.",
-            example="yield: {makes: 60 crackers, serves: 10, piece: 6 g}",
-            other_words=("yields",),
+        _field("yield", _YIELD, "What comes out.", "{makes: 60 crackers, serves: 10, piece: 6 g}", "yields"),
+        _field(
+            "time", _TIME, "How long it takes.", "{active: 35 min, total: 1 h 40 min}", "times", "duration"
         ),
-        Field(
-            name="time",
-            kind=Record(
-                fields=(
-                    Field(
-                        name="active",
-                        kind=Text(),
-                        help="Time with hands on.",
-                        example="active: 35 min",
-                        other_words=("hands_on", "hands-on", "prep_time", "prep"),
-                    ),
-                    Field(
-                        name="total",
-                        kind=Text(),
-                        help="Time from start to table.",
-                        example="total: 1 h 40 min",
-                        other_words=("total_time", "whole", "ready_in"),
-                    ),
-                )
-            ),
-            help="How long it takes.",
-            example="time: {active: 35 min, total: 1 h 40 min}",
-            other_words=("times", "duration"),
+        _field(
+            "equipment",
+            Lines(noun="line"),
+            "What is needed beyond a usual kitchen.",
+            "[two half-sheet pans, rolling pin]",
+            "tools",
+            "utensils",
+            "gear",
         ),
-        Field(
-            name="equipment",
-            kind=Lines(noun="line"),
-            help="What is needed beyond a usual kitchen.",
-            example="equipment: [two half-sheet pans, rolling pin]",
-            other_words=("tools", "utensils", "gear"),
-        ),
-        Field(
-            name="parts",
-            kind=Lines(noun="part", text=None, record=PART),
-            help="The components of a recipe that has several, each with its own ingredients and steps.",
-            example="parts: [{name: Dough, ingredients: [200 g rye flour], steps: [Knead.]}]",
-            other_words=("part", "components", "sections"),
+        _field(
+            "parts",
+            Lines(noun="part", text=None, record=_PART),
+            "The components of a recipe that has several, each with its own ingredients and steps.",
+            "[{name: Dough, ingredients: [200 g rye flour], steps: [Knead.]}]",
+            "part",
+            "components",
+            "sections",
         ),
         INGREDIENTS,
         STEPS,
-        Field(
-            name="storage",
-            kind=Text(),
-            help="How and how long it keeps.",
-            example="storage: Keeps two weeks in an airtight tin.",
-            other_words=("keeping", "keeps", "store"),
+        _field(
+            "storage",
+            _TEXT,
+            "How and how long it keeps.",
+            "Keeps two weeks in an airtight tin.",
+            "keeping",
+            "keeps",
+            "store",
         ),
-        Field(
-            name="notes",
-            kind=Lines(noun="note"),
-            help="Further remarks, one each.",
-            example="notes: [Rye from a new harvest takes more water.]",
-            other_words=("note", "remarks", "tips"),
+        _field(
+            "notes",
+            Lines(noun="note"),
+            "Further remarks, one each.",
+            "[Rye of a new harvest takes more water.]",
+            "note",
+            "remarks",
+            "tips",
         ),
-        Field(
-            name="claims",
-            kind=Lines(noun="claim"),
-            help="What the card says of the dish; checked against the ingredients.",
-            example="claims: [vegetarian]",
-            other_words=("claim", "diet", "diets"),
+        _field(
+            "claims",
+            Lines(noun="claim"),
+            "What the card says of the dish; checked against the ingredients.",
+            "[vegetarian]",
+            "claim",
+            "diet",
+            "diets",
         ),
-        Field(
-            name="photo",
-            kind=Record(
-                fields=(
-                    Field(
-                        name="file",
-                        kind=Text(),
-                        help="The picture's file, in the recipe's folder.",
-                        example="file: crackers.jpg",
-                        required=True,
-                        other_words=("path", "src", "image", "url"),
-                    ),
-                    Field(
-                        name="alt",
-                        kind=Text(),
-                        help="What the picture shows, for those who can't see it.",
-                        example="alt: A stack of dark square crackers",
-                        required=True,
-                        other_words=("caption", "description", "text"),
-                    ),
-                    Field(
-                        name="credit",
-                        kind=Text(),
-                        help="Who took it.",
-                        example="credit: House photo",
-                        other_words=("photographer", "by"),
-                    ),
-                    Field(
-                        name="focus",
-                        kind=Text(),
-                        help="The point that stays in when the picture is cropped: from left, from top.",
-                        example="focus: 40% 30%",
-                    ),
-                )
-            ),
-            help="A picture of the dish.",
-            example="photo: {file: crackers.jpg, alt: A stack of dark square crackers}",
-            other_words=("image", "picture", "photograph"),
+        _field(
+            "photo",
+            _PHOTO,
+            "A picture of the dish.",
+            "{file: crackers.jpg, alt: A stack of dark square crackers}",
+            "image",
+            "picture",
+            "photograph",
         ),
-        Field(
-            name="credit",
-            kind=Text(),
-            help="Whose recipe it is.",
-            example="credit: The test kitchen",
-            other_words=("author", "by", "source"),
+        _field("credit", _TEXT, "Whose recipe it is.", "The test kitchen", "author", "by", "source"),
+        _field(
+            "tested",
+            _TESTED,
+            "How the recipe was tested.",
+            "{trial: 4, cooked_from: [metric, us]}",
+            "test",
+            "testing",
         ),
-        Field(
-            name="tested",
-            kind=Record(
-                fields=(
-                    Field(
-                        name="trial",
-                        kind=Text(),
-                        help="The bench trial on which the printed formula rests.",
-                        example="trial: 4",
-                    ),
-                    Field(
-                        name="cross_test",
-                        kind=Text(),
-                        help="When and where someone else cooked it from the card.",
-                        example="cross_test: 2026-04-02 in a home kitchen",
-                    ),
-                    Field(
-                        name="cooked_from",
-                        kind=Lines(noun="column", text=Text(choices=("metric", "us"))),
-                        help="Which columns of the card were cooked from.",
-                        example="cooked_from: [metric, us]",
-                    ),
-                )
-            ),
-            help="How the recipe was tested.",
-            example="tested: {trial: 4, cooked_from: [metric, us]}",
-            other_words=("test", "testing"),
+        _field(
+            "accepted",
+            Answers(),
+            "Queries answered: a check's name and the reason, which the proof prints.",
+            "{low-hydration: Rye at this thickness rolls best dry.}",
+            "accept",
+            "ignore",
+            "exceptions",
         ),
-        Field(
-            name="accepted",
-            kind=Answers(),
-            help="Queries answered: a check's name and the reason, which the proof prints.",
-            example="accepted: {low-hydration: Rye at this thickness rolls best dry.}",
-            other_words=("accept", "ignore", "exceptions"),
-        ),
-        Field(
-            name="measures",
-            kind=Text(choices=("us", "imperial", "australian")),
-            help="Whose cups, spoons and pints the recipe is written in; us where nothing is said.",
-            example="measures: us",
-            other_words=("units", "measure"),
+        _field(
+            "measures",
+            Text(choices=("us", "imperial", "australian")),
+            "Whose cups, spoons and pints the recipe is written in; us where nothing is said.",
+            "us",
+            "units",
+            "measure",
         ),
     )
 )
@@ -337,8 +341,11 @@ def places(record: Record = RECIPE, path: tuple[Field, ...] = ()) -> Iterator[tu
             yield from places(inner, here)
 
 
+KEYS = frozenset(field.name for path in places() for field in path)
+
+
 def json_schema() -> dict[str, Any]:
-    """The schema for editors, as JSON Schema draft 2020-12. A key left empty (null) is one not yet written."""
+    """The schema for editors, as JSON Schema draft 2020-12. A key left empty (null) is not written yet."""
     listed = {"type": "array", "minItems": 1}
     return {
         "$schema": DIALECT,
@@ -364,13 +371,13 @@ def _of(kind: Kind) -> dict[str, Any]:
         case Record(fields=fields):
             return {
                 "type": "object",
-                "properties": {field.name: _field(field) for field in fields},
+                "properties": {field.name: _property(field) for field in fields},
                 "required": [field.name for field in fields if field.required],
                 "additionalProperties": False,
             }
 
 
-def _field(field: Field) -> dict[str, Any]:
+def _property(field: Field) -> dict[str, Any]:
     about = {"description": field.help, "examples": [field.example]}
     if field.required:
         return about | _of(field.kind)

@@ -13,17 +13,30 @@ from dataclasses import replace
 from cardsmith.finding import Finding, Severity, Where
 from cardsmith.recipe import blocks, traps
 from cardsmith.recipe.schema import RECIPE, Answers, Field, Kind, Lines, Record, Text, places
-from cardsmith.recipe.source import Mapping, Node, Scalar, Sequence
+from cardsmith.recipe.tree import Mapping, Node, Scalar, Sequence
 
+MAX_ITEMS = 200  # of a list; the longest recipes have some forty lines
+_GLUED = re.compile(r"(?P<key>[a-z_]+):(?=\S)")
 _ONE_KEY = re.compile(r"[a-z_-]+")
 
 
-def shaped(root: Mapping, lines: list[str]) -> tuple[Mapping, tuple[Finding, ...]]:
+def shaped(root: Node, lines: list[str]) -> tuple[Mapping | None, tuple[Finding, ...]]:
     """The recipe's tree with nothing in it but what the schema knows, and what was wrong.
 
-    ``lines`` are those of the file, to show a line as it stands.
+    ``lines`` are those of the file, to show a line as it stands. None where the file holds no keys.
     """
     shape = _Shape(lines)
+    if isinstance(root, Sequence) and len(root.items) == 1 and isinstance(root.items[0], Mapping):
+        shape.tell(
+            "wrong-type", root.where, "the recipe begins with a dash", "the keys alone, without the dash"
+        )
+        root = root.items[0]
+    if isinstance(root, Scalar):
+        root = shape.glued(root, RECIPE) or root
+    if not isinstance(root, Mapping):
+        instead = f"begin with a line such as: {RECIPE.fields[0].example}"
+        shape.tell("wrong-type", root.where, "the file holds no keys", instead)
+        return None, tuple(shape.findings)
     return shape.record(root, RECIPE, ""), tuple(shape.findings)
 
 
@@ -56,10 +69,35 @@ class _Shape:
             case Answers():
                 return self.answers(node, field)
             case Record():
-                if isinstance(node, Mapping):
-                    return self.record(node, kind, field.name)
-                self.wrong(node, field, f"takes the keys {_listed(kind)}", f"write: {field.example}")
+                return self.keys(node, kind, field)
+
+    def keys(self, node: Node, kind: Record, field: Field) -> Mapping | None:
+        """Known keys, also where their colons lack a space or a bare text stands for one of them."""
+        if isinstance(node, Mapping):
+            return self.record(node, kind, field.name)
+        if isinstance(node, Scalar) and (glued := self.glued(node, kind)):
+            return self.record(glued, kind, field.name)
+        instead = f"write: {field.example}"
+        if isinstance(node, Scalar) and kind.short and "\n" not in node.text:
+            others = [one.example for one in kind.fields if one.required and one.name != kind.short]
+            entries = ", ".join([f"{kind.short}: {traps.in_list(node.text)}", *others])
+            instead = f"write: {field.name}: {{{entries}}}"
+        self.wrong(node, field, f"takes the keys {_listed(kind)}", instead)
+        return None
+
+    def glued(self, node: Scalar, kind: Record) -> Mapping | None:
+        """The keys of lines such as ``makes:60 crackers``, which YAML reads as text; None where it is text."""
+        entries = []
+        for line in node.lines():
+            match = _GLUED.match(line.text)
+            if match is None or kind.get(match["key"]) is None:
                 return None
+            instead = f"write: {match['key']}: {line.text[match.end() :]}"
+            what = f"{match['key']}: needs a space after its colon"
+            self.tell("yaml-colon", line.where, what, instead, len(line.text))
+            key = line.piece(0, match.end("key"))
+            entries.append((key, line.piece(match.end(), len(line.text))))
+        return Mapping(entries=tuple(entries), where=node.where)
 
     def record(self, node: Mapping, kind: Record, name: str) -> Mapping:
         """The known entries; a key in other words is told, and read as the one that was meant."""
@@ -95,7 +133,7 @@ class _Shape:
                 return None
         elsewhere = None if field else _elsewhere(key.text, kind)
         if field is not None:
-            instead = f"write {field.name}, as in: {field.example}"
+            instead = f"write: {field.name}:"
         elif elsewhere is not None:
             instead = f"it belongs further in: {elsewhere}"
         else:
@@ -106,14 +144,14 @@ class _Shape:
         )
         return field
 
-    def text(self, node: Node, kind: Text, field: Field) -> Scalar | None:
+    def text(self, node: Node, kind: Text, field: Field, noun: str = "") -> Scalar | None:
         """One text, also where a colon or a bracket made YAML read another thing."""
         if isinstance(node, Mapping):
-            return self.colon(node, field)
+            return self.colon(node, field, noun)
         if isinstance(node, Sequence):
-            return self.bracket(node, field)
+            return self.bracket(node, field, noun)
         if kind.choices and node.text.strip() not in kind.choices:
-            near = difflib.get_close_matches(node.text.strip().lower(), kind.choices, n=1, cutoff=0.5)
+            near = difflib.get_close_matches(node.text.strip().lower(), kind.choices, n=1, cutoff=0.7)
             hint = f"write {near[0]}; " if near else ""
             what = f"“{node.text}” is no choice for {field.name}"
             self.tell(
@@ -122,11 +160,16 @@ class _Shape:
             return None
         return node
 
-    def colon(self, node: Mapping, field: Field) -> Scalar | None:
+    def colon(self, node: Mapping, field: Field, noun: str) -> Scalar | None:
         """A text with a colon and a space in it, which YAML read as a key and its value."""
+        if any(isinstance(value, Sequence) for _, value in node.entries):
+            what = f"“{node.entries[0][0].text}” heads a list of its own"
+            instead = "for components, write parts, each with a name, ingredients and steps"
+            self.tell("wrong-type", node.where, what, instead, len(node.entries[0][0].text))
+            return None
         texts = [(key, value) for key, value in node.entries if isinstance(value, Scalar)]
         if node.flow or not texts or len(texts) < len(node.entries):
-            self.wrong(node, field, "takes a text, not keys", f"write: {field.example}")
+            self.wrong(node, field, "takes a text, not keys", f"write: {field.example}", noun)
             return None
         first, last = texts[0][0], texts[-1][1]
         joined = " ".join(f"{key.text}: {value.text}".strip() for key, value in texts)
@@ -142,12 +185,12 @@ class _Shape:
             spots = spots[:1]
         return Scalar(text=joined, where=node.where, spots=tuple(spots))
 
-    def bracket(self, node: Sequence, field: Field) -> Scalar | None:
+    def bracket(self, node: Sequence, field: Field, noun: str) -> Scalar | None:
         """A text in square brackets, which YAML read as a list."""
         line = self.lines[node.where.line - 1]
         text = line[node.where.column - 1 :].strip()
         if not node.flow or not text.endswith("]"):
-            self.wrong(node, field, "takes one text, not a list", f"write: {field.example}")
+            self.wrong(node, field, "takes one text, not a list", f"write: {field.example}", noun)
             return None
         what = "this text begins with [, which YAML takes for a list"
         instead = f"write: {line[: node.where.column - 1].strip()} {traps.quoted(text)}"
@@ -161,14 +204,24 @@ class _Shape:
             self.findings += found
             return Sequence(items=cut, where=node.where)
         if isinstance(node, Mapping):
+            if named := self.named(node, kind, field):
+                return named
             inner = kind.record and any(kind.record.get(key.text) for key, _ in node.entries)
-            instead = "begin each with a dash and a space" if inner else f"write: {field.example}"
+            instead = f"write: {field.example}"
+            if inner:
+                instead = f"begin each {kind.noun} with a dash and a space"
+            elif kind.noun == "line" and any(isinstance(value, Sequence) for _, value in node.entries):
+                instead = "for components, write parts, each with a name, ingredients and steps"
             self.wrong(node, field, f"takes a list of {kind.noun}s, not keys", instead)
             if not inner:
                 return None
             node = Sequence(items=(node,), where=node.where)
         items: list[Node] = []
-        for item in node.items:
+        if len(node.items) > MAX_ITEMS:
+            where = node.items[MAX_ITEMS].where
+            what = f"{field.name} has {len(node.items)} {kind.noun}s"
+            self.tell("too-many", where, what, f"at most {MAX_ITEMS}, in a list of this kind")
+        for item in node.items[:MAX_ITEMS]:
             if is_empty(item):
                 self.tell(
                     "empty-line", item.where, f"this {kind.noun} is empty", "write it, or delete the dash"
@@ -177,20 +230,41 @@ class _Shape:
                 items.append(value)
         return Sequence(items=tuple(items), where=node.where)
 
+    def named(self, node: Mapping, kind: Lines, field: Field) -> Sequence | None:
+        """Parts written as keys: each key is the name of one. None where that isn't what was meant."""
+        record = kind.record
+        if kind.text is not None or record is None or record.get(node.entries[0][0].text):
+            return None
+        parts = []
+        for key, value in node.entries:
+            if not isinstance(value, Mapping):
+                return None
+            name = (replace(key, text=record.short), key)
+            parts.append(
+                self.record(replace(value, entries=(name, *value.entries)), record, f"this {kind.noun}")
+            )
+        what = f"{field.name} takes a list of {kind.noun}s, not keys"
+        instead = f"write: - {record.short}: {node.entries[0][0].text}"
+        self.tell("wrong-type", node.where, what, instead, len(node.entries[0][0].text))
+        return Sequence(items=tuple(parts), where=node.where)
+
     def item(self, node: Node, kind: Lines, field: Field) -> Node | None:
         """One item: a text, or keys where the list allows them and these look like its keys."""
         record = kind.record
         if isinstance(node, Mapping) and record is not None:
-            known = any(record.get(key.text) or meant(key.text, record) for key, _ in node.entries)
-            if known or node.flow or kind.text is None:
+            known = [key for key, _ in node.entries if record.get(key.text)]
+            likely = [key for key, _ in node.entries if meant(key.text, record)]
+            if known or len(likely) > 1 or node.flow or kind.text is None:
                 return self.record(node, record, f"this {kind.noun}")
         if kind.text is None:
-            assert record is not None
+            assert record is not None  # a list takes texts, keys or both
+            if isinstance(node, Scalar) and (glued := self.glued(node, record)):
+                return self.record(glued, record, f"this {kind.noun}")
             self.wrong(
                 node, field, f"takes {kind.noun}s with the keys {_listed(record)}", f"write: {field.example}"
             )
             return None
-        return self.text(node, kind.text, field)
+        return self.text(node, kind.text, field, f"this {kind.noun}")
 
     def answers(self, node: Node, field: Field) -> Mapping | None:
         """Free keys with texts."""
@@ -206,8 +280,9 @@ class _Shape:
                 entries.append((key, text))
         return replace(node, entries=tuple(entries))
 
-    def wrong(self, node: Node, field: Field, what: str, instead: str) -> None:
-        self.tell("wrong-type", node.where, f"{field.name} {what}", instead)
+    def wrong(self, node: Node, field: Field, what: str, instead: str, noun: str = "") -> None:
+        instead = "one text after the dash" if noun else instead
+        self.tell("wrong-type", node.where, f"{noun or field.name} {what}", instead)
 
 
 def meant(word: str, kind: Record) -> Field | None:
@@ -225,11 +300,10 @@ def _elsewhere(word: str, kind: Record) -> str | None:
     """Where in the schema a key of this name or meaning belongs, as an example; None if nowhere."""
     plain = word.strip().lower().replace(" ", "_")
     here = {field.name for field in kind.fields}
-    for path in places():
-        *outer, field = path
-        if outer and outer[-1].name not in ("photo", "parts", "ingredients") and outer[-1].name in here:
-            if plain in (field.name, *field.other_words):
-                return f"{outer[-1].name}: {{{field.example}}}"
+    for *outer, field in places():
+        inside = bool(outer) and outer[-1].name in here and isinstance(outer[-1].kind, Record)
+        if inside and plain in (field.name, *field.other_words):
+            return f"{outer[-1].name}: {{{field.example}}}"
     return None
 
 

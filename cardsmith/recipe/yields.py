@@ -10,7 +10,7 @@ from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System
 from cardsmith.recipe.amounts import amount_at, read_quantity
 from cardsmith.recipe.model import Text, Time, Yield
-from cardsmith.recipe.source import Mapping, Scalar
+from cardsmith.recipe.tree import Mapping, Scalar
 
 _OF = re.compile(r"\s*(?:people|persons|portions|servings|guests)?\s*", re.IGNORECASE)
 
