@@ -125,6 +125,8 @@ def _sides_at(text: str, start: int, measures: System) -> Passage | None:
         base = unit_now.to_base(value.value)
         sides.insert(0, Quantity(low=base, high=base, unit=unit_now, written=text[begin:end]))
     end = numbers[-1][1]
+    if text[end - 1] == "." and _STOP.match(text, end):
+        end -= 1  # as below: "about 30 by 40 cm. Peel off"
     return Passage(
         start=start,
         end=end,

@@ -17,6 +17,7 @@ from cardsmith.rewrite.wording import NO_BREAK, decimal_text, fraction_text, ter
 
 BARE = {"one", "piece"}  # counts that need no word: the food's name follows
 EGGS = ("egg", "egg-white", "egg-yolk")  # bought and used by number: no US cook weighs them
+LEAST_WEIGHED = Fraction(5)  # g; nobody weighs four sprigs of dill
 HALF_OUNCE = Fraction("28.349523125") / 2
 
 
@@ -52,7 +53,7 @@ def _pieces(
     text = fraction_text(number)
     if word not in BARE:
         text += f"{NO_BREAK}{word if number <= 1 else plural}"
-    if grams and (system == "metric" or not _is_egg(subject)):
+    if grams and grams >= LEAST_WEIGHED and (system == "metric" or not _is_egg(subject)):
         text += f" ({_weight(grams, house, system)})"
     return _exactly(subject, text, number, Dimension.COUNT)
 

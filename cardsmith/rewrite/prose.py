@@ -4,9 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from dataclasses import replace
+from types import MappingProxyType
 
 from cardsmith.finding import Where
 from cardsmith.house import House
+from cardsmith.measure.larder import words as larder_words
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System
 from cardsmith.recipe.model import Draw, Measured, Protected, Purpose, Span, Words
@@ -20,6 +23,8 @@ from cardsmith.rewrite.temperature import change_text, temperature_text
 from cardsmith.rewrite.wording import NO_BREAK, WORDS, Term, range_text, terms_text
 
 MOST_PARTS = 10  # tenths in metric, eighths in US units; a finer figure was added up, not written
+NO_ITEMS: Mapping[str, str] = MappingProxyType({})
+OF_THE = re.compile(r" of (?:the|your)(?= )")
 # After these a length is a noun ("2 mm thick"); before any other word it describes one ("a 2 cm dice").
 NOUN_FOLLOWERS = frozenset(
     "thick deep wide long high tall apart across from of and or in to at until then by above below on with "
@@ -28,10 +33,39 @@ NOUN_FOLLOWERS = frozenset(
 
 
 def rewrite_spans(
-    spans: tuple[Span, ...], amounts: Mapping[Where, Dual], house: House
+    spans: tuple[Span, ...], amounts: Mapping[Where, Dual], house: House, items: Mapping[str, str] = NO_ITEMS
 ) -> tuple[Words | Protected | Rewritten, ...]:
-    """The spans of a step or a headnote with every measure in both systems."""
-    return tuple(_rewritten(spans, place, amounts, house) for place in range(len(spans)))
+    """The spans of a step or a headnote with every measure in both systems.
+
+    ``items`` names each keyed ingredient, so that an amount can follow the whole phrase it belongs to.
+    """
+    written = [_rewritten(spans, place, amounts, house) for place in range(len(spans))]
+    for place, span in enumerate(spans):
+        following = written[place + 1] if place + 1 < len(written) else None
+        drawn = written[place]
+        if isinstance(span, Draw) and isinstance(drawn, Rewritten) and isinstance(following, Words):
+            phrase = _phrase(following.text, items.get(span.key, "")) if drawn.text != drawn.author else ""
+            if phrase and drawn.text.startswith(f"{span.text} ("):
+                amount = drawn.text.removeprefix(span.text)
+                written[place] = replace(drawn, text=f"{span.text}{phrase}{amount}")
+                written[place + 1] = replace(following, text=following.text.removeprefix(phrase))
+    return tuple(written)
+
+
+def _phrase(following: str, item: str) -> str:
+    """`` of the butter``, where the words after a draw only name what it is drawn from; else empty."""
+    match = OF_THE.match(following)
+    if not match:
+        return ""
+    names = set(larder_words(item))
+    end = match.end()
+    for word in re.finditer(r" ([\w’'-]+)", following):
+        if word.start() < match.end():
+            continue
+        if word.start() != end or not set(larder_words(word[1])) <= names:
+            break
+        end = word.end()
+    return following[:end] if end > match.end() else ""
 
 
 def _rewritten(
@@ -151,7 +185,7 @@ def _loose(span: Measured, following: str, house: House) -> tuple[str, str]:
     us, metric = dual.us, dual.metric
     if us is None or metric is None:
         raise AssertionError("a weight or a volume prints in both systems")
-    own = _own(quantity)
+    own = own_text(quantity, long=True)
     in_us = quantity.unit.system is System.US
     return (
         own if own and in_us else us.long or us.text,
@@ -159,7 +193,7 @@ def _loose(span: Measured, following: str, house: House) -> tuple[str, str]:
     )
 
 
-def _own(quantity: Quantity) -> str:
+def own_text(quantity: Quantity, *, long: bool) -> str:
     """The author's figure in the author's unit, spelled the house way; empty where it was added up."""
     if quantity.unit.name not in WORDS or quantity.unit.system not in {System.US, System.METRIC}:
         return ""
@@ -169,4 +203,4 @@ def _own(quantity: Quantity) -> str:
     )
     if any(term.number.denominator > MOST_PARTS for term in (low, high)):
         return ""
-    return range_text(low, high, long=True) if quantity.is_range else terms_text((low,), long=True)
+    return range_text(low, high, long=long) if quantity.is_range else terms_text((low,), long=long)

@@ -19,8 +19,7 @@ from cardsmith.rewrite.summary import (
     allergens,
     both_systems,
     duration_text,
-    makes_text,
-    serves_text,
+    yield_texts,
 )
 
 
@@ -29,11 +28,12 @@ def rewrite(
 ) -> tuple[Card, tuple[Finding, ...]]:
     """The card of ``recipe``, and what the two columns could not be made to agree on."""
     rounded = round_amounts(recipe, house)
+    makes, serves = yield_texts(recipe, house)
     card = Card(
         recipe=recipe,
         headnote=rewrite_spans(read_prose(recipe.headnote, recipe.where, System(recipe.measures)), {}, house),
-        makes=makes_text(recipe, house),
-        serves=serves_text(recipe),
+        makes=makes,
+        serves=serves,
         active=duration_text(recipe.time.active if recipe.time else None),
         total=duration_text(recipe.time.total if recipe.time else None),
         equipment=tuple(both_systems(item.text, item.where, recipe, house) for item in recipe.equipment),
@@ -53,6 +53,7 @@ def _parts(
     recipe: Recipe, larder: Larder, house: House, amounts: Mapping[Where, Dual]
 ) -> tuple[CardPart, ...]:
     mentions = read_mentions(recipe, larder)
+    items = {line.key: line.item for line in recipe.ingredients if line.key}
     number = first_line = 0
     parts: list[CardPart] = []
     for part in recipe.parts:
@@ -64,23 +65,24 @@ def _parts(
                 CardStep(
                     number=number,
                     where=step.where,
-                    spans=rewrite_spans(step.spans, amounts, house),
+                    spans=rewrite_spans(step.spans, amounts, house, items),
                     uses=tuple(
                         line - first_line for line in used if 0 <= line - first_line < len(part.ingredients)
                     ),
                 )
             )
-        lines = tuple(_line(line, amounts.get(line.where)) for line in part.ingredients)
+        lines = tuple(_line(line, amounts.get(line.where), recipe, house) for line in part.ingredients)
         parts.append(CardPart(name=part.name, ingredients=lines, steps=tuple(steps)))
         first_line += len(part.ingredients)
     return tuple(parts)
 
 
-def _line(line: Ingredient, dual: Dual | None) -> CardIngredient:
+def _line(line: Ingredient, dual: Dual | None, recipe: Recipe, house: House) -> CardIngredient:
     if dual is None and line.amount is not None:
         dual = _as_written(line)
     size = f"{line.size} " if line.size and line.size not in line.item else ""
-    notes = [line.prep, *(f"or {other}" for other in line.alternatives)]
+    prep = both_systems(line.prep, line.where, recipe, house) if line.prep else ""
+    notes = [prep, *(f"or {other}" for other in line.alternatives)]
     flags = ("to taste", line.to_taste), ("optional", line.optional), ("divided", line.divided)
     notes += [word for word, said in flags if said and word not in line.prep]
     return CardIngredient(

@@ -6,47 +6,62 @@ from collections.abc import Iterable, Mapping
 from fractions import Fraction
 
 from cardsmith.finding import Where
-from cardsmith.house import House
+from cardsmith.house import SYSTEMS, House
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System
-from cardsmith.recipe.model import Ingredient, Recipe
+from cardsmith.recipe.model import Ingredient, Measured, Recipe, Text
 from cardsmith.recipe.prose import read_prose
 from cardsmith.rewrite.card import Dual
 from cardsmith.rewrite.dual import single_dual
 from cardsmith.rewrite.length import length_text
 from cardsmith.rewrite.printable import Subject
-from cardsmith.rewrite.prose import rewrite_spans
+from cardsmith.rewrite.prose import own_text, rewrite_spans
 
 MINUTE, HOUR, DAY = 60, 3600, 86400
 
 
-def makes_text(recipe: Recipe, house: House) -> str:
-    """``Makes 60 crackers (about ¼ oz / 6.5 g each)``; empty where the author gave none."""
+def yield_texts(recipe: Recipe, house: House) -> tuple[str, str]:
+    """``Makes 60 crackers (about ¼ oz / 7 g each)`` and ``Serves 4 to 6``; empty where none was given.
+
+    The size of one stands with what is counted: with the pieces, else with the servings.
+    """
     yields = recipe.yields
-    if yields is None or yields.makes is None:
-        return ""
-    text = both_systems(yields.makes.text, yields.makes.where, recipe, house)
-    each = f" ({_each(yields.piece, house)} each)" if yields.piece else ""
-    return f"Makes {text}{each}"
+    if yields is None:
+        return "", ""
+    makes = serves = ""
+    if yields.makes:
+        makes = f"Makes {both_systems(yields.makes.text, yields.makes.where, recipe, house)}"
+    if yields.serves:
+        serves = f"Serves {yields.serves.text}"
+    if yields.piece:
+        size = _size(yields.piece, house)
+        if makes and not _is_measured(recipe, yields.makes):
+            makes += f" ({size})" if yields.makes_count == 1 else f" ({size} each)"
+        elif serves:
+            serves += f" ({size} each)"
+    return makes, serves
 
 
-def _each(piece: Quantity, house: House) -> str:
-    first = house.order[0]
+def _is_measured(recipe: Recipe, makes: Text | None) -> bool:
+    """Whether the yield is an amount (2 cups), which has no size of one."""
+    spans = read_prose(makes.text, makes.where, System(recipe.measures)) if makes else ()
+    return bool(spans) and isinstance(spans[0], Measured)
+
+
+def _size(piece: Quantity, house: House) -> str:
+    """``about ¼ oz / 7 g``: the author's figure as it was weighed, and the other where it comes near."""
     if piece.dimension is Dimension.LENGTH:
-        texts = {system: length_text(piece, system, long=True) for system in ("us", "metric")}
+        texts = {system: length_text(piece, system, long=True) for system in SYSTEMS}
     else:
         subject = Subject(exact=piece.middle, dimension=piece.dimension, unit=piece.unit, food=None)
         dual = single_dual(subject, piece.written, house)
         texts = {"us": dual.us.text if dual.us else "", "metric": dual.metric.text if dual.metric else ""}
-    us, metric = texts["us"], texts["metric"]
-    both = [us, metric] if first == "us" else [metric, us]
-    return "about " + " / ".join(dict.fromkeys(both))
-
-
-def serves_text(recipe: Recipe) -> str:
-    """``Serves 4 to 6``; empty where the author gave none."""
-    yields = recipe.yields
-    return f"Serves {yields.serves.text}" if yields and yields.serves else ""
+        own = own_text(piece, long=False)
+        if own:
+            texts["us" if piece.unit.system is System.US else "metric"] = own
+        if dual.us and dual.us.text.endswith(("g", "ml")):  # no US measure comes near: the weight says it
+            texts["us"] = texts["metric"]
+    return "about " + " / ".join(dict.fromkeys(texts[system] for system in house.order))
 
 
 def both_systems(text: str, where: Where, recipe: Recipe, house: House) -> str:
