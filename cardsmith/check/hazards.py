@@ -1,0 +1,307 @@
+"""Hazards a card must warn of: which they are by the list and the method, and the words it prints."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fnmatch import fnmatchcase
+from fractions import Fraction
+from functools import cache
+
+from cardsmith.check.facts import weigh
+from cardsmith.check.heat import after_use, is_cooked, temperatures
+from cardsmith.check.registry import Query, check, query
+from cardsmith.check.subject import Subject
+from cardsmith.finding import Severity
+from cardsmith.measure.larder import Food, Larder
+from cardsmith.measure.units import Dimension
+from cardsmith.recipe.mentions import Mentions, read_mentions, visible
+from cardsmith.recipe.model import Ingredient, Measured, Recipe
+from cardsmith.reference import table
+
+MOST = 4  # cautions on one card; more are not read: common practice, no source
+LOCAL = "Follow local rules."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hazard:
+    """A row of hazards.csv: everything it names must hold; of its occasions, one."""
+
+    name: str
+    rank: int  # 1 comes first on the card
+    foods: tuple[str, ...]  # key:*-chile, role:nut, origin:honey; any of them
+    kinds: frozenset[str]
+    words: re.Pattern[str] | None
+    read: frozenset[str]  # where the words are looked for
+    purpose: str
+    least: Fraction  # °C
+    state: str
+    cancel: re.Pattern[str] | None
+    caution: str
+    local: bool
+    review: bool  # not to be published without a licensed review
+    source: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hazardous:
+    """A hazard that one recipe holds, and what gave it away."""
+
+    hazard: Hazard
+    line: Ingredient | None
+    evidence: str
+
+    @property
+    def text(self) -> str:
+        """What the card prints."""
+        return f"{self.hazard.caution} {LOCAL}" if self.hazard.local else self.hazard.caution
+
+
+@cache
+def pattern(cell: str) -> re.Pattern[str] | None:
+    """Words of a table cell as one pattern: ``pickle*|hot * blender``, a star for the rest of a word."""
+    told = [
+        re.sub(r"\\?[ -]", r"[\\s-]+", re.escape(one.strip())).replace(r"\*", r"[\w'’-]*")
+        for one in cell.split("|")
+        if one.strip()
+    ]
+    return re.compile(rf"\b(?:{'|'.join(told)})(?!\w)", re.IGNORECASE) if told else None
+
+
+@cache
+def hazards() -> tuple[Hazard, ...]:
+    """All hazards, the gravest first."""
+    rows = table("hazards")
+    found = tuple(
+        Hazard(
+            name=row["hazard"],
+            rank=int(row["rank"]),
+            foods=tuple(filter(None, row["foods"].split("|"))),
+            kinds=frozenset(filter(None, row["kinds"].split("|"))),
+            words=pattern(row["words"]),
+            read=frozenset(filter(None, row["read"].split("|"))),
+            purpose=row["purpose"],
+            least=Fraction(row["least_celsius"] or 0),
+            state=row["state"],
+            cancel=pattern(row["cancel"]),
+            caution=row["caution"],
+            local=row["local"] == "yes",
+            review=row["action"] == "review",
+            source=row["source"],
+        )
+        for row in rows
+    )
+    for one in found:
+        if one.state not in STATES:
+            raise ValueError(f"hazards.csv: {one.name!r} has the unknown state {one.state!r}")
+        if not (one.foods or one.words):
+            raise ValueError(f"hazards.csv: {one.name!r} names neither foods nor words")
+    return tuple(sorted(found, key=lambda one: one.rank))
+
+
+def is_of(food: Food | None, patterns: tuple[str, ...]) -> bool:
+    """Whether a food is one of ``patterns``: by key, by what it mainly acts as, or by where it comes from."""
+    if food is None:
+        return False
+    for one in patterns:
+        sort, _, name = one.partition(":")
+        if sort == "key" and fnmatchcase(food.key, name):
+            return True
+        if sort == "role" and food.share(name) >= Fraction(1, 3):
+            return True
+        if sort == "origin" and name in food.origin:
+            return True
+    return False
+
+
+def texts(recipe: Recipe) -> dict[str, str]:
+    """What the author wrote, by place, for words to be looked up in."""
+    makes = recipe.yields.makes_item if recipe.yields else ""
+    return {
+        "title": recipe.title,
+        "headnote": recipe.headnote,
+        "kind": recipe.kind.text if recipe.kind else "",
+        "makes": makes,
+        "equipment": "; ".join(one.text for one in recipe.equipment),
+        "list": "; ".join(line.text for line in recipe.ingredients),
+        "steps": "\n".join(visible(step.spans) for step in recipe.steps),
+        "storage": recipe.storage,
+        "notes": "\n".join(one.text for one in recipe.notes),
+    }
+
+
+def hazardous(recipe: Recipe, mentions: Mentions) -> tuple[Hazardous, ...]:
+    """Every hazard of the table that ``recipe`` holds, the gravest first."""
+    told = texts(recipe)
+    return tuple(filter(None, (_found(one, recipe, mentions, told) for one in hazards())))
+
+
+def _found(one: Hazard, recipe: Recipe, mentions: Mentions, told: dict[str, str]) -> Hazardous | None:
+    if one.cancel and any(one.cancel.search(text) for text in told.values()):
+        return None
+    occasion = _occasion(one, recipe, told)
+    if occasion is None:
+        return None
+    if not one.foods:
+        return Hazardous(hazard=one, line=None, evidence=occasion)
+    for place, line in enumerate(recipe.ingredients):
+        if is_of(line.food, one.foods) and STATES[one.state](recipe, mentions, place):
+            evidence = f"{line.item}, {occasion}" if occasion else line.item
+            return Hazardous(hazard=one, line=line, evidence=evidence)
+    return None
+
+
+def _occasion(one: Hazard, recipe: Recipe, told: dict[str, str]) -> str | None:
+    """What calls for the caution: the kind, a word, or a temperature; empty where foods alone do."""
+    if not (one.kinds or one.words or one.purpose):
+        return ""
+    if recipe.kind and recipe.kind.text in one.kinds:
+        return f"kind: {recipe.kind.text}"
+    if one.words:
+        for where in told if "all" in one.read else [name for name in told if name in one.read]:
+            found = one.words.search(told[where])
+            if found:
+                return f"“{found.group()}”"
+    for step in recipe.steps:
+        for _, span in temperatures(step):
+            if span.purpose is not None and span.purpose == one.purpose and span.quantity.low >= one.least:
+                return f"“{span.text}”"
+    return None
+
+
+def _any(_recipe: Recipe, _mentions: Mentions, _place: int) -> bool:
+    return True
+
+
+def _raw(recipe: Recipe, mentions: Mentions, place: int) -> bool:
+    """Goes into the dish and is never cooked."""
+    line = recipe.ingredients[place]
+    ready = re.compile(r"\b(?:cooked|boiled|pasteuri[sz]ed|dried|canned|powder)\b", re.IGNORECASE)
+    name = line.food.name if line.food else ""
+    if ready.search(f"{line.text} {name}") or line.for_use:
+        return False
+    return any(True for _ in after_use(recipe, mentions, place)) and not is_cooked(recipe, mentions, place)
+
+
+def _raw_fish(recipe: Recipe, mentions: Mentions, place: int) -> bool:
+    line = recipe.ingredients[place]
+    ready = re.compile(r"\b(?:canned|smoked|anchovy|bonito|surimi|stock)\b", re.IGNORECASE)
+    return not (line.food and ready.search(line.food.name)) and _raw(recipe, mentions, place)
+
+
+def _raw_meat(recipe: Recipe, _mentions: Mentions, place: int) -> bool:
+    food = recipe.ingredients[place].food
+    return food is not None and not food.share("bone") and food.share("salt") < Fraction(1, 100)
+
+
+def _raw_after(recipe: Recipe, _mentions: Mentions, _place: int) -> bool:
+    """Nothing is baked, but for the flour itself."""
+    return not any(
+        re.search(r"\bbake (?:for|until)\b", visible(step.spans), re.I) for step in recipe.steps[-2:]
+    )
+
+
+def _not_boiled(recipe: Recipe, _mentions: Mentions, _place: int) -> bool:
+    """No step boils for ten minutes or more."""
+    return boiled_for(recipe) < 600
+
+
+def boiled_for(recipe: Recipe) -> Fraction:
+    """The longest time, in seconds, for which a step boils; 0 where none says."""
+    longest = Fraction(0)
+    for step in recipe.steps:
+        text = visible(step.spans)
+        at = 0
+        for span in step.spans:
+            if isinstance(span, Measured) and span.quantity.dimension is Dimension.DURATION:
+                sentence = re.split(r"[.;]\s", text[:at])[-1]
+                if re.search(r"\bboil\b", sentence, re.I) and not re.search(r"\bsimmer", sentence, re.I):
+                    longest = max(longest, span.quantity.low)
+            at += len(span.text)
+    return longest
+
+
+def _whole(recipe: Recipe, _mentions: Mentions, place: int) -> bool:
+    """Neither cut nor ground, nor a paste or flour."""
+    line = recipe.ingredients[place]
+    cut = r"\b(?:chopped|sliced|slivered|ground|flaked|crushed|quartered|butter|flour|paste|meal|shredded|finely)\b"
+    told = f"{line.text} {line.food.name if line.food else ''}"
+    return not re.search(cut, told, re.IGNORECASE) and "coconut" not in told
+
+
+def _over_two_grams_a_serving(recipe: Recipe, _mentions: Mentions, place: int) -> bool:
+    """More than 2 g for each that the recipe serves; more than 5 g where it does not say."""
+    line = recipe.ingredients[place]
+    mass = weigh(line, line.amount) if line.amount else None
+    serves = recipe.yields.serves_low if recipe.yields else None
+    if mass is None:
+        return False
+    return mass.high > (2 * serves if serves else 5)
+
+
+STATES = {
+    "": _any,
+    "raw": _raw,
+    "raw fish": _raw_fish,
+    "raw meat": _raw_meat,
+    "raw after": _raw_after,
+    "not boiled": _not_boiled,
+    "whole": _whole,
+    "over 2 g a serving": _over_two_grams_a_serving,
+}
+
+
+def cautions(recipe: Recipe, larder: Larder) -> tuple[str, ...]:
+    """The cautions the card must print, at most four, the gravest first, each once.
+
+    Temperatures stand in both systems, rounded away from danger (safety_pairs.csv).
+    """
+    return _printed(hazardous(recipe, read_mentions(recipe, larder)))
+
+
+def _printed(found: tuple[Hazardous, ...]) -> tuple[str, ...]:
+    names = {one.hazard.name for one in found}
+    kept = [one for one in found if not (OUTDONE.get(one.hazard.name, frozenset()) & names)]
+    return tuple(dict.fromkeys(one.text for one in kept))[:MOST]
+
+
+OUTDONE = {  # a caution that another of the same card says already
+    "lightly cooked egg": frozenset({"raw egg"}),
+    "choking on hard candy": frozenset({"choking on whole nuts"}),
+    "deep frying": frozenset({"whole bird in oil"}),
+    "raw flour": frozenset({"flour heated at home"}),
+}
+
+
+@check(
+    "hazard-caution",
+    Severity.NOTE,
+    why="A cook cannot see the danger in the list; the card says it before the first step.",
+    source="hazards.csv, a source for each row",
+    remedy="nothing to write: the card prints the caution by itself",
+)
+def hazard_caution(subject: Subject) -> Iterator[Query]:
+    """A hazard of the table that the recipe holds, with the caution that the card prints for it."""
+    found = hazardous(subject.recipe, subject.mentions)
+    printed = _printed(found)
+    for one in found:
+        if one.text in printed and not one.hazard.review:
+            yield query(
+                one.line or subject.recipe.where,
+                f"{one.hazard.name} ({one.evidence}): the card prints “{one.text}”",
+            )
+
+
+@check(
+    "review-needed",
+    Severity.WARNING,
+    why="Some methods are safe only as tested; a test kitchen's palate cannot tell.",
+    source="hazards.csv, a source for each row",
+    remedy="have someone licensed review it, and say in accepted: who and when",
+)
+def review_needed(subject: Subject) -> Iterator[Query]:
+    """Home canning, curing, fermented sausage, foraged and poisonous plants: not without a review."""
+    for one in hazardous(subject.recipe, subject.mentions):
+        if one.hazard.review:
+            yield query(one.line or subject.recipe.where, f"{one.hazard.name} ({one.evidence})")

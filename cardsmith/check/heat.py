@@ -1,0 +1,103 @@
+"""Whether the method cooks a food: which steps heat it after it has gone in."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from fractions import Fraction
+
+from cardsmith.measure.larder import words
+from cardsmith.measure.units import Dimension, System
+from cardsmith.recipe.mentions import How, Mentions, visible
+from cardsmith.recipe.model import Measured, Part, Recipe, Step
+
+EGG_SAFE = Fraction(640, 9)  # 160 °F: egg dishes, FoodSafety.gov chart; what reaches it is cooked
+
+# Words of cooking, common practice, no source. "Boiling water" and "cooked rice" heat nothing themselves.
+COOKING = re.compile(
+    r"\b(?:(?:re-?)?bak(?:e|es|ing)|roast(?:ing)?|(?:stir-|deep-|pan-)?fry(?:ing)?|sauté|saute|sear|cook|simmer"
+    r"|poach|steam|grill|barbecue|broil|griddle|toast|braise|stew|scramble|blanch|microwave|caramelize"
+    r"|brown (?:the|them|it|in|on|both|all|well)|boil|scald"
+    r"|(?:in|into) (?:the|a|an) (?:\w+ )?(?:oven|waffle iron|griddle|skillet|frying pan|hot pan|slow cooker)"
+    r"|over (?:\w+[ -])?(?:low|medium|moderate|high|gentle)(?:[ -](?:low|high))? heat)\b",
+    re.IGNORECASE,
+)
+NOT_COOKING = re.compile(r"(?:do not|don't|without|never|no need to|not) (?:\w+ ){0,2}$", re.IGNORECASE)
+THING = re.compile(r"\b(?:on|the|a|your) (?:roast|stew|toast|steam|grill|braise|fry|bake)$", re.IGNORECASE)
+
+
+def heats(text: str, start: int = 0) -> bool:
+    """Whether ``text`` cooks something from ``start`` on: “bake for 20 minutes”, not “do not bake”."""
+    return any(
+        not NOT_COOKING.search(text[: match.start()]) and not THING.search(text[: match.end()])
+        for match in COOKING.finditer(text, start)
+    )
+
+
+def temperatures(step: Step, start: int = 0) -> Iterator[tuple[int, Measured]]:
+    """The temperatures a step names from ``start`` on, each with its place in the text."""
+    at = 0
+    for span in step.spans:
+        if (
+            isinstance(span, Measured)
+            and at >= start
+            and span.quantity.dimension is Dimension.TEMPERATURE
+            and span.quantity.unit.system is not System.UNKNOWN
+        ):
+            yield at, span
+        at += len(span.text)
+
+
+def reaches(step: Step, least: Fraction, start: int = 0) -> bool:
+    """Whether the step names a temperature of at least ``least`` °C after ``start``."""
+    return any(span.quantity.low >= least for _, span in temperatures(step, start))
+
+
+def after_use(recipe: Recipe, mentions: Mentions, place: int) -> Iterator[tuple[Step, int]]:
+    """The steps a food goes through from its first use on, each with the place in it where that begins.
+
+    Steps of its own part; of later parts those from the first that speaks of the part by name, and all
+    where the part has none.
+    """
+    used = [one for one in mentions.found if one.line == place and one.how is not How.CUE]
+    if not used:
+        return
+    first = min(used, key=lambda one: (one.step, one.start))
+    number = 0
+    mine: Part | None = None
+    joined = False
+    lines = 0
+    for part in recipe.parts:
+        own = lines <= place < lines + len(part.ingredients)
+        lines += len(part.ingredients)
+        if own:
+            mine = part
+        for step in part.steps:
+            if number >= first.step and mine is not None:
+                begins = first.start if number == first.step else 0
+                if not own and not joined:
+                    begins = _named(mine, step)
+                    joined = begins >= 0
+                if own or joined:
+                    yield step, begins
+            number += 1
+
+
+def _named(part: Part, step: Step) -> int:
+    """Where a step first speaks of a part by a word of its name; -1 where it does not."""
+    text = visible(step.spans)
+    if not part.name:
+        return 0
+    mine = set(words(part.name))
+    for match in re.finditer(r"\w+", text):
+        if mine & set(words(match.group())):
+            return match.start()
+    return -1
+
+
+def is_cooked(recipe: Recipe, mentions: Mentions, place: int) -> bool:
+    """Whether any step heats the food at ``place`` of the list once it has gone in."""
+    return any(
+        heats(visible(step.spans), start) or reaches(step, EGG_SAFE, start)
+        for step, start in after_use(recipe, mentions, place)
+    )
