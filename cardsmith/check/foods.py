@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from cardsmith.check.facts import LARGE, PRACTICE, only_volume
+from cardsmith.check.facts import LARGE, PRACTICE, only_volume, tolerance_class
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import grams, listed
 from cardsmith.finding import Severity
+from cardsmith.measure.larder import Food
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, units
 from cardsmith.measure.weighing import density
@@ -17,12 +18,15 @@ from cardsmith.recipe.model import Ingredient
 
 
 def _named_vaguely(subject: Subject, line: Ingredient) -> bool:
-    """Whether neither the name, nor the preparation, nor the can tells the kind."""
+    """Whether neither the name, nor the preparation, the can or the sprig tells the kind."""
     box = ("canned",) if line.container is not None and line.container.word in ("can", "tin", "jar") else ()
+    sprig = (
+        ("fresh",) if line.amount is not None and line.amount.unit.name in ("sprig", "bunch", "leaf") else ()
+    )
     match = subject.larder.find(line.item)
     if match is None or not match.generic:
         return False
-    told = (subject.larder.find(f"{more} {line.item}") for more in (line.prep, *box) if more)
+    told = (subject.larder.find(f"{more} {line.item}") for more in (line.prep, *box, *sprig) if more)
     return all(one is None or one.generic for one in told)
 
 
@@ -58,14 +62,21 @@ def unknown_ingredient(subject: Subject) -> Iterator[Query]:
     remedy="write the type",
 )
 def generic_ingredient(subject: Subject) -> Iterator[Query]:
-    """A food named so that a shop sells several kinds of it: flour, butter, cream."""
+    """A food a shop sells several kinds of: flour, butter, cream; a note for seasoning and vegetables."""
     for line in subject.recipe.ingredients:
         if line.food is not None and not _salt_by_volume(line) and _named_vaguely(subject, line):
             yield query(
                 line,
                 f"“{line.item}” does not say which kind; it is taken for {line.food.name}",
                 f"write “{line.food.name}”, or the kind you used",
+                Severity.NOTE if _matters_little(line.food) else None,
             )
+
+
+def _matters_little(food: Food) -> bool:
+    """Whether another kind makes the same dish: a yellow onion or a white one."""
+    aside = max(food.share("vegetable"), food.share("allium"))
+    return tolerance_class(food) == "seasoning" or aside > Fraction(1, 2)
 
 
 @check(

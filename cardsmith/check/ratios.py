@@ -10,7 +10,7 @@ from functools import cache
 
 from cardsmith.check.facts import PRACTICE
 from cardsmith.check.registry import Check, Query, check, query
-from cardsmith.check.subject import Formula, Subject
+from cardsmith.check.subject import ENCLOSING, Formula, Subject
 from cardsmith.check.wording import grams, listed, number, percent
 from cardsmith.finding import Severity
 from cardsmith.measure.larder import words
@@ -112,8 +112,8 @@ def _holds(part: Part, roles: Mapping[str, Fraction]) -> bool:
     return any(line.food is not None and set(roles) & set(line.food.roles) for line in part.ingredients)
 
 
-def _sum(formula: Formula, terms: Mapping[str, Fraction]) -> Fraction:
-    return sum((formula.roles.get(role, Fraction(0)) * share for role, share in terms.items()), Fraction(0))
+def _sum(roles: Mapping[str, Fraction], terms: Mapping[str, Fraction]) -> Fraction:
+    return sum((roles.get(role, Fraction(0)) * share for role, share in terms.items()), Fraction(0))
 
 
 def _line_of(formula: Formula, terms: Mapping[str, Fraction]) -> Ingredient | None:
@@ -152,7 +152,10 @@ def _judge(subject: Subject, name: str, told: str, high: bool) -> Iterator[Query
         formula = judged(subject, ratio)
         if formula.unweighed & {*ratio.numerator, *ratio.denominator}:
             continue
-        part, whole = _sum(formula, ratio.numerator), _sum(formula, ratio.denominator)
+        # For too much, only what is free counts (not the water in bananas); for too little, all of it.
+        loose = high and not set(ratio.numerator) & set(ENCLOSING)
+        part = _sum(formula.free if loose else formula.roles, ratio.numerator)
+        whole = _sum(formula.roles, ratio.denominator)
         line = _line_of(formula, ratio.numerator if part else ratio.denominator)
         if not whole or line is None or (not part and not (ratio.needed and _is_missing(formula, ratio))):
             continue

@@ -24,13 +24,12 @@ class Formula:
     @cached_property
     def roles(self) -> Mapping[str, Fraction]:
         """Grams by role; ``total`` is everything weighed."""
-        sums: dict[str, Fraction] = {"total": Fraction(0)}
-        for line, mass in self.lines:
-            if mass is not None:
-                sums["total"] += mass.grams
-                for role, share in (line.food.roles if line.food else {}).items():
-                    sums[role] = sums.get(role, Fraction(0)) + mass.grams * share
-        return sums
+        return _sums(self.lines)
+
+    @cached_property
+    def free(self) -> Mapping[str, Fraction]:
+        """Grams by role without what stays inside pieces: the water of fruit, the sugar of chocolate."""
+        return _sums(tuple((line, mass) for line, mass in self.lines if not _encloses(line)))
 
     @cached_property
     def unweighed(self) -> frozenset[str]:
@@ -45,6 +44,23 @@ class Formula:
                 if line.food is None or tolerance_class(line.food) != "seasoning":
                     roles.add("total")
         return frozenset(roles)
+
+
+ENCLOSING = ("fruit", "vegetable", "chocolate", "nut", "seed", "meat", "poultry", "fish", "cheese")
+
+
+def _encloses(line: Ingredient) -> bool:
+    return line.food is not None and any(line.food.share(role) > Fraction(1, 2) for role in ENCLOSING)
+
+
+def _sums(lines: tuple[tuple[Ingredient, Mass | None], ...]) -> dict[str, Fraction]:
+    sums: dict[str, Fraction] = {"total": Fraction(0)}
+    for line, mass in lines:
+        if mass is not None:
+            sums["total"] += mass.grams
+            for role, share in (line.food.roles if line.food else {}).items():
+                sums[role] = sums.get(role, Fraction(0)) + mass.grams * share
+    return sums
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -14,6 +14,7 @@ from cardsmith.finding import Severity
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System, units
 from cardsmith.measure.weighing import density, handling, weight_of_one
+from cardsmith.recipe.model import Ingredient
 
 STRONG = frozenset({"cure", "leavener", "yeast", "setting"})
 SMALLEST = units()["teaspoon"].size / 8  # the smallest spoon of a household set
@@ -59,7 +60,7 @@ def weight_volume_disagree(subject: Subject) -> Iterator[Query]:
             one = density(line.food, line.form)
             if volume.dimension is not Dimension.VOLUME or volume.is_vague or one is None:
                 continue
-            ways = handling(line.food) if not line.form else None
+            ways = _ways(line)
             low, high = ways or (one.low, one.high)
             expected = Mass(
                 grams=volume.middle * one.grams,
@@ -223,6 +224,17 @@ def _apart(given: Quantity, expected: Mass, off: Fraction) -> bool:
     """Whether ``given`` lies outside what is expected by more than ``off`` and its own last digit."""
     digit = _last_digit(given)
     return given.low - digit > expected.high * (1 + off) or given.high + digit < expected.low * (1 - off)
+
+
+def _ways(line: Ingredient) -> tuple[Fraction, Fraction] | None:
+    """Grams per millilitre, least and most, where the line leaves open how the measure is filled."""
+    if line.food is None or line.form:
+        return None
+    if line.food.state in ("powder", "granule", "liquid", "paste"):
+        return handling(line.food)
+    forms = {row.form for row in line.food.measures}  # halves or chopped: after the comma it may be either
+    cut = [one for form in forms if (one := density(line.food, form)) is not None]
+    return (min(one.low for one in cut), max(one.high for one in cut)) if cut else None
 
 
 def _last_digit(given: Quantity) -> Fraction:

@@ -13,9 +13,8 @@ from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number
 from cardsmith.finding import Severity
-from cardsmith.recipe.mentions import How
+from cardsmith.recipe.mentions import How, visible
 from cardsmith.recipe.model import Draw, Ingredient
-from cardsmith.recipe.naming import visible
 
 SPLIT = re.compile(r"\b(half|remaining|rest|a third|a quarter|most|some)(?: of)?(?: the)? $")
 NEAR = Fraction(1, 100)  # what rounding of two spoons may leave over
@@ -216,7 +215,7 @@ def order_of_use(subject: Subject) -> Iterator[Query]:
             for number, line in enumerate(part.ingredients)
         ]
         place += len(part.ingredients)
-        used = [(line, steps[0]) for line, steps in named if steps]
+        used = [(line, steps[0]) for line, steps in named if steps and not line.for_use]
         late = _late(used)
         if late is not None:
             line, after = late

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import enum
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
 
 from cardsmith.measure.larder import Food, Larder, words
-from cardsmith.recipe.model import Draw, Recipe, Step
-from cardsmith.recipe.naming import DRY, VERBS, Name, Token, classes, derived, kitchen, tokens, visible
+from cardsmith.recipe.model import Draw, Recipe, Span, Step
+from cardsmith.recipe.naming import DRY, VERBS, Name, Token, classes, derived, kitchen, tokens
 
 LONGEST_PHRASE = 7  # words of one name
 
@@ -69,6 +69,11 @@ class Mentions:
     def lines_of(self, step: int) -> tuple[int, ...]:
         """The lines a step uses, in the order of the list."""
         return tuple(sorted({one.line for one in self.found if one.step == step and one.how is not How.CUE}))
+
+
+def visible(spans: Iterable[Span]) -> str:
+    """The text of a step as it is read."""
+    return "".join(span.text for span in spans)
 
 
 Lexicon = Mapping[str, tuple[tuple[tuple[str, ...], Food], ...]]
@@ -145,12 +150,30 @@ class _Passage:
         clause = re.split(r"[,.;:]|\bthen\b", self.text[: self.told[at].start])[-1]
         return re.search(r"\b(?:until|till|without|when)\b", clause, re.IGNORECASE) is not None
 
+    def is_verb(self, at: int, end: int) -> bool:
+        """Whether the word is what a cook does: "butter the tin", "salt a pan of water"."""
+        if end - at != 1 or self.word(end) not in ("the", "a", "an", "your", "each", "two", "and"):
+            return False
+        first = not self.sentence(at) or self.word(at - 1) in ("and", "then", "lightly", "generously")
+        return first and self.word(at) in (
+            "butter",
+            "oil",
+            "flour",
+            "salt",
+            "sugar",
+            "pepper",
+            "cream",
+            "sauce",
+        )
+
     def is_plural(self, at: int) -> bool:
         """Whether the word was written with a plural s."""
         return self.text[self.told[at].end - 1].lower() == "s" and self.told[at].word[-1] != "s"
 
-    def is_likened(self, at: int, end: int) -> bool:
-        """Whether a food is a tool's name, a likeness or a serving hint: ice-cream machine, size of a pea."""
+    def is_aside(self, at: int, end: int) -> bool:
+        """Whether a food is no ingredient here: ice-cream machine, size of a pea, until the oil shines."""
+        if self.is_cue(at) or self.is_verb(at, end) or self.word(end) == "from":
+            return True
         after = self.word(end) if end < len(self.told) and self.told[end].joined else ""
         before = self.sentence(at)
         return bool(
@@ -214,8 +237,9 @@ class _Reader:
                 yield from self._strange(passage, at, *strange)
             elif passage.word(at + length) != "mixture":
                 run = passage.told[at : at + length]
+                cue = passage.is_cue(at) or passage.is_verb(at, at + length)
                 for name, how in means:
-                    yield _mention(passage.step, name, How.CUE if passage.is_cue(at) else how, run)
+                    yield _mention(passage.step, name, How.CUE if cue else how, run)
             at += length
 
     @cached_property
@@ -254,6 +278,8 @@ class _Reader:
             if len(phrase) == 1 and best == 3 and passage.is_plural(at):
                 best = 2  # "both sugars": the granulated and the brown
             fitting = [name for rank, name in ranked if rank and rank >= best]
+            if best == 1:  # "the beef" is the meat rather than the beef stock
+                fitting = [name for name in fitting if not name.heads <= kitchen("form")] or fitting
             if fitting:
                 return [(name, How.NAME) for name in _nearest(fitting, passage.part)]
         return self._class(passage, at)
@@ -272,9 +298,16 @@ class _Reader:
         aside = [name for name in self.names if word in name.asides]
         if aside:
             return [(name, How.PART) for name in _nearest(aside, part)]
-        return [(name, How.CLASS) for name in self._acting(classes().get(word, frozenset()), part)]
+        if word == "season":
+            return [
+                (name, How.CLASS) for name in self.names if name.line.amount is None and not name.line.for_use
+            ]
+        members = self._acting(classes().get(word, frozenset()), part)
+        return [(name, How.NAME if len(members) == 1 else How.CLASS) for name in members]
 
     def _acting(self, roles: frozenset[str], part: int) -> list[Name]:
+        if not roles:
+            return []
         return _nearest([name for name in self.names if _acts(name.line.food, roles)], part)
 
     def _strange(
@@ -287,7 +320,7 @@ class _Reader:
         if same or source:
             for name in _nearest(same or source, passage.part):
                 yield _mention(passage.step, name, How.NAME if same else How.PART, run)
-        elif not set(phrase) & self.results and not passage.is_likened(at, at + len(phrase)):
+        elif not set(phrase) & self.results and not passage.is_aside(at, at + len(phrase)):
             certain = passage.has_determiner(at)
             if certain or passage.is_added(at):
                 start, end = run[0].start, run[-1].end

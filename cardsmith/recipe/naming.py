@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache, cached_property
 
 from cardsmith.measure.larder import words
 from cardsmith.measure.units import unit_words
-from cardsmith.recipe.model import Ingredient, Span
+from cardsmith.recipe.model import Ingredient
 from cardsmith.reference import table
 
 
@@ -38,11 +38,6 @@ def tokens(text: str) -> tuple[Token, ...]:
             found.append(Token(word=word, start=match.start(), end=match.end(), joined=joined))
             last = match.end()
     return tuple(found)
-
-
-def visible(spans: Iterable[Span]) -> str:
-    """The text of a step as it is read."""
-    return "".join(span.text for span in spans)
 
 
 @cache

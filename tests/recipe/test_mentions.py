@@ -7,10 +7,10 @@ from hypothesis import strategies as st
 from cardsmith.finding import Where
 from cardsmith.measure.larder import load_larder
 from cardsmith.recipe.lines import read_line
-from cardsmith.recipe.mentions import How, Mentions, read_mentions
+from cardsmith.recipe.mentions import How, Mentions, read_mentions, visible
 from cardsmith.recipe.model import Part, Recipe, Words
 from cardsmith.recipe.model import Step as ModelStep
-from cardsmith.recipe.naming import tokens, visible
+from cardsmith.recipe.naming import tokens
 from cardsmith.recipe.prose import read_step
 
 HERE = Where(file="recipe.yaml", line=1, column=1)
