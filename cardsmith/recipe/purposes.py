@@ -69,7 +69,7 @@ SIGNS = (
         purpose=Purpose.DOUGH,
         words=_words(
             r"dough|proof\w*|prov(?:e|ing)|ris(?:e|es|ing)|ferment\w*|knead\w*|lukewarm|warm water",
-            "yeast|levain|starter|sourdough|sponge|poolish",
+            r"doubled|domed|bubbles|bubbly|yeast|levain|starter|sourdough|sponge|poolish",
         ),
         further=15,
     ),
@@ -97,7 +97,8 @@ def _nearest(text: str, reach: tuple[int, int], start: int, end: int) -> Purpose
     best: tuple[int, Purpose] | None = None
     for sign in SIGNS:
         for match in sign.words.finditer(text, *reach):
-            if match.start() >= end and not _UNTIL.search(text, end, match.start()):
+            later = sign.purpose is not Purpose.DOUGH and _UNTIL.search(text, end, max(end, match.start()))
+            if match.start() >= end and not later:
                 away = 2 * (match.start() - end) + 5
             elif match.end() <= start and not (sign.stops_at_until and match.end() <= turn):
                 away = start - match.end()

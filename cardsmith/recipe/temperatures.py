@@ -60,9 +60,13 @@ def _scales() -> tuple[re.Pattern[str], dict[str, Unit]]:
     words = temperature_words().items()
     known = {word: found.unit for word, found in words if found.unit.system is not System.GAS}
     ordered = sorted(known, key=lambda word: (-len(word), word))
-    spelled = (f"{SPACE}*".join(re.escape(part) for part in word.split()) for word in ordered)
-    by_word = {"".join(word.split()).lower(): unit for word, unit in known.items()}
+    spelled = (f"(?:{SPACE}|-)*".join(re.escape(part) for part in word.split()) for word in ordered)
+    by_word = {_joined(word): unit for word, unit in known.items()}
     return re.compile("|".join(spelled), re.IGNORECASE), by_word
+
+
+def _joined(word: str) -> str:
+    return "".join(word.replace("-", " ").split()).lower()
 
 
 def _scale_at(text: str, start: int, number: Fraction) -> tuple[Unit, int] | None:
@@ -72,8 +76,8 @@ def _scale_at(text: str, start: int, number: Fraction) -> tuple[Unit, int] | Non
     while match:
         word = match[0]
         whole = not (word[-1].isalpha() and text[match.end() : match.end() + 1].isalpha())
-        if whole and (len(word) > 1 or not word.isalpha() or _letter_is_scale(text, match, word, number)):
-            return known["".join(word.split()).lower()], match.end()
+        if whole and (word not in "CFcf" or _letter_is_scale(text, match, word, number)):
+            return known[_joined(word)], match.end()
         match = pattern.match(text, start, match.end() - 1)
     return None
 

@@ -195,8 +195,9 @@ def test_visible_text_is_commonmarks() -> None:
 # --- on any text ---
 
 WORDS = (
-    "180|350|9|½|1/0|1,5|°C|°F|° F|F|C|degrees|gas mark|fan|oven|bake at|heat to|to|–|-|(|)|/|x|×|by|inch|cm|in|g|"
-    "cup|minutes|hour|and|or|between|about|lower|*|**|_|`|[|](#k)|](x)|\\|&|&amp;|<|>|a|an|half|.|,|pan|the rest"
+    "180|350|9|½|1/0|1,5|°C|°F|° F|F|C|degrees|gas mark|fan|oven|bake at|heat to|to|–|-|(|)|/|x|×|by|inch|cm|"
+    "in|g|cup|minutes|hour|and|or|between|about|lower|*|**|_|`|[|](#k)|](x)|\\|&|&amp;|<|>|a|an|half|.|,|pan|"
+    "the rest"
 )
 PIECES = st.sampled_from(WORDS.split("|"))
 TEXTS = (
