@@ -10,6 +10,7 @@ from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import System
 from cardsmith.rewrite.wording import Term, range_text, terms_text
 
+LONGEST_IN_MILLIMETRES = Fraction(29, 2)
 SMALLEST_PAN = 90  # mm; below this a length is a thickness or a piece, not a pan
 
 VESSELS = frozenset(
@@ -46,11 +47,14 @@ def inches(millimetres: Fraction, *, pan: bool = False) -> Term:
 
 
 def centimetres(millimetres: Fraction, *, pan: bool = False) -> Term:
-    """A length as printed in mm (below 1 cm), else in cm: to ½ cm below 10 cm, whole above."""
+    """A length as printed in mm (below 1½ cm), else in cm: to ½ cm below 10 cm, whole above.
+
+    ½ inch is 13 mm: neither 1 cm nor 1½ cm comes within a tenth of it.
+    """
     sold = edges()["us"].get(millimetres) if pan else None
     if sold:
         return Term(number=sold / 10, unit="centimetre")
-    if millimetres < Fraction(19, 2):
+    if millimetres < LONGEST_IN_MILLIMETRES and round(millimetres) != 10:
         return Term(number=Fraction(max(round(millimetres), 1)), unit="millimetre")
     step = Fraction(1, 2) if millimetres < 100 else Fraction(1)
     return Term(number=max(round(millimetres / 10 / step) * step, step), unit="centimetre")
