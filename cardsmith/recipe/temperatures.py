@@ -62,11 +62,12 @@ def _scales() -> tuple[re.Pattern[str], dict[str, Unit]]:
     ordered = sorted(known, key=lambda word: (-len(word), word))
     spelled = (f"(?:{SPACE}|-)*".join(re.escape(part) for part in word.split()) for word in ordered)
     by_word = {_joined(word): unit for word, unit in known.items()}
-    return re.compile("|".join(spelled), re.IGNORECASE), by_word
+    # "a 350-degree-F oven" is singular.
+    return re.compile("|".join(spelled).replace("degrees", "degrees?"), re.IGNORECASE), by_word
 
 
 def _joined(word: str) -> str:
-    return "".join(word.replace("-", " ").split()).lower()
+    return "".join(word.replace("-", " ").lower().replace("degrees", "degree").split())
 
 
 def _scale_at(text: str, start: int, number: Fraction) -> tuple[Unit, int] | None:

@@ -36,8 +36,8 @@ def test_one_slip(text: str, instead: str) -> None:
 
 @pytest.mark.parametrize(
     "text",
-    ["cut lemons", "dill pickle", "pink grapefruit", "pears", "beets", "figs", "leeks", "pinto beans", "limes",
-     "g flour", "xyz flour", "", "12", "ground beef", "plums", "dates", "ham", "cod", "quinces"],
+    ["cut lemons", "dill pickle", "pink grapefruit", "pears", "beets", "figs", "leeks", "pinto beans",
+     "limes", "g flour", "xyz flour", "", "ground beef", "plums", "dates", "ham", "cod", "quinces"],
 )  # fmt: skip
 def test_no_slip(text: str) -> None:
     assert slip(text) is None

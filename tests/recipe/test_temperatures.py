@@ -64,7 +64,7 @@ def test_base_unit_is_celsius(text: str, celsius: Fraction) -> None:
     "text", ["160 °C fan", "160C fan", "fan 160 °C", "160 °C convection", "160 °C fan oven"]
 )
 def test_fan(text: str) -> None:
-    assert read(text) == (160, 160, C, "fan", "")
+    assert read(text) == (Fraction(160), Fraction(160), C, "fan", "")
 
 
 @pytest.mark.parametrize(
