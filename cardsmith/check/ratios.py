@@ -135,6 +135,13 @@ def _share(value: Fraction, unit: str) -> str:
     return percent(value) if unit == "%" else f"{number(value, 2)} times"
 
 
+def _verb(told: str, unit: str) -> str:
+    several = told.endswith("s")
+    if unit == "%":
+        return "are" if several else "is"
+    return "weigh" if several else "weighs"
+
+
 def _usual(ratio: Ratio) -> str:
     ends = [end for end in (ratio.low, ratio.high) if end is not None]
     if len(ends) == 2:
@@ -165,7 +172,8 @@ def _judge(subject: Subject, name: str, told: str, high: bool) -> Iterator[Query
             article = "an" if kind[0] in "aeiou" else "a"
             yield query(
                 line,
-                f"the {told} is {_share(share, ratio.unit)} of {ratio.told} "
+                f"the {told} {_verb(told, ratio.unit)} {_share(share, ratio.unit)} "
+                f"{'of ' if ratio.unit == '%' else ''}{ratio.told} "
                 f"({grams(part)} to {grams(whole)}); {article} {kind.replace('-', ' ')} "
                 f"has as a rule {_usual(ratio)}",
                 f"{grams(whole * ratio.typical)} would be usual; check both amounts, "

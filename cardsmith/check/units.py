@@ -127,12 +127,10 @@ def sizes_disagree(subject: Subject) -> Iterator[Query]:
                     continue
                 apart = Mass(grams=second.middle, low=second.low, high=second.high, basis="")
                 if _apart(first, apart, Fraction(5, 100)):
-                    unit = "g" if first.dimension is Dimension.MASS else "ml"
-                    yield query(
-                        line,
-                        f"{first.written} is {number(first.middle)} {unit} and "
-                        f"{second.written} is {number(second.middle)} {unit}",
-                    )
+                    symbol = "g" if first.dimension is Dimension.MASS else "ml"
+                    told = f"{first.written} is {number(first.middle)} {symbol}, not {second.written}"
+                    metric = second.unit.symbol == symbol
+                    yield query(line, told if metric else f"{told} ({number(second.middle)} {symbol})")
 
 
 @check(
