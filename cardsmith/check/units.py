@@ -128,9 +128,9 @@ def sizes_disagree(subject: Subject) -> Iterator[Query]:
                 apart = Mass(grams=second.middle, low=second.low, high=second.high, basis="")
                 if _apart(first, apart, Fraction(5, 100)):
                     symbol = "g" if first.dimension is Dimension.MASS else "ml"
-                    told = f"{first.written} is {number(first.middle)} {symbol}, not {second.written}"
+                    what = f"{first.written} is {number(first.middle)} {symbol}, not {second.written}"
                     metric = second.unit.symbol == symbol
-                    yield query(line, told if metric else f"{told} ({number(second.middle)} {symbol})")
+                    yield query(line, what if metric else f"{what} ({number(second.middle)} {symbol})")
 
 
 @check(
