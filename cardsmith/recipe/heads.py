@@ -229,7 +229,7 @@ def _sized(first: AmountFound, count: Quantity, each: Quantity, holder: tuple[Un
     noun = f" {unit.name if count.high <= 1 else unit.plural}" if piece and unit is not ONE else ""
     count = replace(count, unit=units()["piece"] if piece else unit)
     return Head(
-        amounts=(count, each),
+        amounts=(count,),
         described=f"({_ARTICLE.sub('', each.written)}){noun}",
         size=first.size,
         end=end,
