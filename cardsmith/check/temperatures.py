@@ -155,7 +155,7 @@ def _is_passing(step: Step, span: Measured) -> bool:
     """Whether the figure is no limit: food on its way to being cold or hot, or left to stand somewhere."""
     before, _ = _sentence(step, span)
     if _purpose(span) is Purpose.HOLDING:
-        return any(word in before for word in ("cool", "chill"))
+        return any(word in before for word in ("cool", "chill", "until"))
     if _purpose(span) is Purpose.DONENESS:
         return any(
             word in before for word in ("leave", "stand", "rest ", "proof", "prove", "rise", "ferment")
