@@ -12,6 +12,7 @@ from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number
 from cardsmith.finding import Severity
+from cardsmith.measure.larder import words
 from cardsmith.measure.oven import dial, dials
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System, Unit, units
@@ -122,7 +123,7 @@ def scale_implausible(subject: Subject) -> Iterator[Query]:
     """A temperature its purpose does not allow; a warning where only the other scale is usual."""
     for step, span in _temperatures(subject):
         unit = span.quantity.unit
-        purpose = _purpose(span)
+        purpose = _meant(step, span)
         if unit.system not in (System.METRIC, System.US) or not bounds(purpose) or _is_passing(step, span):
             continue
         other = FAHRENHEIT if unit.system is System.METRIC else CELSIUS
@@ -149,6 +150,13 @@ def _sentence(step: Step, span: Measured) -> tuple[str, str]:
         else:
             before += one.text
     return before.rpartition(". ")[2].lower(), after.partition(". ")[0].lower()
+
+
+def _meant(step: Step, span: Measured) -> Purpose:
+    """The purpose of a temperature; what oil "reads" is the heat of the oil."""
+    if _purpose(span) is Purpose.DONENESS and set(words(_sentence(step, span)[0])) & {"oil", "lard", "fry"}:
+        return Purpose.FRYING
+    return _purpose(span)
 
 
 def _is_passing(step: Step, span: Measured) -> bool:

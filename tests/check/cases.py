@@ -133,6 +133,7 @@ STEPS = {
             "Dry in the oven at 80 °C for 6 hours.",
             "Heat until the cordial reads 180 °F (82 °C).",
             "Cover and leave at 20 °C until domed at the centre.",
+            "Heat the oil in a deep pot until it reads 350 °F.",
             "Stand the pot in cold water until it reads 21 °C or less, then refrigerate.",
         ],
     ),
