@@ -174,17 +174,24 @@ def _us_volumes(subject: Subject, house: House, spread: Fraction, per_ml: Fracti
         ladder = butter_volumes(house.ladders)
     elif subject.role_class in EXACTING:
         ladder = fine_volumes(house.ladders)
+    own = subject.exact if subject.in_us_units and subject.dimension is Dimension.VOLUME else None
     found = near(ladder, subject.exact / per_ml, spread)
     return tuple(
         _printable(
-            subject, one, Dimension.VOLUME, per_ml, US_ERROR_COST / spread, preferred=one.value == stated
+            subject,
+            one,
+            Dimension.VOLUME,
+            per_ml,
+            US_ERROR_COST / spread,
+            preferred=one.value in (stated, own),
         )
         for one in found
     )
 
 
 def _weight(subject: Subject, one: Candidate, spread: Fraction) -> Printable:
-    return _printable(subject, one, Dimension.MASS, Fraction(1), US_ERROR_COST / spread)
+    own = subject.in_us_units and one.value == subject.exact
+    return _printable(subject, one, Dimension.MASS, Fraction(1), US_ERROR_COST / spread, preferred=own)
 
 
 def metric_printables(subject: Subject, house: House, spread: Fraction) -> tuple[Printable, ...]:
