@@ -9,7 +9,7 @@ from cardsmith.house import House
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.units import Dimension, System
 from cardsmith.recipe.lines import read_line
-from cardsmith.recipe.model import Measured, Purpose
+from cardsmith.recipe.model import Ingredient, Measured, Purpose
 from cardsmith.recipe.prose import read_prose
 from cardsmith.rewrite.card import Dual, Rewritten
 from cardsmith.rewrite.dual import single_dual
@@ -36,12 +36,19 @@ POINTS = frozenset({Dimension.TEMPERATURE, Dimension.TEMPERATURE_CHANGE, Dimensi
 
 
 def convert(asked: str, larder: Larder, house: House) -> Answer | None:
-    """The answer to ``asked``; None where no measure is found in it."""
-    spans = read_prose(asked, ASKED)
-    measured = [span for span in spans if isinstance(span, Measured) and span.quantity.dimension in POINTS]
-    if measured:
-        return _point(asked, measured[0], house)
-    return _amount(asked, larder, house)
+    """The answer to ``asked``; None where no measure is found in it.
+
+    A food with its amount comes first: "a 5 cm piece of ginger" asks about ginger, not about a length.
+    """
+    line, findings = read_line(asked, ASKED, larder)
+    if line.food is None:
+        spans = read_prose(asked, ASKED)
+        measured = [
+            span for span in spans if isinstance(span, Measured) and span.quantity.dimension in POINTS
+        ]
+        if measured:
+            return _point(asked, measured[0], house)
+    return _amount(asked, line, findings, larder, house)
 
 
 def _point(asked: str, measured: Measured, house: House) -> Answer | None:
@@ -58,8 +65,9 @@ def _point(asked: str, measured: Measured, house: House) -> Answer | None:
     return Answer(asked=asked, us=found.us, metric=found.metric, assumed=(assumed,) if assumed else ())
 
 
-def _amount(asked: str, larder: Larder, house: House) -> Answer | None:
-    line, findings = read_line(asked, ASKED, larder)
+def _amount(
+    asked: str, line: Ingredient, findings: tuple[Finding, ...], larder: Larder, house: House
+) -> Answer | None:
     amount = line.amount
     if amount is None or amount.is_vague or amount.low <= 0:
         return None

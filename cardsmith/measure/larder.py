@@ -62,6 +62,7 @@ class Match:
     generic: bool  # whether the name is too vague for print
 
 
+LIKE = 0.7  # of 2: shared words and likeness of spelling together
 LONGEST_NAME = 6  # words
 LONGEST_TEXT = 14  # words; beyond, nobody names one food
 _TURNED = re.compile(r"[,(]|\b(?:of|from)\b", re.IGNORECASE)  # "flour, rye", "zest of a lemon"
@@ -150,17 +151,22 @@ class Larder:
 
     def nearest(self, text: str) -> tuple[str, ...]:
         """Up to three larder names most like ``text``, the nearest first; empty where nothing is near."""
-        wanted = set(words(text)) - set(_descriptors())
-        spelled = " ".join(words(text))
-
-        def likeness(name: str) -> float:
-            of = set(words(name))
+        wanted = frozenset(words(text)) - frozenset(_descriptors())
+        # SequenceMatcher prepares its second text once; the quick bounds spare most comparisons.
+        spelling = difflib.SequenceMatcher(b=" ".join(words(text)))
+        scored: list[tuple[float, str]] = []
+        for name, of, spelled in self._spelled:
             shared = len(of & wanted) / max(len(of | wanted), 1)
-            return shared + difflib.SequenceMatcher(None, spelled, " ".join(words(name))).ratio()
+            spelling.set_seq1(spelled)
+            if shared + spelling.real_quick_ratio() > LIKE and shared + spelling.quick_ratio() > LIKE:
+                scored.append((shared + spelling.ratio(), name))
+        return tuple(name for score, name in sorted(scored, reverse=True)[:3] if score > LIKE)
 
+    @cached_property
+    def _spelled(self) -> tuple[tuple[str, frozenset[str], str], ...]:
+        """Every name with its words, as a set and as one text."""
         names = {name for food in self.foods.values() for name in (food.name, *food.aliases)}
-        scored = sorted(((likeness(name), name) for name in names), reverse=True)
-        return tuple(name for score, name in scored[:3] if score > 0.7)
+        return tuple((name, frozenset(words(name)), " ".join(words(name))) for name in sorted(names))
 
 
 def _parts(cell: str) -> tuple[str, ...]:

@@ -53,11 +53,10 @@ def _markdown() -> MarkdownIt:
 
 
 def read_step(
-    text: str, where: Where, measures: System | str = System.US, keys: Collection[str] = ()
+    text: str, where: Where, measures: System | str = System.US
 ) -> tuple[Step, tuple[Finding, ...]]:
     """The spans of a step, and what is wrong with its numbers and links.
 
-    ``keys`` are those of the recipe's ingredients: where any are given, a link to another is a finding.
     The texts of the spans, joined, are the text that is printed.
     """
     findings: list[Finding] = []

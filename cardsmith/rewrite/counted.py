@@ -101,11 +101,8 @@ def _containers(container: Container, system: str) -> str:
     word = count.unit.name if count.high <= 1 else count.unit.plural
     word = container.word if word in {"", "one", "piece"} else word
     number = fraction_text(count.low) + (f" to {fraction_text(count.high)}" if count.is_range else "")
-    return (
-        f"{number} ({_each(container.each, system)}) {word}"
-        if container.each
-        else f"{number}{NO_BREAK}{word}"
-    )
+    size = f" ({_each(container.each, system)})" if container.each else ""
+    return f"{number}{size} {word}".rstrip()
 
 
 def _each(each: Quantity, system: str) -> str:
@@ -117,6 +114,8 @@ def _each(each: Quantity, system: str) -> str:
     if system == "us":
         own = each.low / us_ounce if each.unit.system is System.US else None
         ounces = own if own and own.denominator <= 8 else Fraction(max(round(each.low / us_ounce * 2), 1), 2)
+        if unit == "ounce" and ounces >= 32:
+            return f"{fraction_text(Fraction(round(ounces / 4), 4))}-pound"
         return f"{decimal_text(ounces)}-{unit}"
     step = 5 if each.low >= 50 else 1
     own_metric = each.low if each.unit.system is System.METRIC else None

@@ -82,13 +82,14 @@ def _line(line: Ingredient, dual: Dual | None, recipe: Recipe, house: House) -> 
         dual = _as_written(line)
     size = f"{line.size} " if line.size and line.size not in line.item else ""
     prep = both_systems(line.prep, line.where, recipe, house) if line.prep else ""
-    notes = [prep, *(f"or {other}" for other in line.alternatives)]
+    others = (both_systems(f"or {other}", line.where, recipe, house) for other in line.alternatives)
+    notes = [prep, *others]
     flags = ("to taste", line.to_taste), ("optional", line.optional), ("divided", line.divided)
     notes += [word for word, said in flags if said and word not in line.prep]
     return CardIngredient(
         line=line,
         amount=dual,
-        item=f"{size}{line.item}",
+        item=f"{size}{both_systems(line.item, line.where, recipe, house)}",
         prep=", ".join(note for note in (*notes, line.for_use) if note),
     )
 

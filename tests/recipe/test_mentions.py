@@ -18,7 +18,7 @@ HERE = Where(file="recipe.yaml", line=1, column=1)
 
 def read(listed: str, *steps: str, title: str = "A dish") -> Mentions:
     lines = tuple(read_line(one.strip(), HERE, load_larder())[0] for one in listed.split(";"))
-    told = tuple(read_step(one, HERE, "us", ())[0] for one in steps)
+    told = tuple(read_step(one, HERE, "us")[0] for one in steps)
     whole = Recipe(
         where=HERE,
         name="dish",
