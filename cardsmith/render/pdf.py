@@ -32,12 +32,15 @@ class Setting:
         return f"size-{self.size} {sides}" + (f" photo-{self.photo}" if self.photo else "")
 
 
-def settings(*, photo: bool) -> Iterator[Setting]:
-    """Settings from the best: a photo before none, large type before small, two sides before running on."""
+def settings(*, photo: bool) -> Iterator[tuple[Setting, ...]]:
+    """Settings in groups from the best: with the photo, front and back, running on.
+
+    In each group large type comes before small, so that the last setting takes least room.
+    """
     if photo:
-        yield from (Setting(size=size, photo=height) for size, height in product(_SIZES[:3], _PHOTOS))
-    yield from (Setting(size=size) for size in _SIZES)
-    yield from (Setting(size=size, sides=False) for size in _SIZES[1:])
+        yield tuple(Setting(size=size, photo=height) for size, height in product(_SIZES[:3], _PHOTOS))
+    yield tuple(Setting(size=size) for size in _SIZES)
+    yield tuple(Setting(size=size, sides=False) for size in _SIZES[1:])
 
 
 def render_pdf(view: CardView, typesetter: Typesetter, photos: Mapping[str, bytes]) -> bytes:
@@ -50,22 +53,38 @@ def render_pdf(view: CardView, typesetter: Typesetter, photos: Mapping[str, byte
         LayoutError: words lost, off the page or over others; a warning of the typesetter.
         PangoMissing: raised already by `Typesetter`.
     """
-    html, document = _best(view, typesetter, photos)
-    if faults := audit.faults(document, html, view.texts(), view.numbers):
+    layout = _best(view, typesetter, photos)
+    if faults := audit.faults(layout.document, layout.html, view.texts(), view.numbers):
         raise LayoutError(f"{view.plain_title}: " + "; ".join(faults))
-    return scoped(typesetter.write(document))
+    return scoped(typesetter.write(layout.document))
 
 
-def _best(view: CardView, typesetter: Typesetter, photos: Mapping[str, bytes]) -> tuple[str, Any]:
-    tried: list[tuple[str, Any]] = []
-    for setting in settings(photo=view.photo is not None and view.photo.name in photos):
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Layout:
+    html: str
+    document: Any
+
+    @property
+    def pages(self) -> int:
+        return len(self.document.pages)
+
+
+def _best(view: CardView, typesetter: Typesetter, photos: Mapping[str, bytes]) -> _Layout:
+    def lay_out(setting: Setting) -> _Layout:
         html = print_html(view, typesetter, setting)
-        document = typesetter.lay_out(html, photos)
-        if len(document.pages) <= 2:
-            return html, document
-        if not setting.photo:
-            tried.append((html, document))
-    return min(tried, key=lambda attempt: len(attempt[1].pages))
+        return _Layout(html=html, document=typesetter.lay_out(html, photos))
+
+    overfull: list[_Layout] = []
+    for largest, *between, smallest in settings(photo=view.photo is not None and view.photo.name in photos):
+        first = lay_out(largest)
+        if first.pages <= 2:
+            return first
+        last = lay_out(smallest)  # where the least room is too much, those between are not worth a try
+        if last.pages <= 2:
+            return next((layout for layout in map(lay_out, between) if layout.pages <= 2), last)
+        if not largest.photo:
+            overfull += [first, last]
+    return min(overfull, key=lambda layout: layout.pages)
 
 
 def print_html(view: CardView, typesetter: Typesetter, setting: Setting) -> str:

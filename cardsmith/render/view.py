@@ -26,7 +26,7 @@ _BASE_UNITS = {
     Dimension.COUNT: "",
 }
 _FOCUS = re.compile(r"\d{1,3}% \d{1,3}%")
-_SHORT_TITLE = 20  # characters that fit one line at the larger size of title
+_TITLES = ((20, "short"), (28, "middle"), (44, "long"))  # characters of one line large, one small, two lines
 _RUNNING_TITLE = 56  # that fit one line of a page's head
 _FOOT = 40  # that fit beside the page number
 
@@ -112,7 +112,7 @@ class CardView:
     language: str
     title: Markup
     plain_title: str
-    length: str  # short, long: which size of title
+    length: str  # short, middle, long, longest: how the title is set
     running_title: str
     feet: tuple[str, str]  # what stands at the foot of the front and of all other pages
     summary: str  # for the page's description
@@ -160,7 +160,7 @@ def card_view(card: Card, house: House) -> CardView:
         language=house.language,
         title=typeset(recipe.title),
         plain_title=name,
-        length="short" if len(name) <= _SHORT_TITLE else "long",
+        length=next((word for limit, word in _TITLES if len(name) <= limit), "longest"),
         running_title=shortened(name, _RUNNING_TITLE),
         feet=(shortened(marks(house.tagline), _FOOT), shortened(marks(house.name), _FOOT)),
         summary=shortened(_plain(card.headnote) or f"{name} from {marks(house.name)}", 160),
@@ -212,7 +212,7 @@ def _notes(card: Card) -> tuple[FactView, ...]:
     us, eu = ", ".join(card.us_allergens), ", ".join(card.eu_allergens)
     same = sorted(card.us_allergens) == sorted(card.eu_allergens)
     allergens = (("Contains", us),) if same else (("Contains (US list)", us), ("Contains (EU list)", eu))
-    storage = (FactView(label="Keeping", text=spans(card.storage)),) if card.storage else ()
+    storage = (FactView(label="Storage", text=spans(card.storage)),) if card.storage else ()
     return (
         *_facts(*allergens),
         *storage,
@@ -232,10 +232,17 @@ def _part(part: CardPart, order: tuple[str, ...]) -> PartView:
 def _row(line: CardIngredient, order: tuple[str, ...]) -> RowView:
     return RowView(
         item=typeset(line.item),
-        prep=typeset(line.prep),
+        prep=typeset(_prep(line)),
         note=typeset(line.weigh),
         amounts=tuple(_amount(line, system) for system in order),
     )
+
+
+def _prep(line: CardIngredient) -> str:
+    """What follows the name, less the *to taste* that stands in place of an amount."""
+    if line.amount or not line.line.to_taste:
+        return line.prep
+    return ", ".join(word for word in line.prep.split(", ") if word != "to taste")
 
 
 def _amount(line: CardIngredient, system: str) -> AmountView:

@@ -55,8 +55,8 @@ def test_title_says_where_a_number_comes_from(cards: dict[str, Callable[[], Card
 def test_allergen_lists_join_when_equal(cards: dict[str, Callable[[], Card]], house: House) -> None:
     short = [fact.label for fact in card_view(cards["short"](), house).notes]
     crackers = [fact.label for fact in card_view(cards["crackers"](), house).notes]
-    assert short == ["Contains", "Keeping", "Suits"]
-    assert crackers == ["Contains (US list)", "Contains (EU list)", "Keeping", "Suits"]
+    assert short == ["Contains", "Storage", "Suits"]
+    assert crackers == ["Contains (US list)", "Contains (EU list)", "Storage", "Suits"]
 
 
 def test_focus_is_two_percentages_or_the_middle(cards: dict[str, Callable[[], Card]], house: House) -> None:
