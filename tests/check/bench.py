@@ -33,12 +33,11 @@ def ingredient(text: str, number: int = 1) -> Ingredient:
     return Ingredient(**{name: getattr(line, name) for name in line.__dataclass_fields__} | {"key": key})
 
 
-def part(name: str, ingredients: list[str], steps: list[str], keys: set[str] | None = None) -> Part:
+def part(name: str, ingredients: list[str], steps: list[str]) -> Part:
     lines = tuple(ingredient(text, number) for number, text in enumerate(ingredients, 1))
-    known = {line.key for line in lines if line.key} | (keys or set())
     read: list[Step] = []
     for number, text in enumerate(steps, 101):
-        step, _ = read_step(text, Where(file="recipe.yaml", line=number, column=5), "us", known)
+        step, _ = read_step(text, Where(file="recipe.yaml", line=number, column=5), "us")
         read.append(step)
     return Part(where=HERE, name=name, ingredients=lines, steps=tuple(read))
 
