@@ -9,7 +9,6 @@ from fnmatch import fnmatchcase
 from fractions import Fraction
 from functools import cache
 
-from cardsmith.check.facts import weigh
 from cardsmith.check.heat import after_use, is_cooked, temperatures
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
@@ -18,6 +17,7 @@ from cardsmith.measure.larder import Food, Larder
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.mentions import Mentions, read_mentions, visible
 from cardsmith.recipe.model import Ingredient, Measured, Recipe
+from cardsmith.recipe.weighed import weigh
 from cardsmith.reference import table
 
 MOST = 4  # cautions on one card; more are not read: common practice, no source

@@ -7,11 +7,12 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
 
-from cardsmith.check.facts import Mass, tolerance_class, weigh
+from cardsmith.check.facts import tolerance_class
 from cardsmith.house import House
 from cardsmith.measure.larder import Larder
 from cardsmith.recipe.mentions import Mentions, read_mentions
 from cardsmith.recipe.model import Ingredient, Measured, Part, Recipe, Step, Text
+from cardsmith.recipe.weighed import Mass, weigh
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from itertools import pairwise
 
-from cardsmith.check.facts import LARGE, PRACTICE, Mass, only_volume, sizes, tolerance_class, weigh
+from cardsmith.check.facts import LARGE, PRACTICE, only_volume, sizes, tolerance_class
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import grams, number
@@ -15,6 +15,7 @@ from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System, units
 from cardsmith.measure.weighing import density, handling, weight_of_one
 from cardsmith.recipe.model import Ingredient
+from cardsmith.recipe.weighed import Mass, weigh
 
 STRONG = frozenset({"cure", "leavener", "yeast", "setting"})
 SMALLEST = units()["teaspoon"].size / 8  # the smallest spoon of a household set

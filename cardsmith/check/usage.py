@@ -8,13 +8,14 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
-from cardsmith.check.facts import PRACTICE, weigh
+from cardsmith.check.facts import PRACTICE
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number
 from cardsmith.finding import Severity
 from cardsmith.recipe.mentions import How, visible
 from cardsmith.recipe.model import Draw, Ingredient
+from cardsmith.recipe.weighed import weigh
 
 SPLIT = re.compile(r"\b(half|remaining|rest|a third|a quarter|most|some)(?: of)?(?: the)? $")
 NEAR = Fraction(1, 100)  # what rounding of two spoons may leave over

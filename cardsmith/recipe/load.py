@@ -66,7 +66,7 @@ def read_recipe(name: str, text: bytes, file: str, larder: Larder) -> tuple[Reci
     top = Where(file=file, line=root.where.line, column=root.where.column)
     measures = System(_word(root, "measures") or System.US)
     title = _word(root, "title")
-    parts, of_parts = _parts(root, larder, measures)
+    parts, of_parts = read_parts(root, larder, measures)
     yields, of_yield = _yield(root, measures)
     time, of_time = _time(root, measures)
     recipe = Recipe(
@@ -116,7 +116,7 @@ def _texts(node: Mapping, key: str) -> tuple[Text, ...]:
     )
 
 
-def _parts(root: Mapping, larder: Larder, measures: System) -> tuple[tuple[Part, ...], Findings]:
+def read_parts(root: Mapping, larder: Larder, measures: System) -> tuple[tuple[Part, ...], Findings]:
     """The parts; a recipe without any is one part of its own lists."""
     written = root.get("parts")
     nodes = (

@@ -42,6 +42,10 @@ class Record:
 class Answers:
     """Free keys, each with a text: a check's name and the reason it is accepted."""
 
+    holds: str = "a check's name and a reason"
+    empty: str = "accepted without a reason"
+    instead: str = "say why; the proof prints it"
+
 
 Kind = Text | Lines | Record | Answers
 

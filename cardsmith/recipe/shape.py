@@ -15,29 +15,33 @@ from cardsmith.recipe import blocks, traps
 from cardsmith.recipe.schema import RECIPE, Answers, Field, Kind, Lines, Record, Text, places
 from cardsmith.recipe.tree import Mapping, Node, Scalar, Sequence
 
-MAX_ITEMS = 200  # of a list; the longest recipes have some forty lines
+MAX_ITEMS = 200  # of a list or of keys; the longest recipes have some forty lines
+MAX_TEXT = 10_000  # characters of one text; a long step has five hundred
 _GLUED = re.compile(r"(?P<key>[a-z_]+):(?=\S)")
 _ONE_KEY = re.compile(r"[a-z_-]+")
 
 
-def shaped(root: Node, lines: list[str]) -> tuple[Mapping | None, tuple[Finding, ...]]:
-    """The recipe's tree with nothing in it but what the schema knows, and what was wrong.
+def shaped(
+    root: Node, lines: list[str], schema: Record = RECIPE, noun: str = "recipe"
+) -> tuple[Mapping | None, tuple[Finding, ...]]:
+    """The tree of a recipe (or of what ``schema`` describes) with nothing in it but what the schema knows.
 
-    ``lines`` are those of the file, to show a line as it stands. None where the file holds no keys.
+    With what was wrong. ``lines`` are those of the file, to show a line as it stands. None where the file
+    holds no keys.
     """
-    shape = _Shape(lines)
+    shape = _Shape(lines, schema)
     if isinstance(root, Sequence) and len(root.items) == 1 and isinstance(root.items[0], Mapping):
         shape.tell(
-            "wrong-type", root.where, "the recipe begins with a dash", "the keys alone, without the dash"
+            "wrong-type", root.where, f"the {noun} begins with a dash", "the keys alone, without the dash"
         )
         root = root.items[0]
     if isinstance(root, Scalar):
-        root = shape.glued(root, RECIPE) or root
+        root = shape.glued(root, schema) or root
     if not isinstance(root, Mapping):
-        instead = f"begin with a line such as: {RECIPE.fields[0].example}"
+        instead = f"begin with a line such as: {schema.fields[0].example}"
         shape.tell("wrong-type", root.where, "the file holds no keys", instead)
         return None, tuple(shape.findings)
-    return shape.record(root, RECIPE, ""), tuple(shape.findings)
+    return shape.record(root, schema, ""), tuple(shape.findings)
 
 
 def is_empty(node: Node | None) -> bool:
@@ -48,14 +52,20 @@ def is_empty(node: Node | None) -> bool:
 class _Shape:
     """The walk; a class only to gather its findings."""
 
-    def __init__(self, lines: list[str]) -> None:
+    def __init__(self, lines: list[str], schema: Record = RECIPE) -> None:
         self.lines = lines
+        self.schema = schema
         self.findings: list[Finding] = []
 
     def tell(self, name: str, where: Where, what: str, instead: str, width: int = 1) -> None:
         self.findings.append(
             Finding(name=name, severity=Severity.ERROR, where=where, what=what, instead=instead, width=width)
         )
+
+    def many(self, node: Node, count: int, what: str, noun: str) -> None:
+        """Tells of a list beyond all bounds, of which the rest is not read."""
+        if count > MAX_ITEMS:
+            self.tell("too-many", node.where, f"{what} {count} {noun}", f"at most {MAX_ITEMS}")
 
     def value(self, node: Node, kind: Kind, field: Field) -> Node | None:
         """``node`` as ``kind``; None where nothing can be made of it."""
@@ -67,7 +77,7 @@ class _Shape:
             case Lines():
                 return self.list(node, kind, field)
             case Answers():
-                return self.answers(node, field)
+                return self.answers(node, kind, field)
             case Record():
                 return self.keys(node, kind, field)
 
@@ -86,7 +96,7 @@ class _Shape:
         return None
 
     def glued(self, node: Scalar, kind: Record) -> Mapping | None:
-        """The keys of lines such as ``makes:60 crackers``, which YAML reads as text; None where it is text."""
+        """The keys of lines such as ``makes:60 crackers``, which YAML reads as text; None if they are text."""
         entries = []
         for line in node.lines():
             match = _GLUED.match(line.text)
@@ -102,7 +112,8 @@ class _Shape:
     def record(self, node: Mapping, kind: Record, name: str) -> Mapping:
         """The known entries; a key in other words is told, and read as the one that was meant."""
         entries: dict[str, tuple[Scalar, Node]] = {}
-        for key, inner in node.entries:
+        self.many(node, len(node.entries), f"{name or 'the recipe'} has", "keys")
+        for key, inner in node.entries[:MAX_ITEMS]:
             field = kind.get(key.text)
             if field is None:
                 field = self.unknown(key, inner, node, kind, name)
@@ -111,7 +122,7 @@ class _Shape:
             if (value := self.value(inner, field.kind, field)) is not None and field.name not in entries:
                 entries[field.name] = (replace(key, text=field.name), value)
         for field in kind.fields:
-            if field.required and field.name not in entries and kind is not RECIPE:
+            if field.required and field.name not in entries and kind is not self.schema:
                 what = f"{name or 'this'} lacks its {field.name}"
                 self.tell("missing-key", node.where, what, f"add: {field.example}")
         return replace(node, entries=tuple(entries.values()))
@@ -131,7 +142,7 @@ class _Shape:
                     len(key.text),
                 )
                 return None
-        elsewhere = None if field else _elsewhere(key.text, kind)
+        elsewhere = None if field else _elsewhere(key.text, kind, self.schema)
         if field is not None:
             instead = f"write: {field.name}:"
         elif elsewhere is not None:
@@ -150,6 +161,10 @@ class _Shape:
             return self.colon(node, field, noun)
         if isinstance(node, Sequence):
             return self.bracket(node, field, noun)
+        if len(node.text) > MAX_TEXT:
+            what = f"{noun or field.name} has {len(node.text):,} characters"
+            self.tell("text-too-long", node.where, what, f"at most {MAX_TEXT:,}")
+            return None
         if kind.choices and node.text.strip() not in kind.choices:
             near = difflib.get_close_matches(node.text.strip().lower(), kind.choices, n=1, cutoff=0.7)
             hint = f"write {near[0]}; " if near else ""
@@ -202,7 +217,7 @@ class _Shape:
         if isinstance(node, Scalar):
             cut, found = blocks.cut(node, kind, field)
             self.findings += found
-            return Sequence(items=cut, where=node.where)
+            node = Sequence(items=cut, where=node.where)
         if isinstance(node, Mapping):
             if named := self.named(node, kind, field):
                 return named
@@ -217,10 +232,7 @@ class _Shape:
                 return None
             node = Sequence(items=(node,), where=node.where)
         items: list[Node] = []
-        if len(node.items) > MAX_ITEMS:
-            where = node.items[MAX_ITEMS].where
-            what = f"{field.name} has {len(node.items)} {kind.noun}s"
-            self.tell("too-many", where, what, f"at most {MAX_ITEMS}, in a list of this kind")
+        self.many(node, len(node.items), f"{field.name} has", f"{kind.noun}s")
         for item in node.items[:MAX_ITEMS]:
             if is_empty(item):
                 self.tell(
@@ -266,16 +278,16 @@ class _Shape:
             return None
         return self.text(node, kind.text, field, f"this {kind.noun}")
 
-    def answers(self, node: Node, field: Field) -> Mapping | None:
+    def answers(self, node: Node, kind: Answers, field: Field) -> Mapping | None:
         """Free keys with texts."""
         if not isinstance(node, Mapping):
-            self.wrong(node, field, "takes a check's name and a reason", f"write: {field.example}")
+            self.wrong(node, field, f"takes {kind.holds}", f"write: {field.example}")
             return None
         entries = []
         for key, value in node.entries:
             if is_empty(value):
-                what = f"“{key.text}” is accepted without a reason"
-                self.tell("missing-reason", key.where, what, "say why; the proof prints it", len(key.text))
+                what = f"“{key.text}” is {kind.empty}"
+                self.tell("missing-reason", key.where, what, kind.instead, len(key.text))
             elif (text := self.text(value, Text(), field)) is not None:
                 entries.append((key, text))
         return replace(node, entries=tuple(entries))
@@ -296,11 +308,11 @@ def meant(word: str, kind: Record) -> Field | None:
     return kind.get(near[0]) if near and _ONE_KEY.fullmatch(plain) else None
 
 
-def _elsewhere(word: str, kind: Record) -> str | None:
+def _elsewhere(word: str, kind: Record, schema: Record) -> str | None:
     """Where in the schema a key of this name or meaning belongs, as an example; None if nowhere."""
     plain = word.strip().lower().replace(" ", "_")
     here = {field.name for field in kind.fields}
-    for *outer, field in places():
+    for *outer, field in places(schema):
         inside = bool(outer) and outer[-1].name in here and isinstance(outer[-1].kind, Record)
         if inside and plain in (field.name, *field.other_words):
             return f"{outer[-1].name}: {{{field.example}}}"
