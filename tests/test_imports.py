@@ -1,0 +1,96 @@
+"""Stages import earlier stages only; checking and rewriting need neither templates nor a typesetter."""
+
+from __future__ import annotations
+
+import ast
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+PACKAGE = Path(__file__).parents[1] / "cardsmith"
+# Each name may import those before it, and its own package; what stands together on a line shares a rank.
+ORDER = (
+    ("reference", "finding", "progress"),
+    ("measure",),
+    ("house",),
+    ("recipe",),
+    ("check", "bench"),
+    ("rewrite",),
+    ("convert", "flow", "resize", "listing"),
+    ("render",),
+    ("publication", "start", "build", "cli", "__main__"),
+)
+RANK = {name: rank for rank, names in enumerate(ORDER) for name in names}
+
+
+def _modules() -> list[Path]:
+    return sorted(path for path in PACKAGE.rglob("*.py") if path.name != "__init__.py")
+
+
+def _stage(path: Path) -> str:
+    return path.relative_to(PACKAGE).with_suffix("").parts[0]
+
+
+def _imported(path: Path) -> set[str]:
+    """The stages a module imports, wherever in the module it does so."""
+    found: set[str] = set()
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        names = [node.module or ""] if isinstance(node, ast.ImportFrom) else []
+        if isinstance(node, ast.ImportFrom) and node.module == "cardsmith":
+            names = [f"cardsmith.{alias.name}" for alias in node.names]
+        if isinstance(node, ast.Import):
+            names = [alias.name for alias in node.names]
+        assert not (isinstance(node, ast.ImportFrom) and node.level), f"{path}: a relative import"
+        found |= {name.split(".")[1] for name in names if name.startswith("cardsmith.")}
+    return found
+
+
+@pytest.mark.parametrize("path", _modules(), ids=lambda path: str(path.relative_to(PACKAGE)))
+def test_a_stage_never_reaches_back(path: Path) -> None:
+    stage = _stage(path)
+    assert stage in RANK, f"{stage} has no place in the order of stages"
+    for other in _imported(path) - {stage}:
+        assert other in RANK, f"{path.name} imports {other}, which has no place in the order"
+        assert RANK[other] <= RANK[stage], f"{path.name} ({stage}) imports {other}, a later stage"
+
+
+@pytest.mark.parametrize("stage", ["recipe", "check", "rewrite", "render", "build", "cli"])
+def test_measure_knows_no_stage(stage: str) -> None:
+    assert all(stage not in _imported(path) for path in _modules() if _stage(path) == "measure")
+
+
+def test_rewriting_knows_no_checks() -> None:
+    assert all("check" not in _imported(path) for path in _modules() if _stage(path) == "rewrite")
+
+
+HEAVY = {"jinja2", "weasyprint", "pikepdf", "pint", "fontTools", "rich", "click"}
+
+
+@pytest.mark.parametrize(
+    "module",
+    [
+        "cardsmith.recipe.load",
+        "cardsmith.check.run",
+        "cardsmith.rewrite.rewrite",
+        "cardsmith.flow",
+        "cardsmith.convert",
+    ],
+)
+def test_the_stages_before_print_start_without_the_typesetter(module: str) -> None:
+    """In a process of its own, since this one has imported everything."""
+    code = f"import sys, {module}; print(*sorted({{name.partition('.')[0] for name in sys.modules}}))"
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert HEAVY.isdisjoint(done.stdout.split())
+
+
+def test_importing_any_module_reads_no_publication(tmp_path: Path) -> None:
+    """Every module can be imported from an empty folder, with nothing printed and nothing written."""
+    names = [".".join(path.relative_to(PACKAGE.parent).with_suffix("").parts) for path in _modules()]
+    code = "\n".join(f"import {name}" for name in names if not name.endswith("__main__"))
+    done = subprocess.run(
+        [sys.executable, "-c", code], capture_output=True, text=True, check=False, cwd=tmp_path
+    )
+    assert (done.returncode, done.stdout, done.stderr) == (0, "", "")
+    assert list(tmp_path.iterdir()) == []

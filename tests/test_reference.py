@@ -1,0 +1,52 @@
+"""Every published table: readable, complete, and with its source in each row."""
+
+from __future__ import annotations
+
+import csv
+from pathlib import Path
+
+import pytest
+
+from cardsmith.reference import folder, table
+
+FOLDER = Path(__file__).parents[1] / "cardsmith/reference"
+TABLES = sorted(path.relative_to(FOLDER).with_suffix("").as_posix() for path in FOLDER.rglob("*.csv"))
+
+
+@pytest.mark.parametrize("name", TABLES)
+def test_a_table_is_square_and_every_row_names_its_source(name: str) -> None:
+    rows = table(name)
+    assert rows
+    columns = set(rows[0])
+    assert "source" in columns
+    for row in rows:
+        assert set(row) == columns, row  # a comma too many shows as a None key
+        assert None not in row.values(), row
+        assert row["source"].strip(), row
+        assert all(cell == cell.strip() for cell in row.values()), row
+
+
+@pytest.mark.parametrize("name", TABLES)
+def test_a_table_is_plain_utf_8_with_no_repeated_row(name: str) -> None:
+    text = (FOLDER / f"{name}.csv").read_bytes().decode("utf-8")
+    assert not text.startswith("\ufeff")
+    assert text.endswith("\n")
+    lines = [line for line in text.splitlines() if line]
+    assert len(set(lines)) == len(lines), sorted(line for line in lines if lines.count(line) > 1)
+
+
+def test_a_folder_is_listed_in_order() -> None:
+    names = folder("larder")
+    assert names == tuple(sorted(names))
+    assert all(name.startswith("larder/") for name in names)
+    assert set(names) <= set(TABLES)
+
+
+@pytest.mark.parametrize(
+    "path", sorted((Path(__file__).parent / "data").glob("*.csv")), ids=lambda path: path.stem
+)
+def test_outside_tables_name_their_source_too(path: Path) -> None:
+    with path.open(encoding="utf-8", newline="") as file:
+        rows = list(csv.DictReader(file))
+    assert rows
+    assert all(row["source"].strip() for row in rows)
