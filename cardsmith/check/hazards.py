@@ -225,9 +225,24 @@ def boiled_for(recipe: Recipe) -> Fraction:
 def _whole(recipe: Recipe, _mentions: Mentions, place: int) -> bool:
     """Neither cut nor ground, nor a paste or flour."""
     line = recipe.ingredients[place]
-    cut = r"\b(?:chopped|sliced|slivered|ground|flaked|crushed|quartered|butter|flour|paste|meal|shredded|finely)\b"
+    cut = (
+        r"\b(?:chopped|sliced|slivered|ground|flaked|crushed|quartered|butter|flour|paste|shredded|finely)\b"
+    )
     told = f"{line.text} {line.food.name if line.food else ''}"
     return not re.search(cut, told, re.IGNORECASE) and "coconut" not in told
+
+
+def _fresh(recipe: Recipe, _mentions: Mentions, place: int) -> bool:
+    """Moist, not dried."""
+    line = recipe.ingredients[place]
+    dried = re.compile(r"\b(?:dried|powder|flakes)\b|^bay leaf", re.IGNORECASE)
+    return not dried.search(line.food.name if line.food else "") and "dried" not in line.text
+
+
+def _strength_untold(recipe: Recipe, _mentions: Mentions, _place: int) -> bool:
+    """The recipe does not yet say both 5 % and refrigerate by itself."""
+    told = " ".join(texts(recipe).values())
+    return not (re.search(r"\b5 ?(?:%|percent)", told) and re.search(r"\brefrigerat", told, re.IGNORECASE))
 
 
 def _over_two_grams_a_serving(recipe: Recipe, _mentions: Mentions, place: int) -> bool:
@@ -247,6 +262,8 @@ STATES = {
     "raw meat": _raw_meat,
     "raw after": _raw_after,
     "not boiled": _not_boiled,
+    "fresh": _fresh,
+    "strength untold": _strength_untold,
     "whole": _whole,
     "over 2 g a serving": _over_two_grams_a_serving,
 }

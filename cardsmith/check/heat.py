@@ -53,34 +53,62 @@ def reaches(step: Step, least: Fraction, start: int = 0) -> bool:
     return any(span.quantity.low >= least for _, span in temperatures(step, start))
 
 
+def sentence_at(text: str, at: int) -> str:
+    """The sentence that ``text[at]`` stands in."""
+    begins = max((match.end() for match in _STOP.finditer(text, 0, at)), default=0)
+    ends = _STOP.search(text, at)
+    return text[begins : ends.start() if ends else len(text)]
+
+
+_STOP = re.compile(r"[.;!?](?=\s|$)")
+
+
+def durations(step: Step, within: str | None = None) -> tuple[Fraction, ...]:
+    """The times a step names, in seconds, the longer end of each; only those of the sentence ``within``."""
+    text = visible(step.spans)
+    found: list[Fraction] = []
+    at = 0
+    for span in step.spans:
+        if isinstance(span, Measured) and span.quantity.dimension is Dimension.DURATION:
+            found += [span.quantity.high] if within in (None, sentence_at(text, at)) else []
+        at += len(span.text)
+    return tuple(found)
+
+
 def after_use(recipe: Recipe, mentions: Mentions, place: int) -> Iterator[tuple[Step, int]]:
     """The steps a food goes through from its first use on, each with the place in it where that begins.
 
-    Steps of its own part; of later parts those from the first that speaks of the part by name, and all
-    where the part has none.
+    Steps of its own part, all of them where none names the food; of later parts those from the first that
+    speaks of the part by name, and all where the part has none.
     """
     used = [one for one in mentions.found if one.line == place and one.how is not How.CUE]
-    if not used:
-        return
-    first = min(used, key=lambda one: (one.step, one.start))
-    number = 0
+    first = min(used, key=lambda one: (one.step, one.start), default=None)
+    number = lines = 0
     mine: Part | None = None
     joined = False
-    lines = 0
     for part in recipe.parts:
         own = lines <= place < lines + len(part.ingredients)
         lines += len(part.ingredients)
-        if own:
-            mine = part
+        mine = part if own else mine
         for step in part.steps:
-            if number >= first.step and mine is not None:
-                begins = first.start if number == first.step else 0
-                if not own and not joined:
-                    begins = _named(mine, step)
-                    joined = begins >= 0
-                if own or joined:
-                    yield step, begins
+            begins = 0
+            if first is not None and number == first.step:
+                begins = _clause(visible(step.spans), first.start)
+            elif mine is not None and not own and not joined:
+                begins = _named(mine, step)
+                joined = begins >= 0
+            reached = mine is not None and (first is None or number >= first.step)
+            if reached and (own or joined or (first is not None and number == first.step)):
+                yield step, begins
             number += 1
+
+
+def _clause(text: str, at: int) -> int:
+    """Where the clause around ``text[at]`` begins, so that “fry the sprouts” counts with its verb."""
+    return max((match.end() for match in _TURN.finditer(text, 0, at)), default=0)
+
+
+_TURN = re.compile(r"[.;!?:]\s|,? (?:and )?then\b|,? and (?=(?:stir|beat|whisk|fold|mix|add|pour|scatter)\b)")
 
 
 def _named(part: Part, step: Step) -> int:

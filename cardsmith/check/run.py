@@ -7,7 +7,19 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from types import ModuleType
 
-from cardsmith.check import completeness, foods, ratios, temperatures, units, usage
+from cardsmith.check import (
+    claims,
+    completeness,
+    doneness,
+    foods,
+    hazards,
+    keeping,
+    ratios,
+    temperatures,
+    units,
+    unsafe,
+    usage,
+)
 from cardsmith.check.registry import Check
 from cardsmith.check.subject import Subject
 from cardsmith.finding import Finding, Severity, in_order
@@ -15,7 +27,19 @@ from cardsmith.house import House
 from cardsmith.measure.larder import Larder
 from cardsmith.recipe.model import Accepted, Recipe
 
-FAMILIES: tuple[ModuleType, ...] = (foods, units, temperatures, ratios, usage, completeness)
+FAMILIES: tuple[ModuleType, ...] = (
+    foods,
+    units,
+    temperatures,
+    ratios,
+    usage,
+    completeness,
+    hazards,
+    doneness,
+    keeping,
+    unsafe,
+    claims,
+)
 
 
 def checks_of(family: ModuleType) -> tuple[Check, ...]:

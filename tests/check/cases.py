@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from bench import HERE, part, recipe
+from safety_cases import SAFETY
 
 from cardsmith.recipe.model import Recipe, Text, Yield
 
@@ -553,6 +554,7 @@ CASES: dict[str, tuple[list[Recipe], list[Recipe]]] = {
     **METHODS,
     **RATIOS,
     **COMPLETENESS,
+    **SAFETY,
 }
 
 GLAZED = recipe(

@@ -1,0 +1,799 @@
+"""For checks on safety and claims: recipes they must stop or question, near misses they must let pass."""
+
+from __future__ import annotations
+
+from bench import HERE, part, recipe
+
+from cardsmith.measure.units import units
+from cardsmith.recipe.model import Recipe, Text, Yield
+
+
+def dish(
+    ingredients: str,
+    *steps: str,
+    title: str = "A dish",
+    kind: str = "",
+    storage: str = "",
+    claims: str = "",
+    headnote: str = "A plain dish.",
+    equipment: str = "",
+    serves: int = 0,
+) -> Recipe:
+    """A recipe from its list (lines joined by ``;``) and its steps."""
+    return recipe(
+        [one.strip() for one in ingredients.split(";") if one.strip()],
+        list(steps) or ["Stir everything together."],
+        kind=kind,
+        title=title,
+        storage=storage,
+        headnote=headnote,
+        claims=tuple(Text(text=one.strip(), where=HERE) for one in claims.split(",") if one.strip()),
+        equipment=tuple(Text(text=one.strip(), where=HERE) for one in equipment.split(",") if one.strip()),
+        yields=Yield(
+            where=HERE, serves=Text(text=str(serves), where=HERE), serves_low=units()["gram"].size * serves
+        )
+        if serves
+        else None,
+    )
+
+
+CAUTIONS = {  # words of the caution: recipes whose card must print it, and near misses whose card must not
+    "Raw egg": (
+        [
+            dish(
+                "2 egg yolks; 200 g sunflower oil", "Whisk the yolks and beat in the oil.", kind="mayonnaise"
+            ),
+            dish(
+                "3 large eggs, separated; 250 g mascarpone; 200 g ladyfingers",
+                "Beat the egg yolks with the mascarpone. Whisk the whites and fold them in.",
+                "Layer with the ladyfingers and refrigerate for 4 hours.",
+                title="Coffee layers",
+            ),
+            dish(
+                "200 g dark chocolate; 4 large eggs",
+                "Melt the chocolate over low heat. Take off the heat.",
+                "Beat in the eggs and chill for 2 hours.",
+                title="Chocolate mousse",
+            ),
+        ],
+        [
+            dish("2 pasteurized egg yolks; 200 g sunflower oil", "Whisk the yolks and beat in the oil."),
+            dish("200 g liquid egg white, pasteurized; 50 g sugar", "Whisk the egg white and sugar."),
+            dish("2 hard-boiled eggs; 50 g mayonnaise", "Chop the eggs and stir in the mayonnaise."),
+            dish("3 large eggs; 200 g granulated sugar", "Beat the eggs and sugar.", "Bake for 30 minutes."),
+            dish("1 large egg; 500 g puff pastry", "Brush the pastry with the egg and bake for 20 minutes."),
+            dish(
+                "4 egg whites; 200 g granulated sugar",
+                "Whisk the whites and sugar.",
+                "Dry in the oven for 2 hours.",
+            ),
+            dish(
+                "4 egg whites; 200 g granulated sugar",
+                "Whisk the whites and sugar in a bowl over simmering water until they read 72 °C.",
+            ),
+            dish("100 g mayonnaise; 10 g lemon juice", "Stir the lemon juice into the mayonnaise."),
+            dish("400 g spaghetti; 20 g eggnog", "Boil the spaghetti for 9 minutes."),
+        ],
+    ),
+    "Lightly cooked egg": (
+        [dish("4 large eggs; 4 slices rye bread", "Boil the eggs for 6 minutes, until the yolks are runny.")],
+        [
+            dish("4 large eggs", "Boil the eggs for 10 minutes, until firm."),
+            dish("1 eggplant", "Roast until the juices are runny."),
+        ],
+    ),
+    "Raw flour": (
+        [
+            dish(
+                "150 g all-purpose flour; 100 g unsalted butter; 80 g light brown sugar",
+                "Beat the butter and sugar. Stir in the flour and eat with a spoon.",
+                title="Spoonable cookie dough",
+            )
+        ],
+        [
+            dish("150 g all-purpose flour; 90 g water", "Mix the flour and water. Bake for 20 minutes."),
+            dish("150 g heat-treated flour; 100 g unsalted butter", "Beat the flour into the butter."),
+            dish("100 g rice flour; 50 g water", "Mix the rice flour and water."),
+            dish("30 g all-purpose flour, for dusting; 300 g marzipan", "Roll out the marzipan."),
+        ],
+    ),
+    "babies under 1 year": (
+        [dish("200 g rolled oats; 30 g honey", "Stir the honey into the oats and bake for 20 minutes.")],
+        [
+            dish("200 g rolled oats; 30 g maple syrup", "Stir the syrup into the oats."),
+            dish("1 honeydew melon", "Cut the melon."),
+        ],
+    ),
+    "Soak the beans": (
+        [dish("250 g dried kidney beans; 1 kg water", "Simmer the beans in the water for 2 hours.")],
+        [
+            dish(
+                "250 g dried kidney beans; 1 kg water",
+                "Boil the beans hard for 30 minutes. Then simmer gently.",
+            ),
+            dish("2 (400 g) cans kidney beans", "Warm the beans for 10 minutes."),
+            dish("250 g red lentils; 1 kg water", "Simmer the lentils in the water for 20 minutes."),
+        ],
+    ),
+    "within 4 days": (
+        [
+            dish(
+                "200 g olive oil; 6 cloves garlic",
+                "Warm the oil and garlic for 20 minutes.",
+                title="Garlic oil",
+            )
+        ],
+        [
+            dish(
+                "200 g olive oil; 5 g red pepper flakes", "Warm the oil and pepper flakes.", title="Chili oil"
+            ),
+            dish(
+                "60 g olive oil; 1 clove garlic; 20 g white vinegar",
+                "Shake everything.",
+                title="Garlic dressing",
+            ),
+            dish(
+                "60 g olive oil; 4 cloves garlic; 500 g green beans",
+                "Fry the beans in the oil with the garlic.",
+            ),
+        ],
+    ),
+    "Raw fish": (
+        [
+            dish(
+                "500 g sea bass; 100 g lime juice",
+                "Cover the fish with the lime juice for 1 hour.",
+                title="Ceviche",
+            ),
+            dish("500 g salmon fillet; 30 g salt", "Rub the salmon with the salt and cure for 24 hours."),
+        ],
+        [
+            dish(
+                "500 g sea bass; 100 g lime juice",
+                "Bake the fish for 12 minutes and pour over the lime juice.",
+            ),
+            dish("100 g smoked salmon; 1 raw carrot", "Lay the salmon over the raw carrot."),
+            dish("2 anchovy fillets; 50 g olive oil", "Mash the raw garlic and anchovies into the oil."),
+        ],
+    ),
+    "Molten sugar": (
+        [
+            dish(
+                "200 g granulated sugar; 50 g water", "Boil the sugar and water until the syrup reads 150 °C."
+            ),
+            dish("200 g granulated sugar", "Melt the sugar until it turns to caramel.", kind="caramel-sauce"),
+        ],
+        [
+            dish(
+                "200 g granulated sugar; 200 g water",
+                "Simmer the sugar and water until the syrup reads 102 °C.",
+            ),
+            dish(
+                "500 g onions; 5 g granulated sugar",
+                "Fry the onions with the sugar for 30 minutes until golden.",
+            ),
+            dish("200 g soft caramels; 100 g apples", "Slice the apples.", title="Apples"),
+        ],
+    ),
+    "Hot fat": (
+        [
+            dish(
+                "1 l vegetable oil; 500 g potatoes",
+                "Heat the oil to 180 °C and fry the potatoes for 5 minutes.",
+            ),
+            dish("1 l vegetable oil; 500 g potatoes", "Deep-fry the potatoes in the oil for 5 minutes."),
+        ],
+        [
+            dish("2 tbsp vegetable oil; 500 g potatoes", "Fry the potatoes in the oil for 20 minutes."),
+            dish("60 g olive oil; 200 g all-purpose flour", "Stir the oil into the flour. Bake at 180 °C."),
+        ],
+    ),
+    "Pour spirits from a cup": (
+        [dish("60 ml brandy; 4 bananas", "Add the brandy to the bananas and flambé.")],
+        [dish("60 ml brandy; 4 bananas", "Simmer the bananas in the brandy over a low flame for 5 minutes.")],
+    ),
+    "pressure cooker": (
+        [dish("250 g chickpeas; 1 l water", "Cook the chickpeas in a pressure cooker for 40 minutes.")],
+        [dish("250 g chickpeas; 1 l water", "Press the chickpeas and boil in the water for 2 hours.")],
+    ),
+    "under 4": (
+        [
+            dish(
+                "200 g whole almonds; 200 g granulated sugar",
+                "Boil the sugar. Stir in the almonds.",
+                kind="brittle",
+            ),
+            dish("100 g popcorn kernels; 20 g vegetable oil", "Pop the popcorn in the oil."),
+            dish("200 g grapes", "Pack the grapes.", title="A lunchbox for children"),
+        ],
+        [
+            dish("200 g almonds, chopped; 500 g apples", "Toss the apples with the almonds."),
+            dish("200 g cherry tomatoes; 20 g olive oil", "Toss the tomatoes with the oil."),
+            dish("200 g grapes, quartered", "Pack the grapes.", title="A lunchbox for children"),
+            dish(
+                "100 g peanut butter; 200 g rolled oats", "Stir the peanut butter and oats.", kind="granola"
+            ),
+        ],
+    ),
+    "130 °F": (
+        [dish("600 g pork loin", "Seal in a vacuum bag and cook sous vide at 60 °C for 2 hours.")],
+        [
+            dish(
+                "600 g pork loin",
+                "Roast for 1 hour until the thickest part reads 145 °F. Rest for 5 minutes.",
+            )
+        ],
+    ),
+    "frozen for 7 days": (
+        [dish("300 g tuna steak; 10 g soy sauce", "Slice the tuna.", title="Tuna tartare")],
+        [dish("300 g canned tuna in water", "Flake the tuna.", title="Tuna tartare")],
+    ),
+    "Pink or raw meat": (
+        [
+            dish("400 g beef tenderloin", "Chop the beef finely and season.", title="Steak tartare"),
+            dish("2 strip steaks", "Sear the steaks for 6 minutes, until medium-rare, 130 °F inside."),
+        ],
+        [
+            dish(
+                "400 g carrots; 200 g ground beef", "Fry the beef for 10 minutes.", title="Carrots with beef"
+            ),
+            dish(
+                "2 strip steaks", "Sear the steaks until the thickest part reads 145 °F. Rest for 3 minutes."
+            ),
+        ],
+    ),
+    "elderberries": (
+        [dish("500 g elderberries; 200 g granulated sugar", "Simmer the elderberries with the sugar.")],
+        [dish("500 g blackberries; 50 ml elderflower cordial", "Simmer the blackberries with the cordial.")],
+    ),
+    "rhubarb leaves": (
+        [dish("500 g rhubarb with leaves", "Chop the rhubarb and simmer for 10 minutes.")],
+        [
+            dish("500 g rhubarb; 1 bay leaf", "Chop the rhubarb and simmer with the bay leaf."),
+            dish("500 g rhubarb", "Trim off the rhubarb leaves and discard them. Simmer the stalks."),
+        ],
+    ),
+    "much more nutmeg": (
+        [dish("20 g ground nutmeg; 500 g whole milk", "Simmer the milk with the nutmeg.", serves=4)],
+        [
+            dish("1 g ground nutmeg; 500 g whole milk", "Simmer the milk with the nutmeg.", serves=4),
+            dish("500 g butternut squash", "Roast the squash for 40 minutes."),
+        ],
+    ),
+    "Cook cassava": ([], []),
+    "Raw sprouts": (
+        [dish("100 g alfalfa sprouts; 1 tomato", "Slice the tomato and scatter over the sprouts.")],
+        [dish("100 g mung bean sprouts; 20 g vegetable oil", "Fry the sprouts in the oil for 3 minutes.")],
+    ),
+    "cooked rice": (
+        [dish("200 g basmati rice; 300 g water", "Boil the rice for 12 minutes. Cool.", title="Rice salad")],
+        [dish("200 g basmati rice; 300 g water", "Boil the rice for 12 minutes and serve.")],
+    ),
+    "5 % acidity": (
+        [
+            dish(
+                "500 g cucumbers; 200 g white vinegar",
+                "Pour the hot vinegar over the cucumbers.",
+                kind="quick-pickle",
+            )
+        ],
+        [
+            dish(
+                "500 g cucumbers; 200 g white vinegar, 5 % acidity",
+                "Pour the hot vinegar over the cucumbers and refrigerate.",
+                kind="quick-pickle",
+            ),
+            dish("200 g dill pickles; 100 g mayonnaise", "Chop the pickles into the mayonnaise."),
+        ],
+    ),
+    "gloves and goggles": (
+        [dish("40 g food-grade lye; 1 l cold water", "Stir the lye into the water.")],
+        [dish("40 g baking soda; 1 l water", "Stir the soda into the water and boil.")],
+    ),
+}
+del CAUTIONS["Cook cassava"]
+
+CHICKEN = "8 chicken thighs (1.4 kg), bone-in"
+BRAISED = "Braise in the oven for 40 minutes, until the meat pulls from the bone."
+MEDIUM = "Roast the {} until the thickest part reads {}."
+
+
+SAFETY: dict[str, tuple[list[Recipe], list[Recipe]]] = {
+    "hazard-caution": (
+        [fire for fires, _ in CAUTIONS.values() for fire in fires],
+        [
+            dish("500 g apples", "Bake the apples for 30 minutes."),
+            dish("4 eggs", "Boil the eggs for 10 minutes."),
+        ],
+    ),
+    "review-needed": (
+        [
+            dish(
+                "2 kg pork belly; 5 g pink curing salt no. 1", "Rub the pork with the cure. Roast to 150 °F."
+            ),
+            dish("1 kg tomatoes; 20 g lemon juice", "Pack into jars and process in a boiling-water canner."),
+            dish("200 g foraged chanterelles; 20 g unsalted butter", "Fry the mushrooms in the butter."),
+            dish("5 apricot kernels; 200 g cream", "Steep the kernels in the cream."),
+        ],
+        [
+            dish("2 kg pork belly; 20 g pink Himalayan salt", "Roast the pork for 3 hours with the salt."),
+            dish("200 g cremini mushrooms; 20 g unsalted butter", "Fry the mushrooms in the butter."),
+            dish("200 g canned tomatoes", "Process the tomatoes in a food processor."),
+            dish("1 tsp almond extract; 200 g cream", "Stir the extract into the cream."),
+        ],
+    ),
+    "doneness-missing": (
+        [
+            dish(CHICKEN, BRAISED),
+            dish("500 g ground beef", "Shape into burgers and grill for 4 minutes each side."),
+            dish("1 pork tenderloin (450 g)", "Roast for 25 minutes, until just firm."),
+            dish("4 salmon fillets (600 g)", "Bake the salmon for 12 minutes."),
+            dish(
+                "3 egg yolks; 300 g whole milk; 60 g granulated sugar",
+                "Whisk the yolks and sugar into the milk. Cook over low heat until it coats a spoon.",
+                kind="ice-cream",
+            ),
+            dish("400 g shrimp; 20 g unsalted butter", "Fry the shrimp in the butter for 3 minutes."),
+        ],
+        [
+            dish(CHICKEN, BRAISED[:-1] + " and the thickest part reads 165 °F."),
+            dish("1 kg chicken bones; 2 l water", "Simmer the bones in the water for 4 hours."),
+            dish(
+                "2 kg chicken wings; 3 l water",
+                "Simmer the wings in the water for 3 hours and strain.",
+                kind="soup",
+            ),
+            dish("300 g cooked chicken; 100 g celery", "Fry the celery and chicken for 5 minutes."),
+            dish("1 cooked ham (2 kg); 60 g honey", "Bake the ham with the honey for 1 hour."),
+            dish("200 g bacon", "Fry the bacon for 8 minutes, until crisp."),
+            dish("100 g prosciutto; 4 figs", "Grill the figs with the prosciutto for 3 minutes."),
+            dish(
+                "300 g canned tuna in oil; 200 g spaghetti", "Boil the spaghetti. Warm through with the tuna."
+            ),
+            dish("4 cod fillets (600 g)", "Bake the cod for 12 minutes, until it is opaque and flakes."),
+            dish(
+                "1 kg mussels; 200 g dry white wine", "Steam the mussels in the wine until the shells open."
+            ),
+            dish(
+                "3 large eggs; 200 g all-purpose flour", "Beat the eggs into the flour. Bake for 30 minutes."
+            ),
+            dish(
+                "1 kg beef chuck; 500 g beef stock", "Simmer the beef in the stock for 3 hours, until tender."
+            ),
+            dish("1 tsp ground cinnamon; 500 g apples", "Bake the apples with the cinnamon for 30 minutes."),
+            dish(
+                "3 large eggs; 400 g whole milk",
+                "Whisk the eggs and milk. Bake for 35 minutes.",
+                kind="custard",
+            ),
+            dish(
+                "500 g ground beef; 400 g canned crushed tomatoes",
+                "Fry the beef for 10 minutes, breaking it up. Add the tomatoes and simmer for 40 minutes.",
+            ),
+            dish("500 g carrots; 200 g chicken stock", "Simmer the carrots in the stock for 15 minutes."),
+            dish("20 g duck fat; 500 g potatoes", "Roast the potatoes in the duck fat for 40 minutes."),
+        ],
+    ),
+    "doneness-too-low": (
+        [
+            dish(CHICKEN, "Roast until the thickest part reads 155 °F."),
+            dish("1 whole chicken (1.5 kg)", "Roast until the thigh reads 70 °C."),
+            dish("500 g ground beef", "Grill the burgers until the centre reads 145 °F."),
+            dish("500 g Italian sausage", "Grill until the centre of a sausage reads 65 °C."),
+            dish("1 kg pork loin", MEDIUM.format("pork", "135 °F") + " Rest for 10 minutes."),
+            dish("600 g salmon fillet", "Bake until the thickest part reads 49 °C."),
+            dish("1 kg beef rib roast", MEDIUM.format("beef", "125 °F")),
+            dish(
+                "3 large eggs; 100 g lemon juice; 100 g unsalted butter",
+                "Cook the eggs and juice over low heat until the curd reads 65 °C. Stir in the butter.",
+                kind="curd",
+            ),
+            dish("500 g ground turkey", "Bake until the centre reads 160 °F."),
+            dish(CHICKEN, BRAISED + " It should read 165 °F.", storage="Reheat to 140 °F."),
+        ],
+        [
+            dish(CHICKEN, "Roast until the thickest part reads 165 °F."),
+            dish(CHICKEN, "Roast until the thickest part reads 74 °C."),
+            dish(CHICKEN, "Roast until the thickest part reads 160 °F, and rest until it reads 165 °F."),
+            dish("500 g ground beef", "Grill the burgers until the centre reads 71 °C."),
+            dish("1 kg pork loin", MEDIUM.format("pork", "63 °C") + " Rest for 3 minutes."),
+            dish(
+                "600 g boneless skinless chicken breast",
+                "Cook sous vide at 65 °C, held there for 1 hour 30 minutes.",
+            ),
+            dish(
+                "1 kg beef rib roast",
+                "Roast until the centre reads 131 °F, and hold it there for 90 minutes.",
+            ),
+            dish("2 strip steaks", "Sear the steaks on both sides until the centre reads 130 °F."),
+            dish("400 g bread flour; 1 ham (2 kg)", "Bake the loaf until the centre reads 97 °C."),
+            dish(
+                "3 large eggs; 100 g lemon juice; 100 g unsalted butter",
+                "Cook the eggs and juice over low heat until the curd reads 77 °C. Stir in the butter.",
+                kind="curd",
+            ),
+            dish(
+                CHICKEN + "; 400 g water",
+                "Marinate at 4 °C for 4 hours. Roast until the thickest part reads 165 °F.",
+            ),
+            dish(
+                "500 g ground turkey; 600 g salmon fillet",
+                "Bake the turkey until its centre reads 165 °F. Bake the salmon until it reads 145 °F.",
+            ),
+        ],
+    ),
+    "rest-missing": (
+        [
+            dish("1 kg pork loin", MEDIUM.format("pork", "145 °F")),
+            dish("1 kg pork loin", "Roast until 63 °C inside. Rest for 1 minute."),
+        ],
+        [
+            dish("1 kg pork loin", MEDIUM.format("pork", "145 °F") + " Rest for 10 minutes."),
+            dish("1 kg pork loin", MEDIUM.format("pork", "160 °F")),
+            dish(CHICKEN, "Roast until the thickest part reads 165 °F."),
+            dish("600 g cod", "Bake until the thickest part reads 145 °F."),
+        ],
+    ),
+    "perishable-kept-warm": (
+        [
+            dish("3 large eggs; 400 g milk", kind="custard", storage="Keeps two days at room temperature."),
+            dish(CHICKEN, BRAISED, kind="braise", storage="Keeps overnight on the counter."),
+            dish("200 g red lentils; 1 l water", kind="soup", storage="Keeps one week in a cool cupboard."),
+            dish("200 g ham; 300 g bread flour", storage="Keeps three days in an airtight tin."),
+            dish(
+                "300 g heavy cream; 200 g strawberries",
+                "Whip the cream.",
+                storage="Keeps one day at room temperature.",
+            ),
+            dish(
+                "3 large eggs; 300 g heavy cream; 200 g all-purpose flour",
+                "Whisk the eggs and cream. Bake for 40 minutes.",
+                kind="pie",
+                storage="Keeps two days at room temperature.",
+            ),
+        ],
+        [
+            dish("3 large eggs; 400 g milk", kind="custard", storage="Keeps two days in the refrigerator."),
+            dish("3 large eggs; 400 g milk", kind="custard", storage="Not to be kept at room temperature."),
+            dish(
+                "200 g red lentils; 1 l water",
+                kind="soup",
+                storage="Leave no more than 2 hours at room temperature.",
+            ),
+            dish(
+                CHICKEN, BRAISED, storage="Keeps two days chilled. Bring to room temperature before serving."
+            ),
+            dish(
+                "300 g all-purpose flour; 100 g milk",
+                kind="quick-bread",
+                storage="Keeps two days at room temperature.",
+            ),
+            dish(
+                "500 g apples; 200 g all-purpose flour",
+                kind="pie",
+                storage="Keeps two days at room temperature.",
+            ),
+            dish(
+                "200 g dark chocolate; 200 g heavy cream",
+                kind="ganache",
+                storage="Keeps two days at room temperature.",
+            ),
+            dish(
+                "500 g top round",
+                "Dry in a dehydrator.",
+                title="Beef jerky",
+                storage="Keeps one week in a tin.",
+            ),
+            dish(
+                "400 g bread flour; 200 g milk", "Bake for 30 minutes.", storage="Keeps three days in a tin."
+            ),
+        ],
+    ),
+    "left-out-too-long": (
+        [
+            dish(
+                CHICKEN + "; 60 g lemon juice",
+                "Marinate the chicken in the juice for 4 hours at room temperature.",
+            ),
+            dish("1 whole turkey (5 kg)", "Thaw the turkey on the counter.", "Roast for 4 hours."),
+            dish("1 kg pork shoulder", "Leave the pork at room temperature overnight.", "Roast for 5 hours."),
+        ],
+        [
+            dish("1 kg beef rib roast", "Leave the beef at room temperature for 1 hour before roasting."),
+            dish("500 g bread flour; 100 g milk", "Leave the dough at room temperature for 8 hours."),
+            dish(CHICKEN, "Marinate the chicken in the refrigerator overnight."),
+            dish("1 whole turkey (5 kg)", "Thaw in the refrigerator for 2 days, never on the counter."),
+            dish("250 g dried chickpeas", "Soak the chickpeas at room temperature overnight."),
+        ],
+    ),
+    "oil-kept-warm": (
+        [
+            dish(
+                "200 g olive oil; 6 cloves garlic",
+                title="Garlic oil",
+                storage="Keeps two weeks at room temperature.",
+            ),
+            dish(
+                "200 g olive oil; 6 cloves garlic",
+                title="Garlic confit",
+                storage="Keeps two weeks in the refrigerator.",
+            ),
+            dish(
+                "200 g olive oil; 4 sprigs fresh rosemary",
+                title="Rosemary oil",
+                storage="Keeps one month in a bottle.",
+            ),
+        ],
+        [
+            dish(
+                "200 g olive oil; 6 cloves garlic",
+                title="Garlic oil",
+                storage="Keeps four days in the refrigerator.",
+            ),
+            dish(
+                "200 g olive oil; 2 tbsp red pepper flakes",
+                title="Chili oil",
+                storage="Keeps one month in a cupboard.",
+            ),
+            dish(
+                "60 g olive oil; 1 clove garlic; 20 g white wine vinegar",
+                title="Dressing with olive oil",
+                storage="Keeps one week at room temperature.",
+            ),
+            dish(
+                "200 g olive oil; 6 cloves garlic",
+                title="Garlic oil",
+                storage="Keeps four days in the refrigerator or three months in the freezer.",
+            ),
+        ],
+    ),
+    "pickle-kept-warm": (
+        [
+            dish(
+                "500 g cucumbers; 100 g white vinegar; 300 g water",
+                title="Cucumber pickles",
+                storage="Keeps six months in a cupboard.",
+            ),
+            dish(
+                "500 g cucumbers; 300 g white vinegar, 4 % acidity",
+                title="Cucumber pickles",
+                storage="Keeps six months on the shelf.",
+            ),
+            dish(
+                "500 g cucumbers; 300 g white vinegar",
+                title="Cucumber pickles",
+                storage="Keeps six months in a dark place.",
+            ),
+        ],
+        [
+            dish(
+                "500 g cucumbers; 100 g white vinegar; 300 g water",
+                title="Cucumber pickles",
+                storage="Keeps two weeks in the refrigerator.",
+            ),
+            dish(
+                "500 g cucumbers; 100 g white vinegar; 300 g water",
+                title="Cucumber pickles",
+                storage="A refrigerator pickle, not for the shelf.",
+            ),
+            dish(
+                "500 g cucumbers; 300 g white vinegar, 5 % acidity; 200 g water",
+                "Pack into jars and process in a boiling-water canner for 10 minutes.",
+                title="Cucumber pickles",
+                storage="Keeps one year in a cupboard.",
+            ),
+            dish(
+                "200 g crackers; 20 g dill pickle",
+                title="Pickle crackers",
+                storage="Keeps one week in a tin.",
+            ),
+        ],
+    ),
+    "low-acid-canned": (
+        [
+            dish(
+                "1 kg green beans; 1 l water",
+                "Pack the beans into jars and process in a boiling-water canner for 1 hour.",
+            ),
+            dish(
+                "1 kg chicken thighs; 1 l water",
+                "Pack into jars. Process in a boiling water bath for 3 hours.",
+            ),
+            dish("1 kg tomatoes", "Ladle into jars and invert the jars to seal."),
+            dish("1 kg pumpkin", "Boil and pack into hot jars.", storage="Keeps six months in the pantry."),
+        ],
+        [
+            dish(
+                "1 kg green beans; 1 l water",
+                "Pack the beans into jars and process in a pressure canner for 25 minutes.",
+            ),
+            dish(
+                "1 kg strawberries; 1 kg granulated sugar",
+                "Boil and pack into jars. Process in a boiling-water canner.",
+            ),
+            dish(
+                "1 kg tomatoes; 60 g bottled lemon juice",
+                "Ladle into jars and process in a boiling-water canner.",
+            ),
+            dish(
+                "1 kg green beans; 1 l water",
+                "Pack the beans into jars.",
+                storage="Keeps three days in the refrigerator.",
+            ),
+            dish(
+                "500 g onions; 20 g olive oil",
+                "Process in a food processor until smooth and keep in a jar.",
+                storage="Keeps two days, chilled.",
+            ),
+            dish(
+                "50 g dried onion flakes; 50 g salt",
+                "Mix and keep in a jar.",
+                storage="Keeps six months in the cupboard.",
+            ),
+        ],
+    ),
+    "held-in-danger": (
+        [
+            dish("200 g cream; 500 g carrots", "Simmer and keep warm at 130 °F until needed.", kind="soup"),
+            dish("4 eggs; 400 g milk", "Refrigerate at 46 °F for 3 hours.", kind="custard"),
+        ],
+        [
+            dish("200 g cream; 500 g carrots", "Simmer and keep warm at 140 °F until needed.", kind="soup"),
+            dish("4 eggs; 400 g milk", "Refrigerate at 40 °F for 3 hours.", kind="custard"),
+            dish("200 g cream; 500 g carrots", "Simmer. Cool to 70 °F, then refrigerate.", kind="soup"),
+            dish("500 g bread flour", "Hold the dough at 12 °C for 12 hours.", kind="yeast-bread"),
+        ],
+    ),
+    "beans-underboiled": (
+        [
+            dish("250 g dried kidney beans; 1 l water", "Cook the beans in a slow cooker for 8 hours."),
+            dish(
+                "250 g dried cannellini beans; 1 l water",
+                "Boil the beans for 5 minutes, then simmer for 1 hour.",
+            ),
+            dish("250 g dried kidney beans; 1 l water", "Boil the beans for 10 minutes. Simmer for 1 hour."),
+        ],
+        [
+            dish(
+                "250 g dried kidney beans; 1 l water",
+                "Boil the beans hard for 30 minutes, then simmer for 1 hour.",
+            ),
+            dish("250 g canned kidney beans", "Cook in a slow cooker for 4 hours."),
+            dish("250 g dried chickpeas; 1 l water", "Simmer for 2 hours."),
+        ],
+    ),
+    "curing-salt-excess": (
+        [
+            dish("2 kg pork belly; 50 g pink curing salt no. 1", "Rub in."),
+            dish("1 kg ground pork; 3 g pink curing salt no. 1", "Mix."),
+            dish(
+                "1 kg pork shoulder; 1 kg water; 10 g pink curing salt no. 1",
+                "Lay the pork in the brine of water and cure.",
+            ),
+        ],
+        [
+            dish("2 kg pork belly; 5 g pink curing salt no. 1", "Rub in."),
+            dish(
+                "1 kg pork shoulder; 1 kg water; 6 g pink curing salt no. 1",
+                "Lay the pork in the brine of water and cure.",
+            ),
+            dish("2 kg pork belly; 50 g fine salt", "Rub in."),
+            dish("1 kg pork belly; 25 g nitrite curing salt, 0.5 percent", "Rub in."),
+        ],
+    ),
+    "curing-salt-unweighed": (
+        [
+            dish("2 kg pork belly; 1 tsp pink curing salt no. 1", "Rub in."),
+            dish("1 pork belly; 5 g pink curing salt no. 1", "Rub in."),
+        ],
+        [
+            dish("2 kg pork belly; 1 tsp (5 g) pink curing salt no. 1", "Rub in."),
+            dish("2 kg pork belly; 1 tsp pink Himalayan salt", "Rub in."),
+        ],
+    ),
+    "long-hold-too-low": (
+        [dish("1 kg beef chuck", "Seal the beef in a bag and cook sous vide at 50 °C for 24 hours.")],
+        [
+            dish("1 kg beef chuck", "Seal the beef in a bag and cook sous vide at 57 °C for 24 hours."),
+            dish("600 g salmon fillet", "Cook the salmon sous vide at 50 °C for 40 minutes."),
+            dish("1 kg beef chuck", "Refrigerate the beef at 4 °C for 24 hours."),
+        ],
+    ),
+    "raw-poultry-washed": (
+        [
+            dish("1 whole chicken (1.5 kg)", "Rinse the chicken and pat dry."),
+            dish(CHICKEN, "Wash the thighs."),
+        ],
+        [
+            dish("1 whole chicken (1.5 kg)", "Do not rinse the chicken; pat it dry."),
+            dish("1 whole chicken (1.5 kg); 200 g rice", "Rinse the rice. Pat the chicken dry."),
+        ],
+    ),
+    "never-cooked": (
+        [
+            dish(
+                "400 g boneless skinless chicken breast; 50 g lime juice",
+                "Slice the chicken and cover with the juice.",
+            ),
+            dish("400 g ground pork; 1 onion", "Mix the pork with the onion and spread on bread."),
+        ],
+        [
+            dish("400 g boneless skinless chicken breast", "Roast the chicken for 25 minutes."),
+            dish("400 g cooked chicken; 50 g mayonnaise", "Mix the chicken and mayonnaise."),
+            dish("100 g prosciutto; 1 melon", "Wrap the melon in the prosciutto."),
+            dish("400 g smoked sausage; 1 onion", "Slice the sausage over the onion."),
+        ],
+    ),
+    "claim-contradicted": (
+        [
+            dish("200 g rolled oats; 30 g honey", claims="vegan"),
+            dish("200 g cream; 8 g powdered gelatine", claims="vegetarian"),
+            dish("200 g rice flour; 10 g barley malt syrup", claims="gluten-free"),
+            dish("60 g soy sauce; 200 g rice noodles", claims="gluten free"),
+            dish("100 g ghee", claims="dairy-free"),
+            dish("200 g egg noodles", claims="egg-free"),
+            dish("50 g pesto; 200 g spaghetti", claims="nut-free"),
+            dish("30 g smooth peanut butter", claims="nut-free"),
+            dish("1 tbsp Worcestershire sauce", claims="vegetarian"),
+            dish("100 g spelt flour", claims="gluten-free"),
+            dish("100 g mini marshmallows", claims="vegetarian"),
+            dish("30 g tahini", claims="sesame-free"),
+        ],
+        [
+            dish("200 g buckwheat flour; 100 g corn flour", claims="gluten-free, vegan"),
+            dish("400 ml coconut milk; 100 ml coconut cream", claims="dairy-free, vegan, nut-free"),
+            dish("100 g smooth peanut butter", claims="tree-nut-free"),
+            dish("500 g butternut squash; 1 tsp ground nutmeg", claims="nut-free, vegan, dairy-free"),
+            dish("1 tsp cream of tartar; 50 g cocoa butter", claims="dairy-free, vegan"),
+            dish("1 eggplant; 200 g oyster mushrooms", claims="egg-free, vegan, vegetarian, shellfish-free"),
+            dish("60 g tamari; 200 g rice noodles", claims="gluten-free"),
+            dish("100 g vegan butter; 100 g oat milk", claims="vegan, dairy-free"),
+            dish("100 g gluten-free soy sauce", claims="gluten-free"),
+            dish("100 g water chestnuts; 100 g fresh coconut", claims="nut-free"),
+            dish("100 g apple butter; 20 g honeydew melon", claims="vegan, dairy-free"),
+        ],
+    ),
+    "claim-unsure": (
+        [
+            dish("200 g rolled oats", claims="gluten-free"),
+            dish("100 g stick margarine", claims="dairy-free"),
+            dish("50 g Parmesan", claims="vegetarian"),
+            dish("100 g zephyr paste", claims="vegan"),
+            dish("200 g vegetable stock or chicken stock", claims="vegan"),
+        ],
+        [
+            dish("200 g gluten-free rolled oats", claims="gluten-free"),
+            dish("100 g dairy-free margarine", claims="dairy-free"),
+            dish("100 g cheddar", claims="vegetarian"),
+            dish("200 g buckwheat flour", claims="gluten-free"),
+            dish("50 g vegetarian Parmesan", claims="vegetarian"),
+        ],
+    ),
+    "unknown-claim": (
+        [
+            dish("1 apple", claims="glutenfre"),
+            dish("1 apple", claims="cures colds"),
+            dish("1 apple", claims="kosher"),
+        ],
+        [
+            dish("1 apple", claims="Gluten free"),
+            dish("1 apple", claims="vegan, dairy-free, nut free"),
+            dish("1 apple"),
+        ],
+    ),
+}
+
+SAUCED = recipe(
+    parts=(
+        part(
+            "Cake",
+            ["3 large eggs", "200 g all-purpose flour"],
+            ["Beat the eggs and flour.", "Bake for 30 minutes."],
+        ),
+        part(
+            "Mousse",
+            ["4 large eggs", "200 g dark chocolate"],
+            ["Beat the eggs into the chocolate and chill."],
+        ),
+    ),
+)
