@@ -1,9 +1,9 @@
 """Short faulty recipes beside sound twins that differ as little as possible.
 
-The sound recipes are `tests/twins/bases/*.yaml`. A case in `tests/twins/*.yaml` names one, the words to change
-in it, and the fault which that makes. Both were written from a list of forty common failures of printed recipes
-and from the reference tables, not from the checks. `tests/twins/pending.txt` lists what cardsmith does not yet
-get right; it may only shrink.
+The sound recipes are `tests/twins/bases/*.yaml`. A case in `tests/twins/*.yaml` names one, the words to
+change in it, and the fault that follows. Both were written from a list of forty common failures of printed
+recipes and from the reference tables, not from the checks. `tests/twins/pending.txt` lists what cardsmith
+does not yet get right; it may only shrink.
 
 ``python tests/check/test_twins.py`` prints recall and false alarms as a table.
 """
