@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import replace
+from itertools import pairwise
 from types import MappingProxyType
 
 from cardsmith.finding import Where
@@ -31,6 +32,14 @@ NOUN_FOLLOWERS = frozenset(
     "for between inside all per so".split()
 )
 
+# A weight or a volume before one of these describes it: 3½-ounce (100 g) pieces.
+PIECES = frozenset(
+    "piece pieces portion portions ball balls bun buns roll rolls loaf loaves round rounds batch batches "
+    "scoop scoops patty patties bar bars block blocks dollop dollops".split()
+)
+ARTICLE = re.compile(r"\b(a)n?(?=[ \u00a0]$)", re.IGNORECASE)
+SAID_WITH_A_VOWEL = re.compile(r"8|1[18](?![0-9])")  # eight, eighty, eleven, eighteen
+
 
 def rewrite_spans(
     spans: tuple[Span, ...], amounts: Mapping[Where, Dual], house: House, items: Mapping[str, str] = NO_ITEMS
@@ -49,7 +58,15 @@ def rewrite_spans(
                 amount = drawn.text.removeprefix(span.text)
                 written[place] = replace(drawn, text=f"{span.text}{phrase}{amount}")
                 written[place + 1] = replace(following, text=following.text.removeprefix(phrase))
+    for place, (before, one) in enumerate(pairwise(written)):
+        if isinstance(before, Words) and isinstance(one, Rewritten):
+            written[place] = replace(before, text=ARTICLE.sub(_article(one.text), before.text))
     return tuple(written)
+
+
+def _article(number: str) -> str:
+    """What ``a`` and ``an`` become before a rewritten number: a 20 cm tin is an 8-inch one."""
+    return r"\1n" if SAID_WITH_A_VOWEL.match(number) else r"\1"
 
 
 def _phrase(following: str, item: str) -> str:
@@ -76,7 +93,12 @@ def _rewritten(
         return span
     if isinstance(span, Draw):
         return _draw(span, amounts.get(span.where), house)
-    return _measured(span, _following(spans, place), house)
+    return _measured(span, _before(spans, place), _following(spans, place), house)
+
+
+def _before(spans: tuple[Span, ...], place: int) -> str:
+    before = spans[place - 1] if place else None
+    return before.text if isinstance(before, Words | Protected) else ""
 
 
 def _following(spans: tuple[Span, ...], place: int) -> str:
@@ -114,7 +136,7 @@ def _both(us: str, metric: str, house: House, *, inside: bool) -> str:
     return f"{first} / {second}" if inside else f"{first} ({second})"
 
 
-def _measured(span: Measured, following: str, house: House) -> Words | Rewritten:
+def _measured(span: Measured, before: str, following: str, house: House) -> Words | Rewritten:
     quantity = span.quantity
     dimension = quantity.dimension
     if dimension is Dimension.DURATION or quantity.is_vague or quantity.unit.system is System.UNKNOWN:
@@ -127,6 +149,8 @@ def _measured(span: Measured, following: str, house: House) -> Words | Rewritten
         us, metric = _sizes(span, following)
     elif dimension in {Dimension.MASS, Dimension.VOLUME}:
         us, metric = _loose(span, following, house)
+        if not quantity.is_range and (ARTICLE.search(before) or _first_word(following) in PIECES):
+            us = _describing(us)
     else:
         return Words(text=span.text)
     qualifier = f"{quantity.qualifier} " if quantity.qualifier else ""
@@ -144,21 +168,26 @@ def _measured(span: Measured, following: str, house: House) -> Words | Rewritten
 def _sizes(span: Measured, following: str) -> tuple[str, str]:
     """``9-by-13-inch (23 × 33 cm)`` before a noun, ``1⁄16 inch (2 mm)`` elsewhere."""
     pan = is_pan(span.sides, following)
-    describes = span.adjective or _describes(following)
+    describes = span.adjective or _first_word(following) not in NOUN_FOLLOWERS | {""}
     us = [length_text(side, "us", long=True, pan=pan) for side in span.sides]
     metric = [length_text(side, "metric", long=False, pan=pan) for side in span.sides]
     inches = _joined(us, " by ")
     if describes:
-        inches = (
-            inches.replace(" ", "-").replace(NO_BREAK, "-").removesuffix("inches").removesuffix("inch")
-            + "inch"
-        )
+        inches = _describing(inches)
     return inches, _joined(metric, " × ")
 
 
-def _describes(following: str) -> bool:
+def _first_word(following: str) -> str:
     match = re.match(r"[ \u00a0]([a-z]+)", following)
-    return bool(match) and match is not None and match[1] not in NOUN_FOLLOWERS
+    return match[1] if match else ""
+
+
+def _describing(measure: str) -> str:
+    """``9 by 13 inches`` as it stands before a noun: ``9-by-13-inch``."""
+    number, _, unit = measure.rpartition(NO_BREAK)
+    singular = {"inches": "inch"}.get(unit, unit.removesuffix("s"))
+    simple = number and NO_BREAK not in number
+    return f"{number}-{singular}".replace(" ", "-") if simple else measure
 
 
 def _joined(sides: list[str], joint: str) -> str:

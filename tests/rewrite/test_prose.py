@@ -1,0 +1,135 @@
+"""Whole sentences in and out, as an editor would write them."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from cardsmith.finding import Where
+from cardsmith.house import House
+from cardsmith.recipe.prose import read_prose
+from cardsmith.rewrite.card import Rewritten
+from cardsmith.rewrite.prose import rewrite_spans
+
+HERE = Where(file="recipe.yaml", line=1, column=1)
+
+
+def _rewritten(text: str, house: House) -> str:
+    spans = rewrite_spans(read_prose(text, HERE), {}, house)
+    return "".join(span.text for span in spans).replace("\u00a0", " ")
+
+
+@pytest.mark.parametrize(
+    ("author", "printed"),
+    [
+        # ovens
+        ("Heat the oven to 160 °C.", "Heat the oven to 325 °F (160 °C)."),
+        ("Heat the oven to 350°F with a rack in it.", "Heat the oven to 350 °F (180 °C) with a rack in it."),
+        ("Heat the oven to gas mark 4.", "Heat the oven to 350 °F (180 °C)."),
+        ("Heat the oven to 177 °C (350 °F).", "Heat the oven to 350 °F (180 °C)."),
+        (
+            "Bake at 180 to 190 °C for 25 to 30 minutes.",
+            "Bake at 350 to 375 °F (180 to 190 °C) for 25 to 30 minutes.",
+        ),
+        # readings
+        (
+            "Cook until it reads 165°F at the thickest part.",
+            "Cook until it reads 165 °F (74 °C) at the thickest part.",
+        ),
+        ("Boil to 118 °C, the soft-ball stage.", "Boil to 244 °F (118 °C), the soft-ball stage."),
+        ("Keep below 40 °F.", "Keep below 40 °F (4 °C)."),
+        ("Freeze at 0 °F for 2 days.", "Freeze at 0 °F (−18 °C) for 2 days."),
+        ("Let it rise at 24 to 26 °C.", "Let it rise at 75 to 79 °F (24 to 26 °C)."),
+        # lengths: a noun after them makes an adjective of them
+        ("Roll to 2 mm thick.", "Roll to 1⁄16 inch (2 mm) thick."),
+        ("Cut into 2-inch squares.", "Cut into 2-inch (5 cm) squares."),
+        ("Cut into 2 cm dice.", "Cut into ¾-inch (2 cm) dice."),
+        ("Cut into 3 to 4 cm lengths.", "Cut into 1¼-to-1½-inch (3 to 4 cm) lengths."),
+        ("Space them 5 cm apart.", "Space them 2 inches (5 cm) apart."),
+        ("Pat it into a round 7 inches across.", "Pat it into a round 7 inches (18 cm) across."),
+        ("Form ½-inch balls.", "Form ½-inch (13 mm) balls."),
+        (
+            "Roll it about 30 by 40 cm. Peel off the paper.",
+            "Roll it about 12 by 16 inches (30 × 40 cm). Peel off the paper.",
+        ),
+        # pans, by the sizes each market sells
+        ("Butter a 9-inch square pan.", "Butter a 9-inch (23 cm) square pan."),
+        ("Butter a 9 x 13 inch baking dish.", "Butter a 9-by-13-inch (23 × 33 cm) baking dish."),
+        ("Line a 23 cm springform tin.", "Line a 9-inch (23 cm) springform tin."),
+        ("Grease a 20 by 30 cm tin.", "Grease an 8-by-12-inch (20 × 30 cm) tin."),
+        ("Line an 18 cm cake tin.", "Line a 7-inch (18 cm) cake tin."),
+        ("Divide among six 150 ml ramekins.", "Divide among six 5-fluid-ounce (150 ml) ramekins."),
+        # weights and volumes of no listed ingredient
+        ("Pour in 250 ml of the stock.", "Pour in 1 cup (250 ml) of the stock."),
+        ("Add 2 tablespoons of cold water.", "Add 2 tablespoons (30 ml) of cold water."),
+        ("Divide into 100 g pieces.", "Divide into 3½-ounce (100 g) pieces."),
+        ("A 1.5 kg chicken feeds four.", "A 3⅓-pound (1.5 kg) chicken feeds four."),
+    ],
+)
+def test_sentences(author: str, printed: str, house: House) -> None:
+    assert _rewritten(author, house) == printed
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Simmer for 1½ hours.",
+        "Whisk for 1 to 2 minutes.",
+        "Use a No. 10 tip and 2 bowls.",
+        "Halve the dough, and repeat with half the sugar as in step 3.",
+        "Turn it 3 times, a quarter turn each.",
+        "Cut each round into 8 wedges.",
+        "Microwave at 80% power.",
+        "",
+    ],
+)
+def test_numbers_that_are_no_measures_stay(text: str, house: House) -> None:
+    assert _rewritten(text, house) == text
+
+
+def test_a_code_span_keeps_its_text(house: House) -> None:
+    assert _rewritten("Set the dial to `160 °C`.", house) == "Set the dial to 160 °C."
+
+
+def test_the_house_says_which_system_stands_first(house: House) -> None:
+    metric = replace(house, order=("metric", "us"))
+    assert _rewritten("Heat the oven to 350 °F.", metric) == "Heat the oven to 180 °C (350 °F)."
+    assert _rewritten("Butter a 20 cm tin.", metric) == "Butter a 20 cm (8-inch) tin."
+    assert _rewritten("Butter an 8-inch tin.", metric) == "Butter a 20 cm (8-inch) tin."
+
+
+def test_each_measure_keeps_its_author_s_words_and_exact_value(house: House) -> None:
+    (found,) = (
+        span
+        for span in rewrite_spans(read_prose("Heat the oven to 350 °F.", HERE), {}, house)
+        if isinstance(span, Rewritten)
+    )
+    assert found.author == "350 °F"
+    assert found.exact is not None
+    assert float(found.exact) == pytest.approx(176.67, abs=0.01)
+
+
+PIECES = "Heat|the|oven|to|350|°F|160 °C|2 cm|a|an|9-inch|pan|of|100 g|½|cup|water|.|,|to 3|(|)|step 2|`5 g`"
+SENTENCES = st.lists(st.sampled_from(PIECES.split("|")), max_size=14).map(" ".join)
+
+
+@settings(max_examples=200, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(text=SENTENCES)
+def test_no_word_between_the_measures_is_lost(text: str, house: House) -> None:
+    """What is not a measure comes out as it went in, but for the article before one."""
+    spans = read_prose(text, HERE)
+    rewritten = rewrite_spans(spans, {}, house)
+    assert len(spans) == len(rewritten)
+    for before, after in zip(spans, rewritten, strict=True):
+        if not isinstance(after, Rewritten):
+            assert after.text in {before.text, f"{before.text[:-1]}n ", before.text.removesuffix("n ") + " "}
+
+
+@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(celsius=st.integers(min_value=1, max_value=250), minutes=st.integers(min_value=1, max_value=90))
+def test_durations_are_left_alone(celsius: int, minutes: int, house: House) -> None:
+    text = _rewritten(f"Keep at {celsius} °C for {minutes} minutes.", house)
+    assert text.endswith(f"({celsius} °C) for {minutes} minutes.") or "oven" in text

@@ -1,0 +1,114 @@
+"""What stands around the lists."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from fractions import Fraction
+
+import pytest
+
+from cardsmith.finding import Where
+from cardsmith.house import House
+from cardsmith.measure.larder import Larder
+from cardsmith.measure.quantity import quantity
+from cardsmith.measure.units import Dimension, units
+from cardsmith.recipe.model import Recipe
+from cardsmith.rewrite.card import Dual
+from cardsmith.rewrite.rewrite import rewrite
+from cardsmith.rewrite.summary import agreement, allergens, duration_text
+
+MakeRecipe = Callable[..., Recipe]
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "unit", "text"),
+    [
+        (35, None, "minute", "35 minutes"),
+        (1, None, "minute", "1 minute"),
+        (100, None, "minute", "1 hour 40 minutes"),
+        (2, None, "hour", "2 hours"),
+        (36, None, "hour", "1 day 12 hours"),
+        (30, None, "second", "30 seconds"),
+        (25, 30, "minute", "25 to 30 minutes"),
+        (1, 2, "hour", "1 to 2 hours"),
+        (45, 60, "minute", "45 minutes to 1 hour"),
+        (90, 120, "minute", "1 hour 30 minutes to 2 hours"),
+    ],
+)
+def test_durations_in_words(low: int, high: int | None, unit: str, text: str) -> None:
+    assert duration_text(quantity(low, units()[unit], high=high)) == text
+
+
+def test_no_duration_is_no_text() -> None:
+    assert duration_text(None) == ""
+
+
+@pytest.mark.parametrize(
+    ("lines", "us", "eu"),
+    [
+        ("200 g all-purpose flour; 3 large eggs", ("egg", "wheat"), ("cereals containing gluten", "eggs")),
+        ("200 g white rice flour; 100 g water", (), ()),
+        ("100 g unsalted butter; 50 g almonds", ("milk", "tree nuts"), ("milk", "nuts")),
+        ("100 ml soy sauce", ("soybeans", "wheat"), ("cereals containing gluten", "soybeans")),
+        ("200 g coconut milk; 20 g sesame seeds", ("sesame",), ("sesame seeds",)),
+        ("10 g Dijon mustard; 2 stalks celery", (), ("celery", "mustard")),
+    ],
+)
+def test_allergens_of_both_markets(
+    lines: str, us: tuple[str, ...], eu: tuple[str, ...], recipe_of: MakeRecipe
+) -> None:
+    """FALCPA and FASTER (US), Annex II of Regulation (EU) 1169/2011."""
+    recipe = recipe_of(lines)
+    sure = [
+        tuple(name for name in allergens(recipe.ingredients, market) if not name.startswith("possibly"))
+        for market in ("us", "eu")
+    ]
+    assert sure == [us, eu]
+
+
+def test_what_only_a_label_settles_is_said_to_be_possible(recipe_of: MakeRecipe) -> None:
+    found = allergens(recipe_of("100 g bittersweet chocolate").ingredients, "us")
+    assert "possibly milk" in found
+
+
+def test_a_sure_allergen_is_not_possible_as_well(recipe_of: MakeRecipe) -> None:
+    found = allergens(recipe_of("100 g bittersweet chocolate; 50 g unsalted butter").ingredients, "us")
+    assert "milk" in found
+    assert "possibly milk" not in found
+
+
+def _dual(us: str, metric: str) -> Dual:
+    return Dual(
+        author="100 g",
+        exact=Fraction(100),
+        dimension=Dimension.MASS,
+        metric=None,
+        us=None,
+        us_error=Fraction(us),
+        metric_error=Fraction(metric),
+    )
+
+
+def test_the_agreement_is_never_stated_better_than_it_is() -> None:
+    amounts = {Where(file="a"): _dual("0.0201", "0"), Where(file="b"): _dual("-0.01", "0.001")}
+    text = agreement(amounts, {"us": Fraction("0.03011"), "metric": Fraction(0)})
+    assert "within 2.1 %" in text
+    assert "more than 3.1 %" in text
+
+
+def test_nothing_to_compare_says_nothing() -> None:
+    assert agreement({}, {"us": Fraction(0), "metric": Fraction(0)}) == ""
+
+
+@pytest.mark.parametrize(
+    ("given", "makes"),
+    [
+        ("{makes: 24 rolls}", "Makes 24 rolls"),
+        ("{makes: 24 rolls, piece: 50 g}", "Makes 24 rolls (about 1¾ oz / 50 g each)"),
+        ("{makes: 1 cake}", "Makes 1 cake"),
+    ],
+)
+def test_yields(given: str, makes: str, recipe_of: MakeRecipe, larder: Larder, house: House) -> None:
+    recipe = recipe_of("200 g bread flour; 130 g water", **{"yield": given})
+    card, _ = rewrite(recipe, larder, house)
+    assert card.makes.replace("\u00a0", " ") == makes
