@@ -217,7 +217,7 @@ def _notes(card: Card) -> tuple[FactView, ...]:
         *_facts(*allergens),
         *storage,
         *_facts(("Suits", ", ".join(card.claims))),
-        *_facts(*(("Note", note.text) for note in card.recipe.notes)),
+        *(FactView(label="Note", text=spans(note)) for note in card.notes),
     )
 
 

@@ -99,6 +99,7 @@ class Card:
     cautions: tuple[str, ...]
     us_allergens: tuple[str, ...]
     eu_allergens: tuple[str, ...]
+    notes: tuple[tuple[Words | Protected | Rewritten, ...], ...]
     storage: tuple[Words | Protected | Rewritten, ...]
     claims: tuple[str, ...]
     credit: str

@@ -41,6 +41,10 @@ def rewrite(
         cautions=cautions,
         us_allergens=allergens(recipe.ingredients, "us"),
         eu_allergens=allergens(recipe.ingredients, "eu"),
+        notes=tuple(
+            rewrite_spans(read_prose(note.text, note.where, System(recipe.measures)), {}, house)
+            for note in recipe.notes
+        ),
         storage=rewrite_spans(read_prose(recipe.storage, recipe.where, System(recipe.measures)), {}, house),
         claims=tuple(claim.text for claim in recipe.claims),
         credit=recipe.credit or house.credit,

@@ -89,6 +89,7 @@ def card(
         cautions=(),
         us_allergens=("sesame", "wheat"),
         eu_allergens=("sesame", "cereals containing gluten (rye)"),
+        notes=(),
         storage=(Words(text="Keeps two weeks in an airtight tin."),),
         claims=("vegetarian",),
         credit="The Saltmarsh Table test kitchen",
@@ -341,6 +342,7 @@ def pie() -> Card:
         ),
         us_allergens=("wheat", "milk", "tree nuts (walnut)"),
         eu_allergens=("cereals containing gluten (wheat, oats)", "milk", "nuts (walnut)"),
+        notes=(),
         storage=(Words(text="Two days at room temperature under a cloth; four in the refrigerator."),),
         claims=(),
     )
