@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from cardsmith.check.hazards import cautions
 from cardsmith.check.run import judge
 from cardsmith.finding import Finding, Severity, in_order
 from cardsmith.house import House
@@ -40,7 +41,7 @@ def prepare(name: str, text: bytes, file: str, larder: Larder, house: House) -> 
     recipe, read = read_recipe(name, text, file, larder)
     if recipe is None:
         return Prepared(name=name, source=source, recipe=None, card=None, findings=in_order(read))
-    card, unmet = rewrite(recipe, larder, house)
+    card, unmet = rewrite(recipe, larder, house, cautions(recipe, larder))
     verdict = judge(recipe, larder, house, (*read, *unmet))
     return Prepared(
         name=name,

@@ -51,6 +51,7 @@ class House:
     language: str
     order: tuple[str, ...]  # us, metric: which stands first
     card: str
+    oven: frozenset[str]  # beside the scale: gas marks, fan settings
     ratio_limit: Fraction
     tolerances: Mapping[str, Fraction]
     ladders: Ladders
@@ -71,6 +72,13 @@ def _ladder(name: str, value: Any) -> tuple[Any, ...]:
     if value and isinstance(value[0], dict):
         return tuple(Rung(to=_number(rung["to"]), step=_number(rung["step"])) for rung in value)
     return tuple(_number(number) for number in value)
+
+
+def _oven(value: Any, where: str) -> frozenset[str]:
+    extras = frozenset(value or ())
+    if not isinstance(value, list) or not extras <= {"gas", "fan"}:
+        raise CardsmithError(f"{where}: oven takes [], [fan], [gas] or [fan, gas]")
+    return extras
 
 
 def _known(given: Mapping[str, Any], names: tuple[str, ...], where: str) -> None:
@@ -110,6 +118,7 @@ def read_house(text: str, where: str = "house.yaml") -> House:
             language=str(given["language"]),
             order=order,
             card=str(given["card"]),
+            oven=_oven(given["oven"], where),
             ratio_limit=_percent(given["ratio_limit"]),
             tolerances={name: _percent(value) for name, value in given["tolerances"].items()},
             ladders=Ladders(**{name: _ladder(name, value) for name, value in given["ladders"].items()}),

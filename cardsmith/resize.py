@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
+from cardsmith.check.hazards import cautions
 from cardsmith.finding import CardsmithError, Finding, Where
 from cardsmith.house import House
 from cardsmith.listing import card_text
@@ -81,7 +82,7 @@ def resize(
         here, there = (_pan(text, way) for text, way in zip(pans, ("--from", "--to"), strict=True))
         factor = factor_for_pan(here, there)
     scaled = scale(recipe, factor)
-    card, findings = rewrite(scaled.recipe, larder, house)
+    card, findings = rewrite(scaled.recipe, larder, house, cautions(recipe, larder))
     return Resized(card=card, scaled=scaled, findings=findings)
 
 

@@ -20,7 +20,7 @@ from cardsmith.rewrite.dual import single_dual
 from cardsmith.rewrite.length import is_pan, length_text
 from cardsmith.rewrite.printable import Subject
 from cardsmith.rewrite.ranges import dual_range
-from cardsmith.rewrite.temperature import change_text, temperature_text
+from cardsmith.rewrite.temperature import change_text, oven_extras, temperature_text
 from cardsmith.rewrite.wording import NO_BREAK, WORDS, Term, range_text, terms_text
 
 MOST_PARTS = 10  # tenths in metric, eighths in US units; a finer figure was added up, not written
@@ -143,6 +143,8 @@ def _measured(span: Measured, before: str, following: str, house: House) -> Word
         return Words(text=span.text)
     if dimension is Dimension.TEMPERATURE:
         us, metric = (temperature_text(quantity, span.purpose, system) for system in ("us", "metric"))
+        if span.purpose is Purpose.OVEN:
+            metric += oven_extras(quantity, house.oven)
     elif dimension is Dimension.TEMPERATURE_CHANGE:
         us, metric = (change_text(quantity, span.purpose, system) for system in ("us", "metric"))
     elif dimension is Dimension.LENGTH:

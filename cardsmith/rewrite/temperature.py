@@ -18,7 +18,7 @@ from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System, Unit, units
 from cardsmith.recipe.model import Purpose
 from cardsmith.reference import table
-from cardsmith.rewrite.wording import NO_BREAK, decimal_text
+from cardsmith.rewrite.wording import NO_BREAK, decimal_text, fraction_text
 
 HOT = Fraction(45)  # °C; holding above this keeps food hot, below it keeps food cold
 SMALLEST_DIAL_CHANGE = 5  # degrees, in either scale
@@ -76,6 +76,20 @@ def temperature_text(temperature: Quantity, purpose: Purpose | None, system: str
     scale = "°F" if system == "us" else "°C"
     ends = _signed(low) if low == high else f"{_signed(low)} to {_signed(high)}"
     return f"{ends}{NO_BREAK}{scale}"
+
+
+def oven_extras(temperature: Quantity, extras: frozenset[str]) -> str:
+    """``, fan 160 °C, gas 4`` after an oven's Celsius, as far as the house asks and the dial table knows."""
+    row = dial(temperature, temperature.low) if temperature.low == temperature.high else None
+    if row is None:
+        return ""
+    fan = f", fan {row.fan_celsius}{NO_BREAK}°C" if "fan" in extras and row.fan_celsius else ""
+    gas = f", gas {_mark(row.gas_mark)}" if "gas" in extras and row.gas_mark else ""
+    return fan + gas
+
+
+def _mark(mark: str) -> str:
+    return fraction_text(Fraction(mark))
 
 
 def change_text(change: Quantity, purpose: Purpose | None, system: str) -> str:
