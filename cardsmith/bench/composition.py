@@ -1,0 +1,51 @@
+"""What 100 g of a food holds, by USDA SR 28; what the table does not know stays unknown."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache
+
+from cardsmith.measure.larder import Food
+from cardsmith.reference import table
+
+# The label's names (21 CFR 101.9(c)) and the columns of SR 28 that hold them per 100 g.
+COLUMNS = {
+    "water": "water_g",
+    "calories": "energy_kcal",
+    "total fat": "fat_g",
+    "saturated fat": "saturated_fat_g",
+    "cholesterol": "cholesterol_mg",
+    "sodium": "sodium_mg",
+    "total carbohydrate": "carbohydrate_g",
+    "dietary fiber": "fibre_g",
+    "total sugars": "sugars_g",
+    "protein": "protein_g",
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Composition:
+    """One food of SR 28; ``per_100`` holds only what the table gives."""
+
+    description: str
+    ndb_no: str
+    per_100: Mapping[str, Fraction]
+
+
+@cache
+def _rows() -> Mapping[str, dict[str, str]]:
+    return {row["ndb_no"]: row for row in table("usda_sr28/foods")}
+
+
+def composition(food: Food | None) -> Composition | None:
+    """What SR 28 knows of a food of the larder; None where the larder names no row of it."""
+    row = _rows().get(food.ndb_no) if food is not None and food.ndb_no else None
+    if row is None:
+        return None
+    return Composition(
+        description=row["description"],
+        ndb_no=row["ndb_no"],
+        per_100={name: Fraction(row[column]) for name, column in COLUMNS.items() if row[column]},
+    )

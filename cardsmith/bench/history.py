@@ -1,0 +1,237 @@
+"""All trials of a recipe side by side: formulas in percent, what each change did, which came from which."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from cardsmith.bench.balance import Balance, balance
+from cardsmith.bench.changes import grams, same_food, told
+from cardsmith.bench.model import Trial, Trials, Verb
+from cardsmith.bench.words import LABELS, listed, measured
+from cardsmith.recipe.model import Ingredient
+
+BAKERS, TOTAL = "baker's percent", "percent of total"
+# From this share of flour on a formula is told by its flour (common practice, no source).
+FLOUR_SHARE = Fraction(1, 5)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cell:
+    """One ingredient in one trial: a share of one, None where it can't be weighed, 0 where it isn't in."""
+
+    share: Fraction | None
+    changed: bool  # against the trial this one comes from
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Row:
+    """One ingredient through all trials."""
+
+    item: str
+    cells: tuple[Cell, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Effect:
+    """What one trial changed, and what came of it against the trial before."""
+
+    trial: Trial
+    parent: Trial
+    changes: tuple[str, ...]
+    differences: tuple[str, ...]
+    aside: tuple[str, ...]  # what else differed without being meant: oven, cook, kitchen
+    text: str  # powder −25 % → height −4 mm
+    warning: str  # why no single change can be credited; empty where one can
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class History:
+    """The whole table."""
+
+    basis: str
+    trials: tuple[Trial, ...]
+    rows: tuple[Row, ...]
+    balances: tuple[Balance, ...]
+    effects: tuple[Effect, ...]
+    tree: tuple[str, ...]
+
+
+def basis_of(trials: tuple[Trial, ...]) -> str:
+    """Baker's percent where every formula is built on flour, else percent of the total."""
+    shares = [flour / whole for flour, whole in map(_sums, trials) if whole]
+    return BAKERS if shares and min(shares) >= FLOUR_SHARE else TOTAL
+
+
+def _weighed(trial: Trial) -> Iterator[tuple[Ingredient, Fraction | None]]:
+    for line in trial.ingredients:
+        if not line.for_use:
+            yield line, grams(line)
+
+
+def _sums(trial: Trial) -> tuple[Fraction, Fraction]:
+    """Grams of flour, and of everything weighed."""
+    flour = whole = Fraction(0)
+    for line, weight in _weighed(trial):
+        whole += weight or 0
+        flour += (weight or 0) * (line.food.share("flour") if line.food else 0)
+    return flour, whole
+
+
+def percents(trial: Trial, basis: str) -> tuple[tuple[Ingredient, Fraction | None], ...]:
+    """Every ingredient with its share of the flour or of the total; lines of one food are added up.
+
+    Baker's percent: all flours together are 100 %, everything else is told by them, so the sum is more.
+    """
+    flour, whole = _sums(trial)
+    base = flour if basis == BAKERS else whole
+    found: list[tuple[Ingredient, Fraction | None]] = []
+    for line, weight in _weighed(trial):
+        share = weight / base if weight is not None and base else None
+        place = next((at for at, (one, _) in enumerate(found) if same_food(one, line)), None)
+        if place is None:
+            found.append((line, share))
+        else:
+            known = found[place][1]
+            both = known + share if known is not None and share is not None else None
+            found[place] = (found[place][0], both)
+    return tuple(found)
+
+
+def history(trials: Trials, basis: str = "") -> History:
+    """The trials side by side; ``basis`` is chosen by the formulas where it is left empty."""
+    chosen = basis or basis_of(trials.trials)
+    balances = tuple(balance(trial) for trial in trials.trials)
+    return History(
+        basis=chosen,
+        trials=trials.trials,
+        rows=_rows(trials, chosen),
+        balances=balances,
+        effects=tuple(_effects(trials)),
+        tree=tuple(_tree(trials)),
+    )
+
+
+def _rows(trials: Trials, basis: str) -> tuple[Row, ...]:
+    columns = [percents(trial, basis) for trial in trials.trials]
+    items: list[Ingredient] = []
+    for column in columns:
+        items += [line for line, _ in column if all(not same_food(line, known) for known in items)]
+    numbers = {trial.number: place for place, trial in enumerate(trials.trials)}
+    rows = []
+    for item in items:
+        shares = [
+            next((share for line, share in column if same_food(line, item)), Fraction(0))
+            for column in columns
+        ]
+        cells = []
+        for place, trial in enumerate(trials.trials):
+            before = numbers.get(trial.parent) if trial.parent is not None else None
+            meant = any(
+                line is not None and same_food(line, item)
+                for change in trial.changes
+                for line in (change.before, change.after)
+            )
+            changed = before is not None and meant and shares[place] != shares[before]
+            cells.append(Cell(share=shares[place], changed=changed))
+        rows.append(Row(item=item.item, cells=tuple(cells)))
+    return tuple(rows)
+
+
+def repeat_spread(trials: Trials, name: str) -> Fraction | None:
+    """How far a measure differed between makes of one unchanged formula; None where none was repeated."""
+    spreads = []
+    for trial in trials.trials:
+        values = [value for one in trials.makes(trial) if (value := one.value(name)) is not None]
+        if len(values) > 1:
+            spreads.append(max(values) - min(values))
+    return max(spreads) if spreads else None
+
+
+def _differences(trials: Trials, trial: Trial, parent: Trial) -> Iterator[str]:
+    """What was measured in both and came out otherwise, larger than repeats of one formula differ."""
+    for name in LABELS:
+        now, then = trial.value(name), parent.value(name)
+        if now is None or then is None or now == then or name in {"mixed", "in", "out", "cooled"}:
+            continue
+        spread = repeat_spread(trials, name)
+        within = " (repeats differ as much)" if spread is not None and abs(now - then) <= spread else ""
+        yield f"{LABELS[name]} {measured(name, now - then, difference=True)}{within}"
+    losses = balance(trial).loss, balance(parent).loss
+    if losses[0] is not None and losses[1] is not None and abs(losses[0] - losses[1]) >= Fraction(1, 200):
+        yield f"loss {measured('moisture', losses[0] - losses[1], difference=True)}"
+    gone = [fault.text for fault in parent.faults if fault.text not in {one.text for one in trial.faults}]
+    new = [fault.text for fault in trial.faults if fault.text not in {one.text for one in parent.faults}]
+    yield from (f"{fault} gone" for fault in gone)
+    yield from (f"now {fault}" for fault in new)
+
+
+def _aside(trial: Trial, parent: Trial) -> Iterator[str]:
+    """What else was not the same and may have had a part in it."""
+    pairs = (
+        ("oven", trial.oven.name, parent.oven.name),
+        ("cook", trial.cook, parent.cook),
+        ("kitchen", trial.kitchen, parent.kitchen),
+    )
+    for name, now, then in pairs:
+        if now and then and now != then:
+            yield f"another {name}"
+    # A dial set otherwise, with no word of it among the changes, is a change nobody wrote down.
+    dials = [oven.set.middle for oven in (trial.oven, parent.oven) if oven.set]
+    if len(set(dials)) > 1 and all(change.verb is not Verb.METHOD for change in trial.changes):
+        yield "another oven setting"
+
+
+def _effects(trials: Trials) -> Iterator[Effect]:
+    for trial in trials.trials:
+        parent = trials.get(trial.parent) if trial.parent is not None else None
+        if parent is None:
+            continue
+        changes = tuple(told(change) for change in trial.changes)
+        differences = tuple(_differences(trials, trial, parent))
+        aside = tuple(_aside(trial, parent))
+        cause = listed(changes) or f"trial {parent.number} again"
+        came = ", ".join(differences) or "nothing measured differs"
+        yield Effect(
+            trial=trial,
+            parent=parent,
+            changes=changes,
+            differences=differences,
+            aside=aside,
+            text=f"{cause} → {came}",
+            warning=_warning(changes, aside, differences),
+        )
+
+
+def _warning(changes: tuple[str, ...], aside: tuple[str, ...], differences: tuple[str, ...]) -> str:
+    if not differences or not changes:
+        return ""
+    if len(changes) > 1:
+        what = f"{len(changes)} things changed ({listed(changes)})"
+        return f"{what}: the effect can't be credited to any one of them"
+    if aside:
+        return f"{listed(aside)} besides: the effect can't be credited to the change alone"
+    return ""
+
+
+def _tree(trials: Trials) -> Iterator[str]:
+    """The family tree, one trial a line, drawn with lines of text."""
+    for trial in trials.trials:
+        if trial.parent is None:
+            yield _leaf(trial)
+            yield from _below(trials, trial, "")
+
+
+def _below(trials: Trials, parent: Trial, lead: str) -> Iterator[str]:
+    children = [one for one in trials.trials if one.parent == parent.number]
+    for place, child in enumerate(children):
+        last = place == len(children) - 1
+        yield f"{lead}{'└─ ' if last else '├─ '}{_leaf(child)}"
+        yield from _below(trials, child, lead + ("   " if last else "│  "))
+
+
+def _leaf(trial: Trial) -> str:
+    what = listed([told(change) for change in trial.changes])
+    what = what or ("again" if trial.parent is not None else "first formula")
+    return f"{trial.number}  {what}" + (f"  [{trial.call}]" if trial.call else "")

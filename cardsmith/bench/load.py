@@ -1,0 +1,362 @@
+"""``trials.yaml`` to `Trials`: the recipe's reader, errors and line syntax; every fault in one run."""
+
+from __future__ import annotations
+
+import datetime
+import difflib
+import re
+from collections.abc import Iterator
+from dataclasses import replace
+from fractions import Fraction
+
+from cardsmith.bench.changes import read_change, read_method
+from cardsmith.bench.model import Change, Clocked, Oven, Reading, Result, Tasting, Trial, Trials
+from cardsmith.bench.readings import read_reading, read_share
+from cardsmith.bench.schema import TRIALS
+from cardsmith.finding import Finding, Severity, Where, in_order
+from cardsmith.measure.larder import Larder
+from cardsmith.measure.quantity import Quantity
+from cardsmith.measure.units import System
+from cardsmith.recipe.load import read_parts
+from cardsmith.recipe.model import Part, Step, Text
+from cardsmith.recipe.shape import shaped
+from cardsmith.recipe.source import read_source
+from cardsmith.recipe.temperatures import temperature_at
+from cardsmith.recipe.tree import Mapping, Node, Scalar, Sequence
+from cardsmith.recipe.yields import text_of
+from cardsmith.reference import table
+
+_CLOCK = re.compile(r"(?P<hour>[01]?\d|2[0-3])[:.](?P<minute>[0-5]\d)\b[\s,:–-]*")
+_DEGREES = re.compile(r"(?P<sign>[+−–-]?)\s*(?P<number>\d+(?:\.\d+)?)\s*°?\s*(?P<scale>[CF])\b.*", re.DOTALL)
+_FAHRENHEIT = Fraction(5, 9)
+MOST_TASTERS = 200
+
+
+def read_trials(
+    name: str, data: bytes, file: str, larder: Larder
+) -> tuple[Trials | None, tuple[Finding, ...]]:
+    """The trials that the bytes of a file hold, and all that is wrong with them; nothing raises.
+
+    None where the file holds no keys at all.
+    """
+    source = read_source(data, file)
+    if source.root is None:
+        return None, in_order(source.findings)
+    root, misshapen = shaped(source.root, source.text.split("\n"), TRIALS, "file")
+    if root is None:
+        return None, in_order((*source.findings, *misshapen))
+    reader = _Reader(larder)
+    trials: list[Trial] = []
+    for node in _mappings(root, "trials"):
+        if (one := reader.trial(node, tuple(trials))) is not None:
+            trials.append(one)
+    tastings = tuple(
+        tasting
+        for node in _mappings(root, "tastings")
+        if (tasting := reader.tasting(node, {trial.number for trial in trials}))
+    )
+    aim = root.get("aim")
+    held = aim if isinstance(aim, Mapping) else root
+    found = Trials(
+        where=root.where,
+        name=name,
+        trials=tuple(trials),
+        tastings=tastings,
+        moisture_aim=reader.share(held, "moisture"),
+        plotted=reader.plotted(held),
+        lever=_word(held, "lever"),
+        source=source.text,
+    )
+    return found, in_order((*source.findings, *misshapen, *reader.findings))
+
+
+def _mappings(node: Mapping, key: str) -> tuple[Mapping, ...]:
+    value = node.get(key)
+    items: tuple[Node, ...] = value.items if isinstance(value, Sequence) else ()
+    return tuple(item for item in items if isinstance(item, Mapping))
+
+
+def _word(node: Mapping, key: str) -> str:
+    found = text_of(node, key)
+    return " ".join(found.text.split()) if found else ""
+
+
+def _texts(node: Mapping, key: str) -> tuple[Text, ...]:
+    value = node.get(key)
+    items: tuple[Node, ...] = value.items if isinstance(value, Sequence) else ()
+    return tuple(
+        Text(text=" ".join(item.text.split()), where=item.where) for item in items if isinstance(item, Scalar)
+    )
+
+
+def _pairs(node: Mapping, key: str) -> Iterator[tuple[Scalar, Scalar]]:
+    value = node.get(key)
+    for name, inner in value.entries if isinstance(value, Mapping) else ():
+        if isinstance(inner, Scalar):
+            yield name, inner
+
+
+class _Reader:
+    """Gathers findings while the tree is read; a class only for that."""
+
+    def __init__(self, larder: Larder) -> None:
+        self.larder = larder
+        self.findings: list[Finding] = []
+
+    def tell(self, name: str, place: Text | Where, what: str, instead: str) -> None:
+        where, width = (place.where, len(place.text)) if isinstance(place, Text) else (place, 1)
+        self.findings.append(
+            Finding(
+                name=name, severity=Severity.ERROR, where=where, what=what, instead=instead, width=width or 1
+            )
+        )
+
+    def trial(self, node: Mapping, before: tuple[Trial, ...]) -> Trial | None:
+        number = self.number(node, "trial", "4")
+        if number is None:
+            return None
+        if any(one.number == number for one in before):
+            what = f"trial {number} stands here a second time"
+            free = max(one.number for one in before) + 1
+            self.tell("trial-repeated", node.where, what, f"a number of its own: trial: {free}")
+            return None
+        own, found = read_parts(node, self.larder, System.US)
+        self.findings += found
+        parent = self.parent(node, before)
+        parts, changes = self.formula(node, own, parent)
+        oven = node.get("oven")
+        verdict = node.get("verdict")
+        room = node.get("room")
+        measured = node.get("measured")
+        held = verdict if isinstance(verdict, Mapping) else Mapping(entries=(), where=node.where)
+        air = room if isinstance(room, Mapping) else Mapping(entries=(), where=node.where)
+        taken = measured if isinstance(measured, Mapping) else Mapping(entries=(), where=node.where)
+        warmth = text_of(air, "temperature")
+        return Trial(
+            where=node.where,
+            number=number,
+            date=self.date(node),
+            parts=parts,
+            cook=_word(node, "cook"),
+            kitchen=_word(node, "kitchen"),
+            expect=_word(node, "expect"),
+            room_temperature=self.temperature(warmth) if warmth else None,
+            humidity=self.share(air, "humidity"),
+            oven=self.oven(oven) if isinstance(oven, Mapping) else Oven(),
+            parent=parent.number if parent else None,
+            changes=changes,
+            why=_word(node, "why"),
+            process=_clocked(_texts(node, "process")),
+            measured=self.measured(taken),
+            colour=_word(taken, "colour"),
+            texture=_word(taken, "texture"),
+            photos=_texts(node, "photos"),
+            panel=tuple(
+                (who.text.strip(), " ".join(said.text.split())) for who, said in _pairs(node, "panel")
+            ),
+            call=_word(held, "call"),
+            faults=_texts(held, "faults"),
+            verdict=_word(held, "words"),
+            next=_word(node, "next"),
+            cooked_from=_word(node, "cooked_from"),
+        )
+
+    def parent(self, node: Mapping, before: tuple[Trial, ...]) -> Trial | None:
+        if text_of(node, "from") is None:
+            return None
+        number = self.number(node, "from", "3")
+        parent = next((one for one in before if one.number == number), None)
+        if number is not None and parent is None:
+            known = ", ".join(str(one.number) for one in before) or "none"
+            place = text_of(node, "from") or node.where
+            what = f"trial {number} does not stand before this one"
+            self.tell("trial-unknown-parent", place, what, f"one of the trials above: {known}")
+        return parent
+
+    def formula(
+        self, node: Mapping, own: tuple[Part, ...], parent: Trial | None
+    ) -> tuple[tuple[Part, ...], tuple[Change, ...]]:
+        """The whole formula: as written, or the parent's with its changes made."""
+        listed = any(part.ingredients for part in own)
+        if parent is None:
+            if text_of(node, "from") is None and not listed:
+                instead = "add ingredients: in full, or from: and change:"
+                self.tell("trial-without-formula", node.where, "this trial has no formula", instead)
+            return own, ()
+        if listed:
+            what = "this trial has a formula in full beside from:"
+            self.tell("two-formulas", node.where, what, "from: with change:, or ingredients: alone")
+            return own, ()
+        parts = parent.parts
+        changes: list[Change] = []
+        value = node.get("change")
+        for item in value.items if isinstance(value, Sequence) else ():
+            parts, change, found = read_change(item, parts, parent.number, self.larder)
+            self.findings += found
+            changes += [change] if change else []
+        changes += [read_method(text) for text in _texts(node, "method")]
+        steps = next((part.steps for part in own if part.steps), None)
+        if steps is not None:
+            parts = (*parts[:-1], _with_steps(parts[-1], steps)) if parts else own
+        return parts, tuple(changes)
+
+    def oven(self, node: Mapping) -> Oven:
+        dial, offset = text_of(node, "set"), text_of(node, "offset")
+        return Oven(
+            name=_word(node, "name"),
+            set=self.temperature(dial) if dial else None,
+            offset=self.degrees(offset) if offset else None,
+            fan={"yes": True, "no": False}.get(_word(node, "fan")),
+        )
+
+    def temperature(self, text: Text) -> Quantity | None:
+        found = temperature_at(text.text, 0)
+        if found is None or text.text[found.end :].strip():
+            self.tell("unreadable-temperature", text, f"“{text.text}” is no temperature", "such as: 160 °C")
+            return None
+        return found.quantity
+
+    def degrees(self, text: Text) -> Fraction | None:
+        """A signed difference of temperature in °C: ``+6 °C``, ``8 °C cooler``."""
+        match = _DEGREES.fullmatch(text.text.strip())
+        if match is None:
+            what = f"“{text.text}” is no difference of temperature"
+            self.tell("unreadable-temperature", text, what, "such as: +6 °C, hotter than its dial")
+            return None
+        size = Fraction(match["number"]) * (_FAHRENHEIT if match["scale"] == "F" else 1)
+        cooler = match["sign"] in ("−", "–", "-") or re.search(r"\b(?:cool|cold|low)", text.text)
+        return -size if cooler else size
+
+    def measured(self, node: Mapping) -> dict[str, Reading]:
+        found: dict[str, Reading] = {}
+        for row in table("bench_measures"):
+            text = text_of(node, row["name"])
+            if text is not None and text.text:
+                reading, faults = read_reading(text, row["dimension"], row["example"])
+                self.findings += faults
+                found |= {row["name"]: reading} if reading else {}
+        return found
+
+    def share(self, node: Mapping, key: str) -> Fraction | None:
+        text = text_of(node, key)
+        if text is None:
+            return None
+        value, faults = read_share(text)
+        self.findings += faults
+        return value
+
+    def plotted(self, node: Mapping) -> str:
+        text = text_of(node, "measure")
+        names = [row["name"] for row in table("bench_measures")]
+        if text is None:
+            return ""
+        if text.text not in names:
+            near = difflib.get_close_matches(text.text, names, 1) or names[:1]
+            self.tell(
+                "unknown-measure", text, f"nothing called “{text.text}” is measured", f"write: {near[0]}"
+            )
+            return ""
+        return text.text
+
+    def number(self, node: Mapping, key: str, example: str) -> int | None:
+        text = text_of(node, key)
+        if text is None:
+            return None
+        if not re.fullmatch(r"[1-9]\d{0,3}", text.text):
+            self.tell(
+                "unreadable-number", text, f"“{text.text}” is no number of {key}", f"write: {key}: {example}"
+            )
+            return None
+        return int(text.text)
+
+    def date(self, node: Mapping) -> str:
+        text = text_of(node, "date")
+        if text is None:
+            return ""
+        try:
+            if re.fullmatch(r"\d{4}-\d{2}-\d{2}", text.text):
+                return datetime.date.fromisoformat(text.text).isoformat()
+        except ValueError:
+            pass
+        self.tell("unreadable-date", text, f"“{text.text}” is no date", "year-month-day: 2026-03-02")
+        return ""
+
+    def tasting(self, node: Mapping, known: set[int]) -> Tasting | None:
+        tasters = self.number(node, "tasters", "12")
+        test, numbers = _word(node, "test"), []
+        for text in _texts(node, "trials"):
+            if text.text.isdigit() and int(text.text) in known:
+                numbers.append(int(text.text))
+            else:
+                self.tell(
+                    "tasting-unknown-trial", text, f"there is no trial {text.text}", "a trial of this file"
+                )
+        if not numbers or tasters is None or not test or not _word(node, "name"):
+            return None
+        if test != "liking" and len(numbers) != 2:
+            self.tell("tasting-of-two", node.where, f"a {test} test compares two trials", "trials: [4, 6]")
+            return None
+        if tasters > MOST_TASTERS:
+            what = f"{tasters} tasters are more than a bench has"
+            self.tell("too-many-tasters", node.where, what, f"at most {MOST_TASTERS}")
+            return None
+        return Tasting(
+            where=node.where,
+            name=_word(node, "name"),
+            test=test,
+            trials=tuple(numbers),
+            tasters=tasters,
+            seed=_word(node, "seed"),
+            date=self.date(node),
+            question=_word(node, "question"),
+            attributes=tuple(text.text for text in _texts(node, "attributes")),
+            results=tuple(one for item in _mappings(node, "results") if (one := self.result(item))),
+        )
+
+    def result(self, node: Mapping) -> Result | None:
+        taster = self.number(node, "taster", "1")
+        if taster is None:
+            return None
+        liking = text_of(node, "liking")
+        scores = {
+            name.text.strip(): self.score(Text(text=score.text.strip(), where=score.where), 5)
+            for name, score in _pairs(node, "just_right")
+        }
+        return Result(
+            where=node.where,
+            taster=taster,
+            code=_word(node, "code"),
+            picked=_word(node, "picked"),
+            liking=self.score(liking, 9) if liking else None,
+            just_right={name: score for name, score in scores.items() if score is not None},
+            words=_word(node, "words"),
+        )
+
+    def score(self, text: Text, most: int) -> int | None:
+        if text.text.isdigit() and 1 <= int(text.text) <= most:
+            return int(text.text)
+        self.tell(
+            "score-off-scale", text, f"“{text.text}” is not on the scale", f"a whole number, 1 to {most}"
+        )
+        return None
+
+
+def _with_steps(part: Part, steps: tuple[Step, ...]) -> Part:
+    return replace(part, steps=steps)
+
+
+def _clocked(entries: tuple[Text, ...]) -> tuple[Clocked, ...]:
+    """The log with its clock; an hour before the last one is the next day's."""
+    found: list[Clocked] = []
+    day = last = 0
+    for entry in entries:
+        match = _CLOCK.match(entry.text)
+        minute = None
+        if match:
+            minute = day + int(match["hour"]) * 60 + int(match["minute"])
+            if minute < last:
+                day, minute = day + 24 * 60, minute + 24 * 60
+            last = minute
+        text = entry.text[match.end() :] if match else entry.text
+        found.append(Clocked(where=entry.where, text=text, minute=minute))
+    return tuple(found)

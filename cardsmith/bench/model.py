@@ -1,0 +1,167 @@
+"""What was done and found at the bench, as immutable values; nothing here is judged."""
+
+from __future__ import annotations
+
+import enum
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from cardsmith.finding import Where
+from cardsmith.measure.quantity import Quantity
+from cardsmith.recipe.model import Ingredient, Part, Text
+
+
+@enum.unique
+class Verb(enum.StrEnum):
+    """What a change does to the formula it starts from."""
+
+    AMOUNT = "amount"
+    ADD = "add"
+    WITHOUT = "without"
+    SWAP = "swap"  # one thing instead of another
+    METHOD = "method"  # the formula stays; something is done otherwise
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Change:
+    """One thing that differs from the trial before. ``before`` and ``after`` are None where there is none."""
+
+    where: Where
+    text: str
+    verb: Verb
+    before: Ingredient | None = None
+    after: Ingredient | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reading:
+    """One measured value: exact, in g, mm, °C, one, or a share of one for per cent."""
+
+    where: Where
+    text: str
+    value: Fraction
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Clocked:
+    """One entry of the log; ``minute`` counts from the first midnight, None where no clock was read."""
+
+    where: Where
+    text: str  # without the clock time
+    minute: int | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Oven:
+    """Which oven, and by how many °C it is hotter than its dial says."""
+
+    name: str = ""
+    set: Quantity | None = None
+    offset: Fraction | None = None
+    fan: bool | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Trial:
+    """One dated bench test. ``parts`` is its whole formula, also where only changes were written."""
+
+    where: Where
+    number: int
+    date: str  # year-month-day
+    parts: tuple[Part, ...]
+    cook: str = ""
+    kitchen: str = ""
+    expect: str = ""
+    room_temperature: Quantity | None = None
+    humidity: Fraction | None = None  # a share of one
+    oven: Oven = Oven()
+    parent: int | None = None
+    changes: tuple[Change, ...] = ()
+    why: str = ""
+    process: tuple[Clocked, ...] = ()
+    measured: Mapping[str, Reading] = field(default_factory=dict, hash=False)
+    colour: str = ""
+    texture: str = ""
+    photos: tuple[Text, ...] = ()
+    panel: tuple[tuple[str, str], ...] = ()  # who, and what was said
+    call: str = ""  # drop, keep or settle; empty while open
+    faults: tuple[Text, ...] = ()
+    verdict: str = ""
+    next: str = ""
+    cooked_from: str = ""  # metric, us or empty
+
+    @property
+    def ingredients(self) -> tuple[Ingredient, ...]:
+        """All lines of all parts."""
+        return tuple(line for part in self.parts for line in part.ingredients)
+
+    @property
+    def is_repeat(self) -> bool:
+        """Whether it makes another trial's formula again, unchanged."""
+        return self.parent is not None and not self.changes
+
+    def value(self, name: str) -> Fraction | None:
+        """A measured value by its name in ``bench_measures.csv``."""
+        reading = self.measured.get(name)
+        return reading.value if reading else None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Result:
+    """What one taster said of one sample, or in one test."""
+
+    where: Where
+    taster: int
+    code: str = ""
+    picked: str = ""
+    liking: int | None = None
+    just_right: Mapping[str, int] = field(default_factory=dict, hash=False)
+    words: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tasting:
+    """One session: which trials, which test, how many tasters, and what came back."""
+
+    where: Where
+    name: str
+    test: str
+    trials: tuple[int, ...]
+    tasters: int
+    seed: str
+    date: str = ""
+    question: str = ""
+    attributes: tuple[str, ...] = ()
+    results: tuple[Result, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Trials:
+    """One recipe's ``trials.yaml``."""
+
+    where: Where
+    name: str  # of the recipe
+    trials: tuple[Trial, ...]
+    tastings: tuple[Tasting, ...] = ()
+    moisture_aim: Fraction | None = None  # a share of one
+    plotted: str = ""  # a measure's name
+    lever: str = ""  # an ingredient's name
+    source: str = field(default="", repr=False, compare=False)
+
+    def get(self, number: int) -> Trial | None:
+        """The trial of a number."""
+        return next((one for one in self.trials if one.number == number), None)
+
+    def makes(self, trial: Trial) -> tuple[Trial, ...]:
+        """Every make of one formula: the trial that first had it, and its repeats; in the order made."""
+        first = self._first(trial)
+        return tuple(one for one in self.trials if self._first(one) == first)
+
+    def _first(self, trial: Trial) -> int:
+        parent = self.get(trial.parent) if trial.is_repeat and trial.parent is not None else None
+        return self._first(parent) if parent else trial.number
+
+    def tasting(self, name: str) -> Tasting | None:
+        """The tasting of a name."""
+        return next((one for one in self.tastings if one.name == name), None)

@@ -1,0 +1,59 @@
+"""Single measured values as they are typed: ``486 g``, ``31 mm``, ``5.4``, ``4.2 %``."""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+
+from cardsmith.bench.model import Reading
+from cardsmith.finding import Finding, Severity
+from cardsmith.measure.units import Dimension
+from cardsmith.recipe.amounts import read_quantity
+from cardsmith.recipe.model import Text
+from cardsmith.recipe.temperatures import temperature_at
+
+_DECIMAL = re.compile(r"\d{1,6}(?:\.\d{1,6})?")
+_SHARE = re.compile(r"(?P<number>\d{1,3}(?:\.\d{1,4})?)\s*(?:%|per ?cent)")
+
+
+def read_reading(text: Text, dimension: str, example: str) -> tuple[Reading | None, tuple[Finding, ...]]:
+    """One measure of the table; a value that can't be read, or of another dimension, is a finding."""
+    value: Fraction | None = None
+    match dimension:
+        case "percent":
+            value, found = read_share(text)
+            return (
+                Reading(where=text.where, text=text.text, value=value) if value is not None else None
+            ), found
+        case "number" if _DECIMAL.fullmatch(text.text):
+            value = Fraction(text.text)
+        case "temperature":
+            at = temperature_at(text.text, 0)
+            whole = at is not None and not text.text[at.end :].strip()
+            value = at.quantity.middle if at and whole else None
+        case "mass" | "length" | "count":
+            quantity, _ = read_quantity(text.text, text.where)
+            fits = quantity is not None and quantity.dimension is Dimension(dimension)
+            value = quantity.middle if quantity and fits else None
+    if value is None:
+        return None, (_unread(text, f"such as: {example}"),)
+    return Reading(where=text.where, text=text.text, value=value), ()
+
+
+def read_share(text: Text) -> tuple[Fraction | None, tuple[Finding, ...]]:
+    """A share of one written in per cent."""
+    match = _SHARE.fullmatch(text.text.strip())
+    if match is None or Fraction(match["number"]) > 100:
+        return None, (_unread(text, "per cent: 4.2 %"),)
+    return Fraction(match["number"]) / 100, ()
+
+
+def _unread(text: Text, instead: str) -> Finding:
+    return Finding(
+        name="unreadable-measure",
+        severity=Severity.ERROR,
+        where=text.where,
+        what=f"“{text.text}” can't be read as what is measured here",
+        instead=instead,
+        width=max(1, len(text.text)),
+    )

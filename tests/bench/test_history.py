@@ -1,0 +1,93 @@
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from trial_samples import LEAN, trials
+
+from cardsmith.bench.history import BAKERS, TOTAL, basis_of, history, percents
+from cardsmith.bench.history_text import record_of, text_of
+
+NEXT = "  - {trial: 2, date: 2026-03-03, from: 1, %s}\n"
+
+
+def test_percentages_are_those_of_a_published_worked_example() -> None:
+    # https://www.wildyeastblog.com/bp-exercises-3-answers/
+    text = (
+        "trials: [{trial: 1, date: 2026-03-02, ingredients: [375 g all-purpose flour, 100 g whole-wheat "
+        "flour, 25 g whole-grain rye flour, 250 g water, 50 g whole milk, 5 g instant yeast, 10 g fine salt]}]"
+    )
+    shares = [share for _, share in percents(trials(text).trials[0], BAKERS)]
+    assert shares == [Fraction(one, 100) for one in (75, 20, 5, 50, 10, 1, 2)]
+
+
+@settings(deadline=None)
+@given(st.lists(st.integers(1, 2000), min_size=3, max_size=3))
+def test_flours_are_a_hundred_and_shares_of_the_total_are_one(weights: list[int]) -> None:
+    flour, rye, water = weights
+    text = f"trials: [{{trial: 1, date: 2026-03-02, ingredients: [{flour} g bread flour, {rye} g whole-grain rye flour, {water} g water]}}]"  # noqa: E501
+    one = trials(text).trials[0]
+    bakers = [share or Fraction(0) for _, share in percents(one, BAKERS)]
+    assert bakers[0] + bakers[1] == 1
+    assert bakers[2] == Fraction(water, flour + rye)
+    assert sum(share or Fraction(0) for _, share in percents(one, TOTAL)) == 1
+
+
+@pytest.mark.parametrize(
+    ("lines", "basis"),
+    [
+        ("500 g bread flour, 350 g water", BAKERS),
+        ("200 g granulated sugar, 130 g egg whites", TOTAL),
+        ("1 kg beef chuck, 20 g all-purpose flour", TOTAL),
+    ],
+)
+def test_the_basis_follows_the_formula(lines: str, basis: str) -> None:
+    text = f"trials: [{{trial: 1, date: 2026-03-02, ingredients: [{lines}]}}]"
+    assert basis_of(trials(text).trials) == basis
+
+
+def test_one_change_has_a_one_line_effect_and_no_warning() -> None:
+    text = LEAN + NEXT % "change: [300 g water], measured: {in: 800 g, out: 704 g, height: 84 mm}"
+    (effect,) = history(trials(text)).effects
+    assert effect.text == "water −14 % → height −6 mm, loss −0.9 points, pale gone"
+    assert effect.warning == ""
+
+
+@pytest.mark.parametrize(
+    ("said", "warning"),
+    [
+        ("change: [300 g water, 8 g fine salt], measured: {height: 84 mm}", "2 things changed"),
+        ("change: [300 g water], method: [Fold twice.], measured: {height: 84 mm}", "2 things changed"),
+        ("change: [300 g water], oven: {name: B}, measured: {height: 84 mm}", "another oven besides"),
+        (
+            "change: [300 g water], oven: {name: A, set: 250 °C}, measured: {height: 84 mm}",
+            "another oven setting",
+        ),
+    ],
+)
+def test_an_effect_of_more_than_one_thing_is_credited_to_none(said: str, warning: str) -> None:
+    (effect,) = history(trials(LEAN + NEXT % said)).effects
+    assert effect.warning.startswith(warning)
+    assert "can't be credited" in effect.warning
+
+
+def test_what_repeats_differ_by_is_said_beside_a_difference() -> None:
+    text = (
+        LEAN
+        + NEXT % "measured: {height: 86 mm}"
+        + "  - {trial: 3, date: 2026-03-04, from: 1, change: [300 g water], measured: {height: 87 mm}}\n"
+    )
+    effects = history(trials(text)).effects
+    assert effects[1].differences[0] == "height −3 mm (repeats differ as much)"
+
+
+def test_the_text_marks_changes_and_draws_the_tree() -> None:
+    text = LEAN + NEXT % "change: [300 g water, without instant yeast]"
+    told = text_of(history(trials(text)))
+    assert "water              70  60*" in told
+    assert "instant yeast       1   –*" in told
+    assert "└─ 2  water −14 % and without instant yeast" in told
+    record = record_of(history(trials(text)))
+    assert record["formulas"][1]["changed"] == [False, True]
