@@ -165,7 +165,7 @@ def metric_number(number: Fraction, step: Fraction, unit: str, thousand: str) ->
     """One metric number; round ones cost a little less than odd ones."""
     rough = next(
         (Fraction(place, 10) for place, by in enumerate((10, 5, 2)) if not number % (step * by)),
-        Fraction(3, 10),
+        Fraction(3, 5),
     )
     term = Term(number=number / 1000, unit=thousand) if number >= 1000 else Term(number=number, unit=unit)
     return Candidate(value=number, terms=(term,), cost=1 + rough)
