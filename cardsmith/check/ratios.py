@@ -9,6 +9,7 @@ from fractions import Fraction
 from functools import cache
 
 from cardsmith.check.facts import PRACTICE
+from cardsmith.check.readings import FAR, explained
 from cardsmith.check.registry import Check, Query, check, query
 from cardsmith.check.subject import ENCLOSING, Formula, Subject
 from cardsmith.check.wording import grams, listed, number, percent
@@ -176,10 +177,30 @@ def _judge(subject: Subject, name: str, told: str, high: bool) -> Iterator[Query
                 f"{'of ' if ratio.unit == '%' else ''}{ratio.told} "
                 f"({grams(part)} to {grams(whole)}); {article} {kind.replace('-', ' ')} "
                 f"has as a rule {_usual(ratio)}",
-                f"{grams(whole * ratio.typical)} would be usual; check both amounts, "
-                "or answer under accepted: why this one differs",
+                f"{grams(whole * ratio.typical)} would be usual{_slip(line, formula, ratio)}; "
+                "check both amounts, or answer under accepted: why this one differs",
                 Severity.ERROR if slip and part else None,
             )
+
+
+def _slip(line: Ingredient, formula: Formula, ratio: Ratio) -> str:
+    """``(2¼ tbsp may stand for 2¼ tsp: another spoon)``, where one slip explains a figure far off."""
+    mass = next((mass.grams for one, mass in formula.lines if one is line and mass is not None), None)
+    if mass is None or line.food is None:
+        return ""
+    part, whole = _sum(formula.roles, ratio.numerator), _sum(formula.roles, ratio.denominator)
+    food, terms = line.food, {*ratio.numerator, *ratio.denominator}
+
+    def off(other: Fraction) -> Fraction | None:
+        more = {role: (other - mass) * (1 if role == "total" else food.share(role)) for role in terms}
+        there = (part + _sum(more, ratio.numerator)) / (whole + _sum(more, ratio.denominator))
+        if not there or not (ratio.low or 0) <= there <= (there if ratio.high is None else ratio.high):
+            return None
+        return max(there / ratio.typical, ratio.typical / there)
+
+    far = part and max(part / whole / ratio.typical, ratio.typical * whole / part) >= FAR
+    meant = explained(line, off) if far else None
+    return f" ({meant.written} may stand for {meant.told}: {meant.slip})" if meant else ""
 
 
 def _sides(row: Mapping[str, str]) -> Iterator[Check]:
