@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from cardsmith.check.handling import handling_risks
 from cardsmith.check.hazards import cautions
 from cardsmith.check.run import judge
+from cardsmith.check.subject import Subject
 from cardsmith.finding import Finding, Severity, in_order
 from cardsmith.house import House
 from cardsmith.measure.larder import Larder
@@ -41,7 +43,8 @@ def prepare(name: str, text: bytes, file: str, larder: Larder, house: House) -> 
     recipe, read = read_recipe(name, text, file, larder)
     if recipe is None:
         return Prepared(name=name, source=source, recipe=None, card=None, findings=in_order(read))
-    card, unmet = rewrite(recipe, larder, house, cautions(recipe, larder))
+    risks = handling_risks(Subject(recipe=recipe, larder=larder, house=house))
+    card, unmet = rewrite(recipe, larder, house, cautions(recipe, larder), risks)
     verdict = judge(recipe, larder, house, (*read, *unmet))
     return Prepared(
         name=name,

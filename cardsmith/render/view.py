@@ -233,7 +233,7 @@ def _row(line: CardIngredient, order: tuple[str, ...]) -> RowView:
     return RowView(
         item=typeset(line.item),
         prep=typeset(_prep(line)),
-        note=typeset(line.weigh),
+        note=typeset("weigh this") if line.weigh else Markup(),
         amounts=tuple(_amount(line, system) for system in order),
     )
 
@@ -281,7 +281,7 @@ def _derivation(line: CardIngredient, dual: Dual, order: tuple[str, ...]) -> Der
         author=typeset(dual.author),
         exact=typeset(f"{decimal(dual.exact)} {_BASE_UNITS[dual.dimension]}".strip()),
         printed=tuple(_printed_with_error(dual, system) for system in order),
-        rests_on=typeset(dual.assumed),
+        rests_on=typeset("; ".join(said for said in (dual.assumed, line.weigh) if said)),
     )
 
 

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from types import MappingProxyType
 
 from cardsmith.finding import Finding, Where
 from cardsmith.house import House
 from cardsmith.measure.larder import Larder
-from cardsmith.measure.units import System
+from cardsmith.measure.units import Dimension, System
 from cardsmith.recipe.mentions import read_mentions
 from cardsmith.recipe.model import Ingredient, Recipe
 from cardsmith.recipe.prose import read_prose
@@ -22,11 +23,20 @@ from cardsmith.rewrite.summary import (
     yield_texts,
 )
 
+NO_RISKS: Mapping[Where, str] = MappingProxyType({})
+
 
 def rewrite(
-    recipe: Recipe, larder: Larder, house: House, cautions: tuple[str, ...] = ()
+    recipe: Recipe,
+    larder: Larder,
+    house: House,
+    cautions: tuple[str, ...] = (),
+    risks: Mapping[Where, str] = NO_RISKS,
 ) -> tuple[Card, tuple[Finding, ...]]:
-    """The card of ``recipe``, and what the two columns could not be made to agree on."""
+    """The card of ``recipe``, and what the two columns could not be made to agree on.
+
+    ``cautions`` are printed as they are; ``risks`` says of which lines a cup is too uncertain, and why.
+    """
     rounded = round_amounts(recipe, house)
     makes, serves = yield_texts(recipe, house)
     card = Card(
@@ -37,7 +47,7 @@ def rewrite(
         active=duration_text(recipe.time.active if recipe.time else None),
         total=duration_text(recipe.time.total if recipe.time else None),
         equipment=tuple(both_systems(item.text, item.where, recipe, house) for item in recipe.equipment),
-        parts=_parts(recipe, larder, house, rounded.amounts),
+        parts=_parts(recipe, larder, house, rounded.amounts, risks),
         cautions=cautions,
         us_allergens=allergens(recipe.ingredients, "us"),
         eu_allergens=allergens(recipe.ingredients, "eu"),
@@ -54,7 +64,7 @@ def rewrite(
 
 
 def _parts(
-    recipe: Recipe, larder: Larder, house: House, amounts: Mapping[Where, Dual]
+    recipe: Recipe, larder: Larder, house: House, amounts: Mapping[Where, Dual], risks: Mapping[Where, str]
 ) -> tuple[CardPart, ...]:
     mentions = read_mentions(recipe, larder)
     items = {line.key: line.item for line in recipe.ingredients if line.key}
@@ -75,13 +85,16 @@ def _parts(
                     ),
                 )
             )
-        lines = tuple(_line(line, amounts.get(line.where), recipe, house) for line in part.ingredients)
+        lines = tuple(
+            _line(line, amounts.get(line.where), recipe, house, risks.get(line.where, ""))
+            for line in part.ingredients
+        )
         parts.append(CardPart(name=part.name, ingredients=lines, steps=tuple(steps)))
         first_line += len(part.ingredients)
     return tuple(parts)
 
 
-def _line(line: Ingredient, dual: Dual | None, recipe: Recipe, house: House) -> CardIngredient:
+def _line(line: Ingredient, dual: Dual | None, recipe: Recipe, house: House, risk: str) -> CardIngredient:
     if dual is None and line.amount is not None:
         dual = _as_written(line)
     size = f"{line.size} " if line.size and line.size not in line.item else ""
@@ -95,6 +108,7 @@ def _line(line: Ingredient, dual: Dual | None, recipe: Recipe, house: House) -> 
         amount=dual,
         item=f"{size}{both_systems(line.item, line.where, recipe, house)}",
         prep=", ".join(note for note in (*notes, line.for_use) if note),
+        weigh=risk if dual and dual.us and dual.us.dimension is Dimension.VOLUME else "",
     )
 
 
