@@ -28,6 +28,7 @@ class Diet:
     origins: frozenset[str]
     allergens: frozenset[str]
     label_foods: tuple[str, ...]  # foods that break the rule by their kind, but of which some do not
+    ask_foods: tuple[str, ...]  # foods that the larder finds nothing in, but whose makers may add it
     never: tuple[str, ...]  # look-alikes that cannot break it
 
 
@@ -41,6 +42,7 @@ def diets() -> tuple[Diet, ...]:
             origins=frozenset(_cell(row["origins"])),
             allergens=frozenset((*_cell(row["us_allergens"]), *_cell(row["eu_allergens"]))),
             label_foods=_cell(row["label_foods"]),
+            ask_foods=_cell(row["ask_foods"]),
             never=_cell(row["never"]),
         )
         for row in table("diets")
@@ -80,6 +82,8 @@ def breach(food: Food, one: Diet) -> Breach | None:
     if sure:
         return Breach(sure=not is_of(food, one.label_foods), why=_listed(sure))
     unsure = sorted(perhaps & one.allergens) or sorted(food.origin & one.origins)
+    if is_of(food, one.ask_foods):
+        unsure = unsure or [one.name.removesuffix("-free")]
     return Breach(sure=False, why=_listed(unsure)) if unsure else None
 
 

@@ -16,7 +16,7 @@ from cardsmith.check.wording import number
 from cardsmith.finding import Severity
 from cardsmith.measure.units import units
 from cardsmith.recipe.mentions import visible
-from cardsmith.recipe.model import Ingredient, Measured, Purpose
+from cardsmith.recipe.model import Ingredient, Measured, Purpose, Step
 from cardsmith.reference import table
 
 FAHRENHEIT = units()["degree Fahrenheit"]
@@ -92,18 +92,28 @@ def readings(subject: Subject, place: int) -> Iterator[Reading]:
     line = subject.recipe.ingredients[place]
     for step, start in after_use(subject.recipe, subject.mentions, place):
         text = visible(step.spans)
+        bath = re.search(r"\bsous[- ]vide|\bwater bath\b|\bcirculator\b", text, re.IGNORECASE)
         for at, span in temperatures(step, start):
-            sentence = sentence_at(text, at)
-            bath = re.search(r"\bsous[- ]vide|\bwater bath\b|\bcirculator\b", text, re.I)
-            if span.purpose is not Purpose.DONENESS and not bath:
+            begins, ends = sentence_at(text, at)
+            if not (bath or span.purpose is Purpose.DONENESS):
                 continue
-            if not _names_another(subject, line, sentence):
-                held = (
-                    re.search(r"\b(?:hold|held|keep|kept|maintain|stays?|stay|at least)\b", sentence, re.I)
-                    or bath
-                )
-                times = durations(step) if bath else durations(step, sentence)
-                yield Reading(span=span, held=max(times, default=Fraction(0)) if held else Fraction(0))
+            if not _names_another(subject, line, text[begins:ends]):
+                yield Reading(span=span, held=_held(step, at, begins, ends, bool(bath)))
+
+
+def _held(step: Step, at: int, begins: int, ends: int, bath: bool) -> Fraction:
+    """How long, in seconds, the sentence holds the food at its temperature; 0 where it does not."""
+    text = visible(step.spans)
+    if bath:
+        return max((one.low for one in durations(step)), default=Fraction(0))
+    hold = re.compile(r"\b(?:hold|held|keep|kept|maintain\w*|stays?)\b", re.IGNORECASE).search(
+        text, begins, ends
+    )
+    if hold:
+        return max((one.low for one in durations(step, hold.start(), ends)), default=Fraction(0))
+    if re.match(r"[^,.;]{0,24}? for (?:at least )?", text[at:ends].partition("°")[2]):
+        return max((one.low for one in durations(step, at, ends)), default=Fraction(0))
+    return Fraction(0)
 
 
 def _names_another(subject: Subject, line: Ingredient, sentence: str) -> bool:
@@ -148,7 +158,7 @@ def _animal_lines(subject: Subject) -> Iterator[tuple[int, Ingredient, Minimum]]
 def doneness_missing(subject: Subject) -> Iterator[Query]:
     """Raw meat, poultry, fish or a stirred custard that is cooked without an internal temperature.
 
-    Quiet on what is simmered for an hour or cooked for two, on crumbled meat that goes on to simmer, on
+    Quiet on what is simmered for an hour or cooked for three, on crumbled meat that goes on to simmer, on
     thin strips of meat, and on fish and shellfish with the published sign (opaque, flaking, open).
     """
     asked: set[str] = set()
@@ -175,9 +185,9 @@ def _is_done_anyway(subject: Subject, place: int, line: Ingredient, known: Minim
         return True
     crumbled = any(re.search(r"\b(?:crumbl\w+|break\w*|breaking)\b", text, re.I) for text in texts)
     for (step, _), text in zip(steps, texts, strict=True):
-        longest = max(durations(step), default=Fraction(0))
+        longest = max((one.low for one in durations(step)), default=Fraction(0))
         moist = re.search(r"\b(?:simmer|brais|stew|boil|poach|slow cooker)", text, re.I)
-        if longest >= 7200 and heats(text):
+        if longest >= 10800 and heats(text):
             return True
         if moist and (longest >= 3600 or (crumbled and longest >= 600)):
             return True
@@ -301,7 +311,11 @@ def rest_missing(subject: Subject) -> Iterator[Query]:
             for match in re.finditer(r"\b(?:rest|stand|leave)\b", visible(step.spans), re.IGNORECASE)
         ]
         times = [
-            max(durations(step, sentence_at(visible(step.spans), at)), default=None) for step, at in rested
+            max(
+                (one.high for one in durations(step, at, sentence_at(visible(step.spans), at)[1])),
+                default=None,
+            )
+            for step, at in rested
         ]
         if not any(time is None or time >= known.rest for time in times):
             yield query(best, f"the {line.item} is taken off at “{best.text}” and not rested")

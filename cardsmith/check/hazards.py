@@ -9,15 +9,13 @@ from fnmatch import fnmatchcase
 from fractions import Fraction
 from functools import cache
 
-from cardsmith.check.heat import after_use, is_cooked, temperatures
+from cardsmith.check.heat import after_use, durations, is_cooked, sentence_at, temperatures
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.finding import Severity
 from cardsmith.measure.larder import Food, Larder
-from cardsmith.measure.units import Dimension
 from cardsmith.recipe.mentions import Mentions, read_mentions, visible
-from cardsmith.recipe.model import Ingredient, Measured, Recipe
-from cardsmith.recipe.weighed import weigh
+from cardsmith.recipe.model import Ingredient, Recipe
 from cardsmith.reference import table
 
 MOST = 4  # cautions on one card; more are not read: common practice, no source
@@ -40,7 +38,7 @@ class Hazard:
     cancel: re.Pattern[str] | None
     caution: str
     local: bool
-    review: bool  # not to be published without a licensed review
+    action: str  # caution; review: not to be published without one; stop: not to be published
     source: str
 
 
@@ -60,9 +58,11 @@ class Hazardous:
 
 @cache
 def pattern(cell: str) -> re.Pattern[str] | None:
-    """Words of a table cell as one pattern: ``pickle*|hot * blender``, a star for the rest of a word."""
+    """Words of a cell as a pattern, ``pickle*|taste ... dough``: a star ends a word, dots are words."""
     told = [
-        re.sub(r"\\?[ -]", r"[\\s-]+", re.escape(one.strip())).replace(r"\*", r"[\w'’-]*")
+        re.sub(r"\\?[ -]", r"[\\s-]+", re.escape(one.strip()))
+        .replace(r"\.\.\.[\s-]+", r"(?:[\w'’-]+[\s-]+){0,5}")
+        .replace(r"\*", r"[\w'’-]*")
         for one in cell.split("|")
         if one.strip()
     ]
@@ -87,7 +87,7 @@ def hazards() -> tuple[Hazard, ...]:
             cancel=pattern(row["cancel"]),
             caution=row["caution"],
             local=row["local"] == "yes",
-            review=row["action"] == "review",
+            action=row["action"],
             source=row["source"],
         )
         for row in rows
@@ -212,13 +212,11 @@ def boiled_for(recipe: Recipe) -> Fraction:
     longest = Fraction(0)
     for step in recipe.steps:
         text = visible(step.spans)
-        at = 0
-        for span in step.spans:
-            if isinstance(span, Measured) and span.quantity.dimension is Dimension.DURATION:
-                sentence = re.split(r"[.;]\s", text[:at])[-1]
-                if re.search(r"\bboil\b", sentence, re.I) and not re.search(r"\bsimmer", sentence, re.I):
-                    longest = max(longest, span.quantity.low)
-            at += len(span.text)
+        for match in re.finditer(r"\bboil\b", text, re.IGNORECASE):
+            _, ends = sentence_at(text, match.start())
+            turn = re.search(r"\b(?:simmer|then|lower|reduce)\b", text[match.end() : ends], re.IGNORECASE)
+            stop = match.end() + turn.start() if turn else ends
+            longest = max([longest, *(one.low for one in durations(step, match.start(), stop))])
     return longest
 
 
@@ -245,16 +243,6 @@ def _strength_untold(recipe: Recipe, _mentions: Mentions, _place: int) -> bool:
     return not (re.search(r"\b5 ?(?:%|percent)", told) and re.search(r"\brefrigerat", told, re.IGNORECASE))
 
 
-def _over_two_grams_a_serving(recipe: Recipe, _mentions: Mentions, place: int) -> bool:
-    """More than 2 g for each that the recipe serves; more than 5 g where it does not say."""
-    line = recipe.ingredients[place]
-    mass = weigh(line, line.amount) if line.amount else None
-    serves = recipe.yields.serves_low if recipe.yields else None
-    if mass is None:
-        return False
-    return mass.high > (2 * serves if serves else 5)
-
-
 STATES = {
     "": _any,
     "raw": _raw,
@@ -265,7 +253,6 @@ STATES = {
     "fresh": _fresh,
     "strength untold": _strength_untold,
     "whole": _whole,
-    "over 2 g a serving": _over_two_grams_a_serving,
 }
 
 
@@ -279,7 +266,11 @@ def cautions(recipe: Recipe, larder: Larder) -> tuple[str, ...]:
 
 def _printed(found: tuple[Hazardous, ...]) -> tuple[str, ...]:
     names = {one.hazard.name for one in found}
-    kept = [one for one in found if not (OUTDONE.get(one.hazard.name, frozenset()) & names)]
+    kept = [
+        one
+        for one in found
+        if one.hazard.action != "stop" and not (OUTDONE.get(one.hazard.name, frozenset()) & names)
+    ]
     return tuple(dict.fromkeys(one.text for one in kept))[:MOST]
 
 
@@ -303,7 +294,7 @@ def hazard_caution(subject: Subject) -> Iterator[Query]:
     found = hazardous(subject.recipe, subject.mentions)
     printed = _printed(found)
     for one in found:
-        if one.text in printed and not one.hazard.review:
+        if one.text in printed and one.hazard.action == "caution":
             yield query(
                 one.line or subject.recipe.where,
                 f"{one.hazard.name} ({one.evidence}): the card prints “{one.text}”",
@@ -320,5 +311,5 @@ def hazard_caution(subject: Subject) -> Iterator[Query]:
 def review_needed(subject: Subject) -> Iterator[Query]:
     """Home canning, curing, fermented sausage, foraged and poisonous plants: not without a review."""
     for one in hazardous(subject.recipe, subject.mentions):
-        if one.hazard.review:
+        if one.hazard.action == "review":
             yield query(one.line or subject.recipe.where, f"{one.hazard.name} ({one.evidence})")

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from cardsmith.measure.larder import words
+from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System
 from cardsmith.recipe.mentions import How, Mentions, visible
 from cardsmith.recipe.model import Measured, Part, Recipe, Step
@@ -53,24 +54,23 @@ def reaches(step: Step, least: Fraction, start: int = 0) -> bool:
     return any(span.quantity.low >= least for _, span in temperatures(step, start))
 
 
-def sentence_at(text: str, at: int) -> str:
-    """The sentence that ``text[at]`` stands in."""
+def sentence_at(text: str, at: int) -> tuple[int, int]:
+    """Where the sentence that ``text[at]`` stands in begins and ends."""
     begins = max((match.end() for match in _STOP.finditer(text, 0, at)), default=0)
     ends = _STOP.search(text, at)
-    return text[begins : ends.start() if ends else len(text)]
+    return begins, ends.start() if ends else len(text)
 
 
 _STOP = re.compile(r"[.;!?](?=\s|$)")
 
 
-def durations(step: Step, within: str | None = None) -> tuple[Fraction, ...]:
-    """The times a step names, in seconds, the longer end of each; only those of the sentence ``within``."""
-    text = visible(step.spans)
-    found: list[Fraction] = []
+def durations(step: Step, start: int = 0, end: int | None = None) -> tuple[Quantity, ...]:
+    """The times a step names between two places in its text."""
+    found: list[Quantity] = []
     at = 0
     for span in step.spans:
         if isinstance(span, Measured) and span.quantity.dimension is Dimension.DURATION:
-            found += [span.quantity.high] if within in (None, sentence_at(text, at)) else []
+            found += [span.quantity] if start <= at and (end is None or at < end) else []
         at += len(span.text)
     return tuple(found)
 

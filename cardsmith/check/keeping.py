@@ -7,12 +7,12 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from cardsmith.check.hazards import is_of
-from cardsmith.check.heat import durations, is_cooked, sentence_at, temperatures
+from cardsmith.check.heat import durations, heats, is_cooked, sentence_at, temperatures
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.finding import Severity
 from cardsmith.recipe.mentions import visible
-from cardsmith.recipe.model import Ingredient, Purpose
+from cardsmith.recipe.model import Ingredient, Purpose, Step
 
 TWO_HOURS = 7200
 WARM = re.compile(
@@ -35,14 +35,27 @@ NUMBERS = {"a": 1, "an": 1} | {word: number for number, word in enumerate(_COUNT
 SPANS = {"minute": 60, "hour": 3600, "day": 86400, "week": 604800, "month": 2592000, "year": 31536000}
 NIGHT = 28800  # seconds: eight hours
 _TIME = re.compile(rf"\b(\d+|{'|'.join(NUMBERS)}) ({'|'.join(SPANS)})s?\b", re.IGNORECASE)
-_CLAUSE = re.compile(r"[.;]\s+|,? (?:or|and) (?=(?:for |up to )?\w+ \w+,? (?:\w+,? )?(?:in|at|on)\b)")
+CLAUSE = re.compile(r"[.;]\s+|,? (?:or|and) (?=(?:for |up to )?\w+ \w+,? (?:\w+,? )?(?:in|at|on)\b)")
 
-# Cooked, cut or moist food that spoils unseen, by kind; FDA Food Code 1-201.10 (TCS). Butter cakes, breads,
-# fruit pies, jams, dressings and sweets are not among them.
-PERISHABLE_KINDS = frozenset(
-    "custard curd gelatine-dessert ice-cream mayonnaise beans rice risotto soup braise pasta fish poultry"
-    " meat sausage".split()
-)
+# Cooked or moist food that spoils unseen, by kind; FDA Food Code 1-201.10 (TCS). Butter cakes, breads, fruit
+# pies, jams, dressings and sweets are not among them.
+PERISHABLE_KINDS = {
+    "custard": "custard",
+    "curd": "curd of egg and butter",
+    "gelatine-dessert": "gelatine dessert",
+    "ice-cream": "ice cream",
+    "mayonnaise": "homemade mayonnaise",
+    "beans": "cooked beans",
+    "rice": "cooked rice",
+    "risotto": "cooked rice",
+    "soup": "soup",
+    "braise": "braised food",
+    "pasta": "fresh pasta",
+    "fish": "cooked fish",
+    "poultry": "cooked poultry",
+    "meat": "cooked meat",
+    "sausage": "cooked meat",
+}
 KEEPS = (  # dried or cured, and what only flavours
     "key:prosciutto", "key:serrano-ham", "key:salami", "key:pepperoni", "key:nduja", "key:dry-chorizo",
     "key:bonito-flakes", "key:dried-shrimp", "key:anchovy-*", "key:bacon", "role:condiment", "role:stock",
@@ -62,7 +75,7 @@ def seconds(text: str) -> Fraction:
 
 def kept_warm(text: str) -> str:
     """The words by which a text keeps food warm for over two hours; empty where none do."""
-    for clause in _CLAUSE.split(text):
+    for clause in CLAUSE.split(text):
         for match in WARM.finditer(clause):
             if not NOT_KEPT.search(clause[: match.start()]) and not 0 < seconds(clause) <= TWO_HOURS:
                 return match.group()
@@ -75,17 +88,21 @@ def perishable(subject: Subject) -> str:
     kind = recipe.kind.text if recipe.kind else ""
     if re.search(r"\b(?:jerky|biltong|salami|dry-cured)\b", recipe.title, re.IGNORECASE):
         return ""
-    for line in recipe.ingredients:
-        if is_of(line.food, ANIMAL) and not is_of(line.food, KEEPS) and not line.for_use:
-            return line.item
+    animal = next((line.item for line in recipe.ingredients if _spoils(line)), "")
     if kind in PERISHABLE_KINDS:
-        return f"a {kind.replace('-', ' ')}"
+        return f"{PERISHABLE_KINDS[kind]} ({animal})" if animal else PERISHABLE_KINDS[kind]
+    if animal:
+        return animal
     chocolate = any(is_of(line.food, ("role:chocolate",)) for line in recipe.ingredients)
     for place, line in enumerate(recipe.ingredients):
         soft = is_of(line.food, SOFT_DAIRY) and not (chocolate or line.for_use)
         if soft and not is_cooked(recipe, subject.mentions, place):
             return line.item
     return _set_with_egg(subject, kind)
+
+
+def _spoils(line: Ingredient) -> bool:
+    return is_of(line.food, (*ANIMAL, "role:bone")) and not is_of(line.food, KEEPS) and not line.for_use
 
 
 def _set_with_egg(subject: Subject, kind: str) -> str:
@@ -102,139 +119,62 @@ def _set_with_egg(subject: Subject, kind: str) -> str:
     Severity.ERROR,
     why="Cooked or moist food kept above 41 °F (5 °C) grows what makes people ill, often with no smell.",
     source="FDA Food Code 3-501.16 and the TCS definition in 1-201.10; FDA consumer advice: 2 hours",
-    remedy="keep it in the refrigerator, and say how long",
+    remedy="keep it in the refrigerator at 40 °F (4 °C) or colder, and say how long",
     acceptable=False,
 )
 def perishable_kept_warm(subject: Subject) -> Iterator[Query]:
     """Meat, fish, custard, cooked beans or the like stored at room temperature for over two hours."""
-    words = kept_warm(subject.recipe.storage)
-    what = perishable(subject) if words else ""
-    if what:
-        yield query(subject.recipe.where, f"storage keeps {what} warm: “{words}”")
-
-
-@check(
-    "left-out-too-long",
-    Severity.ERROR,
-    why="Raw and cooked meat and fish may stand out for two hours in all, no longer.",
-    source="FDA consumer advice on the two-hour rule; FDA Food Code 3-501.19",
-    remedy="marinate, thaw and cool in the refrigerator",
-    acceptable=False,
-)
-def left_out_too_long(subject: Subject) -> Iterator[Query]:
-    """A step that leaves meat, poultry or fish at room temperature for over two hours, or thaws it there."""
-    lines = subject.recipe.ingredients
-    for number, step in enumerate(subject.recipe.steps):
-        text = visible(step.spans)
-        for match in WARM.finditer(text):
-            sentence = sentence_at(text, match.start())
-            raw = [lines[place] for place in subject.mentions.lines_of(number)]
-            spoken = [line for line in raw if is_of(line.food, ANIMAL) and not is_of(line.food, KEEPS)]
-            marinade = re.search(r"\b(?:marinat\w+|thaw\w*|defrost\w*)\b", sentence, re.IGNORECASE)
-            if not spoken and not (marinade and any(is_of(line.food, ANIMAL) for line in lines)):
-                continue
-            longest = max([*durations(step, sentence), seconds(sentence)])
-            thawed = marinade and marinade.group().lower().startswith(("thaw", "defrost")) and not longest
-            if NEVER.search(sentence.partition(match.group())[0]):
-                continue
-            if longest > TWO_HOURS or thawed:
-                yield query(step, f"“{match.group()}” for over 2 hours is unsafe for {_named(spoken)}")
-                break
-
-
-def _named(lines: list[Ingredient]) -> str:
-    return lines[0].item if lines else "raw meat and fish"
-
-
-DRIED = re.compile(r"\bdried|\bpowder|\bflakes", re.IGNORECASE)
-
-
-@check(
-    "oil-kept-warm",
-    Severity.ERROR,
-    why="Garlic, herbs and vegetables under oil can grow the toxin of botulism, unseen, unless kept cold.",
-    source="National Center for Home Food Preservation, Freezing garlic-in-oil: 40 °F (4 °C), 4 days",
-    remedy="write: keeps 4 days in the refrigerator at 40 °F (4 °C) or colder, or freeze it",
-    acceptable=False,
-)
-def oil_kept_warm(subject: Subject) -> Iterator[Query]:
-    """Garlic, fresh herbs or vegetables held in oil at room temperature, or for over four days."""
     recipe = subject.recipe
-    title = recipe.title.lower()
-    names = re.search(r"\b(?:oil|confit|pesto|chimichurri)\b", title)
-    fresh = next(
-        (
-            line
-            for line in recipe.ingredients
-            if is_of(
-                line.food, ("key:garlic", "key:fresh-*", "role:vegetable", "key:parsley", "key:cilantro")
-            )
-        ),
-        None,
-    )
-    oily = any(is_of(line.food, ("role:oil",)) for line in recipe.ingredients)
-    sour = any(is_of(line.food, ("role:vinegar",)) for line in recipe.ingredients)
-    if names is None or fresh is None or not oily or sour:
-        return
-    method = " ".join(visible(step.spans) for step in recipe.steps)
     words = kept_warm(recipe.storage)
-    if words:
-        yield query(recipe.where, f"{fresh.item} in oil is kept warm: “{words}”")
-    elif recipe.storage and not COLD.search(f"{recipe.storage} {method}") and seconds(recipe.storage):
-        yield query(recipe.where, f"{fresh.item} in oil is kept, and nothing says in the refrigerator")
-    else:
-        for clause in _CLAUSE.split(recipe.storage):
-            frozen = re.search(r"\bfr(?:ee|o)z", clause, re.IGNORECASE)
-            if not frozen and seconds(clause) > 4 * SPANS["day"] and names.group() != "pesto":
-                yield query(recipe.where, f"{fresh.item} in oil is kept for over 4 days")
+    what = perishable(subject) if words and not speaks_of_oil(recipe.storage, words) else ""
+    if what:
+        yield query(recipe.where, f"storage keeps {what} warm: “{words}”")
 
 
-SHELF_PICKLE = (
-    "USDA Complete Guide to Home Canning (memory): 5 % acidity, and no weaker than a tested formula"
-)
+def speaks_of_oil(text: str, words: str) -> bool:
+    """Whether the sentence that ``words`` stands in is about something kept in oil."""
+    begins, ends = sentence_at(text, text.find(words))
+    return bool(re.search(r"\boil\b", text[begins:ends], re.IGNORECASE))
 
 
 @check(
     "pickle-kept-warm",
     Severity.ERROR,
     why="A pickle keeps on the shelf only if it is sour enough all through, and heated in its jar.",
-    source=SHELF_PICKLE,
+    source="USDA Complete Guide to Home Canning (memory): 5 % acidity, and no weaker than a tested formula",
     remedy="call it a refrigerator pickle and keep it at 40 °F (4 °C), or use a tested canning formula",
     acceptable=False,
 )
 def pickle_kept_warm(subject: Subject) -> Iterator[Query]:
     """A vinegar pickle kept on the shelf that is weaker than half vinegar of 5 %, or not processed."""
+    words = kept_warm(subject.recipe.storage)
     recipe = subject.recipe
     sour = next((line for line in recipe.ingredients if is_of(line.food, ("role:vinegar",))), None)
+    kind = recipe.kind.text if recipe.kind else ""
     pickled = re.search(r"\b(?:pickl\w+|relish|chutney|giardiniera)\b", recipe.title, re.IGNORECASE)
-    words = kept_warm(recipe.storage)
-    if sour is None or not pickled or not words:
+    if not words or sour is None or not (pickled or kind == "quick-pickle"):
         return
-    told = " ".join(line.text for line in recipe.ingredients)
-    weak = re.search(r"\b([0-4](?:\.\d+)?) ?%", told)
-    vinegar, water = _sour_and_water(subject)
+    moist = any(is_of(line.food, ("role:vegetable",)) for line in recipe.ingredients)
+    weak = re.search(r"\b([0-4](?:\.\d+)?) ?%", " ".join(line.text for line in recipe.ingredients))
+    vinegar, water = (_mass_of(subject, one) for one in ("role:vinegar", "key:water"))
     if weak:
         yield query(sour, f"a pickle kept “{words}” needs vinegar of 5 % acidity, not {weak.group()}")
     elif water > vinegar:
         yield query(sour, f"a pickle kept “{words}” has more water than vinegar")
-    elif not canned(subject):
+    elif moist and not canned(subject):
         yield query(sour, f"a pickle kept “{words}” is not processed in its jar", severity=Severity.WARNING)
 
 
-def _sour_and_water(subject: Subject) -> tuple[Fraction, Fraction]:
-    vinegar = water = Fraction(0)
-    for place, line in enumerate(subject.recipe.ingredients):
-        mass = subject.masses.get(place)
-        if mass is not None and is_of(line.food, ("role:vinegar",)):
-            vinegar += mass.grams
-        elif mass is not None and line.food is not None and line.food.key == "water":
-            water += mass.grams
-    return vinegar, water
+def _mass_of(subject: Subject, pattern: str) -> Fraction:
+    lines = subject.recipe.ingredients
+    return sum(
+        (one.grams for place, one in subject.masses.items() if is_of(lines[place].food, (pattern,))),
+        Fraction(0),
+    )
 
 
-SOURING = ("role:vinegar", "key:citric-acid", "key:*lemon-juice", "key:*lime-juice")
 CANNER = re.compile(
-    r"\b(?:canner|canning kettle|boiling[- ]water bath|process (?:the |in |for |filled |hot )"
+    r"\b(?:canner|canning kettle|boiling[- ]water bath|process (?:the |in |for |filled |hot |jars )"
     r"|invert the jars|turn the jars upside|upside[- ]down to seal)",
     re.IGNORECASE,
 )
@@ -242,41 +182,58 @@ CANNER = re.compile(
 
 def canned(subject: Subject) -> str:
     """The words by which the method seals jars for the shelf; empty where it does not."""
-    text = " ".join(visible(step.spans) for step in subject.recipe.steps)
+    text = " ".join([*(visible(step.spans) for step in subject.recipe.steps), subject.recipe.storage])
     found = CANNER.search(text)
     jars = re.search(r"\b(?:jars?|bottles?)\b", text, re.IGNORECASE)
-    return found.group().strip() if found and jars and not re.search(r"food processor", text, re.I) else ""
+    return found.group().strip() if found and jars and "food processor" not in text.lower() else ""
 
 
 @check(
-    "low-acid-canned",
+    "left-out-too-long",
     Severity.ERROR,
-    why="In a sealed jar above pH 4.6 the toxin of botulism grows; boiling water does not kill its spores.",
-    source="Kansas State Extension, food safety recommendations for food preservation exhibits (pH 4.6)",
-    remedy="keep it in the refrigerator or freezer, or give the current tested process for a pressure canner",
+    why="Meat and fish may stand out for two hours; a pot that cools by itself stays warm for longer.",
+    source="FDA consumer advice on the two-hour rule; FDA Food Code 3-501.14: down to 70 °F (21 °C) in two",
+    remedy="marinate and thaw in the refrigerator; cool in cold water or shallow pans, then refrigerate",
     acceptable=False,
 )
-def low_acid_canned(subject: Subject) -> Iterator[Query]:
-    """Vegetables, beans, meat, fish, tomatoes or figs sealed for the shelf without any acid."""
-    recipe = subject.recipe
-    text = " ".join(visible(step.spans) for step in recipe.steps)
-    words = canned(subject)
-    if not words and re.search(r"\b(?:jars?|bottles?)\b", text, re.I):
-        words = kept_warm(recipe.storage) if seconds(recipe.storage) > 3 * SPANS["day"] else ""
-    if not words or re.search(r"\bpressure[- ]can|\bferment", f"{recipe.title} {text}", re.IGNORECASE):
-        return
-    if any(is_of(line.food, SOURING) for line in recipe.ingredients):
-        return
-    roles = subject.formula(recipe.parts).roles
-    if roles.get("sugar", Fraction(0)) > roles["total"] / 2:
-        return
-    for line in recipe.ingredients:
-        moist = line.food is not None and line.food.share("water") > Fraction(1, 2)
-        if (moist and is_of(line.food, ("role:vegetable", "role:legume", "key:fig"))) or is_of(
-            line.food, ANIMAL
-        ):
-            yield query(line, f"{line.item} is sealed for the shelf (“{words}”) without acid")
-            return
+def left_out_too_long(subject: Subject) -> Iterator[Query]:
+    """A step that leaves meat, fish or a cooked dish that spoils warm for over two hours, or thaws there."""
+    lines = subject.recipe.ingredients
+    for number, step in enumerate(subject.recipe.steps):
+        raw = [lines[place] for place in subject.mentions.lines_of(number) if _spoils(lines[place])]
+        for words, sentence, longest in _left_warm(step):
+            thaw = re.search(r"\b(?:thaw|defrost)", sentence, re.IGNORECASE) and not longest
+            if not raw and (thaw or "marinat" in sentence.lower()):
+                raw = [one for one in lines if _spoils(one)]
+            if raw and (longest > TWO_HOURS or thaw):
+                yield query(step, f"“{words}” for over 2 hours is unsafe for {raw[0].item}")
+                break
+    yield from _cooling(subject)
+
+
+def _cooling(subject: Subject) -> Iterator[Query]:
+    """A cooked dish that spoils, left to cool by itself."""
+    what = perishable(subject)
+    cooked = False
+    for number, step in enumerate(subject.recipe.steps):
+        raw = any(_spoils(subject.recipe.ingredients[place]) for place in subject.mentions.lines_of(number))
+        for words, sentence, longest in _left_warm(step):
+            left = re.search(r"\b(?:leave|cool|stand|sit|rest)\b", sentence, re.IGNORECASE)
+            if what and cooked and left and longest > TWO_HOURS and not raw:
+                yield query(step, f"{what} is left “{words}” for over 2 hours")
+                break
+        cooked = cooked or heats(visible(step.spans))
+
+
+def _left_warm(step: Step) -> Iterator[tuple[str, str, Fraction]]:
+    """Where a step leaves something warm: the words, the sentence, and for how many seconds; 0 unsaid."""
+    text = visible(step.spans)
+    for match in WARM.finditer(text):
+        begins, ends = sentence_at(text, match.start())
+        sentence = text[begins:ends]
+        if not NEVER.search(text[begins : match.start()]):
+            times = [one.high for one in durations(step, begins, ends)]
+            yield match.group(), sentence, max([*times, seconds(sentence)])
 
 
 @check(
@@ -295,7 +252,7 @@ def held_in_danger(subject: Subject) -> Iterator[Query]:
     for step in subject.recipe.steps:
         text = visible(step.spans)
         for at, span in temperatures(step):
-            before = sentence_at(text, at).partition(span.text)[0]
+            before = text[sentence_at(text, at)[0] : at]
             if span.purpose is not Purpose.HOLDING or re.search(
                 r"\b(?:cool|chill|until|reach)", before, re.I
             ):

@@ -15,6 +15,7 @@ from cardsmith.check import (
     hazards,
     keeping,
     leavening,
+    preserving,
     ratios,
     slips,
     temperatures,
@@ -41,6 +42,7 @@ FAMILIES: tuple[ModuleType, ...] = (
     hazards,
     doneness,
     keeping,
+    preserving,
     unsafe,
     claims,
 )

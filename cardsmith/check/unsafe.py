@@ -1,27 +1,23 @@
-"""Methods that are unsafe as written, which no caution can mend: beans, cures, slow holds, washed poultry."""
+"""Methods that are unsafe as written, which no caution can mend: beans, slow holds, poisonous parts."""
 
 from __future__ import annotations
 
 import re
 from collections.abc import Iterator
 from fractions import Fraction
-from functools import cache
 
-from cardsmith.check.hazards import boiled_for, is_of, texts
+from cardsmith.check.hazards import boiled_for, hazardous, is_of, texts
 from cardsmith.check.heat import durations, is_cooked, sentence_at, temperatures
 from cardsmith.check.keeping import ANIMAL
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import grams, number
 from cardsmith.finding import Severity
-from cardsmith.measure.units import Dimension, units
+from cardsmith.measure.units import units
 from cardsmith.recipe.mentions import visible
-from cardsmith.reference import table
 
 TOXIC_BEANS = ("key:dried-kidney-bean", "key:dried-cannellini-bean", "key:dried-fava-bean")
 BOILED = 600  # seconds at a full boil that destroy the toxin; the published advice is to boil for 30 minutes
-GROUND = Fraction(156, 1_000_000)  # sodium nitrite by mass of meat, ground or rubbed on dry
-STEEPED = Fraction(200, 1_000_000)  # of meat and brine together, where it lies in brine
 LOW = units()["degree Fahrenheit"].to_base(Fraction(130))
 
 
@@ -43,7 +39,8 @@ def beans_underboiled(subject: Subject) -> Iterator[Query]:
             continue
         boiled = boiled_for(recipe)
         if boiled < BOILED:
-            yield query(line, f"no step boils the {line.item} hard for long enough")
+            slow = " before the slow cooker" if "slow cooker" in texts(recipe)["steps"].lower() else ""
+            yield query(line, f"no step boils the {line.item} hard for 10 minutes{slow}")
         elif boiled < 1800:
             told = number(boiled / 60)
             yield query(
@@ -52,78 +49,6 @@ def beans_underboiled(subject: Subject) -> Iterator[Query]:
                 severity=Severity.WARNING,
             )
         return
-
-
-@cache
-def cures() -> dict[str, Fraction]:
-    """The mass share of sodium nitrite in each curing salt of the larder."""
-    return {row["key"]: Fraction(row["nitrite"]) for row in table("curing_salts")}
-
-
-def _cured_mass(subject: Subject, brine: bool) -> Fraction | None:
-    """The grams of meat, and of water too where it lies in brine; None where a weight is missing."""
-    whole = Fraction(0)
-    meat = False
-    for place, line in enumerate(subject.recipe.ingredients):
-        animal = is_of(line.food, ANIMAL)
-        if animal or (brine and line.food is not None and line.food.key in ("water", "ice")):
-            mass = subject.masses.get(place)
-            if mass is None:
-                return None
-            whole += mass.grams
-            meat = meat or animal
-    return whole if meat else None
-
-
-@check(
-    "curing-salt-excess",
-    Severity.ERROR,
-    why="Sodium nitrite is poisonous; a little more than the cure needs is too much.",
-    source="9 CFR 424.21(c) (memory): 156 ppm ingoing in ground meat, 200 ppm in immersed; 21 CFR 172.175",
-    remedy="2.5 g of 6.25 % curing salt for each kg of meat is the limit",
-    acceptable=False,
-)
-def curing_salt_excess(subject: Subject) -> Iterator[Query]:
-    """More nitrite than 156 parts per million of the meat, or 200 of meat and brine."""
-    told = texts(subject.recipe)
-    brine = bool(re.search(r"\b(?:brine|immerse|submerge)\w*", told["steps"], re.IGNORECASE))
-    whole = _cured_mass(subject, brine)
-    nitrite = Fraction(0)
-    lines = [
-        line for line in subject.recipe.ingredients if line.food is not None and line.food.key in cures()
-    ]
-    for place, line in enumerate(subject.recipe.ingredients):
-        mass = subject.masses.get(place)
-        if line in lines and mass is not None and line.food is not None:
-            nitrite += mass.high * cures()[line.food.key]
-    limit = STEEPED if brine else GROUND
-    if lines and whole and nitrite > limit * whole * Fraction(101, 100):
-        ppm = number(round(nitrite / whole * 1_000_000))
-        least = limit * whole / cures()[lines[0].food.key] if lines[0].food else Fraction(0)
-        yield query(
-            lines[0],
-            f"{ppm} ppm of nitrite in {grams(whole)} is over {number(round(limit * 1_000_000))}",
-            f"no more than {grams(Fraction(int(least * 10), 10))} of this curing salt",
-        )
-
-
-@check(
-    "curing-salt-unweighed",
-    Severity.ERROR,
-    why="A spoon of curing salt may be a third off, and the meat's weight decides how much is safe.",
-    source="9 CFR 424.21(c) counts nitrite by weight of the meat (memory)",
-    remedy="give the curing salt and the meat in grams",
-    acceptable=False,
-)
-def curing_salt_unweighed(subject: Subject) -> Iterator[Query]:
-    """Curing salt by the spoon, or for meat whose weight is not given."""
-    cured = [line for line in subject.recipe.ingredients if line.food and line.food.key in cures()]
-    for line in cured:
-        sizes = (line.amount, *line.stated) if line.amount else ()
-        if not any(one.dimension is Dimension.MASS for one in sizes):
-            yield query(line, f"{line.item} is not given by weight")
-        elif _cured_mass(subject, brine=False) is None:
-            yield query(line, f"{line.item} for meat of which no weight is given")
 
 
 @check(
@@ -145,7 +70,7 @@ def long_hold_too_low(subject: Subject) -> Iterator[Query]:
         if not animal and not re.search(r"\bsous[- ]vide|\bbags?\b|\bwater bath\b", text, re.IGNORECASE):
             continue
         for at, span in temperatures(step):
-            longest = max(durations(step, sentence_at(text, at)), default=Fraction(0))
+            longest = max((one.high for one in durations(step, *sentence_at(text, at))), default=0)
             if 10 < span.quantity.low < LOW - Fraction(1, 5) and longest > 4 * 3600:
                 yield query(span, f"“{span.text}” for over 4 hours")
 
@@ -201,3 +126,39 @@ def never_cooked(subject: Subject) -> Iterator[Query]:
             continue
         if subject.mentions.steps_of(place) and not is_cooked(subject.recipe, subject.mentions, place):
             yield query(line, f"no step cooks the {line.item}")
+
+
+@check(
+    "poisonous-part",
+    Severity.ERROR,
+    why="Part of this plant is poisonous however it is cooked.",
+    source="hazards.csv, a source for each row",
+    remedy="leave that part out, and say so",
+    acceptable=False,
+)
+def poisonous_part(subject: Subject) -> Iterator[Query]:
+    """Rhubarb leaves in the list or the pot, or another poisonous part of the table."""
+    for one in hazardous(subject.recipe, subject.mentions):
+        if one.hazard.action == "stop":
+            yield query(one.line or subject.recipe.where, f"{one.evidence}: {one.hazard.caution}")
+
+
+@check(
+    "nutmeg-too-much",
+    Severity.ERROR,
+    why="Some grams of nutmeg or mace are a poison; a spoon mistaken for a pinch is enough.",
+    source="poison-centre case reports (memory): effects from about 5 g, so no more than 2 g a serving",
+    remedy="write the pinch you used; half a gram seasons a dish for six",
+    acceptable=False,
+)
+def nutmeg_too_much(subject: Subject) -> Iterator[Query]:
+    """More than 2 g of nutmeg or mace a serving, or more than 5 g where nobody says how many it serves."""
+    serves = subject.recipe.yields.serves_low if subject.recipe.yields else None
+    for place, line in enumerate(subject.recipe.ingredients):
+        mass = subject.masses.get(place)
+        if mass is None or not is_of(line.food, ("key:*nutmeg", "key:ground-mace", "key:mace-blade")):
+            continue
+        if mass.grams > (2 * serves if serves else 5):
+            yield query(
+                line, f"{grams(mass.grams)} of {line.item} is {grams(mass.grams / (serves or 1))} a serving"
+            )

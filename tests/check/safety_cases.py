@@ -82,6 +82,15 @@ CAUTIONS = {  # words of the caution: recipes whose card must print it, and near
             dish("1 eggplant", "Roast until the juices are runny."),
         ],
     ),
+    "Do not taste raw dough": (
+        [
+            dish(
+                "200 g all-purpose flour; 1 large egg",
+                "Mix to a dough. Taste a little of the raw dough. Bake for 20 minutes.",
+            ),
+        ],
+        [dish("200 g all-purpose flour; 1 large egg", "Mix to a dough. Bake for 20 minutes and taste one.")],
+    ),
     "Raw flour": (
         [
             dish(
@@ -246,21 +255,6 @@ CAUTIONS = {  # words of the caution: recipes whose card must print it, and near
         [dish("500 g elderberries; 200 g granulated sugar", "Simmer the elderberries with the sugar.")],
         [dish("500 g blackberries; 50 ml elderflower cordial", "Simmer the blackberries with the cordial.")],
     ),
-    "rhubarb leaves": (
-        [dish("500 g rhubarb with leaves", "Chop the rhubarb and simmer for 10 minutes.")],
-        [
-            dish("500 g rhubarb; 1 bay leaf", "Chop the rhubarb and simmer with the bay leaf."),
-            dish("500 g rhubarb", "Trim off the rhubarb leaves and discard them. Simmer the stalks."),
-        ],
-    ),
-    "much more nutmeg": (
-        [dish("20 g ground nutmeg; 500 g whole milk", "Simmer the milk with the nutmeg.", serves=4)],
-        [
-            dish("1 g ground nutmeg; 500 g whole milk", "Simmer the milk with the nutmeg.", serves=4),
-            dish("500 g butternut squash", "Roast the squash for 40 minutes."),
-        ],
-    ),
-    "Cook cassava": ([], []),
     "Raw sprouts": (
         [dish("100 g alfalfa sprouts; 1 tomato", "Slice the tomato and scatter over the sprouts.")],
         [dish("100 g mung bean sprouts; 20 g vegetable oil", "Fry the sprouts in the oil for 3 minutes.")],
@@ -291,7 +285,6 @@ CAUTIONS = {  # words of the caution: recipes whose card must print it, and near
         [dish("40 g baking soda; 1 l water", "Stir the soda into the water and boil.")],
     ),
 }
-del CAUTIONS["Cook cassava"]
 
 CHICKEN = "8 chicken thighs (1.4 kg), bone-in"
 BRAISED = "Braise in the oven for 40 minutes, until the meat pulls from the bone."
@@ -497,8 +490,35 @@ SAFETY: dict[str, tuple[list[Recipe], list[Recipe]]] = {
             ),
             dish("1 whole turkey (5 kg)", "Thaw the turkey on the counter.", "Roast for 4 hours."),
             dish("1 kg pork shoulder", "Leave the pork at room temperature overnight.", "Roast for 5 hours."),
+            dish(
+                "1 kg chicken bones; 2 l water",
+                "Simmer the bones in the water for 3 hours.",
+                "Leave the pot on the counter overnight.",
+            ),
+            dish(
+                "200 g red lentils; 1 l water",
+                "Simmer the lentils.",
+                "Cool at room temperature for 4 hours.",
+                kind="soup",
+            ),
         ],
         [
+            dish(
+                "1 kg chicken bones; 2 l water",
+                "Simmer for 3 hours.",
+                "Cool in cold water for 30 minutes and refrigerate.",
+            ),
+            dish(
+                "200 g red lentils; 1 l water",
+                "Simmer the lentils.",
+                "Cool at room temperature for 1 hour.",
+                kind="soup",
+            ),
+            dish(
+                "400 g bread flour; 200 g milk",
+                "Bake for 40 minutes.",
+                "Cool at room temperature for 4 hours.",
+            ),
             dish("1 kg beef rib roast", "Leave the beef at room temperature for 1 hour before roasting."),
             dish("500 g bread flour; 100 g milk", "Leave the dough at room temperature for 8 hours."),
             dish(CHICKEN, "Marinate the chicken in the refrigerator overnight."),
@@ -523,6 +543,11 @@ SAFETY: dict[str, tuple[list[Recipe], list[Recipe]]] = {
                 title="Rosemary oil",
                 storage="Keeps one month in a bottle.",
             ),
+            dish(
+                "60 g olive oil; 1 clove garlic; 20 g white wine vinegar",
+                title="Dressing with olive oil",
+                storage="Keeps one week at room temperature.",
+            ),
         ],
         [
             dish(
@@ -534,11 +559,6 @@ SAFETY: dict[str, tuple[list[Recipe], list[Recipe]]] = {
                 "200 g olive oil; 2 tbsp red pepper flakes",
                 title="Chili oil",
                 storage="Keeps one month in a cupboard.",
-            ),
-            dish(
-                "60 g olive oil; 1 clove garlic; 20 g white wine vinegar",
-                title="Dressing with olive oil",
-                storage="Keeps one week at room temperature.",
             ),
             dish(
                 "200 g olive oil; 6 cloves garlic",
@@ -722,6 +742,20 @@ SAFETY: dict[str, tuple[list[Recipe], list[Recipe]]] = {
             dish("400 g cooked chicken; 50 g mayonnaise", "Mix the chicken and mayonnaise."),
             dish("100 g prosciutto; 1 melon", "Wrap the melon in the prosciutto."),
             dish("400 g smoked sausage; 1 onion", "Slice the sausage over the onion."),
+        ],
+    ),
+    "poisonous-part": (
+        [dish("500 g rhubarb with leaves", "Chop the rhubarb and simmer for 10 minutes.")],
+        [
+            dish("500 g rhubarb; 1 bay leaf", "Chop the rhubarb and simmer with the bay leaf."),
+            dish("500 g rhubarb", "Trim off the rhubarb leaves and discard them. Simmer the stalks."),
+        ],
+    ),
+    "nutmeg-too-much": (
+        [dish("20 g ground nutmeg; 500 g whole milk", "Simmer the milk with the nutmeg.", serves=4)],
+        [
+            dish("1 g ground nutmeg; 500 g whole milk", "Simmer the milk with the nutmeg.", serves=4),
+            dish("500 g butternut squash", "Roast the squash for 40 minutes."),
         ],
     ),
     "claim-contradicted": (
