@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from cardsmith.finding import Finding, Where
 from cardsmith.house import House
 from cardsmith.measure.larder import Larder
-from cardsmith.measure.units import Dimension, System
+from cardsmith.measure.pans import pans
+from cardsmith.measure.units import Dimension, System, units
 from cardsmith.recipe.lines import read_line
 from cardsmith.recipe.model import Ingredient, Measured, Purpose
 from cardsmith.recipe.prose import read_prose
@@ -62,7 +63,22 @@ def _point(asked: str, measured: Measured, house: House) -> Answer | None:
         by_dial = measured.purpose is Purpose.OVEN or measured.quantity.unit.system is System.GAS
         reading = "a reading, to the nearest degree; say `oven` for a setting"
         assumed = "a setting of the oven's dial" if by_dial else reading
-    return Answer(asked=asked, us=found.us, metric=found.metric, assumed=(assumed,) if assumed else ())
+    notes = (assumed, _holds(measured))
+    return Answer(
+        asked=asked, us=found.us, metric=found.metric, assumed=tuple(note for note in notes if note)
+    )
+
+
+def _holds(measured: Measured) -> str:
+    """What a pan that is sold holds to the brim, by geometry; empty for any other length."""
+    edges = tuple(side.low for side in measured.sides)
+    for sold in pans():
+        for pan in (sold.us, sold.metric):
+            if pan.volume and edges in {pan.edges, pan.edges[::-1]} and len(edges) > 1:
+                litres, cups = float(pan.volume / 1000), float(pan.volume / units()["cup"].size)
+                depth = float((pan.depth or 0) / 10)
+                return f"a pan {depth:g} cm deep; to the brim it holds {litres:.1f} L ({cups:.0f} cups)"
+    return ""
 
 
 def _amount(

@@ -75,7 +75,8 @@ def read_line(
     line, found = _assembled(flat, head, tail, larder=larder, measures=measures, between="of" if of else "")
     if juice:
         line = _squeezed(line, juice["what"], juice["kind"], larder)
-    line = replace(line, where=where, text=text, optional=line.optional or bool(optional))
+    market = "eu" if measures is System.IMPERIAL else "us"
+    line = replace(line, where=where, text=text, market=market, optional=line.optional or bool(optional))
     return line, tuple(fault.finding(where) for fault in found)
 
 
@@ -104,7 +105,8 @@ def read_ingredient_fields(
     if prep and prep.text.strip():
         text = f"{text}, {prep.text.strip()}"
     key = fields["key"].text.strip() if "key" in fields else ""
-    return replace(line, where=where, text=text, key=key), tuple(findings)
+    market = "eu" if measures is System.IMPERIAL else "us"
+    return replace(line, where=where, text=text, key=key, market=market), tuple(findings)
 
 
 def _head(text: str, start: int, measures: System) -> Head:

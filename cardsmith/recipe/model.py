@@ -48,6 +48,7 @@ class Ingredient:
     stated: tuple[Quantity, ...] = ()  # further sizes given for the same amount
     container: Container | None = None
     size: str = ""  # small, medium, large, extra-large, jumbo
+    market: str = "us"  # whose size classes those are: us, eu (a US large egg is an EU medium one)
     prep: str = ""  # after the comma: "toasted", "cut into dice"
     key: str = ""  # what a step's link names
     divided: bool = False
@@ -55,6 +56,11 @@ class Ingredient:
     to_taste: bool = False
     for_use: str = ""  # "for the pan", "for dusting", "to serve": an amount no ratio counts
     alternatives: tuple[str, ...] = ()  # "or vegetable stock": texts of what else would do
+
+    @property
+    def size_sold(self) -> str:
+        """The size class as the larder names it: ``large``, ``eu-large``."""
+        return f"eu-{self.size}" if self.market == "eu" and self.size else self.size
 
 
 @enum.unique

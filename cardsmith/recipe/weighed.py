@@ -33,7 +33,7 @@ def weigh(line: Ingredient, given: Quantity) -> Mass | None:
     if given.dimension is Dimension.VOLUME:
         one = density(line.food, line.form)
     elif given.dimension is Dimension.COUNT and not given.is_vague and line.container is None:
-        one = weight_of_one(line.food, given.unit.name, line.size)
+        one = weight_of_one(line.food, given.unit.name, line.size_sold)
     else:
         return None
     if one is None:

@@ -16,6 +16,7 @@ from cardsmith.rewrite.printable import Printable, Subject, metric_printables, u
 from cardsmith.rewrite.wording import NO_BREAK, decimal_text, fraction_text, terms_text
 
 BARE = {"one", "piece"}  # counts that need no word: the food's name follows
+EU = "eu-"  # size classes of the other market
 EGGS = ("egg", "egg-white", "egg-yolk")  # bought and used by number: no US cook weighs them
 LEAST_WEIGHED = Fraction(5)  # g; nobody weighs four sprigs of dill
 HALF_OUNCE = Fraction("28.349523125") / 2
@@ -26,7 +27,8 @@ def printables(subject: Subject, house: House, spread: Fraction, system: str) ->
     if subject.container:
         return (_exactly(subject, _containers(subject.container, system), subject.exact, Dimension.MASS),)
     if subject.dimension is Dimension.COUNT:
-        grams = subject.exact * subject.one.grams if subject.one and system == "metric" else None
+        weighed = system == "metric" or subject.size.startswith(EU)
+        grams = subject.exact * subject.one.grams if subject.one and weighed else None
         return (
             _pieces(subject, subject.exact, subject.unit.name, subject.unit.plural, grams, house, system),
         )
@@ -66,7 +68,9 @@ def _weight(grams: Fraction, house: House, system: str) -> str:
 
 
 def _is_egg(subject: Subject) -> bool:
-    return bool(subject.food) and any(subject.food.share(role) for role in EGGS) if subject.food else False
+    """A US egg in its shell, so to speak; an EU one is another size and needs its weight beside it."""
+    egg = subject.food is not None and any(subject.food.share(role) for role in EGGS)
+    return egg and not subject.size.startswith(EU)
 
 
 def _exactly(subject: Subject, text: str, number: Fraction, dimension: Dimension) -> Printable:

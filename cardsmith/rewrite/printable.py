@@ -145,7 +145,7 @@ def subject_of(amount: Quantity, line: Ingredient) -> Subject:
         unit=amount.unit,
         food=line.food,
         form=line.form,
-        size=line.size,
+        size=line.size_sold,
         count=next((one for one in beside if one.dimension is Dimension.COUNT and not one.is_range), None),
         container=line.container if whole and line.container and line.container.each else None,
         stated=next((one for one in beside if one.dimension is Dimension.VOLUME and not one.is_range), None),

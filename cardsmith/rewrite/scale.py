@@ -94,7 +94,7 @@ def _is_part_egg(line: Ingredient, amount: Quantity) -> bool:
 
 def _beaten(line: Ingredient, amount: Quantity) -> Quantity | None:
     """Part of an egg as a weight of beaten egg."""
-    one = weight_of_one(line.food, "one", line.size) if line.food else None
+    one = weight_of_one(line.food, "one", line.size_sold) if line.food else None
     if one is None:
         return None
     gram = units()["gram"]
