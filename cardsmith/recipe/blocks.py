@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 from cardsmith.finding import Finding, Severity
 from cardsmith.recipe import traps
 from cardsmith.recipe.schema import Field, Lines
-from cardsmith.recipe.tree import Scalar
+from cardsmith.recipe.tree import Scalar, run_together
 
 _BULLET = re.compile(r"[-*•–]\s+")
 _NUMBER = re.compile(r"(?P<number>\d{1,3})[.)]\s+")
+_WORDS = re.compile(r"[^\s,](?:[^,]*[^\s,])?")
+_LONGEST_WORDS = 30  # characters; a longer piece between commas is a sentence
 _SENTENCE_END = re.compile(r"[.!?]['\"”’)]*$")
 
 
@@ -20,60 +23,45 @@ def cut(text: Scalar, kind: Lines, field: Field) -> tuple[tuple[Scalar, ...], tu
     if not text.style and text.text.startswith("-") and "\n" not in text.text:
         item = text.piece(1, len(text.text))
         what = "the dash that begins a line needs a space after it"
-        return _named((item,), field), (_error("yaml-dash", text, what, f"write: - {item.text}"),)
+        return _named((item,)), (_error("yaml-dash", text, what, f"write: - {item.text}"),)
     if not kind.block:
         what = f"{field.name} takes a list of {kind.noun}s, not one text"
-        instead = (
-            f"write: {field.name}: [{traps.in_list(text.text)}]"
-            if len(rows) == 1
-            else f"write: {field.example}"
-        )
-        return _named((text,), field), (_error("wrong-type", text, what, instead),)
+        if len(rows) > 1:
+            items = tuple(_unbulleted(row) for row in rows)
+            return _named(items), (_error("wrong-type", text, what, f"write: - {items[0].text}"),)
+        words = [word.strip() for word in text.text.split(",")]
+        items = rows if any(len(word) > _LONGEST_WORDS for word in words) else _between_commas(text)
+        instead = f"write: {field.name}: [{', '.join(traps.in_list(item.text) for item in items)}]"
+        return _named(items), (_error("wrong-type", text, what, instead),)
     findings = []
     if text.style != "|" and len(rows) > 1 and "\n" not in text.text:
         what = f"YAML joins these {len(rows)} lines into one"
         findings.append(_error("yaml-block", text, what, f"begin with a bar: {field.name}: |"))
     if kind.noun == "step":
-        items, found = _steps(text, rows)
-        return _named(items, field), (*findings, *found)
-    return _named(tuple(_unbulleted(row) for row in rows), field), tuple(findings)
+        items, found = _steps(rows)
+        return _named(items), (*findings, *found)
+    return _named(tuple(_unbulleted(row) for row in rows)), tuple(findings)
 
 
-def _steps(text: Scalar, rows: tuple[Scalar, ...]) -> tuple[tuple[Scalar, ...], tuple[Finding, ...]]:
-    """Steps of a numbered or bulleted list, else of paragraphs."""
-    offsets = _offsets(text)
+def _steps(rows: tuple[Scalar, ...]) -> tuple[tuple[Scalar, ...], tuple[Finding, ...]]:
+    """Steps of a numbered or bulleted list, else of paragraphs with a blank line between."""
     heads = [_NUMBER.match(row.text) or _BULLET.match(row.text) for row in rows]
-    if any(heads):
-        starts = [at for at, head in zip(offsets, heads, strict=True) if head]
-        starts = starts if heads[0] else [offsets[0], *starts]
-    else:
-        starts = [
-            at
-            for at in offsets
-            if at == offsets[0]
-            or not text.text[:at].rstrip(" ").endswith("\n")
-            or re.search(r"\n\s*\n\s*$", text.text[:at])
-        ]
-    ends = [*starts[1:], len(text.text)]
-    items = []
-    for start, end in zip(starts, ends, strict=True):
-        head = _NUMBER.match(text.text, start) or _BULLET.match(text.text, start)
-        begin = head.end() if head else start
-        items.append(text.piece(begin, begin + len(text.text[begin:end].rstrip())))
+    groups: list[list[Scalar]] = []
+    for row, head, before in zip(rows, heads, (None, *rows), strict=False):
+        gap = before is None or row.where.line - before.where.line > 1
+        if not groups or (head if any(heads) else gap):
+            groups.append([])
+        groups[-1].append(row.piece(head.end(), len(row.text)) if head else row)
     found = []
-    if len(items) == 1 and len(rows) > 1 and all(_SENTENCE_END.search(row.text) for row in rows):
+    if len(groups) == 1 and len(rows) > 1 and all(_SENTENCE_END.search(row.text) for row in rows):
         what = f"these {len(rows)} lines are read as one step"
         instead = "number the steps (1. 2. 3.) or leave a blank line between them"
         found.append(_error("steps-joined", rows[0], what, instead, Severity.WARNING))
-    return tuple(items), tuple(found)
+    return tuple(run_together(tuple(group)) for group in groups), tuple(found)
 
 
-def _offsets(text: Scalar) -> list[int]:
-    """Where in the text each of its lines begins, blank ones left out."""
-    starts = [spot[0] for spot in text.spots] or [0]
-    return [
-        at for at, end in zip(starts, [*starts[1:], len(text.text)], strict=True) if text.text[at:end].strip()
-    ]
+def _between_commas(text: Scalar) -> tuple[Scalar, ...]:
+    return tuple(text.piece(found.start(), found.end()) for found in _WORDS.finditer(text.text))
 
 
 def _unbulleted(row: Scalar) -> Scalar:
@@ -81,10 +69,11 @@ def _unbulleted(row: Scalar) -> Scalar:
     return row.piece(bullet.end(), len(row.text)) if bullet else row
 
 
-def _named(items: tuple[Scalar, ...], field: Field) -> tuple[Scalar, ...]:
+def _named(items: tuple[Scalar, ...]) -> tuple[Scalar, ...]:
     """The items with their own place in the recipe: ingredients[2]."""
     return tuple(
-        item.piece(0, len(item.text), f"{item.where.field}[{number}]") for number, item in enumerate(items)
+        replace(item, where=replace(item.where, field=f"{item.where.field}[{number}]"))
+        for number, item in enumerate(items)
     )
 
 

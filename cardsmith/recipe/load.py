@@ -91,7 +91,7 @@ def read_recipe(name: str, text: bytes, file: str, larder: Larder) -> tuple[Reci
     )
     found = [*source.findings, *misshapen, *of_parts, *of_yield, *of_time, *_links(recipe)]
     found += _missing(recipe, misshapen)
-    if not title:
+    if not title and not any(one.where.field == "title" for one in misshapen):
         instead = f"add: {RECIPE.fields[0].example}"
         found.append(_error("missing-title", top, "the recipe has no title", instead))
     return recipe, in_order(found)
@@ -179,7 +179,9 @@ def _ingredient(item: Node, larder: Larder, measures: System) -> tuple[Ingredien
             for key, value in item.entries
             if isinstance(value, Scalar)
         }
-        return read_ingredient_fields(fields, item.where, larder, measures)
+        line, found = read_ingredient_fields(fields, item.where, larder, measures)
+        lacking = "item" not in fields  # told already, as a missing key
+        return line, tuple(one for one in found if not (lacking and one.name == "food-missing"))
     assert isinstance(item, Scalar)  # the shape lets nothing else through
     text = item.on_one_line()
     return relocated(read_line(text.text, text.where, larder, measures), text)

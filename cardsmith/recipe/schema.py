@@ -360,16 +360,18 @@ def json_schema() -> dict[str, Any]:
     }
 
 
-def _of(kind: Kind) -> dict[str, Any]:
+def _of(kind: Kind, *, needed: bool = False) -> dict[str, Any]:
+    """One kind of value; a text that is ``needed`` must not be blank."""
     match kind:
         case Text(choices=choices) if choices:
             return {"enum": list(choices)}
-        case Text():  # an unquoted number or date is as good as text
-            return {"type": ["string", "number", "boolean"]}
+        case Text():  # an unquoted number is as good as text
+            words = {"type": ["string", "number", "boolean"]}
+            return words | {"pattern": r"\S"} if needed else words
         case Answers():
-            return {"type": "object", "additionalProperties": _of(Text())}
+            return {"type": "object", "additionalProperties": _of(_TEXT, needed=True)}
         case Lines(text=text, record=record, block=block):
-            items = [_of(one) for one in (text, record) if one is not None]
+            items = [_of(one, needed=True) for one in (text, record) if one is not None]
             listed = {"type": "array", "items": items[0] if len(items) == 1 else {"anyOf": items}}
             return {"anyOf": [{"type": "string"}, listed]} if block else listed
         case Record(fields=fields):
@@ -384,5 +386,5 @@ def _of(kind: Kind) -> dict[str, Any]:
 def _property(field: Field) -> dict[str, Any]:
     about = {"description": field.help, "examples": [field.example]}
     if field.required:
-        return about | _of(field.kind)
+        return about | _of(field.kind, needed=True)
     return about | {"anyOf": [_of(field.kind), {"type": "null"}]}

@@ -96,7 +96,7 @@ class _Shape:
         return None
 
     def glued(self, node: Scalar, kind: Record) -> Mapping | None:
-        """The keys of lines such as ``makes:60 crackers``, which YAML reads as text; None if they are text."""
+        """The keys of lines such as ``makes:60 crackers``, read by YAML as text; None if they are."""
         entries = []
         for line in node.lines():
             match = _GLUED.match(line.text)
@@ -157,10 +157,15 @@ class _Shape:
 
     def text(self, node: Node, kind: Text, field: Field, noun: str = "") -> Scalar | None:
         """One text, also where a colon or a bracket made YAML read another thing."""
-        if isinstance(node, Mapping):
-            return self.colon(node, field, noun)
-        if isinstance(node, Sequence):
-            return self.bracket(node, field, noun)
+        found = node if isinstance(node, Scalar) else self.mistaken(node, field, noun)
+        return self.fitting(found, kind, field, noun) if found is not None else None
+
+    def mistaken(self, node: Mapping | Sequence, field: Field, noun: str) -> Scalar | None:
+        """The text that YAML took for something else; None where there is none."""
+        return self.colon(node, field, noun) if isinstance(node, Mapping) else self.bracket(node, field, noun)
+
+    def fitting(self, node: Scalar, kind: Text, field: Field, noun: str) -> Scalar | None:
+        """A text of a fitting length and choice."""
         if len(node.text) > MAX_TEXT:
             what = f"{noun or field.name} has {len(node.text):,} characters"
             self.tell("text-too-long", node.where, what, f"at most {MAX_TEXT:,}")
@@ -191,7 +196,7 @@ class _Shape:
         line = self.lines[first.where.line - 1]
         lead = line[: first.where.column - 1 - (first.style in ("'", '"'))]
         what = "a colon and a space inside a text begin a new key for YAML"
-        instead = f"write: {lead.strip()} {traps.quoted(joined)}"
+        instead = f"write: {lead.strip() or f'{field.name}:'} {traps.quoted(joined)}"
         place = first.where.at(len(first.text))
         self.tell("yaml-colon", place, what, instead)
         spots = [(0, first.where.line, first.where.column)]
@@ -245,7 +250,9 @@ class _Shape:
     def named(self, node: Mapping, kind: Lines, field: Field) -> Sequence | None:
         """Parts written as keys: each key is the name of one. None where that isn't what was meant."""
         record = kind.record
-        if kind.text is not None or record is None or record.get(node.entries[0][0].text):
+        if kind.text is not None or record is None or not node.entries:
+            return None
+        if record.get(node.entries[0][0].text):
             return None
         parts = []
         for key, value in node.entries:
@@ -272,9 +279,9 @@ class _Shape:
             assert record is not None  # a list takes texts, keys or both
             if isinstance(node, Scalar) and (glued := self.glued(node, record)):
                 return self.record(glued, record, f"this {kind.noun}")
-            self.wrong(
-                node, field, f"takes {kind.noun}s with the keys {_listed(record)}", f"write: {field.example}"
-            )
+            what = f"a {kind.noun} has the keys {_listed(record)}"
+            instead = f"write: - {record.fields[0].example}"
+            self.tell("wrong-type", node.where, what, instead)
             return None
         return self.text(node, kind.text, field, f"this {kind.noun}")
 

@@ -78,6 +78,8 @@ def mends(lines: Sequence[str], rows: Sequence[int], problem: str) -> Iterator[M
     """Mends to try for a file that stopped being YAML at one of ``rows``, the likeliest first."""
     if problem == "depth":
         return
+    if problem == "directive":
+        yield from _directives(lines)
     if "\\t" in problem:
         yield from _tabs(lines)
     for row in rows:
@@ -124,6 +126,14 @@ def _text_quoted(line: str) -> str:
     """The line with its text, after dashes and a key, in quotes."""
     start = _value(line)
     return line[:start] + quoted(line[start:].rstrip())
+
+
+def _directives(lines: Sequence[str]) -> Iterator[Mend]:
+    """Lines before the recipe that tell YAML how to read it."""
+    for row, line in enumerate(lines):
+        if line.startswith("%"):
+            mend = _mend("yaml-sign", lines, row, "a line that begins with % is an order to YAML", "")
+            yield replace(mend, instead="the recipe without this line")
 
 
 def _tabs(lines: Sequence[str]) -> Iterator[Mend]:
@@ -293,11 +303,12 @@ def _brackets(lines: Sequence[str], row: int, before: str, value: str) -> Iterat
     """Brackets and braces: entries that need quotes, one that is never closed, or text that is no list."""
     column = len(before)
     closing = "]" if value[0] == "[" else "}"
-    if value[0] == "{" and (mended := before + "{" + _flow(value.strip("{}")) + "}") != lines[row]:
-        what = "a text between braces holds a sign that YAML takes for its own"
-        if value[-1] != closing:
-            what = "the { is never closed"
-        yield _mend("yaml-bracket", lines, row, what, mended, column)
+    if value[0] == "{" and (mended := before + "{" + _flow(value.strip("{}")) + "}") != before + value:
+        if value[-1] == closing:
+            what = "a text between braces holds a sign that YAML takes for its own"
+            yield _mend("yaml-colon", lines, row, what, mended, column)
+        else:
+            yield _mend("yaml-bracket", lines, row, "the { is never closed", mended, column)
     if closing not in value:
         yield _mend(
             "yaml-bracket", lines, row, f"the {value[0]} is never closed", before + value + closing, column
@@ -309,6 +320,8 @@ def _brackets(lines: Sequence[str], row: int, before: str, value: str) -> Iterat
 def _flow(inside: str) -> str:
     """The entries of a mapping in braces, with quotes round each text that needs them."""
     starts = list(_FLOW_ENTRY.finditer(inside))
+    if not starts:
+        return inside
     ends = [match.start() for match in starts[1:]] + [len(inside)]
     entries = []
     for match, end in zip(starts, ends, strict=True):

@@ -16,6 +16,7 @@ from cardsmith.recipe.traps import quoted
 if TYPE_CHECKING:
     from ruamel.yaml.events import Event
 
+MAX_TOLD = 200  # findings about one file's tree
 MAX_DEPTH = 12  # the house schema needs five
 # Characters no editor shows: C0 and C1 controls, line and paragraph separators, writing-direction
 # overrides, stray byte order marks, halves of surrogate pairs. Tab and line feed are dealt with elsewhere.
@@ -24,6 +25,7 @@ UNSEEN = re.compile(
 )
 _QUOTES = ("'", '"')
 _EATEN = re.compile(r"\s+(?P<comment>#(?=[^\s#]).*)")  # "2 #10 cans": no comment has a word glued on
+_INDENT = re.compile(r"\s*")
 _GLUED_ITEM = re.compile(r"\s*-(?=[^\s-])")
 _NEW_ITEM = re.compile(r"\s*(?:- |[a-z_]+: )")
 
@@ -52,19 +54,28 @@ class Scalar:
 
     def lines(self) -> tuple[Scalar, ...]:
         """The lines as they stand in the file, stripped; blank ones left out."""
-        starts = [spot[0] for spot in self.spots] or [0]
-        ends = [*starts[1:], len(self.text)]
-        pieces = [(start, self.text[start:end].rstrip()) for start, end in zip(starts, ends, strict=True)]
-        return tuple(self.piece(start, start + len(text)) for start, text in pieces if text)
+        spots = self.spots or ((0, self.where.line, self.where.column),)
+        ends = [*(spot[0] for spot in spots[1:]), len(self.text)]
+        found = []
+        for (start, line, column), end in zip(spots, ends, strict=True):
+            for part in self.text[start:end].split("\n"):  # more than one only by an escape
+                if text := part.strip():
+                    where = replace(self.where, line=line, column=column)
+                    found.append(Scalar(text=text, where=where, spots=((0, line, column),)))
+        return tuple(found)
 
     def on_one_line(self) -> Scalar:
         """The text with its lines joined by single spaces."""
-        text, spots = "", []
-        for line in self.lines():
-            text += " " if text else ""
-            spots.append((len(text), line.where.line, line.where.column))
-            text += line.text
-        return replace(self, text=text, spots=tuple(spots))
+        return run_together(self.lines()) if len(self.spots) > 1 or "\n" in self.text else self
+
+
+def run_together(lines: tuple[Scalar, ...]) -> Scalar:
+    """Lines, at least one, joined by single spaces; each keeps its place."""
+    offset, spots = 0, []
+    for line in lines:
+        spots.append((offset, line.where.line, line.where.column))
+        offset += len(line.text) + 1
+    return Scalar(text=" ".join(line.text for line in lines), where=lines[0].where, spots=tuple(spots))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -114,7 +125,8 @@ class _Refused(Exception):  # noqa: N818 - a signal inside this module
     def __init__(self, mark: Any, problem: str, row: int | None = None) -> None:
         super().__init__(problem)
         at = mark.line if row is None else row
-        self.broken = Broken(row=at, column=mark.column, rows=(at,), problem=problem)
+        rows = tuple(dict.fromkeys((at, mark.line)))
+        self.broken = Broken(row=at, column=mark.column, rows=rows, problem=problem)
 
 
 def tree_of(lines: list[str], shown: list[str], file: str) -> Tree | Broken:
@@ -151,7 +163,8 @@ def _broken(fault: Any, last_row: int, lines: list[str]) -> Broken:
 
 
 def _depth(line: str) -> int:
-    return len(line) - len(line.lstrip())
+    indent = _INDENT.match(line)
+    return indent.end() if indent else 0
 
 
 class _Builder:
@@ -166,9 +179,9 @@ class _Builder:
 
     def tell(self, name: str, where: Where, what: str, instead: str, width: int = 1) -> None:
         severity = Severity.WARNING if name == "yaml-comment" else Severity.ERROR
-        self.findings.append(
-            Finding(name=name, severity=severity, where=where, what=what, instead=instead, width=width)
-        )
+        found = Finding(name=name, severity=severity, where=where, what=what, instead=instead, width=width)
+        if len(self.findings) < MAX_TOLD:
+            self.findings.append(found)
 
     def where(self, row: int, column: int, field: str = "") -> Where:
         """A place of the mended text as a place of the author's."""
@@ -221,6 +234,9 @@ class _Builder:
         entries: dict[str, tuple[Scalar, Node]] = {}
         while type(item := next(events)).__name__ != "MappingEndEvent":
             key = self.node(item, events, where.field, depth + 1)
+            mark = item.start_mark
+            if self.lines[mark.line][: mark.column].endswith("? "):
+                raise _Refused(event.start_mark, "a question mark that begins a key")
             name = key.text if isinstance(key, Scalar) else ""
             field = f"{where.field}.{name}" if where.field else name
             value = self.node(next(events), events, field, depth + 1)
@@ -256,7 +272,9 @@ class _Builder:
             depth = _depth(self.lines[start.line])
             later = self.lines[start.line + 1 : event.end_mark.line + 1]
             if any(_NEW_ITEM.match(line) and _depth(line) <= depth for line in later):
-                raise _Refused(start, "quote")  # it closes at some other quote, lines further down
+                raise _Refused(
+                    start, "a quote that closes lines further down"
+                )  # it closes at some other quote, lines further down
         return scalar
 
     def joined(self, event: Any) -> None:
@@ -265,13 +283,13 @@ class _Builder:
         alone = start.column == _depth(self.lines[start.line]) if start.line < len(self.lines) else False
         if alone and _GLUED_ITEM.match(self.lines[start.line]):
             if event.end_mark.line > start.line:
-                raise _Refused(start, "dash")
+                raise _Refused(start, "a dash inside a text")
             return
         for row in range(start.line + 1, min(event.end_mark.line + 1, len(self.lines))):
             line = self.lines[row]
             glued = _GLUED_ITEM.match(line) and self.in_list(start) and _depth(line) < start.column
             if glued or line.lstrip().startswith("- "):
-                raise _Refused(start, "dash", row)
+                raise _Refused(start, "a dash inside a text", row)
 
     def in_list(self, mark: Any) -> bool:
         """Whether a text follows the dash of a list."""

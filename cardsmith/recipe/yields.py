@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from fractions import Fraction
+from dataclasses import replace
 
 from cardsmith.finding import Finding, Severity
 from cardsmith.measure.quantity import Quantity
@@ -12,7 +12,8 @@ from cardsmith.recipe.amounts import amount_at, read_quantity
 from cardsmith.recipe.model import Text, Time, Yield
 from cardsmith.recipe.tree import Mapping, Scalar
 
-_OF = re.compile(r"\s*(?:people|persons|portions|servings|guests)?\s*", re.IGNORECASE)
+_EATERS = re.compile(r"people|persons|portions|servings|guests", re.IGNORECASE)
+_SIZES = (Dimension.MASS, Dimension.VOLUME, Dimension.LENGTH)
 
 
 def text_of(node: Mapping, key: str) -> Text | None:
@@ -24,87 +25,73 @@ def text_of(node: Mapping, key: str) -> Text | None:
 def read_yield(node: Mapping, measures: System) -> tuple[Yield, tuple[Finding, ...]]:
     """The yield; a number that can't be read is a finding."""
     makes, serves, piece = (text_of(node, key) for key in ("makes", "serves", "piece"))
-    findings: list[Finding] = []
-    count = high = low = most = None
-    item = ""
-    if makes is not None:
-        count, high, item = _makes(makes.text, measures)
-        if count is None and not item:
-            findings.append(_unread(makes, "makes", "60 crackers"))
-    if serves is not None:
-        low, most = _serves(serves.text, measures)
-        if low is None:
-            findings.append(_unread(serves, "serves", "4 to 6"))
-    size, found = _quantity(
-        piece, measures, (Dimension.MASS, Dimension.VOLUME, Dimension.LENGTH), "a weight: 6 g"
-    )
-    return Yield(
+    made, item, of_makes = _number(makes, measures, "a number first: 60 crackers")
+    fed, left, of_serves = _number(serves, measures, "a number: 10, or 4 to 6")
+    if serves is not None and (left and not _EATERS.fullmatch(left)):
+        fed, of_serves = None, (_unread(serves, "a number: 10, or 4 to 6"),)
+    size, of_piece = _quantity(piece, measures, _SIZES, "the weight or size of one: 6 g")
+    found = Yield(
         where=node.where,
         makes=makes,
-        makes_count=count,
-        makes_high=high,
+        makes_count=made.low if made else None,
+        makes_high=made.high if made and made.is_range else None,
         makes_item=item,
         serves=serves,
-        serves_low=low,
-        serves_high=most,
+        serves_low=fed.low if fed else None,
+        serves_high=fed.high if fed else None,
         piece=size,
-    ), (*findings, *found)
+    )
+    return found, (*of_makes, *of_serves, *of_piece)
 
 
 def read_time(node: Mapping, measures: System) -> tuple[Time, tuple[Finding, ...]]:
     """Active and total time."""
-    active, found = _quantity(text_of(node, "active"), measures, (Dimension.DURATION,), "a time: 35 min")
-    total, more = _quantity(text_of(node, "total"), measures, (Dimension.DURATION,), "a time: 1 h 40 min")
-    return Time(where=node.where, active=active, total=total), (*found, *more)
+    active, total = (
+        _quantity(text_of(node, key), measures, (Dimension.DURATION,), "a time: 35 min, or 1 h 40 min")
+        for key in ("active", "total")
+    )
+    return Time(where=node.where, active=active[0], total=total[0]), (*active[1], *total[1])
 
 
-def _makes(text: str, measures: System) -> tuple[Fraction | None, Fraction | None, str]:
-    """Count, its upper end and the noun; a mass or a volume ("840 ml") is a noun without a count."""
-    found = amount_at(text, 0, measures)
-    if found is None or found.quantity is None:
-        return None, None, ""
-    quantity = found.quantity
-    if quantity.dimension is not Dimension.COUNT:
-        return None, None, text
-    item = text[found.unit_start if found.unit_written else found.end :].strip()
-    return quantity.low, quantity.high if quantity.is_range else None, item
+def _number(
+    text: Text | None, measures: System, instead: str
+) -> tuple[Quantity | None, str, tuple[Finding, ...]]:
+    """A count (or a range of one) and the words after it.
 
-
-def _serves(text: str, measures: System) -> tuple[Fraction | None, Fraction | None]:
-    found = amount_at(text, 0, measures)
-    if found is None or found.quantity is None or found.quantity.dimension is not Dimension.COUNT:
-        return None, None
-    if not _OF.fullmatch(text, found.unit_start if found.unit_written else found.end):
-        return None, None
-    return found.quantity.low, found.quantity.high
+    An amount of another dimension ("840 ml") has no count: it is all words.
+    """
+    if text is None:
+        return None, "", ()
+    found = amount_at(text.text, 0, measures)
+    if found is None or (found.quantity is None and not found.faults):
+        return None, "", (_unread(text, instead),)
+    faults = tuple(fault.finding(text.where) for fault in found.faults)
+    if found.quantity is None or found.quantity.dimension is not Dimension.COUNT:
+        return None, text.text, faults
+    words = text.text[found.unit_start if found.unit_written else found.end :]
+    return found.quantity, words.strip(), faults
 
 
 def _quantity(
     text: Text | None, measures: System, allowed: tuple[Dimension, ...], instead: str
 ) -> tuple[Quantity | None, tuple[Finding, ...]]:
+    """All of a text as an amount of one of the dimensions."""
     if text is None:
         return None, ()
     quantity, found = read_quantity(text.text, text.where, measures)
-    if quantity is not None and quantity.dimension not in allowed:
-        what = f"“{text.text}” has no unit that fits here"
-        wrong = Finding(
-            name="unit-unfit",
-            severity=Severity.ERROR,
-            where=text.where,
-            what=what,
-            instead=instead,
-            width=len(text.text),
-        )
-        return None, (*found, wrong)
-    return quantity, found
+    found = tuple(replace(one, instead=instead) if one.name == "unreadable-amount" else one for one in found)
+    if quantity is None or quantity.dimension in allowed:
+        return quantity, found
+    wrong = _unread(text, instead)
+    return None, (*found, replace(wrong, what=f"“{text.text}” has no unit that fits here"))
 
 
-def _unread(text: Text, key: str, example: str) -> Finding:
+def _unread(text: Text, instead: str) -> Finding:
     return Finding(
         name="unreadable-amount",
         severity=Severity.ERROR,
         where=text.where,
-        what=f"“{text.text}” begins with no number",
-        instead=f"write a number first: {key}: {example}",
+        what=f"“{text.text}” can't be read as a number",
+        instead=instead,
         width=max(1, len(text.text)),
     )
