@@ -119,7 +119,9 @@ def agreement(amounts: Mapping[Where, Dual], drift: Mapping[str, Fraction]) -> s
     if not gaps:
         return ""
     lines = f"US and metric agree within {_percent(max(gaps))} on every line"
-    return f"{lines}; no ratio of the formula moves by more than {_percent(max(drift.values()))}."
+    worst = max(drift.values())
+    ratios = f"no ratio of the formula moves by more than {_percent(worst)}" if worst else ""
+    return "; ".join(said for said in (lines, ratios) if said) + "."
 
 
 def _percent(share: Fraction) -> str:
