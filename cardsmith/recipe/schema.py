@@ -373,7 +373,7 @@ def _of(kind: Kind, *, needed: bool = False) -> dict[str, Any]:
         case Lines(text=text, record=record, block=block):
             items = [_of(one, needed=True) for one in (text, record) if one is not None]
             listed = {"type": "array", "items": items[0] if len(items) == 1 else {"anyOf": items}}
-            return {"anyOf": [{"type": "string"}, listed]} if block else listed
+            return {"anyOf": [_of(_TEXT), listed]} if block else listed
         case Record(fields=fields):
             return {
                 "type": "object",

@@ -213,7 +213,8 @@ class _Shape:
             self.wrong(node, field, "takes one text, not a list", f"write: {field.example}", noun)
             return None
         what = "this text begins with [, which YAML takes for a list"
-        instead = f"write: {line[: node.where.column - 1].strip()} {traps.quoted(text)}"
+        lead = line[: node.where.column - 1].strip() or f"{field.name}:"
+        instead = f"write: {lead} {traps.quoted(text)}"
         self.tell("yaml-bracket", node.where, what, instead, len(text))
         return Scalar(text=text, where=node.where)
 
@@ -291,7 +292,8 @@ class _Shape:
             self.wrong(node, field, f"takes {kind.holds}", f"write: {field.example}")
             return None
         entries = []
-        for key, value in node.entries:
+        self.many(node, len(node.entries), f"{field.name} has", "entries")
+        for key, value in node.entries[:MAX_ITEMS]:
             if is_empty(value):
                 what = f"“{key.text}” is {kind.empty}"
                 self.tell("missing-reason", key.where, what, kind.instead, len(key.text))

@@ -8,9 +8,9 @@ from cardsmith.finding import Finding, Severity, Where
 from cardsmith.recipe import traps
 from cardsmith.recipe.tree import MAX_DEPTH, UNSEEN, Broken, Node, Tree, tree_of
 
-MAX_BYTES = 100_000  # a long recipe has 10,000
+MAX_BYTES = 256_000  # a long recipe has 10,000, its trials some 50,000
 MAX_MENDS = 50
-READ_AGAIN = 1_500_000  # characters read in all while mending, so that a hostile file ends in seconds
+READ_AGAIN = 2_000_000  # characters read in all while mending, so that a hostile file ends in seconds
 _TOLD = 20  # faults of characters told one by one
 
 

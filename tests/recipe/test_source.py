@@ -63,7 +63,7 @@ def test_text_stays_as_typed(text: str) -> None:
         ),
         (
             b"a" * (MAX_BYTES + 1),
-            "x: error: the file is longer than 100,000 bytes; a long recipe has 10,000 - "
+            "x: error: the file is longer than 256,000 bytes; a long recipe has 10,000 - "
             "the recipe alone; photos stand beside it [file-too-large]",
         ),
         (
