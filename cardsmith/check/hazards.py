@@ -184,6 +184,13 @@ def _raw(recipe: Recipe, mentions: Mentions, place: int) -> bool:
     return any(True for _ in after_use(recipe, mentions, place)) and not is_cooked(recipe, mentions, place)
 
 
+def _raw_flour(recipe: Recipe, mentions: Mentions, place: int) -> bool:
+    """Stays raw in a dish that never sees an oven; an unfinished draft of bread is no raw dough."""
+    told = texts(recipe)
+    oven = re.search(r"\b(?:oven|bak(?:e|ed|ing))\b", f"{told['title']} {told['steps']}", re.IGNORECASE)
+    return not oven and _raw(recipe, mentions, place)
+
+
 def _raw_fish(recipe: Recipe, mentions: Mentions, place: int) -> bool:
     line = recipe.ingredients[place]
     ready = re.compile(r"\b(?:canned|smoked|anchovy|bonito|surimi|stock)\b", re.IGNORECASE)
@@ -247,6 +254,7 @@ STATES = {
     "": _any,
     "raw": _raw,
     "raw fish": _raw_fish,
+    "raw flour": _raw_flour,
     "raw meat": _raw_meat,
     "raw after": _raw_after,
     "not boiled": _not_boiled,

@@ -1,0 +1,130 @@
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+from bench import found
+from safety_cases import CAUTIONS, SAUCED, dish
+
+from cardsmith.check.hazards import LOCAL, MOST, Hazard, cautions, hazards, pattern
+from cardsmith.check.run import BY_NAME
+from cardsmith.finding import Severity
+from cardsmith.measure.larder import load_larder
+from cardsmith.recipe.load import read_recipe
+from cardsmith.recipe.model import Recipe
+from cardsmith.reference import table
+
+ROOT = Path(__file__).parents[2]
+PAIRS = {(row["fahrenheit"], row["celsius"]) for row in table("safety_pairs")}  # rounded away from danger
+OTHER_PAIRS = {("130", "55"), ("-4", "-20")}  # FDA Food Code 3-401.11(B) and 3-402.11
+
+
+def label(value: object) -> str:
+    if isinstance(value, Recipe):
+        return f"{value.title}: " + "; ".join(line.text for line in value.ingredients)[:60]
+    return str(value)
+
+
+@pytest.mark.parametrize(
+    ("words", "one"), [(words, one) for words, (fire, _) in CAUTIONS.items() for one in fire], ids=label
+)
+def test_card_prints_the_caution(words: str, one: Recipe) -> None:
+    assert any(words.lower() in caution.lower() for caution in cautions(one, load_larder()))
+
+
+@pytest.mark.parametrize(
+    ("words", "one"), [(words, one) for words, (_, hush) in CAUTIONS.items() for one in hush], ids=label
+)
+def test_card_spares_the_caution(words: str, one: Recipe) -> None:
+    assert not any(words.lower() in caution.lower() for caution in cautions(one, load_larder()))
+
+
+def test_part_that_is_never_baked_warns_though_another_is() -> None:
+    assert cautions(SAUCED, load_larder()) == (
+        "Raw egg: use pasteurized eggs for anyone very young, old, pregnant or ill.",
+    )
+
+
+def test_at_most_four_and_the_gravest_first() -> None:
+    one = dish(
+        "1 large egg; 200 g whole almonds; 300 g granulated sugar; 20 g honey; 60 ml brandy;"
+        "1 l vegetable oil; 100 g alfalfa sprouts; 100 g popcorn kernels",
+        "Deep-fry the almonds. Turn the sugar to caramel. Flambé with the brandy.",
+        kind="brittle",
+    )
+    told = cautions(one, load_larder())
+    assert len(told) == MOST
+    assert told[0].startswith("Holds honey")
+
+
+def test_local_rules_are_named_where_the_table_says_so() -> None:
+    told = cautions(dish("500 g sea bass; 100 g lime juice", title="Ceviche"), load_larder())
+    assert told[0].endswith(LOCAL)
+
+
+# What an editor chose for these cards; a change of the table that adds words to a card must be seen here.
+@pytest.mark.parametrize(
+    ("name", "starts"),
+    [
+        ("peanut-brittle", ["Molten sugar", "Hard candy and whole nuts"]),
+        ("mustard-dressing", ["Holds honey"]),
+        ("seeded-crackers", ["Holds honey"]),
+        ("meringue-shells", []),  # dried shells are safe: USDA FSIS, Shell Eggs from Farm to Table (memory)
+        ("lemon-curd", []),
+        ("quick-pickled-cucumbers", []),
+        ("haddock-fennel-potatoes", []),
+        ("apple-blackberry-crumble-pie", []),
+        ("buttermilk-panna-cotta", []),
+    ],
+)
+def test_demo_cards_say_little(name: str, starts: list[str]) -> None:
+    file = ROOT / "recipes" / name / "recipe.yaml"
+    one, _ = read_recipe(name, file.read_bytes(), str(file), load_larder())
+    assert one is not None
+    told = cautions(one, load_larder())
+    assert [caution.startswith(start) for caution, start in zip(told, starts, strict=True)] == [True] * len(
+        starts
+    )
+
+
+@pytest.mark.parametrize("one", hazards(), ids=lambda one: one.name)
+def test_rows_are_short_sourced_and_in_both_scales(one: Hazard) -> None:
+    assert one.source
+    assert len(one.caution.split()) <= 22
+    if one.action != "stop":
+        assert one.caution[0].isupper()
+        assert one.caution.endswith(".")
+    for pair in re.findall(r"([−\d]+) °F \(([−\d]+) °C\)", one.caution):
+        assert tuple(figure.replace("−", "-") for figure in pair) in PAIRS | OTHER_PAIRS
+
+
+@pytest.mark.parametrize(
+    ("cell", "text", "fits"),
+    [
+        ("pickle*", "Pickled onions", True),
+        ("pickle*", "a prickle", False),
+        ("deep fry*", "deep-frying", True),
+        ("taste ... dough", "Taste a little of the raw dough", True),
+        ("taste ... dough", "Taste it. Then leave the dough to rest for an hour in a bowl", False),
+        ("raw", "strawberry", False),
+    ],
+)
+def test_words_of_a_cell(cell: str, text: str, fits: bool) -> None:
+    words = pattern(cell)
+    assert words is not None
+    assert bool(words.search(text)) is fits
+
+
+def test_note_says_which_caution_and_why() -> None:
+    (told,) = found("hazard-caution", dish("200 g rolled oats; 30 g honey", "Bake the oats and honey."))
+    assert told.severity is Severity.NOTE
+    assert (
+        told.what == "honey for infants (honey): the card prints “Holds honey: not for babies under 1 year.”"
+    )
+
+
+def test_review_is_a_query_that_a_reviewer_answers() -> None:
+    assert BY_NAME["review-needed"].acceptable
+    (told,) = found("review-needed", dish("2 kg pork belly; 5 g pink curing salt no. 1", "Roast the pork."))
+    assert told.severity is Severity.WARNING

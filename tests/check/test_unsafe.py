@@ -1,0 +1,48 @@
+from __future__ import annotations
+
+import pytest
+from bench import found
+from safety_cases import dish
+
+from cardsmith.check.hazards import boiled_for
+from cardsmith.check.run import BY_NAME
+from cardsmith.finding import Severity
+
+BEANS = "250 g dried kidney beans; 1 l water"
+
+
+@pytest.mark.parametrize(
+    ("step", "minutes"),
+    [
+        ("Boil the beans hard for 30 minutes, then simmer for 1 hour.", 30),
+        ("Bring to a boil and simmer for 1 hour.", 0),
+        ("Bring to a boil. Simmer for 1 hour.", 0),
+        ("Boil for 10 to 15 minutes.", 10),
+        ("Cook on low for 8 hours.", 0),
+    ],
+)
+def test_time_at_a_full_boil(step: str, minutes: int) -> None:
+    assert boiled_for(dish(BEANS, step)) == minutes * 60
+
+
+def test_beans_boiled_too_briefly_are_told_apart_from_never() -> None:
+    (never,) = found("beans-underboiled", dish(BEANS, "Cook the beans in a slow cooker for 8 hours."))
+    (short,) = found(
+        "beans-underboiled", dish(BEANS, "Boil the beans for 10 minutes, then simmer for 1 hour.")
+    )
+    assert (never.severity, "slow cooker" in never.what) == (Severity.ERROR, True)
+    assert (short.severity, "30" in short.what) == (Severity.WARNING, True)
+
+
+@pytest.mark.parametrize(
+    "name",
+    [
+        "doneness-too-low", "perishable-kept-warm", "left-out-too-long", "pickle-kept-warm",
+        "oil-kept-warm", "low-acid-canned", "curing-salt-excess", "curing-salt-unweighed",
+        "held-in-danger", "beans-underboiled", "long-hold-too-low", "never-cooked",
+        "poisonous-part", "nutmeg-too-much", "claim-contradicted",
+    ],
+)  # fmt: skip
+def test_no_reason_makes_it_safe(name: str) -> None:
+    assert BY_NAME[name].severity is Severity.ERROR
+    assert not BY_NAME[name].acceptable
