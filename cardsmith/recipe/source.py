@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from cardsmith.finding import Finding, Severity, Where
 from cardsmith.recipe import traps
-from cardsmith.recipe.tree import MAX_DEPTH, UNSEEN, Broken, Node, Tree, tree_of
+from cardsmith.recipe.tree import MAX_DEPTH, MAX_NODES, UNSEEN, Broken, Node, Tree, tree_of
 
 MAX_BYTES = 256_000  # a long recipe has 10,000, its trials some 50,000
 MAX_MENDS = 50
@@ -120,6 +120,9 @@ def _unmended(broken: Broken, lines: list[str], file: str) -> Finding:
     if broken.problem == "depth":
         what = f"lists are nested more than {MAX_DEPTH} deep"
         return _error("yaml-depth", where, what, "parts, and in each a list of lines: no more levels")
+    if broken.problem == "size":
+        what = f"the file has more than {MAX_NODES:,} entries"
+        return _error("file-too-large", where, what, "one recipe in a file")
     what = f"from here on the file can't be read as YAML ({broken.problem})"
     instead = "the same indentation, dash, colon and quotes as in the lines above"
     return _error("yaml-syntax", where, what, instead)

@@ -76,7 +76,7 @@ def in_list(text: str) -> str:
 
 def mends(lines: Sequence[str], rows: Sequence[int], problem: str) -> Iterator[Mend]:
     """Mends to try for a file that stopped being YAML at one of ``rows``, the likeliest first."""
-    if problem == "depth":
+    if problem in ("depth", "size"):
         return
     if problem == "directive":
         yield from _directives(lines)

@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from ruamel.yaml.events import Event
 
 MAX_TOLD = 200  # findings about one file's tree
+MAX_NODES = 20_000  # keys, texts and lists; a long recipe has 300
 MAX_DEPTH = 12  # the house schema needs five
 # Characters no editor shows: C0 and C1 controls, line and paragraph separators, writing-direction
 # overrides, stray byte order marks, halves of surrogate pairs. Tab and line feed are dealt with elsewhere.
@@ -175,6 +176,7 @@ class _Builder:
         self.shown = shown
         self.file = file
         self.last_row = 0
+        self.nodes = 0
         self.findings: list[Finding] = []
 
     def tell(self, name: str, where: Where, what: str, instead: str, width: int = 1) -> None:
@@ -217,8 +219,9 @@ class _Builder:
             raise _Refused(event.start_mark, "alias")
         if event.anchor is not None or event.tag is not None:
             raise _Refused(event.start_mark, "anchor" if event.tag is None else "tag")
-        if depth > MAX_DEPTH:
-            raise _Refused(event.start_mark, "depth")
+        self.nodes += 1
+        if depth > MAX_DEPTH or self.nodes > MAX_NODES:
+            raise _Refused(event.start_mark, "depth" if depth > MAX_DEPTH else "size")
         if kind == "ScalarEvent":
             return self.scalar(event, field)
         where = self.where(event.start_mark.line, event.start_mark.column, field)

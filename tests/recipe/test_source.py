@@ -67,12 +67,16 @@ def test_text_stays_as_typed(text: str) -> None:
             "the recipe alone; photos stand beside it [file-too-large]",
         ),
         (
+            b"a: [" + b"b, " * 30_000 + b"c]\n",
+            "x:1:59996: error: the file has more than 20,000 entries - one recipe in a file [file-too-large]",
+        ),
+        (
             b'title: "\\ud800"\n',
             "x:1:9: error: the escape in this text stands for an invisible character (U+D800) - "
             "the text without it [control-character]",
         ),
     ],
-    ids=["windows", "utf-16", "nul", "bidi", "large", "surrogate"],
+    ids=["windows", "utf-16", "nul", "bidi", "large", "many", "surrogate"],
 )
 def test_what_cannot_be_text(data: bytes, told: str) -> None:
     assert said(read_source(data, "x")) == [told]
