@@ -245,21 +245,23 @@ def _nearest_few(subject: Subject, house: House, spread: Fraction, system: str) 
 
 
 def _adding_up(totals: Sequence[Printable], draws: Sequence[Sequence[Printable]]) -> Iterator[Way]:
-    """Totals that are exactly the sum of their draws as printed, the cheapest draws for each total."""
-    by_value = {(total.printed.low, total.printed.dimension): total for total in totals}
-    best: dict[object, Way] = {}
-    for picked in product(*draws):
-        dimensions = {one.printed.dimension for one in picked}
-        if len(dimensions) != 1:
-            continue
-        name = (sum((one.printed.low for one in picked), Fraction(0)), picked[0].printed.dimension)
-        total = by_value.get(name)
-        if total is None:
-            continue
-        way = Way(total=total, draws=picked)
-        if name not in best or way.option.cost < best[name].option.cost:
-            best[name] = way
-    yield from best.values()
+    """Totals that are exactly the sum of their draws as printed, the cheapest draws for each total.
+
+    Draws are added one at a time, the cheapest for each sum so far: all combinations would be too many.
+    """
+    for dimension in dict.fromkeys(total.printed.dimension for total in totals):
+        wanted = {total.printed.low: total for total in totals if total.printed.dimension is dimension}
+        sums: dict[Fraction, tuple[Fraction, tuple[Printable, ...]]] = {Fraction(0): (Fraction(0), ())}
+        for few in draws:
+            longer: dict[Fraction, tuple[Fraction, tuple[Printable, ...]]] = {}
+            for (value, (cost, picked)), one in product(sums.items(), few):
+                reached = value + one.printed.low
+                if one.printed.dimension is not dimension or reached > max(wanted):
+                    continue
+                if reached not in longer or cost + one.cost < longer[reached][0]:
+                    longer[reached] = (cost + one.cost, (*picked, one))
+            sums = longer
+        yield from (Way(total=wanted[value], draws=sums[value][1]) for value in wanted if value in sums)
 
 
 # --- choosing -----------------------------------------------------------------------------------------

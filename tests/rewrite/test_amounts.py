@@ -221,6 +221,18 @@ def test_three_draws_and_the_rest(recipe_of: MakeRecipe, house: House) -> None:
     assert rounded.amounts[recipe.ingredients[0].where].us.text == f"1½{NB}cups"  # type: ignore[union-attr]
 
 
+@pytest.mark.parametrize("number", [3, 12, 30])
+def test_many_draws_take_no_longer_than_they_should(number: int, recipe_of: MakeRecipe, house: House) -> None:
+    """Trying all combinations of thirty draws would outlast the kitchen."""
+    steps = "; ".join(f"Take [{20 + place} g](#sugar)." for place in range(number))
+    recipe = recipe_of("sugar# 1.5 kg | granulated sugar", f"{steps}; Add [the rest](#sugar).")
+    rounded = round_amounts(recipe, house)
+    total, drawn = rounded.amounts[recipe.ingredients[0].where], _draws(recipe, rounded, "sugar")
+    assert len(drawn) == number + 1
+    assert total.metric is not None
+    assert sum(one.metric.low for one in drawn if one.metric) == total.metric.low
+
+
 def test_a_draw_by_the_spoon_from_a_weight(recipe_of: MakeRecipe, house: House) -> None:
     recipe = recipe_of("oil# 60 g | olive oil", "Heat [2 tablespoons](#oil).; Add [the rest](#oil).")
     rounded = round_amounts(recipe, house)
