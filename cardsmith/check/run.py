@@ -22,6 +22,7 @@ from cardsmith.check import (
     units,
     unsafe,
     usage,
+    yields,
 )
 from cardsmith.check.registry import Check
 from cardsmith.check.subject import Subject
@@ -38,6 +39,7 @@ FAMILIES: tuple[ModuleType, ...] = (
     leavening,
     slips,
     usage,
+    yields,
     completeness,
     hazards,
     doneness,
