@@ -57,10 +57,14 @@ def _plain(text: str) -> str:
     return " ".join(re.sub(r"[-‑ ]+", " ", text.strip().lower()).split())
 
 
+@cache
+def _by_name() -> dict[str, Diet]:
+    return {_plain(name): one for one in diets() for name in (one.name, *one.aliases)}
+
+
 def diet(claim: str) -> Diet | None:
     """The diet that ``claim`` names, whatever its hyphens and capitals."""
-    wanted = _plain(claim)
-    return next((one for one in diets() if wanted in map(_plain, (one.name, *one.aliases))), None)
+    return _by_name().get(_plain(claim))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -186,7 +190,6 @@ def unknown_claim(subject: Subject) -> Iterator[Query]:
     """A claim that no rule is known for: low-carb, healthy, glutenfre."""
     for claim in subject.recipe.claims:
         if diet(claim.text) is None:
-            names = {_plain(name): one.name for one in diets() for name in (one.name, *one.aliases)}
-            near = difflib.get_close_matches(_plain(claim.text), names, 1, 0.7)
-            hint = f"did you mean “{names[near[0]]}”?" if near else ""
+            near = difflib.get_close_matches(_plain(claim.text), _by_name(), 1, 0.7)
+            hint = f"did you mean “{_by_name()[near[0]].name}”?" if near else ""
             yield query(claim, f"“{claim.text}” is no claim that can be checked", hint)

@@ -123,12 +123,9 @@ def _names_another(subject: Subject, line: Ingredient, sentence: str) -> bool:
     def named(one: Ingredient) -> bool:
         return any(word in told for word in re.findall(r"[a-z]{4,}", one.item.lower()) if word not in _PLAIN)
 
-    others = [
-        one
-        for one in subject.recipe.ingredients
-        if one.food is not None and one.food is not line.food and minimum(one) is not None
-    ]
-    return any(named(one) for one in others) and not named(line)
+    if named(line):
+        return False
+    return any(named(one) and minimum(one) for one in subject.recipe.ingredients if one.food is not line.food)
 
 
 _PLAIN = frozenset(

@@ -15,7 +15,7 @@ from cardsmith.check.subject import Subject
 from cardsmith.finding import Severity
 from cardsmith.measure.larder import Food, Larder
 from cardsmith.recipe.mentions import Mentions, read_mentions, visible
-from cardsmith.recipe.model import Ingredient, Recipe
+from cardsmith.recipe.model import Ingredient, Purpose, Recipe
 from cardsmith.reference import table
 
 MOST = 4  # cautions on one card; more are not read: common practice, no source
@@ -38,7 +38,7 @@ class Hazard:
     cancel: re.Pattern[str] | None
     caution: str
     local: bool
-    action: str  # caution; review: not to be published without one; stop: not to be published
+    action: str  # caution; review: not without a licensed review; ask: nor a caution; stop: not at all
     source: str
 
 
@@ -100,19 +100,23 @@ def hazards() -> tuple[Hazard, ...]:
     return tuple(sorted(found, key=lambda one: one.rank))
 
 
+@cache
+def _sorted(patterns: tuple[str, ...]) -> dict[str, tuple[str, ...]]:
+    """The names of ``patterns`` by their sort: key, role, origin."""
+    pairs = [one.partition(":")[::2] for one in patterns]
+    return {sort: tuple(name for mine, name in pairs if mine == sort) for sort in ("key", "role", "origin")}
+
+
 def is_of(food: Food | None, patterns: tuple[str, ...]) -> bool:
     """Whether a food is one of ``patterns``: by key, by what it mainly acts as, or by where it comes from."""
     if food is None:
         return False
-    for one in patterns:
-        sort, _, name = one.partition(":")
-        if sort == "key" and fnmatchcase(food.key, name):
-            return True
-        if sort == "role" and food.share(name) >= Fraction(1, 3):
-            return True
-        if sort == "origin" and name in food.origin:
-            return True
-    return False
+    wanted = _sorted(patterns)
+    return (
+        any(food.share(name) >= Fraction(1, 3) for name in wanted["role"] if name in food.roles)
+        or any(name in food.origin for name in wanted["origin"])
+        or any(food.key == name or ("*" in name and fnmatchcase(food.key, name)) for name in wanted["key"])
+    )
 
 
 def texts(recipe: Recipe) -> dict[str, str]:
@@ -133,20 +137,30 @@ def texts(recipe: Recipe) -> dict[str, str]:
 
 def hazardous(recipe: Recipe, mentions: Mentions) -> tuple[Hazardous, ...]:
     """Every hazard of the table that ``recipe`` holds, the gravest first."""
-    told = texts(recipe)
-    return tuple(filter(None, (_found(one, recipe, mentions, told) for one in hazards())))
+    if not _last or _last[0][0] is not recipe or _last[0][1] is not mentions:
+        told = texts(recipe)
+        found = filter(None, (_found(one, recipe, mentions, told) for one in hazards()))
+        _last[:] = [(recipe, mentions, tuple(found))]
+    return _last[0][2]
+
+
+_last: list[
+    tuple[Recipe, Mentions, tuple[Hazardous, ...]]
+] = []  # three checks ask about the same recipe in turn
 
 
 def _found(one: Hazard, recipe: Recipe, mentions: Mentions, told: dict[str, str]) -> Hazardous | None:
-    if one.cancel and any(one.cancel.search(text) for text in told.values()):
+    places = [place for place, line in enumerate(recipe.ingredients) if is_of(line.food, one.foods)]
+    if one.foods and not places:
         return None
     occasion = _occasion(one, recipe, told)
-    if occasion is None:
+    if occasion is None or (one.cancel and any(one.cancel.search(text) for text in told.values())):
         return None
     if not one.foods:
         return Hazardous(hazard=one, line=None, evidence=occasion)
-    for place, line in enumerate(recipe.ingredients):
-        if is_of(line.food, one.foods) and STATES[one.state](recipe, mentions, place):
+    for place in places:
+        line = recipe.ingredients[place]
+        if STATES[one.state](recipe, mentions, place):
             evidence = f"{line.item}, {occasion}" if occasion else line.item
             return Hazardous(hazard=one, line=line, evidence=evidence)
     return None
@@ -182,6 +196,31 @@ def _raw(recipe: Recipe, mentions: Mentions, place: int) -> bool:
     if ready.search(f"{line.text} {name}") or line.for_use:
         return False
     return any(True for _ in after_use(recipe, mentions, place)) and not is_cooked(recipe, mentions, place)
+
+
+def _raw_egg(recipe: Recipe, mentions: Mentions, place: int) -> bool:
+    """Raw, and no boiling syrup is poured over it (USDA FSIS, Shell Eggs from Farm to Table: memory)."""
+    syrup = any(
+        span.purpose is Purpose.SUGAR and span.quantity.low >= 110
+        for step in recipe.steps
+        for _, span in temperatures(step)
+    )
+    poured = any(
+        re.search(r"\bsyrup\b", visible(step.spans)[start:], re.IGNORECASE)
+        for step, start in after_use(recipe, mentions, place)
+    )
+    return _raw(recipe, mentions, place) and not (syrup and poured)
+
+
+def _pink(recipe: Recipe, mentions: Mentions, place: int) -> bool:
+    """Taken off below 145 °F, by every temperature of its inside that the steps give."""
+    inside = [
+        span.quantity.low
+        for step, start in after_use(recipe, mentions, place)
+        for _, span in temperatures(step, start)
+        if span.purpose is Purpose.DONENESS
+    ]
+    return bool(inside) and max(inside) < Fraction(313, 5) and _raw_meat(recipe, mentions, place)
 
 
 def _raw_flour(recipe: Recipe, mentions: Mentions, place: int) -> bool:
@@ -253,9 +292,11 @@ def _strength_untold(recipe: Recipe, _mentions: Mentions, _place: int) -> bool:
 STATES = {
     "": _any,
     "raw": _raw,
+    "raw egg": _raw_egg,
     "raw fish": _raw_fish,
     "raw flour": _raw_flour,
     "raw meat": _raw_meat,
+    "pink": _pink,
     "raw after": _raw_after,
     "not boiled": _not_boiled,
     "fresh": _fresh,
@@ -283,7 +324,7 @@ def _printed(found: tuple[Hazardous, ...]) -> tuple[str, ...]:
 
 
 OUTDONE = {  # a caution that another of the same card says already
-    "lightly cooked egg": frozenset({"raw egg"}),
+    "raw egg": frozenset({"lightly cooked egg"}),
     "choking on hard candy": frozenset({"choking on whole nuts"}),
     "deep frying": frozenset({"whole bird in oil"}),
     "raw flour": frozenset({"flour heated at home"}),
@@ -319,5 +360,5 @@ def hazard_caution(subject: Subject) -> Iterator[Query]:
 def review_needed(subject: Subject) -> Iterator[Query]:
     """Home canning, curing, fermented sausage, foraged and poisonous plants: not without a review."""
     for one in hazardous(subject.recipe, subject.mentions):
-        if one.hazard.action == "review":
+        if one.hazard.action in ("review", "ask"):
             yield query(one.line or subject.recipe.where, f"{one.hazard.name} ({one.evidence})")

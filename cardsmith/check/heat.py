@@ -20,6 +20,7 @@ COOKING = re.compile(
     r"|poach|steam|grill|barbecue|broil|griddle|toast|braise|stew|scramble|blanch|microwave|caramelize"
     r"|brown (?:the|them|it|in|on|both|all|well)|boil|scald"
     r"|(?:in|into) (?:the|a|an) (?:\w+ )?(?:oven|waffle iron|griddle|skillet|frying pan|hot pan|slow cooker)"
+    r"|(?:in|into) (?:\w+ ){0,4}(?:boiling|simmering) water"
     r"|over (?:\w+[ -])?(?:low|medium|moderate|high|gentle)(?:[ -](?:low|high))? heat)\b",
     re.IGNORECASE,
 )

@@ -189,6 +189,9 @@ def low_acid_canned(subject: Subject) -> Iterator[Query]:
         words = kept_warm(recipe.storage) if seconds(recipe.storage) > 3 * SPANS["day"] else ""
     if not words or re.search(r"\bpressure[- ]can|\bferment", f"{recipe.title} {text}", re.IGNORECASE):
         return
+    pickled = re.search(r"\b(?:pickl\w+|relish|chutney)\b", recipe.title, re.IGNORECASE)
+    if pickled and any(is_of(line.food, ("role:vinegar",)) for line in recipe.ingredients):
+        return  # pickle-kept-warm judges it
     roles = subject.formula(recipe.parts).roles
     if roles.get("sugar", Fraction(0)) > roles["total"] / 2 or _fresh_in_oil(subject) is not None:
         return

@@ -72,6 +72,11 @@ CAUTIONS = {  # words of the caution: recipes whose card must print it, and near
                 "Whisk the whites and sugar in a bowl over simmering water until they read 72 °C.",
             ),
             dish("100 g mayonnaise; 10 g lemon juice", "Stir the lemon juice into the mayonnaise."),
+            dish(
+                "4 egg whites; 240 g granulated sugar; 60 g water",
+                "Boil the sugar and water until the syrup reads 118 °C.",
+                "Whisk the whites and pour in the hot syrup.",
+            ),
             dish("400 g spaghetti; 20 g eggnog", "Boil the spaghetti for 9 minutes."),
         ],
     ),
@@ -80,6 +85,8 @@ CAUTIONS = {  # words of the caution: recipes whose card must print it, and near
         [
             dish("4 large eggs", "Boil the eggs for 10 minutes, until firm."),
             dish("1 eggplant", "Roast until the juices are runny."),
+            dish("4 large eggs", "Put the eggs in boiling water for 11 minutes."),
+            dish("4 large eggs; 100 g cheddar", "Bake the eggs and cheese until no longer runny."),
         ],
     ),
     "Do not taste raw dough": (
@@ -234,13 +241,17 @@ CAUTIONS = {  # words of the caution: recipes whose card must print it, and near
         ],
     ),
     "frozen for 7 days": (
-        [dish("300 g tuna steak; 10 g soy sauce", "Slice the tuna.", title="Tuna tartare")],
+        [
+            dish("500 g sushi-grade zander; 300 g short-grain white rice", "Slice the zander."),
+            dish("300 g tuna steak; 10 g soy sauce", "Slice the tuna.", title="Tuna tartare"),
+        ],
         [dish("300 g canned tuna in water", "Flake the tuna.", title="Tuna tartare")],
     ),
     "Pink or raw meat": (
         [
             dish("400 g beef tenderloin", "Chop the beef finely and season.", title="Steak tartare"),
             dish("2 strip steaks", "Sear the steaks for 6 minutes, until medium-rare, 130 °F inside."),
+            dish("2 strip steaks", "Sear the steaks for 3 minutes on each side, until 125 °F at the centre."),
         ],
         [
             dish(
