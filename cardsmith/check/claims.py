@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from cardsmith.check.facts import PRACTICE
-from cardsmith.check.hazards import is_of
+from cardsmith.check.matching import is_of
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import listed

@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
-from cardsmith.check.hazards import is_of, pattern
 from cardsmith.check.heat import after_use, durations, heats, is_cooked, sentence_at, temperatures
+from cardsmith.check.matching import is_of, pattern
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number

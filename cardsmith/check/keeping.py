@@ -6,8 +6,8 @@ import re
 from collections.abc import Iterator
 from fractions import Fraction
 
-from cardsmith.check.hazards import is_of
 from cardsmith.check.heat import durations, heats, is_cooked, sentence_at, temperatures
+from cardsmith.check.matching import is_of
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.finding import Severity

@@ -8,9 +8,9 @@ from fractions import Fraction
 from functools import cache
 
 from cardsmith.check.facts import sizes
-from cardsmith.check.hazards import is_of, texts
 from cardsmith.check.heat import sentence_at
 from cardsmith.check.keeping import ANIMAL, CLAUSE, COLD, NEVER, SPANS, WARM, canned, kept_warm, seconds
+from cardsmith.check.matching import is_of, texts
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import grams, number

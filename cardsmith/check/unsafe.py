@@ -6,9 +6,11 @@ import re
 from collections.abc import Iterator
 from fractions import Fraction
 
-from cardsmith.check.hazards import boiled_for, hazardous, is_of, texts
+from cardsmith.check.exposure import boiled_for
+from cardsmith.check.hazards import hazardous
 from cardsmith.check.heat import durations, is_cooked, sentence_at, temperatures
 from cardsmith.check.keeping import ANIMAL
+from cardsmith.check.matching import is_of, texts
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import grams, number

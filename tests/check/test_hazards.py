@@ -7,7 +7,8 @@ import pytest
 from bench import found
 from safety_cases import CAUTIONS, SAUCED, dish
 
-from cardsmith.check.hazards import LOCAL, MOST, Hazard, cautions, hazards, pattern
+from cardsmith.check.hazards import LOCAL, MOST, Hazard, cautions, hazards
+from cardsmith.check.matching import pattern
 from cardsmith.check.run import BY_NAME
 from cardsmith.finding import Severity
 from cardsmith.measure.larder import load_larder

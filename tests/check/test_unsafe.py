@@ -4,7 +4,7 @@ import pytest
 from bench import found
 from safety_cases import dish
 
-from cardsmith.check.hazards import boiled_for
+from cardsmith.check.exposure import boiled_for
 from cardsmith.check.run import BY_NAME
 from cardsmith.finding import Severity
 

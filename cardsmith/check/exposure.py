@@ -1,0 +1,133 @@
+"""What the method leaves of a danger: whether a food stays raw, pink, whole, fresh, or too briefly boiled."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Mapping
+from fractions import Fraction
+
+from cardsmith.check.heat import after_use, durations, is_cooked, sentence_at, temperatures
+from cardsmith.check.matching import texts
+from cardsmith.recipe.mentions import Mentions, visible
+from cardsmith.recipe.model import Purpose, Recipe
+
+
+def _any(_recipe: Recipe, _mentions: Mentions, _place: int) -> bool:
+    return True
+
+
+def _raw(recipe: Recipe, mentions: Mentions, place: int) -> bool:
+    """Goes into the dish and is never cooked."""
+    line = recipe.ingredients[place]
+    ready = re.compile(r"\b(?:cooked|boiled|pasteuri[sz]ed|dried|canned|powder)\b", re.IGNORECASE)
+    name = line.food.name if line.food else ""
+    if ready.search(f"{line.text} {name}") or line.for_use:
+        return False
+    return any(True for _ in after_use(recipe, mentions, place)) and not is_cooked(recipe, mentions, place)
+
+
+def _raw_egg(recipe: Recipe, mentions: Mentions, place: int) -> bool:
+    """Raw, and no boiling syrup is poured over it (USDA FSIS, Shell Eggs from Farm to Table: memory)."""
+    syrup = any(
+        span.purpose is Purpose.SUGAR and span.quantity.low >= 110
+        for step in recipe.steps
+        for _, span in temperatures(step)
+    )
+    poured = any(
+        re.search(r"\bsyrup\b", visible(step.spans)[start:], re.IGNORECASE)
+        for step, start in after_use(recipe, mentions, place)
+    )
+    return _raw(recipe, mentions, place) and not (syrup and poured)
+
+
+def _pink(recipe: Recipe, mentions: Mentions, place: int) -> bool:
+    """Taken off below 145 °F, by every temperature of its inside that the steps give."""
+    inside = [
+        span.quantity.low
+        for step, start in after_use(recipe, mentions, place)
+        for _, span in temperatures(step, start)
+        if span.purpose is Purpose.DONENESS
+    ]
+    return bool(inside) and max(inside) < Fraction(313, 5) and _raw_meat(recipe, mentions, place)
+
+
+def _raw_flour(recipe: Recipe, mentions: Mentions, place: int) -> bool:
+    """Stays raw in a dish that never sees an oven; an unfinished draft of bread is no raw dough."""
+    told = texts(recipe)
+    oven = re.search(r"\b(?:oven|bak(?:e|ed|ing))\b", f"{told['title']} {told['steps']}", re.IGNORECASE)
+    return not oven and _raw(recipe, mentions, place)
+
+
+def _raw_fish(recipe: Recipe, mentions: Mentions, place: int) -> bool:
+    line = recipe.ingredients[place]
+    ready = re.compile(r"\b(?:canned|smoked|anchovy|bonito|surimi|stock)\b", re.IGNORECASE)
+    return not (line.food and ready.search(line.food.name)) and _raw(recipe, mentions, place)
+
+
+def _raw_meat(recipe: Recipe, _mentions: Mentions, place: int) -> bool:
+    food = recipe.ingredients[place].food
+    return food is not None and not food.share("bone") and food.share("salt") < Fraction(1, 100)
+
+
+def _raw_after(recipe: Recipe, _mentions: Mentions, _place: int) -> bool:
+    """Nothing is baked, but for the flour itself."""
+    return not any(
+        re.search(r"\bbake (?:for|until)\b", visible(step.spans), re.I) for step in recipe.steps[-2:]
+    )
+
+
+def _not_boiled(recipe: Recipe, _mentions: Mentions, _place: int) -> bool:
+    """No step boils for ten minutes or more."""
+    return boiled_for(recipe) < 600
+
+
+def boiled_for(recipe: Recipe) -> Fraction:
+    """The longest time, in seconds, for which a step boils; 0 where none says."""
+    longest = Fraction(0)
+    for step in recipe.steps:
+        text = visible(step.spans)
+        for match in re.finditer(r"\bboil\b", text, re.IGNORECASE):
+            _, ends = sentence_at(text, match.start())
+            turn = re.search(r"\b(?:simmer|then|lower|reduce)\b", text[match.end() : ends], re.IGNORECASE)
+            stop = match.end() + turn.start() if turn else ends
+            longest = max([longest, *(one.low for one in durations(step, match.start(), stop))])
+    return longest
+
+
+def _whole(recipe: Recipe, _mentions: Mentions, place: int) -> bool:
+    """Neither cut nor ground, nor a paste or flour."""
+    line = recipe.ingredients[place]
+    cut = (
+        r"\b(?:chopped|sliced|slivered|ground|flaked|crushed|quartered|butter|flour|paste|shredded|finely)\b"
+    )
+    told = f"{line.text} {line.food.name if line.food else ''}"
+    return not re.search(cut, told, re.IGNORECASE) and "coconut" not in told
+
+
+def _fresh(recipe: Recipe, _mentions: Mentions, place: int) -> bool:
+    """Moist, not dried."""
+    line = recipe.ingredients[place]
+    dried = re.compile(r"\b(?:dried|powder|flakes)\b|^bay leaf", re.IGNORECASE)
+    return not dried.search(line.food.name if line.food else "") and "dried" not in line.text
+
+
+def _strength_untold(recipe: Recipe, _mentions: Mentions, _place: int) -> bool:
+    """The recipe does not yet say both 5 % and refrigerate by itself."""
+    told = " ".join(texts(recipe).values())
+    return not (re.search(r"\b5 ?(?:%|percent)", told) and re.search(r"\brefrigerat", told, re.IGNORECASE))
+
+
+STATES: Mapping[str, Callable[[Recipe, Mentions, int], bool]] = {
+    "": _any,
+    "raw": _raw,
+    "raw egg": _raw_egg,
+    "raw fish": _raw_fish,
+    "raw flour": _raw_flour,
+    "raw meat": _raw_meat,
+    "pink": _pink,
+    "raw after": _raw_after,
+    "not boiled": _not_boiled,
+    "fresh": _fresh,
+    "strength untold": _strength_untold,
+    "whole": _whole,
+}
