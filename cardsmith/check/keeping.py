@@ -11,6 +11,7 @@ from cardsmith.check.matching import is_of
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.finding import Severity
+from cardsmith.measure.units import units
 from cardsmith.recipe.mentions import visible
 from cardsmith.recipe.model import Ingredient, Purpose, Step
 
@@ -257,5 +258,20 @@ def held_in_danger(subject: Subject) -> Iterator[Query]:
                 r"\b(?:cool|chill|until|reach)", before, re.I
             ):
                 continue
-            if Fraction(26, 5) < span.quantity.high and span.quantity.low < 57 - Fraction(1, 5):
+            if _in_danger(span.quantity.low) or _in_danger(span.quantity.high):
                 yield query(span, f"{what} held at “{span.text}” is in the danger zone")
+    for clause in CLAUSE.split(subject.recipe.storage):
+        for match in _FIGURE.finditer(clause):
+            celsius = Fraction(match[1]) if match[2] == "C" else FAHRENHEIT.to_base(Fraction(match[1]))
+            if COLD.search(clause) and not re.search(r"\breheat", clause, re.I) and _in_danger(celsius):
+                yield query(subject.recipe.where, f"{what} kept at “{match.group()}” is in the danger zone")
+                break
+
+
+FAHRENHEIT = units()["degree Fahrenheit"]
+_FIGURE = re.compile(r"\b(\d+) ?°([CF])")
+
+
+def _in_danger(celsius: Fraction) -> bool:
+    """Warmer than 41 °F and cooler than 135 °F, as charts round them to 5 and 57 °C."""
+    return Fraction(26, 5) < celsius < Fraction(284, 5)

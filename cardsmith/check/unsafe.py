@@ -17,6 +17,7 @@ from cardsmith.check.wording import grams, number
 from cardsmith.finding import Severity
 from cardsmith.measure.units import units
 from cardsmith.recipe.mentions import visible
+from cardsmith.recipe.model import Purpose
 
 TOXIC_BEANS = ("key:dried-kidney-bean", "key:dried-cannellini-bean", "key:dried-fava-bean")
 BOILED = 600  # seconds at a full boil that destroy the toxin; the published advice is to boil for 30 minutes
@@ -69,10 +70,17 @@ def long_hold_too_low(subject: Subject) -> Iterator[Query]:
     for number_of, step in enumerate(subject.recipe.steps):
         text = visible(step.spans)
         animal = any(is_of(lines[place].food, ANIMAL) for place in subject.mentions.lines_of(number_of))
-        if not animal and not re.search(r"\bsous[- ]vide|\bbags?\b|\bwater bath\b", text, re.IGNORECASE):
+        warmed = re.search(
+            r"\bsous[- ]vide|\bbags?\b|\bwater bath\b|\b(?:roast|smoke)\b", text, re.IGNORECASE
+        )
+        if not (animal or warmed):
             continue
         for at, span in temperatures(step):
-            longest = max((one.high for one in durations(step, *sentence_at(text, at))), default=0)
+            begins, ends = sentence_at(text, at)
+            later = (
+                None if span.purpose is Purpose.OVEN else ends
+            )  # “Heat the oven to 50 °C. Roast for 6 hours.”
+            longest = max((one.high for one in durations(step, begins, later)), default=Fraction(0))
             if 10 < span.quantity.low < LOW - Fraction(1, 5) and longest > 4 * 3600:
                 yield query(span, f"“{span.text}” for over 4 hours")
 

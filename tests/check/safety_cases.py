@@ -667,8 +667,14 @@ SAFETY: dict[str, tuple[list[Recipe], list[Recipe]]] = {
         [
             dish("200 g cream; 500 g carrots", "Simmer and keep warm at 130 °F until needed.", kind="soup"),
             dish("4 eggs; 400 g milk", "Refrigerate at 46 °F for 3 hours.", kind="custard"),
+            dish(
+                "4 eggs; 400 g milk", kind="custard", storage="Keeps two days in the refrigerator at 50 °F."
+            ),
         ],
         [
+            dish("4 eggs; 400 g milk", kind="custard", storage="Keeps in the refrigerator at 40 °F (4 °C)."),
+            dish("1 kg beef chuck", kind="braise", storage="Keeps in the refrigerator. Reheat to 165 °F."),
+            dish("4 eggs; 400 g milk", kind="custard", storage="Keeps one month in the freezer at 0 °F."),
             dish("200 g cream; 500 g carrots", "Simmer and keep warm at 140 °F until needed.", kind="soup"),
             dish("4 eggs; 400 g milk", "Refrigerate at 40 °F for 3 hours.", kind="custard"),
             dish("200 g cream; 500 g carrots", "Simmer. Cool to 70 °F, then refrigerate.", kind="soup"),
@@ -723,10 +729,14 @@ SAFETY: dict[str, tuple[list[Recipe], list[Recipe]]] = {
         ],
     ),
     "long-hold-too-low": (
-        [dish("1 kg beef chuck", "Seal the beef in a bag and cook sous vide at 50 °C for 24 hours.")],
+        [
+            dish("1 kg pork belly", "Heat the oven to 50 °C. Roast the pork for 6 hours."),
+            dish("1 kg beef chuck", "Seal the beef in a bag and cook sous vide at 50 °C for 24 hours."),
+        ],
         [
             dish("1 kg beef chuck", "Seal the beef in a bag and cook sous vide at 57 °C for 24 hours."),
             dish("600 g salmon fillet", "Cook the salmon sous vide at 50 °C for 40 minutes."),
+            dish("1 kg beef chuck", "Cool the beef to 30 °C. Refrigerate for 12 hours."),
             dish("1 kg beef chuck", "Refrigerate the beef at 4 °C for 24 hours."),
         ],
     ),
