@@ -17,7 +17,7 @@ def test_percentages_are_those_of_a_published_worked_example() -> None:
     # https://www.wildyeastblog.com/bp-exercises-3-answers/
     text = (
         "trials: [{trial: 1, date: 2026-03-02, ingredients: [375 g all-purpose flour, 100 g whole-wheat "
-        "flour, 25 g whole-grain rye flour, 250 g water, 50 g whole milk, 5 g instant yeast, 10 g fine salt]}]"
+        "flour, 25 g whole-grain rye flour, 250 g water, 50 g whole milk, 5 g instant yeast, 10 g salt]}]"
     )
     shares = [share for _, share in percents(trials(text).trials[0], BAKERS)]
     assert shares == [Fraction(one, 100) for one in (75, 20, 5, 50, 10, 1, 2)]
