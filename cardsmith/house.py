@@ -42,6 +42,16 @@ class Ladders:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class SignOff:
+    """What a recipe must have come through before a card may call it tested."""
+
+    makes: int  # in a row, with the same result
+    elsewhere: int  # of these, by someone else in another kitchen
+    each_column: bool  # whether each printed column must have been cooked from once
+    spread: Fraction  # how far apart, as a share, the yields of one result may lie
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class House:
     """One publication's style."""
 
@@ -52,6 +62,7 @@ class House:
     order: tuple[str, ...]  # us, metric: which stands first
     card: str
     oven: frozenset[str]  # beside the scale: gas marks, fan settings
+    sign_off: SignOff
     ratio_limit: Fraction
     tolerances: Mapping[str, Fraction]
     ladders: Ladders
@@ -93,6 +104,18 @@ def _known(given: Mapping[str, Any], names: tuple[str, ...], where: str) -> None
             raise CardsmithError(f"{where}: {name!r} is missing; `cardsmith new` writes a complete one")
 
 
+def _sign_off(given: Any, where: str) -> SignOff:
+    if not isinstance(given, dict):
+        raise CardsmithError(f"{where}: sign_off takes makes, elsewhere, each_column and spread")
+    _known(given, tuple(SignOff.__dataclass_fields__), f"{where}: sign_off")
+    return SignOff(
+        makes=int(given["makes"]),
+        elsewhere=int(given["elsewhere"]),
+        each_column=given["each_column"] in (True, "yes"),
+        spread=_percent(given["spread"]),
+    )
+
+
 def read_house(text: str, where: str = "house.yaml") -> House:
     """The house of ``text``.
 
@@ -119,6 +142,7 @@ def read_house(text: str, where: str = "house.yaml") -> House:
             order=order,
             card=str(given["card"]),
             oven=_oven(given["oven"], where),
+            sign_off=_sign_off(given["sign_off"], where),
             ratio_limit=_percent(given["ratio_limit"]),
             tolerances={name: _percent(value) for name, value in given["tolerances"].items()},
             ladders=Ladders(**{name: _ladder(name, value) for name, value in given["ladders"].items()}),

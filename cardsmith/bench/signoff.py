@@ -1,0 +1,124 @@
+"""When a recipe may be called tested: made several times in a row with one result, by others, elsewhere.
+
+"A standardized recipe is one that has been tried, adapted, and retried several times for use by a given
+foodservice operation and has been found to produce the same good results and yield every time when the exact
+procedures are used with the same type of equipment and the same quantity and quality of ingredients":
+Measuring Success with Standardized Recipes (USDA Food and Nutrition Service with the National Food Service
+Management Institute, 2002; quoted from memory). How often that is, the house says in ``sign_off``.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from cardsmith.bench.model import Trial, Trials
+from cardsmith.bench.words import listed, measured, several, share
+from cardsmith.house import SignOff
+
+YIELDS = ("cooled", "out", "pieces")
+GOOD = ("keep", "settle")  # verdicts that let a make count
+COLUMNS = {"us": "US", "metric": "metric"}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Standing:
+    """How far a formula has come. ``missing`` says in words what still is to do; empty where it is tested."""
+
+    trial: int
+    makes: tuple[Trial, ...]  # consistent, in a row, the latest last
+    elsewhere: tuple[Trial, ...]  # of these, by someone else in another kitchen
+    columns: tuple[str, ...]  # cooked from
+    missing: tuple[str, ...]
+
+    @property
+    def tested(self) -> bool:
+        """Whether the word may be printed."""
+        return not self.missing
+
+    @property
+    def text(self) -> str:
+        """``made 3 times with the same result, once in another kitchen, from the US and metric columns``."""
+        elsewhere = len(self.elsewhere)
+        by = {0: "", 1: ", once by another cook in another kitchen"}.get(
+            elsewhere, f", {elsewhere} times by other cooks in other kitchens"
+        )
+        columns = listed([COLUMNS[column] for column in self.columns])
+        from_ = f", from the {columns} column{'s' if len(self.columns) > 1 else ''}" if columns else ""
+        return f"made {several(len(self.makes), 'time')} with the same result{by}{from_}"
+
+
+def _yield(trial: Trial) -> str:
+    """The first measure of its yield that a trial took; empty where it took none."""
+    return next((name for name in YIELDS if trial.value(name) is not None), "")
+
+
+def _alike(one: Trial, other: Trial, spread: Fraction) -> bool:
+    """Whether two makes gave as much, by the first yield that both measured."""
+    for name in YIELDS:
+        mine, its = one.value(name), other.value(name)
+        if mine is not None and its is not None:
+            return abs(mine - its) <= spread * min(mine, its)
+    return False
+
+
+def standing(trials: Trials, number: int, rule: SignOff) -> Standing | None:
+    """How far the formula of a trial has come by the house's rule; None where there is no such trial."""
+    settled = trials.get(number)
+    if settled is None:
+        return None
+    makes = _row(trials.makes(settled), rule.spread)
+    others = tuple(
+        one
+        for one in makes
+        if one.cook and one.kitchen and one.cook != settled.cook and one.kitchen != settled.kitchen
+    )
+    columns = tuple(name for name in COLUMNS if any(one.cooked_from == name for one in makes))
+    return Standing(
+        trial=number,
+        makes=makes,
+        elsewhere=others,
+        columns=columns,
+        missing=tuple(_missing(trials.makes(settled), makes, others, columns, rule)),
+    )
+
+
+def _row(makes: tuple[Trial, ...], spread: Fraction) -> tuple[Trial, ...]:
+    """The latest makes that came out alike, one after the other, each judged good enough to print."""
+    row: list[Trial] = []
+    for trial in reversed(makes):
+        if trial.call not in GOOD or not _yield(trial):
+            break
+        if not all(_alike(one, trial, spread) for one in row):
+            break
+        row.append(trial)
+    return tuple(reversed(row))
+
+
+def _missing(
+    makes: tuple[Trial, ...],
+    row: tuple[Trial, ...],
+    others: tuple[Trial, ...],
+    columns: tuple[str, ...],
+    rule: SignOff,
+) -> Iterator[str]:
+    if len(row) < rule.makes:
+        yield f"{several(rule.makes - len(row), 'more make')} with the same result"
+        stopped = [one for one in makes if one not in row]
+        if stopped:
+            last = stopped[-1]
+            name = _yield(last)
+            if not name:
+                yield f"trial {last.number} records no yield"
+            elif last.call in GOOD:
+                gave = measured(name, last.value(name) or Fraction(0))
+                yield f"trial {last.number} gave {gave}, more than {share(rule.spread)} from the others"
+            else:
+                yield f"trial {last.number} was not judged good enough ({last.call or 'no verdict'})"
+    if len(others) < rule.elsewhere:
+        yield f"{several(rule.elsewhere - len(others), 'make')} by someone else in another kitchen"
+    if rule.each_column:
+        for column in COLUMNS:
+            if column not in columns:
+                yield f"a make from the {COLUMNS[column]} column"
