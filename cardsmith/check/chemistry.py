@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
-from cardsmith.check.hazards import is_of
+from cardsmith.check.matching import is_of
 from cardsmith.check.ratios import kind_of
 from cardsmith.check.subject import Subject
 from cardsmith.measure.larder import Food

@@ -9,7 +9,7 @@ from fractions import Fraction
 from functools import cache
 
 from cardsmith.check import chemistry, ratios
-from cardsmith.check.hazards import is_of
+from cardsmith.check.matching import is_of
 from cardsmith.check.readings import explained
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject

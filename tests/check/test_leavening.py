@@ -17,7 +17,7 @@ from cardsmith.check.chemistry import (
     leavening,
     usual,
 )
-from cardsmith.check.hazards import is_of
+from cardsmith.check.matching import is_of
 from cardsmith.check.ratios import ratios
 from cardsmith.check.subject import Subject
 from cardsmith.finding import Severity

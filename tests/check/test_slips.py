@@ -4,7 +4,7 @@ import pytest
 from bench import found, recipe
 from cases import of
 
-from cardsmith.check.hazards import is_of
+from cardsmith.check.matching import is_of
 from cardsmith.check.slips import shares
 from cardsmith.finding import Severity
 from cardsmith.measure.larder import load_larder
