@@ -50,7 +50,7 @@ def test_what_is_no_vessel_for_batter(text: str) -> None:
 
 
 # Cups to the brim by the trade's pan tables (common practice), and a little more since our walls are upright:
-# 9 × 2 in round 8 to 8⅔; 8 × 2 in square 8; 9 × 5 × 3 in loaf 8 to 9⅓; 8½ × 4½ in loaf 6 to 7; 13 × 9 in 14 to 16.
+# 9 in round 8 to 8⅔; 8 in square 8; 9 × 5 in loaf 8 to 9⅓; 8½ × 4½ in loaf 6 to 7; 13 × 9 in 14 to 16.
 @pytest.mark.parametrize(
     ("text", "low", "high"),
     [
