@@ -43,7 +43,8 @@ def build(
     """Build each recipe in turn. A recipe with errors prints nothing, and takes its old card away."""
     house, larder = publication.house(), load_larder()
     for name, file in files.items():
-        prepared = prepare(name, file.read_bytes(), publication.shown(file), larder, house)
+        bench = publication.bench(file)
+        prepared = prepare(name, file.read_bytes(), publication.shown(file), larder, house, bench)
         folder = publication.build / "cards" / name
         if prepared.printable:
             yield _print(prepared, file, folder, publication, house, typesetter)

@@ -108,9 +108,11 @@ def check(publication: Publication, recipes: tuple[str, ...], as_json: bool) -> 
     files = named_files(publication, recipes)
     for name, file in files.items():
         shown = publication.shown(file)
-        prepared = prepare(name, file.read_bytes(), shown, larder, house)
+        prepared = prepare(name, file.read_bytes(), shown, larder, house, publication.bench(file))
         findings += prepared.findings
         sources[shown] = prepared.source
+        if prepared.trials:
+            sources[prepared.trials.where.file] = prepared.trials.source
     _say(findings, sources, as_json=as_json)
     if not as_json:
         click.echo(f"{len(files)} recipe{'' if len(files) == 1 else 's'} checked: {counted(findings)}")

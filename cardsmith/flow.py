@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from cardsmith.bench.load import read_trials
+from cardsmith.bench.model import Trials
+from cardsmith.bench.signoff import tested_text
 from cardsmith.check.handling import handling_risks
 from cardsmith.check.hazards import cautions
 from cardsmith.check.run import judge
@@ -27,6 +30,7 @@ class Prepared:
     card: Card | None
     findings: tuple[Finding, ...]
     silenced: tuple[tuple[Finding, Accepted], ...] = ()
+    trials: Trials | None = None  # None where the recipe has none
 
     @property
     def printable(self) -> bool:
@@ -34,18 +38,24 @@ class Prepared:
         return self.card is not None and all(one.severity is not Severity.ERROR for one in self.findings)
 
 
-def prepare(name: str, text: bytes, file: str, larder: Larder, house: House) -> Prepared:
+def prepare(
+    name: str, text: bytes, file: str, larder: Larder, house: House, bench: tuple[bytes, str] | None = None
+) -> Prepared:
     """Read, check and rewrite one recipe. Faults of the author's are findings; nothing is raised for them.
 
+    ``bench`` is the file of trials beside the recipe: its bytes, and its name for messages.
     ``accepted:`` answers the queries of every stage, so the verdict is spoken when all have been heard.
     """
     source = text.decode("utf-8", errors="replace")
     recipe, read = read_recipe(name, text, file, larder)
+    trials, of_trials = read_trials(name, *bench, larder) if bench else (None, ())
+    read = (*read, *of_trials)
     if recipe is None:
         return Prepared(name=name, source=source, recipe=None, card=None, findings=in_order(read))
     risks = handling_risks(Subject(recipe=recipe, larder=larder, house=house))
     card, unmet = rewrite(recipe, larder, house, cautions(recipe, larder), risks)
-    verdict = judge(recipe, larder, house, (*read, *unmet))
+    card = replace(card, tested=tested_text(recipe, trials, house))
+    verdict = judge(recipe, larder, house, (*read, *unmet), trials)
     return Prepared(
         name=name,
         source=source,
@@ -53,4 +63,5 @@ def prepare(name: str, text: bytes, file: str, larder: Larder, house: House) -> 
         card=card,
         findings=verdict.findings,
         silenced=verdict.silenced,
+        trials=trials,
     )

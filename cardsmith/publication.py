@@ -47,6 +47,11 @@ class Publication:
         """The recipe file of ``name``."""
         return self.recipes / name / "recipe.yaml"
 
+    def bench(self, recipe_file: Path) -> tuple[bytes, str] | None:
+        """The trials beside a recipe file: their bytes, and their path for messages; None where none are."""
+        file = recipe_file.with_name("trials.yaml")
+        return (file.read_bytes(), self.shown(file)) if file.is_file() else None
+
     def shown(self, file: Path) -> str:
         """A path as a reader of messages wants it: from the publication's folder."""
         return str(file.relative_to(self.root)) if file.is_relative_to(self.root) else str(file)

@@ -13,6 +13,7 @@ from statistics import median
 
 from cardsmith.bench.changes import grams, same_food
 from cardsmith.bench.model import Trial
+from cardsmith.finding import Where
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.model import Ingredient, Measured, Purpose, Step
 from cardsmith.recipe.prose import read_step
@@ -22,6 +23,7 @@ OTHER_BATCH = Fraction(1, 50)
 NEAR = Fraction(3)  # °C: the steps of an oven's dial in the two scales differ by as much
 MINUTE = 60
 _WORD = re.compile(r"[A-Za-z]{3,}")
+_CLAUSE = re.compile(r",|\b(?:and|then|or)\b")
 _SENTENCE = re.compile(r"(?<=[.!?;])\s+")
 
 
@@ -129,10 +131,16 @@ def _stems(text: str) -> tuple[str, ...]:
     return tuple(_stem(word) for word in _WORD.findall(text))
 
 
+def _verbs(before: str) -> tuple[str, ...]:
+    """The words that begin the clauses of the last sentence, the nearest first: in a method, its verbs."""
+    clauses = _CLAUSE.split(_SENTENCE.split(before)[-1])
+    return tuple(stems[0] for clause in reversed(clauses) if (stems := _stems(clause)))
+
+
 def durations(makes: Iterable[Trial]) -> tuple[Witness, ...]:
     """How long everything took: from an entry to each later one, and what an entry itself says.
 
-    An entry is known by its first two words; begin it with its verb.
+    An entry is known by its first two words, a time inside it by the verb of its clause: begin with it.
     """
     found: list[Witness] = []
     for trial in makes:
@@ -143,7 +151,7 @@ def durations(makes: Iterable[Trial]) -> tuple[Witness, ...]:
                     lasted = Fraction((later.minute - entry.minute) * MINUTE)
                     found.append(Witness(trial=trial.number, stems=opening, value=lasted))
             for span in _measured(entry.text, Dimension.DURATION):
-                said = frozenset(_stems(entry.text))
+                said = frozenset(_verbs(entry.text[: entry.text.find(span.text)])[:1])
                 ends = {span.quantity.low, span.quantity.high}
                 found += [Witness(trial=trial.number, stems=said, value=end) for end in sorted(ends)]
     return tuple(found)
@@ -162,9 +170,7 @@ def temperatures(makes: Iterable[Trial]) -> tuple[Fraction, ...]:
 
 
 def _measured(text: str, dimension: Dimension) -> Iterator[Measured]:
-    from cardsmith.finding import Where  # noqa: PLC0415 - a log has no findings of its own
-
-    step, _ = read_step(text, Where(file=""))
+    step, _ = read_step(text, Where(file=""))  # a log has no findings of its own
     for span in step.spans:
         if isinstance(span, Measured) and span.quantity.dimension is dimension:
             yield span
@@ -179,10 +185,8 @@ class Verdict:
 
 
 def judge_duration(step: Step, span: Measured, witnesses: tuple[Witness, ...]) -> Verdict:
-    """One printed time against the log: by the nearest word before it that an entry is known by."""
-    end = step.text.find(span.text)
-    before = _SENTENCE.split(step.text[: max(end, 0)])[-1]
-    for stem in reversed(_stems(before)):
+    """One printed time against the log: by the nearest verb before it that an entry is known by."""
+    for stem in _verbs(step.text[: max(step.text.find(span.text), 0)]):
         known = [one for one in witnesses if stem in one.stems]
         if known:
             low, high = span.quantity.low, span.quantity.high

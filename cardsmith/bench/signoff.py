@@ -15,7 +15,8 @@ from fractions import Fraction
 
 from cardsmith.bench.model import Trial, Trials
 from cardsmith.bench.words import listed, measured, several, share
-from cardsmith.house import SignOff
+from cardsmith.house import House, SignOff
+from cardsmith.recipe.model import Recipe
 
 YIELDS = ("cooled", "out", "pieces")
 GOOD = ("keep", "settle")  # verdicts that let a make count
@@ -119,6 +120,14 @@ def _missing(
     if len(others) < rule.elsewhere:
         yield f"{several(rule.elsewhere - len(others), 'make')} by someone else in another kitchen"
     if rule.each_column:
-        for column in COLUMNS:
+        for column, name in COLUMNS.items():
             if column not in columns:
-                yield f"a make from the {COLUMNS[column]} column"
+                yield f"a make from the {name} column"
+
+
+def tested_text(recipe: Recipe, trials: Trials | None, house: House) -> str:
+    """What the card may say of its testing; empty until the house's rule is met."""
+    if recipe.tested is None or trials is None or not recipe.tested.trial.isdigit():
+        return ""
+    held = standing(trials, int(recipe.tested.trial), house.sign_off)
+    return held.text if held and held.tested else ""

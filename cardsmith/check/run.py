@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from types import ModuleType
 
+from cardsmith.bench.model import Trials
 from cardsmith.check import (
     claims,
     completeness,
@@ -17,6 +18,7 @@ from cardsmith.check import (
     hazards,
     keeping,
     leavening,
+    lineage,
     pace,
     preserving,
     ratios,
@@ -55,6 +57,7 @@ FAMILIES: tuple[ModuleType, ...] = (
     preserving,
     unsafe,
     claims,
+    lineage,
 )
 
 
@@ -79,9 +82,15 @@ class Verdict:
     silenced: tuple[tuple[Finding, Accepted], ...]
 
 
-def judge(recipe: Recipe, larder: Larder, house: House, read: Iterable[Finding] = ()) -> Verdict:
+def judge(
+    recipe: Recipe,
+    larder: Larder,
+    house: House,
+    read: Iterable[Finding] = (),
+    trials: Trials | None = None,
+) -> Verdict:
     """Run every check; ``read`` holds what reading the file had to say, which may be accepted too."""
-    subject = Subject(recipe=recipe, larder=larder, house=house)
+    subject = Subject(recipe=recipe, larder=larder, house=house, trials=trials)
     found = in_order([*read, *(finding for one in CHECKS for finding in one(subject))])
     answers = {answer.check: answer for answer in recipe.accepted}
     left: list[Finding] = []

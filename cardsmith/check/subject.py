@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
 
+from cardsmith.bench.model import Trials
 from cardsmith.check.facts import tolerance_class
 from cardsmith.house import House
 from cardsmith.measure.larder import Larder
@@ -71,6 +72,7 @@ class Subject:
     recipe: Recipe
     larder: Larder
     house: House
+    trials: Trials | None = None  # what stands in trials.yaml beside the recipe
 
     @cached_property
     def masses(self) -> Mapping[int, Mass]:

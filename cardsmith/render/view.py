@@ -216,7 +216,7 @@ def _notes(card: Card) -> tuple[FactView, ...]:
     return (
         *_facts(*allergens),
         *storage,
-        *_facts(("Suits", ", ".join(card.claims))),
+        *_facts(("Suits", ", ".join(card.claims)), ("Tested", card.tested)),
         *(FactView(label="Note", text=spans(note)) for note in card.notes),
     )
 

@@ -104,3 +104,4 @@ class Card:
     claims: tuple[str, ...]
     credit: str
     agreement: str  # how closely the two columns agree, in one sentence
+    tested: str = ""  # "made 3 times with the same result …"; empty until the house's rule is met

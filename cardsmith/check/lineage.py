@@ -1,0 +1,268 @@
+"""The printed recipe against the trial it rests on, and the word *tested* against the house's rule."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from fractions import Fraction
+
+from cardsmith.bench.lineage import (
+    Amount,
+    compared,
+    durations,
+    judge_duration,
+    judge_temperature,
+    temperatures,
+)
+from cardsmith.bench.model import Trial, Trials
+from cardsmith.bench.signoff import COLUMNS, standing
+from cardsmith.check.registry import Query, check, query
+from cardsmith.check.subject import Subject
+from cardsmith.check.wording import listed, number
+from cardsmith.finding import Severity, Where
+from cardsmith.measure.units import Dimension
+from cardsmith.recipe.model import Purpose, Text
+
+DEFINITION = "standardized recipe: Measuring Success with Standardized Recipes (USDA FNS and NFSMI, 2002)"
+LINEAGE = "common practice, no source: errors enter between the bench and the page"
+_TESTED = re.compile(r"\b(?:well[- ])?tested\b(?!\s+(?:for|with|by inserting))", re.IGNORECASE)
+
+
+def _trial(subject: Subject) -> tuple[Trials, Trial] | None:
+    """The trial that ``tested:`` names, with all others; None where it names none that is recorded."""
+    tested, trials = subject.recipe.tested, subject.trials
+    if tested is None or trials is None or not tested.trial.isdigit():
+        return None
+    trial = trials.get(int(tested.trial))
+    return (trials, trial) if trial else None
+
+
+def _place(subject: Subject) -> Where:
+    tested = subject.recipe.tested
+    return tested.where if tested else subject.recipe.where
+
+
+@check(
+    "trial-not-recorded",
+    Severity.WARNING,
+    why="A number without its record can't be looked up when a reader asks.",
+    source=LINEAGE,
+    remedy="record the trial in trials.yaml, or leave its number out",
+)
+def trial_not_recorded(subject: Subject) -> Iterator[Query]:
+    """The trial that tested: names is in no trials.yaml beside the recipe."""
+    tested = subject.recipe.tested
+    if tested is None or not tested.trial or _trial(subject):
+        return
+    if subject.trials is None:
+        yield query(tested.where, f"no trials.yaml beside the recipe records trial {tested.trial}")
+        return
+    known = listed([str(one.number) for one in subject.trials.trials]) or "none"
+    yield query(tested.where, f"trials.yaml records no trial {tested.trial}; its trials are {known}")
+
+
+@check(
+    "trial-not-settled",
+    Severity.WARNING,
+    why="A formula that was dropped or left to work on is not the one to print.",
+    source=LINEAGE,
+    remedy="name the trial that was settled on, or give this one its verdict",
+)
+def trial_not_settled(subject: Subject) -> Iterator[Query]:
+    """The recipe rests on a trial whose verdict is not to settle, nor that of any make of its formula."""
+    found = _trial(subject)
+    if found and all(one.call != "settle" for one in found[0].makes(found[1])):
+        call = found[1].call or "left open"
+        yield query(_place(subject), f"the verdict on trial {found[1].number} is “{call}”, not settle")
+
+
+@check(
+    "batch-not-tested",
+    Severity.WARNING,
+    why="Pans, times and leaveners don't scale; a batch of another size is another trial.",
+    source="Measuring Success with Standardized Recipes (USDA FNS and NFSMI, 2002): adjust, then test again",
+    remedy="make the printed batch once, or print the batch that was made",
+)
+def batch_not_tested(subject: Subject) -> Iterator[Query]:
+    """The printed list is a multiple of the trial's."""
+    found = _trial(subject)
+    if found and (factor := compared(subject.recipe.ingredients, found[1]).factor) != 1:
+        times = number(factor, 2)
+        yield query(_place(subject), f"the printed batch is {times} times that of trial {found[1].number}")
+
+
+@check(
+    "amount-not-tested",
+    Severity.WARNING,
+    why="An amount edited after the last trial is a dish that nobody has tasted.",
+    source=LINEAGE,
+    remedy="print the amount that was tested, or record the trial that tried this one",
+)
+def amount_not_tested(subject: Subject) -> Iterator[Query]:
+    """An amount that differs from that of the trial, at the same batch."""
+    found = _trial(subject)
+    if found is None:
+        return
+    held = compared(subject.recipe.ingredients, found[1])
+    for printed, tested in held.unlike:
+        of = f" ({number(held.factor, 2)} times that is due)" if held.factor != 1 else ""
+        what = (
+            f"{printed.line.item}: {printed.text} is printed, trial {found[1].number} had {tested.text}{of}"
+        )
+        yield query(printed.line, what)
+
+
+@check(
+    "ingredient-not-tested",
+    Severity.WARNING,
+    why="What went in after the last trial, or was left out since, nobody has tasted.",
+    source=LINEAGE,
+    remedy="record the trial that has it, or make list and trial agree",
+)
+def ingredient_not_tested(subject: Subject) -> Iterator[Query]:
+    """An ingredient that the trial did not have, or that the list has lost."""
+    found = _trial(subject)
+    if found is None:
+        return
+    held = compared(subject.recipe.ingredients, found[1])
+    for amount in held.untested:
+        yield query(amount.line, f"trial {found[1].number} had no {amount.line.item}")
+    for amount in held.missing:
+        what = f"trial {found[1].number} had {_said(amount)}; the list has none"
+        yield query(_place(subject), what)
+
+
+def _said(amount: Amount) -> str:
+    return f"{amount.text} {amount.line.item}".strip()
+
+
+def _makes(subject: Subject) -> tuple[Trial, ...]:
+    found = _trial(subject)
+    return found[0].makes(found[1]) if found else ()
+
+
+@check(
+    "time-not-tested",
+    Severity.WARNING,
+    why="A time that no make took is a guess, however round.",
+    source=LINEAGE,
+    remedy="print the times the makes took, as a range",
+)
+def time_not_tested(subject: Subject) -> Iterator[Query]:
+    """A printed time that no make of the tested formula took."""
+    makes = _makes(subject)
+    witnesses = durations(makes)
+    for step, span in subject.measured:
+        if makes and span.quantity.dimension is Dimension.DURATION:
+            verdict = judge_duration(step, span, witnesses)
+            if not verdict.borne_out and verdict.seen:
+                took = listed([_lasted(one) for one in verdict.seen[:4]])
+                yield query(
+                    subject.spot(step, span.text),
+                    f"“{span.text}” is printed; in {_numbers(makes)} it took {took}",
+                )
+
+
+@check(
+    "temperature-not-tested",
+    Severity.WARNING,
+    why="A setting that was never dialled gives a dish that was never made.",
+    source=LINEAGE,
+    remedy="print the setting of the trial, or record the make at this one",
+)
+def temperature_not_tested(subject: Subject) -> Iterator[Query]:
+    """A printed oven setting that no make of the tested formula had."""
+    makes = _makes(subject)
+    read = temperatures(makes)
+    for step, span in subject.measured:
+        if read and span.quantity.dimension is Dimension.TEMPERATURE and span.purpose is Purpose.OVEN:
+            verdict = judge_temperature(span, read)
+            if not verdict.borne_out:
+                had = listed([f"{number(one)} °C" for one in verdict.seen[:4]])
+                yield query(
+                    subject.spot(step, span.text), f"“{span.text}” is printed; {_numbers(makes)} had {had}"
+                )
+
+
+@check(
+    "log-incomplete",
+    Severity.NOTE,
+    why="What the log leaves out, nobody can hold the card against.",
+    source=LINEAGE,
+    remedy="write it in process: at the next make, each entry with its clock time and its verb first",
+)
+def log_incomplete(subject: Subject) -> Iterator[Query]:
+    """Printed times of which no make of the tested formula says anything."""
+    makes = _makes(subject)
+    witnesses = durations(makes)
+    spans = [
+        span.text.strip()
+        for step, span in subject.measured
+        if makes
+        and span.quantity.dimension is Dimension.DURATION
+        and not judge_duration(step, span, witnesses).seen
+    ]
+    if spans:
+        yield query(_place(subject), f"the log of {_numbers(makes)} says nothing of: {', '.join(spans)}")
+
+
+def _numbers(makes: tuple[Trial, ...]) -> str:
+    numbers = listed([str(one.number) for one in makes], "and")
+    return f"trial{'s' if len(makes) > 1 else ''} {numbers}"
+
+
+def _lasted(seconds: Fraction) -> str:
+    minutes = seconds / 60
+    return f"{number(minutes)} min" if minutes < 120 else f"{number(minutes / 60, 2)} h"
+
+
+@check(
+    "column-not-cooked",
+    Severity.WARNING,
+    why="A column counts as tested only when somebody cooked from it.",
+    source="common practice, no source",
+    remedy="record the make from this column, or take it out of cooked_from",
+)
+def column_not_cooked(subject: Subject) -> Iterator[Query]:
+    """A column that cooked_from names and no recorded make was cooked from."""
+    makes, tested = _makes(subject), subject.recipe.tested
+    cooked = {one.cooked_from for one in makes}
+    for column in tested.cooked_from if tested and makes else ():
+        if column not in cooked:
+            name = COLUMNS.get(column, column)
+            yield query(_place(subject), f"no make of {_numbers(makes)} was cooked from the {name} column")
+
+
+@check(
+    "tested-unearned",
+    Severity.WARNING,
+    why="The word promises a reader that it comes out the same every time.",
+    source=DEFINITION,
+    remedy="leave the word out until the house's rule is met (sign_off in house.yaml)",
+)
+def tested_unearned(subject: Subject) -> Iterator[Query]:
+    """The card calls the recipe tested before the house's rule is met."""
+    recipe, found = subject.recipe, _trial(subject)
+    held = standing(found[0], found[1].number, subject.house.sign_off) if found else None
+    if held is not None and held.tested:
+        return
+    lacking = listed(held.missing, "and") if held else "a recorded trial"
+    texts = [Text(text=recipe.headnote, where=recipe.where), Text(text=recipe.storage, where=recipe.where)]
+    for text in (*texts, *recipe.notes):
+        if _TESTED.search(text.text):
+            yield query(text.where, f"the card says “tested”; still missing: {lacking}")
+
+
+@check(
+    "sign-off-open",
+    Severity.NOTE,
+    why="A recipe is signed off when it has come out the same often enough, elsewhere too.",
+    source=DEFINITION,
+    remedy="make it again; the card says “tested” from then on",
+)
+def sign_off_open(subject: Subject) -> Iterator[Query]:
+    """What the house's rule still asks of the formula before its card may say tested."""
+    found = _trial(subject)
+    held = standing(found[0], found[1].number, subject.house.sign_off) if found else None
+    if held is not None and not held.tested:
+        yield query(_place(subject), f"not yet tested by the house's rule: {listed(held.missing, 'and')}")

@@ -1,0 +1,172 @@
+"""The printed recipe against its trial: one thing spoiled at a time in a sound pair fires one check."""
+
+from __future__ import annotations
+
+import pytest
+from bench import house
+
+from cardsmith.flow import Prepared, prepare
+from cardsmith.measure.larder import load_larder
+
+RECIPE = """\
+title: Rye thins
+kind: cracker
+headnote: Thin and dark.
+yield: {makes: 30 crackers}
+time: {active: 20 min, total: 1 h}
+ingredients:
+  - 200 g whole-grain rye flour
+  - 4 g fine salt
+  - 110 g water
+  - 30 g olive oil
+steps:
+  - Heat the oven to 160 °C.
+  - Mix the flour, salt, water and oil to a firm dough, then rest for 20 minutes, until it rolls.
+  - Roll it to 2 mm and bake for 25 to 30 minutes, until dry and crisp.
+storage: Keeps two weeks in an airtight tin.
+tested: {trial: 2, cooked_from: [metric, us]}
+"""
+TRIALS = """\
+trials:
+  - trial: 1
+    date: 2026-03-01
+    ingredients: [200 g whole-grain rye flour, 4 g fine salt, 130 g water, 30 g olive oil]
+    verdict: {call: drop}
+  - trial: 2
+    date: 2026-03-02
+    cook: H. Tarn
+    kitchen: test kitchen
+    from: 1
+    change: [110 g water]
+    oven: {name: A, set: 160 °C}
+    process: ["09:00 rest, in a bowl", "09:20 roll", "09:30 bake", "09:57 out"]
+    measured: {in: 330 g, out: 240 g}
+    verdict: {call: settle}
+  - {trial: 3, date: 2026-03-03, cook: B. Marl, kitchen: home kitchen, from: 2, cooked_from: metric, measured: {in: 331 g, out: 242 g}, verdict: {call: settle}}
+  - {trial: 4, date: 2026-03-04, cook: J. Orrel, kitchen: test kitchen, from: 2, cooked_from: us, measured: {in: 333 g, out: 244 g}, verdict: {call: settle}}
+"""  # noqa: E501
+FAMILY = {
+    "trial-not-recorded",
+    "trial-not-settled",
+    "batch-not-tested",
+    "amount-not-tested",
+    "ingredient-not-tested",
+    "time-not-tested",
+    "temperature-not-tested",
+    "log-incomplete",
+    "column-not-cooked",
+    "tested-unearned",
+    "sign-off-open",
+}
+
+
+def prepared(recipe: str = RECIPE, trials: str | None = TRIALS) -> Prepared:
+    bench = (trials.encode(), "trials.yaml") if trials is not None else None
+    return prepare("rye-thins", recipe.encode(), "recipe.yaml", load_larder(), house(), bench)
+
+
+def found(recipe: str = RECIPE, trials: str | None = TRIALS) -> list[tuple[str, str]]:
+    return [(one.name, one.what) for one in prepared(recipe, trials).findings if one.name in FAMILY]
+
+
+def test_a_recipe_that_is_its_trial_raises_nothing_and_may_be_called_tested() -> None:
+    assert found() == []
+    card = prepared().card
+    assert card is not None
+    assert card.tested == (
+        "made 3 times with the same result, once by another cook in another kitchen, "
+        "from the US and metric columns"
+    )
+
+
+# name, what is edited, into what; each spoils the recipe in one place.
+SPOILED = [
+    ("trial-not-recorded", "trial: 2", "trial: 9"),
+    ("trial-not-settled", "trial: 2,", "trial: 1,"),
+    ("amount-not-tested", "110 g water", "120 g water"),
+    ("amount-not-tested", "4 g fine salt", "40 g fine salt"),
+    ("ingredient-not-tested", "  - 30 g olive oil", "  - 30 g olive oil\n  - 10 g honey"),
+    ("ingredient-not-tested", "  - 30 g olive oil\n", ""),
+    ("time-not-tested", "25 to 30 minutes", "35 to 40 minutes"),
+    ("time-not-tested", "20 minutes", "40 minutes"),
+    ("temperature-not-tested", "160 °C", "180 °C"),
+    ("log-incomplete", "Roll it", "Chill for 1 hour. Roll it"),
+]
+
+
+@pytest.mark.parametrize(("name", "old", "new"), SPOILED)
+def test_an_edit_after_testing_is_found(name: str, old: str, new: str) -> None:
+    assert old in RECIPE
+    names = {one for one, _ in found(RECIPE.replace(old, new))}
+    assert name in names
+    if name != "trial-not-settled":  # another trial has another formula, too
+        assert names == {name}
+
+
+HARMLESS = [
+    ("110 g water", "110 g (½ cup) water"),
+    ("  - 30 g olive oil", "  - 30 g olive oil\n  - 1 tsp olive oil, for the pan"),
+    ("  - 30 g olive oil", "  - 30 g olive oil\n  - flaky salt, to taste"),
+    ("4 g fine salt", "0.004 kg fine salt"),
+    ("25 to 30 minutes", "about 27 minutes"),
+    ("160 °C", "325 °F"),
+    ("trial: 2,", "cross_test: 2026-03-03 at home,"),
+]
+
+
+@pytest.mark.parametrize(("old", "new"), HARMLESS)
+def test_what_changes_nothing_is_no_finding(old: str, new: str) -> None:
+    assert old in RECIPE
+    assert found(RECIPE.replace(old, new)) == []
+
+
+def test_another_batch_is_one_query_and_not_one_a_line() -> None:
+    doubled = (
+        RECIPE.replace("200 g", "400 g")
+        .replace("4 g", "8 g")
+        .replace("110 g", "220 g")
+        .replace("30 g", "60 g")
+    )
+    assert [name for name, _ in found(doubled)] == ["batch-not-tested"]
+    slip = doubled.replace("220 g water", "110 g water")
+    assert [name for name, _ in found(slip)] == ["amount-not-tested", "batch-not-tested"]
+
+
+# name, and what is taken from the trials.
+UNMET = [
+    ("column-not-cooked", "cooked_from: us, ", "", "a make from the US column"),
+    ("sign-off-open", "kitchen: home kitchen", "kitchen: test kitchen",
+     "1 make by someone else in another kitchen"),
+    ("sign-off-open", "out: 244 g", "out: 290 g", "trial 3 gave 242 g, more than 5 % from the others"),
+    ("sign-off-open", "measured: {in: 333 g, out: 244 g}, verdict: {call: settle}", "verdict: {call: settle}",
+     "trial 4 records no yield"),
+    ("sign-off-open", "out: 242 g}, verdict: {call: settle}", "out: 242 g}, verdict: {call: drop}",
+     "trial 3 was not judged good enough (drop)"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("name", "old", "new", "missing"), UNMET)
+def test_the_word_tested_waits_for_the_rule(name: str, old: str, new: str, missing: str) -> None:
+    assert old in TRIALS
+    trials = TRIALS.replace(old, new)
+    told = dict(found(trials=trials))
+    assert name in told
+    assert missing in told["sign-off-open"]
+    assert "tested-unearned" not in told
+    card = prepared(trials=trials).card
+    assert card is not None
+    assert card.tested == ""
+    boast = RECIPE.replace("Thin and dark.", "Thin, dark and well tested.")
+    assert "tested-unearned" in dict(found(boast, trials))
+    assert "tested-unearned" not in dict(found(boast))
+
+
+def test_a_trial_number_needs_a_file_of_trials() -> None:
+    assert [name for name, _ in found(trials=None)] == ["trial-not-recorded"]
+    assert found(RECIPE.replace("trial: 2, ", ""), None) == []
+
+
+def test_faults_of_the_trials_are_told_with_those_of_the_recipe() -> None:
+    spoiled = TRIALS.replace("change: [110 g water]", "change: [110 g milk]")
+    findings = prepared(trials=spoiled).findings
+    assert ("change-of-nothing", "trials.yaml") in [(one.name, one.where.file) for one in findings]
