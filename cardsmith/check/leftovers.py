@@ -1,0 +1,289 @@
+"""What is kept back and what is left: amounts in the running text held against the list."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from cardsmith.check.facts import PRACTICE, sizes
+from cardsmith.check.method import Sentence, sentences
+from cardsmith.check.registry import Query, check, query
+from cardsmith.check.subject import Subject
+from cardsmith.check.taken import Taken, in_line, is_single, taken
+from cardsmith.check.wording import number
+from cardsmith.finding import Severity
+from cardsmith.measure.larder import words
+from cardsmith.measure.units import Dimension
+from cardsmith.recipe.mentions import How, Mention, visible
+from cardsmith.recipe.model import Draw, Ingredient, Text
+from cardsmith.recipe.naming import descriptors
+
+NEAR = Fraction(5, 100)  # two figures this close are one; spoons beside grams are rounded
+OWN = "the recipe's own figures"
+
+KEEPING = re.compile(
+    r"\b(?:set|setting|put|leave) aside (?P<after>[^.;,]*)|\b(?:set|setting"
+    r"|put) (?P<within>[^.;,]{1,60}?) aside\b"
+    r"|\b(?:reserve|reserving|hold back|holding back|keep back|keeping back) (?P<kept>[^.;,]*)",
+    re.IGNORECASE,
+)
+FOR_LATER = re.compile(
+    r"\b(?:for|to|until) (?:another|serving|serve|later|garnish|decorat|future|tomorrow|stock"
+    r"|soup|the table|next)",
+    re.IGNORECASE,
+)
+REST = re.compile(r"\b(?:the )?(?:rest|remainder|remaining|other half|leftovers?)\b", re.IGNORECASE)
+TAKEN_UP = re.compile(
+    r"\b(?:reserved?|set[- ]aside|saved|kept back|remaining|rest|remainder|left ?over|mixture"
+    r"|everything|dry ingredients"
+    r"|wet ingredients|other half|second half|all)\b",
+    re.IGNORECASE,
+)
+OF_WHAT = re.compile(
+    r"\b(?:half|third|quarter|some|most|part)(?: of)?(?: the)? (?P<what>[\w -]{3,40}?)"
+    r"(?= (?:and|over|into|in|on|with|to|for)\b|[,.;]|$)",
+    re.IGNORECASE,
+)
+LIQUIDS = frozenset(words("liquid water juice broth stock brine syrup milk"))
+REMAINING = re.compile(
+    r"\b(?:the )?(?:remaining|rest of(?: the)?|remainder of(?: the)?|leftover|left-over)\s+(?:\w+\s+){0,2}$",
+    re.IGNORECASE,
+)
+
+
+def _nouns(text: str) -> set[str]:
+    """Words that name something."""
+    small = set(
+        words("the of a an and or in with for to into from it them half third quarter rest remaining few")
+    )
+    return {word for word in words(text) if word.isalpha()} - small - descriptors()
+
+
+@check(
+    "set-aside-never-used",
+    Severity.ERROR,
+    why="The cook finds a bowl of it on the counter when the dish is on the table.",
+    source=PRACTICE,
+    remedy="say in a later step where it goes",
+)
+def set_aside_never_used(subject: Subject) -> Iterator[Query]:
+    """Something set aside or reserved that no later sentence takes up again."""
+    told = sentences(subject.recipe)
+    for place, one in enumerate(told):
+        match = KEEPING.search(one.text)
+        if match is None or FOR_LATER.search(one.text):
+            continue
+        later = " ".join([one.text[match.end() :], *(other.text for other in told[place + 1 :])])
+        kept = _kept(subject, one, match)
+        if not kept or TAKEN_UP.search(later):
+            continue
+        if kept & LIQUIDS:
+            kept |= LIQUIDS
+        if not kept & set(words(later)) and not _comes_again(subject, one, kept):
+            what = f"step {one.number} sets {_named(one, match)} aside, and no later step uses it"
+            yield query(one.spot(*match.span()), what)
+
+
+def _thing(match: re.Match[str]) -> str:
+    """What is set aside, as the sentence says it; empty in "set aside to cool"."""
+    thing = (match["after"] or match["within"] or match["kept"] or "").strip()
+    return "" if re.match(r"(?:for|until|till|to|while|in|at|on|and)\b", thing) else thing
+
+
+def _kept(subject: Subject, one: Sentence, match: re.Match[str]) -> set[str]:
+    """Words of what is kept back; the foods of the sentence where it says the rest, or nothing."""
+    thing = _thing(match)
+    nouns = _nouns(thing) - _nouns("bowl plate side dish pan")
+    if nouns and not REST.search(thing):
+        return nouns
+    whole = OF_WHAT.search(one.text[: match.start()])
+    if whole:
+        return _nouns(whole["what"])
+    text = visible(one.step.spans)
+    return {
+        noun
+        for mention in _spoken(subject, one)
+        if mention.start < one.start + match.start()
+        for noun in _nouns(text[mention.start : mention.end])
+    }
+
+
+def _spoken(subject: Subject, one: Sentence) -> tuple[Mention, ...]:
+    """The foods a sentence speaks of."""
+    steps, end = subject.recipe.steps, one.start + len(one.text)
+    return tuple(
+        mention
+        for mention in subject.mentions.found
+        if mention.how is not How.CUE and steps[mention.step] is one.step and one.start <= mention.start < end
+    )
+
+
+def _comes_again(subject: Subject, one: Sentence, kept: set[str]) -> bool:
+    """Whether a later step speaks of the same lines by another word: the fruit, the dry ingredients."""
+    text = visible(one.step.spans)
+    lines = {
+        mention.line
+        for mention in _spoken(subject, one)
+        if kept & set(words(text[mention.start : mention.end]))
+    }
+    return any(
+        mention.line in lines and mention.step >= one.number and mention.how is not How.CUE
+        for mention in subject.mentions.found
+    )
+
+
+def _named(one: Sentence, match: re.Match[str]) -> str:
+    """What a query calls it: the rest of the hot liquid."""
+    whole = OF_WHAT.search(one.text[: match.start()])
+    thing = _thing(match)
+    return f"{thing} of the {whole['what']}" if whole and REST.search(thing) else thing or "something"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rest:
+    """A step takes what is left of a line, in plain words."""
+
+    line: Ingredient
+    taken: Taken
+    place: Text
+    before: tuple[Taken, ...]
+
+    @property
+    def drawn(self) -> tuple[Fraction, Fraction] | None:
+        """What the steps before take, and the whole line; None where one of them does not say."""
+        pairs = [in_line(self.line, one.amount) if one.amount else None for one in self.before]
+        known = [pair for pair in pairs if pair]
+        if not known or len(known) < len(pairs):
+            return None
+        return sum((pair[0] for pair in known), Fraction(0)), known[0][1]
+
+
+def _rests(subject: Subject) -> Iterator[Rest]:
+    """The first rest of each line that no link draws from."""
+    for place, line in enumerate(subject.recipe.ingredients):
+        if line.key or line.for_use or line.amount is None:
+            continue
+        told = taken(subject, place)
+        for position, one in enumerate(told):
+            rest = REMAINING.search(one.before)
+            if rest and is_single(subject, one):
+                spot = subject.spot(one.step, f"{rest.group().strip()} {one.name}")
+                before = tuple(other for other in told[:position] if other.before != one.before)
+                yield Rest(line=line, taken=one, place=spot, before=before)
+                break
+
+
+@check(
+    "remaining-of-nothing",
+    Severity.WARNING,
+    why="A rest that no step has left makes the cook wonder what was done wrong.",
+    source=PRACTICE,
+    remedy="say before how much goes in: give the line a key, draw [50 g](#sugar), then [the rest](#sugar)",
+)
+def remaining_of_nothing(subject: Subject) -> Iterator[Query]:
+    """A step uses the remaining sugar, and no step before has used part of it."""
+    for rest in _rests(subject):
+        told = f"step {rest.taken.number} uses “{rest.place.text}”"
+        drawn, item = rest.drawn, rest.line.item
+        if not rest.before:
+            yield query(rest.place, f"{told}, and no step before uses any {item}")
+        elif drawn and drawn[0] >= drawn[1] * (1 - NEAR):
+            yield query(rest.place, f"{told}, and the steps before take all of “{rest.line.text}”")
+        elif not rest.line.divided and not any(one.is_part for one in rest.before):
+            first = rest.before[0].number
+            yield query(rest.place, f"{told}; step {first} uses the {item}, all of it by this text")
+
+
+@check(
+    "remaining-unstated",
+    Severity.NOTE,
+    why="A cook who weighs wants the figure, and a figure shows whether the sums come out.",
+    source=OWN,
+    remedy="give the line a key and draw from it, so that the card prints the amount",
+)
+def remaining_unstated(subject: Subject) -> Iterator[Query]:
+    """The remaining sugar, where the steps before say how much they take: the sum, as a query."""
+    for rest in _rests(subject):
+        drawn = rest.drawn
+        if drawn and drawn[0] < drawn[1] * (1 - NEAR):
+            left = _left(rest, drawn[1] - drawn[0])
+            told = f"step {rest.taken.number} uses “{rest.place.text}”: {left} by this list; is that right?"
+            yield query(rest.place, told)
+
+
+def _left(rest: Rest, left: Fraction) -> str:
+    """What is left, in the unit of the first amount taken."""
+    unit = next(one.amount.unit for one in rest.before if one.amount)
+    return f"{number(unit.from_base(left))} {unit.symbol}"
+
+
+@check(
+    "divided-needless",
+    Severity.NOTE,
+    why="“Divided” sends the cook looking for the second use.",
+    source=PRACTICE,
+    remedy="take “divided” out of the line, or say in a step how much goes in",
+)
+def divided_needless(subject: Subject) -> Iterator[Query]:
+    """A line marked divided of which the steps speak once."""
+    for place, line in enumerate(subject.recipe.ingredients):
+        draws = [
+            span
+            for step in subject.recipe.steps
+            for span in step.spans
+            if isinstance(span, Draw) and line.key and span.key == line.key
+        ]
+        told = taken(subject, place)
+        if line.divided and len(draws) < 2 and len({one.mention.start for one in told}) == 1:
+            each = re.search(
+                r"\b(?:each|batches|additions|both|halves|two|three)\b", told[0].before + told[0].after
+            )
+            if not each:
+                yield query(
+                    line,
+                    f"the {line.item} is marked divided, and only step {told[0].number} uses it",
+                )
+
+
+@check(
+    "prose-amount-disagrees",
+    Severity.ERROR,
+    why="The cook has weighed out what the list says, and the step asks for something else.",
+    source=OWN,
+    remedy="write the same amount in both, or leave it out of the step",
+)
+def prose_amount_disagrees(subject: Subject) -> Iterator[Query]:
+    """A step names an amount of a food that is more than the list holds, or all of it in another figure."""
+    for place, line in enumerate(subject.recipe.ingredients):
+        if line.key or line.for_use or line.amount is None:
+            continue
+        used = Fraction(0)
+        for one in taken(subject, place):
+            if not is_single(subject, one):
+                break
+            pair = in_line(line, one.amount) if one.amount else None
+            used += pair[0] if pair else 0
+            asked = _asked(one, pair, used) if pair else _asked_count(line, one)
+            if asked:
+                spot = subject.spot(one.step, asked.partition(" of ")[0])
+                yield query(spot, f"step {one.number} takes {asked}, the list has “{line.text}”")
+                break
+
+
+def _asked(one: Taken, pair: tuple[Fraction, Fraction], used: Fraction) -> str:
+    """What the step asks for, where the whole line cannot be meant; else empty."""
+    amount, whole = pair
+    written = one.amount.written if one.amount else ""
+    all_of_it = one.before[: one.before.rfind(written)].endswith("the ")
+    off = used > whole * (1 + NEAR) or (all_of_it and abs(amount - whole) > whole * NEAR)
+    return f"{written} of the {one.name}" if off else ""
+
+
+def _asked_count(line: Ingredient, one: Taken) -> str:
+    """``6 fillets`` of the 4 listed; else empty."""
+    match = re.search(r"\bthe (?P<count>\d{1,2}) (?:\w+ )?$", one.before)
+    counts = [size.high for size in sizes(line) if size.dimension is Dimension.COUNT and not size.is_vague]
+    listed = counts[0] if counts else line.container.count.high if line.container else None
+    return f"{match['count']} {one.name}" if match and listed and int(match["count"]) > listed else ""

@@ -1,0 +1,114 @@
+"""How the steps speak of one line outside any link, and how much of it they say they take."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from fractions import Fraction
+
+from cardsmith.check.facts import sizes
+from cardsmith.check.subject import Subject
+from cardsmith.measure.larder import words
+from cardsmith.measure.quantity import Quantity
+from cardsmith.measure.units import Dimension
+from cardsmith.recipe.mentions import How, Mention, visible
+from cardsmith.recipe.model import Ingredient, Measured, Step
+from cardsmith.recipe.naming import descriptors
+from cardsmith.recipe.weighed import weigh
+
+PARTLY = re.compile(
+    r"\b(?:half|thirds?|quarters?|some|most|all but|bit|little|few|part|portion|pinch|spoonfuls?|handful|dash"
+    r"|splash|drizzle|film|sprinkling|[0-9½¼¾⅓⅔⅛]+|one|two|three|four|another|each|additions?|batch|batches"
+    r"|thinly|at a time|lightly|divided?|scant|enough|first|piece|pieces|knob|much)\b",
+    re.IGNORECASE,
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Taken:
+    """A step speaks of a line, with what stands around its name."""
+
+    mention: Mention
+    step: Step
+    before: str  # the sentence up to the mention
+    after: str  # and from its end on
+    amount: Quantity | None  # the measure of it: 30 g of the sugar
+
+    @property
+    def number(self) -> int:
+        """The step's number on the card."""
+        return self.mention.step + 1
+
+    @property
+    def name(self) -> str:
+        """What the step calls it."""
+        return visible(self.step.spans)[self.mention.start : self.mention.end]
+
+    @property
+    def is_part(self) -> bool:
+        """Whether the sentence says how much of it goes in."""
+        return self.amount is not None or bool(PARTLY.search(self.before) or PARTLY.search(self.after))
+
+
+def taken(subject: Subject, place: int) -> tuple[Taken, ...]:
+    """How the steps speak of the line at ``place``, in order; cues only where there is nothing else."""
+    mine = [one for one in subject.mentions.found if one.line == place]
+    used = [one for one in mine if one.how is not How.CUE] or mine
+    found: list[Taken] = []
+    for mention in used:
+        step = subject.recipe.steps[mention.step]
+        text = visible(step.spans)
+        start = max(text.rfind(mark, 0, mention.start) for mark in (". ", "; ", "! ")) + 1
+        stop = re.search(r"[.;!](?=\s|$)", text[mention.end :])
+        found.append(
+            Taken(
+                mention=mention,
+                step=step,
+                before=text[start : mention.start],
+                after=text[mention.end : mention.end + stop.start() if stop else len(text)],
+                amount=_amount_before(step, mention.start, text),
+            )
+        )
+    return tuple(sorted(found, key=lambda one: (one.mention.step, one.mention.start)))
+
+
+def _amount_before(step: Step, start: int, text: str) -> Quantity | None:
+    """The weight or volume that stands right before a word: ``240 g of the milk``."""
+    at = 0
+    for span in step.spans:
+        end = at + len(span.text)
+        if isinstance(span, Measured) and end <= start and len(span.sides) == 1 and not span.adjective:
+            measured = span.quantity.dimension in (Dimension.MASS, Dimension.VOLUME)
+            if measured and _joins(text[end:start]):
+                return span.quantity
+        at = end
+    return None
+
+
+def _joins(between: str) -> bool:
+    """Whether only small words and descriptions stand between an amount and its food."""
+    small = descriptors() | {"of", "the", "your", "this"}
+    return set(words(between)) <= small and not re.search(r"[,.;:]", between)
+
+
+def in_line(line: Ingredient, amount: Quantity) -> tuple[Fraction, Fraction] | None:
+    """An amount and the whole line in one measure; None where they cannot be compared."""
+    for size in sizes(line):
+        if size.dimension is amount.dimension and not size.is_vague:
+            return amount.middle, size.middle
+    if line.amount is None:
+        return None
+    part, whole = weigh(line, amount), weigh(line, line.amount)
+    return (part.grams, whole.grams) if part and whole else None
+
+
+def is_single(subject: Subject, one: Taken) -> bool:
+    """Whether the words name one line only, and no list holds its food twice."""
+    mine = subject.recipe.ingredients[one.mention.line]
+    key = mine.food.key if mine.food else mine.item
+    twins = [
+        line for line in subject.recipe.ingredients if (line.food.key if line.food else line.item) == key
+    ]
+    here = (one.mention.step, one.mention.start)
+    same = {other.line for other in subject.mentions.found if (other.step, other.start) == here}
+    return len(twins) == 1 and len(same) == 1

@@ -1,0 +1,132 @@
+"""What the title and the picture promise, held against the list."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from fractions import Fraction
+from functools import cache
+
+from cardsmith.check.facts import PRACTICE
+from cardsmith.check.fields import field
+from cardsmith.check.registry import Query, check, query
+from cardsmith.check.subject import Subject
+from cardsmith.finding import Severity
+from cardsmith.measure.larder import Larder, words
+from cardsmith.recipe.model import Text
+from cardsmith.recipe.naming import CONNECTING, classes, descriptors, tokens
+from cardsmith.reference import table
+
+LONGEST = 5  # words of one food's name
+NEGATED = re.compile(r"\b(?:no|not|without|free of|instead of|less|sans)\s+(?:\w+[ -])?$", re.IGNORECASE)
+PHRASE = re.compile(r"\s(?:with|in|on|and|for|from|under)\b|[,:]", re.IGNORECASE)
+FREE = re.compile(r"^[ -](?:free|less)\b", re.IGNORECASE)
+GARNISH = re.compile(
+    r"\b(?:topped|scattered|sprinkled|garnished|filled|dusted|strewn|decorated|finished|studded|drizzled|dotted"
+    r"|crowned|covered|stuffed|layered) with "
+    r"(?P<what>[^.;]*?)(?=\s+(?:on|beside|next to|behind|and a|in a)\b|[.;]|$)",
+    re.IGNORECASE,
+)
+SUBSTITUTES = {
+    "chocolate": ("cocoa", "chocolate"),
+    "lemon": ("lemon",),
+    "cheese": ("cheese",),
+}  # by role or word
+
+
+@cache
+def _idioms() -> tuple[tuple[str, ...], ...]:
+    """Names of dishes with a food in them that the dish need not hold."""
+    return tuple(words(row["phrase"]) for row in table("title_idioms"))
+
+
+def _listed(subject: Subject) -> frozenset[str]:
+    """Every word by which the lists and the parts know their foods."""
+    recipe = subject.recipe
+    names: list[str] = [part.name for part in recipe.parts]
+    for line in recipe.ingredients:
+        if line.food and line.food.share("oil") > Fraction(1, 2) and "sesame" not in line.item:
+            names += ["oil"]  # olive oil is no olive; sesame oil does taste of sesame
+            continue
+        names += [line.text, line.item, line.prep, *line.alternatives]
+        if line.food:
+            names += [line.food.name, line.food.uk_name, *line.food.aliases]
+    return frozenset(word for name in names for word in words(name))
+
+
+def _results(subject: Subject) -> frozenset[str]:
+    """Words for the dish itself: curd, of lemon curd."""
+    recipe = subject.recipe
+    makes = recipe.yields.makes_item if recipe.yields else ""
+    dish = words(PHRASE.split(recipe.title)[0])[-1:]
+    kind = recipe.kind.text if recipe.kind else " ".join(dish)
+    return frozenset(words(f"{kind} {makes}"))
+
+
+def unlisted(subject: Subject, text: str) -> Iterator[str]:
+    """The foods that ``text`` names and no list holds, as it names them."""
+    told = tokens(text)
+    listed, results = _listed(subject), _results(subject)
+    roles = {role for line in subject.recipe.ingredients if line.food for role in line.food.roles}
+    at = 0
+    while at < len(told):
+        length = _named(subject.larder, tuple(token.word for token in told[at : at + LONGEST]))
+        idiom = next(
+            (one for one in _idioms() if tuple(token.word for token in told[at : at + len(one)]) == one), ()
+        )
+        if idiom or not length:
+            at += max(len(idiom), 1)
+            continue
+        run = told[at : at + length]
+        name = [token.word for token in run]
+        at += length
+        start, end = run[0].start, run[-1].end
+        telling = set(name) - results - descriptors() - CONNECTING
+        held = not telling or telling & listed or any(classes().get(word, set()) & roles for word in telling)
+        stands_in = any(set(SUBSTITUTES.get(word, ())) & (roles | listed) for word in telling)
+        if not (held or stands_in or NEGATED.search(text[:start]) or FREE.search(text[end:])):
+            yield text[start:end]
+
+
+def _named(larder: Larder, run: tuple[str, ...]) -> int:
+    """How many words from the first on are a larder name; 0 for none."""
+    for length in range(len(run), 0, -1):
+        phrase = " ".join(run[:length])
+        match = larder.find(phrase)
+        if match is not None and set(words(match.name)) == set(run[:length]):
+            return length
+    return 0
+
+
+@check(
+    "title-food-missing",
+    Severity.WARNING,
+    why="A reader who buys the card for its walnuts finds none in the list.",
+    source=PRACTICE,
+    remedy="list it, or change the title",
+)
+def title_food_missing(subject: Subject) -> Iterator[Query]:
+    """A food in the title that no list holds; what the dish is called by its kind does not count."""
+    title = field(subject.recipe, "title", subject.recipe.title)
+    for name in unlisted(subject, title.text):
+        at = title.text.find(name)
+        where = title.where.at(at) if at >= 0 and title.where.column else title.where
+        yield query(Text(text=name, where=where), f"the title promises “{name}”, and no list has it")
+
+
+@check(
+    "photo-shows-unlisted-food",
+    Severity.WARNING,
+    why="A garnish that is in the picture and not in the list makes every reader's dish look wrong.",
+    source=PRACTICE,
+    remedy="list the garnish, or describe the picture as it is",
+)
+def photo_shows_unlisted_food(subject: Subject) -> Iterator[Query]:
+    """The picture's text says that the dish is topped or filled with a food that no list holds."""
+    photo = subject.recipe.photo
+    for match in GARNISH.finditer(photo.alt) if photo else ():
+        for name in unlisted(subject, match["what"]):
+            yield query(
+                photo.where if photo else subject.recipe.where,
+                f"the picture shows “{name}”, and no list has it",
+            )
