@@ -105,10 +105,10 @@ def critical_path(recipe: Recipe) -> Path:
     for part in recipe.parts:
         end: tuple[Fraction, tuple[Timed, ...]] = (Fraction(0), ())
         for step in part.steps:
-            told = set(words(visible(step.spans)))
-            for number_, other in enumerate(recipe.parts[: len(ends)]):
+            told = set(words(visible(step.spans))) if ends else set()
+            for before, other in enumerate(recipe.parts[: len(ends)]):
                 if set(words(other.name)) & told:
-                    end = max(end, ends[number_], key=lambda one: one[0])
+                    end = max(end, ends[before], key=lambda one: one[0])
             found = [one for one in times(place, step) if not one.moment]
             spent = [one for one in found if not one.overlaps]
             end = (end[0] + sum((one.low for one in spent), Fraction(0)), (*end[1], *spent))

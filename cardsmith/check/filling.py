@@ -74,11 +74,15 @@ def _batter(subject: Subject) -> tuple[Fraction, bool]:
     return _mass(subject, parts or subject.recipe.parts)
 
 
-def _in_pan(subject: Subject) -> tuple[Vessel, Fill, Fraction, bool] | None:
+def _in_pan(
+    subject: Subject, named: tuple[Vessel, ...] | None = None
+) -> tuple[Vessel, Fill, Fraction, bool] | None:
     """The first pan of a recipe that is baked in one, and the share of it that is filled."""
     rule = fills().get(kind_of(subject))
-    sized = [one for one in all_vessels(subject) if one.sort == "pan"]
-    if rule is None or not sized:
+    if rule is None:
+        return None
+    sized = [one for one in named or all_vessels(subject) if one.sort == "pan"]
+    if not sized:
         return None
     mass, whole = _batter(subject)
     first = sized[0]
@@ -94,7 +98,8 @@ def _in_pan(subject: Subject) -> tuple[Vessel, Fill, Fraction, bool] | None:
 )
 def pan_too_small(subject: Subject) -> Iterator[Query]:
     """A pan, pot, glass or ramekin that what goes into it would fill to the brim, or over."""
-    baked = _in_pan(subject)
+    named = all_vessels(subject)
+    baked = _in_pan(subject, named)
     if baked is not None:
         vessel, rule, share, _ = baked
         if share > rule.most:
@@ -104,7 +109,7 @@ def pan_too_small(subject: Subject) -> Iterator[Query]:
                 f"{percent(share)} of the {vessel.told} ({number(vessel.volume * vessel.count)} ml); "
                 f"{rule.told} is usual",
             )
-    for vessel in all_vessels(subject):
+    for vessel in named:
         needed = _needed(subject, vessel)
         if needed is not None and needed > vessel.volume * vessel.count * BRIM:
             several, holds = (f"{vessel.count} × ", "hold") if vessel.count > 1 else ("", "holds")

@@ -76,10 +76,11 @@ def magnitude_slip(subject: Subject) -> Iterator[Query]:
     weighed = [(line, mass.grams, one) for line, mass in formula.lines
                if mass is not None and (one := share_of(line.food)) is not None]  # fmt: skip
     seasoning = sum((weight for line, weight, _ in weighed if is_of(line.food, ("role:spice", "role:herb"))))
-    spoken = _spoken(subject)
     for line, weight, usual in weighed:
         share = weight / whole
-        if share <= usual.most or line.where in spoken or _may_be(subject, usual, seasoning / whole):
+        if share <= usual.most or _may_be(subject, usual, seasoning / whole):
+            continue
+        if line.where in _spoken(subject):
             continue
         rest = whole - weight
 

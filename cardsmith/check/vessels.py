@@ -71,7 +71,7 @@ def vessels(step: Step, place: int | None) -> Iterator[Vessel]:
         if found is not None:
             sort, told, volume = found
             yield Vessel(sort=sort, told=told, count=_count(text[:at]), volume=volume, place=span, step=place)
-    for match in _MUFFIN.finditer(text):
+    for match in _MUFFIN.finditer(text) if "muffin" in text else ():
         words = match.group("count").lower()
         count = int(words) if words.isdecimal() else WHOLES.index(words) + 1
         here = Text(text=step.text, where=step.where)
@@ -141,7 +141,7 @@ def all_vessels(subject: Subject) -> tuple[Vessel, ...]:
     """The vessels of the steps; those of the equipment where the steps give none of their sort a size."""
     found = [one for place, step in enumerate(subject.recipe.steps) for one in vessels(step, place)]
     sorts = {one.sort for one in found}
-    for thing in subject.recipe.equipment:
+    for thing in (one for one in subject.recipe.equipment if re.search(r"\d", one.text)):
         step, _ = read_step(thing.text, thing.where, subject.recipe.measures)
         found += [one for one in vessels(step, None) if one.sort not in sorts]
     return tuple(found)
