@@ -111,6 +111,7 @@ class Leavening:
     powder_line: Ingredient | None
     dry_line: Ingredient | None
     sour: tuple[tuple[Ingredient, Fraction], ...]  # lines that bring acid, in mmol as a rule
+    cocoa: bool  # which bakers darken with soda: common practice, no source
     whites: bool  # egg white apart, which cream of tartar steadies
 
     @property
@@ -162,6 +163,7 @@ def leavening(subject: Subject) -> Leavening | None:
         powder_line=max(powders, key=lambda one: one[1])[0] if powders else None,
         dry_line=dry[0][0] if dry else None,
         sour=tuple((line, grams * one.typical) for line, grams, one in sour),
+        cocoa=any(line.food is not None and line.food.key == "natural-cocoa" for line, _ in weighed),
         whites=any(_share(line, "egg-white") == 1 for line, _ in weighed),
     )
 

@@ -26,7 +26,7 @@ THERMOMETER = re.compile(r"\b(?:reads?|reach(?:es)?|registers?|°|degrees)", re.
 # Times that are the point themselves: a rolling boil against a toxin, a marinade, a brine, a night.
 ITSELF = re.compile(
     r"\b(?:boil(?:ing)? (?:hard|rapidly|fast|briskly)|hard boil|rolling boil|marinat|brin|soak|infus|steep"
-    r"|overnight|sous[- ]vide|pressure|process)",
+    r"|overnight|sous[- ]vide|pressure|process|packet|package)",
     re.IGNORECASE,
 )
 UNTIMED_CUE = re.compile(r"\b(?:until|till)\b", re.IGNORECASE)

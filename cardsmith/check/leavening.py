@@ -137,13 +137,14 @@ def soda_without_acid(subject: Subject) -> Iterator[Query]:
     remedy="take less soda, or more of something sour",
 )
 def soda_left_over(subject: Subject) -> Iterator[Query]:
-    """More soda than even a very sour batch of the list can meet."""
+    """More soda than even a very sour batch of the list can meet; twice as much may darken cocoa."""
     one = leavening(subject)
     if one is None or one.soda_line is None or _swapped_for_powder(subject, one) or _is_alone(subject, one):
         return
     rule = usual()[kind_of(subject)]
     least, most = one.left(one.acid_high), one.left(one.acid_low)
-    if least > max(rule.soda_left * one.flour, LITTLE) and not _ratio_speaks(subject, "high-soda"):
+    most_left = rule.soda_left * (2 if one.cocoa else 1)
+    if least > max(most_left * one.flour, LITTLE) and not _ratio_speaks(subject, "high-soda"):
         meets = one.acid * SODA / 1000
         told = (
             f"the {_sour(one)} can meet about {number(meets, 2)} g" if one.sour else "nothing sour meets it"

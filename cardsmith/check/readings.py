@@ -74,7 +74,10 @@ def _units(given: Quantity) -> Iterator[tuple[str, str, Quantity, Fraction]]:
     for place, pair in enumerate((*SPOONS, *UNITS)):
         if given.unit.name in pair:
             unit = units()[pair[1] if given.unit.name == pair[0] else pair[0]]
-            if given.unit.from_base(given.high) > SPOONFULS.get(unit.name, 10**6):
+            count = given.unit.from_base(given.high)
+            spoons = SPOONFULS.get(given.unit.name, 0)
+            weighed = unit.name not in SPOONFULS  # "85 tbsp" may be 85 g; "1 tsp" is never 1 g
+            if count > SPOONFULS.get(unit.name, 10**6) or (weighed and count <= spoons):
                 continue
             slip = "another unit" if place else "another spoon"
             yield (

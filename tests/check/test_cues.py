@@ -29,6 +29,7 @@ TIME_WITH_CUE = [
     "Leave the cake in the pan for 10 minutes.",
     "Fry for 30 seconds, shaking the pan.",
     "Cook for 3 to 4 minutes more, until springy; turn after 2 minutes.",
+    "Boil the pasta for 2 minutes less than the packet says.",
     "Serve with the baked apples within 20 minutes.",
 ]
 CUE_WITHOUT_TIME = [

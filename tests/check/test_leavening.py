@@ -58,6 +58,9 @@ CASES = {
             of(*SOUR, "2.5 g baking soda", kind="pancake"),
             of("280 g all-purpose flour", "200 g light brown sugar", "5 g baking soda", kind="cookie"),
             of(*BATTER, "10 g baking powder", kind="muffin"),
+            # A dark chocolate cake: the soda it does not need as a leavener colours the cocoa.
+            of("220 g all-purpose flour", "65 g natural cocoa powder", "245 g buttermilk",
+               "1½ tsp baking soda", kind="butter-cake"),
         ],
     ),
     "soda-for-powder": (
