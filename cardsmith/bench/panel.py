@@ -269,7 +269,8 @@ def _of_liking(likings: tuple[Liking, ...], comparisons: tuple[Comparison, ...])
             if penalty.drop is not None and penalty.share >= PENALTY_SHARE and penalty.drop >= PENALTY_DROP:
                 who = f"{penalty.tasters} of {several(penalty.of, 'taster')}"
                 what = f"{penalty.attribute} {penalty.side} for {who}"
-                less = f"who like it {figure(penalty.drop)} points less"
+                points = "point" if penalty.drop == 1 else "points"
+                less = f"who like it {figure(penalty.drop)} {points} less"
                 yield f"Trial {one.trial}: {what}, {less}. Worth a trial; so few don't prove it."
     if likings and min(one.interval.count for one in likings) < LIKING_PANEL:
         yield f"Fewer than {LIKING_PANEL} tasters screen; they don't speak for readers."
@@ -287,7 +288,7 @@ def _of_comparison(pair: Comparison) -> Iterator[str]:
     planned = tasters_for_difference(interval.deviation)
     if planned is not None and planned > interval.count:
         more = planned - interval.count
-        yield f"About {more} more would settle a difference of one point, four times in five."
+        yield f"About {more} more tasters would settle a difference of one point, four times in five."
     elif planned is not None:
         yield "A difference of one point would likely have shown; a smaller one may still be there."
 

@@ -129,7 +129,7 @@ def test_no_preference_is_left_out_and_said() -> None:
 def test_six_tasters_are_too_few_and_it_says_how_many_more() -> None:
     text = " ".join(liking({4: [7, 6, 8, 5, 6, 7], 6: [6, 6, 7, 7, 4, 7]}).conclusion)
     assert "6 tasters: too few to claim a difference" in text
-    assert "more would settle a difference of one point" in text
+    assert "more tasters would settle a difference of one point" in text
     assert "don't speak for readers" in text
 
 
