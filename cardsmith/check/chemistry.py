@@ -139,7 +139,10 @@ def leavening(subject: Subject) -> Leavening | None:
         part for part in subject.recipe.parts if any(_leavens(line.food) for line in part.ingredients)
     )
     lines = subject.formula(rising).lines
-    if any(mass is None and (_leavens(line.food) or acid_of(line.food)) for line, mass in lines):
+    if any(
+        mass is None and (_leavens(line.food) or acid_of(line.food) or _share(line, "flour"))
+        for line, mass in lines
+    ):
         return None
     weighed = [(line, mass.grams) for line, mass in lines if mass is not None and line.food is not None]
     flour = sum((grams * _share(line, "flour") for line, grams in weighed), Fraction(0))

@@ -1,7 +1,7 @@
 from __future__ import annotations
 
 import pytest
-from bench import found, steps
+from bench import steps
 
 from cardsmith.check.cues import _verbs
 from cardsmith.finding import Severity
@@ -85,8 +85,3 @@ def test_every_verb_of_the_table_is_heard(row: dict[str, str]) -> None:
     for verb in row["verb"].split("|"):
         assert _verbs(long=False).search(f"{verb.capitalize()} it for 20 minutes.")
         assert bool(_verbs(long=True).search(f"Stir, then {verb} it.")) is (row["long"] == "yes")
-
-
-def test_no_step_no_question() -> None:
-    assert steps("time-without-cue") == ()
-    assert found.__name__ == "found"

@@ -218,7 +218,7 @@ def test_foods_that_bring_no_acid(key: str) -> None:
     assert bicarbonate(food) == 0
 
 
-@pytest.mark.parametrize("odd", ["buttermilk, to taste", "a splash of buttermilk"])
-def test_acid_without_weight_leaves_leavening_unjudged(odd: str) -> None:
+@pytest.mark.parametrize("odd", ["buttermilk, to taste", "a glass of all-purpose flour", "baking soda"])
+def test_line_without_weight_leaves_leavening_unjudged(odd: str) -> None:
     one = recipe([FLOUR, odd, "6 g baking soda"], ["Stir everything together."], kind="muffin")
     assert found("soda-without-acid", one) == ()
