@@ -176,13 +176,24 @@ def target_mass(found: Balance, moisture: Fraction) -> tuple[Fraction, Fraction]
 @cache
 def _losses() -> dict[str, tuple[Fraction, Fraction]]:
     return {
-        row["kind"]: (Fraction(row["low"]) / 100, Fraction(row["high"]) / 100) for row in table("bake_losses")
+        row["kind"]: (Fraction(row["low"]) / 100, Fraction(row["high"]) / 100) for row in table("kind_losses")
     }
 
 
 def usual_loss(kind: str) -> tuple[Fraction, Fraction] | None:
-    """The loss usual for a kind, as shares (common practice, no source); None where none is known."""
+    """What a kind usually loses between list and plate, as shares of the list; None where nobody says."""
     return _losses().get(kind)
+
+
+def expected(found: Balance, kind: str) -> str:
+    """The loss of the whole list against what is usual for its kind, in a sentence; empty where unknown."""
+    usual, mass = usual_loss(kind), found.mixture.mass
+    if usual is None or found.out is None or not mass or found.mixture.unweighed:
+        return ""
+    lost = 1 - found.out / mass
+    place = "as is usual" if usual[0] <= lost <= usual[1] else "unlike what is usual"
+    span = f"{figure(usual[0] * 100)} to {share(usual[1])}"
+    return f"From list to finished it lost {share(lost)}, {place} ({span}; common practice, no source)."
 
 
 def told(found: Balance) -> tuple[str, ...]:

@@ -1,0 +1,118 @@
+"""The rounding of a US nutrition label, both ways: what an amount is declared as, and what a figure may hide.
+
+Source: 21 CFR 101.9(c), the steps as in FDA's Food Labeling Guide, Appendix H; ``nutrition_label.csv``.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache
+
+from cardsmith.reference import table
+
+_FIGURE = re.compile(r"(?P<number>\d+(?:\.\d+)?)\s*(?P<unit>g|mg|kcal|calories)?", re.IGNORECASE)
+_LESS = re.compile(r"(?:less than|<)\s*(?P<number>\d+)\s*(?P<unit>g|mg)", re.IGNORECASE)
+SERVING_STEP = Fraction(1)  # grams, above 5 g: 21 CFR 101.9(b)(7)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Range:
+    """All that a figure may stand for; both ends count as possible."""
+
+    low: Fraction
+    high: Fraction
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Step:
+    low: Fraction
+    high: Fraction | None
+    low_included: bool
+    high_included: bool
+    unit: str
+    declares: str  # nearest, 0, less than 1 g
+    step: Fraction
+
+    def holds(self, amount: Fraction) -> bool:
+        above = amount > self.low or (self.low_included and amount == self.low)
+        if self.high is None:
+            return above
+        return above and (amount < self.high or (self.high_included and amount == self.high))
+
+
+@cache
+def _steps(nutrient: str) -> tuple[_Step, ...]:
+    found = tuple(
+        _Step(
+            low=Fraction(row["from"]),
+            high=Fraction(row["to"]) if row["to"] else None,
+            low_included=row["from_included"] == "yes",
+            high_included=row["to_included"] == "yes",
+            unit=row["unit"],
+            declares=row["declares"],
+            step=Fraction(row["step"] or 1),
+        )
+        for row in table("nutrition_label")
+        if row["nutrient"] == nutrient
+    )
+    if not found:
+        raise ValueError(f"nutrition_label.csv knows no {nutrient}")
+    return found
+
+
+def declared(nutrient: str, amount: Fraction) -> str:
+    """What a label declares for an amount in a serving: ``3.5 g``, ``less than 1 g``, ``180``.
+
+    Raises:
+        ValueError: the amount is less than nothing, or the nutrient is not in the table.
+    """
+    step = next((one for one in _steps(nutrient) if one.holds(amount)), None)
+    if step is None:
+        raise ValueError(f"{amount} of {nutrient} can't be declared")
+    if step.declares.startswith("less"):
+        return step.declares
+    number = Fraction(0)
+    if step.declares == "nearest":
+        number = math.floor(amount / step.step + Fraction(1, 2)) * step.step
+    text = f"{float(number):g}"
+    return text if step.unit == "kcal" else f"{text} {step.unit}"
+
+
+def taken_back(nutrient: str, text: str) -> Range | None:
+    """What a declared figure may stand for; None where no label prints it so.
+
+    Where two rules can print one figure (50 kcal, from either side), the range spans both.
+    """
+    low_high = [
+        found for step in _steps(nutrient) if (found := _behind(step, nutrient, text.strip())) is not None
+    ]
+    if not low_high:
+        return None
+    return Range(low=min(low for low, _ in low_high), high=max(high for _, high in low_high))
+
+
+def _behind(step: _Step, nutrient: str, text: str) -> tuple[Fraction, Fraction] | None:
+    less, figure = _LESS.fullmatch(text), _FIGURE.fullmatch(text)
+    if less:
+        said = f"less than {less['number']} {less['unit'].lower()}"
+        return (step.low, step.high) if step.declares == said and step.high is not None else None
+    if figure is None or (figure["unit"] or step.unit).lower().replace("calories", "kcal") != step.unit:
+        return None
+    number = Fraction(figure["number"])
+    if step.declares == "0":
+        return (step.low, step.high) if number == 0 and step.high is not None else None
+    if step.declares != "nearest" or number % step.step:
+        return None
+    low, high = number - step.step / 2, number + step.step / 2
+    low = max(low, step.low)
+    high = high if step.high is None else min(high, step.high)
+    return (low, high) if low <= high and number > 0 else None
+
+
+def serving_range(grams: Fraction) -> Range:
+    """What a declared serving in grams may weigh: to the gram above 5, to half a gram from 2, else 0.1 g."""
+    step = SERVING_STEP if grams > 5 else Fraction(1, 2) if grams >= 2 else Fraction(1, 10)
+    return Range(low=grams - step / 2, high=grams + step / 2)
