@@ -12,7 +12,9 @@ from cardsmith.cli import FINE, FOUND, MISUSED, cardsmith, main
 GOOD = """\
 title: Rye thins
 kind: cracker
-headnote: Thin and dark.
+headnote: >
+  Thin, dark and brittle, the thins to put under a strong cheese or beside a bowl of soup. They are rolled
+  between sheets of parchment, so that no flour is needed, and baked until they snap; a pale one is leathery.
 yield: {makes: 30 crackers}
 time: {active: 20 min, total: 1 h}
 ingredients:
@@ -21,7 +23,7 @@ ingredients:
   - 110 g water
   - 30 g olive oil
 steps:
-  - Heat the oven to 160 °C.
+  - Heat the oven to 160 °C with a rack in the middle.
   - Mix the flour, salt, water and oil to a firm dough, and roll it to 2 mm.
   - Bake for 25 to 30 minutes, until dry and crisp.
 storage: Keeps two weeks in an airtight tin.
@@ -81,8 +83,8 @@ def test_check_shows_the_line_and_what_to_write(
     write(publication, "thins", GOOD.replace("160 °C", "325"))
     assert main(["check", "thins"]) == FOUND
     told = capsys.readouterr().out
-    assert "recipes/thins/recipe.yaml:12:22: error:" in told
-    assert "   12 |   - Heat the oven to 325." in told
+    assert "recipes/thins/recipe.yaml:14:22: error:" in told
+    assert "   14 |   - Heat the oven to 325 with a rack in the middle." in told
     assert "write “325 °F” if you mean it so" in told
 
 
@@ -90,7 +92,7 @@ def test_check_json_is_for_programs(publication: Path, capsys: pytest.CaptureFix
     write(publication, "thins", GOOD.replace("160 °C", "325"))
     assert main(["check", "--json"]) == FOUND
     (finding,) = json.loads(capsys.readouterr().out)["findings"]
-    assert (finding["name"], finding["severity"], finding["line"]) == ("scale-missing", "error", 12)
+    assert (finding["name"], finding["severity"], finding["line"]) == ("scale-missing", "error", 14)
 
 
 def test_build_prints_no_card_with_errors_and_takes_the_old_one_away(publication: Path) -> None:

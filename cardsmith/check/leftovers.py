@@ -24,9 +24,14 @@ NEAR = Fraction(5, 100)  # two figures this close are one; spoons beside grams a
 OWN = "the recipe's own figures"
 
 KEEPING = re.compile(
-    r"\b(?:set|setting|put|leave) aside (?P<after>[^.;,]*)|\b(?:set|setting"
+    r"\b(?:set|setting|put|leave) aside(?P<after>[^.;,]*)|\b(?:set|setting"
     r"|put) (?P<within>[^.;,]{1,60}?) aside\b"
     r"|\b(?:reserve|reserving|hold back|holding back|keep back|keeping back) (?P<kept>[^.;,]*)",
+    re.IGNORECASE,
+)
+PASTIME = re.compile(r"(?:for|until|till|to|while|overnight)\b", re.IGNORECASE)
+READYING = re.compile(  # what leaves a food what it is
+    r"\b(?:toast|brown|drain|rinse|chop|slice|peel|grate|crush|fry|cook|roast|boil|halve|pit|dice)\b",
     re.IGNORECASE,
 )
 FOR_LATER = re.compile(
@@ -69,7 +74,7 @@ def _nouns(text: str) -> set[str]:
     remedy="say in a later step where it goes",
 )
 def set_aside_never_used(subject: Subject) -> Iterator[Query]:
-    """Something set aside or reserved that no later sentence takes up again."""
+    """Something set aside that no later sentence takes up; a warning where no list knows it by that name."""
     told = sentences(subject.recipe)
     for place, one in enumerate(told):
         match = KEEPING.search(one.text)
@@ -83,18 +88,26 @@ def set_aside_never_used(subject: Subject) -> Iterator[Query]:
             kept |= LIQUIDS
         if not kept & set(words(later)) and not _comes_again(subject, one, kept):
             what = f"step {one.number} sets {_named(one, match)} aside, and no later step uses it"
-            yield query(one.spot(*match.span()), what)
+            sure = REST.search(match.group()) or _listed(subject, kept)
+            yield query(one.spot(*match.span()), what, severity=None if sure else Severity.WARNING)
+
+
+def _listed(subject: Subject, kept: set[str]) -> bool:
+    """Whether the lists know what is kept back."""
+    return any(kept & set(words(line.item)) for line in subject.recipe.ingredients)
 
 
 def _thing(match: re.Match[str]) -> str:
-    """What is set aside, as the sentence says it; empty in "set aside to cool"."""
+    """What is set aside, as the sentence says it; empty in "set aside on a plate"."""
     thing = (match["after"] or match["within"] or match["kept"] or "").strip()
-    return "" if re.match(r"(?:for|until|till|to|while|in|at|on|and)\b", thing) else thing
+    return "" if re.match(r"(?:in|at|on|and)\b", thing) else thing
 
 
 def _kept(subject: Subject, one: Sentence, match: re.Match[str]) -> set[str]:
-    """Words of what is kept back; the foods of the sentence where it says the rest, or nothing."""
+    """Words of what is kept back; where the sentence does not say, the one food that it readies."""
     thing = _thing(match)
+    if PASTIME.match(thing):
+        return set()  # "set aside to rest"
     nouns = _nouns(thing) - _nouns("bowl plate side dish pan")
     if nouns and not REST.search(thing):
         return nouns
@@ -102,12 +115,13 @@ def _kept(subject: Subject, one: Sentence, match: re.Match[str]) -> set[str]:
     if whole:
         return _nouns(whole["what"])
     text = visible(one.step.spans)
-    return {
-        noun
+    names = [
+        text[mention.start : mention.end]
         for mention in _spoken(subject, one)
         if mention.start < one.start + match.start()
-        for noun in _nouns(text[mention.start : mention.end])
-    }
+    ]
+    sole = len(set(names)) == 1 and READYING.search(one.text)
+    return _nouns(names[0]) if sole else set()
 
 
 def _spoken(subject: Subject, one: Sentence) -> tuple[Mention, ...]:

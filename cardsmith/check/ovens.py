@@ -14,6 +14,7 @@ from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number
 from cardsmith.finding import Severity
+from cardsmith.measure.units import System
 from cardsmith.recipe.model import Purpose, Recipe
 
 LONG = Fraction(3600)  # an hour; common practice, no source
@@ -188,7 +189,12 @@ def oven_change_unsaid(subject: Subject) -> Iterator[Query]:
         if last is None or setting is None or setting.adjective or CHANGING.search(one.sentence.text):
             continue
         first = last.sentence.oven
-        if first is not None and abs(first.quantity.low - setting.quantity.low) > 5:
+        scales = {either.quantity.unit.system for either in (first, setting) if either is not None}
+        if (
+            first is not None
+            and System.UNKNOWN not in scales
+            and abs(first.quantity.low - setting.quantity.low) > 5
+        ):
             yield query(
                 setting,
                 f"step {last.sentence.number} heats the oven to {first.text}, and step {one.sentence.number} "

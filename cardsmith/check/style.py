@@ -235,6 +235,9 @@ def headnote_claim(subject: Subject) -> Iterator[Query]:
         for match in (
             _any_of(tuple(rows)).finditer(passage.text) if passage.name in ("title", "headnote") else ()
         ):
+            follows = re.match(r"[ -](\w+)", passage.text[match.end() :])
+            if follows and subject.larder.find(follows.group(1)):
+                continue  # "low-fat yogurt" is what to buy
             why = rows[match.group().lower()]["why"]
             yield query(passage.spot(match.group()), f"“{match.group()}” is {why}")
 

@@ -27,11 +27,9 @@ GARNISH = re.compile(
     r"(?P<what>[^.;]*?)(?=\s+(?:on|beside|next to|behind|and a|in a)\b|[.;]|$)",
     re.IGNORECASE,
 )
-SUBSTITUTES = {
-    "chocolate": ("cocoa", "chocolate"),
-    "lemon": ("lemon",),
-    "cheese": ("cheese",),
-}  # by role or word
+SUBSTITUTES = {"chocolate": ("cocoa", "chocolate")}  # what may stand for it, by role or word
+# Foods of which the larder knows kinds only; common practice, no source.
+SEVERAL = frozenset(words("olive mushroom bean lentil pea cheese fish nut berry sausage seafood"))
 
 
 @cache
@@ -95,7 +93,7 @@ def _named(larder: Larder, run: tuple[str, ...]) -> int:
         match = larder.find(phrase)
         if match is not None and set(words(match.name)) == set(run[:length]):
             return length
-    return 0
+    return 1 if run[0] in SEVERAL else 0
 
 
 @check(

@@ -58,7 +58,7 @@ def recipe(
         "title": title,
         "parts": parts or (part("", ingredients or [], steps or []),),
         "kind": Text(text=kind, where=HERE) if kind else None,
-        "headnote": "A plain dish.",
+        "headnote": "A plain dish, " + "with a good deal to be said of it " * 5,
         "yields": Yield(where=HERE, makes=Text(text="1 dish", where=HERE), makes_item="dish"),
         "time": Time(
             where=HERE, active=quantity(10, units()["minute"]), total=quantity(20, units()["minute"])

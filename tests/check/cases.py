@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from bench import HERE, part, recipe
+from manner_cases import MANNER
 from safety_cases import SAFETY
 
 from cardsmith.recipe.model import Recipe, Text, Yield
@@ -555,6 +556,7 @@ CASES: dict[str, tuple[list[Recipe], list[Recipe]]] = {
     **RATIOS,
     **COMPLETENESS,
     **SAFETY,
+    **MANNER,
 }
 
 GLAZED = recipe(

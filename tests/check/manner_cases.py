@@ -1,0 +1,509 @@
+"""For checks on the method and on house style: drafts they must question, near misses they let pass."""
+
+from __future__ import annotations
+
+from bench import HERE, part, recipe
+
+from cardsmith.recipe.model import Photo, Recipe
+
+WORDY = " ".join(["word"] * 95)
+ENOUGH = " ".join(["word"] * 45)
+
+
+def cook(*steps: str) -> Recipe:
+    return recipe([], list(steps))
+
+
+def using(ingredients: str, *steps: str) -> Recipe:
+    return recipe([one.strip() for one in ingredients.split(";")], list(steps))
+
+
+def titled(title: str, ingredients: str, kind: str = "") -> Recipe:
+    lines = [one.strip() for one in ingredients.split(";")]
+    return recipe(lines, ["Stir everything together."], title=title, kind=kind)
+
+
+def shown(alt: str, ingredients: str = "100 g honey", credit: str = "House photo") -> Recipe:
+    photo = Photo(where=HERE, file="dish.jpg", alt=alt, credit=credit)
+    return recipe([ingredients], ["Stir everything together."], photo=photo)
+
+
+def said(headnote: str) -> Recipe:
+    return recipe(["100 g honey"], ["Warm the honey."], headnote=headnote)
+
+
+def tart(
+    second: str, *steps: str, first: str = "Pastry", opening: str = "Stir the flour into a dough."
+) -> Recipe:
+    return recipe(
+        title="A tart",
+        parts=(
+            part(first, ["200 g all-purpose flour"], [opening]),
+            part(second, ["600 g plums", "80 g granulated sugar"], list(steps)),
+        ),
+    )
+
+
+OVENS = {
+    "oven-not-heated": (
+        [
+            cook("Stir.", "Bake for 20 minutes, until golden."),
+            cook("Press into the pan and bake for 20 minutes.", "Heat the oven to 180 °C."),
+            cook("Put the pot in the oven for 2 hours."),
+            cook("Bake at 350 °F for 20 minutes."),
+            cook("Season. Roast for 40 minutes, until brown."),
+        ],
+        [
+            cook("Heat the oven to 180 °C.", "Bake for 20 minutes."),
+            cook("Preheat your oven to 350 °F.", "Slide the tray into the oven."),
+            cook("Set the pot in the oven and heat the oven to 230 °C.", "Cover and bake for 25 minutes."),
+            cook("Start in a cold oven set to 200 °C.", "Bake for 30 minutes."),
+            cook("Cover and refrigerate until you are ready to bake.", "Heat the oven to 180 °C.", "Bake."),
+            cook("Roast the spices in a dry skillet for 2 minutes."),
+            cook("Heat the Dutch oven over high heat.", "Brown the meat in the Dutch oven."),
+            cook("Spread on a baking sheet.", "Do not bake the bottom."),
+            cook("Carve the roast.", "Serve with bake-sale biscuits."),
+            cook("Leave to rise in the oven with the oven light on for 1 hour."),
+        ],
+    ),
+    "oven-temperature-missing": (
+        [
+            cook("Heat the oven with a rack in the middle.", "Bake for 20 minutes."),
+            cook("Preheat the oven.", "Bake until golden."),
+        ],
+        [
+            cook("Heat the oven to 180 °C.", "Bake for 20 minutes."),
+            cook("Heat the oven.", "Bake at 180 °C for 20 minutes."),
+            cook("Heat the oven to 350.", "Bake for 20 minutes."),
+            cook("Heat the oven to its highest setting.", "Bake for 6 minutes."),
+            cook("Heat the oven to gas mark 4.", "Bake for 20 minutes."),
+            cook("Keep the pancakes warm in a low oven."),
+        ],
+    ),
+    "oven-heated-too-early": (
+        [
+            cook("Heat the oven to 220 °C.", "Leave the dough to rise for 1 hour 30 minutes.", "Bake."),
+            cook(
+                "Preheat the oven to 350 °F.", "Chill the dough overnight.", "Roll and bake for 10 minutes."
+            ),
+            cook(
+                "Heat the oven to 180 °C.",
+                "Rest for 40 minutes.",
+                "Shape, then proof for 30 minutes.",
+                "Bake for 20 minutes.",
+            ),
+        ],
+        [
+            cook("Leave to rise for 2 hours.", "Heat the oven to 220 °C.", "Bake for 30 minutes."),
+            cook("Heat the oven to 180 °C.", "Rest the dough for 20 minutes.", "Bake for 20 minutes."),
+            cook("Heat the oven to 180 °C.", "Bake for 20 minutes.", "Cool for 3 hours, until cold."),
+            cook("Half an hour before baking, heat the oven to 220 °C.", "Proof for 1 hour.", "Bake."),
+            cook(
+                "Heat the oven to 160 °C.",
+                "Brown the beef for 10 minutes.",
+                "Braise in the oven for 3 hours.",
+            ),
+        ],
+    ),
+    "oven-change-unsaid": (
+        [
+            cook("Heat the oven to 350 °F.", "Bake at 400 °F for 20 minutes."),
+            cook("Heat the oven to 180 °C.", "Fill the shell.", "Bake for 30 minutes at 160 °C."),
+        ],
+        [
+            cook(
+                "Heat the oven to 400 °F.",
+                "Bake for 20 minutes.",
+                "Lower the oven to 350 °F and bake for 30.",
+            ),
+            cook("Heat the oven to 180 °C.", "Bake at 180 °C for 20 minutes."),
+            cook("Heat the oven to 350 °F.", "Bake at 180 °C for 20 minutes."),
+            cook(
+                "Heat the oven to 220 °C.",
+                "Bake for 10 minutes, then reduce to 180 °C and bake for 20 minutes.",
+            ),
+        ],
+    ),
+    "rack-unsaid": (
+        [cook("Heat the oven to 180 °C.", "Bake for 20 minutes, then cool on a rack.")],
+        [
+            cook("Heat the oven to 180 °C with a rack in the middle.", "Bake for 20 minutes."),
+            cook("Heat the oven to 180 °C.", "Bake on the lowest shelf for 20 minutes."),
+            cook(
+                "Set the lidded pot in the oven and heat it to 230 °C, the oven too.", "Bake for 25 minutes."
+            ),
+            cook("Simmer for 20 minutes."),
+        ],
+    ),
+    "fan-setting-off": (
+        [cook("Heat the oven to 180 °C (fan 180 °C)."), cook("Heat the oven to 200 °C (fan 140 °C).")],
+        [
+            cook("Heat the oven to 180 °C (fan 160 °C)."),
+            cook("Heat the oven to 350 °F (180 °C)."),
+            cook("Heat the oven to 200 °C (fan 180 °C, gas mark 6)."),
+        ],
+    ),
+}
+
+STOVES = {
+    "heat-level-missing": (
+        [
+            cook("Melt the butter in a saucepan for 3 minutes."),
+            cook("Cook for 10 minutes, stirring, until soft."),
+            cook("Put the bones in a pot for 20 minutes, until it simmers."),
+        ],
+        [
+            cook("Melt the butter in a saucepan over medium heat for 3 minutes."),
+            cook("Heat the oil over high heat.", "Fry for 3 minutes on each side."),
+            cook("Bring to a boil.", "Cook for 10 minutes."),
+            cook("Simmer for 20 minutes.", "Cook for 5 minutes more."),
+            cook("Melt the butter in the microwave for 30 seconds."),
+            cook("Toast the nuts in the oven for 8 minutes."),
+            cook("Whisk over a pan of simmering water and cook for 5 minutes."),
+            cook("Roast for 30 minutes, until tender and brown at the edges."),
+            cook("Use warm water, and leave for 10 minutes."),
+            cook("Warm gently for 3 minutes."),
+        ],
+    ),
+    "lid-unsaid": (
+        [cook("Braise in the oven for 2 hours, until tender."), cook("Stew over low heat for 45 minutes.")],
+        [
+            cook("Cover and braise in the oven for 2 hours."),
+            cook("Braise, uncovered, for 40 minutes."),
+            cook("Put on the lid.", "Braise for 2 hours."),
+            cook("Braise for 10 minutes."),
+            cook("Simmer for 2 hours."),
+        ],
+    ),
+}
+
+LEFTOVERS = {
+    "set-aside-never-used": (
+        [
+            using(
+                "150 g blueberries; 200 g whole milk",
+                "Fold in half the blueberries and set the rest aside.",
+                "Bake.",
+            ),
+            using(
+                "100 g walnuts; 100 g honey",
+                "Toast the walnuts and set aside.",
+                "Boil the honey for 3 minutes.",
+            ),
+            using("1 lemon; 100 g honey", "Reserve the lemon.", "Warm the honey."),
+            using("2 (400 g) cans chickpeas", "Drain, reserving the liquid.", "Mash the chickpeas."),
+        ],
+        [
+            using(
+                "150 g blueberries",
+                "Fold in half the blueberries, set the rest aside.",
+                "Scatter with blueberries.",
+            ),
+            using(
+                "100 g walnuts; 100 g honey",
+                "Toast the walnuts and set aside.",
+                "Boil the honey.",
+                "Add the nuts.",
+            ),
+            using(
+                "100 g walnuts; 100 g honey",
+                "Toast the walnuts; set aside.",
+                "Stir the honey into the walnuts.",
+            ),
+            using(
+                "300 g pasta",
+                "Drain, reserving a cup of the pasta water.",
+                "Loosen with some of the cooking water.",
+            ),
+            using(
+                "200 g bread flour; 5 g fine salt",
+                "Whisk the flour and salt; set aside.",
+                "Add the dry ingredients.",
+            ),
+            using(
+                "4 chicken thighs",
+                "Brown the thighs and set aside on a plate.",
+                "Return the chicken to the pot.",
+            ),
+            using(
+                "200 g bread flour; 130 g water",
+                "Mix the flour and water and set aside to rest.",
+                "Shape the dough.",
+            ),
+            using("1 lemon", "Grate the zest and reserve the juice for another use."),
+            using(
+                "3 large eggs",
+                "Separate the eggs. Set the whites aside.",
+                "Beat the yolks.",
+                "Whip the reserved whites.",
+            ),
+        ],
+    ),
+    "remaining-of-nothing": (
+        [
+            using(
+                "80 g granulated sugar; 3 large eggs",
+                "Beat the sugar and eggs.",
+                "Dust with the remaining sugar.",
+            ),
+            using("80 g granulated sugar; 3 large eggs", "Beat the eggs.", "Dust with the remaining sugar."),
+            using(
+                "80 g granulated sugar; 3 large eggs",
+                "Beat 50 g of the sugar with the eggs. Stir in 30 g of the sugar.",
+                "Dust with the remaining sugar.",
+            ),
+        ],
+        [
+            using("80 g granulated sugar", "Beat in half the sugar.", "Dust with the remaining sugar."),
+            using("80 g granulated sugar", "Beat in 50 g of the sugar.", "Dust with the rest of the sugar."),
+            using("80 g granulated sugar, divided", "Beat in the sugar.", "Dust with the remaining sugar."),
+            using("#s 80 g granulated sugar", "Beat in [50 g](#s) of the sugar.", "Add the remaining sugar."),
+            using("80 g granulated sugar", "Add a spoonful of the sugar.", "Whisk in the remaining sugar."),
+            using("3 large eggs", "Beat in one egg.", "Beat in the remaining eggs."),
+            using(
+                "300 g bread flour; 5 g fine salt",
+                "Stir in a third of the flour.",
+                "Add the remaining flour, the salt.",
+            ),
+            using("30 g olive oil", "Heat a little of the oil.", "Pour over the remaining oil."),
+        ],
+    ),
+    "remaining-unstated": (
+        [using("80 g granulated sugar", "Beat in 50 g of the sugar.", "Dust with the remaining sugar.")],
+        [
+            using("80 g granulated sugar", "Beat in half the sugar.", "Dust with the remaining sugar."),
+            using(
+                "#s 80 g granulated sugar", "Beat in [50 g](#s).", "Dust with [the rest](#s) of the sugar."
+            ),
+            using("80 g granulated sugar", "Beat in 50 g of the sugar.", "Dust with 30 g of the sugar."),
+        ],
+    ),
+    "divided-needless": (
+        [
+            using("75 g olive oil, divided", "Whisk in the oil."),
+            using("2 tbsp lemon juice, divided", "Add the lemon juice."),
+        ],
+        [
+            using("75 g olive oil, divided", "Warm half the oil.", "Stir in the remaining oil."),
+            using("75 g olive oil", "Whisk in the oil."),
+            using("#o 75 g olive oil, divided", "Warm [50 g](#o).", "Stir in [the rest](#o)."),
+            using("300 g mushrooms, divided", "Fry the mushrooms in two batches."),
+        ],
+    ),
+    "prose-amount-disagrees": (
+        [
+            using("180 g whole milk", "Stir in the 240 g of milk."),
+            using("600 g strawberries", "Blend the 400 g strawberries."),
+            using("3 large eggs", "Whisk in the 4 eggs."),
+            using("4 cod fillets (600 g)", "Season the 6 cod fillets."),
+            using("80 g granulated sugar", "Beat in 50 g of the sugar.", "Add 50 g of the sugar."),
+        ],
+        [
+            using("180 g whole milk", "Stir in the 180 g of milk."),
+            using("1 cup (240 g) whole milk", "Stir in the cup of milk, 240 g milk in all."),
+            using("180 g whole milk", "Stir in 60 g of the milk.", "Add 120 g of the milk."),
+            using("3 large eggs", "Whisk in the 3 eggs."),
+            using("3 large eggs", "Whisk in the 2 eggs first."),
+            using(
+                "200 g bread flour; 20 g bread flour, for dusting",
+                "Stir in 200 g flour.",
+                "Dust with 20 g flour.",
+            ),
+            using("500 g carrots, cut into 2 cm pieces", "Cook for 10 minutes, the carrots in one layer."),
+        ],
+    ),
+}
+
+REFERENCES = {
+    "one-food-two-names": (
+        [
+            using("15 g cornstarch", "Stir in the cornflour."),
+            using("240 g canned chickpeas", "Toss the garbanzo beans."),
+            using("200 g all-purpose flour", "Whisk the plain flour."),
+            using("3 scallions", "Scatter with the spring onions."),
+        ],
+        [
+            using("15 g cornstarch", "Stir in the cornstarch."),
+            using("200 g all-purpose flour", "Whisk the flour."),
+            using("115 g unsalted butter", "Melt the butter. Add the melted butter."),
+            using("3 large eggs", "Beat the whites, then the yolks."),
+            using("200 g water", "Pour over the boiling water."),
+            using("30 g olive oil", "Heat the oil."),
+            using("100 g walnuts", "Chop the nuts."),
+            using("1 kg chicken thighs", "Brown the chicken."),
+        ],
+    ),
+    "subhead-unused": (
+        [
+            tart("Compote", "Stir the plums and sugar.", "Fill the pastry with the plums."),
+            tart("Plums", "Stir the plums and sugar.", "Bake for 40 minutes.", first="Lattice"),
+        ],
+        [
+            tart("Filling", "Stir the plums and sugar.", "Spread the filling over the pastry."),
+            tart("Plums", "Stir the plums and sugar.", "Lay the plums on the pastry."),
+            tart("To serve", "Scatter the pastry with plums and sugar."),
+            using("100 g honey", "Warm the honey."),
+        ],
+    ),
+    "part-missing": (
+        [tart("Fruit", "Stir the plums and sugar.", "Fill the pastry, and brush with the glaze.")],
+        [
+            tart("Glaze", "Stir the plums and sugar.", "Fill the pastry, and brush with the glaze."),
+            tart("Fruit", "Boil the plums and sugar to a glaze.", "Brush the pastry with the glaze."),
+            using("100 g honey", "Boil the honey. Brush with the glaze."),
+        ],
+    ),
+    "step-reference-wrong": (
+        [
+            cook("Stir.", "Cool as in step 8."),
+            cook("Stir.", "See step 2.", "Bake."),
+            cook("Repeat steps 1 to 5."),
+        ],
+        [
+            cook("Stir.", "Stir as in step 1.", "Bake."),
+            cook("Repeat steps 2 and 3.", "Stir.", "Bake."),
+            cook("Take one step at a time.", "Bake."),
+            cook("Step back 2 m when the oil spits."),
+        ],
+    ),
+    "title-food-missing": (
+        [
+            titled("Chocolate butter cake", "200 g unsalted butter; 3 large eggs", "butter-cake"),
+            titled(
+                "Cod with tomatoes and olives", "600 g cod fillets; 500 g cherry tomatoes; 30 g olive oil"
+            ),
+            titled("Raspberry jam", "1 kg plums; 700 g granulated sugar", "jam"),
+            titled("Walnut bread", "500 g bread flour; 325 g water"),
+        ],
+        [
+            titled("Berry crumble", "300 g blackberries; 100 g all-purpose flour"),
+            titled("Chocolate cake", "60 g natural cocoa powder; 200 g all-purpose flour"),
+            titled("Lemon curd", "2 tbsp lemon zest; 120 g lemon juice", "curd"),
+            titled("Coffee cake", "300 g all-purpose flour; 200 g sour cream"),
+            titled("Nut-free granola", "300 g rolled oats; 60 g honey"),
+            titled("Chicken stock", "1.5 kg chicken backs; 2 kg water", "soup"),
+            titled("Mayonnaise", "200 g sunflower oil; 1 large egg yolk"),
+            titled("Shortbread", "200 g unsalted butter; 300 g all-purpose flour"),
+            titled("Vegetable soup", "500 g carrots; 1 kg water", "soup"),
+            titled("Olive oil cake", "200 g olive oil; 300 g all-purpose flour"),
+            titled("Potato salad without eggs", "600 g waxy potatoes", "salad"),
+            titled("Ice cream with rye crumbs", "500 g heavy cream; 60 g whole-grain rye flour", "ice-cream"),
+        ],
+    ),
+    "photo-shows-unlisted-food": (
+        [
+            shown("A round loaf topped with black olives", "500 g bread flour"),
+            shown("A cake dusted with cocoa powder"),
+        ],
+        [
+            shown("A stack of crackers beside a wedge of cheese on a board", "200 g rolled oats"),
+            shown("A bowl of granola topped with walnuts", "100 g walnuts"),
+            shown("A cake dusted with sugar", "100 g powdered sugar"),
+        ],
+    ),
+}
+
+STYLE = {
+    "house-word": (
+        [
+            using("2 courgettes", "Slice the courgettes."),
+            cook("Wrap in cling film and rest for 20 minutes."),
+            said("It takes a few mins to make."),
+        ],
+        [
+            using("2 zucchini", "Slice the zucchini."),
+            cook("Cook for 5 mins, until soft."),
+            cook("Bake until the skewer comes out clean."),
+            using("200 g all-purpose flour", "Sift the flour onto the parchment."),
+        ],
+    ),
+    "spelling-mixed": (
+        [
+            cook("Stir until the color turns.", "Bake until set in the centre."),
+            said("A gray, savoury paste."),
+        ],
+        [cook("Bake until set in the centre and deep in colour."), cook("Stir until the color turns.")],
+    ),
+    "trademark": (
+        [
+            cook("Shake in a small Tarnley® jar."),
+            cook("Cook in a Crock-Pot for 6 hours."),
+            using("1 tbsp Crisco", "Melt it."),
+        ],
+        [
+            cook("Cook in a slow cooker for 6 hours."),
+            cook("Wrap in plastic wrap."),
+            cook("Pour into a vacuum flask."),
+        ],
+    ),
+    "range-with-dash": (
+        [cook("Bake for 20–25 minutes."), cook("Simmer 3-4 minutes."), cook("Cool for 1 - 2 hours.")],
+        [
+            cook("Bake for 20 to 25 minutes."),
+            cook("Press into a 9-by-13-inch pan."),
+            cook("Use the 9-inch pan."),
+        ],
+    ),
+    "number-begins-sentence": (
+        [cook("24 shells fit on two sheets."), cook("Stir well. 20 minutes are enough.")],
+        [cook("Pipe 24 shells."), cook("Bake for approx. 20 minutes."), said("Makes a lot: 24 in all.")],
+    ),
+    "title-in-capitals": (
+        [titled("LEMON CURD", "100 g honey")],
+        [
+            titled("Lemon curd", "100 g honey"),
+            titled("BLT", "100 g honey"),
+            titled("Brot No. 1", "100 g honey"),
+        ],
+    ),
+    "headnote-short": ([said("A plain dish.")], [said(ENOUGH), said(WORDY), said("")]),
+    "headnote-long": ([said(WORDY)], [said(ENOUGH), said("A plain dish."), said("")]),
+    "headnote-claim": (
+        [said("A healthy breakfast."), titled("Guilt-free brownies", "100 g honey")],
+        [
+            said("It tastes of health and of summer."),
+            said("Made with low-fat yogurt's whey left over, it is rich."),
+        ],
+    ),
+    "alt-text-says-little": (
+        [shown("Photo of crackers on a plate"), shown("A dish"), shown("Crackers")],
+        [shown("A stack of dark square crackers"), shown("A photographer's table set with crackers")],
+    ),
+    "photo-credit-missing": (
+        [shown("A stack of dark crackers", credit="")],
+        [shown("A stack of dark crackers"), said("No picture at all.")],
+    ),
+}
+
+SUGAR = {
+    "stage-temperature-disagree": (
+        [
+            cook("Boil until the syrup reads 302 °F, the soft-ball stage."),
+            cook("Boil to the hard-crack stage, 240 °F."),
+            cook("Boil until the caramel is amber and reads 120 °C."),
+        ],
+        [
+            cook("Boil until the syrup reads 302 °F, the hard-crack stage."),
+            cook("Boil to the soft-ball stage, 115 °C."),
+            cook("Boil until amber, at 175 °C."),
+            cook("Boil until it forms a soft ball.", "Heat the oven to 150 °C."),
+        ],
+    ),
+    "altitude-note-missing": (
+        [cook("Boil the syrup until it reads 240 °F.")],
+        [
+            cook("Boil the syrup until it reads 240 °F; in the hills, 2 °F less for each 1,000 feet."),
+            cook("Heat the curd until it reads 170 °F."),
+            cook("Boil the syrup until it clears."),
+        ],
+    ),
+}  # fmt: skip
+
+MANNER: dict[str, tuple[list[Recipe], list[Recipe]]] = {
+    **OVENS,
+    **STOVES,
+    **LEFTOVERS,
+    **REFERENCES,
+    **STYLE,
+    **SUGAR,
+}
