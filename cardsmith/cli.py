@@ -4,37 +4,20 @@ from __future__ import annotations
 
 import json
 import sys
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
 import click
 
-from cardsmith.check.report import as_records, as_text, counted
-from cardsmith.finding import CardsmithError, Finding, Severity
+from cardsmith.bench_cli import bench
+from cardsmith.check.report import as_records, counted
+from cardsmith.finding import CardsmithError, Finding
 from cardsmith.flow import prepare
 from cardsmith.measure.larder import Food, load_larder
 from cardsmith.publication import Publication, named_files
 from cardsmith.rewrite.wording import decimal_text
-
-FINE, FOUND, MISUSED = 0, 1, 2
-AS_JSON = click.option("--json", "as_json", is_flag=True, help="Print JSON for a program to read.")
-
-
-class Command(click.Command):
-    """A command whose help ends with examples, kept line by line."""
-
-    def __init__(self, *args: Any, examples: Sequence[str] = (), **kwargs: Any) -> None:
-        super().__init__(*args, **kwargs)
-        self.examples = examples
-
-    def format_epilog(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
-        """The examples as a section of their own."""
-        if self.examples:
-            with formatter.section("Examples"):
-                formatter.write_text("")
-                for line in self.examples:
-                    formatter.write(f"  {line}\n")
+from cardsmith.terminal import AS_JSON, FINE, FOUND, MISUSED, Command, code_of, say
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
@@ -56,15 +39,7 @@ def cardsmith(context: click.Context, root: Path) -> None:
     context.obj = Publication(root=root.resolve())
 
 
-def _say(findings: Sequence[Finding], sources: Mapping[str, str], *, as_json: bool) -> None:
-    if as_json:
-        click.echo(json.dumps({"findings": as_records(findings)}, indent=2, ensure_ascii=False))
-    elif findings:
-        click.echo(as_text(findings, sources))
-
-
-def _code(findings: Sequence[Finding]) -> int:
-    return FOUND if any(one.severity is Severity.ERROR for one in findings) else FINE
+cardsmith.add_command(bench)
 
 
 @cardsmith.command(
@@ -72,15 +47,17 @@ def _code(findings: Sequence[Finding]) -> int:
     examples=[
         "cardsmith new rye-crackers        in an empty folder: a publication with its first recipe",
         "cardsmith new plum-tart           in a publication: one recipe more",
+        "cardsmith new plum-tart --from-trial 14   the recipe of a trial in its trials.yaml",
     ],
 )
 @click.argument("name")
+@click.option("--from-trial", "trial", type=int, metavar="TRIAL", help="Write it from a trial of NAME.")
 @click.pass_obj
-def new(publication: Publication, name: str) -> None:
+def new(publication: Publication, name: str, trial: int | None) -> None:
     """Start a recipe NAME; in an empty folder, a publication with its house style too."""
-    from cardsmith.start import start  # noqa: PLC0415
+    from cardsmith.start import start, start_from_trial  # noqa: PLC0415
 
-    written = start(publication, name)
+    written = start(publication, name) if trial is None else start_from_trial(publication, name, trial)
     for file in written:
         click.echo(f"wrote {publication.shown(file)}")
     click.echo(f"\nNow change {publication.shown(publication.file(name))}, and run `cardsmith build {name}`.")
@@ -113,10 +90,10 @@ def check(publication: Publication, recipes: tuple[str, ...], as_json: bool) -> 
         sources[shown] = prepared.source
         if prepared.trials:
             sources[prepared.trials.where.file] = prepared.trials.source
-    _say(findings, sources, as_json=as_json)
+    say(findings, sources, as_json=as_json)
     if not as_json:
         click.echo(f"{len(files)} recipe{'' if len(files) == 1 else 's'} checked: {counted(findings)}")
-    return _code(findings)
+    return code_of(findings)
 
 
 @cardsmith.command(
@@ -142,7 +119,7 @@ def build(publication: Publication, recipes: tuple[str, ...], as_json: bool) -> 
     report = engine.write_report(publication, built)
     findings = [finding for one in built for finding in one.findings]
     sources = {publication.shown(files[one.prepared.name]): one.prepared.source for one in built}
-    _say(findings, sources, as_json=as_json)
+    say(findings, sources, as_json=as_json)
     if lacking:
         click.echo(lacking, err=True)
     if not as_json:
@@ -150,7 +127,7 @@ def build(publication: Publication, recipes: tuple[str, ...], as_json: bool) -> 
         cards = publication.shown(publication.build / "cards")
         click.echo(f"{len(printed)} of {len(built)} cards written to {cards}/")
         click.echo(f"findings: {counted(findings)}; all of them in {publication.shown(report)}")
-    return FOUND if lacking else _code(findings)
+    return FOUND if lacking else code_of(findings)
 
 
 @cardsmith.command(
@@ -179,7 +156,7 @@ def convert(publication: Publication, asked: tuple[str, ...], as_json: bool) -> 
         fields = {"asked": text, "us": answer.us, "metric": answer.metric, "exact": answer.exact}
         told = {**fields, "assumed": answer.assumed, "findings": as_records(answer.findings)}
         click.echo(json.dumps(told, indent=2, ensure_ascii=False))
-        return _code(answer.findings)
+        return code_of(answer.findings)
     click.echo(f"US      {answer.us}\nmetric  {answer.metric}")
     if answer.exact:
         click.echo(f"exact   {answer.exact}")
@@ -187,7 +164,7 @@ def convert(publication: Publication, asked: tuple[str, ...], as_json: bool) -> 
         click.echo(f"assumes {note}")
     for finding in answer.findings:
         click.echo(f"{finding.severity}: {finding.what} - {finding.instead}", err=True)
-    return _code(answer.findings)
+    return code_of(answer.findings)
 
 
 @cardsmith.command(
@@ -221,7 +198,7 @@ def scale(
     ((name, file),) = named_files(publication, (recipe,)).items()
     prepared = prepare(name, file.read_bytes(), publication.shown(file), larder, house)
     if prepared.recipe is None or not prepared.printable:
-        _say(prepared.findings, {publication.shown(file): prepared.source}, as_json=as_json)
+        say(prepared.findings, {publication.shown(file): prepared.source}, as_json=as_json)
         return FOUND
     resized = resize(prepared.recipe, larder, house, times=times, makes=makes, pans=(pan, other_pan))
     if as_json:

@@ -5,7 +5,10 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
-from cardsmith.finding import CardsmithError
+from cardsmith.bench.draft import draft
+from cardsmith.bench.load import read_trials
+from cardsmith.finding import CardsmithError, Severity
+from cardsmith.measure.larder import load_larder
 from cardsmith.publication import NAME, Publication, write_whole
 
 
@@ -28,6 +31,29 @@ def start(publication: Publication, name: str) -> tuple[Path, ...]:
     title = name.replace("-", " ").capitalize()
     write_whole(file, starter.replace("TITLE", title, 1).encode())
     return (*written, file)
+
+
+def start_from_trial(publication: Publication, name: str, number: int) -> tuple[Path, ...]:
+    """Write the recipe of a trial that stands in ``recipes/NAME/trials.yaml``; the file written.
+
+    Raises:
+        CardsmithError: there are no such trials, they have errors, or the recipe is there already.
+    """
+    file = publication.file(name)
+    bench = publication.bench(file) if NAME.fullmatch(name) else None
+    if bench is None:
+        raise CardsmithError(f"there is no {publication.shown(file.with_name('trials.yaml'))}")
+    if file.exists():
+        raise CardsmithError(
+            f"{publication.shown(file)} is there already; nothing was changed. "
+            f"`cardsmith check {name}` lists where it differs from its trial"
+        )
+    trials, findings = read_trials(name, *bench, load_larder())
+    errors = [one for one in findings if one.severity is Severity.ERROR]
+    if trials is None or errors:
+        raise CardsmithError(str(errors[0]) if errors else f"{bench[1]} holds no trials")
+    write_whole(file, draft(trials, number, name.replace("-", " ").capitalize()).encode())
+    return (file,)
 
 
 def _house_style(publication: Publication) -> list[Path]:

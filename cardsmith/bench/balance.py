@@ -176,7 +176,9 @@ def target_mass(found: Balance, moisture: Fraction) -> tuple[Fraction, Fraction]
 @cache
 def _losses() -> dict[str, tuple[Fraction, Fraction]]:
     return {
-        row["kind"]: (Fraction(row["low"]) / 100, Fraction(row["high"]) / 100) for row in table("kind_losses")
+        row["kind"]: (Fraction(row["low"]) / 100, Fraction(row["high"]) / 100)
+        for row in table("kind_losses")
+        if row["low"] and row["high"]
     }
 
 

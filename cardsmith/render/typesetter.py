@@ -62,10 +62,10 @@ def _opens(library: str) -> bool:
 class Typesetter:
     """One long-lived session: fonts found once, the style sheet read once.
 
-    ``templates`` holds ``print.css`` and ``fonts/``; ``cache`` is a folder for the list of fonts.
+    ``templates`` holds the ``style`` sheet and ``fonts/``; ``cache`` is a folder for the list of fonts.
     """
 
-    def __init__(self, templates: Path, cache: Path) -> None:
+    def __init__(self, templates: Path, cache: Path, style: str = "print.css") -> None:
         need_pango()
         from weasyprint import CSS  # noqa: PLC0415 - 0.4 s that only PDF needs
         from weasyprint.text.fonts import FontConfiguration  # noqa: PLC0415
@@ -75,7 +75,7 @@ class Typesetter:
             self._fonts = FontConfiguration()
         with _no_warnings():
             self._style = CSS(
-                string=(self.templates / "print.css").read_text(encoding="utf-8"),
+                string=(self.templates / style).read_text(encoding="utf-8"),
                 base_url=BASE,
                 url_fetcher=_fetcher(self.templates, {}),
                 font_config=self._fonts,

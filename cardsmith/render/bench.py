@@ -1,0 +1,66 @@
+"""Papers of the bench: the sheet on one page, ballots, and the trial report as PDF and as a page."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from urllib.parse import quote
+
+from markupsafe import Markup
+
+from cardsmith.bench.ballots import Ballots
+from cardsmith.bench.report import Report
+from cardsmith.bench.sheet import Sheet
+from cardsmith.render.html import data_uri
+from cardsmith.render.tagging import scoped
+from cardsmith.render.templates import environment
+from cardsmith.render.typesetter import PHOTOS, LayoutError, Typesetter
+
+STYLE = "bench/bench.css"
+_MOST_LINES, _LEAST_LINES = 12, 4  # of the log: as many as the page has room for
+
+
+def sheet_pdf(view: Sheet, typesetter: Typesetter, language: str) -> bytes:
+    """The sheet as one page of 11 pt, with as many lines for the log as fit.
+
+    Raises:
+        LayoutError: the formula is too long for one page, or the typesetter warned.
+    """
+    for lines in range(_MOST_LINES, _LEAST_LINES - 1, -1):
+        html = sheet_html(view, typesetter.templates, language, lines)
+        document = typesetter.lay_out(html, {})
+        if len(document.pages) == 1:
+            return scoped(typesetter.write(document))
+    raise LayoutError(f"{view.recipe}: a formula of so many lines does not fit a sheet of one page at 11 pt")
+
+
+def sheet_html(view: Sheet, templates: Path, language: str, lines: int = _MOST_LINES) -> str:
+    """The sheet as the typesetter reads it."""
+    template = environment(templates).get_template("bench/sheet.html.j2")
+    return template.render(view=view, language=language, lines=lines)
+
+
+def ballots_pdf(view: Ballots, typesetter: Typesetter, language: str) -> bytes:
+    """The serving order, then a page for each taster."""
+    template = environment(typesetter.templates).get_template("bench/ballots.html.j2")
+    document = typesetter.lay_out(template.render(view=view, language=language), {})
+    return scoped(typesetter.write(document))
+
+
+def report_pdf(view: Report, typesetter: Typesetter, language: str) -> bytes:
+    """The report for print."""
+    names = [f"plot-{place}.svg" for place, _ in enumerate(view.plots)]
+    pictures = {name: plot.svg.encode() for name, plot in zip(names, view.plots, strict=True)}
+    html = _report(view, typesetter.templates, language, [PHOTOS + quote(name) for name in names], "")
+    return scoped(typesetter.write(typesetter.lay_out(html, pictures)))
+
+
+def report_html(view: Report, templates: Path, language: str) -> str:
+    """The report as one self-contained page."""
+    plots = [data_uri("plot.svg", plot.svg.encode()) for plot in view.plots]
+    style = (templates / STYLE).read_text(encoding="utf-8")
+    return _report(view, templates, language, plots, Markup(style))  # the house's own file
+
+
+def _report(view: Report, templates: Path, language: str, plots: list[str], style: str) -> str:
+    template = environment(templates).get_template("bench/report.html.j2")
+    return template.render(view=view, language=language, plots=plots, style=style)

@@ -1,0 +1,44 @@
+"""What all commands share: exit codes, examples in the help, findings as text or JSON."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+import click
+
+from cardsmith.check.report import as_records, as_text
+from cardsmith.finding import Finding, Severity
+
+FINE, FOUND, MISUSED = 0, 1, 2
+AS_JSON = click.option("--json", "as_json", is_flag=True, help="Print JSON for a program to read.")
+
+
+class Command(click.Command):
+    """A command whose help ends with examples, kept line by line."""
+
+    def __init__(self, *args: Any, examples: Sequence[str] = (), **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.examples = examples
+
+    def format_epilog(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        """The examples as a section of their own."""
+        if self.examples:
+            with formatter.section("Examples"):
+                formatter.write_text("")
+                for line in self.examples:
+                    formatter.write(f"  {line}\n")
+
+
+def say(findings: Sequence[Finding], sources: Mapping[str, str], *, as_json: bool) -> None:
+    """Print findings, each with its line, or as JSON."""
+    if as_json:
+        click.echo(json.dumps({"findings": as_records(findings)}, indent=2, ensure_ascii=False))
+    elif findings:
+        click.echo(as_text(findings, sources))
+
+
+def code_of(findings: Sequence[Finding]) -> int:
+    """1 where any finding is an error, else 0."""
+    return FOUND if any(one.severity is Severity.ERROR for one in findings) else FINE
