@@ -3,13 +3,30 @@
 from __future__ import annotations
 
 import difflib
+from dataclasses import dataclass
 
 from cardsmith.check.run import BY_NAME, CHECKS
 from cardsmith.finding import CardsmithError
+from cardsmith.reference import table
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Example:
+    """A faulty draft and the mended one. Steps are parted by `` / ``, the list from them by `` | ``."""
+
+    name: str
+    place: str  # line, step, list, method, or card: shown only
+    kind: str  # the kind of recipe it is a fault in
+    faulty: str
+    mended: str
+
+
+EXAMPLES = {row["name"]: Example(**row) for row in table("check_examples")}
+ANSWER_IN_VAIN = "A reason under accepted: does not silence it at error: only a change of the recipe does."
 
 
 def explained(name: str) -> str:
-    """Why the check exists, on what it rests, and what to do.
+    """Why the check exists, on what it rests, what to do, and an example.
 
     Raises:
         CardsmithError: there is no such check.
@@ -19,15 +36,18 @@ def explained(name: str) -> str:
         near = difflib.get_close_matches(name, BY_NAME, 1)
         hint = f"did you mean {near[0]!r}?" if near else "`cardsmith explain` lists them all"
         raise CardsmithError(f"there is no check {name!r}; {hint}")
-    return "\n".join(
-        [
-            f"{known.name} ({known.severity})",
-            f"  {known.about}",
-            f"  why:     {known.why}",
-            f"  source:  {known.source}",
-            f"  instead: {known.remedy}",
-        ]
-    )
+    told = [
+        f"{known.name} ({known.severity})",
+        f"  {known.about}",
+        f"  why:     {known.why}",
+        f"  source:  {known.source}",
+        f"  instead: {known.remedy}",
+    ]
+    example = EXAMPLES.get(name)
+    if example:
+        kind = f" (kind: {example.kind})" if example.kind else ""
+        told += [f"  example: {example.faulty}{kind}", f"           → {example.mended}"]
+    return "\n".join(told if known.acceptable else [*told, f"  {ANSWER_IN_VAIN}"])
 
 
 def catalogue() -> str:
