@@ -19,6 +19,7 @@ class Example:
     kind: str  # the kind of recipe it is a fault in
     faulty: str
     mended: str
+    source: str  # each is invented
 
 
 EXAMPLES = {row["name"]: Example(**row) for row in table("check_examples")}
