@@ -133,9 +133,9 @@ def sheet(
     )
     if as_json:
         rows = [
-            {"part": part, "item": row.item, "target": row.target, "changed": row.changed}
-            for part, listed in view.rows
-            for row in listed
+            {"item": row.item, "target": row.target, "changed": row.changed, "part": row.heading}
+            for block in view.blocks
+            for row in block
         ]
         told = {"trial": view.number, "from": view.start, "changes": view.changes, "flag": view.flag}
         click.echo(

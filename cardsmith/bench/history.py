@@ -40,7 +40,8 @@ class Effect:
     trial: Trial
     parent: Trial
     changes: tuple[str, ...]
-    differences: tuple[str, ...]
+    differences: tuple[str, ...]  # more than makes of one formula differ by
+    within: tuple[str, ...]  # no more than that
     aside: tuple[str, ...]  # what else differed without being meant: oven, cook, kitchen
     text: str  # powder −25 % → height −4 mm
     warning: str  # why no single change can be credited; empty where one can
@@ -149,22 +150,22 @@ def repeat_spread(trials: Trials, name: str) -> Fraction | None:
     return max(spreads) if spreads else None
 
 
-def _differences(trials: Trials, trial: Trial, parent: Trial) -> Iterator[str]:
-    """What was measured in both and came out otherwise, larger than repeats of one formula differ."""
+def _differences(trials: Trials, trial: Trial, parent: Trial) -> Iterator[tuple[str, bool]]:
+    """What was measured in both and came out otherwise; True where repeats of one formula differ as much."""
     for name in LABELS:
         now, then = trial.value(name), parent.value(name)
         if now is None or then is None or now == then or name in {"mixed", "in", "out", "cooled"}:
             continue
         spread = repeat_spread(trials, name)
-        within = " (repeats differ as much)" if spread is not None and abs(now - then) <= spread else ""
-        yield f"{LABELS[name]} {measured(name, now - then, difference=True)}{within}"
+        within = spread is not None and abs(now - then) <= spread
+        yield f"{LABELS[name]} {measured(name, now - then, difference=True)}", within
     losses = balance(trial).loss, balance(parent).loss
     if losses[0] is not None and losses[1] is not None and abs(losses[0] - losses[1]) >= Fraction(1, 200):
-        yield f"loss {measured('moisture', losses[0] - losses[1], difference=True)}"
+        yield f"loss {measured('moisture', losses[0] - losses[1], difference=True)}", False
     gone = [fault.text for fault in parent.faults if fault.text not in {one.text for one in trial.faults}]
     new = [fault.text for fault in trial.faults if fault.text not in {one.text for one in parent.faults}]
-    yield from (f"{fault} gone" for fault in gone)
-    yield from (f"now {fault}" for fault in new)
+    yield from ((f"{fault} gone", False) for fault in gone)
+    yield from ((f"now {fault}", False) for fault in new)
 
 
 def _aside(trial: Trial, parent: Trial) -> Iterator[str]:
@@ -189,15 +190,22 @@ def _effects(trials: Trials) -> Iterator[Effect]:
         if parent is None:
             continue
         changes = tuple(told(change) for change in trial.changes)
-        differences = tuple(_differences(trials, trial, parent))
+        told_of = tuple(_differences(trials, trial, parent))
+        differences = tuple(text for text, within in told_of if not within)
+        within = tuple(text for text, within in told_of if within)
         aside = tuple(_aside(trial, parent))
         cause = listed(changes) or f"trial {parent.number} again"
         came = ", ".join(differences) or "nothing measured differs"
+        if within and differences:
+            came += f" (within what repeats differ by: {', '.join(within)})"
+        elif within:
+            came = f"nothing beyond what repeats differ by ({', '.join(within)})"
         yield Effect(
             trial=trial,
             parent=parent,
             changes=changes,
             differences=differences,
+            within=within,
             aside=aside,
             text=f"{cause} → {came}",
             warning=_warning(changes, aside, differences),

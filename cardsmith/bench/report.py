@@ -17,7 +17,7 @@ from cardsmith.bench.words import LABELS, UNITS, figure, listed, share
 from cardsmith.house import House
 from cardsmith.measure.larder import Larder, words
 
-COLUMNS = 7  # trials side by side that a page holds
+COLUMNS = 8  # trials side by side that a page holds
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -108,8 +108,10 @@ def _tables(past: History) -> Iterator[Table]:
     rows = [(row.item, tuple(map(cell_text, row.cells))) for row in past.rows]
     rows += list(measured_rows(past))
     rows.append(("verdict", tuple(trial.call for trial in past.trials)))
-    for start in range(0, len(past.trials), COLUMNS):
-        chosen = slice(start, start + COLUMNS)
+    blocks = -(-len(past.trials) // COLUMNS)
+    width = -(-len(past.trials) // blocks)  # even blocks: nine trials stand five and four
+    for start in range(0, len(past.trials), width):
+        chosen = slice(start, start + width)
         yield Table(
             heads=tuple(f"Trial {trial.number}" for trial in past.trials[chosen]),
             rows=tuple((label, cells[chosen]) for label, cells in rows),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from cardsmith.bench.balance import mixture
@@ -14,15 +14,21 @@ from cardsmith.measure.larder import Larder
 from cardsmith.recipe.model import Part, Recipe, Text
 from cardsmith.recipe.tree import Scalar
 
+LONG = 9  # rows that leave room for the log of a whole afternoon; more stand side by side
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SheetRow:
-    """One ingredient: what is meant to go in, beside a blank for what went in."""
+    """One ingredient: what is meant to go in, beside a blank for what went in.
+
+    Preparation, and the weight of what is measured by the spoon, stand only where the list is short.
+    """
 
     item: str
     target: str
     prep: str
     changed: bool
+    heading: bool = False  # the name of a part
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,8 +41,7 @@ class Sheet:
     changes: tuple[str, ...]
     flag: str  # more than one change: asks why
     why: str
-    oven: str
-    rows: tuple[tuple[str, tuple[SheetRow, ...]], ...]  # by part
+    blocks: tuple[tuple[SheetRow, ...], ...]  # one, or two side by side where the list is long
     total: str
     steps: tuple[str, ...]
     dry: str  # when a dried piece is done
@@ -82,8 +87,7 @@ def plan(
         changes=tuple(told(one) for one in made),
         flag=flag if len(made) > 1 else "",
         why=why,
-        oven=before.oven.name if before else "",
-        rows=tuple((part.name, _rows(part, changed)) for part in parts),
+        blocks=_blocks(tuple(row for part in parts for row in _rows(part, changed))),
         total=f"{figure(mixed.mass)} g" + (f" without {listed(mixed.unweighed)}" if mixed.unweighed else ""),
         steps=tuple(step.text for part in parts for step in part.steps),
         dry=_dry(trials, mixed.solids[0], known=not mixed.unweighed),
@@ -102,8 +106,16 @@ def _parent(trials: Trials | None, number: int | None) -> Trial | None:
     return kept[-1] if kept else trials.trials[-1] if trials and trials.trials else None
 
 
+def _blocks(rows: tuple[SheetRow, ...]) -> tuple[tuple[SheetRow, ...], ...]:
+    if len(rows) <= LONG:
+        return (rows,)
+    short = tuple(replace(row, prep="", target=row.target.partition(" (")[0]) for row in rows)
+    half = (len(rows) + 1) // 2
+    return short[:half], short[half:]
+
+
 def _rows(part: Part, changed: set[int]) -> tuple[SheetRow, ...]:
-    rows = []
+    rows = [SheetRow(item=part.name, target="", prep="", changed=False, heading=True)] if part.name else []
     for line in part.ingredients:
         weight = grams(line)
         written = line.amount.written if line.amount else "to taste"

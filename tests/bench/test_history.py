@@ -80,7 +80,9 @@ def test_what_repeats_differ_by_is_said_beside_a_difference() -> None:
         + "  - {trial: 3, date: 2026-03-04, from: 1, change: [300 g water], measured: {height: 87 mm}}\n"
     )
     effects = history(trials(text)).effects
-    assert effects[1].differences[0] == "height −3 mm (repeats differ as much)"
+    assert effects[1].within == ("height −3 mm",)
+    assert effects[1].text == "water −14 % → pale gone (within what repeats differ by: height −3 mm)"
+    assert effects[1].warning == ""
 
 
 def test_the_text_marks_changes_and_draws_the_tree() -> None:
