@@ -109,10 +109,11 @@ def _ticks(low: float, high: float) -> tuple[float, ...]:
     if high - low < 1e-9:
         low, high = low - 1, high + 1
     rough = (high - low) / 5
-    size = 10.0 ** math.floor(math.log10(rough))
-    step = next(size * each for each in (1, 2, 2.5, 5, 10) if size * each >= rough - 1e-12)
-    first, last = math.floor(low / step + 1e-9), math.ceil(high / step - 1e-9)
-    return tuple(float(Fraction(step).limit_denominator(1000) * count) for count in range(first, last + 1))
+    size = Fraction(10) ** math.floor(math.log10(rough))
+    rounds = (Fraction(1), Fraction(2), Fraction(5, 2), Fraction(5), Fraction(10))
+    step = next((size * each for each in rounds if size * each >= rough), size * 10)
+    first, last = math.floor(Fraction(low) / step), math.ceil(Fraction(high) / step)
+    return tuple(float(step * count) for count in range(first, last + 1))
 
 
 def _line(x1: float, y1: float, x2: float, y2: float, width: float = 0.75) -> str:

@@ -1,0 +1,122 @@
+"""The bench's commands as a user meets them, with their exit codes."""
+
+from __future__ import annotations
+
+import json
+import shutil
+from pathlib import Path
+
+import pytest
+
+from cardsmith.bench_cli import bench
+from cardsmith.cli import FINE, FOUND, MISUSED, main
+
+ROOT = Path(__file__).parents[1]
+
+
+@pytest.fixture
+def publication(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    for name in ("seeded-crackers", "ferry-butter-cake"):
+        shutil.copytree(ROOT / "recipes" / name, tmp_path / "recipes" / name)
+    monkeypatch.chdir(tmp_path)
+    return tmp_path
+
+
+@pytest.mark.parametrize(
+    ("command", "says"),
+    [
+        ("history seeded-crackers", "Formulas in baker's percent"),
+        ("history seeded-crackers --basis total", "Formulas in percent of total"),
+        ("taste ferry-butter-cake day-three", "6 tasters: too few to claim a difference"),
+        ("taste seeded-crackers", "9 of 12 tasters were right"),
+        ("levers ferry-butter-cake --trial 4", "gummy: less liquid"),
+        ("teardown seeded-crackers", "grams per 100 g of product"),
+    ],
+)
+def test_what_is_asked_is_answered_as_text_and_as_json(
+    publication: Path, capsys: pytest.CaptureFixture[str], command: str, says: str
+) -> None:
+    assert main(["bench", *command.split()]) == FINE
+    assert says in capsys.readouterr().out
+    assert main(["bench", *command.split(), "--json"]) == FINE
+    assert json.loads(capsys.readouterr().out)
+
+
+def test_papers_are_written_under_build(publication: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert (
+        main(["bench", "sheet", "ferry-butter-cake", "--from", "6", "--change", "2 tsp baking powder"])
+        == FINE
+    )
+    assert main(["bench", "report", "ferry-butter-cake"]) == FINE
+    assert main(["bench", "taste", "ferry-butter-cake", "--ballots"]) == FINE
+    written = sorted(file.name for file in (publication / "build/bench/ferry-butter-cake").iterdir())
+    assert written == ["ballots-day-three.pdf", "report.html", "report.pdf", "trial-8-sheet.pdf"]
+    assert "wrote build/bench/ferry-butter-cake/report.pdf" in capsys.readouterr().out
+
+
+def test_a_second_change_is_flagged_and_printed_all_the_same(
+    publication: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    changes = ["--change", "2 tsp baking powder", "--change", "4 large eggs"]
+    assert main(["bench", "sheet", "ferry-butter-cake", *changes]) == FINE
+    assert "2 things change" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize(
+    ("command", "told"),
+    [
+        (
+            "history plum-tart",
+            "there is no recipe 'plum-tart'; recipes here: ferry-butter-cake, seeded-crackers",
+        ),
+        ("history ../seeded-crackers", "there is no recipe"),
+        ("taste ferry-butter-cake salt", "there is no tasting 'salt'; tastings here: day-three"),
+        ("sheet ferry-butter-cake --from 99", "there is no trial 99"),
+        ("teardown ferry-butter-cake", "there is no recipes/ferry-butter-cake/teardown.yaml"),
+    ],
+)
+def test_misuse_is_told_in_a_line(
+    publication: Path, capsys: pytest.CaptureFixture[str], command: str, told: str
+) -> None:
+    assert main(["bench", *command.split()]) == MISUSED
+    assert told in capsys.readouterr().err
+
+
+def test_trials_with_errors_are_not_worked_with(
+    publication: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    file = publication / "recipes/ferry-butter-cake/trials.yaml"
+    file.write_text(
+        file.read_text(encoding="utf-8").replace("[2½ tsp baking powder]", "[2 tsp yeast]"), "utf-8"
+    )
+    assert main(["bench", "history", "ferry-butter-cake"]) == MISUSED
+    found = capsys.readouterr()
+    assert "change-of-nothing" in found.out
+    assert "mend them first" in found.err
+
+
+def test_a_label_that_clashes_is_found(publication: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    file = publication / "recipes/seeded-crackers/teardown.yaml"
+    file.write_text(file.read_text(encoding="utf-8").replace("total_fat: 7 g", "total_fat: 20 g"), "utf-8")
+    assert main(["bench", "teardown", "seeded-crackers"]) == FOUND
+    assert "These can't all be true" in capsys.readouterr().out
+
+
+def test_a_recipe_is_written_from_its_trial_and_never_over_another(
+    publication: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    file = publication / "recipes/seeded-crackers/recipe.yaml"
+    assert main(["new", "seeded-crackers", "--from-trial", "6"]) == MISUSED
+    assert "nothing was changed" in capsys.readouterr().err
+    file.unlink()
+    assert main(["new", "seeded-crackers", "--from-trial", "6"]) == FINE
+    text = file.read_text(encoding="utf-8")
+    assert "  - 60 g sesame seeds  # 40 g in the dough, 20 g on top\n" in text
+    assert text.endswith("tested: {trial: 6}\n")
+    assert main(["new", "plum-tart", "--from-trial", "6"]) == MISUSED
+
+
+@pytest.mark.parametrize("name", sorted(bench.commands))
+def test_every_command_shows_an_example(name: str, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["bench", name, "--help"]) == FINE
+    assert f"cardsmith bench {name}" in capsys.readouterr().out
