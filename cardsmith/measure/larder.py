@@ -91,7 +91,15 @@ def _singular(word: str) -> str:
 @cache
 def _descriptors() -> dict[str, str]:
     """Words that describe without renaming a food, with the form they name: chopped, ripe, finely."""
-    return {_singular(row["word"]): row["form"] for row in table("descriptors")}
+    return {_singular(row["word"]): row["form"] for row in table("descriptors") if row["word"].isalpha()}
+
+
+@cache
+def _phrases() -> re.Pattern[str]:
+    """Descriptions of several words, none of which describes alone: a free-range egg is not free of egg."""
+    phrases = (row["word"] for row in table("descriptors") if not row["word"].isalpha())
+    joined = "|".join(re.sub(r"[- ]", "[- ]", phrase) for phrase in sorted(phrases, key=len, reverse=True))
+    return re.compile(rf"\b(?:{joined})\b", re.IGNORECASE)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -121,11 +129,14 @@ class Larder:
         or *of* turns the name round: ``flour, rye`` is rye flour, but ``sugar cane`` is no cane sugar.
         Never a guess.
         """
-        wanted = words(text)
+        turned = bool(_TURNED.search(text))
+        plain = _phrases().sub(" ", text)
+        return self._named(words(text), turned=turned) or self._named(words(plain), turned=turned)
+
+    def _named(self, wanted: tuple[str, ...], *, turned: bool) -> Match | None:
         if not wanted or len(wanted) > LONGEST_TEXT:
             return None
         describing = _descriptors()
-        turned = bool(_TURNED.search(text))
         for size in range(min(len(wanted), LONGEST_NAME), 0, -1):
             fits = list(self._fits(wanted, size, describing, turned=turned))
             foods = {food.key for food, _, _, _ in fits}
