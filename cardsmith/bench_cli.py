@@ -17,7 +17,7 @@ from cardsmith.measure.larder import load_larder
 from cardsmith.publication import NAME, Publication, write_whole
 from cardsmith.recipe.load import read_recipe
 from cardsmith.recipe.model import Recipe
-from cardsmith.terminal import AS_JSON, FINE, FOUND, Command, code_of, say
+from cardsmith.terminal import AS_JSON, FINE, FOUND, Command, Group, code_of, say
 
 if TYPE_CHECKING:
     from cardsmith.render.typesetter import Typesetter
@@ -67,13 +67,7 @@ def _open(publication: Publication, name: str) -> Bench:
     trials = None
     found = publication.bench(file)
     if found:
-        from cardsmith.bench.levers import unknown_faults  # noqa: PLC0415
-        from cardsmith.bench.panel import faults  # noqa: PLC0415
-
         trials, findings = read_trials(name, *found, larder)
-        if trials:
-            of_ballots = tuple(one for tasting in trials.tastings for one in faults(tasting))
-            findings = (*findings, *of_ballots, *unknown_faults(trials))
         worth = [one for one in findings if one.severity is not Severity.NOTE]
         if worth:
             say(worth, {found[1]: found[0].decode("utf-8", errors="replace")}, as_json=False)
@@ -95,7 +89,14 @@ def _write(publication: Publication, name: str, file: str, data: bytes) -> None:
     click.echo(f"wrote {publication.shown(target)}")
 
 
-@click.group()
+@click.group(
+    cls=Group,
+    examples=[
+        "cardsmith bench sheet butter-cake       before a trial",
+        "cardsmith bench history butter-cake     after it",
+        "cardsmith bench report butter-cake      for whoever asks",
+    ],
+)
 def bench() -> None:
     """Trials, tastings and teardowns of a recipe: recipes/NAME/trials.yaml and teardown.yaml."""
 

@@ -31,6 +31,10 @@ class Command(click.Command):
                     formatter.write(f"  {line}\n")
 
 
+class Group(Command, click.Group):
+    """Commands under one name, with examples of their own."""
+
+
 def say(findings: Sequence[Finding], sources: Mapping[str, str], *, as_json: bool) -> None:
     """Print findings, each with its line, or as JSON."""
     if as_json:

@@ -16,11 +16,12 @@ ORDER = (
     ("measure",),
     ("house",),
     ("recipe",),
-    ("check", "bench"),
+    ("bench",),
+    ("check",),
     ("rewrite",),
     ("convert", "flow", "resize", "listing"),
     ("render",),
-    ("publication", "start", "build", "cli", "__main__"),
+    ("publication", "start", "build", "terminal", "bench_cli", "cli", "__main__"),
 )
 RANK = {name: rank for rank, names in enumerate(ORDER) for name in names}
 

@@ -10,7 +10,9 @@ from dataclasses import replace
 from fractions import Fraction
 
 from cardsmith.bench.changes import read_change, read_method
+from cardsmith.bench.levers import unknown_faults
 from cardsmith.bench.model import Change, Clocked, Oven, Reading, Result, Tasting, Trial, Trials
+from cardsmith.bench.panel import faults as ballot_faults
 from cardsmith.bench.readings import read_reading, read_share
 from cardsmith.bench.schema import TRIALS
 from cardsmith.finding import Finding, Severity, Where, in_order
@@ -67,7 +69,9 @@ def read_trials(
         lever=_word(held, "lever"),
         source=source.text,
     )
-    return found, in_order((*source.findings, *misshapen, *reader.findings))
+    of_ballots = [fault for tasting in tastings for fault in ballot_faults(tasting)]
+    told = (*source.findings, *misshapen, *reader.findings, *of_ballots, *unknown_faults(found))
+    return found, in_order(told)
 
 
 def _mappings(node: Mapping, key: str) -> tuple[Mapping, ...]:

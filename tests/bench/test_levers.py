@@ -1,9 +1,9 @@
 from __future__ import annotations
 
 import pytest
-from trial_samples import LEAN, trials
+from trial_samples import LEAN, read, trials
 
-from cardsmith.bench.levers import fault_named, suggestions, tried, unknown_faults
+from cardsmith.bench.levers import fault_named, suggestions, tried
 from cardsmith.measure.larder import load_larder
 from cardsmith.reference import table
 
@@ -49,8 +49,9 @@ def test_a_fault_has_other_words(word: str, fault: str) -> None:
 
 
 def test_a_fault_without_levers_is_a_note() -> None:
-    found = unknown_faults(trials(LEAN.replace("[pale]", "[pale, zorblat]")))
-    assert [(one.name, one.severity.value) for one in found] == [("fault-without-levers", "note")]
+    _, found = read(LEAN.replace("[pale]", "[pale, pail, zorblat]"))
+    assert [(one.name, one.severity.value) for one in found] == [("fault-without-levers", "note")] * 2
+    assert [one.instead for one in found] == ["did you mean pale?", "nothing; the word is kept"]
 
 
 def test_all_that_was_changed_is_listed() -> None:

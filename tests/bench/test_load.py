@@ -105,6 +105,11 @@ def test_an_ambiguous_change_asks_for_its_part() -> None:
          "tasting-unknown-trial"),
         (LEAN + "tastings: [{name: a, test: duo-trio, trials: [1], tasters: 6, seed: 1}]\n",
          "tasting-of-two"),
+        (LEAN + "tastings: [{name: a, test: liking, trials: [1], tasters: 6, seed: 1, "
+         "results: [{taster: 1, code: 100, liking: 7}]}]\n", "ballot-not-served"),
+        (LEAN + "tastings: [{name: a, test: liking, trials: [1], tasters: 6, seed: 1, "
+         "results: [{taster: 1, code: 102, liking: 11}]}]\n", "score-off-scale"),
+        (LEAN.replace("[pale]", "[pail]"), "fault-without-levers"),
         ("", "empty-file"),
         ("trials: 3\n", "wrong-type"),
     ],
