@@ -286,6 +286,27 @@ def prose_amount_disagrees(subject: Subject) -> Iterator[Query]:
                 break
 
 
+@check(
+    "loose-amount",
+    Severity.NOTE,
+    why="A figure typed into a step stays behind when the list is changed or the recipe is scaled.",
+    source=PRACTICE,
+    remedy="give the line a key and draw it by a link: [60 g](#milk) of the milk",
+)
+def loose_amount(subject: Subject) -> Iterator[Query]:
+    """A step measures a listed food, and no link ties the figure to the list."""
+    for place, line in enumerate(subject.recipe.ingredients):
+        if line.key or line.amount is None:
+            continue
+        loose = next((one for one in taken(subject, place) if one.amount and is_single(subject, one)), None)
+        if loose is not None and loose.amount is not None:
+            written = loose.amount.written
+            told = (
+                f"step {loose.number} takes {written} of the {line.item}, and nothing ties that to the list"
+            )
+            yield query(subject.spot(loose.step, written), told)
+
+
 def _asked(one: Taken, pair: tuple[Fraction, Fraction], used: Fraction) -> str:
     """What the step asks for, where the whole line cannot be meant; else empty."""
     amount, whole = pair

@@ -290,6 +290,16 @@ LEFTOVERS = {
             using("300 g mushrooms, divided", "Fry the mushrooms in two batches."),
         ],
     ),
+    "loose-amount": (
+        [
+            using("180 g whole milk", "Stir in 60 g of the milk.", "Add the rest of the milk."),
+            using("180 g whole milk", "Stir in the 180 g of milk."),
+        ],
+        [
+            using("180 g whole milk", "Stir in the milk for 60 seconds."),
+            using("500 g carrots, cut into 2 cm pieces", "Cook 2 cm pieces of the carrots for 10 minutes."),
+        ],
+    ),
     "prose-amount-disagrees": (
         [
             using("180 g whole milk", "Stir in the 240 g of milk."),
