@@ -17,6 +17,7 @@ ORDER = (
     ("house",),
     ("recipe",),
     ("bench",),
+    ("portion",),
     ("check",),
     ("rewrite",),
     ("convert", "flow", "resize", "listing"),

@@ -22,6 +22,11 @@ COLUMNS = {
     "dietary fiber": "fibre_g",
     "total sugars": "sugars_g",
     "protein": "protein_g",
+    "ash": "ash_g",
+    "vitamin D": "vitamin_d_ug",
+    "calcium": "calcium_mg",
+    "iron": "iron_mg",
+    "potassium": "potassium_mg",
 }
 
 
@@ -41,7 +46,12 @@ def _rows() -> Mapping[str, dict[str, str]]:
 
 def composition(food: Food | None) -> Composition | None:
     """What SR 28 knows of a food of the larder; None where the larder names no row of it."""
-    row = _rows().get(food.ndb_no) if food is not None and food.ndb_no else None
+    return composition_of(food.ndb_no) if food is not None else None
+
+
+def composition_of(ndb_no: str) -> Composition | None:
+    """The row of a number; None where there is none."""
+    row = _rows().get(ndb_no) if ndb_no else None
     if row is None:
         return None
     return Composition(

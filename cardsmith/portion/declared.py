@@ -1,0 +1,80 @@
+"""Estimates as a label declares them: 21 CFR 101.9(c) a portion, Regulation (EU) 1169/2011 per 100 g.
+
+The only place of this stage that rounds an amount of a nutrient.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+
+from cardsmith.bench.label import declared
+from cardsmith.bench.words import figure
+from cardsmith.portion.estimate import Estimate
+from cardsmith.reference import table
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Row:
+    """One line of a declaration."""
+
+    nutrient: str  # as the tables name it
+    printed: str  # Total fat; of which sugars
+    amount: str  # 3.5 g; less than 1 g; 180
+    percent: str  # of the Daily Value: 11 %; empty where none is declared
+    at_least: bool  # whether something of it is unknown, so that there may be more
+    span: str  # 165 to 190, where the bounds would be declared otherwise; else empty
+    exact: str  # before rounding, with its unit
+
+    @property
+    def text(self) -> str:
+        """``at least 3.5 g``."""
+        return f"at least {self.amount}" if self.at_least else self.amount
+
+
+def rows(holds: Mapping[str, Estimate], declaration: str) -> tuple[Row, ...]:
+    """The rows of a ``US`` declaration (of one portion) or an ``EU`` one (of 100 g), in the law's order."""
+    return tuple(
+        _row(row, holds[row["nutrient"]])
+        for row in table("nutrients")
+        if row["declaration"] == declaration and row["nutrient"] in holds
+    )
+
+
+def _row(row: Mapping[str, str], held: Estimate) -> Row:
+    nutrient = row["nutrient"]
+    amount = _with_unit(declared(nutrient, held.likely), row["unit"])
+    percent = ""
+    if row["daily_value"]:
+        percent = daily_value(held.likely, Fraction(row["daily_value"]), row["percent_rule"])
+    ends = [held.low, held.likely, *([held.high] if held.high is not None else [])]
+    told = list(dict.fromkeys(_with_unit(declared(nutrient, end), row["unit"]) for end in ends))
+    span = f"{told[0]} to {told[-1]}" if len(told) > 1 and not held.is_lower_bound else ""
+    return Row(
+        nutrient=nutrient,
+        printed=row["printed"],
+        amount=amount,
+        percent=percent,
+        at_least=held.is_lower_bound,
+        span=span,
+        exact=f"{figure(held.likely, int(row['places']) + 1)} {row['unit']}",
+    )
+
+
+def _with_unit(text: str, unit: str) -> str:
+    """A US label prints calories bare; beside other figures they say what they are."""
+    return text if text.endswith(unit) else f"{text} {unit}"
+
+
+def daily_value(amount: Fraction, whole: Fraction, rule: str = "% Daily Value") -> str:
+    """What share of a Daily Value an amount is, rounded as declared: ``11 %``."""
+    return declared(rule, amount / whole * 100)
+
+
+def servings(count: Fraction) -> str:
+    """``about 3.5`` servings: 21 CFR 101.9(b)(8). Below 2 the count is given as it is."""
+    if count < 2:
+        return figure(count)
+    number = declared("servings per container", count).removesuffix(" servings")
+    return number if Fraction(number) == count else f"about {number}"

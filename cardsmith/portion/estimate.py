@@ -1,0 +1,65 @@
+"""A figure that is known within bounds: the least, the likeliest, and the most it can be. Exact."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from fractions import Fraction
+
+ZERO = Fraction(0)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Estimate:
+    """``high`` is None where something is unknown, so that ``likely`` is the least that is known of it."""
+
+    low: Fraction
+    likely: Fraction
+    high: Fraction | None
+
+    def __add__(self, other: Estimate) -> Estimate:
+        high = None if self.high is None or other.high is None else self.high + other.high
+        return Estimate(low=self.low + other.low, likely=self.likely + other.likely, high=high)
+
+    def times(self, factor: Fraction) -> Estimate:
+        """So many times as much; ``factor`` is not negative."""
+        high = None if self.high is None else self.high * factor
+        return Estimate(low=self.low * factor, likely=self.likely * factor, high=high)
+
+    def over(self, other: Estimate) -> Estimate:
+        """Divided by another estimate, of which the likeliest is more than nothing."""
+        return Estimate(
+            low=self.low / other.high if other.high is not None else ZERO,
+            likely=self.likely / other.likely,
+            high=self.high / other.low if self.high is not None and other.low > 0 else None,
+        )
+
+    @property
+    def is_lower_bound(self) -> bool:
+        """Whether there may be any amount more."""
+        return self.high is None
+
+    @property
+    def is_exact(self) -> bool:
+        """Whether nothing is left open."""
+        return self.low == self.likely == self.high
+
+
+NOTHING = Estimate(low=ZERO, likely=ZERO, high=ZERO)
+UNKNOWN = Estimate(low=ZERO, likely=ZERO, high=None)
+
+
+def exactly(value: Fraction | int) -> Estimate:
+    """A figure with nothing left open."""
+    exact = Fraction(value)
+    return Estimate(low=exact, likely=exact, high=exact)
+
+
+def between(low: Fraction, high: Fraction) -> Estimate:
+    """A range whose middle stands for it."""
+    return Estimate(low=low, likely=(low + high) / 2, high=high)
+
+
+def total(estimates: Iterable[Estimate]) -> Estimate:
+    """The sum; nothing for none."""
+    return sum(estimates, start=NOTHING)

@@ -1,0 +1,126 @@
+"""What the kitchen knows of a portion beyond the recipe: ``portion.yaml`` beside it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from cardsmith.bench.readings import read_reading, read_share
+from cardsmith.finding import Finding, Severity, in_order
+from cardsmith.measure.larder import Larder
+from cardsmith.recipe import tree
+from cardsmith.recipe.model import Ingredient, Text
+from cardsmith.recipe.schema import Answers, Field, Record
+from cardsmith.recipe.schema import Text as TextKind
+from cardsmith.recipe.shape import shaped
+from cardsmith.recipe.source import read_source
+from cardsmith.recipe.yields import text_of
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Facts:
+    """Stated by the kitchen; shares of one, by the larder's key (else by the item as written)."""
+
+    trim: Mapping[str, Fraction] = field(default_factory=dict, hash=False)  # of what the list weighs
+    eaten: Mapping[str, Fraction] = field(default_factory=dict, hash=False)  # of what is left after trimming
+    finished: Fraction | None = None  # g, the batch as it is served
+    rejects: Fraction | None = None  # share of the pieces that can't be served
+
+
+NO_FACTS = Facts()
+_SHARES = Answers(holds="an ingredient and a share", empty="there without a share", instead="per cent: 12 %")
+
+
+def _field(name: str, kind: TextKind | Answers, about: str, example: str, *other_words: str) -> Field:
+    return Field(name=name, kind=kind, help=about, example=f"{name}: {example}", other_words=other_words)
+
+
+PORTION = Record(
+    fields=(
+        _field("trim", _SHARES, "The share cut away of what the list weighs.", "{carrots: 12 %}", "waste"),
+        _field(
+            "eaten",
+            _SHARES,
+            "The share eaten of oil for frying, a marinade, a brine, or pulp that is strained off.",
+            "{frying oil: 9 %}",
+            "uptake",
+            "kept",
+        ),
+        _field("finished", TextKind(), "What the batch weighs as it is served.", "840 g", "weight"),
+        _field("rejects", TextKind(), "The share of pieces that can't be served.", "3 %", "waste_pieces"),
+    )
+)
+
+
+def key_of(line: Ingredient) -> str:
+    """What a line goes by in tables and in `Facts`: the larder's key, else its item in lower case."""
+    return line.food.key if line.food else line.item.lower()
+
+
+def read_facts(
+    data: bytes, file: str, lines: tuple[Ingredient, ...], larder: Larder
+) -> tuple[Facts, tuple[Finding, ...]]:
+    """The facts that the bytes of a file hold, and all that is wrong with them; nothing raises.
+
+    A share for an ingredient that no list has is a finding.
+    """
+    source = read_source(data, file)
+    if source.root is None:
+        return NO_FACTS, in_order(source.findings)
+    root, misshapen = shaped(source.root, source.text.split("\n"), PORTION, "file")
+    found: list[Finding] = [*source.findings, *misshapen]
+    if root is None:
+        return NO_FACTS, in_order(found)
+    finished = text_of(root, "finished")
+    rejects = text_of(root, "rejects")
+    mass, faults = read_reading(finished, "mass", "840 g") if finished else (None, ())
+    share, of_rejects = read_share(rejects) if rejects else (None, ())
+    facts = Facts(
+        trim=_shares(root, "trim", lines, larder, found),
+        eaten=_shares(root, "eaten", lines, larder, found),
+        finished=mass.value if mass else None,
+        rejects=share,
+    )
+    return facts, in_order([*found, *faults, *of_rejects])
+
+
+def _shares(
+    root: tree.Mapping, key: str, lines: tuple[Ingredient, ...], larder: Larder, found: list[Finding]
+) -> dict[str, Fraction]:
+    node = root.get(key)
+    shares: dict[str, Fraction] = {}
+    for name, value in node.entries if isinstance(node, tree.Mapping) else ():
+        if not isinstance(value, tree.Scalar):
+            continue
+        share, faults = read_share(Text(text=value.text, where=value.where))
+        found += faults
+        wanted = _named(name.text, lines, larder)
+        if not wanted:
+            found.append(_unlisted(Text(text=name.text, where=name.where), lines))
+        if share is not None:
+            shares |= dict.fromkeys(wanted, share)
+    return shares
+
+
+def _named(text: str, lines: tuple[Ingredient, ...], larder: Larder) -> tuple[str, ...]:
+    """The keys of the lines that ``text`` names: by a line's own key, its item, or the larder's names."""
+    match = larder.find(text)
+    plain = text.strip().lower()
+    return tuple(
+        key_of(line)
+        for line in lines
+        if plain in (line.key.lower(), line.item.lower()) or (match and line.food is match.food)
+    )
+
+
+def _unlisted(text: Text, lines: tuple[Ingredient, ...]) -> Finding:
+    items = ", ".join(dict.fromkeys(line.item for line in lines))
+    return Finding(
+        name="portion-ingredient-unlisted",
+        severity=Severity.ERROR,
+        where=text.where,
+        what=f"no list has “{text.text}”",
+        instead=f"one of: {items}",
+        width=max(1, len(text.text)),
+    )

@@ -1,0 +1,187 @@
+"""What a batch holds by USDA SR 28: an estimate from tables, in which unknown is never zero."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache
+
+from cardsmith.bench.composition import Composition, composition, composition_of
+from cardsmith.measure.larder import Food
+from cardsmith.portion.energy import alcohol, atwater, eu_energy
+from cardsmith.portion.estimate import NOTHING, UNKNOWN, Estimate, exactly
+from cardsmith.portion.finished import Finished
+from cardsmith.portion.shares import Share
+from cardsmith.reference import table
+
+HUNDRED = exactly(100)
+_NAMES = (
+    "calories",
+    "total fat",
+    "saturated fat",
+    "cholesterol",
+    "sodium",
+    "total carbohydrate",
+    "dietary fiber",
+    "total sugars",
+    "protein",
+    "vitamin D",
+    "calcium",
+    "iron",
+    "potassium",
+)
+OPEN_IF_UNWEIGHED = (*_NAMES, "added sugars", "alcohol", "EU carbohydrate")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Held:
+    """What SR 28 knows of one food; ``stands_in`` says why, where another food stands for it."""
+
+    composition: Composition
+    stands_in: str = ""
+
+
+@cache
+def _stand_ins() -> Mapping[str, tuple[str, str]]:
+    return {row["food"]: (row["ndb_no"], row["why"]) for row in table("composition_stand_ins")}
+
+
+def held(food: Food | None) -> Held | None:
+    """What SR 28 knows of a food, by its number in the larder, else by a food that stands for it."""
+    if food is None:
+        return None
+    if (own := composition(food)) is not None:
+        return Held(composition=own)
+    number, why = _stand_ins().get(food.key, ("", ""))
+    other = composition_of(number)
+    return Held(composition=other, stands_in=why) if other else None
+
+
+def _of_food(food: Food, known: Composition) -> dict[str, Estimate]:
+    """Per 100 g of one food, with what a declaration needs beyond the table's own columns."""
+    holds = {name: exactly(known.per_100[name]) if name in known.per_100 else UNKNOWN for name in _NAMES}
+    spirit = alcohol(known.per_100)
+    holds["alcohol"] = UNKNOWN if spirit is None else exactly(spirit)
+    # Sugar added as such: 21 CFR 101.9(c)(6)(iii) names sugars, syrups, honey and concentrated juice.
+    holds["added sugars"] = holds["total sugars"] if food.aisle == "sugar" else NOTHING
+    holds["EU carbohydrate"] = _without_fibre(holds)
+    return holds
+
+
+def _without_fibre(holds: Mapping[str, Estimate]) -> Estimate:
+    """The EU's carbohydrate: SR 28's, which is by difference, less fibre."""
+    carbohydrate, fibre = holds["total carbohydrate"], holds["dietary fiber"]
+    if carbohydrate.high is None:
+        return UNKNOWN
+    if fibre.high is None:  # anything from none to all of it may be fibre
+        return Estimate(low=Fraction(0), likely=carbohydrate.likely, high=carbohydrate.high)
+    return exactly(max(carbohydrate.likely - fibre.likely, Fraction(0)))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Nutrition:
+    """What one batch holds, by nutrient, in its label's unit; and which foods leave it open."""
+
+    batch: Mapping[str, Estimate]
+    unknown: Mapping[str, tuple[str, ...]]  # nutrient: items whose cell is empty in SR 28
+    unweighed: tuple[str, ...]  # items without a weight, which every nutrient lacks
+    uncounted: tuple[str, ...]  # seasonings without a weight: named, too little to move a figure
+    untabled: tuple[str, ...]  # items of which SR 28 has no row
+    stand_ins: tuple[str, ...]  # "flaky sea salt: Salt, table (the same salt in another grain)"
+    atwater: Estimate  # kcal of the batch by the general factors
+
+    @property
+    def atwater_gap(self) -> Fraction | None:
+        """How far the general Atwater factors stand from the table's energy, as a share of it."""
+        own = self.batch["calories"].likely
+        return self.atwater.likely / own - 1 if own else None
+
+
+def nutrition(shares: tuple[Share, ...]) -> Nutrition:
+    """The sum over all lines, by what is eaten of each."""
+    batch: dict[str, Estimate] = {}
+    unknown: dict[str, list[str]] = {}
+    untabled: list[str] = []
+    stand_ins: list[str] = []
+    for share in shares:
+        if not share.is_counted:
+            continue
+        item = share.line.item
+        known = held(share.line.food)
+        if known is None or share.line.food is None:
+            untabled.append(item)
+            holds = dict.fromkeys(OPEN_IF_UNWEIGHED, UNKNOWN)
+        else:
+            holds = _of_food(share.line.food, known.composition)
+            if known.stands_in:
+                stand_ins.append(f"{item}: {known.composition.description} ({known.stands_in})")
+        for name, each in holds.items():
+            if each.high is None and known is not None:
+                unknown.setdefault(name, []).append(item)
+            batch[name] = batch.get(name, NOTHING) + _amount(each, share.eaten)
+    unweighed = tuple(one.line.item for one in shares if one.spoils_sums)
+    for name in OPEN_IF_UNWEIGHED:
+        batch[name] = batch.get(name, NOTHING) + (UNKNOWN if unweighed else NOTHING)
+    batch |= _declared(batch)
+    return Nutrition(
+        batch=batch,
+        unknown={name: tuple(dict.fromkeys(items)) for name, items in unknown.items()},
+        unweighed=unweighed,
+        uncounted=tuple(
+            one.line.item for one in shares if not (one.is_counted or one.spoils_sums or one.line.optional)
+        ),
+        untabled=tuple(dict.fromkeys(untabled)),
+        stand_ins=tuple(dict.fromkeys(stand_ins)),
+        atwater=atwater(batch),
+    )
+
+
+def _amount(per_100: Estimate, eaten: Estimate) -> Estimate:
+    """What so many grams hold; both figures may be open."""
+    high = None if per_100.high is None or eaten.high is None else per_100.high * eaten.high / 100
+    return Estimate(low=per_100.low * eaten.low / 100, likely=per_100.likely * eaten.likely / 100, high=high)
+
+
+def _declared(batch: Mapping[str, Estimate]) -> dict[str, Estimate]:
+    """The EU's figures from the others: salt is sodium × 2.5 (Regulation (EU) 1169/2011, Annex I)."""
+    return {
+        "EU energy in kJ": eu_energy(batch, kilojoules=True),
+        "EU energy in kcal": eu_energy(batch, kilojoules=False),
+        "EU fat": batch["total fat"],
+        "EU saturates": batch["saturated fat"],
+        "EU sugars": batch["total sugars"],
+        "EU fibre": batch["dietary fiber"],
+        "EU protein": batch["protein"],
+        "EU salt": batch["sodium"].times(Fraction(5, 2) / 1000),
+    }
+
+
+def per_100(nutrition: Nutrition, finished: Finished) -> Mapping[str, Estimate] | None:
+    """Per 100 g of the finished food; None where nobody says what it weighs."""
+    if finished.mass is None or not finished.mass.likely:
+        return None
+    mass = finished.mass.times(Fraction(1, 100))
+    kept = finished.kept
+    return {name: _shared(one, kept).over(mass) for name, one in nutrition.batch.items()}
+
+
+def per_portion(nutrition: Nutrition, finished: Finished) -> Mapping[str, Estimate] | None:
+    """Per portion as it is served; None where the recipe doesn't say how many it serves."""
+    return _each(nutrition, finished, finished.portions)
+
+
+def per_piece(nutrition: Nutrition, finished: Finished) -> Mapping[str, Estimate] | None:
+    """Per sound piece; None where nothing is counted."""
+    return _each(nutrition, finished, finished.pieces)
+
+
+def _each(nutrition: Nutrition, finished: Finished, of: Estimate | None) -> Mapping[str, Estimate] | None:
+    if of is None or not of.likely:
+        return None
+    return {name: _shared(one, finished.sound).over(of) for name, one in nutrition.batch.items()}
+
+
+def _shared(one: Estimate, share: Estimate) -> Estimate:
+    high = None if one.high is None or share.high is None else one.high * share.high
+    return Estimate(low=one.low * share.low, likely=one.likely * share.likely, high=high)

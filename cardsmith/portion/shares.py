@@ -1,0 +1,195 @@
+"""What of each line is bought, what is edible, and what of that is eaten. Grams, exact."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache
+
+from cardsmith.bench.words import figure, share
+from cardsmith.measure.larder import words
+from cardsmith.portion.estimate import NOTHING, ZERO, Estimate, exactly
+from cardsmith.portion.facts import NO_FACTS, Facts, key_of
+from cardsmith.recipe.model import Ingredient, Part, Recipe
+from cardsmith.recipe.weighed import weigh
+from cardsmith.reference import table
+
+# An item so described was weighed as it is used: "700 g peeled and cored apples".
+_READY = re.compile(
+    r"\b(?:peeled|cored|trimmed|shelled|pitted|stoned|boned|boneless|skinless|hulled|stemmed|picked|husked|podded"
+    r"|prepared|chopped|sliced|diced|grated|shredded|minced|cubed|juiced|drained|cooked|ready-to-use)\b",
+    re.IGNORECASE,
+)
+_FRYING = re.compile(r"\b(?:deep[- ]?)?fry(?:ing)?\b", re.IGNORECASE)
+_POURED_OFF = re.compile(
+    r"\b(?:drain|discard|pour off|throw away|lift (?:out|from)|rinse|pat dry|remove from)"
+)
+SEASONING = ("spice", "herb", "flavouring")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Share:
+    """One line. All zero where it has no weight, or is optional."""
+
+    line: Ingredient
+    listed: Fraction | None  # what the list says, in grams; None where it says no weight
+    bought: Fraction
+    trim: Fraction  # share of what is bought
+    edible: Fraction
+    eaten: Estimate
+    notes: tuple[str, ...] = ()  # where each figure comes from, and what was left out
+
+    @property
+    def is_counted(self) -> bool:
+        """Whether it is in the sums: it has a weight and is not optional."""
+        return self.listed is not None and not self.line.optional
+
+    @property
+    def spoils_sums(self) -> bool:
+        """Whether leaving it out makes a sum too small to speak of: no weight, and no mere seasoning."""
+        if self.is_counted or self.line.optional:
+            return False
+        food = self.line.food
+        return food is None or all(food.share(role) <= Fraction(1, 2) for role in SEASONING)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Uptake:
+    """What is eaten of a thing of which the rest is thrown away; shares of one."""
+
+    share: Estimate
+    of: str  # line: of the line itself; food: of the weight of all other lines
+    about: str
+
+
+@cache
+def uptakes() -> Mapping[str, Uptake]:
+    """The usual uptakes by way; figures out of order raise."""
+    found: dict[str, Uptake] = {}
+    for row in table("uptakes"):
+        low, likely, high = (Fraction(row[end]) / 100 for end in ("low", "likely", "high"))
+        if not low <= likely <= high:
+            raise ValueError(f"uptakes.csv: {row['way']}: the figures are out of order")
+        usual = Estimate(low=low, likely=likely, high=high)
+        found[row["way"]] = Uptake(share=usual, of=row["of"], about=row["about"])
+    return found
+
+
+def shares(recipe: Recipe, facts: Facts = NO_FACTS) -> tuple[Share, ...]:
+    """Every line of the recipe, in order."""
+    first = [(part, line, _edible(line, facts)) for part in recipe.parts for line in part.ingredients]
+    food = sum((one.edible for _, line, one in first if not _is_frying(line)), start=ZERO)
+    return tuple(_eaten(one, part, food, facts) for part, _, one in first)
+
+
+def _edible(line: Ingredient, facts: Facts) -> Share:
+    mass = weigh(line, line.amount) if line.amount is not None else None
+    if mass is None or line.optional:
+        why = "optional: left out" if line.optional else "no weight: left out"
+        listed = mass.grams if mass else None
+        zero = Fraction(0)
+        return Share(
+            line=line, listed=listed, bought=zero, trim=zero, edible=zero, eaten=NOTHING, notes=(why,)
+        )
+    trim, why = trim_of(line, facts)
+    as_bought = mass.basis == "weighed" and not _READY.search(line.item)
+    bought = mass.grams if as_bought or not trim else mass.grams / (1 - trim)
+    edible = mass.grams * (1 - trim) if as_bought else mass.grams
+    notes: list[str] = [] if mass.basis == "weighed" else [mass.basis]
+    if trim:
+        state = "as bought" if as_bought else "as used"
+        notes.append(f"{figure(mass.grams)} g {state}, {share(trim)} trim ({why})")
+    return Share(
+        line=line,
+        listed=mass.grams,
+        bought=bought,
+        trim=trim,
+        edible=edible,
+        eaten=exactly(edible),
+        notes=tuple(notes),
+    )
+
+
+def trim_of(line: Ingredient, facts: Facts = NO_FACTS) -> tuple[Fraction, str]:
+    """The share of a bought food that is cut away, and who says so.
+
+    The kitchen's own figure counts first, then the larder's trims, then the refuse of USDA SR 28.
+    """
+    if (stated := facts.trim.get(key_of(line))) is not None:
+        return stated, "stated"
+    if line.food is None:
+        return ZERO, ""
+    told = line.text.lower()
+    for row in table("trims"):
+        of = row["food"].removeprefix("role:")
+        fits = (
+            line.food.share(of) > Fraction(1, 2) if row["food"].startswith("role:") else line.food.key == of
+        )
+        if fits and not any(word and word in told for word in row["unless"].split("|")):
+            return Fraction(row["percent"]) / 100, f"{row['why']}: {row['source']}"
+    refuse = _refuse().get(line.food.ndb_no)
+    if refuse is None:
+        return ZERO, ""
+    percent, what = refuse
+    return percent / 100, f"{what.strip().lower() or 'refuse'}: USDA SR 28, food {line.food.ndb_no}"
+
+
+@cache
+def _refuse() -> Mapping[str, tuple[Fraction, str]]:
+    return {
+        row["ndb_no"]: (Fraction(row["refuse_percent"]), row["refuse_description"])
+        for row in table("usda_sr28/foods")
+        if row["refuse_percent"] and Fraction(row["refuse_percent"])
+    }
+
+
+def _is_frying(line: Ingredient) -> bool:
+    told = f"{line.for_use} {line.item} {line.prep}"
+    return bool(line.food and line.food.share("fat") > Fraction(1, 2) and _FRYING.search(told))
+
+
+def _eaten(one: Share, part: Part, food: Fraction, facts: Facts) -> Share:
+    """The share with what is eaten of it: as stated, else as is usual for such a thing."""
+    if not one.is_counted:
+        return one
+    line = one.line
+    if (stated := facts.eaten.get(key_of(line))) is not None:
+        return _taking(one, exactly(one.edible * stated), f"{share(stated)} of it is eaten (stated)")
+    way = _way(line, part)
+    usual = uptakes().get(way)
+    if usual is None:
+        return one
+    taken = usual.share.times(food if usual.of == "food" else one.edible)
+    most = min(taken.high or one.edible, one.edible)
+    capped = Estimate(low=min(taken.low, most), likely=min(taken.likely, most), high=most)
+    span = f"{figure(usual.share.low * 100)} to {share(usual.share.high or 1)}"
+    of = " of the food" if usual.of == "food" else ""
+    return _taking(one, capped, f"{usual.about}: {span}{of} (common practice, no source)")
+
+
+def _way(line: Ingredient, part: Part) -> str:
+    told = f"{line.for_use} {line.prep}".lower()
+    if _is_frying(line):
+        return "frying oil"
+    if line.container is not None and re.search(r"\bdrained\b", told):
+        return "drained can"
+    if re.search(r"\bfor (?:the (?:pan|tin|dish|baking)|greasing|dusting|brushing the)\b", told):
+        return "pan"
+    named = set(words(part.name)) & {"brine", "marinade"}
+    if named and any(_POURED_OFF.search(step.text) for step in part.steps):
+        return min(named)
+    return ""
+
+
+def _taking(one: Share, eaten: Estimate, note: str) -> Share:
+    return Share(
+        line=one.line,
+        listed=one.listed,
+        bought=one.bought,
+        trim=one.trim,
+        edible=one.edible,
+        eaten=eaten,
+        notes=(*one.notes, note),
+    )
