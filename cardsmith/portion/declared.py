@@ -29,8 +29,21 @@ class Row:
 
     @property
     def text(self) -> str:
-        """``at least 3.5 g``."""
-        return f"at least {self.amount}" if self.at_least else self.amount
+        """``at least 3.5 g``; where what is known rounds to nothing, nothing is known."""
+        if not self.at_least:
+            return self.amount
+        return "unknown" if self._says_nothing else f"at least {self.amount}"
+
+    @property
+    def percent_text(self) -> str:
+        """``at least 11 %``."""
+        if not (self.at_least and self.percent):
+            return self.percent
+        return "" if self._says_nothing else f"at least {self.percent}"
+
+    @property
+    def _says_nothing(self) -> bool:
+        return self.amount.startswith(("0 ", "less"))
 
 
 def rows(holds: Mapping[str, Estimate], declaration: str) -> tuple[Row, ...]:

@@ -9,7 +9,7 @@ from functools import cache
 
 from cardsmith.bench.balance import SLACK, mixture
 from cardsmith.bench.model import Trial, Trials
-from cardsmith.bench.words import figure, share
+from cardsmith.bench.words import figure, listed, share
 from cardsmith.measure.units import Dimension
 from cardsmith.portion.estimate import NOTHING, Estimate, between, exactly
 from cardsmith.portion.facts import NO_FACTS, Facts
@@ -171,7 +171,7 @@ def _by_trials(
         for one in makes
         if (number := one.value("pieces")) and (piece := one.value("piece")) and (out_ := _out(one))
     ]
-    names = " and ".join(str(one.number) for one in makes)
+    names = listed([str(one.number) for one in makes])
     which = f"trial{'s' if len(makes) > 1 else ''} {names}"
     mass = _mean(out)
     basis = [f"the finished batch weighs {figure(mass.likely)} g by {which}"]
@@ -181,7 +181,7 @@ def _by_trials(
     if facts.rejects is not None:
         rejects = exactly(facts.rejects)
         basis.append(f"{share(facts.rejects)} can't be served (stated)")
-    elif wasted:
+    elif rejects.likely:
         basis.append(f"{share(rejects.likely)} broke or was lost after it ({which})")
     pieces = _mean(counted) if counted else stated
     if counted:

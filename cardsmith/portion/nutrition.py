@@ -31,6 +31,8 @@ _NAMES = (
     "iron",
     "potassium",
 )
+# SR 28 assumes none in foods of these origins and leaves some cells empty all the same (memory).
+WITHOUT_CHOLESTEROL = frozenset({"plant", "mineral", "fungus", "yeast"})
 OPEN_IF_UNWEIGHED = (*_NAMES, "added sugars", "alcohol", "EU carbohydrate")
 
 
@@ -61,12 +63,22 @@ def held(food: Food | None) -> Held | None:
 def _of_food(food: Food, known: Composition) -> dict[str, Estimate]:
     """Per 100 g of one food, with what a declaration needs beyond the table's own columns."""
     holds = {name: exactly(known.per_100[name]) if name in known.per_100 else UNKNOWN for name in _NAMES}
+    if holds["cholesterol"].high is None and food.origin and food.origin <= WITHOUT_CHOLESTEROL:
+        holds["cholesterol"] = NOTHING
+    holds["total sugars"] = _no_more_than(holds["total sugars"], holds["total carbohydrate"])
     spirit = alcohol(known.per_100)
     holds["alcohol"] = UNKNOWN if spirit is None else exactly(spirit)
     # Sugar added as such: 21 CFR 101.9(c)(6)(iii) names sugars, syrups, honey and concentrated juice.
     holds["added sugars"] = holds["total sugars"] if food.aisle == "sugar" else NOTHING
     holds["EU carbohydrate"] = _without_fibre(holds)
     return holds
+
+
+def _no_more_than(part: Estimate, whole: Estimate) -> Estimate:
+    """A part held to its whole: SR 28 analyses sugars, and has carbohydrate by difference."""
+    if part.high is None or whole.high is None:
+        return part
+    return exactly(min(part.likely, whole.likely))
 
 
 def _without_fibre(holds: Mapping[str, Estimate]) -> Estimate:

@@ -1,0 +1,329 @@
+"""The ingredient statement of a recipe in its US form (21 CFR 101.4) and its EU form (1169/2011)."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field, replace
+from fractions import Fraction
+from functools import cache
+
+from cardsmith.bench.words import figure, listed, share
+from cardsmith.measure.larder import Food, words
+from cardsmith.portion.facts import key_of
+from cardsmith.portion.finished import Finished, kind_of
+from cardsmith.portion.shares import Share
+from cardsmith.portion.title import percentages
+from cardsmith.recipe.model import Recipe
+from cardsmith.recipe.naming import descriptors
+from cardsmith.reference import table
+
+SMALL = Fraction(2, 100)  # 21 CFR 101.4(a)(2); Regulation (EU) 1169/2011, Annex VII, A 6
+WATER_ALLOWANCE = Fraction(5, 100)  # of the finished food: Regulation (EU) 1169/2011, Annex VII, A 1
+NO_ALLOWANCE = ("fish", "meat", "poultry", "sausage")  # kinds: meat, meat preparations and fishery products
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Piece:
+    """Some text of a statement; ``allergen`` is emphasised in print."""
+
+    text: str
+    allergen: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Entry:
+    """One ingredient; ``grams`` at mixing (added water in the EU form: in the finished food)."""
+
+    pieces: tuple[Piece, ...]
+    grams: Fraction
+    share: Fraction  # of the mixture (US), of the finished food where known (EU)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Statement:
+    """One statement, heaviest first."""
+
+    jurisdiction: str  # US or EU
+    entries: tuple[Entry, ...]
+    small: tuple[Entry, ...]  # of 2 % or less, behind their own heading; US only
+    contains: tuple[str, ...]  # allergens, in the law's names
+    perhaps: tuple[str, ...]  # "baking powder: wheat": the label of the pack bought decides
+    notes: tuple[str, ...] = field(default=())  # the working: water, percentages, what has no weight
+
+    @property
+    def pieces(self) -> tuple[Piece, ...]:
+        """The whole statement in pieces, without the line of allergens."""
+        found = list(_joined(self.entries))
+        if self.small:
+            found.append(Piece(text="; contains 2% or less of: " if found else "Contains 2% or less of: "))
+            found.extend(_joined(self.small))
+        return (*found, Piece(text="."))
+
+    @property
+    def text(self) -> str:
+        """The statement in plain text, allergens in capitals where the form emphasises them."""
+        return "".join(one.text.upper() if one.allergen else one.text for one in self.pieces)
+
+
+def _joined(entries: Iterable[Entry]) -> Iterable[Piece]:
+    for place, one in enumerate(entries):
+        if place:
+            yield Piece(text=", ")
+        yield from one.pieces
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AllergenClass:
+    """One class of a list, and the words that already name it."""
+
+    name: str
+    printed: str
+    naming: re.Pattern[str]
+    names_the_kind: bool  # the nut or the cereal itself is named, not the class
+
+
+@cache
+def allergen_classes(jurisdiction: str) -> Mapping[str, AllergenClass]:
+    """The classes of ``US`` or ``EU``, in the order of the law."""
+    return {
+        row["class"]: AllergenClass(
+            name=row["class"],
+            printed=row["printed"],
+            naming=re.compile(rf"\b(?:{row['words']})(?:s|es)?\b(?! paprika)", re.IGNORECASE),
+            names_the_kind=row["names_the_kind"] == "yes",
+        )
+        for row in table("allergen_classes")
+        if row["jurisdiction"] == jurisdiction
+    }
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Compound:
+    """What an ingredient is made of, as it is usually sold."""
+
+    text: str  # empty where it is not opened
+    allergens: tuple[str, ...]  # of its usual make: the pack decides
+
+
+@cache
+def compounds(jurisdiction: str) -> Mapping[str, Compound]:
+    """What is opened in a statement, by the larder's key."""
+    side = jurisdiction.lower()
+    return {
+        row["food"]: Compound(
+            text=row[side], allergens=tuple(filter(None, row[f"{side}_allergens"].split("|")))
+        )
+        for row in table("compounds")
+    }
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Sum:
+    """All lines of one food."""
+
+    key: str
+    food: Food | None
+    item: str
+    grams: Fraction
+
+
+def statement(recipe: Recipe, shares: tuple[Share, ...], finished: Finished, jurisdiction: str) -> Statement:
+    """The statement in the form of ``US`` or ``EU``.
+
+    Order is by weight at mixing. In the EU form added water counts by what of it is left in the finished
+    food, and may stay out up to 5 % of that; what the title names has its percentage.
+    """
+    sums = _sums(shares)
+    mixed = sum((one.grams for one in sums), start=Fraction(0))
+    notes: list[str] = []
+    mass = finished.mass.likely if finished.mass else None
+    named: Mapping[str, str] = {}
+    whole = mixed
+    if jurisdiction == "EU":
+        named = percentages(recipe, shares, finished)
+        sums, told = _with_water(sums, kind_of(recipe), mass, finished.kept.likely)
+        notes += told
+        whole = mass or mixed
+    by = {one.key: one for one in sums}
+    entries = tuple(
+        Entry(
+            pieces=_pieces(one, jurisdiction, named.get(one.key, "")),
+            grams=one.grams,
+            share=one.grams / whole if whole else Fraction(0),
+        )
+        for one in sorted(by.values(), key=lambda one: (-one.grams, one.item))
+        if one.grams
+    )
+    tail = tuple(
+        Entry(pieces=_pieces(one, jurisdiction, ""), grams=Fraction(0), share=Fraction(0))
+        for one in _unweighed(shares, set(by))
+    )
+    if tail:
+        notes.append(f"without a weight, so at the end: {listed([_plain(one) for one in tail])}")
+    if jurisdiction == "US":
+        main = tuple(one for one in entries if one.share > SMALL)
+        small = (*(one for one in entries if one.share <= SMALL), *tail)
+    else:
+        main, small = (*entries, *tail), ()
+    sure, perhaps = _allergens(shares, jurisdiction)
+    return Statement(
+        jurisdiction=jurisdiction,
+        entries=main,
+        small=small,
+        contains=sure,
+        perhaps=perhaps,
+        notes=tuple(notes),
+    )
+
+
+def _plain(entry: Entry) -> str:
+    return "".join(piece.text for piece in entry.pieces)
+
+
+def _sums(shares: tuple[Share, ...]) -> list[_Sum]:
+    found: dict[str, _Sum] = {}
+    for one in shares:
+        if not one.is_counted:
+            continue
+        key, grams = _key(one), one.eaten.likely
+        before = found.get(key)
+        found[key] = (
+            replace(before, grams=before.grams + grams)
+            if before
+            else _Sum(key=key, food=one.line.food, item=one.line.item, grams=grams)
+        )
+    return list(found.values())
+
+
+def _key(one: Share) -> str:
+    """One food, one entry; ice and water are both water."""
+    key = key_of(one.line)
+    return "water" if key in ("ice", "water") else key
+
+
+def _unweighed(shares: tuple[Share, ...], known: set[str]) -> list[_Sum]:
+    found = {
+        _key(one): _Sum(key=_key(one), food=one.line.food, item=one.line.item, grams=Fraction(0))
+        for one in shares
+        if one.listed is None and not one.line.optional and _key(one) not in known
+    }
+    return list(found.values())
+
+
+def _with_water(
+    sums: list[_Sum], kind: str, mass: Fraction | None, kept: Fraction
+) -> tuple[list[_Sum], list[str]]:
+    """The sums with added water as the EU counts it: the finished mass less all other ingredients."""
+    water = next((one for one in sums if one.key == "water"), None)
+    if water is None:
+        return sums, []
+    others = [one for one in sums if one.key != "water"]
+    if mass is None:
+        return sums, ["added water by its weight at mixing: what the finished food weighs is unknown"]
+    rest = sum((one.grams for one in others), start=Fraction(0)) * kept
+    left = max(mass - rest, Fraction(0))
+    working = (
+        f"added water: {figure(mass)} g finished less {figure(rest)} g of the others is {figure(left)} g"
+    )
+    part = left / mass
+    if part <= WATER_ALLOWANCE and kind not in NO_ALLOWANCE:
+        return others, [f"{working}, {share(part)} of the finished food: up to 5 % may stay out"]
+    return [*others, replace(water, grams=left)], [f"{working} ({share(part)})"]
+
+
+def _name(one: _Sum, jurisdiction: str) -> str:
+    """The food's name as that market knows it, in the number the list uses: sesame seeds."""
+    if one.food is None:
+        return one.item
+    name = (one.food.uk_name if jurisdiction == "EU" else "") or one.food.name
+    written = re.findall(r"[^\W\d_]+", one.item)
+    last = name.split()[-1]
+    noun = next((word for word in reversed(written) if words(word) == words(last)), "")
+    if noun and noun.lower() != last.lower() and words(noun)[0] not in descriptors():
+        name = f"{name.removesuffix(last)}{noun}"
+    return name
+
+
+def _pieces(one: _Sum, jurisdiction: str, percent: str) -> tuple[Piece, ...]:
+    """Name, what it is made of, and percentage, with allergens marked in the EU form."""
+    opened = compounds(jurisdiction).get(one.key)
+    text = _name(one, jurisdiction)
+    inside = opened.text if opened else ""
+    if inside.startswith(("raising agent: ", "acidity regulator: ")):
+        text, inside = inside, ""  # the function and the additive's own name take the place of a trade name
+    text += f" {percent}" if percent.startswith("made with") else f" ({percent})" if percent else ""
+    if inside:
+        text += f" ({inside})"
+    if jurisdiction == "US":
+        return (Piece(text=text),)
+    return _emphasised(text, one.food, opened, jurisdiction)
+
+
+def _emphasised(
+    text: str, food: Food | None, opened: Compound | None, jurisdiction: str
+) -> tuple[Piece, ...]:
+    """The text cut so that words naming an allergen stand alone; else its name follows in brackets."""
+    wanted = [name for name in (food.eu_allergens if food else ()) if not name.startswith("?")]
+    inside = opened.allergens if opened else ()
+    classes = allergen_classes(jurisdiction)
+    spans: set[tuple[int, int]] = set()
+    lacking: list[str] = []
+    for name in (*wanted, *inside):
+        found = [match.span() for match in classes[name].naming.finditer(text)]
+        spans.update(found)
+        if not found and name in wanted:
+            kind = _kind(classes[name], "", food) if food and name != "fish" else ""
+            lacking.append(kind or classes[name].printed)
+    pieces: list[Piece] = []
+    at = 0
+    for start, end in sorted(spans):
+        if start < at:
+            continue
+        pieces += [Piece(text=text[at:start]), Piece(text=text[start:end], allergen=True)]
+        at = end
+    pieces.append(Piece(text=text[at:]))
+    for word in dict.fromkeys(lacking):
+        pieces += [Piece(text=" ("), Piece(text=word, allergen=True), Piece(text=")")]
+    return tuple(piece for piece in pieces if piece.text)
+
+
+def _allergens(shares: tuple[Share, ...], jurisdiction: str) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """The classes that the list holds for certain, and those that the label of a pack decides."""
+    classes = allergen_classes(jurisdiction)
+    sure: dict[str, list[str]] = {}
+    perhaps: list[tuple[str, str]] = []
+    for one in shares:
+        food = one.line.food
+        if food is None or one.line.optional:
+            continue
+        told = food.us_allergens if jurisdiction == "US" else food.eu_allergens
+        usual = compounds(jurisdiction).get(food.key)
+        for name in told:
+            if not name.startswith("?"):
+                sure.setdefault(name, []).append(_kind(classes[name], one.line.item, food))
+        unsure = (name.removeprefix("?") for name in told if name.startswith("?"))
+        for name in (*unsure, *(usual.allergens if usual else ())):
+            if name not in told:
+                perhaps.append((name, one.line.item))
+    contains = tuple(
+        f"{classes[name].printed} ({listed(list(dict.fromkeys(filter(None, kinds))))})"
+        if any(kinds)
+        else classes[name].printed
+        for name, kinds in sorted(sure.items(), key=lambda pair: list(classes).index(pair[0]))
+    )
+    return contains, tuple(
+        dict.fromkeys(f"{item}: {classes[name].printed}" for name, item in perhaps if name not in sure)
+    )
+
+
+def _kind(one: AllergenClass, item: str, food: Food) -> str:
+    """The nut, fish or cereal itself, where the law wants it named."""
+    if not one.names_the_kind:
+        return ""
+    match = one.naming.search(food.name) or one.naming.search(item)
+    if match:
+        return words(match.group())[0] if len(words(match.group())) == 1 else match.group().lower()
+    if one.name == "cereals containing gluten":
+        return "wheat" if "wheat" in food.us_allergens else ""
+    return food.name

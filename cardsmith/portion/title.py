@@ -1,0 +1,105 @@
+"""Which foods of the list the title names, and how much of the finished food they are (QUID)."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache
+
+from cardsmith.bench.words import figure
+from cardsmith.measure.larder import words
+from cardsmith.portion.facts import key_of
+from cardsmith.portion.finished import Finished, kind_of
+from cardsmith.portion.shares import Share
+from cardsmith.recipe.model import Recipe
+from cardsmith.recipe.naming import CONNECTING, descriptors
+from cardsmith.reference import table
+
+# A title names these for their taste, of which a little is much: no percentage is asked for what is used in
+# small quantities for flavouring (Regulation (EU) 1169/2011, Annex VIII, 1(a)(iii)).
+FLAVOURING = tuple("spice herb flavouring salt soda baking-powder leavener vinegar stock".split())
+_DESCRIBE = frozenset(
+    words("white red brown black green yellow golden dark light sweet wild whole plain country quick low")
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Named:
+    """A word of the title and the lines that bear it."""
+
+    word: str
+    shares: tuple[Share, ...]
+
+    @property
+    def grams(self) -> Fraction:
+        """What goes into the mixture of it."""
+        return sum((one.eaten.likely for one in self.shares), start=Fraction(0))
+
+
+def named_in_title(recipe: Recipe, shares: tuple[Share, ...]) -> tuple[Named, ...]:
+    """The title's words that name a food of the list, in order; seasonings are left out."""
+    found: list[Named] = []
+    taken: set[int] = set()
+    for word in _telling(recipe):
+        bearing = tuple(
+            place
+            for place, one in enumerate(shares)
+            if place not in taken and one.is_counted and word in _names(one) and not _flavours(one)
+        )
+        if bearing:
+            taken.update(bearing)
+            found.append(Named(word=word, shares=tuple(shares[place] for place in bearing)))
+    return tuple(found)
+
+
+def _telling(recipe: Recipe) -> tuple[str, ...]:
+    """The words of the title that may name a food: not those of an idiom, of the dish, or of description."""
+    title = list(words(recipe.title))
+    for idiom in _idioms():
+        for at in range(len(title) - len(idiom) + 1):
+            if tuple(title[at : at + len(idiom)]) == idiom:
+                title[at : at + len(idiom)] = [""] * len(idiom)
+    makes = recipe.yields.makes_item if recipe.yields else ""
+    kind = words(kind_of(recipe).replace("-", " "))[-1:]  # cake, of butter cake
+    dish = {*kind, *words(makes), *_DESCRIBE, *descriptors(), *CONNECTING}
+    return tuple(dict.fromkeys(word for word in title if word and word not in dish))
+
+
+@cache
+def _idioms() -> tuple[tuple[str, ...], ...]:
+    return tuple(words(row["phrase"]) for row in table("title_idioms"))
+
+
+def _names(one: Share) -> frozenset[str]:
+    food = one.line.food
+    return frozenset(words(f"{one.line.item} {food.name if food else ''}"))
+
+
+def _flavours(one: Share) -> bool:
+    food = one.line.food
+    return food is not None and any(food.share(role) > Fraction(1, 2) for role in FLAVOURING)
+
+
+def percentage(grams: Fraction, finished: Fraction) -> str:
+    """``25 %`` of the finished food; above 100 %, ``made with 133 g per 100 g``.
+
+    Source: Regulation (EU) 1169/2011, Annex VIII, 3 and 4(a): 200 g of sultanas in a mixture of 1,000 g that
+    bakes to 800 g are 25 %.
+    """
+    share = grams / finished * 100
+    if share > 100:
+        return f"made with {figure(share, 0)} g per 100 g"
+    return f"{figure(share, 0 if share >= 1 else 1)} %"
+
+
+def percentages(recipe: Recipe, shares: tuple[Share, ...], finished: Finished) -> Mapping[str, str]:
+    """The percentage of each food that the title names, by its key; none without the finished mass."""
+    if finished.mass is None or not finished.mass.likely:
+        return {}
+    grams: dict[str, Fraction] = {}
+    for named in named_in_title(recipe, shares):
+        for one in named.shares:
+            key = key_of(one.line)
+            grams[key] = grams.get(key, Fraction(0)) + one.eaten.likely * finished.kept.likely
+    return {key: percentage(mass, finished.mass.likely) for key, mass in grams.items()}
