@@ -18,7 +18,9 @@ from cardsmith.recipe.weighed import weigh
 
 PARTLY = re.compile(
     r"\b(?:half|thirds?|quarters?|some|most|all but|bit|little|few|part|portion|pinch|spoonfuls?|handful|dash"
-    r"|splash|drizzle|film|sprinkling|[0-9½¼¾⅓⅔⅛]+|one|two|three|four|another|each|additions?|batch|batches"
+    r"|splash|drizzle|film|sprinkling|another|each|additions?|batch|batches"
+    r"|(?:[0-9½¼¾⅓⅔⅛]+|one|two|three|four)"
+    r"(?![0-9½]*[ \u00a0-]?(?:(?:to|or|and) [0-9½]+ )?(?:seconds?|minutes?|hours?|days?|°|degrees?))"
     r"|thinly|at a time|lightly|divided?|scant|enough|first|piece|pieces|knob|much)\b",
     re.IGNORECASE,
 )

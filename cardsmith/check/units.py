@@ -11,12 +11,15 @@ from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import grams, number
 from cardsmith.finding import Severity
+from cardsmith.measure.larder import form_of, words
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System, units
 from cardsmith.measure.weighing import density, handling, weight_of_one
 from cardsmith.recipe.model import Ingredient
 from cardsmith.recipe.weighed import Mass, weigh
 
+CUPS = frozenset({"cup", "imperial cup", "metric cup"})
+FORMS_DIFFER = Fraction(1, 10)  # beyond this the comma matters: common practice, no source
 STRONG = frozenset({"cure", "leavener", "yeast", "setting"})
 SMALLEST = units()["teaspoon"].size / 8  # the smallest spoon of a household set
 
@@ -213,10 +216,43 @@ def volume_too_coarse(subject: Subject) -> Iterator[Query]:
             continue
         if 0 < volume.low < SMALLEST:
             yield query(line, f"{volume.written} is less than ⅛ teaspoon, the smallest spoon there is")
-        elif line.food is not None and volume.high >= LARGE and tolerance_class(line.food) in STRONG:
+        elif line.food is not None and tolerance_class(line.food) in STRONG and _by_cup(volume):
             told = density(line.food, line.form)
             weight = f" ({grams(told.grams * volume.middle)})" if told else ""
             yield query(line, f"{volume.written}{weight} of {line.food.name} by the cup")
+
+
+def _by_cup(volume: Quantity) -> bool:
+    return volume.high >= LARGE or volume.unit.name in CUPS
+
+
+@check(
+    "prep-changes-measure",
+    Severity.WARNING,
+    why="A cup of parsley, chopped, is half as much parsley as a cup of chopped parsley.",
+    source="USDA SR 28: cups of one food by form; common practice for the comma",
+    remedy="write the weight, or put the word before the food if that is how it was measured",
+)
+def prep_changes_measure(subject: Subject) -> Iterator[Query]:
+    """A cup of something cut up after the comma, where cut and whole fill the cup differently."""
+    for line in subject.recipe.ingredients:
+        volume = only_volume(line)
+        cut = next((form for word in words(line.prep) if (form := form_of(word))), "")
+        if volume is None or line.food is None or line.form or not cut or volume.unit.name not in CUPS:
+            continue
+        whole, after = density(line.food), density(line.food, cut)
+        if whole is None or after is None or not after.exact_form:
+            continue
+        if whole.form == after.form:
+            told = f"is {volume.written} of {line.item} measured before it is {cut}, or after? "
+            yield query(line, f"{told}The larder knows only a cup of it {cut}")
+        elif abs(after.grams / whole.grams - 1) > FORMS_DIFFER:
+            first, second = (grams(one.grams * volume.middle) for one in (whole, after))
+            yield query(
+                line,
+                f"is {volume.written} of {line.item} measured before it is {cut}, or after? "
+                f"It weighs {first} by the one and {second} by the other",
+            )
 
 
 def _apart(given: Quantity, expected: Mass, off: Fraction) -> bool:

@@ -94,6 +94,11 @@ def _descriptors() -> dict[str, str]:
     return {_singular(row["word"]): row["form"] for row in table("descriptors") if row["word"].isalpha()}
 
 
+def form_of(word: str) -> str:
+    """The larder's form that a describing word names: diced for "cubed"; empty for none."""
+    return _descriptors().get(_singular(word), "")
+
+
 @cache
 def _phrases() -> re.Pattern[str]:
     """Descriptions of several words, none of which describes alone: a free-range egg is not free of egg."""

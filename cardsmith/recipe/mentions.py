@@ -104,7 +104,7 @@ def read_mentions(recipe: Recipe, larder: Larder) -> Mentions:
             (number, line) for number, part in enumerate(recipe.parts) for line in part.ingredients
         )
     )
-    reader = _Reader(names=names, lexicon=_lexicon(larder), results=_results(recipe))
+    reader = _Reader(names=names, lexicon=_lexicon(larder), results=_results(recipe, larder))
     found: list[Mention] = []
     strangers: list[Stranger] = []
     place = 0
@@ -119,11 +119,17 @@ def read_mentions(recipe: Recipe, larder: Larder) -> Mentions:
     return Mentions(found=tuple(dict.fromkeys(found)), strangers=tuple(strangers))
 
 
-def _results(recipe: Recipe) -> frozenset[str]:
-    """Words for what the recipe makes; a step that names them names no ingredient."""
+def _results(recipe: Recipe, larder: Larder) -> frozenset[str]:
+    """Words for what the recipe makes; a step that names them names no ingredient.
+
+    Of the title, a food before its last word is an ingredient: thyme crackers are crackers, not thyme.
+    """
     makes = recipe.yields.makes_item if recipe.yields else ""
     kind = recipe.kind.text if recipe.kind else ""
-    return frozenset(words(" ".join([recipe.title, makes, kind, *(part.name for part in recipe.parts)])))
+    title = words(recipe.title)
+    made = [word for word in title[:-1] if larder.find(word) is None]
+    named = words(" ".join([makes, kind, *(part.name for part in recipe.parts)]))
+    return frozenset([*made, *title[-1:], *named])
 
 
 @dataclass(frozen=True, kw_only=True)

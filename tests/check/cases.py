@@ -109,8 +109,12 @@ LISTS = {  # check: lines that must fire, lines that must not
         ["2 (400 g) cans chopped tomatoes", "400 g chopped tomatoes", "7 g instant yeast"],
     ),
     "volume-too-coarse": (
-        ["1/16 tsp baking soda", "½ cup powdered gelatine"],
+        ["1/16 tsp baking soda", "½ cup powdered gelatine", "⅛ cup baking powder"],
         ["⅛ tsp baking soda", "1 tbsp powdered gelatine", "½ cup granulated sugar"],
+    ),
+    "prep-changes-measure": (
+        ["4 cups strawberries, sliced", "1 cup fresh parsley, chopped"],
+        ["4 cups sliced strawberries", "600 g strawberries, sliced", "1 tbsp fresh parsley, chopped"],
     ),
 }
 
