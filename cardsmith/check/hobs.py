@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from cardsmith.check.facts import PRACTICE
-from cardsmith.check.method import Sentence, sentences
+from cardsmith.check.method import Sentence
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.finding import Severity
@@ -50,7 +50,7 @@ LID = re.compile(r"\b(?:cover\w*|uncover\w*|lid|lids|lidded|foil|cartouche|seale
 def heat_level_missing(subject: Subject) -> Iterator[Query]:
     """Cooking on the stove for a time, with no heat level in this step nor before; said once a recipe."""
     known = False
-    for one in sentences(subject.recipe):
+    for one in subject.sentences:
         match = COOKING.search(re.split(r"\b(?:until|till)\b", one.text)[0])
         if LEVEL.search(one.text) or ELSEWHERE.search(one.text):
             known = known or bool(LEVEL.search(one.text))
@@ -84,7 +84,7 @@ def _vessel(one: Sentence) -> tuple[int, int]:
 )
 def lid_unsaid(subject: Subject) -> Iterator[Query]:
     """A braise or stew of half an hour or more, with no word on the lid."""
-    told = sentences(subject.recipe)
+    told = subject.sentences
     for place, one in enumerate(told):
         match = BRAISING.search(one.text)
         if match is None or one.seconds < LONG:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from cardsmith.check.facts import PRACTICE, sizes
-from cardsmith.check.method import Sentence, sentences
+from cardsmith.check.method import Sentence
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.taken import Taken, in_line, is_single, taken
@@ -75,7 +75,7 @@ def _nouns(text: str) -> set[str]:
 )
 def set_aside_never_used(subject: Subject) -> Iterator[Query]:
     """Something set aside that no later sentence takes up; a warning where no list knows it by that name."""
-    told = sentences(subject.recipe)
+    told = subject.sentences
     for place, one in enumerate(told):
         match = KEEPING.search(one.text)
         if match is None or FOR_LATER.search(one.text):

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import re
-from fnmatch import fnmatchcase
+from dataclasses import dataclass
+from fnmatch import translate
 from fractions import Fraction
 from functools import cache
 
 from cardsmith.measure.larder import Food
 from cardsmith.recipe.mentions import visible
 from cardsmith.recipe.model import Recipe
+
+MAINLY = Fraction(1, 3)  # a food is of a role when a third of it acts so
 
 
 @cache
@@ -25,11 +28,28 @@ def pattern(cell: str) -> re.Pattern[str] | None:
     return re.compile(rf"\b(?:{'|'.join(told)})(?!\w)", re.IGNORECASE) if told else None
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Wanted:
+    """Patterns by their sort, ready to be asked thousands of times."""
+
+    roles: tuple[str, ...]
+    origins: frozenset[str]
+    keys: frozenset[str]
+    globs: re.Pattern[str] | None
+
+
 @cache
-def _sorted(patterns: tuple[str, ...]) -> dict[str, tuple[str, ...]]:
+def _sorted(patterns: tuple[str, ...]) -> _Wanted:
     """The names of ``patterns`` by their sort: key, role, origin."""
     pairs = [one.partition(":")[::2] for one in patterns]
-    return {sort: tuple(name for mine, name in pairs if mine == sort) for sort in ("key", "role", "origin")}
+    names = {sort: [name for mine, name in pairs if mine == sort] for sort in ("key", "role", "origin")}
+    globs = [translate(name) for name in names["key"] if "*" in name]
+    return _Wanted(
+        roles=tuple(names["role"]),
+        origins=frozenset(names["origin"]),
+        keys=frozenset(names["key"]),
+        globs=re.compile("|".join(globs)) if globs else None,
+    )
 
 
 def is_of(food: Food | None, patterns: tuple[str, ...]) -> bool:
@@ -37,11 +57,11 @@ def is_of(food: Food | None, patterns: tuple[str, ...]) -> bool:
     if food is None:
         return False
     wanted = _sorted(patterns)
-    return (
-        any(food.share(name) >= Fraction(1, 3) for name in wanted["role"] if name in food.roles)
-        or any(name in food.origin for name in wanted["origin"])
-        or any(food.key == name or ("*" in name and fnmatchcase(food.key, name)) for name in wanted["key"])
-    )
+    if food.key in wanted.keys or not wanted.origins.isdisjoint(food.origin):
+        return True
+    if any(name in food.roles and food.share(name) >= MAINLY for name in wanted.roles):
+        return True
+    return wanted.globs is not None and wanted.globs.match(food.key) is not None
 
 
 def texts(recipe: Recipe) -> dict[str, str]:

@@ -153,7 +153,7 @@ def oven_temperature_missing(subject: Subject) -> Iterator[Query]:
 )
 def oven_heated_too_early(subject: Subject) -> Iterator[Query]:
     """The oven is heated, and an hour or more of resting, chilling or rising comes before it is used."""
-    told, every = events(subject.recipe), sentences(subject.recipe)
+    told, every = events(subject.recipe), subject.sentences
     for heated, used in pairwise(told):
         if not heated.heats or used.heats or TIMED.search(heated.sentence.text):
             continue
@@ -214,7 +214,7 @@ def rack_unsaid(subject: Subject) -> Iterator[Query]:
     heated = next((one for one in events(subject.recipe) if one.heats), None)
     if heated is None or re.search(r"\bpot\b", heated.sentence.text):
         return
-    if not any(RACK.search(one.text) and "ool" not in one.text for one in sentences(subject.recipe)):
+    if not any(RACK.search(one.text) and "ool" not in one.text for one in subject.sentences):
         yield query(heated.sentence.spot(heated.start, heated.end), "on which rack of the oven?")
 
 
@@ -227,7 +227,7 @@ def rack_unsaid(subject: Subject) -> Iterator[Query]:
 )
 def fan_setting_off(subject: Subject) -> Iterator[Query]:
     """A setting with the fan beside one without that is not some 20 °C lower."""
-    for one in sentences(subject.recipe):
+    for one in subject.sentences:
         for _, span in one.measures:
             every = (span.quantity, *span.stated)
             still = [figure for figure in every if figure.qualifier != "fan"]

@@ -135,7 +135,7 @@ def part_missing(subject: Subject) -> Iterator[Query]:
 def step_reference_wrong(subject: Subject) -> Iterator[Query]:
     """A step that sends the cook to itself, or to one the recipe does not have; parts count on."""
     last = len(subject.recipe.steps)
-    for one in sentences(subject.recipe):
+    for one in subject.sentences:
         for match in STEP.finditer(one.text):
             for number in filter(None, match.group("first", "last")):
                 place = one.spot(*match.span())

@@ -47,7 +47,7 @@ def stages() -> Mapping[str, tuple[Fraction, Fraction]]:
 )
 def stage_temperature_disagree(subject: Subject) -> Iterator[Query]:
     """A stage of boiled sugar, or its colour, beside a temperature at which it does not stand."""
-    for one in sentences(subject.recipe):
+    for one in subject.sentences:
         hot = [
             (place, span)
             for place, span in one.quantities(Dimension.TEMPERATURE)

@@ -9,6 +9,7 @@ from functools import cached_property
 
 from cardsmith.bench.model import Trials
 from cardsmith.check.facts import tolerance_class
+from cardsmith.check.method import Sentence, sentences
 from cardsmith.house import House
 from cardsmith.measure.larder import Larder
 from cardsmith.recipe.mentions import Mentions, read_mentions
@@ -84,8 +85,18 @@ class Subject:
         }
         return {place: mass for place, mass in found.items() if mass is not None}
 
+    @cached_property
+    def _formulas(self) -> dict[tuple[int, ...], Formula]:
+        return {}
+
     def formula(self, parts: tuple[Part, ...]) -> Formula:
-        """The formula of ``parts`` taken together."""
+        """The formula of ``parts`` taken together, worked out once."""
+        name = tuple(id(part) for part in parts)
+        if name not in self._formulas:
+            self._formulas[name] = self._formula(parts)
+        return self._formulas[name]
+
+    def _formula(self, parts: tuple[Part, ...]) -> Formula:
         places = {id(line): place for place, line in enumerate(self.recipe.ingredients)}
         return Formula(
             parts=parts,
@@ -110,6 +121,11 @@ class Subject:
         if offset < 0 or "\n" in step.text[:offset]:
             return Text(text=step.text, where=step.where)
         return Text(text=phrase, where=step.where.at(offset))
+
+    @cached_property
+    def sentences(self) -> tuple[Sentence, ...]:
+        """Every sentence of the method."""
+        return sentences(self.recipe)
 
     @cached_property
     def mentions(self) -> Mentions:

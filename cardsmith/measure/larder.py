@@ -8,7 +8,7 @@ import unicodedata
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
-from functools import cache, cached_property
+from functools import cache, cached_property, lru_cache
 from itertools import combinations
 
 from cardsmith.reference import folder, table
@@ -69,6 +69,7 @@ _TURNED = re.compile(r"[,(]|\b(?:of|from)\b", re.IGNORECASE)  # "flour, rye", "z
 IRREGULAR = {"leaves": "leaf", "halves": "half", "loaves": "loaf", "calves": "calf", "feet": "foot"}
 
 
+@lru_cache(maxsize=1 << 16)
 def words(text: str) -> tuple[str, ...]:
     """``text`` as comparable words: lower case, no accents, hyphens apart, each in the singular."""
     plain = unicodedata.normalize("NFKD", text.lower().replace("œ", "oe"))

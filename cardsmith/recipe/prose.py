@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cache
+from functools import cache, lru_cache
 from itertools import groupby
 from urllib.parse import unquote
 
@@ -88,8 +88,9 @@ def read_step(
     return Step(where=where, text=text, spans=tuple(spans)), tuple(findings)
 
 
+@lru_cache(maxsize=1 << 10)
 def read_prose(text: str, where: Where, measures: System | str = System.US) -> tuple[Span, ...]:
-    """The spans of a headnote or a storage note; links are plain text here."""
+    """The spans of a headnote or a storage note; links are plain text here. Every stage reads them again."""
     if len(text) > LONGEST_STEP:
         return (Words(text=text),)
     runs = [
