@@ -15,7 +15,9 @@ from cardsmith.check.report import as_records, counted
 from cardsmith.finding import CardsmithError, Finding
 from cardsmith.flow import prepare
 from cardsmith.measure.larder import Food, load_larder
+from cardsmith.portion_cli import portion
 from cardsmith.publication import Publication, named_files
+from cardsmith.recipe.model import Accepted
 from cardsmith.rewrite.wording import decimal_text
 from cardsmith.terminal import AS_JSON, FINE, FOUND, MISUSED, Command, code_of, say
 
@@ -40,6 +42,7 @@ def cardsmith(context: click.Context, root: Path) -> None:
 
 
 cardsmith.add_command(bench)
+cardsmith.add_command(portion)
 
 
 @cardsmith.command(
@@ -69,27 +72,36 @@ def new(publication: Publication, name: str, trial: int | None) -> None:
         "cardsmith check                   every recipe of this publication",
         "cardsmith check rye-crackers      one recipe by its name",
         "cardsmith check draft.yaml --json one file, for a program",
+        "cardsmith check --sarif           every recipe, for a code host that shows findings in place",
     ],
 )
 @click.argument("recipes", nargs=-1)
 @AS_JSON
+@click.option("--sarif", is_flag=True, help="Print SARIF 2.1.0 for a code host or an editor to read.")
 @click.pass_obj
-def check(publication: Publication, recipes: tuple[str, ...], as_json: bool) -> int:
+def check(publication: Publication, recipes: tuple[str, ...], as_json: bool, sarif: bool) -> int:
     """Read RECIPES as a copy editor and a careful cook would, and say what to change.
 
     Errors stop a card from printing, warnings ask for an answer, notes are style.
     """
     larder, house = load_larder(), publication.house()
     findings: list[Finding] = []
+    silenced: list[tuple[Finding, Accepted]] = []
     sources: dict[str, str] = {}
     files = named_files(publication, recipes)
     for name, file in files.items():
         shown = publication.shown(file)
         prepared = prepare(name, file.read_bytes(), shown, larder, house, publication.bench(file))
         findings += prepared.findings
+        silenced += prepared.silenced
         sources[shown] = prepared.source
         if prepared.trials:
             sources[prepared.trials.where.file] = prepared.trials.source
+    if sarif:
+        from cardsmith.check.sarif import as_sarif  # noqa: PLC0415
+
+        click.echo(json.dumps(as_sarif(findings, sources, silenced), indent=2, ensure_ascii=False))
+        return code_of(findings)
     say(findings, sources, as_json=as_json)
     if not as_json:
         click.echo(f"{len(files)} recipe{'' if len(files) == 1 else 's'} checked: {counted(findings)}")

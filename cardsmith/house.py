@@ -52,6 +52,14 @@ class SignOff:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class PortionStyle:
+    """What of a portion's cost and contents the house wants, and where."""
+
+    food_cost: Fraction  # the share of a selling price that food may cost
+    on_card: bool  # whether a card prints the line of nutrition
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class House:
     """One publication's style."""
 
@@ -63,6 +71,7 @@ class House:
     card: str
     oven: frozenset[str]  # beside the scale: gas marks, fan settings
     sign_off: SignOff
+    portion: PortionStyle
     ratio_limit: Fraction
     tolerances: Mapping[str, Fraction]
     ladders: Ladders
@@ -116,6 +125,16 @@ def _sign_off(given: Any, where: str) -> SignOff:
     )
 
 
+def _portion(given: Any, where: str) -> PortionStyle:
+    if not isinstance(given, dict):
+        raise CardsmithError(f"{where}: portion takes food_cost and on_card")
+    _known(given, tuple(PortionStyle.__dataclass_fields__), f"{where}: portion")
+    food_cost = _percent(given["food_cost"])
+    if not 0 < food_cost <= 1:
+        raise CardsmithError(f"{where}: portion: food_cost takes a share of the selling price, such as 30 %")
+    return PortionStyle(food_cost=food_cost, on_card=given["on_card"] in (True, "yes"))
+
+
 def read_house(text: str, where: str = "house.yaml") -> House:
     """The house of ``text``.
 
@@ -143,6 +162,7 @@ def read_house(text: str, where: str = "house.yaml") -> House:
             card=str(given["card"]),
             oven=_oven(given["oven"], where),
             sign_off=_sign_off(given["sign_off"], where),
+            portion=_portion(given["portion"], where),
             ratio_limit=_percent(given["ratio_limit"]),
             tolerances={name: _percent(value) for name, value in given["tolerances"].items()},
             ladders=Ladders(**{name: _ladder(name, value) for name, value in given["ladders"].items()}),

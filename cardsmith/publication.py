@@ -52,6 +52,16 @@ class Publication:
         file = recipe_file.with_name("trials.yaml")
         return (file.read_bytes(), self.shown(file)) if file.is_file() else None
 
+    def facts(self, recipe_file: Path) -> tuple[bytes, str] | None:
+        """What the kitchen states of a portion, beside a recipe file; None where nothing is."""
+        file = recipe_file.with_name("portion.yaml")
+        return (file.read_bytes(), self.shown(file)) if file.is_file() else None
+
+    def prices(self) -> tuple[bytes, str] | None:
+        """The publication's price list; None where there is none."""
+        file = self.recipes / "prices.csv"
+        return (file.read_bytes(), self.shown(file)) if file.is_file() else None
+
     def shown(self, file: Path) -> str:
         """A path as a reader of messages wants it: from the publication's folder."""
         return str(file.relative_to(self.root)) if file.is_relative_to(self.root) else str(file)

@@ -111,7 +111,7 @@ def cost(
         unweighed=tuple(one.line.item for one in shares if not one.is_counted and not one.line.optional),
         batch=batch,
         portion=portion,
-        piece=_over(batch, pieces),
+        piece=_over(batch, pieces) if pieces and pieces.likely > 1 else None,
         oldest=dated[0] if dated else "",
         newest=dated[-1] if dated else "",
         food_cost=food_cost,

@@ -161,6 +161,9 @@ def statement(recipe: Recipe, shares: tuple[Share, ...], finished: Finished, jur
     )
     if tail:
         notes.append(f"without a weight, so at the end: {listed([_plain(one) for one in tail])}")
+    unknown = list(dict.fromkeys(one.line.item for one in shares if one.line.food is None))
+    if unknown:
+        notes.append(f"the larder doesn't know {listed(unknown)}: what allergens are in it is unknown")
     if jurisdiction == "US":
         main = tuple(one for one in entries if one.share > SMALL)
         small = (*(one for one in entries if one.share <= SMALL), *tail)

@@ -1,0 +1,263 @@
+"""A portion as text for a terminal and as a record for a program; the figures are worked out elsewhere."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from fractions import Fraction
+from typing import Any
+
+from cardsmith.bench.words import figure, listed, share
+from cardsmith.portion.cost import Cost, money
+from cardsmith.portion.declared import Row, servings
+from cardsmith.portion.estimate import Estimate
+from cardsmith.portion.statement import Statement
+from cardsmith.portion.whole import ESTIMATE, Portion, portion_size, structured_data
+
+
+def text(found: Portion) -> str:
+    """All of it, section by section."""
+    return "\n".join(
+        [
+            f"{found.recipe.title}: the portion",
+            "",
+            *_indented("Batch", batch_lines(found)),
+            *_indented("Cost", [*cost_lines(found.cost)]),
+            *_table(cost_table(found.cost)),
+            "",
+            *_indented("Holds", [ESTIMATE]),
+            *_table(nutrition_table(found)),
+            "",
+            *_indented("Declares", statement_lines(found)),
+            *_indented("Left open", found.caveats),
+            *_indented("Working", working_lines(found)),
+        ]
+    ).rstrip()
+
+
+def _indented(heading: str, lines: Sequence[str]) -> Iterator[str]:
+    yield heading
+    yield from (f"  {line}" for line in lines)
+    yield ""
+
+
+def _table(cells: Sequence[Sequence[str]]) -> Iterator[str]:
+    """Columns as wide as they need, the first flush left, the last as it comes."""
+    if not cells:
+        return
+    widths = [max(len(row[place]) for row in cells) for place in range(len(cells[0]))]
+    for row in cells:
+        first, *middle, last = [
+            cell.ljust(width) if place in (0, len(row) - 1) else cell.rjust(width)
+            for place, (cell, width) in enumerate(zip(row, widths, strict=True))
+        ]
+        yield "  " + "  ".join((first, *middle, last)).rstrip()
+
+
+def batch_lines(found: Portion) -> tuple[str, ...]:
+    """What goes in, what comes out, and how many share it."""
+    told = [f"{_span(found.mixed)} g of what is eaten are mixed", *found.finished.basis]
+    portions, size = found.finished.portions, portion_size(found)
+    if portions is not None:
+        told.append(f"{servings(portions.likely)} portions{f' of {size}' if size else ''}")
+    return tuple(told)
+
+
+def _span(value: Estimate) -> str:
+    if value.is_exact:
+        return figure(value.likely)
+    high = "more" if value.high is None else figure(value.high)
+    return f"{figure(value.likely)} ({figure(value.low)} to {high})"
+
+
+def cost_lines(cost: Cost) -> Iterator[str]:
+    """The sums in sentences. An incomplete sum says *at least* and what it lacks."""
+    if not cost.lines:
+        yield "No prices: recipes/prices.csv has none for this list."
+        return
+    least = "" if cost.is_complete else "at least "
+    dated = cost.oldest if cost.oldest == cost.newest else f"{cost.oldest} to {cost.newest}"
+    said = [f"batch {least}{money(cost.batch, cost.currency)}"]
+    if cost.portion:
+        said.append(f"portion {least}{money(cost.portion.likely, cost.currency)}")
+    if cost.piece:
+        said.append(f"piece {least}{money(cost.piece.likely, cost.currency, 3)}")
+    yield f"{', '.join(said)} (prices of {dated}; a guide)"
+    if cost.asked is not None:
+        yield (
+            f"at a food cost of {share(cost.food_cost)} a portion sells for "
+            f"{least}{money(cost.asked, cost.currency)}"
+        )
+    if cost.missing:
+        yield f"INCOMPLETE: no price for {listed(cost.missing)}"
+    if cost.unweighed:
+        yield f"INCOMPLETE: no weight for {listed(cost.unweighed)}"
+
+
+def cost_table(cost: Cost) -> list[list[str]]:
+    """The dearest lines first; the last column is the working."""
+    if not cost.lines:
+        return []
+    per = "portion" if cost.portion else "batch"
+    head = ["", cost.currency, "of the batch", f"±10 % a {per}", "working"]
+    return [
+        head,
+        *(
+            [
+                line.item,
+                money(line.cost, ""),
+                share(line.cost / cost.batch),
+                f"±{money(line.swing, '', 3)}",
+                f"{line.working} ({line.price.supplier}, {line.price.date})",
+            ]
+            for line in cost.lines
+        ),
+    ]
+
+
+def nutrition_table(found: Portion) -> list[list[str]]:
+    """The US figures a portion and a piece, then the EU's per 100 g and a portion."""
+    told: list[list[str]] = []
+    if found.us_portion:
+        pieces = {row.nutrient: row.text for row in found.us_piece}
+        piece = found.finished.piece_name or "piece"
+        head = [
+            "US, 21 CFR 101.9",
+            "a portion",
+            "% Daily Value",
+            *([f"a {piece}"] if pieces else []),
+            "exactly",
+        ]
+        told.append(head)
+        for row in found.us_portion:
+            extra = [pieces[row.nutrient]] if pieces else []
+            told.append([row.printed, row.text, row.percent_text, *extra, _exact(row)])
+    width = len(told[0]) if told else 4
+    if found.eu_100:
+        portions = {row.nutrient: row.text for row in found.eu_portion}
+        blank = [""] * (width - 4)
+        told.append(["EU, 1169/2011", "per 100 g", "a portion" if portions else "", *blank, "exactly"])
+        for row in found.eu_100:
+            told.append([row.printed, row.text, portions.get(row.nutrient, ""), *blank, _exact(row)])
+    return told
+
+
+def _exact(row: Row) -> str:
+    return f"{row.exact} ({row.span})" if row.span else row.exact
+
+
+def statement_lines(found: Portion) -> tuple[str, ...]:
+    """Both statements, with their allergens and what only a pack can tell."""
+    return tuple(
+        line
+        for one, heading in ((found.us_statement, "US"), (found.eu_statement, "EU"))
+        for line in (f"{heading}  Ingredients: {one.text}", *allergen_lines(one), *one.notes)
+    )
+
+
+def allergen_lines(one: Statement) -> tuple[str, ...]:
+    """``Contains: milk, wheat.`` and what the label of a pack decides."""
+    contains = (
+        f"Contains: {', '.join(one.contains)}." if one.contains else "Contains none of the listed allergens."
+    )
+    unsure = f"By brand, read the pack: {'; '.join(one.perhaps)}." if one.perhaps else ""
+    return tuple(filter(None, (contains, unsure)))
+
+
+def working_lines(found: Portion) -> tuple[str, ...]:
+    """Each line of the list: what is bought, edible and eaten, and why."""
+    told = []
+    for one in found.shares:
+        if not one.is_counted:
+            told.append(f"{one.line.item}: {'; '.join(one.notes)}")
+            continue
+        because = f" ({'; '.join(one.notes)})" if one.notes else ""
+        said = f"{figure(one.bought)} g bought, {figure(one.edible)} g edible, {_span(one.eaten)} g eaten"
+        told.append(f"{one.line.item}: {said}{because}")
+    return tuple(told)
+
+
+def record(found: Portion) -> dict[str, Any]:
+    """All of it for a program: numbers before rounding, texts as declared, nothing unknown as zero."""
+    cost = found.cost
+    return {
+        "recipe": found.recipe.name,
+        "title": found.recipe.title,
+        "estimate": ESTIMATE,
+        "batch": {
+            "mixed_g": _bounds(found.mixed),
+            "finished_g": _bounds(found.finished.mass),
+            "pieces": _bounds(found.finished.pieces),
+            "portions": _bounds(found.finished.portions),
+            "portion": portion_size(found),
+            "basis": list(found.finished.basis),
+        },
+        "cost": {
+            "currency": cost.currency,
+            "complete": cost.is_complete,
+            "missing": list(cost.missing),
+            "unweighed": list(cost.unweighed),
+            "batch": _number(cost.batch),
+            "portion": _bounds(cost.portion),
+            "piece": _bounds(cost.piece),
+            "prices_from": cost.oldest,
+            "prices_to": cost.newest,
+            "food_cost": _number(cost.food_cost),
+            "selling_price": _number(cost.asked),
+            "lines": [
+                {
+                    "item": line.item,
+                    "bought_g": _number(line.bought),
+                    "cost": _number(line.cost),
+                    "swing_10_percent": _number(line.swing),
+                    "supplier": line.price.supplier,
+                    "date": line.price.date,
+                    "working": line.working,
+                }
+                for line in cost.lines
+            ],
+        },
+        "nutrition": {
+            "per_portion_us": _rows(found.us_portion),
+            "per_piece_us": _rows(found.us_piece),
+            "per_100_g_eu": _rows(found.eu_100),
+            "per_portion_eu": _rows(found.eu_portion),
+            "atwater_gap": _number(found.nutrition.atwater_gap),
+            "structured_data": structured_data(found),
+        },
+        "declaration": {"us": _statement(found.us_statement), "eu": _statement(found.eu_statement)},
+        "caveats": list(found.caveats),
+        "working": list(working_lines(found)),
+    }
+
+
+def _rows(rows: Sequence[Row]) -> list[Mapping[str, Any]]:
+    return [
+        {
+            "nutrient": row.nutrient,
+            "declared": row.text,
+            "percent_daily_value": row.percent_text,
+            "at_least": row.at_least,
+            "before_rounding": row.exact,
+            "span": row.span,
+        }
+        for row in rows
+    ]
+
+
+def _statement(one: Statement) -> dict[str, Any]:
+    return {
+        "ingredients": one.text,
+        "contains": list(one.contains),
+        "by_brand": list(one.perhaps),
+        "working": list(one.notes),
+    }
+
+
+def _bounds(value: Estimate | None) -> dict[str, float | None] | None:
+    if value is None:
+        return None
+    return {"low": _number(value.low), "likely": _number(value.likely), "high": _number(value.high)}
+
+
+def _number(value: Fraction | None) -> float | None:
+    return None if value is None else round(float(value), 6)

@@ -1,0 +1,204 @@
+"""One recipe's portion worked out whole: what it costs, what it holds, what it must declare."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from cardsmith.bench.model import Trials
+from cardsmith.bench.words import figure, listed, share
+from cardsmith.portion.cost import Cost, cost
+from cardsmith.portion.declared import Row, rows
+from cardsmith.portion.estimate import Estimate, total
+from cardsmith.portion.facts import NO_FACTS, Facts
+from cardsmith.portion.finished import Finished, finished
+from cardsmith.portion.nutrition import Nutrition, nutrition, per_100, per_piece, per_portion
+from cardsmith.portion.prices import NO_PRICES, PriceList
+from cardsmith.portion.shares import Share, shares
+from cardsmith.portion.statement import Statement, statement
+from cardsmith.recipe.mentions import visible
+from cardsmith.recipe.model import Recipe
+
+ESTIMATE = (
+    "An estimate from tables (USDA National Nutrient Database for Standard Reference, Release 28), not an "
+    "analysis; no claim is made from it."
+)
+FOOD_COST = Fraction(30, 100)  # common practice, no source; the house file has its own
+_LEAVES = re.compile(
+    r"[^.;]*\b(?:strain|drain|drip|discard|throw away|pour off|skim|squeeze|leave the \w+ behind)\b[^.;]*",
+    re.IGNORECASE,
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Portion:
+    """All there is to say of one portion; each figure with where it comes from."""
+
+    recipe: Recipe
+    shares: tuple[Share, ...]
+    mixed: Estimate  # g of all that is eaten, before heat
+    finished: Finished
+    nutrition: Nutrition
+    us_portion: tuple[Row, ...]  # empty where the recipe doesn't say how many it serves
+    us_piece: tuple[Row, ...]  # empty where no pieces are counted
+    eu_100: tuple[Row, ...]  # empty where nobody says what the finished batch weighs
+    eu_portion: tuple[Row, ...]
+    cost: Cost
+    us_statement: Statement
+    eu_statement: Statement
+    caveats: tuple[str, ...]  # what the figures leave open, each in a sentence
+
+    @property
+    def pieces_a_portion(self) -> Fraction | None:
+        """How many pieces one portion is; None where nothing is counted, or a piece is shared."""
+        told = self.finished
+        if told.pieces is None or told.portions is None or not told.portions.likely:
+            return None
+        return (
+            told.pieces.likely / told.portions.likely if told.pieces.likely > told.portions.likely else None
+        )
+
+
+def portion(
+    recipe: Recipe,
+    *,
+    facts: Facts = NO_FACTS,
+    trials: Trials | None = None,
+    prices: PriceList = NO_PRICES,
+    food_cost: Fraction = FOOD_COST,
+) -> Portion:
+    """Everything about a portion of ``recipe``; a pure function of what is given."""
+    parts = shares(recipe, facts)
+    mixed = total(one.eaten for one in parts)
+    batch = finished(recipe, mixed, facts, trials)
+    holds = nutrition(parts)
+    portion_holds, piece_holds, hundred = (of(holds, batch) or {} for of in (per_portion, per_piece, per_100))
+    return Portion(
+        recipe=recipe,
+        shares=parts,
+        mixed=mixed,
+        finished=batch,
+        nutrition=holds,
+        us_portion=rows(portion_holds, "US"),
+        us_piece=rows(piece_holds, "US") if batch.pieces and batch.pieces.likely > 1 else (),
+        eu_100=rows(hundred, "EU"),
+        eu_portion=rows(portion_holds, "EU"),
+        cost=cost(parts, batch, prices, food_cost),
+        us_statement=statement(recipe, parts, batch, "US"),
+        eu_statement=statement(recipe, parts, batch, "EU"),
+        caveats=tuple(_caveats(recipe, facts, parts, holds)),
+    )
+
+
+def _caveats(recipe: Recipe, facts: Facts, parts: tuple[Share, ...], holds: Nutrition) -> Iterator[str]:
+    """What the figures leave open."""
+    if holds.untabled:
+        yield f"SR 28 has no row for {listed(holds.untabled)}: every figure is the least that is known."
+    if holds.unweighed:
+        yield f"No weight is given for {listed(holds.unweighed)}: every figure is the least that is known."
+    for nutrient, items in holds.unknown.items():
+        if nutrient not in ("EU carbohydrate", "alcohol"):
+            yield f"SR 28 gives no {nutrient} for {listed(items)}: unknown, not zero, so a lower bound."
+    if holds.uncounted:
+        yield f"Not counted, since no weight is given: {listed(holds.uncounted)}."
+    for one in holds.stand_ins:
+        yield f"Stands in, since SR 28 lacks it: {one}."
+    optional = [one.line.item for one in parts if one.line.optional]
+    if optional:
+        yield f"Left out, since optional: {listed(optional)}."
+    yield from _thrown_away(recipe, facts, parts)
+    gap = holds.atwater_gap
+    if gap is not None:
+        side = "above" if gap >= 0 else "below"
+        yield (
+            f"By the general Atwater factors (4, 4, 9 and 7 kcal/g) the energy is {share(abs(gap))} {side} "
+            "the table's, which has factors of its own for each food."
+        )
+    yield "Vitamins lost in cooking are not taken off. Trans fat is not in the table used."
+
+
+def _thrown_away(recipe: Recipe, facts: Facts, parts: tuple[Share, ...]) -> Iterator[str]:
+    """Steps that pour or strain something off, where nobody says what of it is eaten."""
+    if facts.eaten or any(not one.eaten.is_exact for one in parts):
+        return
+    for number, step in enumerate(recipe.steps, start=1):
+        match = _LEAVES.search(visible(step.spans))
+        if match:
+            said = " ".join(match.group().split())
+            yield (
+                f"Step {number} says “{said}”: all of it is counted as eaten, so the figures may be too high "
+                "until portion.yaml says under eaten: how much is."
+            )
+
+
+def portion_size(found: Portion) -> str:
+    """``6 crackers, 39 g``: one portion in words; empty where nobody can tell."""
+    each = found.pieces_a_portion
+    name = found.finished.piece_name
+    mass = found.finished.portion_mass
+    told = []
+    if each is not None and name:
+        told.append(f"{figure(each)} {name}{'' if each == 1 else 's'}")
+    if mass is not None:
+        about = "" if mass.is_exact else "about "
+        told.append(f"{about}{figure(mass.likely, 0)} g")
+    return ", ".join(told)
+
+
+ON_CARD = ("total fat", "saturated fat", "total carbohydrate", "total sugars", "protein", "sodium")
+
+
+def nutrition_line(found: Portion) -> str:
+    """One plain line for a card, from the US figures: ``Per serving (39 g), an estimate from tables: …``.
+
+    Empty where the recipe doesn't say how many it serves. What is unknown is left out; a lower bound says so.
+    """
+    if not found.us_portion:
+        return ""
+    wanted = (
+        "calories",
+        "total fat",
+        "saturated fat",
+        "total carbohydrate",
+        "total sugars",
+        "protein",
+        "sodium",
+    )
+    by = {row.nutrient: row for row in found.us_portion}
+    told = [by["calories"].text]
+    told += [
+        f"{by[name].printed.lower()} {by[name].text}" for name in wanted[1:] if by[name].text != "unknown"
+    ]
+    size = portion_size(found)
+    return f"Per serving{f' ({size})' if size else ''}, an estimate from tables: {', '.join(told)}."
+
+
+SCHEMA = {  # schema.org/NutritionInformation
+    "calories": "calories",
+    "total fat": "fatContent",
+    "saturated fat": "saturatedFatContent",
+    "cholesterol": "cholesterolContent",
+    "sodium": "sodiumContent",
+    "total carbohydrate": "carbohydrateContent",
+    "dietary fiber": "fiberContent",
+    "total sugars": "sugarContent",
+    "protein": "proteinContent",
+}
+
+
+def structured_data(found: Portion) -> dict[str, str]:
+    """The portion as schema.org ``NutritionInformation``; empty where no portion is known.
+
+    The vocabulary can't say *at least*, so that a lower bound stays out.
+    """
+    told = {
+        SCHEMA[row.nutrient]: row.amount.replace("kcal", "calories")
+        for row in found.us_portion
+        if row.nutrient in SCHEMA and not row.at_least
+    }
+    if not told:
+        return {}
+    size = portion_size(found)
+    return {"@type": "NutritionInformation", **({"servingSize": size} if size else {}), **told}

@@ -1,0 +1,117 @@
+"""``cardsmith portion``: reads what stands beside a recipe, works the portion out, prints it."""
+
+from __future__ import annotations
+
+import json
+import re
+from fractions import Fraction
+from typing import TYPE_CHECKING
+
+import click
+
+from cardsmith.bench.load import read_trials
+from cardsmith.finding import CardsmithError, Finding
+from cardsmith.measure.larder import load_larder
+from cardsmith.portion.facts import NO_FACTS, read_facts
+from cardsmith.portion.prices import NO_PRICES, read_prices
+from cardsmith.portion.report import record, text
+from cardsmith.portion.whole import Portion
+from cardsmith.portion.whole import portion as work_out
+from cardsmith.publication import Publication, named_files, write_whole
+from cardsmith.recipe.load import read_recipe
+from cardsmith.terminal import AS_JSON, FINE, FOUND, Command, code_of, say
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+_PERCENT = re.compile(r"(\d{1,2}(?:\.\d+)?)\s*%?")
+
+
+def portion_of(
+    publication: Publication, name: str, file: Path, food_cost: Fraction | None = None
+) -> tuple[Portion | None, tuple[Finding, ...], dict[str, str]]:
+    """The portion of a recipe, all that its files have wrong, and their texts; None for an unreadable recipe.
+
+    ``food_cost`` takes the place of the house's.
+    """
+    larder, house = load_larder(), publication.house()
+    data = file.read_bytes()
+    sources = {publication.shown(file): data.decode("utf-8", errors="replace")}
+    recipe, findings = read_recipe(name, data, publication.shown(file), larder)
+    if recipe is None:
+        return None, findings, sources
+    trials, facts, prices = None, NO_FACTS, NO_PRICES
+    if bench := publication.bench(file):
+        trials, told = read_trials(name, *bench, larder)
+        findings += told
+    if stated := publication.facts(file):
+        facts, told = read_facts(*stated, recipe.ingredients, larder)
+        findings += told
+    if listed := publication.prices():
+        prices, told = read_prices(*listed, larder)
+        findings += told
+    for data, shown in filter(None, (bench, stated, listed)):
+        sources[shown] = data.decode("utf-8", errors="replace")
+    found = work_out(
+        recipe,
+        facts=facts,
+        trials=trials,
+        prices=prices,
+        food_cost=food_cost if food_cost is not None else house.portion.food_cost,
+    )
+    return found, findings, sources
+
+
+@click.command(
+    cls=Command,
+    examples=[
+        "cardsmith portion rye-crackers                   cost, nutrition and ingredient statement",
+        'cardsmith portion rye-crackers --food-cost "28 %"  the selling price at that share',
+        "cardsmith portion rye-crackers --json            for a program",
+        "cardsmith portion rye-crackers --page            a page and a PDF under build/portion/",
+    ],
+)
+@click.argument("name")
+@click.option("--food-cost", metavar="PERCENT", help="The share of the selling price that food may cost.")
+@click.option("--page", is_flag=True, help="Write it as a page and as PDF too.")
+@AS_JSON
+@click.pass_obj
+def portion(publication: Publication, name: str, food_cost: str | None, page: bool, as_json: bool) -> int:
+    """Say what a portion of NAME costs, what it holds and what it must declare, with the working.
+
+    An estimate from tables: prices from recipes/prices.csv, contents from USDA SR 28, losses from its trials,
+    and what is stated in portion.yaml beside the recipe. What is missing is named, never taken as zero.
+    """
+    ((recipe, file),) = named_files(publication, (name,)).items()
+    found, findings, sources = portion_of(publication, recipe, file, _share(food_cost))
+    errors = [one for one in findings if code_of([one])]
+    if found is None or errors:
+        say(errors, sources, as_json=as_json)
+        return FOUND
+    click.echo(json.dumps(record(found), indent=2, ensure_ascii=False) if as_json else text(found))
+    if page:
+        _write(publication, recipe, found)
+    return FINE
+
+
+def _share(text: str | None) -> Fraction | None:
+    if text is None:
+        return None
+    match = _PERCENT.fullmatch(text.strip())
+    if match is None or not Fraction(match[1]):
+        raise CardsmithError(f"--food-cost {text!r} is no share; write per cent: --food-cost 30")
+    return Fraction(match[1]) / 100
+
+
+def _write(publication: Publication, name: str, found: Portion) -> None:
+    from cardsmith.render.portion import STYLE, portion_html, portion_pdf  # noqa: PLC0415 - the typesetter
+    from cardsmith.render.typesetter import Typesetter  # noqa: PLC0415
+
+    language = publication.house().language
+    folder = publication.build / "portion" / name
+    typesetter = Typesetter(publication.templates, publication.build / ".fonts", STYLE)
+    write_whole(
+        folder / f"{name}-portion.html", portion_html(found, publication.templates, language).encode()
+    )
+    write_whole(folder / f"{name}-portion.pdf", portion_pdf(found, typesetter, language))
+    click.echo(f"wrote {publication.shown(folder)}/", err=True)

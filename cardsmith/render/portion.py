@@ -1,0 +1,124 @@
+"""The portion's page: cost, contents and statement with their working, by itself or inside a proof."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from markupsafe import Markup, escape
+
+from cardsmith.portion.report import (
+    allergen_lines,
+    batch_lines,
+    cost_lines,
+    cost_table,
+    nutrition_table,
+    working_lines,
+)
+from cardsmith.portion.statement import Statement
+from cardsmith.portion.whole import ESTIMATE, Portion
+from cardsmith.render.tagging import scoped
+from cardsmith.render.templates import environment
+from cardsmith.render.typesetter import Typesetter
+
+STYLE = "portion/portion.css"
+HEADED = ("US, 21 CFR 101.9", "EU, 1169/2011")  # rows that head what follows them
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TableView:
+    """A table with its heading row."""
+
+    caption: str
+    head: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StatementView:
+    """A statement with its allergens emphasised."""
+
+    name: str
+    text: Markup
+    lines: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PortionView:
+    """All that ``portion/_portion.html.j2`` places."""
+
+    title: str
+    estimate: str
+    batch: tuple[str, ...]
+    cost: tuple[str, ...]
+    costs: TableView | None
+    nutrition: tuple[TableView, ...]
+    statements: tuple[StatementView, ...]
+    caveats: tuple[str, ...]
+    working: tuple[str, ...]
+
+
+def portion_view(found: Portion) -> PortionView:
+    """A portion as ready strings."""
+    costs = cost_table(found.cost)
+    return PortionView(
+        title=found.recipe.title,
+        estimate=ESTIMATE,
+        batch=batch_lines(found),
+        cost=tuple(cost_lines(found.cost)),
+        costs=_view("What each ingredient costs, the dearest first", costs) if costs else None,
+        nutrition=tuple(_nutrition(nutrition_table(found))),
+        statements=(
+            _statement("United States, 21 CFR 101.4", found.us_statement),
+            _statement("European Union, Regulation 1169/2011", found.eu_statement),
+        ),
+        caveats=found.caveats,
+        working=working_lines(found),
+    )
+
+
+def _view(caption: str, cells: Sequence[Sequence[str]]) -> TableView:
+    head, *rows = (tuple(row) for row in cells)
+    return TableView(caption=caption, head=head, rows=tuple(rows))
+
+
+def _nutrition(cells: Sequence[Sequence[str]]) -> list[TableView]:
+    """One table for each declaration, without the columns that it leaves empty."""
+    starts = [place for place, row in enumerate(cells) if row[0] in HEADED]
+    found = []
+    for start, end in zip(starts, [*starts[1:], len(cells)], strict=True):
+        block = cells[start:end]
+        kept = [place for place in range(len(block[0])) if place == 0 or block[0][place]]
+        told = [[row[place] for place in kept] for row in block]
+        caption, told[0][0] = told[0][0], "Nutrient"
+        found.append(_view(caption, told))
+    return found
+
+
+def _statement(name: str, one: Statement) -> StatementView:
+    text = Markup("").join(
+        Markup("<strong>{}</strong>").format(piece.text) if piece.allergen else escape(piece.text)
+        for piece in one.pieces
+    )
+    return StatementView(name=name, text=text, lines=(*allergen_lines(one), *one.notes))
+
+
+def portion_pdf(found: Portion, typesetter: Typesetter, language: str) -> bytes:
+    """The page for print, tagged.
+
+    Raises:
+        LayoutError: the typesetter warned.
+    """
+    return scoped(typesetter.write(typesetter.lay_out(_page(found, typesetter.templates, language, ""), {})))
+
+
+def portion_html(found: Portion, templates: Path, language: str) -> str:
+    """The page for a browser, self-contained."""
+    style = (templates / STYLE).read_text(encoding="utf-8")
+    return _page(found, templates, language, Markup(style))  # the house's own file
+
+
+def _page(found: Portion, templates: Path, language: str, style: str) -> str:
+    template = environment(templates).get_template("portion/portion.html.j2")
+    return template.render(view=portion_view(found), language=language, style=style)
