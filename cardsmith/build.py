@@ -7,8 +7,10 @@ import shutil
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 from cardsmith.check.report import as_records
+from cardsmith.check.sarif import as_sarif
 from cardsmith.finding import Finding, Severity, Where
 from cardsmith.flow import Prepared, prepare
 from cardsmith.house import House
@@ -105,8 +107,16 @@ def remove_orphans(publication: Publication) -> tuple[str, ...]:
 
 
 def write_report(publication: Publication, built: Iterable[Built]) -> Path:
-    """``build/report.json``: every finding of the run."""
-    records = [record for one in built for record in as_records(one.findings)]
+    """``build/report.json``: every finding of the run; ``report.sarif`` says the same to a code host."""
+    every = list(built)
+    findings = [finding for one in every for finding in one.findings]
+    silenced = [pair for one in every for pair in one.prepared.silenced]
+    sources = {one.prepared.recipe.where.file: one.prepared.source for one in every if one.prepared.recipe}
     file = publication.build / "report.json"
-    write_whole(file, (json.dumps({"findings": records}, indent=2, ensure_ascii=False) + "\n").encode())
+    _write_json(file, {"findings": as_records(findings)})
+    _write_json(file.with_suffix(".sarif"), as_sarif(findings, sources, silenced))
     return file
+
+
+def _write_json(file: Path, values: dict[str, Any]) -> None:
+    write_whole(file, (json.dumps(values, indent=2, ensure_ascii=False) + "\n").encode())

@@ -105,6 +105,8 @@ def test_build_prints_no_card_with_errors_and_takes_the_old_one_away(publication
     assert not card.exists()
     report = json.loads((publication / "build/report.json").read_text(encoding="utf-8"))
     assert [one["name"] for one in report["findings"]] == ["scale-missing"]
+    log = json.loads((publication / "build/report.sarif").read_text(encoding="utf-8"))
+    assert [one["ruleId"] for one in log["runs"][0]["results"]] == ["scale-missing"]
 
 
 def test_a_card_goes_with_its_recipe(publication: Path) -> None:
@@ -241,3 +243,12 @@ def test_every_command_has_help_with_examples_and_a_line_in_the_readme(
     assert f"cardsmith {name}" in told
     readme = (Path(__file__).parents[1] / "README.md").read_text(encoding="utf-8")
     assert f"`cardsmith {name}" in readme
+
+
+def test_check_sarif_is_for_code_hosts(publication: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    write(publication, "thins", GOOD.replace("160 °C", "325"))
+    assert main(["check", "--sarif"]) == FOUND
+    (result,) = json.loads(capsys.readouterr().out)["runs"][0]["results"]
+    place = result["locations"][0]["physicalLocation"]
+    assert place["artifactLocation"]["uri"] == "recipes/thins/recipe.yaml"
+    assert place["region"] == {"startLine": 14, "startColumn": 22, "endColumn": 25}
