@@ -23,6 +23,7 @@ class Example:
 
 
 EXAMPLES = {row["name"]: Example(**row) for row in table("check_examples")}
+READING = {row["name"]: row for row in table("reading_findings")}  # findings of stages that are no checks
 ANSWER_IN_VAIN = "A reason under accepted: does not silence it at error: only a change of the recipe does."
 
 
@@ -33,8 +34,11 @@ def explained(name: str) -> str:
         CardsmithError: there is no such check.
     """
     known = BY_NAME.get(name)
+    if known is None and name in READING:
+        row = READING[name]
+        return f"{name} (said while reading or rounding)\n  {row['about']}\n  instead: {row['instead']}"
     if known is None:
-        near = difflib.get_close_matches(name, BY_NAME, 1)
+        near = difflib.get_close_matches(name, [*BY_NAME, *READING], 1)
         hint = f"did you mean {near[0]!r}?" if near else "`cardsmith explain` lists them all"
         raise CardsmithError(f"there is no check {name!r}; {hint}")
     told = [
@@ -55,3 +59,9 @@ def catalogue() -> str:
     """Every check in its order, one a line."""
     width = max(len(one.name) for one in CHECKS)
     return "\n".join(f"{one.name:<{width}}  {one.severity:<7}  {one.about}" for one in CHECKS)
+
+
+def markdown_catalogue() -> str:
+    """The catalogue as a Markdown table, for the README."""
+    rows = [f"| `{one.name}` | {one.severity} | {one.about} |" for one in CHECKS]
+    return "\n".join(["| check | severity | what it looks for |", "| --- | --- | --- |", *rows])
