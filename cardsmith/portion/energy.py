@@ -10,7 +10,9 @@ from functools import cache
 from cardsmith.portion.estimate import Estimate, total
 from cardsmith.reference import table
 
-ETHANOL = Fraction("6.93")  # kcal per g, the factor USDA SR 28 uses (Merrill and Watt, Handbook 74; memory)
+# kcal that come with a gram of what has no column: between acetic acid's 3.5 and alcohol's 6.93 (Merrill and
+# Watt, Energy Value of Foods, USDA Agriculture Handbook 74; memory), and between nothing and acid.
+_ALCOHOL, _ACID = Fraction(26, 5), Fraction(2)
 _SEEN = Fraction(1, 2)  # g in 100 g: what is left over below this is rounding
 
 
@@ -57,6 +59,7 @@ def eu_energy(holds: Mapping[str, Estimate], *, kilojoules: bool) -> Estimate:
         "carbohydrate": "EU carbohydrate",
         "fat": "total fat",
         "alcohol": "alcohol",
+        "organic acids": "organic acids",
         "fibre": "dietary fiber",
     }
     by = factors("EU")
@@ -66,23 +69,36 @@ def eu_energy(holds: Mapping[str, Estimate], *, kilojoules: bool) -> Estimate:
     )
 
 
-def alcohol(per_100: Mapping[str, Fraction]) -> Fraction | None:
-    """Grams of alcohol in 100 g of a food of SR 28; None where its row leaves it open.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Unlisted:
+    """What SR 28 counts in a food's energy without a column of its own, in g per 100 g."""
 
-    SR 28 gives carbohydrate by difference, so what water, protein, fat, carbohydrate and ash leave of
-    100 g is alcohol, and where it is, the table's energy is higher than theirs by 6.93 kcal a gram. In
-    baking soda what is left is carbon dioxide, and no energy comes of it.
+    alcohol: Fraction
+    acids: Fraction
+
+
+def unlisted(per_100: Mapping[str, Fraction]) -> Unlisted | None:
+    """The alcohol and acetic acid of a food of SR 28; None where its row leaves them open.
+
+    SR 28 has carbohydrate by difference, so what water, protein, fat, carbohydrate and ash leave of 100 g is
+    alcohol or, in vinegar, acetic acid ("Total proximates do not equal 100 %", SR 22, FOOTNOTE). The energy
+    tells which: 6.93 kcal come with a gram of alcohol, some 3.5 with one of acid, and none with the carbon
+    dioxide of baking soda or the piperine of pepper.
     """
     parts = ("water", "protein", "total fat", "total carbohydrate", "ash")
     if any(part not in per_100 for part in (*parts, "calories")):
         return None
     left = 100 - sum((per_100[part] for part in parts), start=Fraction(0))
     if left < _SEEN:
-        return Fraction(0)
+        return Unlisted(alcohol=Fraction(0), acids=Fraction(0))
     by = factors("US")
     others = (
         per_100["protein"] * by["protein"].kcal
         + per_100["total carbohydrate"] * by["carbohydrate"].kcal
         + per_100["total fat"] * by["fat"].kcal
     )
-    return left if per_100["calories"] - others > left * ETHANOL / 2 else Fraction(0)
+    each = (per_100["calories"] - others) / left
+    return Unlisted(
+        alcohol=left if each > _ALCOHOL else Fraction(0),
+        acids=left if _ACID < each <= _ALCOHOL else Fraction(0),
+    )

@@ -9,7 +9,7 @@ from functools import cache
 
 from cardsmith.bench.composition import Composition, composition, composition_of
 from cardsmith.measure.larder import Food
-from cardsmith.portion.energy import alcohol, atwater, eu_energy
+from cardsmith.portion.energy import atwater, eu_energy, unlisted
 from cardsmith.portion.estimate import NOTHING, UNKNOWN, Estimate, exactly
 from cardsmith.portion.finished import Finished
 from cardsmith.portion.shares import Share
@@ -33,7 +33,7 @@ _NAMES = (
 )
 # SR 28 assumes none in foods of these origins and leaves some cells empty all the same (memory).
 WITHOUT_CHOLESTEROL = frozenset({"plant", "mineral", "fungus", "yeast"})
-OPEN_IF_UNWEIGHED = (*_NAMES, "added sugars", "alcohol", "EU carbohydrate")
+OPEN_IF_UNWEIGHED = (*_NAMES, "added sugars", "alcohol", "organic acids", "EU carbohydrate")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -66,8 +66,9 @@ def _of_food(food: Food, known: Composition) -> dict[str, Estimate]:
     if holds["cholesterol"].high is None and food.origin and food.origin <= WITHOUT_CHOLESTEROL:
         holds["cholesterol"] = NOTHING
     holds["total sugars"] = _no_more_than(holds["total sugars"], holds["total carbohydrate"])
-    spirit = alcohol(known.per_100)
-    holds["alcohol"] = UNKNOWN if spirit is None else exactly(spirit)
+    more = unlisted(known.per_100)
+    holds["alcohol"] = UNKNOWN if more is None else exactly(more.alcohol)
+    holds["organic acids"] = UNKNOWN if more is None else exactly(more.acids)
     # Sugar added as such: 21 CFR 101.9(c)(6)(iii) names sugars, syrups, honey and concentrated juice.
     holds["added sugars"] = holds["total sugars"] if food.aisle == "sugar" else NOTHING
     holds["EU carbohydrate"] = _without_fibre(holds)

@@ -125,7 +125,7 @@ def nutrition_table(found: Portion) -> list[list[str]]:
             "a portion",
             "% Daily Value",
             *([f"a {piece}"] if pieces else []),
-            "exactly",
+            "before rounding",
         ]
         told.append(head)
         for row in found.us_portion:
@@ -135,7 +135,9 @@ def nutrition_table(found: Portion) -> list[list[str]]:
     if found.eu_100:
         portions = {row.nutrient: row.text for row in found.eu_portion}
         blank = [""] * (width - 4)
-        told.append(["EU, 1169/2011", "per 100 g", "a portion" if portions else "", *blank, "exactly"])
+        told.append(
+            ["EU, 1169/2011", "per 100 g", "a portion" if portions else "", *blank, "before rounding"]
+        )
         for row in found.eu_100:
             told.append([row.printed, row.text, portions.get(row.nutrient, ""), *blank, _exact(row)])
     return told

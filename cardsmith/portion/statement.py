@@ -90,7 +90,7 @@ def allergen_classes(jurisdiction: str) -> Mapping[str, AllergenClass]:
         row["class"]: AllergenClass(
             name=row["class"],
             printed=row["printed"],
-            naming=re.compile(rf"\b(?:{row['words']})(?:s|es)?\b(?! paprika)", re.IGNORECASE),
+            naming=re.compile(rf"\b(?:{row['words']})(?:s|es)?\b", re.IGNORECASE),
             names_the_kind=row["names_the_kind"] == "yes",
         )
         for row in table("allergen_classes")
@@ -237,8 +237,8 @@ def _with_water(
 
 def _name(one: _Sum, jurisdiction: str) -> str:
     """The food's name as that market knows it, in the number the list uses: sesame seeds."""
-    if one.food is None:
-        return one.item
+    if one.food is None or one.key == "water":
+        return one.key if one.food else one.item
     name = (one.food.uk_name if jurisdiction == "EU" else "") or one.food.name
     written = re.findall(r"[^\W\d_]+", one.item)
     last = name.split()[-1]

@@ -23,6 +23,8 @@ _DESCRIBE = frozenset(
     words("white red brown black green yellow golden dark light sweet wild whole plain country quick low")
 )
 
+_USES = frozenset(words("bread cake pastry pasta pizza baking cooking table"))
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Named:
@@ -72,8 +74,9 @@ def _idioms() -> tuple[tuple[str, ...], ...]:
 
 
 def _names(one: Share) -> frozenset[str]:
+    """The words of a line's names, less what a flour is for: bread flour is no bread."""
     food = one.line.food
-    return frozenset(words(f"{one.line.item} {food.name if food else ''}"))
+    return frozenset(words(f"{one.line.item} {food.name if food else ''}")) - _USES
 
 
 def _flavours(one: Share) -> bool:

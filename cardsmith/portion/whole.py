@@ -99,7 +99,7 @@ def _caveats(recipe: Recipe, facts: Facts, parts: tuple[Share, ...], holds: Nutr
     if holds.unweighed:
         yield f"No weight is given for {listed(holds.unweighed)}: every figure is the least that is known."
     for nutrient, items in holds.unknown.items():
-        if nutrient not in ("EU carbohydrate", "alcohol"):
+        if nutrient not in ("EU carbohydrate", "alcohol", "organic acids"):
             yield f"SR 28 gives no {nutrient} for {listed(items)}: unknown, not zero, so a lower bound."
     if holds.uncounted:
         yield f"Not counted, since no weight is given: {listed(holds.uncounted)}."

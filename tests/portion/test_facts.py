@@ -1,0 +1,49 @@
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+from kitchen import facts, recipe
+
+from cardsmith.measure.larder import load_larder
+from cardsmith.portion.facts import NO_FACTS, read_facts
+
+OF = recipe("600 g carrots", "{key: oil, amount: 1 litre, item: sunflower oil}", "20 g glimmerroot")
+
+
+def test_facts_are_read_by_any_name_of_a_line() -> None:
+    found = facts(
+        """
+        trim: {carrot: 12 %, glimmerroot: 5 %}
+        eaten: {oil: 8.5 %}
+        finished: 1.2 kg
+        rejects: 3 %
+        """,
+        OF,
+    )
+    assert found.trim == {"carrot": Fraction(12, 100), "glimmerroot": Fraction(5, 100)}
+    assert found.eaten == {"sunflower-oil": Fraction(85, 1000)}
+    assert (found.finished, found.rejects) == (1200, Fraction(3, 100))
+
+
+@pytest.mark.parametrize(
+    ("text", "name"),
+    [
+        ("trim: {parsnips: 12 %}", "portion-ingredient-unlisted"),
+        ("trim: {carrots: some}", "unreadable-measure"),
+        ("trim: {carrots: 120 %}", "unreadable-measure"),
+        ("finished: 2 cups", "unreadable-measure"),
+        ("rejects: a few", "unreadable-measure"),
+        ("finnished: 800 g", "unknown-key"),
+    ],
+)
+def test_what_cannot_be_used_is_told(text: str, name: str) -> None:
+    _, faults = read_facts(text.encode(), "portion.yaml", OF.ingredients, load_larder())
+    assert [fault.name for fault in faults] == [name]
+    assert all(fault.instead for fault in faults)
+
+
+def test_an_empty_file_states_nothing() -> None:
+    found, faults = read_facts(b"", "portion.yaml", OF.ingredients, load_larder())
+    assert found == NO_FACTS
+    assert faults
