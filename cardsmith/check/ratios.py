@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import difflib
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
@@ -18,6 +18,7 @@ from cardsmith.measure.larder import words
 from cardsmith.recipe.model import Ingredient, Part
 from cardsmith.reference import table
 
+FILLING = frozenset(ENCLOSING) | {"milk", "cream", "stock"}  # what a plain crust does not hold
 SLIP = 4  # so many times beyond a limit, a figure is a slip rather than a taste
 
 
@@ -33,7 +34,7 @@ class Ratio:
     typical: Fraction
     high: Fraction | None
     unit: str  # %, times
-    parts: str  # which parts are judged: "", dough, holding
+    parts: str  # which parts are judged: "", dough, crust, holding
     needed: bool  # whether none of it at all is a fault too
     source: str
 
@@ -96,7 +97,10 @@ def _part_words(sort: str) -> frozenset[str]:
 
 
 def judged(subject: Subject, ratio: Ratio) -> Formula:
-    """The parts a ratio speaks of: the dough, those that hold the thing, or all but the trimmings."""
+    """The parts a ratio speaks of: the dough, those that hold the thing, or all but the trimmings.
+
+    A crust whose list is one with its filling cannot be told from it, so nothing is judged.
+    """
     parts = subject.recipe.parts
     if ratio.parts == "holding":
         chosen = tuple(part for part in parts if _holds(part, ratio.numerator)) or parts
@@ -105,11 +109,14 @@ def judged(subject: Subject, ratio: Ratio) -> Formula:
             "dough": tuple(part for part in parts if _part_words("dough") & set(words(part.name))),
             "": tuple(part for part in parts if not _part_words("trimming") & set(words(part.name))),
         }
+        named["crust"] = named["dough"]
+        if ratio.parts == "crust" and not named["dough"] and any(_holds(part, FILLING) for part in parts):
+            return subject.formula(())
         chosen = named[ratio.parts] or named[""] or parts
     return subject.formula(chosen)
 
 
-def _holds(part: Part, roles: Mapping[str, Fraction]) -> bool:
+def _holds(part: Part, roles: Collection[str]) -> bool:
     return any(line.food is not None and set(roles) & set(line.food.roles) for line in part.ingredients)
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from bench import HERE, part, recipe
+from formula_cases import FORMULAS
 from manner_cases import MANNER
 from safety_cases import SAFETY
 
@@ -558,6 +559,7 @@ CASES: dict[str, tuple[list[Recipe], list[Recipe]]] = {
     },
     **METHODS,
     **RATIOS,
+    **FORMULAS,
     **COMPLETENESS,
     **SAFETY,
     **MANNER,

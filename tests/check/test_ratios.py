@@ -3,6 +3,7 @@ from __future__ import annotations
 import pytest
 from bench import found, part, recipe
 from cases import GLAZED, of
+from formula_cases import TRADE
 
 from cardsmith.check.ratios import kinds, ratios
 from cardsmith.check.run import BY_NAME
@@ -114,7 +115,7 @@ SOUND = [
 ]
 
 
-@pytest.mark.parametrize("one", SOUND, ids=lambda one: one.kind.text)
+@pytest.mark.parametrize("one", [*SOUND, *TRADE], ids=lambda one: one.kind.text)
 def test_formulas_of_the_trade_pass(one: Recipe) -> None:
     names = [f"{side}-{row['ratio']}" for row in table("ratio_names") for side in ("low", "high")]
     assert [told.what for name in names if name in BY_NAME for told in found(name, one)] == []
