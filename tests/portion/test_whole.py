@@ -1,0 +1,129 @@
+from __future__ import annotations
+
+import json
+from fractions import Fraction
+
+import pytest
+from kitchen import facts, prices, recipe
+
+from cardsmith.portion.facts import NO_FACTS
+from cardsmith.portion.prices import NO_PRICES, PriceList
+from cardsmith.portion.report import record, text
+from cardsmith.portion.whole import Portion, nutrition_line, portion, portion_size, structured_data
+from cardsmith.recipe.model import Recipe
+
+CRACKERS = (
+    "200 g whole-grain rye flour",
+    "40 g sesame seeds",
+    "110 g water",
+    "30 g olive oil",
+    "4 g fine salt",
+)
+
+
+def crackers(*more: str, yields: str = "{makes: 40 crackers, serves: 8, piece: 7 g}") -> Recipe:
+    return recipe(*CRACKERS, *more, title="Rye crackers", kind="cracker", yields=yields)
+
+
+def of(one: Recipe, stated: str = "", listed: PriceList = NO_PRICES) -> Portion:
+    return portion(one, facts=facts(stated, one) if stated else NO_FACTS, prices=listed)
+
+
+def test_a_portion_says_how_much_it_is() -> None:
+    found = of(crackers())
+    assert found.pieces_a_portion == 5
+    assert portion_size(found) == "5 crackers, 35 g"
+    shared = of(crackers(yields="{makes: 1 loaf, serves: 8, piece: 280 g}"))
+    assert shared.pieces_a_portion is None
+    assert portion_size(shared) == "35 g"
+
+
+def test_the_line_for_a_card_is_an_estimate_and_says_so() -> None:
+    """By hand from SR 28 (20063, 12023, 04053): 2 × 325 + 0.4 × 573 + 0.3 × 884 = 1144.4 kcal, over 8."""
+    line = nutrition_line(of(crackers()))
+    assert line.startswith(
+        "Per serving (5 crackers, 35 g), an estimate from tables: 140 kcal, total fat 7 g,"
+    )
+    assert nutrition_line(of(crackers(yields="{makes: 2 cups}"))) == ""
+
+
+def test_a_card_leaves_out_what_is_unknown_and_marks_a_lower_bound() -> None:
+    line = nutrition_line(of(recipe("100 g rolled oats", "10 g honey")))
+    assert "total sugars at least 2 g" in line
+    line = nutrition_line(of(recipe("100 g rolled oats")))
+    assert "sugars" not in line
+    assert "unknown" not in line
+
+
+def test_structured_data_are_of_the_published_vocabulary() -> None:
+    """schema.org/NutritionInformation: its properties as published (memory)."""
+    found = structured_data(of(crackers()))
+    assert found["@type"] == "NutritionInformation"
+    assert found["calories"] == "140 calories"
+    assert found["fatContent"] == "7 g"
+    assert found["servingSize"] == "5 crackers, 35 g"
+    oats = structured_data(of(recipe("100 g rolled oats")))
+    assert "sugarContent" not in oats  # no word for at least
+    assert structured_data(of(crackers("20 g glimmerroot"))) == {}
+
+
+@pytest.mark.parametrize(
+    ("lines", "step", "stated", "told"),
+    [
+        (("100 g rolled oats",), "Stir.", "", "SR 28 gives no total sugars for rolled oats: unknown, not"),
+        (("20 g glimmerroot",), "Stir.", "", "SR 28 has no row for glimmerroot"),
+        (("salt, to taste",), "Stir.", "", "No weight is given for salt"),
+        (("black pepper, to taste",), "Stir.", "", "Not counted, since no weight is given: black pepper."),
+        (("3 g flaky sea salt",), "Stir.", "", "Stands in, since SR 28 lacks it: flaky sea salt: Salt"),
+        (("40 g hazelnuts (optional)",), "Stir.", "", "Left out, since optional: hazelnuts."),
+        (("400 g raspberries",), "Sieve, and discard the seeds.", "", "discard the seeds”: all of it"),
+        (("100 g olive oil",), "Stir.", "", "general Atwater factors (4, 4, 9 and 7 kcal/g) the energy is"),
+    ],
+)  # fmt: skip
+def test_what_is_left_open_is_said(lines: tuple[str, ...], step: str, stated: str, told: str) -> None:
+    found = of(recipe("50 g honey", *lines, steps=(f'"{step}"',)), stated)
+    assert any(told in caveat for caveat in found.caveats), found.caveats
+
+
+def test_what_is_stated_needs_no_caveat() -> None:
+    one = recipe("400 g raspberries", steps=('"Sieve, and discard the seeds."',))
+    assert not any("Step 1" in caveat for caveat in of(one, "eaten: {raspberries: 88 %}").caveats)
+
+
+def test_the_text_has_all_three_with_their_working() -> None:
+    listed = prices("whole-grain rye flour,5.00,1 kg", "olive oil,12.00,1 kg", "sesame seeds,8.00,1 kg")
+    told = text(of(crackers(), listed=listed))
+    for line in (
+        "batch at least 1.68 EUR, portion at least 0.21 EUR, piece at least 0.042 EUR (prices of 2026-03-01",
+        "at a food cost of 30 % a portion sells for at least 0.70 EUR",
+        "INCOMPLETE: no price for fine salt",
+        "An estimate from tables (USDA National Nutrient Database for Standard Reference, Release 28)",
+        "no claim is made from it",
+        "Contains: sesame.",
+        "dark RYE flour (71 %), SESAME seeds, olive oil",
+        "olive oil: 30 g bought, 30 g edible, 30 g eaten",
+    ):
+        assert line in told
+
+
+def test_without_prices_nothing_is_said_to_cost_nothing() -> None:
+    told = text(of(crackers()))
+    assert "No prices: recipes/prices.csv has none for this list." in told
+    assert "0.00" not in told
+
+
+def test_the_record_is_json_with_nothing_unknown_as_zero() -> None:
+    found = record(of(recipe("100 g rolled oats", "10 g honey")))
+    told = json.loads(json.dumps(found))
+    (sugars,) = (row for row in told["nutrition"]["per_portion_us"] if row["nutrient"] == "total sugars")
+    assert sugars["at_least"] is True
+    assert told["cost"]["complete"] is False
+    assert told["cost"]["missing"] == ["rolled oats", "honey"]
+    assert told["batch"]["finished_g"]["low"] < told["batch"]["finished_g"]["high"]
+    assert told["declaration"]["eu"]["ingredients"].startswith("rolled OATS")
+
+
+def test_the_selling_price_follows_the_share() -> None:
+    listed = prices("bread flour,2.00,1 kg")
+    found = portion(recipe("500 g bread flour"), prices=listed, food_cost=Fraction(1, 4))
+    assert found.cost.asked == 1
