@@ -1,5 +1,9 @@
 from __future__ import annotations
 
+import csv
+from fractions import Fraction
+from pathlib import Path
+
 import pytest
 from bench import found, part, recipe
 from cases import GLAZED, of
@@ -119,3 +123,30 @@ SOUND = [
 def test_formulas_of_the_trade_pass(one: Recipe) -> None:
     names = [f"{side}-{row['ratio']}" for row in table("ratio_names") for side in ("low", "high")]
     assert [told.what for name in names if name in BY_NAME for told in found(name, one)] == []
+
+
+# Every figure of the trade's table, each with its source: what uses it, or why nothing can.
+with (Path(__file__).parents[1] / "data/trade_ratios.csv").open(encoding="utf-8", newline="") as file:
+    ROWS = list(csv.DictReader(file))
+JUDGED = [(row, pair) for row in ROWS for pair in row["used_by"].split("|") if pair]
+
+
+def test_every_row_of_the_trade_is_used_or_left_out_with_a_reason() -> None:
+    assert [row["preparation"] for row in ROWS if bool(row["used_by"]) == bool(row["left_out"])] == []
+    assert all(row["source"] for row in ROWS)
+
+
+@pytest.mark.parametrize(("row", "pair"), JUDGED, ids=lambda one: one if isinstance(one, str) else "")
+def test_limits_hold_what_the_trade_finds_usual(row: dict[str, str], pair: str) -> None:
+    """What the trade calls usual is never questioned; ``differs`` says where the counting is another."""
+    kind, _, name = pair.partition(":")
+    mine = [one for one in ratios()[kind] if one.ratio == name]
+    assert mine, "no such ratio"
+    if row["differs"] or row["unit"] == "parts":
+        return
+    scale = 1 if row["unit"] == "times" else 100
+    (one,) = (one for one in mine if (one.unit == "times") == (row["unit"] == "times"))
+    for end in ("low", "typical", "high"):
+        if row[end]:
+            usual = Fraction(row[end]) / scale
+            assert (one.low or 0) <= usual <= (usual if one.high is None else one.high), end
