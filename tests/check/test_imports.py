@@ -7,8 +7,16 @@ import pytest
 
 import cardsmith.check
 
-ALLOWED = ("cardsmith.bench", "cardsmith.check", "cardsmith.finding", "cardsmith.house", "cardsmith.measure", "cardsmith.recipe",
-           "cardsmith.reference")  # fmt: skip
+ALLOWED = (
+    "cardsmith.bench",
+    "cardsmith.check",
+    "cardsmith.finding",
+    "cardsmith.house",
+    "cardsmith.measure",
+    "cardsmith.portion",
+    "cardsmith.recipe",
+    "cardsmith.reference",
+)
 MODULES = sorted(Path(cardsmith.check.__file__).parent.glob("*.py"))
 
 

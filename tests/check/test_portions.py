@@ -62,7 +62,7 @@ SILENT = [
     ),
     ("portion-salt-implausible", of("1 kg chicken thighs", "12 g fine salt", kind="poultry", people=4)),
     ("title-food-trace", of(*CAKE, "60 g walnuts", kind="butter-cake", people=8, title="Walnut cake")),
-    ("title-food-trace", of(*CAKE, "2 g ground cinnamon", kind="butter-cake", people=8, title="Cinnamon bun")),
+    ("title-food-trace", of(*CAKE, "2 g ground mace", kind="butter-cake", people=8, title="Mace cake")),
     ("title-food-trace", of(*CAKE, "4 g baking soda", kind="butter-cake", people=8, title="Soda cake")),
     ("title-food-trace", of(*SOUP, "red lentils, to taste", kind="soup", people=4, title="Lentil soup")),
     (
