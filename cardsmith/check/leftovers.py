@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from cardsmith.check.facts import PRACTICE, sizes
+from cardsmith.check.facts import PRACTICE
 from cardsmith.check.method import Sentence
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
@@ -15,7 +15,6 @@ from cardsmith.check.taken import Taken, in_line, is_single, taken
 from cardsmith.check.wording import number
 from cardsmith.finding import Severity
 from cardsmith.measure.larder import words
-from cardsmith.measure.units import Dimension
 from cardsmith.recipe.mentions import How, Mention, visible
 from cardsmith.recipe.model import Draw, Ingredient, Text
 from cardsmith.recipe.naming import descriptors
@@ -56,6 +55,9 @@ REMAINING = re.compile(
     r"\b(?:the )?(?:remaining|rest of(?: the)?|remainder of(?: the)?|leftover|left-over)\s+(?:\w+\s+){0,2}$",
     re.IGNORECASE,
 )
+
+
+FIGURE = re.compile(r"[\d¼½¾⅓⅔⅛]|\b(?:tea|table)spoon\b|\bcup\b", re.IGNORECASE)
 
 
 def _nouns(text: str) -> set[str]:
@@ -221,6 +223,8 @@ def remaining_unstated(subject: Subject) -> Iterator[Query]:
     """The remaining sugar, where the steps before say how much they take: the sum, as a query."""
     for rest in _rests(subject):
         drawn = rest.drawn
+        if FIGURE.search(rest.place.text):
+            continue  # told, and held against the list elsewhere
         if drawn and drawn[0] < drawn[1] * (1 - NEAR):
             left = _left(rest, drawn[1] - drawn[0])
             told = f"step {rest.taken.number} uses “{rest.place.text}”: {left} by this list; is that right?"
@@ -259,66 +263,3 @@ def divided_needless(subject: Subject) -> Iterator[Query]:
                     line,
                     f"the {line.item} is marked divided, and only step {told[0].number} uses it",
                 )
-
-
-@check(
-    "prose-amount-disagrees",
-    Severity.ERROR,
-    why="The cook has weighed out what the list says, and the step asks for something else.",
-    source=OWN,
-    remedy="write the same amount in both, or leave it out of the step",
-)
-def prose_amount_disagrees(subject: Subject) -> Iterator[Query]:
-    """A step names an amount of a food that is more than the list holds, or all of it in another figure."""
-    for place, line in enumerate(subject.recipe.ingredients):
-        if line.key or line.for_use or line.amount is None:
-            continue
-        used = Fraction(0)
-        for one in taken(subject, place):
-            if not is_single(subject, one):
-                break
-            pair = in_line(line, one.amount) if one.amount else None
-            used += pair[0] if pair else 0
-            asked = _asked(one, pair, used) if pair else _asked_count(line, one)
-            if asked:
-                spot = subject.spot(one.step, asked.partition(" of ")[0])
-                yield query(spot, f"step {one.number} takes {asked}, the list has “{line.text}”")
-                break
-
-
-@check(
-    "loose-amount",
-    Severity.NOTE,
-    why="A figure typed into a step stays behind when the list is changed or the recipe is scaled.",
-    source=PRACTICE,
-    remedy="give the line a key and draw it by a link: [60 g](#milk) of the milk",
-)
-def loose_amount(subject: Subject) -> Iterator[Query]:
-    """A step measures a listed food, and no link ties the figure to the list."""
-    for place, line in enumerate(subject.recipe.ingredients):
-        if line.key or line.amount is None:
-            continue
-        loose = next((one for one in taken(subject, place) if one.amount and is_single(subject, one)), None)
-        if loose is not None and loose.amount is not None:
-            written = loose.amount.written
-            told = (
-                f"step {loose.number} takes {written} of the {line.item}, and nothing ties that to the list"
-            )
-            yield query(subject.spot(loose.step, written), told)
-
-
-def _asked(one: Taken, pair: tuple[Fraction, Fraction], used: Fraction) -> str:
-    """What the step asks for, where the whole line cannot be meant; else empty."""
-    amount, whole = pair
-    written = one.amount.written if one.amount else ""
-    all_of_it = one.before[: one.before.rfind(written)].endswith("the ")
-    off = used > whole * (1 + NEAR) or (all_of_it and abs(amount - whole) > whole * NEAR)
-    return f"{written} of the {one.name}" if off else ""
-
-
-def _asked_count(line: Ingredient, one: Taken) -> str:
-    """``6 fillets`` of the 4 listed; else empty."""
-    match = re.search(r"\bthe (?P<count>\d{1,2}) (?:\w+ )?$", one.before)
-    counts = [size.high for size in sizes(line) if size.dimension is Dimension.COUNT and not size.is_vague]
-    listed = counts[0] if counts else line.container.count.high if line.container else None
-    return f"{match['count']} {one.name}" if match and listed and int(match["count"]) > listed else ""

@@ -9,6 +9,7 @@ from types import ModuleType
 
 from cardsmith.bench.model import Trials
 from cardsmith.check import (
+    amounts_in_steps,
     claims,
     completeness,
     cues,
@@ -71,6 +72,7 @@ FAMILIES: tuple[ModuleType, ...] = (
     hobs,
     stages,
     leftovers,
+    amounts_in_steps,
     references,
     titles,
     style,

@@ -68,20 +68,21 @@ def taken(subject: Subject, place: int) -> tuple[Taken, ...]:
                 step=step,
                 before=text[start : mention.start],
                 after=text[mention.end : mention.end + stop.start() if stop else len(text)],
-                amount=_amount_before(step, mention.start, text),
+                amount=_amount_beside(step, mention, text),
             )
         )
     return tuple(sorted(found, key=lambda one: (one.mention.step, one.mention.start)))
 
 
-def _amount_before(step: Step, start: int, text: str) -> Quantity | None:
-    """The weight or volume that stands right before a word: ``240 g of the milk``."""
-    at = 0
+def _amount_beside(step: Step, mention: Mention, text: str) -> Quantity | None:
+    """The weight or volume right before a word, or after it in brackets: ``the milk (240 g)``."""
+    at, start = 0, mention.start
     for span in step.spans:
         end = at + len(span.text)
-        if isinstance(span, Measured) and end <= start and len(span.sides) == 1 and not span.adjective:
+        if isinstance(span, Measured) and len(span.sides) == 1 and not span.adjective:
             measured = span.quantity.dimension in (Dimension.MASS, Dimension.VOLUME)
-            if measured and _joins(text[end:start]):
+            behind = text[mention.end : at] == " (" and text[end : end + 1] == ")"
+            if measured and (behind or (end <= start and _joins(text[end:start]))):
                 return span.quantity
         at = end
     return None

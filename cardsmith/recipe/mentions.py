@@ -11,7 +11,7 @@ from functools import cached_property
 
 from cardsmith.measure.larder import Food, Larder, words
 from cardsmith.recipe.model import Draw, Recipe, Span, Step
-from cardsmith.recipe.naming import DRY, VERBS, Name, Token, classes, derived, kitchen, tokens
+from cardsmith.recipe.naming import CONNECTING, DRY, VERBS, Name, Token, classes, derived, kitchen, tokens
 
 LONGEST_PHRASE = 7  # words of one name
 
@@ -263,7 +263,9 @@ class _Reader:
             run.append(token.word)
         for length in range(len(run), 0, -1):
             phrase = tuple(run[:length])
-            if any(name.rank(phrase) for name in self.names):
+            ranks = [name.rank(phrase) for name in self.names]
+            whole = max(ranks) == 3 or not {phrase[0], phrase[-1]} & CONNECTING  # "thighs", not "thighs in"
+            if any(ranks) and whole:
                 return length
         return 0
 
