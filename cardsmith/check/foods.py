@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from fractions import Fraction
 
@@ -10,11 +11,14 @@ from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import grams, listed
 from cardsmith.finding import Severity
-from cardsmith.measure.larder import Food
+from cardsmith.measure.larder import Food, Match
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, units
 from cardsmith.measure.weighing import density
 from cardsmith.recipe.model import Ingredient
+
+HEADING = re.compile(r"^for the [\w ]+:?$|:$", re.IGNORECASE)
+AND = re.compile(r"\s+(?:and|&)\s+|,\s*", re.IGNORECASE)
 
 
 def _named_vaguely(subject: Subject, line: Ingredient) -> bool:
@@ -40,7 +44,15 @@ def _named_vaguely(subject: Subject, line: Ingredient) -> bool:
 def unknown_ingredient(subject: Subject) -> Iterator[Query]:
     """A line whose food the larder does not know; an error where only a volume is given."""
     for line in subject.recipe.ingredients:
-        if line.food is None and line.item:
+        if line.food is None and is_heading(line):
+            yield query(line, f"“{line.item}” reads like a heading", "make it the name of a part")
+        elif line.food is None and line.amount is None and _several(subject, line):
+            foods = AND.split(line.item)
+            mild = all(_seasons(subject.larder.find(name)) for name in foods)
+            told = f"“{line.item}” names {len(foods)} foods in one line, and the larder knows none by that"
+            instead = f"write a line for each: {'; '.join(foods)}"
+            yield query(line, told, instead, Severity.NOTE if mild else None)
+        elif line.food is None and line.item:
             near = subject.larder.nearest(line.item)
             hint = f"did you mean {listed(near)}?" if near else "use a name the larder knows"
             if only_volume(line) is None:
@@ -52,6 +64,21 @@ def unknown_ingredient(subject: Subject) -> Iterator[Query]:
                     f"{hint} Or write its weight beside the volume",
                     Severity.ERROR,
                 )
+
+
+def is_heading(line: Ingredient) -> bool:
+    """Whether a line without an amount names the part that follows: for the glaze, filling:."""
+    return line.amount is None and HEADING.search(line.text) is not None
+
+
+def _several(subject: Subject, line: Ingredient) -> bool:
+    """Whether a line names more than one food: salt and pepper."""
+    names = AND.split(line.item)
+    return len(names) > 1 and any(map(subject.larder.find, names))
+
+
+def _seasons(match: Match | None) -> bool:
+    return match is not None and tolerance_class(match.food) in ("salt", "seasoning")
 
 
 @check(

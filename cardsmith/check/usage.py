@@ -9,6 +9,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 from cardsmith.check.facts import PRACTICE
+from cardsmith.check.foods import is_heading
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number
@@ -33,7 +34,8 @@ def listed_not_used(subject: Subject) -> Iterator[Query]:
     if not subject.recipe.steps:
         return
     for place, line in enumerate(subject.recipe.ingredients):
-        if line.item and not subject.mentions.steps_of(place) and not line.for_use:
+        unused = line.item and not subject.mentions.steps_of(place) and not line.for_use
+        if unused and not is_heading(line):
             water = line.food is not None and line.food.key in ("water", "ice")
             mild = line.optional or line.to_taste or line.food is None or water
             yield query(line, f"no step uses the {line.item}", severity=Severity.WARNING if mild else None)

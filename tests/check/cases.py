@@ -26,7 +26,7 @@ def method(ingredients: str, *texts: str) -> Recipe:
 
 LISTS = {  # check: lines that must fire, lines that must not
     "unknown-ingredient": (
-        ["200 g glimmerroot", "2 cups all purpos flour"],
+        ["200 g glimmerroot", "2 cups all purpos flour", "Honey and berries, to serve", "For the glaze"],
         ["200 g whole-grain rye flour", "2 cups AP flour", "3 spring onions, sliced", "1 tsp bicarb"],
     ),
     "generic-ingredient": (
