@@ -17,7 +17,8 @@ from cardsmith.house import House
 from cardsmith.measure.larder import load_larder
 from cardsmith.publication import Publication, photo_bytes, write_whole
 from cardsmith.render.html import render_html
-from cardsmith.render.pdf import render_pdf
+from cardsmith.render.overfull import Overfull
+from cardsmith.render.pdf import lay_out_card, screen_pdf
 from cardsmith.render.typesetter import LayoutError, PangoMissing, Typesetter
 from cardsmith.render.view import card_view
 
@@ -75,7 +76,8 @@ def _print(
     findings = list(prepared.findings)
     if typesetter:
         try:
-            outputs[f"{prepared.name}-screen.pdf"] = render_pdf(view, typesetter, photos)
+            layout = lay_out_card(view, typesetter, house.card, photos)
+            outputs[f"{prepared.name}-screen.pdf"] = screen_pdf(layout, typesetter)
         except LayoutError as fault:
             findings.append(_does_not_fit(card.recipe.where, fault))
             shutil.rmtree(folder, ignore_errors=True)
@@ -91,7 +93,9 @@ def _does_not_fit(where: Where, fault: LayoutError) -> Finding:
         severity=Severity.ERROR,
         where=where,
         what=str(fault),
-        instead="shorten the headnote or the steps, or set long words with a hyphen",
+        instead=fault.instead
+        if isinstance(fault, Overfull)
+        else "shorten the headnote or the steps, or set long words with a hyphen",
     )
 
 

@@ -13,6 +13,7 @@ from ruamel.yaml import YAML
 from ruamel.yaml.error import YAMLError
 
 from cardsmith.finding import CardsmithError
+from cardsmith.reference import table
 
 SYSTEMS = ("us", "metric")
 
@@ -60,6 +61,23 @@ class PortionStyle:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class CardStyle:
+    """The printed card: its size, its sides, and the settings of type it may be set in."""
+
+    size: str  # a name in reference/card_sizes.csv
+    sides: int  # 1 or 2, printed on
+    cards: int  # at most: the card and its continuations
+    text: tuple[Fraction, ...]  # points of body type, the largest first; the last is the house's floor
+    notes: Fraction  # points; nothing on a card is smaller
+    printers: tuple[str, ...]  # names in reference/printer_profiles.csv; a press file for each
+
+    @property
+    def pages(self) -> int:
+        """At most, of all cards of one recipe."""
+        return self.sides * self.cards
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class House:
     """One publication's style."""
 
@@ -68,7 +86,7 @@ class House:
     credit: str
     language: str
     order: tuple[str, ...]  # us, metric: which stands first
-    card: str
+    card: CardStyle
     oven: frozenset[str]  # beside the scale: gas marks, fan settings
     sign_off: SignOff
     portion: PortionStyle
@@ -125,6 +143,36 @@ def _sign_off(given: Any, where: str) -> SignOff:
     )
 
 
+def _card(given: Any, where: str) -> CardStyle:
+    if not isinstance(given, dict):
+        raise CardsmithError(f"{where}: card takes size, sides, cards, text, notes and printers")
+    _known(given, tuple(CardStyle.__dataclass_fields__), f"{where}: card")
+    style = CardStyle(
+        size=_row_of("card_sizes", given["size"], f"{where}: card"),
+        sides=int(given["sides"]),
+        cards=int(given["cards"]),
+        text=tuple(sorted({_number(size) for size in given["text"]}, reverse=True)),
+        notes=_number(given["notes"]),
+        printers=tuple(_row_of("printer_profiles", name, f"{where}: card") for name in given["printers"]),
+    )
+    if style.sides not in (1, 2) or style.cards < 1 or not style.text:
+        raise CardsmithError(
+            f"{where}: card: sides takes 1 or 2, cards 1 or more, text a list such as [10, 9]"
+        )
+    if not 0 < style.notes <= style.text[-1]:
+        raise CardsmithError(f"{where}: card: notes are set no larger than the smallest text")
+    return style
+
+
+def _row_of(name: str, given: Any, where: str) -> str:
+    """The name of a row of a table."""
+    names = [row["name"] for row in table(name)]
+    if (found := str(given).lower()) not in names:
+        near = difflib.get_close_matches(found, names, 1) or names
+        raise CardsmithError(f"{where}: {given!r} is not in {name}.csv; did you mean {near[0]!r}?")
+    return found
+
+
 def _portion(given: Any, where: str) -> PortionStyle:
     if not isinstance(given, dict):
         raise CardsmithError(f"{where}: portion takes food_cost and on_card")
@@ -159,7 +207,7 @@ def read_house(text: str, where: str = "house.yaml") -> House:
             credit=str(given["credit"]),
             language=str(given["language"]),
             order=order,
-            card=str(given["card"]),
+            card=_card(given["card"], where),
             oven=_oven(given["oven"], where),
             sign_off=_sign_off(given["sign_off"], where),
             portion=_portion(given["portion"], where),

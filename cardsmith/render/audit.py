@@ -12,6 +12,7 @@ from typing import Any
 from markupsafe import Markup
 
 _SAFE = 12.0  # CSS px, 1/8 in: what stands nearer the edge may be cut off (common practice, no source)
+_SLACK = 1.5  # CSS px: letters may lean over the edge of the text area
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,7 +72,7 @@ def faults(document: Any, html: str, texts: Iterable[Markup], numbers: Iterable[
     body = _body(html)
     told = (
         _left_out(texts, body),
-        _uneven(body, _letters("".join(line.text for line in found if not line.furniture))),
+        _uneven(body, _letters("".join(_unhyphenated(line.text) for line in found if not line.furniture))),
         _misnumbered(found, list(numbers)),
         _outside(document, found),
         _overlapping(found),
@@ -82,6 +83,11 @@ def faults(document: Any, html: str, texts: Iterable[Markup], numbers: Iterable[
 def _letters(text: str) -> str:
     """Text without its spaces: line ends and tables put them where they like."""
     return re.sub(r"\s+", "", text)
+
+
+def _unhyphenated(text: str) -> str:
+    """Without the hyphen set where a word is broken (U+2010, which no typeset text holds)."""
+    return text.removesuffix("\u2010")
 
 
 class _BodyText(HTMLParser):
@@ -128,16 +134,23 @@ def _misnumbered(found: Iterable[Line], numbers: list[int]) -> str:
 
 
 def _outside(document: Any, found: Iterable[Line]) -> str:
-    sizes = {number: (page.width, page.height) for number, page in enumerate(document.pages, 1)}
-    out = [
-        line
-        for line in found
-        if line.left < _SAFE
-        or line.top < _SAFE
-        or line.right > sizes[line.page][0] - _SAFE
-        or line.baseline > sizes[line.page][1] - _SAFE
-    ]
+    """Words that leave the text area, or a head or foot that comes too near the cut."""
+    areas = {number: _areas(page) for number, page in enumerate(document.pages, 1)}
+    out = []
+    for line in found:
+        left, top, right, foot = areas[line.page][line.furniture and not line.marker]
+        if line.left < left or line.top < top or line.right > right or line.baseline > foot:
+            out.append(line)
     return f"off the page: {_named(out)}" if out else ""
+
+
+def _areas(page: Any) -> tuple[tuple[float, float, float, float], tuple[float, float, float, float]]:
+    """Left, top, right and foot of what the page's text, and its head and foot, must keep within."""
+    box = page._page_box
+    left, top = float(box.content_box_x()), float(box.content_box_y())
+    text = (left, top, left + float(box.width), top + float(box.height))
+    text = (text[0] - _SLACK, text[1] - _SLACK, text[2] + _SLACK, text[3] + _SLACK)
+    return text, (_SAFE, _SAFE, page.width - _SAFE, page.height - _SAFE)
 
 
 def _overlapping(found: tuple[Line, ...]) -> str:

@@ -1,94 +1,89 @@
-"""A card as a print PDF: front and back, set in the largest of a few fixed settings of type that fits."""
+"""A card as PDF: laid out in the best setting that fits, its words counted, then written for the screen."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
-from itertools import product
-from typing import Any
+from collections.abc import Mapping
+from fractions import Fraction
 from urllib.parse import quote
 
+from cardsmith.house import CardStyle
 from cardsmith.render import audit
-from cardsmith.render.tagging import scoped
+from cardsmith.render.fit import Layout, Setting, fit, photo_height
+from cardsmith.render.overfull import overfull
+from cardsmith.render.ruler import ruler
+from cardsmith.render.sizes import BLEED, card_size
+from cardsmith.render.tagging import screened
 from cardsmith.render.templates import environment
 from cardsmith.render.typesetter import PHOTOS, LayoutError, Typesetter
 from cardsmith.render.view import CardView
 
-_SIZES = ("11", "10", "9-5", "9")  # points of body type; the style sheet's classes, the house floor last
-_PHOTOS = ("tall", "low")
 
+def lay_out_card(
+    view: CardView, typesetter: Typesetter, style: CardStyle, photos: Mapping[str, bytes]
+) -> Layout:
+    """The card laid out in the house's size; ``photos`` are the picture files by name.
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Setting:
-    """One way to set a card: body size, height of the photo ("" for none), whether the back starts a page."""
-
-    size: str
-    photo: str = ""
-    sides: bool = True
-
-    def __str__(self) -> str:
-        """The classes the style sheet knows it by."""
-        sides = "sides" if self.sides else "running"
-        return f"size-{self.size} {sides}" + (f" photo-{self.photo}" if self.photo else "")
-
-
-def settings(*, photo: bool) -> Iterator[tuple[Setting, ...]]:
-    """Settings in groups from the best: with the photo, front and back, running on.
-
-    In each group large type comes before small, so that the last setting takes least room.
-    """
-    if photo:
-        yield tuple(Setting(size=size, photo=height) for size, height in product(_SIZES[:3], _PHOTOS))
-    yield tuple(Setting(size=size) for size in _SIZES)
-    yield tuple(Setting(size=size, sides=False) for size in _SIZES[1:])
-
-
-def render_pdf(view: CardView, typesetter: Typesetter, photos: Mapping[str, bytes]) -> bytes:
-    """The card as a tagged PDF of 5 × 7 inch pages; ``photos`` are the picture files by name.
-
-    The first setting that fits front and back wins; where none does, the one with fewest pages, so that
-    the text runs on to a continuation card. Every word is counted before the file is written.
+    Every word is counted before anything is written.
 
     Raises:
+        Overfull: the text runs past the last card, even in the smallest type.
         LayoutError: words lost, off the page or over others; a warning of the typesetter.
-        PangoMissing: raised already by `Typesetter`.
     """
-    layout = _best(view, typesetter, photos)
-    if faults := audit.faults(layout.document, layout.html, view.texts(), view.numbers):
-        raise LayoutError(f"{view.plain_title}: " + "; ".join(faults))
-    return scoped(typesetter.write(layout.document))
+    size = card_size(style.size)
+    rulers = {
+        f"ruler-{unit}.svg": ruler(typesetter.templates, size.text_width, unit) for unit in ("in", "cm")
+    }
+    files = {**photos, **rulers}
+
+    def lay_out(setting: Setting) -> Layout:
+        html = print_html(view, typesetter, style, setting, photos)
+        document = typesetter.lay_out(html, files)
+        faults = audit.faults(document, html, view.texts(), view.numbers)
+        return Layout(setting=setting, html=html, document=document, faults=faults)
+
+    layout = fit(view, size, style, lay_out, photo=view.photo is not None and view.photo.name in photos)
+    if layout.faults:
+        raise LayoutError(f"{view.plain_title}: " + "; ".join(layout.faults))
+    if not layout.fits:
+        raise overfull(view, layout, size, style)
+    return layout
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Layout:
-    html: str
-    document: Any
-
-    @property
-    def pages(self) -> int:
-        return len(self.document.pages)
+def screen_pdf(layout: Layout, typesetter: Typesetter) -> bytes:
+    """The card as a tagged PDF (PDF/UA-1) of trimmed pages, with its headings as bookmarks."""
+    return screened(typesetter.write(layout.document))
 
 
-def _best(view: CardView, typesetter: Typesetter, photos: Mapping[str, bytes]) -> _Layout:
-    def lay_out(setting: Setting) -> _Layout:
-        html = print_html(view, typesetter, setting)
-        return _Layout(html=html, document=typesetter.lay_out(html, photos))
-
-    overfull: list[_Layout] = []
-    for largest, *between, smallest in settings(photo=view.photo is not None and view.photo.name in photos):
-        first = lay_out(largest)
-        if first.pages <= 2:
-            return first
-        last = lay_out(smallest)  # where the least room is too much, those between are not worth a try
-        if last.pages <= 2:
-            return next((layout for layout in map(lay_out, between) if layout.pages <= 2), last)
-        if not largest.photo:
-            overfull += [first, last]
-    return min(overfull, key=lambda layout: layout.pages)
-
-
-def print_html(view: CardView, typesetter: Typesetter, setting: Setting) -> str:
+def print_html(
+    view: CardView,
+    typesetter: Typesetter,
+    style: CardStyle,
+    setting: Setting,
+    photos: Mapping[str, bytes] | None = None,
+) -> str:
     """The page the typesetter reads."""
-    photo = PHOTOS + quote(view.photo.name) if setting.photo and view.photo else ""
-    template = environment(typesetter.templates).get_template("print.html.j2")
-    return template.render(view=view, setting=str(setting), photo=photo)
+    size = card_size(style.size)
+    words = (f"card-{size.name}", f"columns-{size.columns}", "sides" if setting.sides else "running")
+    photo, height = "", ""
+    if setting.photo and view.photo:
+        cropped = f"{setting.photo}-{view.photo.name}"
+        photo = PHOTOS + quote(cropped if cropped in (photos or {}) else view.photo.name)
+        height = f"{float(photo_height(size, setting.photo) + BLEED):.6g}pt"
+    return (
+        environment(typesetter.templates)
+        .get_template("print.html.j2")
+        .render(
+            view=view,
+            setting=" ".join(words),
+            text=f"{float(setting.text):g}",
+            photo=photo,
+            photo_height=height,
+            page=size.measures() | {"shown": size.shown} | _small_type(setting, style),
+        )
+    )
+
+
+def _small_type(setting: Setting, style: CardStyle) -> dict[str, str]:
+    """Sizes below that of the text, none below the house's floor."""
+    shares = {"notes": Fraction(835, 1000), "storage": Fraction(88, 100)}
+    return {name: f"{float(max(share * setting.text, style.notes)):.6g}pt" for name, share in shares.items()}

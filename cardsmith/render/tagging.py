@@ -10,22 +10,37 @@ import pikepdf
 from pikepdf import Array, Dictionary, Name
 
 
+def screened(pdf: bytes) -> bytes:
+    """The PDF of a card cut to its trimmed pages, since a screen has no bleed, its headings scoped."""
+    with pikepdf.open(io.BytesIO(pdf)) as document:
+        for page in document.pages:
+            page.mediabox = page.trimbox
+            for box in ("/TrimBox", "/BleedBox"):
+                if box in page:
+                    del page[box]
+        return _scoped(document)
+
+
 def scoped(pdf: bytes) -> bytes:
     """The PDF with a Scope on every TH (ISO 14289-1:2014, 7.5); same bytes in, same bytes out.
 
     Cells of a THead and cells that head a part (alone in their row) look down, all others along the row.
     """
     with pikepdf.open(io.BytesIO(pdf)) as document:
-        for row, inside_head in _rows(document.Root.StructTreeRoot, inside_head=False):
-            cells = [kid for kid in _kids(row) if kid.get(Name.S) in (Name.TH, Name.TD)]
-            down = inside_head or len(cells) == 1
-            for cell in cells:
-                if cell.S == Name.TH:
-                    scope = Dictionary(O=Name.Table, Scope=Name.Column if down else Name.Row)
-                    given = cell.get(Name.A)
-                    cell.A = scope if given is None else Array([*_list(given), scope])
-        out = io.BytesIO()
-        document.save(out, deterministic_id=True, object_stream_mode=pikepdf.ObjectStreamMode.generate)
+        return _scoped(document)
+
+
+def _scoped(document: pikepdf.Pdf) -> bytes:
+    for row, inside_head in _rows(document.Root.StructTreeRoot, inside_head=False):
+        cells = [kid for kid in _kids(row) if kid.get(Name.S) in (Name.TH, Name.TD)]
+        down = inside_head or len(cells) == 1
+        for cell in cells:
+            if cell.S == Name.TH:
+                scope = Dictionary(O=Name.Table, Scope=Name.Column if down else Name.Row)
+                given = cell.get(Name.A)
+                cell.A = scope if given is None else Array([*_list(given), scope])
+    out = io.BytesIO()
+    document.save(out, deterministic_id=True, object_stream_mode=pikepdf.ObjectStreamMode.generate)
     return out.getvalue()
 
 

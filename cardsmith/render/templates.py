@@ -7,11 +7,13 @@ from pathlib import Path
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
+from cardsmith.render.typeset import unwidowed
+
 
 @cache
 def environment(folder: Path) -> Environment:
-    """The templates in ``folder``, compiled once."""
-    return Environment(
+    """The templates in ``folder``, compiled once; ``unwidowed`` is a filter of theirs."""
+    made = Environment(
         loader=FileSystemLoader(folder),
         undefined=StrictUndefined,
         autoescape=True,
@@ -19,3 +21,5 @@ def environment(folder: Path) -> Environment:
         lstrip_blocks=True,
         keep_trailing_newline=True,
     )
+    made.filters["unwidowed"] = unwidowed
+    return made

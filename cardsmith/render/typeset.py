@@ -40,8 +40,18 @@ _MARKS: tuple[tuple[re.Pattern[str], str], ...] = tuple(
 )
 # What the shipped fonts lack, in characters they have.
 _RARE = str.maketrans(
-    {"⅐": "1⁄7", "⅑": "1⁄9", "⅒": "1⁄10", "℃": "°C", "℉": "°F", "\u2011": "-", "\u202f": NO_BREAK}
+    {
+        "⅐": "1⁄7",
+        "⅑": "1⁄9",
+        "⅒": "1⁄10",
+        "℃": "°C",
+        "℉": "°F",
+        "\u2010": "-",
+        "\u2011": "-",
+        "\u202f": NO_BREAK,
+    }
 )
+_LAST_WORDS = re.compile(r"(?<=[\w,;”’)]{2}) ([^\s<>&]{1,9})$")
 _SLASHED = re.compile(rf"(\d+){FRACTION_SLASH}(\d+)")
 _NUMBER = re.compile(
     r"(?:about |scant |heaping |up to |at least )?[\d½⅓⅔¼¾⅛⅜⅝⅞⅕⅖⅗⅘⅙⅚.,⁄ ]*[\d½⅓⅔¼¾⅛⅜⅝⅞⅕⅖⅗⅘⅙⅚]"
@@ -85,6 +95,11 @@ def _span(piece: Words | Protected | Rewritten) -> Markup:
             return escape(text)
         case Words(text=text):
             return typeset(text)
+
+
+def unwidowed(text: Markup) -> Markup:
+    """Running text whose last two words stand on one line, unless they are long."""
+    return Markup(_LAST_WORDS.sub(rf"{NO_BREAK}\1", str(text)))  # the same markup with one space changed
 
 
 def number_and_unit(text: str) -> tuple[str, str]:

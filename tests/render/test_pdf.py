@@ -13,14 +13,22 @@ import pikepdf
 import pytest
 from pikepdf import Name
 
-from cardsmith.house import House
+from cardsmith.house import House, load_house
 from cardsmith.recipe.model import Words
-from cardsmith.render.pdf import Setting, print_html, render_pdf
+from cardsmith.render.fit import Setting
+from cardsmith.render.pdf import lay_out_card, print_html, screen_pdf
 from cardsmith.render.typesetter import LayoutError, Typesetter
-from cardsmith.render.view import card_view
+from cardsmith.render.view import CardView, card_view
 from cardsmith.rewrite.card import Card
 
+ROOT = Path(__file__).parents[2]
 Cards = dict[str, Callable[[], Card]]
+
+
+def render_pdf(view: CardView, typesetter: Typesetter, photos: dict[str, bytes]) -> bytes:
+    """The card in the house's own size."""
+    style = load_house(ROOT).card
+    return screen_pdf(lay_out_card(view, typesetter, style, photos), typesetter)
 
 
 @pytest.fixture
@@ -117,11 +125,14 @@ def extracted_size(pdf: bytes) -> float:
     return max(sizes, key=lambda size: sizes[size])
 
 
-@pytest.mark.parametrize("size", ["11", "10", "9-5", "9"])
-def test_no_type_is_below_the_floor(size: str, cards: Cards, house: House, typesetter: Typesetter) -> None:
+@pytest.mark.parametrize("text", [Fraction(11), Fraction(19, 2), Fraction(9)])
+def test_no_type_is_below_the_floor(
+    text: Fraction, cards: Cards, house: House, typesetter: Typesetter
+) -> None:
     """Body 9 pt, notes 7.5 pt (house floor)."""
-    html = print_html(card_view(cards["pie"](), house), typesetter, Setting(size=size))
-    document = typesetter.lay_out(html, {})
+    html = print_html(card_view(cards["pie"](), house), typesetter, house.card, Setting(text=text))
+    rulers = dict.fromkeys(("ruler-in.svg", "ruler-cm.svg"), b"<svg xmlns='http://www.w3.org/2000/svg'/>")
+    document = typesetter.lay_out(html, rulers)
 
     def sizes(box: object) -> list[float]:
         box = getattr(box, "_box", box)
@@ -189,8 +200,8 @@ def test_lost_words_stop_the_card(
     """A box of fixed height that hides what passes it: the loss no typesetter reports."""
     crippled = print_html
 
-    def hiding(view: object, setter: object, setting: object) -> str:
-        html = crippled(view, setter, setting)  # type: ignore[arg-type]
+    def hiding(*given: object) -> str:
+        html = crippled(*given)  # type: ignore[arg-type]
         return html.replace('<ol class="steps"', '<ol class="steps" style="position: absolute; top: 6.5in"')
 
     monkeypatch.setattr("cardsmith.render.pdf.print_html", hiding)

@@ -1,0 +1,78 @@
+"""The ruler at the foot of a card, true to scale: inches in eighths or centimetres in millimetres."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from cardsmith.render.templates import environment
+
+TEMPLATE = "ruler.svg.j2"
+_FONT = "fonts/FiraSans-Regular.ttf"
+_CAPITAL = Fraction(73, 10)  # points of type for the numerals
+_BASELINE = Fraction(96, 10)  # points below the edge
+# Points from tick to tick, ticks from numeral to numeral, lengths of ticks by what divides their number.
+_SCALES = {
+    "in": (Fraction(9), 8, {8: "8.8", 4: "5.5", 2: "4", 1: "2.6"}),
+    "cm": (Fraction(720, 254), 10, {10: "8.8", 5: "4.6", 1: "2.4"}),
+}
+
+
+@cache
+def ruler(templates: Path, width: Fraction, unit: str) -> bytes:
+    """An SVG ``width`` points wide; the numerals are outlines, so that they are no text of the card."""
+    step, between, lengths = _SCALES[unit]
+    last = int((width - Fraction(1, 2)) / step) // between * between  # it ends at a numeral
+    ticks = "".join(
+        f"M{_points(number * step + Fraction(1, 4))} 1v{_length(number, lengths)}"
+        for number in range(last + 1)
+    )
+    outlines = _Outlines(templates / _FONT)
+    numerals = ""
+    for number in range(between, last + 1, between):
+        whole = number // between
+        text = f"{whole} {unit}" if number == last else str(whole)
+        place = number * step + Fraction(1, 4) - Fraction(13, 10)
+        numerals += outlines.drawn_before(text, place, _BASELINE)
+    template = environment(templates).get_template(TEMPLATE)
+    return template.render(width=_points(width), ticks=ticks, numerals=numerals).encode()
+
+
+def _length(number: int, lengths: dict[int, str]) -> str:
+    return next(length for divisor, length in lengths.items() if number % divisor == 0)
+
+
+def _points(value: Fraction) -> str:
+    return f"{float(value):.3f}".rstrip("0").rstrip(".")
+
+
+class _Outlines:
+    """Outlines of one font's letters, set flush right."""
+
+    def __init__(self, font: Path) -> None:
+        from fontTools.ttLib import TTFont  # noqa: PLC0415 - the typesetter's own library of fonts
+
+        self._font = TTFont(font)
+        self._glyphs: Any = self._font.getGlyphSet()
+        self._letters = self._font.getBestCmap()
+        self._scale = _CAPITAL / self._font["head"].unitsPerEm
+
+    def drawn_before(self, text: str, right: Fraction, baseline: Fraction) -> str:
+        """Path data of ``text`` that ends at ``right``."""
+        names = [self._letters[ord(letter)] for letter in text]
+        left = right - sum(Fraction(self._glyphs[name].width) for name in names) * self._scale
+        return "".join(self._drawn(names, left, baseline))
+
+    def _drawn(self, names: list[str], left: Fraction, baseline: Fraction) -> Iterator[str]:
+        from fontTools.pens.svgPathPen import SVGPathPen  # noqa: PLC0415
+        from fontTools.pens.transformPen import TransformPen  # noqa: PLC0415
+
+        for name in names:
+            pen = SVGPathPen(self._glyphs, ntos=lambda value: f"{value:.2f}".rstrip("0").rstrip("."))
+            scale = float(self._scale)
+            self._glyphs[name].draw(TransformPen(pen, (scale, 0, 0, -scale, float(left), float(baseline))))
+            yield pen.getCommands()
+            left += Fraction(self._glyphs[name].width) * self._scale

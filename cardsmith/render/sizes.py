@@ -1,0 +1,103 @@
+"""Card sizes: what is cut, where its text may stand, and the style sheet lines that say so."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache
+
+from cardsmith.finding import CardsmithError
+from cardsmith.reference import table
+
+POINTS = {
+    "in": Fraction(72),
+    "mm": Fraction(720, 254),
+    "pt": Fraction(1),
+}  # 1 in = 72 pt (ISO 32000-1, 8.3.2.3)
+BLEED = Fraction(9)  # points, 0.125 in: what is drawn past the cut; a printer's profile may use less
+_RUNNING_HEAD = Fraction(8)  # points more at the top of a page that carries the title again
+_GUTTER = Fraction(20)  # points between two columns
+_MEASURE = Fraction(305)  # points of text width for which the titles are drawn
+_LARGEST_TITLE = Fraction(6, 5)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CardSize:
+    """One size of card, in points; the text area is what the margins leave."""
+
+    name: str
+    shown: str  # as a reader knows it: 5 × 7 in
+    width: Fraction
+    height: Fraction
+    columns: int
+    top: Fraction
+    side: Fraction
+    foot: Fraction
+
+    @property
+    def text_width(self) -> Fraction:
+        """Between the side margins."""
+        return self.width - 2 * self.side
+
+    @property
+    def column_width(self) -> Fraction:
+        """Of one column."""
+        return (self.text_width - (self.columns - 1) * _GUTTER) / self.columns
+
+    @property
+    def first_height(self) -> Fraction:
+        """Of the text area of the front."""
+        return self.height - self.top - self.foot
+
+    @property
+    def other_height(self) -> Fraction:
+        """Of the text area of every other page, whose top carries the title again."""
+        return self.first_height - _RUNNING_HEAD
+
+    def measures(self) -> dict[str, str]:
+        """Lengths for the templates, in CSS; ``title`` is a factor."""
+        lengths = {
+            "width": self.width,
+            "height": self.height,
+            "top": self.top,
+            "top_running": self.top + _RUNNING_HEAD,
+            "side": self.side,
+            "foot": self.foot,
+            "bleed": BLEED,
+            "text_width": self.text_width,
+            "first_height": self.first_height,
+            "other_height": self.other_height,
+            "gutter": _GUTTER,
+        }
+        title = min(self.column_width / _MEASURE, _LARGEST_TITLE)
+        return {name: f"{float(value):.8g}pt" for name, value in lengths.items()} | {
+            "title": f"{float(title):.3g}"
+        }
+
+
+def length(text: str) -> Fraction:
+    """``3 mm`` in points.
+
+    Raises:
+        CardsmithError: a number, a space and one of in, mm and pt are wanted.
+    """
+    number, _, unit = text.strip().partition(" ")
+    try:
+        return Fraction(number) * POINTS[unit]
+    except (KeyError, ValueError) as fault:
+        raise CardsmithError(f"{text!r} is no length; write 5 in, 105 mm or 9 pt") from fault
+
+
+@cache
+def card_size(name: str) -> CardSize:
+    """The size of a name in ``reference/card_sizes.csv``.
+
+    Raises:
+        CardsmithError: no such size.
+    """
+    for row in table("card_sizes"):
+        if row["name"] == name.lower():
+            lengths = {key: length(row[key]) for key in ("width", "height", "top", "side", "foot")}
+            return CardSize(name=row["name"], shown=row["shown"], columns=int(row["columns"]), **lengths)
+    known = ", ".join(row["name"] for row in table("card_sizes"))
+    raise CardsmithError(f"there is no card size {name!r}; sizes: {known}")
