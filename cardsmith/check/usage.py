@@ -14,11 +14,16 @@ from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number
 from cardsmith.finding import Severity
+from cardsmith.measure.larder import words
 from cardsmith.recipe.mentions import How, visible
 from cardsmith.recipe.model import Draw, Ingredient
 from cardsmith.recipe.weighed import weigh
 
 SPLIT = re.compile(r"\b(half|remaining|rest|a third|a quarter|most|some)(?: of)?(?: the)? $")
+MORE = re.compile(r"\b(?:rest|remain\w+|reserved|more|extra|half|some|other|little)\b", re.IGNORECASE)
+# What is gone once it is mixed in: a later part that speaks of the cream may mean what became of it.
+MIXED_IN = ("flour", "starch", "sugar", "salt", "butter", "oil", "soda", "baking-powder", "spice")
+FREE = ("water", "ice")
 NEAR = Fraction(1, 100)  # what rounding of two spoons may leave over
 
 
@@ -52,7 +57,7 @@ def used_not_listed(subject: Subject) -> Iterator[Query]:
     """A step names a food no list holds; an error for “the butter”, a warning for “season with salt”."""
     seen: set[str] = set()
     for one in subject.mentions.strangers:
-        if one.food.key in ("water", "ice") or one.food.key in seen:
+        if one.food.key in FREE or one.food.key in seen:
             continue
         seen.add(one.food.key)
         step = subject.recipe.steps[one.step]
@@ -61,6 +66,36 @@ def used_not_listed(subject: Subject) -> Iterator[Query]:
             f"the step uses “{one.text}”, and no list has it",
             severity=None if one.certain else Severity.WARNING,
         )
+    yield from _of_another_part(subject)
+
+
+def _of_another_part(subject: Subject) -> Iterator[Query]:
+    """A step uses what only another part lists, and that part's own steps use up."""
+    recipe = subject.recipe
+    line_part = [number for number, part in enumerate(recipe.parts) for _ in part.ingredients]
+    step_part = [number for number, part in enumerate(recipe.parts) for _ in part.steps]
+    named = [one for one in subject.mentions.found if one.how is How.NAME]
+    at_home = {one.line for one in named if step_part[one.step] == line_part[one.line]}
+    told: set[tuple[int, int]] = set()
+    for one in named:
+        line, part = recipe.ingredients[one.line], recipe.parts[step_part[one.step]]
+        away = line_part[one.line] != step_part[one.step] and one.line in at_home and part.ingredients
+        kept = line.key or line.divided or line.for_use or line.food is None or line.food.key in FREE
+        if not away or kept or (one.line, step_part[one.step]) in told:
+            continue
+        text = visible(recipe.steps[one.step].spans)
+        home = recipe.parts[line_part[one.line]].name
+        later = line_part[one.line] > step_part[one.step]
+        itself = later or (line.food and any(line.food.share(role) == 1 for role in MIXED_IN))
+        made = set(words(text[one.start : one.end])) & set(words(home))  # the sugar of "Cinnamon sugar"
+        if itself and not made and not MORE.search(text[max(0, one.start - 40) : one.start]):
+            told.add((one.line, step_part[one.step]))
+            yield query(
+                subject.spot(recipe.steps[one.step], text[one.start : one.end]),
+                f"the step uses {line.item}, which only the list of “{home}” has, and its steps use it up",
+                f"list it under “{part.name}” too, or mark it divided",
+                Severity.WARNING,
+            )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

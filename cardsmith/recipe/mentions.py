@@ -11,9 +11,23 @@ from functools import cached_property
 
 from cardsmith.measure.larder import Food, Larder, words
 from cardsmith.recipe.model import Draw, Recipe, Span, Step
-from cardsmith.recipe.naming import CONNECTING, DRY, VERBS, Name, Token, classes, derived, kitchen, tokens
+from cardsmith.recipe.naming import (
+    CONNECTING,
+    DRY,
+    VERBS,
+    Name,
+    Token,
+    classes,
+    derived,
+    descriptors,
+    kitchen,
+    tokens,
+)
 
 LONGEST_PHRASE = 7  # words of one name
+COOKS_DO = frozenset(words("butter oil flour salt sugar pepper cream sauce"))  # as verbs
+POURED = ("liquid", "paste")
+MADE_OF = frozenset(words("vinegar stock broth wine"))  # "the cider" is never the cider vinegar
 
 
 @enum.unique
@@ -119,17 +133,29 @@ def read_mentions(recipe: Recipe, larder: Larder) -> Mentions:
     return Mentions(found=tuple(dict.fromkeys(found)), strangers=tuple(strangers))
 
 
+DISH = re.compile(r"\s(?:with|in|on|and|for|from|under|over)\b|[,:]", re.IGNORECASE)
+
+
 def _results(recipe: Recipe, larder: Larder) -> frozenset[str]:
     """Words for what the recipe makes; a step that names them names no ingredient.
 
-    Of the title, a food before its last word is an ingredient: thyme crackers are crackers, not thyme.
+    A food before the last word of a name is an ingredient: thyme crackers are crackers, not thyme; and so
+    is what follows *with*: rice with butter is rice.
     """
     makes = recipe.yields.makes_item if recipe.yields else ""
     kind = recipe.kind.text if recipe.kind else ""
-    title = words(recipe.title)
-    made = [word for word in title[:-1] if larder.find(word) is None]
-    named = words(" ".join([makes, kind, *(part.name for part in recipe.parts)]))
-    return frozenset([*made, *title[-1:], *named])
+    dish, *others = DISH.split(recipe.title)
+    named = [words(text) for text in (dish, kind, makes, *(part.name for part in recipe.parts))]
+    beside = [word for text in others for word in words(text)]
+    made = [word for name in named for word in name[:-1]] + beside
+    last = [name[-1] for name in named if name and not _is_half(name, larder)]
+    return frozenset([*(word for word in made if larder.find(word) is None), *last])
+
+
+def _is_half(name: tuple[str, ...], larder: Larder) -> bool:
+    """Whether the last word of a name is another food by itself: ice cream is no cream."""
+    whole, last = larder.find(" ".join(name[-2:])), larder.find(name[-1])
+    return whole is not None and last is not None and whole.food.key != last.food.key
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -146,9 +172,10 @@ class _Passage:
         """The word at a place; empty beyond the ends."""
         return self.told[at].word if 0 <= at < len(self.told) else ""
 
-    def sentence(self, at: int) -> list[str]:
-        """The words of the sentence before the one at ``at``."""
-        start = max(self.text.rfind(mark, 0, self.told[at].start) for mark in (". ", "; ", ": ", "! "))
+    def sentence(self, at: int, *also: str) -> list[str]:
+        """The words of the sentence before the one at ``at``; marks of ``also`` begin one too."""
+        marks = (". ", "; ", ": ", "! ", *also)
+        start = max(self.text.rfind(mark, 0, self.told[at].start) for mark in marks)
         return [token.word for token in self.told[:at] if token.start > start]
 
     def is_cue(self, at: int) -> bool:
@@ -160,17 +187,8 @@ class _Passage:
         """Whether the word is what a cook does: "butter the tin", "salt a pan of water"."""
         if end - at != 1 or self.word(end) not in ("the", "a", "an", "your", "each", "two", "and"):
             return False
-        first = not self.sentence(at) or self.word(at - 1) in ("and", "then", "lightly", "generously")
-        return first and self.word(at) in (
-            "butter",
-            "oil",
-            "flour",
-            "salt",
-            "sugar",
-            "pepper",
-            "cream",
-            "sauce",
-        )
+        joined = self.word(end) != "and" and self.word(at - 1) in ("and", "then", "lightly", "generously")
+        return (joined or not self.sentence(at)) and self.word(at) in COOKS_DO
 
     def is_plural(self, at: int) -> bool:
         """Whether the word was written with a plural s."""
@@ -184,7 +202,7 @@ class _Passage:
         before = self.sentence(at)
         return bool(
             after in kitchen("tool") | kitchen("likeness")
-            or set(before[-4:]) & kitchen("likeness")
+            or set(self.sentence(at, ", ")[-4:]) & kitchen("likeness")
             or set(before) & kitchen("serving")
         )
 
@@ -200,7 +218,7 @@ class _Passage:
             word = self.word(place)
             if word in kitchen("determiner"):
                 return True
-            if place not in self.foods and word not in ("and", "or", "fresh"):
+            if place not in self.foods and word not in descriptors() | {"and", "or"}:
                 return False
         return False
 
@@ -287,7 +305,10 @@ class _Reader:
                 best = 2  # "both sugars": the granulated and the brown
             fitting = [name for rank, name in ranked if rank and rank >= best]
             if best == 1:  # "the beef" is the meat rather than the beef stock
-                fitting = [name for name in fitting if not name.heads <= kitchen("form")] or fitting
+                known = phrase in (name for name, _ in self.lexicon.get(phrase[0], ()))
+                fitting = [name for name in fitting if not name.heads <= kitchen("form")] or [
+                    name for name in fitting if not (known and name.heads <= MADE_OF)
+                ]
             if fitting:
                 return [(name, How.NAME) for name in _nearest(fitting, passage.part)]
         return self._class(passage, at)
@@ -311,6 +332,8 @@ class _Reader:
                 (name, How.CLASS) for name in self.names if name.line.amount is None and not name.line.for_use
             ]
         members = self._acting(classes().get(word, frozenset()), part)
+        if word == "sugar":  # never the syrup beside it
+            members = [name for name in members if name.line.food and name.line.food.state not in POURED]
         return [(name, How.NAME if len(members) == 1 else How.CLASS) for name in members]
 
     def _acting(self, roles: frozenset[str], part: int) -> list[Name]:
@@ -324,11 +347,11 @@ class _Reader:
         """A larder name that is no line's: the same food, what comes from a listed one, or a stranger."""
         run = passage.told[at : at + len(phrase)]
         same = [name for name in self.names if name.line.food is not None and name.line.food.key == food.key]
-        source = [name for name in self.names if _comes_from(phrase, name)]
+        source = [name for name in self.names if _comes_from(phrase, name) and not name.heads <= MADE_OF]
         if same or source:
             for name in _nearest(same or source, passage.part):
                 yield _mention(passage.step, name, How.NAME if same else How.PART, run)
-        elif not set(phrase) & self.results and not passage.is_aside(at, at + len(phrase)):
+        elif not self._is_result(phrase) and not passage.is_aside(at, at + len(phrase)):
             certain = passage.has_determiner(at)
             if certain or passage.is_added(at):
                 start, end = run[0].start, run[-1].end
@@ -340,6 +363,11 @@ class _Reader:
                     end=end,
                     certain=certain,
                 )
+
+    def _is_result(self, phrase: tuple[str, ...]) -> bool:
+        """Whether a phrase names the dish: the curd, but not the baking soda of a soda bread."""
+        known = self.results | self.vocabulary | descriptors()
+        return bool(set(phrase) & self.results) and set(phrase) <= known
 
 
 def _comes_from(phrase: tuple[str, ...], name: Name) -> bool:

@@ -193,6 +193,19 @@ METHODS = {
             method("200 g bread flour; 130 g water", "Mix the flour and water.", "Add the baking powder."),
             method("1 tbsp lemon juice", "Stir the lemon zest into the lemon juice."),
             method("200 g whole-wheat flour", "Whisk the flour and season with salt."),
+            method("200 g bread flour; 130 g water", "Stir the water and oil and mix it into the flour."),
+            method("200 g bread flour; 130 g milk", "Whisk the milk and melted butter into the flour."),
+            method("60 g light corn syrup; 90 g water", "Boil the sugar, corn syrup and water."),
+            method("1 tsp garlic powder", "Cook the garlic powder until it smells sweet, then the flour."),
+            method("1 l beef stock", "Brown the beef. Pour in the stock."),
+            recipe(["200 g basmati rice"], ["Cook the rice. Fork in the butter."], title="Rice with butter"),
+            recipe(["300 g whole milk"], ["Warm the cream and milk."], title="Vanilla ice cream"),
+            recipe(
+                parts=(
+                    part("Crust", ["200 g bread flour"], ["Rub the butter into the flour."]),
+                    part("Crumble", ["95 g rolled oats", "60 g butter"], ["Rub the butter into the oats."]),
+                )
+            ),
         ],
         [
             method(
@@ -209,6 +222,20 @@ METHODS = {
             method("600 g raspberries", "Churn in an ice-cream machine. Serve with yogurt."),
             method("200 g bread flour", "Rub until the pieces are the size of peas."),
             method("100 g granulated sugar; 60 g water", "Boil the sugar and water. Pour the syrup over."),
+            method("200 g bread flour; 60 g butter", "Butter and flour the tin. Rub in butter and flour."),
+            recipe(["300 g heavy cream"], ["Warm the cream. Scoop the ice cream."], title="Ice cream"),
+            recipe(
+                parts=(
+                    part("Cream", ["200 g heavy cream"], ["Whip the cream."]),
+                    part("Fruit", ["95 g raspberries"], ["Spoon the cream over the raspberries."]),
+                )
+            ),
+            recipe(
+                parts=(
+                    part("Cinnamon sugar", ["50 g granulated sugar"], ["Put the sugar in a bowl."]),
+                    part("Dough", ["95 g bread flour"], ["Roll out the flour. Scatter with the sugar."]),
+                )
+            ),
         ],
     ),
     "drawn-too-much": (
