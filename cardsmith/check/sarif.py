@@ -11,7 +11,7 @@ from pathlib import PurePath
 from typing import Any
 from urllib.parse import quote
 
-from cardsmith.check.explain import EXAMPLES
+from cardsmith.check.explain import EXAMPLES, READING
 from cardsmith.check.registry import Check
 from cardsmith.check.run import CHECKS
 from cardsmith.finding import Finding, Severity, in_order
@@ -65,6 +65,15 @@ def _rule(one: Check) -> dict[str, Any]:
         "defaultConfiguration": {"level": LEVELS[one.severity]},
         "properties": {"source": one.source, "acceptable": one.acceptable},
     }
+
+
+def _rule_of_reading(name: str) -> dict[str, Any]:
+    """What reading or setting has to say, as a rule; without a row in the table only its name in words."""
+    row = READING.get(name)
+    if row is None:
+        return {"id": name, "shortDescription": {"text": f"{name.replace('-', ' ').capitalize()}."}}
+    help_text = f"Instead: {row['instead']}."
+    return {"id": name, "shortDescription": {"text": row["about"]}, "help": {"text": help_text}}
 
 
 def _result(one: Finding, places: Mapping[str, int], sources: Mapping[str, str]) -> dict[str, Any]:

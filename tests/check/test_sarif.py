@@ -97,7 +97,14 @@ def test_absolute_file_gets_its_scheme() -> None:
 
 def test_finding_of_the_reader_gets_a_rule_of_its_own() -> None:
     only = run(finding("doubtful-unit"), finding("doubtful-unit", where=Where(file=WHERE.file, line=1)))
-    assert [rule["id"] for rule in only["tool"]["driver"]["rules"]].count("doubtful-unit") == 1
+    rules = [rule for rule in only["tool"]["driver"]["rules"] if rule["id"] == "doubtful-unit"]
+    assert len(rules) == 1
+    assert rules[0]["help"]["text"].startswith("Instead: ")
+
+
+def test_finding_of_no_table_gets_its_name_in_words() -> None:
+    rule = run(finding("card-in-the-rain"))["tool"]["driver"]["rules"][-1]
+    assert rule == {"id": "card-in-the-rain", "shortDescription": {"text": "Card in the rain."}}
 
 
 def test_answered_finding_is_suppressed_with_its_reason() -> None:
