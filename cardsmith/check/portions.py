@@ -18,9 +18,7 @@ from cardsmith.check.subject import Subject
 from cardsmith.check.wording import grams, listed, number, percent
 from cardsmith.finding import Severity
 from cardsmith.measure.larder import Food
-from cardsmith.portion.estimate import Estimate, total
-from cardsmith.portion.finished import finished
-from cardsmith.portion.nutrition import nutrition, per_portion
+from cardsmith.portion.estimate import total
 from cardsmith.portion.shares import shares
 from cardsmith.portion.statement import allergen_classes, compounds
 from cardsmith.portion.title import named_in_title
@@ -55,13 +53,6 @@ def bounds() -> Mapping[str, Bounds]:
     return found
 
 
-def _portion(subject: Subject) -> Mapping[str, Estimate] | None:
-    """What one portion holds; None where nobody can tell how many there are."""
-    parts = shares(subject.recipe)
-    batch = finished(subject.recipe, total(one.eaten for one in parts), trials=subject.trials)
-    return per_portion(nutrition(parts), batch)
-
-
 def _place(subject: Subject) -> Text | None:
     told = subject.recipe.yields
     return told.serves or told.makes if told else None
@@ -76,7 +67,7 @@ def _place(subject: Subject) -> Text | None:
 )
 def portion_energy_implausible(subject: Subject) -> Iterator[Query]:
     """A portion with far more or less energy than a dish of this kind ever has."""
-    rule, holds, place = bounds().get(kind_of(subject)), _portion(subject), _place(subject)
+    rule, holds, place = bounds().get(kind_of(subject)), subject.portion, _place(subject)
     if rule is None or holds is None or place is None:
         return
     energy = holds["calories"]
@@ -99,7 +90,7 @@ def portion_energy_implausible(subject: Subject) -> Iterator[Query]:
 )
 def portion_salt_implausible(subject: Subject) -> Iterator[Query]:
     """A portion with far more salt than a dish of this kind ever has, where none of it is poured away."""
-    rule, holds, place = bounds().get(kind_of(subject)), _portion(subject), _place(subject)
+    rule, holds, place = bounds().get(kind_of(subject)), subject.portion, _place(subject)
     if rule is None or holds is None or place is None:
         return
     salt = holds["EU salt"]

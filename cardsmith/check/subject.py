@@ -12,6 +12,10 @@ from cardsmith.check.facts import tolerance_class
 from cardsmith.check.method import Sentence, sentences
 from cardsmith.house import House
 from cardsmith.measure.larder import Larder
+from cardsmith.portion.estimate import Estimate, total
+from cardsmith.portion.finished import finished
+from cardsmith.portion.nutrition import nutrition, per_portion
+from cardsmith.portion.shares import shares
 from cardsmith.recipe.mentions import Mentions, read_mentions
 from cardsmith.recipe.model import Ingredient, Measured, Part, Recipe, Step, Text
 from cardsmith.recipe.weighed import Mass, weigh
@@ -126,6 +130,13 @@ class Subject:
     def sentences(self) -> tuple[Sentence, ...]:
         """Every sentence of the method."""
         return sentences(self.recipe)
+
+    @cached_property
+    def portion(self) -> Mapping[str, Estimate] | None:
+        """What one portion holds, by nutrient; None where nobody can tell how many there are."""
+        parts = shares(self.recipe)
+        batch = finished(self.recipe, total(one.eaten for one in parts), trials=self.trials)
+        return per_portion(nutrition(parts), batch)
 
     @cached_property
     def mentions(self) -> Mentions:

@@ -194,6 +194,13 @@ class _Passage:
         """Whether the word was written with a plural s."""
         return self.text[self.told[at].end - 1].lower() == "s" and self.told[at].word[-1] != "s"
 
+    def is_no_food(self, at: int, end: int) -> bool:
+        """Whether a word that may be a food is none here: its juices, it leaves a trail, the green part."""
+        word = self.word(at)
+        pan = word == "juice" and self.is_plural(at)
+        trail = word == "leaf" and self.word(end) in ("a", "an", "the", "no", "behind", "some")
+        return end - at == 1 and (pan or trail or (word == "green" and not self.is_plural(at)))
+
     def is_aside(self, at: int, end: int) -> bool:
         """Whether a food is no ingredient here: ice-cream machine, size of a pea, until the oil shines."""
         if self.is_cue(at) or self.is_verb(at, end) or self.word(end) == "from":
@@ -298,6 +305,8 @@ class _Reader:
     def _means(self, passage: _Passage, at: int, end: int) -> list[tuple[Name, How]]:
         """The lines a phrase names: the best fitting, those of the same part before others."""
         phrase = tuple(token.word for token in passage.told[at:end])
+        if passage.is_no_food(at, end):
+            return []
         if phrase[0] in self.vocabulary and phrase not in VERBS:
             ranked = [(name.rank(phrase), name) for name in self.names]
             best = max((rank for rank, _ in ranked), default=0)

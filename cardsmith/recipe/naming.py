@@ -127,7 +127,7 @@ class Name:
         food = self.line.food
         compounds = re.findall(r"\w+(?:-\w+)+", f"{self.line.item} {food.name if food else ''}")
         parts = frozenset(word for compound in compounds for word in words(compound))
-        return (self.words - descriptors() - CONNECTING - parts) | self.heads
+        return (self.words - descriptors() - CONNECTING - parts - {"baking"}) | self.heads
 
     @cached_property
     def asides(self) -> frozenset[str]:
