@@ -49,6 +49,7 @@ def composition(food: Food | None) -> Composition | None:
     return composition_of(food.ndb_no) if food is not None else None
 
 
+@cache
 def composition_of(ndb_no: str) -> Composition | None:
     """The row of a number; None where there is none."""
     row = _rows().get(ndb_no) if ndb_no else None

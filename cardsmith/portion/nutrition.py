@@ -152,6 +152,8 @@ def nutrition(shares: tuple[Share, ...]) -> Nutrition:
 
 def _amount(per_100: Estimate, eaten: Estimate) -> Estimate:
     """What so many grams hold; both figures may be open."""
+    if eaten.is_one_figure:
+        return per_100.times(eaten.low / 100)
     high = None if per_100.high is None or eaten.high is None else per_100.high * eaten.high / 100
     return Estimate(low=per_100.low * eaten.low / 100, likely=per_100.likely * eaten.likely / 100, high=high)
 
@@ -196,5 +198,7 @@ def _each(nutrition: Nutrition, finished: Finished, of: Estimate | None) -> Mapp
 
 
 def _shared(one: Estimate, share: Estimate) -> Estimate:
+    if share.is_one_figure:
+        return one if share.low == 1 else one.times(share.low)
     high = None if one.high is None or share.high is None else one.high * share.high
     return Estimate(low=one.low * share.low, likely=one.likely * share.likely, high=high)
