@@ -24,7 +24,7 @@ class Row:
     amount: str  # 3.5 g; less than 1 g; 180
     percent: str  # of the Daily Value: 11 %; empty where none is declared
     at_least: bool  # whether something of it is unknown, so that there may be more
-    span: str  # 165 to 190, where the bounds would be declared otherwise; else empty
+    span: str  # "170 kcal to 190 kcal", where the bounds would be declared otherwise; else empty
     exact: str  # before rounding, with its unit
 
     @property
@@ -63,7 +63,9 @@ def _row(row: Mapping[str, str], held: Estimate) -> Row:
         percent = daily_value(held.likely, Fraction(row["daily_value"]), row["percent_rule"])
     ends = [held.low, held.likely, *([held.high] if held.high is not None else [])]
     told = list(dict.fromkeys(_with_unit(declared(nutrient, end), row["unit"]) for end in ends))
-    span = f"{told[0]} to {told[-1]}" if len(told) > 1 and not held.is_lower_bound else ""
+    span = ""
+    if len(told) > 1:
+        span = f"{told[0]} or more" if held.is_lower_bound else f"{told[0]} to {told[-1]}"
     return Row(
         nutrient=nutrient,
         printed=row["printed"],

@@ -50,23 +50,26 @@ def atwater(holds: Mapping[str, Estimate]) -> Estimate:
 
 
 def eu_energy(holds: Mapping[str, Estimate], *, kilojoules: bool) -> Estimate:
-    """Energy by Annex XIV of Regulation (EU) 1169/2011, in kJ or kcal.
+    """Energy of one food by Annex XIV of Regulation (EU) 1169/2011, in kJ or kcal.
 
-    ``EU carbohydrate`` is without fibre, which has a factor of its own.
+    ``total carbohydrate`` holds the fibre, which has a factor of its own; where nobody knows how much of it
+    is fibre, all of it or none may be.
     """
-    parts = {
-        "protein": "protein",
-        "carbohydrate": "EU carbohydrate",
-        "fat": "total fat",
-        "alcohol": "alcohol",
-        "organic acids": "organic acids",
-        "fibre": "dietary fiber",
+    each = {
+        part: (factor.kilojoules or Fraction(0)) if kilojoules else factor.kcal
+        for part, factor in factors("EU").items()
     }
-    by = factors("EU")
-    return total(
-        holds[nutrient].times((by[part].kilojoules or Fraction(0)) if kilojoules else by[part].kcal)
-        for part, nutrient in parts.items()
+    parts = {"protein": "protein", "fat": "total fat", "alcohol": "alcohol", "organic acids": "organic acids"}
+    carbohydrate, fibre = holds["total carbohydrate"], holds["dietary fiber"]
+    whole = carbohydrate.times(each["carbohydrate"])
+    less = each["carbohydrate"] - each["fibre"]
+    of_fibre = carbohydrate.low if fibre.high is None else min(fibre.high, carbohydrate.low)
+    digested = Estimate(
+        low=whole.low - less * of_fibre,
+        likely=whole.likely - less * min(fibre.likely, carbohydrate.likely),
+        high=None if whole.high is None else whole.high - less * min(fibre.low, carbohydrate.likely),
     )
+    return total([digested, *(holds[nutrient].times(each[part]) for part, nutrient in parts.items())])
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -20,7 +20,7 @@ from cardsmith.recipe.yields import text_of
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Facts:
-    """Stated by the kitchen; shares of one, by the larder's key (else by the item as written)."""
+    """Stated by the kitchen; shares of one, by what a line goes by: `key_of`, or ``#`` and its own key."""
 
     trim: Mapping[str, Fraction] = field(default_factory=dict, hash=False)  # of what the list weighs
     eaten: Mapping[str, Fraction] = field(default_factory=dict, hash=False)  # of what is left after trimming
@@ -56,6 +56,12 @@ PORTION = Record(
 def key_of(line: Ingredient) -> str:
     """What a line goes by in tables and in `Facts`: the larder's key, else its item in lower case."""
     return line.food.key if line.food else line.item.lower()
+
+
+def stated(shares: Mapping[str, Fraction], line: Ingredient) -> Fraction | None:
+    """What is stated of one line: by its own key before all lines of its food."""
+    own = shares.get(f"#{line.key}") if line.key else None
+    return shares.get(key_of(line)) if own is None else own
 
 
 def read_facts(
@@ -104,13 +110,14 @@ def _shares(
 
 
 def _named(text: str, lines: tuple[Ingredient, ...], larder: Larder) -> tuple[str, ...]:
-    """The keys of the lines that ``text`` names: by a line's own key, its item, or the larder's names."""
+    """What the lines that ``text`` names go by: one line by its own key, else all of an item or a food."""
     match = larder.find(text)
     plain = text.strip().lower()
+    for line in lines:
+        if line.key and line.key.lower() == plain:
+            return (f"#{line.key}",)
     return tuple(
-        key_of(line)
-        for line in lines
-        if plain in (line.key.lower(), line.item.lower()) or (match and line.food is match.food)
+        key_of(line) for line in lines if plain == line.item.lower() or (match and line.food is match.food)
     )
 
 

@@ -33,7 +33,15 @@ _NAMES = (
 )
 # SR 28 assumes none in foods of these origins and leaves some cells empty all the same (memory).
 WITHOUT_CHOLESTEROL = frozenset({"plant", "mineral", "fungus", "yeast"})
-OPEN_IF_UNWEIGHED = (*_NAMES, "added sugars", "alcohol", "organic acids", "EU carbohydrate")
+_REST = (
+    "added sugars",
+    "alcohol",
+    "organic acids",
+    "EU carbohydrate",
+    "EU energy in kJ",
+    "EU energy in kcal",
+)
+OPEN_IF_UNWEIGHED = (*_NAMES, *_REST)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -72,6 +80,8 @@ def _of_food(food: Food, known: Composition) -> dict[str, Estimate]:
     # Sugar added as such: 21 CFR 101.9(c)(6)(iii) names sugars, syrups, honey and concentrated juice.
     holds["added sugars"] = holds["total sugars"] if food.aisle == "sugar" else NOTHING
     holds["EU carbohydrate"] = _without_fibre(holds)
+    holds["EU energy in kJ"] = eu_energy(holds, kilojoules=True)
+    holds["EU energy in kcal"] = eu_energy(holds, kilojoules=False)
     return holds
 
 
@@ -161,8 +171,6 @@ def _amount(per_100: Estimate, eaten: Estimate) -> Estimate:
 def _declared(batch: Mapping[str, Estimate]) -> dict[str, Estimate]:
     """The EU's figures from the others: salt is sodium × 2.5 (Regulation (EU) 1169/2011, Annex I)."""
     return {
-        "EU energy in kJ": eu_energy(batch, kilojoules=True),
-        "EU energy in kcal": eu_energy(batch, kilojoules=False),
         "EU fat": batch["total fat"],
         "EU saturates": batch["saturated fat"],
         "EU sugars": batch["total sugars"],

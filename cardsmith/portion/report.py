@@ -157,10 +157,12 @@ def statement_lines(found: Portion) -> tuple[str, ...]:
 
 
 def allergen_lines(one: Statement) -> tuple[str, ...]:
-    """``Contains: milk, wheat.`` and what the label of a pack decides."""
-    contains = (
-        f"Contains: {', '.join(one.contains)}." if one.contains else "Contains none of the listed allergens."
-    )
+    """``Contains: milk, wheat.`` and what the label of a pack decides.
+
+    The EU form has no such line, since its list emphasises them; there it is for the proof.
+    """
+    heading = "Contains" if one.jurisdiction == "US" else "Emphasised in the list"
+    contains = f"{heading}: {', '.join(one.contains) or 'no listed allergen that the larder knows of'}."
     unsure = f"By brand, read the pack: {'; '.join(one.perhaps)}." if one.perhaps else ""
     return tuple(filter(None, (contains, unsure)))
 

@@ -11,7 +11,7 @@ from functools import cache
 from cardsmith.bench.words import figure, share
 from cardsmith.measure.larder import words
 from cardsmith.portion.estimate import NOTHING, ZERO, Estimate, exactly
-from cardsmith.portion.facts import NO_FACTS, Facts, key_of
+from cardsmith.portion.facts import NO_FACTS, Facts, stated
 from cardsmith.recipe.model import Ingredient, Part, Recipe
 from cardsmith.recipe.weighed import weigh
 from cardsmith.reference import table
@@ -117,17 +117,17 @@ def trim_of(line: Ingredient, facts: Facts = NO_FACTS) -> tuple[Fraction, str]:
 
     The kitchen's own figure counts first, then the larder's trims, then the refuse of USDA SR 28.
     """
-    if (stated := facts.trim.get(key_of(line))) is not None:
-        return stated, "stated"
+    if (told := stated(facts.trim, line)) is not None:
+        return told, "stated"
     if line.food is None:
         return ZERO, ""
-    told = line.text.lower()
+    words_told = line.text.lower()
     for row in table("trims"):
         of = row["food"].removeprefix("role:")
         fits = (
             line.food.share(of) > Fraction(1, 2) if row["food"].startswith("role:") else line.food.key == of
         )
-        if fits and not any(word and word in told for word in row["unless"].split("|")):
+        if fits and not any(word and word in words_told for word in row["unless"].split("|")):
             return Fraction(row["percent"]) / 100, f"{row['why']}: {row['source']}"
     refuse = _refuse().get(line.food.ndb_no)
     if refuse is None:
@@ -155,8 +155,8 @@ def _eaten(one: Share, part: Part, food: Fraction, facts: Facts) -> Share:
     if not one.is_counted:
         return one
     line = one.line
-    if (stated := facts.eaten.get(key_of(line))) is not None:
-        return _taking(one, exactly(one.edible * stated), f"{share(stated)} of it is eaten (stated)")
+    if (part_eaten := stated(facts.eaten, line)) is not None:
+        return _taking(one, exactly(one.edible * part_eaten), f"{share(part_eaten)} of it is eaten (stated)")
     way = _way(line, part)
     usual = uptakes().get(way)
     if usual is None:

@@ -131,8 +131,9 @@ class _Sum:
 def statement(recipe: Recipe, shares: tuple[Share, ...], finished: Finished, jurisdiction: str) -> Statement:
     """The statement in the form of ``US`` or ``EU``.
 
-    Order is by weight at mixing. In the EU form added water counts by what of it is left in the finished
-    food, and may stay out up to 5 % of that; what the title names has its percentage.
+    Order is by weight at mixing, of frying oil, brines and the like by what is taken up. In the EU form added
+    water counts by what of it is left in the finished food, and may stay out up to 5 % of that; what the
+    title names has its percentage.
     """
     sums = _sums(shares)
     mixed = sum((one.grams for one in sums), start=Fraction(0))
@@ -155,6 +156,9 @@ def statement(recipe: Recipe, shares: tuple[Share, ...], finished: Finished, jur
         for one in sorted(by.values(), key=lambda one: (-one.grams, one.item))
         if one.grams
     )
+    partly = list(dict.fromkeys(one.line.item for one in shares if one.eaten.likely < one.edible))
+    if partly:
+        notes.append(f"by what of it is eaten, the rest being thrown away: {listed(partly)}")
     tail = tuple(
         Entry(pieces=_pieces(one, jurisdiction, ""), grams=Fraction(0), share=Fraction(0))
         for one in _unweighed(shares, set(by))

@@ -20,12 +20,14 @@ from cardsmith.portion.shares import Share, shares
 from cardsmith.portion.statement import Statement, statement
 from cardsmith.recipe.mentions import visible
 from cardsmith.recipe.model import Recipe
+from cardsmith.reference import table
 
 ESTIMATE = (
     "An estimate from tables (USDA National Nutrient Database for Standard Reference, Release 28), not an "
     "analysis; no claim is made from it."
 )
 FOOD_COST = Fraction(30, 100)  # common practice, no source; the house file has its own
+TABLED = frozenset(row["nutrient"] for row in table("nutrients") if row["declaration"] == "US")
 _LEAVES = re.compile(
     r"[^.;]*\b(?:strain|drain|drip|discard|throw away|pour off|skim|squeeze|leave the \w+ behind)\b[^.;]*",
     re.IGNORECASE,
@@ -56,9 +58,8 @@ class Portion:
         told = self.finished
         if told.pieces is None or told.portions is None or not told.portions.likely:
             return None
-        return (
-            told.pieces.likely / told.portions.likely if told.pieces.likely > told.portions.likely else None
-        )
+        each = told.pieces.likely / told.portions.likely
+        return each if each >= 1 else None
 
 
 def portion(
@@ -99,7 +100,7 @@ def _caveats(recipe: Recipe, facts: Facts, parts: tuple[Share, ...], holds: Nutr
     if holds.unweighed:
         yield f"No weight is given for {listed(holds.unweighed)}: every figure is the least that is known."
     for nutrient, items in holds.unknown.items():
-        if nutrient not in ("EU carbohydrate", "alcohol", "organic acids"):
+        if nutrient in TABLED:
             yield f"SR 28 gives no {nutrient} for {listed(items)}: unknown, not zero, so a lower bound."
     if holds.uncounted:
         yield f"Not counted, since no weight is given: {listed(holds.uncounted)}."
@@ -157,20 +158,9 @@ def nutrition_line(found: Portion) -> str:
     """
     if not found.us_portion:
         return ""
-    wanted = (
-        "calories",
-        "total fat",
-        "saturated fat",
-        "total carbohydrate",
-        "total sugars",
-        "protein",
-        "sodium",
-    )
     by = {row.nutrient: row for row in found.us_portion}
     told = [by["calories"].text]
-    told += [
-        f"{by[name].printed.lower()} {by[name].text}" for name in wanted[1:] if by[name].text != "unknown"
-    ]
+    told += [f"{by[name].printed.lower()} {by[name].text}" for name in ON_CARD if by[name].text != "unknown"]
     size = portion_size(found)
     return f"Per serving{f' ({size})' if size else ''}, an estimate from tables: {', '.join(told)}."
 

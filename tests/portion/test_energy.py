@@ -11,7 +11,7 @@ import pytest
 
 from cardsmith.bench.composition import composition_of
 from cardsmith.portion.energy import Unlisted, atwater, eu_energy, factors, unlisted
-from cardsmith.portion.estimate import NOTHING, Estimate, exactly
+from cardsmith.portion.estimate import NOTHING, UNKNOWN, Estimate, exactly
 from cardsmith.reference import table
 
 with Path(__file__).with_name("specific_factors.csv").open(encoding="utf-8", newline="") as file:
@@ -95,7 +95,7 @@ def dish(**parts: int) -> dict[str, Estimate]:
     names = {"fat": "total fat", "carbohydrate": "total carbohydrate", "protein": "protein"}
     holds = {names[name]: exactly(grams) for name, grams in parts.items()}
     none = ("alcohol", "organic acids", "dietary fiber")
-    return holds | dict.fromkeys(none, NOTHING) | {"EU carbohydrate": holds["total carbohydrate"]}
+    return holds | dict.fromkeys(none, NOTHING)
 
 
 def test_energy_of_the_worked_example() -> None:
@@ -107,6 +107,13 @@ def test_energy_of_the_worked_example() -> None:
 
 
 def test_fibre_and_alcohol_have_factors_of_their_own_in_the_eu() -> None:
-    holds = dish(fat=0, carbohydrate=0, protein=0) | {"dietary fiber": exactly(10), "alcohol": exactly(10)}
-    assert eu_energy(holds, kilojoules=True).likely == 80 + 290
-    assert eu_energy(holds, kilojoules=False).likely == 20 + 70
+    holds = dish(fat=0, carbohydrate=30, protein=0) | {"dietary fiber": exactly(10), "alcohol": exactly(10)}
+    assert eu_energy(holds, kilojoules=True).likely == 20 * 17 + 10 * 8 + 10 * 29
+    assert eu_energy(holds, kilojoules=False).likely == 20 * 4 + 10 * 2 + 10 * 7
+
+
+def test_fibre_that_nobody_knows_bounds_the_energy() -> None:
+    """30 g of carbohydrate are 510 kJ without any fibre, and 240 kJ as nothing but fibre."""
+    holds = dish(fat=0, carbohydrate=30, protein=0) | {"dietary fiber": UNKNOWN}
+    found = eu_energy(holds, kilojoules=True)
+    assert (found.low, found.likely, found.high) == (240, 510, 510)

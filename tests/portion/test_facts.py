@@ -6,7 +6,7 @@ import pytest
 from kitchen import facts, recipe
 
 from cardsmith.measure.larder import load_larder
-from cardsmith.portion.facts import NO_FACTS, read_facts
+from cardsmith.portion.facts import NO_FACTS, read_facts, stated
 
 OF = recipe("600 g carrots", "{key: oil, amount: 1 litre, item: sunflower oil}", "20 g glimmerroot")
 
@@ -22,8 +22,14 @@ def test_facts_are_read_by_any_name_of_a_line() -> None:
         OF,
     )
     assert found.trim == {"carrot": Fraction(12, 100), "glimmerroot": Fraction(5, 100)}
-    assert found.eaten == {"sunflower-oil": Fraction(85, 1000)}
+    assert found.eaten == {"#oil": Fraction(85, 1000)}
     assert (found.finished, found.rejects) == (1200, Fraction(3, 100))
+
+
+def test_a_lines_own_key_counts_before_its_food() -> None:
+    two = recipe("{key: brine, amount: 20 g, item: fine salt}", "10 g fine salt")
+    found = facts("eaten: {brine: 10 %, fine salt: 50 %}", two)
+    assert [stated(found.eaten, line) for line in two.ingredients] == [Fraction(1, 10), Fraction(1, 2)]
 
 
 @pytest.mark.parametrize(
