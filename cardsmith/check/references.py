@@ -50,6 +50,8 @@ def _is_second(line: Ingredient, name: str) -> bool:
         return False
     names = {words(one) for one in (line.food.name, line.food.uk_name, *line.food.aliases)}
     listed = set(words(" ".join((line.text, *line.alternatives))))
+    if len(phrase) == 1 and phrase in {words(one) for one in line.food.generic}:
+        return False  # pasta, for spaghetti
     if phrase not in names or set(phrase) <= listed:
         return False
     extra = set(phrase) - listed

@@ -35,10 +35,8 @@ def as_sarif(
     rules = [_rule(one) for one in CHECKS]
     known = {one.name for one in CHECKS}
     for name in dict.fromkeys(one.name for one in (*found, *(one for one, _ in answered))):
-        if name not in known:  # said while reading or setting: the message is all there is to say
-            rules.append(
-                {"id": name, "shortDescription": {"text": f"{name.replace('-', ' ').capitalize()}."}}
-            )
+        if name not in known:
+            rules.append(_rule_of_reading(name))
     places = {rule["id"]: place for place, rule in enumerate(rules)}
     results = [_result(one, places, sources) for one in found]
     for one, answer in answered:

@@ -19,7 +19,7 @@ from cardsmith.reference import table
 
 LONGEST = 5  # words of one food's name
 NEGATED = re.compile(r"\b(?:no|not|without|free of|instead of|less|sans)\s+(?:\w+[ -])?$", re.IGNORECASE)
-PHRASE = re.compile(r"\s(?:with|in|on|and|for|from|under)\b|[,:]", re.IGNORECASE)
+PHRASE = re.compile(r"\s(?:with|in|on|for|from|under|of)\b|[,:]", re.IGNORECASE)
 FREE = re.compile(r"^[ -](?:free|less)\b", re.IGNORECASE)
 GARNISH = re.compile(
     r"\b(?:topped|scattered|sprinkled|garnished|filled|dusted|strewn|decorated|finished|studded|drizzled|dotted"
@@ -28,6 +28,7 @@ GARNISH = re.compile(
     re.IGNORECASE,
 )
 SUBSTITUTES = {"chocolate": ("cocoa", "chocolate")}  # what may stand for it, by role or word
+PLAIN = ("fruit", "vegetable", "nut", "meat", "poultry", "fish", "shellfish")  # never what a recipe makes
 # Foods of which the larder knows kinds only; common practice, no source.
 SEVERAL = frozenset(words("olive mushroom bean lentil pea cheese fish nut berry sausage seafood"))
 
@@ -56,9 +57,10 @@ def _results(subject: Subject) -> frozenset[str]:
     """Words for the dish itself: curd, of lemon curd."""
     recipe = subject.recipe
     makes = recipe.yields.makes_item if recipe.yields else ""
-    dish = words(PHRASE.split(recipe.title)[0])[-1:]
-    kind = recipe.kind.text if recipe.kind else " ".join(dish)
-    return frozenset(words(f"{kind} {makes}"))
+    dish = " ".join(words(PHRASE.split(recipe.title)[0])[-1:])
+    match = subject.larder.find(dish)
+    bought = match is not None and any(match.food.share(role) > Fraction(1, 2) for role in PLAIN)
+    return frozenset(words(f"{recipe.kind.text if recipe.kind else ''} {makes} {'' if bought else dish}"))
 
 
 def unlisted(subject: Subject, text: str) -> Iterator[str]:
