@@ -81,7 +81,11 @@ def read_facts(
     finished = text_of(root, "finished")
     rejects = text_of(root, "rejects")
     mass, faults = read_reading(finished, "mass", "840 g") if finished else (None, ())
+    if finished and mass and not mass.value:
+        mass, faults = None, (_unusable(finished, "the weight of the batch: 840 g"),)
     share, of_rejects = read_share(rejects) if rejects else (None, ())
+    if rejects and share == 1:
+        share, of_rejects = None, (_unusable(rejects, "less than all of it: 3 %"),)
     facts = Facts(
         trim=_shares(root, "trim", lines, larder, found),
         eaten=_shares(root, "eaten", lines, larder, found),
@@ -99,7 +103,10 @@ def _shares(
     for name, value in node.entries if isinstance(node, tree.Mapping) else ():
         if not isinstance(value, tree.Scalar):
             continue
-        share, faults = read_share(Text(text=value.text, where=value.where))
+        told = Text(text=value.text, where=value.where)
+        share, faults = read_share(told)
+        if key == "trim" and share == 1:
+            share, faults = None, (_unusable(told, "less than all of it: 12 %"),)
         found += faults
         wanted = _named(name.text, lines, larder)
         if not wanted:
@@ -118,6 +125,17 @@ def _named(text: str, lines: tuple[Ingredient, ...], larder: Larder) -> tuple[st
             return (f"#{line.key}",)
     return tuple(
         key_of(line) for line in lines if plain == line.item.lower() or (match and line.food is match.food)
+    )
+
+
+def _unusable(text: Text, instead: str) -> Finding:
+    return Finding(
+        name="unreadable-measure",
+        severity=Severity.ERROR,
+        where=text.where,
+        what=f"“{text.text}” leaves nothing to serve",
+        instead=instead,
+        width=max(1, len(text.text)),
     )
 
 

@@ -19,6 +19,7 @@ from cardsmith.recipe.amounts import read_quantity
 
 COLUMNS = ("ingredient", "price", "pack", "currency", "supplier", "date", "trim", "note")
 REQUIRED = COLUMNS[:6]
+MAX_BYTES = 120_000  # some two thousand rows; a cell longer than that would stop the reader
 _AMOUNT = re.compile(r"\d{1,6}(?:\.\d{1,4})?")
 _CURRENCY = re.compile(r"[A-Z]{3}")  # ISO 4217
 _PERCENT = re.compile(r"(\d{1,2}(?:\.\d+)?) ?%")
@@ -64,6 +65,10 @@ def read_prices(data: bytes, file: str, larder: Larder) -> tuple[PriceList, tupl
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError:
         return NO_PRICES, (_fault(Where(file=file), "the file isn't UTF-8", "the same table saved as UTF-8"),)
+    if len(data) > MAX_BYTES or "\0" in text:
+        return NO_PRICES, (
+            _fault(Where(file=file), "the file is no price list", "a table of some hundred rows"),
+        )
     reader = csv.DictReader(io.StringIO(text, newline=""))
     header = tuple(reader.fieldnames or ())
     lacking = [name for name in REQUIRED if name not in header]
@@ -75,6 +80,11 @@ def read_prices(data: bytes, file: str, larder: Larder) -> tuple[PriceList, tupl
     prices: dict[str, Price] = {}
     for row in reader:
         where = Where(file=file, line=reader.line_num, column=1)
+        if None in row:  # a comma inside a cell that isn't quoted
+            findings.append(
+                _fault(where, "the row has more cells than columns", "quotes round a text with commas")
+            )
+            continue
         one, faults = _price(row, where, larder)
         findings += faults
         if one is None:

@@ -40,6 +40,9 @@ def test_a_lines_own_key_counts_before_its_food() -> None:
         ("trim: {carrots: 120 %}", "unreadable-measure"),
         ("finished: 2 cups", "unreadable-measure"),
         ("rejects: a few", "unreadable-measure"),
+        ("rejects: 100 %", "unreadable-measure"),
+        ("trim: {carrots: 100 %}", "unreadable-measure"),
+        ("finished: 0 g", "unreadable-measure"),
         ("finnished: 800 g", "unknown-key"),
     ],
 )

@@ -4,6 +4,8 @@ import json
 from fractions import Fraction
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 from kitchen import facts, prices, recipe
 
 from cardsmith.portion.facts import NO_FACTS
@@ -121,6 +123,46 @@ def test_the_record_is_json_with_nothing_unknown_as_zero() -> None:
     assert told["cost"]["missing"] == ["rolled oats", "honey"]
     assert told["batch"]["finished_g"]["low"] < told["batch"]["finished_g"]["high"]
     assert told["declaration"]["eu"]["ingredients"].startswith("rolled OATS")
+
+
+LINES = (
+    "200 g whole-grain rye flour",
+    "110 g water",
+    "2 cups water",
+    "1 litre sunflower oil, for deep-frying",
+    "3 large eggs (150 g)",
+    "salt, to taste",
+    "20 g glimmerroot",
+    "a handful of glimmerroot",
+    "40 g hazelnuts (optional)",
+    "2 (400 g) cans chopped tomatoes, drained",
+    "100 to 150 g honey",
+    "1 tbsp Dijon mustard",
+    "ice",
+)
+YIELDS = (
+    "{serves: 4}",
+    "{makes: 12 rolls, serves: 4 to 6}",
+    "{makes: 2 cups}",
+    "{makes: 1 loaf, piece: 500 g}",
+)
+
+
+@given(
+    st.lists(st.sampled_from(LINES), min_size=1, max_size=6),
+    st.sampled_from(YIELDS),
+    st.sampled_from(["yeast-bread", "pasta", "fish", "ufo"]),
+    st.sampled_from(["", "finished: 300 g", "rejects: 99 %", "finished: 1 g"]),
+)
+def test_any_list_is_worked_out(lines: list[str], yields: str, kind: str, stated: str) -> None:
+    """Whatever the list, nothing fails, bounds stay in order, and what is declared is not below nothing."""
+    one = recipe(*lines, yields=yields, kind=kind)
+    found = of(one, stated, prices("honey,12.00,1 kg", "eggs,3.60,12 large"))
+    assert found.recipe.title in text(found)
+    assert json.dumps(record(found))
+    for each in found.nutrition.batch.values():
+        assert 0 <= each.low <= each.likely
+        assert each.high is None or each.likely <= each.high
 
 
 def test_the_selling_price_follows_the_share() -> None:
