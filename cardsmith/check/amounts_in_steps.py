@@ -24,7 +24,7 @@ SAME = Fraction(5, 100)  # two figures this close are one
 SAME_WEIGHED = Fraction(7, 100)  # and so are a spoon and its weight: common practice, no source
 REST = re.compile(  # somewhere more of it may go in
     r"\b(?:the rest|rest of|remain\w*|left[- ]?over|reserved?|repeat\w*|everything|all (?:the|other)"
-    r"|ingredients|again|twice|more|extra|half|halves|thirds?|quarters?)\b",
+    r"|ingredients|again|twice|more|extra|half|halves|thirds?|quarters?)\b(?!-)",
     re.IGNORECASE,
 )
 PORTIONWISE = re.compile(
@@ -102,7 +102,7 @@ def _disagreement(subject: Subject, place: int, line: Ingredient) -> tuple[Text,
             part, whole = pair
             near, unit = whole * _slack(line, one.amount), one.amount.unit
             used = part if line.key else used + part  # the draws of a keyed line are reckoned by themselves
-            all_of_it = one.before[: one.before.rfind(one.amount.written)].endswith("the ")
+            all_of_it = f"the {one.amount.written}" in one.before
             bought = line.food is None or line.food.key not in ("water", "ice") or all_of_it
             if (bought and used > whole + near) or (all_of_it and abs(part - whole) > near):
                 summed = used > part and _slack(line, one.amount) == SAME
@@ -157,7 +157,7 @@ def _count(line: Ingredient, one: Taken, *, alone: bool) -> str:
     written = match["count"].lower()
     count = 2 if written == "both" else WHOLES.index(written) + 1 if written in WHOLES else int(written)
     low, high = (counts[0].low, counts[0].high) if counts else _cans(line)
-    few = alone and match["whole"] and not PORTIONWISE.search(one.before + one.after)
+    few = alone and (match["whole"] or written == "both") and not PORTIONWISE.search(one.before + one.after)
     return match.group().strip() if count > high or (few and count < low) else ""
 
 
