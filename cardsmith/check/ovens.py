@@ -23,7 +23,8 @@ LONG = Fraction(3600)  # an hour; common practice, no source
 HEATING = re.compile(
     r"\b(?:pre-?heat|heat(?! (?:it|them) through)|warm|turn on|turn|switch on|set|lower|raise"
     r"|reduce|increase|drop"
-    r"|crank|bring|have|adjust)\b[^.;]{0,60}?\boven\b|\boven (?:is )?(?:to|at) (?=\S*\d)|\bcold oven\b|\boven (?:as|while) it heats",
+    r"|crank|bring|have|adjust)\b[^.;]{0,60}?\boven\b|\boven (?:is )?(?:to|at) (?=\S*\d)"
+    r"|\bcold oven\b|\boven (?:as|while) it heats",
     re.IGNORECASE,
 )
 CHANGING = re.compile(
