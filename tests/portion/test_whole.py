@@ -6,7 +6,7 @@ from fractions import Fraction
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from kitchen import facts, prices, recipe
+from kitchen import facts, prices, recipe, trials
 
 from cardsmith.portion.facts import NO_FACTS
 from cardsmith.portion.prices import NO_PRICES, PriceList
@@ -169,3 +169,28 @@ def test_the_selling_price_follows_the_share() -> None:
     listed = prices("bread flour,2.00,1 kg")
     found = portion(recipe("500 g bread flour"), prices=listed, food_cost=Fraction(1, 4))
     assert found.cost.asked == 1
+
+
+def test_what_stayed_in_the_bowl_is_in_no_portion() -> None:
+    """Of 310 g mixed 279 g went in, and 240 g came out: 180 g of flour, 9 g of salt."""
+    bench = trials(
+        """
+        trials:
+          - trial: 1
+            date: 2026-02-01
+            ingredients: [200 g whole-grain rye flour, 100 g water, 10 g fine salt]
+            measured: {in: 279 g, out: 240 g}
+        """
+    )
+    one = recipe(
+        "200 g whole-grain rye flour", "100 g water", "10 g fine salt",
+        title="Rye thins", kind="cracker", yields="{serves: 4}", more="tested: {trial: 1}",
+    )  # fmt: skip
+    found = portion(one, trials=bench)
+    assert "dark RYE flour (75 %)" in found.eu_statement.text
+    assert found.eu_statement.notes == (
+        "added water: 240 g finished less 189 g of the others is 51 g (21.3 %)",
+    )
+    whole = found.nutrition.batch["EU salt"].likely
+    (salt,) = (row for row in found.eu_100 if row.nutrient == "EU salt")
+    assert salt.exact == f"{float(whole * Fraction(9, 10) * 100 / 240):.3f}".rstrip("0") + " g"
