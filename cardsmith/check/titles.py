@@ -14,7 +14,7 @@ from cardsmith.check.subject import Subject
 from cardsmith.finding import Severity
 from cardsmith.measure.larder import Larder, words
 from cardsmith.recipe.model import Text
-from cardsmith.recipe.naming import CONNECTING, classes, descriptors, tokens
+from cardsmith.recipe.naming import CONNECTING, classes, descriptors, kitchen, tokens
 from cardsmith.reference import table
 
 LONGEST = 5  # words of one food's name
@@ -22,9 +22,11 @@ NEGATED = re.compile(r"\b(?:no|not|without|free of|instead of|less|sans)\s+(?:\w
 PHRASE = re.compile(r"\s(?:with|in|on|for|from|under|of)\b|[,:]", re.IGNORECASE)
 FREE = re.compile(r"^[ -](?:free|less)\b", re.IGNORECASE)
 GARNISH = re.compile(
-    r"\b(?:topped|scattered|sprinkled|garnished|filled|dusted|strewn|decorated|finished|studded|drizzled|dotted"
-    r"|crowned|covered|stuffed|layered) with "
-    r"(?P<what>[^.;]*?)(?=\s+(?:on|beside|next to|behind|and a|in a)\b|[.;]|$)",
+    r"\b(?:(?:topped|scattered|sprinkled|garnished|filled|dusted|strewn|decorated|finished|studded|drizzled|dotted"
+    r"|crowned|covered|stuffed|layered) with|(?:swirl|drizzle|dollop|spoonful|sprigs?|scattering|sprinkling"
+    r"|dusting|pool|knob|shavings|curls?) of) "
+    r"(?P<what>[^.;]*?)(?=\s+(?:on|beside|next to|behind|and a|in a)\b|[.;]|$)"
+    r"|\b(?:with|and|,) (?P<over>[^.,;]{3,40}?) (?:on top|over the top|on the rim|scattered over)\b",
     re.IGNORECASE,
 )
 SUBSTITUTES = {"chocolate": ("cocoa", "chocolate")}  # what may stand for it, by role or word
@@ -82,7 +84,8 @@ def unlisted(subject: Subject, text: str) -> Iterator[str]:
         at += length
         start, end = run[0].start, run[-1].end
         telling = set(name) - results - descriptors() - CONNECTING
-        held = not telling or telling & listed or any(classes().get(word, set()) & roles for word in telling)
+        nouns = telling - (kitchen("form") - {"oil"}) or telling  # poppy seeds are no sesame seeds
+        held = not telling or nouns & listed or any(classes().get(word, set()) & roles for word in nouns)
         stands_in = any(set(SUBSTITUTES.get(word, ())) & (roles | listed) for word in telling)
         if not (held or stands_in or NEGATED.search(text[:start]) or FREE.search(text[end:])):
             yield text[start:end]
@@ -125,7 +128,7 @@ def photo_shows_unlisted_food(subject: Subject) -> Iterator[Query]:
     """The picture's text says that the dish is topped or filled with a food that no list holds."""
     photo = subject.recipe.photo
     for match in GARNISH.finditer(photo.alt) if photo else ():
-        for name in unlisted(subject, match["what"]):
+        for name in unlisted(subject, match["what"] or match["over"]):
             yield query(
                 photo.where if photo else subject.recipe.where,
                 f"the picture shows “{name}”, and no list has it",

@@ -436,11 +436,17 @@ REFERENCES = {
         [
             shown("A round loaf topped with black olives", "500 g bread flour"),
             shown("A cake dusted with cocoa powder"),
+            shown("Soup with a swirl of cream in a blue bowl", "1 l vegetable stock"),
+            shown("A slice of cake with raspberries on top", "200 g cake flour"),
+            shown("Crackers topped with poppy seeds", "50 g sesame seeds"),
         ],
         [
             shown("A stack of crackers beside a wedge of cheese on a board", "200 g rolled oats"),
             shown("A bowl of granola topped with walnuts", "100 g walnuts"),
             shown("A cake dusted with sugar", "100 g powdered sugar"),
+            shown("Crackers topped with seeds", "50 g sesame seeds"),
+            shown("A cream-coloured plate of crackers, a glass of wine behind", "200 g rolled oats"),
+            shown("A cake with a candle on top", "200 g cake flour"),
         ],
     ),
 }
