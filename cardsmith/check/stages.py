@@ -60,8 +60,9 @@ def stage_temperature_disagree(subject: Subject) -> Iterator[Query]:
             name = match["stage"].lower().replace("-", " ")
             low, high = stages()[name]
             if near.quantity.high < low - SLACK or near.quantity.low > high + SLACK:
-                usual = " to ".join(number(FAHRENHEIT.from_base(end)) for end in (low, high))
-                yield query(near, f"{near.quantity.written} is not {name}, which is {usual} °F")
+                unit = near.quantity.unit
+                usual = " to ".join(number(round(unit.from_base(end))) for end in (low, high))
+                yield query(near, f"{near.quantity.written} is not {name}, which is {usual} {unit.symbol}")
 
 
 @check(
