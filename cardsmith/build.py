@@ -15,10 +15,11 @@ from cardsmith.finding import Finding, Severity, Where
 from cardsmith.flow import Prepared, prepare
 from cardsmith.house import House
 from cardsmith.measure.larder import load_larder
-from cardsmith.publication import Publication, photo_bytes, write_whole
+from cardsmith.printing import papers, photos_of, version_of
+from cardsmith.publication import Publication, write_whole
 from cardsmith.render.html import render_html
 from cardsmith.render.overfull import Overfull
-from cardsmith.render.pdf import lay_out_card, screen_pdf
+from cardsmith.render.preflight import Unprintable
 from cardsmith.render.typesetter import LayoutError, PangoMissing, Typesetter
 from cardsmith.render.view import card_view
 
@@ -68,34 +69,46 @@ def _print(
     if card is None:
         raise AssertionError("a printable recipe has a card")
     view = card_view(card, house)
-    photos: dict[str, bytes] = {}
-    photo = card.recipe.photo
-    if photo and (data := photo_bytes(file, photo.file)):
-        photos[photo.file] = data
+    photos, about_photo = photos_of(publication, file, card.recipe.photo, house.card)
     outputs = {f"{prepared.name}.html": render_html(view, publication.templates, photos).encode()}
-    findings = list(prepared.findings)
+    findings = [*prepared.findings, *about_photo]
     if typesetter:
+        version = version_of(prepared, file.read_bytes())
         try:
-            layout = lay_out_card(view, typesetter, house.card, photos)
-            outputs[f"{prepared.name}-screen.pdf"] = screen_pdf(layout, typesetter)
-        except LayoutError as fault:
-            findings.append(_does_not_fit(card.recipe.where, fault))
-            shutil.rmtree(folder, ignore_errors=True)
-            return Built(prepared=prepared, findings=tuple(findings))
+            printed = papers(prepared, view, house, typesetter, photos, version)
+        except (LayoutError, Unprintable) as fault:
+            findings.append(_does_not_print(card.recipe.where, fault))
+        else:
+            outputs |= printed.files
+            findings += printed.findings
+    if any(one.severity is Severity.ERROR for one in findings):
+        shutil.rmtree(folder, ignore_errors=True)
+        return Built(prepared=prepared, findings=tuple(findings))
+    _remove_others(folder, outputs)
     for name, data in outputs.items():
         write_whole(folder / name, data)
     return Built(prepared=prepared, files=tuple(folder / name for name in outputs), findings=tuple(findings))
 
 
-def _does_not_fit(where: Where, fault: LayoutError) -> Finding:
+def _remove_others(folder: Path, wanted: Mapping[str, bytes]) -> None:
+    """Take away press files of printers the house no longer sends to."""
+    for old in folder.glob("*-press*.pdf"):
+        if old.name not in wanted:
+            old.unlink()
+
+
+def _does_not_print(where: Where, fault: LayoutError | Unprintable) -> Finding:
+    instead = "shorten the headnote or the steps, or set long words with a hyphen"
+    if isinstance(fault, Unprintable):
+        instead = "this is a fault of cardsmith or of its templates: mend the templates, or report it"
+    if isinstance(fault, Overfull):
+        instead = fault.instead
     return Finding(
-        name="card-does-not-fit",
+        name="card-does-not-fit" if isinstance(fault, LayoutError) else "preflight-failed",
         severity=Severity.ERROR,
         where=where,
         what=str(fault),
-        instead=fault.instead
-        if isinstance(fault, Overfull)
-        else "shorten the headnote or the steps, or set long words with a hyphen",
+        instead=instead,
     )
 
 

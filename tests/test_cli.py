@@ -52,7 +52,11 @@ def test_new_in_an_empty_folder_starts_a_publication_that_builds(
     assert "name: North Quay" in (publication / "templates/house.yaml").read_text(encoding="utf-8")
     assert main(["build"]) == FINE
     cards = publication / "build/cards/oat-squares"
-    assert sorted(file.name for file in cards.iterdir()) == ["oat-squares-screen.pdf", "oat-squares.html"]
+    assert sorted(file.name for file in cards.iterdir()) == [
+        "oat-squares-press.pdf",
+        "oat-squares-screen.pdf",
+        "oat-squares.html",
+    ]
     page = (cards / "oat-squares.html").read_text(encoding="utf-8")
     assert "Oat squares" in page
     assert "North Quay" in page

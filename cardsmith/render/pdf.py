@@ -10,8 +10,9 @@ from cardsmith.house import CardStyle
 from cardsmith.render import audit
 from cardsmith.render.fit import Layout, Setting, fit, photo_height
 from cardsmith.render.overfull import overfull
+from cardsmith.render.pictures import Box
 from cardsmith.render.ruler import ruler
-from cardsmith.render.sizes import BLEED, card_size
+from cardsmith.render.sizes import BLEED, CardSize, card_size
 from cardsmith.render.tagging import screened
 from cardsmith.render.templates import environment
 from cardsmith.render.typesetter import PHOTOS, LayoutError, Typesetter
@@ -87,3 +88,11 @@ def _small_type(setting: Setting, style: CardStyle) -> dict[str, str]:
     """Sizes below that of the text, none below the house's floor."""
     shares = {"notes": Fraction(835, 1000), "storage": Fraction(88, 100)}
     return {name: f"{float(max(share * setting.text, style.notes)):.6g}pt" for name, share in shares.items()}
+
+
+def photo_boxes(size: CardSize) -> dict[str, Box]:
+    """The places a photo may fill: across the card, or one column and its margin, and over the cut."""
+    inside = size.width + BLEED if size.columns == 1 else size.side + size.column_width
+    return {
+        name: Box(width=inside + BLEED, height=photo_height(size, name) + BLEED) for name in ("tall", "low")
+    }

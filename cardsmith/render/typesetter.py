@@ -81,8 +81,10 @@ class Typesetter:
                 font_config=self._fonts,
             )
 
-    def lay_out(self, html: str, photos: Mapping[str, bytes]) -> Any:
+    def lay_out(self, html: str, photos: Mapping[str, bytes], *, styled: bool = True) -> Any:
         """The pages of ``html`` as a WeasyPrint document; ``photos`` are files by name.
+
+        ``styled`` says whether the session's style sheet applies, or only what the page itself brings.
 
         Raises:
             LayoutError: anything the typesetter warned of.
@@ -91,16 +93,17 @@ class Typesetter:
 
         with _no_warnings():
             page = HTML(string=html, base_url=BASE, url_fetcher=_fetcher(self.templates, photos))
-            return page.render(stylesheets=[self._style], font_config=self._fonts)
+            style = [self._style] if styled else []
+            return page.render(stylesheets=style, font_config=self._fonts)
 
-    def write(self, document: Any) -> bytes:
-        """The laid-out document as a tagged PDF (PDF/UA-1).
+    def write(self, document: Any, variant: str = "pdf/ua-1") -> bytes:
+        """The laid-out document as a tagged PDF: PDF/UA-1, or ``pdf/x-4`` to be finished for a press.
 
         Raises:
             LayoutError: anything the typesetter warned of.
         """
         with _no_warnings():
-            return bytes(document.write_pdf(pdf_variant="pdf/ua-1"))
+            return bytes(document.write_pdf(pdf_variant=variant))
 
 
 def _fetcher(templates: Path, photos: Mapping[str, bytes]) -> Any:

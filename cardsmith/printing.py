@@ -1,0 +1,112 @@
+"""What goes on paper: pictures made ready, a card laid out once and written for screen and press."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+from cardsmith.finding import Finding, Severity
+from cardsmith.flow import Prepared
+from cardsmith.house import CardStyle, House
+from cardsmith.publication import Publication, photo_bytes, write_whole
+from cardsmith.recipe.model import Photo
+from cardsmith.render.pdf import lay_out_card, photo_boxes, screen_pdf
+from cardsmith.render.pictures import VERSION, PictureRefused, inspect, is_drawing, ready
+from cardsmith.render.preflight import Unprintable, coarse_photos, press_faults, screen_faults
+from cardsmith.render.press import Version, press_pdf, printer
+from cardsmith.render.sizes import card_size
+from cardsmith.render.typesetter import Typesetter
+from cardsmith.render.view import CardView
+
+_LAY = "lay the picture beside the recipe, or take photo out"
+_SHORTEN = "shorten the headnote or the list, or choose a larger card"
+_FINER = "take the photo's original, or a smaller place for it"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Papers:
+    """The files of one card by name, and what is to be said of them."""
+
+    files: Mapping[str, bytes]
+    findings: tuple[Finding, ...]
+
+
+def photos_of(
+    publication: Publication, file: Path, photo: Photo | None, style: CardStyle
+) -> tuple[dict[str, bytes], tuple[Finding, ...]]:
+    """The picture of a recipe, as it is and ready for each place it may fill; cached under ``build/``."""
+    if photo is None:
+        return {}, ()
+    if (data := photo_bytes(file, photo.file)) is None:
+        return {}, (
+            _told(photo, "photo-missing", Severity.WARNING, f"there is no {photo.file} beside it", _LAY),
+        )
+    try:
+        inspect(photo.file, data)
+        found = {photo.file: data}
+        if not is_drawing(photo.file):
+            for place, box in photo_boxes(card_size(style.size)).items():
+                key = f"{VERSION} {photo.focus} {box.width} {box.height}".encode()
+                name = hashlib.sha256(hashlib.sha256(data).digest() + key).hexdigest()[:32]
+                cached = publication.build / ".pictures" / f"{name}.jpg"
+                if not cached.is_file():
+                    write_whole(cached, ready(photo.file, data, photo.focus, box))
+                found[f"{place}-{photo.file}"] = cached.read_bytes()
+    except PictureRefused as refused:
+        return {}, (_told(photo, "photo-refused", Severity.ERROR, refused.what, refused.instead),)
+    return found, ()
+
+
+def _told(photo: Photo, name: str, severity: Severity, what: str, instead: str) -> Finding:
+    return Finding(name=name, severity=severity, where=photo.where, what=what, instead=instead)
+
+
+def papers(
+    prepared: Prepared,
+    view: CardView,
+    house: House,
+    typesetter: Typesetter,
+    photos: Mapping[str, bytes],
+    version: Version,
+) -> Papers:
+    """The screen file, and a press file for each of the house's printers; every one has passed its preflight.
+
+    Raises:
+        LayoutError: the card cannot be laid out.
+        Unprintable: a finished file would come back from the printer.
+    """
+    size = card_size(house.card.size)
+    layout = lay_out_card(view, typesetter, house.card, photos)
+    screen = screen_pdf(layout, typesetter)
+    _pass(prepared.name, "screen", screen_faults(screen, view.plain_title, view.language))
+    files = {f"{prepared.name}-screen.pdf": screen}
+    photo = prepared.recipe.photo if prepared.recipe else None
+    findings = []
+    if photo and photo.file in photos and not layout.setting.photo:
+        said = "the printed card has no room for its photo"
+        findings.append(_told(photo, "photo-left-off", Severity.NOTE, said, _SHORTEN))
+    for number, name in enumerate(house.card.printers):
+        made_for = printer(name)
+        press = press_pdf(layout, typesetter, size, made_for, version)
+        _pass(prepared.name, name, press_faults(press, size, made_for))
+        files[f"{prepared.name}-press{f'-{name}' if number else ''}.pdf"] = press
+        for coarse in coarse_photos(press, made_for):
+            if photo is None:
+                break
+            said = f"{photo.file} prints at {coarse.resolution} dots per inch, under {made_for.resolution}"
+            findings.append(_told(photo, "photo-too-coarse", Severity.WARNING, said, _FINER))
+    return Papers(files=files, findings=tuple(findings))
+
+
+def _pass(name: str, kind: str, faults: tuple[str, ...]) -> None:
+    if faults:
+        raise Unprintable(f"the {kind} file of {name} fails its preflight: {'; '.join(faults)}")
+
+
+def version_of(prepared: Prepared, source: bytes, proof: int = 0, issued: str = "") -> Version:
+    """Which version a press file holds: the date is that of the last proof, else of the last trial."""
+    trials = prepared.trials.trials if prepared.trials else ()
+    date = issued or max((str(one.date) for one in trials if one.date), default="")
+    return Version(recipe=prepared.name, mark=hashlib.sha256(source).hexdigest()[:8], proof=proof, date=date)

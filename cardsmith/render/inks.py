@@ -1,0 +1,229 @@
+"""From screen colours to printing inks: every colour of a PDF becomes CMYK, and its text black ink alone.
+
+Named colours of a house come from a table, greys are black ink, all others go through the printer's profile
+(relative colorimetric with black point compensation, ISO 15076-1).
+"""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from functools import cache
+from importlib import resources
+from typing import Any
+
+import pikepdf
+from pikepdf import Array, ContentStreamInstruction, Dictionary, Name, Operator, Stream
+from PIL import Image, ImageCms
+
+from cardsmith.reference import table
+
+Inks = tuple[float, float, float, float]  # cyan, magenta, yellow, black, each 0 to 1
+Colour = tuple[float, ...]  # one, three or four components, 0 to 1
+Paint = Inks | str  # inks, or the name of a pattern
+BLACK: Inks = (0.0, 0.0, 0.0, 1.0)
+PAPER: Inks = (0.0, 0.0, 0.0, 0.0)
+_JPEG_QUALITY = 93
+_COLOURS = {"g", "rg", "k", "sc", "scn", "G", "RG", "K", "SC", "SCN"}
+_SPACES = {"cs", "CS"}
+_BEGINS_PATH = {"m", "re"}
+_ENDS_PATH = {"f", "F", "f*", "B", "B*", "b", "b*", "S", "s", "n"}
+_SHOWS_TEXT = {"Tj", "TJ", "'", '"'}
+
+
+def profile_bytes(name: str) -> bytes:
+    """An ICC profile of ``reference/icc/``."""
+    return resources.files("cardsmith.reference").joinpath("icc", name).read_bytes()
+
+
+@cache
+def _transform(profile: str) -> Any:
+    return ImageCms.buildTransform(
+        ImageCms.createProfile("sRGB"),
+        ImageCms.ImageCmsProfile(io.BytesIO(profile_bytes(profile))),
+        "RGB",
+        "CMYK",
+        ImageCms.Intent.RELATIVE_COLORIMETRIC,
+        ImageCms.Flags.BLACKPOINTCOMPENSATION,
+    )
+
+
+def _inked(picture: Any, profile: str) -> Any:
+    """An sRGB picture in CMYK."""
+    return ImageCms.applyTransform(picture, _transform(profile))
+
+
+@cache
+def _palette() -> dict[str, Inks]:
+    return {row["srgb"]: _row_inks(row) for row in table("palette_cmyk")}
+
+
+def _row_inks(row: dict[str, str]) -> Inks:
+    cyan, magenta, yellow, black = (float(row[ink]) / 100 for ink in ("cyan", "magenta", "yellow", "black"))
+    return (cyan, magenta, yellow, black)
+
+
+@cache
+def inks_of(colour: Colour, profile: str) -> Inks:
+    """Inks for a grey, an sRGB colour, or inks already."""
+    if len(colour) == 4:
+        return (colour[0], colour[1], colour[2], colour[3])
+    red, green, blue = colour if len(colour) == 3 else colour * 3
+    levels = tuple(round(value * 255) for value in (red, green, blue))
+    if named := _palette().get("#" + "".join(f"{level:02x}" for level in levels)):
+        return named
+    if len(set(levels)) == 1:
+        return (0.0, 0.0, 0.0, round(1 - red, 3))
+    one = Image.new("RGB", (1, 1), levels)
+    cyan, magenta, yellow, black = _inked(one, profile).getpixel((0, 0))
+    return (_share(cyan), _share(magenta), _share(yellow), _share(black))
+
+
+def _share(level: int) -> float:
+    return round(level / 255, 3)
+
+
+def into_inks(pdf: pikepdf.Pdf, profile: str) -> None:
+    """Change every colour of the PDF, in place: pages, drawings, gradients, photos, transparency."""
+    masks = {mask.G.objgen for mask in _soft_masks(pdf)}
+    forms = [
+        item
+        for item in pdf.objects
+        if isinstance(item, Stream)
+        and item.objgen not in masks
+        and (item.get(Name.Subtype) == Name.Form or item.get(Name.PatternType) == 1)
+    ]
+    for form in forms:
+        form.write(pikepdf.unparse_content_stream(_recoloured(form, profile)))
+        _resources(form)
+    for page in pdf.pages:
+        page.Contents = pdf.make_stream(pikepdf.unparse_content_stream(_recoloured(page, profile)))
+        _resources(page)
+    for item in pdf.objects:
+        if isinstance(item, Stream) and item.get(Name.Subtype) == Name.Image:
+            _photo(item, profile)
+        elif isinstance(item, Dictionary | Stream):
+            if item.get(Name.ShadingType) is not None and item.ColorSpace == Name.DeviceRGB:
+                item.ColorSpace = Name.DeviceCMYK
+                _gradient(item.Function, profile)
+            group = item.get(Name.Group)
+            if group is not None and item.objgen not in masks and group.get(Name.CS) == Name.DeviceRGB:
+                group.CS = Name.DeviceCMYK
+
+
+def _soft_masks(pdf: pikepdf.Pdf) -> Iterator[Any]:
+    for item in pdf.objects:
+        if isinstance(item, Dictionary):
+            mask = item.get(Name.SMask)
+            if isinstance(mask, Dictionary) and Name.G in mask:
+                yield mask
+            for state in _values(item.get(Name.ExtGState)):
+                mask = state.get(Name.SMask)
+                if isinstance(mask, Dictionary) and Name.G in mask:
+                    yield mask
+
+
+def _values(item: Any) -> list[Any]:
+    return [item[key] for key in item.keys()] if isinstance(item, Dictionary) else []  # noqa: SIM118
+
+
+def _resources(holder: Any) -> None:
+    """Take out colour spaces that nothing uses any more."""
+    given = holder.get(Name.Resources)
+    if given is not None and Name.ColorSpace in given:
+        del given[Name.ColorSpace]
+
+
+def _gradient(function: Any, profile: str) -> None:
+    for part in function.get(Name.Functions, ()):
+        _gradient(part, profile)
+    for key in (Name.C0, Name.C1):
+        if key in function and len(function[key]) == 3:
+            inks = inks_of(tuple(float(value) for value in function[key]), profile)
+            function[key] = Array([round(value, 4) for value in inks])
+
+
+def _photo(image: Stream, profile: str) -> None:
+    space = image.get(Name.ColorSpace)
+    if space in (Name.DeviceGray, Name.DeviceCMYK) or image.get(Name.ImageMask):
+        return
+    picture = pikepdf.PdfImage(image).as_pil_image().convert("RGB")
+    out = io.BytesIO()
+    _inked(picture, profile).save(out, "JPEG", quality=_JPEG_QUALITY, subsampling=0, icc_profile=None)
+    image.write(out.getvalue(), filter=Name.DCTDecode)
+    image.ColorSpace = Name.DeviceCMYK
+    image.BitsPerComponent = 8
+    image.Decode = Array([1, 0] * 4)  # the JPEG is stored inverted, as its Adobe marker tells other programs
+    image.Interpolate = False
+
+
+@dataclass(slots=True)
+class _State:
+    """Colours asked for and colours set, by ``fill`` and ``stroke``; what is missing stands as it stood."""
+
+    asked: dict[str, Paint] = field(default_factory=dict)
+    given: dict[str, Paint] = field(default_factory=dict)
+
+    def copy(self) -> _State:
+        return _State(dict(self.asked), dict(self.given))
+
+    def setting(self, which: str, paint: Paint | None) -> list[ContentStreamInstruction]:
+        """What sets a colour, unless it is set already."""
+        if paint is None or paint == self.given.get(which):
+            return []
+        self.given[which] = paint
+        space, inks, pattern = ("cs", "k", "scn") if which == "fill" else ("CS", "K", "SCN")
+        if isinstance(paint, str):
+            return [
+                ContentStreamInstruction([Name.Pattern], Operator(space)),
+                ContentStreamInstruction([Name(paint)], Operator(pattern)),
+            ]
+        return [ContentStreamInstruction(list(paint), Operator(inks))]
+
+    def both(self) -> list[ContentStreamInstruction]:
+        """What sets the colours asked for."""
+        return [one for which in ("fill", "stroke") for one in self.setting(which, self.asked.get(which))]
+
+
+def _recoloured(holder: Any, profile: str) -> list[Any]:
+    """The drawing with colours set only before something is painted: text in black, the rest in inks."""
+    out: list[Any] = []
+    stack: list[_State] = []
+    state, inside_path = _State(), False
+    for instruction in pikepdf.parse_content_stream(holder):
+        name = str(instruction.operator)
+        if name in _COLOURS:
+            which = "fill" if name.islower() else "stroke"
+            if paint := _paint(list(instruction.operands), profile):
+                state.asked[which] = paint
+            continue
+        if name in _SPACES:
+            continue
+        if name == "q":
+            stack.append(state.copy())
+        elif name == "Q":
+            state = stack.pop()
+        elif name in _SHOWS_TEXT:
+            out += state.setting("fill", _text_paint(state.asked.get("fill")))
+        elif name in _BEGINS_PATH and not inside_path:
+            # Inside a path no colour may be set (ISO 32000-1, figure 9), so before we know what it is for.
+            out += state.both()
+            inside_path = True
+        elif name in _ENDS_PATH:
+            inside_path = False
+        elif name == "Do":
+            out += state.both()
+        out.append(instruction)
+    return out
+
+
+def _paint(operands: list[Any], profile: str) -> Paint | None:
+    if operands and isinstance(operands[-1], Name):
+        return str(operands[-1])
+    return inks_of(tuple(float(value) for value in operands), profile) if operands else None
+
+
+def _text_paint(asked: Paint | None) -> Inks:
+    """White stays white; all other text is black ink, since colours out of register blur small type."""
+    return PAPER if asked == PAPER else BLACK

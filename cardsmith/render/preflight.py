@@ -1,0 +1,219 @@
+"""Preflight: reading a finished PDF as a printer would, independently of what wrote it.
+
+Sources: ISO 15930-7:2010 (PDF/X-4) and ISO 14289-1:2014 (PDF/UA-1) for what must be there; resolution, ink
+limit and bleed are the printer's own, from ``reference/printer_profiles.csv``.
+"""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any
+
+import pikepdf
+from pikepdf import Array, Dictionary, Name, Stream
+
+from cardsmith.finding import CardsmithError
+from cardsmith.render.content import Painted, painted
+from cardsmith.render.press import Printer
+from cardsmith.render.sizes import CardSize
+
+_SLACK = 0.01  # points; boxes are written to four decimals
+_INK_SLACK = 0.005
+
+
+class Unprintable(CardsmithError):  # noqa: N818 - the name says what is the matter
+    """A finished file failed its preflight; it must not be written."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Coarse:
+    """A photo with fewer dots per inch at size than the printer asks for."""
+
+    page: int
+    resolution: int
+
+
+def press_faults(data: bytes, size: CardSize, made_for: Printer) -> tuple[str, ...]:
+    """What a printer would send a press file back for; `coarse_photos` tells of resolution."""
+    with pikepdf.open(io.BytesIO(data)) as pdf:
+        return (
+            *_metadata_faults(pdf),
+            *_intent_faults(pdf, made_for),
+            *(fault for page in pdf.pages for fault in _box_faults(page, size, made_for)),
+            *_font_faults(pdf),
+            *dict.fromkeys(_object_faults(pdf)),
+            *dict.fromkeys(
+                fault for page in pdf.pages for one in painted(page) for fault in _paint_faults(one, made_for)
+            ),
+        )
+
+
+def coarse_photos(data: bytes, made_for: Printer) -> tuple[Coarse, ...]:
+    """Photos below the printer's resolution, each once a page."""
+    with pikepdf.open(io.BytesIO(data)) as pdf:
+        return tuple(
+            Coarse(page=number, resolution=int(one.resolution))
+            for number, page in enumerate(pdf.pages, 1)
+            for one in painted(page)
+            if one.what == "image" and one.resolution < made_for.resolution - 0.5
+        )
+
+
+def screen_faults(data: bytes, title: str, language: str) -> tuple[str, ...]:
+    """What keeps a screen file from being accessible, as far as a program can tell."""
+    with pikepdf.open(io.BytesIO(data)) as pdf:
+        root = pdf.Root
+        with pdf.open_metadata() as metadata:
+            told = [
+                ("no PDF/UA-1 identifier", metadata.get("pdfuaid:part") == "1"),
+                ("the title is not the card's", metadata.get("dc:title") == title),
+            ]
+        told += [
+            ("the language is not the house's", str(root.get(Name.Lang)) == language),
+            ("the title is not shown", _flag(root, Name.ViewerPreferences, Name.DisplayDocTitle)),
+            ("it is not tagged", _flag(root, Name.MarkInfo, Name.Marked)),
+            ("no tag tree", Name.StructTreeRoot in root),
+            ("no bookmarks", Name.Outlines in root),
+        ]
+        faults = [fault for fault, right in told if not right]
+        if Name.StructTreeRoot in root:
+            faults += _tag_faults(root.StructTreeRoot)
+        for page in pdf.pages:
+            if page.get(Name.Tabs) != Name.S:
+                faults.append("tabs do not follow the tags")
+        return (*dict.fromkeys(faults), *_font_faults(pdf))
+
+
+def _flag(root: Any, holder: Name, name: Name) -> bool:
+    return holder in root and bool(root[holder].get(name, False))
+
+
+def _metadata_faults(pdf: pikepdf.Pdf) -> Iterator[str]:
+    with pdf.open_metadata() as metadata:
+        wanted = {
+            "pdfxid:GTS_PDFXVersion": "PDF/X-4",
+            "pdf:Trapped": "False",
+        }
+        for key, value in wanted.items():
+            if str(metadata.get(key)) != value:
+                yield f"{key} is {metadata.get(key)}, not {value}"
+        for key in ("dc:title", "xmp:CreateDate", "xmp:ModifyDate", "xmp:MetadataDate", "xmpMM:DocumentID"):
+            if not metadata.get(key):
+                yield f"no {key} in the metadata"
+        for key in ("xmpMM:VersionID", "xmpMM:RenditionClass"):
+            if not metadata.get(key):
+                yield f"no {key} in the metadata"
+    if Name.ID not in pdf.trailer:
+        yield "no file identifier"
+    if pdf.is_encrypted:
+        yield "it is encrypted"
+    if pdf.pdf_version < "1.4" or pdf.pdf_version > "1.6":
+        yield f"PDF {pdf.pdf_version}, not 1.6"
+
+
+def _intent_faults(pdf: pikepdf.Pdf, made_for: Printer) -> Iterator[str]:
+    intents = list(pdf.Root.get(Name.OutputIntents, ()))
+    if len(intents) != 1 or intents[0].get(Name.S) != Name.GTS_PDFX:
+        yield "not one PDF/X output intent"
+        return
+    intent = intents[0]
+    if str(intent.get(Name.OutputConditionIdentifier)) != made_for.condition:
+        yield f"made for {intent.get(Name.OutputConditionIdentifier)}, not {made_for.condition}"
+    profile = intent.get(Name.DestOutputProfile)
+    # An ICC profile names its class at byte 12 and its colour space at byte 16 (ISO 15076-1, 7.2).
+    if profile is None or profile.read_bytes()[12:20] != b"prtrCMYK":
+        yield "the output intent holds no CMYK printer profile"
+
+
+def _box_faults(page: pikepdf.Page, size: CardSize, made_for: Printer) -> Iterator[str]:
+    for name in ("/TrimBox", "/BleedBox", "/MediaBox"):
+        if name not in page:
+            yield f"no {name[1:]}"
+            return
+    trim, bleed, media = (
+        [float(edge) for edge in page[name]] for name in ("/TrimBox", "/BleedBox", "/MediaBox")
+    )
+    if not _same((trim[2] - trim[0], trim[3] - trim[1]), (size.width, size.height)):
+        yield f"cut to {trim[2] - trim[0]:.1f} × {trim[3] - trim[1]:.1f} pt, not {size.shown}"
+    past = (trim[0] - bleed[0], trim[1] - bleed[1], bleed[2] - trim[2], bleed[3] - trim[3])
+    if not _same(past, (made_for.bleed,) * 4):
+        yield f"a bleed of {min(past):.2f} pt, not {float(made_for.bleed):.2f}"
+    if media[0] > bleed[0] or media[1] > bleed[1] or media[2] < bleed[2] or media[3] < bleed[3]:
+        yield "the bleed leaves the sheet"
+    if Name.ArtBox in page:
+        yield "both a TrimBox and an ArtBox"
+
+
+def _same(found: tuple[float, ...], wanted: tuple[Fraction, ...]) -> bool:
+    return all(abs(one - float(other)) <= _SLACK for one, other in zip(found, wanted, strict=True))
+
+
+def _font_faults(pdf: pikepdf.Pdf) -> Iterator[str]:
+    described = 0
+    for item in pdf.objects:
+        if not isinstance(item, Dictionary) or item.get(Name.Type) != Name.FontDescriptor:
+            continue
+        described += 1
+        name = str(item.FontName)[1:]
+        if not any(key in item for key in (Name.FontFile, Name.FontFile2, Name.FontFile3)):
+            yield f"the font {name} is not embedded"
+        if name[6:7] != "+":
+            yield f"the font {name} is not a subset"
+    if not described:
+        yield "no fonts"
+
+
+def _object_faults(pdf: pikepdf.Pdf) -> Iterator[str]:
+    if any(key in pdf.Root for key in ("/OpenAction", "/AA")):
+        yield "it holds actions"
+    for item in pdf.objects:
+        if not isinstance(item, Dictionary | Stream):
+            continue
+        if item.get(Name.S) in (Name.JavaScript, Name.Launch):
+            yield "it holds actions"
+        group = item.get(Name.Group)
+        if isinstance(group, Dictionary) and group.get(Name.CS) == Name.DeviceRGB:
+            yield "transparency is blended in RGB"
+        if item.get(Name.ShadingType) is not None and not _printable(item.get(Name.ColorSpace)):
+            yield f"a gradient in {item.get(Name.ColorSpace)}"
+
+
+def _printable(space: Any) -> bool:
+    if isinstance(space, Array):
+        return bool(space[0] == Name.Separation)
+    return space in (Name.DeviceCMYK, Name.DeviceGray)
+
+
+def _paint_faults(one: Painted, made_for: Printer) -> Iterator[str]:
+    if not one.printable:
+        yield f"{one.what} in {one.space}"
+    elif one.what == "text" and one.inks and any(one.inks[:3]):
+        yield f"text in {_percents(one.inks)}, not in black ink alone"
+    if one.inks and sum(one.inks) > float(made_for.ink_limit) + _INK_SLACK:
+        yield f"{one.what} with {sum(one.inks):.0%} of ink, over {float(made_for.ink_limit):.0%}"
+    if one.what == "text" and not one.inks and one.space not in ("DeviceGray", "Separation"):
+        yield f"text in {one.space}"
+
+
+def _percents(inks: tuple[float, ...]) -> str:
+    return " ".join(f"{letter} {value:.0%}" for letter, value in zip("CMYK", inks, strict=True))
+
+
+def _tag_faults(element: Any) -> list[str]:
+    faults: list[str] = []
+    kind = element.get(Name.S)
+    if kind == Name.Figure and not str(element.get(Name.Alt, "")):
+        faults.append("a picture without alternative text")
+    kids = element.get(Name.K)
+    for kid in list(kids) if isinstance(kids, Array) else [kids]:
+        if isinstance(kid, Dictionary):
+            faults += _tag_faults(kid)
+    if kind == Name.TH:
+        given = element.get(Name.A)
+        attributes = list(given) if isinstance(given, Array) else [given]
+        if not any(isinstance(one, Dictionary) and Name.Scope in one for one in attributes):
+            faults.append("a heading cell without a scope")
+    return faults

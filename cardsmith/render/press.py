@@ -1,0 +1,221 @@
+"""The press file: the laid-out card as PDF/X-4 in inks, with bleed, marks, slug and output intent.
+
+Source for what the file must hold: ISO 15930-7:2010 (PDF/X-4); boxes and marks as printers ask for them,
+common practice, no source.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import io
+import re
+import uuid
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache
+from typing import Any
+
+import pikepdf
+from markupsafe import escape
+from pikepdf import Array, Dictionary, Name
+
+from cardsmith.finding import CardsmithError
+from cardsmith.reference import table
+from cardsmith.render.fit import Layout
+from cardsmith.render.inks import into_inks, profile_bytes
+from cardsmith.render.sizes import BLEED, CardSize, length
+from cardsmith.render.typesetter import Typesetter
+
+_MARK = Fraction(14)  # points, length of a cut mark
+_GAP = Fraction(3)  # points between the bleed and a mark
+_SLUG = Fraction(14)  # points below the bleed
+_SLUG_TYPE = 6  # points
+_UNDATED = "2000-01-01"  # a date that says nothing, so that the same card gives the same bytes
+_STAMP = re.compile(r"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d(?:\+\d\d:\d\d|Z)")
+_IDENTITY = re.compile(r"xmp\.did:[0-9a-f-]{36}")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Printer:
+    """How one press wants its files."""
+
+    name: str
+    shown: str
+    condition: str  # identifier of the printing condition in the registry
+    condition_name: str
+    registry: str
+    icc: str  # a file of reference/icc/
+    bleed: Fraction  # points
+    marks: bool
+    resolution: int  # dots per inch of a photo at size, at least
+    ink_limit: Fraction  # sum of all inks of one colour, 3.3 for 330 %
+
+
+@cache
+def printer(name: str) -> Printer:
+    """The profile of a name in ``reference/printer_profiles.csv``.
+
+    Raises:
+        CardsmithError: no such profile.
+    """
+    for row in table("printer_profiles"):
+        if row["name"] == name:
+            return Printer(
+                **{
+                    key: row[key]
+                    for key in ("name", "shown", "condition", "condition_name", "registry", "icc")
+                },
+                bleed=length(row["bleed"]),
+                marks=row["marks"] == "yes",
+                resolution=int(row["resolution"]),
+                ink_limit=Fraction(row["ink_limit"]) / 100,
+            )
+    known = ", ".join(row["name"] for row in table("printer_profiles"))
+    raise CardsmithError(f"there is no printer {name!r}; printers: {known}")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Version:
+    """Which recipe a press file holds, for its slug and its dates."""
+
+    recipe: str  # the folder's name
+    mark: str  # begins the hash of the recipe file
+    proof: int = 0  # number of the last proof; 0 for none
+    date: str = ""  # of that proof, else of the last trial: 2026-04-02; empty where there is none
+
+    def __str__(self) -> str:
+        issued = f"proof {self.proof}" if self.proof else "no proof issued"
+        return f"{self.recipe} · version {self.mark} · {issued} · {self.date or 'undated'}"
+
+
+def press_pdf(
+    layout: Layout, typesetter: Typesetter, size: CardSize, made_for: Printer, version: Version
+) -> bytes:
+    """The card for a press; same card, printer and version, same bytes."""
+    slug = _slug(typesetter, size, version, made_for, layout.pages)
+    with (
+        pikepdf.open(io.BytesIO(typesetter.write(layout.document, "pdf/x-4"))) as pdf,
+        pikepdf.open(io.BytesIO(slug)) as slugs,
+    ):
+        for number, (page, words) in enumerate(zip(pdf.pages, slugs.pages, strict=True), 1):
+            _frame(pdf, page, size, made_for)
+            # Drawn over the page, before its colours become inks along with the card's.
+            name = page.add_resource(
+                pdf.copy_foreign(words.as_form_xobject()), Name.XObject, Name(f"/Slug{number}")
+            )
+            x, y = (
+                float(page.trimbox[0]) + _SLUG_TYPE,
+                float(page.trimbox[1]) - float(made_for.bleed + _SLUG - 3),
+            )
+            page.contents_add(f"q 1 0 0 1 {x:.4f} {y:.4f} cm {name} Do Q".encode())
+        into_inks(pdf, made_for.icc)
+        if made_for.marks:
+            for page in pdf.pages:
+                _draw_marks(pdf, page, made_for)
+        _intend(pdf, made_for)
+        _date(pdf, version)
+        if Name.ID in pdf.trailer:
+            del pdf.trailer[Name.ID]  # made from the clock; a deterministic one takes its place
+        out = io.BytesIO()
+        pdf.save(
+            out,
+            deterministic_id=True,
+            object_stream_mode=pikepdf.ObjectStreamMode.generate,
+            force_version="1.6",
+        )
+    return out.getvalue()
+
+
+def _slug(typesetter: Typesetter, size: CardSize, version: Version, made_for: Printer, pages: int) -> bytes:
+    """A page of one line for each page of the card."""
+    width = float(size.width)
+    lines = "".join(
+        f"<p>{escape(str(version))} · {escape(made_for.shown)}, {escape(made_for.condition)} · "
+        f"page {number} of {pages}</p>"
+        for number in range(1, pages + 1)
+    )
+    html = (
+        f'<!DOCTYPE html><html lang="en"><head><title>slug</title><style>@page {{ size: {width:.8g}pt 8pt; '
+        f"margin: 0 }} body {{ margin: 0; font: {_SLUG_TYPE}pt/8pt 'Fira Sans' }} "
+        "p { margin: 0; height: 8pt; overflow: hidden; white-space: nowrap; break-after: page } "
+        f"p:last-child {{ break-after: auto }}</style></head><body>{lines}</body></html>"
+    )
+    return typesetter.write(typesetter.lay_out(html, {}, styled=False), "pdf/x-4")
+
+
+def _frame(pdf: pikepdf.Pdf, page: pikepdf.Page, size: CardSize, made_for: Printer) -> None:
+    """The cut, the bleed and the sheet of one page; nothing else is boxed."""
+    left, foot = Fraction(str(page.trimbox[0])), Fraction(str(page.trimbox[1]))
+    trim = (left, foot, left + size.width, foot + size.height)
+    if made_for.bleed > BLEED:
+        raise CardsmithError(f"{made_for.name}: cards are drawn {float(BLEED):g} pt past the cut, no further")
+    outside = made_for.bleed + (_GAP + _MARK if made_for.marks else 0)
+    sheet = _grown(trim, outside)
+    page.trimbox = _box(trim)
+    page.bleedbox = _box(_grown(trim, made_for.bleed))
+    page.mediabox = _box((sheet[0], min(sheet[1], foot - made_for.bleed - _SLUG), sheet[2], sheet[3]))
+    clip = " ".join(f"{float(value):.4f}" for value in (left - made_for.bleed, foot - made_for.bleed))
+    wide, high = size.width + 2 * made_for.bleed, size.height + 2 * made_for.bleed
+    # What is drawn past this printer's bleed would stand among the marks.
+    page.contents_add(f"q {clip} {float(wide):.4f} {float(high):.4f} re W n".encode(), prepend=True)
+    page.contents_add(b"Q")
+
+
+def _grown(box: tuple[Fraction, ...], by: Fraction) -> tuple[Fraction, ...]:
+    return (box[0] - by, box[1] - by, box[2] + by, box[3] + by)
+
+
+def _box(edges: tuple[Fraction, ...]) -> Array:
+    return Array([round(float(edge), 4) for edge in edges])
+
+
+def registration(pdf: pikepdf.Pdf) -> Any:
+    """The colour that prints on every plate (ISO 32000-1, 8.6.6.4)."""
+    function = Dictionary(FunctionType=2, Domain=[0, 1], C0=[0, 0, 0, 0], C1=[1, 1, 1, 1], N=1)
+    return pdf.make_indirect(Array([Name.Separation, Name.All, Name.DeviceCMYK, pdf.make_indirect(function)]))
+
+
+def cut_marks(trim: tuple[float, float, float, float], bleed: float, long: float = float(_MARK)) -> str:
+    """Drawing operators for the corners of a cut, clear of the bleed; the colour is set by the caller."""
+    left, foot, right, top = trim
+    near, far = bleed + float(_GAP), bleed + float(_GAP) + long
+    ends = [(left, -1, foot, -1), (right, 1, foot, -1), (left, -1, top, 1), (right, 1, top, 1)]
+    lines = []
+    for x, to_side, y, to_end in ends:
+        lines.append(f"{x + to_side * near:.4f} {y:.4f} m {x + to_side * far:.4f} {y:.4f} l S")
+        lines.append(f"{x:.4f} {y + to_end * near:.4f} m {x:.4f} {y + to_end * far:.4f} l S")
+    return "\n".join(lines)
+
+
+def _draw_marks(pdf: pikepdf.Pdf, page: pikepdf.Page, made_for: Printer) -> None:
+    name = page.add_resource(registration(pdf), Name.ColorSpace, Name.Registration)
+    left, foot, right, top = (float(edge) for edge in page.trimbox)
+    marks = cut_marks((left, foot, right, top), float(made_for.bleed))
+    page.contents_add(f"q {name} CS 1 SCN 0.25 w\n{marks}\nQ".encode())
+
+
+def _intend(pdf: pikepdf.Pdf, made_for: Printer) -> None:
+    profile = pdf.make_stream(profile_bytes(made_for.icc), N=4, Alternate=Name.DeviceCMYK)
+    pdf.Root.OutputIntents = Array(
+        [
+            Dictionary(
+                Type=Name.OutputIntent,
+                S=Name.GTS_PDFX,
+                OutputConditionIdentifier=made_for.condition,
+                RegistryName=made_for.registry,
+                Info=made_for.condition_name,
+                DestOutputProfile=profile,
+            )
+        ]
+    )
+
+
+def _date(pdf: pikepdf.Pdf, version: Version) -> None:
+    """The version's own date and identity in place of the clock's and of chance."""
+    day = version.date or _UNDATED
+    identity = uuid.UUID(hashlib.sha256(str(version).encode()).hexdigest()[:32])
+    text = pdf.Root.Metadata.read_bytes().decode("utf-8")
+    text = _IDENTITY.sub(f"xmp.did:{identity}", _STAMP.sub(f"{day}T00:00:00+00:00", text))
+    pdf.Root.Metadata.write(text.encode("utf-8"))
+    for key in (Name.CreationDate, Name.ModDate):
+        pdf.docinfo[key] = f"D:{day.replace('-', '')}000000+00'00'"
