@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 import difflib
 import re
 from collections.abc import Iterable, Iterator
@@ -13,10 +14,12 @@ from cardsmith.measure.units import System
 from cardsmith.recipe.lines import read_ingredient_fields, read_line
 from cardsmith.recipe.model import (
     Accepted,
+    Correction,
     Draw,
     Ingredient,
     Part,
     Photo,
+    Published,
     Recipe,
     Step,
     Tested,
@@ -69,6 +72,7 @@ def read_recipe(name: str, text: bytes, file: str, larder: Larder) -> tuple[Reci
     parts, of_parts = read_parts(root, larder, measures)
     yields, of_yield = _yield(root, measures)
     time, of_time = _time(root, measures)
+    published, corrections, of_dates = _history(root)
     recipe = Recipe(
         where=top,
         name=name,
@@ -84,12 +88,18 @@ def read_recipe(name: str, text: bytes, file: str, larder: Larder) -> tuple[Reci
         claims=_texts(root, "claims"),
         photo=_photo(root),
         credit=_word(root, "credit"),
+        course=_word(root, "course"),
+        cuisine=_word(root, "cuisine"),
+        keywords=_texts(root, "keywords"),
+        published=published,
+        corrections=corrections,
+        formerly=_texts(root, "formerly"),
         tested=_tested(root),
         accepted=_accepted(root),
         measures=measures.value,
         source=source.text,
     )
-    found = [*source.findings, *misshapen, *of_parts, *of_yield, *of_time, *_links(recipe)]
+    found = [*source.findings, *misshapen, *of_parts, *of_yield, *of_time, *of_dates, *_links(recipe)]
     found += _missing(recipe, misshapen)
     if not title and not any(one.where.field == "title" for one in misshapen):
         instead = f"add: {RECIPE.fields[0].example}"
@@ -248,6 +258,41 @@ def _tested(root: Mapping) -> Tested | None:
         cross_test=_word(node, "cross_test"),
         cooked_from=tuple(column.text for column in _texts(node, "cooked_from")),
     )
+
+
+def _history(root: Mapping) -> tuple[Published | None, tuple[Correction, ...], Findings]:
+    """When it was published and what was corrected since, with the dates that can't be read."""
+    found: list[Finding] = []
+    published = None
+    node = root.get("published")
+    if isinstance(node, Mapping):
+        day, of_day = _date(node)
+        found += of_day
+        published = Published(where=node.where, date=day, mark=_word(node, "mark"))
+    listed = root.get("corrections")
+    corrections: list[Correction] = []
+    for one in listed.items if isinstance(listed, Sequence) else ():
+        if isinstance(one, Mapping):
+            day, of_day = _date(one)
+            found += of_day
+            corrections.append(
+                Correction(where=one.where, date=day, what=_word(one, "what"), mark=_word(one, "mark"))
+            )
+    return published, tuple(corrections), tuple(found)
+
+
+def _date(node: Mapping) -> tuple[str, Findings]:
+    """The day a mapping's ``date`` names, as year-month-day."""
+    text = text_of(node, "date")
+    if text is None:
+        return "", ()
+    try:
+        return datetime.date.fromisoformat(text.text.strip()).isoformat(), ()
+    except ValueError:
+        what = f"“{text.text}” is no date"
+        return "", (
+            _error("unreadable-date", text.where, what, "year-month-day: 2026-03-02", len(text.text)),
+        )
 
 
 def _accepted(root: Mapping) -> tuple[Accepted, ...]:

@@ -192,6 +192,25 @@ class Tested:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Published:
+    """When readers first saw the recipe, and the mark of what they were told (recipe/mark.py)."""
+
+    where: Where
+    date: str = ""  # 2026-06-01; empty where it can't be read
+    mark: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Correction:
+    """What was changed after publication, for readers; the mark is that of the recipe as corrected."""
+
+    where: Where
+    date: str = ""  # 2026-06-20; empty where it can't be read
+    what: str = ""
+    mark: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Accepted:
     """An answer to a check's query: the check's name and the reason that the proof prints."""
 
@@ -218,6 +237,12 @@ class Recipe:
     claims: tuple[Text, ...] = ()
     photo: Photo | None = None
     credit: str = ""
+    course: str = ""  # part of the meal; empty: the usual one of its kind
+    cuisine: str = ""
+    keywords: tuple[Text, ...] = ()
+    published: Published | None = None  # None: never yet
+    corrections: tuple[Correction, ...] = ()
+    formerly: tuple[Text, ...] = ()  # folder names it was published under, the oldest first
     tested: Tested | None = None
     accepted: tuple[Accepted, ...] = ()
     measures: str = "us"  # the measuring set of the author: us, imperial, australian

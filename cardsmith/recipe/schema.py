@@ -215,6 +215,30 @@ _TESTED = Record(
     short="trial",
 )
 
+_PUBLISHED = Record(
+    fields=(
+        _field("date", _TEXT, "The day readers first saw it.", "2026-06-01", "on", "day", required=True),
+        _field("mark", _TEXT, "Of what they were told; `cardsmith check` says it.", "7f3c21d0", "hash"),
+    ),
+    short="date",
+)
+_CORRECTION = Record(
+    fields=(
+        _field("date", _TEXT, "The day of the correction.", "2026-06-20", "on", "day", required=True),
+        _field(
+            "what",
+            _TEXT,
+            "What was wrong and what is right now, for readers.",
+            "The soda was 2 teaspoons; it is ½ teaspoon.",
+            "text",
+            "note",
+            "correction",
+            required=True,
+        ),
+        _field("mark", _TEXT, "Of the recipe as corrected; `cardsmith check` says it.", "9a1b04c7", "hash"),
+    ),
+)
+
 RECIPE = Record(
     fields=(
         _field(
@@ -306,6 +330,41 @@ RECIPE = Record(
             "photograph",
         ),
         _field("credit", _TEXT, "Whose recipe it is.", "The test kitchen", "author", "by", "source"),
+        _field(
+            "course",
+            _TEXT,
+            "The part of a meal it is, where that is not the usual one of its kind.",
+            "Desserts",
+            "meal",
+            "meal_part",
+        ),
+        _field("cuisine", _TEXT, "The kitchen it comes from, for search.", "Scottish", "region"),
+        _field(
+            "keywords", Lines(noun="word"), "Further words to find it by.", "[picnic, travels well]", "tags"
+        ),
+        _field(
+            "published",
+            _PUBLISHED,
+            "When readers first saw it, and the mark of what they were told.",
+            "{date: 2026-06-01, mark: 7f3c21d0}",
+            "publication",
+        ),
+        _field(
+            "corrections",
+            Lines(noun="correction", text=None, record=_CORRECTION),
+            "What was corrected after publication, the newest last.",
+            "[{date: 2026-06-20, what: The soda is ½ teaspoon, mark: 9a1b04c7}]",
+            "correction",
+            "errata",
+        ),
+        _field(
+            "formerly",
+            Lines(noun="name"),
+            "Names of its folder that it was published under, the oldest first; they lead here.",
+            "[rye-crispbread]",
+            "was",
+            "redirects",
+        ),
         _field(
             "tested",
             _TESTED,

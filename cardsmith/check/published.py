@@ -1,0 +1,60 @@
+"""What readers were told once, against what the recipe says now: no edit after publication passes unsaid."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import pairwise
+
+from cardsmith.check.facts import PRACTICE
+from cardsmith.check.registry import Query, check, query
+from cardsmith.check.subject import Subject
+from cardsmith.finding import Severity
+from cardsmith.recipe.mark import mark
+
+
+@check(
+    "changed-since-published",
+    Severity.WARNING,
+    why="Readers have copied and cooked what was printed; a change they aren't told of costs their trust.",
+    source=PRACTICE,
+    remedy="add a correction with its date, what changed, and the mark",
+)
+def changed_since_published(subject: Subject) -> Iterator[Query]:
+    """A published recipe whose amounts, steps, yield or times changed without a correction."""
+    recipe = subject.recipe
+    if recipe.published is None:
+        return
+    newest = recipe.corrections[-1] if recipe.corrections else recipe.published
+    now = mark(recipe)
+    if newest.mark == now:
+        return
+    if not newest.mark:
+        yield query(newest.where, "no mark says what readers were told", f"write mark: {now}")
+        return
+    what = f"what a cook goes by has changed since {newest.date or 'it was published'} (now {now})"
+    yield query(
+        newest.where,
+        what,
+        f"add to corrections: {{date: …, what: …, mark: {now}}}; for a slip of the pen that changes nothing "
+        f"for a cook, write mark: {now} here",
+    )
+
+
+@check(
+    "corrections-out-of-order",
+    Severity.WARNING,
+    why="Readers and news readers take the last correction for the newest.",
+    source=PRACTICE,
+    remedy="put corrections in the order of their dates, after the date of publication",
+)
+def corrections_out_of_order(subject: Subject) -> Iterator[Query]:
+    """A correction dated before publication or before the one above it, or of what was never published."""
+    recipe = subject.recipe
+    if recipe.corrections and recipe.published is None:
+        remedy = "write published: {date: …} too, or take the correction out"
+        yield query(recipe.corrections[0].where, "a correction of what was never published", remedy)
+        return
+    dated = [one for one in (recipe.published, *recipe.corrections) if one and one.date]
+    for before, after in pairwise(dated):
+        if after.date < before.date:
+            yield query(after.where, f"{after.date} is before {before.date}")

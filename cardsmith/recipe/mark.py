@@ -1,0 +1,47 @@
+"""The mark of a recipe: eight signs that change when anything changes that a cook goes by.
+
+It stands in the recipe beside the date of publication, so that an edit made later can't pass unseen.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+
+from cardsmith.recipe.model import Recipe
+
+LENGTH = 8  # hexadecimal digits: one edit in four thousand million goes unseen
+
+
+def mark(recipe: Recipe) -> str:
+    """The mark of the author's words: title, yield, times, equipment, lists, steps, storage, notes, claims.
+
+    The headnote, the picture and the credits may be polished freely; so may spaces and line breaks.
+    """
+    yields, time = recipe.yields, recipe.time
+    told = [
+        recipe.title,
+        [
+            str(yields.makes or ""),
+            str(yields.serves or ""),
+            yields.piece.written if yields.piece else "",
+        ]
+        if yields
+        else [],
+        [one.written if one else "" for one in (time.active, time.total)] if time else [],
+        [item.text for item in recipe.equipment],
+        [
+            [part.name, [_line(line.text) for line in part.ingredients], [step.text for step in part.steps]]
+            for part in recipe.parts
+        ],
+        recipe.storage,
+        [note.text for note in recipe.notes],
+        [claim.text for claim in recipe.claims],
+        recipe.measures,
+    ]
+    text = " ".join(json.dumps(told, ensure_ascii=False).split())
+    return hashlib.sha256(text.encode()).hexdigest()[:LENGTH]
+
+
+def _line(text: str) -> str:
+    return " ".join(text.split())
