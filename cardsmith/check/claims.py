@@ -14,7 +14,8 @@ from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import listed
 from cardsmith.finding import Severity
-from cardsmith.measure.larder import Food, Larder
+from cardsmith.measure.larder import Food
+from cardsmith.recipe.foods import alternative_foods
 from cardsmith.recipe.model import Ingredient, Text
 from cardsmith.reference import table
 
@@ -127,13 +128,6 @@ def _says_so(line: Ingredient, one: Diet) -> bool:
     return any(re.search(rf"\b{re.escape(_plain(name))}\b", told) for name in (one.name, *one.aliases))
 
 
-def _alternatives(line: Ingredient, larder: Larder) -> Iterator[Food]:
-    for text in line.alternatives:
-        match = larder.find(re.sub(r"^[\d\s¼½¾⅓⅔⅛.,/-]+(?:g|ml|cups?|tbsp|tsp)?\b", "", text))
-        if match is not None:
-            yield match.food
-
-
 @check(
     "claim-contradicted",
     Severity.ERROR,
@@ -173,9 +167,9 @@ def claim_unsure(subject: Subject) -> Iterator[Query]:
                 yield query(
                     claim, f"“{claim.text}” depends on the {line.item} bought: it may hold {found.why}"
                 )
-            for other in _alternatives(line, subject.larder):
-                offered = breach(other, one)
-                if offered is not None and found is None:
+            for other in alternative_foods(line.alternatives, subject.larder):
+                offered = breach(other, one) if other else None
+                if other is not None and offered is not None and found is None:
                     yield query(claim, f"“{claim.text}” is not true of {other.name}, offered for {line.item}")
 
 

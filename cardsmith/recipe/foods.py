@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from cardsmith.finding import Severity
-from cardsmith.measure.larder import Larder, Match, words
+from cardsmith.measure.larder import Food, Larder, Match, words
 from cardsmith.measure.units import Dimension, System
 from cardsmith.recipe.amounts import ONE
 from cardsmith.recipe.heads import Head, head_at
@@ -129,3 +130,13 @@ def two_foods(item: str, named: Piece, larder: Larder) -> list[Fault]:
             instead=f"a line for “{sides[0]}” and a line for “{sides[1]}”",
         )
     ]
+
+
+_AMOUNT_BEFORE = re.compile(r"^[\d\s¼½¾⅓⅔⅛.,/-]+(?:g|ml|cups?|tbsp|tsp)?\b")
+
+
+def alternative_foods(alternatives: Iterable[str], larder: Larder) -> Iterator[Food | None]:
+    """The food of each alternative that a line offers; None for one the larder doesn't know."""
+    for text in alternatives:
+        match = larder.find(_AMOUNT_BEFORE.sub("", text))
+        yield match.food if match else None

@@ -214,7 +214,7 @@ def _notes(card: Card) -> tuple[FactView, ...]:
     allergens = (("Contains", us),) if same else (("Contains (US list)", us), ("Contains (EU list)", eu))
     storage = (FactView(label="Storage", text=spans(card.storage)),) if card.storage else ()
     return (
-        *_facts(*allergens),
+        *_facts(*allergens, ("Allergens not known of", ", ".join(card.unknown_foods))),
         *storage,
         *_facts(("Suits", ", ".join(card.claims)), ("Tested", card.tested)),
         *(FactView(label="Note", text=spans(note)) for note in card.notes),

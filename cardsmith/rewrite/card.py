@@ -104,4 +104,5 @@ class Card:
     claims: tuple[str, ...]
     credit: str
     agreement: str  # how closely the two columns agree, in one sentence
+    unknown_foods: tuple[str, ...] = ()  # items of which nobody can say what allergens they hold
     tested: str = ""  # "made 3 times with the same result …"; empty until the house's rule is met

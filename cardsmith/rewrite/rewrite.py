@@ -20,6 +20,7 @@ from cardsmith.rewrite.summary import (
     allergens,
     both_systems,
     duration_text,
+    unknown_foods,
     yield_texts,
 )
 
@@ -49,8 +50,9 @@ def rewrite(
         equipment=tuple(both_systems(item.text, item.where, recipe, house) for item in recipe.equipment),
         parts=_parts(recipe, larder, house, rounded.amounts, risks),
         cautions=cautions,
-        us_allergens=allergens(recipe.ingredients, "us"),
-        eu_allergens=allergens(recipe.ingredients, "eu"),
+        us_allergens=allergens(recipe.ingredients, "us", larder),
+        eu_allergens=allergens(recipe.ingredients, "eu", larder),
+        unknown_foods=unknown_foods(recipe.ingredients),
         notes=tuple(
             rewrite_spans(read_prose(note.text, note.where, System(recipe.measures)), {}, house)
             for note in recipe.notes

@@ -7,8 +7,10 @@ from fractions import Fraction
 
 from cardsmith.finding import Where
 from cardsmith.house import SYSTEMS, House
+from cardsmith.measure.larder import Food, Larder
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System
+from cardsmith.recipe.foods import alternative_foods
 from cardsmith.recipe.model import Ingredient, Measured, Recipe, Text
 from cardsmith.recipe.prose import read_prose
 from cardsmith.rewrite.card import Dual
@@ -94,19 +96,31 @@ def _clock(seconds: Fraction) -> str:
     return " ".join(said) or f"{left} seconds"
 
 
-def allergens(lines: Iterable[Ingredient], market: str) -> tuple[str, ...]:
+def allergens(lines: Iterable[Ingredient], market: str, larder: Larder) -> tuple[str, ...]:
     """The classes of ``market`` (us, eu) that the list holds, in alphabetical order.
 
-    A class that only a label can settle (``?`` in the larder) is given as ``possibly …``.
+    A class that only a label can settle (``?`` in the larder), or that comes with an alternative only, is
+    given as ``possibly …``.
     """
     sure: set[str] = set()
     perhaps: set[str] = set()
     for line in lines:
-        if line.food is None:
-            continue
-        for name in line.food.us_allergens if market == "us" else line.food.eu_allergens:
+        for name in _classes(line.food, market):
             (perhaps if name.startswith("?") else sure).add(name.removeprefix("?"))
+        for other in alternative_foods(line.alternatives, larder):
+            perhaps |= {name.removeprefix("?") for name in _classes(other, market)}
     return (*sorted(sure), *(f"possibly {name}" for name in sorted(perhaps - sure)))
+
+
+def _classes(food: Food | None, market: str) -> tuple[str, ...]:
+    if food is None:
+        return ()
+    return food.us_allergens if market == "us" else food.eu_allergens
+
+
+def unknown_foods(lines: Iterable[Ingredient]) -> tuple[str, ...]:
+    """The items that the larder doesn't know, so that nobody can say what allergens they hold."""
+    return tuple(dict.fromkeys(line.item for line in lines if line.food is None))
 
 
 def agreement(amounts: Mapping[Where, Dual], drift: Mapping[str, Fraction]) -> str:

@@ -9,15 +9,16 @@ import pytest
 
 from cardsmith.finding import Where
 from cardsmith.house import House
-from cardsmith.measure.larder import Larder
+from cardsmith.measure.larder import Larder, load_larder
 from cardsmith.measure.quantity import quantity
 from cardsmith.measure.units import Dimension, units
 from cardsmith.recipe.model import Recipe
 from cardsmith.rewrite.card import Dual
 from cardsmith.rewrite.rewrite import rewrite
-from cardsmith.rewrite.summary import agreement, allergens, duration_text
+from cardsmith.rewrite.summary import agreement, allergens, duration_text, unknown_foods
 
 MakeRecipe = Callable[..., Recipe]
+LARDER = load_larder()
 
 
 @pytest.mark.parametrize(
@@ -60,21 +61,37 @@ def test_allergens_of_both_markets(
     """FALCPA and FASTER (US), Annex II of Regulation (EU) 1169/2011."""
     recipe = recipe_of(lines)
     sure = [
-        tuple(name for name in allergens(recipe.ingredients, market) if not name.startswith("possibly"))
+        tuple(
+            name for name in allergens(recipe.ingredients, market, LARDER) if not name.startswith("possibly")
+        )
         for market in ("us", "eu")
     ]
     assert sure == [us, eu]
 
 
 def test_what_only_a_label_settles_is_said_to_be_possible(recipe_of: MakeRecipe) -> None:
-    found = allergens(recipe_of("100 g bittersweet chocolate").ingredients, "us")
+    found = allergens(recipe_of("100 g bittersweet chocolate").ingredients, "us", LARDER)
     assert "possibly milk" in found
 
 
 def test_a_sure_allergen_is_not_possible_as_well(recipe_of: MakeRecipe) -> None:
-    found = allergens(recipe_of("100 g bittersweet chocolate; 50 g unsalted butter").ingredients, "us")
+    found = allergens(
+        recipe_of("100 g bittersweet chocolate; 50 g unsalted butter").ingredients, "us", LARDER
+    )
     assert "milk" in found
     assert "possibly milk" not in found
+
+
+def test_an_alternative_may_bring_an_allergen(recipe_of: MakeRecipe) -> None:
+    """Named by Annex II and FALCPA whichever is bought, so the reader is told of both."""
+    lines = recipe_of("50 g olive oil or unsalted butter; 250 ml soy milk").ingredients
+    assert allergens(lines, "us", LARDER) == ("soybeans", "possibly milk")
+
+
+def test_a_food_nobody_knows_is_not_free_of_allergens(recipe_of: MakeRecipe) -> None:
+    assert unknown_foods(recipe_of("100 g quandary powder; 200 g white rice flour").ingredients) == (
+        "quandary powder",
+    )
 
 
 def _dual(us: str, metric: str) -> Dual:
