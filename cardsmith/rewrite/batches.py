@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-from cardsmith.finding import Severity, Where
+from cardsmith.finding import Finding, Where
 from cardsmith.house import House
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.units import Dimension
@@ -15,6 +15,8 @@ from cardsmith.rewrite.card import Card
 from cardsmith.rewrite.printable import role_class
 from cardsmith.rewrite.rewrite import NO_RISKS, rewrite
 from cardsmith.rewrite.scale import LARGE_BATCH, scale
+
+FACTORS = (Fraction(1, 2), Fraction(1), Fraction(3, 2), Fraction(2), Fraction(3))  # what readers ask for
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -26,23 +28,55 @@ class Batch:
     notes: tuple[str, ...]
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Refused:
+    """A size that is not offered, and why not, in a clause for a cook."""
+
+    factor: Fraction
+    why: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Batches:
+    """The other sizes of one recipe."""
+
+    offered: tuple[Batch, ...] = ()
+    refused: tuple[Refused, ...] = ()
+
+
 def batches(
     recipe: Recipe,
     larder: Larder,
     house: House,
-    factors: tuple[Fraction, ...],
+    factors: tuple[Fraction, ...] = FACTORS,
     cautions: tuple[str, ...] = (),
     risks: Mapping[Where, str] = NO_RISKS,
-) -> tuple[Batch, ...]:
-    """A batch for each of ``factors`` but one; a size whose amounts can't be printed soundly is left out."""
+) -> Batches:
+    """A batch for each of ``factors`` but one. A size at which anything is found amiss is refused."""
     made: list[Batch] = []
+    refused: list[Refused] = []
     for factor in factors:
         if factor == 1:
             continue
         card, found = rewrite(scale(recipe, factor).recipe, larder, house, cautions, risks)
-        if all(one.severity is not Severity.ERROR for one in found):
+        if found:
+            refused.append(Refused(factor=factor, why=_why(found)))
+        else:
             made.append(Batch(factor=factor, card=card, notes=tuple(_notes(recipe, factor))))
-    return tuple(made)
+    return Batches(offered=tuple(made), refused=tuple(refused))
+
+
+def _why(found: tuple[Finding, ...]) -> str:
+    """What was found amiss, each ingredient once."""
+    clauses = {
+        "ratio-drift": "the {} can't be measured near enough at that size",
+        "draws-do-not-add-up": "the {} can't be divided between the steps in amounts that measure out",
+    }
+    whys = (
+        clauses[one.name].format(one.what.partition(":")[0]) if one.name in clauses else one.what
+        for one in found
+    )
+    return "; ".join(dict.fromkeys(whys))
 
 
 def _notes(recipe: Recipe, factor: Fraction) -> Iterator[str]:

@@ -61,8 +61,20 @@ class Rewritten:
     author: str
     where: Where
     purpose: Purpose | None = None
-    exact: Fraction | None = None
+    exact: Fraction | None = None  # the author's measure in base units of ``dimension``
     ingredient: str = ""  # key of the ingredient this is drawn from
+    dimension: Dimension | None = None
+    us_error: Fraction | None = None  # printed over exact, less one; None where no share can say it
+    metric_error: Fraction | None = None
+    assumed: str = ""  # what the step between mass, volume and count rests on
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Timed(Words):
+    """A time in running text, the same in both systems: words, and the seconds a timer would run."""
+
+    low: Fraction
+    high: Fraction
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

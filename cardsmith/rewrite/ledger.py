@@ -49,12 +49,12 @@ def _of_steps(card: Card) -> Iterator[Entry]:
                         what=span.text,
                         author=span.author,
                         exact=span.exact,
-                        dimension=None,
+                        dimension=span.dimension,
                         us=span.us,
                         metric=span.metric,
-                        us_error=None,
-                        metric_error=None,
-                        basis=span.purpose.value if span.purpose else "",
+                        us_error=span.us_error,
+                        metric_error=span.metric_error,
+                        basis=span.purpose.value if span.purpose else span.assumed,
                     )
 
 

@@ -15,7 +15,7 @@ from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System
 from cardsmith.recipe.model import Draw, Measured, Protected, Purpose, Span, Words
 from cardsmith.rewrite.capacity import capacity_text, is_vessel
-from cardsmith.rewrite.card import Dual, Rewritten
+from cardsmith.rewrite.card import Dual, Rewritten, Timed
 from cardsmith.rewrite.dual import single_dual
 from cardsmith.rewrite.length import is_pan, length_text
 from cardsmith.rewrite.printable import Subject
@@ -125,6 +125,10 @@ def _draw(span: Draw, dual: Dual | None, house: House) -> Words | Rewritten:
         where=span.where,
         exact=dual.exact,
         ingredient=span.key,
+        dimension=dual.dimension,
+        us_error=dual.us_error,
+        metric_error=dual.metric_error,
+        assumed=dual.assumed,
     )
 
 
@@ -139,7 +143,9 @@ def _both(us: str, metric: str, house: House, *, inside: bool) -> str:
 def _measured(span: Measured, before: str, following: str, house: House) -> Words | Rewritten:
     quantity = span.quantity
     dimension = quantity.dimension
-    if dimension is Dimension.DURATION or quantity.is_vague or quantity.unit.system is System.UNKNOWN:
+    if dimension is Dimension.DURATION:
+        return Timed(text=span.text, low=quantity.low, high=quantity.high)
+    if quantity.is_vague or quantity.unit.system is System.UNKNOWN:
         return Words(text=span.text)
     if dimension is Dimension.TEMPERATURE:
         us, metric = (temperature_text(quantity, span.purpose, system) for system in ("us", "metric"))
@@ -164,6 +170,7 @@ def _measured(span: Measured, before: str, following: str, house: House) -> Word
         where=span.where,
         purpose=span.purpose or (Purpose.OTHER if dimension is Dimension.TEMPERATURE else None),
         exact=quantity.low,
+        dimension=dimension,
     )
 
 
