@@ -84,7 +84,7 @@ class CardStep:
     number: int
     where: Where
     spans: tuple[Words | Protected | Rewritten, ...]
-    uses: tuple[int, ...] = ()  # positions, in the part's list, of ingredients this step uses
+    uses: tuple[int, ...] = ()  # positions, in the lists of all parts, of the ingredients this step uses
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -70,21 +70,18 @@ def _parts(
 ) -> tuple[CardPart, ...]:
     mentions = read_mentions(recipe, larder)
     items = {line.key: line.item for line in recipe.ingredients if line.key}
-    number = first_line = 0
+    number = 0
     parts: list[CardPart] = []
     for part in recipe.parts:
         steps: list[CardStep] = []
         for step in part.steps:
-            used = mentions.lines_of(number)
             number += 1
             steps.append(
                 CardStep(
                     number=number,
                     where=step.where,
                     spans=rewrite_spans(step.spans, amounts, house, items),
-                    uses=tuple(
-                        line - first_line for line in used if 0 <= line - first_line < len(part.ingredients)
-                    ),
+                    uses=mentions.lines_of(number - 1),
                 )
             )
         lines = tuple(
@@ -92,7 +89,6 @@ def _parts(
             for line in part.ingredients
         )
         parts.append(CardPart(name=part.name, ingredients=lines, steps=tuple(steps)))
-        first_line += len(part.ingredients)
     return tuple(parts)
 
 
