@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import difflib
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
@@ -16,6 +17,8 @@ from cardsmith.finding import CardsmithError
 from cardsmith.reference import table
 
 SYSTEMS = ("us", "metric")
+_ADDRESS = re.compile(r"https?://[a-z0-9.-]+(?::\d+)?/(?:[A-Za-z0-9._~-]+/)*")
+_TAG = re.compile(r"[a-z0-9-]+(?:\.[a-z0-9-]+)+,\d{4}(?:-\d\d){0,2}")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -78,6 +81,14 @@ class CardStyle:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class SiteStyle:
+    """Where the web site stands; both are empty for a publication that has no address yet."""
+
+    address: str  # https://pellwick.example/, with the slash
+    tag: str  # pellwick.example,2025: who names the entries of the feed, and since when (RFC 4151)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class House:
     """One publication's style."""
 
@@ -90,6 +101,7 @@ class House:
     oven: frozenset[str]  # beside the scale: gas marks, fan settings
     sign_off: SignOff
     portion: PortionStyle
+    site: SiteStyle
     ratio_limit: Fraction
     tolerances: Mapping[str, Fraction]
     ladders: Ladders
@@ -183,6 +195,23 @@ def _portion(given: Any, where: str) -> PortionStyle:
     return PortionStyle(food_cost=food_cost, on_card=given["on_card"] in (True, "yes"))
 
 
+def _site(given: Any, where: str) -> SiteStyle:
+    if not isinstance(given, dict):
+        raise CardsmithError(f"{where}: site takes address and tag")
+    _known(given, tuple(SiteStyle.__dataclass_fields__), f"{where}: site")
+    style = SiteStyle(address=str(given["address"] or ""), tag=str(given["tag"] or ""))
+    if style.address and not _ADDRESS.fullmatch(style.address):
+        raise CardsmithError(
+            f'{where}: site: address takes "" or an address that ends with a slash, such as https://name.example/'
+        )
+    if bool(style.address) != bool(_TAG.fullmatch(style.tag)):
+        raise CardsmithError(
+            f"{where}: site: tag takes a domain you hold and a year in which you held it, such as "
+            'name.example,2025; "" where there is no address'
+        )
+    return style
+
+
 def read_house(text: str, where: str = "house.yaml") -> House:
     """The house of ``text``.
 
@@ -211,6 +240,7 @@ def read_house(text: str, where: str = "house.yaml") -> House:
             oven=_oven(given["oven"], where),
             sign_off=_sign_off(given["sign_off"], where),
             portion=_portion(given["portion"], where),
+            site=_site(given["site"], where),
             ratio_limit=_percent(given["ratio_limit"]),
             tolerances={name: _percent(value) for name, value in given["tolerances"].items()},
             ladders=Ladders(**{name: _ladder(name, value) for name, value in given["ladders"].items()}),

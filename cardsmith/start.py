@@ -77,6 +77,7 @@ def _renamed(house: bytes, publication: Publication) -> bytes:
     """The house file with the folder's name for the publication's, and its other words left to write."""
     title = " ".join(re.findall(r"[^\W_]+", publication.root.name)).title() or "Our test kitchen"
     text = house.decode("utf-8")
-    for key, value in (("name", title), ("tagline", '""'), ("credit", f"{title} test kitchen")):
+    words = (("name", title), ("tagline", '""'), ("credit", f"{title} test kitchen"))
+    for key, value in (*words, ("site", '{address: "", tag: ""}')):
         text = re.sub(rf"(?m)^{key}: .*$", f"{key}: {value}", text, count=1)
     return text.encode()

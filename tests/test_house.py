@@ -31,6 +31,9 @@ def test_numbers_are_exact() -> None:
         ("ratio_limit: 3 %", "ratio_limit: three", "a number cannot be read"),
         ("ratio_limit: 3 %", "", "'ratio_limit' is missing"),
         ("order: [us, metric]", "order: [us, metric", "house.yaml"),
+        ("https://pellwick.example/", "https://pellwick.example", "ends with a slash"),
+        ("pellwick.example,2025", "pellwick", "a year in which you held it"),
+        ("https://pellwick.example/", "", "where there is no address"),
     ],
 )
 def test_a_faulty_house_says_what_is_wrong(old: str, new: str, told: str) -> None:

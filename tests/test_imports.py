@@ -22,6 +22,7 @@ ORDER = (
     ("rewrite",),
     ("convert", "flow", "resize", "listing"),
     ("render",),
+    ("site",),
     ("publication", "start", "printing", "build", "terminal", "bench_cli", "portion_cli", "cli", "__main__"),
 )
 RANK = {name: rank for rank, names in enumerate(ORDER) for name in names}

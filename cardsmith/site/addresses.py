@@ -1,0 +1,39 @@
+"""Where each file of the site stands, below ``build/site/`` and on the web."""
+
+from __future__ import annotations
+
+from posixpath import dirname, relpath
+from urllib.parse import urlsplit
+
+from cardsmith.house import SiteStyle
+
+HOME = "index.html"
+KINDS = "kinds.html"
+ALLERGENS = "allergens.html"
+TIMES = "times.html"
+NOT_FOUND = "404.html"
+FEED = "feed.atom"
+SITEMAP = "sitemap.xml"
+ROBOTS = "robots.txt"
+MANIFEST = "site.webmanifest"
+MOVED = "moved.csv"
+
+
+def recipe_path(name: str) -> str:
+    """The page of a recipe: ``recipes/rye-crackers/index.html``."""
+    return f"recipes/{name}/index.html"
+
+
+def address(site: SiteStyle, path: str) -> str:
+    """The one web address of a page, a folder's without ``index.html``; empty where the site has none yet."""
+    return site.address + path.removesuffix("index.html") if site.address else ""
+
+
+def link(path: str, target: str) -> str:
+    """How the page at ``path`` links to ``target``: relative, so that it works on a disk as on the web."""
+    return relpath(target, dirname(path) or ".")
+
+
+def root(site: SiteStyle) -> str:
+    """The path of the site's top on its host: ``/``, or ``/kitchen/`` where it shares the host."""
+    return urlsplit(site.address).path or "/"

@@ -1,0 +1,140 @@
+"""What the collection knows of a recipe: enough for its indexes, search, feed and redirects, no more."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, fields
+from functools import cache
+from typing import Any
+
+from cardsmith.check.ratios import kinds
+from cardsmith.recipe.model import Protected, Recipe, Words
+from cardsmith.reference import table
+from cardsmith.render.typeset import marks
+from cardsmith.rewrite.card import Card, Rewritten
+
+OTHER = "Other recipes"  # of a kind or a part of the meal that nobody stated
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Noted:
+    """A correction as readers see it."""
+
+    date: str  # 2026-06-20
+    what: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Entry:
+    """One recipe in the collection. All texts are plain, with typographic marks."""
+
+    name: str
+    title: str
+    headnote: str
+    group: str  # its kind in words: Quick breads
+    course: str  # part of the meal: Dessert
+    cuisine: str
+    makes: str
+    serves: str
+    active: str  # 35 minutes
+    total: str
+    total_seconds: int | None  # the longer end of a range; None where no time is stated
+    us_allergens: tuple[str, ...]  # as the statement names them
+    eu_allergens: tuple[str, ...]
+    unknown_foods: tuple[str, ...]  # of which nobody can say what allergens they hold
+    claims: tuple[str, ...]
+    keywords: tuple[str, ...]
+    ingredients: tuple[str, ...]
+    other_names: tuple[str, ...]  # further names of the ingredients, for search
+    published: str  # 2026-06-01; empty: not yet
+    corrections: tuple[Noted, ...]  # in the order of their dates
+    formerly: tuple[str, ...]  # names it was published under, the oldest first
+
+    @property
+    def updated(self) -> str:
+        """The day on which readers were last told something; empty before publication."""
+        return max((self.published, *(one.date for one in self.corrections))) if self.published else ""
+
+    @property
+    def first_name(self) -> str:
+        """The name it was first published under; with the date it stays the same for ever."""
+        return self.formerly[0] if self.formerly else self.name
+
+    def record(self) -> dict[str, Any]:
+        """All of it as JSON values."""
+        values = {field.name: getattr(self, field.name) for field in fields(self)}
+        return values | {"corrections": [[one.date, one.what] for one in self.corrections]}
+
+
+def entry_from(record: Mapping[str, Any]) -> Entry:
+    """The entry that gave ``record``, possibly by way of JSON, where a tuple became a list.
+
+    Raises:
+        TypeError: the record is of another version of this class.
+    """
+    values: dict[str, Any] = {
+        name: tuple(value) if isinstance(value, list) else value for name, value in record.items()
+    }
+    values["corrections"] = tuple(Noted(date=date, what=what) for date, what in record["corrections"])
+    return Entry(**values)
+
+
+def entry_of(card: Card) -> Entry:
+    """What the collection should know of a card."""
+    recipe = card.recipe
+    total = recipe.time.total if recipe.time else None
+    foods = [line.food for line in recipe.ingredients if line.food]
+    food_names = (name for food in foods for name in (food.name, food.uk_name))
+    named = _unique(marks(line.item) for part in card.parts for line in part.ingredients)
+    return Entry(
+        name=recipe.name,
+        title=marks(recipe.title),
+        headnote=plain(card.headnote).strip(),
+        group=group_of(recipe),
+        course=course_of(recipe),
+        cuisine=recipe.cuisine,
+        makes=marks(card.makes),
+        serves=marks(card.serves),
+        active=marks(card.active),
+        total=marks(card.total),
+        total_seconds=round(total.high) if total else None,
+        us_allergens=card.us_allergens,
+        eu_allergens=card.eu_allergens,
+        unknown_foods=card.unknown_foods,
+        claims=card.claims,
+        keywords=_unique(word.text for word in recipe.keywords),
+        ingredients=named,
+        other_names=_unique(name for name in food_names if name not in named),
+        published=recipe.published.date if recipe.published else "",
+        corrections=tuple(Noted(date=one.date, what=marks(one.what)) for one in recipe.corrections),
+        formerly=_unique(name.text for name in recipe.formerly),
+    )
+
+
+def course_of(recipe: Recipe) -> str:
+    """The part of the meal that the author states, else the usual one of the recipe's kind."""
+    return marks(recipe.course) or _row(recipe).get("course", OTHER)
+
+
+def group_of(recipe: Recipe) -> str:
+    """The kind in words, as a heading: ``Quick breads``."""
+    return _row(recipe).get("heading", OTHER)
+
+
+def plain(pieces: Iterable[Words | Protected | Rewritten]) -> str:
+    """Running text without its emphasis."""
+    return marks("".join(piece.text for piece in pieces))
+
+
+def _row(recipe: Recipe) -> Mapping[str, str]:
+    written = recipe.kind.text if recipe.kind else ""
+    return _groups().get(kinds().get("-".join(written.lower().split()), ""), {})
+
+
+@cache
+def _groups() -> Mapping[str, Mapping[str, str]]:
+    return {row["kind"]: row for row in table("kind_groups")}
+
+
+def _unique(texts: Iterable[str]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(text for text in texts if text))
