@@ -51,7 +51,13 @@ def _is_measured(recipe: Recipe, makes: Text | None) -> bool:
 
 
 def _size(piece: Quantity, house: House) -> str:
-    """``about ¼ oz / 7 g``: the author's figure as it was weighed, and the other where it comes near."""
+    """``about ¼ oz / 7 g``."""
+    texts = piece_texts(piece, house)
+    return "about " + " / ".join(dict.fromkeys(texts[system] for system in house.order))
+
+
+def piece_texts(piece: Quantity, house: House) -> dict[str, str]:
+    """The size of one by system: the author's figure as it was weighed, and the other where it comes near."""
     if piece.dimension is Dimension.LENGTH:
         texts = {system: length_text(piece, system, long=True) for system in SYSTEMS}
     else:
@@ -63,7 +69,7 @@ def _size(piece: Quantity, house: House) -> str:
             texts["us" if piece.unit.system is System.US else "metric"] = own
         if dual.us and dual.us.text.endswith(("g", "ml")):  # no US measure comes near: the weight says it
             texts["us"] = texts["metric"]
-    return "about " + " / ".join(dict.fromkeys(texts[system] for system in house.order))
+    return texts
 
 
 def both_systems(text: str, where: Where, recipe: Recipe, house: House) -> str:
