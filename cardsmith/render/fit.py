@@ -15,7 +15,7 @@ from typing import Any
 from markupsafe import Markup
 
 from cardsmith.house import CardStyle
-from cardsmith.render.sizes import CardSize
+from cardsmith.render.sizes import CardSize, quarter
 from cardsmith.render.view import CardView
 
 _GROWTH = 1.6  # height of running text by its size: between lines as many (1) and lines as wide (2)
@@ -24,6 +24,7 @@ _PIXEL = 0.75  # points
 _BETWEEN = 12.0  # points before the method where it follows the list
 _LETTER = 0.49  # em, mean of running text
 _PHOTO_SHARES = {"tall": Fraction(3, 10), "low": Fraction(1, 5)}  # of the card's height
+_GAP = Fraction(11, 2)  # points, at least, below a photo
 _BESIDE = Fraction(3, 2)  # as much again where the photo stands in one of two columns
 
 
@@ -40,6 +41,14 @@ class Setting:
     photo: str = ""  # tall, low, or none
     sides: bool = True  # whether the method starts a page of its own
     pages: int = 2  # at most
+
+
+def photo_room(size: CardSize, setting: Setting) -> Fraction:
+    """What a photo takes of the text area with the gap below it, in points: whole quarters of a line."""
+    if not setting.photo:
+        return Fraction(0)
+    inside = photo_height(size, setting.photo) - size.top
+    return ceil((inside + _GAP) / quarter(setting.text)) * quarter(setting.text)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,9 +85,9 @@ class Heights:
     def needed(self, setting: Setting, size: CardSize) -> float:
         """Pages that a setting needs, as a decimal: 1.9 leaves a tenth of the second page free."""
         growth = self._growth(setting)
-        photo = float(photo_height(size, setting.photo)) / size.columns if setting.photo else 0.0
+        photo = float(photo_room(size, setting)) / size.columns
         front, back = self.front * growth + photo, self.back * growth
-        first, other = float(size.first_height), float(size.other_height)
+        first, other = float(size.first_height), float(size.other_height(setting.text))
         if setting.sides:
             return max(1 + max(0.0, front - first) / other, front / first) + back / other
         whole = front + _BETWEEN + back
@@ -89,30 +98,29 @@ class Heights:
         if not setting.sides:
             return self.needed(setting, size) <= setting.pages * _HOPE
         growth = self._growth(setting)
-        photo = float(photo_height(size, setting.photo)) / size.columns if setting.photo else 0.0
+        photo = float(photo_room(size, setting)) / size.columns
         return (
             self.front * growth + photo <= float(size.first_height) * _HOPE
-            and self.back * growth <= float(size.other_height) * _HOPE
+            and self.back * growth <= float(size.other_height(setting.text)) * _HOPE
         )
 
 
 def settings(style: CardStyle, *, photo: bool) -> Iterator[tuple[Setting, ...]]:
     """Settings in groups from the best; in each, large type before small.
 
-    With the photo, front and back, running on, and then with a continuation card.
+    Front and back, running on, and then with a continuation card; a photo comes before larger type, but not
+    before type above the floor.
     """
-    if style.sides == 2 and photo:
-        for height in _PHOTO_SHARES:
-            yield tuple(Setting(text=text, photo=height) for text in style.text[:3])
+    above, floor = style.text[:-1], style.text[-1:]
+    pictures = (*_PHOTO_SHARES, "") if photo else ("",)
     if style.sides == 2:
-        yield tuple(Setting(text=text) for text in style.text)
-    if style.sides == 1 and photo:
-        yield tuple(Setting(text=text, photo="low", sides=False, pages=1) for text in style.text[:3])
-    yield tuple(Setting(text=text, sides=False, pages=style.sides) for text in style.text)
-    for pages in range(style.sides + 1, style.pages + 1):
-        if photo:
-            yield tuple(Setting(text=text, photo="low", sides=False, pages=pages) for text in style.text[:3])
-        yield tuple(Setting(text=text, sides=False, pages=pages) for text in style.text)
+        for texts in (above, floor):
+            for height in pictures:
+                yield tuple(Setting(text=text, photo=height) for text in texts)
+    for pages in range(style.sides, style.pages + 1):
+        for texts in (above, floor):
+            for height in pictures[-2:]:
+                yield tuple(Setting(text=text, photo=height, sides=False, pages=pages) for text in texts)
 
 
 def fit(
@@ -151,8 +159,7 @@ def _roomier(failed: Setting, other: Setting) -> bool:
 def measured(layout: Layout, size: CardSize) -> Heights:
     """The heights of a layout's two halves, all pages and columns together."""
     front, back = (sum(_heights(layout.document, name)) * _PIXEL for name in ("front", "back"))
-    if layout.setting.photo:
-        front -= float(photo_height(size, layout.setting.photo))
+    front -= float(photo_room(size, layout.setting))
     return Heights(
         text=float(layout.setting.text), front=max(front, 1.0) / size.columns, back=back / size.columns
     )

@@ -8,7 +8,7 @@ from urllib.parse import quote
 
 from cardsmith.house import CardStyle
 from cardsmith.render import audit
-from cardsmith.render.fit import Layout, Setting, fit, photo_height
+from cardsmith.render.fit import Layout, Setting, fit, photo_height, photo_room
 from cardsmith.render.overfull import overfull
 from cardsmith.render.pictures import Box
 from cardsmith.render.ruler import ruler
@@ -65,11 +65,13 @@ def print_html(
     """The page the typesetter reads."""
     size = card_size(style.size)
     words = (f"card-{size.name}", f"columns-{size.columns}", "sides" if setting.sides else "running")
-    photo, height = "", ""
+    photo, height, gap = "", "", ""
     if setting.photo and view.photo:
         cropped = f"{setting.photo}-{view.photo.name}"
         photo = PHOTOS + quote(cropped if cropped in (photos or {}) else view.photo.name)
-        height = f"{float(photo_height(size, setting.photo) + BLEED):.6g}pt"
+        inside = photo_height(size, setting.photo)
+        height = f"{float(inside + BLEED):.6g}pt"
+        gap = f"{float(photo_room(size, setting) + size.top - inside):.6g}pt"
     return (
         environment(typesetter.templates)
         .get_template("print.html.j2")
@@ -79,7 +81,8 @@ def print_html(
             text=f"{float(setting.text):g}",
             photo=photo,
             photo_height=height,
-            page=size.measures() | {"shown": size.shown} | _small_type(setting, style),
+            photo_gap=gap,
+            page=size.measures(setting.text) | {"shown": size.shown} | _small_type(setting, style),
         )
     )
 

@@ -15,7 +15,8 @@ POINTS = {
     "pt": Fraction(1),
 }  # 1 in = 72 pt (ISO 32000-1, 8.3.2.3)
 BLEED = Fraction(9)  # points, 0.125 in: what is drawn past the cut; a printer's profile may use less
-_RUNNING_HEAD = Fraction(8)  # points more at the top of a page that carries the title again
+LEADING = Fraction(132, 100)  # em, from line to line of text
+_QUARTERS_OF_HEAD = 2  # quarters of a line more at the top of a page that carries the title again
 _GUTTER = Fraction(20)  # points between two columns
 _MEASURE = Fraction(305)  # points of text width for which the titles are drawn
 _LARGEST_TITLE = Fraction(6, 5)
@@ -49,30 +50,35 @@ class CardSize:
         """Of the text area of the front."""
         return self.height - self.top - self.foot
 
-    @property
-    def other_height(self) -> Fraction:
-        """Of the text area of every other page, whose top carries the title again."""
-        return self.first_height - _RUNNING_HEAD
+    def other_height(self, text: Fraction) -> Fraction:
+        """Of the text area of every other page, whose top carries the title again, at points of type."""
+        return self.first_height - _QUARTERS_OF_HEAD * quarter(text)
 
-    def measures(self) -> dict[str, str]:
-        """Lengths for the templates, in CSS; ``title`` is a factor."""
+    def measures(self, text: Fraction) -> dict[str, str | float]:
+        """Lengths for the templates at points of type, in CSS; ``title`` is a factor, ``quarter`` points."""
         lengths = {
             "width": self.width,
             "height": self.height,
             "top": self.top,
-            "top_running": self.top + _RUNNING_HEAD,
+            "top_running": self.top + _QUARTERS_OF_HEAD * quarter(text),
             "side": self.side,
             "foot": self.foot,
             "bleed": BLEED,
             "text_width": self.text_width,
             "first_height": self.first_height,
-            "other_height": self.other_height,
+            "other_height": self.other_height(text),
             "gutter": _GUTTER,
         }
         title = min(self.column_width / _MEASURE, _LARGEST_TITLE)
         return {name: f"{float(value):.8g}pt" for name, value in lengths.items()} | {
-            "title": f"{float(title):.3g}"
+            "title": round(float(title), 3),
+            "quarter": round(float(quarter(text)), 6),
         }
+
+
+def quarter(text: Fraction) -> Fraction:
+    """A quarter of a line, in points: lines of text begin on multiples of it from the top of the page."""
+    return LEADING * text / 4
 
 
 def length(text: str) -> Fraction:

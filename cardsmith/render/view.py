@@ -12,7 +12,7 @@ from markupsafe import Markup
 from cardsmith.house import House
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.model import Photo, Protected, Words
-from cardsmith.render.typeset import marks, number_and_unit, shortened, spans, typeset
+from cardsmith.render.typeset import NO_BREAK, marks, number_and_unit, shortened, spans, typeset
 from cardsmith.rewrite.card import Card, CardIngredient, CardPart, Dual, Printed, Rewritten
 
 SYSTEM_NAMES = {"us": "US", "metric": "Metric"}
@@ -25,6 +25,7 @@ _BASE_UNITS = {
     Dimension.TEMPERATURE_CHANGE: "°C",
     Dimension.COUNT: "",
 }
+_BRACKETS = re.compile(r"\([^()]*\)")  # 4 fillets (1 lb 5 oz): the weight stands on one line
 _FOCUS = re.compile(r"\d{1,3}% \d{1,3}%")
 _TITLES = ((20, "short"), (28, "middle"), (44, "long"))  # characters of one line large, one small, two lines
 _RUNNING_TITLE = 56  # that fit one line of a page's head
@@ -253,6 +254,7 @@ def _amount(line: CardIngredient, system: str) -> AmountView:
         return AmountView(system=system, number=Markup(), unit=typeset(words), title="")
     printed = _of(dual, system) or dual.us or dual.metric
     number, unit = number_and_unit(marks(printed.text if printed else dual.author))
+    unit = _BRACKETS.sub(lambda held: held[0].replace(" ", NO_BREAK), unit)
     return AmountView(system=system, number=typeset(number), unit=typeset(unit), title=_origin(dual, system))
 
 
