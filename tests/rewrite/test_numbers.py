@@ -1,4 +1,4 @@
-"""The ledger holds every number of the card, each error that of the words in print."""
+"""The table holds every number of the card, each error that of the words in print."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ from cardsmith.measure.larder import Larder, load_larder
 from cardsmith.measure.units import Dimension
 from cardsmith.publication import Publication
 from cardsmith.rewrite.card import Card
-from cardsmith.rewrite.ledger import Entry, entries
+from cardsmith.rewrite.numbers import Number, numbers
 
 ROOT = Path(__file__).parents[2]
 DEMO = Publication(root=ROOT)
@@ -54,7 +54,7 @@ def _card(text: str, larder: Larder, house: House) -> Card:
     return card
 
 
-def _found(table: tuple[Entry, ...], kind: str, at: int, author: str) -> Entry:
+def _found(table: tuple[Number, ...], kind: str, at: int, author: str) -> Number:
     (one,) = [one for one in table if one.spot == (kind, at) and one.author == author]
     return one
 
@@ -85,7 +85,7 @@ def test_a_measure_stands_with_its_exact_value_and_error(
     larder: Larder,
     house: House,
 ) -> None:
-    one = _found(entries(_card(TEXT, larder, house), house), *spot, author)
+    one = _found(numbers(_card(TEXT, larder, house), house), *spot, author)
     assert one.exact == (exact,)
     assert " ".join(one.metric.split()) == metric
     assert one.metric_error == metric_error
@@ -95,16 +95,16 @@ def test_a_measure_stands_with_its_exact_value_and_error(
 
 
 def test_figures_that_measure_nothing_stand_as_written(larder: Larder, house: House) -> None:
-    table = entries(_card(TEXT, larder, house), house)
+    table = numbers(_card(TEXT, larder, house), house)
     assert [one.author for one in table if one.dimension is None] == ["40", "50", "8", "3", "3"]
     assert all(one.us == one.metric == one.author for one in table if one.dimension is None)
 
 
 @pytest.mark.parametrize("name", DEMO.names())
 def test_no_number_of_a_demo_card_is_left_out(name: str, larder: Larder, house: House) -> None:
-    """Every figure of the printed texts stands in the ledger's row of that text."""
+    """Every figure of the printed texts stands in the table's row of that text."""
     card = _card(DEMO.file(name).read_text(encoding="utf-8"), larder, house)
-    table = entries(card, house)
+    table = numbers(card, house)
 
     def held(kind: str, at: int) -> str:
         return " ".join(f"{one.us} {one.metric}" for one in table if one.spot == (kind, at))
@@ -136,7 +136,7 @@ def test_no_number_of_a_demo_card_is_left_out(name: str, larder: Larder, house: 
 @pytest.mark.parametrize("name", DEMO.names())
 def test_every_measure_of_a_demo_card_can_be_read_back(name: str, larder: Larder, house: House) -> None:
     """What is printed reads as what the author measured, within what a ladder's rounding may cost."""
-    table = entries(_card(DEMO.file(name).read_text(encoding="utf-8"), larder, house), house)
+    table = numbers(_card(DEMO.file(name).read_text(encoding="utf-8"), larder, house), house)
     for one in table:
         if one.dimension is None or one.dimension is Dimension.COUNT:
             continue
