@@ -11,104 +11,64 @@ from typing import Any
 
 from cardsmith.check.report import as_records
 from cardsmith.check.sarif import as_sarif
-from cardsmith.finding import Finding, Severity, Where
-from cardsmith.flow import Prepared, prepare
-from cardsmith.house import House
-from cardsmith.measure.larder import load_larder
-from cardsmith.printing import papers, photos_of, version_of
+from cardsmith.finding import Finding, Severity
+from cardsmith.fingerprint import fingerprint
+from cardsmith.grounds import SCOPES, grounds, in_scope
+from cardsmith.job import Job, Made, make
 from cardsmith.publication import Publication, write_whole
-from cardsmith.render.html import render_html
-from cardsmith.render.overfull import Overfull
-from cardsmith.render.preflight import Unprintable
-from cardsmith.render.typesetter import LayoutError, PangoMissing, Typesetter
-from cardsmith.render.view import card_view
+from cardsmith.reading import stamp_of
+from cardsmith.recipe.model import Accepted
+from cardsmith.render.typesetter import PangoMissing, need_pango
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Built:
     """What became of one recipe."""
 
-    prepared: Prepared
+    name: str
+    file: Path
     files: tuple[Path, ...] = ()
     findings: tuple[Finding, ...] = ()  # of every stage, the layout included
+    silenced: tuple[tuple[Finding, Accepted], ...] = ()
 
 
-def typesetter_or_reason(publication: Publication) -> tuple[Typesetter | None, str]:
-    """The typesetter, or what this machine lacks for one. HTML needs none."""
+def lacking() -> str:
+    """What this machine lacks for setting type; empty where it lacks nothing. HTML needs none of it."""
     try:
-        return Typesetter(publication.templates, publication.build / ".fonts"), ""
+        need_pango()
     except PangoMissing as missing:
-        return None, str(missing)
+        return str(missing)
+    return ""
 
 
-def build(
-    publication: Publication, files: Mapping[str, Path], typesetter: Typesetter | None
-) -> Iterator[Built]:
+def build(publication: Publication, files: Mapping[str, Path]) -> Iterator[Built]:
     """Build each recipe in turn. A recipe with errors prints nothing, and takes its old card away."""
-    house, larder = publication.house(), load_larder()
+    found = grounds(publication.templates, lambda file: stamp_of(file).digest)
+    digests = {name: fingerprint(in_scope(found, scope)) for name, scope in SCOPES.items()}
+    house = publication.house()
     for name, file in files.items():
-        bench = publication.bench(file)
-        prepared = prepare(name, file.read_bytes(), publication.shown(file), larder, house, bench)
-        folder = publication.build / "cards" / name
-        if prepared.printable:
-            yield _print(prepared, file, folder, publication, house, typesetter)
-        else:
-            shutil.rmtree(folder, ignore_errors=True)
-            yield Built(prepared=prepared, findings=prepared.findings)
+        made = make(Job(name=name, file=file, root=publication.root, house=house, grounds=digests))
+        yield _written(publication, file, made)
 
 
-def _print(
-    prepared: Prepared,
-    file: Path,
-    folder: Path,
-    publication: Publication,
-    house: House,
-    typesetter: Typesetter | None,
-) -> Built:
-    card = prepared.card
-    if card is None:
-        raise AssertionError("a printable recipe has a card")
-    view = card_view(card, house)
-    photos, about_photo = photos_of(publication, file, card.recipe.photo, house.card)
-    outputs = {f"{prepared.name}.html": render_html(view, publication.templates, photos).encode()}
-    findings = [*prepared.findings, *about_photo]
-    if typesetter:
-        version = version_of(prepared, file.read_bytes())
-        try:
-            printed = papers(prepared, view, house, typesetter, photos, version)
-        except (LayoutError, Unprintable) as fault:
-            findings.append(_does_not_print(card.recipe.where, fault))
-        else:
-            outputs |= printed.files
-            findings += printed.findings
+def _written(publication: Publication, file: Path, made: Made) -> Built:
+    findings = (*made.findings, *(one for part in made.parts.values() for one in part.findings))
+    wanted = {path: data for part in made.parts.values() for path, data in part.files.items()}
+    folder = publication.build / "cards" / made.name
     if any(one.severity is Severity.ERROR for one in findings):
         shutil.rmtree(folder, ignore_errors=True)
-        return Built(prepared=prepared, findings=tuple(findings))
-    _remove_others(folder, outputs)
-    for name, data in outputs.items():
-        write_whole(folder / name, data)
-    return Built(prepared=prepared, files=tuple(folder / name for name in outputs), findings=tuple(findings))
-
-
-def _remove_others(folder: Path, wanted: Mapping[str, bytes]) -> None:
-    """Take away press files of printers the house no longer sends to."""
-    for old in folder.glob("*-press*.pdf"):
-        if old.name not in wanted:
+        wanted = {}
+    for old in folder.glob("*-press*.pdf"):  # of printers the house no longer sends to
+        if f"cards/{made.name}/{old.name}" not in wanted:
             old.unlink()
-
-
-def _does_not_print(where: Where, fault: LayoutError | Unprintable) -> Finding:
-    instead = "shorten the headnote or the steps, or set long words with a hyphen"
-    if isinstance(fault, Unprintable):
-        instead = "this is a fault of cardsmith or of its templates: mend the templates, or report it"
-    if isinstance(fault, Overfull):
-        instead = fault.instead
-    return Finding(
-        name="card-does-not-fit" if isinstance(fault, LayoutError) else "preflight-failed",
-        severity=Severity.ERROR,
-        where=where,
-        what=str(fault),
-        instead=instead,
+    for path, data in wanted.items():
+        write_whole(publication.build / path, data)
+    return Built(
+        name=made.name,
+        file=file,
+        files=tuple(publication.build / path for path in wanted),
+        findings=findings,
+        silenced=made.silenced,
     )
 
 
@@ -123,15 +83,19 @@ def remove_orphans(publication: Publication) -> tuple[str, ...]:
     return removed
 
 
+def sources_of(publication: Publication, built: Iterable[Built]) -> dict[str, str]:
+    """The texts of the recipes, by the names that findings give their files."""
+    return {publication.shown(one.file): one.file.read_text("utf-8", errors="replace") for one in built}
+
+
 def write_report(publication: Publication, built: Iterable[Built]) -> Path:
     """``build/report.json``: every finding of the run; ``report.sarif`` says the same to a code host."""
     every = list(built)
     findings = [finding for one in every for finding in one.findings]
-    silenced = [pair for one in every for pair in one.prepared.silenced]
-    sources = {one.prepared.recipe.where.file: one.prepared.source for one in every if one.prepared.recipe}
+    silenced = [pair for one in every for pair in one.silenced]
     file = publication.build / "report.json"
     _write_json(file, {"findings": as_records(findings)})
-    _write_json(file.with_suffix(".sarif"), as_sarif(findings, sources, silenced))
+    _write_json(file.with_suffix(".sarif"), as_sarif(findings, sources_of(publication, every), silenced))
     return file
 
 

@@ -19,6 +19,7 @@ from cardsmith.portion_cli import portion
 from cardsmith.publication import Publication, named_files
 from cardsmith.recipe.model import Accepted
 from cardsmith.rewrite.wording import decimal_text
+from cardsmith.sheets_cli import sheets
 from cardsmith.terminal import AS_JSON, FINE, FOUND, MISUSED, Command, code_of, say
 
 
@@ -43,6 +44,7 @@ def cardsmith(context: click.Context, root: Path) -> None:
 
 cardsmith.add_command(bench)
 cardsmith.add_command(portion)
+cardsmith.add_command(sheets)
 
 
 @cardsmith.command(
@@ -124,14 +126,13 @@ def build(publication: Publication, recipes: tuple[str, ...], as_json: bool) -> 
     from cardsmith.progress import progress  # noqa: PLC0415
 
     files = named_files(publication, recipes)
-    typesetter, lacking = engine.typesetter_or_reason(publication)
-    built = list(progress(engine.build(publication, files, typesetter), len(files), shown=not as_json))
+    lacking = engine.lacking()
+    built = list(progress(engine.build(publication, files), len(files), shown=not as_json))
     if not recipes:
         engine.remove_orphans(publication)
     report = engine.write_report(publication, built)
     findings = [finding for one in built for finding in one.findings]
-    sources = {publication.shown(files[one.prepared.name]): one.prepared.source for one in built}
-    say(findings, sources, as_json=as_json)
+    say(findings, engine.sources_of(publication, built), as_json=as_json)
     if lacking:
         click.echo(lacking, err=True)
     if not as_json:

@@ -10,7 +10,8 @@ from pathlib import Path
 from cardsmith.finding import Finding, Severity
 from cardsmith.flow import Prepared
 from cardsmith.house import CardStyle, House
-from cardsmith.publication import Publication, photo_bytes, write_whole
+from cardsmith.publication import write_whole
+from cardsmith.reading import Reader
 from cardsmith.recipe.model import Photo
 from cardsmith.render.pdf import lay_out_card, photo_boxes, screen_pdf
 from cardsmith.render.pictures import VERSION, PictureRefused, inspect, is_drawing, ready
@@ -33,30 +34,40 @@ class Papers:
     findings: tuple[Finding, ...]
 
 
-def photos_of(
-    publication: Publication, file: Path, photo: Photo | None, style: CardStyle
-) -> tuple[dict[str, bytes], tuple[Finding, ...]]:
-    """The picture of a recipe, as it is and ready for each place it may fill; cached under ``build/``."""
+def photo_of(reader: Reader, file: Path, photo: Photo | None) -> tuple[dict[str, bytes], tuple[Finding, ...]]:
+    """The picture of a recipe by its name; none where the recipe has none, or none that may be used."""
     if photo is None:
         return {}, ()
-    if (data := photo_bytes(file, photo.file)) is None:
+    if (data := reader.read_beside(file, photo.file)) is None:
         return {}, (
             _told(photo, "photo-missing", Severity.WARNING, f"there is no {photo.file} beside it", _LAY),
         )
     try:
         inspect(photo.file, data)
-        found = {photo.file: data}
-        if not is_drawing(photo.file):
-            for place, box in photo_boxes(card_size(style.size)).items():
-                key = f"{VERSION} {photo.focus} {box.width} {box.height}".encode()
-                name = hashlib.sha256(hashlib.sha256(data).digest() + key).hexdigest()[:32]
-                cached = publication.build / ".pictures" / f"{name}.jpg"
-                if not cached.is_file():
-                    write_whole(cached, ready(photo.file, data, photo.focus, box))
-                found[f"{place}-{photo.file}"] = cached.read_bytes()
     except PictureRefused as refused:
-        return {}, (_told(photo, "photo-refused", Severity.ERROR, refused.what, refused.instead),)
-    return found, ()
+        return {}, (_refused(photo, refused),)
+    return {photo.file: data}, ()
+
+
+def places_of(photo: Photo, data: bytes, style: CardStyle, cache: Path) -> dict[str, bytes]:
+    """The picture cropped and scaled for each place it may fill on paper; kept in ``cache``.
+
+    Raises:
+        PictureRefused: as `ready`.
+    """
+    found: dict[str, bytes] = {}
+    for place, box in photo_boxes(card_size(style.size)).items():
+        key = f"{VERSION} {photo.focus} {box.width} {box.height}".encode()
+        name = hashlib.sha256(hashlib.sha256(data).digest() + key).hexdigest()[:32]
+        cached = cache / f"{name}.jpg"
+        if not cached.is_file():
+            write_whole(cached, ready(photo.file, data, photo.focus, box))
+        found[f"{place}-{photo.file}"] = cached.read_bytes()
+    return found
+
+
+def _refused(photo: Photo, refused: PictureRefused) -> Finding:
+    return _told(photo, "photo-refused", Severity.ERROR, refused.what, refused.instead)
 
 
 def _told(photo: Photo, name: str, severity: Severity, what: str, instead: str) -> Finding:
@@ -70,19 +81,27 @@ def papers(
     typesetter: Typesetter,
     photos: Mapping[str, bytes],
     version: Version,
+    cache: Path,
 ) -> Papers:
     """The screen file, and a press file for each of the house's printers; every one has passed its preflight.
+
+    ``photos`` holds the picture as it is; ``cache`` is a folder for pictures made ready.
 
     Raises:
         LayoutError: the card cannot be laid out.
         Unprintable: a finished file would come back from the printer.
     """
     size = card_size(house.card.size)
+    photo = prepared.recipe.photo if prepared.recipe else None
+    if photo and photo.file in photos and not is_drawing(photo.file):
+        try:
+            photos = {**photos, **places_of(photo, photos[photo.file], house.card, cache)}
+        except PictureRefused as refused:
+            return Papers(files={}, findings=(_refused(photo, refused),))
     layout = lay_out_card(view, typesetter, house.card, photos)
     screen = screen_pdf(layout, typesetter)
     _pass(prepared.name, "screen", screen_faults(screen, view.plain_title, view.language))
     files = {f"{prepared.name}-screen.pdf": screen}
-    photo = prepared.recipe.photo if prepared.recipe else None
     findings = []
     if photo and photo.file in photos and not layout.setting.photo:
         said = "the printed card has no room for its photo"

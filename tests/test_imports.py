@@ -12,7 +12,7 @@ import pytest
 PACKAGE = Path(__file__).parents[1] / "cardsmith"
 # Each name may import those before it, and its own package; what stands together on a line shares a rank.
 ORDER = (
-    ("reference", "finding", "progress"),
+    ("reference", "finding", "progress", "fingerprint", "reading"),
     ("measure",),
     ("house",),
     ("recipe",),
@@ -23,7 +23,20 @@ ORDER = (
     ("convert", "flow", "resize", "listing"),
     ("render",),
     ("site",),
-    ("publication", "start", "printing", "build", "terminal", "bench_cli", "portion_cli", "cli", "__main__"),
+    (
+        "publication",
+        "start",
+        "printing",
+        "grounds",
+        "job",
+        "build",
+        "terminal",
+        "bench_cli",
+        "portion_cli",
+        "sheets_cli",
+        "cli",
+        "__main__",
+    ),
 )
 RANK = {name: rank for rank, names in enumerate(ORDER) for name in names}
 

@@ -1,0 +1,212 @@
+"""One job: a recipe's folder in, its finished files out. Pure but for reading, of which it keeps account.
+
+Jobs and what comes of them can be pickled, so that another process or another machine that sees the same
+folders can do them. Each *product* says what values it rests on; where these and its grounds are as they
+were, it is not made again. So an edit that changes no card sets no type.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from functools import lru_cache
+from pathlib import Path
+from typing import Any
+
+from cardsmith.finding import Finding, Severity, Where
+from cardsmith.fingerprint import fingerprint
+from cardsmith.flow import Prepared, prepare
+from cardsmith.house import House
+from cardsmith.measure.larder import load_larder
+from cardsmith.printing import papers, photo_of, version_of
+from cardsmith.publication import Publication
+from cardsmith.reading import Reader, Stamp
+from cardsmith.recipe.model import Accepted
+from cardsmith.render.html import render_html
+from cardsmith.render.overfull import Overfull
+from cardsmith.render.preflight import Unprintable
+from cardsmith.render.press import Version
+from cardsmith.render.typesetter import LayoutError, PangoMissing, Typesetter
+from cardsmith.render.view import CardView, card_view
+
+CACHE = ".cache"  # below build/: what a machine keeps for itself
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Job:
+    """One recipe to be made."""
+
+    name: str
+    file: Path
+    root: Path  # the publication's
+    house: House
+    grounds: Mapping[str, str]  # the digest of what each product rests on for all recipes alike, by its name
+    known: Mapping[str, str] = field(default_factory=dict)  # the key each product was last made under
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Part:
+    """One product of a recipe."""
+
+    files: Mapping[str, bytes] = field(default_factory=dict)  # by path below build/
+    findings: tuple[Finding, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Made:
+    """What came of a job."""
+
+    name: str
+    reads: Mapping[str, Stamp]  # every file asked for, by its path below the publication
+    findings: tuple[Finding, ...]  # of reading, checking and rewriting
+    silenced: tuple[tuple[Finding, Accepted], ...] = ()
+    keys: Mapping[str, str] = field(default_factory=dict)  # of every product the recipe has now
+    parts: Mapping[str, Part] = field(default_factory=dict)  # products made anew; the others are as they were
+    entry: Mapping[str, Any] | None = None  # what the collection knows of it, in JSON's values
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Subject:
+    """All that is known of one recipe by the time its files are made."""
+
+    name: str
+    prepared: Prepared
+    view: CardView
+    house: House
+    photos: Mapping[str, bytes]  # the picture as it stands beside the recipe, by its name; empty for none
+    version: Version
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tools:
+    """What is at hand for making files, and changes none of them."""
+
+    templates: Path
+    cache: Path  # a folder for what is slow to make
+
+    def typesetter(self, digest: str) -> Typesetter:
+        """The one of this process; ``digest`` is that of the templates and fonts it must have read.
+
+        Raises:
+            PangoMissing: what to install.
+        """
+        return _typesetter(self.templates, self.cache / "fonts", digest)
+
+
+@lru_cache(maxsize=1)
+def _typesetter(templates: Path, cache: Path, digest: str) -> Typesetter:
+    return Typesetter(templates, cache)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Product:
+    """One kind of file: what of a subject it rests on, and how it is made.
+
+    Its name is that of its scope in `cardsmith.grounds.SCOPES`: the templates and tables it reads.
+    """
+
+    name: str
+    rests_on: Callable[[Subject], object]
+    make: Callable[[Subject, Tools, str], Part]  # the last is the digest of its grounds
+
+
+def _page(subject: Subject, tools: Tools, grounds: str) -> Part:
+    html = render_html(subject.view, tools.templates, subject.photos).encode()
+    return Part(files={f"cards/{subject.name}/{subject.name}.html": html})
+
+
+def _paper(subject: Subject, tools: Tools, grounds: str) -> Part:
+    card = subject.prepared.card
+    where = card.recipe.where if card else Where(file=subject.name)
+    try:
+        typesetter = tools.typesetter(grounds)
+        printed = papers(
+            subject.prepared,
+            subject.view,
+            subject.house,
+            typesetter,
+            subject.photos,
+            subject.version,
+            tools.cache / "pictures",
+        )
+    except PangoMissing:
+        return Part()  # the command says so, once
+    except (LayoutError, Unprintable) as fault:
+        return Part(findings=(_does_not_print(where, fault),))
+    files = {f"cards/{subject.name}/{name}": data for name, data in printed.files.items()}
+    return Part(files=files, findings=printed.findings)
+
+
+PRODUCTS = (
+    Product(name="page", rests_on=lambda subject: (subject.view, subject.photos), make=_page),
+    Product(
+        name="paper",
+        rests_on=lambda subject: (
+            subject.view,
+            subject.photos,
+            subject.house.card,
+            subject.version,
+            subject.prepared.recipe.photo if subject.prepared.recipe else None,
+        ),
+        make=_paper,
+    ),
+)
+
+
+def make(job: Job) -> Made:
+    """Make what is not made yet of one recipe. A recipe with errors has no products."""
+    publication = Publication(root=job.root)
+    reader = Reader(job.root)
+    text = reader.read(job.file) or b""
+    trials = reader.read(job.file.with_name("trials.yaml"))
+    bench = (trials, publication.shown(job.file.with_name("trials.yaml"))) if trials is not None else None
+    prepared = prepare(job.name, text, publication.shown(job.file), load_larder(), job.house, bench)
+    findings, silenced = prepared.findings, prepared.silenced
+    card = prepared.card
+    if card is None or not prepared.printable:
+        return Made(name=job.name, reads=reader.seen, findings=findings, silenced=silenced)
+    photos, about_photo = photo_of(reader, job.file, card.recipe.photo)
+    findings = (*findings, *about_photo)
+    if _stops(about_photo):
+        return Made(name=job.name, reads=reader.seen, findings=findings, silenced=silenced)
+    subject = Subject(
+        name=job.name,
+        prepared=prepared,
+        view=card_view(card, job.house),
+        house=job.house,
+        photos=photos,
+        version=version_of(prepared, text),
+    )
+    tools = Tools(templates=publication.templates, cache=publication.build / CACHE)
+    keys = {one.name: fingerprint(one.name, one.rests_on(subject), job.grounds[one.name]) for one in PRODUCTS}
+    parts: dict[str, Part] = {}
+    for one in PRODUCTS:
+        if keys[one.name] != job.known.get(one.name):
+            parts[one.name] = one.make(subject, tools, job.grounds[one.name])
+    return Made(
+        name=job.name, reads=reader.seen, findings=findings, silenced=silenced, keys=keys, parts=parts
+    )
+
+
+def collect(entries: Mapping[str, Mapping[str, Any]], house: House, templates: Path) -> dict[str, bytes]:
+    """The files of the collection, by path below build/; ``entries`` are those of all recipes, by name."""
+    return {}
+
+
+def _stops(findings: tuple[Finding, ...]) -> bool:
+    return any(one.severity is Severity.ERROR for one in findings)
+
+
+def _does_not_print(where: Where, fault: LayoutError | Unprintable) -> Finding:
+    instead = "shorten the headnote or the steps, or set long words with a hyphen"
+    if isinstance(fault, Unprintable):
+        instead = "this is a fault of cardsmith or of its templates: mend the templates, or report it"
+    if isinstance(fault, Overfull):
+        instead = fault.instead
+    return Finding(
+        name="card-does-not-fit" if isinstance(fault, LayoutError) else "preflight-failed",
+        severity=Severity.ERROR,
+        where=where,
+        what=str(fault),
+        instead=instead,
+    )
