@@ -30,7 +30,7 @@ _MARK = Fraction(14)  # points, length of a cut mark
 _GAP = Fraction(3)  # points between the bleed and a mark
 _SLUG = Fraction(14)  # points below the bleed
 _SLUG_TYPE = 6  # points
-_UNDATED = "2000-01-01"  # a date that says nothing, so that the same card gives the same bytes
+UNDATED = "2000-01-01"  # a date that says nothing, so that the same card gives the same bytes
 _STAMP = re.compile(r"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d(?:\+\d\d:\d\d|Z)")
 _IDENTITY = re.compile(r"xmp\.did:[0-9a-f-]{36}")
 
@@ -87,6 +87,33 @@ class Version:
         issued = f"proof {self.proof}" if self.proof else "no proof issued"
         return f"{self.recipe} · version {self.mark} · {issued} · {self.date or 'undated'}"
 
+    @property
+    def short(self) -> str:
+        """Where there is little room: the mark, and the proof if there is one."""
+        return f"{self.mark} proof {self.proof}" if self.proof else self.mark
+
+
+_VERSION = re.compile(r"(.+) · version (\w+) · (?:proof (\d+)|no proof issued) · (?:([\d-]+)|undated)")
+
+
+def read_version(text: str) -> Version:
+    """A version from its text, as a press file holds it in ``dc:identifier``.
+
+    Raises:
+        CardsmithError: it is none.
+    """
+    match = _VERSION.fullmatch(text)
+    if match is None:
+        raise CardsmithError(f"{text!r} names no version of a recipe; build the card again")
+    recipe, mark, proof, date = match.groups()
+    return Version(recipe=recipe, mark=mark, proof=int(proof or 0), date=date or "")
+
+
+def version_in(press: bytes) -> Version:
+    """The version a press file says it holds."""
+    with pikepdf.open(io.BytesIO(press)) as pdf, pdf.open_metadata() as metadata:
+        return read_version(str(metadata.get("dc:identifier", "")))
+
 
 def press_pdf(
     layout: Layout, typesetter: Typesetter, size: CardSize, made_for: Printer, version: Version
@@ -112,7 +139,7 @@ def press_pdf(
         if made_for.marks:
             for page in pdf.pages:
                 _draw_marks(pdf, page, made_for)
-        _intend(pdf, made_for)
+        intend(pdf, made_for)
         _date(pdf, version)
         if Name.ID in pdf.trailer:
             del pdf.trailer[Name.ID]  # made from the clock; a deterministic one takes its place
@@ -194,7 +221,8 @@ def _draw_marks(pdf: pikepdf.Pdf, page: pikepdf.Page, made_for: Printer) -> None
     page.contents_add(f"q {name} CS 1 SCN 0.25 w\n{marks}\nQ".encode())
 
 
-def _intend(pdf: pikepdf.Pdf, made_for: Printer) -> None:
+def intend(pdf: pikepdf.Pdf, made_for: Printer) -> None:
+    """Say for which printing condition the colours are, and hold its profile (ISO 32000-1, 14.11.5)."""
     profile = pdf.make_stream(profile_bytes(made_for.icc), N=4, Alternate=Name.DeviceCMYK)
     pdf.Root.OutputIntents = Array(
         [
@@ -211,11 +239,16 @@ def _intend(pdf: pikepdf.Pdf, made_for: Printer) -> None:
 
 
 def _date(pdf: pikepdf.Pdf, version: Version) -> None:
-    """The version's own date and identity in place of the clock's and of chance."""
-    day = version.date or _UNDATED
+    """The version's own name, date and identity in place of the clock's and of chance."""
+    day = version.date or UNDATED
     identity = uuid.UUID(hashlib.sha256(str(version).encode()).hexdigest()[:32])
     text = pdf.Root.Metadata.read_bytes().decode("utf-8")
     text = _IDENTITY.sub(f"xmp.did:{identity}", _STAMP.sub(f"{day}T00:00:00+00:00", text))
+    text = text.replace("<xmpMM:RenditionClass>proof:pdf<", "<xmpMM:RenditionClass>default<")
+    # So that a sheet, or whoever finds the file, can say which version it holds (Dublin Core, identifier).
+    told = f"<dc:identifier>{escape(str(version))}</dc:identifier>"
+    told = f'<rdf:Description rdf:about="">{told}</rdf:Description></rdf:RDF>'
+    text = text.replace("</rdf:RDF>", told)
     pdf.Root.Metadata.write(text.encode("utf-8"))
     for key in (Name.CreationDate, Name.ModDate):
         pdf.docinfo[key] = f"D:{day.replace('-', '')}000000+00'00'"

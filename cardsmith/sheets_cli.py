@@ -1,0 +1,123 @@
+"""``cardsmith sheets``: puts finished press files on sheets of card stock."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Mapping
+from pathlib import Path
+
+import click
+
+from cardsmith.finding import CardsmithError
+from cardsmith.publication import Publication, named_files, write_whole
+from cardsmith.render.imposition import FLIPS, ORDERS, sheet_size
+from cardsmith.terminal import FINE, Command
+
+
+@click.command(
+    cls=Command,
+    examples=[
+        "cardsmith sheets --on letter                       one of every card",
+        "cardsmith sheets rye-crackers --on a4 --copies 20  twenty of one",
+        "cardsmith sheets --on sra3 --copies 50 --order stack   fifty sets, cut and stacked in order",
+        "cardsmith sheets --on 12x18 --copies 50 --order repeat each sheet full of one card",
+    ],
+)
+@click.argument("recipes", nargs=-1)
+@click.option(
+    "--on", "sheet", default="a4", show_default=True, metavar="SHEET", help="letter, a4, sra3, 12x18."
+)
+@click.option(
+    "--flip",
+    type=click.Choice(FLIPS),
+    default="long",
+    show_default=True,
+    help="The edge over which your printer turns the sheet.",
+)
+@click.option("--copies", type=click.IntRange(1, 10_000), default=1, show_default=True, help="Of each card.")
+@click.option(
+    "--order",
+    type=click.Choice(ORDERS),
+    default="reading",
+    show_default=True,
+    help="Along the rows, down through the stacks of cut cards, or one card all over each sheet.",
+)
+@click.option(
+    "--printer", metavar="NAME", help="Whose press files (default: the first printer of the house)."
+)
+@click.pass_obj
+def sheets(
+    publication: Publication,
+    recipes: tuple[str, ...],
+    sheet: str,
+    flip: str,
+    copies: int,
+    order: str,
+    printer: str | None,
+) -> int:
+    """Put the press files of RECIPES on sheets of stock, with cut marks, backs behind their fronts.
+
+    Run `cardsmith build` first. A card turns like the page of a book. Print at actual size.
+    """
+    from cardsmith.render.press import printer as printer_of  # noqa: PLC0415 - the typesetter and more
+    from cardsmith.render.sheets import Order, impose  # noqa: PLC0415
+    from cardsmith.render.sizes import card_size  # noqa: PLC0415
+    from cardsmith.render.typesetter import Typesetter  # noqa: PLC0415
+
+    house = publication.house()
+    wanted = Order(sheet=sheet_size(sheet), flip=flip, copies=copies, order=order)
+    made_for = printer_of(printer or house.card.printers[0])
+    files = named_files(publication, recipes)
+    imposed = impose(
+        _presses(publication, files, house.card.printers, made_for.name),
+        card_size(house.card.size),
+        made_for,
+        house.card.sides,
+        wanted,
+        Typesetter(publication.templates, publication.build / ".cache" / "fonts"),
+    )
+    whose = "" if made_for.name == house.card.printers[0] else f"-{made_for.name}"
+    written = publication.build / "sheets" / f"{_called(recipes, files)}-on-{wanted.sheet.name}{whose}.pdf"
+    write_whole(written, imposed.data)
+    count, times = len(imposed.run.sheets), imposed.run.times
+    turned = f", duplex, turned over the {flip} edge" if imposed.duplex else ", on one side"
+    often = f", to be printed {times} times" if times > 1 else ""
+    click.echo(f"wrote {publication.shown(written)}: {count} sheet{'' if count == 1 else 's'}{often}")
+    click.echo(f"{imposed.grid.count} to a sheet{turned}; print at actual size")
+    return FINE
+
+
+def _presses(
+    publication: Publication, files: Mapping[str, Path], printers: tuple[str, ...], printer: str
+) -> list[bytes]:
+    """The press files, each of the recipe as it now is.
+
+    Raises:
+        CardsmithError: the house has no such printer, or a card is to be built first.
+    """
+    from cardsmith.render.press import version_in  # noqa: PLC0415
+
+    if printer not in printers:
+        raise CardsmithError(
+            f"the house sends to {', '.join(printers)}; add {printer} to printers in house.yaml"
+        )
+    ending = "" if printer == printers[0] else f"-{printer}"
+    found, old = [], []
+    for name, file in files.items():
+        press = publication.build / "cards" / name / f"{name}-press{ending}.pdf"
+        data = press.read_bytes() if press.is_file() else b""
+        if not data or version_in(data).mark != hashlib.sha256(file.read_bytes()).hexdigest()[:8]:
+            old.append(name)
+        found.append(data)
+    if old:
+        raise CardsmithError(
+            f"no press file of the recipe as it is now: {', '.join(old)}; run `cardsmith build` first"
+        )
+    return found
+
+
+def _called(recipes: tuple[str, ...], files: Mapping[str, Path]) -> str:
+    first, *others = files
+    if not recipes:
+        return "all"
+    return f"{first}-and-{len(others)}-more" if others else first
