@@ -135,7 +135,7 @@ def _variables(recipe: Recipe) -> list[Variable]:
     draws = _draws(recipe)
     found: dict[object, Variable] = {}
     for place, part in enumerate(recipe.parts):
-        governors = _governors(part)
+        governing = governors(part)
         for line in part.ingredients:
             amount = line.amount
             if amount is None or not _roundable(amount):
@@ -150,14 +150,14 @@ def _variables(recipe: Recipe) -> list[Variable]:
                 written=amount.written,
                 lines=(*(known.lines if known else ()), line.where),
                 parts=(known.parts if known else frozenset())
-                | ({place} if line.where in governors else set()),
+                | ({place} if line.where in governing else set()),
                 draws=drawn,
                 item=line.item,
             )
     return list(found.values())
 
 
-def _governors(part: Part) -> frozenset[Where]:
+def governors(part: Part) -> frozenset[Where]:
     """The lines whose ratios make the formula: flour, liquid, sugar, fat, egg; not a spoonful of honey."""
     masses: dict[Where, Fraction] = {}
     for line in part.ingredients:
