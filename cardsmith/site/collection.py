@@ -1,0 +1,154 @@
+"""The site's files as a whole: pages that lead to the recipes, search, feed, sitemap, fonts and icons."""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Iterable, Iterator, Mapping
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from jinja2 import Environment
+
+from cardsmith.house import House
+from cardsmith.render.templates import environment
+from cardsmith.render.typeset import NO_BREAK, marks, shortened
+from cardsmith.site import addresses
+from cardsmith.site.allergens import possible, sure, words
+from cardsmith.site.entry import Entry
+from cardsmith.site.feed import feed
+from cardsmith.site.frame import Frame, frame_of
+from cardsmith.site.groups import TIMES, by_allergen, by_course, by_kind, by_time, in_order
+from cardsmith.site.redirects import moved, moved_table
+from cardsmith.site.search import search_data
+from cardsmith.site.sitemap import robots, sitemap
+
+_ABOUT = 150  # characters of a headnote in an index
+_SENTENCE = re.compile(r"[.!?][”’)]*(?=\s|$)")
+
+
+def collection(entries: Iterable[Entry], house: House, templates: Path) -> dict[str, bytes]:
+    """Every file of the site but the recipes' own pages, by its path below ``build/site/``."""
+    every = in_order(entries)
+    told = feed(every, house)
+    files = {
+        addresses.FEED: told,
+        addresses.SITEMAP: sitemap(every, house),
+        addresses.ROBOTS: robots(house),
+        addresses.MANIFEST: _manifest(house),
+        addresses.MOVED: moved_table(every),
+        "recipes.js": search_data(every),
+    }
+    pages = dict(_pages(every, house, templates, feed=told is not None))
+    made = {path: data for path, data in files.items() if data is not None}
+    return {**_standing(templates), **made, **{path: text.encode() for path, text in pages.items()}}
+
+
+def _pages(
+    every: tuple[Entry, ...], house: House, templates: Path, *, feed: bool
+) -> Iterator[tuple[str, str]]:
+    name = marks(house.name)
+
+    def page(
+        path: str, template: str, title: str, about: str, *, canonical: str = "", **values: Any
+    ) -> tuple[str, str]:
+        frame = frame_of(
+            path,
+            f"{title} – {name}" if title else name,
+            about,
+            house,
+            templates,
+            feed=feed,
+            canonical=canonical,
+            scripts=path == addresses.HOME,
+            listed=template not in {"404", "moved"},
+        )
+        return path, _render(templates, template, frame, values)
+
+    courses, kinds = by_course(every), by_kind(every)
+    yield page(
+        addresses.HOME,
+        "home",
+        "",
+        marks(house.tagline) or f"Recipes from {name}",
+        courses=courses,
+        kinds=kinds,
+        times=[(most, words) for most, words in TIMES if most],
+        allergens=words(every),
+    )
+    about = f"The recipes of {name} by kind"
+    yield page(addresses.KINDS, "groups", "By kind", about, heading="Recipes by kind", groups=kinds)
+    about = f"The recipes of {name} by the time they take"
+    yield page(addresses.TIMES, "groups", "By time", about, heading="Recipes by time", groups=by_time(every))
+    yield page(
+        addresses.ALLERGENS,
+        "allergens",
+        "By allergen",
+        f"Which recipes of {name} list which allergen",
+        groups=by_allergen(every),
+        unknown=[entry for entry in every if entry.unknown_foods],
+    )
+    yield page(addresses.NOT_FOUND, "404", "No such page", "There is no page at this address")
+    for former, entry in moved(every).items():
+        path = addresses.recipe_path(former)
+        name_now = addresses.recipe_path(entry.name)
+        target = addresses.link(path, name_now)
+        about = f"{entry.title} has a new address"
+        values = {"target": target, "moved_to": entry.title}
+        yield page(path, "moved", entry.title, about, canonical=name_now, **values)
+
+
+def _render(templates: Path, template: str, frame: Frame, values: Mapping[str, Any]) -> str:
+    return _environment(templates).get_template(f"site/{template}.html.j2").render(frame=frame, **values)
+
+
+@cache
+def _environment(templates: Path) -> Environment:
+    made = environment(templates).overlay()
+    made.filters = {**made.filters, "opening": _opening, "facts": _facts}
+    return made
+
+
+def _facts(entry: Entry) -> str:
+    """``1 hour 5 minutes · Contains egg, milk · Perhaps celery``."""
+    contains, perhaps = (_listing(words) for words in (sure(entry), possible(entry)))
+    told = (entry.total, f"Contains {contains}" if contains else "", f"Perhaps {perhaps}" if perhaps else "")
+    return " · ".join(fact for fact in told if fact)
+
+
+def _listing(words: Iterable[str]) -> str:
+    return ", ".join(word.replace(" ", NO_BREAK) for word in words)
+
+
+def _opening(text: str) -> str:
+    """As many whole sentences as an index has room for; of a first one that is too long, what fits."""
+    ends = [found.end() for found in _SENTENCE.finditer(text) if found.end() <= _ABOUT]
+    return text[: ends[-1]].rstrip() if ends else shortened(text, _ABOUT)
+
+
+def _manifest(house: House) -> bytes:
+    """W3C, Web Application Manifest: the site kept on a telephone's first screen."""
+    sizes = (192, 512)
+    icons = [{"src": f"icon-{one}.png", "sizes": f"{one}x{one}", "type": "image/png"} for one in sizes]
+    values = {
+        "name": marks(house.name),
+        "lang": house.language,
+        "start_url": addresses.HOME,
+        "scope": "./",
+        "display": "browser",
+        "icons": [*icons, {"src": "icon.svg", "sizes": "any", "type": "image/svg+xml"}],
+    }
+    return (json.dumps(values, indent=2, ensure_ascii=False) + "\n").encode()
+
+
+@cache
+def _standing(templates: Path) -> Mapping[str, bytes]:
+    """Files that are copied as they are: fonts, icons, scripts."""
+    folders = ((templates / "site" / "files", ""), (templates / "webfonts", "webfonts/"))
+    return {
+        prefix + file.name: file.read_bytes()
+        for folder, prefix in folders
+        for file in sorted(folder.iterdir())
+        if file.is_file()
+    }

@@ -1,0 +1,104 @@
+"""What stands round every page of the collection: its head, the house's name, the ways to the others."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+
+from markupsafe import Markup
+
+from cardsmith.house import House
+from cardsmith.render.typeset import marks
+from cardsmith.site import addresses
+from cardsmith.site.policy import digest
+
+STYLES = ("look.css", "look-web.css", "site/collection.css")  # below templates/
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Way:
+    """A link to another page of the collection."""
+
+    href: str
+    text: str
+    current: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Frame:
+    """One page's surroundings, for ``templates/site/_frame.html.j2``."""
+
+    language: str
+    house: str
+    tagline: str
+    credit: str
+    title: str
+    description: str
+    top: str  # what leads from this page to the top of the site: "", "../../", or the whole path
+    canonical: str  # empty where the site has no address
+    feed: str  # empty where there is none
+    listed: bool  # whether search engines should know the page
+    policy: str
+    style: Markup
+    ways: tuple[Way, ...]
+
+
+WAYS = (
+    (addresses.HOME, "All recipes"),
+    (addresses.KINDS, "By kind"),
+    (addresses.TIMES, "By time"),
+    (addresses.ALLERGENS, "By allergen"),
+)
+
+
+def frame_of(
+    path: str,
+    title: str,
+    description: str,
+    house: House,
+    templates: Path,
+    *,
+    feed: bool,
+    canonical: str = "",
+    scripts: bool = False,
+    listed: bool = True,
+) -> Frame:
+    """The surroundings of the page at ``path``; ``scripts``: it runs script files of the site.
+
+    ``canonical`` is the path of the page that this one stands for, where it is another one.
+    """
+    anywhere = path == addresses.NOT_FOUND  # shown for any address, so that nothing relative can lead away
+    top = addresses.root(house.site) if anywhere else "../" * path.count("/")
+    css = style(templates, top)
+    return Frame(
+        language=house.language,
+        house=marks(house.name),
+        tagline=marks(house.tagline),
+        credit=marks(house.credit),
+        title=title,
+        description=description,
+        top=top,
+        canonical="" if anywhere else addresses.address(house.site, canonical or path),
+        feed=top + addresses.FEED if feed else "",
+        listed=listed,
+        policy=_policy(css, scripts=scripts),
+        style=css,
+        ways=tuple(Way(href=top + page, text=text, current=page == path) for page, text in WAYS),
+    )
+
+
+@cache
+def style(templates: Path, top: str) -> Markup:
+    """The style of all pages of the collection, with its fonts as files of the site."""
+    css = "\n".join((templates / name).read_text(encoding="utf-8") for name in STYLES)
+    return Markup(css.replace('"webfonts/', f'"{top}webfonts/').strip())  # the house's own files
+
+
+def _policy(css: str, *, scripts: bool) -> str:
+    """Content Security Policy Level 3: one style, and files of this site alone."""
+    script = "'self'" if scripts else "'none'"
+    return (
+        f"default-src 'none'; style-src {digest(css)}; script-src {script}; font-src 'self'; "
+        "img-src 'self'; manifest-src 'self'; base-uri 'none'; form-action 'none'"
+    )

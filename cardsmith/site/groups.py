@@ -1,0 +1,121 @@
+"""The collection in groups: by part of the meal, kind, allergen and time; every recipe is in its group."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
+
+from cardsmith.site.allergens import possible, sure, words
+from cardsmith.site.entry import OTHER, Entry
+
+COURSES = (
+    "Breakfast",
+    "Bread",
+    "Soup",
+    "Salad",
+    "Main dish",
+    "Side dish",
+    "Sauces and dressings",
+    "Dessert",
+    "With coffee or tea",
+    "Sweets",
+    "Preserves and pickles",
+    "Drink",
+    "Basics",
+)  # in the order of a menu; what authors name themselves follows
+TIMES = (
+    (30 * 60, "30 minutes or less"),
+    (60 * 60, "Up to 1 hour"),
+    (2 * 60 * 60, "Up to 2 hours"),
+    (4 * 60 * 60, "Up to 4 hours"),
+    (None, "Longer, or overnight"),
+)  # start to finish, in seconds
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Group:
+    """Entries under one heading."""
+
+    key: str  # for the address within the page
+    heading: str
+    entries: tuple[Entry, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AllergenGroup:
+    """One allergen, and where the statements of all recipes stand on it."""
+
+    key: str
+    word: str
+    contains: tuple[Entry, ...]
+    perhaps: tuple[Entry, ...]
+    not_listed: tuple[Entry, ...]  # every food is known, and none brings it
+
+
+def by_course(entries: Iterable[Entry]) -> tuple[Group, ...]:
+    """By part of the meal."""
+    return _grouped(entries, lambda entry: entry.course, COURSES)
+
+
+def by_kind(entries: Iterable[Entry]) -> tuple[Group, ...]:
+    """By kind, in alphabetical order."""
+    return _grouped(entries, lambda entry: entry.group, ())
+
+
+def by_time(entries: Iterable[Entry]) -> tuple[Group, ...]:
+    """By the time from start to finish; what states none comes last."""
+    return _grouped(entries, _time, tuple(heading for _, heading in TIMES))
+
+
+def by_allergen(entries: Iterable[Entry]) -> tuple[AllergenGroup, ...]:
+    """For each allergen that any statement lists."""
+    every = in_order(entries)
+    return tuple(
+        AllergenGroup(
+            key=key_of(word),
+            word=word,
+            contains=tuple(entry for entry in every if word in sure(entry)),
+            perhaps=tuple(entry for entry in every if word in possible(entry)),
+            not_listed=tuple(
+                entry
+                for entry in every
+                if not entry.unknown_foods and word not in (*sure(entry), *possible(entry))
+            ),
+        )
+        for word in words(every)
+    )
+
+
+def in_order(entries: Iterable[Entry]) -> tuple[Entry, ...]:
+    """By title, as an index has them."""
+    return tuple(sorted(entries, key=lambda entry: (entry.title.casefold(), entry.name)))
+
+
+def key_of(heading: str) -> str:
+    """A heading as part of an address."""
+    return "-".join(re.findall(r"\w+", heading.casefold()))
+
+
+def _time(entry: Entry) -> str:
+    seconds = entry.total_seconds
+    if seconds is None:
+        return OTHER
+    return next(heading for most, heading in TIMES if most is None or seconds <= most)
+
+
+def _grouped(
+    entries: Iterable[Entry], heading_of: Callable[[Entry], str], order: Sequence[str]
+) -> tuple[Group, ...]:
+    found: dict[str, list[Entry]] = {}
+    for entry in in_order(entries):
+        found.setdefault(heading_of(entry), []).append(entry)
+
+    def rank(heading: str) -> tuple[bool, int, str]:
+        place = order.index(heading) if heading in order else len(order)
+        return heading == OTHER, place, heading.casefold()
+
+    return tuple(
+        Group(key=key_of(heading), heading=heading, entries=tuple(found[heading]))
+        for heading in sorted(found, key=rank)
+    )
