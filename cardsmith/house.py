@@ -81,6 +81,14 @@ class CardStyle:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class ProofStyle:
+    """The proof: the paper it is printed on, and who signs it."""
+
+    paper: str  # a name in reference/sheet_sizes.csv
+    signed_by: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class SiteStyle:
     """Where the web site stands; both are empty for a publication that has no address yet."""
 
@@ -102,6 +110,7 @@ class House:
     sign_off: SignOff
     portion: PortionStyle
     site: SiteStyle
+    proof: ProofStyle
     ratio_limit: Fraction
     tolerances: Mapping[str, Fraction]
     ladders: Ladders
@@ -195,6 +204,16 @@ def _portion(given: Any, where: str) -> PortionStyle:
     return PortionStyle(food_cost=food_cost, on_card=given["on_card"] in (True, "yes"))
 
 
+def _proof(given: Any, where: str) -> ProofStyle:
+    if not isinstance(given, dict):
+        raise CardsmithError(f"{where}: proof takes paper and signed_by")
+    _known(given, tuple(ProofStyle.__dataclass_fields__), f"{where}: proof")
+    if not isinstance(given["signed_by"], list) or not given["signed_by"]:
+        raise CardsmithError(f"{where}: proof: signed_by takes a list, such as [Author, Editor]")
+    paper = _row_of("sheet_sizes", given["paper"], f"{where}: proof")
+    return ProofStyle(paper=paper, signed_by=tuple(str(one) for one in given["signed_by"]))
+
+
 def _site(given: Any, where: str) -> SiteStyle:
     if not isinstance(given, dict):
         raise CardsmithError(f"{where}: site takes address and tag")
@@ -241,6 +260,7 @@ def read_house(text: str, where: str = "house.yaml") -> House:
             sign_off=_sign_off(given["sign_off"], where),
             portion=_portion(given["portion"], where),
             site=_site(given["site"], where),
+            proof=_proof(given["proof"], where),
             ratio_limit=_percent(given["ratio_limit"]),
             tolerances={name: _percent(value) for name, value in given["tolerances"].items()},
             ladders=Ladders(**{name: _ladder(name, value) for name, value in given["ladders"].items()}),

@@ -34,6 +34,8 @@ def test_numbers_are_exact() -> None:
         ("https://pellwick.example/", "https://pellwick.example", "ends with a slash"),
         ("pellwick.example,2025", "pellwick", "a year in which you held it"),
         ("https://pellwick.example/", "", "where there is no address"),
+        ("{paper: letter", "{paper: leter", "'leter' is not in sheet_sizes.csv; did you mean 'letter'?"),
+        ("signed_by: [Author, Test kitchen, Copy editor, Editor, Art]", "signed_by: Editor", "takes a list"),
     ],
 )
 def test_a_faulty_house_says_what_is_wrong(old: str, new: str, told: str) -> None:
