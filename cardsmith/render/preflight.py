@@ -17,6 +17,7 @@ from pikepdf import Array, Dictionary, Name, Stream
 
 from cardsmith.finding import CardsmithError
 from cardsmith.render.content import Painted, painted
+from cardsmith.render.imposition import SheetSize
 from cardsmith.render.press import Printer
 from cardsmith.render.sizes import CardSize
 
@@ -49,6 +50,31 @@ def press_faults(data: bytes, size: CardSize, made_for: Printer) -> tuple[str, .
                 fault for page in pdf.pages for one in painted(page) for fault in _paint_faults(one, made_for)
             ),
         )
+
+
+def sheet_faults(data: bytes, sheet: SheetSize, made_for: Printer) -> tuple[str, ...]:
+    """What a printer would send imposed sheets back for; the cards on them have passed one by one."""
+    with pikepdf.open(io.BytesIO(data)) as pdf:
+        return (
+            *_metadata_faults(pdf),
+            *_intent_faults(pdf, made_for),
+            *dict.fromkeys(fault for page in pdf.pages for fault in _paper_faults(page, sheet)),
+            *_font_faults(pdf),
+            *dict.fromkeys(_object_faults(pdf)),
+            *dict.fromkeys(
+                fault for page in pdf.pages for one in painted(page) for fault in _paint_faults(one, made_for)
+            ),
+        )
+
+
+def _paper_faults(page: pikepdf.Page, sheet: SheetSize) -> Iterator[str]:
+    left, foot, right, top = (float(edge) for edge in page.mediabox)
+    lying = right - left > top - foot
+    wanted = (sheet.height, sheet.width) if lying else (sheet.width, sheet.height)
+    if not _same((right - left, top - foot), wanted):
+        yield f"a page of {right - left:.1f} × {top - foot:.1f} pt, not {sheet.shown}"
+    if Name.TrimBox not in page or page.get("/Rotate", 0):
+        yield "a page without a TrimBox, or on its side"
 
 
 def coarse_photos(data: bytes, made_for: Printer) -> tuple[Coarse, ...]:

@@ -137,10 +137,12 @@ def impose(
                 for place, leaf in _standing(sheet, leaves):
                     shown = leaf.back if side else leaf.front
                     if shown is not None:
-                        name = page.add_resource(press.form(leaf.file, shown), Name.XObject)
+                        called = Name(f"/Card{leaf.file + 1}Page{shown + 1}")  # a name of chance otherwise
+                        name = page.add_resource(press.form(leaf.file, shown), Name.XObject, called)
                         at = grid.back(place) if side else grid.front(place)
                         drawing.append(f"q {_moved(at, press.origin(leaf.file, shown))} cm {name} Do Q")
-                name = page.add_resource(stamps[number * (1 + duplex) + side], Name.XObject)
+                stamp = stamps[number * (1 + duplex) + side]
+                name = page.add_resource(stamp, Name.XObject, Name.Slug)
                 drawing.append(f"q {_slug_place(grid)} cm {name} Do Q")
                 half_turn = f"-1 0 0 -1 {_at(grid.width)} {_at(grid.height)} cm\n" if side and turned else ""
                 # Marks and cards turn together; the grid stands in the middle, so marks stay where they are.
