@@ -55,7 +55,7 @@ def prepare(
     risks = handling_risks(Subject(recipe=recipe, larder=larder, house=house))
     card, unmet = rewrite(recipe, larder, house, cautions(recipe, larder), risks)
     card = replace(card, tested=tested_text(recipe, trials, house))
-    verdict = judge(recipe, larder, house, (*read, *unmet), trials)
+    verdict = judge(recipe, larder, house, (*read, *unmet), trials, card.printed)
     return Prepared(
         name=name,
         source=source,

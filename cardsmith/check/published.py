@@ -20,18 +20,19 @@ from cardsmith.recipe.mark import mark
     remedy="add a correction with its date, what changed, and the mark",
 )
 def changed_since_published(subject: Subject) -> Iterator[Query]:
-    """A published recipe whose amounts, steps, yield or times changed without a correction."""
+    """A published recipe whose words, numbers in print or allergens changed without a correction."""
     recipe = subject.recipe
     if recipe.published is None:
         return
     newest = recipe.corrections[-1] if recipe.corrections else recipe.published
-    now = mark(recipe)
+    now = mark(recipe, subject.printed)
     if newest.mark == now:
         return
     if not newest.mark:
         yield query(newest.where, "no mark says what readers were told", f"write mark: {now}")
         return
-    what = f"what a cook goes by has changed since {newest.date or 'it was published'} (now {now})"
+    since = newest.date or "it was published"
+    what = f"what a cook goes by has changed since {since} (now {now}); if the recipe hasn't, the house has"
     yield query(
         newest.where,
         what,

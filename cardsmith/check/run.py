@@ -108,9 +108,13 @@ def judge(
     house: House,
     read: Iterable[Finding] = (),
     trials: Trials | None = None,
+    printed: tuple[str, ...] = (),
 ) -> Verdict:
-    """Run every check; ``read`` holds what reading the file had to say, which may be accepted too."""
-    subject = Subject(recipe=recipe, larder=larder, house=house, trials=trials)
+    """Run every check; ``read`` holds what reading the file had to say, which may be accepted too.
+
+    ``printed`` holds what the card prints of numbers and allergens.
+    """
+    subject = Subject(recipe=recipe, larder=larder, house=house, trials=trials, printed=printed)
     found = in_order([*read, *(finding for one in CHECKS for finding in one(subject))])
     answers = {answer.check: answer for answer in recipe.accepted}
     left: list[Finding] = []

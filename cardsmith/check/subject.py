@@ -78,6 +78,7 @@ class Subject:
     larder: Larder
     house: House
     trials: Trials | None = None  # what stands in trials.yaml beside the recipe
+    printed: tuple[str, ...] = ()  # the numbers and allergens that the card prints, in order
 
     @cached_property
     def masses(self) -> Mapping[int, Mass]:

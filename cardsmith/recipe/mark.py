@@ -1,22 +1,25 @@
 """The mark of a recipe: eight signs that change when anything changes that a cook goes by.
 
-It stands in the recipe beside the date of publication, so that an edit made later can't pass unseen.
+It stands in the recipe beside the date of publication, so that no later change passes unseen: neither the
+author's edit, nor another number in print because the house's ladders or the larder's weights changed.
 """
 
 from __future__ import annotations
 
 import hashlib
 import json
+from collections.abc import Sequence
 
 from cardsmith.recipe.model import Recipe
 
 LENGTH = 8  # hexadecimal digits: one edit in four thousand million goes unseen
 
 
-def mark(recipe: Recipe) -> str:
-    """The mark of the author's words: title, yield, times, equipment, lists, steps, storage, notes, claims.
+def mark(recipe: Recipe, printed: Sequence[str] = ()) -> str:
+    """The mark of the author's words and of the numbers and allergens ``printed`` from them, in order.
 
-    The headnote, the picture and the credits may be polished freely; so may spaces and line breaks.
+    The words are title, yield, times, equipment, lists, steps, storage, notes and claims. The headnote, the
+    picture and the credits may be polished freely; so may spaces and line breaks.
     """
     yields, time = recipe.yields, recipe.time
     told = [
@@ -38,6 +41,7 @@ def mark(recipe: Recipe) -> str:
         [note.text for note in recipe.notes],
         [claim.text for claim in recipe.claims],
         recipe.measures,
+        [_line(text) for text in printed],
     ]
     text = " ".join(json.dumps(told, ensure_ascii=False).split())
     return hashlib.sha256(text.encode()).hexdigest()[:LENGTH]

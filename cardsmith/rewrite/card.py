@@ -118,3 +118,19 @@ class Card:
     agreement: str  # how closely the two columns agree, in one sentence
     unknown_foods: tuple[str, ...] = ()  # items of which nobody can say what allergens they hold
     tested: str = ""  # "made 3 times with the same result …"; empty until the house's rule is met
+
+    @property
+    def printed(self) -> tuple[str, ...]:
+        """Every amount, measure and allergen as printed, in reading order; the headnote's stand apart."""
+        told = [self.makes, self.serves, *self.equipment]
+        for part in self.parts:
+            for line in part.ingredients:
+                if line.amount:
+                    told += [one.text if one else "" for one in (line.amount.us, line.amount.metric)]
+            told += [text for step in part.steps for text in _measures(step.spans)]
+        told += [text for spans in (*self.notes, self.storage) for text in _measures(spans)]
+        return (*told, "US", *self.us_allergens, "EU", *self.eu_allergens)
+
+
+def _measures(spans: tuple[Words | Protected | Rewritten, ...]) -> list[str]:
+    return [text for span in spans if isinstance(span, Rewritten) for text in (span.us, span.metric)]

@@ -1,15 +1,21 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from fractions import Fraction
 
 import pytest
-from bench import HERE, found, recipe
+from bench import HERE, found, house, recipe
 
+from cardsmith.check.run import judge
+from cardsmith.flow import prepare
+from cardsmith.house import House
+from cardsmith.measure.larder import load_larder
 from cardsmith.recipe.mark import mark
 from cardsmith.recipe.model import Correction, Published, Recipe
 
 CHANGED = "changed-since-published"
 ORDER = "corrections-out-of-order"
+LARDER, HOUSE = load_larder(), house()
 SOUND = recipe(["200 g bread flour", "5 g fine salt"], ["Mix for 5 minutes, until smooth."])
 
 
@@ -89,3 +95,32 @@ def test_corrections_in_order(dates: tuple[str, ...]) -> None:
 def test_a_correction_of_what_was_never_published() -> None:
     (told,) = found(ORDER, corrected(SOUND, "2026-06-20"))
     assert "never published" in told.what
+
+
+@pytest.mark.parametrize(
+    "printed", [("1½ cups", "180 g"), ("1⅔ cups", "200 g", "EU", "mustard"), ("1⅔ cups plus", "200 g")]
+)
+def test_a_number_or_an_allergen_that_prints_otherwise_is_questioned(printed: tuple[str, ...]) -> None:
+    told = ("1⅔ cups", "200 g")
+    since = Published(where=HERE, date="2026-06-01", mark=mark(SOUND, told))
+    one = replace(SOUND, published=since)
+    assert CHANGED not in {finding.name for finding in judge(one, LARDER, HOUSE, printed=told).findings}
+    assert CHANGED in {finding.name for finding in judge(one, LARDER, HOUSE, printed=printed).findings}
+
+
+def test_another_ladder_changes_what_readers_were_told() -> None:
+    """The author's file is the same to the letter; the house now prints no thirds of a cup."""
+    text = (
+        "title: Loaf\nparts:\n- ingredients: [200 g sugar, 200 g bread flour]\n"
+        "  steps: ['Mix for 5 minutes, until smooth.']\n"
+    )
+    told = prepare("loaf", text.encode(), "loaf.yaml", LARDER, HOUSE).card
+    assert told is not None
+    text += f"published: {{date: 2026-06-01, mark: {mark(told.recipe, told.printed)}}}\n"
+
+    def findings(house: House) -> set[str]:
+        return {one.name for one in prepare("loaf", text.encode(), "loaf.yaml", LARDER, house).findings}
+
+    halves = replace(HOUSE.ladders, cup=(Fraction(1, 2),))
+    assert CHANGED not in findings(HOUSE)
+    assert CHANGED in findings(replace(HOUSE, ladders=halves))
