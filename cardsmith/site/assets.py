@@ -1,0 +1,35 @@
+"""What every page of a house carries in itself: its style sheets with the fonts inside, and its script."""
+
+from __future__ import annotations
+
+import base64
+import re
+from functools import cache
+from pathlib import Path
+
+from markupsafe import Markup
+
+_COMMENT = re.compile(r"/\*.*?\*/", re.DOTALL)
+CARD = ("look.css", "look-web.css", "site/card.css")  # below templates/
+
+
+def data_uri(kind: str, data: bytes) -> str:
+    """Bytes of a media type as an address that holds them."""
+    return f"data:{kind};base64,{base64.b64encode(data).decode('ascii')}"
+
+
+@cache
+def style(templates: Path, *names: str) -> Markup:
+    """Style sheets in one, with the web fonts as data, since a page may be read from a folder or a mail."""
+    css = "\n".join((templates / name).read_text(encoding="utf-8") for name in names)
+    css = "\n".join(line.strip() for line in _COMMENT.sub("", css).splitlines() if line.strip())
+    for font in sorted((templates / "webfonts").glob("*.woff2")):
+        css = css.replace(f"webfonts/{font.name}", data_uri("font/woff2", font.read_bytes()))
+    return Markup(css)  # the house's own file, not a recipe's text
+
+
+@cache
+def script(templates: Path, name: str) -> Markup:
+    """A script below ``templates/`` without its indents and its comments, which have lines of their own."""
+    lines = (line.strip() for line in (templates / name).read_text(encoding="utf-8").splitlines())
+    return Markup("\n".join(line for line in lines if line and not line.startswith(("//", "/**"))))

@@ -1,0 +1,72 @@
+"""A card's page: one file that holds its style, fonts and script, and asks nothing of any host."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from markupsafe import Markup
+
+from cardsmith.render.templates import environment
+from cardsmith.site.aloud import fractions_in, spoken
+from cardsmith.site.assets import CARD, script, style
+from cardsmith.site.page_view import PageView, Photo
+from cardsmith.site.policy import policy
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Links:
+    """What a page within the site links to, from where it stands; empty: it has none."""
+
+    home: str
+    feed: str = ""
+    icon: str = ""
+    canonical: str = ""  # the one web address of this recipe
+
+
+def render_page(
+    view: PageView,
+    templates: Path,
+    *,
+    photo: Photo | None = None,
+    links: Links | None = None,
+    data: Mapping[str, Any] | None = None,
+) -> str:
+    """The card as HTML5: a file by itself, or with ``links`` a page of the site.
+
+    ``data`` is what the page says to machines (structured.py).
+    """
+    css, code = style(templates, *CARD), script(templates, "site/card.js")
+    sizes = {batch.key: {"figures": batch.figures, "derived": batch.derived} for batch in view.batches}
+    return (
+        environment(templates)
+        .get_template("site/card.html.j2")
+        .render(
+            view=view,
+            photo=photo,
+            links=links,
+            style=css,
+            script=code,
+            policy=policy([css], [code], own_files=links is not None),
+            sizes=json_in_html(sizes | {"words": words_for(view)}) if sizes else "",
+            data=json_in_html(data) if data else "",
+        )
+    )
+
+
+def words_for(view: PageView) -> dict[str, str]:
+    """Each fraction that another batch size shows in the list, in words."""
+    figures = (text for batch in view.batches for pair in batch.figures.values() for text in pair)
+    return {sign: spoken(sign) for sign in sorted({sign for text in figures for sign in fractions_in(text)})}
+
+
+def json_in_html(values: Any) -> Markup:
+    """JSON to stand in a script element: no ``<`` that could end it or begin a comment.
+
+    Source: HTML Living Standard, 4.12.1.3 "Restrictions for contents of script elements".
+    """
+    told = json.dumps(values, ensure_ascii=False, separators=(",", ":"))
+    return Markup(told.replace("<", "\\u003c").replace("\u2028", "\\u2028").replace("\u2029", "\\u2029"))

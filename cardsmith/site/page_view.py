@@ -1,0 +1,346 @@
+"""A card's page as ready strings: what stands in it once, and what each batch size puts in its place.
+
+Every text that a batch size may change stands in a *slot*. The same function fills the slots of the author's
+batch and of the other sizes, so a size differs from the first only where its own rounding does.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from html import unescape
+
+from markupsafe import Markup
+
+from cardsmith.house import House
+from cardsmith.measure.units import Dimension
+from cardsmith.recipe.model import Purpose
+from cardsmith.render.typeset import marks
+from cardsmith.render.view import SYSTEM_NAMES, CardView, FactView, SystemView, card_view, decimal, percent
+from cardsmith.rewrite.batches import Batches
+from cardsmith.rewrite.card import Card, Rewritten
+from cardsmith.rewrite.ledger import Entry, entries
+from cardsmith.rewrite.wording import fraction_text
+from cardsmith.site.aloud import aloud, spoken, text
+from cardsmith.site.dates import long_date
+from cardsmith.site.running import running
+
+NO_BATCHES = Batches()
+_TAG = re.compile("<[^>]*>")
+_UNITS = {
+    Dimension.MASS: "g",
+    Dimension.VOLUME: "ml",
+    Dimension.LENGTH: "mm",
+    Dimension.TEMPERATURE: "°C",
+    Dimension.TEMPERATURE_CHANGE: "°C",
+    Dimension.COUNT: "",
+}
+_RULES = {  # what a temperature's other scale was rounded to (rewrite/temperature.py)
+    Purpose.OVEN: "the nearest setting of an oven’s dial",
+    Purpose.DONENESS: "rounded so that it is never less safe",
+    Purpose.HOLDING: "rounded so that it is never less safe",
+    Purpose.FRYING: "to one degree",
+    Purpose.SUGAR: "to one degree",
+    Purpose.DOUGH: "to one degree",
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Figure:
+    """One amount of the list, as plain text."""
+
+    number: str
+    unit: str
+
+    @property
+    def html(self) -> Markup:
+        """The two apart, since the numbers of a column align."""
+        number = Markup('<span class="number">{}</span>\u00a0').format(text(self.number))
+        return (number if self.number else Markup()) + text(self.unit)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Line:
+    """One ingredient; ``place`` names its slots and its derivation."""
+
+    place: str  # r0, r1 … through all parts
+    measured: bool  # whether it has an amount, and so a derivation
+    systems: tuple[str, ...]
+    steps: tuple[int, ...]  # the numbers of the steps that use it
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Step:
+    """One step, and the ingredients it uses by their places."""
+
+    place: str  # s1, s2 …
+    number: int
+    uses: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Section:
+    """A component; the name of a recipe's only part may be empty."""
+
+    name: Markup
+    lines: tuple[Line, ...]
+    steps: tuple[Step, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Derived:
+    """How one printed number follows from the author's."""
+
+    place: str  # r0 for a line, s3-0 for the first measure of step 3
+    what: Markup  # the ingredient; Step 3
+    author: Markup
+    exact: Markup
+    printed: tuple[Markup, ...]  # in the order of the house
+    errors: tuple[str, ...]
+    rests_on: Markup
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BatchChoice:
+    """A size a reader may choose: what stands in the slots it changes, and how its numbers were derived."""
+
+    key: str  # 1/2
+    less: bool  # than the author’s batch
+    label: Markup  # ½
+    spoken: str  # one half
+    figures: dict[str, tuple[str, str]]  # number and unit, by the cell of the list
+    slots: dict[str, Markup]  # whatever else changes
+    derived: dict[str, tuple[str, ...]]  # by place: exact, two errors, what it rests on where that changes
+    notes: tuple[Markup, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RefusedChoice:
+    """A size that is not offered."""
+
+    label: Markup
+    why: Markup
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Correction:
+    """What was changed after publication."""
+
+    date: str  # 2026-06-20
+    said: str  # June 20, 2026
+    what: Markup
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Photo:
+    """A picture as the page shows it."""
+
+    source: str
+    alt: str
+    credit: Markup
+    width: int = 0  # dots; 0 where a drawing has no size of its own
+    height: int = 0
+    others: str = ""  # srcset
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PageView:
+    """All that ``templates/site/card.html.j2`` places."""
+
+    card: CardView
+    name: str
+    systems: tuple[SystemView, ...]
+    figures: dict[str, Figure]  # by the cell of the list: r0-us
+    slots: dict[str, Markup]  # all other texts that a batch size may change: f0, r0-item, s1
+    facts: tuple[tuple[str, Markup], ...]  # a slot's name and its label
+    sections: tuple[Section, ...]
+    headnote: Markup
+    title: Markup
+    equipment: Markup
+    cautions: tuple[Markup, ...]
+    notes: tuple[FactView, ...]
+    agreement: Markup
+    credit: Markup
+    derived: tuple[Derived, ...]
+    batches: tuple[BatchChoice, ...]
+    refused: tuple[RefusedChoice, ...]
+    published: str
+    published_said: str
+    corrections: tuple[Correction, ...]
+
+
+def page_view(card: Card, house: House, batches: Batches = NO_BATCHES) -> PageView:
+    """The card as a page of the house, with the other sizes it is offered in."""
+    printed = card_view(card, house)
+    base = _slots(card, house)
+    published = card.recipe.published.date if card.recipe.published else ""
+    return PageView(
+        card=printed,
+        name=card.recipe.name,
+        systems=tuple(SystemView(key=system, name=SYSTEM_NAMES[system]) for system in house.order),
+        figures=_figures(card, house),
+        slots=base,
+        facts=tuple((f"f{number}", text(fact.label)) for number, fact in enumerate(printed.facts)),
+        sections=_sections(card, house.order),
+        headnote=running(card.headnote, house.order),
+        title=text(card.recipe.title),
+        equipment=text(", ".join(card.equipment)),
+        cautions=tuple(text(caution) for caution in card.cautions),
+        notes=_notes(card, printed, house),
+        agreement=aloud(printed.agreement),
+        credit=aloud(printed.credit),
+        derived=tuple(_derived(card, house)),
+        batches=tuple(_choices(card, base, batches, house)),
+        refused=tuple(
+            RefusedChoice(label=text(fraction_text(one.factor)), why=text(one.why)) for one in batches.refused
+        ),
+        published=published,
+        published_said=long_date(published, house.language),
+        corrections=tuple(
+            Correction(date=one.date, said=long_date(one.date, house.language), what=text(one.what))
+            for one in card.recipe.corrections
+        ),
+    )
+
+
+def _sections(card: Card, order: tuple[str, ...]) -> tuple[Section, ...]:
+    users: dict[int, list[int]] = {}
+    for part in card.parts:
+        for step in part.steps:
+            for line in step.uses:
+                users.setdefault(line, []).append(step.number)
+    made: list[Section] = []
+    first = 0
+    for part in card.parts:
+        lines = tuple(
+            Line(
+                place=f"r{first + number}",
+                measured=line.amount is not None,
+                systems=order,
+                steps=tuple(users.get(first + number, ())),
+            )
+            for number, line in enumerate(part.ingredients)
+        )
+        steps = tuple(
+            Step(place=f"s{step.number}", number=step.number, uses=tuple(f"r{line}" for line in step.uses))
+            for step in part.steps
+        )
+        made.append(Section(name=text(part.name), lines=lines, steps=steps))
+        first += len(lines)
+    return tuple(made)
+
+
+def _slots(card: Card, house: House) -> dict[str, Markup]:
+    """Every text that the size of a batch may change, by its place."""
+    view = card_view(card, house)
+    made = {f"f{number}": aloud(fact.text) for number, fact in enumerate(view.facts)}
+    rows = [row for part in view.parts for row in part.rows]
+    for number, row in enumerate(rows):
+        prep = Markup('<span class="prep">, {}</span>').format(aloud(row.prep)) if row.prep else ""
+        note = Markup(' <small class="weigh">{}</small>').format(aloud(row.note)) if row.note else ""
+        made[f"r{number}-item"] = aloud(row.item) + prep + note
+    for part in card.parts:
+        for step in part.steps:
+            made[f"s{step.number}"] = running(step.spans, house.order, f"s{step.number}")
+    return made
+
+
+def _figures(card: Card, house: House) -> dict[str, Figure]:
+    """Every amount of the list, by its cell."""
+    rows = [row for part in card_view(card, house).parts for row in part.rows]
+    return {
+        f"r{number}-{amount.system}": Figure(number=_plain(amount.number), unit=_plain(amount.unit))
+        for number, row in enumerate(rows)
+        for amount in row.amounts
+    }
+
+
+def _plain(markup: Markup) -> str:
+    return unescape(_TAG.sub("", str(markup)))
+
+
+def _notes(card: Card, printed: CardView, house: House) -> tuple[FactView, ...]:
+    """Allergens, storage, claims and notes; running text follows the system a reader chooses."""
+    texts = iter([card.storage] if card.storage else [])
+    notes = iter(card.notes)
+    sources = {"Storage": texts, "Note": notes}
+    return tuple(
+        FactView(
+            label=fact.label,
+            text=running(next(sources[fact.label]), house.order)
+            if fact.label in sources
+            else aloud(fact.text),
+        )
+        for fact in printed.notes
+    )
+
+
+def places(card: Card) -> Iterator[str]:
+    """What the page calls each number of the ledger, in the ledger's order."""
+    lines = [line for part in card.parts for line in part.ingredients]
+    yield from (f"r{number}" for number, line in enumerate(lines) if line.amount)
+    for part in card.parts:
+        for step in part.steps:
+            measures = [span for span in step.spans if isinstance(span, Rewritten)]
+            yield from (f"s{step.number}-{number}" for number in range(len(measures)))
+
+
+def _derived(card: Card, house: House) -> Iterator[Derived]:
+    weigh = [line.weigh for part in card.parts for line in part.ingredients if line.amount]
+    for number, (place, entry) in enumerate(zip(places(card), entries(card), strict=True)):
+        exact, *errors, basis = derivation(entry, house.order)
+        doubts = (basis, weigh[number] if number < len(weigh) else "")
+        yield Derived(
+            place=place,
+            what=text(entry.what if place.startswith("r") else f"{entry.place[0].upper()}{entry.place[1:]}"),
+            author=text(entry.author),
+            exact=text(exact),
+            printed=tuple(text(getattr(entry, system) or "–") for system in house.order),
+            errors=tuple(errors),
+            rests_on=text("; ".join(one for one in doubts if one)),
+        )
+
+
+def derivation(entry: Entry, order: tuple[str, ...]) -> tuple[str, ...]:
+    """A number's exact value, the error of each system in the order of the house, and what it rests on."""
+    exact = ""
+    if entry.exact is not None and entry.dimension is not None:
+        exact = f"{decimal(entry.exact)} {_UNITS.get(entry.dimension, '')}".strip()
+    errors = tuple("" if error is None else percent(error) for error in _errors(entry, order))
+    rule = next((said for purpose, said in _RULES.items() if purpose.value == entry.basis), "")
+    return (marks(exact), *errors, marks(rule or ("" if entry.basis in set(Purpose) else entry.basis)))
+
+
+def _errors(entry: Entry, order: tuple[str, ...]) -> tuple[Fraction | None, ...]:
+    return tuple(entry.us_error if system == "us" else entry.metric_error for system in order)
+
+
+def _told(card: Card, order: tuple[str, ...]) -> dict[str, tuple[str, ...]]:
+    """How each number of a card was derived, by its place."""
+    every = zip(places(card), entries(card), strict=True)
+    return {place: derivation(entry, order) for place, entry in every}
+
+
+def _choices(card: Card, base: dict[str, Markup], batches: Batches, house: House) -> Iterator[BatchChoice]:
+    first, here = _told(card, house.order), _figures(card, house)
+    for batch in batches.offered:
+        slots, figures = _slots(batch.card, house), _figures(batch.card, house)
+        if (slots.keys(), figures.keys()) != (base.keys(), here.keys()):
+            raise AssertionError("a batch of another size has the lines and steps of the first")
+        label = fraction_text(batch.factor)
+        yield BatchChoice(
+            key=str(batch.factor),
+            less=batch.factor < 1,
+            label=text(label),
+            spoken=spoken(label),
+            figures={place: (one.number, one.unit) for place, one in figures.items() if one != here[place]},
+            slots={place: html for place, html in slots.items() if html != base[place]},
+            derived={
+                place: told if told[3] != first[place][3] else told[:3]
+                for place, told in _told(batch.card, house.order).items()
+                if told != first[place]
+            },
+            notes=tuple(text(note) for note in batch.notes),
+        )

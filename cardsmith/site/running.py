@@ -1,0 +1,104 @@
+"""Running text in which a reader may have one system or both: ``325 °F (160 °C)``, ``325 °F``, ``160 °C``.
+
+Without script, and without style, both stand as they do on the printed card. What only one system alone
+shows is hidden in the markup itself; the style sheet shows it where the reader asked for that system.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+
+from markupsafe import Markup, escape
+
+from cardsmith.recipe.model import Protected, Words
+from cardsmith.render.typeset import marks
+from cardsmith.rewrite.card import Rewritten, Timed
+from cardsmith.rewrite.prose import ARTICLE, SAID_WITH_A_VOWEL
+from cardsmith.site.aloud import aloud, text
+
+SHORTEST_TIMER = 10  # seconds; under these nobody sets a timer
+LONGEST_TIMER = 24 * 3600
+_NOTHING = Markup()
+
+
+def running(
+    pieces: Iterable[Words | Protected | Rewritten], order: tuple[str, ...], place: str = ""
+) -> Markup:
+    """The text as HTML, both systems in the order of the house.
+
+    ``place`` names a step: its measures then carry what their derivation is filed under, its times what a
+    timer needs.
+    """
+    made: list[Markup] = []
+    measures = 0
+    article = ""
+    every = tuple(pieces)
+    for number, piece in enumerate(every):
+        after = every[number + 1] if number + 1 < len(every) else None
+        if isinstance(piece, Rewritten):
+            key = f"{place}-{measures}" if place else ""
+            made.append(_measure(piece, article, order, key))
+            measures += 1
+            article = ""
+        elif isinstance(piece, Words):
+            before = piece.text
+            found = ARTICLE.search(before) if isinstance(after, Rewritten) and not piece.emphasis else None
+            article = before[found.start() :] if found else ""
+            made.append(_words(piece, before.removesuffix(article) if article else before, timed=bool(place)))
+        else:
+            made.append(aloud(escape(piece.text)))
+    return _NOTHING.join(made)
+
+
+def _words(piece: Words, said: str, *, timed: bool) -> Markup:
+    if piece.emphasis in {"em", "strong"}:
+        return Markup("<{0}>{1}</{0}>").format(piece.emphasis, text(said))
+    if timed and isinstance(piece, Timed) and SHORTEST_TIMER <= piece.low <= LONGEST_TIMER:
+        high = Markup(' data-most="{}"').format(int(piece.high)) if piece.high > piece.low else _NOTHING
+        return Markup('<span class="time" data-seconds="{}"{}>{}</span>').format(
+            int(piece.low), high, text(said)
+        )
+    return text(said)
+
+
+def _measure(piece: Rewritten, article: str, order: tuple[str, ...], key: str) -> Markup:
+    """One measure; ``article`` is the *a* or *an* before it, which follows the number that is shown."""
+    first, second = (marks(getattr(piece, system)) for system in order)
+    whole = marks(piece.text)
+    why = Markup(' data-why="{}"').format(key) if key else _NOTHING
+    parts = _parts(whole, first, second)
+    if parts is None:
+        return Markup('{}<span class="measure"{}>{}</span>').format(article, why, text(whole))
+    before, between, lead, tail, after = parts
+    if before:  # about 8 inches: the article stays with the word
+        before, article = article + before, ""
+    alone = re.sub(r"(?i)^(a)n?", r"\1n" if SAID_WITH_A_VOWEL.match(second) else r"\1", article)
+    return Markup(
+        '<span class="measure"{why}>{before}<span class="{one}">{first}</span>'
+        '<span class="{other}-only" hidden>{second}</span>{between}<span class="both">{joint}</span>'
+        "{after}</span>"
+    ).format(
+        why=why,
+        before=text(before),
+        one=order[0],
+        other=order[1],
+        first=text(article + first),
+        second=text(alone + second),
+        between=text(between),
+        joint=text(f"{lead}{second}{tail}"),
+        after=text(after),
+    )
+
+
+def _parts(whole: str, first: str, second: str) -> tuple[str, str, str, str, str] | None:
+    """What stands before the first figure, between both, around the second, after; None for one figure."""
+    if first == second:
+        return None
+    joint = f"{first} / {second}"
+    if joint in whole:
+        before, _, after = whole.rpartition(joint)
+        return before, "", " / ", "", after
+    before, found, rest = whole.partition(first)
+    between, inside, after = rest.partition(f" ({second})")
+    return (before, between, " (", ")", after) if found and inside else None
