@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from cardsmith.reference import folder, table
+from cardsmith.reference import folder, row_of, table
 
 FOLDER = Path(__file__).parents[1] / "cardsmith/reference"
 ITS_OWN_SOURCE = {"usda_sr28"}  # folders that hold a published table as it is, named for its source
@@ -51,3 +51,9 @@ def test_outside_tables_name_their_source_too(path: Path) -> None:
         rows = list(csv.DictReader(file))
     assert rows
     assert all(row["source"].strip() for row in rows)
+
+
+def test_a_row_found_by_its_key_is_that_of_the_table() -> None:
+    rows = table("usda_sr28/foods")
+    assert all(row_of("usda_sr28/foods", row["ndb_no"]) == row for row in rows)
+    assert row_of("usda_sr28/foods", "00000") is None

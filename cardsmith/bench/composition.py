@@ -8,7 +8,7 @@ from fractions import Fraction
 from functools import cache
 
 from cardsmith.measure.larder import Food
-from cardsmith.reference import table
+from cardsmith.reference import row_of
 
 # The label's names (21 CFR 101.9(c)) and the columns of SR 28 that hold them per 100 g.
 COLUMNS = {
@@ -39,11 +39,6 @@ class Composition:
     per_100: Mapping[str, Fraction]
 
 
-@cache
-def _rows() -> Mapping[str, dict[str, str]]:
-    return {row["ndb_no"]: row for row in table("usda_sr28/foods")}
-
-
 def composition(food: Food | None) -> Composition | None:
     """What SR 28 knows of a food of the larder; None where the larder names no row of it."""
     return composition_of(food.ndb_no) if food is not None else None
@@ -52,11 +47,11 @@ def composition(food: Food | None) -> Composition | None:
 @cache
 def composition_of(ndb_no: str) -> Composition | None:
     """The row of a number; None where there is none."""
-    row = _rows().get(ndb_no) if ndb_no else None
-    if row is None:
+    found = row_of("usda_sr28/foods", ndb_no) if ndb_no else None
+    if found is None:
         return None
     return Composition(
-        description=row["description"],
-        ndb_no=row["ndb_no"],
-        per_100={name: Fraction(row[column]) for name, column in COLUMNS.items() if row[column]},
+        description=found["description"],
+        ndb_no=found["ndb_no"],
+        per_100={name: Fraction(found[column]) for name, column in COLUMNS.items() if found[column]},
     )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from functools import lru_cache
 
 from cardsmith.measure.larder import Food
 from cardsmith.measure.quantity import Quantity
@@ -25,6 +26,7 @@ CLASSES = (  # by the role a food mainly acts in; house.yaml has the limits
 LARGE = units()["cup"].size / 4  # from here on a thing is measured by the cup
 
 
+@lru_cache(maxsize=4096)
 def tolerance_class(food: Food) -> str:
     """The house's class of tolerance for a food, by what it mainly does."""
     for name, roles in CLASSES:

@@ -6,7 +6,7 @@ import difflib
 import re
 import unicodedata
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache, cached_property, lru_cache
 from itertools import combinations
@@ -39,7 +39,7 @@ class Food:
     aisle: str
     state: str  # powder, granule, liquid, paste, solid, piece, leaf
     us_print: str  # volume, weight or count
-    roles: Mapping[str, Fraction] = field(hash=False)  # mass share acting in each role
+    roles: Mapping[str, Fraction]  # mass share acting in each role
     ndb_no: str
     us_allergens: tuple[str, ...]
     eu_allergens: tuple[str, ...]
@@ -49,7 +49,11 @@ class Food:
 
     def share(self, role: str) -> Fraction:
         """The mass fraction of this food acting in ``role``; 0 where it has none."""
-        return self.roles.get(role, Fraction(0))
+        return self.roles.get(role, NONE)
+
+    def __hash__(self) -> int:
+        """By the key alone, so that what is worked out for a food is quickly found again."""
+        return hash(self.key)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,23 +66,30 @@ class Match:
     generic: bool  # whether the name is too vague for print
 
 
+NONE = Fraction(0)
 LIKE = 0.7  # of 2: shared words and likeness of spelling together
 LONGEST_NAME = 6  # words
 LONGEST_TEXT = 14  # words; beyond, nobody names one food
 _TURNED = re.compile(r"[,(]|\b(?:of|from)\b", re.IGNORECASE)  # "flour, rye", "zest of a lemon"
+_WORD = re.compile(r"[a-z0-9%]+(?:'[a-z]+)?")
 IRREGULAR = {"leaves": "leaf", "halves": "half", "loaves": "loaf", "calves": "calf", "feet": "foot"}
 
 
 @lru_cache(maxsize=1 << 16)
 def words(text: str) -> tuple[str, ...]:
     """``text`` as comparable words: lower case, no accents, hyphens apart, each in the singular."""
-    plain = unicodedata.normalize("NFKD", text.lower().replace("œ", "oe"))
-    plain = "".join(letter for letter in plain if not unicodedata.combining(letter))
-    return tuple(_singular(word) for word in re.findall(r"[a-z0-9%]+(?:'[a-z]+)?", plain.replace("’", "'")))
+    plain = text.lower()
+    if not plain.isascii():
+        plain = unicodedata.normalize("NFKD", plain.replace("œ", "oe"))
+        plain = "".join(letter for letter in plain if not unicodedata.combining(letter)).replace("’", "'")
+    return tuple(_singular(word) for word in _WORD.findall(plain))
 
 
+@lru_cache(maxsize=1 << 14)
 def _singular(word: str) -> str:
     """One spelling for singular and plural; it need not be English, only the same for both."""
+    if not word.endswith(("s", "'")):
+        return IRREGULAR.get(word, word)
     word = word.removesuffix("'s").removesuffix("'")
     if word in IRREGULAR:
         return IRREGULAR[word]
@@ -121,10 +132,11 @@ class Larder:
         for food in self.foods.values():
             generic = {frozenset(words(name)) for name in food.generic}
             for name in dict.fromkeys((food.name, food.uk_name, *food.aliases, *food.generic)):
-                key, noun = frozenset(words(name)), words(name)[-1:]
-                if all(one is not food or words(known)[-1:] != noun for one, known, _ in found.get(key, [])):
-                    found.setdefault(key, []).append((food, name, key in generic))
-        found.pop(frozenset(), None)
+                if told := words(name):
+                    key = frozenset(told)
+                    others = found.setdefault(key, [])
+                    if all(one is not food or words(known)[-1] != told[-1] for one, known, _ in others):
+                        others.append((food, name, key in generic))
         return found
 
     def find(self, text: str) -> Match | None:
@@ -187,17 +199,22 @@ class Larder:
 
 
 def _parts(cell: str) -> tuple[str, ...]:
-    return tuple(part.strip() for part in cell.split("|") if part.strip())
+    return tuple(part.strip() for part in cell.split("|") if part.strip()) if cell else ()
+
+
+@lru_cache(maxsize=1 << 12)
+def _number(cell: str) -> Fraction:
+    return Fraction(cell)  # most cells repeat, and reading one takes longer than finding it
 
 
 def _measure(row: Mapping[str, str]) -> HouseholdMeasure:
     return HouseholdMeasure(
         form=row["form"],
         measure=row["measure"],
-        amount=Fraction(row["amount"]),
-        grams=Fraction(row["grams"]),
-        grams_low=Fraction(row["grams_low"]) if row["grams_low"] else None,
-        grams_high=Fraction(row["grams_high"]) if row["grams_high"] else None,
+        amount=_number(row["amount"]),
+        grams=_number(row["grams"]),
+        grams_low=_number(row["grams_low"]) if row["grams_low"] else None,
+        grams_high=_number(row["grams_high"]) if row["grams_high"] else None,
         source=row["source"],
     )
 
@@ -213,7 +230,7 @@ def _food(row: Mapping[str, str], aisle: str, measures: tuple[HouseholdMeasure, 
         aisle=aisle,
         state=row["state"],
         us_print=row["us_print"],
-        roles={name: Fraction(share) for name, share in shares},
+        roles={name: _number(share) for name, share in shares},
         ndb_no=row["ndb_no"],
         us_allergens=_parts(row["us_allergens"]),
         eu_allergens=_parts(row["eu_allergens"]),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from cardsmith.measure.larder import Food, HouseholdMeasure
 from cardsmith.measure.units import units
@@ -40,6 +41,7 @@ def _plain(number: Fraction) -> str:
     return f"{float(number):.6g}"
 
 
+@lru_cache(maxsize=4096)
 def density(food: Food, form: str = "") -> Weighing | None:
     """Grams per millilitre of ``food`` in ``form``, else in its usual form; None where nobody weighed it."""
     rows = [row for row in food.measures if row.measure in VOLUMES]
@@ -47,6 +49,7 @@ def density(food: Food, form: str = "") -> Weighing | None:
     return _weighing(chosen, form, units()[chosen.measure].size) if chosen else None
 
 
+@lru_cache(maxsize=4096)
 def handling(food: Food) -> tuple[Fraction, Fraction] | None:
     """The least and the most a millilitre of ``food`` weighs as people fill a cup; None where unknown."""
     ways = [density(food, form) for form in ("", "sifted", "spooned", "scooped", "packed")]
@@ -54,6 +57,7 @@ def handling(food: Food) -> tuple[Fraction, Fraction] | None:
     return (min(way.low for way in known), max(way.high for way in known)) if known else None
 
 
+@lru_cache(maxsize=4096)
 def weight_of_one(food: Food, measure: str = "one", size: str = "") -> Weighing | None:
     """Grams of one piece: by ``size`` (large), else by ``measure`` (clove, slice, one).
 

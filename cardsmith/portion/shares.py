@@ -6,15 +6,15 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cache
+from functools import cache, lru_cache
 
 from cardsmith.bench.words import figure, share
-from cardsmith.measure.larder import words
+from cardsmith.measure.larder import Food, words
 from cardsmith.portion.estimate import NOTHING, ZERO, Estimate, exactly
 from cardsmith.portion.facts import NO_FACTS, Facts, stated
 from cardsmith.recipe.model import Ingredient, Part, Recipe
 from cardsmith.recipe.weighed import weigh
-from cardsmith.reference import table
+from cardsmith.reference import row_of, table
 
 # An item so described was weighed as it is used: "700 g peeled and cored apples".
 _READY = re.compile(
@@ -26,6 +26,7 @@ _FRYING = re.compile(r"\b(?:deep[- ]?)?fry(?:ing)?\b", re.IGNORECASE)
 _POURED_OFF = re.compile(
     r"\b(?:drain|discard|pour off|throw away|lift (?:out|from)|rinse|pat dry|remove from)"
 )
+HALF = Fraction(1, 2)
 SEASONING = ("spice", "herb", "flavouring")
 
 
@@ -52,7 +53,7 @@ class Share:
         if self.is_counted or self.line.optional:
             return False
         food = self.line.food
-        return food is None or all(food.share(role) <= Fraction(1, 2) for role in SEASONING)
+        return food is None or all(food.share(role) <= HALF for role in SEASONING)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -122,32 +123,31 @@ def trim_of(line: Ingredient, facts: Facts = NO_FACTS) -> tuple[Fraction, str]:
     if line.food is None:
         return ZERO, ""
     words_told = line.text.lower()
-    for row in table("trims"):
-        of = row["food"].removeprefix("role:")
-        fits = (
-            line.food.share(of) > Fraction(1, 2) if row["food"].startswith("role:") else line.food.key == of
-        )
-        if fits and not any(word and word in words_told for word in row["unless"].split("|")):
+    for row in _trims(line.food):
+        if not any(word and word in words_told for word in row["unless"].split("|")):
             return Fraction(row["percent"]) / 100, f"{row['why']}: {row['source']}"
-    refuse = _refuse().get(line.food.ndb_no)
-    if refuse is None:
+    known = row_of("usda_sr28/foods", line.food.ndb_no)
+    percent = Fraction(known["refuse_percent"] or 0) if known else ZERO
+    if known is None or not percent:
         return ZERO, ""
-    percent, what = refuse
-    return percent / 100, f"{what.strip().lower() or 'refuse'}: USDA SR 28, food {line.food.ndb_no}"
+    what = known["refuse_description"].strip().lower() or "refuse"
+    return percent / 100, f"{what}: USDA SR 28, food {line.food.ndb_no}"
 
 
-@cache
-def _refuse() -> Mapping[str, tuple[Fraction, str]]:
-    return {
-        row["ndb_no"]: (Fraction(row["refuse_percent"]), row["refuse_description"])
-        for row in table("usda_sr28/foods")
-        if row["refuse_percent"] and Fraction(row["refuse_percent"])
-    }
+@lru_cache(maxsize=4096)
+def _trims(food: Food) -> tuple[Mapping[str, str], ...]:
+    """The larder's trims that speak of a food, by its key or by what it mainly acts as."""
+    return tuple(
+        row
+        for row in table("trims")
+        if row["food"] == food.key
+        or (row["food"].startswith("role:") and food.share(row["food"].removeprefix("role:")) > HALF)
+    )
 
 
 def _is_frying(line: Ingredient) -> bool:
     told = f"{line.for_use} {line.item} {line.prep}"
-    return bool(line.food and line.food.share("fat") > Fraction(1, 2) and _FRYING.search(told))
+    return bool(line.food and line.food.share("fat") > HALF and _FRYING.search(told))
 
 
 def _eaten(one: Share, part: Part, food: Fraction, facts: Facts) -> Share:

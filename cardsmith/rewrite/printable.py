@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import lru_cache
 
 from cardsmith.house import House
 from cardsmith.measure.larder import Food
@@ -125,6 +126,7 @@ class Printable:
     cost: Fraction
 
 
+@lru_cache(maxsize=4096)
 def role_class(food: Food | None) -> str:
     """Which tolerance of the house a food falls under."""
     if food is None:
