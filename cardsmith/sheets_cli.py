@@ -59,6 +59,7 @@ def sheets(
 
     Run `cardsmith build` first. A card turns like the page of a book. Print at actual size.
     """
+    from cardsmith.render.preflight import sheet_faults  # noqa: PLC0415
     from cardsmith.render.press import printer as printer_of  # noqa: PLC0415 - the typesetter and more
     from cardsmith.render.sheets import Order, impose  # noqa: PLC0415
     from cardsmith.render.sizes import card_size  # noqa: PLC0415
@@ -76,6 +77,8 @@ def sheets(
         wanted,
         Typesetter(publication.templates, publication.build / ".cache" / "fonts"),
     )
+    if faults := sheet_faults(imposed.data, wanted.sheet, made_for):
+        raise CardsmithError(f"the sheets fail their preflight: {'; '.join(faults)}")
     whose = "" if made_for.name == house.card.printers[0] else f"-{made_for.name}"
     written = publication.build / "sheets" / f"{_called(recipes, files)}-on-{wanted.sheet.name}{whose}.pdf"
     write_whole(written, imposed.data)

@@ -73,7 +73,7 @@ def _paper_faults(page: pikepdf.Page, sheet: SheetSize) -> Iterator[str]:
     wanted = (sheet.height, sheet.width) if lying else (sheet.width, sheet.height)
     if not _same((right - left, top - foot), wanted):
         yield f"a page of {right - left:.1f} × {top - foot:.1f} pt, not {sheet.shown}"
-    if Name.TrimBox not in page or page.get("/Rotate", 0):
+    if Name.TrimBox not in page or int(page.obj.get(Name.Rotate, 0)):
         yield "a page without a TrimBox, or on its side"
 
 
