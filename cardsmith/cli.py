@@ -11,6 +11,7 @@ from typing import Any
 import click
 
 from cardsmith.bench_cli import bench
+from cardsmith.build_cli import build
 from cardsmith.check.report import as_records, counted
 from cardsmith.finding import CardsmithError, Finding
 from cardsmith.flow import prepare
@@ -43,6 +44,7 @@ def cardsmith(context: click.Context, root: Path) -> None:
 
 
 cardsmith.add_command(bench)
+cardsmith.add_command(build)
 cardsmith.add_command(portion)
 cardsmith.add_command(sheets)
 
@@ -108,39 +110,6 @@ def check(publication: Publication, recipes: tuple[str, ...], as_json: bool, sar
     if not as_json:
         click.echo(f"{len(files)} recipe{'' if len(files) == 1 else 's'} checked: {counted(findings)}")
     return code_of(findings)
-
-
-@cardsmith.command(
-    cls=Command,
-    examples=[
-        "cardsmith build                   every card of this publication",
-        "cardsmith build rye-crackers      one card",
-    ],
-)
-@click.argument("recipes", nargs=-1)
-@AS_JSON
-@click.pass_obj
-def build(publication: Publication, recipes: tuple[str, ...], as_json: bool) -> int:
-    """Check RECIPES, rewrite them in both systems, and write HTML and PDF cards under build/."""
-    from cardsmith import build as engine  # noqa: PLC0415 - the typesetter, which checking does not need
-    from cardsmith.progress import progress  # noqa: PLC0415
-
-    files = named_files(publication, recipes)
-    lacking = engine.lacking()
-    built = list(progress(engine.build(publication, files), len(files), shown=not as_json))
-    if not recipes:
-        engine.remove_orphans(publication)
-    report = engine.write_report(publication, built)
-    findings = [finding for one in built for finding in one.findings]
-    say(findings, engine.sources_of(publication, built), as_json=as_json)
-    if lacking:
-        click.echo(lacking, err=True)
-    if not as_json:
-        printed = [one for one in built if one.files]
-        cards = publication.shown(publication.build / "cards")
-        click.echo(f"{len(printed)} of {len(built)} cards written to {cards}/")
-        click.echo(f"findings: {counted(findings)}; all of them in {publication.shown(report)}")
-    return FOUND if lacking else code_of(findings)
 
 
 @cardsmith.command(

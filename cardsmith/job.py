@@ -17,7 +17,10 @@ from cardsmith.finding import Finding, Severity, Where
 from cardsmith.fingerprint import fingerprint
 from cardsmith.flow import Prepared, prepare
 from cardsmith.house import House
+from cardsmith.manifest import Kept, finding_from, where_from
 from cardsmith.measure.larder import load_larder
+from cardsmith.output import CACHE
+from cardsmith.pool import SECONDS, timed
 from cardsmith.printing import papers, photo_of, version_of
 from cardsmith.publication import Publication
 from cardsmith.reading import Reader, Stamp
@@ -28,8 +31,6 @@ from cardsmith.render.preflight import Unprintable
 from cardsmith.render.press import Version
 from cardsmith.render.typesetter import LayoutError, PangoMissing, Typesetter
 from cardsmith.render.view import CardView, card_view
-
-CACHE = ".cache"  # below build/: what a machine keeps for itself
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -185,6 +186,19 @@ def make(job: Job) -> Made:
             parts[one.name] = one.make(subject, tools, job.grounds[one.name])
     return Made(
         name=job.name, reads=reader.seen, findings=findings, silenced=silenced, keys=keys, parts=parts
+    )
+
+
+def make_in_time(job: Job) -> Made:
+    """`make`, held to the time that one recipe may take."""
+    return timed(SECONDS, make, job)
+
+
+def silenced_of(kept: Kept) -> tuple[tuple[Finding, Accepted], ...]:
+    """The findings of a recipe that its author has answered, from what the manifest keeps of them."""
+    return tuple(
+        (finding_from(record), Accepted(where=where_from(where), check=check, reason=reason))
+        for record, check, reason, where in kept.answered
     )
 
 

@@ -12,7 +12,7 @@ import pytest
 PACKAGE = Path(__file__).parents[1] / "cardsmith"
 # Each name may import those before it, and its own package; what stands together on a line shares a rank.
 ORDER = (
-    ("reference", "finding", "progress", "fingerprint", "reading"),
+    ("reference", "finding", "progress", "fingerprint", "reading", "remember"),
     ("measure",),
     ("house",),
     ("recipe",),
@@ -21,6 +21,7 @@ ORDER = (
     ("check",),
     ("rewrite",),
     ("convert", "flow", "resize", "listing"),
+    ("proof",),
     ("render",),
     ("site",),
     (
@@ -28,11 +29,19 @@ ORDER = (
         "start",
         "printing",
         "grounds",
+        "manifest",
+        "stale",
+        "output",
+        "pool",
         "job",
         "build",
         "terminal",
+        "proofs",
+        "proofing",
         "bench_cli",
+        "build_cli",
         "portion_cli",
+        "proof_cli",
         "sheets_cli",
         "cli",
         "__main__",

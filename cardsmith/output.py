@@ -1,0 +1,72 @@
+"""The folder ``build/`` at the edge: held by one build at a time, swept of what no build wants."""
+
+from __future__ import annotations
+
+import fcntl
+import os
+import shutil
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+from cardsmith.finding import CardsmithError
+
+CACHE = ".cache"  # below build/: what a machine keeps for itself
+TEMPORARY = ".cache/tmp"  # files being written
+_OTHERS = ("-proof.pdf", "-proof.html")  # written by a command of their own
+
+
+@contextmanager
+def held(build: Path, waiting: Callable[[], None]) -> Iterator[None]:
+    """Hold the folder for one build; where another holds it, ``waiting`` is called and its end awaited.
+
+    The lock is the system's own, so that it goes with its process, however that ends.
+
+    Raises:
+        CardsmithError: nothing can be written here, or the disk is full.
+    """
+    try:
+        (build / CACHE).mkdir(parents=True, exist_ok=True)
+        with (build / CACHE / "lock").open("ab") as lock:
+            try:
+                fcntl.flock(lock, fcntl.LOCK_EX | fcntl.LOCK_NB)
+            except BlockingIOError:
+                waiting()
+                fcntl.flock(lock, fcntl.LOCK_EX)
+            shutil.rmtree(build / TEMPORARY, ignore_errors=True)  # what a killed build was writing
+            (build / TEMPORARY).mkdir()
+            yield
+    except OSError as fault:
+        raise CardsmithError(
+            f"cannot write {fault.filename or build}: {fault.strerror}; what was finished is whole, "
+            "and the next build goes on from there"
+        ) from fault
+
+
+def sweep(build: Path, folder: str, wanted: set[str]) -> list[str]:
+    """Remove what is not wanted below ``build``/``folder``, and empty folders; the paths of files removed."""
+    removed: list[str] = []
+    _sweep(str(build), folder, wanted, removed)
+    return removed
+
+
+def _sweep(build: str, folder: str, wanted: set[str], removed: list[str]) -> bool:
+    """The same; whether the folder is gone."""
+    try:
+        with os.scandir(f"{build}/{folder}") as found:
+            entries = list(found)
+    except OSError:
+        return False
+    left = 0
+    for one in entries:
+        path = f"{folder}/{one.name}"
+        if one.is_dir(follow_symlinks=False):
+            left += not _sweep(build, path, wanted, removed)
+        elif path in wanted or one.name.endswith(_OTHERS):
+            left += 1
+        else:
+            Path(one.path).unlink()
+            removed.append(path)
+    if not left:
+        Path(f"{build}/{folder}").rmdir()
+    return not left
