@@ -30,6 +30,7 @@ class Painted:
     inks: tuple[float, ...] = ()  # of a colour in DeviceCMYK, each 0 to 1
     resolution: float = 0.0  # of an image, dots per inch as it stands on the page
     size: float = 0.0  # of text, points
+    overprints: bool = False  # whether it keeps what is on the plates it puts no ink on
 
     @property
     def printable(self) -> bool:
@@ -45,9 +46,12 @@ class _State:
     text: Matrix = _IDENTITY
     size: float = 0.0
     mode: int = 0
+    overprints: dict[str, bool] = field(default_factory=lambda: {"fill": False, "stroke": False})
 
     def copy(self) -> _State:
-        return replace(self, space=dict(self.space), values=dict(self.values))
+        return replace(
+            self, space=dict(self.space), values=dict(self.values), overprints=dict(self.overprints)
+        )
 
     def change(self, name: str, operands: Any, resources: Any) -> None:
         """What an operator that paints nothing does."""
@@ -68,13 +72,21 @@ class _State:
             self.values[which] = _COMPONENTS.get(self.space[which], ())
         elif name in {"sc", "scn", "SC", "SCN"}:
             self.values[which] = tuple(float(value) for value in operands)
+        elif name == "gs":
+            given = resources.ExtGState[operands[0]]
+            if Name.OP in given or Name.op in given:
+                stroke = bool(given.get(Name.OP, self.overprints["stroke"]))
+                # Where only OP stands, it means both (ISO 32000-1, table 58).
+                self.overprints = {"fill": bool(given.get(Name.op, stroke)), "stroke": stroke}
 
     def thing(self, what: str, which: str) -> Painted:
         """Something painted in the colour that stands."""
         inks = self.values[which] if self.space[which] == "DeviceCMYK" else ()
         scale = _times(self.text, self.matrix)
         size = self.size * hypot(scale[2], scale[3]) if what == "text" else 0.0
-        return Painted(what=what, space=self.space[which], inks=inks, size=size)
+        return Painted(
+            what=what, space=self.space[which], inks=inks, size=size, overprints=self.overprints[which]
+        )
 
 
 def painted(page: pikepdf.Page) -> Iterator[Painted]:

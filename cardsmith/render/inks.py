@@ -1,5 +1,8 @@
 """From screen colours to printing inks: every colour of a PDF becomes CMYK, and its text black ink alone.
 
+Black text overprints: the tint under it is printed through, so that no white shows beside a letter where the
+plates are out of register (ISO 32000-1, 8.6.7). Nothing else does; white that overprints would vanish.
+
 Named colours of a house come from a table, greys are black ink, all others go through the printer's profile
 (relative colorimetric with black point compensation, ISO 15076-1).
 """
@@ -30,6 +33,8 @@ _SPACES = {"cs", "CS"}
 _BEGINS_PATH = {"m", "re"}
 _ENDS_PATH = {"f", "F", "f*", "B", "B*", "b", "b*", "S", "s", "n"}
 _SHOWS_TEXT = {"Tj", "TJ", "'", '"'}
+_PAINTS_AS_IT_IS = {"Do", "sh", "INLINE IMAGE"}
+_OVERPRINT = {True: Name.OverprintOn, False: Name.OverprintOff}
 
 
 def profile_bytes(name: str) -> bytes:
@@ -129,10 +134,17 @@ def _values(item: Any) -> list[Any]:
 
 
 def _resources(holder: Any) -> None:
-    """Take out colour spaces that nothing uses any more."""
+    """Take out colour spaces that nothing uses any more; name the two states of overprint."""
     given = holder.get(Name.Resources)
-    if given is not None and Name.ColorSpace in given:
+    if given is None:
+        return
+    if Name.ColorSpace in given:
         del given[Name.ColorSpace]
+    if Name.ExtGState not in given:
+        given.ExtGState = Dictionary()
+    for on, name in _OVERPRINT.items():
+        # Mode 1: a plate on which black has no ink keeps what is there (ISO 32000-1, table 58).
+        given.ExtGState[name] = Dictionary(Type=Name.ExtGState, OP=on, op=on, OPM=1 if on else 0)
 
 
 def _gradient(function: Any, profile: str) -> None:
@@ -164,9 +176,17 @@ class _State:
 
     asked: dict[str, Paint] = field(default_factory=dict)
     given: dict[str, Paint] = field(default_factory=dict)
+    overprints: bool = False
 
     def copy(self) -> _State:
-        return _State(dict(self.asked), dict(self.given))
+        return _State(dict(self.asked), dict(self.given), self.overprints)
+
+    def overprint(self, on: bool) -> list[ContentStreamInstruction]:
+        """What turns overprint on or off, unless it is so already."""
+        if on == self.overprints:
+            return []
+        self.overprints = on
+        return [ContentStreamInstruction([_OVERPRINT[on]], Operator("gs"))]
 
     def setting(self, which: str, paint: Paint | None) -> list[ContentStreamInstruction]:
         """What sets a colour, unless it is set already."""
@@ -205,15 +225,16 @@ def _recoloured(holder: Any, profile: str) -> list[Any]:
         elif name == "Q":
             state = stack.pop()
         elif name in _SHOWS_TEXT:
-            out += state.setting("fill", _text_paint(state.asked.get("fill")))
+            paint = _text_paint(state.asked.get("fill"))
+            out += state.setting("fill", paint) + state.overprint(paint == BLACK)
         elif name in _BEGINS_PATH and not inside_path:
             # Inside a path no colour may be set (ISO 32000-1, figure 9), so before we know what it is for.
-            out += state.both()
+            out += state.both() + state.overprint(False)
             inside_path = True
         elif name in _ENDS_PATH:
             inside_path = False
-        elif name == "Do":
-            out += state.both()
+        elif name in _PAINTS_AS_IT_IS:
+            out += state.both() + state.overprint(False)
         out.append(instruction)
     return out
 

@@ -23,6 +23,7 @@ from cardsmith.render.sizes import CardSize
 
 _SLACK = 0.01  # points; boxes are written to four decimals
 _INK_SLACK = 0.005
+_BLACK = (0.0, 0.0, 0.0, 1.0)
 
 
 class Unprintable(CardsmithError):  # noqa: N818 - the name says what is the matter
@@ -220,6 +221,10 @@ def _paint_faults(one: Painted, made_for: Printer) -> Iterator[str]:
         yield f"text in {_percents(one.inks)}, not in black ink alone"
     if one.inks and sum(one.inks) > float(made_for.ink_limit) + _INK_SLACK:
         yield f"{one.what} with {sum(one.inks):.0%} of ink, over {float(made_for.ink_limit):.0%}"
+    if one.what == "text" and one.inks == _BLACK and not one.overprints:
+        yield "black text that does not overprint"
+    if one.overprints and (one.what != "text" or one.inks != _BLACK):
+        yield f"{one.what} in {_percents(one.inks) if one.inks else one.space} that overprints"
     if one.what == "text" and not one.inks and one.space not in ("DeviceGray", "Separation"):
         yield f"text in {one.space}"
 
