@@ -17,6 +17,7 @@ from cardsmith.finding import CardsmithError, Finding
 from cardsmith.flow import prepare
 from cardsmith.measure.larder import Food, load_larder
 from cardsmith.portion_cli import portion
+from cardsmith.proof_cli import proof
 from cardsmith.publication import Publication, named_files
 from cardsmith.recipe.model import Accepted
 from cardsmith.rewrite.wording import decimal_text
@@ -46,6 +47,7 @@ def cardsmith(context: click.Context, root: Path) -> None:
 cardsmith.add_command(bench)
 cardsmith.add_command(build)
 cardsmith.add_command(portion)
+cardsmith.add_command(proof)
 cardsmith.add_command(sheets)
 
 

@@ -26,6 +26,7 @@ AS_WRITTEN = "as written"
 _NOWHERE = Where(file="")
 _FIGURE = re.compile(r"[0-9¼½¾⅐-⅞](?:[0-9.,\u2044¼½¾⅐-⅞]*[0-9¼½¾⅐-⅞])?")
 _JOINED = re.compile(r"-(?=[a-z])")  # 5-fluid-ounce, as it stands before a noun
+_AROUND = 3  # words that tell a bare figure
 Spans = tuple[Words | Protected | Rewritten, ...]
 
 
@@ -136,7 +137,7 @@ def _of_cautions(card: Card) -> Iterator[Number]:
     """The house's own words: their figures come from the tables of hazards."""
     for at, caution in enumerate(card.cautions):
         for figure in _FIGURE.finditer(caution):
-            yield _bare(("caution", at), "caution", figure[0], caution, basis="the table of hazards")
+            yield _bare(("caution", at), "caution", figure, basis="the table of hazards")
 
 
 def _of_text(
@@ -166,20 +167,21 @@ def _of_spans(spot: tuple[str, int], place: str, spans: Spans, card: Card) -> It
             )
         else:
             for figure in _FIGURE.finditer(span.text):
-                yield _bare(spot, place, figure[0], span.text)
+                yield _bare(spot, place, figure)
 
 
-def _bare(spot: tuple[str, int], place: str, figure: str, words: str, basis: str = AS_WRITTEN) -> Number:
-    """A figure that measures nothing (3 additions) prints as the author wrote it."""
+def _bare(spot: tuple[str, int], place: str, figure: re.Match[str], basis: str = AS_WRITTEN) -> Number:
+    """A figure that measures nothing (3 additions) prints as written; it is told by the words around it."""
+    before, after = figure.string[: figure.start()].split(), figure.string[figure.end() :].split()
     return Number(
         spot=spot,
         place=place,
-        what=" ".join(words.split()),
-        author=figure,
+        what=" ".join([*before[-_AROUND:], figure[0], *after[:_AROUND]]),
+        author=figure[0],
         exact=(),
         dimension=None,
-        us=figure,
-        metric=figure,
+        us=figure[0],
+        metric=figure[0],
         basis=basis,
     )
 

@@ -1,0 +1,107 @@
+"""All that a proof says, gathered before any type is set."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from cardsmith.finding import CardsmithError
+from cardsmith.flow import Prepared
+from cardsmith.house import House
+from cardsmith.proof.agreement import Agreement, agreement
+from cardsmith.proof.changes import Changes, changes
+from cardsmith.proof.fields import Field
+from cardsmith.proof.snapshot import Snapshot
+from cardsmith.proof.witness import Backing, backing
+from cardsmith.rewrite.card import Card
+from cardsmith.rewrite.numbers import Number
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Account:
+    """One recipe as its proof shows it."""
+
+    prepared: Prepared
+    card: Card
+    version: str  # SHA-256 of the recipe file, as hexadecimal digits
+    fields: tuple[Field, ...]
+    numbers: tuple[Number, ...]
+    agreement: Agreement
+    issued: Snapshot | None  # the proof that says just this; None where none was issued yet
+    previous: Snapshot | None  # the one issued before it
+    changes: Changes  # since the previous one; none where there is none
+    backings: tuple[tuple[Backing, ...], ...]  # of each change, for each of its numbers
+
+    @property
+    def is_draft(self) -> bool:
+        """Whether anything found keeps the card from printing."""
+        return not self.prepared.printable
+
+    @property
+    def unbacked(self) -> int:
+        """How many numbers changed without a trial behind them."""
+        return sum(one.missing for backings in self.backings for one in backings)
+
+    def snapshot(self, date: str) -> Snapshot:
+        """What is kept when it is issued on ``date``.
+
+        Raises:
+            CardsmithError: it is issued already, or a draft with errors.
+        """
+        if self.issued:
+            raise CardsmithError(f"proof {self.issued.number} of {self.issued.date} says this already")
+        if self.is_draft:
+            raise CardsmithError("a draft with errors is not issued: an editor signs what can be printed")
+        recipe, trials = self.card.recipe, self.prepared.trials
+        return Snapshot(
+            recipe=self.prepared.name,
+            number=self.previous.number + 1 if self.previous else 1,
+            date=date,
+            version=self.version,
+            rests_on=recipe.tested.trial if recipe.tested else "",
+            trials=tuple(one.number for one in trials.trials) if trials else (),
+            printed=self.fields,
+            source=self.prepared.source,
+        )
+
+
+def version_of_source(source: bytes) -> str:
+    """What tells one recipe file from another."""
+    return hashlib.sha256(source).hexdigest()
+
+
+def account(
+    prepared: Prepared,
+    card: Card,
+    source: bytes,
+    fields: tuple[Field, ...],
+    numbers: tuple[Number, ...],
+    house: House,
+    kept: Sequence[Snapshot],
+) -> Account:
+    """Gather it. ``kept`` are the proofs issued so far, the first first.
+
+    A card that says what the last of them says is that proof, and is compared with the one before.
+    """
+    version = version_of_source(source)
+    latest = kept[-1] if kept else None
+    same = latest is not None and latest.version == version and latest.printed == fields
+    previous = (kept[-2] if len(kept) > 1 else None) if same else latest
+    found = changes(previous.printed, fields) if previous else Changes()
+    known = previous.trials if previous else ()
+    return Account(
+        prepared=prepared,
+        card=card,
+        version=version,
+        fields=fields,
+        numbers=numbers,
+        agreement=agreement(card, numbers, house),
+        issued=latest if same else None,
+        previous=previous,
+        changes=found,
+        backings=tuple(
+            tuple(backing(one, number, card.recipe, prepared.trials, known) for number in one.numbers)
+            for one in found.listed
+        ),
+    )

@@ -1,0 +1,96 @@
+"""The statement of agreement: how many numbers, the worst error, how far the ratios moved."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from cardsmith.house import House
+from cardsmith.recipe.model import Recipe
+from cardsmith.rewrite.amounts import governors
+from cardsmith.rewrite.card import Card, CardIngredient
+from cardsmith.rewrite.joint import drift
+from cardsmith.rewrite.numbers import Number
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Worst:
+    """The number of one column that is furthest off by its share."""
+
+    system: str  # us, metric
+    number: Number
+    error: Fraction
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drift:
+    """How far rounding moved the most-moved ratio of one part's governing ingredients."""
+
+    part: str  # empty for a recipe of one part
+    governing: tuple[str, ...]  # the ingredients whose ratios make the formula
+    us: Fraction
+    metric: Fraction
+    limit: Fraction
+
+    @property
+    def held(self) -> bool:
+        """Whether both columns keep the house's limit."""
+        return max(self.us, self.metric) <= self.limit
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Agreement:
+    """All of the statement."""
+
+    numbers: int
+    measured: int  # of these, measures that have an error
+    exact: int  # of these, exact in both columns
+    worst: tuple[Worst, ...]  # of each column, among amounts and measures; none where all are exact
+    drifts: tuple[Drift, ...]
+
+
+def agreement(card: Card, numbers: Sequence[Number], house: House) -> Agreement:
+    """The statement for a card and its table of numbers."""
+    measured = [one for one in numbers if one.us_error is not None or one.metric_error is not None]
+    exact = [one for one in measured if not one.us_error and not one.metric_error]
+    return Agreement(
+        numbers=len(numbers),
+        measured=len(measured),
+        exact=len(exact),
+        worst=tuple(_worst(numbers, house)),
+        drifts=tuple(_drifts(card, house)),
+    )
+
+
+def _worst(numbers: Sequence[Number], house: House) -> Iterator[Worst]:
+    shares = [one for one in numbers if not one.in_degrees]
+    for system in house.order:
+        errors = [(abs(error), one) for one in shares if (error := _error(one, system))]
+        if errors:
+            _, worst = max(errors, key=lambda pair: pair[0])
+            yield Worst(system=system, number=worst, error=_error(worst, system) or Fraction(0))
+
+
+def _error(one: Number, system: str) -> Fraction | None:
+    return one.us_error if system == "us" else one.metric_error
+
+
+def _drifts(card: Card, house: House) -> Iterator[Drift]:
+    recipe: Recipe = card.recipe
+    for part, printed in zip(recipe.parts, card.parts, strict=True):
+        places = governors(part)
+        lines = [line for line in printed.ingredients if line.line.where in places and line.amount]
+        if len(lines) > 1:
+            yield Drift(
+                part=printed.name,
+                governing=tuple(line.item for line in lines),
+                us=drift(_errors(lines, "us")),
+                metric=drift(_errors(lines, "metric")),
+                limit=house.ratio_limit,
+            )
+
+
+def _errors(lines: Sequence[CardIngredient], system: str) -> list[Fraction]:
+    duals = [line.amount for line in lines if line.amount]
+    return [(one.us_error if system == "us" else one.metric_error) or Fraction(0) for one in duals]

@@ -1,0 +1,138 @@
+"""What changed between two proofs: every word and number, where it stands, old and new."""
+
+from __future__ import annotations
+
+import enum
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from difflib import SequenceMatcher
+
+from cardsmith.proof.fields import Field, Figure
+from cardsmith.proof.pairing import moved, pairs
+from cardsmith.proof.words import Hunk, Marks, compare_words
+
+
+@enum.unique
+class Kind(enum.StrEnum):
+    """What became of a text."""
+
+    CHANGED = "changed"
+    ADDED = "added"
+    REMOVED = "removed"
+    MOVED = "moved"  # its words are as they were
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Renumbered:
+    """A number that changed; None where there was or is none."""
+
+    old: Figure | None
+    new: Figure | None
+
+    @property
+    def only_rounding(self) -> bool:
+        """Whether the author's figure stayed and it merely prints otherwise."""
+        return self.old is not None and self.new is not None and self.old.author == self.new.author
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Change:
+    """One text that changed."""
+
+    kind: Kind
+    place: str
+    field: Field  # the new one; the old one where it was removed
+    hunks: tuple[Hunk, ...] = ()
+    numbers: tuple[Renumbered, ...] = ()
+    moved_from: str = ""  # where it stood; empty where it did not move
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Changes:
+    """All that changed, in the reading order of the new card, then what was removed."""
+
+    listed: tuple[Change, ...] = ()
+    marks: Mapping[tuple[str, int], Mapping[str, Marks]] = field(default_factory=dict, hash=False)
+
+    def __bool__(self) -> bool:
+        return bool(self.listed)
+
+
+def changes(old: Sequence[Field], new: Sequence[Field]) -> Changes:
+    """Compare two cards."""
+    found = pairs(old, new)
+    elsewhere = moved(found, old, new)
+    listed: list[Change] = []
+    marks: dict[tuple[str, int], dict[str, Marks]] = {}
+    for place, one in enumerate(new):
+        if place not in found:
+            if one.text:
+                listed.append(_whole(Kind.ADDED, one))
+                marks[one.spot] = {cell: _all(words) for cell, words in one.words.items() if words}
+            continue
+        before = old[found[place]]
+        moved_from = _stood(before) if place in elsewhere else ""
+        hunks, marked = _cells(before, one)
+        numbers = _renumbered(before.figures, one.figures)
+        if hunks or numbers or moved_from:
+            kind = Kind.CHANGED if hunks or numbers else Kind.MOVED
+            listed.append(
+                Change(
+                    kind=kind,
+                    place=one.place,
+                    field=one,
+                    hunks=hunks,
+                    numbers=numbers,
+                    moved_from=moved_from,
+                )
+            )
+        if marked:
+            marks[one.spot] = marked
+    kept = set(found.values())
+    listed += [_whole(Kind.REMOVED, one) for place, one in enumerate(old) if place not in kept and one.text]
+    return Changes(listed=tuple(listed), marks=marks)
+
+
+def _stood(one: Field) -> str:
+    return f"{one.part}, {one.place}" if one.part and one.part not in one.place else one.place
+
+
+def _all(words: str) -> Marks:
+    return Marks(new=frozenset(range(len(words.split()))))
+
+
+def _whole(kind: Kind, one: Field) -> Change:
+    old, new = (one.text, "") if kind is Kind.REMOVED else ("", one.text)
+    numbers = tuple(
+        Renumbered(old=figure, new=None) if kind is Kind.REMOVED else Renumbered(old=None, new=figure)
+        for figure in one.figures
+    )
+    hunk = Hunk(before="", old=old, new=new, after="")
+    return Change(kind=kind, place=one.place, field=one, hunks=(hunk,), numbers=numbers)
+
+
+def _cells(before: Field, one: Field) -> tuple[tuple[Hunk, ...], dict[str, Marks]]:
+    hunks: list[Hunk] = []
+    marked: dict[str, Marks] = {}
+    for cell in dict.fromkeys([*one.words, *before.words]):
+        found, marks = compare_words(before.words.get(cell, ""), one.words.get(cell, ""))
+        hunks += found
+        if marks:
+            marked[cell] = marks
+    return tuple(hunks), marked
+
+
+def _renumbered(old: Sequence[Figure], new: Sequence[Figure]) -> tuple[Renumbered, ...]:
+    found: list[Renumbered] = []
+    for kind, a, b, c, d in SequenceMatcher(None, old, new, autojunk=False).get_opcodes():
+        if kind == "equal":
+            continue
+        gone, came = [*old[a:b]], [*new[c:d]]
+        for place in range(max(len(gone), len(came))):
+            found.append(
+                Renumbered(
+                    old=gone[place] if place < len(gone) else None,
+                    new=came[place] if place < len(came) else None,
+                )
+            )
+    return tuple(found)

@@ -1,0 +1,38 @@
+"""A printed card as plain words and figures: what a proof is compared by."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Figure:
+    """One number of a text: as the author measured it, and as each column prints it."""
+
+    author: str
+    us: str
+    metric: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Field:
+    """One text of a card: a title, a line of a list, a step. Spaces are single and plain."""
+
+    kind: str  # title, headnote, fact, part, line, step, equipment, caution, note, foot, photo
+    at: int  # counts from 0 within its kind
+    place: str  # as a reader finds it: "step 3"
+    words: Mapping[str, str] = field(hash=False)  # by cell; a line has us, metric, item, prep and note
+    key: str = ""  # what stays while its words change: a fact's label, a line's food
+    part: str = ""  # the component it belongs to
+    figures: tuple[Figure, ...] = ()
+
+    @property
+    def spot(self) -> tuple[str, int]:
+        """Where it stands among all fields."""
+        return self.kind, self.at
+
+    @property
+    def text(self) -> str:
+        """All its words."""
+        return " ".join(words for words in self.words.values() if words)

@@ -1,0 +1,98 @@
+"""Which text of the new card was which of the old: moved lines and reworded steps are found again."""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+from collections.abc import Sequence
+
+from cardsmith.proof.fields import Field
+from cardsmith.proof.words import likeness
+
+_ALIKE = 0.5  # share of words in common from which two texts without a key are one
+
+
+def pairs(old: Sequence[Field], new: Sequence[Field]) -> dict[int, int]:
+    """For each place in ``new`` its place in ``old``; what came in is missing.
+
+    Texts that did not change find each other first, then those of one key, then the most alike.
+    """
+    found: dict[int, int] = {}
+    for kind in dict.fromkeys(one.kind for one in new):
+        mine = [place for place, one in enumerate(new) if one.kind == kind]
+        theirs = [place for place, one in enumerate(old) if one.kind == kind]
+        _pair_same(old, new, mine, theirs, found)
+        _pair_alike(old, new, mine, theirs, found)
+    return found
+
+
+def _pair_same(
+    old: Sequence[Field], new: Sequence[Field], mine: list[int], theirs: list[int], found: dict[int, int]
+) -> None:
+    """Equal words, of the same part where several are equal."""
+    for same_part in (True, False):
+        for place in [one for one in mine if one not in found]:
+            for other in [one for one in theirs if one not in found.values()]:
+                one, before = new[place], old[other]
+                if (one.key, dict(one.words)) == (before.key, dict(before.words)) and (
+                    not same_part or one.part == before.part
+                ):
+                    found[place] = other
+                    break
+
+
+def _pair_alike(
+    old: Sequence[Field], new: Sequence[Field], mine: list[int], theirs: list[int], found: dict[int, int]
+) -> None:
+    taken = set(found.values())
+    scores = []
+    for place in (one for one in mine if one not in found):
+        for other in (one for one in theirs if one not in taken):
+            one, before = new[place], old[other]
+            keyed = bool(one.key) and one.key == before.key
+            single = len(mine) == len(theirs) == 1
+            score = likeness(before.text, one.text)
+            if keyed or single or score >= _ALIKE:
+                rank = (keyed, one.part == before.part, score)
+                scores.append((rank, -abs(place - other), -place, -other))
+    for _, _, place, other in sorted(scores, reverse=True):
+        if -place not in found and -other not in taken:
+            found[-place] = -other
+            taken.add(-other)
+
+
+def moved(found: dict[int, int], old: Sequence[Field], new: Sequence[Field]) -> frozenset[int]:
+    """The places in ``new`` whose text stood elsewhere: in another order among its kind, or another part."""
+    out: set[int] = set()
+    renamed = {
+        old[other].words["text"]: new[place].words["text"]
+        for place, other in found.items()
+        if new[place].kind == "part"
+    }
+    for kind in dict.fromkeys(one.kind for one in new):
+        places = [place for place in sorted(found) if new[place].kind == kind]
+        kept = _longest_rising([found[place] for place in places])
+        out |= {place for at, place in enumerate(places) if at not in kept}
+        out |= {
+            place
+            for place in places
+            if renamed.get(old[found[place]].part, old[found[place]].part) != new[place].part
+        }
+    return frozenset(out)
+
+
+def _longest_rising(values: Sequence[int]) -> frozenset[int]:
+    """The places of a longest rising run; what is not in it was moved."""
+    tails: list[int] = []
+    ends: list[int] = []
+    before: list[int] = []
+    for place, value in enumerate(values):
+        at = bisect_left(tails, value)
+        tails[at:] = [value, *tails[at + 1 :]]
+        ends[at:] = [place, *ends[at + 1 :]]
+        before.append(ends[at - 1] if at else -1)
+    kept: set[int] = set()
+    place = ends[-1] if ends else -1
+    while place >= 0:
+        kept.add(place)
+        place = before[place]
+    return frozenset(kept)

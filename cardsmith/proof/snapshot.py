@@ -1,0 +1,133 @@
+"""An issued proof as it is kept: words and numbers in print, the author's file, sealed."""
+
+from __future__ import annotations
+
+import datetime
+import hashlib
+import json
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from typing import Any
+
+from cardsmith.finding import CardsmithError
+from cardsmith.proof.fields import Field, Figure
+
+FORMAT = 1
+LONGEST = 20_000_000  # bytes
+_KEYS = ("format", "recipe", "number", "date", "version", "rests_on", "trials", "printed", "source", "seal")
+
+
+class DamagedProof(CardsmithError):  # noqa: N818 - the name says what is the matter
+    """A kept proof that is not as it was issued; nothing is compared with it or written over it."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Snapshot:
+    """One issued proof."""
+
+    recipe: str  # the folder's name then
+    number: int  # counts from 1
+    date: str  # of issue: 2026-06-02
+    version: str  # SHA-256 of the recipe file, as hexadecimal digits
+    rests_on: str  # the trial that ``tested:`` named; empty for none
+    trials: tuple[int, ...]  # all that were recorded then
+    printed: tuple[Field, ...] = field(repr=False)
+    source: str = field(repr=False)  # the recipe file
+
+
+def write_snapshot(snapshot: Snapshot) -> bytes:
+    """The file of a proof: JSON to be read by people too; the same proof, the same bytes."""
+    told: dict[str, Any] = {
+        "format": FORMAT,
+        "recipe": snapshot.recipe,
+        "number": snapshot.number,
+        "date": snapshot.date,
+        "version": snapshot.version,
+        "rests_on": snapshot.rests_on,
+        "trials": list(snapshot.trials),
+        "printed": [_record(one) for one in snapshot.printed],
+        "source": snapshot.source.split("\n"),
+    }
+    told["seal"] = _seal(told)
+    return (json.dumps(told, indent=1, ensure_ascii=False) + "\n").encode()
+
+
+def _record(one: Field) -> dict[str, Any]:
+    told: dict[str, Any] = {"place": one.place, "kind": one.kind, "at": one.at}
+    told |= {name: value for name, value in (("key", one.key), ("part", one.part)) if value}
+    told["words"] = dict(one.words)
+    if one.figures:
+        told["figures"] = [
+            {"author": figure.author, "us": figure.us, "metric": figure.metric} for figure in one.figures
+        ]
+    return told
+
+
+def _seal(told: dict[str, Any]) -> str:
+    unsealed = {key: value for key, value in told.items() if key != "seal"}
+    text = json.dumps(unsealed, ensure_ascii=False, sort_keys=True, separators=(",", ":"))
+    return hashlib.sha256(text.encode()).hexdigest()
+
+
+def read_snapshot(data: bytes, shown: str, number: int) -> Snapshot:
+    """A proof from its file. ``shown`` names the file in messages, ``number`` is that of its name.
+
+    Raises:
+        DamagedProof: cut short, edited, or of another number.
+    """
+    told = _told(data, shown)
+    try:
+        if set(told) != set(_KEYS) or told["format"] != FORMAT:
+            raise _damaged(shown, "its keys are not those of a proof")
+        if told["seal"] != _seal(told):
+            raise _damaged(shown, "it was edited after it was issued")
+        if told["number"] != number:
+            raise _damaged(shown, f"it is proof {told['number']} by its own words")
+        datetime.date.fromisoformat(told["date"])
+        return Snapshot(
+            recipe=str(told["recipe"]),
+            number=number,
+            date=told["date"],
+            version=str(told["version"]),
+            rests_on=str(told["rests_on"]),
+            trials=tuple(int(one) for one in told["trials"]),
+            printed=tuple(_field(one) for one in told["printed"]),
+            source="\n".join(told["source"]),
+        )
+    except (KeyError, TypeError, ValueError, AttributeError) as fault:
+        raise _damaged(shown, f"it can't be read ({fault})") from fault
+
+
+def _told(data: bytes, shown: str) -> dict[str, Any]:
+    if len(data) > LONGEST:
+        raise _damaged(shown, f"it has more than {LONGEST} bytes")
+    try:
+        told = json.loads(data)
+    except (ValueError, RecursionError) as fault:
+        raise _damaged(shown, "it is no whole JSON file") from fault
+    if not isinstance(told, dict):
+        raise _damaged(shown, "it is no proof")
+    return told
+
+
+def _field(told: dict[str, Any]) -> Field:
+    return Field(
+        kind=told["kind"],
+        at=told["at"],
+        place=told["place"],
+        key=told.get("key", ""),
+        part=told.get("part", ""),
+        words={str(cell): str(words) for cell, words in told["words"].items()},
+        figures=tuple(_figures(told.get("figures", ()))),
+    )
+
+
+def _figures(told: Sequence[dict[str, str]]) -> list[Figure]:
+    return [Figure(author=one["author"], us=one["us"], metric=one["metric"]) for one in told]
+
+
+def _damaged(shown: str, what: str) -> DamagedProof:
+    return DamagedProof(
+        f"{shown}: {what}; take the file back from version control or a backup, "
+        "or move it out of the folder to do without it. Nothing was changed"
+    )

@@ -1,0 +1,62 @@
+"""Two texts compared word by word."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from difflib import SequenceMatcher
+
+_CONTEXT = 3  # words on each side of a change that show where it is
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hunk:
+    """One place of a text where words changed, with the words around it in the new text."""
+
+    before: str
+    old: str  # empty where words came in
+    new: str  # empty where words went out
+    after: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Marks:
+    """Which words of the new text to mark, counted from 0."""
+
+    new: frozenset[int] = frozenset()
+    gaps: frozenset[int] = frozenset()  # words went out before this one; the number of words means the end
+
+    def __bool__(self) -> bool:
+        return bool(self.new or self.gaps)
+
+
+def compare_words(old: str, new: str) -> tuple[tuple[Hunk, ...], Marks]:
+    """What changed from one text to the other. Words that are not marked stand in both, in one order."""
+    before, after = old.split(), new.split()
+    hunks: list[Hunk] = []
+    marked: set[int] = set()
+    gaps: set[int] = set()
+    for kind, a, b, c, d in _matcher(before, after).get_opcodes():
+        if kind == "equal":
+            continue
+        marked.update(range(c, d))
+        if c == d:
+            gaps.add(c)
+        hunks.append(
+            Hunk(
+                before=" ".join(after[max(0, c - _CONTEXT) : c]),
+                old=" ".join(before[a:b]),
+                new=" ".join(after[c:d]),
+                after=" ".join(after[d : d + _CONTEXT]),
+            )
+        )
+    return tuple(hunks), Marks(new=frozenset(marked), gaps=frozenset(gaps))
+
+
+def likeness(old: str, new: str) -> float:
+    """How much two texts have in common: 0 for nothing, 1 for all of it."""
+    return _matcher(old.split(), new.split()).ratio()
+
+
+def _matcher(old: Sequence[str], new: Sequence[str]) -> SequenceMatcher[str]:
+    return SequenceMatcher(None, old, new, autojunk=False)

@@ -1,0 +1,88 @@
+"""``cardsmith proof``: the paper an editor signs, numbered when it is issued."""
+
+from __future__ import annotations
+
+import datetime
+from typing import TYPE_CHECKING
+
+import click
+
+from cardsmith.bench.words import several
+from cardsmith.proofs import keep
+from cardsmith.publication import Publication, named_files, write_whole
+from cardsmith.terminal import FINE, FOUND, Command, say
+
+if TYPE_CHECKING:
+    from cardsmith.proof.account import Account
+
+
+def _date(context: click.Context, option: click.Parameter, value: str | None) -> str:
+    """The date of issue; today's where none is given."""
+    if value is None:
+        return datetime.date.today().isoformat()
+    try:
+        return datetime.date.fromisoformat(value).isoformat()
+    except ValueError as fault:
+        raise click.BadParameter("write it as 2026-06-02") from fault
+
+
+@click.command(
+    cls=Command,
+    examples=[
+        "cardsmith proof rye-crackers           to look at: what is open, what changed since the last one",
+        "cardsmith proof rye-crackers --issue   to sign: numbered, and kept beside the recipe",
+    ],
+)
+@click.argument("name")
+@click.option("--issue", is_flag=True, help="Number it and keep it; the next proof marks what changed since.")
+@click.option("--date", callback=_date, metavar="DATE", help="The date of issue (default: today).")
+@click.pass_obj
+def proof(publication: Publication, name: str, issue: bool, date: str) -> int:
+    """Write the proof of NAME for an editor to sign: build/cards/NAME/NAME-proof.pdf.
+
+    It shows the card at size, the queries with room for answers, every number with its error, what the author
+    answered, the trials behind it and the portion, and marks what changed since the proof last issued. A
+    draft with errors prints marked as such and can't be issued.
+    """
+    from cardsmith.proofing import account_of, desk_of, proof_of  # noqa: PLC0415 - the typesetter
+
+    ((recipe, file),) = named_files(publication, (name,)).items()
+    desk, findings = desk_of(publication, recipe, file)
+    if desk is None:
+        say(findings, {publication.shown(file): file.read_text("utf-8", "replace")}, as_json=False)
+        return FOUND
+    told, issued = account_of(desk), None
+    if issue and told.issued:
+        said = f"proof {told.issued.number} of {told.issued.date} says all this: not numbered again"
+        click.echo(f"nothing has changed; {said}", err=True)
+    elif issue and told.is_draft:
+        click.echo("not issued: an editor signs what can be printed, so mend the errors first", err=True)
+    elif issue:
+        issued = told.snapshot(date)
+        told = account_of(desk, issued)
+    pdf = proof_of(desk, told)
+    if issued:
+        click.echo(f"wrote {publication.shown(keep(file, issued))}")
+    target = publication.build / "cards" / recipe / f"{recipe}-proof.pdf"
+    write_whole(target, pdf)
+    click.echo(f"wrote {publication.shown(target)}")
+    click.echo(_told(told))
+    return FOUND if told.is_draft else FINE
+
+
+def _told(told: Account) -> str:
+    """In a few lines what the proof shows."""
+    errors = sum(one.severity == "error" for one in told.prepared.findings)
+    lines = [f"a draft with {several(errors, 'error')}: not for press"] if told.is_draft else []
+    if told.issued:
+        lines.append(f"this is proof {told.issued.number}, issued {told.issued.date}")
+    if told.previous:
+        since = f"proof {told.previous.number} of {told.previous.date}"
+        lines.append(f"{several(len(told.changes.listed), 'text')} changed since {since}")
+        lines += [
+            f"  {one.place}: {number.new.author if number.new else 'taken out'}: {found.said}"
+            for one, backings in zip(told.changes.listed, told.backings, strict=True)
+            for number, found in zip(one.numbers, backings, strict=True)
+            if found.missing
+        ]
+    return "\n".join(lines or ["no proof was issued yet; --issue numbers one"])

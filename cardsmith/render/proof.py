@@ -1,0 +1,96 @@
+"""The proof as PDF: its own pages set, the card's pages placed in them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from markupsafe import Markup
+
+from cardsmith.finding import CardsmithError
+from cardsmith.reference import table
+from cardsmith.render.proof_card import Spot, box_of, placeholder, with_card
+from cardsmith.render.proof_view import SHORT, PageView, ProofView
+from cardsmith.render.sizes import CardSize, length
+from cardsmith.render.tagging import scoped
+from cardsmith.render.templates import environment
+from cardsmith.render.typesetter import Typesetter
+
+STYLE = "proof/proof.css"
+# Of the paper, what margins and the heading above a card leave free: points on both sides together.
+_ACROSS, _DOWN = Fraction(94), Fraction(150)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CardPages:
+    """A card laid out, as the proof shows it."""
+
+    pdf: bytes  # the screen file
+    pages: int
+    size: CardSize
+    spots: tuple[Spot, ...] | None  # what changed since the last proof; None where it can't be marked
+
+
+def proof_pdf(
+    view: ProofView, card: CardPages | None, unset: str, paper: str, version: str, typesetter: Typesetter
+) -> bytes:
+    """The proof on ``paper`` (a name in ``reference/sheet_sizes.csv``), tagged; same values, same bytes.
+
+    ``unset`` says why there is no card to show, where ``card`` is None.
+
+    Raises:
+        LayoutError: the typesetter warned.
+        CardsmithError: the card is larger than the paper.
+    """
+    width, height = _paper(paper)
+    pages = tuple(_page(number, card) for number in range(1, card.pages + 1)) if card else ()
+    box = box_of(card.size) if card else (Fraction(0), Fraction(0))
+    style = (typesetter.templates / STYLE).read_text(encoding="utf-8")
+    html = (
+        environment(typesetter.templates)
+        .get_template("proof/proof.html.j2")
+        .render(
+            view=view,
+            style=Markup(style),  # the house's own file
+            paper={"width": _points(width), "height": _points(height)},
+            wide=_is_wide(box, width, height, paper) if card else False,
+            box={"width": _points(box[0]), "height": _points(box[1])},
+            pages=pages,
+            unset=unset,
+            version=version[:SHORT],
+        )
+    )
+    pictures = {page.picture: placeholder(number) for number, page in enumerate(pages, 1)}
+    pdf = scoped(typesetter.write(typesetter.lay_out(html, pictures, styled=False)))
+    return with_card(pdf, card.pdf, card.size, card.spots or ()) if card else pdf
+
+
+def _paper(name: str) -> tuple[Fraction, Fraction]:
+    row = next(row for row in table("sheet_sizes") if row["name"] == name)
+    return length(row["width"]), length(row["height"])
+
+
+def _is_wide(box: tuple[Fraction, Fraction], width: Fraction, height: Fraction, paper: str) -> bool:
+    """Whether the card needs the paper on its side."""
+    if box[0] <= width - _ACROSS and box[1] <= height - _DOWN:
+        return False
+    if box[0] <= height - _ACROSS and box[1] <= width - _DOWN:
+        return True
+    raise CardsmithError(
+        f"the card does not fit {paper} paper at size; choose a larger one for proof in house.yaml"
+    )
+
+
+def _points(value: Fraction) -> str:
+    return f"{float(value):.8g}pt"
+
+
+def _page(number: int, card: CardPages) -> PageView:
+    side = ("front" if number == 1 else "back") if number <= 2 else f"page {number}"
+    told = "; its changes can’t be marked on it" if card.spots is None else ""
+    shown = f"{side.capitalize()}, page {number} of {card.pages}, {card.size.shown} at 1:1"
+    return PageView(
+        picture=f"card-{number}.png",
+        alt=f"The card at size, {side}: page {number} of {card.pages}, as in its screen file",
+        caption=f"{shown}; the dotted line is the cut{told}",
+    )

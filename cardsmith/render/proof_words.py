@@ -1,0 +1,211 @@
+"""The words of a card's view as fields to compare, and the view again with its changed words marked."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
+
+from markupsafe import Markup
+
+from cardsmith.proof.fields import Field, Figure
+from cardsmith.proof.witness import food_key
+from cardsmith.proof.words import Marks
+from cardsmith.recipe.model import Recipe
+from cardsmith.render.view import AmountView, CardView, FactView, PartView, RowView, StepView
+from cardsmith.rewrite.numbers import Number
+
+CHANGED, GAP = "changed", "gap"  # classes of a word that is new, and of one before which words went out
+_TAG = re.compile(r"(<[^>]*>)")
+_WORD = re.compile(r"(\s+)")
+_FACTS = {"Yield": "makes", "Serves": "serves", "Hands-on": "active", "Start to finish": "total"}
+AllMarks = Mapping[tuple[str, int], Mapping[str, Marks]]
+
+
+def fields(view: CardView, recipe: Recipe, numbers: Iterable[Number]) -> tuple[Field, ...]:
+    """Every text that the card prints, in reading order, each with its numbers."""
+    figures: dict[tuple[str, int], list[Figure]] = {}
+    for one in numbers:
+        figures.setdefault(one.spot, []).append(
+            Figure(author=plain(one.author), us=plain(one.us), metric=plain(one.metric))
+        )
+    return tuple(
+        replace(one, figures=tuple(figures.get(number_spot(one), ())))
+        for one in _texts(view, recipe)
+        if one.text or one.kind == "part"
+    )
+
+
+def number_spot(one: Field) -> tuple[str, int]:
+    """Where the table of numbers files the numbers of a text."""
+    if one.kind == "fact":
+        return _FACTS.get(one.key, one.key), 0
+    if one.kind == "note" and one.key == "Storage":
+        return "storage", 0
+    if one.kind == "note":
+        return ("note", one.at) if one.key == "Note" else ("", 0)
+    return one.spot
+
+
+def _texts(view: CardView, recipe: Recipe) -> Iterator[Field]:
+    yield _one("title", 0, "title", view.title)
+    yield _one("headnote", 0, "headnote", view.headnote)
+    for at, fact in enumerate(view.facts):
+        yield _one("fact", at, fact.label.lower(), fact.text, key=fact.label)
+    lines = iter(recipe.ingredients)
+    at = 0
+    for place, part in enumerate(view.parts):
+        name = plain(part.name)
+        yield _one("part", place, "name of a part", part.name, part=name)
+        for row in part.rows:
+            yield _line(at, row, name, food_key(next(lines)))
+            at += 1
+    yield _one("equipment", 0, "equipment", view.equipment)
+    for at, caution in enumerate(view.cautions):
+        yield _one("caution", at, "caution", caution)
+    for part in view.parts:
+        for step in part.steps:
+            yield _one("step", step.number - 1, f"step {step.number}", step.text, part=plain(part.name))
+    labels: Counter[str] = Counter()
+    for note in view.notes:
+        yield _one("note", labels[note.label], note.label.lower(), note.text, key=note.label)
+        labels[note.label] += 1
+    yield _one("foot", 0, "statement of agreement", view.agreement, key="agreement")
+    yield _one("foot", 1, "credit", view.credit, key="credit")
+    if view.photo:
+        yield Field(
+            kind="photo",
+            at=0,
+            place="photo",
+            words={
+                "text": plain(view.photo.credit),
+                "file": view.photo.name,
+                "alt": plain(view.photo.alt),
+            },
+        )
+
+
+def _one(kind: str, at: int, place: str, text: Markup, key: str = "", part: str = "") -> Field:
+    return Field(kind=kind, at=at, place=place, key=key, part=part, words={"text": plain(text)})
+
+
+def _line(at: int, row: RowView, part: str, key: str) -> Field:
+    item = plain(row.item)
+    amounts = {one.system: f"{plain(one.number)} {plain(one.unit)}".strip() for one in row.amounts}
+    return Field(
+        kind="line",
+        at=at,
+        place=f"list, {part}: {item}" if part else f"list: {item}",
+        key=key,
+        part=part,
+        words={**amounts, "item": item, "prep": plain(row.prep), "note": plain(row.note)},
+    )
+
+
+def plain(text: Markup | str) -> str:
+    """What a reader sees, with single spaces."""
+    return " ".join((text.striptags() if isinstance(text, Markup) else text).split())
+
+
+# --- the view with marks ------------------------------------------------------------------------------
+
+
+def marked(view: CardView, marks: AllMarks) -> CardView:
+    """The same card with every changed word inside an ``ins`` element, which takes no room."""
+
+    def text(kind: str, at: int, given: Markup) -> Markup:
+        return mark(given, marks.get((kind, at), {}).get("text", Marks()))
+
+    labels: Counter[str] = Counter()
+
+    def note(given: FactView) -> FactView:
+        labels[given.label] += 1
+        return replace(given, text=text("note", labels[given.label] - 1, given.text))
+
+    return replace(
+        view,
+        title=text("title", 0, view.title),
+        headnote=text("headnote", 0, view.headnote),
+        facts=tuple(replace(fact, text=text("fact", at, fact.text)) for at, fact in enumerate(view.facts)),
+        parts=tuple(_parts(view.parts, marks)),
+        equipment=text("equipment", 0, view.equipment),
+        cautions=tuple(text("caution", at, one) for at, one in enumerate(view.cautions)),
+        notes=tuple(note(one) for one in view.notes),
+        agreement=text("foot", 0, view.agreement),
+        credit=text("foot", 1, view.credit),
+        photo=replace(view.photo, credit=text("photo", 0, view.photo.credit)) if view.photo else None,
+    )
+
+
+def _parts(parts: Sequence[PartView], marks: AllMarks) -> Iterator[PartView]:
+    at = 0
+    for place, part in enumerate(parts):
+        rows = []
+        for row in part.rows:
+            rows.append(_row(row, marks.get(("line", at), {})))
+            at += 1
+        yield replace(
+            part,
+            name=mark(part.name, marks.get(("part", place), {}).get("text", Marks())),
+            rows=tuple(rows),
+            steps=tuple(_step(step, marks) for step in part.steps),
+        )
+
+
+def _step(step: StepView, marks: AllMarks) -> StepView:
+    return replace(step, text=mark(step.text, marks.get(("step", step.number - 1), {}).get("text", Marks())))
+
+
+def _row(row: RowView, marks: Mapping[str, Marks]) -> RowView:
+    return replace(
+        row,
+        item=mark(row.item, marks.get("item", Marks())),
+        prep=mark(row.prep, marks.get("prep", Marks())),
+        note=mark(row.note, marks.get("note", Marks())),
+        amounts=tuple(_amount(one, marks.get(one.system, Marks())) for one in row.amounts),
+    )
+
+
+def _amount(one: AmountView, marks: Marks) -> AmountView:
+    """The marks of ``1½ cups`` shared out to its number and its unit."""
+    words = len(plain(one.number).split())
+    number = Marks(
+        new=frozenset(at for at in marks.new if at < words),
+        gaps=frozenset(at for at in marks.gaps if at < words),
+    )
+    unit = Marks(
+        new=frozenset(at - words for at in marks.new if at >= words),
+        gaps=frozenset(at - words for at in marks.gaps if at >= words),
+    )
+    return replace(one, number=mark(one.number, number), unit=mark(one.unit, unit))
+
+
+def mark(text: Markup, marks: Marks) -> Markup:
+    """Wrap each marked word; a word that tags divide is wrapped in pieces."""
+    if not marks:
+        return text
+    last = len(plain(text).split())
+    out: list[str] = []
+    at, inside = -1, False  # the word reached, and whether a piece of it was met
+    for piece in _TAG.split(str(text)):
+        if piece.startswith("<"):
+            out.append(piece)
+            continue
+        for part in _WORD.split(piece):
+            if not part or part.isspace():
+                inside = inside and not part
+                out.append(part)
+                continue
+            at, inside = (at if inside else at + 1), True
+            out.append(_wrapped(part, at, marks, last))
+    return Markup("".join(out))  # the same markup with elements around its own words
+
+
+def _wrapped(part: str, at: int, marks: Marks, words: int) -> str:
+    if at in marks.new:
+        return f'<ins class="{CHANGED}">{part}</ins>'
+    if at in marks.gaps or (at == words - 1 and words in marks.gaps):
+        end = " end" if at not in marks.gaps else ""
+        return f'<ins class="{GAP}{end}">{part}</ins>'
+    return part
