@@ -66,7 +66,7 @@ def agreement(card: Card, numbers: Sequence[Number], house: House) -> Agreement:
 def _worst(numbers: Sequence[Number], house: House) -> Iterator[Worst]:
     shares = [one for one in numbers if not one.in_degrees]
     for system in house.order:
-        errors = [(abs(error), one) for one in shares if (error := _error(one, system))]
+        errors = [(abs(error), one) for one in shares if (error := _error(one, system)) is not None]
         if errors:
             _, worst = max(errors, key=lambda pair: pair[0])
             yield Worst(system=system, number=worst, error=_error(worst, system) or Fraction(0))

@@ -115,7 +115,7 @@ def _cells(before: Field, one: Field) -> tuple[tuple[Hunk, ...], dict[str, Marks
     hunks: list[Hunk] = []
     marked: dict[str, Marks] = {}
     for cell in dict.fromkeys([*one.words, *before.words]):
-        found, marks = compare_words(before.words.get(cell, ""), one.words.get(cell, ""))
+        found, marks = compare_words(before.words.get(cell, ""), one.words.get(cell, ""), cell)
         hunks += found
         if marks:
             marked[cell] = marks

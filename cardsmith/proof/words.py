@@ -17,6 +17,7 @@ class Hunk:
     old: str  # empty where words came in
     new: str  # empty where words went out
     after: str
+    cell: str = ""  # which of several texts that stand side by side
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,7 +31,7 @@ class Marks:
         return bool(self.new or self.gaps)
 
 
-def compare_words(old: str, new: str) -> tuple[tuple[Hunk, ...], Marks]:
+def compare_words(old: str, new: str, cell: str = "") -> tuple[tuple[Hunk, ...], Marks]:
     """What changed from one text to the other. Words that are not marked stand in both, in one order."""
     before, after = old.split(), new.split()
     hunks: list[Hunk] = []
@@ -48,6 +49,7 @@ def compare_words(old: str, new: str) -> tuple[tuple[Hunk, ...], Marks]:
                 old=" ".join(before[a:b]),
                 new=" ".join(after[c:d]),
                 after=" ".join(after[d : d + _CONTEXT]),
+                cell=cell,
             )
         )
     return tuple(hunks), Marks(new=frozenset(marked), gaps=frozenset(gaps))

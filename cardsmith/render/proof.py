@@ -9,12 +9,13 @@ from markupsafe import Markup
 
 from cardsmith.finding import CardsmithError
 from cardsmith.reference import table
+from cardsmith.render import audit
 from cardsmith.render.proof_card import Spot, box_of, placeholder, with_card
 from cardsmith.render.proof_view import SHORT, PageView, ProofView
 from cardsmith.render.sizes import CardSize, length
 from cardsmith.render.tagging import scoped
 from cardsmith.render.templates import environment
-from cardsmith.render.typesetter import Typesetter
+from cardsmith.render.typesetter import LayoutError, Typesetter
 
 STYLE = "proof/proof.css"
 # Of the paper, what margins and the heading above a card leave free: points on both sides together.
@@ -39,7 +40,7 @@ def proof_pdf(
     ``unset`` says why there is no card to show, where ``card`` is None.
 
     Raises:
-        LayoutError: the typesetter warned.
+        LayoutError: words lost, off the page or over others; a warning of the typesetter.
         CardsmithError: the card is larger than the paper.
     """
     width, height = _paper(paper)
@@ -61,7 +62,10 @@ def proof_pdf(
         )
     )
     pictures = {page.picture: placeholder(number) for number, page in enumerate(pages, 1)}
-    pdf = scoped(typesetter.write(typesetter.lay_out(html, pictures, styled=False)))
+    document = typesetter.lay_out(html, pictures, styled=False)
+    if faults := audit.faults(document, html, (view.title, view.house), ()):
+        raise LayoutError(f"{view.plain_title}, proof: {'; '.join(faults)}")
+    pdf = scoped(typesetter.write(document))
     return with_card(pdf, card.pdf, card.size, card.spots or ()) if card else pdf
 
 

@@ -2,12 +2,8 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from fractions import Fraction
-from itertools import groupby
-from string import ascii_lowercase
 
 from markupsafe import Markup, escape
 
@@ -17,39 +13,25 @@ from cardsmith.bench.signoff import COLUMNS, standing
 from cardsmith.bench.words import listed, several
 from cardsmith.finding import Finding, Severity
 from cardsmith.house import House
-from cardsmith.measure.units import Dimension
 from cardsmith.portion.whole import Portion
 from cardsmith.proof.account import Account
-from cardsmith.proof.agreement import Agreement
 from cardsmith.proof.changes import Change, Kind
 from cardsmith.proof.witness import Backing
 from cardsmith.proof.words import Hunk
 from cardsmith.render.portion import PortionView, TableView, portion_view
-from cardsmith.render.proof_words import number_spot
+from cardsmith.render.proof_numbers import (
+    PlaceView,
+    agreement_lines,
+    bases_of,
+    counted,
+    drift_table,
+    named,
+    places,
+)
 from cardsmith.render.typeset import marks, typeset
-from cardsmith.render.view import SYSTEM_NAMES, decimal, percent
-from cardsmith.rewrite.numbers import Number
+from cardsmith.render.view import SYSTEM_NAMES, percent
 
 SHORT = 8  # digits of a version that are printed
-_UNITS = {
-    Dimension.MASS: "g",
-    Dimension.VOLUME: "ml",
-    Dimension.LENGTH: "mm",
-    Dimension.DURATION: "min",
-    Dimension.TEMPERATURE: "°C",
-    Dimension.TEMPERATURE_CHANGE: "°C",
-    Dimension.COUNT: "",
-}
-_RULES = {
-    "oven": "the oven’s dial: one setting in each scale",
-    "frying": "a thermometer’s reading, to one degree",
-    "sugar": "a thermometer’s reading, to one degree",
-    "dough": "a thermometer’s reading, to one degree",
-    "room": "a thermometer’s reading, to one degree",
-    "other": "a thermometer’s reading, to one degree",
-    "doneness": "a safe minimum, never rounded down",
-    "holding": "a safe limit, never rounded towards danger",
-}
 _SEVERITY = {Severity.ERROR: "Error", Severity.WARNING: "Query", Severity.NOTE: "Note"}
 
 
@@ -75,27 +57,6 @@ class ChangeView:
     kind: str
     hunks: tuple[Markup, ...]
     told: tuple[tuple[bool, Markup], ...]  # whether an editor should ask, and what stands behind a number
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class NumberView:
-    """A row of the table of numbers."""
-
-    number: int
-    what: Markup
-    author: Markup
-    exact: Markup
-    printed: tuple[tuple[Markup, Markup], ...]  # in the order of the house: as printed, and how far off
-    basis: str  # a letter of the list below the table; empty for none
-    changed: bool
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PlaceView:
-    """The numbers of one place of the card."""
-
-    name: Markup
-    rows: tuple[NumberView, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -143,7 +104,7 @@ def proof_view(
     recipe, prepared = told.card.recipe, told.prepared
     queries = tuple(_queries(told, [*prepared.findings, *findings]))
     errors = sum(one.severity == Severity.ERROR for one in queries)
-    bases = _bases(told.numbers)
+    bases = bases_of(told.numbers)
     return ProofView(
         language=house.language,
         house=typeset(house.name),
@@ -159,10 +120,10 @@ def proof_view(
             _change(one, backings) for one, backings in zip(told.changes.listed, told.backings, strict=True)
         ),
         systems=tuple(SYSTEM_NAMES[system] for system in house.order),
-        places=tuple(_places(told, house, bases)),
+        places=tuple(places(told, house, bases)),
         bases=tuple((letter, typeset(basis)) for basis, letter in bases.items()),
-        agreement=tuple(_agreement(told.agreement)),
-        drifts=_drifts(told.agreement, house),
+        agreement=tuple(agreement_lines(told.agreement)),
+        drifts=drift_table(told.agreement, house),
         answered=tuple(
             (finding.name, typeset(finding.what), typeset(answer.reason))
             for finding, answer in prepared.silenced
@@ -228,10 +189,10 @@ def _summary(told: Account, house: House, queries: Sequence[QueryView]) -> Itera
     counts = [one.replace("querys", "queries") for one in counts if not one.startswith("0 ")]
     answered = len(told.prepared.silenced)
     yield "Open", typeset((listed(counts) or "nothing") + (f"; {answered} answered" if answered else ""))
-    yield "Numbers", typeset(_counted(told.agreement))
+    yield "Numbers", typeset(counted(told.agreement))
     for worst in told.agreement.worst:
         if worst.error:
-            said = f"{percent(worst.error)}: {_named(worst.number, worst.system)}"
+            said = f"{percent(worst.error)}: {named(worst.number, worst.system)}"
             yield f"Furthest off, {SYSTEM_NAMES[worst.system]}", typeset(said)
     drifts = told.agreement.drifts
     if drifts:
@@ -244,18 +205,6 @@ def _summary(told: Account, house: House, queries: Sequence[QueryView]) -> Itera
         yield "Ratios", typeset(said)
     yield "Changes", typeset(_changed(told))
     yield "Bench", typeset(next(iter(_standing(told, house))))
-
-
-def _counted(found: Agreement) -> str:
-    return (
-        f"{found.numbers}, of these {several(found.measured, 'measure')}; {found.exact} exact in both columns"
-    )
-
-
-def _named(number: Number, system: str) -> str:
-    printed = number.us if system == "us" else number.metric
-    what = f"{number.what}, " if number.spot[0] == "line" else ""
-    return f"{what}{number.author} as {printed} ({number.place})"
 
 
 def _changed(told: Account) -> str:
@@ -273,13 +222,10 @@ def _changed(told: Account) -> str:
 
 
 def _change(one: Change, backings: Sequence[Backing]) -> ChangeView:
-    kind = one.kind.value
-    if one.moved_from:
-        kind = (
-            f"moved from {one.moved_from}"
-            if one.kind is Kind.MOVED
-            else f"{kind}, moved from {one.moved_from}"
-        )
+    kinds = [one.kind.value] if one.kind is not Kind.MOVED else []
+    kinds += (
+        ["moved" if one.moved_from == one.place else f"moved from {one.moved_from}"] if one.moved_from else []
+    )
     told = []
     for number, found in zip(one.numbers, backings, strict=True):
         old = number.old.author if number.old else "none"
@@ -291,7 +237,7 @@ def _change(one: Change, backings: Sequence[Backing]) -> ChangeView:
         told.append((found.missing, typeset(said)))
     return ChangeView(
         place=typeset(_sentence(one.place)),
-        kind=kind,
+        kind=", ".join(kinds),
         hunks=tuple(_hunk(hunk) for hunk in one.hunks),
         told=tuple(told),
     )
@@ -299,6 +245,7 @@ def _change(one: Change, backings: Sequence[Backing]) -> ChangeView:
 
 def _hunk(hunk: Hunk) -> Markup:
     pieces = [
+        typeset(f"{SYSTEM_NAMES[hunk.cell]}:") if hunk.cell in SYSTEM_NAMES else Markup(),
         typeset(f"… {hunk.before}") if hunk.before else Markup(),
         Markup("<del>{}</del>").format(typeset(hunk.old)) if hunk.old else Markup(),
         Markup("→") if hunk.old and hunk.new else Markup(),
@@ -306,119 +253,6 @@ def _hunk(hunk: Hunk) -> Markup:
         typeset(f"{hunk.after} …") if hunk.after else Markup(),
     ]
     return Markup(" ").join(piece for piece in pieces if piece)
-
-
-# --- numbers ------------------------------------------------------------------------------------------
-
-
-def _bases(numbers: Sequence[Number]) -> dict[str, str]:
-    """A letter for each thing that numbers rest on, in the order they come."""
-    letters: dict[str, str] = {}
-    for one in numbers:
-        basis = _RULES.get(one.basis, one.basis)
-        if basis and basis not in letters:
-            turn, at = divmod(len(letters), len(ascii_lowercase))
-            letters[basis] = ascii_lowercase[at] * (turn + 1)
-    return letters
-
-
-def _places(told: Account, house: House, bases: dict[str, str]) -> Iterator[PlaceView]:
-    changed = _changed_numbers(told)
-    met: Counter[tuple[str, int]] = Counter()
-    rows: list[tuple[str, NumberView]] = []
-    for at, one in enumerate(told.numbers, 1):
-        is_new = (one.spot, met[one.spot]) in changed
-        met[one.spot] += 1
-        rows.append((one.place, _row(at, one, house, bases, changed=is_new)))
-    for place, group in groupby(rows, key=lambda row: row[0]):
-        yield PlaceView(name=typeset(_sentence(place)), rows=tuple(row for _, row in group))
-
-
-def _changed_numbers(told: Account) -> frozenset[tuple[tuple[str, int], int]]:
-    """Where the new numbers stand: the text, and which of its numbers. A text's figures are in one order."""
-    new = {id(number.new) for one in told.changes.listed for number in one.numbers if number.new}
-    return frozenset(
-        (number_spot(one), at)
-        for one in told.fields
-        for at, figure in enumerate(one.figures)
-        if id(figure) in new
-    )
-
-
-def _row(at: int, one: Number, house: House, bases: dict[str, str], *, changed: bool) -> NumberView:
-    printed = {"us": (one.us, one.us_error), "metric": (one.metric, one.metric_error)}
-    return NumberView(
-        number=at,
-        what=typeset(one.what),
-        author=typeset(one.author),
-        exact=typeset(exact_text(one)),
-        printed=tuple(
-            (typeset(text or "–"), typeset(error_text(one, error)))
-            for text, error in (printed[system] for system in house.order)
-        ),
-        basis=bases.get(_RULES.get(one.basis, one.basis), ""),
-        changed=changed,
-    )
-
-
-def exact_text(one: Number) -> str:
-    """``162.65 ml``, ``90 to 110 g``, ``300 × 400 mm``; a dash for a figure that measures nothing."""
-    if not one.exact or one.dimension is None:
-        return "–"
-    scale = Fraction(1, 60) if one.dimension is Dimension.DURATION else Fraction(1)
-    sides = []
-    for low, high in one.exact:
-        ends = dict.fromkeys((decimal(low * scale), decimal(high * scale)))
-        sides.append(" to ".join(ends))
-    return f"{' × '.join(sides)} {_UNITS[one.dimension]}".strip()
-
-
-def error_text(one: Number, error: Fraction | None) -> str:
-    """``exact``, ``0.8 % over``, ``2.8 °C over``; a dash where nothing can be compared."""
-    if error is None:
-        return "–"
-    if one.in_degrees and error:
-        tenths = max(round(abs(error) * 10), 1)
-        return f"{tenths // 10}.{tenths % 10} °C {'over' if error > 0 else 'under'}"
-    return percent(error)
-
-
-# --- agreement ----------------------------------------------------------------------------------------
-
-
-def _agreement(found: Agreement) -> Iterator[Markup]:
-    yield typeset(f"This card prints {_counted(found)}.")
-    for worst in found.worst:
-        name = SYSTEM_NAMES[worst.system]
-        if worst.error:
-            said = f"{_named(worst.number, worst.system)}, {percent(worst.error)}"
-            yield typeset(f"Furthest off in the {name} column: {said}.")
-        else:
-            yield typeset(f"Every amount and length of the {name} column is exact.")
-
-
-def _drifts(found: Agreement, house: House) -> TableView | None:
-    if not found.drifts:
-        return None
-    size = {
-        one: str(percent(one)).removesuffix(" over")
-        for drift in found.drifts
-        for one in (drift.us, drift.metric, drift.limit)
-    }
-    return TableView(
-        caption="How far rounding moves the most-moved ratio of each part",
-        head=("Part", *(SYSTEM_NAMES[system] for system in house.order), "House limit", "Held", "Governing"),
-        rows=tuple(
-            (
-                one.part or "Whole recipe",
-                *(size[one.us if system == "us" else one.metric] for system in house.order),
-                size[one.limit],
-                "yes" if one.held else "no",
-                ", ".join(one.governing),
-            )
-            for one in found.drifts
-        ),
-    )
 
 
 # --- lineage ------------------------------------------------------------------------------------------
