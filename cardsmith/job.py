@@ -31,6 +31,8 @@ from cardsmith.render.preflight import Unprintable
 from cardsmith.render.press import Version
 from cardsmith.render.typesetter import LayoutError, PangoMissing, Typesetter
 from cardsmith.render.view import CardView, card_view
+from cardsmith.site.collection import collection
+from cardsmith.site.entry import entry_from, entry_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -185,7 +187,13 @@ def make(job: Job) -> Made:
         if keys[one.name] != job.known.get(one.name):
             parts[one.name] = one.make(subject, tools, job.grounds[one.name])
     return Made(
-        name=job.name, reads=reader.seen, findings=findings, silenced=silenced, keys=keys, parts=parts
+        name=job.name,
+        reads=reader.seen,
+        findings=findings,
+        silenced=silenced,
+        keys=keys,
+        parts=parts,
+        entry=entry_of(card).record(),
     )
 
 
@@ -204,7 +212,8 @@ def silenced_of(kept: Kept) -> tuple[tuple[Finding, Accepted], ...]:
 
 def collect(entries: Mapping[str, Mapping[str, Any]], house: House, templates: Path) -> dict[str, bytes]:
     """The files of the collection, by path below build/; ``entries`` are those of all recipes, by name."""
-    return {}
+    every = [entry_from(record) for record in entries.values()]
+    return {f"site/{path}": data for path, data in collection(every, house, templates).items()}
 
 
 def _stops(findings: tuple[Finding, ...]) -> bool:

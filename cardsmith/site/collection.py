@@ -62,7 +62,7 @@ def _pages(
             feed=feed,
             canonical=canonical,
             scripts=path == addresses.HOME,
-            listed=template not in {"404", "moved"},
+            listed=template != "404",
         )
         return path, _render(templates, template, frame, values)
 
