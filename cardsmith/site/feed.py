@@ -73,8 +73,7 @@ def _content(entry: Entry) -> Xml.Element:
     content = Xml.Element("content", {"type": "xhtml"})
     body = Xml.SubElement(content, "div", {"xmlns": "http://www.w3.org/1999/xhtml"})
     for one in reversed(entry.corrections):
-        said = Xml.SubElement(body, "p")
-        _text(said, "strong", f"Correction, {one.date}:").tail = f" {one.what}"
+        _text(body, "p", f"Correction, {one.date}: {one.what}")
     if entry.headnote:
         _text(body, "p", entry.headnote)
     facts = " · ".join(fact for fact in (entry.makes, entry.serves, entry.total) if fact)
@@ -85,10 +84,8 @@ def _content(entry: Entry) -> Xml.Element:
     return content
 
 
-def _text(parent: Xml.Element, name: str, text: str) -> Xml.Element:
-    made = Xml.SubElement(parent, name)
-    made.text = text
-    return made
+def _text(parent: Xml.Element, name: str, text: str) -> None:
+    Xml.SubElement(parent, name).text = text
 
 
 def _moment(day: str) -> str:

@@ -4,9 +4,12 @@ from __future__ import annotations
 
 import csv
 import io
+import re
 from collections.abc import Iterable, Mapping
 
 from cardsmith.site.entry import Entry
+
+_NAME = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 
 
 def moved(entries: Iterable[Entry]) -> Mapping[str, Entry]:
@@ -16,7 +19,12 @@ def moved(entries: Iterable[Entry]) -> Mapping[str, Entry]:
     """
     every = sorted(entries, key=lambda entry: (entry.published, entry.name))
     names = {entry.name for entry in every}
-    found = {former: entry for entry in every for former in entry.formerly if former not in names}
+    found = {
+        former: entry
+        for entry in every
+        for former in entry.formerly
+        if former not in names and _NAME.fullmatch(former)  # nothing may lead out of the site
+    }
     return dict(sorted(found.items()))
 
 
