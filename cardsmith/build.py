@@ -15,9 +15,10 @@ from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from cardsmith.collecting import SITE, collected
 from cardsmith.finding import Finding, Severity, Where
 from cardsmith.fingerprint import fingerprint
-from cardsmith.grounds import SCOPES, grounds, in_scope
+from cardsmith.grounds import COLLECTION, SCOPES, grounds, in_scope
 from cardsmith.manifest import Journal, Kept, Manifest, dump, load, plain_finding
 from cardsmith.output import CACHE, TEMPORARY, sweep
 from cardsmith.publication import Publication, write_whole
@@ -63,6 +64,7 @@ class Building:
         self._looker = Looker(publication.root, self._before.stamps)
         self._outputs = Looker(publication.build)
         self._kept = dict(self._before.recipes)
+        self._collection = self._before.collection
         self._changed = False
 
     @cached_property
@@ -216,10 +218,13 @@ class Building:
             for name in self._kept.keys() - names:
                 del self._kept[name]
                 self._changed = True
-            kept = self._kept.values()
-            removed = sweep(
-                self.publication.build, "cards", {path for one in kept for path, _ in one.paths()}
-            )
+        self._collect()
+        if whole:
+            kept = (*self._kept.values(), *filter(None, [self._collection]))
+            wanted = {path for one in kept for path, _ in one.paths()}
+            removed = [
+                path for part in ("cards", SITE) for path in sweep(self.publication.build, part, wanted)
+            ]
             self._changed = self._changed or bool(removed)
         report = self.publication.build / "report.json"
         if self._changed or not report.is_file() or not report.with_suffix(".sarif").is_file():
@@ -227,6 +232,24 @@ class Building:
         if self._changed or self._looker.renewed or not self._manifest_file.is_file():
             self._note()
         return report
+
+    def _collect(self) -> None:
+        """Make the collection's files where they are not as they should be."""
+        before = self._before.collection
+        self._collection = collected(
+            self._kept,
+            before,
+            fingerprint(in_scope(self._grounds, COLLECTION)),
+            lambda: self._house,
+            self.publication.templates,
+            self._outputs,
+            lambda path, data: write_whole(self.publication.build / path, data, self._temporary),
+        )
+        if self._collection is not before:
+            self._changed = True
+            now = dict(self._collection.paths())
+            for path in (path for path, _ in (before.paths() if before else ()) if path not in now):
+                (self.publication.build / path).unlink(missing_ok=True)
 
     def _report(self, file: Path, built: Sequence[Built]) -> None:
         """``build/report.json``: every finding of the run; ``report.sarif`` says the same to a code host."""
@@ -251,7 +274,7 @@ class Building:
         known = {digest: each for digest, each in self._before.grounds.items() if digest in used} | today
         here = {str(file) for file in self._looker.stamps if Path(file).is_file()}
         stamps = {path: stamp for path, stamp in self._looker.stamps.items() if path in here}
-        manifest = Manifest(recipes=self._kept, grounds=known, stamps=stamps, collection=None)
+        manifest = Manifest(recipes=self._kept, grounds=known, stamps=stamps, collection=self._collection)
         write_whole(self._manifest_file, dump(manifest), self._temporary)
 
 

@@ -71,6 +71,14 @@ SCOPES: Mapping[str, Scope] = {
     ),
 }
 
+# What the pages of the collection rest on, beside what each recipe tells of itself.
+COLLECTION = Scope(
+    of=(
+        *("cardsmith", HOUSE, "templates/site/*", "templates/look*", "templates/webfonts/*"),
+        *("reference/allergen_classes.csv", *(f"library/{name}" for name in _WRITERS)),
+    )
+)
+
 
 def grounds(templates: Path, digest: Callable[[Path], str]) -> dict[str, str]:
     """The digest of every ground by its name; ``digest`` gives that of a file."""

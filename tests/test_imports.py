@@ -32,6 +32,7 @@ ORDER = (
         "manifest",
         "stale",
         "output",
+        "collecting",
         "pool",
         "job",
         "build",
