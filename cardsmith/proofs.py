@@ -15,7 +15,7 @@ FOLDER = "proofs"
 _NAME = re.compile(r"(\d{2,4})\.json")
 
 
-def proof_files(recipe_file: Path) -> tuple[Path, ...]:
+def proof_files(recipe_file: Path, shown: str) -> tuple[Path, ...]:
     """The issued proofs of a recipe, by their numbers; none where there is no such folder.
 
     Raises:
@@ -23,7 +23,7 @@ def proof_files(recipe_file: Path) -> tuple[Path, ...]:
     """
     folder = recipe_file.with_name(FOLDER)
     names = sorted(file.name for file in folder.iterdir()) if folder.is_dir() else []
-    return tuple(folder / name for name in checked_names(names, FOLDER))
+    return tuple(folder / name for name in checked_names(names, f"{shown}/{FOLDER}"))
 
 
 def checked_names(names: Iterable[str], shown: str) -> tuple[str, ...]:
@@ -58,7 +58,7 @@ def read_proofs(recipe_file: Path, shown: str) -> tuple[Snapshot, ...]:
     """
     return tuple(
         read_snapshot(file.read_bytes(), f"{shown}/{FOLDER}/{file.name}", number)
-        for number, file in enumerate(proof_files(recipe_file), 1)
+        for number, file in enumerate(proof_files(recipe_file, shown), 1)
     )
 
 

@@ -137,7 +137,7 @@ def _said(bearing: list[Trial], known: tuple[int, ...], recipe: Recipe | None = 
         said = f"no kept trial behind it, only dropped trial{'s' if len(bearing) > 1 else ''} {numbers}"
         return Backing(standing=Standing.DROPPED_ONLY, said=said)
     latest = kept[-1]
-    since = "" if latest.number in known else ", made since"
+    since = "" if latest.number in known else ", made since,"
     others = f", as trial{'s' if len(kept) > 2 else ''} {listed([str(one.number) for one in kept[:-1]])}"
     batch = _batch(recipe, latest) if recipe else ""
     return Backing(

@@ -1,0 +1,152 @@
+"""``cardsmith proof`` as an author and an editor meet it."""
+
+from __future__ import annotations
+
+import json
+import subprocess
+from pathlib import Path
+
+import pytest
+
+from cardsmith.cli import FINE, FOUND, MISUSED, main
+
+ROOT = Path(__file__).parents[1]
+RECIPE = """\
+title: Rye thins
+kind: cracker
+headnote: Thin and dark.
+yield: {makes: 40 crackers, serves: 8, piece: 7 g}
+time: {active: 35 min, total: 1 h 40 min}
+ingredients:
+  - 200 g whole-grain rye flour
+  - 4 g fine salt
+  - 110 g water
+  - 30 g olive oil
+steps:
+  - Heat the oven to 160 °C with a rack in the middle.
+  - Mix the flour, salt, water and oil. Roll to 2 mm and score.
+  - Bake for 25 to 30 minutes, until dry and crisp.
+storage: Keeps two weeks in a tin.
+"""
+
+
+@pytest.fixture
+def publication(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    folder = tmp_path / "recipes/thins"
+    folder.mkdir(parents=True)
+    (folder / "recipe.yaml").write_text(RECIPE, encoding="utf-8")
+    monkeypatch.chdir(tmp_path)
+    return tmp_path
+
+
+def edit(publication: Path, old: str, new: str) -> None:
+    file = publication / "recipes/thins/recipe.yaml"
+    text = file.read_text(encoding="utf-8")
+    assert old in text
+    file.write_text(text.replace(old, new), encoding="utf-8")
+
+
+def issue(date: str) -> int:
+    return main(["proof", "thins", "--issue", "--date", date])
+
+
+def kept(publication: Path) -> list[str]:
+    return sorted(file.name for file in (publication / "recipes/thins/proofs").iterdir())
+
+
+def paper(publication: Path) -> str:
+    file = publication / "build/cards/thins/thins-proof.pdf"
+    done = subprocess.run(["pdftotext", "-layout", file, "-"], capture_output=True, text=True, check=True)
+    return " ".join(done.stdout.split())
+
+
+def test_a_proof_is_issued_and_the_next_says_what_changed(
+    publication: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert issue("2026-06-02") == FINE
+    assert kept(publication) == ["01.json"]
+    assert "this is proof 1, issued 2026-06-02" in capsys.readouterr().out
+    first = (publication / "recipes/thins/proofs/01.json").read_bytes()
+    assert json.loads(first)["source"] == RECIPE.split("\n")
+    edit(publication, "4 g fine salt", "5 g fine salt")
+    assert main(["proof", "thins"]) == FINE
+    told = capsys.readouterr().out
+    assert "list: fine salt: 5 g: no trial behind it" in told
+    assert kept(publication) == ["01.json"]  # looking numbers nothing
+    assert issue("2026-06-09") == FINE
+    assert kept(publication) == ["01.json", "02.json"]
+    assert "4 g → 5 g: no trial behind it" in paper(publication)
+    assert "Proof 2, issued 2026-06-09" in paper(publication)
+    assert (publication / "recipes/thins/proofs/01.json").read_bytes() == first
+
+
+def test_nothing_new_is_not_numbered_again(publication: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    issue("2026-06-02")
+    file = publication / "build/cards/thins/thins-proof.pdf"
+    once = file.read_bytes()
+    assert issue("2026-06-09") == FINE
+    assert "nothing has changed; proof 1 of 2026-06-02" in capsys.readouterr().err
+    assert kept(publication) == ["01.json"]
+    assert file.read_bytes() == once
+
+
+def test_a_draft_is_printed_as_such_and_never_issued(
+    publication: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    edit(publication, "to 160 °C with", "to 160 with")
+    assert issue("2026-06-02") == FOUND
+    assert "mend the errors first" in capsys.readouterr().err
+    assert not (publication / "recipes/thins/proofs").exists()
+    assert "Draft with" in paper(publication)
+    assert "DRAFT" in paper(publication)
+
+
+def test_a_file_that_is_no_recipe_has_no_proof(publication: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    (publication / "recipes/thins/recipe.yaml").write_text("[not a recipe", encoding="utf-8")
+    assert main(["proof", "thins"]) == FOUND
+    assert "recipes/thins/recipe.yaml" in capsys.readouterr().out
+    assert not (publication / "build").exists()
+
+
+@pytest.mark.parametrize("spoil", ["edit", "cut", "gap", "stray"])
+def test_a_spoilt_proof_stops_everything_and_loses_nothing(
+    publication: Path, spoil: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    issue("2026-06-02")
+    edit(publication, "4 g fine salt", "5 g fine salt")
+    issue("2026-06-09")
+    folder = publication / "recipes/thins/proofs"
+    if spoil == "edit":
+        text = (folder / "01.json").read_text(encoding="utf-8")
+        (folder / "01.json").write_text(text.replace("Rye thins", "Rye thicks"), encoding="utf-8")
+    elif spoil == "cut":
+        (folder / "02.json").write_bytes((folder / "02.json").read_bytes()[:100])
+    elif spoil == "gap":
+        (folder / "01.json").unlink()
+    else:
+        (folder / "02 (copy).json").write_bytes((folder / "02.json").read_bytes())
+    before = {file.name: file.read_bytes() for file in folder.iterdir()}
+    edit(publication, "5 g fine salt", "6 g fine salt")
+    capsys.readouterr()
+    assert issue("2026-06-16") == MISUSED
+    said = capsys.readouterr().err
+    assert "recipes/thins/proofs/" in said
+    assert "version control" in said or "move it" in said
+    assert {file.name: file.read_bytes() for file in folder.iterdir()} == before
+
+
+def test_two_who_issue_at_once_do_not_write_over_each_other(publication: Path) -> None:
+    from cardsmith.finding import CardsmithError  # noqa: PLC0415
+    from cardsmith.proofs import keep, read_proofs  # noqa: PLC0415
+
+    issue("2026-06-02")
+    file = publication / "recipes/thins/recipe.yaml"
+    (one,) = read_proofs(file, "recipes/thins")
+    with pytest.raises(CardsmithError, match="meanwhile"):
+        keep(file, one)
+    assert kept(publication) == ["01.json"]
+
+
+@pytest.mark.parametrize("date", ["yesterday", "2026-13-01"])
+def test_a_date_that_is_none_is_misuse(publication: Path, date: str) -> None:
+    assert issue(date) == MISUSED
