@@ -1,0 +1,86 @@
+"""The demo publication's site, built once without paper, and one browser to read it in."""
+
+from __future__ import annotations
+
+import shutil
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from cardsmith import job
+from cardsmith.build import Building
+from cardsmith.output import held
+from cardsmith.pool import InProcess
+from cardsmith.publication import Publication
+
+sys.path.insert(0, str(Path(__file__).parent))
+
+ROOT = Path(__file__).parents[2]
+FLAGS = [
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+]
+
+
+@pytest.fixture(scope="session")
+def publication(tmp_path_factory: pytest.TempPathFactory) -> Publication:
+    """A copy of the demo publication, its pages built; no type is set."""
+    root = tmp_path_factory.mktemp("publication")
+    for folder in ("recipes", "templates"):
+        shutil.copytree(ROOT / folder, root / folder)
+    made = Publication(root=root)
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(job, "PRODUCTS", tuple(one for one in job.PRODUCTS if one.name != "paper"))
+        with held(made.build, lambda: None):
+            building = Building(made)
+            files = {name: made.file(name) for name in made.names()}
+            built = list(building.build(files, lambda _: InProcess(), 1))
+            building.finish(built, whole=True)
+    assert all(one.files for one in built)
+    return made
+
+
+@pytest.fixture(scope="session")
+def site(publication: Publication) -> Path:
+    """The folder that a publisher would put live."""
+    return publication.build / "site"
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Any]:
+    """Debian's Chromium, once for all tests."""
+    from webtools import lack  # noqa: PLC0415 - found by the line above
+
+    try:
+        from playwright.sync_api import sync_playwright  # noqa: PLC0415
+    except ImportError:
+        lack("playwright is missing: pip install -e '.[test]'")
+    chromium = shutil.which("chromium")
+    if chromium is None:
+        lack("chromium is missing: apt-get install chromium")
+    with sync_playwright() as playwright:
+        started = playwright.chromium.launch(executable_path=chromium, args=FLAGS)
+        yield started
+        started.close()
+
+
+@pytest.fixture
+def tab(browser: Any) -> Iterator[Any]:
+    """A fresh page; a message of the browser's about a fault, or a request to any host, fails the test."""
+    context = browser.new_context(viewport={"width": 820, "height": 1000})
+    page = context.new_page()
+    faults: list[str] = []
+    page.on("console", lambda said: faults.append(said.text) if said.type in {"error", "warning"} else None)
+    page.on("pageerror", lambda fault: faults.append(str(fault)))
+    page.on("request", lambda asked: faults.append(asked.url) if asked.url.startswith("http") else None)
+    yield page
+    context.close()
+    assert not faults

@@ -1,0 +1,127 @@
+"""Search and filters in a real browser, from a folder on a disk."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+
+def titles(tab: Any) -> list[str]:
+    """What a reader sees listed."""
+    return [one.inner_text() for one in tab.locator(".cards a:visible").all()]
+
+
+@pytest.fixture
+def home(tab: Any, site: Path) -> Any:
+    tab.goto((site / "index.html").as_uri())
+    return tab
+
+
+@pytest.mark.parametrize(
+    ("asked", "first"),
+    [
+        ("sorbet", "Raspberry sorbet"),
+        ("raspbery", "Raspberry sorbet"),  # a slip
+        ("merin", "Low-oven meringue shells"),  # the beginning of a word
+        ("bicarbonate", "Buttermilk soda bread"),  # as others call an ingredient
+        ("LEMON curd", "Sharp lemon curd"),
+        ("hadock potato", "Haddock baked over fennel and potatoes"),
+    ],
+)
+def test_a_search_finds(home: Any, asked: str, first: str) -> None:
+    home.get_by_label("Search recipes and ingredients").fill(asked)
+    assert first in titles(home)[:2]
+    assert (
+        home.get_by_role("status").inner_text()
+        == f"{len(titles(home))} recipe{'s' if len(titles(home)) > 1 else ''}"
+    )
+
+
+def test_a_search_in_vain_says_so(home: Any) -> None:
+    home.get_by_label("Search recipes and ingredients").fill("durian")
+    assert titles(home) == []
+    assert home.get_by_role("status").inner_text().startswith("No recipe fits")
+    home.get_by_role("button", name="Clear all").click()
+    assert len(titles(home)) == 18
+    assert home.get_by_label("Search recipes and ingredients").evaluate("it => it === document.activeElement")
+
+
+def test_filters_narrow_what_is_shown(home: Any) -> None:
+    home.get_by_text("Choose by part of the meal").click()
+    home.get_by_label("Part of the meal").select_option("Dessert")
+    assert len(titles(home)) == 5
+    home.get_by_label("milk", exact=True).check()
+    assert titles(home) == ["Low-oven meringue shells", "Raspberry sorbet"]
+    home.get_by_label("egg", exact=True).check()
+    assert titles(home) == ["Raspberry sorbet"]
+    home.get_by_label("Start to finish").select_option("30 minutes or less")
+    assert titles(home) == []
+
+
+def test_what_only_a_label_can_settle_is_left_out_too(home: Any) -> None:
+    home.get_by_text("Choose by part of the meal").click()
+    home.get_by_label("sulphites").check()
+    assert "Mustard dressing" not in titles(home)
+    assert len(titles(home)) == 16
+
+
+def test_a_search_can_be_kept_as_an_address(home: Any) -> None:
+    home.get_by_text("Choose by part of the meal").click()
+    home.get_by_label("Kind", exact=True).select_option("Soups")
+    home.get_by_label("Search recipes and ingredients").fill("carrot")
+    assert home.evaluate("location.hash") == "#words=carrot&kind=Soups"
+    home.reload()
+    assert titles(home) == ["Carrot and red lentil soup with brown-butter seeds"]
+    assert home.get_by_label("Kind", exact=True).input_value() == "Soups"
+    home.locator(".cards a:visible").click()
+    home.wait_for_url("**/recipes/carrot-lentil-soup/index.html")
+    home.go_back()
+    assert titles(home) == ["Carrot and red lentil soup with brown-butter seeds"]
+
+
+def test_the_keyboard_alone_is_enough(home: Any) -> None:
+    home.keyboard.press("Tab")
+    assert home.evaluate("document.activeElement.textContent") == "Skip to the recipes"
+    assert home.evaluate("getComputedStyle(document.activeElement).outlineStyle") != "none"
+    home.keyboard.press("Enter")
+    home.keyboard.press("Tab")
+    assert home.evaluate("document.activeElement.id") == "words"
+    home.keyboard.type("soda bread")
+    for _ in range(3):  # the choices, clear all, the first recipe found
+        home.keyboard.press("Tab")
+    assert home.evaluate("document.activeElement.textContent") == "Buttermilk soda bread"
+    home.keyboard.press("Enter")
+    home.wait_for_url("**/recipes/buttermilk-soda-bread/index.html")
+
+
+def test_without_script_every_recipe_is_listed_and_no_control_that_does_nothing(
+    browser: Any, site: Path
+) -> None:
+    context = browser.new_context(java_script_enabled=False)
+    page = context.new_page()
+    page.goto((site / "index.html").as_uri())
+    assert page.locator(".cards a:visible").count() == 18
+    assert page.locator("form:visible").count() == 0
+    page.get_by_role("link", name="By allergen").click()
+    assert page.get_by_role("heading", name="Contains milk").is_visible()
+    context.close()
+
+
+def test_a_renamed_recipe_is_found_at_its_old_address(tab: Any, site: Path) -> None:
+    tab.goto((site / "recipes/harbour-crackers/index.html").as_uri())
+    tab.wait_for_url("**/recipes/seeded-crackers/index.html")
+    assert tab.locator("h1").inner_text() == "Seeded rye crackers"
+
+
+@pytest.mark.parametrize("name", ["index", "kinds", "times", "allergens", "404"])
+@pytest.mark.parametrize("enlarged", [False, True])
+def test_nothing_runs_off_a_narrow_screen(browser: Any, site: Path, name: str, *, enlarged: bool) -> None:
+    context = browser.new_context(viewport={"width": 320, "height": 640})
+    page = context.new_page()
+    page.goto((site / f"{name}.html").as_uri())
+    if enlarged:
+        page.evaluate("document.documentElement.style.fontSize = '200%'")
+    assert page.evaluate("document.documentElement.scrollWidth") <= 320
+    context.close()
