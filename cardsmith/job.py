@@ -22,6 +22,7 @@ from cardsmith.measure.larder import load_larder
 from cardsmith.output import CACHE
 from cardsmith.pool import SECONDS, timed
 from cardsmith.printing import papers, photo_of, version_of
+from cardsmith.proofs import latest_proof
 from cardsmith.publication import Publication
 from cardsmith.reading import Reader, Stamp
 from cardsmith.recipe.model import Accepted
@@ -172,13 +173,17 @@ def make(job: Job) -> Made:
     findings = (*findings, *about_photo)
     if _stops(about_photo):
         return Made(name=job.name, reads=reader.seen, findings=findings, silenced=silenced)
+    proof, about_proof = latest_proof(reader.read, job.file, publication.shown(job.file.parent))
+    findings = (*findings, *about_proof)
+    if _stops(about_proof):
+        return Made(name=job.name, reads=reader.seen, findings=findings, silenced=silenced)
     subject = Subject(
         name=job.name,
         prepared=prepared,
         view=card_view(card, job.house),
         house=job.house,
         photos=photos,
-        version=version_of(prepared, text),
+        version=version_of(prepared, text, proof),
     )
     tools = Tools(templates=publication.templates, cache=publication.build / CACHE)
     keys = {one.name: fingerprint(one.name, one.rests_on(subject), job.grounds[one.name]) for one in PRODUCTS}

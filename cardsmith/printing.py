@@ -10,6 +10,7 @@ from pathlib import Path
 from cardsmith.finding import Finding, Severity
 from cardsmith.flow import Prepared
 from cardsmith.house import CardStyle, House
+from cardsmith.proof.snapshot import MARK, Snapshot, version_of_source
 from cardsmith.publication import write_whole
 from cardsmith.reading import Reader
 from cardsmith.recipe.model import Photo
@@ -124,8 +125,17 @@ def _pass(name: str, kind: str, faults: tuple[str, ...]) -> None:
         raise Unprintable(f"the {kind} file of {name} fails its preflight: {'; '.join(faults)}")
 
 
-def version_of(prepared: Prepared, source: bytes, proof: int = 0, issued: str = "") -> Version:
-    """Which version a press file holds: the date is that of the last proof, else of the last trial."""
+def version_of(prepared: Prepared, source: bytes, latest: Snapshot | None = None) -> Version:
+    """Which version a press file holds, with the number and date of the proof that shows just this version.
+
+    A recipe that was edited since has no proof; then, as without any, the date is that of the last trial.
+    """
     trials = prepared.trials.trials if prepared.trials else ()
-    date = issued or max((str(one.date) for one in trials if one.date), default="")
-    return Version(recipe=prepared.name, mark=hashlib.sha256(source).hexdigest()[:8], proof=proof, date=date)
+    date, whole = max((str(one.date) for one in trials if one.date), default=""), version_of_source(source)
+    issued = latest if latest and latest.version == whole else None
+    return Version(
+        recipe=prepared.name,
+        mark=whole[:MARK],
+        proof=issued.number if issued else 0,
+        date=issued.date if issued else date,
+    )

@@ -5,10 +5,10 @@ from __future__ import annotations
 import os
 import re
 import tempfile
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from pathlib import Path
 
-from cardsmith.finding import CardsmithError
+from cardsmith.finding import CardsmithError, Finding, Severity, Where
 from cardsmith.proof.snapshot import DamagedProof, Snapshot, read_snapshot, write_snapshot
 
 FOLDER = "proofs"
@@ -37,7 +37,7 @@ def checked_names(names: Iterable[str], shown: str) -> tuple[str, ...]:
         if name.startswith("."):
             continue
         match = _NAME.fullmatch(name)
-        if match is None or int(match[1]) in found:
+        if match is None or not int(match[1]) or file_name(int(match[1])) != name:
             raise DamagedProof(
                 f"{shown}/{name} is no issued proof; proofs are 01.json, 02.json and on: move it"
             )
@@ -60,6 +60,30 @@ def read_proofs(recipe_file: Path, shown: str) -> tuple[Snapshot, ...]:
         read_snapshot(file.read_bytes(), f"{shown}/{FOLDER}/{file.name}", number)
         for number, file in enumerate(proof_files(recipe_file, shown), 1)
     )
+
+
+def latest_proof(
+    read: Callable[[Path], bytes | None], recipe_file: Path, shown: str
+) -> tuple[Snapshot | None, tuple[Finding, ...]]:
+    """The proof of a recipe last issued, and an error where it can't be trusted; no earlier one is looked at.
+
+    ``read`` gives the bytes of a file, or None where there is none.
+    """
+    number, data = 0, None
+    while (found := read(recipe_file.with_name(FOLDER) / file_name(number + 1))) is not None:
+        number, data = number + 1, found
+    if data is None:
+        return None, ()
+    name = f"{shown}/{FOLDER}/{file_name(number)}"
+    try:
+        return read_snapshot(data, name, number), ()
+    except DamagedProof as fault:
+        what, _, instead = str(fault).removeprefix(f"{name}: ").partition("; ")
+        where = Where(file=name)
+        damaged = Finding(
+            name="proof-damaged", severity=Severity.ERROR, where=where, what=what, instead=instead
+        )
+        return None, (damaged,)
 
 
 def file_name(number: int) -> str:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -12,7 +11,7 @@ from cardsmith.house import House
 from cardsmith.proof.agreement import Agreement, agreement
 from cardsmith.proof.changes import Changes, changes
 from cardsmith.proof.fields import Field
-from cardsmith.proof.snapshot import Snapshot
+from cardsmith.proof.snapshot import Snapshot, version_of_source
 from cardsmith.proof.witness import Backing, backing
 from cardsmith.rewrite.card import Card
 from cardsmith.rewrite.numbers import Number
@@ -64,11 +63,6 @@ class Account:
             printed=self.fields,
             source=self.prepared.source,
         )
-
-
-def version_of_source(source: bytes) -> str:
-    """What tells one recipe file from another."""
-    return hashlib.sha256(source).hexdigest()
 
 
 def account(

@@ -13,6 +13,7 @@ from cardsmith.finding import CardsmithError
 from cardsmith.proof.fields import Field, Figure
 
 FORMAT = 1
+MARK = 8  # digits of a version that are printed
 LONGEST = 20_000_000  # bytes
 _KEYS = ("format", "recipe", "number", "date", "version", "rests_on", "trials", "printed", "source", "seal")
 
@@ -33,6 +34,15 @@ class Snapshot:
     trials: tuple[int, ...]  # all that were recorded then
     printed: tuple[Field, ...] = field(repr=False)
     source: str = field(repr=False)  # the recipe file
+
+
+def version_of_source(source: bytes) -> str:
+    """What tells one recipe file from another, of which `MARK` digits are printed.
+
+    Other than the mark that readers' corrections go by (recipe/mark.py), it changes with every byte: a press
+    file and a proof hold the headnote and the picture too.
+    """
+    return hashlib.sha256(source).hexdigest()
 
 
 def write_snapshot(snapshot: Snapshot) -> bytes:

@@ -8,10 +8,11 @@ from fractions import Fraction
 from markupsafe import Markup
 
 from cardsmith.finding import CardsmithError
+from cardsmith.proof.snapshot import MARK
 from cardsmith.reference import table
 from cardsmith.render import audit
 from cardsmith.render.proof_card import Spot, box_of, placeholder, with_card
-from cardsmith.render.proof_view import SHORT, PageView, ProofView
+from cardsmith.render.proof_view import PageView, ProofView
 from cardsmith.render.sizes import CardSize, length
 from cardsmith.render.tagging import scoped
 from cardsmith.render.templates import environment
@@ -58,7 +59,7 @@ def proof_pdf(
             box={"width": _points(box[0]), "height": _points(box[1])},
             pages=pages,
             unset=unset,
-            version=version[:SHORT],
+            version=version[:MARK],
         )
     )
     pictures = {page.picture: placeholder(number) for number, page in enumerate(pages, 1)}

@@ -16,6 +16,7 @@ from cardsmith.house import House
 from cardsmith.portion.whole import Portion
 from cardsmith.proof.account import Account
 from cardsmith.proof.changes import Change, Kind
+from cardsmith.proof.snapshot import MARK
 from cardsmith.proof.witness import Backing
 from cardsmith.proof.words import Hunk
 from cardsmith.render.portion import PortionView, TableView, portion_view
@@ -31,7 +32,6 @@ from cardsmith.render.proof_numbers import (
 from cardsmith.render.typeset import marks, typeset
 from cardsmith.render.view import SYSTEM_NAMES, percent
 
-SHORT = 8  # digits of a version that are printed
 _SEVERITY = {Severity.ERROR: "Error", Severity.WARNING: "Query", Severity.NOTE: "Note"}
 
 
@@ -133,7 +133,7 @@ def proof_view(
         makes=_makes(told, house),
         portion=portion_view(portion) if portion else None,
         signed_by=house.proof.signed_by,
-        release=f"Signed for version {told.version[:SHORT]} of {prepared.name}, as printed on this proof.",
+        release=f"Signed for version {told.version[:MARK]} of {prepared.name}, as printed on this proof.",
     )
 
 

@@ -1,0 +1,115 @@
+"""Issued proofs on disk, and what a build makes of the last of them."""
+
+from __future__ import annotations
+
+import subprocess
+from pathlib import Path
+
+import pytest
+
+from cardsmith.cli import FINE, FOUND, main
+from cardsmith.finding import CardsmithError
+from cardsmith.proofs import checked_names, keep, latest_proof, read_proofs
+
+RECIPE = """\
+title: Rye thins
+kind: cracker
+headnote: Thin and dark.
+yield: {makes: 40 crackers, serves: 8, piece: 7 g}
+time: {active: 35 min, total: 1 h 40 min}
+ingredients:
+  - 200 g whole-grain rye flour
+  - 4 g fine salt
+  - 110 g water
+  - 30 g olive oil
+steps:
+  - Heat the oven to 160 °C with a rack in the middle.
+  - Mix the flour, salt, water and oil. Roll to 2 mm and score.
+  - Bake for 25 to 30 minutes, until dry and crisp.
+storage: Keeps two weeks in a tin.
+"""
+
+
+@pytest.fixture
+def recipe(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    file = tmp_path / "recipes/thins/recipe.yaml"
+    file.parent.mkdir(parents=True)
+    file.write_text(RECIPE, encoding="utf-8")
+    monkeypatch.chdir(tmp_path)
+    assert main(["proof", "thins", "--issue", "--date", "2026-06-02"]) == FINE
+    return file
+
+
+def slug() -> str:
+    file = Path("build/cards/thins/thins-press.pdf")
+    done = subprocess.run(["pdftotext", file, "-"], capture_output=True, text=True, check=True)
+    return next(line for line in done.stdout.splitlines() if line.startswith("thins · version"))
+
+
+def read(file: Path) -> bytes | None:
+    return file.read_bytes() if file.is_file() else None
+
+
+@pytest.mark.parametrize(
+    ("names", "told"),
+    [
+        (["01.json", "03.json"], "has no 02.json"),
+        (["01.json", "1.json"], "no issued proof"),
+        (["01.json", "001.json"], "no issued proof"),
+        (["notes.txt"], "no issued proof"),
+        (["00.json"], "no issued proof"),
+    ],
+)
+def test_a_folder_of_proofs_holds_proofs_from_one_on(names: list[str], told: str) -> None:
+    with pytest.raises(CardsmithError, match=told):
+        checked_names(names, "proofs")
+
+
+def test_hidden_files_are_no_proofs() -> None:
+    assert checked_names([".02.json.x7", "02.json", "01.json", ".DS_Store"], "proofs") == (
+        "01.json",
+        "02.json",
+    )
+
+
+def test_a_proof_is_never_written_over(recipe: Path) -> None:
+    (one,) = read_proofs(recipe, "recipes/thins")
+    before = (recipe.parent / "proofs/01.json").read_bytes()
+    with pytest.raises(CardsmithError, match="meanwhile"):
+        keep(recipe, one)
+    assert [file.name for file in (recipe.parent / "proofs").iterdir()] == ["01.json"]
+    assert (recipe.parent / "proofs/01.json").read_bytes() == before
+
+
+def test_the_press_file_names_the_proof_that_shows_it(recipe: Path) -> None:
+    assert main(["build", "thins"]) == FINE
+    assert "proof 1 · 2026-06-02" in slug()
+    assert Path("build/cards/thins/thins-proof.pdf").is_file()  # a build leaves it
+    recipe.write_text(RECIPE.replace("Thin and dark.", "Thin, dark."), encoding="utf-8")
+    assert main(["build", "thins"]) == FINE
+    assert "no proof issued" in slug()
+    assert main(["proof", "thins", "--issue", "--date", "2026-06-09"]) == FINE
+    assert main(["build", "thins"]) == FINE
+    assert "proof 2 · 2026-06-09" in slug()
+
+
+def test_a_damaged_proof_is_an_error_of_the_build(recipe: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    file = recipe.parent / "proofs/01.json"
+    file.write_bytes(file.read_bytes()[:-30])
+    assert main(["build", "thins"]) == FOUND
+    said = capsys.readouterr().out
+    assert "recipes/thins/proofs/01.json" in said
+    assert "[proof-damaged]" in said
+
+
+def test_the_latest_is_read_through_what_keeps_account(recipe: Path) -> None:
+    asked: list[str] = []
+
+    def told(file: Path) -> bytes | None:
+        asked.append(file.name)
+        return read(file)
+
+    found, findings = latest_proof(told, recipe, "recipes/thins")
+    assert found is not None
+    assert (found.number, findings) == (1, ())
+    assert asked == ["01.json", "02.json"]  # that there is no second is worth an account too
