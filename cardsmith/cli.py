@@ -17,6 +17,7 @@ from cardsmith.finding import CardsmithError, Finding
 from cardsmith.flow import prepare
 from cardsmith.measure.larder import Food, load_larder
 from cardsmith.portion_cli import portion
+from cardsmith.preview_cli import preview
 from cardsmith.proof_cli import proof
 from cardsmith.publication import Publication, named_files
 from cardsmith.recipe.model import Accepted
@@ -47,6 +48,7 @@ def cardsmith(context: click.Context, root: Path) -> None:
 cardsmith.add_command(bench)
 cardsmith.add_command(build)
 cardsmith.add_command(portion)
+cardsmith.add_command(preview)
 cardsmith.add_command(proof)
 cardsmith.add_command(sheets)
 

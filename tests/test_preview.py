@@ -1,0 +1,226 @@
+"""The preview: only this machine can ask, an edit changes the page, and no fault ends it."""
+
+from __future__ import annotations
+
+import http.client
+import os
+import re
+import shutil
+import signal
+import socket
+import subprocess
+import sys
+import threading
+import time
+from collections.abc import Iterator
+from contextlib import contextmanager
+from itertools import pairwise
+from pathlib import Path
+
+import pytest
+from lxml import html
+
+from cardsmith.preview import follow, look
+from cardsmith.preview_page import NEWS, previewed
+from cardsmith.preview_server import Server, State
+from cardsmith.site.policy import digest
+
+ROOT = Path(__file__).parents[1]
+FINDING = {
+    "file": "recipes/a/recipe.yaml",
+    "line": 7,
+    "severity": "error",
+    "what": "<b>",
+    "instead": "mend it",
+}
+PAGE = (
+    "<!DOCTYPE html><html><head><title>t</title>"
+    '<meta http-equiv="Content-Security-Policy" content="default-src &#39;none&#39;; '
+    'script-src &#39;none&#39;">'
+    "</head><body><p>x</p></body></html>"
+)
+
+
+@contextmanager
+def serving(build: Path, top: str = "/") -> Iterator[Server]:
+    server = Server(build, top, 0, State())
+    thread = threading.Thread(target=server.serve_forever, kwargs={"poll_interval": 0.01}, daemon=True)
+    thread.start()
+    try:
+        yield server
+    finally:
+        server.state.stop()
+        server.shutdown()
+        server.server_close()
+
+
+def ask(server: Server, path: str, host: str = "", method: str = "GET") -> tuple[int, str, str]:
+    connection = http.client.HTTPConnection("127.0.0.1", server.server_address[1], timeout=20)
+    connection.request(method, path, headers={"Host": host or server.hosts[0]})
+    answer = connection.getresponse()
+    told = answer.status, answer.headers.get("Content-Type", ""), answer.read().decode("utf-8", "replace")
+    connection.close()
+    return told
+
+
+@pytest.fixture
+def built(tmp_path: Path) -> Path:
+    site = tmp_path / "build/site"
+    (site / "recipes/a").mkdir(parents=True)
+    (tmp_path / "build/cards/a").mkdir(parents=True)
+    for file in ("index.html", "404.html", "recipes/a/index.html", "../cards/a/a.html"):
+        (site / file).write_text(PAGE.replace("x", file), "utf-8")
+    (site / "feed.atom").write_text("<feed/>", "utf-8")
+    (tmp_path / "secret").write_text("secret", "utf-8")
+    (site / "way-out").symlink_to(tmp_path)
+    return tmp_path / "build"
+
+
+def test_it_listens_on_this_machine_s_own_address_alone(built: Path) -> None:
+    with serving(built) as server:
+        assert server.socket.getsockname()[0] == "127.0.0.1"
+        others = {one[4][0] for one in socket.getaddrinfo(socket.gethostname(), None, socket.AF_INET)} - {
+            "127.0.0.1"
+        }
+        for other in others:
+            with pytest.raises(OSError, match="refused"):
+                socket.create_connection((other, server.server_address[1]), timeout=2).close()
+
+
+@pytest.mark.parametrize(
+    ("path", "status", "told"),
+    [
+        ("/", 200, "index.html"),
+        ("/recipes/a/", 200, "recipes/a/index.html"),
+        ("/recipes/a/index.html?q=1", 200, "recipes/a/index.html"),
+        ("/cards/a/a.html", 200, "../cards/a/a.html"),
+        ("/feed.atom", 200, "<feed/>"),
+        ("/nothing", 404, "404.html"),
+        ("/../../secret", 404, "404.html"),
+        ("/%2e%2e/%2e%2e/secret", 404, "404.html"),
+        ("/cards/../../secret", 404, "404.html"),
+        ("/way-out/secret", 404, "404.html"),
+        ("//etc/passwd", 404, "404.html"),
+        ("/%00", 404, "404.html"),
+    ],
+)
+def test_what_is_served(built: Path, path: str, status: int, told: str) -> None:
+    with serving(built) as server:
+        answer = ask(server, path)
+        assert answer[0] == status
+        assert told in answer[2]
+        assert "secret" not in answer[2]
+
+
+def test_a_name_that_was_made_to_lead_here_is_refused(built: Path) -> None:
+    with serving(built) as server:
+        assert ask(server, "/", "evil.example")[0] == 403
+        assert ask(server, "/", f"evil.example:{server.server_address[1]}")[0] == 403
+        assert ask(server, "/", server.hosts[1])[0] == 200
+
+
+def test_a_site_below_a_path_is_served_there(built: Path) -> None:
+    with serving(built, "/kitchen/") as server:
+        assert ask(server, "/")[0] == 302
+        assert "index.html" in ask(server, "/kitchen/")[2]
+
+
+def test_the_bar_shows_each_finding_and_keeps_the_policy() -> None:
+    page = html.fromstring(previewed(PAGE, 3, [FINDING], ""))
+    assert page.xpath("//aside[@id='preview']/@data-news") == [f"{NEWS}?after=3"]
+    assert page.xpath("//aside//li")[0].text_content() == "recipes/a/recipe.yaml:7 error: <b> – mend it"
+    (policy,) = page.xpath("//meta[@http-equiv]/@content")
+    rules = dict(rule.strip().split(" ", 1) for rule in policy.split(";"))
+    assert rules["default-src"] == "'none'"
+    assert rules["script-src"] == digest(page.xpath("//script")[-1].text)
+    assert rules["style-src"] == digest(page.xpath("//style")[-1].text)
+    assert rules["connect-src"] == "'self'"
+
+
+def test_a_page_that_waits_hears_of_the_next_build(built: Path) -> None:
+    with serving(built) as server:
+        heard: list[str] = []
+        waiting = threading.Thread(target=lambda: heard.append(ask(server, f"{NEWS}?after=0")[2]))
+        waiting.start()
+        time.sleep(0.2)
+        assert heard == []
+        server.state.tell((FINDING,), "")
+        waiting.join(10)
+        assert heard == ["data: 1\n\n"]
+        assert "recipes/a/recipe.yaml:7" in ask(server, "/")[2]
+        assert ask(server, f"{NEWS}?after=0")[2] == "data: 1\n\n"  # what it missed meanwhile
+
+
+def test_every_change_is_built_once_and_no_fault_ends_it(tmp_path: Path) -> None:
+    (tmp_path / "recipes").mkdir()
+    state, stop = State(), threading.Event()
+    said: list[str] = []
+    answers = iter([((), ""), ((), "the disk is full"), ((FINDING,), "")])
+
+    def building(_: Path) -> tuple[tuple[dict[str, object], ...], str]:
+        return next(answers)
+
+    following = threading.Thread(target=follow, args=(tmp_path, state, stop, said.append, building))
+    following.start()
+    for number in (1, 2, 3):
+        deadline = time.monotonic() + 10
+        while state.version < number and time.monotonic() < deadline:
+            time.sleep(0.02)
+        assert state.version == number
+        (tmp_path / f"recipes/{number}.yaml").write_text("edit", "utf-8")
+        if number == 3:
+            stop.set()
+    following.join(10)
+    assert said[:2] == ["built: 0 findings, 0 at error", "the disk is full"]
+    assert said[2].startswith("recipes/a/recipe.yaml:7: error")
+
+
+def test_looking_sees_an_edit_a_new_file_and_one_gone(tmp_path: Path) -> None:
+    file = tmp_path / "recipes/a/recipe.yaml"
+    file.parent.mkdir(parents=True)
+    seen = [look((tmp_path,))]
+    for change in (lambda: file.write_text("a"), lambda: file.write_text("ab"), file.unlink):
+        change()
+        seen.append(look((tmp_path,)))
+    assert all(one != other for one, other in pairwise(seen))
+    assert look((tmp_path / "nowhere",)) == {}
+
+
+def test_an_edit_and_a_broken_recipe_reach_the_page_and_ctrl_c_ends_it(tmp_path: Path) -> None:
+    """The command itself, in a publication of one recipe."""
+    shutil.copytree(ROOT / "templates", tmp_path / "templates")
+    shutil.copytree(ROOT / "recipes/mustard-dressing", tmp_path / "recipes/mustard-dressing")
+    recipe = tmp_path / "recipes/mustard-dressing/recipe.yaml"
+    command = [sys.executable, "-m", "cardsmith", "--publication", str(tmp_path), "preview", "--port", "0"]
+    environment = {**os.environ, "PYTHONPATH": str(ROOT), "PYTHONUNBUFFERED": "1"}
+    running = subprocess.Popen(
+        command, stdout=subprocess.PIPE, text=True, env=environment, start_new_session=True
+    )
+    try:
+        assert running.stdout is not None
+        found = re.match(r"http://127\.0\.0\.1:(\d+)/ ", running.stdout.readline())
+        assert found
+        port = int(found[1])
+
+        def page(after: int) -> str:
+            for path in (f"{NEWS}?after={after}", "/"):
+                connection = http.client.HTTPConnection("127.0.0.1", port, timeout=60)
+                connection.request("GET", path)
+                told = connection.getresponse().read().decode()
+                connection.close()
+            return told
+
+        assert "Mustard dressing" in page(0)
+        recipe.write_text(recipe.read_text("utf-8").replace("Mustard dressing", "Sharp dressing", 1), "utf-8")
+        assert "Sharp dressing" in page(1)
+        recipe.write_text("title: Sharp dressing\nparts: [oops\n", "utf-8")
+        broken = page(2)
+        assert re.search(r"recipes/mustard-dressing/recipe\.yaml:\d+</code> error:", broken)
+        running.send_signal(signal.SIGINT)
+        assert running.wait(20) == 0
+        assert running.stdout.read().rstrip().endswith("ended")
+    finally:
+        running.kill()
+        running.stdout.close()
+        running.wait()
+    assert "preview" not in (tmp_path / "build/site/index.html").read_text("utf-8")
