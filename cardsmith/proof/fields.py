@@ -19,7 +19,7 @@ class Figure:
 class Field:
     """One text of a card: a title, a line of a list, a step. Spaces are single and plain."""
 
-    kind: str  # title, headnote, fact, part, line, step, equipment, caution, note, foot, photo
+    kind: str  # title, headnote, makes, serves, part, line, step, equipment, caution, storage, note, foot …
     at: int  # counts from 0 within its kind
     place: str  # as a reader finds it: "step 3"
     words: Mapping[str, str] = field(hash=False)  # by cell; a line has us, metric, item, prep and note

@@ -91,7 +91,7 @@ def _points(value: Fraction) -> str:
 
 
 def _page(number: int, card: CardPages) -> PageView:
-    side = ("front" if number == 1 else "back") if number <= 2 else f"page {number}"
+    side = ("front" if number == 1 else "back") if number <= 2 else "continuation"
     told = "; its changes can’t be marked on it" if card.spots is None else ""
     shown = f"{side.capitalize()}, page {number} of {card.pages}, {card.size.shown} at 1:1"
     return PageView(

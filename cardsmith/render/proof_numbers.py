@@ -17,7 +17,6 @@ from cardsmith.measure.units import Dimension
 from cardsmith.proof.account import Account
 from cardsmith.proof.agreement import Agreement
 from cardsmith.render.portion import TableView
-from cardsmith.render.proof_words import number_spot
 from cardsmith.render.typeset import typeset
 from cardsmith.render.view import SYSTEM_NAMES, decimal, percent
 from cardsmith.rewrite.numbers import Number
@@ -111,10 +110,7 @@ def _changed_numbers(told: Account) -> frozenset[tuple[tuple[str, int], int]]:
     """Where the new numbers stand: the text, and which of its numbers. A text's figures are in one order."""
     new = {id(number.new) for one in told.changes.listed for number in one.numbers if number.new}
     return frozenset(
-        (number_spot(one), at)
-        for one in told.fields
-        for at, figure in enumerate(one.figures)
-        if id(figure) in new
+        (one.spot, at) for one in told.fields for at, figure in enumerate(one.figures) if id(figure) in new
     )
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
@@ -31,28 +30,17 @@ def fields(view: CardView, recipe: Recipe, numbers: Iterable[Number]) -> tuple[F
             Figure(author=plain(one.author), us=plain(one.us), metric=plain(one.metric))
         )
     return tuple(
-        replace(one, figures=tuple(figures.get(number_spot(one), ())))
+        replace(one, figures=tuple(figures.get(one.spot, ())))
         for one in _texts(view, recipe)
         if one.text or one.kind == "part"
     )
 
 
-def number_spot(one: Field) -> tuple[str, int]:
-    """Where the table of numbers files the numbers of a text."""
-    if one.kind == "fact":
-        return _FACTS.get(one.key, one.key), 0
-    if one.kind == "note" and one.key == "Storage":
-        return "storage", 0
-    if one.kind == "note":
-        return ("note", one.at) if one.key == "Note" else ("", 0)
-    return one.spot
-
-
 def _texts(view: CardView, recipe: Recipe) -> Iterator[Field]:
     yield _one("title", 0, "title", view.title)
     yield _one("headnote", 0, "headnote", view.headnote)
-    for at, fact in enumerate(view.facts):
-        yield _one("fact", at, fact.label.lower(), fact.text, key=fact.label)
+    for spot, fact in zip(_fact_spots(view.facts), view.facts, strict=True):
+        yield _one(*spot, fact.label.lower(), fact.text, key=fact.label)
     lines = iter(recipe.ingredients)
     at = 0
     for place, part in enumerate(view.parts):
@@ -67,10 +55,8 @@ def _texts(view: CardView, recipe: Recipe) -> Iterator[Field]:
     for part in view.parts:
         for step in part.steps:
             yield _one("step", step.number - 1, f"step {step.number}", step.text, part=plain(part.name))
-    labels: Counter[str] = Counter()
-    for note in view.notes:
-        yield _one("note", labels[note.label], note.label.lower(), note.text, key=note.label)
-        labels[note.label] += 1
+    for spot, note in zip(_note_spots(view.notes), view.notes, strict=True):
+        yield _one(*spot, note.label.lower(), note.text, key=note.label)
     yield _one("foot", 0, "statement of agreement", view.agreement, key="agreement")
     yield _one("foot", 1, "credit", view.credit, key="credit")
     if view.photo:
@@ -84,6 +70,26 @@ def _texts(view: CardView, recipe: Recipe) -> Iterator[Field]:
                 "alt": plain(view.photo.alt),
             },
         )
+
+
+def _fact_spots(facts: Sequence[FactView]) -> tuple[tuple[str, int], ...]:
+    """Where each fact stands: under its own name, as the table of numbers has it."""
+    return tuple(
+        (_FACTS[fact.label], 0) if fact.label in _FACTS else ("fact", at) for at, fact in enumerate(facts)
+    )
+
+
+def _note_spots(notes: Sequence[FactView]) -> tuple[tuple[str, int], ...]:
+    """Where each note stands: the author's own notes are counted by themselves, storage is one text."""
+    own = [at for at, note in enumerate(notes) if note.label == "Note"]
+    return tuple(
+        ("note", own.index(at))
+        if note.label == "Note"
+        else ("storage", 0)
+        if note.label == "Storage"
+        else ("declared", at)
+        for at, note in enumerate(notes)
+    )
 
 
 def _one(kind: str, at: int, place: str, text: Markup, key: str = "", part: str = "") -> Field:
@@ -117,21 +123,18 @@ def marked(view: CardView, marks: AllMarks) -> CardView:
     def text(kind: str, at: int, given: Markup) -> Markup:
         return mark(given, marks.get((kind, at), {}).get("text", Marks()))
 
-    labels: Counter[str] = Counter()
-
-    def note(given: FactView) -> FactView:
-        labels[given.label] += 1
-        return replace(given, text=text("note", labels[given.label] - 1, given.text))
+    def told(given: Sequence[FactView], spots: Sequence[tuple[str, int]]) -> tuple[FactView, ...]:
+        return tuple(replace(one, text=text(*spot, one.text)) for spot, one in zip(spots, given, strict=True))
 
     return replace(
         view,
         title=text("title", 0, view.title),
         headnote=text("headnote", 0, view.headnote),
-        facts=tuple(replace(fact, text=text("fact", at, fact.text)) for at, fact in enumerate(view.facts)),
+        facts=told(view.facts, _fact_spots(view.facts)),
         parts=tuple(_parts(view.parts, marks)),
         equipment=text("equipment", 0, view.equipment),
         cautions=tuple(text("caution", at, one) for at, one in enumerate(view.cautions)),
-        notes=tuple(note(one) for one in view.notes),
+        notes=told(view.notes, _note_spots(view.notes)),
         agreement=text("foot", 0, view.agreement),
         credit=text("foot", 1, view.credit),
         photo=replace(view.photo, credit=text("photo", 0, view.photo.credit)) if view.photo else None,

@@ -26,7 +26,9 @@ AS_WRITTEN = "as written"
 _NOWHERE = Where(file="")
 _FIGURE = re.compile(r"[0-9¼½¾⅐-⅞](?:[0-9.,\u2044¼½¾⅐-⅞]*[0-9¼½¾⅐-⅞])?")
 _JOINED = re.compile(r"-(?=[a-z])")  # 5-fluid-ounce, as it stands before a noun
-_AROUND = 3  # words that tell a bare figure
+# Three words on each side tell a bare figure.
+_WORDS_BEFORE = re.compile(r"(?:\S+\s+){0,3}\S*$")
+_WORDS_AFTER = re.compile(r"\S*(?:\s+\S+){0,3}")
 Spans = tuple[Words | Protected | Rewritten, ...]
 
 
@@ -58,7 +60,7 @@ def numbers(card: Card, house: House) -> tuple[Number, ...]:
         *_of_spans(("headnote", 0), "headnote", card.headnote, card),
         *_of_facts(card, house),
         *_of_lists(card, house),
-        *_of_texts("equipment", card.recipe.equipment, card, house),
+        *_of_equipment(card, house),
         *_of_cautions(card),
         *_of_steps(card),
         *_of_spans(("storage", 0), "storage", card.storage, card),
@@ -128,9 +130,10 @@ def _of_steps(card: Card) -> Iterator[Number]:
             yield from _of_spans(("step", step.number - 1), f"step {step.number}", step.spans, card)
 
 
-def _of_texts(kind: str, texts: tuple[object, ...], card: Card, house: House) -> Iterator[Number]:
-    for at, text in enumerate(texts):
-        yield from _of_text((kind, at), kind, str(text), _NOWHERE, card, house)
+def _of_equipment(card: Card, house: House) -> Iterator[Number]:
+    """All of it is one text on the card."""
+    for thing in card.recipe.equipment:
+        yield from _of_text(("equipment", 0), "equipment", thing.text, thing.where, card, house)
 
 
 def _of_cautions(card: Card) -> Iterator[Number]:
@@ -172,11 +175,12 @@ def _of_spans(spot: tuple[str, int], place: str, spans: Spans, card: Card) -> It
 
 def _bare(spot: tuple[str, int], place: str, figure: re.Match[str], basis: str = AS_WRITTEN) -> Number:
     """A figure that measures nothing (3 additions) prints as written; it is told by the words around it."""
-    before, after = figure.string[: figure.start()].split(), figure.string[figure.end() :].split()
+    before = _WORDS_BEFORE.search(figure.string, 0, figure.start())
+    after = _WORDS_AFTER.match(figure.string, figure.end())
     return Number(
         spot=spot,
         place=place,
-        what=" ".join([*before[-_AROUND:], figure[0], *after[:_AROUND]]),
+        what=" ".join(f"{before[0] if before else ''}{figure[0]}{after[0] if after else ''}".split()),
         author=figure[0],
         exact=(),
         dimension=None,

@@ -249,3 +249,33 @@ def test_a_card_that_cannot_be_set_still_has_a_proof(
     data = proof_pdf(proof_view(edited[0], house), None, "2 lines too many", "letter", "ab", setter)
     with pikepdf.open(io.BytesIO(data)) as pdf:
         assert pdf.pages
+
+
+@pytest.mark.parametrize("name", sorted(file.parent.name for file in ROOT.glob("recipes/*/recipe.yaml")))
+def test_each_text_of_a_card_has_a_place_of_its_own(name: str, house: House) -> None:
+    """Else the marks of one text would stand on another; and every number belongs to some text."""
+    source = (ROOT / "recipes" / name / "recipe.yaml").read_bytes()
+    card = prepare(name, source, "recipe.yaml", load_larder(), house).card
+    assert card is not None
+    counted = numbers(card, house)
+    printed = fields(card_view(card, house), card.recipe, counted)
+    assert len({one.spot for one in printed}) == len(printed)
+    assert sum(len(one.figures) for one in printed) == len(counted)
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "place", "words"),
+    [
+        ("Keeps three weeks", "Keeps two weeks", "storage", ["two"]),
+        ("makes: 60 crackers", "makes: 50 crackers", "yield", ["50"]),
+        ("total: 1 h 45 min", "total: 1 h 50 min", "start to finish", ["50"]),
+        ("rolling pin", "long rolling pin", "equipment", ["long"]),
+    ],
+)
+def test_one_edit_marks_one_text(old: str, new: str, place: str, words: list[str], house: House) -> None:
+    before, _ = told(RECIPE, house)
+    assert old in RECIPE
+    after, view = told(RECIPE.replace(old, new), house, before)
+    assert [one.place for one in after.changes.listed] == [place]
+    again = "".join(str(text) for text in marked(view, after.changes.marks).texts())
+    assert re.findall(r"<ins[^>]*>(.*?)</ins>", again) == words

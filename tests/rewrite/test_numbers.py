@@ -116,7 +116,7 @@ def test_no_number_of_a_demo_card_is_left_out(name: str, larder: Larder, house: 
         **{("note", at): note for at, note in enumerate(card.notes)},
     }
     printed = {spot: "".join(span.text for span in spans) for spot, spans in texts.items()}
-    printed |= {("equipment", at): text for at, text in enumerate(card.equipment)}
+    printed["equipment", 0] = ", ".join(card.equipment)
     printed |= {("caution", at): text for at, text in enumerate(card.cautions)}
     printed |= {
         ("makes", 0): card.makes,
