@@ -7,6 +7,7 @@
   const kind = document.getElementById("kind");
   const time = document.getElementById("time");
   const boxes = [...form.querySelectorAll("input[name=allergen]")];
+  const clear = form.querySelector("button");
   const groups = document.getElementById("groups");
   const found = document.getElementById("found");
   const list = document.getElementById("found-list");
@@ -61,6 +62,7 @@
     const left = any ? recipes.filter(suits) : [];
     list.replaceChildren(...left.map((recipe) => items.get(recipe.name).cloneNode(true)));
     groups.hidden = any;
+    clear.hidden = !any;
     found.hidden = !left.length;
     if (!any) count.textContent = "";
     else if (!left.length) count.textContent = "No recipe fits. Take away a word or a choice.";
