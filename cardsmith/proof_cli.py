@@ -10,10 +10,13 @@ import click
 from cardsmith.bench.words import several
 from cardsmith.proofs import keep
 from cardsmith.publication import Publication, named_files, write_whole
-from cardsmith.terminal import FINE, FOUND, Command, say
+from cardsmith.terminal import FINE, FOUND, Command, code_of, say
 
 if TYPE_CHECKING:
     from cardsmith.proof.account import Account
+
+
+_REFUSED = "not issued: an editor signs what can be printed, so mend the errors first"
 
 
 def _date(context: click.Context, option: click.Parameter, value: str | None) -> str:
@@ -56,18 +59,25 @@ def proof(publication: Publication, name: str, issue: bool, date: str) -> int:
         said = f"proof {told.issued.number} of {told.issued.date} says all this: not numbered again"
         click.echo(f"nothing has changed; {said}", err=True)
     elif issue and told.is_draft:
-        click.echo("not issued: an editor signs what can be printed, so mend the errors first", err=True)
+        click.echo(_REFUSED, err=True)
     elif issue:
         issued = told.snapshot(date)
         told = account_of(desk, issued)
-    pdf = proof_of(desk, told)
+    pdf, findings = proof_of(desk, told)
+    unset = code_of(findings) == FOUND
+    if unset:
+        say(findings, {}, as_json=False)
+    if unset and issued:
+        click.echo(_REFUSED, err=True)
+        issued, told = None, account_of(desk)
+        pdf, _ = proof_of(desk, told)
     if issued:
         click.echo(f"wrote {publication.shown(keep(file, issued))}")
     target = publication.build / "cards" / recipe / f"{recipe}-proof.pdf"
     write_whole(target, pdf)
     click.echo(f"wrote {publication.shown(target)}")
     click.echo(_told(told))
-    return FOUND if told.is_draft else FINE
+    return FOUND if told.is_draft or unset else FINE
 
 
 def _told(told: Account) -> str:

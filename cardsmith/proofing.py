@@ -77,8 +77,8 @@ def account_of(desk: Desk, issued: Snapshot | None = None) -> Account:
     return account(desk.prepared, desk.card, desk.source, printed, counted, desk.house, kept)
 
 
-def proof_of(desk: Desk, told: Account) -> bytes:
-    """The proof as PDF. A card that can't be laid out is one query more, and can't be shown.
+def proof_of(desk: Desk, told: Account) -> tuple[bytes, tuple[Finding, ...]]:
+    """The proof as PDF, and what setting the card had to say; one that can't be set is a query, not shown.
 
     Raises:
         CardsmithError: the card is larger than the house's paper for proofs.
@@ -93,7 +93,7 @@ def proof_of(desk: Desk, told: Account) -> bytes:
         unset = str(fault)
         findings = (*findings, _unset(desk, unset))
     view = proof_view(told, desk.house, findings, _portion(desk))
-    return proof_pdf(view, card, unset, desk.house.proof.paper, told.version, typesetter)
+    return proof_pdf(view, card, unset, desk.house.proof.paper, told.version, typesetter), findings
 
 
 def _photos(desk: Desk, cache: Path) -> tuple[dict[str, bytes], tuple[Finding, ...]]:

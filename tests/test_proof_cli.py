@@ -101,6 +101,20 @@ def test_a_draft_is_printed_as_such_and_never_issued(
     assert "DRAFT" in paper(publication)
 
 
+def test_a_card_that_does_not_fit_is_a_draft_too(
+    publication: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    long = " ".join(["Stir the dough well and let it stand in a cool place until it is smooth."] * 40)
+    edit(publication, "steps:\n", "steps:\n" + f"  - {long}\n" * 4)
+    assert issue("2026-06-02") == FOUND
+    told = capsys.readouterr()
+    assert "[card-does-not-fit]" in told.out
+    assert "mend the errors first" in told.err
+    assert not (publication / "recipes/thins/proofs").exists()
+    assert "It can’t be shown" in paper(publication)
+    assert "Draft with 1 error: not for press" in paper(publication)
+
+
 def test_a_file_that_is_no_recipe_has_no_proof(publication: Path, capsys: pytest.CaptureFixture[str]) -> None:
     (publication / "recipes/thins/recipe.yaml").write_text("[not a recipe", encoding="utf-8")
     assert main(["proof", "thins"]) == FOUND

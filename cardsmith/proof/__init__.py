@@ -1,1 +1,1 @@
-"""Stage 4, proof: what was issued before, what changed since, and which trials bear the changes out."""
+"""Beside the flow, proof: what was issued before, what changed since, which trials bear the changes out."""
