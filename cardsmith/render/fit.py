@@ -20,6 +20,7 @@ from cardsmith.render.view import CardView
 
 _GROWTH = 1.6  # height of running text by its size: between lines as many (1) and lines as wide (2)
 _HOPE = 1.03  # what an estimate says just too high is worth a try
+_FAULTY = 2  # layouts with words lost or over others, before it is given up
 _PIXEL = 0.75  # points
 _BETWEEN = 12.0  # points before the method where it follows the list
 _LETTER = 0.49  # em, mean of running text
@@ -133,9 +134,13 @@ def fit(
     tried: dict[Setting, Layout] = {}
     open_ones = list(order)
     best: Layout | None = None
+    faulty = 0
     while wanted := next((one for one in open_ones if heights.fits(one, size)), None):
         layout = tried[wanted] = lay_out(wanted)
         heights = measured(layout, size)
+        faulty += bool(layout.faults)
+        if faulty > _FAULTY:
+            return layout  # what is wrong is not the room
         if layout.fits:
             best = layout
             open_ones = open_ones[: open_ones.index(wanted)]
