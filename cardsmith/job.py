@@ -13,6 +13,8 @@ from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
+from cardsmith.check.handling import handling_risks
+from cardsmith.check.subject import Subject as Checked
 from cardsmith.finding import Finding, Severity, Where
 from cardsmith.fingerprint import fingerprint
 from cardsmith.flow import Prepared, prepare
@@ -26,14 +28,17 @@ from cardsmith.proofs import latest_proof
 from cardsmith.publication import Publication
 from cardsmith.reading import Reader, Stamp
 from cardsmith.recipe.model import Accepted
-from cardsmith.render.html import render_html
 from cardsmith.render.overfull import Overfull
 from cardsmith.render.preflight import Unprintable
 from cardsmith.render.press import Version
 from cardsmith.render.typesetter import LayoutError, PangoMissing, Typesetter
 from cardsmith.render.view import CardView, card_view
+from cardsmith.rewrite.batches import Batches, batches
+from cardsmith.rewrite.card import Card
 from cardsmith.site.collection import collection
 from cardsmith.site.entry import entry_from, entry_of
+from cardsmith.site.page_view import PageView, page_view
+from cardsmith.site.recipe_page import recipe_pages
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,6 +81,7 @@ class Subject:
     name: str
     prepared: Prepared
     view: CardView
+    page: PageView
     house: House
     photos: Mapping[str, bytes]  # the picture as it stands beside the recipe, by its name; empty for none
     version: Version
@@ -115,8 +121,8 @@ class Product:
 
 
 def _page(subject: Subject, tools: Tools, grounds: str) -> Part:
-    html = render_html(subject.view, tools.templates, subject.photos).encode()
-    return Part(files={f"cards/{subject.name}/{subject.name}.html": html})
+    photo = subject.prepared.recipe.photo if subject.prepared.recipe else None
+    return Part(files=recipe_pages(subject.page, subject.house, tools.templates, photo, subject.photos))
 
 
 def _paper(subject: Subject, tools: Tools, grounds: str) -> Part:
@@ -142,7 +148,11 @@ def _paper(subject: Subject, tools: Tools, grounds: str) -> Part:
 
 
 PRODUCTS = (
-    Product(name="page", rests_on=lambda subject: (subject.view, subject.photos), make=_page),
+    Product(
+        name="page",
+        rests_on=lambda subject: (subject.page, subject.photos, subject.house.site),
+        make=_page,
+    ),
     Product(
         name="paper",
         rests_on=lambda subject: (
@@ -181,6 +191,7 @@ def make(job: Job) -> Made:
         name=job.name,
         prepared=prepared,
         view=card_view(card, job.house),
+        page=page_view(card, job.house, _sizes(prepared, card, job.house)),
         house=job.house,
         photos=photos,
         version=version_of(prepared, text, proof),
@@ -200,6 +211,13 @@ def make(job: Job) -> Made:
         parts=parts,
         entry=entry_of(card).record(),
     )
+
+
+def _sizes(prepared: Prepared, card: Card, house: House) -> Batches:
+    """The other batch sizes a page offers, rounded as the card is."""
+    larder = load_larder()
+    risks = handling_risks(Checked(recipe=card.recipe, larder=larder, house=house, trials=prepared.trials))
+    return batches(card.recipe, larder, house, cautions=card.cautions, risks=risks)
 
 
 def make_in_time(job: Job) -> Made:

@@ -21,6 +21,10 @@ from webtools import lack, tool
 
 from cardsmith.publication import Publication
 
+# The checker takes no image in the page itself for allowed, whatever the policy says; but a scheme that a policy
+# names matches every address of that scheme (Content Security Policy Level 3, 6.7.2.8), and browsers show it. The
+# page that is one file by itself has its photo so.
+_DATA_IMAGE = re.compile(r"image “data:.* blocked by “img-src” directive")
 TOP = "https://pellwick.example/"
 ADDRESSES = {"a": "href", "link": "href", "img": "src", "script": "src", "source": "srcset"}
 
@@ -65,7 +69,11 @@ def test_no_page_has_an_error_or_a_warning(publication: Publication) -> None:
         command = [java, allowed, "-jar", str(jar), "--format", "json", *(top + file for file in files)]
         done = subprocess.run(command, capture_output=True, text=True, check=False)
     messages = json.loads(done.stderr)["messages"]
-    told = [(one["url"].rpartition("/")[2], one.get("lastLine"), one["message"]) for one in messages]
+    told = [
+        (one["url"].rpartition("/")[2], one.get("lastLine"), one["message"])
+        for one in messages
+        if not ("/cards/" in one["url"] and _DATA_IMAGE.search(one["message"]))
+    ]
     assert told == []
     assert len(files) > 40
 
