@@ -1,8 +1,7 @@
 """The card inside its proof: its own pages at size, with the cut drawn and what changed marked.
 
-The pages are those of the screen file, not set again. Where a changed word stands is read from a second
-layout, in which it is wrapped in an element that takes no room; it is used only if every line of that layout
-stands where it does in the first.
+The pages are those of the screen file, not set again. Where a changed word stands is found by counting
+letters: those of the same page with its changed words wrapped are those of the layout, in order.
 """
 
 from __future__ import annotations
@@ -11,6 +10,7 @@ import io
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from html.parser import HTMLParser
 from typing import Any
 
 import pikepdf
@@ -18,20 +18,18 @@ from pikepdf import Array, Name
 from PIL import Image
 
 from cardsmith.house import CardStyle
-from cardsmith.render import audit
 from cardsmith.render.fit import Layout
 from cardsmith.render.pdf import print_html
 from cardsmith.render.press import cut_marks
 from cardsmith.render.proof_words import GAP
-from cardsmith.render.ruler import ruler
-from cardsmith.render.sizes import CardSize, card_size
+from cardsmith.render.sizes import CardSize
 from cardsmith.render.typesetter import LayoutError, Typesetter
 from cardsmith.render.view import CardView
 
 MARGIN = Fraction(20)  # points around the cut, for its marks and the change bars
 _PIXEL = 0.75  # points
 _BAR, _BAR_AWAY = 2.0, 7.0  # points: how thick a change bar is, and how far from the cut
-_NEAR = 0.02  # CSS px: as near as two layouts of the same line come
+HYPHEN = "\u2010"  # set where a word is broken; no typeset text holds it
 _TAGS = {"BDC", "BMC", "EMC", "DP", "MP"}
 
 
@@ -48,84 +46,121 @@ class Spot:
     at_end: bool
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Marked:
+    """A marked word: which letters of the card it is, counted without spaces from the first."""
+
+    start: int
+    end: int
+    kinds: frozenset[str]
+
+
 def changed_spots(
-    layout: Layout,
-    marked: CardView,
-    typesetter: Typesetter,
-    style: CardStyle,
-    photos: Mapping[str, bytes],
+    layout: Layout, marked: CardView, typesetter: Typesetter, style: CardStyle, photos: Mapping[str, bytes]
 ) -> tuple[Spot, ...]:
-    """Where the marked words of a card stand in its layout.
+    """Where the marked words of a card stand in its layout, which was made without the marks.
 
     Raises:
-        LayoutError: the marks moved a line, so that nobody can say where the words stand.
+        LayoutError: the template or the layout orders the letters otherwise, so that nobody can say.
     """
-    size = card_size(style.size)
-    rulers = {
-        f"ruler-{unit}.svg": ruler(typesetter.templates, size.text_width, unit) for unit in ("in", "cm")
-    }
-    html = print_html(marked, typesetter, style, layout.setting, photos)
-    document = typesetter.lay_out(html, {**photos, **rulers})
-    if not _same(_rows(layout.document), _rows(document)):
-        raise LayoutError(f"{marked.plain_title}: marking its changes moves the lines of the card")
-    return tuple(
-        spot for number, page in enumerate(document.pages, 1) for spot in _spots(page._page_box, number)
-    )
+    told = _Letters()
+    told.feed(print_html(marked, typesetter, style, layout.setting, photos))
+    told.close()
+    runs = [run for run in _runs(layout.document) if run.letters]
+    if "".join(run.letters for run in runs) != "".join(told.letters):
+        raise LayoutError(f"{marked.plain_title}: its words can't be found again on the card")
+    spots: list[Spot] = []
+    reached = 0
+    for run in runs:
+        end = reached + len(run.letters)
+        for word in told.marked:
+            start, stop = max(word.start, reached), min(word.end, end)
+            if start < stop:
+                spots.append(_spot(run, start - reached, stop - reached, word.kinds))
+        reached = end
+    return tuple(spots)
+
+
+class _Letters(HTMLParser):
+    """The letters of a page's body in order, without spaces, and which of them stand inside marks."""
+
+    def __init__(self) -> None:
+        super().__init__(convert_charrefs=True)
+        self.letters: list[str] = []
+        self.marked: list[_Marked] = []
+        self._inside = False
+        self._opened: tuple[int, frozenset[str]] | None = None
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        self._inside = self._inside or tag == "body"
+        if tag == "ins":
+            self._opened = (len(self.letters), frozenset((dict(attrs).get("class") or "").split()))
+
+    def handle_endtag(self, tag: str) -> None:
+        if tag == "ins" and self._opened:
+            start, kinds = self._opened
+            self.marked.append(_Marked(start=start, end=len(self.letters), kinds=kinds))
+            self._opened = None
+
+    def handle_data(self, data: str) -> None:
+        if self._inside:
+            self.letters += "".join(data.split())
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Row:
-    """A line of text whole, however many runs it is set in."""
+class _Run:
+    """A run of text on a page, as the typesetter holds it."""
 
     page: int
+    box: Any
     letters: str
-    baseline: float
-    left: float
-    right: float
 
 
-def _rows(document: Any) -> list[_Row]:
-    rows: dict[tuple[int, int], list[audit.Line]] = {}
-    for line in audit.lines(document):
-        rows.setdefault((line.page, round(line.baseline * 10)), []).append(line)
-    told = []
-    for (page, _), runs in sorted(rows.items()):
-        runs.sort(key=lambda run: run.left)
-        letters = "".join("".join(run.text.split()) for run in runs)
-        right = max(run.right for run in runs)
-        told.append(
-            _Row(page=page, letters=letters, baseline=runs[0].baseline, left=runs[0].left, right=right)
-        )
-    return told
+def _runs(document: Any) -> Iterator[_Run]:
+    """The card's own text in the order it is written; generated text and repeated table heads left out."""
+    heads: set[int] = set()
+    for number, page in enumerate(document.pages, 1):
+        yield from _runs_below(page._page_box, number, heads)
 
 
-def _same(one: list[_Row], other: list[_Row]) -> bool:
-    return len(one) == len(other) and all(
-        (first.page, first.letters) == (second.page, second.letters)
-        and abs(first.baseline - second.baseline) <= _NEAR
-        and abs(first.left - second.left) <= _NEAR
-        and abs(first.right - second.right) <= 1  # a space at the end of a line may count with either run
-        for first, second in zip(one, other, strict=True)
+def _runs_below(box: Any, page: int, heads: set[int]) -> Iterator[_Run]:
+    box = getattr(box, "_box", box)  # placeholders of positioned boxes
+    if "::" in str(box.element_tag) or type(box).__name__ == "MarginBox":
+        return
+    if box.element_tag == "thead" and box.element is not None:
+        if id(box.element) in heads:
+            return
+        heads.add(id(box.element))
+    text = getattr(box, "text", None)
+    if isinstance(text, str):
+        yield _Run(page=page, box=box, letters="".join(text.removesuffix(HYPHEN).split()))
+    for child in getattr(box, "children", ()):
+        yield from _runs_below(child, page, heads)
+
+
+def _spot(run: _Run, start: int, end: int, kinds: frozenset[str]) -> Spot:
+    """Letters ``start`` to ``end`` of a run, measured with the run's own type."""
+    places = [place for place, letter in enumerate(run.box.text) if not letter.isspace()]
+    first, last = places[start], places[end - 1] + 1
+    right = _width(run.box, run.box.text[:last])
+    baseline = float(run.box.position_y + run.box.baseline)
+    left = float(run.box.position_x)
+    return Spot(
+        page=run.page,
+        left=left + right - _width(run.box, run.box.text[first:last]),
+        right=left + right,
+        top=baseline - 0.7 * float(run.box.style["font_size"]),
+        baseline=baseline,
+        gap=GAP in kinds,
+        at_end="end" in kinds,
     )
 
 
-def _spots(box: Any, page: int) -> Iterator[Spot]:
-    box = getattr(box, "_box", box)  # placeholders of positioned boxes
-    text = getattr(box, "text", None)
-    if box.element_tag == "ins" and isinstance(text, str) and text.strip():
-        words = (box.element.get("class") or "").split()
-        baseline = float(box.position_y + box.baseline)
-        yield Spot(
-            page=page,
-            left=float(box.position_x),
-            right=float(box.position_x + box.width),
-            top=baseline - 0.7 * float(box.style["font_size"]),
-            baseline=baseline,
-            gap=GAP in words,
-            at_end="end" in words,
-        )
-    for child in getattr(box, "children", ()):
-        yield from _spots(child, page)
+def _width(box: Any, text: str) -> float:
+    """How wide a text is in the type of a box, in CSS px."""
+    from weasyprint.text.line_break import split_first_line  # noqa: PLC0415 - as in `typesetter`
+
+    return float(split_first_line(text, box.style, None, None, box.justification_spacing)[3])
 
 
 # --- on paper -----------------------------------------------------------------------------------------

@@ -118,7 +118,7 @@ def plain(text: Markup | str) -> str:
 
 
 def marked(view: CardView, marks: AllMarks) -> CardView:
-    """The same card with every changed word inside an ``ins`` element, which takes no room."""
+    """The same card with every changed word inside an ``ins`` element."""
 
     def text(kind: str, at: int, given: Markup) -> Markup:
         return mark(given, marks.get((kind, at), {}).get("text", Marks()))

@@ -17,7 +17,6 @@ from cardsmith.house import House, load_house
 from cardsmith.measure.larder import load_larder
 from cardsmith.proof.account import Account, account
 from cardsmith.proof.words import Marks
-from cardsmith.render import audit
 from cardsmith.render.pdf import lay_out_card, screen_pdf
 from cardsmith.render.proof import CardPages, proof_pdf
 from cardsmith.render.proof_card import MARGIN, changed_spots
@@ -95,38 +94,63 @@ def edited(house: House) -> tuple[Account, CardView]:
     return told(text, house, before)
 
 
-def test_the_marks_stand_on_the_changed_words(
+WORD = re.compile(r'<word xMin="([\d.]+)" yMin="([\d.]+)" xMax="([\d.]+)" yMax="([\d.]+)">([^<]*)</word>')
+
+
+@pytest.mark.parametrize("size", ["5x7", "6x4", "a6"])
+def test_the_marks_stand_under_the_changed_words(
+    edited: tuple[Account, CardView], size: str, house: House, setter: Typesetter, tmp_path: Path
+) -> None:
+    """Checked against where another program (poppler) finds the words of the card's own file."""
+    found, view = edited
+    style = replace(house.card, size=size)
+    view = replace(view, photo=None)
+    layout = lay_out_card(view, setter, style, {})
+    spots = changed_spots(layout, marked(view, found.changes.marks), setter, style, {})
+    file = tmp_path / "card.pdf"
+    file.write_bytes(screen_pdf(layout, setter))
+    done = subprocess.run(["pdftotext", "-bbox", file, "-"], capture_output=True, text=True, check=True)
+    under = []
+    for spot in spots:
+        page = done.stdout.split("<page ")[spot.page]
+        left, right, baseline = spot.left * 0.75, spot.right * 0.75, spot.baseline * 0.75
+        under += [
+            word
+            for x, y, end, foot, word in WORD.findall(page)
+            if float(y) < baseline < float(foot) and abs(float(x) - left) < 1 and abs(float(end) - right) < 1
+        ]
+    assert under == ["1", "tsp", "6", "20"]
+
+
+def test_every_word_of_a_card_can_be_marked(
     edited: tuple[Account, CardView], house: House, setter: Typesetter
 ) -> None:
+    """Words that run over a line's end, or stand last in a paragraph, are found like all others."""
     found, view = edited
     view = replace(view, photo=None)
-    layout = lay_out_card(view, setter, house.card, {})
-    spots = changed_spots(layout, marked(view, found.changes.marks), setter, house.card, {})
-    lines = audit.lines(layout.document)
-    over = []
-    for spot in spots:
-        (line,) = [
-            line
-            for line in lines
-            if line.page == spot.page
-            and abs(line.baseline - spot.baseline) < 0.1
-            and line.left <= spot.left + 0.1
-            and spot.right <= line.right + 0.1
-        ]
-        over.append((spot.page, line.text.strip()))
-    assert [page for page, _ in over] == [1, 1, 1, 2]
-    assert [text for _, text in over[:3]] == ["1", "tsp", "6"]
-    assert "20 to" in over[3][1].replace("\u00a0", " ")
+    every = {
+        one.spot: {cell: Marks(new=frozenset(range(len(words.split())))) for cell, words in one.words.items()}
+        for one in found.fields
+    }
+    for size in ("5x7", "4x6", "a5-landscape"):
+        style = replace(house.card, size=size)
+        layout = lay_out_card(view, setter, style, {})
+        spots = changed_spots(layout, marked(view, every), setter, style, {})
+        words = sum(
+            len(text.split()) for one in found.fields if one.kind != "photo" for text in one.words.values()
+        )
+        assert len(spots) >= words
+        assert all(spot.right > spot.left for spot in spots)
 
 
-def test_a_layout_that_the_marks_would_move_is_not_trusted(
+def test_words_that_are_not_those_of_the_card_are_not_marked(
     edited: tuple[Account, CardView], house: House, setter: Typesetter
 ) -> None:
     found, view = edited
     view = replace(view, photo=None)
     layout = lay_out_card(view, setter, house.card, {})
     other = replace(marked(view, found.changes.marks), headnote=Markup("Another headnote"))
-    with pytest.raises(LayoutError, match="moves the lines"):
+    with pytest.raises(LayoutError, match="can't be found again"):
         changed_spots(layout, other, setter, house.card, {})
 
 
