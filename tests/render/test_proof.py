@@ -10,6 +10,8 @@ from pathlib import Path
 
 import pikepdf
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from markupsafe import Markup
 
 from cardsmith.flow import prepare
@@ -303,3 +305,22 @@ def test_one_edit_marks_one_text(old: str, new: str, place: str, words: list[str
     assert [one.place for one in after.changes.listed] == [place]
     again = "".join(str(text) for text in marked(view, after.changes.marks).texts())
     assert re.findall(r"<ins[^>]*>(.*?)</ins>", again) == words
+
+
+STEPS = RECIPE[RECIPE.index("steps:") : RECIPE.index("storage:")]
+EDITABLE = [match.span() for match in re.finditer(r"(?<=[a-z] )[a-z]{4,}(?= [a-z])", STEPS)]
+
+
+@settings(max_examples=15, deadline=None)
+@given(places=st.sets(st.integers(0, len(EDITABLE) - 1), min_size=1, max_size=6))
+def test_after_any_edit_of_the_method_every_new_word_is_marked(places: set[int], house: House) -> None:
+    """From the author's file to the card: no new word stands there without its mark."""
+    text = STEPS
+    for number, place in enumerate(sorted(places, reverse=True)):
+        start, end = EDITABLE[place]
+        text = f"{text[:start]}qqq{number}{text[end:]}"
+    before, _ = told(RECIPE, house)
+    after, view = told(RECIPE.replace(STEPS, text), house, before)
+    shown = "".join(f"{one}\n" for one in marked(view, after.changes.marks).texts())
+    assert shown.count("qqq") == len(places)
+    assert len(re.findall(r'<ins class="changed">[^<]*qqq', shown)) == len(places)
