@@ -41,6 +41,10 @@ def render_page(
     """
     css, code = style(templates, *CARD), script(templates, "site/card.js")
     sizes = {batch.key: {"figures": batch.figures, "derived": batch.derived} for batch in view.batches}
+    about = json_in_html(data) if data else Markup()
+    other = json_in_html(sizes | {"words": words_for(view)}) if sizes else Markup()
+    # Data in a script element is not run, but some checkers want it in the policy all the same.
+    scripts = [one for one in (code, about, other) if one]
     return (
         environment(templates)
         .get_template("site/card.html.j2")
@@ -50,9 +54,9 @@ def render_page(
             links=links,
             style=css,
             script=code,
-            policy=policy([css], [code], own_files=links is not None),
-            sizes=json_in_html(sizes | {"words": words_for(view)}) if sizes else "",
-            data=json_in_html(data) if data else "",
+            policy=policy([css], scripts, own_files=links is not None),
+            sizes=other,
+            data=about,
         )
     )
 

@@ -69,16 +69,16 @@
   /** Text with its fractions as signs for the eye and words for the ear, as the page itself has them. */
   function aloud(text) {
     const signs = Object.keys(sizes.words).sort((one, other) => other.length - one.length);
-    if (!signs.length) return [text];
+    if (!signs.length) return [new Text(text)];
     return text.split(new RegExp(`(${signs.join("|")})`)).flatMap((piece) =>
       piece in sizes.words
         ? [make("span", { "aria-hidden": "true" }, piece), make("span", { className: "aloud" }, sizes.words[piece])]
-        : [piece],
+        : [new Text(piece)],
     );
   }
 
   function figure([number, unit]) {
-    const told = number ? [make("span", { className: "number" }, ...aloud(number)), "\u00a0"] : [];
+    const told = number ? [make("span", { className: "number" }, ...aloud(number)), new Text("\u00a0")] : [];
     return [...told, ...aloud(unit)];
   }
 
@@ -155,9 +155,9 @@
 
   // --- words in a step that do something; spans, since a button can't break across lines
 
-  function pressable(span, label, action) {
+  function pressable(span, hint, action) {
     span.setAttribute("role", "button");
-    span.setAttribute("aria-label", label);
+    span.title = hint;
     span.tabIndex = 0;
     span.addEventListener("click", action);
     span.addEventListener("keydown", (event) => {
@@ -177,10 +177,10 @@
 
   function liven(step) {
     for (const time of all(".time", step)) {
-      pressable(time, `${heard(time)}: start a timer`, () => startTimer(step, time));
+      pressable(time, "Start a timer", () => startTimer(step, time));
     }
     for (const measure of all(".measure[data-why]", step)) {
-      pressable(measure, `${heard(measure)}: how it was worked out`, () => explain(measure.dataset.why));
+      pressable(measure, "How it was worked out", () => explain(measure.dataset.why));
     }
   }
 
