@@ -21,9 +21,9 @@ from webtools import lack, tool
 
 from cardsmith.publication import Publication
 
-# The checker takes no image in the page itself for allowed, whatever the policy says; but a scheme that a policy
-# names matches every address of that scheme (Content Security Policy Level 3, 6.7.2.8), and browsers show it. The
-# page that is one file by itself has its photo so.
+# The checker takes no image in the page itself for allowed, whatever the policy says; but a scheme that a
+# policy names matches every address of that scheme (Content Security Policy Level 3, 6.7.2.8), and browsers
+# show it. The page that is one file by itself has its photo so.
 _DATA_IMAGE = re.compile(r"image “data:.* blocked by “img-src” directive")
 TOP = "https://pellwick.example/"
 ADDRESSES = {"a": "href", "link": "href", "img": "src", "script": "src", "source": "srcset"}
