@@ -35,10 +35,13 @@ from cardsmith.render.typesetter import LayoutError, PangoMissing, Typesetter
 from cardsmith.render.view import CardView, card_view
 from cardsmith.rewrite.batches import Batches, batches
 from cardsmith.rewrite.card import Card
+from cardsmith.site.addresses import address, recipe_path
 from cardsmith.site.collection import collection
+from cardsmith.site.data import record
 from cardsmith.site.entry import entry_from, entry_of
 from cardsmith.site.page_view import PageView, page_view
 from cardsmith.site.recipe_page import recipe_pages
+from cardsmith.site.structured import recipe_data
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -82,6 +85,8 @@ class Subject:
     prepared: Prepared
     view: CardView
     page: PageView
+    data: Mapping[str, Any]  # the card's record
+    about: Mapping[str, Any]  # what schema.org has words for
     house: House
     photos: Mapping[str, bytes]  # the picture as it stands beside the recipe, by its name; empty for none
     version: Version
@@ -122,7 +127,16 @@ class Product:
 
 def _page(subject: Subject, tools: Tools, grounds: str) -> Part:
     photo = subject.prepared.recipe.photo if subject.prepared.recipe else None
-    return Part(files=recipe_pages(subject.page, subject.house, tools.templates, photo, subject.photos))
+    files = recipe_pages(
+        subject.page,
+        subject.house,
+        tools.templates,
+        photo,
+        subject.photos,
+        subject.data,
+        subject.about,
+    )
+    return Part(files=files)
 
 
 def _paper(subject: Subject, tools: Tools, grounds: str) -> Part:
@@ -150,7 +164,13 @@ def _paper(subject: Subject, tools: Tools, grounds: str) -> Part:
 PRODUCTS = (
     Product(
         name="page",
-        rests_on=lambda subject: (subject.page, subject.photos, subject.house.site),
+        rests_on=lambda subject: (
+            subject.page,
+            subject.photos,
+            subject.house.site,
+            subject.data,
+            subject.about,
+        ),
         make=_page,
     ),
     Product(
@@ -187,11 +207,14 @@ def make(job: Job) -> Made:
     findings = (*findings, *about_proof)
     if _stops(about_proof):
         return Made(name=job.name, reads=reader.seen, findings=findings, silenced=silenced)
+    sizes = _sizes(prepared, card, job.house)
     subject = Subject(
         name=job.name,
         prepared=prepared,
         view=card_view(card, job.house),
-        page=page_view(card, job.house, _sizes(prepared, card, job.house)),
+        page=page_view(card, job.house, sizes),
+        data=record(card, job.house, sizes),
+        about=recipe_data(card, job.house, address=address(job.house.site, recipe_path(card.recipe.name))),
         house=job.house,
         photos=photos,
         version=version_of(prepared, text, proof),

@@ -25,6 +25,7 @@ from cardsmith.rewrite.ledger import Entry, entries
 from cardsmith.rewrite.wording import fraction_text
 from cardsmith.site.aloud import aloud, spoken, text
 from cardsmith.site.dates import long_date
+from cardsmith.site.entry import OTHER, course_of
 from cardsmith.site.running import running
 
 NO_BATCHES = Batches()
@@ -266,7 +267,8 @@ def _notes(card: Card, printed: CardView, house: House) -> tuple[FactView, ...]:
     texts = iter([card.storage] if card.storage else [])
     notes = iter(card.notes)
     sources = {"Storage": texts, "Note": notes}
-    return tuple(
+    filed = _filed_under(card)
+    told = tuple(
         FactView(
             label=fact.label,
             text=running(next(sources[fact.label]), house.order)
@@ -275,6 +277,18 @@ def _notes(card: Card, printed: CardView, house: House) -> tuple[FactView, ...]:
         )
         for fact in printed.notes
     )
+    return (*told, FactView(label="Filed under", text=text(filed))) if filed else told
+
+
+def _filed_under(card: Card) -> str:
+    """Part of the meal, cuisine and keywords, as the data for machines has them."""
+    course = course_of(card.recipe)
+    words = (
+        course if course != OTHER else "",
+        card.recipe.cuisine,
+        *(one.text for one in card.recipe.keywords),
+    )
+    return ", ".join(dict.fromkeys(word for word in words if word))
 
 
 def places(card: Card) -> Iterator[str]:

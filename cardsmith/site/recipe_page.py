@@ -1,61 +1,60 @@
-"""A recipe's page in its two places: a file by itself, and in the site, with the ways to the rest of it."""
+"""A recipe on the web: its page by itself and in the site, a fragment for other systems, and its data."""
 
 from __future__ import annotations
 
+import json
 from collections.abc import Mapping
-from fractions import Fraction
 from pathlib import Path
+from typing import Any
 
 from cardsmith.house import House
 from cardsmith.recipe import model
-from cardsmith.render.pictures import RESOLUTION, Box, is_drawing, ready
-from cardsmith.render.typeset import marks
 from cardsmith.site import addresses
-from cardsmith.site.aloud import text
-from cardsmith.site.assets import data_uri
+from cardsmith.site.fragment import render_fragment
 from cardsmith.site.page import Links, render_page
-from cardsmith.site.page_view import PageView, Photo
-
-_DOTS = (960, 540)  # of a photo on a page
+from cardsmith.site.page_view import PageView
+from cardsmith.site.photo import SitePhoto, alone, for_site
 
 
 def recipe_pages(
-    view: PageView, house: House, templates: Path, photo: model.Photo | None, photos: Mapping[str, bytes]
+    view: PageView,
+    house: House,
+    templates: Path,
+    photo: model.Photo | None,
+    photos: Mapping[str, bytes],
+    data: Mapping[str, Any],
+    about: Mapping[str, Any],
 ) -> dict[str, bytes]:
-    """Both pages, and the photo of the second, by path below build/.
+    """All files by path below build/; ``data`` is the card's record, ``about`` its schema.org description.
 
     Raises:
         PictureRefused: the photo can't be shown.
     """
     path = addresses.recipe_path(view.name)
+    folder = path.removesuffix("index.html")
     links = Links(
         home=addresses.link(path, addresses.HOME),
         feed=addresses.link(path, addresses.FEED) if view.published and house.site.address else "",
         icon=addresses.link(path, "icon.svg"),
         canonical=addresses.address(house.site, path),
     )
-    alone = f"cards/{view.name}/{view.name}.html"
-    if photo is None or photo.file not in photos:
-        return {
-            alone: render_page(view, templates).encode(),
-            f"site/{path}": render_page(view, templates, links=links).encode(),
-        }
-    kind, ending, data = _for_web(photo, photos[photo.file])
-    file = f"photo.{ending}"
-    inside, beside = (
-        Photo(source=source, alt=marks(photo.alt), credit=text(photo.credit))
-        for source in (data_uri(kind, data), file)
-    )
-    return {
-        alone: render_page(view, templates, photo=inside).encode(),
-        f"site/{path}": render_page(view, templates, photo=beside, links=links).encode(),
-        f"site/{addresses.recipe_path(view.name).removesuffix('index.html')}{file}": data,
+    inside, beside = None, None
+    if photo and photo.file in photos:
+        inside, beside = alone(photo, photos[photo.file]), for_site(photo, photos[photo.file])
+    told = dict(about) | _images(beside, links.canonical)
+    shown = beside.shown if beside else None
+    card = f"cards/{view.name}/{view.name}"
+    record = dict(data) | {"schema_org": told}
+    pages = {
+        f"{card}.html": render_page(view, templates, photo=inside, data=told),
+        f"{card}-fragment.html": render_fragment(view, templates),
+        f"{card}.json": json.dumps(record, ensure_ascii=False, indent=1) + "\n",
+        f"site/{path}": render_page(view, templates, photo=shown, links=links, data=told),
     }
+    pictures = {f"site/{folder}{name}": picture for name, picture in (beside.files if beside else {}).items()}
+    return {name: text.encode() for name, text in pages.items()} | pictures
 
 
-def _for_web(photo: model.Photo, data: bytes) -> tuple[str, str, bytes]:
-    """Its media type, its file's ending, its bytes: a drawing as it is, a photo cropped about its focus."""
-    if is_drawing(photo.file):
-        return "image/svg+xml", "svg", data
-    wide, high = (Fraction(dots * 72, RESOLUTION) for dots in _DOTS)
-    return "image/jpeg", "jpg", ready(photo.file, data, photo.focus, Box(width=wide, height=high))
+def _images(photo: SitePhoto | None, address: str) -> dict[str, list[str]]:
+    """The photo's shapes by their web addresses; none where the site has no address yet."""
+    return {"image": [address + name for name in photo.shapes]} if photo and address else {}

@@ -1,0 +1,163 @@
+"""A card as data for programs: all that is printed in both systems, with the exact values behind it.
+
+Exact values are fractions as text (``"473/2"``) in base units: g, ml, mm, °C, s, or one. Errors are printed
+over exact, less one. README.md describes the keys; a key keeps its meaning, new ones may come.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from fractions import Fraction
+from typing import Any
+
+from cardsmith.house import House
+from cardsmith.measure.quantity import Quantity
+from cardsmith.measure.units import Dimension
+from cardsmith.recipe.model import Protected, Words
+from cardsmith.render.typeset import marks
+from cardsmith.rewrite.batches import Batches
+from cardsmith.rewrite.card import Card, CardIngredient, CardStep, Dual, Printed, Rewritten, Timed
+
+FORMAT = 1
+UNITS = {
+    Dimension.MASS: "g",
+    Dimension.VOLUME: "ml",
+    Dimension.COUNT: "",
+    Dimension.LENGTH: "mm",
+    Dimension.DURATION: "s",
+    Dimension.TEMPERATURE: "°C",
+    Dimension.TEMPERATURE_CHANGE: "°C",
+}
+
+
+def record(card: Card, house: House, batches: Batches) -> dict[str, Any]:
+    """The card in JSON's values."""
+    recipe = card.recipe
+    time = recipe.time
+    return {
+        "format": FORMAT,
+        "name": recipe.name,
+        "title": marks(recipe.title),
+        "language": house.language,
+        "kind": recipe.kind.text if recipe.kind else "",
+        "course": recipe.course,
+        "cuisine": recipe.cuisine,
+        "keywords": [word.text for word in recipe.keywords],
+        "headnote": _plain(card.headnote).strip(),
+        "makes": marks(card.makes),
+        "serves": marks(card.serves),
+        "active": _duration(card.active, time.active if time else None),
+        "total": _duration(card.total, time.total if time else None),
+        "equipment": [marks(one) for one in card.equipment],
+        "cautions": [marks(one) for one in card.cautions],
+        "parts": [
+            {
+                "name": marks(part.name),
+                "ingredients": [_line(line) for line in part.ingredients],
+                "steps": [_step(step) for step in part.steps],
+            }
+            for part in card.parts
+        ],
+        "allergens": {
+            "us": list(card.us_allergens),
+            "eu": list(card.eu_allergens),
+            "unknown": [marks(one) for one in card.unknown_foods],
+        },
+        "claims": list(card.claims),
+        "storage": _plain(card.storage),
+        "notes": [_plain(note) for note in card.notes],
+        "tested": marks(card.tested),
+        "agreement": marks(card.agreement),
+        "credit": marks(card.credit),
+        "published": recipe.published.date if recipe.published else None,
+        "corrections": [{"date": one.date, "what": marks(one.what)} for one in recipe.corrections],
+        "batches": [
+            {
+                "factor": str(batch.factor),
+                "makes": marks(batch.card.makes),
+                "serves": marks(batch.card.serves),
+                "parts": [
+                    {
+                        "ingredients": [_line(line) for line in part.ingredients],
+                        "steps": [_step(step) for step in part.steps],
+                    }
+                    for part in batch.card.parts
+                ],
+                "notes": [marks(note) for note in batch.notes],
+            }
+            for batch in batches.offered
+        ],
+        "batches_refused": [{"factor": str(one.factor), "why": marks(one.why)} for one in batches.refused],
+    }
+
+
+def _line(line: CardIngredient) -> dict[str, Any]:
+    return {
+        "item": marks(line.item),
+        "prep": marks(line.prep),
+        "amount": _amount(line.amount) if line.amount else None,
+        "to_taste": line.line.to_taste,
+        "optional": line.line.optional,
+        "weigh": marks(line.weigh),
+    }
+
+
+def _amount(dual: Dual) -> dict[str, Any]:
+    return {
+        "author": marks(dual.author),
+        "exact": str(dual.exact),
+        "unit": UNITS[dual.dimension],
+        "us": _printed(dual.us, dual.us_error),
+        "metric": _printed(dual.metric, dual.metric_error),
+        "rests_on": marks(dual.assumed),
+    }
+
+
+def _printed(printed: Printed | None, error: Fraction | None) -> dict[str, Any] | None:
+    if printed is None:
+        return None
+    return {
+        "text": marks(printed.text),
+        "low": str(printed.low),
+        "high": str(printed.high),
+        "unit": UNITS[printed.dimension],
+        "error": None if error is None else str(error),
+    }
+
+
+def _step(step: CardStep) -> dict[str, Any]:
+    return {
+        "number": step.number,
+        "text": _plain(step.spans),
+        "uses": list(step.uses),
+        "measures": [_measure(span) for span in step.spans if isinstance(span, Rewritten)],
+        "times": [
+            {"text": marks(span.text), "low": str(span.low), "high": str(span.high), "unit": "s"}
+            for span in step.spans
+            if isinstance(span, Timed)
+        ],
+    }
+
+
+def _measure(span: Rewritten) -> dict[str, Any]:
+    return {
+        "author": marks(span.author),
+        "exact": None if span.exact is None else str(span.exact),
+        "unit": UNITS[span.dimension] if span.dimension else None,
+        "us": marks(span.us),
+        "us_error": None if span.us_error is None else str(span.us_error),
+        "metric": marks(span.metric),
+        "metric_error": None if span.metric_error is None else str(span.metric_error),
+        "purpose": span.purpose.value if span.purpose else None,
+        "rests_on": marks(span.assumed),
+    }
+
+
+def _duration(text: str, given: Quantity | None) -> dict[str, Any] | None:
+    if given is None:
+        return None
+    return {"text": marks(text), "low": str(given.low), "high": str(given.high), "unit": "s"}
+
+
+def _plain(pieces: Iterable[Words | Protected | Rewritten]) -> str:
+    return marks("".join(piece.text for piece in pieces))

@@ -1,0 +1,86 @@
+"""A recipe's photo for the web: cropped about its focus to the shapes a page and a search engine ask for."""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+
+from PIL import Image
+
+from cardsmith.recipe import model
+from cardsmith.render.pictures import RESOLUTION, Box, is_drawing, ready
+from cardsmith.render.typeset import marks
+from cardsmith.site.aloud import text
+from cardsmith.site.assets import data_uri
+from cardsmith.site.page_view import Photo
+
+# Dots across and down. A page shows the widest; search engines ask for all three (their guides, from memory)
+SHAPES = {"16x9": (1280, 720), "4x3": (1200, 900), "1x1": (900, 900)}
+SMALL = (640, 360)  # the widest again, for a telephone
+ALONE = (960, 540)  # inside a page that is one file
+DRAWING = "image/svg+xml"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SitePhoto:
+    """A photo of the site: its files, how the page shows it, and which of the files are its shapes."""
+
+    files: Mapping[str, bytes]
+    shown: Photo
+    shapes: tuple[str, ...]
+
+
+def alone(photo: model.Photo, data: bytes) -> Photo:
+    """The photo inside the page itself.
+
+    Raises:
+        PictureRefused: as `ready`.
+    """
+    if is_drawing(photo.file):
+        return _photo(photo, data_uri(DRAWING, data))
+    made = ready(photo.file, data, photo.focus, _box(ALONE))
+    return _photo(photo, data_uri("image/jpeg", made), _size(made))
+
+
+def for_site(photo: model.Photo, data: bytes) -> SitePhoto:
+    """The photo as files beside the page; a drawing stays one file in its own shape.
+
+    Raises:
+        PictureRefused: as `ready`.
+    """
+    if is_drawing(photo.file):
+        name = "photo.svg"
+        return SitePhoto(files={name: data}, shown=_photo(photo, name), shapes=(name,))
+    files = {
+        f"photo-{shape}.jpg": ready(photo.file, data, photo.focus, _box(size))
+        for shape, size in SHAPES.items()
+    }
+    files["photo-small.jpg"] = ready(photo.file, data, photo.focus, _box(SMALL))
+    wide = _size(files["photo-16x9.jpg"])
+    small = _size(files["photo-small.jpg"])
+    others = f"photo-small.jpg {small[0]}w, photo-16x9.jpg {wide[0]}w" if small[0] < wide[0] else ""
+    shapes = tuple(f"photo-{shape}.jpg" for shape in ("1x1", "4x3", "16x9"))
+    return SitePhoto(files=files, shown=_photo(photo, "photo-16x9.jpg", wide, others), shapes=shapes)
+
+
+def _photo(photo: model.Photo, source: str, size: tuple[int, int] = (0, 0), others: str = "") -> Photo:
+    return Photo(
+        source=source,
+        alt=marks(photo.alt),
+        credit=text(photo.credit),
+        width=size[0],
+        height=size[1],
+        others=others,
+    )
+
+
+def _box(dots: tuple[int, int]) -> Box:
+    """The place that many dots fill at the resolution of print, which is how `ready` measures."""
+    return Box(width=Fraction(dots[0] * 72, RESOLUTION), height=Fraction(dots[1] * 72, RESOLUTION))
+
+
+def _size(jpeg: bytes) -> tuple[int, int]:
+    with Image.open(io.BytesIO(jpeg)) as image:
+        return image.size

@@ -1,0 +1,159 @@
+"""A card as schema.org ``Recipe`` in JSON-LD: only what the page shows, in the words in which it shows it.
+
+Source: schema.org (Recipe, HowToStep, HowToSection, NutritionInformation, RestrictedDiet); what large search
+engines require (name, image) and recommend (author, dates, description, times, yield, category, cuisine,
+keywords, ingredients, steps with their addresses, nutrition) by their public guides, from memory.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from fractions import Fraction
+from typing import Any
+
+from markupsafe import Markup
+
+from cardsmith.check.claims import breach, diet
+from cardsmith.house import House
+from cardsmith.recipe.model import Protected, Words
+from cardsmith.render.typeset import NO_BREAK, marks
+from cardsmith.render.view import card_view
+from cardsmith.rewrite.card import Card, CardIngredient, CardPart, CardStep, Rewritten
+from cardsmith.site.entry import OTHER, course_of
+
+DIETS = {"vegan": "VeganDiet", "vegetarian": "VegetarianDiet", "gluten-free": "GlutenFreeDiet"}
+_VOCABULARY = "https://schema.org/"
+
+
+def recipe_data(
+    card: Card,
+    house: House,
+    *,
+    address: str = "",
+    images: tuple[str, ...] = (),
+    nutrition: Mapping[str, str] | None = None,
+) -> dict[str, Any]:
+    """The card for machines; what is not known is left out.
+
+    ``address`` is the page's on the web, ``images`` those of its photo in each shape.
+    """
+    recipe = card.recipe
+    total = recipe.time.total if recipe.time else None
+    # Hands-on time is no prepTime and the rest no cookTime, so the whole alone is told, its longer end.
+    course = course_of(recipe)
+    told = {
+        "@context": _VOCABULARY.rstrip("/"),
+        "@type": "Recipe",
+        "name": marks(recipe.title),
+        "url": address,
+        "image": list(images),
+        "author": _author(card.credit, house),
+        "publisher": {"@type": "Organization", "name": marks(house.name)},
+        "datePublished": recipe.published.date if recipe.published else "",
+        "dateModified": _modified(card),
+        "inLanguage": house.language,
+        "description": plain(card.headnote),
+        "totalTime": iso_duration(total.high) if total else "",
+        "recipeYield": [fact for fact in (_less(card.serves, "Serves"), _less(card.makes, "Makes")) if fact],
+        "recipeCategory": "" if course == OTHER else course,
+        "recipeCuisine": marks(recipe.cuisine),
+        "keywords": ", ".join(marks(word.text) for word in recipe.keywords),
+        "recipeIngredient": list(ingredient_lines(card, house)),
+        "recipeInstructions": _instructions(card.parts, address),
+        "tool": [spaced(marks(one)) for one in card.equipment],
+        "nutrition": dict(nutrition or {}),
+        "suitableForDiet": [
+            f"{_VOCABULARY}{DIETS[claim]}" for claim in proven_claims(card) if claim in DIETS
+        ],
+    }
+    return {name: value for name, value in told.items() if value}
+
+
+def ingredient_lines(card: Card, house: House) -> Iterable[str]:
+    """``1⅔ cups (200 g) all-purpose flour, sifted``: the cells of each row of the list, joined."""
+    rows = [row for part in card_view(card, house).parts for row in part.rows]
+    lines = [line for part in card.parts for line in part.ingredients]
+    for row, line in zip(rows, lines, strict=True):
+        cells = dict.fromkeys(
+            f"{amount.number} {amount.unit}".strip() for amount in row.amounts if line.amount
+        )
+        yield _line([_text(cell) for cell in cells], line, _text(str(row.prep)))
+
+
+def _line(cells: list[str], line: CardIngredient, prep: str) -> str:
+    amount = f"{cells[0]} ({cells[1]}) " if len(cells) > 1 else "".join(f"{cell} " for cell in cells)
+    item = spaced(marks(line.item))
+    vague = "" if line.amount or not line.line.to_taste else ", to taste"
+    return f"{amount}{item}{f', {prep}' if prep else ''}{vague}"
+
+
+def _instructions(parts: tuple[CardPart, ...], address: str) -> list[dict[str, Any]]:
+    """Steps, under the name of their part where parts have names."""
+    made: list[dict[str, Any]] = []
+    for part in parts:
+        steps = [_step(step, address) for step in part.steps]
+        if part.name and steps:
+            made.append({"@type": "HowToSection", "name": spaced(marks(part.name)), "itemListElement": steps})
+        else:
+            made += steps
+    return made
+
+
+def _step(step: CardStep, address: str) -> dict[str, Any]:
+    told = {"@type": "HowToStep", "text": plain(step.spans)}
+    return {**told, "url": f"{address}#s{step.number}"} if address else told
+
+
+def _author(credit: str, house: House) -> dict[str, str]:
+    """The house's own credit is a kitchen's; a recipe's by-line a person's (common practice, no source)."""
+    kind = "Organization" if not credit or credit in (house.credit, house.name) else "Person"
+    return {"@type": kind, "name": spaced(marks(credit or house.name))}
+
+
+def _modified(card: Card) -> str:
+    """The day of the last correction; a recipe that was never corrected was last changed when published."""
+    recipe = card.recipe
+    if recipe.published is None:
+        return ""
+    return max((recipe.published.date, *(one.date for one in recipe.corrections)))
+
+
+def proven_claims(card: Card) -> tuple[str, ...]:
+    """The claims that every line's food bears out; a food unknown to the larder proves nothing."""
+    lines = card.recipe.ingredients
+    if card.unknown_foods or any(line.food is None for line in lines):
+        return ()
+    made: list[str] = []
+    for claim in card.claims:
+        one = diet(claim)
+        if one and not any(breach(line.food, one) for line in lines if line.food):
+            made.append(one.name)
+    return tuple(made)
+
+
+def iso_duration(seconds: Fraction) -> str:
+    """``PT1H45M``; days are days of 24 hours. Source: ISO 8601-1:2019, 5.5.2."""
+    minutes, left = divmod(round(seconds), 60)
+    days, hours, minutes = minutes // 1440, minutes // 60 % 24, minutes % 60
+    day = f"{days}D" if days else ""
+    parts = ((hours, "H"), (minutes, "M"), (left, "S"))
+    clock = "".join(f"{number}{letter}" for number, letter in parts if number)
+    return f"P{day}{f'T{clock}' if clock else ''}" if day or clock else "PT0S"
+
+
+def plain(pieces: Iterable[Words | Protected | Rewritten]) -> str:
+    """Running text without its emphasis, its spaces as a keyboard has them."""
+    return spaced(marks("".join(piece.text for piece in pieces))).strip()
+
+
+def spaced(text: str) -> str:
+    """Text with plain spaces: what holds a number to its unit in print is noise in data."""
+    return text.replace(NO_BREAK, " ").replace("\u2009", " ")
+
+
+def _text(markup: str) -> str:
+    return spaced(Markup(markup).striptags())
+
+
+def _less(text: str, word: str) -> str:
+    return spaced(marks(text)).removeprefix(word).strip()
