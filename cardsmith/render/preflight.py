@@ -24,6 +24,7 @@ from cardsmith.render.sizes import CardSize
 _SLACK = 0.01  # points; boxes are written to four decimals
 _INK_SLACK = 0.005
 _BLACK = (0.0, 0.0, 0.0, 1.0)
+_LZW = Name.LZWDecode
 
 
 class Unprintable(CardsmithError):  # noqa: N818 - the name says what is the matter
@@ -111,7 +112,20 @@ def screen_faults(data: bytes, title: str, language: str) -> tuple[str, ...]:
         for page in pdf.pages:
             if page.get(Name.Tabs) != Name.S:
                 faults.append("tabs do not follow the tags")
+            if _untagged(page):
+                faults.append("text that is neither tagged nor an artifact")
         return (*dict.fromkeys(faults), *_font_faults(pdf))
+
+
+def _untagged(page: pikepdf.Page) -> bool:
+    """Whether text stands outside all marked content (ISO 14289-1, 7.1)."""
+    depth = 0
+    for instruction in pikepdf.parse_content_stream(page, "BDC BMC EMC Tj TJ ' \""):
+        name = str(instruction.operator)
+        depth += {"BDC": 1, "BMC": 1, "EMC": -1}.get(name, 0)
+        if depth == 0 and name in {"Tj", "TJ", "'", '"'}:
+            return True
+    return False
 
 
 def _flag(root: Any, holder: Name, name: Name) -> bool:
@@ -172,6 +186,8 @@ def _box_faults(page: pikepdf.Page, size: CardSize, made_for: Printer) -> Iterat
         yield "the bleed leaves the sheet"
     if Name.ArtBox in page:
         yield "both a TrimBox and an ArtBox"
+    if Name.Annots in page:
+        yield "links or notes on the card"  # none may stand inside the bleed (ISO 15930-7; clause from memory)
 
 
 def _same(found: tuple[float, ...], wanted: tuple[Fraction, ...]) -> bool:
@@ -191,6 +207,12 @@ def _font_faults(pdf: pikepdf.Pdf) -> Iterator[str]:
             yield f"the font {name} is not a subset"
     if not described:
         yield "no fonts"
+    for item in pdf.objects:
+        if isinstance(item, Dictionary) and item.get(Name.Type) == Name.Font:
+            if item.get(Name.Subtype) == Name.Type0 and Name.ToUnicode not in item:
+                yield f"the font {str(item.BaseFont)[1:]} does not say which letters it draws"
+            if item.get(Name.Subtype) != Name.Type0 and Name.FontDescriptor not in item:
+                yield f"the font {str(item.get(Name.BaseFont, item.Subtype))[1:]} is not embedded"
 
 
 def _object_faults(pdf: pikepdf.Pdf) -> Iterator[str]:
@@ -201,11 +223,19 @@ def _object_faults(pdf: pikepdf.Pdf) -> Iterator[str]:
             continue
         if item.get(Name.S) in (Name.JavaScript, Name.Launch):
             yield "it holds actions"
+        if _LZW in (item.get(Name.Filter), *_array(item.get(Name.Filter))):
+            yield "data packed by LZW"
+        if any(key in item for key in ("/OPI", "/Alternates", "/TR", "/HTP")):
+            yield "alternates, OPI, transfer curves or halftone phases"
         group = item.get(Name.Group)
         if isinstance(group, Dictionary) and group.get(Name.CS) == Name.DeviceRGB:
             yield "transparency is blended in RGB"
         if item.get(Name.ShadingType) is not None and not _printable(item.get(Name.ColorSpace)):
             yield f"a gradient in {item.get(Name.ColorSpace)}"
+
+
+def _array(value: Any) -> list[Any]:
+    return list(value) if isinstance(value, Array) else []
 
 
 def _printable(space: Any) -> bool:

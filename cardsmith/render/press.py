@@ -125,6 +125,8 @@ def press_pdf(
         pikepdf.open(io.BytesIO(slug)) as slugs,
     ):
         for number, (page, words) in enumerate(zip(pdf.pages, slugs.pages, strict=True), 1):
+            if Name.Annots in page:
+                del page[Name.Annots]  # links; paper has none
             _frame(pdf, page, size, made_for)
             # Drawn over the page, before its colours become inks along with the card's.
             name = page.add_resource(

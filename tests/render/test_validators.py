@@ -1,7 +1,7 @@
 """What programs that know nothing of this one say of its files.
 
-qpdf reads the structure (``qpdf --check``); pdfua tries a part of PDF/UA-1's rules, 16 of 106. No validator of
-PDF/X-4 stands in Debian or on PyPI: PDFBox's preflight knows PDF/A-1b alone, whose rules a PDF/X-4 file
+qpdf reads the structure (``qpdf --check``); pdfua tries a part of PDF/UA-1's rules, 16 of 106. No validator
+of PDF/X-4 stands in Debian or on PyPI: PDFBox's preflight knows PDF/A-1b alone, whose rules a PDF/X-4 file
 breaks by right (it may be transparent, and says nothing of PDF/A), so it is not asked.
 """
 
