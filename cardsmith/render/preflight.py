@@ -187,7 +187,7 @@ def _box_faults(page: pikepdf.Page, size: CardSize, made_for: Printer) -> Iterat
     if Name.ArtBox in page:
         yield "both a TrimBox and an ArtBox"
     if Name.Annots in page:
-        yield "links or notes on the card"  # none may stand inside the bleed (ISO 15930-7; clause from memory)
+        yield "links or notes on the card"  # none inside the bleed (ISO 15930-7, memory)
 
 
 def _same(found: tuple[float, ...], wanted: tuple[Fraction, ...]) -> bool:
