@@ -36,7 +36,7 @@ def lay_out_card(
     }
     files = {**photos, **rulers}
 
-    def lay_out(setting: Setting) -> Layout:
+    def lay_out(setting: Setting, view: CardView = view) -> Layout:
         html = print_html(view, typesetter, style, setting, photos)
         document = typesetter.lay_out(html, files)
         faults = audit.faults(document, html, view.texts(), view.numbers)
@@ -46,7 +46,7 @@ def lay_out_card(
     if layout.faults:
         raise LayoutError(f"{view.plain_title}: " + "; ".join(layout.faults))
     if not layout.fits:
-        raise overfull(view, layout, size, style)
+        raise overfull(view, layout, size, style, lambda shorter: lay_out(layout.setting, shorter))
     return layout
 
 
