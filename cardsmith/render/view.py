@@ -152,8 +152,11 @@ class CardView:
         yield from (self.credit, self.agreement)
 
 
-def card_view(card: Card, house: House) -> CardView:
-    """The card in the style of the house, ready for the templates."""
+def card_view(card: Card, house: House, nutrition: str = "") -> CardView:
+    """The card in the style of the house, ready for the templates.
+
+    ``nutrition`` is the line of what a portion holds; it is printed where the house wants it on its cards.
+    """
     recipe = card.recipe
     photo = recipe.photo
     name = marks(recipe.title)
@@ -179,7 +182,7 @@ def card_view(card: Card, house: House) -> CardView:
         equipment=typeset(", ".join(card.equipment)),
         photo=_photo(photo) if photo else None,
         cautions=tuple(typeset(caution) for caution in card.cautions),
-        notes=_notes(card),
+        notes=_notes(card, nutrition if house.portion.on_card else ""),
         credit=typeset(card.credit),
         agreement=typeset(card.agreement),
         derivations=tuple(
@@ -209,7 +212,7 @@ def _sentence(text: str) -> str:
     return text.removeprefix("Makes ").strip()
 
 
-def _notes(card: Card) -> tuple[FactView, ...]:
+def _notes(card: Card, nutrition: str) -> tuple[FactView, ...]:
     us, eu = ", ".join(card.us_allergens), ", ".join(card.eu_allergens)
     same = sorted(card.us_allergens) == sorted(card.eu_allergens)
     allergens = (("Contains", us),) if same else (("Contains (US list)", us), ("Contains (EU list)", eu))
@@ -218,6 +221,7 @@ def _notes(card: Card) -> tuple[FactView, ...]:
         *_facts(*allergens, ("Allergens not known of", ", ".join(card.unknown_foods))),
         *storage,
         *_facts(("Suits", ", ".join(card.claims)), ("Tested", card.tested)),
+        *_facts(("Nutrition", nutrition)),
         *(FactView(label="Note", text=spans(note)) for note in card.notes),
     )
 

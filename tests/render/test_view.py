@@ -87,3 +87,14 @@ def test_percent(error: Fraction, words: str) -> None:
 def test_decimal_is_within_half_a_hundredth(value: Fraction) -> None:
     assert abs(Fraction(decimal(value)) - value) <= Fraction(1, 200)
     assert decimal(value) != "-0"
+
+
+@pytest.mark.parametrize("wanted", [True, False])
+def test_nutrition_stands_on_the_card_where_the_house_wants_it(
+    wanted: bool, cards: dict[str, Callable[[], Card]], house: House
+) -> None:
+    told = "Per serving (39 g), an estimate from tables: 120 calories."
+    style = replace(house, portion=replace(house.portion, on_card=wanted))
+    view = card_view(cards["crackers"](), style, told)
+    assert [str(note.text) for note in view.notes if note.label == "Nutrition"] == [told] * wanted
+    assert "Nutrition" not in {note.label for note in card_view(cards["crackers"](), style).notes}
