@@ -9,6 +9,7 @@ from pathlib import Path
 
 from markupsafe import Markup
 
+_SPACE = re.compile(r"\s*([{};,])\s*")
 _COMMENT = re.compile(r"/\*.*?\*/", re.DOTALL)
 CARD = ("look.css", "look-web.css", "site/card.css")  # below templates/
 
@@ -23,6 +24,7 @@ def style(templates: Path, *names: str) -> Markup:
     """Style sheets in one, with the web fonts as data, since a page may be read from a folder or a mail."""
     css = "\n".join((templates / name).read_text(encoding="utf-8") for name in names)
     css = "\n".join(line.strip() for line in _COMMENT.sub("", css).splitlines() if line.strip())
+    css = _SPACE.sub(r"\1", css).replace(";}", "}")
     for font in sorted((templates / "webfonts").glob("*.woff2")):
         css = css.replace(f"webfonts/{font.name}", data_uri("font/woff2", font.read_bytes()))
     return Markup(css)  # the house's own file, not a recipe's text
