@@ -1,0 +1,58 @@
+"""The manifest: what was noted is read back, and damage costs no more than the line it hit."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from cardsmith.manifest import Journal, Kept, Manifest, dump, load
+from cardsmith.reading import Stamp
+
+STAMP = Stamp(digest="a" * 64, changed=5, size=6, inode=7)
+
+
+def kept(name: str) -> Kept:
+    return Kept(name=name, reads={"recipes/x": STAMP}, keys={"page": "k"}, files={"page": {"cards/x": STAMP}})
+
+
+def test_what_was_noted_is_read_back(tmp_path: Path) -> None:
+    file = tmp_path / "manifest"
+    whole = Manifest(
+        recipes={"a": kept("a"), "b": kept("b")},
+        grounds={"d": {"cardsmith": "1"}},
+        stamps={"/f": STAMP},
+        collection=kept(""),
+    )
+    file.write_bytes(dump(whole))
+    assert load(file) == whole
+
+
+def test_a_journal_goes_on_behind_a_torn_line(tmp_path: Path) -> None:
+    file = tmp_path / "manifest"
+    whole = dump(Manifest(recipes={"a": kept("a"), "b": kept("b")}))
+    file.write_bytes(whole[:-20])
+    journal = Journal(file)
+    journal.recipe(kept("c"))
+    journal.gone("a")
+    journal.close()
+    assert set(load(file).recipes) == {"c"}
+
+
+@pytest.mark.parametrize("place", range(0, 900, 37))
+def test_damage_never_shows_as_a_recipe_that_was_not_noted(tmp_path: Path, place: int) -> None:
+    file = tmp_path / "manifest"
+    whole = Manifest(recipes={"a": kept("a"), "b": kept("b")})
+    data = bytearray(dump(whole))
+    data[place % len(data)] ^= 1
+    file.write_bytes(bytes(data))
+    found = load(file).recipes
+    assert len(found) < 2 or found == whole.recipes
+    assert all(one == whole.recipes[name] for name, one in found.items())
+
+
+def test_another_version_is_no_manifest(tmp_path: Path) -> None:
+    file = tmp_path / "manifest"
+    file.write_bytes(b"not a manifest\n")
+    assert load(file) == Manifest()
+    assert load(tmp_path / "absent") == Manifest()
