@@ -54,11 +54,11 @@ def overfull(
     text = f"{float(layout.setting.text):g} pt"
     said = f"{view.plain_title}: {counted} too many for {held}, printed on {sides}, at {text}"
     told = ", ".join(f"{count} from {name}" for name, count in cuts.items())
-    cards = -(-layout.pages // style.sides)
+    roomier = f"take a larger card, or allow {-(-layout.pages // style.sides)} cards"
     return Overfull(
         said,
         lines=lines,
-        instead=f"cut {counted}, such as {told}" if enough else f"take a larger card, or allow {cards} cards",
+        instead=f"cut {counted}, such as {told}; or {roomier}" if enough else roomier,
         cuts=cuts if enough else {},
         letters_in_a_line=per_line,
     )
