@@ -41,4 +41,5 @@ def test_a_wheel_starts_and_builds_a_publication_in_an_empty_folder(tmp_path: Pa
     for arguments in (["new", "first-card"], ["build"]):
         subprocess.run([*command, *arguments], cwd=empty, env=environment, check=True, capture_output=True)
     cards = sorted(file.name for file in (empty / "build/cards/first-card").iterdir())
-    assert cards == ["first-card-press.pdf", "first-card-screen.pdf", "first-card.html"]
+    papers, pages = ["first-card-press.pdf", "first-card-screen.pdf"], ["first-card.html", "first-card.json"]
+    assert cards == ["first-card-fragment.html", *papers, *pages]

@@ -1,0 +1,60 @@
+"""The demo's recipes, made into the web's files once for all tests of a page."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+
+from cardsmith.check.handling import handling_risks
+from cardsmith.check.subject import Subject
+from cardsmith.flow import prepare
+from cardsmith.house import House
+from cardsmith.measure.larder import load_larder
+from cardsmith.publication import Publication
+from cardsmith.rewrite.batches import Batches, batches
+from cardsmith.rewrite.card import Card
+from cardsmith.site.addresses import address, recipe_path
+from cardsmith.site.data import record
+from cardsmith.site.page_view import PageView, page_view
+from cardsmith.site.recipe_page import recipe_pages
+from cardsmith.site.structured import recipe_data
+
+PUBLICATION = Publication(root=Path(__file__).parents[2])
+NAMES = PUBLICATION.names()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Published:
+    """One recipe and what the web gets of it."""
+
+    name: str
+    card: Card
+    house: House
+    sizes: Batches
+    view: PageView
+    files: dict[str, bytes]
+
+    def file(self, ending: str) -> str:
+        return self.files[f"cards/{self.name}/{self.name}{ending}"].decode()
+
+    @property
+    def in_site(self) -> str:
+        return self.files[f"site/recipes/{self.name}/index.html"].decode()
+
+
+@cache
+def published(name: str) -> Published:
+    house, larder = PUBLICATION.house(), load_larder()
+    file = PUBLICATION.file(name)
+    card = prepare(name, file.read_bytes(), "recipe.yaml", larder, house, PUBLICATION.bench(file)).card
+    assert card is not None
+    risks = handling_risks(Subject(recipe=card.recipe, larder=larder, house=house))
+    sizes = batches(card.recipe, larder, house, cautions=card.cautions, risks=risks)
+    view = page_view(card, house, sizes)
+    photo = card.recipe.photo
+    photos = {photo.file: (file.parent / photo.file).read_bytes()} if photo else {}
+    about = recipe_data(card, house, address=address(house.site, recipe_path(name)))
+    data = record(card, house, sizes)
+    files = recipe_pages(view, house, PUBLICATION.templates, photo, photos, data, about)
+    return Published(name=name, card=card, house=house, sizes=sizes, view=view, files=files)

@@ -1,0 +1,148 @@
+from __future__ import annotations
+
+import base64
+import hashlib
+import json
+import re
+from fractions import Fraction
+from xml.etree.ElementTree import Element
+
+import pytest
+from published import NAMES, published
+from tinyhtml5 import parse
+
+from cardsmith.measure.larder import load_larder
+from cardsmith.render.typeset import marks
+from cardsmith.render.view import percent
+from cardsmith.rewrite.ledger import entries
+from cardsmith.rewrite.rewrite import rewrite
+from cardsmith.rewrite.scale import scale
+from cardsmith.site.page import json_in_html
+from cardsmith.site.page_view import places
+
+MOST = 100_000  # bytes of a page with its fonts, without its photo
+
+
+def tree(html: str) -> Element:
+    return parse(html, namespace_html_elements=False)
+
+
+def seen(node: Element) -> str:
+    """What the eye reads: words for the ear alone and what is hidden left out."""
+    if node.get("hidden") is not None or node.get("class") == "aloud" or node.tag in {"template", "script"}:
+        return ""
+    inside = "".join(seen(child) + (child.tail or "") for child in node if isinstance(child.tag, str))
+    return (node.text or "") + inside
+
+
+@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("where", ["alone", "site"])
+def test_the_policy_names_each_style_and_script_by_its_hash(name: str, where: str) -> None:
+    made = published(name)
+    page = tree(made.file(".html") if where == "alone" else made.in_site)
+    policy = next(
+        meta.get("content")
+        for meta in page.iter("meta")
+        if meta.get("http-equiv") == "Content-Security-Policy"
+    )
+    rules = {rule.split()[0]: rule.split()[1:] for rule in policy.split("; ")}
+    for tag in ("style", "script"):
+        hashes = {
+            f"'sha256-{base64.b64encode(hashlib.sha256(one.text.encode()).digest()).decode()}'"
+            for one in page.iter(tag)
+        }
+        assert hashes == set(rules[f"{tag}-src"])
+    assert rules["default-src"] == ["'none'"]
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_nothing_a_strict_policy_would_stop(name: str) -> None:
+    for html in (published(name).file(".html"), published(name).in_site):
+        for node in tree(html).iter():
+            assert not [key for key in node.attrib if key == "style" or key.startswith("on")]
+            if node.tag in {"img", "script", "source"} and node.get("src"):
+                assert node.get("src").startswith("data:") or "/" not in node.get("src")
+    assert not re.findall(r"url\((?!\"data:)", published(name).file(".html"))
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_weight(name: str) -> None:
+    page = re.sub(r'src="data:image[^"]*"', "", published(name).file(".html"))
+    assert len(page.encode()) < MOST
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_id_is_one_and_every_reference_leads_to_one(name: str) -> None:
+    page = tree(published(name).file(".html"))
+    ids = [node.get("id") for node in page.iter() if node.get("id")]
+    assert len(ids) == len(set(ids))
+    told = {f"why-{node.get('data-why')}" for node in page.iter() if node.get("data-why")}
+    used = {place for node in page.iter("li") for place in (node.get("data-uses") or "").split()}
+    steps = {f"s{n}" for node in page.iter("tr") for n in (node.get("data-steps") or "").split()}
+    assert told
+    assert used | told | steps <= set(ids)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_number_tells_what_the_ledger_does(name: str) -> None:
+    made = published(name)
+    page = tree(made.file(".html"))
+    rows = {node.get("id"): node for node in page.iter("tr") if (node.get("id") or "").startswith("why-")}
+    ledger = dict(zip(places(made.card), entries(made.card), strict=True))
+    assert rows.keys() == {f"why-{place}" for place in ledger}
+    for place, entry in ledger.items():
+        _, author, exact, us, metric, _ = list(rows[f"why-{place}"])
+        assert seen(author) == marks(entry.author)
+        if entry.exact is not None and entry.dimension is not None:
+            number = re.match(r"-?[\d.]+", seen(exact))
+            assert number
+            assert abs(Fraction(number[0]) - entry.exact) <= Fraction(1, 200)
+        for cell, text, error in ((us, entry.us, entry.us_error), (metric, entry.metric, entry.metric_error)):
+            assert seen(cell[0]) == (marks(text) or "–")
+            assert seen(cell[1]) == ("" if error is None else percent(error))
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_a_batch_is_the_rewritten_recipe_of_that_size(name: str) -> None:
+    made = published(name)
+    found = next(
+        (node for node in tree(made.file(".html")).iter("script") if node.get("id") == "sizes"), None
+    )
+    sizes = json.loads(found.text) if found is not None else {}
+    offered = {str(batch.factor) for batch in made.sizes.offered}
+    assert sizes.keys() - {"words"} == offered
+    assert len(offered) + len(made.sizes.refused) == 4
+    for size in offered:
+        scaled = scale(made.card.recipe, Fraction(size)).recipe
+        card, amiss = rewrite(scaled, load_larder(), made.house)
+        assert not amiss
+        lines = [line for part in card.parts for line in part.ingredients]
+        for number, line in enumerate(lines):
+            for system in ("us", "metric"):
+                place = f"r{number}-{system}"
+                told = sizes[size]["figures"].get(place)
+                figure = made.view.figures[place]
+                shown = told or [figure.number, figure.unit]
+                if line.amount and line.amount.us and line.amount.metric:
+                    want = (line.amount.us if system == "us" else line.amount.metric).text
+                    said = " ".join(" ".join(part for part in shown if part).split())
+                    assert said == " ".join(marks(want).split())
+
+
+def test_a_size_that_can_not_be_measured_says_why() -> None:
+    made = published("raspberry-sorbet")
+    assert [str(one.factor) for one in made.sizes.refused] == ["3/2"]
+    page = tree(made.file(".html"))
+    assert "the water can’t be measured near enough" in "".join(map(seen, page.iter("p")))
+    assert not [node for node in page.iter("input") if node.get("value") == "3/2"]
+
+
+def test_fractions_are_heard_as_words() -> None:
+    page = published("seeded-crackers").file(".html")
+    assert '<span aria-hidden="true">1⅔</span><span class="aloud">one and two thirds</span>' in page
+    assert '<span aria-hidden="true">1⁄16</span><span class="aloud">one sixteenth</span>' in page
+
+
+def test_data_can_not_end_its_script() -> None:
+    assert "<" not in json_in_html({"name": "</script><!--"})
+    assert json.loads(json_in_html({"name": "</script>"})) == {"name": "</script>"}

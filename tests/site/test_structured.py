@@ -1,0 +1,103 @@
+from __future__ import annotations
+
+import json
+import re
+from fractions import Fraction
+
+import jsonschema
+import pytest
+from published import NAMES, published
+from rdflib import RDF, SDO, Dataset
+from test_page import seen, tree
+
+from cardsmith.site.structured import iso_duration
+
+# What a large search engine takes: what it requires, and the form of what it recommends (from memory).
+PROFILE = {
+    "type": "object",
+    "required": ["@context", "@type", "name", "author", "recipeIngredient", "recipeInstructions"],
+    "properties": {
+        "@type": {"const": "Recipe"},
+        "name": {"type": "string", "minLength": 1},
+        "image": {"type": "array", "items": {"type": "string", "pattern": "^https://"}},
+        "author": {"required": ["@type", "name"]},
+        "datePublished": {"type": "string", "pattern": r"^\d{4}-\d\d-\d\d$"},
+        "dateModified": {"type": "string", "pattern": r"^\d{4}-\d\d-\d\d$"},
+        "totalTime": {"type": "string", "pattern": r"^P(?:\d+D)?(?:T(?:\d+H)?(?:\d+M)?(?:\d+S)?)?$"},
+        "recipeIngredient": {"type": "array", "minItems": 1, "items": {"type": "string"}},
+        "recipeInstructions": {
+            "type": "array",
+            "minItems": 1,
+            "items": {
+                "oneOf": [
+                    {"required": ["text"], "properties": {"@type": {"const": "HowToStep"}}},
+                    {
+                        "required": ["name", "itemListElement"],
+                        "properties": {"@type": {"const": "HowToSection"}},
+                    },
+                ]
+            },
+        },
+    },
+}
+
+
+def data_of(name: str) -> dict[str, object]:
+    page = tree(published(name).in_site)
+    found = next(node for node in page.iter("script") if node.get("type") == "application/ld+json")
+    return json.loads(found.text)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_profile(name: str) -> None:
+    jsonschema.validate(data_of(name), PROFILE)
+
+
+@pytest.mark.filterwarnings("ignore::DeprecationWarning")  # of the library, in its own code
+@pytest.mark.parametrize("name", NAMES)
+def test_a_json_ld_processor_reads_terms_of_the_vocabulary_alone(name: str) -> None:
+    """With an inline context, since the processor would fetch schema.org's; rdflib holds its names."""
+    told = data_of(name) | {"@context": {"@vocab": str(SDO)}}
+    graph = Dataset()
+    graph.parse(data=json.dumps(told), format="json-ld")
+    assert len(list(graph.quads((None, RDF.type, SDO.Recipe, None)))) == 1
+    for _, predicate, value, _ in graph.quads():
+        if predicate == RDF.type:
+            assert value in SDO
+        else:
+            assert predicate in SDO, predicate
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_it_says_what_the_page_shows(name: str) -> None:
+    made, told = published(name), data_of(name)
+    page = tree(made.in_site)
+    body = next(page.iter("body"))
+    shown = " ".join(re.sub(r"[\u00a0\u2009]", " ", seen(body)).split())
+    rows = [node for node in page.iter("tr") if re.fullmatch(r"r\d+", node.get("id") or "")]
+    for line, row in zip(told["recipeIngredient"], rows, strict=True):
+        cells = [" ".join(re.sub(r"\u00a0", " ", seen(cell)).split()) for cell in row]
+        item = cells[0].removesuffix(" weigh this")
+        if cells[1] in {"to taste", "as needed"}:
+            assert line.startswith(item)
+        elif cells[1] == cells[2]:
+            assert line == f"{cells[1]} {item}"
+        else:
+            assert line == f"{cells[1]} ({cells[2]}) {item}"
+    steps = [step for one in told["recipeInstructions"] for step in one.get("itemListElement", [one])]
+    assert len(steps) == len(made.view.card.numbers)
+    texts = [*(step["text"] for step in steps), *told["recipeYield"], *told.get("tool", [])]
+    texts += [told["name"], told["description"], told["author"]["name"], told["publisher"]["name"]]
+    texts += [told[key] for key in ("recipeCategory", "recipeCuisine") if key in told]
+    for text in texts:
+        assert " ".join(text.split()) in shown
+    dates = {node.get("datetime") for node in page.iter("time")}
+    assert {told[key] for key in ("datePublished", "dateModified") if key in told} <= dates
+
+
+@pytest.mark.parametrize(
+    ("seconds", "text"),
+    [(6300, "PT1H45M"), (86400, "P1D"), (90000, "P1DT1H"), (90, "PT1M30S"), (0, "PT0S")],
+)
+def test_durations(seconds: int, text: str) -> None:
+    assert iso_duration(Fraction(seconds)) == text
