@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 from fractions import Fraction
 
 from cardsmith.check.ratios import Ratio, judged, kind_of, ratios
@@ -13,6 +12,8 @@ from cardsmith.finding import Where
 from cardsmith.measure.units import units
 from cardsmith.measure.weighing import density, handling
 from cardsmith.recipe.model import Ingredient
+
+NONE = Fraction(0)
 
 
 def handling_risks(subject: Subject) -> Mapping[Where, str]:
@@ -53,7 +54,8 @@ def _leaving(
     if formula.unweighed & acts_in or not any(line.food and line.food.share(role) for role in acts_in):
         return nothing
     as_written = _share(formula, ratio)
-    shares = [_share(_with(formula, line, end / used), ratio) for end in ends]
+    grams = next((mass.grams for one, mass in formula.lines if one is line and mass), NONE)
+    shares = [_share(formula, ratio, line, grams * (end / used - 1)) for end in ends]
     if as_written is None or not _inside(as_written, ratio) or any(share is None for share in shares):
         return nothing
     known = sorted(share for share in shares if share is not None)
@@ -64,21 +66,28 @@ def _leaving(
     return beyond, f"{ratio.ratio} would be anything from {first} to {last} of {ratio.told}"
 
 
-def _with(formula: Formula, line: Ingredient, factor: Fraction) -> Formula:
-    """The formula with one line's mass multiplied."""
-    lines = tuple(
-        (one, replace(mass, grams=mass.grams * factor) if mass and one is line else mass)
-        for one, mass in formula.lines
-    )
-    return replace(formula, lines=lines)
-
-
-def _share(formula: Formula, ratio: Ratio) -> Fraction | None:
+def _share(
+    formula: Formula, ratio: Ratio, line: Ingredient | None = None, more: Fraction = NONE
+) -> Fraction | None:
+    """The ratio with ``more`` grams of one line than the formula has."""
     part, whole = (
-        sum((formula.roles.get(role, Fraction(0)) * share for role, share in terms.items()), Fraction(0))
+        sum(
+            (
+                (formula.roles.get(role, NONE) + more * _acting(line, role)) * share
+                for role, share in terms.items()
+            ),
+            NONE,
+        )
         for terms in (ratio.numerator, ratio.denominator)
     )
     return part / whole if whole and part else None
+
+
+def _acting(line: Ingredient | None, role: str) -> Fraction:
+    """The share of a line that acts in ``role``; all of it in the total."""
+    if line is None or line.food is None:
+        return NONE
+    return Fraction(1) if role == "total" else line.food.share(role)
 
 
 def _beyond(share: Fraction, ratio: Ratio) -> Fraction:

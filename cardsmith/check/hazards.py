@@ -18,6 +18,7 @@ from cardsmith.measure.larder import Larder
 from cardsmith.recipe.mentions import Mentions, read_mentions
 from cardsmith.recipe.model import Ingredient, Recipe
 from cardsmith.reference import table
+from cardsmith.remember import remembered
 
 MOST = 4  # cautions on one card; more are not read: common practice, no source
 LOCAL = "Follow local rules."
@@ -88,18 +89,11 @@ def hazards() -> tuple[Hazard, ...]:
     return tuple(sorted(found, key=lambda one: one.rank))
 
 
+@remembered  # the card and three checks ask about the same recipe in turn
 def hazardous(recipe: Recipe, mentions: Mentions) -> tuple[Hazardous, ...]:
     """Every hazard of the table that ``recipe`` holds, the gravest first."""
-    if not _last or _last[0][0] is not recipe or _last[0][1] is not mentions:
-        told = texts(recipe)
-        found = filter(None, (_found(one, recipe, mentions, told) for one in hazards()))
-        _last[:] = [(recipe, mentions, tuple(found))]
-    return _last[0][2]
-
-
-_last: list[
-    tuple[Recipe, Mentions, tuple[Hazardous, ...]]
-] = []  # three checks ask about the same recipe in turn
+    told = texts(recipe)
+    return tuple(filter(None, (_found(one, recipe, mentions, told) for one in hazards())))
 
 
 def _found(one: Hazard, recipe: Recipe, mentions: Mentions, told: dict[str, str]) -> Hazardous | None:

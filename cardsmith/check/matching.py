@@ -6,11 +6,12 @@ import re
 from dataclasses import dataclass
 from fnmatch import translate
 from fractions import Fraction
-from functools import cache
+from functools import cache, lru_cache
 
 from cardsmith.measure.larder import Food
 from cardsmith.recipe.mentions import visible
 from cardsmith.recipe.model import Recipe
+from cardsmith.remember import remembered
 
 MAINLY = Fraction(1, 3)  # a food is of a role when a third of it acts so
 
@@ -52,6 +53,7 @@ def _sorted(patterns: tuple[str, ...]) -> _Wanted:
     )
 
 
+@lru_cache(maxsize=1 << 16)
 def is_of(food: Food | None, patterns: tuple[str, ...]) -> bool:
     """Whether a food is one of ``patterns``: by key, by what it mainly acts as, or by where it comes from."""
     if food is None:
@@ -64,6 +66,7 @@ def is_of(food: Food | None, patterns: tuple[str, ...]) -> bool:
     return wanted.globs is not None and wanted.globs.match(food.key) is not None
 
 
+@remembered
 def texts(recipe: Recipe) -> dict[str, str]:
     """What the author wrote, by place, for words to be looked up in."""
     makes = recipe.yields.makes_item if recipe.yields else ""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cache
+from functools import cache, lru_cache
 from itertools import pairwise
 
 from cardsmith.measure.quantity import Quantity
@@ -51,10 +51,14 @@ def dial(temperature: Quantity, end: Fraction) -> Dial | None:
     setting converted to the degree (163 °C is 325 °F, 392 °F is 200 °C), or else gives the nearest row in
     the author's own scale.
     """
-    shown = temperature.unit.from_base(end)
-    if temperature.unit.system is System.GAS:
+    return _nearest(temperature.unit.system, temperature.unit.from_base(end))
+
+
+@lru_cache(maxsize=4096)
+def _nearest(system: System, shown: Fraction) -> Dial | None:
+    if system is System.GAS:
         return next((row for row in dials() if row.gas_mark and Fraction(row.gas_mark) == shown), None)
-    fahrenheit = temperature.unit.system is System.US
+    fahrenheit = system is System.US
     return min(
         dials(),
         key=lambda row: (

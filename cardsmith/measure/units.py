@@ -42,6 +42,9 @@ class System(enum.StrEnum):
     UNKNOWN = "unknown"  # a temperature without its scale
 
 
+BELOW, NONE = Fraction(-160, 9), Fraction(0)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Unit:
     """One unit; ``size`` is exact, in base units of its dimension."""
@@ -57,15 +60,19 @@ class Unit:
     @property
     def offset(self) -> Fraction:
         """What a temperature point adds after scaling, in °C: 0 °F is -160/9 °C (NIST SP 811, B.8)."""
-        return Fraction(-160, 9) if self.name == "degree Fahrenheit" else Fraction(0)
+        return BELOW if self.name == "degree Fahrenheit" else NONE
 
     def to_base(self, value: Fraction) -> Fraction:
         """``value`` of this unit in base units, exactly."""
-        return value * self.size + self.offset
+        return value * self.size + BELOW if self.offset else value * self.size
 
     def from_base(self, value: Fraction) -> Fraction:
         """A value in base units as so many of this unit, exactly."""
-        return (value - self.offset) / self.size
+        return (value - BELOW) / self.size if self.offset else value / self.size
+
+    def __hash__(self) -> int:
+        """By the name alone, so that what is worked out for a unit is quickly found again."""
+        return hash(self.name)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cache
+from functools import cache, lru_cache
 
 from cardsmith.bench.composition import Composition, composition, composition_of
 from cardsmith.measure.larder import Food
@@ -16,6 +16,7 @@ from cardsmith.portion.shares import Share
 from cardsmith.reference import table
 
 HUNDRED = exactly(100)
+HUNDREDTH = Fraction(1, 100)
 _NAMES = (
     "calories",
     "total fat",
@@ -57,6 +58,7 @@ def _stand_ins() -> Mapping[str, tuple[str, str]]:
     return {row["food"]: (row["ndb_no"], row["why"]) for row in table("composition_stand_ins")}
 
 
+@lru_cache(maxsize=4096)
 def held(food: Food | None) -> Held | None:
     """What SR 28 knows of a food, by its number in the larder, else by a food that stands for it."""
     if food is None:
@@ -68,8 +70,12 @@ def held(food: Food | None) -> Held | None:
     return Held(composition=other, stands_in=why) if other else None
 
 
-def _of_food(food: Food, known: Composition) -> dict[str, Estimate]:
+@lru_cache(maxsize=4096)
+def _of_food(food: Food) -> Mapping[str, Estimate]:
     """Per 100 g of one food, with what a declaration needs beyond the table's own columns."""
+    if (of := held(food)) is None:
+        return {}
+    known = of.composition
     holds = {name: exactly(known.per_100[name]) if name in known.per_100 else UNKNOWN for name in _NAMES}
     if holds["cholesterol"].high is None and food.origin and food.origin <= WITHOUT_CHOLESTEROL:
         holds["cholesterol"] = NOTHING
@@ -134,15 +140,16 @@ def nutrition(shares: tuple[Share, ...]) -> Nutrition:
         known = held(share.line.food)
         if known is None or share.line.food is None:
             untabled.append(item)
-            holds = dict.fromkeys(OPEN_IF_UNWEIGHED, UNKNOWN)
+            holds: Mapping[str, Estimate] = dict.fromkeys(OPEN_IF_UNWEIGHED, UNKNOWN)
         else:
-            holds = _of_food(share.line.food, known.composition)
+            holds = _of_food(share.line.food)
             if known.stands_in:
                 stand_ins.append(f"{item}: {known.composition.description} ({known.stands_in})")
+        hundreds = share.eaten.times(HUNDREDTH)
         for name, each in holds.items():
             if each.high is None and known is not None:
                 unknown.setdefault(name, []).append(item)
-            batch[name] = batch.get(name, NOTHING) + _amount(each, share.eaten)
+            batch[name] = batch.get(name, NOTHING) + _amount(each, hundreds)
     unweighed = tuple(one.line.item for one in shares if one.spoils_sums)
     for name in OPEN_IF_UNWEIGHED:
         batch[name] = batch.get(name, NOTHING) + (UNKNOWN if unweighed else NOTHING)
@@ -160,12 +167,12 @@ def nutrition(shares: tuple[Share, ...]) -> Nutrition:
     )
 
 
-def _amount(per_100: Estimate, eaten: Estimate) -> Estimate:
-    """What so many grams hold; both figures may be open."""
-    if eaten.is_one_figure:
-        return per_100.times(eaten.low / 100)
-    high = None if per_100.high is None or eaten.high is None else per_100.high * eaten.high / 100
-    return Estimate(low=per_100.low * eaten.low / 100, likely=per_100.likely * eaten.likely / 100, high=high)
+def _amount(per_100: Estimate, hundreds: Estimate) -> Estimate:
+    """What so many hundreds of grams hold; both figures may be open."""
+    if hundreds.is_one_figure:
+        return per_100.times(hundreds.low)
+    high = None if per_100.high is None or hundreds.high is None else per_100.high * hundreds.high
+    return Estimate(low=per_100.low * hundreds.low, likely=per_100.likely * hundreds.likely, high=high)
 
 
 def _declared(batch: Mapping[str, Estimate]) -> dict[str, Estimate]:
@@ -202,7 +209,8 @@ def per_piece(nutrition: Nutrition, finished: Finished) -> Mapping[str, Estimate
 def _each(nutrition: Nutrition, finished: Finished, of: Estimate | None) -> Mapping[str, Estimate] | None:
     if of is None or not of.likely:
         return None
-    return {name: _shared(one, finished.sound).over(of) for name, one in nutrition.batch.items()}
+    sound = finished.sound
+    return {name: _shared(one, sound).over(of) for name, one in nutrition.batch.items()}
 
 
 def _shared(one: Estimate, share: Estimate) -> Estimate:

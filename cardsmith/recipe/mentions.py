@@ -23,6 +23,7 @@ from cardsmith.recipe.naming import (
     kitchen,
     tokens,
 )
+from cardsmith.remember import remembered
 
 LONGEST_PHRASE = 7  # words of one name
 COOKS_DO = frozenset(words("butter oil flour salt sugar pepper cream sauce"))  # as verbs
@@ -91,25 +92,23 @@ def visible(spans: Iterable[Span]) -> str:
 
 
 Lexicon = Mapping[str, tuple[tuple[tuple[str, ...], Food], ...]]
-_lexicons: dict[int, tuple[Larder, Lexicon]] = {}  # the larder is kept, so its id cannot come back
 
 
+@remembered
 def _lexicon(larder: Larder) -> Lexicon:
     """Every larder name by its first word, the longest first."""
-    if id(larder) not in _lexicons:
-        found: dict[str, list[tuple[tuple[str, ...], Food]]] = {}
-        for food in larder.foods.values():
-            for name in {words(name) for name in (food.name, food.uk_name, *food.aliases, *food.generic)}:
-                if name:
-                    found.setdefault(name[0], []).append((name, food))
-        ordered = {
-            first: tuple(sorted(names, key=lambda one: (-len(one[0]), one[1].key)))
-            for first, names in found.items()
-        }
-        _lexicons[id(larder)] = (larder, ordered)
-    return _lexicons[id(larder)][1]
+    found: dict[str, list[tuple[tuple[str, ...], Food]]] = {}
+    for food in larder.foods.values():
+        for name in {words(name) for name in (food.name, food.uk_name, *food.aliases, *food.generic)}:
+            if name:
+                found.setdefault(name[0], []).append((name, food))
+    return {
+        first: tuple(sorted(names, key=lambda one: (-len(one[0]), one[1].key)))
+        for first, names in found.items()
+    }
 
 
+@remembered  # the card and the checks ask about the same recipe in turn
 def read_mentions(recipe: Recipe, larder: Larder) -> Mentions:
     """What every step of ``recipe`` speaks of. Generous with listed lines, sparing with strangers."""
     names = tuple(

@@ -80,9 +80,8 @@ class Way:
     @property
     def option(self) -> Option:
         """What joint rounding needs to know of it."""
-        return Option(
-            error=self.total.error, cost=self.total.cost + sum((one.cost for one in self.draws), Fraction(0))
-        )
+        cost = sum((one.cost for one in self.draws), self.total.cost)
+        return Option(error=self.total.error, cost=cost)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -271,11 +270,15 @@ def _choose_all(
     variables: list[Variable], ways: list[list[Way]], house: House, system: str
 ) -> tuple[list[Way], Fraction, list[Finding]]:
     """The chosen way for each variable, the worst drift of any part, and findings."""
-    picked = [min(few, key=lambda way: (way.option.cost, abs(way.total.error))) for few in ways]
+    every = [[way.option for way in few] for few in ways]
+    picked = [
+        few[min(range(len(few)), key=lambda place: (of[place].cost, abs(of[place].error)))]
+        for few, of in zip(ways, every, strict=True)
+    ]
     worst = Fraction(0)
     findings: list[Finding] = []
     for group in _groups(variables):
-        options = [[way.option for way in ways[place]] for place in group]
+        options = [every[place] for place in group]
         choice = choose(options, house.ratio_limit)
         if choice is None:
             choice = _least_bad(options)

@@ -9,6 +9,7 @@ options' errors visits every window that can matter, so the optimum is exact.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
@@ -44,30 +45,52 @@ def choose(amounts: Amounts, limit: Fraction) -> Choice | None:
 
     Among equal costs the one with the smallest sum of errors wins.
     """
-    best: tuple[Fraction, Fraction, tuple[int, ...]] | None = None
-    edges = sorted({option.error for options in amounts for option in options})
-    for lowest in edges:
-        highest = (1 + lowest) * (1 + limit) - 1
-        picked = [_cheapest_within(options, lowest, highest) for options in amounts]
-        if any(pick is None for pick in picked):
-            continue
-        picks = tuple(pick for pick in picked if pick is not None)
-        chosen = [options[pick] for options, pick in zip(amounts, picks, strict=True)]
-        cost = sum((option.cost for option in chosen), Fraction(0))
-        error = sum((abs(option.error) for option in chosen), Fraction(0))
-        if best is None or (cost, error, picks) < best:
-            best = (cost, error, picks)
+    best: tuple[int, int, tuple[int, ...]] | None = None
+    whole, by_cost = _in_whole_numbers(amounts)
+    for lowest in sorted({error for few in by_cost for _, _, _, error in few}):
+        # error / whole <= (1 + lowest / whole) * (1 + limit) - 1, without a division
+        highest = (whole + lowest) * (limit.numerator + limit.denominator)
+        chosen = [
+            next(
+                (one for one in few if lowest <= one[3] and (whole + one[3]) * limit.denominator <= highest),
+                None,
+            )
+            for few in by_cost
+        ]
+        if None not in chosen:
+            picked = [one for one in chosen if one is not None]
+            found = (
+                sum(one[0] for one in picked),
+                sum(one[1] for one in picked),
+                tuple(one[2] for one in picked),
+            )
+            best = found if best is None else min(best, found)
     if best is None:
         return Choice(picks=(), cost=Fraction(0), drift=Fraction(0)) if not amounts else None
-    errors = [options[pick].error for options, pick in zip(amounts, best[2], strict=True)]
-    return Choice(picks=best[2], cost=best[0], drift=drift(errors))
-
-
-def _cheapest_within(options: Sequence[Option], lowest: Fraction, highest: Fraction) -> int | None:
-    inside = [place for place, option in enumerate(options) if lowest <= option.error <= highest]
-    return min(
-        inside, key=lambda place: (options[place].cost, abs(options[place].error), place), default=None
+    options = [few[pick] for few, pick in zip(amounts, best[2], strict=True)]
+    return Choice(
+        picks=best[2],
+        cost=sum((one.cost for one in options), Fraction(0)),
+        drift=drift([one.error for one in options]),
     )
+
+
+def _in_whole_numbers(amounts: Amounts) -> tuple[int, list[list[tuple[int, int, int, int]]]]:
+    """Each amount's options, the cheapest first, as cost, error without its sign, place, and error.
+
+    Costs and errors are brought to common denominators, since whole numbers compare many times faster than
+    fractions; the errors' denominator is the first of the result.
+    """
+    whole = math.lcm(*(one.error.denominator for options in amounts for one in options))
+    price = math.lcm(*(one.cost.denominator for options in amounts for one in options))
+    return whole, [
+        sorted(
+            (int(one.cost * price), abs(error), place, error)
+            for place, one in enumerate(options)
+            for error in (int(one.error * whole),)
+        )
+        for options in amounts
+    ]
 
 
 def least_drift(amounts: Amounts) -> Fraction:

@@ -10,25 +10,37 @@ from bisect import bisect_left, bisect_right
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cache
+from functools import cache, cached_property, lru_cache
 from itertools import product
+from operator import attrgetter
 
 from cardsmith.house import Ladders, Rung
 from cardsmith.measure.units import units
-from cardsmith.rewrite.wording import Term
+from cardsmith.remember import remembered
+from cardsmith.rewrite.wording import Term, terms_text
 
 SECOND_MEASURE = Fraction(2)  # a line with a plus is read twice
 WRAPPER_MARK = Fraction(19, 10)  # one cut, but dearer than a plain half or two thirds of a cup
 ODDNESS = {1: Fraction(0), 2: Fraction(1, 5), 4: Fraction(2, 5), 3: Fraction(1, 2), 8: Fraction(1)}
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Candidate:
     """One printable amount: its exact value in base units (ml or g), its words, its cost."""
 
     value: Fraction
     terms: tuple[Term, ...]
     cost: Fraction
+
+    @cached_property
+    def short(self) -> str:
+        """Its words in a list: ``½ cup + 1 tbsp``."""
+        return terms_text(self.terms)
+
+    @cached_property
+    def long(self) -> str:
+        """Its words in a sentence: ``½ cup plus 1 tablespoon``."""
+        return terms_text(self.terms, long=True)
 
 
 def _size(unit: str) -> Fraction:
@@ -58,6 +70,7 @@ def _cheapest(candidates: Iterable[Candidate]) -> tuple[Candidate, ...]:
     return tuple(best[value] for value in sorted(best))
 
 
+@remembered
 @cache
 def us_volumes(ladders: Ladders, cups: int = 16) -> tuple[Candidate, ...]:
     """Cups, tablespoons and teaspoons up to ``cups``, alone and with one smaller measure added."""
@@ -85,6 +98,7 @@ def _worthwhile(first: Term, second: Term) -> bool:
     return second.number * _size(second.unit) * 50 >= first.number * _size(first.unit)
 
 
+@remembered
 @cache
 def fine_volumes(ladders: Ladders) -> tuple[Candidate, ...]:
     """As `us_volumes`, and ``¾ teaspoon plus ⅛ teaspoon``: for salt and leaveners, which must be exact."""
@@ -94,6 +108,7 @@ def fine_volumes(ladders: Ladders) -> tuple[Candidate, ...]:
     return _cheapest([*us_volumes(ladders), *pairs])
 
 
+@remembered
 @cache
 def us_weights(ladders: Ladders, pounds: int = 12) -> tuple[Candidate, ...]:
     """Ounces below a pound, then pounds with a fraction or with whole ounces."""
@@ -135,6 +150,7 @@ def _rungs(rungs: tuple[Rung, ...]) -> list[Fraction]:
     return numbers
 
 
+@remembered
 @cache
 def butter_volumes(ladders: Ladders) -> tuple[Candidate, ...]:
     """As `us_volumes`, and whole tablespoons up to a pound: they are marked on the wrapper."""
@@ -161,6 +177,7 @@ def metric(
     return [metric_number(number, rung.step, unit, thousand) for number in sorted(numbers) if number > 0]
 
 
+@lru_cache(maxsize=1 << 14)
 def metric_number(number: Fraction, step: Fraction, unit: str, thousand: str) -> Candidate:
     """One metric number; round ones cost a little less than odd ones."""
     rough = next(
@@ -171,14 +188,17 @@ def metric_number(number: Fraction, step: Fraction, unit: str, thousand: str) ->
     return Candidate(value=number, terms=(term,), cost=1 + rough)
 
 
+_value = attrgetter("value")
+
+
 def near(candidates: tuple[Candidate, ...], value: Fraction, spread: Fraction) -> tuple[Candidate, ...]:
     """Those within ``spread`` (a share) of ``value``, ascending; it may be none."""
-    values = [one.value for one in candidates]
-    first = bisect_left(values, value * (1 - spread))
-    last = bisect_right(values, value * (1 + spread))
+    first = bisect_left(candidates, value * (1 - spread), key=_value)
+    last = bisect_right(candidates, value * (1 + spread), key=_value)
     return candidates[first:last]
 
 
 def nearest(candidates: tuple[Candidate, ...], value: Fraction) -> Candidate:
-    """The candidate whose value is nearest, the cheaper of two that are equally near."""
-    return min(candidates, key=lambda one: (abs(one.value - value), one.cost))
+    """Of candidates in ascending order that whose value is nearest, the cheaper of two equally near."""
+    above = bisect_left(candidates, value, key=_value)
+    return min(candidates[max(above - 1, 0) : above + 1], key=lambda one: (abs(one.value - value), one.cost))

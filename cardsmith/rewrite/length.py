@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from functools import cache
+from functools import cache, lru_cache
 
 from cardsmith.measure.pans import INCH, edges
 from cardsmith.measure.quantity import Quantity
@@ -35,6 +35,7 @@ def _inches() -> tuple[Fraction, ...]:
     return tuple(found)
 
 
+@lru_cache(maxsize=4096)
 def inches(millimetres: Fraction, *, pan: bool = False) -> Term:
     """A length as printed in inches."""
     sold = edges()["metric"].get(millimetres) if pan else None

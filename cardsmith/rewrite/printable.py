@@ -23,7 +23,6 @@ from cardsmith.rewrite.ladder import (
     us_volumes,
     us_weights,
 )
-from cardsmith.rewrite.wording import terms_text
 
 # What the whole tolerance used up costs, in scoops. A scale reads any number as easily as a round one,
 # so in metric the nearest number wins unless a ratio needs another.
@@ -249,11 +248,11 @@ def _printable(
     value = one.value * per_base
     error = value / subject.exact - 1
     printed = Printed(
-        text=terms_text(one.terms),
+        text=one.short,
         low=one.value,
         high=one.value,
         dimension=dimension,
-        long=terms_text(one.terms, long=True),
+        long=one.long,
     )
     cost = Fraction(0) if preferred else one.cost + error_cost * abs(error)
     return Printable(printed=printed, value=value, error=error, cost=cost)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 NO_BREAK = "\u00a0"
 VULGAR = {
@@ -46,6 +47,7 @@ class Term:
     unit: str  # a key of WORDS, or "" for a bare count
 
 
+@lru_cache(maxsize=4096)
 def fraction_text(number: Fraction) -> str:
     """``1½`` for 3/2; a fraction without a character of its own is set with U+2044: ``1⁄16``."""
     whole, part = divmod(number, 1)
@@ -58,6 +60,7 @@ def fraction_text(number: Fraction) -> str:
     return f"{whole}\u2009{written}" if whole else written
 
 
+@lru_cache(maxsize=4096)
 def decimal_text(number: Fraction) -> str:
     """``2.5`` for 5/2. The number must have a finite decimal form, as every rung of a ladder has."""
     scaled = number
