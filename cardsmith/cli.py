@@ -5,28 +5,40 @@ from __future__ import annotations
 import json
 import sys
 from collections.abc import Sequence
+from importlib import import_module
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import click
 
-from cardsmith.bench_cli import bench
-from cardsmith.build_cli import build
 from cardsmith.check.report import as_records, counted
 from cardsmith.finding import CardsmithError, Finding
-from cardsmith.flow import prepare
-from cardsmith.measure.larder import Food, load_larder
-from cardsmith.portion_cli import portion
-from cardsmith.preview_cli import preview
-from cardsmith.proof_cli import proof
 from cardsmith.publication import Publication, named_files
-from cardsmith.recipe.model import Accepted
-from cardsmith.rewrite.wording import decimal_text
-from cardsmith.sheets_cli import sheets
 from cardsmith.terminal import AS_JSON, FINE, FOUND, MISUSED, Command, code_of, say
 
+if TYPE_CHECKING:
+    from cardsmith.measure.larder import Food
+    from cardsmith.recipe.model import Accepted
 
-@click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
+_ELSEWHERE = ("bench", "build", "portion", "preview", "proof", "sheets")  # each in a module NAME_cli
+
+
+class Commands(click.Group):
+    """The commands, the larger loaded when asked for: a build with nothing to do loads little."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """All names."""
+        return sorted({*super().list_commands(ctx), *_ELSEWHERE})
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        """The command of a name."""
+        if cmd_name in _ELSEWHERE:
+            found: click.Command = getattr(import_module(f"cardsmith.{cmd_name}_cli"), cmd_name)
+            return found
+        return super().get_command(ctx, cmd_name)
+
+
+@click.group(cls=Commands, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
 @click.version_option(package_name="cardsmith")
 @click.option(
     "--publication",
@@ -43,14 +55,6 @@ def cardsmith(context: click.Context, root: Path) -> None:
     `cardsmith new NAME` starts one; `cardsmith build` writes its cards under build/.
     """
     context.obj = Publication(root=root.resolve())
-
-
-cardsmith.add_command(bench)
-cardsmith.add_command(build)
-cardsmith.add_command(portion)
-cardsmith.add_command(preview)
-cardsmith.add_command(proof)
-cardsmith.add_command(sheets)
 
 
 @cardsmith.command(
@@ -92,6 +96,9 @@ def check(publication: Publication, recipes: tuple[str, ...], as_json: bool, sar
 
     Errors stop a card from printing, warnings ask for an answer, notes are style.
     """
+    from cardsmith.flow import prepare  # noqa: PLC0415
+    from cardsmith.measure.larder import load_larder  # noqa: PLC0415
+
     larder, house = load_larder(), publication.house()
     findings: list[Finding] = []
     silenced: list[tuple[Finding, Accepted]] = []
@@ -131,6 +138,7 @@ def check(publication: Publication, recipes: tuple[str, ...], as_json: bool, sar
 def convert(publication: Publication, asked: tuple[str, ...], as_json: bool) -> int:
     """Convert an amount, a temperature, a length or a pan, and say what the answer rests on."""
     from cardsmith.convert import convert as answer_to  # noqa: PLC0415
+    from cardsmith.measure.larder import load_larder  # noqa: PLC0415
 
     text = " ".join(asked)
     answer = answer_to(text, load_larder(), publication.house())
@@ -178,6 +186,8 @@ def scale(
     as_json: bool,
 ) -> int:
     """Print RECIPE in another size, from its author's amounts, and say what does not scale."""
+    from cardsmith.flow import prepare  # noqa: PLC0415
+    from cardsmith.measure.larder import load_larder  # noqa: PLC0415
     from cardsmith.resize import resize  # noqa: PLC0415
 
     larder, house = load_larder(), publication.house()
@@ -202,7 +212,7 @@ def scale(
 @AS_JSON
 def larder(word: tuple[str, ...], as_json: bool) -> int:
     """Show what the larder knows of WORD: names, weights, roles, allergens, sources."""
-    from cardsmith.measure.larder import search  # noqa: PLC0415
+    from cardsmith.measure.larder import load_larder, search  # noqa: PLC0415
 
     text = " ".join(word)
     found = search(load_larder(), text)
@@ -238,6 +248,8 @@ def _food_record(food: Food) -> dict[str, Any]:
 
 
 def _food_text(food: Food) -> str:
+    from cardsmith.rewrite.wording import decimal_text  # noqa: PLC0415
+
     names = ", ".join(dict.fromkeys(name for name in (food.uk_name, *food.aliases) if name))
     roles = ", ".join(f"{role} {float(share) * 100:g} %" for role, share in food.roles.items())
     allergens = ", ".join(dict.fromkeys((*food.us_allergens, *food.eu_allergens)))

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from pathlib import Path
 
+import click
 import pytest
 
 from cardsmith.cli import FINE, FOUND, MISUSED, cardsmith, main
@@ -237,7 +238,7 @@ def test_misuse_is_exit_code_2(publication: Path, capsys: pytest.CaptureFixture[
     assert "there is no recipe 'thinz'; recipes here: thins" in capsys.readouterr().err
 
 
-@pytest.mark.parametrize("name", sorted(cardsmith.commands))
+@pytest.mark.parametrize("name", cardsmith.list_commands(click.Context(cardsmith)))
 def test_every_command_has_help_with_examples_and_a_line_in_the_readme(
     name: str, capsys: pytest.CaptureFixture[str]
 ) -> None:
