@@ -54,9 +54,11 @@ def test_new_in_an_empty_folder_starts_a_publication_that_builds(
     assert main(["build"]) == FINE
     cards = publication / "build/cards/oat-squares"
     assert sorted(file.name for file in cards.iterdir()) == [
+        "oat-squares-fragment.html",
         "oat-squares-press.pdf",
         "oat-squares-screen.pdf",
         "oat-squares.html",
+        "oat-squares.json",
     ]
     page = (cards / "oat-squares.html").read_text(encoding="utf-8")
     assert "Oat squares" in page
@@ -129,7 +131,8 @@ def test_without_pango_the_page_is_written_and_the_packages_are_named(
     monkeypatch.setattr("cardsmith.render.typesetter._opens", lambda library: False)
     write(publication, "thins", GOOD)
     assert main(["build"]) == FOUND
-    assert [file.name for file in (publication / "build/cards/thins").iterdir()] == ["thins.html"]
+    made = {file.name for file in (publication / "build/cards/thins").iterdir()}
+    assert made == {"thins.html", "thins-fragment.html", "thins.json"}
     assert "apt-get install" in (told := capsys.readouterr().err)
     assert "libpango-1.0-0" in told
 
