@@ -23,7 +23,7 @@ from cardsmith.recipe.yields import text_of
 
 _ADD = re.compile(r"(?:add|plus)\s+(?=\S)", re.IGNORECASE)
 _WITHOUT = re.compile(r"(?:without|no|leave out|omit)\s+(?:the\s+)?(?P<item>\S.*)", re.IGNORECASE)
-_INSTEAD = re.compile(r"(?P<line>.+?)\s+instead of\s+(?:the\s+)?(?P<item>\S.*)", re.IGNORECASE)
+_INSTEAD = re.compile(r"(?P<line>\S+(?:\s+\S+)*?)\s+instead of\s+(?:the\s+)?(?P<item>\S.*)", re.IGNORECASE)
 Parts = tuple[Part, ...]
 
 

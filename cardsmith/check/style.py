@@ -127,7 +127,7 @@ def trademark(subject: Subject) -> Iterator[Query]:
     """A registered mark, by its sign or by name."""
     rows = dict(_entries("trademarks", "mark"))
     for passage in passages(subject, lists=True):
-        for match in re.finditer(r"[\w'’-]+ ?[®™℠]", passage.text):
+        for match in re.finditer(r"(?<![\w'’-])[\w'’-]++ ?[®™℠]", passage.text):
             yield query(passage.spot(match.group()), f"“{match.group()}” is a mark")
         for match in _any_of(tuple(rows)).finditer(passage.text):
             generic = rows[match.group().lower()]["generic"]

@@ -11,6 +11,7 @@ from pathlib import Path
 from cardsmith.finding import CardsmithError, Finding, Severity, Where, in_order
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.units import System
+from cardsmith.recipe.bounds import beyond_bounds
 from cardsmith.recipe.lines import read_ingredient_fields, read_line
 from cardsmith.recipe.model import (
     Accepted,
@@ -57,8 +58,8 @@ def load_recipe(path: Path, larder: Larder) -> tuple[Recipe | None, Findings]:
 def read_recipe(name: str, text: bytes, file: str, larder: Larder) -> tuple[Recipe | None, Findings]:
     """The recipe that the bytes of a file hold, and all that is wrong with them.
 
-    None where the file holds no keys at all. A recipe that comes with findings of severity error is there
-    to be checked further, not to be printed.
+    None where the file holds no keys at all, or more than any recipe does. A recipe that comes with
+    findings of severity error is there to be checked further, not to be printed.
     """
     source = read_source(text, file)
     if source.root is None:
@@ -66,6 +67,8 @@ def read_recipe(name: str, text: bytes, file: str, larder: Larder) -> tuple[Reci
     root, misshapen = shaped(source.root, source.text.split("\n"))
     if root is None:
         return None, in_order((*source.findings, *misshapen))
+    if beyond := beyond_bounds(root):
+        return None, in_order((*source.findings, *misshapen, *beyond))
     top = Where(file=file, line=root.where.line, column=root.where.column)
     measures = System(_word(root, "measures") or System.US)
     title = _word(root, "title")

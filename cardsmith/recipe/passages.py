@@ -38,6 +38,7 @@ _CUPS_OF_A_TIN = re.compile(r"[- ](?:\w+[- ])?(?:muffin|cupcake|popover|madelein
 _STOP = re.compile(rf"{SPACE}*$|{SPACE}+[A-Z]")
 _PANS = re.compile(r"[- ](?:\w+ )?(?:pan|tin|dish|sheet|skillet|cake|mold|mould)s?\b", re.IGNORECASE)
 _SAME_FAMILY = {Dimension.MASS: "amount", Dimension.VOLUME: "amount"}
+_MOST_SIDES = 3  # width, length, depth
 _READ = {Dimension.MASS, Dimension.VOLUME, Dimension.LENGTH, Dimension.DURATION}
 
 
@@ -104,7 +105,8 @@ def _sides_at(text: str, start: int, measures: System) -> Passage | None:
     place = start
     while True:
         number = number_at(text, place)
-        if number is None or number.value is None or number.faults:
+        unreadable = number is None or number.value is None or number.faults
+        if number is None or unreadable or len(numbers) == _MOST_SIDES:
             return None
         unit = length_of(text, number.end, measures)
         end = unit[1] if unit else number.end

@@ -20,7 +20,7 @@ from cardsmith.recipe.model import Draw, Measured, Protected, Span, Step, Words
 from cardsmith.recipe.numbers import SPACE, Fault, number_at, spelled_at
 from cardsmith.recipe.passages import passages
 
-LONGEST_STEP = 5000  # characters
+LONGEST_STEP = 2_000  # characters; a long one has five hundred
 _REST = re.compile(r"\b(?:rest|remaining|remainder|leftover|left over|what is left)\b", re.IGNORECASE)
 _ALL = re.compile(r"\s*(?:all|the whole|everything)\b", re.IGNORECASE)
 _LEAD = re.compile(

@@ -77,6 +77,8 @@ SIGNS = (
     Sign(purpose=Purpose.ROOM, words=_words("room temperature|ambient|room|countertop")),
 )
 
+_REACH = 600  # characters either way; a word further off tells nothing
+
 
 def purpose_of(text: str, start: int, end: int) -> Purpose:
     """The purpose of the temperature at ``text[start:end]``: by the nearest word that tells.
@@ -84,11 +86,14 @@ def purpose_of(text: str, start: int, end: int) -> Purpose:
     Its own sentence counts first, then what stands before it.
     Rules of reading, common practice, no source. `Purpose.OTHER` where nothing tells.
     """
-    begins = max((match.end() for match in _SENTENCE.finditer(text, 0, start)), default=0)
-    after = _SENTENCE.search(text, end)
-    ends = after.end() if after else len(text)
+    first, last = max(0, start - _REACH), end + _REACH
+    begins = max((match.end() for match in _SENTENCE.finditer(text, first, start)), default=first)
+    after = _SENTENCE.search(text, end, last)
+    ends = after.end() if after else min(last, len(text))
     return (
-        _nearest(text, (begins, ends), start, end) or _nearest(text, (0, begins), start, end) or Purpose.OTHER
+        _nearest(text, (begins, ends), start, end)
+        or _nearest(text, (first, begins), start, end)
+        or Purpose.OTHER
     )
 
 

@@ -16,7 +16,7 @@ from cardsmith.recipe.schema import RECIPE, Answers, Field, Kind, Lines, Record,
 from cardsmith.recipe.tree import Mapping, Node, Scalar, Sequence
 
 MAX_ITEMS = 200  # of a list or of keys; the longest recipes have some forty lines
-MAX_TEXT = 10_000  # characters of one text; a long step has five hundred
+MAX_TEXT = 3_000  # characters of one text; a long step has five hundred
 _GLUED = re.compile(r"(?P<key>[a-z_]+):(?=\S)")
 _ONE_KEY = re.compile(r"[a-z_-]+")
 

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from cardsmith.finding import Finding, Severity, Where
 from cardsmith.recipe import traps
 from cardsmith.recipe.tree import MAX_DEPTH, MAX_NODES, UNSEEN, Broken, Node, Tree, tree_of
 
-MAX_BYTES = 256_000  # a long recipe has 10,000, its trials some 50,000
+MAX_BYTES = 128_000  # a long recipe has 10,000, its trials some 50,000
 MAX_MENDS = 50
-READ_AGAIN = 2_000_000  # characters read in all while mending, so that a hostile file ends in seconds
+READ_AGAIN = 600_000  # characters read in all while mending, so that a hostile file ends in seconds
 _TOLD = 20  # faults of characters told one by one
 
 
@@ -60,22 +60,26 @@ def _decoded(data: bytes, file: str) -> tuple[str, list[Finding]]:
         try:
             row = raw.decode("utf-8")
         except UnicodeDecodeError as fault:
-            byte = raw[fault.start : fault.start + 1]
-            where = Where(file=file, line=number, column=len(raw[: fault.start].decode("utf-8")) + 1)
-            likely = byte.decode("cp1252", errors="replace")
-            what = f"byte {byte.hex()} is no UTF-8; in Windows-1252 it is “{likely}”"
-            instead = "the same text saved as UTF-8; then look at this character"
-            findings.append(_error("not-utf-8", where, what, instead))
+            if len(findings) < _TOLD:
+                findings.append(_not_utf_8(raw, fault, Where(file=file, line=number)))
             row = raw.decode("cp1252", errors="replace")
         rows.append(row.removesuffix("\r"))
     text = "\n".join(rows).replace("\r", "\n")
     for number, line in enumerate(text.split("\n"), start=1):
-        if unseen := UNSEEN.search(line):
+        if len(findings) < _TOLD and (unseen := UNSEEN.search(line)):
             where = Where(file=file, line=number, column=unseen.start() + 1)
             what = f"an invisible character (U+{ord(unseen[0]):04X}) stands here"
             instead = "the line without it; it most likely came along when text was pasted"
             findings.append(_error("control-character", where, what, instead))
-    return UNSEEN.sub(" ", text), findings[:_TOLD]
+    return UNSEEN.sub(" ", text), findings
+
+
+def _not_utf_8(raw: bytes, fault: UnicodeDecodeError, line: Where) -> Finding:
+    byte = raw[fault.start : fault.start + 1]
+    where = replace(line, column=len(raw[: fault.start].decode("utf-8")) + 1)
+    likely = byte.decode("cp1252", errors="replace")
+    what = f"byte {byte.hex()} is no UTF-8; in Windows-1252 it is “{likely}”"
+    return _error("not-utf-8", where, what, "the same text saved as UTF-8; then look at this character")
 
 
 def _mended(lines: list[str], file: str) -> tuple[Tree | Broken, list[Finding]]:

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from ruamel.yaml.events import Event
 
 MAX_TOLD = 200  # findings about one file's tree
-MAX_NODES = 20_000  # keys, texts and lists; a long recipe has 300
+MAX_NODES = 8_000  # keys, texts and lists; a long recipe has 300
 MAX_DEPTH = 12  # the house schema needs five
 # Characters no editor shows: C0 and C1 controls, line and paragraph separators, writing-direction
 # overrides, stray byte order marks, halves of surrogate pairs. Tab and line feed are dealt with elsewhere.

@@ -69,7 +69,7 @@ def test_a_text_beyond_all_bounds_is_refused() -> None:
     root, said = shape_of(f"title: {'x' * (MAX_TEXT + 1)}\n")
     assert root is not None
     assert root.entries == ()
-    assert said == ["x:1:8: error: title has 10,001 characters - at most 10,000 [text-too-long]"]
+    assert said == ["x:1:8: error: title has 3,001 characters - at most 3,000 [text-too-long]"]
 
 
 def test_an_empty_value_is_one_not_yet_written() -> None:

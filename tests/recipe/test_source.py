@@ -63,12 +63,12 @@ def test_text_stays_as_typed(text: str) -> None:
         ),
         (
             b"a" * (MAX_BYTES + 1),
-            "x: error: the file is longer than 256,000 bytes; a long recipe has 10,000 - "
+            "x: error: the file is longer than 128,000 bytes; a long recipe has 10,000 - "
             "the recipe alone; photos stand beside it [file-too-large]",
         ),
         (
-            b"a: [" + b"b, " * 30_000 + b"c]\n",
-            "x:1:59996: error: the file has more than 20,000 entries - one recipe in a file [file-too-large]",
+            b"a: [" + b"b, " * 10_000 + b"c]\n",
+            "x:1:23996: error: the file has more than 8,000 entries - one recipe in a file [file-too-large]",
         ),
         (
             b'title: "\\ud800"\n',

@@ -1,0 +1,29 @@
+"""Lines that make a careless pattern try everything: reading stays about as long as the text."""
+
+from __future__ import annotations
+
+import time
+
+import pytest
+
+from cardsmith.finding import Where
+from cardsmith.measure.larder import load_larder
+from cardsmith.recipe.lines import read_line
+from cardsmith.recipe.prose import LONGEST_STEP, read_step
+
+WHERE, LARDER = Where(file="x", line=1, column=1), load_larder()
+PIECES = [
+    "1×1×", "1 x ", "1 by ", "1 °C ", "350 °", "1-", "1–2 ", "1/", "½", "(", "[a](", "`", "**a",
+    "\u00a0", "\t ", "1 cup plus ", "1 h 1 min ", "to ", "a ", "9", "e\u0301", "\u05d0", "{{", "<a>", "&amp;",
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("piece", PIECES)
+@pytest.mark.parametrize("before", ["", "1 cup "])
+def test_a_long_line_ends_soon(piece: str, before: str) -> None:
+    start = time.process_time()
+    for length in (LONGEST_STEP, 10_000):
+        text = (before + piece * 10_000)[:length]
+        read_line(text, WHERE, LARDER)
+        read_step(text, WHERE)
+    assert time.process_time() - start < 3  # seconds; the slowest took 23 when four numbers could be sides
