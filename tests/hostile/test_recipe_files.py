@@ -1,4 +1,4 @@
-"""Files meant to choke the reader: each ends with a message that says what is wrong, in a few seconds at most."""
+"""Files meant to choke the reader: each ends in seconds, with a message that says what is wrong."""
 
 from __future__ import annotations
 
@@ -39,7 +39,7 @@ def test_a_hostile_file_is_told_soon(name: str) -> None:
     data, wanted = FILES[name]
     start = time.process_time()
     prepared = prepare("x", data, "x", LARDER, HOUSE)
-    assert time.process_time() - start < 4  # seconds; the slowest (40,000 dashes) takes 1.9, most take under one
+    assert time.process_time() - start < 4  # seconds; 40,000 dashes take 1.9, most take under one
     assert wanted in {one.name for one in prepared.findings}
     assert not prepared.printable
 
