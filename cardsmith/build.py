@@ -252,12 +252,15 @@ class Building:
                 (self.publication.build / path).unlink(missing_ok=True)
 
     def _report(self, file: Path, built: Sequence[Built]) -> None:
-        """``build/report.json``: every finding of the run; ``report.sarif`` says the same to a code host."""
+        """``build/report.json``: every finding of the publication; ``report.sarif`` tells a code host.
+
+        A recipe that was not looked at stands there with what its last build found.
+        """
         from cardsmith.check.report import as_records  # noqa: PLC0415
         from cardsmith.check.sarif import as_sarif  # noqa: PLC0415
         from cardsmith.job import silenced_of  # noqa: PLC0415
 
-        every = sorted(built, key=lambda one: one.name)
+        every = sorted([*built, *self._others(built)], key=lambda one: one.name)
         findings = [finding for one in every for finding in one.findings]
         silenced = [
             pair for one in every if one.name in self._kept for pair in silenced_of(self._kept[one.name])
@@ -266,6 +269,14 @@ class Building:
         for path, values in ((file, {"findings": as_records(findings)}), (file.with_suffix(".sarif"), sarif)):
             data = (json.dumps(values, indent=2, ensure_ascii=False) + "\n").encode()
             write_whole(path, data, self._temporary)
+
+    def _others(self, built: Sequence[Built]) -> Iterator[Built]:
+        """The recipes of the publication that this build did not look at."""
+        seen = {one.name for one in built}
+        for name, kept in self._kept.items():
+            file = self.publication.file(name)
+            if name not in seen and self.publication.shown(file) in kept.reads and file.is_file():
+                yield self._built(kept, file)
 
     def _note(self) -> None:
         """Write the manifest anew: one line a recipe, and no grounds but those in use."""

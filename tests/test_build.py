@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import os
 import random
 import shutil
@@ -46,11 +47,11 @@ def copied(root: Path) -> Publication:
     return Publication(root=root)
 
 
-def built(publication: Publication) -> dict[str, Built]:
+def built(publication: Publication, *names: str) -> dict[str, Built]:
     with held(publication.build, lambda: None):
         building = Building(publication)
-        found = list(building.build(named_files(publication, ()), lambda jobs: InProcess(), 1))
-        building.finish(found, whole=True)
+        found = list(building.build(named_files(publication, names), lambda jobs: InProcess(), 1))
+        building.finish(found, whole=not names)
     return {one.name: one for one in found}
 
 
@@ -140,6 +141,25 @@ def test_a_change_makes_what_depends_on_it_and_no_more(
     shutil.rmtree(publication.build)
     built(publication)
     assert again == files(publication)
+
+
+def test_the_report_tells_of_the_whole_publication_whichever_recipes_were_named(
+    publication: Publication,
+) -> None:
+    for name in NAMES:  # a finding in each, so that none is missed for want of one
+        file = publication.file(name)
+        file.write_text(file.read_text("utf-8") + "\nno_such_key: 1\n", "utf-8")
+    built(publication)
+    edited(publication)
+    built(publication, "lemon-curd")
+    partly = files(publication)
+    told = [one["file"] for one in json.loads(partly["report.json"])["findings"]]
+    assert set(told) >= {f"recipes/{name}/recipe.yaml" for name in NAMES}
+    built(publication)
+    assert files(publication) == partly
+    shutil.rmtree(publication.build)
+    built(publication)
+    assert files(publication) == partly
 
 
 def test_a_renamed_recipe_leaves_nothing_behind(publication: Publication) -> None:
