@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import subprocess
 from pathlib import Path
 from typing import Any
 
@@ -116,14 +117,33 @@ def test_the_keyboard_reaches_every_control(card: Any) -> None:
     assert box.is_checked()
 
 
-def test_it_prints_without_its_controls(card: Any, tmp_path: Path) -> None:
-    file = tmp_path / "card.pdf"
-    card.pdf(path=str(file))
-    assert file.read_bytes().startswith(b"%PDF")
+def printed(page: Any, folder: Path) -> str:
+    """The words of the page on paper."""
+    file = folder / "card.pdf"
+    page.pdf(path=str(file), format="A4")
+    done = subprocess.run(["pdftotext", "-layout", file, "-"], capture_output=True, text=True, check=True)
+    return " ".join(done.stdout.split())
+
+
+def test_it_prints_both_systems_without_its_controls(card: Any, tmp_path: Path) -> None:
+    card.locator(".steps input[type=checkbox]").first.check()
+    card.locator(".steps .time[role=button]").first.click()
+    text = printed(card, tmp_path)
+    for pattern in (r"\bcups?\b", r"\d g\b", r"\d\s*°F", r"\d\s*°C", r"Seeded rye crackers"):
+        assert re.search(pattern, text)
+    for control in ("Both", "Batch", "Clear the ticks", "Keep the screen on", "Pause", "Stop"):
+        assert control not in text
     card.emulate_media(media="print")
-    assert card.locator("#controls").is_hidden()
-    assert card.locator("h1").is_visible()
-    assert len(amounts(card)) > 10
+    step = card.locator(".steps li.done .text").first
+    colours = [one.evaluate("it => getComputedStyle(it).color") for one in (step, card.locator("body"))]
+    assert colours[0] == colours[1]  # a step that is done today is to be read tomorrow
+
+
+def test_it_prints_the_system_that_was_chosen(card: Any, tmp_path: Path) -> None:
+    card.get_by_role("radio", name="Metric").check()
+    text = printed(card, tmp_path)
+    assert re.search(r"\d g\b", text)
+    assert not re.search(r"\bcups?\b|°F", text)
 
 
 def test_without_script_both_systems_are_read(browser: Any, site: Path) -> None:
