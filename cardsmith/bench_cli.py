@@ -14,10 +14,12 @@ from cardsmith.bench.model import Tasting, Trials
 from cardsmith.finding import CardsmithError, Severity
 from cardsmith.house import House
 from cardsmith.measure.larder import load_larder
-from cardsmith.publication import NAME, Publication, write_whole
+from cardsmith.output import CACHE
+from cardsmith.publication import NAME, Publication
 from cardsmith.recipe.load import read_recipe
 from cardsmith.recipe.model import Recipe
 from cardsmith.terminal import AS_JSON, FINE, FOUND, Command, Group, code_of, say
+from cardsmith.writing import write_whole
 
 if TYPE_CHECKING:
     from cardsmith.render.typesetter import Typesetter
@@ -80,7 +82,7 @@ def _typesetter(publication: Publication) -> Typesetter:
     from cardsmith.render.bench import STYLE  # noqa: PLC0415
     from cardsmith.render.typesetter import Typesetter  # noqa: PLC0415
 
-    return Typesetter(publication.templates, publication.build / ".fonts", STYLE)
+    return Typesetter(publication.templates, publication.build / CACHE / "fonts", STYLE)
 
 
 def _write(publication: Publication, name: str, file: str, data: bytes) -> None:

@@ -21,8 +21,9 @@ from cardsmith.fingerprint import fingerprint
 from cardsmith.grounds import COLLECTION, SCOPES, grounds, in_scope
 from cardsmith.manifest import Journal, Kept, Manifest, dump, load, plain_finding
 from cardsmith.output import CACHE, TEMPORARY, sweep
-from cardsmith.publication import Publication, write_whole
+from cardsmith.publication import Publication
 from cardsmith.stale import Looker, changed_grounds, changed_reads, damaged, renewed
+from cardsmith.writing import write_whole
 
 if TYPE_CHECKING:
     from cardsmith.job import Job, Made

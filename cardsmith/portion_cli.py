@@ -12,14 +12,16 @@ import click
 from cardsmith.bench.load import read_trials
 from cardsmith.finding import CardsmithError, Finding
 from cardsmith.measure.larder import load_larder
+from cardsmith.output import CACHE
 from cardsmith.portion.facts import NO_FACTS, read_facts
 from cardsmith.portion.prices import NO_PRICES, read_prices
 from cardsmith.portion.report import record, text
 from cardsmith.portion.whole import Portion
 from cardsmith.portion.whole import portion as work_out
-from cardsmith.publication import Publication, named_files, write_whole
+from cardsmith.publication import Publication, named_files
 from cardsmith.recipe.load import read_recipe
 from cardsmith.terminal import AS_JSON, FINE, FOUND, Command, code_of, say
+from cardsmith.writing import write_whole
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -109,7 +111,7 @@ def _write(publication: Publication, name: str, found: Portion) -> None:
 
     language = publication.house().language
     folder = publication.build / "portion" / name
-    typesetter = Typesetter(publication.templates, publication.build / ".fonts", STYLE)
+    typesetter = Typesetter(publication.templates, publication.build / CACHE / "fonts", STYLE)
     write_whole(
         folder / f"{name}-portion.html", portion_html(found, publication.templates, language).encode()
     )

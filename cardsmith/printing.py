@@ -11,7 +11,6 @@ from cardsmith.finding import Finding, Severity
 from cardsmith.flow import Prepared
 from cardsmith.house import CardStyle, House
 from cardsmith.proof.snapshot import MARK, Snapshot, version_of_source
-from cardsmith.publication import write_whole
 from cardsmith.reading import Reader
 from cardsmith.recipe.model import Photo
 from cardsmith.render.pdf import lay_out_card, photo_boxes, screen_pdf
@@ -21,6 +20,7 @@ from cardsmith.render.press import Version, press_pdf, printer
 from cardsmith.render.sizes import card_size
 from cardsmith.render.typesetter import Typesetter
 from cardsmith.render.view import CardView
+from cardsmith.writing import write_whole
 
 _LAY = "lay the picture beside the recipe, or take photo out"
 _SHORTEN = "shorten the headnote or the list, or choose a larger card"

@@ -9,8 +9,9 @@ import click
 
 from cardsmith.bench.words import several
 from cardsmith.proofs import keep
-from cardsmith.publication import Publication, named_files, write_whole
+from cardsmith.publication import Publication, named_files
 from cardsmith.terminal import FINE, FOUND, Command, code_of, say
+from cardsmith.writing import write_whole
 
 if TYPE_CHECKING:
     from cardsmith.proof.account import Account

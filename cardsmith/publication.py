@@ -1,16 +1,13 @@
-"""A publication on disk: where its recipes, house style and output are, and how a file is written whole."""
+"""A publication on disk: where its recipes, house style and output are."""
 
 from __future__ import annotations
 
-import os
 import re
-import tempfile
 from dataclasses import dataclass
 from pathlib import Path
 
 from cardsmith.finding import CardsmithError
 from cardsmith.house import House, house_folder, load_house
-from cardsmith.reading import Stamp, digest_of
 
 NAME = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 
@@ -101,24 +98,3 @@ def photo_bytes(recipe_file: Path, photo: str) -> bytes | None:
     if not picture.is_relative_to(folder) or not picture.is_file():
         return None
     return picture.read_bytes()
-
-
-def write_whole(file: Path, data: bytes, through: Path | None = None) -> Stamp:
-    """Write ``file`` whole or not at all: a temporary file, flushed to disk, then renamed; its stamp.
-
-    The temporary file lies in ``through``, a folder of the same disk, else beside the file.
-    """
-    file.parent.mkdir(parents=True, exist_ok=True)
-    handle, temporary = tempfile.mkstemp(dir=through or file.parent, prefix=f".{file.name}.")
-    try:
-        with os.fdopen(handle, "wb") as stream:
-            stream.write(data)
-            stream.flush()
-            os.fsync(stream.fileno())
-            os.fchmod(stream.fileno(), 0o644)
-            state = os.fstat(stream.fileno())
-        Path(temporary).replace(file)
-    except BaseException:
-        Path(temporary).unlink(missing_ok=True)
-        raise
-    return Stamp(digest=digest_of(data), changed=state.st_mtime_ns, size=state.st_size, inode=state.st_ino)

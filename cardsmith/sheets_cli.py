@@ -9,9 +9,11 @@ from pathlib import Path
 import click
 
 from cardsmith.finding import CardsmithError
-from cardsmith.publication import Publication, named_files, write_whole
+from cardsmith.output import CACHE
+from cardsmith.publication import Publication, named_files
 from cardsmith.render.imposition import FLIPS, ORDERS, sheet_size
 from cardsmith.terminal import FINE, Command
+from cardsmith.writing import write_whole
 
 
 @click.command(
@@ -75,7 +77,7 @@ def sheets(
         made_for,
         house.card.sides,
         wanted,
-        Typesetter(publication.templates, publication.build / ".cache" / "fonts"),
+        Typesetter(publication.templates, publication.build / CACHE / "fonts"),
     )
     if faults := sheet_faults(imposed.data, wanted.sheet, made_for):
         raise CardsmithError(f"the sheets fail their preflight: {'; '.join(faults)}")

@@ -9,7 +9,8 @@ from cardsmith.bench.draft import draft
 from cardsmith.bench.load import read_trials
 from cardsmith.finding import CardsmithError, Severity
 from cardsmith.measure.larder import load_larder
-from cardsmith.publication import NAME, Publication, write_whole
+from cardsmith.publication import NAME, Publication
+from cardsmith.writing import write_whole
 
 
 def start(publication: Publication, name: str) -> tuple[Path, ...]:

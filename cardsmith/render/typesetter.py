@@ -14,6 +14,7 @@ from urllib.parse import unquote, urlsplit
 from xml.sax.saxutils import escape
 
 from cardsmith.finding import CardsmithError
+from cardsmith.writing import write_whole
 
 BASE = "http://assets.invalid/"  # a fixed address: picture names in the PDF hash it, and no host can have it
 PHOTOS = "photo/"
@@ -137,12 +138,10 @@ def _fetcher(templates: Path, photos: Mapping[str, bytes]) -> Any:
 @contextmanager
 def _only_fonts(fonts: Path, cache: Path) -> Iterator[None]:
     """Fontconfig reads its file when a FontConfiguration is made; the machine's own fonts stay out."""
-    cache.mkdir(parents=True, exist_ok=True)
     file = cache / "fonts.conf"
-    file.write_text(
-        _FONTS_CONF.format(fonts=escape(str(fonts)), cache=escape(str(cache / "fontconfig"))),
-        encoding="utf-8",
-    )
+    lines = _FONTS_CONF.format(fonts=escape(str(fonts)), cache=escape(str(cache / "fontconfig")))
+    if not file.is_file() or file.read_bytes() != lines.encode():
+        write_whole(file, lines.encode())  # other processes may be reading it
     before = os.environ.get("FONTCONFIG_FILE")
     os.environ["FONTCONFIG_FILE"] = str(file)
     try:

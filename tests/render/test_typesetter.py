@@ -79,3 +79,21 @@ def test_the_environment_is_left_as_it_was(
     monkeypatch.setenv("FONTCONFIG_FILE", "mine")
     Typesetter(templates, tmp_path)
     assert os.environ["FONTCONFIG_FILE"] == "mine"
+
+
+def test_the_list_of_fonts_is_replaced_whole_and_only_where_it_changes(
+    templates: Path, tmp_path: Path
+) -> None:
+    cache = tmp_path / "cache"
+    Typesetter(templates, cache)
+    file = cache / "fonts.conf"
+    before = file.stat().st_ino
+    assert f"<dir>{templates.resolve() / 'fonts'}</dir>" in file.read_text("utf-8")
+    Typesetter(templates, cache)
+    assert file.stat().st_ino == before
+    file.write_text("of another folder", "utf-8")
+    with file.open("rb") as reading:  # as another process may
+        Typesetter(templates, cache)
+        assert reading.read() == b"of another folder"
+    assert file.read_text("utf-8").endswith("</fontconfig>\n")
+    assert not list(cache.glob(".fonts.conf.*"))
