@@ -1,4 +1,4 @@
-"""The command line: parse, call, print. Exit code 0 is fine, 1 means findings at error, 2 misuse."""
+"""The command line: parse, call, print. Exit 0 is fine, 1 findings at error, 2 misuse, 3 a fault of ours."""
 
 from __future__ import annotations
 
@@ -14,7 +14,8 @@ import click
 from cardsmith.check.report import as_records, counted
 from cardsmith.finding import CardsmithError, Finding
 from cardsmith.publication import Publication, named_files
-from cardsmith.terminal import AS_JSON, FINE, FOUND, MISUSED, Command, code_of, say
+from cardsmith.terminal import AS_JSON, BROKEN, FINE, FOUND, MISUSED, Command, code_of, say
+from cardsmith.trouble import own_fault, refusal, trace
 
 if TYPE_CHECKING:
     from cardsmith.measure.larder import Food
@@ -297,6 +298,12 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except CardsmithError as fault:
         click.echo(f"cardsmith: {fault}", err=True)
         return MISUSED
+    except OSError as fault:
+        click.echo(f"{trace(fault)}cardsmith: {refusal(fault)}", err=True)
+        return MISUSED
+    except Exception as fault:
+        click.echo(f"{trace(fault)}cardsmith: {own_fault(fault)}", err=True)
+        return BROKEN
     return code if isinstance(code, int) else FINE
 
 

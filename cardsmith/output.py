@@ -10,6 +10,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from cardsmith.finding import CardsmithError
+from cardsmith.trouble import refusal
 
 CACHE = ".cache"  # below build/: what a machine keeps for itself
 TEMPORARY = ".cache/tmp"  # files being written
@@ -38,8 +39,8 @@ def held(build: Path, waiting: Callable[[], None]) -> Iterator[None]:
             yield
     except OSError as fault:
         raise CardsmithError(
-            f"cannot write {fault.filename or build}: {fault.strerror}; what was finished is whole, "
-            "and the next build goes on from there"
+            f"cannot write {'' if fault.filename else f'{build}: '}{refusal(fault)}; what was finished is "
+            "whole, and the next build goes on from there"
         ) from fault
 
 

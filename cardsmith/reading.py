@@ -6,10 +6,12 @@ import hashlib
 import os
 import time
 from collections.abc import Mapping
+from contextvars import ContextVar
 from dataclasses import dataclass
 from pathlib import Path
 
 ABSENT = ""  # the digest of a file that is not there, or that may not be read
+_read: ContextVar[Path | None] = ContextVar("_read", default=None)
 _SETTLED = 50_000_000  # ns: a file written this recently may change again without a change of its time
 
 
@@ -25,6 +27,11 @@ class Stamp:
     def looks_like(self, now: os.stat_result) -> bool:
         """Whether a file is so surely the same that it need not be read again."""
         return (self.changed, self.size, self.inode) == (now.st_mtime_ns, now.st_size, now.st_ino)
+
+
+def last_read() -> Path | None:
+    """The author's file that was read last, to be named where something goes wrong."""
+    return _read.get()
 
 
 def digest_of(data: bytes) -> str:
@@ -67,6 +74,7 @@ class Reader:
 
     def read(self, file: Path) -> bytes | None:
         """The bytes of a file; None where it is missing."""
+        _read.set(file)
         data, self._seen[self._key(file)] = stamped(file)
         return data
 

@@ -11,7 +11,7 @@ import click
 from cardsmith.check.report import as_records, as_text
 from cardsmith.finding import Finding, Severity
 
-FINE, FOUND, MISUSED = 0, 1, 2
+FINE, FOUND, MISUSED, BROKEN = 0, 1, 2, 3
 AS_JSON = click.option("--json", "as_json", is_flag=True, help="Print JSON for a program to read.")
 
 

@@ -31,6 +31,7 @@ ORDER = (
         "grounds",
         "manifest",
         "stale",
+        "trouble",
         "output",
         "collecting",
         "pool",
