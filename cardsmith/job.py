@@ -40,7 +40,7 @@ from cardsmith.site.collection import collection
 from cardsmith.site.data import record
 from cardsmith.site.entry import entry_from, entry_of
 from cardsmith.site.page_view import PageView, page_view
-from cardsmith.site.recipe_page import recipe_pages
+from cardsmith.site.recipe_page import overweight, recipe_pages
 from cardsmith.site.structured import recipe_data
 
 
@@ -136,7 +136,8 @@ def _page(subject: Subject, tools: Tools, grounds: str) -> Part:
         subject.data,
         subject.about,
     )
-    return Part(files=files)
+    where = subject.prepared.recipe.where if subject.prepared.recipe else Where(file=subject.name)
+    return Part(files=files, findings=overweight(files, where))
 
 
 def _paper(subject: Subject, tools: Tools, grounds: str) -> Part:

@@ -17,6 +17,7 @@ SITEMAP = "sitemap.xml"
 ROBOTS = "robots.txt"
 MANIFEST = "site.webmanifest"
 MOVED = "moved.csv"
+FONTS = "webfonts"
 
 
 def recipe_path(name: str) -> str:

@@ -1,4 +1,4 @@
-"""What every page of a house carries in itself: its style sheets with the fonts inside, and its script."""
+"""What a page of a house carries in itself: its style sheets, its script, its fonts where it stands alone."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ from functools import cache
 from pathlib import Path
 
 from markupsafe import Markup
+from rjsmin import jsmin
 
 _SPACE = re.compile(r"\s*([{};,])\s*")
 _COMMENT = re.compile(r"/\*.*?\*/", re.DOTALL)
@@ -20,18 +21,22 @@ def data_uri(kind: str, data: bytes) -> str:
 
 
 @cache
-def style(templates: Path, *names: str) -> Markup:
-    """Style sheets in one, with the web fonts as data, since a page may be read from a folder or a mail."""
+def style(templates: Path, *names: str, fonts: str = "") -> Markup:
+    """Style sheets in one, with the web fonts of the folder that ``fonts`` leads to.
+
+    Without it they are in the style as data, since a page may be read from a folder or a mail.
+    """
     css = "\n".join((templates / name).read_text(encoding="utf-8") for name in names)
     css = "\n".join(line.strip() for line in _COMMENT.sub("", css).splitlines() if line.strip())
     css = _SPACE.sub(r"\1", css).replace(";}", "}")
+    if fonts:
+        return Markup(css.replace('"webfonts/', f'"{fonts}'))  # the house's own file, not a recipe's text
     for font in sorted((templates / "webfonts").glob("*.woff2")):
         css = css.replace(f"webfonts/{font.name}", data_uri("font/woff2", font.read_bytes()))
-    return Markup(css)  # the house's own file, not a recipe's text
+    return Markup(css)
 
 
 @cache
 def script(templates: Path, name: str) -> Markup:
-    """A script below ``templates/`` without its indents and its comments, which have lines of their own."""
-    lines = (line.strip() for line in (templates / name).read_text(encoding="utf-8").splitlines())
-    return Markup("\n".join(line for line in lines if line and not line.startswith(("//", "/**"))))
+    """A script below ``templates/``, without its indents and comments."""
+    return Markup(jsmin((templates / name).read_text(encoding="utf-8")))

@@ -145,7 +145,7 @@ def _manifest(house: House) -> bytes:
 @cache
 def _standing(templates: Path) -> Mapping[str, bytes]:
     """Files that are copied as they are: fonts, icons, scripts."""
-    folders = ((templates / "site" / "files", ""), (templates / "webfonts", "webfonts/"))
+    folders = ((templates / "site" / "files", ""), (templates / "webfonts", f"{addresses.FONTS}/"))
     return {
         prefix + file.name: file.read_bytes()
         for folder, prefix in folders

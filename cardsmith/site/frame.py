@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cache
 from pathlib import Path
 
 from markupsafe import Markup
@@ -11,6 +10,7 @@ from markupsafe import Markup
 from cardsmith.house import House
 from cardsmith.render.typeset import marks
 from cardsmith.site import addresses
+from cardsmith.site.assets import style
 from cardsmith.site.policy import digest
 
 STYLES = ("look.css", "look-web.css", "site/collection.css")  # below templates/
@@ -70,7 +70,7 @@ def frame_of(
     """
     anywhere = path == addresses.NOT_FOUND  # shown for any address, so that nothing relative can lead away
     top = addresses.root(house.site) if anywhere else "../" * path.count("/")
-    css = style(templates, top)
+    css = style(templates, *STYLES, fonts=f"{top}webfonts/")
     return Frame(
         language=house.language,
         house=marks(house.name),
@@ -86,13 +86,6 @@ def frame_of(
         style=css,
         ways=tuple(Way(href=top + page, text=text, current=page == path) for page, text in WAYS),
     )
-
-
-@cache
-def style(templates: Path, top: str) -> Markup:
-    """The style of all pages of the collection, with its fonts as files of the site."""
-    css = "\n".join((templates / name).read_text(encoding="utf-8") for name in STYLES)
-    return Markup(css.replace('"webfonts/', f'"{top}webfonts/').strip())  # the house's own files
 
 
 def _policy(css: str, *, scripts: bool) -> str:

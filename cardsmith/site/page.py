@@ -1,4 +1,4 @@
-"""A card's page: one file that holds its style, fonts and script, and asks nothing of any host."""
+"""A card's page: one file that holds its style and script, and asks nothing of any other host."""
 
 from __future__ import annotations
 
@@ -22,6 +22,7 @@ class Links:
     """What a page within the site links to, from where it stands; empty: it has none."""
 
     home: str
+    fonts: str  # the folder of the web fonts
     feed: str = ""
     icon: str = ""
     canonical: str = ""  # the one web address of this recipe
@@ -35,11 +36,12 @@ def render_page(
     links: Links | None = None,
     data: Mapping[str, Any] | None = None,
 ) -> str:
-    """The card as HTML5: a file by itself, or with ``links`` a page of the site.
+    """The card as HTML5: a file by itself with its fonts inside, or with ``links`` a page of the site.
 
     ``data`` is what the page says to machines (structured.py).
     """
-    css, code = style(templates, *CARD), script(templates, "site/card.js")
+    css = style(templates, *CARD, fonts=links.fonts if links else "")
+    code = script(templates, "site/card.js")
     sizes = {batch.key: {"figures": batch.figures, "derived": batch.derived} for batch in view.batches}
     about = json_in_html(data) if data else Markup()
     other = json_in_html(sizes | {"words": words_for(view)}) if sizes else Markup()

@@ -22,7 +22,7 @@ def policy(styles: Iterable[str], scripts: Iterable[str] = (), *, own_files: boo
         "style-src": tuple(map(digest, styles)),
         "script-src": tuple(map(digest, scripts)),
         "img-src": ("data:", "'self'") if own_files else ("data:",),
-        "font-src": ("data:",),
+        "font-src": ("'self'",) if own_files else ("data:",),
         "manifest-src": ("'self'",) if own_files else (),
         "base-uri": ("'none'",),
         "form-action": ("'none'",),

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
+from cardsmith.finding import Finding, Severity, Where
 from cardsmith.house import House
 from cardsmith.recipe import model
 from cardsmith.site import addresses
@@ -14,6 +16,10 @@ from cardsmith.site.fragment import render_fragment
 from cardsmith.site.page import Links, render_page
 from cardsmith.site.page_view import PageView
 from cardsmith.site.photo import SitePhoto, alone, for_site
+
+MOST = 100_000  # bytes of a page with its fonts, without its photo (common practice, no source)
+_ALONE = re.compile(r"cards/(?P<name>[^/]+)/(?P=name)\.html")
+_PHOTO = re.compile(r'src="data:image/[^"]*"')
 
 
 def recipe_pages(
@@ -34,6 +40,7 @@ def recipe_pages(
     folder = path.removesuffix("index.html")
     links = Links(
         home=addresses.link(path, addresses.HOME),
+        fonts=addresses.link(path, addresses.FONTS) + "/",
         feed=addresses.link(path, addresses.FEED) if view.published and house.site.address else "",
         icon=addresses.link(path, "icon.svg"),
         canonical=addresses.address(house.site, path),
@@ -53,6 +60,24 @@ def recipe_pages(
     }
     pictures = {f"site/{folder}{name}": picture for name, picture in (beside.files if beside else {}).items()}
     return {name: text.encode() for name, text in pages.items()} | pictures
+
+
+def weight(page: str) -> int:
+    """The bytes of a page that is one file, less those of the photo in it."""
+    return len(_PHOTO.sub('src=""', page).encode())
+
+
+def overweight(files: Mapping[str, bytes], where: Where) -> tuple[Finding, ...]:
+    """A warning for the page that is one file, where it is slow to come; ``where``: the recipe."""
+    page = next(data for name, data in files.items() if _ALONE.fullmatch(name)).decode()
+    heavy = weight(page)
+    if heavy <= MOST:
+        return ()
+    what = f"the page is {heavy // 1000} kB without its photo, more than {MOST // 1000} kB"
+    instead = (
+        "shorten steps and notes, leave out parts that could be a recipe of their own, or subset the fonts"
+    )
+    return (Finding(name="page-heavy", severity=Severity.WARNING, where=where, what=what, instead=instead),)
 
 
 def _images(photo: SitePhoto | None, address: str) -> dict[str, list[str]]:

@@ -8,9 +8,10 @@ from fractions import Fraction
 from xml.etree.ElementTree import Element
 
 import pytest
-from published import NAMES, published
+from published import NAMES, PUBLICATION, published
 from tinyhtml5 import parse
 
+from cardsmith.finding import Severity, Where
 from cardsmith.measure.larder import load_larder
 from cardsmith.render.typeset import marks
 from cardsmith.render.view import percent
@@ -19,8 +20,7 @@ from cardsmith.rewrite.rewrite import rewrite
 from cardsmith.rewrite.scale import scale
 from cardsmith.site.page import json_in_html
 from cardsmith.site.page_view import places
-
-MOST = 100_000  # bytes of a page with its fonts, without its photo
+from cardsmith.site.recipe_page import MOST, overweight, weight
 
 
 def tree(html: str) -> Element:
@@ -67,8 +67,28 @@ def test_nothing_a_strict_policy_would_stop(name: str) -> None:
 
 @pytest.mark.parametrize("name", NAMES)
 def test_weight(name: str) -> None:
-    page = re.sub(r'src="data:image[^"]*"', "", published(name).file(".html"))
-    assert len(page.encode()) < MOST
+    made = published(name)
+    assert weight(made.file(".html")) < MOST
+    fonts = sum(file.stat().st_size for file in (PUBLICATION.templates / "webfonts").glob("*.woff2"))
+    assert len(made.in_site.encode()) + fonts < MOST
+
+
+def test_a_photo_is_no_weight_of_the_page_and_fonts_are() -> None:
+    page = (
+        '<style>src: url("data:font/woff2;base64,AAAA")</style>½<img src="data:image/png;base64,AAAA" alt="">'
+    )
+    assert weight(page) == len(page) + 1 - len("data:image/png;base64,AAAA")
+
+
+def test_a_heavy_page_says_what_to_do() -> None:
+    where = Where(file="recipe.yaml", line=1)
+    page = published("seeded-crackers").file(".html").encode()
+    light = {"cards/a/a.html": page, "site/recipes/a/index.html": page}
+    heavy = light | {"cards/a/a.html": page.replace(b"</main>", b"x" * MOST + b"</main>")}
+    assert overweight(light, where) == ()
+    (finding,) = overweight(heavy, where)
+    assert (finding.name, finding.severity, finding.where) == ("page-heavy", Severity.WARNING, where)
+    assert re.search(r"\b19\d kB\b", finding.what)
 
 
 @pytest.mark.parametrize("name", NAMES)

@@ -37,6 +37,13 @@ def test_units_are_chosen_and_kept(card: Any) -> None:
     assert amounts(card) == both
 
 
+def test_the_fonts_of_the_site_are_read_where_they_are(card: Any) -> None:
+    """The policy allows them; what it stopped, the console would say."""
+    states = card.evaluate("document.fonts.ready.then(fonts => [...fonts].map(font => font.status))")
+    assert states.count("loaded") >= 3
+    assert "error" not in states
+
+
 def test_another_batch_prints_what_was_worked_out_and_goes_back(card: Any) -> None:
     once = amounts(card)
     sizes = card.locator("#batch input")
