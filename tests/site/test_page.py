@@ -4,6 +4,7 @@ import base64
 import hashlib
 import json
 import re
+from dataclasses import replace
 from fractions import Fraction
 from xml.etree.ElementTree import Element
 
@@ -18,8 +19,8 @@ from cardsmith.render.view import percent
 from cardsmith.rewrite.ledger import entries
 from cardsmith.rewrite.rewrite import rewrite
 from cardsmith.rewrite.scale import scale
-from cardsmith.site.page import json_in_html
-from cardsmith.site.page_view import places
+from cardsmith.site.page import json_in_html, render_page
+from cardsmith.site.page_view import PageView, places
 from cardsmith.site.recipe_page import MOST, overweight, weight
 
 
@@ -161,6 +162,17 @@ def test_fractions_are_heard_as_words() -> None:
     page = published("seeded-crackers").file(".html")
     assert '<span aria-hidden="true">1⅔</span><span class="aloud">one and two thirds</span>' in page
     assert '<span aria-hidden="true">1⁄16</span><span class="aloud">one sixteenth</span>' in page
+
+
+def test_a_page_not_yet_published_is_kept_out_of_search_engines() -> None:
+    def robots(view: PageView) -> list[str | None]:
+        page = tree(render_page(view, PUBLICATION.templates))
+        return [one.get("content") for one in page.iter("meta") if one.get("name") == "robots"]
+
+    view = published("seeded-crackers").view
+    assert view.published
+    assert robots(view) == []
+    assert robots(replace(view, published="")) == ["noindex"]
 
 
 def test_data_can_not_end_its_script() -> None:
