@@ -2,6 +2,7 @@ from __future__ import annotations
 
 import json
 import re
+from dataclasses import replace
 from fractions import Fraction
 
 import jsonschema
@@ -10,7 +11,7 @@ from published import NAMES, published
 from rdflib import RDF, SDO, Dataset
 from test_page import seen, tree
 
-from cardsmith.site.structured import iso_duration
+from cardsmith.site.structured import iso_duration, recipe_data
 
 # What a large search engine takes: what it requires, and the form of what it recommends (from memory).
 PROFILE = {
@@ -93,6 +94,32 @@ def test_it_says_what_the_page_shows(name: str) -> None:
         assert " ".join(text.split()) in shown
     dates = {node.get("datetime") for node in page.iter("time")}
     assert {told[key] for key in ("datePublished", "dateModified") if key in told} <= dates
+
+
+@pytest.mark.parametrize(
+    ("name", "diets"),
+    [
+        ("raspberry-sorbet", ["VeganDiet", "GlutenFreeDiet"]),
+        ("lemon-curd", ["VegetarianDiet", "GlutenFreeDiet"]),
+        ("apple-blackberry-crumble-pie", ["VegetarianDiet"]),
+        ("haddock-fennel-potatoes", ["GlutenFreeDiet"]),  # dairy-free is no diet of schema.org's
+        ("cider-braised-chicken-thighs", []),
+    ],
+)
+def test_diets_are_told_by_their_terms(name: str, diets: list[str]) -> None:
+    told = data_of(name).get("suitableForDiet", [])
+    assert told == [f"https://schema.org/{diet}" for diet in diets]
+    assert all(str(diet).removeprefix("https://schema.org/") in SDO for diet in told)
+
+
+def test_a_diet_that_a_food_denies_or_nobody_knows_is_not_told() -> None:
+    """The card's check queries such a claim; machines, which can't ask, are not told it at all."""
+    card, house = published("lemon-curd").card, published("lemon-curd").house
+    claims = ("vegan", "vegetarian", "gluten-free")
+    told = recipe_data(replace(card, claims=claims), house)["suitableForDiet"]
+    assert told == ["https://schema.org/VegetarianDiet", "https://schema.org/GlutenFreeDiet"]  # it has eggs
+    unknown = replace(card, claims=claims, unknown_foods=("moon dust",))
+    assert "suitableForDiet" not in recipe_data(unknown, house)
 
 
 @pytest.mark.parametrize(
