@@ -49,7 +49,10 @@ def _fits(name: str, patterns: tuple[str, ...]) -> bool:
 
 
 # A template of no known use is taken to matter to every product; tests hold what each one really reads.
-_ELSEWHERE = ("templates/bench/*", "templates/portion/*", "templates/recipe.yaml", "*.md", "*-OFL.txt")
+_ELSEWHERE = (
+    *("templates/bench/*", "templates/portion/*", "templates/plain/*"),
+    *("templates/recipe.yaml", "*.md", "*-OFL.txt"),
+)
 _PRINT_ONLY = ("templates/print*", "templates/fonts/*", "templates/ruler*", "templates/_page*")
 _PAGE_ONLY = ("templates/card*", "templates/webfonts/*", "templates/site/*", "templates/look-web*")
 _PROOF_ONLY = ("templates/proof*",)

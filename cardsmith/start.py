@@ -12,6 +12,9 @@ from cardsmith.measure.larder import load_larder
 from cardsmith.publication import NAME, Publication
 from cardsmith.writing import write_whole
 
+PLAIN = "plain"  # below templates/: the look a new publication begins with, where it differs
+_FONTS = ("fonts/", "webfonts/")
+
 
 def start(publication: Publication, name: str) -> tuple[Path, ...]:
     """Write a recipe that cooks as it stands, with the house style where there is none; the files written.
@@ -58,20 +61,32 @@ def start_from_trial(publication: Publication, name: str, number: int) -> tuple[
 
 
 def _house_style(publication: Publication) -> list[Path]:
-    """Copy the shipped house style, under the new publication's own name."""
-    source = publication.templates
+    """Copy the shipped templates with the plain look over them, under the new publication's own name."""
     written: list[Path] = []
-    for file in sorted(source.rglob("*")):
-        if file.is_file():
-            target = publication.root / "templates" / file.relative_to(source)
-            data = file.read_bytes()
-            write_whole(target, _renamed(data, publication) if file.name == "house.yaml" else data)
-            written.append(target)
+    for name, file in _plain_house(publication.templates).items():
+        target = publication.root / "templates" / name
+        data = file.read_bytes()
+        write_whole(target, _renamed(data, publication) if name == "house.yaml" else data)
+        written.append(target)
     ignore = publication.root / ".gitignore"
     if not ignore.exists():
         write_whole(ignore, b"/build/\n")
         written.append(ignore)
     return written
+
+
+def _plain_house(templates: Path) -> dict[str, Path]:
+    """The files of a new publication's templates: the shared ones, and in their place those of ``plain/``.
+
+    Of fonts it takes none but the plain look's.
+    """
+    shared, plain = _files(templates), _files(templates / PLAIN)
+    kept = {name: file for name, file in shared.items() if not name.startswith((f"{PLAIN}/", *_FONTS))}
+    return dict(sorted({**kept, **plain}.items()))
+
+
+def _files(folder: Path) -> dict[str, Path]:
+    return {file.relative_to(folder).as_posix(): file for file in folder.rglob("*") if file.is_file()}
 
 
 def _renamed(house: bytes, publication: Publication) -> bytes:

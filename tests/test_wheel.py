@@ -40,6 +40,7 @@ def test_a_wheel_starts_and_builds_a_publication_in_an_empty_folder(tmp_path: Pa
     assert Path(where.strip()).is_relative_to(installed)
     for arguments in (["new", "first-card"], ["build"]):
         subprocess.run([*command, *arguments], cwd=empty, env=environment, check=True, capture_output=True)
+    assert (empty / "templates/fonts/AlegreyaSans-Regular.ttf").is_file()
     cards = sorted(file.name for file in (empty / "build/cards/first-card").iterdir())
     papers, pages = ["first-card-press.pdf", "first-card-screen.pdf"], ["first-card.html", "first-card.json"]
     assert cards == ["first-card-fragment.html", *papers, *pages]

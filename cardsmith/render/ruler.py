@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from fractions import Fraction
 from functools import cache
 from pathlib import Path
 from typing import Any
 
+from cardsmith.finding import CardsmithError
 from cardsmith.render.templates import environment
 
 TEMPLATE = "ruler.svg.j2"
-_FONT = "fonts/FiraSans-Regular.ttf"
+_TEXT_FAMILY = re.compile(r'--text:\s*"([^"]+)"')
 _CAPITAL = Fraction(73, 10)  # points of type for the numerals
 _BASELINE = Fraction(96, 10)  # points below the edge
 # Points from tick to tick, ticks from numeral to numeral, lengths of ticks by what divides their number.
@@ -30,7 +32,7 @@ def ruler(templates: Path, width: Fraction, unit: str) -> bytes:
         f"M{_points(number * step + Fraction(1, 4))} 1v{_length(number, lengths)}"
         for number in range(last + 1)
     )
-    outlines = _Outlines(templates / _FONT)
+    outlines = _Outlines(text_font(templates))
     numerals = ""
     for number in range(between, last + 1, between):
         whole = number // between
@@ -39,6 +41,22 @@ def ruler(templates: Path, width: Fraction, unit: str) -> bytes:
         numerals += outlines.drawn_before(text, place, _BASELINE)
     template = environment(templates).get_template(TEMPLATE)
     return template.render(width=_points(width), ticks=ticks, numerals=numerals).encode()
+
+
+def text_font(templates: Path) -> Path:
+    """The file of the house's regular text face: the family ``--text`` in look.css names first.
+
+    Raises:
+        CardsmithError: look.css names none, or it isn't in ``fonts/``.
+    """
+    look = templates / "look.css"
+    named = _TEXT_FAMILY.search(look.read_text(encoding="utf-8"))
+    if not named:
+        raise CardsmithError(f'{look}: --text names no family; write --text: "Fira Sans", sans-serif')
+    font = templates / "fonts" / f"{named[1].replace(' ', '')}-Regular.ttf"
+    if not font.is_file():
+        raise CardsmithError(f"{look}: --text is {named[1]}, and there is no {font}")
+    return font
 
 
 def _length(number: int, lengths: dict[int, str]) -> str:
@@ -58,11 +76,13 @@ class _Outlines:
         self._font = TTFont(font)
         self._glyphs: Any = self._font.getGlyphSet()
         self._letters = self._font.getBestCmap()
+        self._lining = _lining(self._font)
         self._scale = _CAPITAL / self._font["head"].unitsPerEm
 
     def drawn_before(self, text: str, right: Fraction, baseline: Fraction) -> str:
         """Path data of ``text`` that ends at ``right``."""
         names = [self._letters[ord(letter)] for letter in text]
+        names = [self._lining.get(name, name) for name in names]
         left = right - sum(Fraction(self._glyphs[name].width) for name in names) * self._scale
         return "".join(self._drawn(names, left, baseline))
 
@@ -76,3 +96,17 @@ class _Outlines:
             self._glyphs[name].draw(TransformPen(pen, (scale, 0, 0, -scale, float(left), float(baseline))))
             yield pen.getCommands()
             left += Fraction(self._glyphs[name].width) * self._scale
+
+
+def _lining(font: Any) -> dict[str, str]:
+    """The figures as tall as capitals, where the font's own are not: its OpenType feature ``lnum``."""
+    if "GSUB" not in font:
+        return {}
+    table = font["GSUB"].table
+    features = (one.Feature for one in table.FeatureList.FeatureRecord if one.FeatureTag == "lnum")
+    lookups = {number for feature in features for number in feature.LookupListIndex}
+    tables = (under for number in sorted(lookups) for under in table.LookupList.Lookup[number].SubTable)
+    found: dict[str, str] = {}
+    for one in tables:
+        found |= getattr(getattr(one, "ExtSubTable", one), "mapping", {})
+    return found
