@@ -65,7 +65,7 @@ def _open(publication: Publication, name: str) -> Bench:
     file = publication.file(name)
     recipe = None
     if file.is_file():
-        recipe, _ = read_recipe(name, file.read_bytes(), publication.shown(file), larder)
+        recipe, _ = read_recipe(name, publication.read(file), publication.shown(file), larder)
     trials = None
     found = publication.bench(file)
     if found:
@@ -306,7 +306,7 @@ def teardown(publication: Publication, name: str, as_json: bool) -> int:
     file = publication.recipes / name / "teardown.yaml"
     if not NAME.fullmatch(name) or not file.is_file():
         raise CardsmithError(f"there is no {publication.shown(file)}")
-    data = file.read_bytes()
+    data = publication.read(file)
     shown = publication.shown(file)
     taken, findings = read_teardown(data, shown, load_larder())
     if findings:

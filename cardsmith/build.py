@@ -299,7 +299,7 @@ def executor_for(jobs: int, workers: int) -> Executor:
 
 def sources_of(publication: Publication, built: Iterable[Built]) -> dict[str, str]:
     """The texts of the recipes, by the names that findings give their files."""
-    return {publication.shown(one.file): one.file.read_text("utf-8", errors="replace") for one in built}
+    return {publication.shown(one.file): publication.text(one.file) for one in built}
 
 
 def _place(where: Where) -> list[Any]:

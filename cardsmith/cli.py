@@ -14,6 +14,7 @@ import click
 from cardsmith.check.report import as_records, counted
 from cardsmith.finding import CardsmithError, Finding
 from cardsmith.publication import Publication, named_files
+from cardsmith.reading import Refused
 from cardsmith.terminal import AS_JSON, BROKEN, FINE, FOUND, MISUSED, Command, code_of, say
 from cardsmith.trouble import own_fault, refusal, trace
 
@@ -107,7 +108,12 @@ def check(publication: Publication, recipes: tuple[str, ...], as_json: bool, sar
     files = named_files(publication, recipes)
     for name, file in files.items():
         shown = publication.shown(file)
-        prepared = prepare(name, file.read_bytes(), shown, larder, house, publication.bench(file))
+        try:
+            text, bench = publication.read(file), publication.bench(file)
+        except Refused as refused:
+            findings.append(refused.finding())
+            continue
+        prepared = prepare(name, text, shown, larder, house, bench)
         findings += prepared.findings
         silenced += prepared.silenced
         sources[shown] = prepared.source
@@ -193,7 +199,7 @@ def scale(
 
     larder, house = load_larder(), publication.house()
     ((name, file),) = named_files(publication, (recipe,)).items()
-    prepared = prepare(name, file.read_bytes(), publication.shown(file), larder, house)
+    prepared = prepare(name, publication.read(file), publication.shown(file), larder, house)
     if prepared.recipe is None or not prepared.printable:
         say(prepared.findings, {publication.shown(file): prepared.source}, as_json=as_json)
         return FOUND

@@ -26,7 +26,7 @@ from cardsmith.pool import SECONDS, timed
 from cardsmith.printing import papers, photo_of, version_of
 from cardsmith.proofs import latest_proof
 from cardsmith.publication import Publication
-from cardsmith.reading import Reader, Stamp
+from cardsmith.reading import Reader, Refused, Stamp
 from cardsmith.recipe.model import Accepted
 from cardsmith.render.overfull import Overfull
 from cardsmith.render.preflight import Unprintable
@@ -190,8 +190,15 @@ PRODUCTS = (
 
 def make(job: Job) -> Made:
     """Make what is not made yet of one recipe. A recipe with errors has no products."""
-    publication = Publication(root=job.root)
     reader = Reader(job.root)
+    try:
+        return _make(job, reader)
+    except Refused as refused:
+        return Made(name=job.name, reads=reader.seen, findings=(refused.finding(),))
+
+
+def _make(job: Job, reader: Reader) -> Made:
+    publication = Publication(root=job.root)
     text = reader.read(job.file) or b""
     trials = reader.read(job.file.with_name("trials.yaml"))
     bench = (trials, publication.shown(job.file.with_name("trials.yaml"))) if trials is not None else None

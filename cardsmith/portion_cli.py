@@ -37,7 +37,7 @@ def portion_of(
     ``food_cost`` takes the place of the house's.
     """
     larder, house = load_larder(), publication.house()
-    data = file.read_bytes()
+    data = publication.read(file)
     sources = {publication.shown(file): data.decode("utf-8", errors="replace")}
     recipe, findings = read_recipe(name, data, publication.shown(file), larder)
     if recipe is None:

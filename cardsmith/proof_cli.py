@@ -53,7 +53,7 @@ def proof(publication: Publication, name: str, issue: bool, date: str) -> int:
     ((recipe, file),) = named_files(publication, (name,)).items()
     desk, findings = desk_of(publication, recipe, file)
     if desk is None:
-        say(findings, {publication.shown(file): file.read_text("utf-8", "replace")}, as_json=False)
+        say(findings, {publication.shown(file): publication.text(file)}, as_json=False)
         return FOUND
     told, issued = account_of(desk), None
     if issue and told.issued:

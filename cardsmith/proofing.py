@@ -52,7 +52,7 @@ def desk_of(publication: Publication, name: str, file: Path) -> tuple[Desk | Non
     Raises:
         DamagedProof: an issued proof is not as it was issued.
     """
-    house, source, shown = publication.house(), file.read_bytes(), publication.shown(file)
+    house, source, shown = publication.house(), publication.read(file), publication.shown(file)
     prepared = prepare(name, source, shown, load_larder(), house, publication.bench(file))
     if prepared.card is None:
         return None, prepared.findings

@@ -10,6 +10,7 @@ from pathlib import Path
 
 from cardsmith.finding import CardsmithError, Finding, Severity, Where
 from cardsmith.proof.snapshot import DamagedProof, Snapshot, read_snapshot, write_snapshot
+from cardsmith.reading import read_plain
 
 FOLDER = "proofs"
 _NAME = re.compile(r"(\d{2,4})\.json")
@@ -57,9 +58,13 @@ def read_proofs(recipe_file: Path, shown: str) -> tuple[Snapshot, ...]:
         DamagedProof: one is damaged or edited.
     """
     return tuple(
-        read_snapshot(file.read_bytes(), f"{shown}/{FOLDER}/{file.name}", number)
+        read_snapshot(_bytes(file, f"{shown}/{FOLDER}/{file.name}"), f"{shown}/{FOLDER}/{file.name}", number)
         for number, file in enumerate(proof_files(recipe_file, shown), 1)
     )
+
+
+def _bytes(file: Path, shown: str) -> bytes:
+    return read_plain(file, file.parents[1], shown) or b""
 
 
 def latest_proof(

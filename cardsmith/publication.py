@@ -8,6 +8,7 @@ from pathlib import Path
 
 from cardsmith.finding import CardsmithError
 from cardsmith.house import House, house_folder, load_house
+from cardsmith.reading import Refused, read_plain
 
 NAME = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 
@@ -45,20 +46,43 @@ class Publication:
         """The recipe file of ``name``."""
         return self.recipes / name / "recipe.yaml"
 
+    def read(self, file: Path) -> bytes:
+        """The bytes of a recipe file, or of one beside it.
+
+        Raises:
+            Refused: it is gone, is no plain file, or lies by a link outside the recipes.
+        """
+        if (data := self._read(file)) is None:
+            raise Refused(self.shown(file), "is not there", "put it back, or ask for another")
+        return data
+
+    def text(self, file: Path) -> str:
+        """The text of a recipe file, to show lines of it in messages; empty where it may not be read."""
+        try:
+            return self.read(file).decode("utf-8", errors="replace")
+        except Refused:
+            return ""
+
+    def _read(self, file: Path) -> bytes | None:
+        whole = file.absolute()
+        folder = self.recipes if whole.is_relative_to(self.recipes) else whole.parent
+        return read_plain(whole, folder, self.shown(file))
+
+    def _beside(self, file: Path) -> tuple[bytes, str] | None:
+        data = self._read(file)
+        return None if data is None else (data, self.shown(file))
+
     def bench(self, recipe_file: Path) -> tuple[bytes, str] | None:
         """The trials beside a recipe file: their bytes, and their path for messages; None where none are."""
-        file = recipe_file.with_name("trials.yaml")
-        return (file.read_bytes(), self.shown(file)) if file.is_file() else None
+        return self._beside(recipe_file.with_name("trials.yaml"))
 
     def facts(self, recipe_file: Path) -> tuple[bytes, str] | None:
         """What the kitchen states of a portion, beside a recipe file; None where nothing is."""
-        file = recipe_file.with_name("portion.yaml")
-        return (file.read_bytes(), self.shown(file)) if file.is_file() else None
+        return self._beside(recipe_file.with_name("portion.yaml"))
 
     def prices(self) -> tuple[bytes, str] | None:
         """The publication's price list; None where there is none."""
-        file = self.recipes / "prices.csv"
-        return (file.read_bytes(), self.shown(file)) if file.is_file() else None
+        return self._beside(self.recipes / "prices.csv")
 
     def shown(self, file: Path) -> str:
         """A path as a reader of messages wants it: from the publication's folder."""
@@ -89,12 +113,3 @@ def named_files(publication: Publication, wanted: tuple[str, ...]) -> dict[str, 
             raise CardsmithError(f"there is no recipe {word!r}; recipes here: {known}")
         found[file.resolve().parent.name if file.name == "recipe.yaml" else file.stem] = file
     return found
-
-
-def photo_bytes(recipe_file: Path, photo: str) -> bytes | None:
-    """A picture beside its recipe; None where it is missing or would lie outside the recipe's folder."""
-    folder = recipe_file.parent.resolve()
-    picture = (folder / photo).resolve()
-    if not picture.is_relative_to(folder) or not picture.is_file():
-        return None
-    return picture.read_bytes()

@@ -111,7 +111,7 @@ def _presses(
     for name, file in files.items():
         press = publication.build / "cards" / name / f"{name}-press{ending}.pdf"
         data = press.read_bytes() if press.is_file() else b""
-        if not data or version_in(data).mark != hashlib.sha256(file.read_bytes()).hexdigest()[:8]:
+        if not data or version_in(data).mark != hashlib.sha256(publication.read(file)).hexdigest()[:8]:
             old.append(name)
         found.append(data)
     if old:

@@ -39,7 +39,8 @@ class Looker:
             seen = os.stat(whole)  # noqa: PTH116
         except OSError:
             return known if known.digest == ABSENT else Stamp(digest=ABSENT)
-        return known if known.looks_like(seen) else stamp_of(whole)
+        own = None if os.path.isabs(path) else self._folder  # noqa: PTH117 - as above
+        return known if known.looks_like(seen) else stamp_of(whole, own)
 
 
 def renewed(stamps: Mapping[str, Stamp], looker: Looker) -> dict[str, Stamp]:

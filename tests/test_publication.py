@@ -7,7 +7,6 @@ from pathlib import Path
 
 import pytest
 
-from cardsmith.publication import photo_bytes
 from cardsmith.writing import write_whole
 
 
@@ -23,18 +22,3 @@ def test_write_whole_leaves_no_half_file(tmp_path: Path, monkeypatch: pytest.Mon
         write_whole(file, b"second")
     assert file.read_bytes() == b"first"
     assert [left.name for left in tmp_path.iterdir()] == ["card.html"]
-
-
-def test_a_photo_lies_in_its_recipes_folder(tmp_path: Path) -> None:
-    folder = tmp_path / "recipes" / "thins"
-    folder.mkdir(parents=True)
-    recipe = folder / "recipe.yaml"
-    (folder / "thins.jpg").write_bytes(b"picture")
-    secret = tmp_path / "secret.jpg"
-    secret.write_bytes(b"secret")
-    (folder / "link.jpg").symlink_to(secret)
-    assert photo_bytes(recipe, "thins.jpg") == b"picture"
-    assert photo_bytes(recipe, "../../secret.jpg") is None
-    assert photo_bytes(recipe, str(secret)) is None
-    assert photo_bytes(recipe, "link.jpg") is None
-    assert photo_bytes(recipe, "absent.jpg") is None
