@@ -60,7 +60,8 @@ class PortionStyle:
     """What of a portion's cost and contents the house wants, and where."""
 
     food_cost: Fraction  # the share of a selling price that food may cost
-    on_card: bool  # whether a card prints the line of nutrition
+    on_card: bool  # whether a printed card has the line of nutrition
+    on_page: bool  # whether a web page has it, and its structured data
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -196,12 +197,16 @@ def _row_of(name: str, given: Any, where: str) -> str:
 
 def _portion(given: Any, where: str) -> PortionStyle:
     if not isinstance(given, dict):
-        raise CardsmithError(f"{where}: portion takes food_cost and on_card")
+        raise CardsmithError(f"{where}: portion takes food_cost, on_card and on_page")
     _known(given, tuple(PortionStyle.__dataclass_fields__), f"{where}: portion")
     food_cost = _percent(given["food_cost"])
     if not 0 < food_cost <= 1:
         raise CardsmithError(f"{where}: portion: food_cost takes a share of the selling price, such as 30 %")
-    return PortionStyle(food_cost=food_cost, on_card=given["on_card"] in (True, "yes"))
+    return PortionStyle(
+        food_cost=food_cost,
+        on_card=given["on_card"] in (True, "yes"),
+        on_page=given["on_page"] in (True, "yes"),
+    )
 
 
 def _proof(given: Any, where: str) -> ProofStyle:

@@ -23,6 +23,9 @@ from cardsmith.manifest import Kept, finding_from, where_from
 from cardsmith.measure.larder import load_larder
 from cardsmith.output import CACHE
 from cardsmith.pool import SECONDS, timed
+from cardsmith.portion.facts import NO_FACTS, Facts, read_facts
+from cardsmith.portion.whole import Portion, nutrition_line, structured_data
+from cardsmith.portion.whole import portion as work_out
 from cardsmith.printing import papers, photo_of, version_of
 from cardsmith.proofs import latest_proof
 from cardsmith.publication import Publication
@@ -215,14 +218,25 @@ def _make(job: Job, reader: Reader) -> Made:
     findings = (*findings, *about_proof)
     if _stops(about_proof):
         return Made(name=job.name, reads=reader.seen, findings=findings, silenced=silenced)
+    portion, about_portion = _portion(job, prepared, card, reader, publication)
+    findings = (*findings, *about_portion)
+    if _stops(about_portion):
+        return Made(name=job.name, reads=reader.seen, findings=findings, silenced=silenced)
     sizes = _sizes(prepared, card, job.house)
+    line = nutrition_line(portion) if portion else ""
+    style = job.house.portion
     subject = Subject(
         name=job.name,
         prepared=prepared,
-        view=card_view(card, job.house),
-        page=page_view(card, job.house, sizes),
+        view=card_view(card, job.house, line if style.on_card else ""),
+        page=page_view(card, job.house, sizes, line if style.on_page else ""),
         data=record(card, job.house, sizes),
-        about=recipe_data(card, job.house, address=address(job.house.site, recipe_path(card.recipe.name))),
+        about=recipe_data(
+            card,
+            job.house,
+            address=address(job.house.site, recipe_path(card.recipe.name)),
+            nutrition=structured_data(portion) if portion and style.on_page else None,
+        ),
         house=job.house,
         photos=photos,
         version=version_of(prepared, text, proof),
@@ -242,6 +256,21 @@ def _make(job: Job, reader: Reader) -> Made:
         parts=parts,
         entry=entry_of(card).record(),
     )
+
+
+def _portion(
+    job: Job, prepared: Prepared, card: Card, reader: Reader, publication: Publication
+) -> tuple[Portion | None, tuple[Finding, ...]]:
+    """What a portion holds, where the house tells it; a statement that can't be read stops the card."""
+    style = job.house.portion
+    if not (style.on_card or style.on_page):
+        return None, ()
+    file = job.file.with_name("portion.yaml")
+    facts: Facts = NO_FACTS
+    findings: tuple[Finding, ...] = ()
+    if (stated := reader.read(file)) is not None:
+        facts, findings = read_facts(stated, publication.shown(file), card.recipe.ingredients, load_larder())
+    return work_out(card.recipe, facts=facts, trials=prepared.trials), findings
 
 
 def _sizes(prepared: Prepared, card: Card, house: House) -> Batches:

@@ -10,7 +10,7 @@ from cardsmith.finding import CardsmithError, Finding, Severity
 from cardsmith.flow import Prepared, prepare
 from cardsmith.house import House
 from cardsmith.measure.larder import load_larder
-from cardsmith.portion.whole import Portion
+from cardsmith.portion.whole import Portion, nutrition_line
 from cardsmith.portion_cli import portion_of
 from cardsmith.printing import photo_of, places_of
 from cardsmith.proof.account import Account, account
@@ -56,6 +56,10 @@ def desk_of(publication: Publication, name: str, file: Path) -> tuple[Desk | Non
     prepared = prepare(name, source, shown, load_larder(), house, publication.bench(file))
     if prepared.card is None:
         return None, prepared.findings
+    line = ""
+    if house.portion.on_card:
+        portion, _, _ = portion_of(publication, name, file)
+        line = nutrition_line(portion) if portion else ""
     desk = Desk(
         publication=publication,
         house=house,
@@ -63,7 +67,7 @@ def desk_of(publication: Publication, name: str, file: Path) -> tuple[Desk | Non
         source=source,
         prepared=prepared,
         card=prepared.card,
-        view=card_view(prepared.card, house),
+        view=card_view(prepared.card, house, line),
         kept=read_proofs(file, shown.rpartition("/")[0] or "."),
     )
     return desk, ()

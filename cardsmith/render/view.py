@@ -155,7 +155,7 @@ class CardView:
 def card_view(card: Card, house: House, nutrition: str = "") -> CardView:
     """The card in the style of the house, ready for the templates.
 
-    ``nutrition`` is the line of what a portion holds; it is printed where the house wants it on its cards.
+    ``nutrition`` is the line of what a portion holds; empty where the house doesn't want it here.
     """
     recipe = card.recipe
     photo = recipe.photo
@@ -182,7 +182,7 @@ def card_view(card: Card, house: House, nutrition: str = "") -> CardView:
         equipment=typeset(", ".join(card.equipment)),
         photo=_photo(photo) if photo else None,
         cautions=tuple(typeset(caution) for caution in card.cautions),
-        notes=_notes(card, nutrition if house.portion.on_card else ""),
+        notes=_notes(card, nutrition),
         credit=typeset(card.credit),
         agreement=typeset(card.agreement),
         derivations=tuple(

@@ -172,9 +172,9 @@ class PageView:
     corrections: tuple[Correction, ...]
 
 
-def page_view(card: Card, house: House, batches: Batches = NO_BATCHES) -> PageView:
-    """The card as a page of the house, with the other sizes it is offered in."""
-    printed = card_view(card, house)
+def page_view(card: Card, house: House, batches: Batches = NO_BATCHES, nutrition: str = "") -> PageView:
+    """The card as a page of the house, with the other sizes it is offered in and what a portion holds."""
+    printed = card_view(card, house, nutrition)
     base = _slots(card, house)
     published = card.recipe.published.date if card.recipe.published else ""
     return PageView(

@@ -89,13 +89,8 @@ def test_decimal_is_within_half_a_hundredth(value: Fraction) -> None:
     assert decimal(value) != "-0"
 
 
-@pytest.mark.parametrize("wanted", [True, False])
-def test_nutrition_stands_on_the_card_where_the_house_wants_it(
-    wanted: bool, cards: dict[str, Callable[[], Card]], house: House
-) -> None:
+def test_nutrition_stands_among_the_notes(cards: dict[str, Callable[[], Card]], house: House) -> None:
     told = "Per serving (39 g), an estimate from tables: 120 calories."
-    style = replace(house, portion=replace(house.portion, on_card=wanted))
-    view = card_view(cards["crackers"](), style, told)
-    printed = [note.text.replace("\u00a0", " ") for note in view.notes if note.label == "Nutrition"]
-    assert printed == [told] * wanted
-    assert "Nutrition" not in {note.label for note in card_view(cards["crackers"](), style).notes}
+    view = card_view(cards["crackers"](), house, told)
+    assert [note.text.replace("\u00a0", " ") for note in view.notes if note.label == "Nutrition"] == [told]
+    assert "Nutrition" not in {note.label for note in card_view(cards["crackers"](), house).notes}
