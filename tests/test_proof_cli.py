@@ -104,8 +104,8 @@ def test_a_draft_is_printed_as_such_and_never_issued(
 def test_a_card_that_does_not_fit_is_a_draft_too(
     publication: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    long = " ".join(["Stir the dough well and let it stand in a cool place until it is smooth."] * 40)
-    edit(publication, "steps:\n", "steps:\n" + f"  - {long}\n" * 4)
+    long = " ".join(["Stir the dough well and let it stand in a cool place until it is smooth."] * 26)
+    edit(publication, "steps:\n", "steps:\n" + f"  - {long}\n" * 6)
     assert issue("2026-06-02") == FOUND
     told = capsys.readouterr()
     assert "[card-does-not-fit]" in told.out
