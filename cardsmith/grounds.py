@@ -54,7 +54,7 @@ _ELSEWHERE = (
     *("templates/recipe.yaml", "*.md", "*-OFL.txt"),
 )
 _PRINT_ONLY = ("templates/print*", "templates/fonts/*", "templates/ruler*", "templates/_page*")
-_PAGE_ONLY = ("templates/card*", "templates/webfonts/*", "templates/site/*", "templates/look-web*")
+_PAGE_ONLY = ("templates/webfonts/*", "templates/site/*", "templates/look-web*")
 _PROOF_ONLY = ("templates/proof*",)
 SCOPES: Mapping[str, Scope] = {
     # Reading, checking, rewriting: what a recipe means.

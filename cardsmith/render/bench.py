@@ -10,9 +10,8 @@ from markupsafe import Markup
 from cardsmith.bench.ballots import Ballots
 from cardsmith.bench.report import Report
 from cardsmith.bench.sheet import Sheet
-from cardsmith.render.html import data_uri
 from cardsmith.render.tagging import scoped
-from cardsmith.render.templates import environment
+from cardsmith.render.templates import data_uri, environment
 from cardsmith.render.typesetter import PHOTOS, LayoutError, Typesetter
 
 STYLE = "bench/bench.css"
@@ -56,7 +55,7 @@ def report_pdf(view: Report, typesetter: Typesetter, language: str) -> bytes:
 
 def report_html(view: Report, templates: Path, language: str) -> str:
     """The report as one self-contained page."""
-    plots = [data_uri("plot.svg", plot.svg.encode()) for plot in view.plots]
+    plots = [data_uri("image/svg+xml", plot.svg.encode()) for plot in view.plots]
     style = (templates / STYLE).read_text(encoding="utf-8")
     return _report(view, templates, language, plots, Markup(style))  # the house's own file
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import base64
 from functools import cache
 from pathlib import Path
 
@@ -23,3 +24,8 @@ def environment(folder: Path) -> Environment:
     )
     made.filters["unwidowed"] = unwidowed
     return made
+
+
+def data_uri(kind: str, data: bytes) -> str:
+    """Bytes of a media type as an address that holds them. Source: RFC 2397."""
+    return f"data:{kind};base64,{base64.b64encode(data).decode('ascii')}"

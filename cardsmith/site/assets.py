@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import base64
 import re
 from functools import cache
 from pathlib import Path
@@ -10,14 +9,11 @@ from pathlib import Path
 from markupsafe import Markup
 from rjsmin import jsmin
 
+from cardsmith.render.templates import data_uri
+
 _SPACE = re.compile(r"\s*([{};,])\s*")
 _COMMENT = re.compile(r"/\*.*?\*/", re.DOTALL)
 CARD = ("look.css", "look-web.css", "site/card.css")  # below templates/
-
-
-def data_uri(kind: str, data: bytes) -> str:
-    """Bytes of a media type as an address that holds them."""
-    return f"data:{kind};base64,{base64.b64encode(data).decode('ascii')}"
 
 
 @cache

@@ -11,9 +11,9 @@ from PIL import Image
 
 from cardsmith.recipe import model
 from cardsmith.render.pictures import RESOLUTION, Box, is_drawing, ready
+from cardsmith.render.templates import data_uri
 from cardsmith.render.typeset import marks
 from cardsmith.site.aloud import text
-from cardsmith.site.assets import data_uri
 from cardsmith.site.page_view import Photo
 
 # Dots across and down. A page shows the widest; search engines ask for all three (their guides, from memory)

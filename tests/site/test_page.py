@@ -178,3 +178,23 @@ def test_a_page_not_yet_published_is_kept_out_of_search_engines() -> None:
 def test_data_can_not_end_its_script() -> None:
     assert "<" not in json_in_html({"name": "</script><!--"})
     assert json.loads(json_in_html({"name": "</script>"})) == {"name": "</script>"}
+
+
+def luminance(colour: str) -> float:
+    """Relative luminance of an sRGB colour (WCAG 2.2, definition)."""
+    channels = [int(colour[place : place + 2], 16) / 255 for place in (1, 3, 5)]
+    linear = [c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in channels]
+    return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
+
+
+@pytest.mark.parametrize("scheme", [0, 1], ids=["light", "dark"])
+@pytest.mark.parametrize("role", ["ink", "soft", "accent"])
+def test_contrast(scheme: int, role: str) -> None:
+    """4.5 : 1 for text (WCAG 2.2, success criterion 1.4.3)."""
+    colours: dict[str, str] = {}
+    for name in ("look.css", "look-web.css"):
+        blocks = re.findall(r":root \{([^}]+)\}", (PUBLICATION.templates / name).read_text("utf-8"))
+        for block in blocks[: scheme + 1]:
+            colours |= re.findall(r"--(\w+): (#[0-9a-f]{6})", block)
+    high, low = sorted((luminance(colours[role]), luminance(colours["paper"])), reverse=True)
+    assert (high + 0.05) / (low + 0.05) >= 4.5
