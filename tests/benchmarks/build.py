@@ -168,10 +168,7 @@ def main(count: int) -> None:
     print("| | processor, s | wall, s | ratio | goal |")  # noqa: T201
     print("| --- | ---: | ---: | --- | --- |")  # noqa: T201
     for what, cost, ratio, goal in rows:
-        if isinstance(cost, Cost):
-            figures = f"{cost.processor:.2f} | {cost.wall:.2f}"
-        else:
-            figures = f"{cost:.2f} |"
+        figures = f"{cost.processor:.2f} | {cost.wall:.2f}" if isinstance(cost, Cost) else f"{cost:.2f} |"
         print(f"| {what} | {figures} | {ratio} | {goal} |")  # noqa: T201
 
 
