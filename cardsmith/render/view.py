@@ -96,17 +96,6 @@ class PhotoView:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class DerivationView:
-    """How the two printed amounts of one line follow from the author's."""
-
-    item: Markup
-    author: Markup
-    exact: Markup
-    printed: tuple[Markup, ...]  # in the order of the house, each with its error
-    rests_on: Markup
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class CardView:
     """All a template needs to print one card."""
 
@@ -129,7 +118,6 @@ class CardView:
     notes: tuple[FactView, ...]  # allergens, storage, claims
     credit: Markup
     agreement: Markup
-    derivations: tuple[DerivationView, ...]
 
     @property
     def numbers(self) -> tuple[int, ...]:
@@ -185,12 +173,6 @@ def card_view(card: Card, house: House, nutrition: str = "") -> CardView:
         notes=_notes(card, nutrition),
         credit=typeset(card.credit),
         agreement=typeset(card.agreement),
-        derivations=tuple(
-            _derivation(line, line.amount, house.order)
-            for part in card.parts
-            for line in part.ingredients
-            if line.amount is not None
-        ),
     )
 
 
@@ -279,23 +261,6 @@ def _origin(dual: Dual, system: str) -> str:
         dual.assumed,
     )
     return ". ".join(marks(part) for part in told if part)
-
-
-def _derivation(line: CardIngredient, dual: Dual, order: tuple[str, ...]) -> DerivationView:
-    return DerivationView(
-        item=typeset(line.item),
-        author=typeset(dual.author),
-        exact=typeset(f"{decimal(dual.exact)} {_BASE_UNITS[dual.dimension]}".strip()),
-        printed=tuple(_printed_with_error(dual, system) for system in order),
-        rests_on=typeset("; ".join(said for said in (dual.assumed, line.weigh) if said)),
-    )
-
-
-def _printed_with_error(dual: Dual, system: str) -> Markup:
-    printed, error = _of(dual, system), _error_of(dual, system)
-    if printed is None:
-        return Markup("–")
-    return typeset(printed.text if error is None else f"{printed.text} ({percent(error)})")
 
 
 def percent(error: Fraction) -> str:
