@@ -39,8 +39,15 @@ _BARE_BEFORE = re.compile(
     rf"[^.;:]{{0,40}}?\b(?:to|at|of){SPACE}+(?:about{SPACE}+)?$",
     re.IGNORECASE,
 )
+# A thermometer's figure; a balance, a refractometer and a pH meter are read too.
+_READING = re.compile(
+    rf"\b(?:reads?|reading|registers?|registering|(?:internal|core){SPACE}+temperature{SPACE}+(?:of|is|reaches))"
+    rf"{SPACE}+(?:(?:about|at{SPACE}+least){SPACE}+)?$",
+    re.IGNORECASE,
+)
+_OTHER_METER = re.compile(r"\b(?:scales?|balance|refractometer|hydrometer|ph|brix)\b", re.IGNORECASE)
 _BARE_AFTER = re.compile(
-    rf"{SPACE}*(?:$|[.,;:)]|(?:for|until|and|with|then|while|in|on|or|before|when|once)\b)", re.IGNORECASE
+    rf"{SPACE}*(?:$|[.,;:()]|(?:for|until|and|with|then|while|in|on|or|before|when|once)\b)", re.IGNORECASE
 )
 
 
@@ -195,12 +202,12 @@ def _found(text: str, start: int, low: _End, last: _End, *, unit: Unit, fan: boo
 
 
 def _is_bare(text: str, start: int, end: int, value: Fraction) -> bool:
-    return (
-        100 <= value <= 600
-        and value.denominator == 1
-        and _BARE_BEFORE.search(text, 0, start) is not None
-        and _BARE_AFTER.match(text, end) is not None
-    )
+    """Whether a number without a scale can only be a temperature: an oven's, or what a thermometer reads."""
+    if value.denominator != 1 or _BARE_AFTER.match(text, end) is None:
+        return False
+    if _READING.search(text, max(0, start - 60), start):
+        return 30 <= value <= 600 and _OTHER_METER.search(text, max(0, start - 60), start) is None
+    return 100 <= value <= 600 and _BARE_BEFORE.search(text, 0, start) is not None
 
 
 _GAS = re.compile(rf"gas(?:{SPACE}+mark)?{SPACE}*(?=[0-9¼½¾])", re.IGNORECASE)

@@ -121,8 +121,17 @@ LISTS = {  # check: lines that must fire, lines that must not
 
 STEPS = {
     "scale-missing": (
-        ["Heat the oven to 350.", "Bake at 180 degrees for 20 minutes."],
-        ["Heat the oven to 350 °F.", "Bake for 20 minutes.", "Cut into 350 squares."],
+        [
+            "Heat the oven to 350.",
+            "Bake at 180 degrees for 20 minutes.",
+            "Cook until the custard reads 175 (79 °C), then sieve.",
+        ],
+        [
+            "Heat the oven to 350 °F.",
+            "Bake for 20 minutes.",
+            "Cut into 350 squares.",
+            "Pour in milk until the scale reads 150.",
+        ],
     ),
     "scale-implausible": (
         [
