@@ -10,9 +10,9 @@ from cardsmith.bench.readings import read_reading, read_share
 from cardsmith.finding import Finding, Severity, in_order
 from cardsmith.measure.larder import Larder
 from cardsmith.recipe import tree
+from cardsmith.recipe.kinds import Answers, Record, entry
+from cardsmith.recipe.kinds import Text as TextKind
 from cardsmith.recipe.model import Ingredient, Text
-from cardsmith.recipe.schema import Answers, Field, Record
-from cardsmith.recipe.schema import Text as TextKind
 from cardsmith.recipe.shape import shaped
 from cardsmith.recipe.source import read_source
 from cardsmith.recipe.yields import text_of
@@ -32,14 +32,10 @@ NO_FACTS = Facts()
 _SHARES = Answers(holds="an ingredient and a share", empty="there without a share", instead="per cent: 12 %")
 
 
-def _field(name: str, kind: TextKind | Answers, about: str, example: str, *other_words: str) -> Field:
-    return Field(name=name, kind=kind, help=about, example=f"{name}: {example}", other_words=other_words)
-
-
 PORTION = Record(
     fields=(
-        _field("trim", _SHARES, "The share cut away of what the list weighs.", "{carrots: 12 %}", "waste"),
-        _field(
+        entry("trim", _SHARES, "The share cut away of what the list weighs.", "{carrots: 12 %}", "waste"),
+        entry(
             "eaten",
             _SHARES,
             "The share eaten of oil for frying, a marinade, a brine, or pulp that is strained off.",
@@ -47,8 +43,8 @@ PORTION = Record(
             "uptake",
             "kept",
         ),
-        _field("finished", TextKind(), "What the batch weighs as it is served.", "840 g", "weight"),
-        _field("rejects", TextKind(), "The share of pieces that can't be served.", "3 %", "waste_pieces"),
+        entry("finished", TextKind(), "What the batch weighs as it is served.", "840 g", "weight"),
+        entry("rejects", TextKind(), "The share of pieces that can't be served.", "3 %", "waste_pieces"),
     )
 )
 

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from cardsmith.finding import Finding, Severity
 from cardsmith.recipe import traps
-from cardsmith.recipe.schema import Field, Lines
+from cardsmith.recipe.kinds import Field, Lines
 from cardsmith.recipe.tree import Scalar, run_together
 
 _BULLET = re.compile(r"[-*•–]\s+")

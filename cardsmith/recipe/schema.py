@@ -3,83 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
-from typing import Any
 
-DIALECT = "https://json-schema.org/draft/2020-12/schema"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Text:
-    """One text; with ``choices``, one of them."""
-
-    choices: tuple[str, ...] = ()
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Lines:
-    """A list of texts, or of keys where ``record`` allows; as ``block``, also one text cut into lines."""
-
-    noun: str  # what one item is: line, step
-    text: Text | None = Text()  # None where only keys will do
-    record: Record | None = None
-    block: bool = False
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Record:
-    """Known keys, each with its field."""
-
-    fields: tuple[Field, ...]
-    short: str = ""  # the key a bare text is most likely meant for
-
-    def get(self, name: str) -> Field | None:
-        """The field called ``name``."""
-        return next((field for field in self.fields if field.name == name), None)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Answers:
-    """Free keys, each with a text: a check's name and the reason it is accepted."""
-
-    holds: str = "a check's name and a reason"
-    empty: str = "accepted without a reason"
-    instead: str = "say why; the proof prints it"
-
-
-Kind = Text | Lines | Record | Answers
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Field:
-    """One key: what it holds, what it is for, and how it is written."""
-
-    name: str
-    kind: Kind
-    help: str
-    example: str  # as YAML, key and value
-    required: bool = False
-    other_words: tuple[str, ...] = ()  # what authors call it elsewhere
-
-
-def _field(
-    name: str, kind: Kind, about: str, example: str, *other_words: str, required: bool = False
-) -> Field:
-    return Field(
-        name=name,
-        kind=kind,
-        help=about,
-        example=f"{name}: {example}",
-        required=required,
-        other_words=other_words,
-    )
-
+from cardsmith.recipe.kinds import Answers, Field, Lines, Record, Text, entry
 
 _TEXT = Text()
 
 INGREDIENT = Record(
     fields=(
-        _field(
+        entry(
             "key",
             _TEXT,
             "A short name, unique in the recipe, that a step's link draws on.",
@@ -87,8 +18,8 @@ INGREDIENT = Record(
             "id",
             "label",
         ),
-        _field("amount", _TEXT, "The amount as measured at the bench.", "70 g", "quantity", "qty", "weight"),
-        _field(
+        entry("amount", _TEXT, "The amount as measured at the bench.", "70 g", "quantity", "qty", "weight"),
+        entry(
             "item",
             _TEXT,
             "The food, without amount and preparation.",
@@ -98,7 +29,7 @@ INGREDIENT = Record(
             "name",
             required=True,
         ),
-        _field(
+        entry(
             "prep",
             _TEXT,
             "What is done to it before it is used.",
@@ -110,7 +41,7 @@ INGREDIENT = Record(
     )
 )
 
-INGREDIENTS = _field(
+INGREDIENTS = entry(
     "ingredients",
     Lines(noun="line", record=INGREDIENT, block=True),
     "One line for each ingredient, in order of use; as a list or as a block of text.",
@@ -118,7 +49,7 @@ INGREDIENTS = _field(
     "ingredient",
     "formula",
 )
-STEPS = _field(
+STEPS = entry(
     "steps",
     Lines(noun="step", block=True),
     "The method in order, in CommonMark; as a list or as a numbered list in a block of text.",
@@ -134,7 +65,7 @@ STEPS = _field(
 
 _PART = Record(
     fields=(
-        _field("name", _TEXT, "What the component is called on the card.", "Dough", "title", "part"),
+        entry("name", _TEXT, "What the component is called on the card.", "Dough", "title", "part"),
         INGREDIENTS,
         STEPS,
     ),
@@ -142,7 +73,7 @@ _PART = Record(
 )
 _YIELD = Record(
     fields=(
-        _field(
+        entry(
             "makes",
             _TEXT,
             "How many pieces, or how much, comes out.",
@@ -151,7 +82,7 @@ _YIELD = Record(
             "pieces",
             "quantity",
         ),
-        _field(
+        entry(
             "serves",
             _TEXT,
             "How many people it feeds; one number or a range.",
@@ -159,20 +90,20 @@ _YIELD = Record(
             "servings",
             "portions",
         ),
-        _field("piece", _TEXT, "The mass or size of one piece.", "6 g", "each", "portion"),
+        entry("piece", _TEXT, "The mass or size of one piece.", "6 g", "each", "portion"),
     ),
     short="makes",
 )
 _TIME = Record(
     fields=(
-        _field("active", _TEXT, "Time with hands on.", "35 min", "hands_on", "hands-on", "prep_time", "prep"),
-        _field("total", _TEXT, "Time from start to table.", "1 h 40 min", "total_time", "whole", "ready_in"),
+        entry("active", _TEXT, "Time with hands on.", "35 min", "hands_on", "hands-on", "prep_time", "prep"),
+        entry("total", _TEXT, "Time from start to table.", "1 h 40 min", "total_time", "whole", "ready_in"),
     ),
     short="total",
 )
 _PHOTO = Record(
     fields=(
-        _field(
+        entry(
             "file",
             _TEXT,
             "The picture's file, in the recipe's folder.",
@@ -182,7 +113,7 @@ _PHOTO = Record(
             "url",
             required=True,
         ),
-        _field(
+        entry(
             "alt",
             _TEXT,
             "What the picture shows, for those who can't see it.",
@@ -191,21 +122,21 @@ _PHOTO = Record(
             "description",
             required=True,
         ),
-        _field("credit", _TEXT, "Who took it.", "House photo", "photographer", "by"),
-        _field("focus", _TEXT, "The point that stays in when it is cropped: from left, from top.", "40% 30%"),
+        entry("credit", _TEXT, "Who took it.", "House photo", "photographer", "by"),
+        entry("focus", _TEXT, "The point that stays in when it is cropped: from left, from top.", "40% 30%"),
     ),
     short="file",
 )
 _TESTED = Record(
     fields=(
-        _field("trial", _TEXT, "The bench trial on which the printed formula rests.", "4"),
-        _field(
+        entry("trial", _TEXT, "The bench trial on which the printed formula rests.", "4"),
+        entry(
             "cross_test",
             _TEXT,
             "When and where another cook made it from the card.",
             "2026-04-02 in a home kitchen",
         ),
-        _field(
+        entry(
             "cooked_from",
             Lines(noun="column", text=Text(choices=("metric", "us"))),
             "Which columns of the card were cooked from.",
@@ -217,15 +148,15 @@ _TESTED = Record(
 
 _PUBLISHED = Record(
     fields=(
-        _field("date", _TEXT, "The day readers first saw it.", "2026-06-01", "on", "day", required=True),
-        _field("mark", _TEXT, "Of what they were told; `cardsmith check` says it.", "7f3c21d0", "hash"),
+        entry("date", _TEXT, "The day readers first saw it.", "2026-06-01", "on", "day", required=True),
+        entry("mark", _TEXT, "Of what they were told; `cardsmith check` says it.", "7f3c21d0", "hash"),
     ),
     short="date",
 )
 _CORRECTION = Record(
     fields=(
-        _field("date", _TEXT, "The day of the correction.", "2026-06-20", "on", "day", required=True),
-        _field(
+        entry("date", _TEXT, "The day of the correction.", "2026-06-20", "on", "day", required=True),
+        entry(
             "what",
             _TEXT,
             "What was wrong and what is right now, for readers.",
@@ -235,13 +166,13 @@ _CORRECTION = Record(
             "correction",
             required=True,
         ),
-        _field("mark", _TEXT, "Of the recipe as corrected; `cardsmith check` says it.", "9a1b04c7", "hash"),
+        entry("mark", _TEXT, "Of the recipe as corrected; `cardsmith check` says it.", "9a1b04c7", "hash"),
     ),
 )
 
 RECIPE = Record(
     fields=(
-        _field(
+        entry(
             "title",
             _TEXT,
             "The name of the dish, as it heads the card.",
@@ -251,7 +182,7 @@ RECIPE = Record(
             "heading",
             required=True,
         ),
-        _field(
+        entry(
             "kind",
             _TEXT,
             "What sort of recipe it is; selects the checks of its proportions.",
@@ -259,7 +190,7 @@ RECIPE = Record(
             "type",
             "category",
         ),
-        _field(
+        entry(
             "headnote",
             _TEXT,
             "A short paragraph under the title.",
@@ -269,11 +200,11 @@ RECIPE = Record(
             "introduction",
             "summary",
         ),
-        _field("yield", _YIELD, "What comes out.", "{makes: 60 crackers, serves: 10, piece: 6 g}", "yields"),
-        _field(
+        entry("yield", _YIELD, "What comes out.", "{makes: 60 crackers, serves: 10, piece: 6 g}", "yields"),
+        entry(
             "time", _TIME, "How long it takes.", "{active: 35 min, total: 1 h 40 min}", "times", "duration"
         ),
-        _field(
+        entry(
             "equipment",
             Lines(noun="line"),
             "What is needed beyond a usual kitchen.",
@@ -282,7 +213,7 @@ RECIPE = Record(
             "utensils",
             "gear",
         ),
-        _field(
+        entry(
             "parts",
             Lines(noun="part", text=None, record=_PART),
             "The components of a recipe that has several, each with its own ingredients and steps.",
@@ -293,7 +224,7 @@ RECIPE = Record(
         ),
         INGREDIENTS,
         STEPS,
-        _field(
+        entry(
             "storage",
             _TEXT,
             "How and how long it keeps.",
@@ -302,7 +233,7 @@ RECIPE = Record(
             "keeps",
             "store",
         ),
-        _field(
+        entry(
             "notes",
             Lines(noun="note"),
             "Further remarks, one each.",
@@ -311,7 +242,7 @@ RECIPE = Record(
             "remarks",
             "tips",
         ),
-        _field(
+        entry(
             "claims",
             Lines(noun="claim"),
             "What the card says of the dish; checked against the ingredients.",
@@ -320,7 +251,7 @@ RECIPE = Record(
             "diet",
             "diets",
         ),
-        _field(
+        entry(
             "photo",
             _PHOTO,
             "A picture of the dish.",
@@ -329,8 +260,8 @@ RECIPE = Record(
             "picture",
             "photograph",
         ),
-        _field("credit", _TEXT, "Whose recipe it is.", "The test kitchen", "author", "by", "source"),
-        _field(
+        entry("credit", _TEXT, "Whose recipe it is.", "The test kitchen", "author", "by", "source"),
+        entry(
             "course",
             _TEXT,
             "The part of a meal it is, where that is not the usual one of its kind.",
@@ -338,18 +269,18 @@ RECIPE = Record(
             "meal",
             "meal_part",
         ),
-        _field("cuisine", _TEXT, "The kitchen it comes from, for search.", "Scottish", "region"),
-        _field(
+        entry("cuisine", _TEXT, "The kitchen it comes from, for search.", "Scottish", "region"),
+        entry(
             "keywords", Lines(noun="word"), "Further words to find it by.", "[picnic, travels well]", "tags"
         ),
-        _field(
+        entry(
             "published",
             _PUBLISHED,
             "When readers first saw it, and the mark of what they were told.",
             "{date: 2026-06-01, mark: 7f3c21d0}",
             "publication",
         ),
-        _field(
+        entry(
             "corrections",
             Lines(noun="correction", text=None, record=_CORRECTION),
             "What was corrected after publication, the newest last.",
@@ -357,7 +288,7 @@ RECIPE = Record(
             "correction",
             "errata",
         ),
-        _field(
+        entry(
             "formerly",
             Lines(noun="name"),
             "Names of its folder that it was published under, the oldest first; they lead here.",
@@ -365,7 +296,7 @@ RECIPE = Record(
             "was",
             "redirects",
         ),
-        _field(
+        entry(
             "tested",
             _TESTED,
             "How the recipe was tested.",
@@ -373,7 +304,7 @@ RECIPE = Record(
             "test",
             "testing",
         ),
-        _field(
+        entry(
             "accepted",
             Answers(),
             "Queries answered: a check's name and the reason, which the proof prints.",
@@ -382,7 +313,7 @@ RECIPE = Record(
             "ignore",
             "exceptions",
         ),
-        _field(
+        entry(
             "measures",
             Text(choices=("us", "imperial", "australian")),
             "Whose cups, spoons and pints the recipe is written in; us where nothing is said.",
@@ -396,54 +327,12 @@ RECIPE = Record(
 
 def places(record: Record = RECIPE, path: tuple[Field, ...] = ()) -> Iterator[tuple[Field, ...]]:
     """Every field of the schema, each as the path of fields that leads to it."""
-    for field in record.fields:
-        here = (*path, field)
+    for one in record.fields:
+        here = (*path, one)
         yield here
-        inner = field.kind.record if isinstance(field.kind, Lines) else field.kind
+        inner = one.kind.record if isinstance(one.kind, Lines) else one.kind
         if isinstance(inner, Record):
             yield from places(inner, here)
 
 
-KEYS = frozenset(field.name for path in places() for field in path)
-
-
-def json_schema() -> dict[str, Any]:
-    """The schema for editors, as JSON Schema draft 2020-12. A key left empty (null) is not written yet."""
-    listed = {"type": "array", "minItems": 1}
-    return {
-        "$schema": DIALECT,
-        "title": "A recipe in the house schema",
-        **_of(RECIPE),
-        "if": {"properties": {"parts": listed}, "required": ["parts"]},
-        "then": {"properties": {"ingredients": {"type": "null"}, "steps": {"type": "null"}}},
-    }
-
-
-def _of(kind: Kind, *, needed: bool = False) -> dict[str, Any]:
-    """One kind of value; a text that is ``needed`` must not be blank."""
-    match kind:
-        case Text(choices=choices) if choices:
-            return {"enum": list(choices)}
-        case Text():  # an unquoted number is as good as text
-            words = {"type": ["string", "number", "boolean"]}
-            return words | {"pattern": r"\S"} if needed else words
-        case Answers():
-            return {"type": "object", "additionalProperties": _of(_TEXT, needed=True)}
-        case Lines(text=text, record=record, block=block):
-            items = [_of(one, needed=True) for one in (text, record) if one is not None]
-            listed = {"type": "array", "items": items[0] if len(items) == 1 else {"anyOf": items}}
-            return {"anyOf": [_of(_TEXT), listed]} if block else listed
-        case Record(fields=fields):
-            return {
-                "type": "object",
-                "properties": {field.name: _property(field) for field in fields},
-                "required": [field.name for field in fields if field.required],
-                "additionalProperties": False,
-            }
-
-
-def _property(field: Field) -> dict[str, Any]:
-    about = {"description": field.help, "examples": [field.example]}
-    if field.required:
-        return about | _of(field.kind, needed=True)
-    return about | {"anyOf": [_of(field.kind), {"type": "null"}]}
+KEYS = frozenset(one.name for path in places() for one in path)

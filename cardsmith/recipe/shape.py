@@ -12,7 +12,8 @@ from dataclasses import replace
 
 from cardsmith.finding import Finding, Severity, Where
 from cardsmith.recipe import blocks, traps
-from cardsmith.recipe.schema import RECIPE, Answers, Field, Kind, Lines, Record, Text, places
+from cardsmith.recipe.kinds import Answers, Field, Kind, Lines, Record, Text
+from cardsmith.recipe.schema import RECIPE, places
 from cardsmith.recipe.tree import Mapping, Node, Scalar, Sequence
 
 MAX_ITEMS = 200  # of a list or of keys; the longest recipes have some forty lines

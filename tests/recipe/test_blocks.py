@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 
 from cardsmith.recipe.blocks import cut
-from cardsmith.recipe.schema import RECIPE, Lines
+from cardsmith.recipe.kinds import Lines
+from cardsmith.recipe.schema import RECIPE
 from cardsmith.recipe.tree import Mapping, Scalar, Tree, tree_of
 
 

@@ -11,8 +11,10 @@ from hypothesis import strategies as st
 from jsonschema import Draft202012Validator
 
 from cardsmith.measure.larder import Larder
+from cardsmith.recipe.json_schema import json_schema
+from cardsmith.recipe.kinds import Answers, Field, Kind, Lines, Record, Text
 from cardsmith.recipe.load import read_recipe
-from cardsmith.recipe.schema import RECIPE, Answers, Field, Kind, Lines, Record, Text, json_schema, places
+from cardsmith.recipe.schema import RECIPE, places
 
 SCHEMA = json_schema()
 VALIDATOR = Draft202012Validator(SCHEMA)

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from cardsmith.recipe.schema import INGREDIENT, RECIPE, Record
+from cardsmith.recipe.kinds import Record
+from cardsmith.recipe.schema import INGREDIENT, RECIPE
 from cardsmith.recipe.shape import MAX_ITEMS, MAX_TEXT, is_empty, meant, shaped
 from cardsmith.recipe.source import read_source
 from cardsmith.recipe.tree import Mapping, Scalar, Sequence
