@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 from pathlib import Path
 
 from cardsmith.finding import CardsmithError
 from cardsmith.house import House, house_folder, load_house
 from cardsmith.reading import Refused, read_plain
+from cardsmith.regex import regex
 
-NAME = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
+NAME = regex(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

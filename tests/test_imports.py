@@ -12,7 +12,7 @@ import pytest
 PACKAGE = Path(__file__).parents[1] / "cardsmith"
 # Each name may import those before it, and its own package; what stands together on a line shares a rank.
 ORDER = (
-    ("reference", "finding", "progress", "fingerprint", "reading", "writing", "remember"),
+    ("reference", "finding", "progress", "fingerprint", "reading", "writing", "remember", "regex"),
     ("measure",),
     ("house",),
     ("recipe",),

@@ -20,10 +20,11 @@ from cardsmith.recipe.model import Ingredient, Part, Text
 from cardsmith.recipe.tree import Mapping, Node, Scalar
 from cardsmith.recipe.weighed import weigh
 from cardsmith.recipe.yields import text_of
+from cardsmith.regex import regex
 
-_ADD = re.compile(r"(?:add|plus)\s+(?=\S)", re.IGNORECASE)
-_WITHOUT = re.compile(r"(?:without|no|leave out|omit)\s+(?:the\s+)?(?P<item>\S.*)", re.IGNORECASE)
-_INSTEAD = re.compile(r"(?P<line>\S+(?:\s+\S+)*?)\s+instead of\s+(?:the\s+)?(?P<item>\S.*)", re.IGNORECASE)
+_ADD = regex(r"(?:add|plus)\s+(?=\S)", re.IGNORECASE)
+_WITHOUT = regex(r"(?:without|no|leave out|omit)\s+(?:the\s+)?(?P<item>\S.*)", re.IGNORECASE)
+_INSTEAD = regex(r"(?P<line>\S+(?:\s+\S+)*?)\s+instead of\s+(?:the\s+)?(?P<item>\S.*)", re.IGNORECASE)
 Parts = tuple[Part, ...]
 
 

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 
 from cardsmith.bench.model import Trial, Trials, Verb
 from cardsmith.finding import CardsmithError, Where
 from cardsmith.recipe.model import Part
 from cardsmith.recipe.traps import quoted
+from cardsmith.regex import regex
 
-_COMMENT = re.compile(r"\s#(?=\s)(?P<text>.*)$")
-_PLAIN = re.compile(r"[^\s\[\]{}>|*&!%#`@\"'?:,-][^#]*")
+_COMMENT = regex(r"\s#(?=\s)(?P<text>.*)$")
+_PLAIN = regex(r"[^\s\[\]{}>|*&!%#`@\"'?:,-][^#]*")
 
 
 def draft(trials: Trials, number: int, title: str) -> str:

@@ -12,9 +12,10 @@ from fractions import Fraction
 from functools import cache
 
 from cardsmith.reference import table
+from cardsmith.regex import regex
 
-_FIGURE = re.compile(r"(?P<number>\d+(?:\.\d+)?)\s*(?P<unit>g|mg|kcal|calories)?", re.IGNORECASE)
-_LESS = re.compile(r"(?:less than|<)\s*(?P<number>\d+)\s*(?P<unit>g|mg)", re.IGNORECASE)
+_FIGURE = regex(r"(?P<number>\d+(?:\.\d+)?)\s*(?P<unit>g|mg|kcal|calories)?", re.IGNORECASE)
+_LESS = regex(r"(?:less than|<)\s*(?P<number>\d+)\s*(?P<unit>g|mg)", re.IGNORECASE)
 SERVING_STEP = Fraction(1)  # grams, above 5 g: 21 CFR 101.9(b)(7)
 
 

@@ -5,7 +5,6 @@ Every make of the trial's formula bears witness, not the first alone.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
@@ -17,14 +16,15 @@ from cardsmith.finding import Where
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.model import Ingredient, Measured, Purpose, Step
 from cardsmith.recipe.prose import read_step
+from cardsmith.regex import regex
 
 SAME, SAME_ACROSS = Fraction(1, 200), Fraction(3, 100)  # one measure; a weight against a cup of the larder
 OTHER_BATCH = Fraction(1, 50)
 NEAR = Fraction(3)  # °C: the steps of an oven's dial in the two scales differ by as much
 MINUTE = 60
-_WORD = re.compile(r"[A-Za-z]{3,}")
-_CLAUSE = re.compile(r",|\b(?:and|then|or)\b")
-_SENTENCE = re.compile(r"(?<=[.!?;])\s+")
+_WORD = regex(r"[A-Za-z]{3,}")
+_CLAUSE = regex(r",|\b(?:and|then|or)\b")
+_SENTENCE = regex(r"(?<=[.!?;])\s+")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -27,9 +27,10 @@ from cardsmith.recipe.temperatures import temperature_at
 from cardsmith.recipe.tree import Mapping, Node, Scalar, Sequence
 from cardsmith.recipe.yields import text_of
 from cardsmith.reference import table
+from cardsmith.regex import regex
 
-_CLOCK = re.compile(r"(?P<hour>[01]?\d|2[0-3])[:.](?P<minute>[0-5]\d)\b[\s,:–-]*")
-_DEGREES = re.compile(r"(?P<sign>[+−–-]?)\s*(?P<number>\d+(?:\.\d+)?)\s*°?\s*(?P<scale>[CF])\b.*", re.DOTALL)
+_CLOCK = regex(r"(?P<hour>[01]?\d|2[0-3])[:.](?P<minute>[0-5]\d)\b[\s,:–-]*")
+_DEGREES = regex(r"(?P<sign>[+−–-]?)\s*(?P<number>\d+(?:\.\d+)?)\s*°?\s*(?P<scale>[CF])\b.*", re.DOTALL)
 _FAHRENHEIT = Fraction(5, 9)
 MOST_TASTERS = 200
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from fractions import Fraction
 
 from cardsmith.bench.model import Reading
@@ -11,9 +10,10 @@ from cardsmith.measure.units import Dimension
 from cardsmith.recipe.amounts import read_quantity
 from cardsmith.recipe.model import Text
 from cardsmith.recipe.temperatures import temperature_at
+from cardsmith.regex import regex
 
-_DECIMAL = re.compile(r"\d{1,6}(?:\.\d{1,6})?")
-_SHARE = re.compile(r"(?P<number>\d{1,3}(?:\.\d{1,4})?)\s*(?:%|per ?cent)")
+_DECIMAL = regex(r"\d{1,6}(?:\.\d{1,6})?")
+_SHARE = regex(r"(?P<number>\d{1,3}(?:\.\d{1,4})?)\s*(?:%|per ?cent)")
 
 
 def read_reading(text: Text, dimension: str, example: str) -> tuple[Reading | None, tuple[Finding, ...]]:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from fractions import Fraction
 
 from cardsmith.bench.composition import composition
@@ -18,8 +17,9 @@ from cardsmith.recipe.shape import shaped
 from cardsmith.recipe.source import read_source
 from cardsmith.recipe.tree import Mapping, Scalar, Sequence
 from cardsmith.recipe.yields import text_of
+from cardsmith.regex import regex
 
-_PERCENTS = re.compile(r"(?P<low>\d+(?:\.\d+)?)(?:\s*%)?(?:\s*(?:to|–|-)\s*(?P<high>\d+(?:\.\d+)?))?\s*%")
+_PERCENTS = regex(r"(?P<low>\d+(?:\.\d+)?)(?:\s*%)?(?:\s*(?:to|–|-)\s*(?P<high>\d+(?:\.\d+)?))?\s*%")
 
 
 def read_teardown(data: bytes, file: str, larder: Larder) -> tuple[Teardown | None, tuple[Finding, ...]]:

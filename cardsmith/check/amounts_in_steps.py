@@ -19,29 +19,30 @@ from cardsmith.recipe.mentions import How, visible
 from cardsmith.recipe.model import Ingredient, Text
 from cardsmith.recipe.naming import descriptors
 from cardsmith.recipe.numbers import WHOLES
+from cardsmith.regex import regex
 
 SAME = Fraction(5, 100)  # two figures this close are one
 SAME_WEIGHED = Fraction(7, 100)  # and so are a spoon and its weight: common practice, no source
-REST = re.compile(  # somewhere more of it may go in
+REST = regex(  # somewhere more of it may go in
     r"\b(?:the rest|rest of|remain\w*|left[- ]?over|reserved?|repeat\w*|everything|all (?:the|other)"
     r"|ingredients|again|twice|more|extra|half|halves|thirds?|quarters?)\b(?!-)",
     re.IGNORECASE,
 )
-PORTIONWISE = re.compile(
+PORTIONWISE = regex(
     r"\b(?:at a time|each|every|per|batch(?:es)?|additions?|at once|another|first|about|some|least|up to)\b",
     re.IGNORECASE,
 )
-ALTERED = re.compile(  # weighed again, after it has lost or taken up water, or its peel
+ALTERED = regex(  # weighed again, after it has lost or taken up water, or its peel
     r"\b(?:cooked|drained|mashed|pur[eé]ed|soaked|strained|reduced|whipped|popped|peeled|prepared|pitted|grated"
     r"|chopped|sifted|boiled|toasted|roasted) (?:\w+ )?$",
     re.IGNORECASE,
 )
-HERE_ENDS = re.compile(  # what may follow a noun that is not the first half of another
+HERE_ENDS = regex(  # what may follow a noun that is not the first half of another
     r"\s*(?:$|[,.;:()–-]|(?:a|and|are|as|at|by|cut|for|from|if|in|into|is|lightly|on|onto|one|or|over|so|then"
     r"|through|to|together|under|until|well|while|with)\b)",
     re.IGNORECASE,
 )
-COUNTED = re.compile(
+COUNTED = regex(
     rf"(?<![\d.,/–½¼¾⅓⅔-])(?<!\bto )(?<!\bor )\b(?P<whole>the |all |all the |all of the )?"
     rf"(?P<count>\d{{1,2}}|both|{'|'.join(WHOLES)}) (?P<between>(?:[a-z-]+ ){{0,3}})$",
     re.IGNORECASE,

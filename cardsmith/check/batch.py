@@ -13,9 +13,10 @@ from cardsmith.check.subject import Subject
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.mentions import visible
 from cardsmith.reference import table
+from cardsmith.regex import regex
 
 # Words that say something leaves the batch for good, so that no least yield can be told: common practice.
-LEAVES = re.compile(
+LEAVES = regex(
     r"\b(?:strain|drain|sieve|drip|discard|throw away|pick out|squeeze|skim|peel|trim|bones?|rinse|pour off)",
     re.IGNORECASE,
 )

@@ -14,19 +14,20 @@ from cardsmith.measure.units import Dimension
 from cardsmith.recipe.mentions import visible
 from cardsmith.recipe.model import Measured, Recipe, Step
 from cardsmith.recipe.numbers import WHOLES
+from cardsmith.regex import regex
 
 MINUTE = Fraction(60)
 HOUR = Fraction(3600)
 # "Fold after 30 minutes", "every 20 minutes": a moment inside a time that is counted already.
-_MOMENT = re.compile(
+_MOMENT = regex(
     r"\b(?:after|every|(?:for |in )?the (?:first|last|final)|within|ahead|up to|another|at|of|by)\s*"
     r"(?:about |the )?$",
     re.IGNORECASE,
 )
-_EARLIER = re.compile(r"\s*(?:before|ahead|earlier|ago|in advance|old|apart|per|long\b|to go)", re.IGNORECASE)
-_OVERLAPS = re.compile(r"\b(?:meanwhile|while|at the same time|as soon as)\b", re.IGNORECASE)
-_BATCHES = re.compile(rf"\bin ({'|'.join(WHOLES[1:])}|\d+) batches\b", re.IGNORECASE)
-_SIDES = re.compile(r"\b(?:each side|per side|a side|both sides)\b", re.IGNORECASE)
+_EARLIER = regex(r"\s*(?:before|ahead|earlier|ago|in advance|old|apart|per|long\b|to go)", re.IGNORECASE)
+_OVERLAPS = regex(r"\b(?:meanwhile|while|at the same time|as soon as)\b", re.IGNORECASE)
+_BATCHES = regex(rf"\bin ({'|'.join(WHOLES[1:])}|\d+) batches\b", re.IGNORECASE)
+_SIDES = regex(r"\b(?:each side|per side|a side|both sides)\b", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -15,21 +15,22 @@ from cardsmith.finding import Severity
 from cardsmith.recipe.mentions import visible
 from cardsmith.recipe.model import Step
 from cardsmith.reference import table
+from cardsmith.regex import regex
 
-CUE = re.compile(
+CUE = regex(
     r"\b(?:until|till|when|once|as soon as|so that|if (?:it|they)|or to|to (?:a|an|the) \w+ (?:crumb|stage)"
     r"|reads?|reach(?:es)?|it(?:'s| is)? (?:done|ready)|should (?:be|feel|look|read|reach|come|have)"
     r"|before it|by then|al dente|medium[- ]rare|golden|springy|thickened|doubled)\b",
     re.IGNORECASE,
 )
-THERMOMETER = re.compile(r"\b(?:reads?|reach(?:es)?|registers?|°|degrees)", re.IGNORECASE)
+THERMOMETER = regex(r"\b(?:reads?|reach(?:es)?|registers?|°|degrees)", re.IGNORECASE)
 # Times that are the point themselves: a rolling boil against a toxin, a marinade, a brine, a night.
-ITSELF = re.compile(
+ITSELF = regex(
     r"\b(?:boil(?:ing)? (?:hard|rapidly|fast|briskly)|hard boil|rolling boil|marinat|brin|soak|infus|steep"
     r"|overnight|sous[- ]vide|pressure|process|packet|package)",
     re.IGNORECASE,
 )
-UNTIMED_CUE = re.compile(r"\b(?:until|till)\b", re.IGNORECASE)
+UNTIMED_CUE = regex(r"\b(?:until|till)\b", re.IGNORECASE)
 
 
 @cache

@@ -19,16 +19,15 @@ from cardsmith.finding import Severity
 from cardsmith.recipe.mentions import visible
 from cardsmith.recipe.model import Part
 from cardsmith.reference import table
+from cardsmith.regex import regex
 
 HEAVIEST = Fraction(105, 100)  # g/ml of a custard or cream, so that its volume is never overrated
 BRIM = Fraction(102, 100)
-_OTHER = re.compile(
-    r"\b(?:bowl|frying pan|skillet|jug|baking dish|roasting pan|sheet pan|jar|plate)s?\b", re.I
-)
-_NAMED = re.compile(
+_OTHER = regex(r"\b(?:bowl|frying pan|skillet|jug|baking dish|roasting pan|sheet pan|jar|plate)s?\b", re.I)
+_NAMED = regex(
     r"\b(?:cake|loaf|baking|brownie|springform|tube|ring|traybake)[ -](?:pan|tin|dish|mould|mold)s?\b", re.I
 )
-_SIZED = re.compile(
+_SIZED = regex(
     r"\d[\d.,½¼¾]*[ -]?(?:inch(?:es)?|in\b|cm|mm|quart|litre|liter|ml|lb|g\b|cup)[^.;]{0,50}"
     r"\b(?:pan|tin|dish|mou?ld)s?\b"
     r"|\b(?:pan|tin|dish|mou?ld)s?\b[^.;]{0,30}\d[\d.,½¼¾]*[ -]?(?:inch|cm|mm)",

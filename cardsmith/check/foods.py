@@ -16,9 +16,10 @@ from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, units
 from cardsmith.measure.weighing import density
 from cardsmith.recipe.model import Ingredient
+from cardsmith.regex import regex
 
-HEADING = re.compile(r"^for the [\w ]+:?$|:$", re.IGNORECASE)
-AND = re.compile(r"\s+(?:and|&)\s+|,\s*", re.IGNORECASE)
+HEADING = regex(r"^for the [\w ]+:?$|:$", re.IGNORECASE)
+AND = regex(r"\s+(?:and|&)\s+|,\s*", re.IGNORECASE)
 
 
 def _named_vaguely(subject: Subject, line: Ingredient) -> bool:

@@ -11,11 +11,12 @@ from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System
 from cardsmith.recipe.mentions import How, Mentions, visible
 from cardsmith.recipe.model import Measured, Part, Recipe, Step
+from cardsmith.regex import regex
 
 EGG_SAFE = Fraction(640, 9)  # 160 °F: egg dishes, FoodSafety.gov chart; what reaches it is cooked
 
 # Words of cooking, common practice, no source. "Boiling water" and "cooked rice" heat nothing themselves.
-COOKING = re.compile(
+COOKING = regex(
     r"\b(?:(?:re-?)?bak(?:e|es|ing)|roast(?:ing)?|(?:stir-|deep-|pan-)?fry(?:ing)?|sauté|saute|sear|cook|simmer"
     r"|poach|steam|grill|barbecue|broil|griddle|toast|braise|stew|scramble|blanch|microwave|caramelize"
     r"|brown (?:the|them|it|in|on|both|all|well)|boil|scald"
@@ -24,8 +25,8 @@ COOKING = re.compile(
     r"|over (?:\w+[ -])?(?:low|medium|moderate|high|gentle)(?:[ -](?:low|high))? heat)\b",
     re.IGNORECASE,
 )
-NOT_COOKING = re.compile(r"(?:do not|don't|without|never|no need to|not) (?:\w+ ){0,2}$", re.IGNORECASE)
-THING = re.compile(r"\b(?:on|the|a|your) (?:roast|stew|toast|steam|grill|braise|fry|bake)$", re.IGNORECASE)
+NOT_COOKING = regex(r"(?:do not|don't|without|never|no need to|not) (?:\w+ ){0,2}$", re.IGNORECASE)
+THING = regex(r"\b(?:on|the|a|your) (?:roast|stew|toast|steam|grill|braise|fry|bake)$", re.IGNORECASE)
 
 
 def heats(text: str, start: int = 0) -> bool:
@@ -62,7 +63,7 @@ def sentence_at(text: str, at: int) -> tuple[int, int]:
     return begins, ends.start() if ends else len(text)
 
 
-_STOP = re.compile(r"[.;!?](?=\s|$)")
+_STOP = regex(r"[.;!?](?=\s|$)")
 
 
 def durations(step: Step, start: int = 0, end: int | None = None) -> tuple[Quantity, ...]:
@@ -109,7 +110,7 @@ def _clause(text: str, at: int) -> int:
     return max((match.end() for match in _TURN.finditer(text, 0, at)), default=0)
 
 
-_TURN = re.compile(r"[.;!?:]\s|,? (?:and )?then\b|,? and (?=(?:stir|beat|whisk|fold|mix|add|pour|scatter)\b)")
+_TURN = regex(r"[.;!?:]\s|,? (?:and )?then\b|,? and (?=(?:stir|beat|whisk|fold|mix|add|pour|scatter)\b)")
 
 
 def _named(part: Part, step: Step) -> int:

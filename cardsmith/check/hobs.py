@@ -11,33 +11,32 @@ from cardsmith.check.method import Sentence
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.finding import Severity
+from cardsmith.regex import regex
 
 LONG = Fraction(30 * 60)  # from half an hour on a lid decides how much is left; common practice, no source
 
 # Words of the stove, common practice, no source.
-LEVEL = re.compile(
+LEVEL = regex(
     r"\b(?:low|lowest|medium|moderate|high|highest|gentle|gently|hard|steady|slow|slowly|strong"
     r"|full|off the|residual)"
     r"(?:[ -](?:low|high))?(?:,? \w+)? (?:heat|flame)|\b(?:heat|flame) (?:to|on) \w|\bgently\b|\bhot coals\b",
     re.IGNORECASE,
 )
-WETLY = re.compile(
-    r"(?:^|[,;:]\s*|\b(?:and|then|to a|to the)\s+)(?:simmer|boil|poach|steam)\b", re.IGNORECASE
-)
-COOKING = re.compile(
+WETLY = regex(r"(?:^|[,;:]\s*|\b(?:and|then|to a|to the)\s+)(?:simmer|boil|poach|steam)\b", re.IGNORECASE)
+COOKING = regex(
     r"(?:^|[,;:]\s*|\b(?:and|then)\s+)(?:\w+ly )?"
     r"(?P<verb>cook|fry|sauté|saute|melt|warm|brown|sweat|sear|toast|heat|caramelize|scald|stir-fry)\b",
     re.IGNORECASE,
 )
-VESSEL = re.compile(r"\b(?:saucepan|skillet|frying pan|sauté pan|wok|pot|casserole|griddle)\b", re.IGNORECASE)
-ELSEWHERE = re.compile(
+VESSEL = regex(r"\b(?:saucepan|skillet|frying pan|sauté pan|wok|pot|casserole|griddle)\b", re.IGNORECASE)
+ELSEWHERE = regex(
     r"\b(?:oven|bake|roast|microwave|slow cooker|waffle|barbecue|water bath|bain-marie"
     r"|immersion|machine|broiler|grill"
     r"|double boiler|over (?:a )?(?:pan|pot|saucepan) of|simmering water|boiling water|hot water|torch)\b",
     re.IGNORECASE,
 )
-BRAISING = re.compile(r"\b(?:braise|stew)\b", re.IGNORECASE)
-LID = re.compile(r"\b(?:cover\w*|uncover\w*|lid|lids|lidded|foil|cartouche|sealed?)\b", re.IGNORECASE)
+BRAISING = regex(r"\b(?:braise|stew)\b", re.IGNORECASE)
+LID = regex(r"\b(?:cover\w*|uncover\w*|lid|lids|lidded|foil|cartouche|sealed?)\b", re.IGNORECASE)
 
 
 @check(

@@ -14,29 +14,30 @@ from cardsmith.finding import Severity
 from cardsmith.measure.units import units
 from cardsmith.recipe.mentions import visible
 from cardsmith.recipe.model import Ingredient, Purpose, Step
+from cardsmith.regex import regex
 
 TWO_HOURS = 7200
-WARM = re.compile(
+WARM = regex(
     r"\b(?:room temperature|on the counter(?:top)?|on the worktop|unrefrigerated|shelf[- ]stable"
     r"|(?:on|for) the shelf|in (?:an?|the) (?:\w+,? ){0,3}(?:cupboard|pantry|larder|cellar|tin|box)"
     r"|in (?:a|the) (?:\w+,? ){0,3}(?:dark|dry|cool) place|out of the (?:refrigerator|fridge))\b",
     re.IGNORECASE,
 )
-NOT_KEPT = re.compile(
+NOT_KEPT = regex(
     r"\b(?:not|never|don't|no longer|rather than|instead of|(?:before|until|till) (?:\w+ ){0,3}"
     r"|(?:comes?|bring|brought|return|warm|back|cool\w*) (?:\w+ ){0,4}to"
     r"|serve\w* (?:\w+ )?(?:at|warm or at))[^.,;]*$",
     re.IGNORECASE,
 )
-NEVER = re.compile(r"\b(?:not|never|don't|rather than|instead of)\b[^.,;]*$", re.IGNORECASE)
-COLD = re.compile(r"\b(?:refrigerat\w*|fridge|freez\w*|frozen|ice bath)\b", re.IGNORECASE)
+NEVER = regex(r"\b(?:not|never|don't|rather than|instead of)\b[^.,;]*$", re.IGNORECASE)
+COLD = regex(r"\b(?:refrigerat\w*|fridge|freez\w*|frozen|ice bath)\b", re.IGNORECASE)
 _COUNT = "one two three four five six seven eight nine ten eleven twelve".split()
 _COUNT = "one two three four five six seven eight nine ten eleven twelve".split()
 NUMBERS = {"a": 1, "an": 1} | {word: number for number, word in enumerate(_COUNT, 1)}
 SPANS = {"minute": 60, "hour": 3600, "day": 86400, "week": 604800, "month": 2592000, "year": 31536000}
 NIGHT = 28800  # seconds: eight hours
-_TIME = re.compile(rf"\b(\d+|{'|'.join(NUMBERS)}) ({'|'.join(SPANS)})s?\b", re.IGNORECASE)
-CLAUSE = re.compile(r"[.;]\s+|,? (?:or|and) (?=(?:for |up to )?\w+ \w+,? (?:\w+,? )?(?:in|at|on)\b)")
+_TIME = regex(rf"\b(\d+|{'|'.join(NUMBERS)}) ({'|'.join(SPANS)})s?\b", re.IGNORECASE)
+CLAUSE = regex(r"[.;]\s+|,? (?:or|and) (?=(?:for |up to )?\w+ \w+,? (?:\w+,? )?(?:in|at|on)\b)")
 
 # Cooked or moist food that spoils unseen, by kind; FDA Food Code 1-201.10 (TCS). Butter cakes, breads, fruit
 # pies, jams, dressings and sweets are not among them.
@@ -174,7 +175,7 @@ def _mass_of(subject: Subject, pattern: str) -> Fraction:
     )
 
 
-CANNER = re.compile(
+CANNER = regex(
     r"\b(?:canner|canning kettle|boiling[- ]water bath|process (?:the |in |for |filled |hot |jars )"
     r"|invert the jars|turn the jars upside|upside[- ]down to seal)",
     re.IGNORECASE,
@@ -269,7 +270,7 @@ def held_in_danger(subject: Subject) -> Iterator[Query]:
 
 
 FAHRENHEIT = units()["degree Fahrenheit"]
-_FIGURE = re.compile(r"\b(\d+) ?°([CF])")
+_FIGURE = regex(r"\b(\d+) ?°([CF])")
 
 
 def _in_danger(celsius: Fraction) -> bool:

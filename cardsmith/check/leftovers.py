@@ -18,46 +18,47 @@ from cardsmith.measure.larder import words
 from cardsmith.recipe.mentions import How, Mention, visible
 from cardsmith.recipe.model import Draw, Ingredient, Text
 from cardsmith.recipe.naming import descriptors
+from cardsmith.regex import regex
 
 NEAR = Fraction(5, 100)  # two figures this close are one; spoons beside grams are rounded
 OWN = "the recipe's own figures"
 
-KEEPING = re.compile(
+KEEPING = regex(
     r"\b(?:set|setting|put|leave) aside(?P<after>[^.;,]*)|\b(?:set|setting"
     r"|put) (?P<within>[^.;,]{1,60}?) aside\b"
     r"|\b(?:reserve|reserving|hold back|holding back|keep back|keeping back) (?P<kept>[^.;,]*)",
     re.IGNORECASE,
 )
-PASTIME = re.compile(r"(?:for|until|till|to|while|overnight)\b", re.IGNORECASE)
-READYING = re.compile(  # what leaves a food what it is
+PASTIME = regex(r"(?:for|until|till|to|while|overnight)\b", re.IGNORECASE)
+READYING = regex(  # what leaves a food what it is
     r"\b(?:toast|brown|drain|rinse|chop|slice|peel|grate|crush|fry|cook|roast|boil|halve|pit|dice)\b",
     re.IGNORECASE,
 )
-FOR_LATER = re.compile(
+FOR_LATER = regex(
     r"\b(?:for|to|until) (?:another|serving|serve|later|garnish|decorat|future|tomorrow|stock"
     r"|soup|the table|next)",
     re.IGNORECASE,
 )
-REST = re.compile(r"\b(?:the )?(?:rest|remainder|remaining|other half|leftovers?)\b", re.IGNORECASE)
-TAKEN_UP = re.compile(
+REST = regex(r"\b(?:the )?(?:rest|remainder|remaining|other half|leftovers?)\b", re.IGNORECASE)
+TAKEN_UP = regex(
     r"\b(?:reserved?|set[- ]aside|saved|kept back|remaining|rest|remainder|left ?over|mixture"
     r"|everything|dry ingredients"
     r"|wet ingredients|other half|second half|all)\b",
     re.IGNORECASE,
 )
-OF_WHAT = re.compile(
+OF_WHAT = regex(
     r"\b(?:half|third|quarter|some|most|part)(?: of)?(?: the)? (?P<what>[\w -]{3,40}?)"
     r"(?= (?:and|over|into|in|on|with|to|for)\b|[,.;]|$)",
     re.IGNORECASE,
 )
 LIQUIDS = frozenset(words("liquid water juice broth stock brine syrup milk"))
-REMAINING = re.compile(
+REMAINING = regex(
     r"\b(?:the )?(?:remaining|rest of(?: the)?|remainder of(?: the)?|leftover|left-over)\s+(?:\w+\s+){0,2}$",
     re.IGNORECASE,
 )
 
 
-FIGURE = re.compile(r"[\d¼½¾⅓⅔⅛]|\b(?:tea|table)spoon\b|\bcup\b", re.IGNORECASE)
+FIGURE = regex(r"[\d¼½¾⅓⅔⅛]|\b(?:tea|table)spoon\b|\bcup\b", re.IGNORECASE)
 
 
 def _nouns(text: str) -> set[str]:

@@ -22,10 +22,11 @@ from cardsmith.check.wording import listed, number
 from cardsmith.finding import Severity, Where
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.model import Purpose, Text
+from cardsmith.regex import regex
 
 DEFINITION = "standardized recipe: Measuring Success with Standardized Recipes (USDA FNS and NFSMI, 2002)"
 LINEAGE = "common practice, no source: errors enter between the bench and the page"
-_TESTED = re.compile(r"\b(?:well[- ])?tested\b(?!\s+(?:for|with|by inserting))", re.IGNORECASE)
+_TESTED = regex(r"\b(?:well[- ])?tested\b(?!\s+(?:for|with|by inserting))", re.IGNORECASE)
 
 
 def _trial(subject: Subject) -> tuple[Trials, Trial] | None:

@@ -10,9 +10,10 @@ from fractions import Fraction
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.mentions import visible
 from cardsmith.recipe.model import Measured, Purpose, Recipe, Step, Text
+from cardsmith.regex import regex
 
-STOP = re.compile(r"[.!?](?:[”’\"')\]]*)(?=\s|$)|;")
-ABBREVIATED = re.compile(r"\b(?:approx|min|mins|max|no|ca|vol|tbsp|tsp|oz|lb|in|cm|hr|hrs)\.$", re.IGNORECASE)
+STOP = regex(r"[.!?](?:[”’\"')\]]*)(?=\s|$)|;")
+ABBREVIATED = regex(r"\b(?:approx|min|mins|max|no|ca|vol|tbsp|tsp|oz|lb|in|cm|hr|hrs)\.$", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -16,29 +16,30 @@ from cardsmith.check.wording import number
 from cardsmith.finding import Severity
 from cardsmith.measure.units import System
 from cardsmith.recipe.model import Purpose, Recipe
+from cardsmith.regex import regex
 
 LONG = Fraction(3600)  # an hour; common practice, no source
 
 # Words of the oven, common practice, no source.
-HEATING = re.compile(
+HEATING = regex(
     r"\b(?:pre-?heat|heat(?! (?:it|them) through)|warm|turn on|turn|switch on|set|lower|raise"
     r"|reduce|increase|drop"
     r"|crank|bring|have|adjust)\b[^.;]{0,60}?\boven\b|\boven (?:is )?(?:to|at) (?=\S*\d)"
     r"|\bcold oven\b|\boven (?:as|while) it heats",
     re.IGNORECASE,
 )
-CHANGING = re.compile(
+CHANGING = regex(
     r"\b(?:lower|raise|reduce|increase|drop|turn(?! (?:out|it|them|once|over))|bring|decrease|up to|down to"
     r"|adjust)\b",
     re.IGNORECASE,
 )
-NO_OVEN = re.compile(
+NO_OVEN = regex(
     r"\b(?:dutch|microwave|pizza|toaster|wood-?fired|turned-off|off|cooling|unlit|cold) oven"
     r"|oven (?:light|off|door"
     r"|glove|mitt)|turn(?:ed)? off the oven|oven is off",
     re.IGNORECASE,
 )
-BAKING = re.compile(
+BAKING = regex(
     r"(?:^|[,;:–—]\s*|\b(?:and|then|or|to|immediately|loosely|lid"
     r"|foil)\s+(?:then\s+)?(?:\w+ly\s+)?)(?P<verb>bake|roast)\b"
     r"|\b(?:in|into|to) (?:the|a|an|your) (?:(?:hot|low|slow|warm|moderate|preheated|heated"
@@ -46,26 +47,26 @@ BAKING = re.compile(
     r"|\bbraise in the oven\b",
     re.IGNORECASE,
 )
-ELSEWHERE = re.compile(
+ELSEWHERE = regex(
     r"\b(?:skillet|frying pan|saucepan|griddle|grill|barbecue|coals|over (?:\w+[ -])?(?:low"
     r"|medium|high) heat|microwave"
     r"|waffle|air fryer|slow cooker)\b",
     re.IGNORECASE,
 )
-NOT_YET = re.compile(r"\b(?:before|until|ready|time|when|want|not|never|day)\b[^,]*$", re.IGNORECASE)
-WAITING = re.compile(
+NOT_YET = regex(r"\b(?:before|until|ready|time|when|want|not|never|day)\b[^,]*$", re.IGNORECASE)
+WAITING = regex(
     r"\b(?:rest|chill|refrigerat\w*|freez\w*|rise|rising|proof|prove|ferment|leave|stand|soak"
     r"|marinat\w*|cool|cure|drip"
     r"|hang|overnight|set aside|infuse|steep)\b",
     re.IGNORECASE,
 )
-TIMED = re.compile(r"\b(?:before|after|minutes to go|hour to go|last)\b", re.IGNORECASE)
-UNMEASURED = re.compile(
+TIMED = regex(r"\b(?:before|after|minutes to go|hour to go|last)\b", re.IGNORECASE)
+UNMEASURED = regex(
     r"\b(?:lowest|hottest|highest|maximum|as (?:hot|high|low) as|broiler|grill|gas mark|warm"
     r"|low|slow|moderate|very hot)\b",
     re.IGNORECASE,
 )
-RACK = re.compile(
+RACK = regex(
     r"\b(?:racks?|shel(?:f|ves)|thirds?|middle|lower|upper|lowest|bottom|floor) (?:\w+ ){0,4}|\bracks?\b",
     re.IGNORECASE,
 )

@@ -19,11 +19,10 @@ from cardsmith.finding import Severity
 from cardsmith.measure.larder import Food
 from cardsmith.recipe.mentions import visible
 from cardsmith.reference import table
+from cardsmith.regex import regex
 
 # Another heat, another pace.
-ELSEHOW = re.compile(
-    r"\b(?:pressure|microwave|slow[- ]cooker|air[- ]fr|sous[- ]vide|dehydrator)", re.IGNORECASE
-)
+ELSEHOW = regex(r"\b(?:pressure|microwave|slow[- ]cooker|air[- ]fr|sous[- ]vide|dehydrator)", re.IGNORECASE)
 PASSIVE = (
     "cool",
     "rest",

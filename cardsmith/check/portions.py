@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
@@ -24,10 +23,11 @@ from cardsmith.portion.statement import allergen_classes, compounds
 from cardsmith.portion.title import named_in_title
 from cardsmith.recipe.model import Text
 from cardsmith.reference import table
+from cardsmith.regex import regex
 
 TRACE = Fraction(1, 100)  # of the batch: common practice, no source
 # Much of the salt may go down the drain, and the list does not say how much.
-_SALT_LEAVES = re.compile(
+_SALT_LEAVES = regex(
     r"\b(?:brine|drain|rinse|discard|pour off|throw away|salted water|wipe off|brush off|marinade)\b"
 )
 

@@ -19,6 +19,7 @@ from cardsmith.measure.units import Dimension
 from cardsmith.recipe.mentions import visible
 from cardsmith.recipe.model import Ingredient
 from cardsmith.reference import table
+from cardsmith.regex import regex
 
 GROUND = Fraction(15625, 100_000_000)  # 156 ppm sodium nitrite of the meat: 2.5 g of 6.25 % cure for 1 kg
 STEEPED = Fraction(200, 1_000_000)  # of meat and brine together, where it lies in brine
@@ -99,7 +100,7 @@ def curing_salt_unweighed(subject: Subject) -> Iterator[Query]:
             yield query(line, f"{line.item} for meat of which no weight is given")
 
 
-DRIED = re.compile(r"\bdried|\bpowder|\bflakes", re.IGNORECASE)
+DRIED = regex(r"\bdried|\bpowder|\bflakes", re.IGNORECASE)
 
 
 def _fresh_in_oil(subject: Subject) -> Ingredient | None:

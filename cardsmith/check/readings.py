@@ -14,6 +14,7 @@ from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System, Unit, units
 from cardsmith.recipe.model import Ingredient
 from cardsmith.recipe.weighed import weigh
+from cardsmith.regex import regex
 
 # The slips of the trade, the likelier first: common practice, no source.
 SPOONS = (("teaspoon", "tablespoon"),)
@@ -28,7 +29,7 @@ FAR = Fraction(2)  # so many times off what is usual before a slip is thought of
 RANK = 4  # how much likelier a likelier slip is: a step of rank weighs as much as a factor of 1.3
 NEAR = Fraction(3)  # so near to it another reading must come
 SPOONFULS = {"teaspoon": 6, "tablespoon": 12, "cup": 12}  # nobody writes more of them
-_NUMBER = re.compile(r"\s*(?:[\d.,/⁄\s¼½¾⅓⅔⅛⅜⅝⅞]|(?:to|and)\b)+")
+_NUMBER = regex(r"\s*(?:[\d.,/⁄\s¼½¾⅓⅔⅛⅜⅝⅞]|(?:to|and)\b)+")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

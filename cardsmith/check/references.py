@@ -16,8 +16,9 @@ from cardsmith.recipe.mentions import How, visible
 from cardsmith.recipe.model import Ingredient, Text
 from cardsmith.recipe.naming import CONNECTING, classes, descriptors
 from cardsmith.reference import table
+from cardsmith.regex import regex
 
-STEP = re.compile(r"\bsteps? (?P<first>\d{1,2})(?:(?:,| and| or| to|–|-) ?(?P<last>\d{1,2}))?", re.IGNORECASE)
+STEP = regex(r"\bsteps? (?P<first>\d{1,2})(?:(?:,| and| or| to|–|-) ?(?P<last>\d{1,2}))?", re.IGNORECASE)
 
 
 @check(

@@ -18,13 +18,12 @@ from cardsmith.finding import Severity, Where
 from cardsmith.measure.larder import Food
 from cardsmith.recipe.mentions import visible
 from cardsmith.reference import table
+from cardsmith.regex import regex
 
 SURE = 2  # times the most: asked about even where no single slip explains it
 BLEND = Fraction(1, 5)  # where seasoning is more of the whole than this, the dish is a seasoning itself
 BLENDED = ("salt", "spice", "strong spice", "dried herb", "seed mixture")
-SALTED = re.compile(
-    r"\b(?:brin|cur(?:e|ed|ing)\b|pickl|rub\b|crust|ferment|soak|blanch|boiling)", re.IGNORECASE
-)
+SALTED = regex(r"\b(?:brin|cur(?:e|ed|ing)\b|pickl|rub\b|crust|ferment|soak|blanch|boiling)", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -15,14 +15,15 @@ from cardsmith.finding import Severity
 from cardsmith.measure.units import Dimension, units
 from cardsmith.recipe.model import Purpose
 from cardsmith.reference import table
+from cardsmith.regex import regex
 
 FAHRENHEIT = units()["degree Fahrenheit"]
 SLACK = Fraction(2)  # °C: printed tables differ by so much
-STAGE = re.compile(
+STAGE = regex(
     r"\b(?P<stage>(?:soft|firm|hard)[- ]ball|(?:soft|hard)[- ]crack|thread(?= stage)|amber)\b", re.IGNORECASE
 )
 BOILING = (Fraction(110), Fraction(158))  # °C: between the stages; above, sugar browns and no longer boils
-HEIGHT = re.compile(
+HEIGHT = regex(
     r"\b(?:altitude|elevation|sea level|mountain|hills|feet above|metres above|high up)", re.IGNORECASE
 )
 

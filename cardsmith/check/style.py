@@ -17,10 +17,11 @@ from cardsmith.recipe.mentions import visible
 from cardsmith.recipe.model import Measured, Span, Text
 from cardsmith.recipe.prose import read_prose
 from cardsmith.reference import table
+from cardsmith.regex import regex
 
 HEADNOTE = (40, 90)  # words; trade practice of print houses, no source
-DASH = re.compile(r"[0-9½¼¾⅓⅔⅛]\s*[-–—]\s*[0-9½¼¾⅓⅔⅛]")
-PICTURE_OF = re.compile(r"^(?:an? |the )?(?:photo|photograph|picture|image|shot)s? of\b", re.IGNORECASE)
+DASH = regex(r"[0-9½¼¾⅓⅔⅛]\s*[-–—]\s*[0-9½¼¾⅓⅔⅛]")
+PICTURE_OF = regex(r"^(?:an? |the )?(?:photo|photograph|picture|image|shot)s? of\b", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

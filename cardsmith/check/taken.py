@@ -15,8 +15,9 @@ from cardsmith.recipe.mentions import How, Mention, visible
 from cardsmith.recipe.model import Ingredient, Measured, Step
 from cardsmith.recipe.naming import descriptors
 from cardsmith.recipe.weighed import weigh
+from cardsmith.regex import regex
 
-PARTLY = re.compile(
+PARTLY = regex(
     r"\b(?:half|thirds?|quarters?|some|most|all but|bit|little|few|part|portion|pinch|spoonfuls?|handful|dash"
     r"|splash|drizzle|film|sprinkling|another|each|additions?|batch|batches"
     r"|(?:[0-9½¼¾⅓⅔⅛]+|one|two|three|four)"

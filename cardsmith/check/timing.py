@@ -14,24 +14,25 @@ from cardsmith.finding import Severity
 from cardsmith.recipe.mentions import visible
 from cardsmith.recipe.model import Recipe
 from cardsmith.recipe.numbers import WHOLES
+from cardsmith.regex import regex
 
 ROUNDED = Fraction(97, 100)  # what rounding of a total to five minutes may take off a long one
 PREPARATION = HOUR  # what weighing, cutting and washing up may add: common practice, no source
-UNTIMED = re.compile(r"\b(?:overnight|day before|next day|days|weeks?|hours|until (?:cold|cool|set))\b", re.I)
+UNTIMED = regex(r"\b(?:overnight|day before|next day|days|weeks?|hours|until (?:cold|cool|set))\b", re.I)
 _TENS = {"fifteen": 15, "twenty": 20, "thirty": 30, "forty": 40, "forty-five": 45, "fifty": 50, "sixty": 60}
 _COUNT = rf"(?:\d+|an?|{'|'.join((*WHOLES, *_TENS))})"
 _SPAN = (
     rf"(?P<span>half an hour|(?:a|three) quarters? of an hour|an hour and a (?:half|quarter)"
     rf"|{_COUNT}[- ](?:minutes?|mins?|hours?|h)\b)"
 )
-_PROMISE = re.compile(
+_PROMISE = regex(
     r"(?P<what>\b(?:on the table|start to finish|ready|made|table to plate|pot to plate)\b)[^.;,]{0,25}?"
     r"\b(?:in|within|under|takes?)\s+(?:only |just |about |under |less than |barely )*"
     rf"{_SPAN}(?P<after>[^.;,]*)",
     re.IGNORECASE,
 )
 # "The dough is ready in ten minutes" promises nothing of the whole.
-_PART = re.compile(r"\bthe (?!(?:dish|meal|whole)\b)[\w-]+(?: [\w-]+)? (?:is|are|will be) (?:then )?$", re.I)
+_PART = regex(r"\bthe (?!(?:dish|meal|whole)\b)[\w-]+(?: [\w-]+)? (?:is|are|will be) (?:then )?$", re.I)
 
 
 @check(

@@ -16,12 +16,13 @@ from cardsmith.measure.larder import Larder, words
 from cardsmith.recipe.model import Text
 from cardsmith.recipe.naming import CONNECTING, classes, descriptors, kitchen, tokens
 from cardsmith.reference import table
+from cardsmith.regex import regex
 
 LONGEST = 5  # words of one food's name
-NEGATED = re.compile(r"\b(?:no|not|without|free of|instead of|less|sans)\s+(?:\w+[ -])?$", re.IGNORECASE)
-PHRASE = re.compile(r"\s(?:with|in|on|for|from|under|of)\b|[,:]", re.IGNORECASE)
-FREE = re.compile(r"^[ -](?:free|less)\b", re.IGNORECASE)
-GARNISH = re.compile(
+NEGATED = regex(r"\b(?:no|not|without|free of|instead of|less|sans)\s+(?:\w+[ -])?$", re.IGNORECASE)
+PHRASE = regex(r"\s(?:with|in|on|for|from|under|of)\b|[,:]", re.IGNORECASE)
+FREE = regex(r"^[ -](?:free|less)\b", re.IGNORECASE)
+GARNISH = regex(
     r"\b(?:(?:topped|scattered|sprinkled|garnished|filled|dusted|strewn|decorated|finished|studded|drizzled|dotted"
     r"|crowned|covered|stuffed|layered) with|(?:swirl|drizzle|dollop|spoonful|sprigs?|scattering|sprinkling"
     r"|dusting|pool|knob|shavings|curls?) of) "

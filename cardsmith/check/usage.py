@@ -18,9 +18,10 @@ from cardsmith.measure.larder import words
 from cardsmith.recipe.mentions import How, visible
 from cardsmith.recipe.model import Draw, Ingredient
 from cardsmith.recipe.weighed import weigh
+from cardsmith.regex import regex
 
-SPLIT = re.compile(r"\b(half|remaining|rest|a third|a quarter|most|some)(?: of)?(?: the)? $")
-MORE = re.compile(r"\b(?:rest|remain\w+|reserved|more|extra|half|some|other|little)\b", re.IGNORECASE)
+SPLIT = regex(r"\b(half|remaining|rest|a third|a quarter|most|some)(?: of)?(?: the)? $")
+MORE = regex(r"\b(?:rest|remain\w+|reserved|more|extra|half|some|other|little)\b", re.IGNORECASE)
 # What is gone once it is mixed in: a later part that speaks of the cream may mean what became of it.
 MIXED_IN = ("flour", "starch", "sugar", "salt", "butter", "oil", "soda", "baking-powder", "spice")
 FREE = ("water", "ice")

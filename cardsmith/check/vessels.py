@@ -14,6 +14,7 @@ from cardsmith.recipe.mentions import visible
 from cardsmith.recipe.model import Measured, Step, Text
 from cardsmith.recipe.numbers import WHOLES
 from cardsmith.recipe.prose import read_step
+from cardsmith.regex import regex
 
 DEPTH = {"loaf": Fraction(65), "round": Fraction(50), "square": Fraction(50), "rectangle": Fraction(50)}  # mm
 MUFFIN_CUP = Fraction(110)  # ml, to the brim: common practice, no source
@@ -21,23 +22,19 @@ _ADJECTIVES = (
     r"(?:\([^)]*\)\s*)?"
     r"(?:(?!(?:of|to|in|into|on|onto|the|an?|and|with|from|over|for|more)\b)(?:[\w-]+|,)\s+){0,4}?"
 )
-_PAN = re.compile(
+_PAN = regex(
     rf"^\s*(?P<told>{_ADJECTIVES}(?:(?P<shape>loaf|round|square|cake|springform|brownie|baking)\s+)*"
     r"(?:pan|tin|dish)s?)\b",
     re.IGNORECASE,
 )
-_NO_PAN = re.compile(r"\b(?:frying|roasting|sheet|sauce|pie|tart|flan|muffin)\b", re.IGNORECASE)
-_DEEP = re.compile(r"^[- ]*(?:deep|depth|high|tall)\b", re.IGNORECASE)
-_CUP = re.compile(
+_NO_PAN = regex(r"\b(?:frying|roasting|sheet|sauce|pie|tart|flan|muffin)\b", re.IGNORECASE)
+_DEEP = regex(r"^[- ]*(?:deep|depth|high|tall)\b", re.IGNORECASE)
+_CUP = regex(
     rf"^\s*{_ADJECTIVES}(?:ramekin|glass|jar|bottle|mou?ld|dariole|pudding basin|cup|pot)(?:e?s)\b",
     re.IGNORECASE,
 )
-_POT = re.compile(
-    rf"^\s*{_ADJECTIVES}(?:saucepan|stockpot|pot|casserole|dutch oven|kettle)\b(?!s)", re.IGNORECASE
-)
-_MUFFIN = re.compile(
-    rf"\b(?P<count>\d+|{'|'.join(WHOLES)})[- ]cup (?:[\w-]+ )?muffin (?:pan|tin)", re.IGNORECASE
-)
+_POT = regex(rf"^\s*{_ADJECTIVES}(?:saucepan|stockpot|pot|casserole|dutch oven|kettle)\b(?!s)", re.IGNORECASE)
+_MUFFIN = regex(rf"\b(?P<count>\d+|{'|'.join(WHOLES)})[- ]cup (?:[\w-]+ )?muffin (?:pan|tin)", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -20,6 +20,7 @@ from cardsmith.measure.units import Dimension, System
 from cardsmith.recipe.amounts import read_quantity
 from cardsmith.recipe.model import Yield
 from cardsmith.recipe.numbers import WHOLES
+from cardsmith.regex import regex
 
 MARGIN = Fraction(3, 100)  # what a scale and a last scrape differ by: common practice, no source
 GENERIC = frozenset(
@@ -28,7 +29,7 @@ GENERIC = frozenset(
 _NUMBER = rf"(?P<number>\d+|{'|'.join(WHOLES[1:])})"
 _MEASURE = r"(?:\d[\d.,½¼¾]*[ -]?(?:ml|g|cm|mm|inch|oz|fl oz|cup)s?\s+)?"
 # Verbs that make the pieces of a batch; "into" alone for "divide the dough into 12 balls".
-_PIECES = re.compile(
+_PIECES = regex(
     rf"\b(?:into|among|between|cut(?: out)?|shape|pipe|drop|make|form|stamp out|scoop)\s+(?:about |out )?"
     rf"{_NUMBER}\s+{_MEASURE}(?:(?:equal|even|small|large|thin|thick|flat|long)\s+)*(?P<noun>[a-z]+)",
     re.IGNORECASE,

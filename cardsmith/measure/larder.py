@@ -12,6 +12,7 @@ from functools import cache, cached_property, lru_cache
 from itertools import combinations
 
 from cardsmith.reference import folder, table
+from cardsmith.regex import regex
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,8 +71,8 @@ NONE = Fraction(0)
 LIKE = 0.7  # of 2: shared words and likeness of spelling together
 LONGEST_NAME = 6  # words
 LONGEST_TEXT = 14  # words; beyond, nobody names one food
-_TURNED = re.compile(r"[,(]|\b(?:of|from)\b", re.IGNORECASE)  # "flour, rye", "zest of a lemon"
-_WORD = re.compile(r"[a-z0-9%]+(?:'[a-z]+)?")
+_TURNED = regex(r"[,(]|\b(?:of|from)\b", re.IGNORECASE)  # "flour, rye", "zest of a lemon"
+_WORD = regex(r"[a-z0-9%]+(?:'[a-z]+)?")
 IRREGULAR = {"leaves": "leaf", "halves": "half", "loaves": "loaf", "calves": "calf", "feet": "foot"}
 
 

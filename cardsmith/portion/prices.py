@@ -5,7 +5,6 @@ from __future__ import annotations
 import csv
 import datetime
 import io
-import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
@@ -16,14 +15,15 @@ from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension
 from cardsmith.measure.weighing import density, weight_of_one
 from cardsmith.recipe.amounts import read_quantity
+from cardsmith.regex import regex
 
 COLUMNS = ("ingredient", "price", "pack", "currency", "supplier", "date", "trim", "note")
 REQUIRED = COLUMNS[:6]
 MAX_BYTES = 120_000  # some two thousand rows; a cell longer than that would stop the reader
-_AMOUNT = re.compile(r"\d{1,6}(?:\.\d{1,4})?")
-_CURRENCY = re.compile(r"[A-Z]{3}")  # ISO 4217
-_PERCENT = re.compile(r"(\d{1,2}(?:\.\d+)?) ?%")
-_COUNTED = re.compile(r"(?P<count>\d{1,4})(?: (?P<size>small|medium|large|extra-large|jumbo))?")
+_AMOUNT = regex(r"\d{1,6}(?:\.\d{1,4})?")
+_CURRENCY = regex(r"[A-Z]{3}")  # ISO 4217
+_PERCENT = regex(r"(\d{1,2}(?:\.\d+)?) ?%")
+_COUNTED = regex(r"(?P<count>\d{1,4})(?: (?P<size>small|medium|large|extra-large|jumbo))?")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -15,17 +15,16 @@ from cardsmith.portion.facts import NO_FACTS, Facts, stated
 from cardsmith.recipe.model import Ingredient, Part, Recipe
 from cardsmith.recipe.weighed import weigh
 from cardsmith.reference import row_of, table
+from cardsmith.regex import regex
 
 # An item so described was weighed as it is used: "700 g peeled and cored apples".
-_READY = re.compile(
+_READY = regex(
     r"\b(?:peeled|cored|trimmed|shelled|pitted|stoned|boned|boneless|skinless|hulled|stemmed|picked|husked|podded"
     r"|prepared|chopped|sliced|diced|grated|shredded|minced|cubed|juiced|drained|cooked|ready-to-use)\b",
     re.IGNORECASE,
 )
-_FRYING = re.compile(r"\b(?:deep[- ]?)?fry(?:ing)?\b", re.IGNORECASE)
-_POURED_OFF = re.compile(
-    r"\b(?:drain|discard|pour off|throw away|lift (?:out|from)|rinse|pat dry|remove from)"
-)
+_FRYING = regex(r"\b(?:deep[- ]?)?fry(?:ing)?\b", re.IGNORECASE)
+_POURED_OFF = regex(r"\b(?:drain|discard|pour off|throw away|lift (?:out|from)|rinse|pat dry|remove from)")
 HALF = Fraction(1, 2)
 SEASONING = ("spice", "herb", "flavouring")
 

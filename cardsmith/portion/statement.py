@@ -17,6 +17,7 @@ from cardsmith.portion.title import percentages
 from cardsmith.recipe.model import Recipe
 from cardsmith.recipe.naming import descriptors
 from cardsmith.reference import table
+from cardsmith.regex import regex
 
 SMALL = Fraction(2, 100)  # 21 CFR 101.4(a)(2); Regulation (EU) 1169/2011, Annex VII, A 6
 WATER_ALLOWANCE = Fraction(5, 100)  # of the finished food: Regulation (EU) 1169/2011, Annex VII, A 1
@@ -90,7 +91,7 @@ def allergen_classes(jurisdiction: str) -> Mapping[str, AllergenClass]:
         row["class"]: AllergenClass(
             name=row["class"],
             printed=row["printed"],
-            naming=re.compile(rf"\b(?:{row['words']})(?:s|es)?\b", re.IGNORECASE),
+            naming=regex(rf"\b(?:{row['words']})(?:s|es)?\b", re.IGNORECASE),
             names_the_kind=row["names_the_kind"] == "yes",
         )
         for row in table("allergen_classes")

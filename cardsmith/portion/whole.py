@@ -21,6 +21,7 @@ from cardsmith.portion.statement import Statement, statement
 from cardsmith.recipe.mentions import visible
 from cardsmith.recipe.model import Recipe
 from cardsmith.reference import table
+from cardsmith.regex import regex
 
 ESTIMATE = (
     "An estimate from tables (USDA National Nutrient Database for Standard Reference, Release 28), not an "
@@ -28,7 +29,7 @@ ESTIMATE = (
 )
 FOOD_COST = Fraction(30, 100)  # common practice, no source; the house file has its own
 TABLED = frozenset(row["nutrient"] for row in table("nutrients") if row["declaration"] == "US")
-_LEAVES = re.compile(
+_LEAVES = regex(
     r"[^.;]*\b(?:strain|drain|drip|discard|throw away|pour off|skim|squeeze|leave the \w+ behind)\b[^.;]*",
     re.IGNORECASE,
 )

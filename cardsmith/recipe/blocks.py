@@ -2,19 +2,19 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import replace
 
 from cardsmith.finding import Finding, Severity
 from cardsmith.recipe import traps
 from cardsmith.recipe.kinds import Field, Lines
 from cardsmith.recipe.tree import Scalar, run_together
+from cardsmith.regex import regex
 
-_BULLET = re.compile(r"[-*•–]\s+")
-_NUMBER = re.compile(r"(?P<number>\d{1,3})[.)]\s+")
-_WORDS = re.compile(r"[^\s,](?:[^,]*[^\s,])?")
+_BULLET = regex(r"[-*•–]\s+")
+_NUMBER = regex(r"(?P<number>\d{1,3})[.)]\s+")
+_WORDS = regex(r"[^\s,](?:[^,]*[^\s,])?")
 _LONGEST_WORDS = 30  # characters; a longer piece between commas is a sentence
-_SENTENCE_END = re.compile(r"[.!?]['\"”’)]*$")
+_SENTENCE_END = regex(r"[.!?]['\"”’)]*$")
 
 
 def cut(text: Scalar, kind: Lines, field: Field) -> tuple[tuple[Scalar, ...], tuple[Finding, ...]]:

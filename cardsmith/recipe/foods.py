@@ -13,15 +13,14 @@ from cardsmith.recipe.amounts import ONE
 from cardsmith.recipe.heads import Head, head_at
 from cardsmith.recipe.numbers import SPACE, Fault
 from cardsmith.recipe.tails import Piece, item_and_rest
+from cardsmith.regex import regex
 
-_OR = re.compile(rf"{SPACE}+or{SPACE}+", re.IGNORECASE)
-_AND = re.compile(rf"{SPACE}+(?:and|&|plus|\+){SPACE}+", re.IGNORECASE)
-_EACH_OF = re.compile(rf"^each\b:?(?:{SPACE}+of\b)?", re.IGNORECASE)
-_A_NUMBER = re.compile(rf"^[0-9]+{SPACE}+")
-_BRACKETS = re.compile(r"\([^()]*\)")
-_DESCRIBES = re.compile(
-    r"\w+less|[\w-]+-(?:on|in|free|fat)|ripe|firm|fresh|cold|dried|thick|thin|plain|hot|warm"
-)
+_OR = regex(rf"{SPACE}+or{SPACE}+", re.IGNORECASE)
+_AND = regex(rf"{SPACE}+(?:and|&|plus|\+){SPACE}+", re.IGNORECASE)
+_EACH_OF = regex(rf"^each\b:?(?:{SPACE}+of\b)?", re.IGNORECASE)
+_A_NUMBER = regex(rf"^[0-9]+{SPACE}+")
+_BRACKETS = regex(r"\([^()]*\)")
+_DESCRIBES = regex(r"\w+less|[\w-]+-(?:on|in|free|fat)|ripe|firm|fresh|cold|dried|thick|thin|plain|hot|warm")
 
 
 def named_by(pieces: tuple[Piece, ...], larder: Larder) -> tuple[Piece, int]:
@@ -132,7 +131,7 @@ def two_foods(item: str, named: Piece, larder: Larder) -> list[Fault]:
     ]
 
 
-_AMOUNT_BEFORE = re.compile(r"^[\d\s¼½¾⅓⅔⅛.,/-]+(?:g|ml|cups?|tbsp|tsp)?\b")
+_AMOUNT_BEFORE = regex(r"^[\d\s¼½¾⅓⅔⅛.,/-]+(?:g|ml|cups?|tbsp|tsp)?\b")
 
 
 def alternative_foods(alternatives: Iterable[str], larder: Larder) -> Iterator[Food | None]:

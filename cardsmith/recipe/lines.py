@@ -24,25 +24,24 @@ from cardsmith.recipe.model import Ingredient, Text
 from cardsmith.recipe.numbers import SPACE, Fault
 from cardsmith.recipe.spelling import misspelled_unit
 from cardsmith.recipe.tails import Piece, Remarks, Tail, item_and_rest, remarks_of, tail_of
+from cardsmith.regex import regex
 
 LONGEST_LINE = 300  # characters; a longer one is a paragraph that lost its way
-_BULLET = re.compile(rf"{SPACE}*(?:[-*•–—]{SPACE}+)?")
-_OPTIONAL_FIRST = re.compile(rf"{SPACE}*(?:\(optional\)|optional:){SPACE}*", re.IGNORECASE)
-_JUICE = re.compile(
+_BULLET = regex(rf"{SPACE}*(?:[-*•–—]{SPACE}+)?")
+_OPTIONAL_FIRST = regex(rf"{SPACE}*(?:\(optional\)|optional:){SPACE}*", re.IGNORECASE)
+_JUICE = regex(
     rf"(?P<what>(?:[\w-]+{SPACE}+){{0,2}}?(?P<kind>(?:juice|zest|rind|peel)(?:{SPACE}+and{SPACE}+"
     rf"(?:[\w-]+{SPACE}+){{0,2}}(?:juice|zest|rind|peel))?)){SPACE}+(?:of|from){SPACE}+(?=[^a-z]|an?\b|half|one|two)",
     re.IGNORECASE,
 )
-_OF = re.compile(rf"{SPACE}*of{SPACE}+", re.IGNORECASE)
-_SIZE = re.compile(rf"(?P<size>{SIZES})(?:[- ]sized?)?{SPACE}+(?=\S)", re.IGNORECASE)
-_PACKED = re.compile(
-    rf"(?:(?:firmly|tightly|well){SPACE}+)?(?P<form>packed|spooned|scooped)\b", re.IGNORECASE
-)
-_VAGUE_COUNT = re.compile(
+_OF = regex(rf"{SPACE}*of{SPACE}+", re.IGNORECASE)
+_SIZE = regex(rf"(?P<size>{SIZES})(?:[- ]sized?)?{SPACE}+(?=\S)", re.IGNORECASE)
+_PACKED = regex(rf"(?:(?:firmly|tightly|well){SPACE}+)?(?P<form>packed|spooned|scooped)\b", re.IGNORECASE)
+_VAGUE_COUNT = regex(
     rf"(?:a{SPACE}+(?:few|little|bit|couple|lot)|some|several|many)\b(?:{SPACE}+of\b)?{SPACE}*", re.IGNORECASE
 )
-_ZEROS = re.compile(rf"0{{2,}}{SPACE}")  # a type of flour
-_MINUS = re.compile("[-−–](?=[0-9¼-¾⅐-⅞])")
+_ZEROS = regex(rf"0{{2,}}{SPACE}")  # a type of flour
+_MINUS = regex("[-−–](?=[0-9¼-¾⅐-⅞])")
 
 
 def read_line(

@@ -23,6 +23,7 @@ from cardsmith.recipe.naming import (
     kitchen,
     tokens,
 )
+from cardsmith.regex import regex
 from cardsmith.remember import remembered
 
 LONGEST_PHRASE = 7  # words of one name
@@ -132,7 +133,7 @@ def read_mentions(recipe: Recipe, larder: Larder) -> Mentions:
     return Mentions(found=tuple(dict.fromkeys(found)), strangers=tuple(strangers))
 
 
-DISH = re.compile(r"\s(?:with|in|on|and|for|from|under|over)\b|[,:]", re.IGNORECASE)
+DISH = regex(r"\s(?:with|in|on|and|for|from|under|over)\b|[,:]", re.IGNORECASE)
 
 
 def _results(recipe: Recipe, larder: Larder) -> frozenset[str]:

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from cardsmith.finding import Finding, Severity, Where
+from cardsmith.regex import regex
 
 LONGEST = 12  # digits; more is a slip of the keyboard, not an amount
 SPACE = "[ \\t\u00a0\u2009\u202f]"  # plain, no-break, thin, narrow no-break
@@ -56,7 +57,7 @@ class NumberFound:
     spelled: bool = False  # in letters: "two", "a"
 
 
-_NUMERAL = re.compile(
+_NUMERAL = regex(
     rf"(?P<whole>[0-9]+)(?:{SPACE}*|-|{SPACE}+and{SPACE}+)(?P<vulgar>[{VULGAR}])"
     rf"|(?P<mixed>[0-9]+)(?:{SPACE}+|-|{SPACE}+and{SPACE}+)(?P<top>[0-9]+)[/⁄](?P<bottom>[0-9]+)"
     rf"|(?P<with_part>[0-9]+){SPACE}+and{SPACE}+an?{SPACE}+(?P<part>half|quarter|third)\b"
@@ -66,12 +67,12 @@ _NUMERAL = re.compile(
     r"|(?P<comma>[0-9]+(?:,[0-9]+)+)"
     r"|(?P<integer>[0-9]+)"
 )
-_RUN_ON = re.compile(rf"[0-9{VULGAR}⁄]|//|[/.,][0-9{VULGAR}]|/(?={SPACE}*$)")
-_RUN = re.compile(rf"[0-9{VULGAR}⁄/.,]*[0-9{VULGAR}⁄/]")
-_APART = re.compile(rf"{SPACE}*[/⁄]{SPACE}*[0-9]+")
+_RUN_ON = regex(rf"[0-9{VULGAR}⁄]|//|[/.,][0-9{VULGAR}]|/(?={SPACE}*$)")
+_RUN = regex(rf"[0-9{VULGAR}⁄/.,]*[0-9{VULGAR}⁄/]")
+_APART = regex(rf"{SPACE}*[/⁄]{SPACE}*[0-9]+")
 _WHOLE_WORD = "|".join(WHOLES)
 _PART_WORD = "|".join(sorted(PARTS, key=len, reverse=True))
-_SPELLED = re.compile(
+_SPELLED = regex(
     rf"(?P<half_dozen>half{SPACE}+(?:a{SPACE}+)?dozen)"
     rf"|(?P<and_a>an?|{_WHOLE_WORD}){SPACE}+and{SPACE}+(?:a{SPACE}+|one{SPACE}+)?(?P<and_part>half|quarter|third)"
     rf"|(?P<count>an?|{_WHOLE_WORD})(?:{SPACE}+|-)(?P<part>{_PART_WORD})(?:{SPACE}+of)?(?:{SPACE}+an?)?"
@@ -79,11 +80,11 @@ _SPELLED = re.compile(
     rf"|(?P<plain>an?|{_WHOLE_WORD})",
     re.IGNORECASE,
 )
-_INSIDE_A_WORD = re.compile(
+_INSIDE_A_WORD = regex(
     r"[^\W_]|-(?!inch|foot|cup|pound|ounce|quart|pint|gallon|lit|cent|mill|kilo|gram|min|hour|day|week)[^\W\d_]",
     re.IGNORECASE,
 )
-_DOZEN = re.compile(rf"{SPACE}+dozen(?![A-Za-z])", re.IGNORECASE)
+_DOZEN = regex(rf"{SPACE}+dozen(?![A-Za-z])", re.IGNORECASE)
 
 
 def vulgar(character: str) -> Fraction:

@@ -15,28 +15,27 @@ from cardsmith.recipe.model import Purpose
 from cardsmith.recipe.numbers import SPACE, VULGAR, WHOLES, Fault, number_at
 from cardsmith.recipe.purposes import purpose_of
 from cardsmith.recipe.temperatures import temperature_at
+from cardsmith.regex import regex
 
 _WORDS = "|".join(WHOLES)
-_START = re.compile(
+_START = regex(
     rf"(?<![^\W_])(?<![0-9][.,/⁄])(?:between{SPACE}+(?=[0-9{VULGAR}])|gas\b|fan{SPACE}+(?=[0-9])|"
     rf"(?:(?<![^\s(])[-−])?(?:[0-9]|\.[0-9])|[{VULGAR}]|(?:an?|half|quarter|{_WORDS})\b)",
     re.IGNORECASE,
 )
-_ARTICLE = re.compile(rf"an?{SPACE}+[0-9{VULGAR}]", re.IGNORECASE)
-_BY = re.compile(rf"{SPACE}*[x×]{SPACE}*|[- \u00a0]+by[- \u00a0]+", re.IGNORECASE)
-_SEPARATOR = re.compile(
-    rf"{SPACE}*(?:[/;,=]|\bor\b|\babout\b)?{SPACE}*(?:(?:or|about){SPACE}+)?", re.IGNORECASE
-)
-_BESIDE = re.compile(rf"{SPACE}*/{SPACE}*|,{SPACE}*|,?{SPACE}+or{SPACE}+", re.IGNORECASE)
-_ENDS_NOUN = re.compile(rf"{SPACE}+of\b|{SPACE}*(?:[.,;:)]|$)", re.IGNORECASE)
-_SINGULAR_BEFORE = re.compile(rf"{SPACE}+(?P<word>[a-z][\w-]*)", re.IGNORECASE)
+_ARTICLE = regex(rf"an?{SPACE}+[0-9{VULGAR}]", re.IGNORECASE)
+_BY = regex(rf"{SPACE}*[x×]{SPACE}*|[- \u00a0]+by[- \u00a0]+", re.IGNORECASE)
+_SEPARATOR = regex(rf"{SPACE}*(?:[/;,=]|\bor\b|\babout\b)?{SPACE}*(?:(?:or|about){SPACE}+)?", re.IGNORECASE)
+_BESIDE = regex(rf"{SPACE}*/{SPACE}*|,{SPACE}*|,?{SPACE}+or{SPACE}+", re.IGNORECASE)
+_ENDS_NOUN = regex(rf"{SPACE}+of\b|{SPACE}*(?:[.,;:)]|$)", re.IGNORECASE)
+_SINGULAR_BEFORE = regex(rf"{SPACE}+(?P<word>[a-z][\w-]*)", re.IGNORECASE)
 _AFTER_LENGTH = frozenset(
     "thick deep wide long high tall apart across from of and or in to at until then by above below on with "
     "for between inside all per so around into is are over under as diameter".split()
 )
-_CUPS_OF_A_TIN = re.compile(r"[- ](?:\w+[- ])?(?:muffin|cupcake|popover|madeleine)", re.IGNORECASE)
-_STOP = re.compile(rf"{SPACE}*$|{SPACE}+[A-Z]")
-_PANS = re.compile(r"[- ](?:\w+ )?(?:pan|tin|dish|sheet|skillet|cake|mold|mould)s?\b", re.IGNORECASE)
+_CUPS_OF_A_TIN = regex(r"[- ](?:\w+[- ])?(?:muffin|cupcake|popover|madeleine)", re.IGNORECASE)
+_STOP = regex(rf"{SPACE}*$|{SPACE}+[A-Z]")
+_PANS = regex(r"[- ](?:\w+ )?(?:pan|tin|dish|sheet|skillet|cake|mold|mould)s?\b", re.IGNORECASE)
 _SAME_FAMILY = {Dimension.MASS: "amount", Dimension.VOLUME: "amount"}
 _MOST_SIDES = 3  # width, length, depth
 _READ = {Dimension.MASS, Dimension.VOLUME, Dimension.LENGTH, Dimension.DURATION}

@@ -19,17 +19,16 @@ from cardsmith.recipe.amounts import amount_at
 from cardsmith.recipe.model import Draw, Measured, Protected, Span, Step, Words
 from cardsmith.recipe.numbers import SPACE, Fault, number_at, spelled_at
 from cardsmith.recipe.passages import passages
+from cardsmith.regex import regex
 
 LONGEST_STEP = 2_000  # characters; a long one has five hundred
-_REST = re.compile(r"\b(?:rest|remaining|remainder|leftover|left over|what is left)\b", re.IGNORECASE)
-_ALL = re.compile(r"\s*(?:all|the whole|everything)\b", re.IGNORECASE)
-_LEAD = re.compile(
+_REST = regex(r"\b(?:rest|remaining|remainder|leftover|left over|what is left)\b", re.IGNORECASE)
+_ALL = regex(r"\s*(?:all|the whole|everything)\b", re.IGNORECASE)
+_LEAD = regex(
     rf"{SPACE}*(?:(?:the|another|a{SPACE}+further|all|remaining|other|last|first){SPACE}+)*", re.IGNORECASE
 )
-_HALF = re.compile(
-    rf"(?:the{SPACE}+|one{SPACE}+|a{SPACE}+)?(?:other{SPACE}+|first{SPACE}+)?half\b", re.IGNORECASE
-)
-_PERCENT = re.compile(rf"(?P<number>[0-9]{{1,3}}){SPACE}*(?:%|percent\b|per{SPACE}cent\b)", re.IGNORECASE)
+_HALF = regex(rf"(?:the{SPACE}+|one{SPACE}+|a{SPACE}+)?(?:other{SPACE}+|first{SPACE}+)?half\b", re.IGNORECASE)
+_PERCENT = regex(rf"(?P<number>[0-9]{{1,3}}){SPACE}*(?:%|percent\b|per{SPACE}cent\b)", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

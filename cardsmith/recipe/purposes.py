@@ -6,13 +6,14 @@ import re
 from dataclasses import dataclass
 
 from cardsmith.recipe.model import Purpose
+from cardsmith.regex import regex
 
-_SENTENCE = re.compile(r"[.;!?](?=\s|$)")
-_UNTIL = re.compile(r"\b(?:until|till|when|once)\b", re.IGNORECASE)
+_SENTENCE = regex(r"[.;!?](?=\s|$)")
+_UNTIL = regex(r"\b(?:until|till|when|once)\b", re.IGNORECASE)
 
 
 def _words(*patterns: str) -> re.Pattern[str]:
-    return re.compile(rf"\b(?:{'|'.join(patterns)})\b", re.IGNORECASE)
+    return regex(rf"\b(?:{'|'.join(patterns)})\b", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -7,7 +7,6 @@ faults further in are told in the same run.
 from __future__ import annotations
 
 import difflib
-import re
 from dataclasses import replace
 
 from cardsmith.finding import Finding, Severity, Where
@@ -15,11 +14,12 @@ from cardsmith.recipe import blocks, traps
 from cardsmith.recipe.kinds import Answers, Field, Kind, Lines, Record, Text
 from cardsmith.recipe.schema import RECIPE, places
 from cardsmith.recipe.tree import Mapping, Node, Scalar, Sequence
+from cardsmith.regex import regex
 
 MAX_ITEMS = 200  # of a list or of keys; the longest recipes have some forty lines
 MAX_TEXT = 3_000  # characters of one text; a long step has five hundred
-_GLUED = re.compile(r"(?P<key>[a-z_]+):(?=\S)")
-_ONE_KEY = re.compile(r"[a-z_-]+")
+_GLUED = regex(r"(?P<key>[a-z_]+):(?=\S)")
+_ONE_KEY = regex(r"[a-z_-]+")
 
 
 def shaped(

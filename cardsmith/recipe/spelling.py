@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import re
-
 from cardsmith.finding import Severity
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.units import Dimension, System, unit_words
 from cardsmith.recipe.numbers import Fault
 from cardsmith.recipe.tails import Piece
+from cardsmith.regex import regex
 
 # English words one letter from a unit that stand before foods: 2 cut lemons, 1 dill pickle.
 PLAIN_WORDS = frozenset(
@@ -20,7 +19,7 @@ PLAIN_WORDS = frozenset(
     gray grape grain crisp kale ribs tops tips taps
     """.split()
 )
-_WORD = re.compile(r"[A-Za-z]+\.?")
+_WORD = regex(r"[A-Za-z]+\.?")
 
 
 def misspelled_unit(named: Piece, larder: Larder, measures: System) -> Fault | None:

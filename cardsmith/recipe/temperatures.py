@@ -11,42 +11,43 @@ from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import System, Unit, temperature_words, units
 from cardsmith.recipe.amounts import reversed_range
 from cardsmith.recipe.numbers import SPACE, Fault, number_at
+from cardsmith.regex import regex
 
-_SIGN = re.compile("[-−–](?=[0-9])")
-_TO = re.compile(rf"{SPACE}*(?:[-–—‒]|\bto\b|\bor\b){SPACE}*", re.IGNORECASE)
-_AND = re.compile(rf"{SPACE}+and{SPACE}+", re.IGNORECASE)
-_BETWEEN = re.compile(rf"between{SPACE}+", re.IGNORECASE)
-_GAP = re.compile(rf"-|{SPACE}*")
-_FAN = re.compile(
+_SIGN = regex("[-−–](?=[0-9])")
+_TO = regex(rf"{SPACE}*(?:[-–—‒]|\bto\b|\bor\b){SPACE}*", re.IGNORECASE)
+_AND = regex(rf"{SPACE}+and{SPACE}+", re.IGNORECASE)
+_BETWEEN = regex(rf"between{SPACE}+", re.IGNORECASE)
+_GAP = regex(rf"-|{SPACE}*")
+_FAN = regex(
     rf"{SPACE}*(?:fan(?:[- ]?(?:assisted|forced|oven))?|convection)(?:{SPACE}+oven)?\b", re.IGNORECASE
 )
-_FAN_FIRST = re.compile(rf"(?:fan|convection){SPACE}+(?=[0-9])", re.IGNORECASE)
-_LOWER = re.compile(
+_FAN_FIRST = regex(rf"(?:fan|convection){SPACE}+(?=[0-9])", re.IGNORECASE)
+_LOWER = regex(
     rf"{SPACE}*(?:lower|higher|hotter|cooler|warmer|colder|less|more|above|below|difference)\b"
     rf"(?!{SPACE}*(?:than{SPACE}+)?[0-9])",
     re.IGNORECASE,
 )
-_BY = re.compile(
+_BY = regex(
     rf"\b(?:by|(?:increase|decrease|rise|drop|difference|reduction)s?{SPACE}+of){SPACE}+"
     rf"(?:(?:about|another|some){SPACE}+)?$",
     re.IGNORECASE,
 )
 # A turn or an angle is no heat.
-_ANGLE = re.compile(r"\b(?:rotat|turn|angle|tilt|pivot|spin|swivel)\w*\b[^.;]*$", re.IGNORECASE)
-_ANGLE_AFTER = re.compile(r"[- ]*(?:angle|turn|rotation|bend)\b", re.IGNORECASE)
-_BARE_BEFORE = re.compile(
+_ANGLE = regex(r"\b(?:rotat|turn|angle|tilt|pivot|spin|swivel)\w*\b[^.;]*$", re.IGNORECASE)
+_ANGLE_AFTER = regex(r"[- ]*(?:angle|turn|rotation|bend)\b", re.IGNORECASE)
+_BARE_BEFORE = regex(
     r"\b(?:oven|temperature|preheat\w*|grill|broiler|bake|baked|baking|roast\w*)\b"
     rf"[^.;:]{{0,40}}?\b(?:to|at|of){SPACE}+(?:about{SPACE}+)?$",
     re.IGNORECASE,
 )
 # A thermometer's figure; a balance, a refractometer and a pH meter are read too.
-_READING = re.compile(
+_READING = regex(
     rf"\b(?:reads?|reading|registers?|registering|(?:internal|core){SPACE}+temperature{SPACE}+(?:of|is|reaches))"
     rf"{SPACE}+(?:(?:about|at{SPACE}+least){SPACE}+)?$",
     re.IGNORECASE,
 )
-_OTHER_METER = re.compile(r"\b(?:scales?|balance|refractometer|hydrometer|ph|brix)\b", re.IGNORECASE)
-_BARE_AFTER = re.compile(
+_OTHER_METER = regex(r"\b(?:scales?|balance|refractometer|hydrometer|ph|brix)\b", re.IGNORECASE)
+_BARE_AFTER = regex(
     rf"{SPACE}*(?:$|[.,;:()]|(?:for|until|and|with|then|while|in|on|or|before|when|once)\b)", re.IGNORECASE
 )
 
@@ -210,7 +211,7 @@ def _is_bare(text: str, start: int, end: int, value: Fraction) -> bool:
     return 100 <= value <= 600 and _BARE_BEFORE.search(text, 0, start) is not None
 
 
-_GAS = re.compile(rf"gas(?:{SPACE}+mark)?{SPACE}*(?=[0-9¼½¾])", re.IGNORECASE)
+_GAS = regex(rf"gas(?:{SPACE}+mark)?{SPACE}*(?=[0-9¼½¾])", re.IGNORECASE)
 
 
 def _gas_at(text: str, start: int) -> TemperatureFound | None:

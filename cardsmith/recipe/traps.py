@@ -11,20 +11,21 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from cardsmith.recipe.schema import KEYS
+from cardsmith.regex import regex
 
-_LEAD = re.compile(r"\s*(?P<dash>(?:-\s+)*)")
-_ANY_KEY = re.compile(r"[A-Za-z_][\w-]*:(?:\s+|$)")
-_BLOCK = re.compile(r"[|>][+-]?[1-9]?[+-]?(\s+#.*)?")  # the head of a block of text
-_BLOCK_END = re.compile(r"(?:^|\s)[|>][+-]?\s*$")
-_TEXT_AFTER_BLOCK = re.compile(r"(?P<head>[|>][+-]?)\s+(?=[^\W\d_]{2})")
-_DASH = re.compile(r"(?P<lead>\s*)-(?=[^\s-])")
-_BULLET = re.compile(r"(?P<lead>\s*)[*•]\s+(?=\S)")
+_LEAD = regex(r"\s*(?P<dash>(?:-\s+)*)")
+_ANY_KEY = regex(r"[A-Za-z_][\w-]*:(?:\s+|$)")
+_BLOCK = regex(r"[|>][+-]?[1-9]?[+-]?(\s+#.*)?")  # the head of a block of text
+_BLOCK_END = regex(r"(?:^|\s)[|>][+-]?\s*$")
+_TEXT_AFTER_BLOCK = regex(r"(?P<head>[|>][+-]?)\s+(?=[^\W\d_]{2})")
+_DASH = regex(r"(?P<lead>\s*)-(?=[^\s-])")
+_BULLET = regex(r"(?P<lead>\s*)[*•]\s+(?=\S)")
 _KEY = "|".join(sorted(KEYS, key=lambda key: (-len(key), key)))
-_KNOWN_KEY = re.compile(rf"(?:{_KEY}):(?:\s+|$)")
-_GLUED_KEY = re.compile(rf"(?P<lead>\s*(?:-\s+)?)(?P<key>{_KEY}):(?=[^\s/])")
-_BARE_KEY = re.compile(rf"(?P<lead>\s*(?:-\s+)?)(?P<key>{_KEY})\s+(?=\S)")
-_FLOW_ENTRY = re.compile(r"(?:^|,)\s*(?P<key>[a-z_]+):\s+")
-_COLON = re.compile(r":(?=\s|$)")
+_KNOWN_KEY = regex(rf"(?:{_KEY}):(?:\s+|$)")
+_GLUED_KEY = regex(rf"(?P<lead>\s*(?:-\s+)?)(?P<key>{_KEY}):(?=[^\s/])")
+_BARE_KEY = regex(rf"(?P<lead>\s*(?:-\s+)?)(?P<key>{_KEY})\s+(?=\S)")
+_FLOW_ENTRY = regex(r"(?:^|,)\s*(?P<key>[a-z_]+):\s+")
+_COLON = regex(r":(?=\s|$)")
 _SIGNS = {
     "*": ("yaml-asterisk", "an asterisk, which YAML takes for a reference"),
     "&": ("yaml-sign", "&, which YAML takes for the name of a value"),

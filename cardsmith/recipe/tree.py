@@ -5,13 +5,13 @@ Every scalar stays the text that was typed: ``no``, ``0123``, ``1.50`` and ``202
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
 from cardsmith.finding import Finding, Severity, Where
 from cardsmith.recipe.traps import quoted
+from cardsmith.regex import regex
 
 if TYPE_CHECKING:
     from ruamel.yaml.events import Event
@@ -21,14 +21,14 @@ MAX_NODES = 8_000  # keys, texts and lists; a long recipe has 300
 MAX_DEPTH = 12  # the house schema needs five
 # Characters no editor shows: C0 and C1 controls, line and paragraph separators, writing-direction
 # overrides, stray byte order marks, halves of surrogate pairs. Tab and line feed are dealt with elsewhere.
-UNSEEN = re.compile(
+UNSEEN = regex(
     "[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028-\u202e\u2066-\u2069\ud800-\udfff\ufeff\ufffe\uffff]"
 )
 _QUOTES = ("'", '"')
-_EATEN = re.compile(r"\s+(?P<comment>#(?=[^\s#]).*)")  # "2 #10 cans": no comment has a word glued on
-_INDENT = re.compile(r"\s*")
-_GLUED_ITEM = re.compile(r"\s*-(?=[^\s-])")
-_NEW_ITEM = re.compile(r"\s*(?:- |[a-z_]+: )")
+_EATEN = regex(r"\s+(?P<comment>#(?=[^\s#]).*)")  # "2 #10 cans": no comment has a word glued on
+_INDENT = regex(r"\s*")
+_GLUED_ITEM = regex(r"\s*-(?=[^\s-])")
+_NEW_ITEM = regex(r"\s*(?:- |[a-z_]+: )")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -11,8 +11,9 @@ from cardsmith.measure.units import Dimension, System
 from cardsmith.recipe.amounts import amount_at, read_quantity
 from cardsmith.recipe.model import Text, Time, Yield
 from cardsmith.recipe.tree import Mapping, Scalar
+from cardsmith.regex import regex
 
-_EATERS = re.compile(r"people|persons|portions|servings|guests", re.IGNORECASE)
+_EATERS = regex(r"people|persons|portions|servings|guests", re.IGNORECASE)
 _SIZES = (Dimension.MASS, Dimension.VOLUME, Dimension.LENGTH)
 
 

@@ -17,6 +17,7 @@ from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System
 from cardsmith.recipe.model import Measured, Protected, Words
 from cardsmith.recipe.prose import read_prose
+from cardsmith.regex import regex
 from cardsmith.rewrite.card import Card, CardIngredient, Dual, Rewritten, Timed
 from cardsmith.rewrite.prose import rewrite_spans
 from cardsmith.rewrite.summary import piece_texts
@@ -24,11 +25,11 @@ from cardsmith.rewrite.summary import piece_texts
 DEGREES = frozenset({Dimension.TEMPERATURE, Dimension.TEMPERATURE_CHANGE})
 AS_WRITTEN = "as written"
 _NOWHERE = Where(file="")
-_FIGURE = re.compile(r"[0-9¼½¾⅐-⅞](?:[0-9.,\u2044¼½¾⅐-⅞]*[0-9¼½¾⅐-⅞])?")
-_JOINED = re.compile(r"-(?=[a-z])")  # 5-fluid-ounce, as it stands before a noun
+_FIGURE = regex(r"[0-9¼½¾⅐-⅞](?:[0-9.,\u2044¼½¾⅐-⅞]*[0-9¼½¾⅐-⅞])?")
+_JOINED = regex(r"-(?=[a-z])")  # 5-fluid-ounce, as it stands before a noun
 # Three words on each side tell a bare figure.
-_WORDS_BEFORE = re.compile(r"(?:\S+\s+){0,3}\S*$")
-_WORDS_AFTER = re.compile(r"\S*(?:\s+\S+){0,3}")
+_WORDS_BEFORE = regex(r"(?:\S+\s+){0,3}\S*$")
+_WORDS_AFTER = regex(r"\S*(?:\s+\S+){0,3}")
 Spans = tuple[Words | Protected | Rewritten, ...]
 
 

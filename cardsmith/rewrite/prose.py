@@ -14,6 +14,7 @@ from cardsmith.measure.larder import words as larder_words
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System
 from cardsmith.recipe.model import Draw, Measured, Protected, Purpose, Span, Words
+from cardsmith.regex import regex
 from cardsmith.rewrite.capacity import capacity_text, is_vessel
 from cardsmith.rewrite.card import Dual, Rewritten, Timed
 from cardsmith.rewrite.dual import single_dual
@@ -25,7 +26,7 @@ from cardsmith.rewrite.wording import NO_BREAK, WORDS, Term, range_text, terms_t
 
 MOST_PARTS = 10  # tenths in metric, eighths in US units; a finer figure was added up, not written
 NO_ITEMS: Mapping[str, str] = MappingProxyType({})
-OF_THE = re.compile(r" of (?:the|your)(?= )")
+OF_THE = regex(r" of (?:the|your)(?= )")
 # After these a length is a noun ("2 mm thick"); before any other word it describes one ("a 2 cm dice").
 NOUN_FOLLOWERS = frozenset(
     "thick deep wide long high tall apart across from of and or in to at until then by above below on with "
@@ -37,8 +38,8 @@ PIECES = frozenset(
     "piece pieces portion portions ball balls bun buns roll rolls loaf loaves round rounds batch batches "
     "scoop scoops patty patties bar bars block blocks dollop dollops".split()
 )
-ARTICLE = re.compile(r"\b(a)n?(?=[ \u00a0]$)", re.IGNORECASE)
-SAID_WITH_A_VOWEL = re.compile(r"8|1[18](?![0-9])")  # eight, eighty, eleven, eighteen
+ARTICLE = regex(r"\b(a)n?(?=[ \u00a0]$)", re.IGNORECASE)
+SAID_WITH_A_VOWEL = regex(r"8|1[18](?![0-9])")  # eight, eighty, eleven, eighteen
 
 
 def rewrite_spans(

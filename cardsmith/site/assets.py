@@ -9,10 +9,11 @@ from pathlib import Path
 from markupsafe import Markup
 from rjsmin import jsmin
 
+from cardsmith.regex import regex
 from cardsmith.render.templates import data_uri
 
-_SPACE = re.compile(r"\s*([{};,])\s*")
-_COMMENT = re.compile(r"/\*.*?\*/", re.DOTALL)
+_SPACE = regex(r"\s*([{};,])\s*")
+_COMMENT = regex(r"/\*.*?\*/", re.DOTALL)
 CARD = ("look.css", "look-web.css", "site/card.css")  # below templates/
 
 

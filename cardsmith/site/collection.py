@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import re
 from collections.abc import Iterable, Iterator, Mapping
 from functools import cache
 from pathlib import Path
@@ -12,6 +11,7 @@ from typing import Any
 from jinja2 import Environment
 
 from cardsmith.house import House
+from cardsmith.regex import regex
 from cardsmith.render.templates import environment
 from cardsmith.render.typeset import NO_BREAK, marks, shortened
 from cardsmith.site import addresses
@@ -25,7 +25,7 @@ from cardsmith.site.search import search_data
 from cardsmith.site.sitemap import robots, sitemap
 
 _ABOUT = 150  # characters of a headnote in an index
-_SENTENCE = re.compile(r"[.!?][”’)]*(?=\s|$)")
+_SENTENCE = regex(r"[.!?][”’)]*(?=\s|$)")
 
 
 def collection(entries: Iterable[Entry], house: House, templates: Path) -> dict[str, bytes]:

@@ -6,7 +6,6 @@ batch and of the other sizes, so a size differs from the first only where its ow
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
@@ -17,6 +16,7 @@ from markupsafe import Markup
 from cardsmith.house import House
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.model import Purpose
+from cardsmith.regex import regex
 from cardsmith.render.typeset import marks
 from cardsmith.render.view import SYSTEM_NAMES, CardView, FactView, SystemView, card_view, decimal, percent
 from cardsmith.rewrite.batches import Batches
@@ -29,7 +29,7 @@ from cardsmith.site.entry import OTHER, course_of
 from cardsmith.site.running import running
 
 NO_BATCHES = Batches()
-_TAG = re.compile("<[^>]*>")
+_TAG = regex("<[^>]*>")
 _UNITS = {
     Dimension.MASS: "g",
     Dimension.VOLUME: "ml",

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import re
 from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
@@ -11,6 +10,7 @@ from typing import Any
 from cardsmith.finding import Finding, Severity, Where
 from cardsmith.house import House
 from cardsmith.recipe import model
+from cardsmith.regex import regex
 from cardsmith.site import addresses
 from cardsmith.site.fragment import render_fragment
 from cardsmith.site.page import Links, render_page
@@ -18,8 +18,8 @@ from cardsmith.site.page_view import PageView
 from cardsmith.site.photo import SitePhoto, alone, for_site
 
 MOST = 100_000  # bytes of a page with its fonts, without its photo (common practice, no source)
-_ALONE = re.compile(r"cards/(?P<name>[^/]+)/(?P=name)\.html")
-_PHOTO = re.compile(r'src="data:image/[^"]*"')
+_ALONE = regex(r"cards/(?P<name>[^/]+)/(?P=name)\.html")
+_PHOTO = regex(r'src="data:image/[^"]*"')
 
 
 def recipe_pages(

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import csv
 import io
-import re
 from collections.abc import Iterable, Mapping
 
+from cardsmith.regex import regex
 from cardsmith.site.entry import Entry
 
-_NAME = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
+_NAME = regex(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 
 
 def moved(entries: Iterable[Entry]) -> Mapping[str, Entry]:

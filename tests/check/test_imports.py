@@ -16,6 +16,7 @@ ALLOWED = (
     "cardsmith.portion",
     "cardsmith.recipe",
     "cardsmith.reference",
+    "cardsmith.regex",
     "cardsmith.remember",
 )
 MODULES = sorted(Path(cardsmith.check.__file__).parent.glob("*.py"))
