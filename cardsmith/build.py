@@ -7,8 +7,7 @@ manifest.
 
 from __future__ import annotations
 
-import json
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence, Set
 from concurrent.futures import Executor
 from dataclasses import dataclass, replace
 from functools import cached_property
@@ -20,8 +19,10 @@ from cardsmith.finding import Finding, Severity, Where
 from cardsmith.fingerprint import fingerprint
 from cardsmith.grounds import COLLECTION, SCOPES, grounds, in_scope
 from cardsmith.manifest import Journal, Kept, Manifest, dump, load, plain_finding
-from cardsmith.output import CACHE, TEMPORARY, sweep
+from cardsmith.output import CACHE, TEMPORARY, remove, sweep
 from cardsmith.publication import Publication
+from cardsmith.reading import Stamp
+from cardsmith.reporting import REPORTS, broken, report
 from cardsmith.stale import Looker, changed_grounds, changed_reads, damaged, renewed
 from cardsmith.writing import write_whole
 
@@ -29,6 +30,7 @@ if TYPE_CHECKING:
     from cardsmith.job import Job, Made
 
 FEW = 2  # recipes; more are worth other processes
+BY_RECIPE = ("bench", "portion")  # below build/: folders by recipe that other commands write
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,6 +43,7 @@ class Built:
     made: tuple[str, ...] = ()  # products made anew
     why: tuple[str, ...] = ()  # it was looked at again; empty where all still held
     findings: tuple[Finding, ...] = ()  # of every stage, the layout included
+    fault: Exception | None = None  # why it could not be made, where that is no fault of the recipe's
 
 
 def lacking() -> str:
@@ -66,7 +69,7 @@ class Building:
         self._outputs = Looker(publication.build)
         self._kept = dict(self._before.recipes)
         self._collection = self._before.collection
-        self._changed = False
+        self._changed = not self._before.finished
 
     @cached_property
     def _grounds(self) -> Mapping[str, str]:
@@ -110,13 +113,13 @@ class Building:
                 journal.grounds(self._digests[scope], self._in_scope(scope))
             for done in run(make_in_time, jobs, lambda: start(len(jobs)), workers):
                 name, file = done.job.name, done.job.file
+                if done.fault:
+                    self._take_away(name, {proof_file(name)})
+                    found = broken(self.publication.shown(file), done.fault)
+                    self._kept[name] = Kept(name=name, told={"": [plain_finding(found)]})
+                    journal.recipe(self._kept[name])
+                    yield replace(self._built(self._kept[name], file, whys[name]), fault=done.fault)
                 if done.made is None:
-                    self._take_away(name, ())
-                    self._kept.pop(name, None)
-                    journal.gone(name)
-                    yield Built(
-                        name=name, file=file, why=whys[name], findings=(self._broken(file, done.fault),)
-                    )
                     continue
                 kept = self._written(done.made)
                 journal.recipe(kept)
@@ -129,7 +132,7 @@ class Building:
         """Why a recipe must be looked at again, if it must, and the keys of products that still stand."""
         kept = self._before.recipes.get(name)
         if kept is None or self.publication.shown(file) not in kept.reads:
-            return ("it is new",), {}
+            return ("it could not be made before" if kept and not kept.reads else "it is new",), {}
         reads = renewed(kept.reads, self._looker)
         files = {product: renewed(each, self._outputs) for product, each in kept.files.items()}
         hurt = list(damaged(kept, {path: stamp for each in files.values() for path, stamp in each.items()}))
@@ -147,7 +150,8 @@ class Building:
     def _job(self, name: str, file: Path, known: Mapping[str, str]) -> Job:
         from cardsmith.job import Job  # noqa: PLC0415
 
-        root, house, digests = self.publication.root, self._house, self._digests
+        # Digests first: what is edited meanwhile is then made under its old digest, and made once more.
+        root, digests, house = self.publication.root, self._digests, self._house
         return Job(name=name, file=file, root=root, house=house, grounds=digests, known=known)
 
     @cached_property
@@ -167,12 +171,14 @@ class Building:
         for product in made.keys if not stops else ():
             if part := made.parts.get(product):
                 files[product] = {
-                    path: write_whole(self.publication.build / path, data, self._temporary)
+                    path: self._write(self.publication.build / path, data)
                     for path, data in part.files.items()
                 }
             else:
                 files[product] = before.files[product]
-        self._take_away(made.name, [path for each in files.values() for path in each])
+        self._take_away(
+            made.name, {path for each in files.values() for path in each} | {proof_file(made.name)}
+        )
         return Kept(
             name=made.name,
             reads=made.reads,
@@ -187,52 +193,54 @@ class Building:
             entry=made.entry,
         )
 
-    def _take_away(self, name: str, wanted: Iterable[str]) -> None:
+    def _take_away(self, name: str, wanted: Set[str]) -> None:
         """Remove the files a recipe had and has no more, and what a killed build left in its folder."""
         before = self._before.recipes.get(name)
-        keep = set(wanted)
-        for path, _ in before.paths() if before else ():
-            if path not in keep:
-                (self.publication.build / path).unlink(missing_ok=True)
-        sweep(self.publication.build, f"cards/{name}", keep)
+        remove(
+            self.publication.build,
+            (path for path, _ in before.paths() if path not in wanted) if before else (),
+        )
+        sweep(self.publication.build, f"cards/{name}", wanted)
 
     def _built(self, kept: Kept, file: Path, why: tuple[str, ...] = (), made: tuple[str, ...] = ()) -> Built:
         files = tuple(self.publication.build / path for path, _ in kept.paths())
         return Built(name=kept.name, file=file, files=files, made=made, why=why, findings=kept.findings())
-
-    def _broken(self, file: Path, fault: str) -> Finding:
-        return Finding(
-            name="build-failed",
-            severity=Severity.ERROR,
-            where=Where(file=self.publication.shown(file)),
-            what=f"the card could not be made: {fault}",
-            instead="this is a fault of cardsmith: report it with the recipe; all other cards are made",
-        )
 
     def finish(self, built: Sequence[Built], *, whole: bool) -> Path:
         """Remove what belongs to no recipe, report, and note it all; the report.
 
         ``whole`` says that every recipe of the publication was looked at.
         """
-        if whole:
-            names = {one.name for one in built}
-            for name in self._kept.keys() - names:
-                del self._kept[name]
-                self._changed = True
+        names = {one.name for one in built}
+        for name in [name for name in self._kept if name not in names and (whole or self._is_gone(name))]:
+            self._take_away(name, set())
+            del self._kept[name]
+            self._changed = True
         self._collect()
         if whole:
-            kept = (*self._kept.values(), *filter(None, [self._collection]))
-            wanted = {path for one in kept for path, _ in one.paths()}
-            removed = [
-                path for part in ("cards", SITE) for path in sweep(self.publication.build, part, wanted)
-            ]
-            self._changed = self._changed or bool(removed)
-        report = self.publication.build / "report.json"
-        if self._changed or not report.is_file() or not report.with_suffix(".sarif").is_file():
-            self._report(report, built)
+            self._sweep(names)
+        files = [self.publication.build / name for name in REPORTS]
+        if self._changed or not all(file.is_file() for file in files):
+            every = sorted([*built, *self._others(built)], key=lambda one: one.name)
+            report(self.publication, every, self._kept, self._write)
         if self._changed or self._looker.renewed or not self._manifest_file.is_file():
             self._note()
-        return report
+        return files[0]
+
+    def _is_gone(self, name: str) -> bool:
+        file = self.publication.file(name)
+        return self.publication.shown(file) in self._kept[name].reads and not file.is_file()
+
+    def _sweep(self, names: Set[str]) -> None:
+        """Remove what belongs to none of the recipes, which are all there are."""
+        build = self.publication.build
+        kept = (*self._kept.values(), *filter(None, [self._collection]))
+        wanted = {path for one in kept for path, _ in one.paths()} | set(map(proof_file, names))
+        removed = [path for part in ("cards", SITE) for path in sweep(build, part, wanted)]
+        for name in {file.name for part in BY_RECIPE for file in (build / part).glob("*")} - names:
+            if not self.publication.file(name).parent.is_dir():  # a dish still on the bench has no recipe yet
+                removed += [path for part in BY_RECIPE for path in sweep(build, f"{part}/{name}", set())]
+        self._changed = self._changed or bool(removed)
 
     def _collect(self) -> None:
         """Make the collection's files where they are not as they should be."""
@@ -244,39 +252,24 @@ class Building:
             lambda: self._house,
             self.publication.templates,
             self._outputs,
-            lambda path, data: write_whole(self.publication.build / path, data, self._temporary),
+            lambda path, data: self._write(self.publication.build / path, data),
         )
         if self._collection is not before:
             self._changed = True
-            now = dict(self._collection.paths())
-            for path in (path for path, _ in (before.paths() if before else ()) if path not in now):
-                (self.publication.build / path).unlink(missing_ok=True)
+            # A page that led on to a recipe's new address may by now be the page of another recipe.
+            wanted = {path for one in (*self._kept.values(), self._collection) for path, _ in one.paths()}
+            remove(self.publication.build, {path for path, _ in before.paths()} - wanted if before else ())
 
-    def _report(self, file: Path, built: Sequence[Built]) -> None:
-        """``build/report.json``: every finding of the publication; ``report.sarif`` tells a code host.
-
-        A recipe that was not looked at stands there with what its last build found.
-        """
-        from cardsmith.check.report import as_records  # noqa: PLC0415
-        from cardsmith.check.sarif import as_sarif  # noqa: PLC0415
-        from cardsmith.job import silenced_of  # noqa: PLC0415
-
-        every = sorted([*built, *self._others(built)], key=lambda one: one.name)
-        findings = [finding for one in every for finding in one.findings]
-        silenced = [
-            pair for one in every if one.name in self._kept for pair in silenced_of(self._kept[one.name])
-        ]
-        sarif = as_sarif(findings, sources_of(self.publication, every), silenced)
-        for path, values in ((file, {"findings": as_records(findings)}), (file.with_suffix(".sarif"), sarif)):
-            data = (json.dumps(values, indent=2, ensure_ascii=False) + "\n").encode()
-            write_whole(path, data, self._temporary)
+    def _write(self, file: Path, data: bytes) -> Stamp:
+        return write_whole(file, data, self._temporary)
 
     def _others(self, built: Sequence[Built]) -> Iterator[Built]:
         """The recipes of the publication that this build did not look at."""
         seen = {one.name for one in built}
         for name, kept in self._kept.items():
             file = self.publication.file(name)
-            if name not in seen and self.publication.shown(file) in kept.reads and file.is_file():
+            known = self.publication.shown(file) in kept.reads or not kept.reads
+            if name not in seen and known and file.is_file():
                 yield self._built(kept, file)
 
     def _note(self) -> None:
@@ -287,7 +280,12 @@ class Building:
         here = {str(file) for file in self._looker.stamps if Path(file).is_file()}
         stamps = {path: stamp for path, stamp in self._looker.stamps.items() if path in here}
         manifest = Manifest(recipes=self._kept, grounds=known, stamps=stamps, collection=self._collection)
-        write_whole(self._manifest_file, dump(manifest), self._temporary)
+        self._write(self._manifest_file, dump(manifest))
+
+
+def proof_file(name: str) -> str:
+    """The proof of a recipe, which a command of its own writes among the card's files, below build/."""
+    return f"cards/{name}/{name}-proof.pdf"
 
 
 def executor_for(jobs: int, workers: int) -> Executor:
@@ -295,11 +293,6 @@ def executor_for(jobs: int, workers: int) -> Executor:
     from cardsmith.pool import InProcess, processes  # noqa: PLC0415
 
     return InProcess() if workers == 1 or jobs <= FEW else processes(min(workers, jobs))
-
-
-def sources_of(publication: Publication, built: Iterable[Built]) -> dict[str, str]:
-    """The texts of the recipes, by the names that findings give their files."""
-    return {publication.shown(one.file): publication.text(one.file) for one in built}
 
 
 def _place(where: Where) -> list[Any]:

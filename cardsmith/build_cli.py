@@ -12,7 +12,8 @@ from cardsmith.check.report import counted
 from cardsmith.finding import Severity
 from cardsmith.output import held
 from cardsmith.publication import Publication, named_files
-from cardsmith.terminal import AS_JSON, FOUND, Command, code_of, say
+from cardsmith.terminal import AS_JSON, BROKEN, FOUND, MISUSED, Command, code_of, say
+from cardsmith.trouble import trace
 
 if TYPE_CHECKING:
     from cardsmith.build import Built
@@ -69,12 +70,17 @@ def build(
     if not as_json:
         click.echo(_summary(publication, built))
         click.echo(f"findings: {counted(findings)}; all of them in {publication.shown(report)}")
+    faults = [one.fault for one in built if one.fault]
+    for fault in faults:
+        click.echo(trace(fault), err=True, nl=False)
+    if faults:
+        return MISUSED if all(isinstance(fault, OSError) for fault in faults) else BROKEN
     return FOUND if lacking else code_of(findings)
 
 
 def _tell(publication: Publication, built: list[Built], *, why: bool, as_json: bool) -> None:
     """Findings of the cards looked at, and what stops any other; with --json, all there are."""
-    from cardsmith.build import sources_of  # noqa: PLC0415
+    from cardsmith.reporting import sources_of  # noqa: PLC0415
 
     told = {
         one: [finding for finding in one.findings if one.why or as_json or finding.severity is Severity.ERROR]

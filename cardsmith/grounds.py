@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ctypes
+import os
 import sys
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
@@ -28,8 +29,8 @@ _SETTERS = (
     "pikepdf",
     "pillow",
 )
-_WRITERS = ("jinja2", "markupsafe")
-_READERS = ("ruamel_yaml", "markdown_it_py", "pint")
+_WRITERS = ("jinja2", "markupsafe", "rjsmin", "python")
+_READERS = ("ruamel_yaml", "markdown_it_py", "pint", "python")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -56,19 +57,35 @@ _ELSEWHERE = (
 _PRINT_ONLY = ("templates/print*", "templates/fonts/*", "templates/ruler*", "templates/_page*")
 _PAGE_ONLY = ("templates/webfonts/*", "templates/site/*", "templates/look-web*")
 _PROOF_ONLY = ("templates/proof*",)
+_COLLECTION_ONLY = tuple(
+    f"templates/site/{name}*"
+    for name in (
+        "404.",
+        "_frame.",
+        "_items.",
+        "allergens.",
+        "collection.",
+        "files/",
+        "groups.",
+        "home.",
+        "moved.",
+    )
+)
+_RECIPE_PAGE_ONLY = ("templates/site/card.*", "templates/site/fragment.*")
 SCOPES: Mapping[str, Scope] = {
     # Reading, checking, rewriting: what a recipe means.
     "judging": Scope(
-        of=("cardsmith", "reference/*", HOUSE, *(f"library/{name}" for name in _READERS)), never=_PRINT_TABLES
+        of=("cardsmith", "reference/*", HOUSE, *(f"library/{name}" for name in _READERS)),
+        never=_PRINT_TABLES,
     ),
     "page": Scope(
         of=("cardsmith", "templates/*", *(f"library/{name}" for name in _WRITERS)),
-        never=(HOUSE, *_ELSEWHERE, *_PRINT_ONLY, *_PROOF_ONLY),
+        never=(HOUSE, *_ELSEWHERE, *_PRINT_ONLY, *_PROOF_ONLY, *_COLLECTION_ONLY),
     ),
     "paper": Scope(
         of=(
             *("cardsmith", "templates/*", *_PRINT_TABLES),
-            *(f"library/{name}" for name in (*_WRITERS, *_SETTERS, "pango")),
+            *(f"library/{name}" for name in (*_WRITERS, *_SETTERS, "pango and harfbuzz")),
         ),
         never=(HOUSE, *_ELSEWHERE, *_PAGE_ONLY, *_PROOF_ONLY),
     ),
@@ -79,7 +96,8 @@ COLLECTION = Scope(
     of=(
         *("cardsmith", HOUSE, "templates/site/*", "templates/look*", "templates/webfonts/*"),
         *("reference/allergen_classes.csv", *(f"library/{name}" for name in _WRITERS)),
-    )
+    ),
+    never=_RECIPE_PAGE_ONLY,
 )
 
 
@@ -100,13 +118,21 @@ def in_scope(found: Mapping[str, str], scope: Scope) -> dict[str, str]:
 
 
 def _below(folder: Path) -> list[tuple[str, Path]]:
-    """Every file by its path below ``folder``, in order; no caches, nothing hidden."""
-    files = []
-    for path in sorted(folder.rglob("*")):
-        name = path.relative_to(folder).as_posix()
-        if "__pycache__" not in name and not path.name.startswith(".") and path.is_file():
-            files.append((name, path))
-    return files
+    """Every file by its path below ``folder``, in order, linked folders too; no caches, nothing hidden."""
+    files: list[tuple[str, Path]] = []
+    seen = set()  # a link may lead back up
+    for place, folders, names in os.walk(folder, followlinks=True):
+        true = os.path.realpath(place)
+        if true in seen:
+            folders.clear()
+            continue
+        seen.add(true)
+        folders[:] = [name for name in folders if name != "__pycache__" and not name.startswith(".")]
+        start = place[len(str(folder)) :].lstrip("/")
+        files += [
+            (f"{start}/{name}".lstrip("/"), Path(place, name)) for name in names if not name.startswith(".")
+        ]
+    return sorted((name, file) for name, file in files if file.is_file())
 
 
 @cache
@@ -119,14 +145,16 @@ def libraries() -> Mapping[str, str]:
             found.setdefault(name.lower(), version)
     wanted = (*_SETTERS, *_WRITERS, *_READERS)
     known = {name: found.get(name, "") for name in wanted}
-    return known | {"pango": _pango(), "python": ".".join(map(str, sys.version_info[:2]))}
+    return known | {"pango and harfbuzz": _pango(), "python": ".".join(map(str, sys.version_info[:2]))}
 
 
 def _pango() -> str:
-    """The version of the library that sets type; empty where the machine has none."""
+    """The versions of the libraries that set type and pick the fonts' letters; empty where there are none."""
     try:
-        library = ctypes.CDLL("libpango-1.0.so.0")
-        library.pango_version_string.restype = ctypes.c_char_p
-        return bytes(library.pango_version_string()).decode("ascii")
+        pango, harfbuzz = ctypes.CDLL("libpango-1.0.so.0"), ctypes.CDLL("libharfbuzz.so.0")
+        told = (pango.pango_version_string, harfbuzz.hb_version_string)
+        for function in told:
+            function.restype = ctypes.c_char_p
+        return " ".join(bytes(function()).decode("ascii") for function in told)
     except (OSError, AttributeError):
         return ""

@@ -53,6 +53,7 @@ class Manifest:
     grounds: Mapping[str, Mapping[str, str]] = field(default_factory=dict)  # by their digest: each one's own
     stamps: Mapping[str, Stamp] = field(default_factory=dict)  # of files all recipes rest on, by whole path
     collection: Kept | None = None
+    finished: bool = False  # the build came to its end, so that its report is that of these recipes
 
 
 def load(file: Path) -> Manifest:
@@ -65,19 +66,17 @@ def load(file: Path) -> Manifest:
     grounds: dict[str, Mapping[str, str]] = {}
     stamps: Mapping[str, Stamp] = {}
     collection: Kept | None = None
-    started = False
+    starts = 0
     for record in filter(None, map(_record, lines)):
         try:
             match record:
                 case ["cardsmith", version]:
                     if version != VERSION:
                         return Manifest()
-                    started = True
+                    starts += 1
                 case ["recipe", values]:
                     kept = _kept(values)
                     recipes[kept.name] = kept
-                case ["gone", str(name)]:
-                    recipes.pop(name, None)
                 case ["grounds", str(digest), dict(each)]:
                     grounds[digest] = each
                 case ["stamps", dict(each)]:
@@ -86,9 +85,11 @@ def load(file: Path) -> Manifest:
                     collection = _kept(values)
         except (TypeError, KeyError, ValueError, AttributeError):
             continue  # whole, but not ours
-    if not started:
+    if not starts:
         return Manifest()
-    return Manifest(recipes=recipes, grounds=grounds, stamps=stamps, collection=collection)
+    return Manifest(
+        recipes=recipes, grounds=grounds, stamps=stamps, collection=collection, finished=starts == 1
+    )
 
 
 def dump(manifest: Manifest) -> bytes:
@@ -115,10 +116,6 @@ class Journal:
     def recipe(self, kept: Kept) -> None:
         """Note a finished recipe, after its files are in their place."""
         self._add(["recipe", _plain(kept)])
-
-    def gone(self, name: str) -> None:
-        """Note that nothing is known of a recipe any more."""
-        self._add(["gone", name])
 
     def close(self) -> None:
         """Let go of the file."""

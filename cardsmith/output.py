@@ -5,16 +5,18 @@ from __future__ import annotations
 import fcntl
 import os
 import shutil
-from collections.abc import Callable, Iterator
+import time
+from collections.abc import Callable, Iterable, Iterator, Set
 from contextlib import contextmanager
 from pathlib import Path
 
 from cardsmith.finding import CardsmithError
+from cardsmith.reading import lies_below
 from cardsmith.trouble import refusal
 
 CACHE = ".cache"  # below build/: what a machine keeps for itself
 TEMPORARY = ".cache/tmp"  # files being written
-_OTHERS = ("-proof.pdf", "-proof.html")  # written by a command of their own
+_WRITING = 3600  # seconds: a hidden file so young is one that another command is writing
 
 
 @contextmanager
@@ -44,14 +46,21 @@ def held(build: Path, waiting: Callable[[], None]) -> Iterator[None]:
         ) from fault
 
 
-def sweep(build: Path, folder: str, wanted: set[str]) -> list[str]:
+def remove(build: Path, paths: Iterable[str]) -> None:
+    """Remove files below ``build``, and nothing anywhere else, whatever a manifest says."""
+    for path in paths:
+        if lies_below((build / path).parent, build):
+            (build / path).unlink(missing_ok=True)
+
+
+def sweep(build: Path, folder: str, wanted: Set[str]) -> list[str]:
     """Remove what is not wanted below ``build``/``folder``, and empty folders; the paths of files removed."""
     removed: list[str] = []
     _sweep(str(build), folder, wanted, removed)
     return removed
 
 
-def _sweep(build: str, folder: str, wanted: set[str], removed: list[str]) -> bool:
+def _sweep(build: str, folder: str, wanted: Set[str], removed: list[str]) -> bool:
     """The same; whether the folder is gone."""
     try:
         with os.scandir(f"{build}/{folder}") as found:
@@ -63,7 +72,7 @@ def _sweep(build: str, folder: str, wanted: set[str], removed: list[str]) -> boo
         path = f"{folder}/{one.name}"
         if one.is_dir(follow_symlinks=False):
             left += not _sweep(build, path, wanted, removed)
-        elif path in wanted or one.name.endswith(_OTHERS):
+        elif path in wanted or _is_being_written(one):
             left += 1
         else:
             Path(one.path).unlink()
@@ -71,3 +80,12 @@ def _sweep(build: str, folder: str, wanted: set[str], removed: list[str]) -> boo
     if not left:
         Path(f"{build}/{folder}").rmdir()
     return not left
+
+
+def _is_being_written(one: os.DirEntry[str]) -> bool:
+    if not one.name.startswith("."):
+        return False
+    try:
+        return time.time() - one.stat(follow_symlinks=False).st_mtime < _WRITING
+    except FileNotFoundError:
+        return True  # just put in its place

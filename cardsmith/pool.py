@@ -6,6 +6,7 @@ The executor is passed in (`concurrent.futures`), so that a cluster's can take t
 from __future__ import annotations
 
 import faulthandler
+import math
 import multiprocessing
 import os
 import signal
@@ -22,7 +23,10 @@ from typing import IO, Any, Generic, TypeVar
 
 Job = TypeVar("Job")
 Made = TypeVar("Made")
-SECONDS = 60  # for one recipe; the slowest of the demo takes under one
+SECONDS = (
+    60  # of processor time for one recipe, on a busy machine as on an idle one; the demo's take under one
+)
+PATIENCE = 600  # seconds by the clock, for what waits and never works
 MEMORY = 4 << 30  # bytes of address space a worker may take: a runaway layout must not take the machine
 _IN_HAND = 2  # jobs for each worker: the next is at hand when one is done
 
@@ -31,13 +35,17 @@ class TooSlow(Exception):  # noqa: N818 - the name says what is the matter
     """A job took longer than it may."""
 
 
+class Ended(Exception):  # noqa: N818 - as above
+    """The process of a job was ended by itself, by the machine or by somebody."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Done(Generic[Job, Made]):
-    """What became of a job: its result, or why there is none."""
+    """What became of a job: its result, or why there is none (with the trace of its own process)."""
 
     job: Job
     made: Made | None
-    fault: str = ""
+    fault: Exception | None = None
 
 
 class InProcess(Executor):
@@ -72,12 +80,16 @@ def run(
     flying: dict[Future[Made], Job] = {}
     try:
         while True:
+            broken = False
             for job in islice(left, workers * _IN_HAND - len(flying)):
-                flying[executor.submit(work, job)] = job
+                future, broken = _submitted(executor, work, job)
+                flying[future] = job
+                if broken:
+                    break
             if not flying:
                 break
             finished, _ = wait(flying, return_when=FIRST_COMPLETED)
-            if any(isinstance(one.exception(), BrokenProcessPool) for one in finished):
+            if broken or any(isinstance(one.exception(), BrokenProcessPool) for one in finished):
                 # Who broke it cannot be told: each job in flight is done once more, alone.
                 executor.shutdown(wait=False, cancel_futures=True)
                 suspects = list(flying.values())
@@ -96,9 +108,19 @@ def run(
         raise
 
 
+def _submitted(executor: Executor, work: Callable[[Job], Made], job: Job) -> tuple[Future[Made], bool]:
+    """The job on its way, and whether the executor broke since it was last heard of."""
+    try:
+        return executor.submit(work, job), False
+    except BrokenProcessPool as fault:
+        future: Future[Made] = Future()
+        future.set_exception(fault)
+        return future, True
+
+
 def _alone(work: Callable[[Job], Made], job: Job, start: Callable[[], Executor]) -> Done[Job, Made]:
     with start() as executor:
-        future = executor.submit(work, job)
+        future, _ = _submitted(executor, work, job)
         wait([future])
         return _done(job, future)
 
@@ -108,32 +130,55 @@ def _done(job: Job, future: Future[Made]) -> Done[Job, Made]:
     if fault is None:
         return Done(job=job, made=future.result())
     if isinstance(fault, BrokenProcessPool):
-        return Done(job=job, made=None, fault="the process that made it ended without a word")
-    return Done(job=job, made=None, fault=f"{type(fault).__name__}: {fault}")
+        fault = Ended(
+            "its process ended without a word, as when it is killed or takes too much memory or time"
+        )
+    if not isinstance(fault, Exception):
+        raise fault
+    return Done(job=job, made=None, fault=fault)
 
 
-def timed(seconds: float, work: Callable[[Job], Made], job: Job) -> Made:
-    """``work`` held to its time: an exception first, and the end of the process where that is not heard.
+def timed(seconds: float, work: Callable[[Job], Made], job: Job, patience: float = PATIENCE) -> Made:
+    """``work`` held to ``seconds`` of processor time, and to ``patience`` seconds by the clock.
+
+    Where the exception is not heard, a process that is not the command's own is ended.
 
     Raises:
         TooSlow: the time is over.
     """
 
     def over(_signal: int, _frame: FrameType | None) -> None:
-        raise TooSlow(f"not finished after {seconds:g} seconds")
+        raise TooSlow(f"not finished after {seconds:g} seconds of processor time")
 
     if threading.current_thread() is not threading.main_thread():
         return work(job)
-    before = signal.signal(signal.SIGALRM, over)
-    signal.setitimer(signal.ITIMER_REAL, seconds)
-    if multiprocessing.parent_process() is not None:  # never the process of the command itself
-        faulthandler.dump_traceback_later(2 * seconds, exit=True, file=_nowhere())
+    before = signal.signal(signal.SIGPROF, over)
+    signal.setitimer(signal.ITIMER_PROF, seconds)
+    if multiprocessing.parent_process() is not None:
+        _end_after(2 * seconds)
+        faulthandler.dump_traceback_later(patience, exit=True, file=_nowhere())
     try:
         return work(job)
     finally:
-        signal.setitimer(signal.ITIMER_REAL, 0)
-        signal.signal(signal.SIGALRM, before)
+        signal.setitimer(signal.ITIMER_PROF, 0)
+        signal.signal(signal.SIGPROF, before)
         faulthandler.cancel_dump_traceback_later()
+
+
+def _end_after(seconds: float) -> None:
+    """The system ends this process once it has worked so long from now, whatever library it is in."""
+    import resource  # noqa: PLC0415
+
+    used = resource.getrusage(resource.RUSAGE_SELF)
+    _limit(resource.RLIMIT_CPU, math.ceil(used.ru_utime + used.ru_stime + seconds))
+
+
+def _limit(kind: int, limit: int) -> None:
+    """Hold this process to so much of a resource, or to less where the machine allows no more."""
+    import resource  # noqa: PLC0415
+
+    _, most = resource.getrlimit(kind)
+    resource.setrlimit(kind, (limit if most == resource.RLIM_INFINITY else min(limit, most), most))
 
 
 @cache
@@ -154,5 +199,5 @@ def _as_worker() -> None:
         threading.Thread(target=follow, daemon=True).start()
     import resource  # noqa: PLC0415
 
-    _, most = resource.getrlimit(resource.RLIMIT_AS)
-    resource.setrlimit(resource.RLIMIT_AS, (MEMORY, most))
+    _limit(resource.RLIMIT_AS, MEMORY)
+    _limit(resource.RLIMIT_CORE, 0)

@@ -40,7 +40,10 @@ class Looker:
         except OSError:
             return known if known.digest == ABSENT else Stamp(digest=ABSENT)
         own = None if os.path.isabs(path) else self._folder  # noqa: PTH117 - as above
-        return known if known.looks_like(seen) else stamp_of(whole, own)
+        try:
+            return known if known.looks_like(seen) else stamp_of(whole, own)
+        except OSError:
+            return Stamp(digest=ABSENT)  # who makes the card finds it refused, and says so
 
 
 def renewed(stamps: Mapping[str, Stamp], looker: Looker) -> dict[str, Stamp]:

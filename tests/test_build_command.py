@@ -103,7 +103,7 @@ READS = """
 import functools, gc, json, sys
 from dataclasses import replace
 from pathlib import Path
-from cardsmith import job
+from cardsmith import build, job
 from cardsmith.build import Building
 from cardsmith.output import held
 from cardsmith.pool import InProcess
@@ -137,7 +137,7 @@ job.PRODUCTS = tuple(map(watched, job.PRODUCTS))
 publication = Publication(root=root)
 with held(publication.build, lambda: None):
     building = Building(publication)
-    building._report = lambda *given: None  # written wherever anything changed
+    build.report = lambda *given: None  # written wherever anything changed
     building._grounds, publication.house()
     sys.addaudithook(note)
     found = list(building.build(named_files(publication, ()), lambda jobs: InProcess(), 1))

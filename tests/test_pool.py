@@ -5,14 +5,24 @@ from __future__ import annotations
 import multiprocessing
 import os
 import time
-from concurrent.futures import Executor, ProcessPoolExecutor
+import traceback
+from collections.abc import Callable
+from concurrent.futures import Executor, Future, ProcessPoolExecutor
+from concurrent.futures.process import BrokenProcessPool
 from functools import partial
+from itertools import repeat
+from typing import Any
 
 import pytest
 
-from cardsmith.pool import InProcess, run, timed
+from cardsmith.pool import Ended, InProcess, TooSlow, run, timed
 
 COUNT = 24
+
+
+def busy() -> None:
+    while True:
+        pass
 
 
 def work(number: int) -> int:
@@ -21,7 +31,7 @@ def work(number: int) -> int:
     if number == 11:
         os._exit(3)
     if number == 17:
-        return timed(0.2, time.sleep, 60) or 0  # type: ignore[func-returns-value]
+        timed(0.2, lambda _: busy(), number)
     return number * number
 
 
@@ -33,13 +43,53 @@ def pool() -> Executor:
 def test_every_other_job_is_done() -> None:
     found = {one.job: one for one in run(work, range(COUNT), pool, 2)}
     assert set(found) == set(range(COUNT))
-    assert {job: one.fault.partition(":")[0] for job, one in found.items() if one.fault} == {
-        5: "ValueError",
-        11: "the process that made it ended without a word",
-        17: "TooSlow",
-    }
+    faults = {job: one.fault for job, one in found.items() if one.fault}
+    assert {job: type(fault) for job, fault in faults.items()} == {5: ValueError, 11: Ended, 17: TooSlow}
+    assert 'raise ValueError("five")' in "".join(traceback.format_exception(faults[5]))
     assert all(one.made == job * job for job, one in found.items() if not one.fault)
     assert not multiprocessing.active_children()
+
+
+class Breaking(InProcess):
+    """An executor that is found broken when the third job is given to it, once."""
+
+    given = 0
+
+    def submit(self, fn: Callable[..., int], /, *args: Any, **kwargs: Any) -> Future[int]:
+        Breaking.given += 1
+        if Breaking.given == 3:
+            raise BrokenProcessPool("a process died meanwhile")
+        return super().submit(fn, *args, **kwargs)
+
+
+def test_a_pool_that_broke_unheard_costs_no_job() -> None:
+    found = [one.job for one in run(partial(pow, 2), range(9), Breaking, 2)]
+    assert sorted(found) == list(range(9))
+    assert Breaking.given > 9
+
+
+def test_time_is_that_of_the_processor_so_that_a_busy_machine_costs_no_card() -> None:
+    assert timed(0.05, lambda _: time.sleep(0.3) or 7, 0) == 7  # type: ignore[func-returns-value]
+    with pytest.raises(TooSlow, match=r"0\.05 seconds of processor time"):
+        timed(0.05, lambda _: busy(), 0)
+
+
+def deaf(_: int) -> int:
+    """Works on for ever in a library that hears no signal."""
+    return timed(0.2, lambda _: sum(map(abs, repeat(0))), 0)
+
+
+def stuck(_: int) -> int:
+    return timed(60, lambda _: time.sleep(60) or 0, 0, patience=0.2)  # type: ignore[func-returns-value]
+
+
+@pytest.mark.filterwarnings("ignore::DeprecationWarning")
+@pytest.mark.parametrize("work", [deaf, stuck])
+def test_what_hears_nothing_is_ended(work: Callable[[int], int]) -> None:
+    began = time.monotonic()
+    (done,) = run(work, [0], pool, 2)
+    assert isinstance(done.fault, Ended)
+    assert time.monotonic() - began < 30
 
 
 def test_jobs_are_taken_as_they_are_needed() -> None:

@@ -1,0 +1,64 @@
+"""What a build tells in files: ``build/report.json`` for programs, ``build/report.sarif`` for a code host."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from cardsmith.finding import Finding, Severity, Where
+from cardsmith.publication import Publication
+from cardsmith.trouble import refusal
+
+if TYPE_CHECKING:
+    from cardsmith.build import Built
+    from cardsmith.manifest import Kept
+
+REPORTS = ("report.json", "report.sarif")  # below build/
+
+
+def report(
+    publication: Publication,
+    every: Sequence[Built],
+    kept: Mapping[str, Kept],
+    write: Callable[[Path, bytes], object],
+) -> None:
+    """Every finding of the publication, recipe by recipe in the order given; ``kept`` knows the answered."""
+    from cardsmith.check.report import as_records  # noqa: PLC0415
+    from cardsmith.check.sarif import as_sarif  # noqa: PLC0415
+    from cardsmith.job import silenced_of  # noqa: PLC0415
+
+    findings = [finding for one in every for finding in one.findings]
+    silenced = [pair for one in every if one.name in kept for pair in silenced_of(kept[one.name])]
+    sarif = as_sarif(findings, sources_of(publication, every), silenced)
+    told: tuple[Mapping[str, Any], ...] = ({"findings": as_records(findings)}, sarif)
+    for name, values in zip(REPORTS, told, strict=True):
+        data = (json.dumps(values, indent=2, ensure_ascii=False) + "\n").encode()
+        write(publication.build / name, data)
+
+
+def sources_of(publication: Publication, built: Iterable[Built]) -> dict[str, str]:
+    """The texts of the recipes, by the names that findings give their files."""
+    return {publication.shown(one.file): publication.text(one.file) for one in built}
+
+
+def broken(file: str, fault: Exception) -> Finding:
+    """What to say of a recipe whose card could not be made."""
+    from cardsmith.pool import Ended, TooSlow  # noqa: PLC0415
+
+    said = f"{type(fault).__name__}: {fault}"
+    instead = "this is a fault of cardsmith: report it with the recipe; all other cards are made"
+    if isinstance(fault, OSError):
+        said, instead = refusal(fault), "build again then; all other cards are made"
+    elif isinstance(fault, MemoryError):
+        said = "it takes more memory than a card may"
+    elif isinstance(fault, Ended | TooSlow):
+        said = str(fault)
+    return Finding(
+        name="build-failed",
+        severity=Severity.ERROR,
+        where=Where(file=file),
+        what=f"the card could not be made: {said}",
+        instead=instead,
+    )

@@ -1,0 +1,368 @@
+"""What a change makes anew: exactly what depends on it, and then all is as a clean build would leave it."""
+
+from __future__ import annotations
+
+import json
+import os
+import shutil
+import time
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from cardsmith import build as engine
+from cardsmith import job
+from cardsmith.build import Building, Built
+from cardsmith.fingerprint import fingerprint
+from cardsmith.output import held
+from cardsmith.pool import InProcess
+from cardsmith.publication import Publication, named_files
+
+ROOT = Path(__file__).parents[1]
+CURD, DRESSING = "lemon-curd", "mustard-dressing"
+PRODUCTS = {one.name: one for one in job.PRODUCTS}
+PAGE, PAPER = {"page"}, {"paper"}
+BOTH = PAGE | PAPER
+NONE: dict[str, set[str]] = {}
+Changes = Callable[[Publication], object]
+
+
+def _written(subject: job.Subject, tools: job.Tools, grounds: str) -> job.Part:
+    """Instead of type, which is slow to set: what it would rest on."""
+    said = fingerprint(PRODUCTS["paper"].rests_on(subject), grounds).encode()
+    return job.Part(files={f"cards/{subject.name}/{subject.name}-press.pdf": said})
+
+
+@pytest.fixture(autouse=True, scope="module")
+def quick() -> Iterator[None]:
+    """No type is set, and the code's digest stands still, whoever edits it meanwhile."""
+    real = engine.grounds
+    with pytest.MonkeyPatch.context() as patched:
+        patched.setattr(engine, "grounds", lambda *given: real(*given) | {"cardsmith": "as it is"})
+        patched.setattr(job, "PRODUCTS", (PRODUCTS["page"], replace(PRODUCTS["paper"], make=_written)))
+        yield
+
+
+@pytest.fixture(scope="module")
+def before(tmp_path_factory: pytest.TempPathFactory, quick: None) -> Path:
+    """A publication of two recipes, built."""
+    root = tmp_path_factory.mktemp("before") / "kitchen"
+    shutil.copytree(ROOT / "templates", root / "templates")
+    for name in (CURD, DRESSING):
+        shutil.copytree(ROOT / "recipes" / name, root / "recipes" / name)
+    build(Publication(root=root))
+    return root
+
+
+@pytest.fixture
+def publication(before: Path, tmp_path: Path) -> Publication:
+    shutil.copytree(before, tmp_path / "kitchen")
+    return Publication(root=tmp_path / "kitchen")
+
+
+def build(publication: Publication, *names: str) -> dict[str, Built]:
+    with held(publication.build, lambda: None):
+        building = Building(publication)
+        found = list(building.build(named_files(publication, names), lambda jobs: InProcess(), 1))
+        building.finish(found, whole=not names)
+    return {one.name: one for one in found}
+
+
+def made(found: dict[str, Built]) -> dict[str, set[str]]:
+    return {name: set(one.made) for name, one in found.items() if one.made}
+
+
+def files(publication: Publication) -> dict[str, bytes]:
+    """Everything in build/ but what a machine keeps for itself."""
+    found = (file for file in publication.build.rglob("*") if file.is_file())
+    return {
+        file.relative_to(publication.build).as_posix(): file.read_bytes()
+        for file in found
+        if ".cache" not in file.parts
+    }
+
+
+def as_clean(publication: Publication) -> bool:
+    """Whether build/ holds just what it would if it were built from nothing."""
+    now = files(publication)
+    shutil.rmtree(publication.build)
+    build(publication)
+    return now == files(publication)
+
+
+def edit(path: str, old: str, new: str) -> Changes:
+    def change(publication: Publication) -> None:
+        file = publication.root / path
+        text = file.read_text("utf-8")
+        assert old in text
+        file.write_text(text.replace(old, new, 1), "utf-8")
+
+    return change
+
+
+def write(path: str, text: str) -> Changes:
+    return lambda publication: (publication.root / path).write_text(text, "utf-8")
+
+
+def lose(path: str) -> Changes:
+    return lambda publication: (publication.root / path).unlink()
+
+
+def rename(old: str, new: str) -> Changes:
+    return lambda publication: (publication.root / old).rename(publication.root / new)
+
+
+def every(what: set[str]) -> dict[str, set[str]]:
+    return {CURD: what, DRESSING: what}
+
+
+RECIPE = f"recipes/{CURD}/recipe.yaml"
+TRIALS = """\
+trials:
+  - {trial: 1, date: 2026-02-01, cook: H. Tarn, ingredients: [30 g white wine vinegar, 10 g Dijon mustard]}
+"""
+
+
+@pytest.mark.parametrize(
+    ("change", "wanted", "said"),
+    [
+        pytest.param(edit(RECIPE, "title: ", "title: Sharp "), {CURD: BOTH}, RECIPE, id="title"),
+        # The press file says which version of the recipe it shows.
+        pytest.param(edit(RECIPE, "title: ", "# a remark\ntitle: "), {CURD: PAPER}, RECIPE, id="remark"),
+        pytest.param(
+            edit(f"recipes/{CURD}/lemon-curd.svg", "</svg>", "<!-- anew --></svg>"),
+            {CURD: BOTH},
+            "lemon-curd.svg changed",
+            id="picture",
+        ),
+        pytest.param(
+            lose(f"recipes/{CURD}/lemon-curd.svg"), {CURD: BOTH}, "lemon-curd.svg is gone", id="picture gone"
+        ),
+        pytest.param(
+            write(f"recipes/{DRESSING}/trials.yaml", TRIALS),
+            {DRESSING: PAPER},
+            "trials.yaml is new",
+            id="trials",
+        ),
+        pytest.param(
+            lose(f"recipes/{CURD}/proofs/02.json"), {CURD: PAPER}, "proofs/02.json is gone", id="proof gone"
+        ),
+        pytest.param(
+            lambda at: shutil.copy(
+                at.root / f"recipes/{CURD}/proofs/02.json", at.root / f"recipes/{CURD}/proofs/03.json"
+            ),
+            {},  # the third says that it is the second: the card does not print
+            "proofs/03.json is new",
+            id="proof that was tampered with",
+        ),
+        pytest.param(
+            write(f"recipes/{DRESSING}/portion.yaml", "eaten: {olive oil: 50 %}\n"),
+            {DRESSING: PAGE},
+            "portion.yaml is new",
+            id="portion",
+        ),
+        pytest.param(write("recipes/prices.csv", "ingredient,price\n"), NONE, "", id="prices"),
+        pytest.param(
+            lose(f"build/cards/{CURD}/{CURD}.html"), {CURD: PAGE}, "lemon-curd.html is missing", id="lost"
+        ),
+        pytest.param(
+            write(f"build/cards/{CURD}/{CURD}-press.pdf", "%PDF"), {CURD: PAPER}, "was altered", id="altered"
+        ),
+        pytest.param(write(f"build/cards/{CURD}/stray.txt", ""), NONE, "", id="stray"),
+        pytest.param(
+            edit("templates/house.yaml", "name: ", "name: Old "), every(BOTH), "house.yaml", id="house's name"
+        ),
+        pytest.param(
+            edit("templates/house.yaml", "name: ", "# a remark\nname: "), NONE, "house.yaml", id="house"
+        ),
+        pytest.param(
+            edit("templates/house.yaml", "text: [11, 10,", "text: [10,"),
+            every(PAPER),
+            "house.yaml",
+            id="card",
+        ),
+        pytest.param(
+            edit("templates/house.yaml", "on_card: no", "on_card: yes"), every(PAPER), "house.yaml", id="line"
+        ),
+        pytest.param(
+            edit("templates/print.css", "\n", "\n\n"), every(PAPER), "print.css changed", id="print"
+        ),
+        pytest.param(
+            edit("templates/site/card.html.j2", "\n", "\n\n"), every(PAGE), "card.html.j2 changed", id="page"
+        ),
+        pytest.param(edit("templates/look.css", "\n", "\n\n"), every(BOTH), "look.css changed", id="look"),
+        pytest.param(edit("templates/site/home.html.j2", "\n", "\n\n"), NONE, "", id="first page"),
+        pytest.param(edit("templates/proof/proof.css", "\n", "\n\n"), NONE, "", id="proof's style"),
+        pytest.param(
+            write("templates/motto.j2", "{# new #}"), every(BOTH), "motto.j2 is new", id="new template"
+        ),
+        pytest.param(
+            rename("templates/fonts/Spectral-Italic.ttf", "templates/fonts/Italic.ttf"),
+            every(PAPER),
+            "fonts/Italic.ttf is new",
+            id="font renamed",
+        ),
+    ],
+)
+def test_a_change_makes_what_depends_on_it_and_no_more(
+    publication: Publication, change: Changes, wanted: dict[str, set[str]], said: str
+) -> None:
+    change(publication)
+    found = build(publication)
+    assert made(found) == wanted
+    whys = [why for one in found.values() for why in one.why]
+    assert any(said in why for why in whys) if said else not whys
+    assert not any(one.why for one in build(publication).values())
+    assert as_clean(publication)
+
+
+def test_a_font_that_stands_there_by_a_link_counts_as_well(publication: Publication) -> None:
+    fonts, elsewhere = publication.templates / "fonts", publication.root / "type"
+    fonts.rename(elsewhere)
+    fonts.symlink_to(elsewhere)
+    (elsewhere / "again").symlink_to(elsewhere)  # in a circle
+    assert made(build(publication)) == NONE
+    (elsewhere / "Italic.ttf").write_bytes(b"")
+    assert made(build(publication)) == every(PAPER)
+
+
+def test_a_house_that_is_edited_while_its_recipes_are_made_is_used_by_the_next_build(
+    publication: Publication, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    shutil.rmtree(publication.build)
+    house = Publication.house
+
+    def edited_then(self: Publication) -> object:
+        found = house(self)
+        edit("templates/house.yaml", "name: ", "name: Old ")(self)
+        return found
+
+    with monkeypatch.context() as patched:
+        patched.setattr(Publication, "house", edited_then)
+        build(publication)
+    assert made(build(publication)) == every(BOTH)
+    assert as_clean(publication)
+
+
+@pytest.mark.parametrize("named", [(), ("curd",), (DRESSING,)], ids=["all", "the new name", "another"])
+def test_nothing_of_a_renamed_recipe_stays(publication: Publication, named: tuple[str, ...]) -> None:
+    for path in (f"cards/{CURD}/{CURD}-proof.pdf", f"bench/{CURD}/sheet.pdf", f"portion/{CURD}/{CURD}.html"):
+        (publication.build / path).parent.mkdir(parents=True, exist_ok=True)
+        (publication.build / path).write_text("of another command", "utf-8")
+    build(publication)
+    assert f"cards/{CURD}/{CURD}-proof.pdf" in files(publication)
+    (publication.recipes / CURD).rename(publication.recipes / "curd")
+    build(publication, *named)
+    left = [path for path in files(publication) if CURD in Path(path).parts]
+    assert left == [] if not named else all(path.startswith(("bench", "portion")) for path in left)
+    assert "/lemon-curd/" not in (publication.build / "site/index.html").read_text("utf-8")
+
+
+def test_a_dish_still_on_the_bench_keeps_its_sheets(publication: Publication) -> None:
+    (publication.recipes / "ideas").mkdir()
+    sheet = publication.build / "bench/ideas/sheet.pdf"
+    sheet.parent.mkdir(parents=True)
+    sheet.write_bytes(b"%PDF")
+    build(publication)
+    assert sheet.is_file()
+
+
+def test_a_former_address_becomes_a_recipe_s_own_and_its_page_stays(publication: Publication) -> None:
+    edit(f"recipes/{DRESSING}/recipe.yaml", "published:", "formerly: [aioli]\npublished:")(publication)
+    build(publication)
+    page = publication.build / "site/recipes/aioli/index.html"
+    assert "has a new address" in page.read_text("utf-8")
+    shutil.copytree(publication.recipes / CURD, publication.recipes / "aioli")
+    build(publication, "aioli")
+    assert "has a new address" not in page.read_text("utf-8")
+    assert not any(one.why for one in build(publication).values())
+    shutil.rmtree(publication.recipes / "aioli")
+    build(publication)
+    assert "has a new address" in page.read_text("utf-8")
+    assert as_clean(publication)
+
+
+def test_the_report_of_a_build_that_was_killed_before_it_is_written_by_the_next(
+    publication: Publication,
+) -> None:
+    edit(RECIPE, "title: ", "no_such_key: 1\ntitle: ")(publication)
+    with held(publication.build, lambda: None):
+        list(Building(publication).build(named_files(publication, ()), lambda jobs: InProcess(), 1))
+    build(publication)
+    assert any(
+        one["file"] == RECIPE and "no_such_key" in one["what"]
+        for one in json.loads(files(publication)["report.json"])["findings"]
+    )
+    assert as_clean(publication)
+
+
+def test_a_card_that_could_not_be_made_is_told_until_it_is(
+    publication: Publication, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    real = job.make
+
+    def faulty(one: job.Job) -> job.Made:
+        if one.name == CURD:
+            raise OSError(28, "No space left on device")
+        return real(one)
+
+    edit(RECIPE, "title: ", "title: Sharp ")(publication)
+    with monkeypatch.context() as patched:
+        patched.setattr(job, "make", faulty)
+        found = build(publication)[CURD]
+        assert isinstance(found.fault, OSError)
+        assert "make room on the disk" in found.findings[0].what
+        build(publication, DRESSING)
+    told = json.loads(files(publication)["report.json"])["findings"]
+    assert [one["file"] for one in told if "could not be made" in one["what"]] == [RECIPE]
+    found = build(publication)[CURD]
+    assert found.why == ("it could not be made before",)
+    assert as_clean(publication)
+
+
+def test_a_recipe_that_may_no_longer_be_read_stops_no_other(
+    publication: Publication, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """As root may read anything, the system's refusal is played."""
+    edit(RECIPE, "title: ", "title: Sharp ")(publication)
+    edit(f"recipes/{DRESSING}/recipe.yaml", "title: ", "title: Mild ")(publication)
+    real = os.open
+
+    def refusing(path: str, *given: int, **named: int) -> int:
+        if str(path).endswith(RECIPE):
+            raise PermissionError(13, "Permission denied", str(path))
+        return real(path, *given, **named)
+
+    with monkeypatch.context() as patched:
+        patched.setattr("cardsmith.reading.os.open", refusing)
+        found = build(publication)
+    assert [one.name for one in found[CURD].findings] == ["file-refused"]
+    assert made(found) == {DRESSING: BOTH}
+    assert made(build(publication)) == {CURD: BOTH}
+
+
+def test_a_manifest_leads_to_no_file_outside(publication: Publication) -> None:
+    """One that came with somebody else's folder may say anything."""
+    precious = publication.root / "precious"
+    precious.write_text("mine", "utf-8")
+    kept = engine.Kept(name="gone", files={"page": {"../precious": engine.Stamp(digest="0")}})
+    recipes = {**Building(publication)._before.recipes, "gone": kept}
+    file = publication.build / ".cache/manifest"
+    file.write_bytes(engine.dump(engine.Manifest(recipes=recipes)))
+    build(publication)
+    assert precious.read_text("utf-8") == "mine"
+
+
+def test_a_file_that_another_command_is_writing_is_let_be_and_one_it_left_is_not(
+    publication: Publication,
+) -> None:
+    folder = publication.build / "cards" / CURD
+    young, old = folder / f".{CURD}-proof.pdf.abc", folder / f".{CURD}-proof.pdf.def"
+    for file in (young, old):
+        file.write_bytes(b"%P")
+    os.utime(old, (time.time() - 7200,) * 2)
+    build(publication)
+    assert young.is_file()
+    assert not old.is_file()
