@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
 from cardsmith.finding import Finding, Severity, Where
+from cardsmith.recipe.events import events
 from cardsmith.recipe.traps import quoted
 from cardsmith.regex import regex
 
@@ -136,12 +137,11 @@ def tree_of(lines: list[str], shown: list[str], file: str) -> Tree | Broken:
     ``shown`` are the lines as the author sees them, where ``lines`` were mended to read on: places are
     given in these.
     """
-    from ruamel.yaml import YAML  # noqa: PLC0415 - commands that read no recipe start without it
-    from ruamel.yaml.error import MarkedYAMLError, YAMLError  # noqa: PLC0415
+    from ruamel.yaml.error import MarkedYAMLError, YAMLError  # noqa: PLC0415 - as in events
 
     builder = _Builder(lines, shown, file)
     try:
-        return builder.document(YAML(typ="safe", pure=True).parse("\n".join(lines) + "\n"))
+        return builder.document(events("\n".join(lines) + "\n"))
     except _Refused as refused:
         return refused.broken
     except MarkedYAMLError as fault:
