@@ -13,11 +13,12 @@ from cardsmith.house import CardStyle, House
 from cardsmith.proof.snapshot import MARK, Snapshot, version_of_source
 from cardsmith.reading import Reader
 from cardsmith.recipe.model import Photo
-from cardsmith.render.pdf import lay_out_card, photo_boxes, screen_pdf
+from cardsmith.render.pdf import lay_out_card, photo_boxes
 from cardsmith.render.pictures import VERSION, PictureRefused, inspect, is_drawing, ready
 from cardsmith.render.preflight import Unprintable, coarse_photos, press_faults, screen_faults
 from cardsmith.render.press import Version, press_pdf, printer
 from cardsmith.render.sizes import card_size
+from cardsmith.render.tagging import screened
 from cardsmith.render.typesetter import Typesetter
 from cardsmith.render.view import CardView
 from cardsmith.writing import write_whole
@@ -100,7 +101,8 @@ def papers(
         except PictureRefused as refused:
             return Papers(files={}, findings=(_refused(photo, refused),))
     layout = lay_out_card(view, typesetter, house.card, photos)
-    screen = screen_pdf(layout, typesetter)
+    tagged = typesetter.write(layout.document)
+    screen = screened(tagged)
     _pass(prepared.name, "screen", screen_faults(screen, view.plain_title, view.language))
     files = {f"{prepared.name}-screen.pdf": screen}
     findings = []
@@ -109,7 +111,7 @@ def papers(
         findings.append(_told(photo, "photo-left-off", Severity.NOTE, said, _SHORTEN))
     for number, name in enumerate(house.card.printers):
         made_for = printer(name)
-        press = press_pdf(layout, typesetter, size, made_for, version)
+        press = press_pdf(tagged, typesetter, size, made_for, version)
         _pass(prepared.name, name, press_faults(press, size, made_for))
         files[f"{prepared.name}-press{f'-{name}' if number else ''}.pdf"] = press
         for coarse in coarse_photos(press, made_for):

@@ -34,6 +34,7 @@ _BEGINS_PATH = {"m", "re"}
 _ENDS_PATH = {"f", "F", "f*", "B", "B*", "b", "b*", "S", "s", "n"}
 _SHOWS_TEXT = {"Tj", "TJ", "'", '"'}
 _PAINTS_AS_IT_IS = {"Do", "sh", "INLINE IMAGE"}
+_MARKED = {"BDC", "BMC", "EMC", "DP", "MP"}  # what a screen file's tags hang on; a press has no use for it
 _OVERPRINT = {True: Name.OverprintOn, False: Name.OverprintOff}
 
 
@@ -218,7 +219,7 @@ def _recoloured(holder: Any, profile: str) -> list[Any]:
             if paint := _paint(list(instruction.operands), profile):
                 state.asked[which] = paint
             continue
-        if name in _SPACES:
+        if name in _SPACES or name in _MARKED:
             continue
         if name == "q":
             stack.append(state.copy())

@@ -6,33 +6,28 @@ common practice, no source.
 
 from __future__ import annotations
 
-import hashlib
 import io
 import re
-import uuid
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from typing import Any
 
 import pikepdf
-from markupsafe import escape
 from pikepdf import Array, Dictionary, Name
 
 from cardsmith.finding import CardsmithError
 from cardsmith.reference import table
-from cardsmith.render.fit import Layout
 from cardsmith.render.inks import into_inks, profile_bytes
 from cardsmith.render.sizes import BLEED, CardSize, length
+from cardsmith.render.slug import draw_slugs
 from cardsmith.render.typesetter import Typesetter
+from cardsmith.render.x4 import declare, pages_alone
 
 _MARK = Fraction(14)  # points, length of a cut mark
 _GAP = Fraction(3)  # points between the bleed and a mark
 _SLUG = Fraction(14)  # points below the bleed
-_SLUG_TYPE = 6  # points
 UNDATED = "2000-01-01"  # a date that says nothing, so that the same card gives the same bytes
-_STAMP = re.compile(r"\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d(?:\+\d\d:\d\d|Z)")
-_IDENTITY = re.compile(r"xmp\.did:[0-9a-f-]{36}")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -116,35 +111,28 @@ def version_in(press: bytes) -> Version:
 
 
 def press_pdf(
-    layout: Layout, typesetter: Typesetter, size: CardSize, made_for: Printer, version: Version
+    tagged: bytes, typesetter: Typesetter, size: CardSize, made_for: Printer, version: Version
 ) -> bytes:
-    """The card for a press; same card, printer and version, same bytes."""
-    slug = _slug(typesetter, size, version, made_for, layout.pages)
-    with (
-        pikepdf.open(io.BytesIO(typesetter.write(layout.document, "pdf/x-4"))) as pdf,
-        pikepdf.open(io.BytesIO(slug)) as slugs,
-    ):
-        for number, (page, words) in enumerate(zip(pdf.pages, slugs.pages, strict=True), 1):
-            if Name.Annots in page:
-                del page[Name.Annots]  # links; paper has none
-            _frame(pdf, page, size, made_for)
-            # Drawn over the page, before its colours become inks along with the card's.
-            name = page.add_resource(
-                pdf.copy_foreign(words.as_form_xobject()), Name.XObject, Name(f"/Slug{number}")
-            )
-            x, y = (
-                float(page.trimbox[0]) + _SLUG_TYPE,
-                float(page.trimbox[1]) - float(made_for.bleed + _SLUG - 3),
-            )
-            page.contents_add(f"q 1 0 0 1 {x:.4f} {y:.4f} cm {name} Do Q".encode())
+    """The card for a press, from its tagged file with the bleed around it (`Typesetter.write`).
+
+    Same card, printer and version, same bytes.
+    """
+    with pages_alone(tagged) as pdf:
+        count = len(pdf.pages)
+        lines = tuple(
+            f"{version} · {made_for.shown}, {made_for.condition} · page {number} of {count}"
+            for number in range(1, count + 1)
+        )
+        for page in pdf.pages:
+            _frame(page, size, made_for)
+        # Drawn over the page, before its colours become inks along with the card's.
+        draw_slugs(pdf, typesetter, lines, float(size.width), float(made_for.bleed + _SLUG - 3))
         into_inks(pdf, made_for.icc)
         if made_for.marks:
             for page in pdf.pages:
                 _draw_marks(pdf, page, made_for)
         intend(pdf, made_for)
-        _date(pdf, version)
-        if Name.ID in pdf.trailer:
-            del pdf.trailer[Name.ID]  # made from the clock; a deterministic one takes its place
+        declare(pdf, str(version), version.date or UNDATED)
         out = io.BytesIO()
         pdf.save(
             out,
@@ -155,24 +143,7 @@ def press_pdf(
     return out.getvalue()
 
 
-def _slug(typesetter: Typesetter, size: CardSize, version: Version, made_for: Printer, pages: int) -> bytes:
-    """A page of one line for each page of the card."""
-    width = float(size.width)
-    lines = "".join(
-        f"<p>{escape(str(version))} · {escape(made_for.shown)}, {escape(made_for.condition)} · "
-        f"page {number} of {pages}</p>"
-        for number in range(1, pages + 1)
-    )
-    html = (
-        f'<!DOCTYPE html><html lang="en"><head><title>slug</title><style>@page {{ size: {width:.8g}pt 8pt; '
-        f"margin: 0 }} body {{ margin: 0; font: {_SLUG_TYPE}pt/8pt 'Fira Sans' }} "
-        "p { margin: 0; height: 8pt; overflow: hidden; white-space: nowrap; break-after: page } "
-        f"p:last-child {{ break-after: auto }}</style></head><body>{lines}</body></html>"
-    )
-    return typesetter.write(typesetter.lay_out(html, {}, styled=False), "pdf/x-4")
-
-
-def _frame(pdf: pikepdf.Pdf, page: pikepdf.Page, size: CardSize, made_for: Printer) -> None:
+def _frame(page: pikepdf.Page, size: CardSize, made_for: Printer) -> None:
     """The cut, the bleed and the sheet of one page; nothing else is boxed."""
     left, foot = Fraction(str(page.trimbox[0])), Fraction(str(page.trimbox[1]))
     trim = (left, foot, left + size.width, foot + size.height)
@@ -238,19 +209,3 @@ def intend(pdf: pikepdf.Pdf, made_for: Printer) -> None:
             )
         ]
     )
-
-
-def _date(pdf: pikepdf.Pdf, version: Version) -> None:
-    """The version's own name, date and identity in place of the clock's and of chance."""
-    day = version.date or UNDATED
-    identity = uuid.UUID(hashlib.sha256(str(version).encode()).hexdigest()[:32])
-    text = pdf.Root.Metadata.read_bytes().decode("utf-8")
-    text = _IDENTITY.sub(f"xmp.did:{identity}", _STAMP.sub(f"{day}T00:00:00+00:00", text))
-    text = text.replace("<xmpMM:RenditionClass>proof:pdf<", "<xmpMM:RenditionClass>default<")
-    # So that a sheet, or whoever finds the file, can say which version it holds (Dublin Core, identifier).
-    told = f"<dc:identifier>{escape(str(version))}</dc:identifier>"
-    told = f'<rdf:Description rdf:about="">{told}</rdf:Description></rdf:RDF>'
-    text = text.replace("</rdf:RDF>", told)
-    pdf.Root.Metadata.write(text.encode("utf-8"))
-    for key in (Name.CreationDate, Name.ModDate):
-        pdf.docinfo[key] = f"D:{day.replace('-', '')}000000+00'00'"

@@ -25,7 +25,9 @@ VERSION = Version(recipe="caraway-rye-crackers", mark="3f9a1c22", proof=2, date=
 @pytest.fixture(scope="module")
 def files(cards: dict[str, Callable[[], Card]], house: House, typesetter: Typesetter) -> tuple[bytes, bytes]:
     layout = lay_out_card(card_view(cards["short"](), house), typesetter, house.card, {})
-    return press_pdf(layout, typesetter, SIZE, OFFSET, VERSION), screen_pdf(layout, typesetter)
+    return press_pdf(typesetter.write(layout.document), typesetter, SIZE, OFFSET, VERSION), screen_pdf(
+        layout, typesetter
+    )
 
 
 def shift_trim(pdf: Pdf) -> None:

@@ -38,7 +38,7 @@ def layout(
 
 @pytest.fixture(scope="module")
 def press(layout: Layout, typesetter: Typesetter) -> bytes:
-    return press_pdf(layout, typesetter, SIZE, printer("offset"), VERSION)
+    return press_pdf(typesetter.write(layout.document), typesetter, SIZE, printer("offset"), VERSION)
 
 
 def shot(width: int, height: int) -> bytes:
@@ -51,7 +51,7 @@ def shot(width: int, height: int) -> bytes:
 @pytest.mark.parametrize("name", PRINTERS)
 def test_every_printer_gets_a_file_that_passes(name: str, layout: Layout, typesetter: Typesetter) -> None:
     made_for = printer(name)
-    data = press_pdf(layout, typesetter, SIZE, made_for, VERSION)
+    data = press_pdf(typesetter.write(layout.document), typesetter, SIZE, made_for, VERSION)
     assert press_faults(data, SIZE, made_for) == ()
 
 
@@ -67,7 +67,7 @@ def test_boxes_as_another_program_reads_them(
     name: str, bleed: float, outside: float, layout: Layout, typesetter: Typesetter
 ) -> None:
     """poppler's pdfinfo; below the card there is always room for the slug."""
-    data = press_pdf(layout, typesetter, SIZE, printer(name), VERSION)
+    data = press_pdf(typesetter.write(layout.document), typesetter, SIZE, printer(name), VERSION)
     told = subprocess.run(
         ["pdfinfo", "-box", "-"], input=data, capture_output=True, check=True
     ).stdout.decode()
@@ -84,7 +84,7 @@ def test_boxes_as_another_program_reads_them(
 
 def test_text_is_black_ink_alone(layout: Layout, typesetter: Typesetter) -> None:
     """Registration blurs small type; the accent of a screen card stays in its rules."""
-    data = press_pdf(layout, typesetter, SIZE, printer("digital"), VERSION)
+    data = press_pdf(typesetter.write(layout.document), typesetter, SIZE, printer("digital"), VERSION)
     with pikepdf.open(io.BytesIO(data)) as pdf:
         things = [one for page in pdf.pages for one in painted(page)]
     text = [one for one in things if one.what == "text"]
@@ -131,11 +131,13 @@ def test_the_slug_names_recipe_version_and_date(press: bytes) -> None:
 
 
 def test_same_bytes_every_time(layout: Layout, press: bytes, typesetter: Typesetter) -> None:
-    assert press_pdf(layout, typesetter, SIZE, printer("offset"), VERSION) == press
+    assert press_pdf(typesetter.write(layout.document), typesetter, SIZE, printer("offset"), VERSION) == press
 
 
 def test_dates_are_the_version_s_own(layout: Layout, typesetter: Typesetter) -> None:
-    undated = press_pdf(layout, typesetter, SIZE, printer("digital"), Version(recipe="x", mark="0"))
+    undated = press_pdf(
+        typesetter.write(layout.document), typesetter, SIZE, printer("digital"), Version(recipe="x", mark="0")
+    )
     with pikepdf.open(io.BytesIO(undated)) as pdf:
         assert str(pdf.docinfo.CreationDate).startswith("D:20000101")
 
@@ -159,7 +161,7 @@ def test_photos_are_measured_at_size(
         f"{place}-{name}": shot(width, height) for place in ("tall", "low")
     }
     laid_out = lay_out_card(view, typesetter, house.card, photos)
-    data = press_pdf(laid_out, typesetter, SIZE, printer("offset"), VERSION)
+    data = press_pdf(typesetter.write(laid_out.document), typesetter, SIZE, printer("offset"), VERSION)
     assert press_faults(data, SIZE, printer("offset")) == ()
     found = coarse_photos(data, printer("offset"))
     assert [one.resolution for one in found] == (

@@ -38,7 +38,9 @@ def files(
     """One card as it leaves, for screen and press and on a sheet."""
     size, offset = card_size(house.card.size), printer("offset")
     layout = lay_out_card(card_view(cards[request.param](), house), typesetter, house.card, pictures)
-    press = press_pdf(layout, typesetter, size, offset, Version(recipe="x", mark="0"))
+    press = press_pdf(
+        typesetter.write(layout.document), typesetter, size, offset, Version(recipe="x", mark="0")
+    )
     order = Order(sheet=sheet_size("letter"))
     made = {
         "screen": screen_pdf(layout, typesetter),
