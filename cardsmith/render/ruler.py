@@ -32,7 +32,7 @@ def ruler(templates: Path, width: Fraction, unit: str) -> bytes:
         f"M{_points(number * step + Fraction(1, 4))} 1v{_length(number, lengths)}"
         for number in range(last + 1)
     )
-    outlines = _Outlines(text_font(templates))
+    outlines = _outlines(text_font(templates))
     numerals = ""
     for number in range(between, last + 1, between):
         whole = number // between
@@ -96,6 +96,11 @@ class _Outlines:
             self._glyphs[name].draw(TransformPen(pen, (scale, 0, 0, -scale, float(left), float(baseline))))
             yield pen.getCommands()
             left += Fraction(self._glyphs[name].width) * self._scale
+
+
+@cache
+def _outlines(font: Path) -> _Outlines:
+    return _Outlines(font)
 
 
 def _lining(font: Any) -> dict[str, str]:

@@ -47,9 +47,9 @@ def pages_alone(tagged: bytes) -> Iterator[pikepdf.Pdf]:
     """The pages of a file in a new one that holds nothing else; marked content still stands in their text."""
     with pikepdf.open(io.BytesIO(tagged)) as source, pikepdf.new() as pdf:
         for page in source.pages:
-            for key in _OF_THE_SCREEN:
-                if key in page:
-                    del page[key]
+            for name in _OF_THE_SCREEN:
+                if name in page:
+                    del page[name]
         pdf.pages.extend(source.pages)
         pdf.Root.Lang = source.Root.Lang
         for key in source.docinfo.keys():  # noqa: SIM118 - a PDF's dictionary iterates otherwise

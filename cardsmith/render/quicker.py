@@ -1,0 +1,52 @@
+"""WeasyPrint without what it does over again for nothing; what it makes is the same, byte for byte.
+
+Both concern its bindings to Pango. At import it asks compiler and linker, by running them, where libraries of
+other systems' names may be (0.3 s of 0.9). In every file it has the C type of each array of glyphs parsed
+anew, with all declarations, since a length stands in it: 8 ms a card, 0.1 s for the first.
+"""
+
+from __future__ import annotations
+
+import ctypes.util
+import re
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from typing import Any
+
+_ARRAY = re.compile(r"(\w+)\[\d+\]")
+
+
+def quicken() -> None:
+    """Import WeasyPrint, once; its libraries must be there under the names of this system."""
+    if "weasyprint" in sys.modules:
+        return
+    with _no_search():
+        import weasyprint  # noqa: F401, PLC0415
+    from weasyprint.text.ffi import ffi  # noqa: PLC0415
+
+    _any_length(ffi)
+
+
+@contextmanager
+def _no_search() -> Iterator[None]:
+    """Libraries are opened by name or not at all; on Linux the loader knows where they are."""
+    search = ctypes.util.find_library
+    if sys.platform == "linux":
+        ctypes.util.find_library = lambda name: None
+    try:
+        yield
+    finally:
+        ctypes.util.find_library = search
+
+
+def _any_length(ffi: Any) -> None:
+    """Arrays made of given values are of one C type whatever their number: that of open length."""
+    new = ffi.new
+
+    def made(kind: Any, values: Any = None) -> Any:
+        if isinstance(values, list | tuple) and (array := _ARRAY.fullmatch(str(kind))):
+            return new(f"{array[1]}[]", values)
+        return new(kind, values)
+
+    ffi.new = made
