@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import json
 import sys
 from collections.abc import Sequence
@@ -22,6 +23,7 @@ if TYPE_CHECKING:
     from cardsmith.measure.larder import Food
     from cardsmith.recipe.model import Accepted
 
+NEW_OBJECTS = 100_000  # before cycles are looked for: a tenth of a short command's time went into that
 _ELSEWHERE = ("bench", "build", "portion", "preview", "proof", "sheets")  # each in a module NAME_cli
 
 
@@ -315,4 +317,5 @@ def main(arguments: Sequence[str] | None = None) -> int:
 
 def run() -> None:
     """The console script."""
+    gc.set_threshold(NEW_OBJECTS)
     sys.exit(main())

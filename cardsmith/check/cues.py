@@ -39,7 +39,7 @@ def _verbs(*, long: bool) -> re.Pattern[str]:
     names = [
         name for row in table("timed_verbs") if row["long"] or not long for name in row["verb"].split("|")
     ]
-    return re.compile(
+    return regex(
         rf"(?:^|[,:]\s+|\b(?:and|then|or|to|let|dough|it|them)\s+)(?:\w+ly\s+|then\s+|again\s+)?(?:{'|'.join(names)})\b"
         r"(?! (?:in|into) (?:the|a) (?:egg|flour|sugar|milk|cream|butter))",
         re.IGNORECASE,

@@ -11,6 +11,7 @@ from functools import cache, lru_cache
 from cardsmith.measure.larder import Food
 from cardsmith.recipe.mentions import visible
 from cardsmith.recipe.model import Recipe
+from cardsmith.regex import regex
 from cardsmith.remember import remembered
 
 MAINLY = Fraction(1, 3)  # a food is of a role when a third of it acts so
@@ -26,7 +27,7 @@ def pattern(cell: str) -> re.Pattern[str] | None:
         for one in cell.split("|")
         if one.strip()
     ]
-    return re.compile(rf"\b(?:{'|'.join(told)})(?!\w)", re.IGNORECASE) if told else None
+    return regex(rf"\b(?:{'|'.join(told)})(?!\w)", re.IGNORECASE) if told else None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

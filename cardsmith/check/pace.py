@@ -85,9 +85,7 @@ def _every_verb() -> re.Pattern[str]:
     """No noun: "over medium heat", "to a boil", "the rest"."""
     names = {verb for one in techniques() for verb in one.verbs} | set(PASSIVE)
     told = "|".join(sorted(names, key=len, reverse=True))
-    return re.compile(
-        rf"\b(?<!a )(?<!medium )(?<!high )(?<!low )(?<!lowest )(?<!the )(?:{told})\b", re.IGNORECASE
-    )
+    return regex(rf"\b(?<!a )(?<!medium )(?<!high )(?<!low )(?<!lowest )(?<!the )(?:{told})\b", re.IGNORECASE)
 
 
 def doing(one: Timed) -> str:

@@ -62,7 +62,7 @@ def passages(subject: Subject, *, lists: bool = False) -> Iterator[Passage]:
 def _any_of(phrases: tuple[str, ...]) -> re.Pattern[str]:
     """Any of the phrases, whole and not after a number, whose unit the card spells by itself."""
     told = "|".join(re.escape(phrase) for phrase in sorted(phrases, key=len, reverse=True))
-    return re.compile(rf"(?<![\w-])(?<!\d )(?:{told})(?![\w-])", re.IGNORECASE)
+    return regex(rf"(?<![\w-])(?<!\d )(?:{told})(?![\w-])", re.IGNORECASE)
 
 
 @cache

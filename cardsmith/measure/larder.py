@@ -117,7 +117,7 @@ def _phrases() -> re.Pattern[str]:
     """Descriptions of several words, none of which describes alone: a free-range egg is not free of egg."""
     phrases = (row["word"] for row in table("descriptors") if not row["word"].isalpha())
     joined = "|".join(re.sub(r"[- ]", "[- ]", phrase) for phrase in sorted(phrases, key=len, reverse=True))
-    return re.compile(rf"\b(?:{joined})\b", re.IGNORECASE)
+    return regex(rf"\b(?:{joined})\b", re.IGNORECASE)
 
 
 @dataclass(frozen=True, kw_only=True)

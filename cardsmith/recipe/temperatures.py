@@ -71,7 +71,7 @@ def _scales() -> tuple[re.Pattern[str], dict[str, Unit]]:
     spelled = (f"(?:{SPACE}|-)*".join(re.escape(part) for part in word.split()) for word in ordered)
     by_word = {_joined(word): unit for word, unit in known.items()}
     # "a 350-degree-F oven" is singular.
-    return re.compile("|".join(spelled).replace("degrees", "degrees?"), re.IGNORECASE), by_word
+    return regex("|".join(spelled).replace("degrees", "degrees?"), re.IGNORECASE), by_word
 
 
 def _joined(word: str) -> str:

@@ -17,17 +17,19 @@ def table(name: str) -> tuple[dict[str, str], ...]:
     Raises:
         ValueError: a row has more or fewer cells than the head.
     """
-    head, *rows = csv.reader(_lines(name))
+    with _file(name).open(encoding="utf-8", newline="") as file:
+        head, *rows = csv.reader(file)
     return tuple(dict(zip(head, row, strict=True)) for row in rows if row)
 
 
 @cache
 def row_of(name: str, key: str) -> Mapping[str, str] | None:
     """The row of a long table whose first cell is ``key``, read by itself; None where there is none."""
-    head, found = _lines(name)[0], _by_key(name).get(key)
-    if found is None:
+    text = _text(name)
+    start = text.find(f"\n{key},") + 1
+    if not start:
         return None
-    names, cells = csv.reader([head, found])
+    names, cells = csv.reader([text.partition("\n")[0], text[start : text.index("\n", start)]])
     return dict(zip(names, cells, strict=True))
 
 
@@ -36,11 +38,11 @@ def folder(name: str) -> tuple[str, ...]:
     return tuple(sorted(f"{name}/{file.stem}" for file in (_HERE / name).glob("*.csv")))
 
 
-def _lines(name: str) -> list[str]:
-    with (_HERE / f"{name}.csv").open(encoding="utf-8", newline="") as file:
-        return file.readlines()
-
-
 @cache
-def _by_key(name: str) -> Mapping[str, str]:
-    return {line.partition(",")[0]: line for line in _lines(name)[1:]}
+def _text(name: str) -> str:
+    with _file(name).open(encoding="utf-8", newline="") as file:
+        return file.read()
+
+
+def _file(name: str) -> Path:
+    return _HERE / f"{name}.csv"
