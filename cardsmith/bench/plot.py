@@ -1,6 +1,7 @@
 """Small plots as SVG text: dots with intervals by trial, and one measure against one lever.
 
-The same values always give the same bytes. Lines and labels are black on white, to print on any machine.
+The same values always give the same bytes. Lines and labels are black on white, to print on any machine;
+who sets them names the face of type, as they name none.
 """
 
 from __future__ import annotations
@@ -14,7 +15,6 @@ from xml.sax.saxutils import escape
 from cardsmith.bench.words import figure
 
 WIDTH, LEFT, RIGHT, ROW, TOP, BOTTOM = 480, 150, 20, 22, 12, 40
-FONT = 'font-family="\'Fira Sans\',sans-serif" font-size="11"'
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -123,7 +123,7 @@ def _line(x1: float, y1: float, x2: float, y2: float, width: float = 0.75) -> st
 
 
 def _text(x: float, y: float, text: str, anchor: str) -> str:
-    return f'<text x="{x:.1f}" y="{y:.1f}" text-anchor="{anchor}" {FONT} fill="#111">{escape(text)}</text>'
+    return f'<text x="{x:.1f}" y="{y:.1f}" text-anchor="{anchor}" font-size="11" fill="#111">{escape(text)}</text>'
 
 
 def _svg(height: float, parts: Sequence[str]) -> str:

@@ -8,8 +8,10 @@ from urllib.parse import quote
 from markupsafe import Markup
 
 from cardsmith.bench.ballots import Ballots
+from cardsmith.bench.plot import Plot
 from cardsmith.bench.report import Report
 from cardsmith.bench.sheet import Sheet
+from cardsmith.render.look import look, whole_style
 from cardsmith.render.tagging import scoped
 from cardsmith.render.templates import data_uri, environment
 from cardsmith.render.typesetter import PHOTOS, LayoutError, Typesetter
@@ -48,16 +50,24 @@ def ballots_pdf(view: Ballots, typesetter: Typesetter, language: str) -> bytes:
 def report_pdf(view: Report, typesetter: Typesetter, language: str) -> bytes:
     """The report for print."""
     names = [f"plot-{place}.svg" for place, _ in enumerate(view.plots)]
-    pictures = {name: plot.svg.encode() for name, plot in zip(names, view.plots, strict=True)}
+    pictures = {
+        name: _drawn(plot, typesetter.templates) for name, plot in zip(names, view.plots, strict=True)
+    }
     html = _report(view, typesetter.templates, language, [PHOTOS + quote(name) for name in names], "")
     return scoped(typesetter.write(typesetter.lay_out(html, pictures)))
 
 
 def report_html(view: Report, templates: Path, language: str) -> str:
     """The report as one self-contained page."""
-    plots = [data_uri("image/svg+xml", plot.svg.encode()) for plot in view.plots]
-    style = (templates / STYLE).read_text(encoding="utf-8")
-    return _report(view, templates, language, plots, Markup(style))  # the house's own file
+    plots = [data_uri("image/svg+xml", _drawn(plot, templates)) for plot in view.plots]
+    return _report(
+        view, templates, language, plots, Markup(whole_style(templates, STYLE))
+    )  # the house's own file
+
+
+def _drawn(plot: Plot, templates: Path) -> bytes:
+    """A plot with the house's face of type for its labels: no style sheet reaches into a picture."""
+    return plot.svg.replace("<svg ", f'<svg font-family="{look(templates).text}, sans-serif" ', 1).encode()
 
 
 def _report(view: Report, templates: Path, language: str, plots: list[str], style: str) -> str:

@@ -18,6 +18,7 @@ from cardsmith.portion.report import (
 )
 from cardsmith.portion.statement import Statement
 from cardsmith.portion.whole import ESTIMATE, Portion
+from cardsmith.render.look import whole_style
 from cardsmith.render.tagging import scoped
 from cardsmith.render.templates import environment
 from cardsmith.render.typesetter import Typesetter
@@ -115,8 +116,7 @@ def portion_pdf(found: Portion, typesetter: Typesetter, language: str) -> bytes:
 
 def portion_html(found: Portion, templates: Path, language: str) -> str:
     """The page for a browser, self-contained."""
-    style = (templates / STYLE).read_text(encoding="utf-8")
-    return _page(found, templates, language, Markup(style))  # the house's own file
+    return _page(found, templates, language, Markup(whole_style(templates, STYLE)))  # the house's own file
 
 
 def _page(found: Portion, templates: Path, language: str, style: str) -> str:

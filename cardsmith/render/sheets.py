@@ -33,6 +33,7 @@ from cardsmith.render.imposition import (
     best_grid,
 )
 from cardsmith.render.inks import into_inks
+from cardsmith.render.look import look
 from cardsmith.render.press import UNDATED, Printer, Version, intend, read_version, registration
 from cardsmith.render.sizes import CardSize
 from cardsmith.render.typesetter import Typesetter
@@ -290,7 +291,8 @@ def _slugs(
                 f"{made_for.shown}, {made_for.condition} · {held}"
                 for side in sides
             ]
-        document = typesetter.lay_out(_slug_html(texts, width, lines), {}, styled=False)
+        html = _slug_html(texts, width, lines, look(typesetter.templates).text)
+        document = typesetter.lay_out(html, {}, styled=False)
         if len(document.pages) == len(texts):
             break
     else:
@@ -300,12 +302,12 @@ def _slugs(
     return typesetter.write(document, "pdf/x-4")
 
 
-def _slug_html(texts: Sequence[str], width: Fraction, lines: int) -> str:
+def _slug_html(texts: Sequence[str], width: Fraction, lines: int, face: str) -> str:
     paragraphs = "".join(f"<p>{escape(text)}</p>" for text in texts)
     return (
         '<!DOCTYPE html><html lang="en"><head><title>slug</title><style>'
         f"@page {{ size: {float(width):.8g}pt {float(lines * SLUG_LINE):.8g}pt; margin: 0 }} "
-        f"body {{ margin: 0; font: {_SLUG_TYPE}pt/{float(SLUG_LINE):g}pt 'Fira Sans' }} "
+        f"body {{ margin: 0; font: {_SLUG_TYPE}pt/{float(SLUG_LINE):g}pt '{face}' }} "
         "p { margin: 0; break-after: page; overflow-wrap: anywhere; orphans: 1; widows: 1 } "
         f"p:last-child {{ break-after: auto }}</style></head><body>{paragraphs}</body></html>"
     )
