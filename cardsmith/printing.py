@@ -15,7 +15,7 @@ from cardsmith.reading import Reader
 from cardsmith.recipe.model import Photo
 from cardsmith.render.pdf import lay_out_card, photo_boxes
 from cardsmith.render.pictures import VERSION, PictureRefused, inspect, is_drawing, ready
-from cardsmith.render.preflight import Unprintable, coarse_photos, press_faults, screen_faults
+from cardsmith.render.preflight import Unprintable, examined, screen_faults
 from cardsmith.render.press import Version, press_pdf, printer
 from cardsmith.render.sizes import card_size
 from cardsmith.render.tagging import screened
@@ -112,9 +112,10 @@ def papers(
     for number, name in enumerate(house.card.printers):
         made_for = printer(name)
         press = press_pdf(tagged, typesetter, size, made_for, version)
-        _pass(prepared.name, name, press_faults(press, size, made_for))
+        seen = examined(press, size, made_for)
+        _pass(prepared.name, name, seen.faults)
         files[f"{prepared.name}-press{f'-{name}' if number else ''}.pdf"] = press
-        for coarse in coarse_photos(press, made_for):
+        for coarse in seen.coarse:
             if photo is None:
                 break
             said = f"{photo.file} prints at {coarse.resolution} dots per inch, under {made_for.resolution}"

@@ -7,24 +7,25 @@ limit and bleed are the printer's own, from ``reference/printer_profiles.csv``.
 from __future__ import annotations
 
 import io
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
 import pikepdf
-from pikepdf import Array, Dictionary, Name, Stream
+from pikepdf import Array, Dictionary, Name
 
 from cardsmith.finding import CardsmithError
 from cardsmith.render.content import Painted, painted
 from cardsmith.render.imposition import SheetSize
 from cardsmith.render.press import Printer
+from cardsmith.render.prohibited import prohibited
 from cardsmith.render.sizes import CardSize
 
 _SLACK = 0.01  # points; boxes are written to four decimals
 _INK_SLACK = 0.005
 _BLACK = (0.0, 0.0, 0.0, 1.0)
-_LZW = Name.LZWDecode
+_ENCRYPTED = "it is encrypted"
 
 
 class Unprintable(CardsmithError):  # noqa: N818 - the name says what is the matter
@@ -39,34 +40,58 @@ class Coarse:
     resolution: int
 
 
-def press_faults(data: bytes, size: CardSize, made_for: Printer) -> tuple[str, ...]:
-    """What a printer would send a press file back for; `coarse_photos` tells of resolution."""
-    with pikepdf.open(io.BytesIO(data)) as pdf:
-        return (
-            *_metadata_faults(pdf),
-            *_intent_faults(pdf, made_for),
-            *(fault for page in pdf.pages for fault in _box_faults(page, size, made_for)),
-            *_font_faults(pdf),
-            *dict.fromkeys(_object_faults(pdf)),
-            *dict.fromkeys(
-                fault for page in pdf.pages for one in painted(page) for fault in _paint_faults(one, made_for)
-            ),
-        )
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Examined:
+    """What a printer would say of a press file."""
+
+    faults: tuple[str, ...] = ()  # it would come back
+    coarse: tuple[Coarse, ...] = ()  # photos it would warn of, each once a page
+
+
+def examined(data: bytes, size: CardSize, made_for: Printer) -> Examined:
+    """A press file read from the first box to the last stroke."""
+    try:
+        with pikepdf.open(io.BytesIO(data)) as pdf:
+            drawn = [tuple(painted(page)) for page in pdf.pages]
+            return Examined(
+                faults=(
+                    *_file_faults(pdf, made_for),
+                    *_of_pages(_box_faults(page, size, made_for) for page in pdf.pages),
+                    *_paint_faults(drawn, made_for),
+                ),
+                coarse=tuple(
+                    Coarse(page=number, resolution=int(one.resolution))
+                    for number, things in enumerate(drawn, 1)
+                    for one in things
+                    if one.what == "image" and one.resolution < made_for.resolution - 0.5
+                ),
+            )
+    except pikepdf.PasswordError:
+        return Examined(faults=(_ENCRYPTED,))
 
 
 def sheet_faults(data: bytes, sheet: SheetSize, made_for: Printer) -> tuple[str, ...]:
     """What a printer would send imposed sheets back for; the cards on them have passed one by one."""
     with pikepdf.open(io.BytesIO(data)) as pdf:
         return (
-            *_metadata_faults(pdf),
-            *_intent_faults(pdf, made_for),
-            *dict.fromkeys(fault for page in pdf.pages for fault in _paper_faults(page, sheet)),
-            *_font_faults(pdf),
-            *dict.fromkeys(_object_faults(pdf)),
-            *dict.fromkeys(
-                fault for page in pdf.pages for one in painted(page) for fault in _paint_faults(one, made_for)
-            ),
+            *_file_faults(pdf, made_for),
+            *_of_pages(_paper_faults(page, sheet) for page in pdf.pages),
+            *_paint_faults((painted(page) for page in pdf.pages), made_for),
         )
+
+
+def _file_faults(pdf: pikepdf.Pdf, made_for: Printer) -> Iterator[str]:
+    """Of what stands for all pages."""
+    yield from _metadata_faults(pdf)
+    yield from _intent_faults(pdf, made_for)
+    yield from _font_faults(pdf)
+    yield from prohibited(pdf)
+
+
+def _of_pages(faults: Iterable[Iterable[str]]) -> Iterator[str]:
+    """Each fault once a page, with the number of the page."""
+    for number, found in enumerate(faults, 1):
+        yield from (f"page {number}: {fault}" for fault in dict.fromkeys(found))
 
 
 def _paper_faults(page: pikepdf.Page, sheet: SheetSize) -> Iterator[str]:
@@ -77,17 +102,6 @@ def _paper_faults(page: pikepdf.Page, sheet: SheetSize) -> Iterator[str]:
         yield f"a page of {right - left:.1f} × {top - foot:.1f} pt, not {sheet.shown}"
     if Name.TrimBox not in page or int(page.obj.get(Name.Rotate, 0)):
         yield "a page without a TrimBox, or on its side"
-
-
-def coarse_photos(data: bytes, made_for: Printer) -> tuple[Coarse, ...]:
-    """Photos below the printer's resolution, each once a page."""
-    with pikepdf.open(io.BytesIO(data)) as pdf:
-        return tuple(
-            Coarse(page=number, resolution=int(one.resolution))
-            for number, page in enumerate(pdf.pages, 1)
-            for one in painted(page)
-            if one.what == "image" and one.resolution < made_for.resolution - 0.5
-        )
 
 
 def screen_faults(data: bytes, title: str, language: str) -> tuple[str, ...]:
@@ -150,7 +164,10 @@ def _metadata_faults(pdf: pikepdf.Pdf) -> Iterator[str]:
     if Name.ID not in pdf.trailer:
         yield "no file identifier"
     if pdf.is_encrypted:
-        yield "it is encrypted"
+        yield _ENCRYPTED  # ISO 15930-7, 6.15 (memory)
+    # Whether colours were trapped must be said, in both places alike (ISO 15930-7, 6.8, memory).
+    if (trapped := pdf.docinfo.get(Name.Trapped)) != Name("/False"):
+        yield f"Trapped is {trapped} in the document's information, not False"
     if pdf.pdf_version < "1.4" or pdf.pdf_version > "1.6":
         yield f"PDF {pdf.pdf_version}, not 1.6"
 
@@ -215,36 +232,11 @@ def _font_faults(pdf: pikepdf.Pdf) -> Iterator[str]:
                 yield f"the font {str(item.get(Name.BaseFont, item.Subtype))[1:]} is not embedded"
 
 
-def _object_faults(pdf: pikepdf.Pdf) -> Iterator[str]:
-    if any(key in pdf.Root for key in ("/OpenAction", "/AA")):
-        yield "it holds actions"
-    for item in pdf.objects:
-        if not isinstance(item, Dictionary | Stream):
-            continue
-        if item.get(Name.S) in (Name.JavaScript, Name.Launch):
-            yield "it holds actions"
-        if _LZW in (item.get(Name.Filter), *_array(item.get(Name.Filter))):
-            yield "data packed by LZW"
-        if any(key in item for key in ("/OPI", "/Alternates", "/TR", "/HTP")):
-            yield "alternates, OPI, transfer curves or halftone phases"
-        group = item.get(Name.Group)
-        if isinstance(group, Dictionary) and group.get(Name.CS) == Name.DeviceRGB:
-            yield "transparency is blended in RGB"
-        if item.get(Name.ShadingType) is not None and not _printable(item.get(Name.ColorSpace)):
-            yield f"a gradient in {item.get(Name.ColorSpace)}"
+def _paint_faults(drawn: Iterable[Iterable[Painted]], made_for: Printer) -> Iterator[str]:
+    return _of_pages((fault for one in things for fault in _ink_faults(one, made_for)) for things in drawn)
 
 
-def _array(value: Any) -> list[Any]:
-    return list(value) if isinstance(value, Array) else []
-
-
-def _printable(space: Any) -> bool:
-    if isinstance(space, Array):
-        return bool(space[0] == Name.Separation)
-    return space in (Name.DeviceCMYK, Name.DeviceGray)
-
-
-def _paint_faults(one: Painted, made_for: Printer) -> Iterator[str]:
+def _ink_faults(one: Painted, made_for: Printer) -> Iterator[str]:
     if not one.printable:
         yield f"{one.what} in {one.space}"
     elif one.what == "text" and one.inks and any(one.inks[:3]):

@@ -17,7 +17,7 @@ from cardsmith.reference import table
 from cardsmith.render.content import painted
 from cardsmith.render.fit import Layout
 from cardsmith.render.pdf import lay_out_card
-from cardsmith.render.preflight import coarse_photos, press_faults
+from cardsmith.render.preflight import examined
 from cardsmith.render.press import Version, press_pdf, printer
 from cardsmith.render.sizes import card_size
 from cardsmith.render.typesetter import Typesetter
@@ -52,7 +52,7 @@ def shot(width: int, height: int) -> bytes:
 def test_every_printer_gets_a_file_that_passes(name: str, layout: Layout, typesetter: Typesetter) -> None:
     made_for = printer(name)
     data = press_pdf(typesetter.write(layout.document), typesetter, SIZE, made_for, VERSION)
-    assert press_faults(data, SIZE, made_for) == ()
+    assert examined(data, SIZE, made_for).faults == ()
 
 
 @pytest.mark.parametrize(
@@ -162,9 +162,9 @@ def test_photos_are_measured_at_size(
     }
     laid_out = lay_out_card(view, typesetter, house.card, photos)
     data = press_pdf(typesetter.write(laid_out.document), typesetter, SIZE, printer("offset"), VERSION)
-    assert press_faults(data, SIZE, printer("offset")) == ()
-    found = coarse_photos(data, printer("offset"))
-    assert [one.resolution for one in found] == (
+    seen = examined(data, SIZE, printer("offset"))
+    assert seen.faults == ()
+    assert [one.resolution for one in seen.coarse] == (
         [] if resolution is None else [pytest.approx(resolution, abs=3)]
     )
 
