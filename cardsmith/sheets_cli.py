@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Mapping
 from pathlib import Path
 
@@ -10,6 +9,7 @@ import click
 
 from cardsmith.finding import CardsmithError
 from cardsmith.output import CACHE
+from cardsmith.pressed import press_files
 from cardsmith.publication import Publication, named_files
 from cardsmith.render.imposition import FLIPS, ORDERS, sheet_size
 from cardsmith.terminal import FINE, Command
@@ -70,9 +70,10 @@ def sheets(
     house = publication.house()
     wanted = Order(sheet=sheet_size(sheet), flip=flip, copies=copies, order=order)
     made_for = printer_of(printer or house.card.printers[0])
+    whose = _ending(house.card.printers, made_for.name)
     files = named_files(publication, recipes)
     imposed = impose(
-        _presses(publication, files, house.card.printers, made_for.name),
+        press_files(publication, files, whose),
         card_size(house.card.size),
         made_for,
         house.card.sides,
@@ -81,7 +82,6 @@ def sheets(
     )
     if faults := sheet_faults(imposed.data, wanted.sheet, made_for):
         raise CardsmithError(f"the sheets fail their preflight: {'; '.join(faults)}")
-    whose = "" if made_for.name == house.card.printers[0] else f"-{made_for.name}"
     written = publication.build / "sheets" / f"{_called(recipes, files)}-on-{wanted.sheet.name}{whose}.pdf"
     write_whole(written, imposed.data)
     count, times = len(imposed.run.sheets), imposed.run.times
@@ -92,33 +92,17 @@ def sheets(
     return FINE
 
 
-def _presses(
-    publication: Publication, files: Mapping[str, Path], printers: tuple[str, ...], printer: str
-) -> list[bytes]:
-    """The press files, each of the recipe as it now is.
+def _ending(printers: tuple[str, ...], printer: str) -> str:
+    """How the name of a printer's press files ends; the first has the plain name.
 
     Raises:
-        CardsmithError: the house has no such printer, or a card is to be built first.
+        CardsmithError: the house has no such printer.
     """
-    from cardsmith.render.press import version_in  # noqa: PLC0415
-
     if printer not in printers:
         raise CardsmithError(
             f"the house sends to {', '.join(printers)}; add {printer} to printers in house.yaml"
         )
-    ending = "" if printer == printers[0] else f"-{printer}"
-    found, old = [], []
-    for name, file in files.items():
-        press = publication.build / "cards" / name / f"{name}-press{ending}.pdf"
-        data = press.read_bytes() if press.is_file() else b""
-        if not data or version_in(data).mark != hashlib.sha256(publication.read(file)).hexdigest()[:8]:
-            old.append(name)
-        found.append(data)
-    if old:
-        raise CardsmithError(
-            f"no press file of the recipe as it is now: {', '.join(old)}; run `cardsmith build` first"
-        )
-    return found
+    return "" if printer == printers[0] else f"-{printer}"
 
 
 def _called(recipes: tuple[str, ...], files: Mapping[str, Path]) -> str:

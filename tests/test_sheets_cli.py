@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import os
 import shutil
+from collections.abc import Callable
 from pathlib import Path
 
 import pikepdf
 import pytest
 
-from cardsmith.cli import FINE, MISUSED, main
+from cardsmith.cli import FINE, FOUND, MISUSED, main
 
 HERE = Path(__file__).parents[1]
 NAMES = ("lemon-curd", "mustard-dressing", "seeded-crackers")
@@ -79,14 +81,75 @@ def test_misuse_says_what_to_do(
     assert told in capsys.readouterr().err
 
 
-def test_a_recipe_changed_since_its_card_was_built_is_refused(
-    publication: Path, capsys: pytest.CaptureFixture[str]
+def _add(text: bytes) -> Callable[[Path], None]:
+    def added(file: Path) -> None:
+        file.write_bytes((file.read_bytes() if file.is_file() else b"") + text)
+
+    return added
+
+
+CHANGED = [
+    ("recipes/mustard-dressing/recipe.yaml", _add(b"# one word more\n"), "recipe.yaml changed"),
+    ("recipes/seeded-crackers/trials.yaml", _add(b"# a remark\n"), "trials.yaml changed"),
+    ("recipes/lemon-curd/lemon-curd.svg", _add(b"<!-- a leaf -->"), "lemon-curd.svg changed"),
+    ("recipes/lemon-curd/proofs/03.json", _add(b"{}"), "03.json is new"),
+    ("templates/house.yaml", _add(b"# a rule\n"), "all 3 cards: templates/house.yaml changed"),
+    ("templates/print.css", _add(b"/* a rule */"), "all 3 cards: templates/print.css changed"),
+    ("templates/_more.j2", _add(b" "), "all 3 cards: templates/_more.j2 is new"),
+    ("build/cards/lemon-curd/lemon-curd-press.pdf", _add(b" "), "lemon-curd-press.pdf was altered"),
+    ("build/cards/lemon-curd/lemon-curd-press.pdf", Path.unlink, "lemon-curd-press.pdf is missing"),
+    ("build/.cache/manifest", Path.unlink, "all 3 cards: it was not built yet"),
+]
+
+
+@pytest.mark.parametrize(("name", "change", "told"), CHANGED, ids=[told for _, _, told in CHANGED])
+def test_sheets_are_made_only_of_what_a_build_would_make_now(
+    name: str,
+    change: Callable[[Path], object],
+    told: str,
+    publication: Path,
+    capsys: pytest.CaptureFixture[str],
 ) -> None:
     """Twenty copies of yesterday's card are twenty wrong cards."""
-    file = publication / "recipes/mustard-dressing/recipe.yaml"
-    before = file.read_text(encoding="utf-8")
-    file.write_text(before + "# one word more\n", encoding="utf-8")
-    assert main(["sheets", "mustard-dressing"]) == MISUSED
-    file.write_text(before, encoding="utf-8")
-    told = capsys.readouterr().err
-    assert "mustard-dressing; run `cardsmith build` first" in told
+    file = publication / name
+    before = file.read_bytes() if file.is_file() else None
+    change(file)
+    try:
+        assert main(["sheets"]) == MISUSED
+    finally:
+        file.unlink(missing_ok=True)
+        if before is not None:
+            file.write_bytes(before)
+    said = capsys.readouterr().err
+    assert "build first (`cardsmith build" in said
+    assert told in said
+
+
+def test_a_recipe_that_prints_nothing_has_no_sheet(
+    publication: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    folder = publication / "recipes/draft"
+    shutil.copytree(publication / "recipes/mustard-dressing", folder)
+    file = folder / "recipe.yaml"
+    file.write_text(file.read_text(encoding="utf-8") + "nonsense: 1\n", encoding="utf-8")
+    try:
+        assert main(["build", "draft"]) == FOUND
+        assert main(["sheets", "draft"]) == MISUSED
+        assert "draft: the last build made no press file of it; the next says why" in capsys.readouterr().err
+    finally:
+        shutil.rmtree(folder)
+
+
+@pytest.mark.parametrize("name", ["templates/print.css", "recipes/lemon-curd/recipe.yaml"])
+def test_a_file_of_another_date_is_no_change(name: str, publication: Path) -> None:
+    file = publication / name
+    os.utime(file, (1, 1))
+    assert main(["sheets"]) == FINE
+
+
+def test_what_no_press_file_rests_on_is_no_change(publication: Path) -> None:
+    file = publication / "templates/site/card.css"
+    before = file.read_bytes()
+    file.write_bytes(before + b"/* a rule */")
+    assert main(["sheets"]) == FINE
+    file.write_bytes(before)

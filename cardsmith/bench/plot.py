@@ -123,7 +123,8 @@ def _line(x1: float, y1: float, x2: float, y2: float, width: float = 0.75) -> st
 
 
 def _text(x: float, y: float, text: str, anchor: str) -> str:
-    return f'<text x="{x:.1f}" y="{y:.1f}" text-anchor="{anchor}" font-size="11" fill="#111">{escape(text)}</text>'
+    place = f'x="{x:.1f}" y="{y:.1f}" text-anchor="{anchor}"'
+    return f'<text {place} font-size="11" fill="#111">{escape(text)}</text>'
 
 
 def _svg(height: float, parts: Sequence[str]) -> str:
