@@ -16,10 +16,11 @@ from cardsmith.measure.larder import words
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.mentions import How, visible
-from cardsmith.recipe.model import Ingredient, Text
+from cardsmith.recipe.model import Ingredient, Recipe, Text
 from cardsmith.recipe.naming import descriptors
 from cardsmith.recipe.numbers import WHOLES
 from cardsmith.regex import regex
+from cardsmith.remember import remembered
 
 SAME = Fraction(5, 100)  # two figures this close are one
 SAME_WEIGHED = Fraction(7, 100)  # and so are a spoon and its weight: common practice, no source
@@ -123,12 +124,17 @@ def _says(subject: Subject, one: Taken, asked: str) -> tuple[Text, str]:
     return subject.spot(one.step, asked.partition(" of the ")[0]), f"step {one.number} takes {asked}"
 
 
+@remembered
+def _leaves_a_rest(recipe: Recipe) -> bool:
+    """Whether any step speaks of a rest."""
+    return REST.search(" ".join(visible(step.spans) for step in recipe.steps)) is not None
+
+
 def _left(subject: Subject, line: Ingredient, told: Sequence[Taken]) -> tuple[Text, str] | None:
     """Amounts at every mention of a line that come to less than it holds, and no word of a rest."""
     if line.key or line.optional or not told or any(one.mention.how is How.CUE for one in told):
         return None
-    open_ended = REST.search(" ".join(visible(step.spans) for step in subject.recipe.steps))
-    if open_ended or any(PORTIONWISE.search(one.before + one.after) for one in told):
+    if _leaves_a_rest(subject.recipe) or any(PORTIONWISE.search(one.before + one.after) for one in told):
         return None
     pairs = [(one.amount, in_line(line, one.amount)) for one in told if one.amount]
     known = [(amount, pair) for amount, pair in pairs if pair]

@@ -15,6 +15,7 @@ from cardsmith.recipe.mentions import visible
 from cardsmith.recipe.model import Measured, Recipe, Step
 from cardsmith.recipe.numbers import WHOLES
 from cardsmith.regex import regex
+from cardsmith.remember import remembered
 
 MINUTE = Fraction(60)
 HOUR = Fraction(3600)
@@ -84,6 +85,7 @@ def _often(sentence: str, after: str) -> int:
     return 2 if _SIDES.search(re.split(r"[,.;]", after)[0]) else 1
 
 
+@remembered  # several checks ask about the same recipe in turn
 def all_times(recipe: Recipe) -> tuple[Timed, ...]:
     """The times of all steps, in order."""
     return tuple(one for place, step in enumerate(recipe.steps) for one in times(place, step))

@@ -16,7 +16,7 @@ from cardsmith.check.subject import Subject
 from cardsmith.finding import Severity
 from cardsmith.measure.larder import Larder
 from cardsmith.recipe.mentions import Mentions, read_mentions
-from cardsmith.recipe.model import Ingredient, Recipe
+from cardsmith.recipe.model import Ingredient, Measured, Recipe
 from cardsmith.reference import table
 from cardsmith.remember import remembered
 
@@ -124,11 +124,16 @@ def _occasion(one: Hazard, recipe: Recipe, told: dict[str, str]) -> str | None:
             found = one.words.search(told[where])
             if found:
                 return f"“{found.group()}”"
-    for step in recipe.steps:
-        for _, span in temperatures(step):
-            if span.purpose is not None and span.purpose == one.purpose and span.quantity.low >= one.least:
-                return f"“{span.text}”"
+    for span in _all_temperatures(recipe) if one.purpose else ():
+        if span.purpose is not None and span.purpose == one.purpose and span.quantity.low >= one.least:
+            return f"“{span.text}”"
     return None
+
+
+@remembered
+def _all_temperatures(recipe: Recipe) -> tuple[Measured, ...]:
+    """Every temperature that the steps name, in order."""
+    return tuple(span for step in recipe.steps for _, span in temperatures(step))
 
 
 def cautions(recipe: Recipe, larder: Larder) -> tuple[str, ...]:

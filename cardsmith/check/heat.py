@@ -83,7 +83,7 @@ def after_use(recipe: Recipe, mentions: Mentions, place: int) -> Iterator[tuple[
     Steps of its own part, all of them where none names the food; of later parts those from the first that
     speaks of the part by name, and all where the part has none.
     """
-    used = [one for one in mentions.found if one.line == place and one.how is not How.CUE]
+    used = [one for one in mentions.by_line.get(place, ()) if one.how is not How.CUE]
     first = min(used, key=lambda one: (one.step, one.start), default=None)
     number = lines = 0
     mine: Part | None = None

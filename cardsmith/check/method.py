@@ -11,6 +11,7 @@ from cardsmith.measure.units import Dimension
 from cardsmith.recipe.mentions import visible
 from cardsmith.recipe.model import Measured, Purpose, Recipe, Step, Text
 from cardsmith.regex import regex
+from cardsmith.remember import remembered
 
 STOP = regex(r"[.!?](?:[”’\"')\]]*)(?=\s|$)|;")
 ABBREVIATED = regex(r"\b(?:approx|min|mins|max|no|ca|vol|tbsp|tsp|oz|lb|in|cm|hr|hrs)\.$", re.IGNORECASE)
@@ -53,6 +54,7 @@ class Sentence:
         return Text(text=words, where=self.step.where.at(offset))
 
 
+@remembered  # several checks ask about the same recipe in turn
 def sentences(recipe: Recipe) -> tuple[Sentence, ...]:
     """Every sentence of every step, in order."""
     found: list[Sentence] = []

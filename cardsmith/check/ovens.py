@@ -17,6 +17,7 @@ from cardsmith.finding import Severity
 from cardsmith.measure.units import System
 from cardsmith.recipe.model import Purpose, Recipe
 from cardsmith.regex import regex
+from cardsmith.remember import remembered
 
 LONG = Fraction(3600)  # an hour; common practice, no source
 
@@ -82,6 +83,7 @@ class Event:
     heats: bool
 
 
+@remembered  # several checks ask about the same recipe in turn
 def events(recipe: Recipe) -> tuple[Event, ...]:
     """What happens to the oven, in the order of the method."""
     found: list[Event] = []

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -11,11 +12,12 @@ from cardsmith.check.subject import Subject
 from cardsmith.measure.larder import words
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension
-from cardsmith.recipe.mentions import How, Mention, visible
-from cardsmith.recipe.model import Ingredient, Measured, Step
+from cardsmith.recipe.mentions import How, Mention, Mentions, visible
+from cardsmith.recipe.model import Ingredient, Measured, Recipe, Step
 from cardsmith.recipe.naming import descriptors
 from cardsmith.recipe.weighed import weigh
 from cardsmith.regex import regex
+from cardsmith.remember import remembered
 
 PARTLY = regex(
     r"\b(?:half|thirds?|quarters?|some|most|all but|bit|little|few|part|portion|pinch|spoonfuls?|handful|dash"
@@ -55,11 +57,19 @@ class Taken:
 
 def taken(subject: Subject, place: int) -> tuple[Taken, ...]:
     """How the steps speak of the line at ``place``, in order; cues only where there is nothing else."""
-    mine = [one for one in subject.mentions.found if one.line == place]
+    return _all_taken(subject.recipe, subject.mentions).get(place, ())
+
+
+@remembered  # five checks ask about every line
+def _all_taken(recipe: Recipe, mentions: Mentions) -> dict[int, tuple[Taken, ...]]:
+    return {place: _taken(recipe, mine) for place, mine in mentions.by_line.items()}
+
+
+def _taken(recipe: Recipe, mine: tuple[Mention, ...]) -> tuple[Taken, ...]:
     used = [one for one in mine if one.how is not How.CUE] or mine
     found: list[Taken] = []
     for mention in used:
-        step = subject.recipe.steps[mention.step]
+        step = recipe.steps[mention.step]
         text = visible(step.spans)
         start = max(text.rfind(mark, 0, mention.start) for mark in (". ", "; ", "! ")) + 1
         stop = re.search(r"[.;!](?=\s|$)", text[mention.end :])
@@ -108,11 +118,17 @@ def in_line(line: Ingredient, amount: Quantity) -> tuple[Fraction, Fraction] | N
 
 def is_single(subject: Subject, one: Taken) -> bool:
     """Whether the words name one line only, and no list holds its food twice."""
-    mine = subject.recipe.ingredients[one.mention.line]
-    key = mine.food.key if mine.food else mine.item
-    twins = [
-        line for line in subject.recipe.ingredients if (line.food.key if line.food else line.item) == key
-    ]
-    here = (one.mention.step, one.mention.start)
-    same = {other.line for other in subject.mentions.found if (other.step, other.start) == here}
-    return len(twins) == 1 and len(same) == 1
+    times = _times_listed(subject.recipe)[_food_of(subject.recipe.ingredients[one.mention.line])]
+    beside = subject.mentions.by_step[one.mention.step]
+    same = {other.line for other in beside if other.start == one.mention.start}
+    return times == 1 and len(same) == 1
+
+
+@remembered
+def _times_listed(recipe: Recipe) -> Counter[str]:
+    """How many lines hold each food."""
+    return Counter(map(_food_of, recipe.ingredients))
+
+
+def _food_of(line: Ingredient) -> str:
+    return line.food.key if line.food else line.item

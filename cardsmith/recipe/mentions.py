@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
+from typing import TypeVar
 
 from cardsmith.measure.larder import Food, Larder, words
 from cardsmith.recipe.model import Draw, Recipe, Span, Step
@@ -23,11 +24,13 @@ from cardsmith.recipe.naming import (
     kitchen,
     tokens,
 )
+from cardsmith.recipe.step_words import StepWords
 from cardsmith.regex import regex
 from cardsmith.remember import remembered
 
+K = TypeVar("K")
+V = TypeVar("V")
 LONGEST_PHRASE = 7  # words of one name
-COOKS_DO = frozenset(words("butter oil flour salt sugar pepper cream sauce"))  # as verbs
 POURED = ("liquid", "paste")
 MADE_OF = frozenset(words("vinegar stock broth wine"))  # "the cider" is never the cider vinegar
 
@@ -73,18 +76,36 @@ class Mentions:
     found: tuple[Mention, ...]
     strangers: tuple[Stranger, ...]
 
+    @cached_property
+    def by_line(self) -> Mapping[int, tuple[Mention, ...]]:
+        """The mentions of each line that has any."""
+        return _grouped((one.line, one) for one in self.found)
+
+    @cached_property
+    def by_step(self) -> Mapping[int, tuple[Mention, ...]]:
+        """The mentions in each step that has any."""
+        return _grouped((one.step, one) for one in self.found)
+
     def steps_of(self, line: int, *, by_name: bool = False) -> tuple[int, ...]:
         """The steps that use a line, in order; those that only name it as a cue where there are no others.
 
         With ``by_name`` a word for its class does not count.
         """
-        mine = [one for one in self.found if one.line == line and not (by_name and one.how is How.CLASS)]
+        mine = [one for one in self.by_line.get(line, ()) if not (by_name and one.how is How.CLASS)]
         used = [one for one in mine if one.how is not How.CUE] or mine
         return tuple(sorted({one.step for one in used}))
 
     def lines_of(self, step: int) -> tuple[int, ...]:
         """The lines a step uses, in the order of the list."""
-        return tuple(sorted({one.line for one in self.found if one.step == step and one.how is not How.CUE}))
+        return tuple(sorted({one.line for one in self.by_step.get(step, ()) if one.how is not How.CUE}))
+
+
+def _grouped(pairs: Iterable[tuple[K, V]]) -> Mapping[K, tuple[V, ...]]:
+    """Values by their key, in order."""
+    found: dict[K, list[V]] = {}
+    for key, value in pairs:
+        found.setdefault(key, []).append(value)
+    return {key: tuple(values) for key, values in found.items()}
 
 
 def visible(spans: Iterable[Span]) -> str:
@@ -159,78 +180,6 @@ def _is_half(name: tuple[str, ...], larder: Larder) -> bool:
 
 
 @dataclass(frozen=True, kw_only=True)
-class _Passage:
-    """One step as words."""
-
-    step: int
-    part: int
-    text: str
-    told: tuple[Token, ...]
-    foods: frozenset[int]  # places in ``told`` of words that belong to a larder name
-
-    def word(self, at: int) -> str:
-        """The word at a place; empty beyond the ends."""
-        return self.told[at].word if 0 <= at < len(self.told) else ""
-
-    def sentence(self, at: int, *also: str) -> list[str]:
-        """The words of the sentence before the one at ``at``; marks of ``also`` begin one too."""
-        marks = (". ", "; ", ": ", "! ", *also)
-        start = max(self.text.rfind(mark, 0, self.told[at].start) for mark in marks)
-        return [token.word for token in self.told[:at] if token.start > start]
-
-    def is_cue(self, at: int) -> bool:
-        """Whether the word stands in a clause that begins with until."""
-        clause = re.split(r"[,.;:]|\bthen\b", self.text[: self.told[at].start])[-1]
-        return re.search(r"\b(?:until|till|without|when)\b", clause, re.IGNORECASE) is not None
-
-    def is_verb(self, at: int, end: int) -> bool:
-        """Whether the word is what a cook does: "butter the tin", "salt a pan of water"."""
-        if end - at != 1 or self.word(end) not in ("the", "a", "an", "your", "each", "two", "and"):
-            return False
-        joined = self.word(end) != "and" and self.word(at - 1) in ("and", "then", "lightly", "generously")
-        return (joined or not self.sentence(at)) and self.word(at) in COOKS_DO
-
-    def is_plural(self, at: int) -> bool:
-        """Whether the word was written with a plural s."""
-        return self.text[self.told[at].end - 1].lower() == "s" and self.told[at].word[-1] != "s"
-
-    def is_no_food(self, at: int, end: int) -> bool:
-        """Whether a word that may be a food is none here: its juices, it leaves a trail, the green part."""
-        word = self.word(at)
-        pan = word == "juice" and self.is_plural(at)
-        trail = word == "leaf" and self.word(end) in ("a", "an", "the", "no", "behind", "some")
-        return end - at == 1 and (pan or trail or (word == "green" and not self.is_plural(at)))
-
-    def is_aside(self, at: int, end: int) -> bool:
-        """Whether a food is no ingredient here: ice-cream machine, size of a pea, until the oil shines."""
-        if self.is_cue(at) or self.is_verb(at, end) or self.word(end) == "from":
-            return True
-        after = self.word(end) if end < len(self.told) and self.told[end].joined else ""
-        before = self.sentence(at)
-        return bool(
-            after in kitchen("tool") | kitchen("likeness")
-            or set(self.sentence(at, ", ")[-4:]) & kitchen("likeness")
-            or set(before) & kitchen("serving")
-        )
-
-    def is_added(self, at: int) -> bool:
-        """Whether the sentence adds the food: ``add``, or a verb with ``in``, ``with`` just before it."""
-        before = self.sentence(at)
-        adds = bool(set(before) & kitchen("adding")) and before[-1:] in (["in"], ["with"], ["over"])
-        return adds or before[-1:] == ["add"]
-
-    def has_determiner(self, at: int) -> bool:
-        """Whether "the" stands before the food, or before the foods it is named with."""
-        for place in range(at - 1, -1, -1):
-            word = self.word(place)
-            if word in kitchen("determiner"):
-                return True
-            if place not in self.foods and word not in descriptors() | {"and", "or"}:
-                return False
-        return False
-
-
-@dataclass(frozen=True, kw_only=True)
 class _Reader:
     """Walks over the steps with the names of the list and of the larder at hand."""
 
@@ -248,15 +197,15 @@ class _Reader:
             start = end
         yield from self._words(self._passage(place, part, visible(step.spans)))
 
-    def _passage(self, step: int, part: int, text: str) -> _Passage:
+    def _passage(self, step: int, part: int, text: str) -> StepWords:
         told = tokens(text)
         foods: set[int] = {at for at, token in enumerate(told) if token.word in self.vocabulary}
         for at in range(len(told)):
             named = self._in_larder(told, at)
             foods.update(range(at, at + len(named[0])) if named else ())
-        return _Passage(step=step, part=part, text=text, told=told, foods=frozenset(foods))
+        return StepWords(step=step, part=part, text=text, told=told, foods=frozenset(foods))
 
-    def _words(self, passage: _Passage) -> Iterator[Mention | Stranger]:
+    def _words(self, passage: StepWords) -> Iterator[Mention | Stranger]:
         at = 0
         while at < len(passage.told):
             length = max(self._listed(passage.told, at), 1)
@@ -276,8 +225,24 @@ class _Reader:
     @cached_property
     def vocabulary(self) -> frozenset[str]:
         """Every word of every name of the list."""
-        phrases = (word for name in self.names for phrase in name.phrases for word in phrase)
-        return frozenset(phrases).union(*(name.words for name in self.names))
+        return frozenset().union(*(name.vocabulary for name in self.names))
+
+    @cached_property
+    def _by_word(self) -> Mapping[str, tuple[Name, ...]]:
+        """The names that hold a word, in the order of the list."""
+        pairs = ((word, name) for name in self.names for word in name.vocabulary)
+        return _grouped(pairs)
+
+    @cached_property
+    def _ranks(self) -> dict[tuple[str, ...], list[tuple[int, Name]]]:
+        return {}
+
+    def _ranked(self, phrase: tuple[str, ...]) -> list[tuple[int, Name]]:
+        """The names that a phrase fits, with how well, in the order of the list."""
+        if phrase not in self._ranks:
+            ranks = ((name.rank(phrase), name) for name in self._by_word.get(phrase[0], ()))
+            self._ranks[phrase] = [(rank, name) for rank, name in ranks if rank]
+        return self._ranks[phrase]
 
     def _listed(self, told: tuple[Token, ...], at: int) -> int:
         """How many words from ``at`` on name a line of the list."""
@@ -288,9 +253,9 @@ class _Reader:
             run.append(token.word)
         for length in range(len(run), 0, -1):
             phrase = tuple(run[:length])
-            ranks = [name.rank(phrase) for name in self.names]
-            whole = max(ranks) == 3 or not {phrase[0], phrase[-1]} & CONNECTING  # "thighs", not "thighs in"
-            if any(ranks) and whole:
+            ranked = self._ranked(phrase)
+            whole = not {phrase[0], phrase[-1]} & CONNECTING  # "thighs", not "thighs in"
+            if ranked and (whole or any(rank == 3 for rank, _ in ranked)):
                 return length
         return 0
 
@@ -302,13 +267,13 @@ class _Reader:
                 return name, food
         return None
 
-    def _means(self, passage: _Passage, at: int, end: int) -> list[tuple[Name, How]]:
+    def _means(self, passage: StepWords, at: int, end: int) -> list[tuple[Name, How]]:
         """The lines a phrase names: the best fitting, those of the same part before others."""
         phrase = tuple(token.word for token in passage.told[at:end])
         if passage.is_no_food(at, end):
             return []
         if phrase[0] in self.vocabulary and phrase not in VERBS:
-            ranked = [(name.rank(phrase), name) for name in self.names]
+            ranked = self._ranked(phrase)
             best = max((rank for rank, _ in ranked), default=0)
             if len(phrase) == 1 and best == 3 and passage.is_plural(at):
                 best = 2  # "both sugars": the granulated and the brown
@@ -322,7 +287,7 @@ class _Reader:
                 return [(name, How.NAME) for name in _nearest(fitting, passage.part)]
         return self._class(passage, at)
 
-    def _class(self, passage: _Passage, at: int) -> list[tuple[Name, How]]:
+    def _class(self, passage: StepWords, at: int) -> list[tuple[Name, How]]:
         """The lines that one word stands for without naming them."""
         word, part = passage.word(at), passage.part
         if word == "everything" or (word == "ingredient" and passage.word(at - 1) not in ("dry", "wet")):
@@ -351,7 +316,7 @@ class _Reader:
         return _nearest([name for name in self.names if _acts(name.line.food, roles)], part)
 
     def _strange(
-        self, passage: _Passage, at: int, phrase: tuple[str, ...], food: Food
+        self, passage: StepWords, at: int, phrase: tuple[str, ...], food: Food
     ) -> Iterator[Mention | Stranger]:
         """A larder name that is no line's: the same food, what comes from a listed one, or a stranger."""
         run = passage.told[at : at + len(phrase)]

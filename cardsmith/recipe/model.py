@@ -5,6 +5,7 @@ from __future__ import annotations
 import enum
 from dataclasses import dataclass, field
 from fractions import Fraction
+from functools import cached_property
 
 from cardsmith.finding import Where
 from cardsmith.measure.larder import Food
@@ -219,7 +220,7 @@ class Accepted:
     reason: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Recipe:
     """One recipe as its author wrote it; a draft may lack anything but a title."""
 
@@ -248,12 +249,12 @@ class Recipe:
     measures: str = "us"  # the measuring set of the author: us, imperial, australian
     source: str = field(default="", repr=False, compare=False)  # the file's text, for messages
 
-    @property
+    @cached_property
     def ingredients(self) -> tuple[Ingredient, ...]:
         """All lines of all parts, in order."""
         return tuple(line for part in self.parts for line in part.ingredients)
 
-    @property
+    @cached_property
     def steps(self) -> tuple[Step, ...]:
         """All steps of all parts, in order."""
         return tuple(step for part in self.parts for step in part.steps)

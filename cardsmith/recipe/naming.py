@@ -122,6 +122,11 @@ class Name:
         return frozenset(words(f"{self.line.item} {food.name if food else ''} {alternatives}"))
 
     @cached_property
+    def vocabulary(self) -> frozenset[str]:
+        """Every word by which it may be spoken of."""
+        return self.words.union(*self.phrases)
+
+    @cached_property
     def telling(self) -> frozenset[str]:
         """Its words that can stand for it alone: not the all or the purpose of all-purpose flour."""
         food = self.line.food
