@@ -128,6 +128,7 @@ def screen_faults(data: bytes, title: str, language: str) -> tuple[str, ...]:
                 faults.append("tabs do not follow the tags")
             if _untagged(page):
                 faults.append("text that is neither tagged nor an artifact")
+            faults += _link_faults(page)
         return (*dict.fromkeys(faults), *_font_faults(pdf))
 
 
@@ -140,6 +141,15 @@ def _untagged(page: pikepdf.Page) -> bool:
         if depth == 0 and name in {"Tj", "TJ", "'", '"'}:
             return True
     return False
+
+
+def _link_faults(page: pikepdf.Page) -> Iterator[str]:
+    """Links that a reader of tags does not meet, or cannot tell apart (ISO 14289-1, 7.18.1 and 7.18.5)."""
+    for link in page.get(Name.Annots, ()):
+        if not str(link.get(Name.Contents, "")):
+            yield "a link that does not say where it leads"
+        if Name.StructParent not in link:
+            yield "a link outside the tags"
 
 
 def _flag(root: Any, holder: Name, name: Name) -> bool:
