@@ -18,14 +18,15 @@ _SPACES = re.compile(f"{SPACE}*")
 _TIMES = re.compile(rf"{SPACE}*[x×]{SPACE}*(?=[0-9])", re.IGNORECASE)
 _OPEN = re.compile(rf"{SPACE}*\(")
 _SEPARATOR = re.compile(rf"{SPACE}*(?:[/;,=]|\bor\b)?{SPACE}*(?:or{SPACE}+)?", re.IGNORECASE)
-_ALSO = re.compile(rf"{SPACE}*(?:[/=|]|,?{SPACE}+or\b){SPACE}*", re.IGNORECASE)
+_ALSO = re.compile(rf"(?:{SPACE}*+[/=|]|(?:{SPACE}*+,)?{SPACE}++or\b){SPACE}*", re.IGNORECASE)
 _EACH = re.compile(rf"{SPACE}*(?:each|apiece|per{SPACE}+\w+)\b", re.IGNORECASE)
 _TOTAL = re.compile(
-    rf"{SPACE}*,?{SPACE}*(?:(?:in{SPACE}+)?total(?:{SPACE}+weight)?|altogether|in{SPACE}+all)\b",
+    rf"{SPACE}*+,?{SPACE}*+(?:(?:in{SPACE}+)?total(?:{SPACE}+weight)?|altogether|in{SPACE}+all)\b",
     re.IGNORECASE,
 )
+_NOUN_GAP = re.compile(rf"{SPACE}*(?:(?:extra[- ]large|small|medium|large){SPACE}+)?|-")
 _SIZE_LEFT = re.compile(
-    rf"{SPACE}*(?:extra[- ]large|small|medium|large)?(?:[- ]sized?)?{SPACE}*$", re.IGNORECASE
+    rf"{SPACE}*+(?:extra[- ]large|small|medium|large)?(?:[- ]sized?|(?<= )sized?)?{SPACE}*+$", re.IGNORECASE
 )
 
 
@@ -185,7 +186,7 @@ def _two_numbers(text: str, first: AmountFound, second: AmountFound) -> Head:
 
 def _noun_at(text: str, start: int, measures: System) -> tuple[Unit, int] | None:
     """The counted unit word after ``start``, if one stands there."""
-    gap = re.compile(rf"{SPACE}*(?:(?:extra[- ]large|small|medium|large){SPACE}+)?|-").match(text, start)
+    gap = _NOUN_GAP.match(text, start)
     found = unit_at(text, gap.end() if gap else start, measures)
     if found is None or found.word.unit.dimension is not Dimension.COUNT:
         return None

@@ -31,9 +31,10 @@ _ALONE = {
 }
 _WHOLE = "no one two three four five six seven eight nine ten eleven twelve".split()
 _PARTS = {"7": "seventh", "9": "ninth", "10": "tenth", "16": "sixteenth", "32": "thirty-second"}
-_FRACTION = re.compile(
-    rf"(?P<whole>\d*)(?:(?P<sign>[{''.join(_ALONE)}])"
-    r"|(?:(?<=\d)[\u2009 ])?(?P<over>\d+)\u2044(?P<under>\d+))"
+_SIGN = f"[{''.join(_ALONE)}]"
+_FRACTION = re.compile(  # 15⁄16 is no one and five sixteenths: a whole number stands apart
+    rf"(?<!\d)(?P<whole>\d++(?={_SIGN}|[\u2009 ]\d++\u2044))?+"
+    rf"(?:(?P<sign>{_SIGN})|(?:(?<=\d)[\u2009 ])?(?P<over>\d++)\u2044(?P<under>\d++))"
 )
 _TAG = re.compile(r"(<[^>]*>)")
 _NAMED = re.compile(r'<span role="img" aria-label="[^"]*">([^<]*)</span>')  # the typesetter's own naming
@@ -76,6 +77,6 @@ def _words(found: re.Match[str]) -> str:
         part = f"{found['over']} over {found['under']}"
     if not whole:
         return part
-    count = _WHOLE[int(whole)] if int(whole) < len(_WHOLE) else whole
+    count = _WHOLE[int(whole)] if len(whole) <= 2 and int(whole) < len(_WHOLE) else whole
     vowel = "an" if part.startswith("one eighth") else "a"
     return f"{count} and {vowel} {part[4:]}" if part.startswith("one ") else f"{count} and {part}"
