@@ -26,12 +26,11 @@ from cardsmith.pool import SECONDS, timed
 from cardsmith.portion.facts import NO_FACTS, Facts, read_facts
 from cardsmith.portion.whole import Portion, nutrition_line, structured_data
 from cardsmith.portion.whole import portion as work_out
-from cardsmith.printing import papers, photo_of, version_of
+from cardsmith.printing import does_not_print, papers, photo_of, version_of
 from cardsmith.proofs import latest_proof
 from cardsmith.publication import Publication
 from cardsmith.reading import Reader, Refused, Stamp
 from cardsmith.recipe.model import Accepted
-from cardsmith.render.overfull import Overfull
 from cardsmith.render.preflight import Unprintable
 from cardsmith.render.press import Version
 from cardsmith.render.typesetter import LayoutError, PangoMissing, Typesetter
@@ -160,7 +159,7 @@ def _paper(subject: Subject, tools: Tools, grounds: str) -> Part:
     except PangoMissing:
         return Part()  # the command says so, once
     except (LayoutError, Unprintable) as fault:
-        return Part(findings=(_does_not_print(where, fault),))
+        return Part(findings=(does_not_print(where, fault),))
     files = {f"cards/{subject.name}/{name}": data for name, data in printed.files.items()}
     return Part(files=files, findings=printed.findings)
 
@@ -301,18 +300,3 @@ def collect(entries: Mapping[str, Mapping[str, Any]], house: House, templates: P
 
 def _stops(findings: tuple[Finding, ...]) -> bool:
     return any(one.severity is Severity.ERROR for one in findings)
-
-
-def _does_not_print(where: Where, fault: LayoutError | Unprintable) -> Finding:
-    instead = "shorten the headnote or the steps, or set long words with a hyphen"
-    if isinstance(fault, Unprintable):
-        instead = "this is a fault of cardsmith or of its templates: mend the templates, or report it"
-    if isinstance(fault, Overfull):
-        instead = fault.instead
-    return Finding(
-        name="card-does-not-fit" if isinstance(fault, LayoutError) else "preflight-failed",
-        severity=Severity.ERROR,
-        where=where,
-        what=str(fault),
-        instead=instead,
-    )

@@ -7,19 +7,21 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-from cardsmith.finding import Finding, Severity
+from cardsmith.finding import Finding, Severity, Where
 from cardsmith.flow import Prepared
 from cardsmith.house import CardStyle, House
 from cardsmith.proof.snapshot import MARK, Snapshot, version_of_source
 from cardsmith.reading import Reader
 from cardsmith.recipe.model import Photo
+from cardsmith.render.fit import Layout
+from cardsmith.render.overfull import Overfull
 from cardsmith.render.pdf import lay_out_card, photo_boxes
 from cardsmith.render.pictures import VERSION, PictureRefused, inspect, is_drawing, ready
 from cardsmith.render.preflight import Unprintable, examined, screen_faults
 from cardsmith.render.press import Version, press_pdf, printer
 from cardsmith.render.sizes import card_size
 from cardsmith.render.tagging import screened
-from cardsmith.render.typesetter import Typesetter
+from cardsmith.render.typesetter import LayoutError, Typesetter
 from cardsmith.render.view import CardView
 from cardsmith.writing import write_whole
 
@@ -34,6 +36,12 @@ class Papers:
 
     files: Mapping[str, bytes]
     findings: tuple[Finding, ...]
+    layout: Layout | None = None  # what the files were written from; None where there are none
+
+    @property
+    def screen(self) -> bytes:
+        """The screen file; empty where there is none."""
+        return next((data for name, data in self.files.items() if name.endswith("-screen.pdf")), b"")
 
 
 def photo_of(reader: Reader, file: Path, photo: Photo | None) -> tuple[dict[str, bytes], tuple[Finding, ...]]:
@@ -120,7 +128,23 @@ def papers(
                 break
             said = f"{photo.file} prints at {coarse.resolution} dots per inch, under {made_for.resolution}"
             findings.append(_told(photo, "photo-too-coarse", Severity.WARNING, said, _FINER))
-    return Papers(files=files, findings=tuple(findings))
+    return Papers(files=files, findings=tuple(findings), layout=layout)
+
+
+def does_not_print(where: Where, fault: LayoutError | Unprintable) -> Finding:
+    """What to say to an author whose card could not be laid out, or whose file a printer would send back."""
+    instead = "shorten the headnote or the steps, or set long words with a hyphen"
+    if isinstance(fault, Unprintable):
+        instead = "this is a fault of cardsmith or of its templates: mend the templates, or report it"
+    if isinstance(fault, Overfull):
+        instead = fault.instead
+    return Finding(
+        name="card-does-not-fit" if isinstance(fault, LayoutError) else "preflight-failed",
+        severity=Severity.ERROR,
+        where=where,
+        what=str(fault),
+        instead=instead,
+    )
 
 
 def _pass(name: str, kind: str, faults: tuple[str, ...]) -> None:
