@@ -65,9 +65,9 @@ def proof(publication: Publication, name: str, issue: bool, date: str) -> int:
         issued = told.snapshot(date)
         told = account_of(desk, issued)
     pdf, findings = proof_of(desk, told)
-    unset = code_of(findings) == FOUND
-    if unset:
-        say(findings, {}, as_json=False)
+    errors = [one for one in findings if code_of([one]) == FOUND]
+    unset = bool(errors)
+    say(errors, {}, as_json=False)
     if unset and issued:
         click.echo(_REFUSED, err=True)
         issued, told = None, account_of(desk)

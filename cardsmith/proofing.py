@@ -3,24 +3,24 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 
 from cardsmith.finding import CardsmithError, Finding, Severity
 from cardsmith.flow import Prepared, prepare
 from cardsmith.house import House
 from cardsmith.measure.larder import load_larder
+from cardsmith.output import CACHE
 from cardsmith.portion.whole import Portion, nutrition_line
 from cardsmith.portion_cli import portion_of
-from cardsmith.printing import photo_of, places_of
+from cardsmith.printing import does_not_print, papers, photo_of, version_of
 from cardsmith.proof.account import Account, account
 from cardsmith.proof.snapshot import Snapshot
 from cardsmith.proofs import read_proofs
 from cardsmith.publication import Publication
-from cardsmith.reading import Reader
+from cardsmith.reading import Reader, Refused
 from cardsmith.render.fit import Layout
-from cardsmith.render.pdf import lay_out_card, screen_pdf
-from cardsmith.render.pictures import is_drawing
+from cardsmith.render.preflight import Unprintable
 from cardsmith.render.proof import CardPages, proof_pdf
 from cardsmith.render.proof_card import Spot, changed_spots
 from cardsmith.render.proof_view import proof_view
@@ -81,62 +81,70 @@ def account_of(desk: Desk, issued: Snapshot | None = None) -> Account:
     return account(desk.prepared, desk.card, desk.source, printed, counted, desk.house, kept)
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Beside:
+    """The portion, what its own files have wrong, and those files as text, by their names in messages."""
+
+    portion: Portion | None = None
+    findings: tuple[Finding, ...] = ()
+    sources: Mapping[str, str] = field(default_factory=dict)
+
+
 def proof_of(desk: Desk, told: Account) -> tuple[bytes, tuple[Finding, ...]]:
-    """The proof as PDF, and what setting the card had to say; one that can't be set is a query, not shown.
+    """The proof as PDF, and what only its files had to say; a card that can't be set is a query, not shown.
 
     Raises:
         CardsmithError: the card is larger than the house's paper for proofs.
     """
-    cache = desk.publication.build / ".cache"
-    typesetter = Typesetter(desk.publication.templates, cache / "fonts")
-    photos, findings = _photos(desk, cache / "pictures")
-    card, unset = None, ""
-    try:
-        card = _card(desk, told, typesetter, photos)
-    except LayoutError as fault:
-        unset = str(fault)
-        findings = (*findings, _unset(desk, unset))
-    view = proof_view(told, desk.house, findings, _portion(desk))
+    typesetter = Typesetter(desk.publication.templates, desk.publication.build / CACHE / "fonts")
+    card, findings = _card(desk, told, typesetter)
+    beside = _beside(desk)
+    findings = (*findings, *beside.findings)
+    view = proof_view(told, desk.house, findings, beside.portion, beside.sources)
+    unset = "" if card else next(one.what for one in findings if one.severity is Severity.ERROR)
     return proof_pdf(view, card, unset, desk.house.proof.paper, told.version, typesetter), findings
 
 
-def _photos(desk: Desk, cache: Path) -> tuple[dict[str, bytes], tuple[Finding, ...]]:
-    photo = desk.card.recipe.photo
-    photos, findings = photo_of(Reader(desk.publication.root), desk.file, photo)
-    if photo and photo.file in photos and not is_drawing(photo.file):
-        photos |= places_of(photo, photos[photo.file], desk.house.card, cache)
-    return photos, findings
-
-
-def _card(desk: Desk, told: Account, typesetter: Typesetter, photos: Mapping[str, bytes]) -> CardPages:
-    style = desk.house.card
-    layout: Layout = lay_out_card(desk.view, typesetter, style, photos)
-    spots: tuple[Spot, ...] | None = ()
-    if told.changes.marks:
-        again = marked(desk.view, told.changes.marks)
-        try:
-            spots = changed_spots(layout, again, typesetter, style, photos)
-        except LayoutError:
-            spots = None  # the list of changes has them all
-    return CardPages(
-        pdf=screen_pdf(layout, typesetter), pages=layout.pages, size=card_size(style.size), spots=spots
-    )
-
-
-def _unset(desk: Desk, fault: str) -> Finding:
-    return Finding(
-        name="card-does-not-fit",
-        severity=Severity.ERROR,
-        where=desk.card.recipe.where,
-        what=fault,
-        instead="shorten the headnote or the steps, or choose a larger card",
-    )
-
-
-def _portion(desk: Desk) -> Portion | None:
-    """None where the files it rests on can't be read; `cardsmith portion` says why."""
+def _card(desk: Desk, told: Account, typesetter: Typesetter) -> tuple[CardPages | None, tuple[Finding, ...]]:
+    """The card as a build would print it, and what its finished files have to say."""
+    recipe, style = desk.card.recipe, desk.house.card
+    photos, findings = photo_of(Reader(desk.publication.root), desk.file, recipe.photo)
+    version = version_of(desk.prepared, desk.source, desk.kept[-1] if desk.kept else None)
+    cache = desk.publication.build / CACHE / "pictures"
     try:
-        found, _, _ = portion_of(desk.publication, desk.prepared.name, desk.file)
-    except CardsmithError:
+        made = papers(desk.prepared, desk.view, desk.house, typesetter, photos, version, cache)
+        findings = (*findings, *made.findings)
+        if made.layout is None:  # the picture was refused: the words are to be seen all the same
+            photos = {}
+            made = papers(desk.prepared, desk.view, desk.house, typesetter, photos, version, cache)
+    except (LayoutError, Unprintable) as fault:
+        return None, (*findings, does_not_print(recipe.where, fault))
+    assert made.layout is not None
+    spots = _spots(desk, told, made.layout, typesetter, photos)
+    pages = made.layout.pages
+    return CardPages(pdf=made.screen, pages=pages, size=card_size(style.size), spots=spots), findings
+
+
+def _spots(
+    desk: Desk, told: Account, layout: Layout, typesetter: Typesetter, photos: Mapping[str, bytes]
+) -> tuple[Spot, ...] | None:
+    """Where the card changed; None where that can't be told: the list of changes has it all."""
+    if not told.changes.marks:
+        return ()
+    again = marked(desk.view, told.changes.marks)
+    try:
+        return changed_spots(layout, again, typesetter, desk.house.card, photos)
+    except LayoutError:
         return None
-    return found
+
+
+def _beside(desk: Desk) -> _Beside:
+    try:
+        found, findings, sources = portion_of(desk.publication, desk.prepared.name, desk.file)
+    except CardsmithError as fault:
+        refused = (fault.finding(),) if isinstance(fault, Refused) else ()
+        return _Beside(findings=refused)  # else `cardsmith portion` says why
+    trials = desk.prepared.trials
+    told = (desk.card.recipe.where.file, trials.where.file if trials else "")  # of the recipe, and said there
+    new = tuple(one for one in findings if one.where.file not in told)
+    return _Beside(portion=found, findings=new, sources=sources)

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import json
+import re
 import subprocess
 from pathlib import Path
 
 import pytest
+from PIL import Image
 
 from cardsmith.cli import FINE, FOUND, MISUSED, main
 
@@ -113,6 +115,53 @@ def test_a_card_that_does_not_fit_is_a_draft_too(
     assert not (publication / "recipes/thins/proofs").exists()
     assert "It can’t be shown" in paper(publication)
     assert "Draft with 1 error: not for press" in paper(publication)
+
+
+PHOTO = "photo: {file: thins.png, alt: A stack of dark thins on a board, credit: House photo}\n"
+
+
+def picture(publication: Path, width: int, height: int) -> None:
+    noise = b"".join(bytes(((x * 7 + y * 3) % 256,) * 3) for y in range(height) for x in range(width))
+    Image.frombytes("RGB", (width, height), noise).save(publication / "recipes/thins/thins.png")
+
+
+def test_what_only_the_finished_files_know_is_a_query_too(
+    publication: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    edit(publication, "storage:", f"{PHOTO}storage:")
+    picture(publication, 300, 200)
+    assert issue("2026-06-02") == FINE  # a query, no error
+    said = re.search(
+        r"thins.png prints at (\d+) dots per inch, under 300 .photo-too-coarse", paper(publication)
+    )
+    assert said
+    assert 30 < int(said[1]) < 100  # 300 dots over the card's 5 in, and over its cut
+    assert "photo-left-off" not in paper(publication)
+    edit(publication, "Thin and dark.", " ".join(["Thin, dark and as brittle as glass."] * 40))
+    assert main(["proof", "thins"]) == FINE
+    assert "no room for its photo [photo-left-off]" in paper(publication)
+
+
+def test_a_picture_that_is_refused_makes_a_draft_that_shows_the_card(
+    publication: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    edit(publication, "storage:", f"{PHOTO}storage:")
+    picture(publication, 300, 200)
+    file = publication / "recipes/thins/thins.png"
+    file.write_bytes(file.read_bytes()[: file.stat().st_size // 2])
+    assert issue("2026-06-02") == FOUND
+    assert "[photo-refused]" in capsys.readouterr().out
+    assert not (publication / "recipes/thins/proofs").exists()
+    assert "Front, page 1 of 2" in paper(publication)
+    assert "Draft with 1 error: not for press" in paper(publication)
+
+
+def test_what_is_wrong_beside_the_recipe_is_a_query(publication: Path) -> None:
+    (publication / "recipes/thins/portion.yaml").write_text("finished: heavy\n", encoding="utf-8")
+    assert issue("2026-06-02") == FOUND
+    text = paper(publication)
+    assert "portion.yaml, line 1" in text
+    assert "finished: heavy" in text
 
 
 def test_a_file_that_is_no_recipe_has_no_proof(publication: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+import re
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from types import MappingProxyType
 
 from markupsafe import Markup, escape
 
@@ -32,6 +34,7 @@ from cardsmith.render.proof_numbers import (
 from cardsmith.render.typeset import marks, typeset
 from cardsmith.render.view import SYSTEM_NAMES, percent
 
+_NAME = re.compile(r"[\w-]+[.:_]\w?")  # crackers.jpg, portion:
 _SEVERITY = {Severity.ERROR: "Error", Severity.WARNING: "Query", Severity.NOTE: "Note"}
 
 
@@ -98,11 +101,19 @@ class ProofView:
 
 
 def proof_view(
-    told: Account, house: House, findings: Sequence[Finding] = (), portion: Portion | None = None
+    told: Account,
+    house: House,
+    findings: Sequence[Finding] = (),
+    portion: Portion | None = None,
+    sources: Mapping[str, str] = MappingProxyType({}),
 ) -> ProofView:
-    """The proof of an account; ``findings`` are those of the layout, beside the account's own."""
+    """The proof of an account.
+
+    ``findings`` are those of its finished files and of what stands beside the recipe, which the account knows
+    nothing of; ``sources`` are the texts of the latter.
+    """
     recipe, prepared = told.card.recipe, told.prepared
-    queries = tuple(_queries(told, [*prepared.findings, *findings]))
+    queries = tuple(_queries(told, [*prepared.findings, *findings], sources))
     errors = sum(one.severity == Severity.ERROR for one in queries)
     bases = bases_of(told.numbers)
     return ProofView(
@@ -153,9 +164,9 @@ def _since(told: Account) -> str:
 # --- queries ------------------------------------------------------------------------------------------
 
 
-def _queries(told: Account, findings: Sequence[Finding]) -> Iterator[QueryView]:
+def _queries(told: Account, findings: Sequence[Finding], beside: Mapping[str, str]) -> Iterator[QueryView]:
     """The gravest first, then by place."""
-    sources = {told.card.recipe.where.file: told.prepared.source}
+    sources = {**beside, told.card.recipe.where.file: told.prepared.source}
     if told.prepared.trials:
         sources[told.prepared.trials.where.file] = told.prepared.trials.source
     for number, one in enumerate(sorted(findings, key=lambda one: (one.severity.rank, one.where)), 1):
@@ -175,7 +186,8 @@ def _queries(told: Account, findings: Sequence[Finding]) -> Iterator[QueryView]:
 
 
 def _sentence(text: str) -> str:
-    return f"{text[:1].upper()}{text[1:]}"
+    """With a capital, but where it begins with the name of a file or a key."""
+    return text if _NAME.match(text) else f"{text[:1].upper()}{text[1:]}"
 
 
 # --- in short -----------------------------------------------------------------------------------------
