@@ -12,15 +12,15 @@ import re
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
+from functools import cache
 from typing import Any
 
 _ARRAY = re.compile(r"(\w+)\[\d+\]")
 
 
+@cache
 def quicken() -> None:
-    """Import WeasyPrint, once; its libraries must be there under the names of this system."""
-    if "weasyprint" in sys.modules:
-        return
+    """Import WeasyPrint, once a process; its libraries must be there under the names of this system."""
     with _no_search():
         import weasyprint  # noqa: F401, PLC0415
     from weasyprint.text.ffi import ffi  # noqa: PLC0415
