@@ -8,6 +8,7 @@ from urllib.parse import quote
 
 from cardsmith.house import CardStyle
 from cardsmith.render import audit
+from cardsmith.render.even import UNEVEN, even_heights
 from cardsmith.render.fit import Layout, Setting, fit, photo_height, photo_room
 from cardsmith.render.overfull import overfull
 from cardsmith.render.pictures import Box
@@ -36,8 +37,8 @@ def lay_out_card(
     }
     files = {**photos, **rulers}
 
-    def lay_out(setting: Setting, view: CardView = view) -> Layout:
-        html = print_html(view, typesetter, style, setting, photos)
+    def lay_out(setting: Setting, view: CardView = view, heights: Mapping[str, str] = UNEVEN) -> Layout:
+        html = print_html(view, typesetter, style, setting, photos, heights)
         document = typesetter.lay_out(html, files)
         faults = audit.faults(document, html, view.texts(), view.numbers)
         return Layout(setting=setting, html=html, document=document, faults=faults)
@@ -47,6 +48,9 @@ def lay_out_card(
         raise LayoutError(f"{view.plain_title}: " + "; ".join(layout.faults))
     if not layout.fits:
         raise overfull(view, layout, size, style, lambda shorter: lay_out(layout.setting, shorter))
+    if size.columns > 1 and layout.setting.sides:
+        even = lay_out(layout.setting, heights=even_heights(layout.document))
+        layout = even if even.fits else layout
     return layout
 
 
@@ -61,8 +65,9 @@ def print_html(
     style: CardStyle,
     setting: Setting,
     photos: Mapping[str, bytes] | None = None,
+    heights: Mapping[str, str] = UNEVEN,
 ) -> str:
-    """The page the typesetter reads."""
+    """The page the typesetter reads; ``heights`` are those of the columns of its front and back."""
     size = card_size(style.size)
     words = (f"card-{size.name}", f"columns-{size.columns}", "sides" if setting.sides else "running")
     photo, height, gap = "", "", ""
@@ -82,7 +87,7 @@ def print_html(
             photo=photo,
             photo_height=height,
             photo_gap=gap,
-            page=size.measures(setting.text) | {"shown": size.shown} | _small_type(setting, style),
+            page=size.measures(setting.text) | {"shown": size.shown, **heights} | _small_type(setting, style),
         )
     )
 

@@ -18,6 +18,8 @@ BLEED = Fraction(9)  # points, 0.125 in: what is drawn past the cut; a printer's
 LEADING = Fraction(132, 100)  # em, from line to line of text
 _QUARTERS_OF_HEAD = 2  # quarters of a line more at the top of a page that carries the title again
 _GUTTER = Fraction(20)  # points between two columns
+_ITEM = Fraction(38, 100)  # of a column's width, at least, in which the list names what it measures
+_LETTER = Fraction(65, 100)  # em, of a wide word in the weight of that name
 _MEASURE = Fraction(305)  # points of text width for which the titles are drawn
 _LARGEST_TITLE = Fraction(6, 5)
 
@@ -55,7 +57,10 @@ class CardSize:
         return self.first_height - _QUARTERS_OF_HEAD * quarter(text)
 
     def measures(self, text: Fraction) -> dict[str, str | float]:
-        """Lengths for the templates at points of type, in CSS; ``title`` is a factor, ``quarter`` points."""
+        """Lengths for the templates at points of type, in CSS.
+
+        ``title`` is a factor, ``quarter`` points, ``item`` letters that a line of the list's names holds.
+        """
         lengths = {
             "width": self.width,
             "height": self.height,
@@ -73,6 +78,7 @@ class CardSize:
         return {name: f"{float(value):.8g}pt" for name, value in lengths.items()} | {
             "title": round(float(title), 3),
             "quarter": round(float(quarter(text)), 6),
+            "item": int(_ITEM * self.column_width / (_LETTER * text)),
         }
 
 

@@ -8,12 +8,12 @@ from pathlib import Path
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
-from cardsmith.render.typeset import unwidowed
+from cardsmith.render.typeset import composed
 
 
 @cache
 def environment(folder: Path) -> Environment:
-    """The templates in ``folder``, compiled once; ``unwidowed`` is a filter of theirs."""
+    """The templates in ``folder``, compiled once; ``composed`` is a filter of theirs."""
     made = Environment(
         loader=FileSystemLoader(folder),
         undefined=StrictUndefined,
@@ -22,7 +22,7 @@ def environment(folder: Path) -> Environment:
         lstrip_blocks=True,
         keep_trailing_newline=True,
     )
-    made.filters["unwidowed"] = unwidowed
+    made.filters["composed"] = composed
     return made
 
 

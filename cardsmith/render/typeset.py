@@ -36,6 +36,7 @@ _MARKS: tuple[tuple[re.Pattern[str], str], ...] = tuple(
         (r"'", "’"),
         (rf"(?<=[\d½⅓⅔¼¾⅛⅜⅝⅞]) (?={_UNITS}(?!\w))", NO_BREAK),
         (r"(?<=\d) (?=[½⅓⅔¼¾⅛⅜⅝⅞])", ""),  # 1 ½ is one number
+        (rf"(?<=\d{NO_BREAK}by) (?=\d)", NO_BREAK),  # 12 by 16 inches
     )
 )
 # What the shipped fonts lack, in characters they have.
@@ -51,7 +52,14 @@ _RARE = str.maketrans(
         "\u202f": NO_BREAK,
     }
 )
-_LAST_WORDS = re.compile(r"(?<=[\w,;”’)]{2}) ([^\s<>&]{1,9})$")
+_SEEN = re.compile(r"<[^>]*>|&[^;\s]+;|.", re.DOTALL)  # of markup: a tag, or a character
+_FIGURES = "\\d½⅓⅔¼¾⅛⅜⅝⅞"
+# 9-inch, 2-by-3¼-inch, skin-on: what is lost when a line ends at the hyphen.
+_JOINED = re.compile(
+    rf"(?<![\w{FRACTION_SLASH}-])"
+    rf"(?:[{_FIGURES}]+(?:-[\w{_FIGURES}]{{1,9}})+|\w{{1,12}}-\w{{1,3}}|\w{{1,4}}-\w{{1,12}})(?![\w-])"
+)
+_LAST_LETTERS = 10  # of the last line of a paragraph, at least
 _SLASHED = re.compile(rf"(\d+){FRACTION_SLASH}(\d+)")
 _NUMBER = re.compile(
     r"(?:about |scant |heaping |up to |at least )?[\d½⅓⅔¼¾⅛⅜⅝⅞⅕⅖⅗⅘⅙⅚.,⁄ ]*[\d½⅓⅔¼¾⅛⅜⅝⅞⅕⅖⅗⅘⅙⅚]"
@@ -97,9 +105,39 @@ def _span(piece: Words | Protected | Rewritten) -> Markup:
             return typeset(text)
 
 
-def unwidowed(text: Markup) -> Markup:
-    """Running text whose last two words stand on one line, unless they are long."""
-    return Markup(_LAST_WORDS.sub(rf"{NO_BREAK}\1", str(text)))  # the same markup with one space changed
+def unwidowed(text: Markup, most: int = 22) -> Markup:
+    """Running text whose last line is no lone word or two short ones: spaces before its end are made to hold.
+
+    They hold together two words and ten letters at least, and ``most`` letters at most.
+    """
+    pieces = _SEEN.findall(str(text))
+    seen = [place for place, piece in enumerate(pieces) if not piece.startswith("<")]
+    spaces = [number for number, place in enumerate(seen) if pieces[place] == " "]
+    for before, space in zip([-1, *spaces][::-1][1:], spaces[::-1], strict=True):
+        tail = "".join(pieces[place] for place in seen[space + 1 :])
+        if (len(tail.split()) > 1 and len(seen) - space > _LAST_LETTERS) or len(seen) - before - 1 > most:
+            break
+        pieces[seen[space]] = NO_BREAK
+    return Markup("".join(pieces))  # the same markup with some spaces changed
+
+
+def held(text: Markup, most: int = 16) -> Markup:
+    """Running text with each ``9-inch`` and ``skin-on`` in an element that no line divides.
+
+    Words of more than ``most`` letters are left as they are: one that no column can hold must be divided.
+    """
+
+    def whole(joined: re.Match[str]) -> str:
+        return f'<span class="held">{joined[0]}</span>' if len(joined[0]) <= most else joined[0]
+
+    pieces = re.split(r"(<[^>]*>)", str(text))
+    found = (piece if piece.startswith("<") else _JOINED.sub(whole, piece) for piece in pieces)
+    return Markup("".join(found))  # the same markup with elements around its own words
+
+
+def composed(text: Markup, most: int = 22) -> Markup:
+    """Running text made ready for a column of print, which holds ``most`` letters: `held` and `unwidowed`."""
+    return unwidowed(held(text, min(most, 16)), most)
 
 
 def number_and_unit(text: str) -> tuple[str, str]:

@@ -25,10 +25,11 @@ _BASE_UNITS = {
     Dimension.TEMPERATURE_CHANGE: "°C",
     Dimension.COUNT: "",
 }
-_BRACKETS = re.compile(r"\([^()]*\)")  # 4 fillets (1 lb 5 oz): the weight stands on one line
+_BRACKETS = re.compile(r"\([^()]{1,9}\)")  # 8 thighs (1.36 kg): the weight stands on one line
 _FOCUS = re.compile(r"\d{1,3}% \d{1,3}%")
 _TITLES = ((20, "short"), (28, "middle"), (44, "long"))  # characters of one line large, one small, two lines
 _RUNNING_TITLE = 56  # that fit one line of a page's head
+_RUNNING_PART = 24  # of these, for the part that goes on
 _FOOT = 40  # that fit beside the page number
 
 
@@ -81,6 +82,7 @@ class PartView:
     """A component; the name of a recipe's only part may be empty."""
 
     name: Markup
+    running: str  # the head of a page on which it goes on: Plum tart · Filling, continued
     rows: tuple[RowView, ...]
     steps: tuple[StepView, ...]
 
@@ -166,7 +168,7 @@ def card_view(card: Card, house: House, nutrition: str = "") -> CardView:
             ("Start to finish", card.total),
         ),
         systems=tuple(SystemView(key=system, name=SYSTEM_NAMES[system]) for system in house.order),
-        parts=tuple(_part(part, house.order) for part in card.parts),
+        parts=tuple(_part(part, name, house.order) for part in card.parts),
         equipment=typeset(", ".join(card.equipment)),
         photo=_photo(photo) if photo else None,
         cautions=tuple(typeset(caution) for caution in card.cautions),
@@ -208,9 +210,11 @@ def _notes(card: Card, nutrition: str) -> tuple[FactView, ...]:
     )
 
 
-def _part(part: CardPart, order: tuple[str, ...]) -> PartView:
+def _part(part: CardPart, title: str, order: tuple[str, ...]) -> PartView:
+    goes_on = f" · {shortened(marks(part.name), _RUNNING_PART)}, continued"
     return PartView(
         name=typeset(part.name),
+        running=shortened(title, _RUNNING_TITLE - len(goes_on)) + goes_on,
         rows=tuple(_row(line, order) for line in part.ingredients),
         steps=tuple(StepView(number=step.number, text=spans(step.spans)) for step in part.steps),
     )

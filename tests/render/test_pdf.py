@@ -160,7 +160,10 @@ def test_a_photo_that_does_not_fit_is_left_out(
 ) -> None:
     card, photo = cards["pie"](), cards["photo"]().recipe.photo
     view = card_view(replace(card, recipe=replace(card.recipe, photo=photo)), house)
-    assert "Housephoto" not in letters(extracted(render_pdf(view, typesetter, pictures)))
+    small = replace(house.card, size="a6")
+    layout = lay_out_card(view, typesetter, small, pictures)
+    assert layout.setting.photo == ""
+    assert "Housephoto" not in letters(extracted(screen_pdf(layout, typesetter)))
 
 
 @pytest.mark.parametrize("lines", [1, 25, 60])

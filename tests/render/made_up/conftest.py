@@ -11,6 +11,7 @@ import io
 import random
 import re
 import subprocess
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
@@ -21,7 +22,6 @@ from cardsmith.finding import Where
 from cardsmith.house import House
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.model import Ingredient, Recipe, Words
-from cardsmith.render.overfull import Overfull
 from cardsmith.render.pdf import lay_out_card, screen_pdf
 from cardsmith.render.sizes import CardSize, card_size
 from cardsmith.render.typesetter import Typesetter
@@ -38,8 +38,6 @@ UNITS = (
     ("lb", "g (net)"),
 )
 NUMBER = re.compile(r"\d+\.")
-BODY, NOTES = 9, 7.5  # points, the house's floors
-SAFE = 9.0  # points from the cut: an eighth of an inch (common practice, no source)
 
 # ingredients, parts, size of card, printed sides, seed
 CASES = [
@@ -272,10 +270,6 @@ def found_of(text: str, words: list[Word]) -> list[Word]:
     return found
 
 
-def lines_in(words: list[Word]) -> int:
-    return len({(word.page, round(word.foot)) for word in words})
-
-
 def sizes_of(pdf: bytes) -> list[float]:
     """Of all type that is shown, in points."""
     found = set()
@@ -310,8 +304,24 @@ class Read:
     numbers: list[Word]  # before the steps, which a file may draw at any time
     furniture: list[Word]
 
+    def column(self, word: Word) -> tuple[int, int]:
+        """The page, and the column on it."""
+        return column_of(word, self.size)
 
-@pytest.fixture(scope="module", params=CASES, ids=lambda case: f"{case[0]}-on-{case[2]}")
+    def found(self, text: str, start: int = 0) -> list[Word]:
+        """The words of a text that comes once from ``start`` on."""
+        return found_of(text, self.words[start:])
+
+    def letters(self) -> str:
+        """All its words, without spaces."""
+        return "".join(letters(word.text) for word in self.words)
+
+    def sizes(self) -> list[float]:
+        """Of all its type, in points."""
+        return sizes_of(self.pdf)
+
+
+@pytest.fixture(scope="session", params=CASES, ids=lambda case: f"{case[0]}-on-{case[2]}")
 def read(request: pytest.FixtureRequest, house: House, typesetter: Typesetter) -> Read:
     ingredients, parts, size, sides, seed = request.param
     card = Maker(seed).card(ingredients, parts)
@@ -330,125 +340,11 @@ def read(request: pytest.FixtureRequest, house: House, typesetter: Typesetter) -
     )
 
 
-def test_every_word_stands_once_and_in_order(read: Read, house: House) -> None:
-    assert "".join(letters(word.text) for word in read.words) == expected(read.card, house)
+@pytest.fixture(scope="session")
+def maker() -> Callable[[int], Maker]:
+    return Maker
 
 
-def test_every_word_stands_in_the_text_area(read: Read) -> None:
-    size = read.size
-    for word in read.words + read.numbers:
-        assert word.left >= float(size.side) - 1.5, word
-        assert word.right <= float(size.width - size.side) + 1.5, word
-        assert word.top >= float(size.top) - 1.5, word
-        assert word.foot <= float(size.height - size.foot) + 1.5, word
-    for word in read.furniture:
-        assert word.left >= SAFE, word
-        assert word.right <= float(size.width) - SAFE, word
-        assert word.top >= SAFE, word
-        assert word.foot <= float(size.height) - SAFE, word
-
-
-def test_no_word_stands_over_another(read: Read) -> None:
-    every = sorted(read.words + read.numbers + read.furniture, key=lambda word: (word.page, word.top))
-    for place, word in enumerate(every):
-        for other in every[place + 1 :]:
-            if other.page != word.page or other.top >= word.foot:
-                break
-            assert min(word.right, other.right) - max(word.left, other.left) < 0.75, (word, other)
-
-
-def test_no_heading_stands_alone(read: Read) -> None:
-    """What a heading heads begins below it in the same column: two rows, or a step's first two lines."""
-    for part in read.card.parts:
-        rows = [found_of(line.item, read.words) for line in part.ingredients]
-        if part.name:
-            head, over_steps = (
-                found_of(part.name, read.words[start:]) for start in named_twice(part.name, read)
-            )
-            step = found_of(part.steps[0].spans[0].text, read.words)
-            together = [
-                one for one in step if column_of(one, read.size) == column_of(over_steps[-1], read.size)
-            ]
-            assert lines_in(together) >= min(2, lines_in(step)), part.name
-            assert {column_of(row[0], read.size) for row in rows[:2]} == {column_of(head[-1], read.size)}
-    method = found_of("Method", read.words)[0]
-    after = read.words[read.words.index(method) + 1 :][:8]
-    assert {column_of(word, read.size) for word in after} == {column_of(method, read.size)}
-
-
-def named_twice(name: str, read: Read) -> tuple[int, int]:
-    """Where to look for a part's name over its list, and over its steps."""
-    first = found_of(name, read.words)[-1]
-    return 0, read.words.index(first) + 1
-
-
-def test_no_row_and_no_step_is_split(read: Read) -> None:
-    for part in read.card.parts:
-        for line in part.ingredients:
-            row = found_of(line.item + (f", {line.prep}" if line.prep else ""), read.words)
-            assert len({column_of(word, read.size) for word in row}) == 1, line.item
-        for step in part.steps:
-            words = found_of(step.spans[0].text, read.words)
-            assert len({column_of(word, read.size) for word in words}) == 1, step.number
-            (number,) = (one for one in read.numbers if one.text == f"{step.number}.")
-            assert column_of(number, read.size) == column_of(words[0], read.size)
-            assert abs(number.foot - words[0].foot) < 1, step.number
-            assert 0 < words[0].left - number.right < 12, step.number
-
-
-def test_no_type_is_below_the_floor(read: Read) -> None:
-    sizes = sizes_of(read.pdf)
-    assert sizes[0] >= NOTES - 0.01
-    assert any(size >= BODY - 0.01 for size in sizes)
-
-
-@pytest.mark.parametrize(
-    ("ingredients", "size", "seed"), [(9, "a6", 32), (10, "a6", 31), (14, "5x7", 32), (16, "5x7", 32)]
-)
-def test_what_is_too_long_says_what_to_cut(
-    ingredients: int, size: str, seed: int, house: House, typesetter: Typesetter
-) -> None:
-    """Cutting what the message names, and as many lines as it says, makes the card fit."""
-    card = Maker(seed).card(ingredients, 2)
-    style = replace(house.card, size=size, sides=1, cards=2)
-    with pytest.raises(Overfull, match=rf"{card.recipe.title}: \d+ lines? too many for 2 cards") as raised:
-        lay_out_card(card_view(card, house), typesetter, style, {})
-    fault = raised.value
-    assert fault.cuts
-    assert sum(fault.cuts.values()) >= fault.lines
-    headnote = cut(card.headnote[0].text, fault, "the headnote")
-    shorter = replace(
-        card,
-        headnote=(Words(text=headnote),),
-        parts=tuple(trimmed(part, fault) for part in card.parts),
-    )
-    lay_out_card(card_view(shorter, house), typesetter, style, {})
-
-
-def cut(text: str, fault: Overfull, name: str) -> str:
-    """Shortened as the message says: so many lines of so many letters."""
-    words, gone = text.split(), 0.0
-    while len(words) > 1 and gone < fault.cuts.get(name, 0) * fault.letters_in_a_line:
-        gone += len(words.pop()) + 1
-    return " ".join(words)
-
-
-def trimmed(part: CardPart, fault: Overfull) -> CardPart:
-    return replace(
-        part,
-        steps=tuple(
-            replace(step, spans=(Words(text=cut(step.spans[0].text, fault, f"step {step.number}")),))
-            for step in part.steps
-        ),
-    )
-
-
-def test_what_no_cut_would_mend_says_how_many_cards_it_needs(house: House, typesetter: Typesetter) -> None:
-    style = replace(house.card, size="a6", sides=1, cards=2)
-    with pytest.raises(Overfull) as raised:
-        lay_out_card(card_view(Maker(21).card(14, 2), house), typesetter, style, {})
-    assert raised.value.cuts == {}
-    allowed = re.fullmatch(r"take a larger card, or allow (\d+) cards", raised.value.instead)
-    assert allowed
-    enough = replace(style, cards=int(allowed[1]))
-    lay_out_card(card_view(Maker(21).card(14, 2), house), typesetter, enough, {})
+@pytest.fixture(scope="session")
+def expected_of() -> Callable[[Card, House], str]:
+    return expected

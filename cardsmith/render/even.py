@@ -1,0 +1,89 @@
+"""Two columns as even as they can be: how high each side's must be, from the blocks of a layout.
+
+The typesetter can even them out itself, but lays a page out dozens of times; knowing the blocks takes one.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+from typing import Any
+
+_PIXEL = 0.75  # points
+_SLACK = 0.5  # points, so that rounding pushes nothing to the other column
+_HELD = {"h2", "h3", "headnote"}  # a column ends with none of these: the facts go with the headnote
+UNEVEN: Mapping[str, str] = {"front": "auto", "back": "auto"}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Block:
+    """What no column divides."""
+
+    height: float  # points
+    held: bool  # to the next
+
+
+def even_heights(document: Any) -> Mapping[str, str]:
+    """The height of the columns of ``front`` and ``back`` in CSS; ``auto`` for one on two pages."""
+    found = dict(UNEVEN)
+    pages: dict[str, int] = {}
+    blocks: dict[str, list[_Block]] = {side: [] for side in UNEVEN}
+    for number, page in enumerate(document.pages):
+        for section in _sections(page._page_box):
+            side = section.element.get("class")
+            found[side] = "auto" if pages.setdefault(side, number) != number else "even"
+            blocks[side] += _blocks(section)
+    return {
+        side: f"{_evenest(blocks[side]) + _SLACK:.6g}pt" if found[side] == "even" else "auto"
+        for side in UNEVEN
+    }
+
+
+def _sections(box: Any) -> Iterator[Any]:
+    if box.element_tag == "section":
+        yield box
+        return
+    for child in getattr(box, "children", ()):
+        yield from _sections(child)
+
+
+def _blocks(box: Any) -> list[_Block]:
+    found: list[_Block] = []
+    for child in box.children:
+        if child.element is box.element:  # a column
+            found += _blocks(child)
+        elif child.element_tag in {"ol", "div"} and not _whole(child):
+            found += _divided(child)
+        else:
+            found.append(
+                _Block(
+                    height=_height(child), held=bool(_HELD & {child.element_tag, child.element.get("class")})
+                )
+            )
+    return found
+
+
+def _divided(box: Any) -> list[_Block]:
+    """The blocks within one, its own rule and gaps on the first."""
+    first, *others = _blocks(box)
+    own = _height(box) - first.height - sum(block.height for block in others)
+    return [replace(first, height=first.height + own), *others]
+
+
+def _height(box: Any) -> float:
+    return float(box.margin_height()) * _PIXEL
+
+
+def _whole(box: Any) -> bool:
+    return bool(box.style["break_inside"] == "avoid" or box.element.get("class") == "opening")
+
+
+def _evenest(blocks: list[_Block]) -> float:
+    """The least height that the higher of two columns can have."""
+    total = sum(block.height for block in blocks)
+    least, left = total, 0.0
+    for block in blocks:
+        left += block.height
+        if not block.held:
+            least = min(least, max(left, total - left))
+    return least
