@@ -213,3 +213,32 @@ def test_two_who_issue_at_once_do_not_write_over_each_other(publication: Path) -
 @pytest.mark.parametrize("date", ["yesterday", "2026-13-01"])
 def test_a_date_that_is_none_is_misuse(publication: Path, date: str) -> None:
     assert issue(date) == MISUSED
+
+
+def test_an_answer_to_a_query_is_in_nothing_that_a_reader_gets(
+    publication: Path,
+) -> None:
+    edit(publication, "storage:", "accepted: {rack-unsaid: Any rack of a quokka oven will do.}\nstorage:")
+    edit(publication, " with a rack in the middle", "")
+    assert main(["build"]) == FINE
+    assert main(["proof", "thins"]) == FINE
+    told = paper(publication)
+    assert "1 note; 1 answered" in told
+    assert "Any rack of a quokka oven will do." in told
+    held = {
+        file.relative_to(publication / "build").as_posix(): _words(file)
+        for file in (publication / "build").rglob("*")
+        if file.is_file() and not file.relative_to(publication / "build").parts[0].startswith(".")
+    }
+    assert {name for name, text in held.items() if "quokka" in text} <= {
+        "cards/thins/thins-proof.pdf",
+        "report.json",
+        "report.sarif",
+    }
+    assert len([name for name in held if name.startswith(("cards/", "site/"))]) > 10
+
+
+def _words(file: Path) -> str:
+    if file.suffix != ".pdf":
+        return file.read_bytes().decode("utf-8", errors="replace")
+    return subprocess.run(["pdftotext", file, "-"], capture_output=True, text=True, check=True).stdout
