@@ -30,6 +30,7 @@ from cardsmith.render.typesetter import LayoutError, Typesetter
 from cardsmith.render.view import CardView, card_view
 from cardsmith.rewrite.card import Card
 from cardsmith.rewrite.numbers import numbers
+from cardsmith.site.addresses import address, recipe_path
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,7 +68,7 @@ def desk_of(publication: Publication, name: str, file: Path) -> tuple[Desk | Non
         source=source,
         prepared=prepared,
         card=prepared.card,
-        view=card_view(prepared.card, house, line),
+        view=card_view(prepared.card, house, line, address(house.site, recipe_path(name))),
         kept=read_proofs(file, shown.rpartition("/")[0] or "."),
     )
     return desk, ()

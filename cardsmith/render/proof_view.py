@@ -53,6 +53,16 @@ class QueryView:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class AnswerView:
+    """A finding that its author has answered."""
+
+    name: str  # of the check
+    where: str
+    what: Markup
+    reason: Markup  # the author's
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class ChangeView:
     """One text that changed."""
 
@@ -91,7 +101,7 @@ class ProofView:
     bases: tuple[tuple[str, Markup], ...]
     agreement: tuple[Markup, ...]
     drifts: TableView | None
-    answered: tuple[tuple[str, Markup, Markup], ...]  # the check, what it found, the author's reason
+    answered: tuple[AnswerView, ...]
     lineage: tuple[Markup, ...]
     tree: tuple[tuple[int, Markup], ...]
     makes: TableView | None
@@ -136,7 +146,12 @@ def proof_view(
         agreement=tuple(agreement_lines(told.agreement)),
         drifts=drift_table(told.agreement, house),
         answered=tuple(
-            (finding.name, typeset(finding.what), typeset(answer.reason))
+            AnswerView(
+                name=finding.name,
+                where=_where(finding),
+                what=typeset(_sentence(finding.what)),
+                reason=typeset(answer.reason),
+            )
             for finding, answer in prepared.silenced
         ),
         lineage=tuple(_lineage(told, house)),
@@ -172,17 +187,21 @@ def _queries(told: Account, findings: Sequence[Finding], beside: Mapping[str, st
     for number, one in enumerate(sorted(findings, key=lambda one: (one.severity.rank, one.where)), 1):
         lines = sources.get(one.where.file, "").split("\n")
         quoted = lines[one.where.line - 1].strip() if 0 < one.where.line <= len(lines) else ""
-        file = one.where.file.rpartition("/")[2]
         yield QueryView(
             number=number,
             severity=one.severity.value,
             word=_SEVERITY[one.severity],
-            where=f"{file}, line {one.where.line}" if one.where.line else file,
+            where=_where(one),
             quoted=escape(quoted),
             what=typeset(_sentence(one.what)),
             instead=typeset(_sentence(one.instead)),
             name=one.name,
         )
+
+
+def _where(one: Finding) -> str:
+    file = one.where.file.rpartition("/")[2]
+    return f"{file}, line {one.where.line}" if one.where.line else file
 
 
 def _sentence(text: str) -> str:

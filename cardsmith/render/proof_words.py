@@ -59,6 +59,7 @@ def _texts(view: CardView, recipe: Recipe) -> Iterator[Field]:
         yield _one(*spot, note.label.lower(), note.text, key=note.label)
     yield _one("foot", 0, "statement of agreement", view.agreement, key="agreement")
     yield _one("foot", 1, "credit", view.credit, key="credit")
+    yield _one("foot", 2, "web address", view.address, key="address")
     if view.photo:
         yield Field(
             kind="photo",
@@ -137,6 +138,7 @@ def marked(view: CardView, marks: AllMarks) -> CardView:
         notes=told(view.notes, _note_spots(view.notes)),
         agreement=text("foot", 0, view.agreement),
         credit=text("foot", 1, view.credit),
+        address=text("foot", 2, view.address),
         photo=replace(view.photo, credit=text("photo", 0, view.photo.credit)) if view.photo else None,
     )
 
