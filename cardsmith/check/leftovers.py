@@ -132,7 +132,7 @@ def _spoken(subject: Subject, one: Sentence) -> tuple[Mention, ...]:
     steps, end = subject.recipe.steps, one.start + len(one.text)
     return tuple(
         mention
-        for mention in subject.mentions.found
+        for mention in subject.mentions.by_step.get(one.number - 1, ())
         if mention.how is not How.CUE and steps[mention.step] is one.step and one.start <= mention.start < end
     )
 

@@ -34,8 +34,10 @@ def one_food_two_names(subject: Subject) -> Iterator[Query]:
     for one in subject.mentions.found:
         line = subject.recipe.ingredients[one.line]
         step = subject.recipe.steps[one.step]
+        if one.how is not How.NAME:
+            continue
         name = visible(step.spans)[one.start : one.end]
-        if one.how is How.NAME and (one.line, name.lower()) not in told and _is_second(line, name):
+        if (one.line, name.lower()) not in told and _is_second(line, name):
             told.add((one.line, name.lower()))
             yield query(
                 subject.spot(step, name),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from cardsmith.check.facts import sizes
@@ -62,27 +62,29 @@ def taken(subject: Subject, place: int) -> tuple[Taken, ...]:
 
 @remembered  # five checks ask about every line
 def _all_taken(recipe: Recipe, mentions: Mentions) -> dict[int, tuple[Taken, ...]]:
-    return {place: _taken(recipe, mine) for place, mine in mentions.by_line.items()}
+    found: dict[int, tuple[Taken, ...]] = {}
+    spoken: dict[tuple[int, int, int], Taken] = {}  # one word may speak of many lines: the vegetables
+    for place, mine in mentions.by_line.items():
+        used = [one for one in mine if one.how is not How.CUE] or mine
+        for mention in used:
+            if (spot := (mention.step, mention.start, mention.end)) not in spoken:
+                spoken[spot] = _taken(recipe.steps[mention.step], mention)
+        told = (replace(spoken[one.step, one.start, one.end], mention=one) for one in used)
+        found[place] = tuple(sorted(told, key=lambda one: (one.mention.step, one.mention.start)))
+    return found
 
 
-def _taken(recipe: Recipe, mine: tuple[Mention, ...]) -> tuple[Taken, ...]:
-    used = [one for one in mine if one.how is not How.CUE] or mine
-    found: list[Taken] = []
-    for mention in used:
-        step = recipe.steps[mention.step]
-        text = visible(step.spans)
-        start = max(text.rfind(mark, 0, mention.start) for mark in (". ", "; ", "! ")) + 1
-        stop = re.search(r"[.;!](?=\s|$)", text[mention.end :])
-        found.append(
-            Taken(
-                mention=mention,
-                step=step,
-                before=text[start : mention.start],
-                after=text[mention.end : mention.end + stop.start() if stop else len(text)],
-                amount=_amount_beside(step, mention, text),
-            )
-        )
-    return tuple(sorted(found, key=lambda one: (one.mention.step, one.mention.start)))
+def _taken(step: Step, mention: Mention) -> Taken:
+    text = visible(step.spans)
+    start = max(text.rfind(mark, 0, mention.start) for mark in (". ", "; ", "! ")) + 1
+    stop = re.search(r"[.;!](?=\s|$)", text[mention.end :])
+    return Taken(
+        mention=mention,
+        step=step,
+        before=text[start : mention.start],
+        after=text[mention.end : mention.end + stop.start() if stop else len(text)],
+        amount=_amount_beside(step, mention, text),
+    )
 
 
 def _amount_beside(step: Step, mention: Mention, text: str) -> Quantity | None:
@@ -119,9 +121,16 @@ def in_line(line: Ingredient, amount: Quantity) -> tuple[Fraction, Fraction] | N
 def is_single(subject: Subject, one: Taken) -> bool:
     """Whether the words name one line only, and no list holds its food twice."""
     times = _times_listed(subject.recipe)[_food_of(subject.recipe.ingredients[one.mention.line])]
-    beside = subject.mentions.by_step[one.mention.step]
-    same = {other.line for other in beside if other.start == one.mention.start}
-    return times == 1 and len(same) == 1
+    return times == 1 and len(_lines_at(subject.mentions)[one.mention.step, one.mention.start]) == 1
+
+
+@remembered
+def _lines_at(mentions: Mentions) -> dict[tuple[int, int], set[int]]:
+    """The lines that the word at each place of a step speaks of."""
+    found: dict[tuple[int, int], set[int]] = {}
+    for one in mentions.found:
+        found.setdefault((one.step, one.start), set()).add(one.line)
+    return found
 
 
 @remembered

@@ -225,8 +225,8 @@ def divided_unmarked(subject: Subject) -> Iterator[Query]:
     for place, line in enumerate(subject.recipe.ingredients):
         if line.divided or line.key:
             continue
-        for one in subject.mentions.found:
-            if one.line == place and one.how is How.NAME:
+        for one in subject.mentions.by_line.get(place, ()):
+            if one.how is How.NAME:
                 before = visible(subject.recipe.steps[one.step].spans)[: one.start].lower()
                 split = re.search(
                     r"\b(half|remaining|rest|a third|a quarter|most|some)(?: of)?(?: the)? $", before

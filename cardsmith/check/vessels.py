@@ -15,6 +15,7 @@ from cardsmith.recipe.model import Measured, Step, Text
 from cardsmith.recipe.numbers import WHOLES
 from cardsmith.recipe.prose import read_step
 from cardsmith.regex import regex
+from cardsmith.remember import remembered
 
 DEPTH = {"loaf": Fraction(65), "round": Fraction(50), "square": Fraction(50), "rectangle": Fraction(50)}  # mm
 MUFFIN_CUP = Fraction(110)  # ml, to the brim: common practice, no source
@@ -134,6 +135,7 @@ def _hollow(span: Measured, after: str) -> tuple[str, str, Fraction] | None:
     return None
 
 
+@remembered  # several checks ask about the same recipe in turn
 def all_vessels(subject: Subject) -> tuple[Vessel, ...]:
     """The vessels of the steps; those of the equipment where the steps give none of their sort a size."""
     found = [one for place, step in enumerate(subject.recipe.steps) for one in vessels(step, place)]
