@@ -9,10 +9,13 @@ from collections.abc import Iterator
 
 from cardsmith.finding import Finding, Severity
 from cardsmith.recipe.tree import Mapping, Node, Scalar, Sequence
+from cardsmith.regex import regex
 
 # Common practice, no source: the longest recipes have some 40 lines, 30 steps and 10,000 characters.
 MOST = {"ingredients": 100, "steps": 80}
-MOST_CHARACTERS = 40_000
+MOST_CHARACTERS = 20_000
+MOST_NUMBERS = 600  # the longest recipes have some 150
+_NUMBER = regex("[0-9¼-¾⅐-⅞]+")
 
 
 def beyond_bounds(root: Mapping) -> tuple[Finding, ...]:
@@ -28,21 +31,27 @@ def _beyond(root: Mapping) -> Iterator[Finding]:
         count = sum(len(one.items) for one in lists if isinstance(one, Sequence))
         if count > most:
             yield _too_much(root, f"the recipe has {count} {name}", f"at most {most}: make it two recipes")
-    length = _length(root)
+    texts = tuple(_texts(root))
+    length, numbers = sum(map(len, texts)), sum(len(_NUMBER.findall(text)) for text in texts)
     if length > MOST_CHARACTERS:
         what = f"the recipe's texts have {length:,} characters"
         yield _too_much(root, what, f"at most {MOST_CHARACTERS:,}: make it two recipes")
+    if numbers > MOST_NUMBERS:
+        what = f"the recipe's texts have {numbers:,} numbers"
+        yield _too_much(root, what, f"at most {MOST_NUMBERS}: make it two recipes")
 
 
-def _length(node: Node) -> int:
-    """Characters of all texts; the shape bounds how deep they lie."""
+def _texts(node: Node) -> Iterator[str]:
+    """All texts; the shape bounds how deep they lie."""
     match node:
         case Scalar(text=text):
-            return len(text)
+            yield text
         case Sequence(items=items):
-            return sum(map(_length, items))
+            for item in items:
+                yield from _texts(item)
         case Mapping(entries=entries):
-            return sum(_length(value) for _, value in entries)
+            for _, value in entries:
+                yield from _texts(value)
 
 
 def _too_much(root: Mapping, what: str, instead: str) -> Finding:

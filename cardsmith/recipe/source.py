@@ -7,11 +7,17 @@ from dataclasses import dataclass, replace
 from cardsmith.finding import Finding, Severity, Where
 from cardsmith.recipe import traps
 from cardsmith.recipe.tree import MAX_DEPTH, MAX_NODES, UNSEEN, Broken, Node, Tree, tree_of
+from cardsmith.regex import regex
 
 MAX_BYTES = 128_000  # a long recipe has 10,000, its trials some 50,000
+MAX_LINES = 5_000  # a long recipe has 200
 MAX_MENDS = 50
-READ_AGAIN = 600_000  # characters read in all while mending, so that a hostile file ends in seconds
+READ_AGAIN = 200_000  # characters read in all while mending, so that a hostile file ends in seconds
 _TOLD = 20  # faults of characters told one by one
+LONGEST_RUN = 200  # of one character, or of figures, blanks or marks; a ruler in a comment has 80
+_RUN = regex(
+    rf"(?P<one>.)(?P=one){{{LONGEST_RUN},}}|[0-9]{{{LONGEST_RUN},}}|\s{{{LONGEST_RUN},}}|[^\w\s]{{{LONGEST_RUN},}}"
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,9 +36,13 @@ def read_source(data: bytes, file: str) -> Source:
     """
     if len(data) > MAX_BYTES:
         what = f"the file is longer than {MAX_BYTES:,} bytes; a long recipe has 10,000"
-        found = _error("file-too-large", Where(file=file), what, "the recipe alone; photos stand beside it")
-        return Source(text="", root=None, findings=(found,))
+        return _refused("file-too-large", file, what, "the recipe alone; photos stand beside it")
+    if data.count(b"\n") > MAX_LINES:
+        what = f"the file has over {MAX_LINES:,} lines; a long recipe has 200"
+        return _refused("file-too-large", file, what, "one recipe in a file")
     text, findings = _decoded(data, file)
+    text, runs = _without_long_runs(text, file)
+    findings += runs
     tree, mended = _mended(text.split("\n"), file)
     findings += mended
     if isinstance(tree, Broken):
@@ -42,6 +52,10 @@ def read_source(data: bytes, file: str) -> Source:
         instead = "a recipe; begin with a line such as: title: Caraway rye crackers"
         findings.append(_error("empty-file", Where(file=file), "the file is empty", instead))
     return Source(text=text, root=tree.root, findings=tuple(findings))
+
+
+def _refused(name: str, file: str, what: str, instead: str) -> Source:
+    return Source(text="", root=None, findings=(_error(name, Where(file=file), what, instead),))
 
 
 def _error(name: str, where: Where, what: str, instead: str, width: int = 1) -> Finding:
@@ -72,6 +86,21 @@ def _decoded(data: bytes, file: str) -> tuple[str, list[Finding]]:
             instead = "the line without it; it most likely came along when text was pasted"
             findings.append(_error("control-character", where, what, instead))
     return UNSEEN.sub(" ", text), findings
+
+
+def _without_long_runs(text: str, file: str) -> tuple[str, list[Finding]]:
+    """The text with what nobody types cut short: patterns try each place of a run of blanks or figures."""
+    if not _RUN.search(text):
+        return text, []
+    findings: list[Finding] = []
+    rows = []
+    for number, row in enumerate(text.split("\n"), start=1):
+        if len(findings) < _TOLD and (run := _RUN.search(row)):
+            where = Where(file=file, line=number, column=run.start() + 1)
+            what = f"{len(run[0]):,} blanks, figures or marks stand in a row here"
+            findings.append(_error("long-run", where, what, f"at most {LONGEST_RUN}; the rest is not read"))
+        rows.append(_RUN.sub(lambda run: run[0][:LONGEST_RUN], row))
+    return "\n".join(rows), findings
 
 
 def _not_utf_8(raw: bytes, fault: UnicodeDecodeError, line: Where) -> Finding:

@@ -13,6 +13,7 @@ from cardsmith.recipe.amounts import reversed_range
 from cardsmith.recipe.numbers import SPACE, Fault, number_at
 from cardsmith.regex import regex
 
+_BEFORE = 200  # characters before a number in which a word may say what it is
 _SIGN = regex("[-−–](?=[0-9])")
 _TO = regex(rf"{SPACE}*(?:[-–—‒]|\bto\b|\bor\b){SPACE}*", re.IGNORECASE)
 _AND = regex(rf"{SPACE}+and{SPACE}+", re.IGNORECASE)
@@ -164,7 +165,7 @@ def temperature_at(text: str, start: int) -> TemperatureFound | None:
             return None
         unit = units()["degree"]
     if unit.system is System.UNKNOWN and (
-        _ANGLE.search(text, 0, start) or _ANGLE_AFTER.match(text, last.end)
+        _ANGLE.search(text, max(0, start - _BEFORE), start) or _ANGLE_AFTER.match(text, last.end)
     ):
         return None
     return _found(text, start, low, last, unit=unit, fan=bool(fan))
@@ -182,7 +183,7 @@ def _upper_end(text: str, low: _End, joints: re.Pattern[str]) -> _End | None:
 
 def _found(text: str, start: int, low: _End, last: _End, *, unit: Unit, fan: bool) -> TemperatureFound:
     end = last.end
-    if _LOWER.match(text, end) or _BY.search(text, 0, start):
+    if _LOWER.match(text, end) or _BY.search(text, max(0, start - _BEFORE), start):
         unit = units()[f"{unit.name} (difference)"]
     after = _FAN.match(text, end)
     end = after.end() if after else end
@@ -208,7 +209,7 @@ def _is_bare(text: str, start: int, end: int, value: Fraction) -> bool:
         return False
     if _READING.search(text, max(0, start - 60), start):
         return 30 <= value <= 600 and _OTHER_METER.search(text, max(0, start - 60), start) is None
-    return 100 <= value <= 600 and _BARE_BEFORE.search(text, 0, start) is not None
+    return 100 <= value <= 600 and _BARE_BEFORE.search(text, max(0, start - _BEFORE), start) is not None
 
 
 _GAS = regex(rf"gas(?:{SPACE}+mark)?{SPACE}*(?=[0-9¼½¾])", re.IGNORECASE)
