@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     from cardsmith.recipe.model import Accepted
 
 NEW_OBJECTS = 100_000  # before cycles are looked for: a tenth of a short command's time went into that
-_ELSEWHERE = ("bench", "build", "portion", "preview", "proof", "sheets")  # each in a module NAME_cli
+_ELSEWHERE = ("bench", "build", "portion", "preview", "proof", "ready", "sheets")  # each in a module NAME_cli
 
 
 class Commands(click.Group):

@@ -50,6 +50,8 @@ ORDER = (
         "portion_cli",
         "preview_cli",
         "proof_cli",
+        "ready",
+        "ready_cli",
         "sheets_cli",
         "cli",
         "__main__",
