@@ -17,9 +17,9 @@ from typing import TYPE_CHECKING, Any
 from cardsmith.collecting import SITE, collected
 from cardsmith.finding import Finding, Severity, Where
 from cardsmith.fingerprint import fingerprint
-from cardsmith.grounds import COLLECTION, SCOPES, grounds, in_scope
+from cardsmith.grounds import COLLECTION, SCOPES, TYPE, grounds, in_scope, libraries
 from cardsmith.manifest import Journal, Kept, Manifest, dump, load, plain_finding
-from cardsmith.output import CACHE, TEMPORARY, remove, sweep
+from cardsmith.output import CACHE, OF_PICTURE, PICTURES, TEMPORARY, remove, sweep
 from cardsmith.publication import Publication
 from cardsmith.reading import Stamp
 from cardsmith.reporting import REPORTS, broken, report
@@ -39,7 +39,7 @@ class Built:
 
     name: str
     file: Path
-    files: tuple[Path, ...] = ()  # all it has now
+    files: tuple[str, ...] = ()  # all it has now, below build/
     made: tuple[str, ...] = ()  # products made anew
     why: tuple[str, ...] = ()  # it was looked at again; empty where all still held
     findings: tuple[Finding, ...] = ()  # of every stage, the layout included
@@ -48,6 +48,8 @@ class Built:
 
 def lacking() -> str:
     """What this machine lacks for setting type; empty where it lacks nothing. HTML needs none of it."""
+    if libraries()[TYPE]:
+        return ""
     from cardsmith.render.typesetter import PangoMissing, need_pango  # noqa: PLC0415
 
     try:
@@ -203,7 +205,7 @@ class Building:
         sweep(self.publication.build, f"cards/{name}", wanted)
 
     def _built(self, kept: Kept, file: Path, why: tuple[str, ...] = (), made: tuple[str, ...] = ()) -> Built:
-        files = tuple(self.publication.build / path for path, _ in kept.paths())
+        files = tuple(path for path, _ in kept.paths())
         return Built(name=kept.name, file=file, files=files, made=made, why=why, findings=kept.findings())
 
     def finish(self, built: Sequence[Built], *, whole: bool) -> Path:
@@ -241,6 +243,9 @@ class Building:
             if not self.publication.file(name).parent.is_dir():  # a dish still on the bench has no recipe yet
                 removed += [path for part in BY_RECIPE for path in sweep(build, f"{part}/{name}", set())]
         self._changed = self._changed or bool(removed)
+        used = {stamp.digest[:OF_PICTURE] for one in kept for stamp in one.reads.values()}
+        ready = (build / PICTURES).glob("*")
+        sweep(build, PICTURES, {f"{PICTURES}/{one.name}" for one in ready if one.name[:OF_PICTURE] in used})
 
     def _collect(self) -> None:
         """Make the collection's files where they are not as they should be."""

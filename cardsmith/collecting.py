@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Callable, Mapping
 from pathlib import Path
 
-from cardsmith.fingerprint import fingerprint
 from cardsmith.house import House
 from cardsmith.manifest import Kept
-from cardsmith.reading import Stamp
+from cardsmith.reading import Stamp, digest_of
 from cardsmith.stale import Looker, damaged, renewed
 
 SITE = "site"  # below build/, and the name of what is made
@@ -28,7 +28,7 @@ def collected(
     ``ground`` is the digest of the templates, tables and code they rest on beside the recipes' entries.
     """
     entries = {name: kept.entry for name, kept in sorted(recipes.items()) if kept.entry and kept.keys}
-    key = fingerprint(entries, ground)
+    key = digest_of(json.dumps([ground, entries]).encode())
     if before and before.keys.get(SITE) == key:
         now = {product: renewed(each, outputs) for product, each in before.files.items()}
         if not any(damaged(before, {path: stamp for each in now.values() for path, stamp in each.items()})):

@@ -29,6 +29,8 @@ _SETTERS = (
     "pikepdf",
     "pillow",
 )
+TYPE = "pango and harfbuzz"  # libraries of the machine's own, not of Python
+_SYSTEM = ("libpango-1.0.so.0", "libharfbuzz.so.0", "libpangoft2-1.0.so.0", "libharfbuzz-subset.so.0")
 _WRITERS = ("jinja2", "markupsafe", "rjsmin", "python")
 _READERS = ("ruamel_yaml", "markdown_it_py", "pint", "python")
 
@@ -85,7 +87,7 @@ SCOPES: Mapping[str, Scope] = {
     "paper": Scope(
         of=(
             *("cardsmith", "templates/*", *_PRINT_TABLES),
-            *(f"library/{name}" for name in (*_WRITERS, *_SETTERS, "pango and harfbuzz")),
+            *(f"library/{name}" for name in (*_WRITERS, *_SETTERS, TYPE)),
         ),
         never=(HOUSE, *_ELSEWHERE, *_PAGE_ONLY, *_PROOF_ONLY),
     ),
@@ -145,13 +147,13 @@ def libraries() -> Mapping[str, str]:
             found.setdefault(name.lower(), version)
     wanted = (*_SETTERS, *_WRITERS, *_READERS)
     known = {name: found.get(name, "") for name in wanted}
-    return known | {"pango and harfbuzz": _pango(), "python": ".".join(map(str, sys.version_info[:2]))}
+    return known | {TYPE: _type(), "python": ".".join(map(str, sys.version_info[:2]))}
 
 
-def _pango() -> str:
-    """The versions of the libraries that set type and pick the fonts' letters; empty where there are none."""
+def _type() -> str:
+    """The versions of what sets type and picks a font's letters; empty where any part of it is missing."""
     try:
-        pango, harfbuzz = ctypes.CDLL("libpango-1.0.so.0"), ctypes.CDLL("libharfbuzz.so.0")
+        pango, harfbuzz, *_ = map(ctypes.CDLL, _SYSTEM)
         told = (pango.pango_version_string, harfbuzz.hb_version_string)
         for function in told:
             function.restype = ctypes.c_char_p

@@ -16,6 +16,8 @@ from cardsmith.trouble import refusal
 
 CACHE = ".cache"  # below build/: what a machine keeps for itself
 TEMPORARY = ".cache/tmp"  # files being written
+PICTURES = ".cache/pictures"  # made ready for paper, each named after the picture it was made from:
+OF_PICTURE = 32  # by so many letters of its digest
 _WRITING = 3600  # seconds: a hidden file so young is one that another command is writing
 
 

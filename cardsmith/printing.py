@@ -10,8 +10,9 @@ from pathlib import Path
 from cardsmith.finding import Finding, Severity, Where
 from cardsmith.flow import Prepared
 from cardsmith.house import CardStyle, House
+from cardsmith.output import OF_PICTURE
 from cardsmith.proof.snapshot import MARK, Snapshot, version_of_source
-from cardsmith.reading import Reader
+from cardsmith.reading import Reader, digest_of
 from cardsmith.recipe.model import Photo
 from cardsmith.render.fit import Layout
 from cardsmith.render.overfull import Overfull
@@ -68,8 +69,8 @@ def places_of(photo: Photo, data: bytes, style: CardStyle, cache: Path) -> dict[
     found: dict[str, bytes] = {}
     for place, box in photo_boxes(card_size(style.size)).items():
         key = f"{VERSION} {photo.focus} {box.width} {box.height}".encode()
-        name = hashlib.sha256(hashlib.sha256(data).digest() + key).hexdigest()[:32]
-        cached = cache / f"{name}.jpg"
+        # By its beginning a build knows whose it is, and throws it away when no recipe has that picture.
+        cached = cache / f"{digest_of(data)[:OF_PICTURE]}-{hashlib.sha256(key).hexdigest()[:16]}.jpg"
         if not cached.is_file():
             write_whole(cached, ready(photo.file, data, photo.focus, box))
         found[f"{place}-{photo.file}"] = cached.read_bytes()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import json
 import os
 import shutil
@@ -11,14 +12,18 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from PIL import Image
 
 from cardsmith import build as engine
 from cardsmith import job
 from cardsmith.build import Building, Built
+from cardsmith.finding import Where
 from cardsmith.fingerprint import fingerprint
 from cardsmith.output import held
 from cardsmith.pool import InProcess
+from cardsmith.printing import places_of
 from cardsmith.publication import Publication, named_files
+from cardsmith.recipe.model import Photo
 
 ROOT = Path(__file__).parents[1]
 CURD, DRESSING = "lemon-curd", "mustard-dressing"
@@ -366,3 +371,18 @@ def test_a_file_that_another_command_is_writing_is_let_be_and_one_it_left_is_not
     build(publication)
     assert young.is_file()
     assert not old.is_file()
+
+
+def test_pictures_made_ready_go_with_the_picture_they_were_made_from(publication: Publication) -> None:
+    image = io.BytesIO()
+    Image.new("RGB", (60, 40), "red").save(image, "JPEG")
+    folder = publication.build / ".cache/pictures"
+    photo = Photo(file="new.jpg", alt="", credit="", focus="50% 50%", where=Where(file=RECIPE))
+    places_of(photo, image.getvalue(), publication.house().card, folder)
+    left = len(list(folder.iterdir()))
+    (publication.recipes / CURD / "lemon-curd.svg").write_bytes(image.getvalue())  # read, and refused
+    build(publication)
+    assert len(list(folder.iterdir())) == left > 0
+    (publication.recipes / CURD / "lemon-curd.svg").write_bytes(b"<svg/>")
+    build(publication)
+    assert not list(folder.glob("*"))
