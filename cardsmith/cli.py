@@ -13,15 +13,13 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from cardsmith.check.report import as_records, counted
-from cardsmith.finding import CardsmithError, Finding
+from cardsmith.finding import CardsmithError
 from cardsmith.publication import Publication, named_files
-from cardsmith.reading import Refused
 from cardsmith.terminal import AS_JSON, BROKEN, FINE, FOUND, MISUSED, Command, code_of, say
 from cardsmith.trouble import own_fault, refusal, trace
 
 if TYPE_CHECKING:
     from cardsmith.measure.larder import Food
-    from cardsmith.recipe.model import Accepted
 
 NEW_OBJECTS = 100_000  # before cycles are looked for: a tenth of a short command's time went into that
 _ELSEWHERE = ("bench", "build", "portion", "preview", "proof", "ready", "sheets")  # each in a module NAME_cli
@@ -100,30 +98,16 @@ def check(publication: Publication, recipes: tuple[str, ...], as_json: bool, sar
 
     Errors stop a card from printing, warnings ask for an answer, notes are style.
     """
-    from cardsmith.flow import prepare  # noqa: PLC0415
-    from cardsmith.measure.larder import load_larder  # noqa: PLC0415
+    from cardsmith.checking import check_files  # noqa: PLC0415
 
-    larder, house = load_larder(), publication.house()
-    findings: list[Finding] = []
-    silenced: list[tuple[Finding, Accepted]] = []
-    sources: dict[str, str] = {}
-    files = named_files(publication, recipes)
-    for name, file in files.items():
-        shown = publication.shown(file)
-        try:
-            text, bench = publication.read(file), publication.bench(file)
-        except Refused as refused:
-            findings.append(refused.finding())
-            continue
-        prepared = prepare(name, text, shown, larder, house, bench)
-        findings += prepared.findings
-        silenced += prepared.silenced
-        sources[shown] = prepared.source
-        if prepared.trials:
-            sources[prepared.trials.where.file] = prepared.trials.source
+    house, files = publication.house(), named_files(publication, recipes)
+    checked = list(check_files(publication, files, house))
+    findings = [finding for one in checked for finding in one.findings]
+    sources = {shown: text for one in checked for shown, text in one.sources.items()}
     if sarif:
         from cardsmith.check.sarif import as_sarif  # noqa: PLC0415
 
+        silenced = [answered for one in checked for answered in one.silenced]
         click.echo(json.dumps(as_sarif(findings, sources, silenced), indent=2, ensure_ascii=False))
         return code_of(findings)
     say(findings, sources, as_json=as_json)

@@ -11,7 +11,7 @@ import multiprocessing
 import os
 import signal
 import threading
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from concurrent.futures import FIRST_COMPLETED, Executor, Future, ProcessPoolExecutor, wait
 from concurrent.futures.process import BrokenProcessPool
 from dataclasses import dataclass
@@ -61,10 +61,10 @@ class InProcess(Executor):
         return future
 
 
-def processes(workers: int) -> Executor:
-    """An executor over ``workers`` processes that start from one which has loaded the typesetter already."""
+def processes(workers: int, preload: Sequence[str] = ("cardsmith.job", "weasyprint")) -> Executor:
+    """An executor over ``workers`` processes that start from one which has loaded ``preload`` already."""
     context = multiprocessing.get_context("forkserver")
-    context.set_forkserver_preload(["cardsmith.job", "weasyprint"])
+    context.set_forkserver_preload(list(preload))
     return ProcessPoolExecutor(workers, mp_context=context, initializer=_as_worker)
 
 

@@ -37,6 +37,7 @@ ORDER = (
         "output",
         "collecting",
         "pool",
+        "checking",
         "job",
         "build",
         "terminal",

@@ -1,0 +1,75 @@
+"""Recipes checked by several processes are told as by one, in the order of their files."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import signal
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+import pytest
+
+from cardsmith.checking import AT_A_TIME, FEW, check_files
+from cardsmith.publication import Publication, named_files
+
+ROOT = Path(__file__).parents[1]
+
+
+def test_two_processes_tell_what_one_tells() -> None:
+    publication = Publication(root=ROOT)
+    files = named_files(publication, ())
+    assert len(files) > max(FEW, AT_A_TIME)  # so that there are two jobs
+    alone, together = (list(check_files(publication, files, publication.house(), one)) for one in (1, 2))
+    assert [next(iter(one.sources)) for one in together] == list(map(publication.shown, files.values()))
+    assert together == alone
+
+
+def test_a_refused_file_is_a_finding_in_its_place(tmp_path: Path) -> None:
+    for name in "ab":
+        (tmp_path / "recipes" / name).mkdir(parents=True)
+    shutil.copy(ROOT / "recipes/lemon-curd/recipe.yaml", tmp_path / "recipes/b/recipe.yaml")
+    (tmp_path / "recipes/a/recipe.yaml").symlink_to("/etc/hostname")
+    publication = Publication(root=tmp_path)
+    refused, sound = check_files(publication, named_files(publication, ()), publication.house())
+    assert [one.name for one in refused.findings] == ["file-refused"]
+    assert list(sound.sources) == ["recipes/b/recipe.yaml"]
+
+
+@pytest.mark.skipif(
+    not Path("/proc").is_dir() or os.cpu_count() == 1, reason="looks for several processes in /proc"
+)
+def test_an_interrupt_ends_every_process(tmp_path: Path) -> None:
+    source = (ROOT / "recipes/overnight-loaf/recipe.yaml").read_bytes()
+    for number in range(400):
+        folder = tmp_path / "recipes" / f"loaf-{number}"
+        folder.mkdir(parents=True)
+        (folder / "recipe.yaml").write_bytes(source)
+    command = [sys.executable, "-m", "cardsmith", "--publication", str(tmp_path), "check"]
+    started = subprocess.Popen(
+        command, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True, cwd=ROOT, start_new_session=True
+    )
+    deadline = time.monotonic() + 60
+    while len(_of_session(started.pid)) < 4 and time.monotonic() < deadline:  # the command, its server, two
+        time.sleep(0.1)
+    os.killpg(started.pid, signal.SIGINT)
+    _, told = started.communicate(timeout=60)
+    assert (started.returncode, told.strip()) == (1, "stopped")
+    while _of_session(started.pid) and time.monotonic() < deadline + 60:
+        time.sleep(0.1)
+    assert _of_session(started.pid) == []
+
+
+def _of_session(session: int) -> list[int]:
+    """The processes of a session that still run."""
+    found = []
+    for stat in Path("/proc").glob("[0-9]*/stat"):
+        try:
+            fields = stat.read_text().rpartition(")")[2].split()
+        except OSError:
+            continue
+        if int(fields[3]) == session and fields[0] != "Z":
+            found.append(int(stat.parent.name))
+    return found
