@@ -224,16 +224,17 @@ def _make(job: Job, reader: Reader) -> Made:
     sizes = _sizes(prepared, card, job.house)
     line = nutrition_line(portion) if portion else ""
     style = job.house.portion
+    online = address(job.house.site, recipe_path(card.recipe.name))
     subject = Subject(
         name=job.name,
         prepared=prepared,
-        view=card_view(card, job.house, line if style.on_card else ""),
+        view=card_view(card, job.house, line if style.on_card else "", online),
         page=page_view(card, job.house, sizes, line if style.on_page else ""),
         data=record(card, job.house, sizes),
         about=recipe_data(
             card,
             job.house,
-            address=address(job.house.site, recipe_path(card.recipe.name)),
+            address=online,
             nutrition=structured_data(portion) if portion and style.on_page else None,
         ),
         house=job.house,

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 _PIXEL = 0.75  # points
-_SLACK = 0.5  # points, so that rounding pushes nothing to the other column
+_SLACK = 5.0  # points: less than any line, more than the gap that ends a block, which must have its room too
 _HELD = {"h2", "h3", "headnote"}  # a column ends with none of these: the facts go with the headnote
 UNEVEN: Mapping[str, str] = {"front": "auto", "back": "auto"}
 

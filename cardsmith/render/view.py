@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from cardsmith.house import House
 from cardsmith.measure.units import Dimension
@@ -30,6 +30,7 @@ _FOCUS = re.compile(r"\d{1,3}% \d{1,3}%")
 _TITLES = ((20, "short"), (28, "middle"), (44, "long"))  # characters of one line large, one small, two lines
 _RUNNING_TITLE = 56  # that fit one line of a page's head
 _RUNNING_PART = 24  # of these, for the part that goes on
+_ADDRESS = 36  # letters of small print that the narrowest column holds
 _FOOT = 40  # that fit beside the page number
 
 
@@ -120,6 +121,8 @@ class CardView:
     notes: tuple[FactView, ...]  # allergens, storage, claims
     credit: Markup
     agreement: Markup
+    online: str  # the web address of the recipe; empty where the house has no site
+    address: Markup  # the same as a reader types it
 
     @property
     def numbers(self) -> tuple[int, ...]:
@@ -139,13 +142,14 @@ class CardView:
             yield from (step.text for step in part.steps)
         yield self.equipment
         yield from (text for fact in self.notes for text in (typeset(fact.label), fact.text))
-        yield from (self.credit, self.agreement)
+        yield from (self.credit, self.agreement, self.address)
 
 
-def card_view(card: Card, house: House, nutrition: str = "") -> CardView:
+def card_view(card: Card, house: House, nutrition: str = "", online: str = "") -> CardView:
     """The card in the style of the house, ready for the templates.
 
-    ``nutrition`` is the line of what a portion holds; empty where the house doesn't want it here.
+    ``nutrition`` is the line of what a portion holds; empty where the house doesn't want it here. ``online``
+    is the recipe's web address, of which a printed card tells.
     """
     recipe = card.recipe
     photo = recipe.photo
@@ -175,7 +179,16 @@ def card_view(card: Card, house: House, nutrition: str = "") -> CardView:
         notes=_notes(card, nutrition),
         credit=typeset(card.credit),
         agreement=typeset(card.agreement),
+        online=online,
+        address=_typed(online),
     )
+
+
+def _typed(online: str) -> Markup:
+    """A web address without its scheme; its last part is one word, if the narrowest column can hold it."""
+    place, slash, name = online.partition("://")[2].rstrip("/").rpartition("/")
+    last = '<span class="held">{}</span>' if len(name) <= _ADDRESS else "{}"
+    return escape(place + slash) + Markup(last).format(name) if online else Markup()
 
 
 def _photo(photo: Photo) -> PhotoView:

@@ -94,3 +94,19 @@ def test_nutrition_stands_among_the_notes(cards: dict[str, Callable[[], Card]], 
     view = card_view(cards["crackers"](), house, told)
     assert [note.text.replace("\u00a0", " ") for note in view.notes if note.label == "Nutrition"] == [told]
     assert "Nutrition" not in {note.label for note in card_view(cards["crackers"](), house).notes}
+
+
+@pytest.mark.parametrize(
+    ("online", "shown"),
+    [
+        ("", ""),
+        ("https://pellwick.example/recipes/lemon-curd/", "pellwick.example/recipes/lemon-curd"),
+        ("https://a.example/kitchen/recipes/b/", "a.example/kitchen/recipes/b"),
+        (f"https://a.example/recipes/{'long-' * 9}name/", f"a.example/recipes/{'long-' * 9}name"),
+    ],
+)
+def test_an_address_is_told_as_it_is_typed(
+    online: str, shown: str, cards: dict[str, Callable[[], Card]], house: House
+) -> None:
+    view = card_view(cards["short"](), house, online=online)
+    assert (view.online, view.address.striptags()) == (online, shown)
