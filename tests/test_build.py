@@ -1,14 +1,9 @@
-"""Building again: nothing torn by a kill or a full disk, builds in turn, the same bytes anywhere."""
+"""Building again: nothing to do is nothing done, the report is of all, a fault costs one card."""
 
 from __future__ import annotations
 
 import json
-import os
-import random
 import shutil
-import signal
-import time
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -16,14 +11,12 @@ import pytest
 from cardsmith import build as engine
 from cardsmith import job
 from cardsmith.build import Building, Built
-from cardsmith.finding import CardsmithError
 from cardsmith.output import held
 from cardsmith.pool import InProcess
 from cardsmith.publication import Publication, named_files
 
 ROOT = Path(__file__).parents[1]
 NAMES = ("lemon-curd", "mustard-dressing", "white-bean-salad")
-KILLS = 50
 
 
 @pytest.fixture(autouse=True)
@@ -131,70 +124,3 @@ def test_two_clones_give_the_same_bytes(tmp_path: Path) -> None:
     built(one)
     built(other)
     assert files(one) == files(other)
-
-
-def in_child(publication: Publication) -> int:
-    """A build in a process of its own; its number. It has all of this one's imports already."""
-    child = os.fork()
-    if not child:
-        try:
-            built(publication)
-        finally:
-            os._exit(0)
-    return child
-
-
-def moments() -> Iterator[float]:
-    chance = random.Random(8)
-    return (chance.random() for _ in range(KILLS))
-
-
-def test_a_killed_build_leaves_whole_files_and_the_next_one_mends_it(publication: Publication) -> None:
-    began = time.monotonic()
-    built(publication)
-    took = time.monotonic() - began
-    clean = files(publication)
-    for number, moment in enumerate(moments()):
-        if number % 5 == 0:
-            shutil.rmtree(publication.build)
-        else:  # a card of every other one is to be made again
-            shutil.rmtree(publication.build / "cards" / NAMES[number % 3], ignore_errors=True)
-        child = in_child(publication)
-        time.sleep(moment * took)
-        os.kill(child, signal.SIGKILL)
-        os.waitpid(child, 0)
-        torn = {path for path, data in files(publication).items() if clean.get(path) != data}
-        assert not torn - {"report.json", "report.sarif"}
-        built(publication)
-        assert files(publication) == clean
-        assert not list((publication.build / ".cache/tmp").iterdir())
-
-
-def test_a_second_build_waits_for_the_first(publication: Publication) -> None:
-    with held(publication.build, lambda: None):
-        child = os.fork()
-        if not child:
-            try:
-                with held(publication.build, lambda: os._exit(7)):
-                    os._exit(0)
-            finally:
-                os._exit(1)
-        assert os.waitstatus_to_exitcode(os.waitpid(child, 0)[1]) == 7
-
-
-def test_a_full_disk_is_said_and_nothing_is_torn(
-    publication: Publication, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    built(publication)
-    clean = files(publication)
-    edited(publication)
-
-    def full(descriptor: int) -> None:
-        raise OSError(28, "No space left on device")
-
-    with monkeypatch.context() as patched:
-        patched.setattr(os, "fsync", full)
-        with pytest.raises(CardsmithError, match="No space left"):
-            built(publication)
-    assert files(publication) == clean
-    assert made(built(publication)) == {"lemon-curd"}
