@@ -172,13 +172,44 @@ def test_each_step_reads_only_what_the_build_takes_it_to_rest_on(tmp_path: Path)
     assert "templates/site/card.html.j2" in opened["page"]
 
 
-def test_clones_in_other_folders_give_the_same_bytes_in_other_processes(tmp_path: Path) -> None:
-    one, other = cloned(tmp_path / "here", NAMES[:1]), cloned(tmp_path / "a folder elsewhere", NAMES[:1])
-    build(one, "--serial", seed="1")
-    build(other, "--serial", seed="4242")
-    found = files(one)
-    assert {f"cards/lemon-curd/lemon-curd{kind}" for kind in KINDS} < found.keys()
-    assert found == files(other)
+def made_with_sheet(root: Path, place: Path, *words: str, **environment: str) -> dict[str, bytes]:
+    """All that a build and a sheet of its cards leave, asked for from another folder."""
+    for line in (("build", *words), ("sheets", "--on", "a4")):
+        done = subprocess.run(
+            command("--publication", str(root), *line),
+            cwd=place,
+            env=os.environ | {"PYTHONPATH": str(root)} | environment,
+            capture_output=True,
+            text=True,
+            check=False,
+            umask=0o077 if "TZ" in environment else 0o022,
+        )
+        assert done.returncode == 0, done.stderr + done.stdout
+    return files(root)
+
+
+def test_clones_give_the_same_bytes_wherever_and_whenever_and_however_they_are_made(tmp_path: Path) -> None:
+    """In other folders, languages, time zones, in an order of its own, by one process and by several."""
+    from PIL import Image  # noqa: PLC0415
+
+    one, other = (cloned(tmp_path / name) for name in ("here", "a folder elsewhere"))
+    for number, root in enumerate((one, other)):
+        recipe = root / "recipes/mustard-dressing/recipe.yaml"
+        Image.linear_gradient("L").resize((1200, 900)).convert("RGB").save(
+            recipe.with_name("jar.jpg"), "JPEG"
+        )
+        text = recipe.read_text("utf-8")
+        recipe.write_text(text + "photo: {file: jar.jpg, alt: A jar of it., credit: House photo}\n", "utf-8")
+        for file in root.rglob("*"):
+            os.utime(file, (10**9 * number + 5,) * 2)
+    found = made_with_sheet(one, one, "--serial", PYTHONHASHSEED="1", LANG="C.UTF-8")
+    made = {f"cards/{name}/{name}{kind}" for name in NAMES for kind in KINDS}
+    assert made | {"sheets/all-on-a4.pdf", "site/index.html", "site/feed.atom"} < found.keys()
+    assert any(path.startswith("site/recipes/mustard-dressing/") and path.endswith(".jpg") for path in found)
+    again = made_with_sheet(
+        other, tmp_path, "--jobs", "2", PYTHONHASHSEED="4242", TZ="Pacific/Auckland", LC_ALL="tr_TR.UTF-8"
+    )
+    assert [path for path in found.keys() | again.keys() if found.get(path) != again.get(path)] == []
 
 
 def at_work(session: int) -> set[int]:
@@ -194,9 +225,15 @@ def at_work(session: int) -> set[int]:
     return found
 
 
-@pytest.mark.parametrize("to_all", [True, False], ids=["as a terminal tells all", "the command alone"])
-def test_interrupted_it_ends_its_workers_and_leaves_whole_files(tmp_path: Path, *, to_all: bool) -> None:
-    names = (*NAMES, "seeded-crackers", "meringue-shells", "peanut-brittle", "raspberry-sorbet")
+@pytest.mark.parametrize(
+    ("to_all", "told"),
+    [(True, signal.SIGINT), (False, signal.SIGINT), (False, signal.SIGKILL)],
+    ids=["Ctrl-C, as a terminal tells all", "the command alone", "killed"],
+)
+def test_stopped_it_ends_its_workers_and_leaves_whole_files(
+    tmp_path: Path, *, to_all: bool, told: signal.Signals
+) -> None:
+    names = (*NAMES, "peanut-brittle", "raspberry-sorbet")
     root = cloned(tmp_path, names)
     running = subprocess.Popen(
         command("build", "--jobs", "2"),
@@ -210,7 +247,7 @@ def test_interrupted_it_ends_its_workers_and_leaves_whole_files(tmp_path: Path, 
         assert running.poll() is None
         time.sleep(0.005)
     assert len(at_work(running.pid)) > 3  # with two workers, and the process they start from
-    (os.killpg if to_all else os.kill)(running.pid, signal.SIGINT)
+    (os.killpg if to_all else os.kill)(running.pid, told)
     said, _ = running.communicate(timeout=MINUTE)
     assert running.returncode != 0
     assert b"Traceback" not in said
@@ -219,7 +256,7 @@ def test_interrupted_it_ends_its_workers_and_leaves_whole_files(tmp_path: Path, 
     assert not at_work(running.pid)
     left = files(root)
     assert 0 < sum(path.endswith("-press.pdf") for path in left) < len(names)
-    build(root)
+    build(root, "--serial")
     whole = files(root)
     assert {path: data for path, data in left.items() if whole.get(path) != data} == {}
     assert not list((root / "build/.cache/tmp").iterdir())
