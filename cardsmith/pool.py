@@ -28,6 +28,7 @@ SECONDS = (
 )
 PATIENCE = 600  # seconds by the clock, for what waits and never works
 MEMORY = 4 << 30  # bytes of address space a worker may take: a runaway layout must not take the machine
+EACH = 250  # jobs for each worker, then others take their place: what libraries never give back is given back
 _IN_HAND = 2  # jobs for each worker: the next is at hand when one is done
 
 
@@ -73,21 +74,27 @@ def run(
 ) -> Iterator[Done[Job, Made]]:
     """Every job done, in the order in which they finish; ``start`` gives an executor, another if one breaks.
 
-    Only so many jobs are in flight as the workers can take soon: memory does not grow with their number.
+    Only so many jobs are in flight as the workers can take soon, and no worker takes more than a number of
+    them: memory does not grow with the jobs.
     """
     left = iter(jobs)
-    executor = start()
+    executor, given = start(), 0
     flying: dict[Future[Made], Job] = {}
     try:
         while True:
             broken = False
-            for job in islice(left, workers * _IN_HAND - len(flying)):
+            for job in islice(left, min(workers * _IN_HAND - len(flying), workers * EACH - given)):
                 future, broken = _submitted(executor, work, job)
                 flying[future] = job
+                given += 1
                 if broken:
                     break
-            if not flying:
+            if not flying and given < workers * EACH:
                 break
+            if not flying:
+                executor.shutdown()
+                executor, given = start(), 0
+                continue
             finished, _ = wait(flying, return_when=FIRST_COMPLETED)
             if broken or any(isinstance(one.exception(), BrokenProcessPool) for one in finished):
                 # Who broke it cannot be told: each job in flight is done once more, alone.
@@ -96,7 +103,7 @@ def run(
                 flying.clear()
                 for job in suspects:
                     yield _alone(work, job, start)
-                executor = start()
+                executor, given = start(), 0
                 continue
             for future in finished:
                 yield _done(flying.pop(future), future)

@@ -31,7 +31,8 @@ def report(
 
     findings = [finding for one in every for finding in one.findings]
     silenced = [pair for one in every if one.name in kept for pair in silenced_of(kept[one.name])]
-    sarif = as_sarif(findings, sources_of(publication, every), silenced)
+    spoken_of = [one for one in every if one.findings or (one.name in kept and kept[one.name].answered)]
+    sarif = as_sarif(findings, sources_of(publication, spoken_of), silenced)
     told: tuple[Mapping[str, Any], ...] = ({"findings": as_records(findings)}, sarif)
     for name, values in zip(REPORTS, told, strict=True):
         data = (json.dumps(values, indent=2, ensure_ascii=False) + "\n").encode()

@@ -115,3 +115,16 @@ def test_stopping_ends_the_workers() -> None:
     while multiprocessing.active_children() and time.monotonic() < until:
         time.sleep(0.02)
     assert not multiprocessing.active_children()
+
+
+def test_workers_are_replaced_before_they_have_grown(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("cardsmith.pool.EACH", 5)
+    started: list[Executor] = []
+
+    def start() -> Executor:
+        started.append(InProcess())
+        return started[-1]
+
+    found = [one.job for one in run(partial(pow, 2), range(40), start, 2)]
+    assert sorted(found) == list(range(40))
+    assert len(started) == 5  # with the one that finds nothing left

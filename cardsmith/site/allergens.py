@@ -23,13 +23,14 @@ def listed(entry: Entry) -> tuple[str, ...]:
 
 def sure(entry: Entry) -> tuple[str, ...]:
     """The words of the allergens that the recipe contains by either list."""
-    return _words(entry, perhaps=False)
+    return _words(entry.us_allergens, entry.eu_allergens, perhaps=False)
 
 
 def possible(entry: Entry) -> tuple[str, ...]:
     """The words of those that depend on what is bought, or on which alternative is taken."""
     certain = sure(entry)
-    return tuple(word for word in _words(entry, perhaps=True) if word not in certain)
+    found = _words(entry.us_allergens, entry.eu_allergens, perhaps=True)
+    return tuple(word for word in found if word not in certain)
 
 
 def words(entries: Iterable[Entry]) -> tuple[str, ...]:
@@ -37,8 +38,9 @@ def words(entries: Iterable[Entry]) -> tuple[str, ...]:
     return tuple(sorted({word for entry in entries for word in listed(entry)}))
 
 
-def _words(entry: Entry, *, perhaps: bool) -> tuple[str, ...]:
-    lists = (("US", entry.us_allergens), ("EU", entry.eu_allergens))
+@cache  # a collection has many recipes and few statements
+def _words(us: tuple[str, ...], eu: tuple[str, ...], *, perhaps: bool) -> tuple[str, ...]:
+    lists = (("US", us), ("EU", eu))
     found = (
         _printed().get((market, name.removeprefix(_PERHAPS)), name.removeprefix(_PERHAPS))
         for market, names in lists
