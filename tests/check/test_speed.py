@@ -74,7 +74,7 @@ def flow(text: bytes) -> float:
 
 @pytest.mark.parametrize(
     ("few", "many"),
-    [(of_many_foods(48, 39), of_many_foods(96, 78)), (of_one_food(45, 40), of_one_food(90, 40))],
+    [(of_many_foods(48, 39), of_many_foods(96, 78)), (of_one_food(45, 20), of_one_food(90, 20))],
     ids=["many foods", "one food"],
 )
 def test_twice_as_much_takes_about_twice_as_long(few: bytes, many: bytes) -> None:
