@@ -18,7 +18,7 @@ from cardsmith.collecting import SITE, collected
 from cardsmith.finding import Finding, Severity, Where
 from cardsmith.fingerprint import fingerprint
 from cardsmith.grounds import COLLECTION, SCOPES, TYPE, grounds, in_scope, libraries
-from cardsmith.manifest import Journal, Kept, Manifest, dump, load, plain_finding
+from cardsmith.manifest import OWED, Journal, Kept, Manifest, dump, load, plain_finding
 from cardsmith.output import CACHE, OF_PICTURE, PICTURES, TEMPORARY, remove, sweep
 from cardsmith.publication import Publication
 from cardsmith.reading import Stamp
@@ -87,10 +87,16 @@ class Building:
         return in_scope(self._grounds, SCOPES[name])
 
     def build(
-        self, files: Mapping[str, Path], start: Callable[[int], Executor], workers: int
+        self,
+        files: Mapping[str, Path],
+        start: Callable[[int], Executor],
+        workers: int,
+        wanted: tuple[str, ...] = (),
     ) -> Iterator[Built]:
         """Build what needs it: first what is as it was, then the rest as it is finished.
 
+        ``wanted`` are the products to make, empty for all; any other that no longer holds is taken away, so
+        that no old card stands beside a new page, and the next build makes it.
         ``start`` gives an executor for a number of jobs. A recipe with errors prints nothing, and takes its
         old card away; so does one that could not be made.
         """
@@ -100,7 +106,7 @@ class Building:
             why, known = self._examined(name, file)
             if why:
                 whys[name] = why
-                jobs.append(self._job(name, file, known))
+                jobs.append(self._job(name, file, known, wanted))
             else:
                 yield self._built(self._kept[name], file)
         if not jobs:
@@ -126,7 +132,8 @@ class Building:
                 kept = self._written(done.made)
                 journal.recipe(kept)
                 self._kept[name] = kept
-                yield self._built(kept, file, whys[name], tuple(done.made.parts))
+                made = tuple(product for product in done.made.parts if done.made.keys[product] != OWED)
+                yield self._built(kept, file, whys[name], made)
         finally:
             journal.close()
 
@@ -142,6 +149,7 @@ class Building:
             *changed_reads(kept, reads),
             *changed_grounds(kept, self._digests, self._before.grounds, self._in_scope),
             *(what for _, what in hurt),
+            *(f"its {product} was left for later" for product, key in kept.keys.items() if key == OWED),
         )
         if not why and (reads != kept.reads or files != kept.files):
             self._kept[name] = replace(kept, reads=reads, files=files)
@@ -149,12 +157,12 @@ class Building:
         lost = {product for product, _ in hurt}
         return tuple(dict.fromkeys(why)), {one: key for one, key in kept.keys.items() if one not in lost}
 
-    def _job(self, name: str, file: Path, known: Mapping[str, str]) -> Job:
+    def _job(self, name: str, file: Path, known: Mapping[str, str], wanted: tuple[str, ...]) -> Job:
         from cardsmith.job import Job  # noqa: PLC0415
 
         # Digests first: what is edited meanwhile is then made under its old digest, and made once more.
         root, digests, house = self.publication.root, self._digests, self._house
-        return Job(name=name, file=file, root=root, house=house, grounds=digests, known=known)
+        return Job(name=name, file=file, root=root, house=house, grounds=digests, known=known, wanted=wanted)
 
     @cached_property
     def _house(self) -> Any:

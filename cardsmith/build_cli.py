@@ -33,6 +33,7 @@ if TYPE_CHECKING:
     "--jobs", type=click.IntRange(1, 256), help="How many cards to make at a time (default: one a processor)."
 )
 @click.option("--serial", is_flag=True, help="Make one card after another, in this process.")
+@click.option("--pages", is_flag=True, help="Make web pages only; the next build makes the cards on paper.")
 @AS_JSON
 @click.pass_obj
 def build(
@@ -41,6 +42,7 @@ def build(
     why: bool,
     jobs: int | None,
     serial: bool,
+    pages: bool,
     as_json: bool,
 ) -> int:
     """Check RECIPES, rewrite them in both systems, and write HTML and PDF cards under build/.
@@ -59,7 +61,8 @@ def build(
 
     with held(publication.build, waiting):
         building = engine.Building(publication)
-        made = building.build(files, partial(engine.executor_for, workers=workers), workers)
+        wanted = ("page",) if pages else ()
+        made = building.build(files, partial(engine.executor_for, workers=workers), workers, wanted)
         built = sorted(progress(made, len(files), shown=not as_json), key=lambda one: one.name)
         report = building.finish(built, whole=not recipes)
     lacking = engine.lacking()

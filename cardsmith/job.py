@@ -19,7 +19,7 @@ from cardsmith.finding import Finding, Severity, Where
 from cardsmith.fingerprint import fingerprint
 from cardsmith.flow import Prepared, prepare
 from cardsmith.house import House
-from cardsmith.manifest import Kept, finding_from, where_from
+from cardsmith.manifest import OWED, Kept, finding_from, where_from
 from cardsmith.measure.larder import load_larder
 from cardsmith.output import CACHE
 from cardsmith.pool import SECONDS, timed
@@ -56,6 +56,9 @@ class Job:
     house: House
     grounds: Mapping[str, str]  # the digest of what each product rests on for all recipes alike, by its name
     known: Mapping[str, str] = field(default_factory=dict)  # the key each product was last made under
+    wanted: tuple[
+        str, ...
+    ] = ()  # products; empty for all. Others that no longer hold are taken away, and owed
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,7 +77,7 @@ class Made:
     reads: Mapping[str, Stamp]  # every file asked for, by its path below the publication
     findings: tuple[Finding, ...]  # of reading, checking and rewriting
     silenced: tuple[tuple[Finding, Accepted], ...] = ()
-    keys: Mapping[str, str] = field(default_factory=dict)  # of every product the recipe has now
+    keys: Mapping[str, str] = field(default_factory=dict)  # of every product the recipe has; `OWED`: not now
     parts: Mapping[str, Part] = field(default_factory=dict)  # products made anew; the others are as they were
     entry: Mapping[str, Any] | None = None  # what the collection knows of it, in JSON's values
 
@@ -245,7 +248,11 @@ def _make(job: Job, reader: Reader) -> Made:
     keys = {one.name: fingerprint(one.name, one.rests_on(subject), job.grounds[one.name]) for one in PRODUCTS}
     parts: dict[str, Part] = {}
     for one in PRODUCTS:
-        if keys[one.name] != job.known.get(one.name):
+        if keys[one.name] == job.known.get(one.name):
+            continue
+        if job.wanted and one.name not in job.wanted:
+            keys[one.name], parts[one.name] = OWED, Part()
+        else:
             parts[one.name] = one.make(subject, tools, job.grounds[one.name])
     return Made(
         name=job.name,

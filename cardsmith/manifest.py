@@ -19,6 +19,7 @@ from cardsmith.finding import Finding, Severity, Where
 from cardsmith.reading import Stamp
 
 VERSION = 1  # of this format; another one means that all is made again
+OWED = ""  # the key of a product that is still to be made
 _START = ["cardsmith", VERSION]
 
 

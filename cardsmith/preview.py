@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import json
 import os
+import signal
 import subprocess
 import sys
 import threading
@@ -17,8 +18,9 @@ from typing import Any
 
 from cardsmith.preview_server import State
 
-INTERVAL = 0.4  # seconds between two looks at the files
+INTERVAL = 0.15  # seconds between two looks at the files
 Looks = Mapping[str, tuple[int, int]]
+Said = tuple[tuple[Mapping[str, Any], ...], str]  # findings, and why a build failed
 
 
 def look(folders: tuple[Path, ...]) -> Looks:
@@ -41,14 +43,32 @@ def look(folders: tuple[Path, ...]) -> Looks:
     return found
 
 
-def build(root: Path) -> tuple[tuple[Mapping[str, Any], ...], str]:
-    """Build what changed in the publication: its findings, and why it failed where it did."""
+def build(root: Path, pages: bool, is_old: Callable[[], bool]) -> Said | None:
+    """Build what changed in the publication: its findings, and why it failed where it did.
+
+    None where it was broken off, as ``is_old`` said that there is something newer to build.
+    """
     command = [sys.executable, "-m", "cardsmith", "--publication", str(root), "build", "--json"]
-    done = subprocess.run(command, capture_output=True, text=True, check=False, stdin=subprocess.DEVNULL)
+    command += ["--pages"] if pages else []
+    with subprocess.Popen(
+        command, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True, stdin=subprocess.DEVNULL
+    ) as running:
+        while True:
+            try:
+                out, err = running.communicate(timeout=INTERVAL)
+                break
+            except subprocess.TimeoutExpired:
+                if is_old():  # what it has finished is whole, and the next build goes on from there
+                    running.send_signal(signal.SIGINT)
+                    running.communicate()
+                    return None
+            except BaseException:
+                running.send_signal(signal.SIGINT)
+                raise
     try:
-        return tuple(json.loads(done.stdout)["findings"]), ""
+        return tuple(json.loads(out)["findings"]), ""
     except (ValueError, KeyError):
-        return (), done.stderr.strip() or f"the build ended with {done.returncode}"
+        return (), err.strip() or f"the build ended with {running.returncode}"
 
 
 def follow(
@@ -56,20 +76,34 @@ def follow(
     state: State,
     stop: threading.Event,
     said: Callable[[str], None],
-    building: Callable[[Path], tuple[tuple[Mapping[str, Any], ...], str]] = build,
+    building: Callable[[Path, bool, Callable[[], bool]], Said | None] = build,
 ) -> None:
-    """Build at once, and again after every change, until ``stop``; each time tell ``state``."""
+    """Build at once, and again after every change, until ``stop``; each time tell ``state``.
+
+    Pages come first, and are told of; cards on paper, which take longer, follow while nothing else changes.
+    """
     folders = (root / "recipes", root / "templates")
     before: Looks | None = None
+
+    def is_old() -> bool:
+        return stop.is_set() or look(folders) != before
+
     while not stop.is_set():
         now = look(folders)
-        if now != before:
-            before = now  # what changes while it builds is built next
-            findings, fault = building(root)
-            state.tell(findings, fault)
-            said(fault or _summary(findings))
-        else:
+        if now == before:
             stop.wait(INTERVAL)
+            continue
+        before = now  # what changes while it builds is built next
+        told: Said | None = None
+        for pages in (True, False):
+            found = building(root, pages, stop.is_set if pages else is_old)
+            if found is None:
+                break
+            if found != told:
+                told = found
+                findings, fault = found
+                state.tell(findings, fault)
+                said(fault or _summary(findings))
 
 
 def _summary(findings: tuple[Mapping[str, Any], ...]) -> str:

@@ -386,3 +386,19 @@ def test_pictures_made_ready_go_with_the_picture_they_were_made_from(publication
     (publication.recipes / CURD / "lemon-curd.svg").write_bytes(b"<svg/>")
     build(publication)
     assert not list(folder.glob("*"))
+
+
+def test_paper_left_for_later_is_taken_away_and_made_by_the_next_build(publication: Publication) -> None:
+    """No card of yesterday stands beside the page of today."""
+    edit(RECIPE, "title: ", "title: Sharp ")(publication)
+    with held(publication.build, lambda: None):
+        building = Building(publication)
+        found = list(building.build(named_files(publication, ()), lambda jobs: InProcess(), 1, ("page",)))
+        building.finish(found, whole=True)
+    assert made({one.name: one for one in found}) == {CURD: PAGE}
+    assert f"cards/{CURD}/{CURD}-press.pdf" not in files(publication)
+    assert f"cards/{DRESSING}/{DRESSING}-press.pdf" in files(publication)
+    found = build(publication)
+    assert found[CURD].why == ("its paper was left for later",)
+    assert made(found) == {CURD: PAPER}
+    assert as_clean(publication)

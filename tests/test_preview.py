@@ -12,7 +12,7 @@ import subprocess
 import sys
 import threading
 import time
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from itertools import pairwise
 from pathlib import Path
@@ -20,7 +20,7 @@ from pathlib import Path
 import pytest
 from lxml import html
 
-from cardsmith.preview import follow, look
+from cardsmith.preview import Said, build, follow, look
 from cardsmith.preview_page import NEWS, previewed
 from cardsmith.preview_server import Server, State
 from cardsmith.site.policy import digest
@@ -151,28 +151,40 @@ def test_a_page_that_waits_hears_of_the_next_build(built: Path) -> None:
         assert ask(server, f"{NEWS}?after=0")[2] == "data: 1\n\n"  # what it missed meanwhile
 
 
-def test_every_change_is_built_once_and_no_fault_ends_it(tmp_path: Path) -> None:
+def test_every_change_is_built_pages_first_and_no_fault_ends_it(tmp_path: Path) -> None:
     (tmp_path / "recipes").mkdir()
     state, stop = State(), threading.Event()
     said: list[str] = []
-    answers = iter([((), ""), ((), "the disk is full"), ((FINDING,), "")])
+    asked: list[bool] = []
+    answers = iter([((), ""), ((), ""), ((), "the disk is full"), ((FINDING,), ""), ((FINDING,), ""), None])
 
-    def building(_: Path) -> tuple[tuple[dict[str, object], ...], str]:
+    def building(_: Path, pages: bool, is_old: Callable[[], bool]) -> Said | None:
+        asked.append(pages)
         return next(answers)
 
     following = threading.Thread(target=follow, args=(tmp_path, state, stop, said.append, building))
     following.start()
-    for number in (1, 2, 3):
+    for versions, builds in ((1, 2), (3, 4), (4, 6)):
         deadline = time.monotonic() + 10
-        while state.version < number and time.monotonic() < deadline:
+        while len(asked) < builds and time.monotonic() < deadline:
             time.sleep(0.02)
-        assert state.version == number
-        (tmp_path / f"recipes/{number}.yaml").write_text("edit", "utf-8")
-        if number == 3:
+        time.sleep(0.02)
+        assert (state.version, len(asked)) == (versions, builds)
+        if builds == 6:
             stop.set()
+        (tmp_path / f"recipes/{builds}.yaml").write_text("edit", "utf-8")
     following.join(10)
+    assert asked == [True, False] * 3
     assert said[:2] == ["built: 0 findings, 0 at error", "the disk is full"]
     assert said[2].startswith("recipes/a/recipe.yaml:7: error")
+
+
+def test_paper_that_is_old_before_it_is_made_is_not_waited_for(tmp_path: Path) -> None:
+    """A build that takes long, of a publication that changes meanwhile."""
+    shutil.copytree(ROOT / "templates", tmp_path / "templates")
+    shutil.copytree(ROOT / "recipes/mustard-dressing", tmp_path / "recipes/mustard-dressing")
+    assert build(tmp_path, False, lambda: True) is None
+    assert not list(tmp_path.glob("build/cards/*/*.pdf"))
 
 
 def test_looking_sees_an_edit_a_new_file_and_one_gone(tmp_path: Path) -> None:
