@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from cardsmith.bench.load import read_trials
 from cardsmith.bench.model import Trials
 from cardsmith.bench.signoff import tested_text
 from cardsmith.check.handling import handling_risks
@@ -48,7 +47,7 @@ def prepare(
     """
     source = text.decode("utf-8", errors="replace")
     recipe, read = read_recipe(name, text, file, larder)
-    trials, of_trials = read_trials(name, *bench, larder) if bench else (None, ())
+    trials, of_trials = _trials(name, bench, larder)
     read = (*read, *of_trials)
     if recipe is None:
         return Prepared(name=name, source=source, recipe=None, card=None, findings=in_order(read))
@@ -65,3 +64,13 @@ def prepare(
         silenced=verdict.silenced,
         trials=trials,
     )
+
+
+def _trials(
+    name: str, bench: tuple[bytes, str] | None, larder: Larder
+) -> tuple[Trials | None, tuple[Finding, ...]]:
+    if bench is None:
+        return None, ()
+    from cardsmith.bench.load import read_trials  # noqa: PLC0415 - most recipes have no trials beside them
+
+    return read_trials(name, *bench, larder)

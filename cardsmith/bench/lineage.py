@@ -8,7 +8,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
-from statistics import median
 
 from cardsmith.bench.changes import grams, same_food
 from cardsmith.bench.model import Trial
@@ -80,6 +79,8 @@ class Compared:
 
 def compared(printed: Iterable[Ingredient], trial: Trial) -> Compared:
     """The printed list against the trial's formula, at the batch size that fits most of its lines."""
+    from statistics import median  # noqa: PLC0415 - it loads much, and most recipes name no trial
+
     mine, tested = totals(printed), totals(trial.ingredients)
     pairs = [(one, two) for one in mine for two in tested if same_food(one.line, two.line)]
     ratios = {id(one): _ratio(one, two) for one, two in pairs}

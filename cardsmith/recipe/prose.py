@@ -7,10 +7,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache, lru_cache
 from itertools import groupby
+from typing import TYPE_CHECKING
 from urllib.parse import unquote
-
-from markdown_it import MarkdownIt
-from markdown_it.token import Token
 
 from cardsmith.finding import Finding, Severity, Where
 from cardsmith.measure.quantity import Quantity
@@ -21,6 +19,7 @@ from cardsmith.recipe.numbers import SPACE, Fault, number_at, spelled_at
 from cardsmith.recipe.passages import passages
 from cardsmith.regex import regex
 
+_MARKED = regex(r"[\\`*_\[&]")  # what begins any mark that is read; most steps have none
 LONGEST_STEP = 2_000  # characters; a long one has five hundred
 _REST = regex(r"\b(?:rest|remaining|remainder|leftover|left over|what is left)\b", re.IGNORECASE)
 _ALL = regex(r"\s*(?:all|the whole|everything)\b", re.IGNORECASE)
@@ -29,6 +28,11 @@ _LEAD = regex(
 )
 _HALF = regex(rf"(?:the{SPACE}+|one{SPACE}+|a{SPACE}+)?(?:other{SPACE}+|first{SPACE}+)?half\b", re.IGNORECASE)
 _PERCENT = regex(rf"(?P<number>[0-9]{{1,3}}){SPACE}*(?:%|percent\b|per{SPACE}cent\b)", re.IGNORECASE)
+
+
+if TYPE_CHECKING:
+    from markdown_it import MarkdownIt
+    from markdown_it.token import Token
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,6 +49,8 @@ class _Run:
 @cache
 def _markdown() -> MarkdownIt:
     """Emphasis, code spans, links, escapes and entities of CommonMark 0.31; no HTML, no images."""
+    from markdown_it import MarkdownIt  # noqa: PLC0415 - a text without any mark is read without it
+
     return (
         MarkdownIt("zero").enable(["emphasis", "backticks", "link", "entity", "escape"]).disable("text_join")
     )
@@ -113,6 +119,8 @@ def visible(text: str) -> str:
 def _runs(text: str) -> list[_Run]:
     """The visible stretches of ``text`` in order."""
     flat = re.sub(r"[\r\n\t\v\f\x85\u2028\u2029]", " ", text.replace("\0", "\ufffd"))
+    if not _MARKED.search(flat):
+        return [_Run(text=flat, places=tuple(range(len(flat))))] if flat else []
     tokens = _markdown().parseInline(flat)[0].children or []
     runs: list[_Run] = []
     emphasis: list[str] = []

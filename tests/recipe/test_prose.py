@@ -192,6 +192,13 @@ def test_visible_text_is_commonmarks() -> None:
     assert visible(text) == html.replace('<a href="#k">', "").replace("&amp;", "&")
 
 
+@given(st.text(st.sampled_from("ab 1½,.:;!?<>|~#-+=@^{}()]\"'/$%\n")))
+def test_a_text_without_marks_is_read_as_commonmark_reads_it(text: str) -> None:
+    reader = MarkdownIt("zero").enable(["emphasis", "backticks", "link", "entity", "escape"])
+    tokens = reader.parseInline(text.replace("\n", " "))[0].children or []
+    assert visible(text) == "".join(token.content for token in tokens)
+
+
 # --- on any text ---
 
 WORDS = (
