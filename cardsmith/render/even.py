@@ -11,6 +11,7 @@ from typing import Any
 
 _PIXEL = 0.75  # points
 _SLACK = 5.0  # points: less than any line, more than the gap that ends a block, which must have its room too
+_FULL = 0.85  # of a page's height: a column as high is left as it is
 _HELD = {"h2", "h3", "headnote"}  # a column ends with none of these: the facts go with the headnote
 UNEVEN: Mapping[str, str] = {"front": "auto", "back": "auto"}
 
@@ -24,19 +25,24 @@ class _Block:
 
 
 def even_heights(document: Any) -> Mapping[str, str]:
-    """The height of the columns of ``front`` and ``back`` in CSS; ``auto`` for one on two pages."""
-    found = dict(UNEVEN)
-    pages: dict[str, int] = {}
+    """The height of the columns of ``front`` and ``back`` in CSS.
+
+    ``auto`` for one on two pages, or that fills its page in any case.
+    """
+    places: dict[str, set[int]] = {side: set() for side in UNEVEN}
     blocks: dict[str, list[_Block]] = {side: [] for side in UNEVEN}
     for number, page in enumerate(document.pages):
         for section in _sections(page._page_box):
             side = section.element.get("class")
-            found[side] = "auto" if pages.setdefault(side, number) != number else "even"
+            places[side].add(number)
             blocks[side] += _blocks(section)
-    return {
-        side: f"{_evenest(blocks[side]) + _SLACK:.6g}pt" if found[side] == "even" else "auto"
-        for side in UNEVEN
-    }
+    found = dict(UNEVEN)
+    for side, numbers in places.items():
+        height = _evenest(blocks[side]) + _SLACK
+        page = document.pages[min(numbers)]._page_box
+        if len(numbers) == 1 and height < _FULL * float(page.height) * _PIXEL:
+            found[side] = f"{height:.6g}pt"
+    return found
 
 
 def _sections(box: Any) -> Iterator[Any]:

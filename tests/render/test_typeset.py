@@ -12,7 +12,16 @@ from markupsafe import Markup
 
 from cardsmith.finding import Where
 from cardsmith.recipe.model import Protected, Words
-from cardsmith.render.typeset import marks, number_and_unit, shortened, spans, typeset
+from cardsmith.render.typeset import (
+    composed,
+    held,
+    marks,
+    number_and_unit,
+    shortened,
+    spans,
+    typeset,
+    unwidowed,
+)
 from cardsmith.rewrite.card import Rewritten
 
 NB = "\u00a0"
@@ -125,3 +134,44 @@ def test_fonts_hold_what_cards_need(font: Path) -> None:
         assert {ord(sign) for sign in "½⅓⅔¼¾⅛⅜⅝⅞⁄×−°–“”‘’…\u00a0éñç"} <= set(opened.getBestCmap())
         features = {record.FeatureTag for record in opened["GSUB"].table.FeatureList.FeatureRecord}
         assert {"frac", "numr", "dnom", "tnum", "lnum"} <= features
+
+
+@pytest.mark.parametrize(
+    ("text", "bound"),
+    [
+        ("Bread or boiled potatoes alongside.", "Bread or boiled potatoes~alongside."),
+        ("cold to cut it, or it will run.", "cold to cut it, or it~will~run."),
+        ("thigh reads at least 165~°F (74~°C).", "thigh reads at least 165~°F~(74~°C)."),
+        ("until the salt dissolves.", "until the salt~dissolves."),
+        ("Bake <em>it</em> <b>x</b>.", "Bake~<em>it</em>~<b>x</b>."),
+        ("an incomprehensibility inexplicable", "an incomprehensibility inexplicable"),
+        ("word", "word"),
+        ("", ""),
+    ],
+)
+def test_the_last_words_of_a_paragraph_hold_together(text: str, bound: str) -> None:
+    assert unwidowed(Markup(text.replace("~", NB))) == bound.replace("~", NB)
+
+
+@pytest.mark.parametrize(
+    ("text", "words"),
+    [
+        ("a 9-inch pan", ["9-inch"]),
+        ("2-by-3¼-inch squares", ["2-by-3¼-inch"]),
+        ("chicken, bone-in and skin-on", ["bone-in", "skin-on"]),
+        ("a half-sheet pan", ["half-sheet"]),
+        ("medium-high heat", []),
+        ("-9 and 3 - 4 and a-b-c", []),
+        ("123456-123456789-123456789 in one", []),
+        ('<span title="9-inch">x</span>', []),
+    ],
+)
+def test_what_a_hyphen_joins_stands_on_one_line(text: str, words: list[str]) -> None:
+    assert re.findall(r'<span class="held">(.*?)</span>', held(Markup(text))) == words
+
+
+@given(st.text(alphabet="ab9½- <>&\u00a0", max_size=60), st.integers(0, 40))
+def test_composing_changes_no_letter(text: str, most: int) -> None:
+    """Spaces become spaces that hold; nothing else of what a reader sees is touched."""
+    made = composed(typeset(text), most)
+    assert made.striptags().split() == typeset(text).striptags().split()
