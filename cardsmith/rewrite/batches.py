@@ -10,6 +10,7 @@ from cardsmith.finding import Finding, Where
 from cardsmith.house import House
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.units import Dimension
+from cardsmith.recipe.mentions import read_mentions, visible
 from cardsmith.recipe.model import Measured, Recipe
 from cardsmith.rewrite.card import Card
 from cardsmith.rewrite.printable import role_class
@@ -53,17 +54,25 @@ def batches(
     risks: Mapping[Where, str] = NO_RISKS,
 ) -> Batches:
     """A batch for each of ``factors`` but one. A size at which anything is found amiss is refused."""
+    mentions = read_mentions(recipe, larder)
     made: list[Batch] = []
     refused: list[Refused] = []
     for factor in factors:
         if factor == 1:
             continue
-        card, found = rewrite(scale(recipe, factor).recipe, larder, house, cautions, risks)
+        scaled = scale(recipe, factor).recipe
+        known = mentions if _words(scaled) == _words(recipe) else None
+        card, found = rewrite(scaled, larder, house, cautions, risks, known)
         if found:
             refused.append(Refused(factor=factor, why=_why(found)))
         else:
             made.append(Batch(factor=factor, card=card, notes=tuple(_notes(recipe, factor))))
     return Batches(offered=tuple(made), refused=tuple(refused))
+
+
+def _words(recipe: Recipe) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """What of a recipe decides which step speaks of which line, and may change with its size."""
+    return tuple(line.prep for line in recipe.ingredients), tuple(visible(one.spans) for one in recipe.steps)
 
 
 def _why(found: tuple[Finding, ...]) -> str:

@@ -9,7 +9,7 @@ from cardsmith.finding import Finding, Where
 from cardsmith.house import House
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.units import Dimension, System
-from cardsmith.recipe.mentions import read_mentions
+from cardsmith.recipe.mentions import Mentions, read_mentions
 from cardsmith.recipe.model import Ingredient, Recipe
 from cardsmith.recipe.prose import read_prose
 from cardsmith.rewrite.amounts import round_amounts
@@ -33,10 +33,12 @@ def rewrite(
     house: House,
     cautions: tuple[str, ...] = (),
     risks: Mapping[Where, str] = NO_RISKS,
+    mentions: Mentions | None = None,
 ) -> tuple[Card, tuple[Finding, ...]]:
     """The card of ``recipe``, and what the two columns could not be made to agree on.
 
     ``cautions`` are printed as they are; ``risks`` says of which lines a cup is too uncertain, and why.
+    ``mentions`` is what the steps speak of, where that is known already.
     """
     rounded = round_amounts(recipe, house)
     makes, serves = yield_texts(recipe, house)
@@ -48,7 +50,7 @@ def rewrite(
         active=duration_text(recipe.time.active if recipe.time else None),
         total=duration_text(recipe.time.total if recipe.time else None),
         equipment=tuple(both_systems(item.text, item.where, recipe, house) for item in recipe.equipment),
-        parts=_parts(recipe, larder, house, rounded.amounts, risks),
+        parts=_parts(recipe, mentions or read_mentions(recipe, larder), house, rounded.amounts, risks),
         cautions=cautions,
         us_allergens=allergens(recipe.ingredients, "us", larder),
         eu_allergens=allergens(recipe.ingredients, "eu", larder),
@@ -66,9 +68,12 @@ def rewrite(
 
 
 def _parts(
-    recipe: Recipe, larder: Larder, house: House, amounts: Mapping[Where, Dual], risks: Mapping[Where, str]
+    recipe: Recipe,
+    mentions: Mentions,
+    house: House,
+    amounts: Mapping[Where, Dual],
+    risks: Mapping[Where, str],
 ) -> tuple[CardPart, ...]:
-    mentions = read_mentions(recipe, larder)
     items = {line.key: line.item for line in recipe.ingredients if line.key}
     number = 0
     parts: list[CardPart] = []
