@@ -1,16 +1,16 @@
 """The preview's work: watch the publication, build what changed, tell the pages.
 
 Each build is a process of its own, as by hand: whatever goes wrong in it, the preview goes on, and an edited
-template is read afresh.
+template is read afresh. It starts from one that has loaded cardsmith already (`cardsmith.warm`).
 """
 
 from __future__ import annotations
 
 import json
+import multiprocessing
 import os
 import signal
-import subprocess
-import sys
+import tempfile
 import threading
 from collections.abc import Callable, Mapping
 from pathlib import Path
@@ -48,27 +48,33 @@ def build(root: Path, pages: bool, is_old: Callable[[], bool]) -> Said | None:
 
     None where it was broken off, as ``is_old`` said that there is something newer to build.
     """
-    command = [sys.executable, "-m", "cardsmith", "--publication", str(root), "build", "--json"]
-    command += ["--pages"] if pages else []
-    with subprocess.Popen(
-        command, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True, stdin=subprocess.DEVNULL
-    ) as running:
-        while True:
-            try:
-                out, err = running.communicate(timeout=INTERVAL)
-                break
-            except subprocess.TimeoutExpired:
-                if is_old():  # what it has finished is whole, and the next build goes on from there
-                    running.send_signal(signal.SIGINT)
-                    running.communicate()
+    arguments = ("--publication", str(root), "build", "--json", *(["--pages"] if pages else []))
+    context = multiprocessing.get_context("forkserver")
+    context.set_forkserver_preload(["cardsmith.warm"])
+    with tempfile.TemporaryDirectory() as folder:
+        said, complained = Path(folder, "said"), Path(folder, "complained")
+        running = context.Process(target=_run, args=(arguments, said, complained))
+        running.start()
+        try:
+            while running.exitcode is None:
+                running.join(INTERVAL)
+                if running.exitcode is None and is_old():  # what it has finished is whole: the next goes on
                     return None
-            except BaseException:
-                running.send_signal(signal.SIGINT)
-                raise
+        finally:
+            if running.exitcode is None and running.pid:
+                os.kill(running.pid, signal.SIGINT)
+                running.join()
+        told, fault = (file.read_text("utf-8") if file.is_file() else "" for file in (said, complained))
     try:
-        return tuple(json.loads(out)["findings"]), ""
+        return tuple(json.loads(told)["findings"]), ""
     except (ValueError, KeyError):
-        return (), err.strip() or f"the build ended with {running.returncode}"
+        return (), fault.strip() or f"the build ended with {running.exitcode}"
+
+
+def _run(arguments: tuple[str, ...], said: Path, complained: Path) -> None:
+    from cardsmith import warm  # noqa: PLC0415 - loaded already where this runs, and never in the preview itself
+
+    warm.build(arguments, said, complained)
 
 
 def follow(

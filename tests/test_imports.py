@@ -43,6 +43,7 @@ ORDER = (
         "terminal",
         "preview_page",
         "preview_server",
+        "warm",
         "preview",
         "proofs",
         "proofing",
