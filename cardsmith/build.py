@@ -14,7 +14,7 @@ from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from cardsmith.collecting import SITE, collected
+from cardsmith.collecting import SITE, collected, why_collected
 from cardsmith.finding import Finding, Severity, Where
 from cardsmith.fingerprint import fingerprint
 from cardsmith.grounds import COLLECTION, SCOPES, TYPE, grounds, in_scope, libraries
@@ -71,6 +71,7 @@ class Building:
         self._outputs = Looker(publication.build)
         self._kept = dict(self._before.recipes)
         self._collection = self._before.collection
+        self.why_site: tuple[str, ...] = ()  # the pages of the collection were made anew
         self._changed = not self._before.finished
 
     @cached_property
@@ -82,6 +83,10 @@ class Building:
     def _digests(self) -> Mapping[str, str]:
         """What each scope rests on, as it is now."""
         return {name: fingerprint(self._in_scope(name)) for name in SCOPES}
+
+    @property
+    def _of_site(self) -> Mapping[str, str]:
+        return in_scope(self._grounds, COLLECTION)
 
     def _in_scope(self, name: str) -> Mapping[str, str]:
         return in_scope(self._grounds, SCOPES[name])
@@ -261,7 +266,7 @@ class Building:
         self._collection = collected(
             self._kept,
             before,
-            fingerprint(in_scope(self._grounds, COLLECTION)),
+            fingerprint(self._of_site),
             lambda: self._house,
             self.publication.templates,
             self._outputs,
@@ -269,6 +274,7 @@ class Building:
         )
         if self._collection is not before:
             self._changed = True
+            self.why_site = why_collected(self._collection, before, self._before.grounds, self._of_site)
             # A page that led on to a recipe's new address may by now be the page of another recipe.
             wanted = {path for one in (*self._kept.values(), self._collection) for path, _ in one.paths()}
             remove(self.publication.build, {path for path, _ in before.paths()} - wanted if before else ())
@@ -289,6 +295,7 @@ class Building:
         """Write the manifest anew: one line a recipe, and no grounds but those in use."""
         used = {digest for one in self._kept.values() for digest in one.grounds.values()}
         today = {self._digests[scope]: self._in_scope(scope) for scope in SCOPES}
+        today[fingerprint(self._of_site)] = self._of_site
         known = {digest: each for digest, each in self._before.grounds.items() if digest in used} | today
         here = {str(file) for file in self._looker.stamps if Path(file).is_file()}
         stamps = {path: stamp for path, stamp in self._looker.stamps.items() if path in here}

@@ -67,10 +67,13 @@ def build(
         report = building.finish(built, whole=not recipes)
     lacking = engine.lacking()
     _tell(publication, built, why=why, as_json=as_json)
+    if why and not as_json and building.why_site:
+        click.echo(f"the site's other pages: {'; '.join(building.why_site)}")
     if lacking:
         click.echo(lacking, err=True)
     findings = [finding for one in built for finding in one.findings]
     if not as_json:
+        click.echo("\n" * why, nl=False)
         click.echo(_summary(publication, built))
         click.echo(f"findings: {counted(findings)}; all of them in {publication.shown(report)}")
     faults = [one.fault for one in built if one.fault]
@@ -95,8 +98,6 @@ def _tell(publication: Publication, built: list[Built], *, why: bool, as_json: b
         if one.why:
             made = ", ".join(one.made) or ("nothing: its files stay as they are" if one.files else "no card")
             click.echo(f"{one.name}: {'; '.join(one.why)} → {made}")
-    if why and not as_json:
-        click.echo()
 
 
 def _summary(publication: Publication, built: list[Built]) -> str:

@@ -9,7 +9,7 @@ from pathlib import Path
 from cardsmith.house import House
 from cardsmith.manifest import Kept
 from cardsmith.reading import Stamp, digest_of
-from cardsmith.stale import Looker, damaged, renewed
+from cardsmith.stale import Looker, changed_grounds, damaged, renewed
 
 SITE = "site"  # below build/, and the name of what is made
 
@@ -29,12 +29,32 @@ def collected(
     """
     entries = {name: kept.entry for name, kept in sorted(recipes.items()) if kept.entry and kept.keys}
     key = digest_of(json.dumps([ground, entries]).encode())
-    if before and before.keys.get(SITE) == key:
-        now = {product: renewed(each, outputs) for product, each in before.files.items()}
-        if not any(damaged(before, {path: stamp for each in now.values() for path, stamp in each.items()})):
-            return before
+    now = renewed(dict(before.paths()), outputs) if before else {}
+    if before and before.keys.get(SITE) == key and not any(damaged(before, now)):
+        return before
     from cardsmith.job import collect  # noqa: PLC0415 - all of cardsmith, and the typesetter
 
     made = collect(entries, house(), templates)
-    files = {path: write(path, data) for path, data in made.items()}
-    return Kept(name="", keys={SITE: key}, files={SITE: files})
+    files = {}
+    for path, data in made.items():
+        there = now.get(path)  # fonts and icons stay as they are
+        files[path] = there if there and there.digest == digest_of(data) else write(path, data)
+    return Kept(name="", keys={SITE: key}, grounds={SITE: ground}, files={SITE: files})
+
+
+def why_collected(
+    now: Kept, before: Kept | None, known: Mapping[str, Mapping[str, str]], grounds: Mapping[str, str]
+) -> tuple[str, ...]:
+    """Why the collection's files were made anew, in words; nothing where they were not.
+
+    ``known`` says what the digests of the last build stood for, ``grounds`` what today's stands for.
+    """
+    if now is before:
+        return ()
+    if before is None:
+        return ("it is new",)
+    if now.keys == before.keys:
+        return ("a file of it is missing or was altered",)
+    return tuple(changed_grounds(before, now.grounds, known, lambda _: grounds)) or (
+        "what it tells of the recipes changed",
+    )

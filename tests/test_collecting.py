@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import shutil
+from collections.abc import Sequence
 from pathlib import Path
 
 import pytest
@@ -26,13 +27,14 @@ def publication(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Publication:
     return Publication(root=tmp_path)
 
 
-def build(publication: Publication) -> dict[str, int]:
-    """The files of the site with the time each was written, after a build."""
+def build(publication: Publication, why: Sequence[str] | None = None) -> dict[str, int]:
+    """The files of the site with the time each was written, after a build; ``why`` it made the site anew."""
     with held(publication.build, lambda: None):
         building = Building(publication)
         files = {name: publication.file(name) for name in publication.names()}
         built = list(building.build(files, lambda _: InProcess(), 1))
         building.finish(built, whole=True)
+    assert why is None or building.why_site == tuple(why)
     site = publication.build / "site"
     return {
         str(file.relative_to(site)): file.stat().st_mtime_ns for file in site.rglob("*") if file.is_file()
@@ -51,9 +53,9 @@ def home(publication: Publication) -> str:
 
 
 def test_what_nothing_changed_is_not_written_again(publication: Publication) -> None:
-    first = build(publication)
+    first = build(publication, ["it is new"])
     assert {"index.html", "feed.atom", "sitemap.xml", "recipes.js", "404.html"} <= set(first)
-    assert build(publication) == first
+    assert build(publication, []) == first
 
 
 def test_an_edit_that_the_collection_does_not_show_leaves_it_alone(publication: Publication) -> None:
@@ -64,12 +66,26 @@ def test_an_edit_that_the_collection_does_not_show_leaves_it_alone(publication: 
 
 
 def test_a_new_title_reaches_every_page_that_shows_it(publication: Publication) -> None:
-    build(publication)
+    before = build(publication)
     edit(publication, "raspberry-sorbet", "Raspberry sorbet", "Berry ice")
-    build(publication)
+    after = build(publication, ["what it tells of the recipes changed"])
+    assert after["icon.svg"] == before["icon.svg"]
     site = publication.build / "site"
     for name in ("index.html", "kinds.html", "feed.atom", "recipes.js"):
         assert "Berry ice" in (site / name).read_text("utf-8"), name
+
+
+def test_a_template_of_the_first_page_makes_the_site_s_pages_anew_and_says_so(
+    publication: Publication,
+) -> None:
+    before = build(publication)
+    file = publication.templates / "site/home.html.j2"
+    file.write_bytes(file.read_bytes() + b"{# #}")
+    after = build(publication, ["templates/site/home.html.j2 changed"])
+    recipe = "recipes/raspberry-sorbet/index.html"
+    assert after[recipe] == before[recipe]
+    (publication.build / "site/kinds.html").unlink()
+    build(publication, ["a file of it is missing or was altered"])
 
 
 def test_a_recipe_that_is_gone_or_broken_leaves_the_collection(publication: Publication) -> None:
