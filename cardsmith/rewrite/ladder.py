@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache, cached_property, lru_cache
 from itertools import product
+from math import lcm
 from operator import attrgetter
 
 from cardsmith.house import Ladders, Rung
@@ -47,18 +48,28 @@ def _size(unit: str) -> Fraction:
     return units()[unit].size
 
 
+@cache
 def _scoops(number: Fraction) -> Fraction:
     """Scoops of a measuring set for one term: 1½ cups is two, a third is an odder cup than a half."""
     whole, part = divmod(number, 1)
     return Fraction(whole) + (1 + ODDNESS.get(part.denominator, Fraction(1)) if part else 0)
 
 
-def _candidate(*terms: Term) -> Candidate:
+def _candidate(first: Term, second: Term | None = None) -> Candidate:
+    value, cost = _base(first), _scoops(first.number)
+    if second is None:
+        return Candidate(value=value, terms=(first,), cost=cost)
     return Candidate(
-        value=sum((term.number * _size(term.unit) for term in terms), Fraction(0)),
-        terms=terms,
-        cost=sum((_scoops(term.number) for term in terms), Fraction(0)) + SECOND_MEASURE * (len(terms) - 1),
+        value=value + _base(second),
+        terms=(first, second),
+        cost=cost + _scoops(second.number) + SECOND_MEASURE,
     )
+
+
+@cache
+def _base(term: Term) -> Fraction:
+    """A term in base units."""
+    return term.number * _size(term.unit)
 
 
 def _cheapest(candidates: Iterable[Candidate]) -> tuple[Candidate, ...]:
@@ -67,7 +78,9 @@ def _cheapest(candidates: Iterable[Candidate]) -> tuple[Candidate, ...]:
     for one in candidates:
         if one.value not in best or one.cost < best[one.value].cost:
             best[one.value] = one
-    return tuple(best[value] for value in sorted(best))
+    whole = lcm(*(value.denominator for value in best))  # ordered as whole numbers, which is quicker
+    ordered = sorted(best, key=lambda value: value.numerator * (whole // value.denominator))
+    return tuple(best[value] for value in ordered)
 
 
 @remembered
@@ -95,7 +108,7 @@ def us_volumes(ladders: Ladders, cups: int = 16) -> tuple[Candidate, ...]:
 
 def _worthwhile(first: Term, second: Term) -> bool:
     """Whether a second measure is more than the spill of the first: 1 teaspoon on 4 cups is not."""
-    return second.number * _size(second.unit) * 50 >= first.number * _size(first.unit)
+    return _base(second) * 50 >= _base(first)
 
 
 @remembered
