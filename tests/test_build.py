@@ -11,6 +11,7 @@ import pytest
 from cardsmith import build as engine
 from cardsmith import job
 from cardsmith.build import Building, Built
+from cardsmith.cli import main
 from cardsmith.output import held
 from cardsmith.pool import InProcess
 from cardsmith.publication import Publication, named_files
@@ -124,3 +125,34 @@ def test_two_clones_give_the_same_bytes(tmp_path: Path) -> None:
     built(one)
     built(other)
     assert files(one) == files(other)
+
+
+@pytest.mark.parametrize(
+    ("fault", "code", "said"),
+    [
+        (RuntimeError("a fault of ours"), 3, "RuntimeError: a fault of ours"),
+        (OSError(28, "No space left on device"), 2, "make room on the disk"),
+        (MemoryError(), 3, "it takes more memory than a card may"),
+    ],
+)
+def test_the_command_tells_a_fault_from_a_refusal_and_shows_its_trace_when_asked(
+    publication: Publication,
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+    fault: Exception,
+    code: int,
+    said: str,
+) -> None:
+    def faulty(one: job.Job) -> job.Made:
+        raise fault
+
+    monkeypatch.setattr(job, "make", faulty)
+    command = ["--publication", str(publication.root), "build", NAMES[0], "--serial"]
+    monkeypatch.delenv("CARDSMITH_TRACE", raising=False)
+    assert main(command) == code
+    told = capsys.readouterr()
+    assert said in told.out
+    assert "Traceback" not in told.out + told.err
+    monkeypatch.setenv("CARDSMITH_TRACE", "1")
+    assert main(command) == code
+    assert "in faulty" in capsys.readouterr().err
