@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
@@ -29,3 +30,22 @@ def test_a_look_without_a_family_is_refused(text: str, tmp_path: Path) -> None:
     (tmp_path / "look.css").write_text(text, encoding="utf-8")
     with pytest.raises(CardsmithError, match="names no family; write --"):
         look(tmp_path)
+
+
+def test_faces_are_named_in_the_look_alone(templates: Path) -> None:
+    """Another house's fonts take their place everywhere: on cards, sheets, proofs, reports and plots."""
+    families = {
+        name
+        for house in (".", "plain")
+        for name in (look(templates / house).text, look(templates / house).display)
+    }
+    sheets = [
+        file
+        for file in templates.rglob("*")
+        if file.suffix in {".css", ".j2"} and not file.name.startswith("look")
+    ]
+    for file in sheets:
+        assert not [one for one in families if one in file.read_text(encoding="utf-8")], file
+    for file in (templates.parent / "cardsmith").rglob("*.py"):
+        text = file.read_text(encoding="utf-8")
+        assert not [one for one in families if re.search(rf"font(-family)?[:=][^\n]*{one}", text)], file
