@@ -22,7 +22,8 @@ from cardsmith.reading import Reader, Refused
 from cardsmith.render.fit import Layout
 from cardsmith.render.preflight import Unprintable
 from cardsmith.render.proof import CardPages, proof_pdf
-from cardsmith.render.proof_card import Spot, changed_spots
+from cardsmith.render.proof_card import changed_spots
+from cardsmith.render.proof_marks import Spot
 from cardsmith.render.proof_view import proof_view
 from cardsmith.render.proof_words import fields, marked
 from cardsmith.render.sizes import card_size

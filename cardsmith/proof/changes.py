@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import enum
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from difflib import SequenceMatcher
 
 from cardsmith.proof.fields import Field, Figure
@@ -68,7 +68,9 @@ def changes(old: Sequence[Field], new: Sequence[Field]) -> Changes:
         if place not in found:
             if one.text:
                 listed.append(_whole(Kind.ADDED, one))
-                marks[one.spot] = {cell: _all(words) for cell, words in one.words.items() if words}
+                marks[one.spot] = _numbered(
+                    {cell: _all(words) for cell, words in one.words.items() if words}, len(listed)
+                )
             continue
         before = old[found[place]]
         moved_from = _stood(before) if place in elsewhere else ""
@@ -86,14 +88,61 @@ def changes(old: Sequence[Field], new: Sequence[Field]) -> Changes:
                     moved_from=moved_from,
                 )
             )
-        if marked:
-            marks[one.spot] = marked
+            if moved_from:
+                cell = _cells_of(one)[0]
+                marked[cell] = replace(marked.get(cell, Marks()), moved=True)
+            marks[one.spot] = _numbered(marked, len(listed))
     kept = set(found.values())
-    listed += [_whole(Kind.REMOVED, one) for place, one in enumerate(old) if place not in kept and one.text]
+    for place, one in enumerate(old):
+        if place not in kept and one.text:
+            listed.append(_whole(Kind.REMOVED, one))
+            _mark_gone(place, len(listed), old, new, found, marks)
     return Changes(listed=tuple(listed), marks=marks)
 
 
+def _numbered(marks: Mapping[str, Marks], entry: int) -> dict[str, Marks]:
+    return {cell: replace(one, entry=entry) for cell, one in marks.items()}
+
+
+def _cells_of(one: Field) -> list[str]:
+    """The cells whose words tell where a text begins and ends; the amounts of a line stand beside it."""
+    return [cell for cell in ("text", "item", "prep", "note") if one.words.get(cell)]
+
+
+def _mark_gone(
+    place: int,
+    entry: int,
+    old: Sequence[Field],
+    new: Sequence[Field],
+    found: Mapping[int, int],
+    marks: dict[tuple[str, int], dict[str, Marks]],
+) -> None:
+    """Mark where the text at ``place`` stood: beside the nearest of its part and kind, else near by."""
+    gone = old[place]
+    shown = {other: mine for mine, other in found.items() if _cells_of(new[mine])}
+    now = {other: mine for other, mine in shown.items() if old[other].kind != "photo"}
+    if not now:
+        return
+
+    def far(other: int) -> tuple[bool, bool, bool, int]:
+        kin = old[other].kind == gone.kind
+        return not (kin and old[other].part == gone.part), not kin, other > place, abs(other - place)
+
+    other = min(now) if gone.kind == "photo" else min(now, key=far)  # a picture stands above all
+    after = other < place and gone.kind != "photo"
+    one = new[now[other]]
+    cell = _cells_of(one)[-1 if after else 0]
+    cells = marks.setdefault(one.spot, {})
+    known = cells.get(cell, Marks())
+    if after:
+        cells[cell] = replace(known, after=(*known.after, entry))
+    else:
+        cells[cell] = replace(known, before=(*known.before, entry))
+
+
 def _stood(one: Field) -> str:
+    if one.kind == "line":
+        return f"line {one.at + 1} of the list"
     return f"{one.part}, {one.place}" if one.part and one.part not in one.place else one.place
 
 
@@ -117,8 +166,12 @@ def _cells(before: Field, one: Field) -> tuple[tuple[Hunk, ...], dict[str, Marks
     for cell in dict.fromkeys([*one.words, *before.words]):
         found, marks = compare_words(before.words.get(cell, ""), one.words.get(cell, ""), cell)
         hunks += found
-        if marks:
+        if marks and one.words.get(cell):
             marked[cell] = marks
+        elif marks:  # all its words went out: it stood beside the item
+            words = len(one.words.get("item", "").split())
+            item = marked.get("item", Marks())
+            marked["item"] = replace(item, gaps=item.gaps | {words})
     return tuple(hunks), marked
 
 

@@ -22,13 +22,17 @@ class Hunk:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Marks:
-    """Which words of the new text to mark, counted from 0."""
+    """What to mark in the new text, its words counted from 0, and which entries of the list say why."""
 
     new: frozenset[int] = frozenset()
     gaps: frozenset[int] = frozenset()  # words went out before this one; the number of words means the end
+    moved: bool = False  # the text stood elsewhere
+    entry: int = 0  # from 1, of all the above; 0 for none
+    before: tuple[int, ...] = ()  # entries of texts that stood before this one and are gone
+    after: tuple[int, ...] = ()
 
     def __bool__(self) -> bool:
-        return bool(self.new or self.gaps)
+        return bool(self.new or self.gaps or self.moved or self.before or self.after)
 
 
 def compare_words(old: str, new: str, cell: str = "") -> tuple[tuple[Hunk, ...], Marks]:

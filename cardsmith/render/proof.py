@@ -11,7 +11,8 @@ from cardsmith.finding import CardsmithError
 from cardsmith.proof.snapshot import MARK
 from cardsmith.reference import table
 from cardsmith.render import audit
-from cardsmith.render.proof_card import Spot, box_of, placeholder, with_card
+from cardsmith.render.proof_card import box_of, placeholder, with_card
+from cardsmith.render.proof_marks import Spot, labels
 from cardsmith.render.proof_view import PageView, ProofView
 from cardsmith.render.sizes import CardSize, length
 from cardsmith.render.tagging import scoped
@@ -93,9 +94,12 @@ def _points(value: Fraction) -> str:
 def _page(number: int, card: CardPages) -> PageView:
     side = ("front" if number == 1 else "back") if number <= 2 else "continuation"
     told = "; its changes can’t be marked on it" if card.spots is None else ""
+    if card.spots:
+        told = "; figures in the margin number the list of changes, a wedge is where something went out"
     shown = f"{side.capitalize()}, page {number} of {card.pages}, {card.size.shown} at 1:1"
     return PageView(
         picture=f"card-{number}.png",
         alt=f"The card at size, {side}: page {number} of {card.pages}, as in its screen file",
         caption=f"{shown}; the dotted line is the cut{told}",
+        labels=labels([one for one in card.spots or () if one.page == number], card.size),
     )

@@ -21,29 +21,14 @@ from cardsmith.house import CardStyle
 from cardsmith.render.fit import Layout
 from cardsmith.render.pdf import print_html
 from cardsmith.render.press import cut_marks
-from cardsmith.render.proof_words import GAP
+from cardsmith.render.proof_marks import MARGIN, Mark, Spot, drawn
+from cardsmith.render.proof_words import ENTRY
 from cardsmith.render.sizes import CardSize
 from cardsmith.render.typesetter import LayoutError, Typesetter
 from cardsmith.render.view import CardView
 
-MARGIN = Fraction(20)  # points around the cut, for its marks and the change bars
-_PIXEL = 0.75  # points
-_BAR, _BAR_AWAY = 2.0, 7.0  # points: how thick a change bar is, and how far from the cut
 HYPHEN = "\u2010"  # set where a word is broken; no typeset text holds it
 _TAGS = {"BDC", "BMC", "EMC", "DP", "MP"}
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Spot:
-    """A marked word on a page; CSS px from the top left of the cut."""
-
-    page: int  # from 1
-    left: float
-    right: float
-    top: float
-    baseline: float
-    gap: bool  # words went out beside it; at its end where ``at_end``
-    at_end: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,7 +37,7 @@ class _Marked:
 
     start: int
     end: int
-    kinds: frozenset[str]
+    shown: tuple[tuple[Mark, int], ...]  # each with its entry in the list of changes
 
 
 def changed_spots(
@@ -76,7 +61,11 @@ def changed_spots(
         for word in told.marked:
             start, stop = max(word.start, reached), min(word.end, end)
             if start < stop:
-                spots.append(_spot(run, start - reached, stop - reached, word.kinds))
+                for mark, entry in word.shown:
+                    # What stood before or after is shown once, though a word be broken over two lines.
+                    inside = {Mark.BEFORE: start == word.start, Mark.AFTER: stop == word.end}
+                    if inside.get(mark, True):
+                        spots.append(_spot(run, start - reached, stop - reached, mark, entry))
         reached = end
     return tuple(spots)
 
@@ -89,22 +78,31 @@ class _Letters(HTMLParser):
         self.letters: list[str] = []
         self.marked: list[_Marked] = []
         self._inside = False
-        self._opened: tuple[int, frozenset[str]] | None = None
+        self._opened: tuple[int, tuple[tuple[Mark, int], ...]] | None = None
 
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
         self._inside = self._inside or tag == "body"
         if tag == "ins":
-            self._opened = (len(self.letters), frozenset((dict(attrs).get("class") or "").split()))
+            self._opened = (len(self.letters), _shown(dict(attrs).get("class") or ""))
 
     def handle_endtag(self, tag: str) -> None:
         if tag == "ins" and self._opened:
-            start, kinds = self._opened
-            self.marked.append(_Marked(start=start, end=len(self.letters), kinds=kinds))
+            start, shown = self._opened
+            self.marked.append(_Marked(start=start, end=len(self.letters), shown=shown))
             self._opened = None
 
     def handle_data(self, data: str) -> None:
         if self._inside:
             self.letters += "".join(data.split())
+
+
+def _shown(classes: str) -> tuple[tuple[Mark, int], ...]:
+    """The marks of a word by its classes: ``changed entry-3``."""
+    found = []
+    for one in classes.split():
+        name, _, entry = one.rpartition(ENTRY)
+        found.append((Mark(name), int(entry)))
+    return tuple(found)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -138,7 +136,7 @@ def _runs_below(box: Any, page: int, heads: set[int]) -> Iterator[_Run]:
         yield from _runs_below(child, page, heads)
 
 
-def _spot(run: _Run, start: int, end: int, kinds: frozenset[str]) -> Spot:
+def _spot(run: _Run, start: int, end: int, mark: Mark, entry: int) -> Spot:
     """Letters ``start`` to ``end`` of a run, measured with the run's own type."""
     places = [place for place, letter in enumerate(run.box.text) if not letter.isspace()]
     first, last = places[start], places[end - 1] + 1
@@ -151,8 +149,8 @@ def _spot(run: _Run, start: int, end: int, kinds: frozenset[str]) -> Spot:
         right=left + right,
         top=baseline - 0.7 * float(run.box.style["font_size"]),
         baseline=baseline,
-        gap=GAP in kinds,
-        at_end="end" in kinds,
+        mark=mark,
+        entry=entry,
     )
 
 
@@ -218,8 +216,7 @@ def _form(pdf: pikepdf.Pdf, page: pikepdf.Page, size: CardSize, spots: Sequence[
             f"q 1 0 0 1 {left:.4f} {foot:.4f} cm 0 G 0 g",
             f"q 0.3 w [1.5 1.5] 0 d 0.45 G 0 0 {width:.4f} {height:.4f} re S Q",
             f"0.3 w {cut_marks((0.0, 0.0, width, height), 0.0)}",
-            *_bars(spots, width, height),
-            *(_mark(one, height) for one in spots),
+            drawn(spots, size),
             "Q",
         ]
     )
@@ -239,30 +236,3 @@ def _untag(source: pikepdf.Pdf, page: pikepdf.Page) -> None:
     """Take away the tags of the page's content: on the proof it is one figure (ISO 14289-1:2014, 7.1)."""
     kept = [one for one in pikepdf.parse_content_stream(page) if str(one.operator) not in _TAGS]
     page.obj.Contents = source.make_stream(pikepdf.unparse_content_stream(kept))
-
-
-def _bars(spots: Sequence[Spot], width: float, height: float) -> Iterator[str]:
-    """A bar beside every line with a mark, on the side it stands nearer to; lines that touch share one."""
-    middle = width / _PIXEL / 2
-    for right in (False, True):
-        spans = sorted((one.top - 1, one.baseline + 3) for one in spots if (one.left > middle) is right)
-        joined: list[tuple[float, float]] = []
-        for top, foot in spans:
-            if joined and top <= joined[-1][1] + 4:
-                joined[-1] = (joined[-1][0], max(joined[-1][1], foot))
-            else:
-                joined.append((top, foot))
-        x = width + _BAR_AWAY - _BAR if right else -_BAR_AWAY
-        for top, foot in joined:
-            y, high = height - foot * _PIXEL, (foot - top) * _PIXEL
-            yield f"{x:.4f} {y:.4f} {_BAR} {high:.4f} re f"
-
-
-def _mark(spot: Spot, height: float) -> str:
-    """A line under a new word; a wedge under the line where words went out."""
-    y = height - spot.baseline * _PIXEL - 1.6
-    left, right = spot.left * _PIXEL, spot.right * _PIXEL
-    if not spot.gap:
-        return f"{left:.4f} {y - 0.4:.4f} {right - left:.4f} 0.8 re f"
-    x = right + 1 if spot.at_end else left - 1
-    return f"{x:.4f} {y + 1:.4f} m {x - 2:.4f} {y - 2.5:.4f} l {x + 2:.4f} {y - 2.5:.4f} l f"

@@ -22,6 +22,7 @@ from cardsmith.proof.snapshot import MARK
 from cardsmith.proof.witness import Backing
 from cardsmith.proof.words import Hunk
 from cardsmith.render.portion import PortionView, TableView, portion_view
+from cardsmith.render.proof_marks import Label
 from cardsmith.render.proof_numbers import (
     PlaceView,
     agreement_lines,
@@ -34,7 +35,7 @@ from cardsmith.render.proof_numbers import (
 from cardsmith.render.typeset import marks, typeset
 from cardsmith.render.view import SYSTEM_NAMES, percent
 
-_NAME = re.compile(r"[\w-]+[.:_]\w?")  # crackers.jpg, portion:
+_NAME = re.compile(r"[\w-]+\.\w")  # crackers.jpg
 _SEVERITY = {Severity.ERROR: "Error", Severity.WARNING: "Query", Severity.NOTE: "Note"}
 
 
@@ -66,6 +67,7 @@ class AnswerView:
 class ChangeView:
     """One text that changed."""
 
+    number: int
     place: Markup
     kind: str
     hunks: tuple[Markup, ...]
@@ -79,6 +81,7 @@ class PageView:
     picture: str
     alt: str
     caption: str
+    labels: tuple[Label, ...]  # numbers of changes, beside their marks
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -138,7 +141,8 @@ def proof_view(
         queries=queries,
         since=_since(told),
         changes=tuple(
-            _change(one, backings) for one, backings in zip(told.changes.listed, told.backings, strict=True)
+            _change(number, one, backings)
+            for number, (one, backings) in enumerate(zip(told.changes.listed, told.backings, strict=True), 1)
         ),
         systems=tuple(SYSTEM_NAMES[system] for system in house.order),
         places=tuple(places(told, house, bases)),
@@ -205,7 +209,7 @@ def _where(one: Finding) -> str:
 
 
 def _sentence(text: str) -> str:
-    """With a capital, but where it begins with the name of a file or a key."""
+    """With a capital, but where it begins with the name of a file."""
     return text if _NAME.match(text) else f"{text[:1].upper()}{text[1:]}"
 
 
@@ -243,7 +247,7 @@ def _changed(told: Account) -> str:
         return "none to mark: no proof was issued before"
     if not told.changes:
         return f"not a word or number since {_since(told)}"
-    said = f"{several(len(told.changes.listed), 'text')} since {_since(told)}"
+    said = f"{several(len(told.changes.listed), 'text')} changed since {_since(told)}"
     if told.unbacked:
         said += f"; {several(told.unbacked, 'number')} without a trial behind"
     return said
@@ -252,11 +256,11 @@ def _changed(told: Account) -> str:
 # --- changes ------------------------------------------------------------------------------------------
 
 
-def _change(one: Change, backings: Sequence[Backing]) -> ChangeView:
+def _change(at: int, one: Change, backings: Sequence[Backing]) -> ChangeView:
     kinds = [one.kind.value] if one.kind is not Kind.MOVED else []
-    kinds += (
-        ["moved" if one.moved_from == one.place else f"moved from {one.moved_from}"] if one.moved_from else []
-    )
+    if one.moved_from:
+        kinds.append("moved" if one.moved_from == one.place else f"moved from {one.moved_from}")
+    former = "former " if one.kind is Kind.REMOVED and one.field.kind == "step" else ""
     told = []
     for number, found in zip(one.numbers, backings, strict=True):
         old = number.old.author if number.old else "none"
@@ -267,7 +271,8 @@ def _change(one: Change, backings: Sequence[Backing]) -> ChangeView:
             said = f"{new}: {was} → {now}, {found.said}"
         told.append((found.missing, typeset(said)))
     return ChangeView(
-        place=typeset(_sentence(one.place)),
+        number=at,
+        place=typeset(_sentence(f"{former}{one.place}")),
         kind=", ".join(kinds),
         hunks=tuple(_hunk(hunk) for hunk in one.hunks),
         told=tuple(told),

@@ -12,10 +12,11 @@ from cardsmith.proof.fields import Field, Figure
 from cardsmith.proof.witness import food_key
 from cardsmith.proof.words import Marks
 from cardsmith.recipe.model import Recipe
+from cardsmith.render.proof_marks import Mark
 from cardsmith.render.view import AmountView, CardView, FactView, PartView, RowView, StepView
 from cardsmith.rewrite.numbers import Number
 
-CHANGED, GAP = "changed", "gap"  # classes of a word that is new, and of one before which words went out
+ENTRY = "-entry-"  # in a class, between what a mark is and its number in the list of changes
 _TAG = re.compile(r"(<[^>]*>)")
 _WORD = re.compile(r"(\s+)")
 _FACTS = {"Yield": "makes", "Serves": "serves", "Hands-on": "active", "Start to finish": "total"}
@@ -175,11 +176,13 @@ def _row(row: RowView, marks: Mapping[str, Marks]) -> RowView:
 def _amount(one: AmountView, marks: Marks) -> AmountView:
     """The marks of ``1½ cups`` shared out to its number and its unit."""
     words = len(plain(one.number).split())
-    number = Marks(
+    number = replace(
+        marks,
         new=frozenset(at for at in marks.new if at < words),
         gaps=frozenset(at for at in marks.gaps if at < words),
     )
-    unit = Marks(
+    unit = replace(
+        marks,
         new=frozenset(at - words for at in marks.new if at >= words),
         gaps=frozenset(at - words for at in marks.gaps if at >= words),
     )
@@ -208,9 +211,20 @@ def mark(text: Markup, marks: Marks) -> Markup:
 
 
 def _wrapped(part: str, at: int, marks: Marks, words: int) -> str:
+    """A word, or a piece of one, inside an element whose classes say what to show at it."""
+    first, last = at == 0, at == words - 1
+    shown = []
     if at in marks.new:
-        return f'<ins class="{CHANGED}">{part}</ins>'
-    if at in marks.gaps or (at == words - 1 and words in marks.gaps):
-        end = " end" if at not in marks.gaps else ""
-        return f'<ins class="{GAP}{end}">{part}</ins>'
-    return part
+        shown.append((Mark.CHANGED, marks.entry))
+    elif at in marks.gaps:
+        shown.append((Mark.GAP, marks.entry))
+    if last and words in marks.gaps:
+        shown.append((Mark.GAP_AT_END, marks.entry))
+    if first and marks.moved:
+        shown.append((Mark.MOVED, marks.entry))
+    shown += [(Mark.BEFORE, entry) for entry in marks.before if first]
+    shown += [(Mark.AFTER, entry) for entry in marks.after if last]
+    if not shown:
+        return part
+    classes = " ".join(f"{mark.value}{ENTRY}{entry}" for mark, entry in shown)
+    return f'<ins class="{classes}">{part}</ins>'

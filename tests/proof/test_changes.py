@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from cardsmith.proof.changes import Changes, Kind, changes
 from cardsmith.proof.fields import Field, Figure
+from cardsmith.proof.words import Marks
 
 
 def field(kind: str, at: int, text: str, *, key: str = "", part: str = "", figures: str = "") -> Field:
@@ -64,6 +65,69 @@ def marked(found: Changes) -> set[str]:
     }
 
 
+def beside(found: Changes) -> dict[str, tuple[int, ...]]:
+    """Where what went out is shown, and which entries of the list it is."""
+    told = {}
+    for (kind, at), cells in found.marks.items():
+        for cell, marks in cells.items():
+            if marks.before:
+                told[f"{kind} {at} {cell} before"] = marks.before
+            if marks.after:
+                told[f"{kind} {at} {cell} after"] = marks.after
+    return told
+
+
+PIE = (
+    *CARD[:6],
+    field("part", 1, "Glaze", part="Glaze"),
+    line(3, "10 g", "honey", "Glaze"),
+    line(4, "5 g", "oil", "Glaze", "warm"),
+    *CARD[6:],
+    Field(kind="photo", at=0, place="photo", words={"text": "", "file": "a.jpg", "alt": "Thins"}),
+)
+
+
+@pytest.mark.parametrize(
+    ("gone", "shown"),
+    [
+        ([1], {"title 0 text after": (1,)}),  # the headnote: no other text of its kind
+        ([3], {"line 0 item before": (1,)}),  # the first line of a part: beside the next of the same part
+        ([3, 4], {"line 0 item before": (1, 2)}),
+        ([7], {"line 3 item before": (1,)}),  # not after the last line of the part before
+        ([8], {"line 3 item after": (1,)}),
+        ([9], {"step 0 text before": (1,)}),
+        ([12], {"step 2 text after": (1,)}),
+        ([10, 12], {"step 0 text after": (1,), "step 1 text after": (2,)}),
+        ([13], {"title 0 text before": (1,)}),  # the picture stood above all
+        ([6, 7, 8], {"part 0 text after": (1,), "line 2 item after": (2, 3)}),
+    ],
+)
+def test_what_went_out_is_shown_where_it_stood(gone: list[int], shown: dict[str, tuple[int, ...]]) -> None:
+    new = renumbered(*(one for place, one in enumerate(PIE) if place not in gone))
+    found = changes(PIE, new)
+    assert [one.kind for one in found.listed] == [Kind.REMOVED] * len(gone)
+    assert beside(found) == shown
+
+
+def test_what_went_out_of_a_lines_cell_is_shown_at_its_item() -> None:
+    new = renumbered(*PIE[:8], line(4, "5 g", "oil", "Glaze"), *PIE[9:])
+    found = changes(PIE, new)
+    assert found.marks[("line", 4)]["item"].gaps == {1}
+    assert "prep" not in found.marks[("line", 4)]
+
+
+def test_each_mark_names_its_entry_and_a_moved_text_has_one() -> None:
+    new = renumbered(
+        field("title", 0, "Rye crackers"), *CARD[1:4], CARD[5], CARD[4], *CARD[6:8], *CARD[9:], CARD[8]
+    )
+    found = changes(CARD, new)
+    for number, one in enumerate(found.listed, 1):
+        marks = found.marks[one.field.spot]
+        assert {each.entry for each in marks.values()} == {number}
+        assert any(each.moved for each in marks.values()) is bool(one.moved_from)
+    assert [one.kind for one in found.listed] == [Kind.CHANGED, Kind.MOVED, Kind.MOVED]
+
+
 def test_the_same_card_has_no_changes() -> None:
     assert not changes(CARD, CARD)
     assert not changes(CARD, CARD).marks
@@ -94,13 +158,13 @@ def test_a_removed_line_is_listed_with_its_number() -> None:
     assert (one.kind, one.place) == (Kind.REMOVED, "list: fine salt")
     assert one.numbers[0].old == CARD[4].figures[0]
     assert one.numbers[0].new is None
-    assert not found.marks
+    assert beside(found) == {"line 0 item after": (1,)}
 
 
 def test_a_moved_step_is_moved_not_rewritten() -> None:
     found = changes(CARD, renumbered(*CARD[:6], CARD[7], CARD[6], *CARD[8:]))
     assert [one.kind for one in found.listed] == [Kind.MOVED]
-    assert not found.marks
+    assert found.marks == {("step", 0): {"text": Marks(moved=True, entry=1)}}
 
 
 def test_a_moved_step_that_changed_shows_the_changed_word_alone() -> None:
