@@ -1,0 +1,102 @@
+"""What holds of every text a reader is given, however odd; the tests and the long runs ask the same."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from fractions import Fraction
+from pathlib import Path
+
+from cardsmith.finding import Finding, Severity, Where
+from cardsmith.flow import prepare
+from cardsmith.house import load_house
+from cardsmith.measure.larder import load_larder
+from cardsmith.measure.quantity import Quantity
+from cardsmith.measure.units import System, Unit
+from cardsmith.recipe.lines import read_line
+from cardsmith.recipe.model import Draw, Ingredient, Measured
+from cardsmith.recipe.passages import passages
+from cardsmith.recipe.prose import LONGEST_STEP, read_prose, read_step, visible
+
+ROOT = Path(__file__).parents[2]
+WHERE, LARDER, HOUSE = Where(file="x", line=1, column=1), load_larder(), load_house(ROOT)
+# Words that say how the rest is meant and have a field of their own, or join what is read apart.
+SAID = frozenset(
+    "a an and or of the plus minus less to for your taste optional if desired you like liked wish using "
+    "divided use each apiece per total weight altogether in all about between one needed required half "
+    "quarter as".split()
+)
+_WORD = re.compile(r"[^\W_]+")
+
+
+def _is_exact(quantity: Quantity | None) -> None:
+    if quantity is not None:
+        assert type(quantity.low) is Fraction
+        assert type(quantity.high) is Fraction
+        assert quantity.low <= quantity.high
+
+
+def _names(unit: Unit) -> tuple[str, ...]:
+    return unit.name, unit.plural
+
+
+def _places(findings: Iterable[Finding], rows: int) -> None:
+    for one in findings:
+        assert 0 <= one.where.line <= rows, one
+        assert one.where.column >= 0, one
+        assert one.what, one
+        assert one.instead, one
+
+
+def line(text: str) -> Ingredient:
+    """An ingredient line: amounts are exact, and every word is somewhere unless an error says why not."""
+    read, findings = read_line(text, WHERE, LARDER)
+    assert read.text == text
+    box = read.container
+    quantities = (read.amount, *read.stated, *((box.count, box.each) if box else ()))
+    for quantity in quantities:
+        _is_exact(quantity)
+    _places(findings, 1)
+    if all(one.severity is not Severity.ERROR for one in findings):
+        kept = (
+            read.item, read.prep, read.for_use, read.form, read.size, *read.alternatives,
+            *(word for one in quantities if one for word in (one.written, one.qualifier, *_names(one.unit))),
+            box.word if box else "", read.food.name if read.food else "", *(one.what for one in findings),
+        )  # fmt: skip
+        there = " ".join(kept).casefold()
+        lost = [word for word in _WORD.findall(text.casefold()) if word not in SAID and word not in there]
+        assert not lost, (text, lost, read)
+    return read
+
+
+def step(text: str) -> None:
+    """Running text: spans make up all a reader sees, measures lie in it in order, amounts are exact."""
+    read, findings = read_step(text, WHERE)
+    if len(text) <= LONGEST_STEP:
+        assert "".join(span.text for span in read.spans) == visible(text)
+    for span in (*read.spans, *read_prose(text, WHERE)):
+        match span:
+            case Measured(sides=sides, stated=stated):
+                for quantity in (*sides, *stated):
+                    _is_exact(quantity)
+            case Draw(amount=amount, share=share):
+                _is_exact(amount)
+                assert share is None or type(share) is Fraction
+    _places(findings, text.count("\n") + 1)
+    for measures in (System.US, System.METRIC) if len(text) <= LONGEST_STEP else ():
+        end = 0
+        for one in passages(text, measures)[0]:
+            assert end <= one.start < one.end <= len(text)
+            end = one.end
+
+
+def file(data: bytes) -> None:
+    """A recipe file: read, checked and rewritten with findings, never with an exception."""
+    prepared = prepare("x", data, "x.yaml", LARDER, HOUSE)
+    _places(prepared.findings, data.count(b"\n") + data.count(b"\r") + 1)
+    if prepared.recipe is not None:
+        for part in prepared.recipe.parts:
+            for ingredient in part.ingredients:
+                _is_exact(ingredient.amount)
+    else:
+        assert prepared.findings
