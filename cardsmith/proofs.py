@@ -10,7 +10,7 @@ from pathlib import Path
 
 from cardsmith.finding import CardsmithError, Finding, Severity, Where
 from cardsmith.proof.snapshot import DamagedProof, Snapshot, read_snapshot, write_snapshot
-from cardsmith.reading import read_plain
+from cardsmith.reading import lies_below, read_plain
 
 FOLDER = "proofs"
 _NAME = re.compile(r"(\d{2,4})\.json")
@@ -100,9 +100,14 @@ def keep(recipe_file: Path, snapshot: Snapshot) -> Path:
     """Write an issued proof, whole or not at all, and never over another.
 
     Raises:
-        CardsmithError: somebody issued that number meanwhile.
+        CardsmithError: somebody issued that number meanwhile, or the folder lies elsewhere by a link.
     """
     target = recipe_file.with_name(FOLDER) / file_name(snapshot.number)
+    if not lies_below(target.parent, recipe_file.parent):
+        raise CardsmithError(
+            f"{target.parent} leads by a symbolic link out of the recipe's folder, and nothing is written there; "
+            "put a folder in its place"
+        )
     target.parent.mkdir(exist_ok=True)
     handle, temporary = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name}.")
     try:

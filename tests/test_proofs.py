@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from cardsmith.cli import FINE, FOUND, main
+from cardsmith.cli import FINE, FOUND, MISUSED, main
 from cardsmith.finding import CardsmithError
 from cardsmith.proofs import checked_names, keep, latest_proof, read_proofs
 
@@ -79,6 +79,19 @@ def test_a_proof_is_never_written_over(recipe: Path) -> None:
         keep(recipe, one)
     assert [file.name for file in (recipe.parent / "proofs").iterdir()] == ["01.json"]
     assert (recipe.parent / "proofs/01.json").read_bytes() == before
+
+
+def test_nothing_is_kept_where_a_link_leads_out(
+    recipe: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    folder = recipe.parent / "proofs"
+    (folder / "01.json").unlink()
+    folder.rmdir()
+    (tmp_path / "elsewhere").mkdir()
+    folder.symlink_to(tmp_path / "elsewhere")
+    assert main(["proof", "thins", "--issue"]) == MISUSED
+    assert "symbolic link out of the recipe's folder" in capsys.readouterr().err
+    assert list((tmp_path / "elsewhere").iterdir()) == []
 
 
 def test_the_press_file_names_the_proof_that_shows_it(recipe: Path) -> None:
