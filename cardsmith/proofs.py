@@ -105,8 +105,8 @@ def keep(recipe_file: Path, snapshot: Snapshot) -> Path:
     target = recipe_file.with_name(FOLDER) / file_name(snapshot.number)
     if not lies_below(target.parent, recipe_file.parent):
         raise CardsmithError(
-            f"{target.parent} leads by a symbolic link out of the recipe's folder, and nothing is written there; "
-            "put a folder in its place"
+            f"{target.parent} leads by a symbolic link out of the recipe's folder; nothing is written there, "
+            "so put a folder in its place"
         )
     target.parent.mkdir(exist_ok=True)
     handle, temporary = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name}.")
