@@ -115,16 +115,20 @@ def _head(text: str, start: int, measures: System) -> Head:
     sign = _MINUS.match(text, start)
     head = head_at(text, sign.end() if sign else start, measures)
     if head.amounts and (sign or any(one.low <= 0 for one in head.amounts)):
-        fault = Fault(
-            name="unreadable-amount",
-            severity=Severity.ERROR,
-            start=start,
-            end=head.end,
-            what=f"“{text[start : head.end]}” is no amount of anything",
-            instead="an amount above 0",
-        )
+        fault = _nothing(text[start : head.end], start)
         return Head(end=head.end, faults=(*head.faults, fault))
     return head
+
+
+def _nothing(written: str, start: int) -> Fault:
+    return Fault(
+        name="unreadable-amount",
+        severity=Severity.ERROR,
+        start=start,
+        end=start + len(written),
+        what=f"“{written}” is no amount of anything",
+        instead="an amount above 0",
+    )
 
 
 def _whole_amount(text: str, measures: System) -> tuple[Head, tuple[Fault, ...]]:
@@ -198,10 +202,10 @@ def _assembled(
     """Head and tail put together; ``where`` and ``text`` are left to the caller."""
     for stated, inside in tail.stated:
         head = with_stated(head, stated, inside)
+    head, pieces = _amount_after(head, tail.pieces, measures)
     faults = list(head.faults)
     if tail.open_bracket >= 0:
         faults.append(_unpaired(text, tail.open_bracket))
-    head, pieces = _amount_after(head, tail.pieces, measures)
     named, count = named_by(pieces, larder)
     head, named = noun_as_food(head, named, between, larder)
     slip = _unit_slip(text, head, named, larder, measures)
@@ -274,7 +278,13 @@ def _amount_after(head: Head, pieces: tuple[Piece, ...], measures: System) -> tu
     for place, piece in enumerate(pieces[1:], start=1):
         late = head_at(piece.text, 0, measures)
         if late.amounts and not piece.text[late.end :].strip() and late.amounts[0].unit is not ONE:
-            return replace(late, end=head.end), pieces[:place] + pieces[place + 1 :]
+            if any(one.low <= 0 for one in late.amounts):
+                return replace(head, faults=(_nothing(piece.text, piece.start),)), pieces
+            begins = piece.start
+            faults = tuple(
+                replace(one, start=one.start + begins, end=one.end + begins) for one in late.faults
+            )
+            return replace(late, end=head.end, faults=faults), pieces[:place] + pieces[place + 1 :]
     return head, pieces
 
 

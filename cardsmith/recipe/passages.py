@@ -73,7 +73,7 @@ def _all(text: str, measures: System) -> Iterator[Passage]:
             number = number_at(text, start)
             if number is not None:
                 fault = _unreadable(text, number.end, number.faults, measures) if number.value is None else ()
-                fault += _pan_without_unit(text, start, measures)
+                fault += _pan_without_unit(text, start, measures) + _nothing(text, start, measures)
                 if fault:
                     yield Passage(start=start, end=number.end, sides=(), faults=fault)
                 place = max(number.end, place)
@@ -141,7 +141,7 @@ def _amount(text: str, start: int, measures: System) -> Passage | None:
     if found is None or found.quantity is None or not found.unit_written:
         return None
     quantity = found.quantity
-    if quantity.is_vague or quantity.dimension not in _READ:
+    if quantity.is_vague or quantity.dimension not in _READ or _is_nothing(quantity):
         return None
     written = text[found.unit_start : found.end]
     if _CUPS_OF_A_TIN.match(text, found.end):
@@ -162,6 +162,27 @@ def _amount(text: str, start: int, measures: System) -> Passage | None:
         sides=(quantity,),
         adjective=found.joined or describes,
         faults=found.faults,
+    )
+
+
+def _is_nothing(quantity: Quantity) -> bool:
+    return quantity.low <= 0 and quantity.dimension in {Dimension.MASS, Dimension.VOLUME}
+
+
+def _nothing(text: str, start: int, measures: System) -> tuple[Fault, ...]:
+    """The fault of ``0 g``, of which no other system has a share to print."""
+    found = amount_at(text, start, measures)
+    if found is None or found.quantity is None or not _is_nothing(found.quantity):
+        return ()
+    return (
+        Fault(
+            name="unreadable-amount",
+            severity=Severity.ERROR,
+            start=start,
+            end=found.end,
+            what=f"“{text[start : found.end]}” is no amount of anything",
+            instead="an amount above 0, or words for none",
+        ),
     )
 
 

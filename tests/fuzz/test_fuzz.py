@@ -20,8 +20,8 @@ DEMO = sorted(file.read_bytes() for file in (properties.ROOT / "recipes").glob("
 ROWS = sorted({row for data in DEMO for row in data.decode("utf-8").split("\n") if row.strip()})
 PIECES = (
     "1|½|1½|1 1/2|2/0|1/16|200|0|1,000|1,5|.5|a|two|half a|-|–|/|x|×|(|)|[|](#a)|`|*|,|;|.|:|#|°|°C|°F|350|"
-    "gas mark|g|kg|oz|lb|cup|cups|tbsp|tsp|ml|cm|inch|in|minutes|h|can|cans|cloves|large|packed|heaping|about|"
-    "to|or|and|plus|minus|between|of|each|total|flour|rye flour|butter|eggs|salt|water|garlic|to taste|"
+    "gas mark|g|kg|oz|lb|cup|cups|tbsp|tsp|ml|cm|inch|in|minutes|h|can|cans|cloves|large|packed|heaping|"
+    "about|to|or|and|plus|minus|between|of|each|total|flour|rye flour|butter|eggs|salt|water|garlic|to taste|"
     "divided|optional|chopped|for the pan|oven|bake|until|the rest|\u00a0|\u2009|\u0301|\u05d0|\u202e|\t|\n"
 ).split("|")
 words = st.lists(st.sampled_from(PIECES) | st.text(max_size=5), max_size=14)
