@@ -16,7 +16,7 @@ from cardsmith.check.report import as_records, counted
 from cardsmith.finding import CardsmithError
 from cardsmith.publication import Publication, named_files
 from cardsmith.terminal import AS_JSON, BROKEN, FINE, FOUND, MISUSED, Command, code_of, say
-from cardsmith.trouble import own_fault, refusal, trace
+from cardsmith.trouble import own_fault, refusal, trace, unmet
 
 if TYPE_CHECKING:
     from cardsmith.measure.larder import Food
@@ -294,6 +294,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
         click.echo(f"{trace(fault)}cardsmith: {refusal(fault)}", err=True)
         return MISUSED
     except Exception as fault:
+        if lacking := unmet():
+            click.echo(f"{trace(fault)}cardsmith: {lacking}", err=True)
+            return MISUSED
         click.echo(f"{trace(fault)}cardsmith: {own_fault(fault)}", err=True)
         return BROKEN
     return code if isinstance(code, int) else FINE

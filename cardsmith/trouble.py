@@ -37,6 +37,14 @@ def refusal(fault: OSError) -> str:
     return "; ".join(filter(None, (said, remedy(fault))))
 
 
+def unmet() -> str:
+    """What to say where a Python library is not there or too old, which breaks anything; else empty."""
+    from cardsmith.ready_cli import outdated  # noqa: PLC0415 - only in trouble
+
+    lacking = "; ".join(f"{one.asked}: {one.found}, {one.instead}" for one in outdated())
+    return f"{lacking}; `cardsmith ready` says what else this machine lacks" if lacking else ""
+
+
 def own_fault(fault: Exception) -> str:
     """What to say of a fault that can only be cardsmith's own."""
     file = last_read()

@@ -49,7 +49,8 @@ def need_pango() -> None:
     if missing:
         raise PangoMissing(
             f"PDF cards need {', '.join(missing)}: on Debian or Ubuntu, "
-            f"apt-get install --no-install-recommends {' '.join(missing)}; HTML cards work without"
+            f"apt-get install --no-install-recommends {' '.join(missing)}; HTML cards work without; "
+            "`cardsmith ready` says what else this machine lacks"
         )
 
 

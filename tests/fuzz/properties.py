@@ -26,7 +26,7 @@ SAID = frozenset(
     "divided use each apiece per total weight altogether in all about between one needed required half "
     "quarter as".split()
 )
-_WORD = re.compile(r"[^\W\d_]{2,}")
+_WORD = re.compile(r"[^\W\d_¼-¾⅐-⅞]{2,}")
 
 
 def _is_exact(quantity: Quantity | None) -> None:

@@ -5,11 +5,12 @@ from __future__ import annotations
 import errno
 import os
 import shutil
+from importlib import metadata
 from pathlib import Path
 
 import pytest
 
-from cardsmith import flow
+from cardsmith import checking
 from cardsmith.cli import main
 from cardsmith.terminal import BROKEN, FOUND, MISUSED
 from cardsmith.trouble import refusal
@@ -46,7 +47,7 @@ def test_a_refusal_is_one_line_with_its_remedy(
     def refused(*_arguments: object) -> None:
         raise OSError(number, os.strerror(number), "/somewhere/file")
 
-    monkeypatch.setattr(flow, "prepare", refused)
+    monkeypatch.setattr(checking, "prepare", refused)
     assert main(["check"]) == MISUSED
     told = capsys.readouterr().err
     assert told.startswith(f"cardsmith: /somewhere/file: {os.strerror(number)}; ")
@@ -77,7 +78,7 @@ def test_a_fault_of_our_own_names_the_file_and_shows_its_trace_only_when_asked(
     def broken(*_arguments: object) -> None:
         raise KeyError("rye")
 
-    monkeypatch.setattr(flow, "prepare", broken)
+    monkeypatch.setattr(checking, "prepare", broken)
     assert main(["check"]) == BROKEN
     told = capsys.readouterr().err
     assert "this is a fault of cardsmith (KeyError: 'rye')" in told
@@ -87,6 +88,30 @@ def test_a_fault_of_our_own_names_the_file_and_shows_its_trace_only_when_asked(
     monkeypatch.setenv("CARDSMITH_TRACE", "1")
     assert main(["check"]) == BROKEN
     assert "Traceback" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("version", ["2.0", ""])
+def test_a_library_too_old_or_absent_is_told_instead_of_a_fault_of_ours(
+    version: str, recipe: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    def broken(*_arguments: object) -> None:
+        raise ImportError("cannot import name 'new' from 'jinja2'")
+
+    real = metadata.version
+
+    def installed(name: str) -> str:
+        if name == "jinja2" and not version:
+            raise metadata.PackageNotFoundError(name)
+        return version if name == "jinja2" else real(name)
+
+    monkeypatch.setattr(checking, "prepare", broken)
+    monkeypatch.setattr(metadata, "version", installed)
+    assert main(["check"]) == MISUSED
+    told = capsys.readouterr().err
+    shown = version or "not there"
+    assert told.startswith(f"cardsmith: library jinja2: {shown}, python -m pip install 'jinja2>=")
+    assert "`cardsmith ready` says what else" in told
+    assert told.count("\n") == 1
 
 
 @pytest.mark.parametrize("command", ["check", "build"])
