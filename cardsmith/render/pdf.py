@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from fractions import Fraction
 from urllib.parse import quote
 
@@ -43,15 +43,22 @@ def lay_out_card(
         faults = audit.faults(document, html, view.texts(), view.numbers)
         return Layout(setting=setting, html=html, document=document, faults=faults)
 
-    layout = fit(view, size, style, lay_out, photo=view.photo is not None and view.photo.name in photos)
+    photo = view.photo is not None and view.photo.name in photos
+    layout = fit(view, size, style, lay_out, photo=photo)
     if layout.faults:
         raise LayoutError(f"{view.plain_title}: " + "; ".join(layout.faults))
     if not layout.fits:
         raise overfull(view, layout, size, style, lambda shorter: lay_out(layout.setting, shorter))
-    if size.columns > 1 and layout.setting.sides:
-        even = lay_out(layout.setting, heights=even_heights(layout.document))
-        layout = even if even.fits else layout
-    return layout
+    return _evened(layout, size, lambda heights: lay_out(layout.setting, heights=heights))
+
+
+def _evened(layout: Layout, size: CardSize, lay_out: Callable[[Mapping[str, str]], Layout]) -> Layout:
+    """The same with the two columns of each side as even as they can be, where that changes anything."""
+    if size.columns == 1 or not layout.setting.sides:
+        return layout
+    heights = even_heights(layout.document)
+    even = lay_out(heights) if heights != UNEVEN else layout
+    return even if even.fits else layout
 
 
 def screen_pdf(layout: Layout, typesetter: Typesetter) -> bytes:

@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Iterable
+from functools import lru_cache
 from itertools import takewhile
 
 from markupsafe import Markup, escape
@@ -66,6 +67,7 @@ _NUMBER = re.compile(
 )
 
 
+@lru_cache(maxsize=4096)  # a card's words come again on its page, in its data and in other batch sizes
 def marks(text: str) -> str:
     """Plain text with typographic quotes, primes, minus and multiplication signs, and spaces that hold."""
     plain = unicodedata.normalize("NFC", text).translate(_RARE)
