@@ -32,7 +32,7 @@ _SETTERS = (
 TYPE = "pango and harfbuzz"  # libraries of the machine's own, not of Python
 _SYSTEM = ("libpango-1.0.so.0", "libharfbuzz.so.0", "libpangoft2-1.0.so.0", "libharfbuzz-subset.so.0")
 _WRITERS = ("jinja2", "markupsafe", "rjsmin", "python")
-_READERS = ("ruamel_yaml", "markdown_it_py", "pint", "python")
+_READERS = ("ruamel_yaml", "ruamel_yaml_clib", "markdown_it_py", "pint", "python")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

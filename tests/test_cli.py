@@ -9,6 +9,7 @@ import click
 import pytest
 
 from cardsmith.cli import FINE, FOUND, MISUSED, cardsmith, main
+from cardsmith.grounds import libraries
 
 GOOD = """\
 title: Rye thins
@@ -128,9 +129,16 @@ def test_a_card_goes_with_its_recipe(publication: Path) -> None:
 def test_without_pango_the_page_is_written_and_the_packages_are_named(
     publication: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr("cardsmith.render.typesetter._opens", lambda library: False)
+    def none(library: str) -> None:
+        raise OSError(library)
+
+    monkeypatch.setattr("ctypes.CDLL", none)
+    libraries.cache_clear()
     write(publication, "thins", GOOD)
-    assert main(["build"]) == FOUND
+    try:
+        assert main(["build"]) == FOUND
+    finally:
+        libraries.cache_clear()
     made = {file.name for file in (publication / "build/cards/thins").iterdir()}
     assert made == {"thins.html", "thins-fragment.html", "thins.json"}
     assert "apt-get install" in (told := capsys.readouterr().err)
