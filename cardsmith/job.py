@@ -228,10 +228,11 @@ def _make(job: Job, reader: Reader) -> Made:
     line = nutrition_line(portion) if portion else ""
     style = job.house.portion
     online = address(job.house.site, recipe_path(card.recipe.name))
+    view = card_view(card, job.house, line if style.on_card else "", online)
     subject = Subject(
         name=job.name,
         prepared=prepared,
-        view=card_view(card, job.house, line if style.on_card else "", online),
+        view=view,
         page=page_view(card, job.house, sizes, line if style.on_page else ""),
         data=record(card, job.house, sizes),
         about=recipe_data(
@@ -242,7 +243,7 @@ def _make(job: Job, reader: Reader) -> Made:
         ),
         house=job.house,
         photos=photos,
-        version=version_of(prepared, text, proof),
+        version=version_of(prepared, view, job.house, text, proof),
     )
     tools = Tools(templates=publication.templates, cache=publication.build / CACHE)
     keys = {one.name: fingerprint(one.name, one.rests_on(subject), job.grounds[one.name]) for one in PRODUCTS}

@@ -20,10 +20,12 @@ from cardsmith.render.pdf import lay_out_card, photo_boxes
 from cardsmith.render.pictures import VERSION, PictureRefused, inspect, is_drawing, ready
 from cardsmith.render.preflight import Unprintable, examined, screen_faults
 from cardsmith.render.press import Version, press_pdf, printer
+from cardsmith.render.proof_words import fields
 from cardsmith.render.sizes import card_size
 from cardsmith.render.tagging import screened
 from cardsmith.render.typesetter import LayoutError, Typesetter
 from cardsmith.render.view import CardView
+from cardsmith.rewrite.numbers import numbers
 from cardsmith.writing import write_whole
 
 _LAY = "lay the picture beside the recipe, or take photo out"
@@ -153,14 +155,20 @@ def _pass(name: str, kind: str, faults: tuple[str, ...]) -> None:
         raise Unprintable(f"the {kind} file of {name} fails its preflight: {'; '.join(faults)}")
 
 
-def version_of(prepared: Prepared, source: bytes, latest: Snapshot | None = None) -> Version:
-    """Which version a press file holds, with the number and date of the proof that shows just this version.
+def version_of(
+    prepared: Prepared, view: CardView, house: House, source: bytes, latest: Snapshot | None = None
+) -> Version:
+    """Which version a press file holds, with the number and date of the proof that shows just this card.
 
-    A recipe that was edited since has no proof; then, as without any, the date is that of the last trial.
+    A card that says anything else by now, for the recipe or the house was edited, has no proof; then, as
+    without any, the date is that of the last trial.
     """
     trials = prepared.trials.trials if prepared.trials else ()
     date, whole = max((str(one.date) for one in trials if one.date), default=""), version_of_source(source)
-    issued = latest if latest and latest.version == whole else None
+    issued = None
+    if latest and prepared.card:
+        now = fields(view, prepared.card.recipe, numbers(prepared.card, house))
+        issued = latest if latest.shows(whole, now) else None
     return Version(
         recipe=prepared.name,
         mark=whole[:MARK],

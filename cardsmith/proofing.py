@@ -111,7 +111,8 @@ def _card(desk: Desk, told: Account, typesetter: Typesetter) -> tuple[CardPages 
     """The card as a build would print it, and what its finished files have to say."""
     recipe, style = desk.card.recipe, desk.house.card
     photos, findings = photo_of(Reader(desk.publication.root), desk.file, recipe.photo)
-    version = version_of(desk.prepared, desk.source, desk.kept[-1] if desk.kept else None)
+    latest = desk.kept[-1] if desk.kept else None
+    version = version_of(desk.prepared, desk.view, desk.house, desk.source, latest)
     cache = desk.publication.build / CACHE / "pictures"
     try:
         made = papers(desk.prepared, desk.view, desk.house, typesetter, photos, version, cache)

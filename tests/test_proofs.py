@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 import subprocess
 from pathlib import Path
 
@@ -104,6 +105,16 @@ def test_the_press_file_names_the_proof_that_shows_it(recipe: Path) -> None:
     assert main(["proof", "thins", "--issue", "--date", "2026-06-09"]) == FINE
     assert main(["build", "thins"]) == FINE
     assert "proof 2 · 2026-06-09" in slug()
+
+
+def test_a_card_that_the_house_changed_is_not_the_proof(recipe: Path) -> None:
+    shutil.copytree(Path(__file__).parents[1] / "templates", "templates")
+    assert main(["build", "thins"]) == FINE
+    assert "proof 1 · 2026-06-02" in slug()
+    house = Path("templates/house.yaml")
+    house.write_text(house.read_text("utf-8").replace("[us, metric]", "[metric, us]"), "utf-8")
+    assert main(["build", "thins"]) == FINE
+    assert "no proof issued" in slug()
 
 
 def test_a_damaged_proof_is_an_error_of_the_build(recipe: Path, capsys: pytest.CaptureFixture[str]) -> None:

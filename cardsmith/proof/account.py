@@ -80,7 +80,7 @@ def account(
     """
     version = version_of_source(source)
     latest = kept[-1] if kept else None
-    same = latest is not None and latest.version == version and latest.printed == fields
+    same = latest is not None and latest.shows(version, fields)
     previous = (kept[-2] if len(kept) > 1 else None) if same else latest
     found = changes(previous.printed, fields) if previous else Changes()
     known = previous.trials if previous else ()

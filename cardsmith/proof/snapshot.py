@@ -35,6 +35,10 @@ class Snapshot:
     printed: tuple[Field, ...] = field(repr=False)
     source: str = field(repr=False)  # the recipe file
 
+    def shows(self, version: str, printed: tuple[Field, ...]) -> bool:
+        """Whether a card of this version that says ``printed`` is the card of this proof."""
+        return self.version == version and self.printed == printed
+
 
 def version_of_source(source: bytes) -> str:
     """What tells one recipe file from another, of which `MARK` digits are printed.

@@ -104,12 +104,6 @@ def read_version(text: str) -> Version:
     return Version(recipe=recipe, mark=mark, proof=int(proof or 0), date=date or "")
 
 
-def version_in(press: bytes) -> Version:
-    """The version a press file says it holds."""
-    with pikepdf.open(io.BytesIO(press)) as pdf, pdf.open_metadata() as metadata:
-        return read_version(str(metadata.get("dc:identifier", "")))
-
-
 def press_pdf(
     tagged: bytes, typesetter: Typesetter, size: CardSize, made_for: Printer, version: Version
 ) -> bytes:
