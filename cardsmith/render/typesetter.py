@@ -14,6 +14,7 @@ from urllib.parse import unquote, urlsplit
 from xml.sax.saxutils import escape
 
 from cardsmith.finding import CardsmithError
+from cardsmith.render.full_lines import fill_lines
 from cardsmith.render.quicker import quicken
 from cardsmith.writing import write_whole
 
@@ -71,6 +72,7 @@ class Typesetter:
     def __init__(self, templates: Path, cache: Path, style: str = "print.css") -> None:
         need_pango()
         quicken()
+        fill_lines()
         from weasyprint import CSS  # noqa: PLC0415 - 0.4 s that only PDF needs
         from weasyprint.text.fonts import FontConfiguration  # noqa: PLC0415
 
