@@ -1,7 +1,7 @@
 """WeasyPrint made to fill a line whose text fits but for the space at its end.
 
 Where a text ends on a space and goes on in another element (a measure), and all of it fits on a line but for
-that space, WeasyPrint 70.0 takes the text for one that can't be broken and ends the line after its first word.
+that space, WeasyPrint 70.0 takes it for one that can't be broken and ends the line after its first word.
 """
 
 from __future__ import annotations

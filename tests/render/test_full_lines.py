@@ -26,8 +26,8 @@ def words(box: Any) -> str:
 def test_no_line_ends_after_its_first_word(typesetter: Typesetter) -> None:
     paragraphs = "".join(f'<p style="width: {width}pt">{TEXT}</p>' for width in WIDTHS)
     style = '@page { size: 4in 300in; margin: 0 } body { font: 11pt "Fira Sans" } p { margin: 0 }'
-    page = f'<html lang="en"><head><title>x</title><style>{style}</style></head><body>{paragraphs}</body></html>'
-    document = typesetter.lay_out(page, {}, styled=False)
+    head = f'<html lang="en"><head><title>x</title><style>{style}</style></head>'
+    document = typesetter.lay_out(f"{head}<body>{paragraphs}</body></html>", {}, styled=False)
     found = list(lines(document.pages[0]._page_box))
     assert len(found) == 2 * len(WIDTHS)
     assert all(line.startswith("enough to coat the spatula and") for line in found[::2])
