@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from cardsmith.finding import CardsmithError
-from cardsmith.house import House, house_folder, load_house
+from cardsmith.house import House, load_house
+from cardsmith.house_files import house_folder
 from cardsmith.reading import Refused, read_plain
 from cardsmith.regex import regex
 

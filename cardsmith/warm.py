@@ -13,7 +13,8 @@ from pathlib import Path
 from cardsmith import build_cli, cli, job, reporting
 from cardsmith.check import sarif
 from cardsmith.flow import prepare
-from cardsmith.house import house_folder, load_house
+from cardsmith.house import load_house
+from cardsmith.house_files import house_folder
 from cardsmith.measure.larder import load_larder
 from cardsmith.render.view import card_view
 from cardsmith.rewrite.batches import batches

@@ -14,8 +14,8 @@ PACKAGE = Path(__file__).parents[1] / "cardsmith"
 ORDER = (
     ("reference", "finding", "progress", "fingerprint", "reading", "writing", "remember", "regex"),
     ("measure",),
-    ("house",),
     ("recipe",),
+    ("house", "house_files"),
     ("bench",),
     ("portion",),
     ("check",),

@@ -15,6 +15,7 @@ from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension
 from cardsmith.measure.weighing import density, weight_of_one
 from cardsmith.recipe.amounts import read_quantity
+from cardsmith.recipe.tree import UNSEEN
 from cardsmith.regex import regex
 
 COLUMNS = ("ingredient", "price", "pack", "currency", "supplier", "date", "trim", "note")
@@ -69,6 +70,10 @@ def read_prices(data: bytes, file: str, larder: Larder) -> tuple[PriceList, tupl
         return NO_PRICES, (
             _fault(Where(file=file), "the file is no price list", "a table of some hundred rows"),
         )
+    if unseen := UNSEEN.search(text):
+        where = Where(file=file, line=text.count("\n", 0, unseen.start()) + 1)
+        what = f"an invisible character (U+{ord(unseen[0]):04X}) stands here"
+        return NO_PRICES, (_fault(where, what, "the row without it; it most likely came along in pasting"),)
     reader = csv.DictReader(io.StringIO(text, newline=""))
     header = tuple(reader.fieldnames or ())
     lacking = [name for name in REQUIRED if name not in header]
