@@ -8,6 +8,9 @@ from __future__ import annotations
 
 import io
 import re
+import warnings
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
@@ -15,12 +18,14 @@ from typing import Any
 from PIL import Image, ImageCms, ImageFile, ImageOps, UnidentifiedImageError
 
 from cardsmith.finding import CardsmithError
+from cardsmith.render.drawings import Unfit, inspect_drawing
 
 RESOLUTION = 300  # dots per inch at size; common practice, no source
 MOST_BYTES = 40_000_000
 MOST_DOTS = 100_000_000
-MOST_DRAWN = 2_000_000  # bytes of a drawing
-VERSION = 1  # of what `ready` makes: part of the key a cache files it under
+_OVER = f"over {MOST_DOTS // 1_000_000} million"
+_SMALLER = "scale it down; a card of 5 inches needs 1500 dots across"
+VERSION = 2  # of what `ready` makes: part of the key a cache files it under
 _QUALITY = 92
 _KINDS = {"JPEG": (".jpg", ".jpeg"), "PNG": (".png",)}
 _PLACE = re.compile(r"(\d{1,3})% (\d{1,3})%")
@@ -59,8 +64,17 @@ def inspect(name: str, data: bytes) -> None:
         PictureRefused: of another kind than its name says, broken, or over a limit.
     """
     if is_drawing(name):
-        _inspect_drawing(name, data)
+        try:
+            inspect_drawing(data)
+        except Unfit as unfit:
+            raise PictureRefused(f"{name} {unfit.what}", unfit.instead) from unfit
         return
+    with _quietly():
+        _photo(name, data)
+
+
+def _photo(name: str, data: bytes) -> Any:
+    """A photo with all its dots read."""
     if len(data) > MOST_BYTES:
         raise PictureRefused(
             f"{name} has {len(data) // 1_000_000} MB, over {MOST_BYTES // 1_000_000}", "save it as JPEG"
@@ -68,12 +82,11 @@ def inspect(name: str, data: bytes) -> None:
     image = _opened(name, data)
     width, height = image.size
     if width * height > MOST_DOTS:
-        raise PictureRefused(
-            f"{name} has {width} × {height} dots, over {MOST_DOTS // 1_000_000} million",
-            "scale it down; a card of 5 inches needs 1500 dots across",
-        )
+        raise PictureRefused(f"{name} has {width} × {height} dots, {_OVER}", _SMALLER)
     if image.mode == "CMYK" and not image.info.get("icc_profile"):
         raise PictureRefused(f"{name} is in CMYK without a profile", "save it as sRGB, or with its profile")
+    if image.mode.startswith(("I", "F")):
+        raise PictureRefused(f"{name} has 16 or more bits of grey", "save it with 8 bits a channel")
     lenient = ImageFile.LOAD_TRUNCATED_IMAGES
     ImageFile.LOAD_TRUNCATED_IMAGES = False  # WeasyPrint turns it on, and half a photo would pass for one
     try:
@@ -82,6 +95,7 @@ def inspect(name: str, data: bytes) -> None:
         raise PictureRefused(f"{name} is broken ({fault})", "export it once more") from fault
     finally:
         ImageFile.LOAD_TRUNCATED_IMAGES = lenient
+    return image
 
 
 def ready(name: str, data: bytes, focus: str, box: Box) -> bytes:
@@ -90,16 +104,35 @@ def ready(name: str, data: bytes, focus: str, box: Box) -> bytes:
     Raises:
         PictureRefused: as `inspect`.
     """
-    inspect(name, data)
-    image: Any = ImageOps.exif_transpose(_opened(name, data))
-    image = _in_srgb(image)
-    image = image.crop(crop_of(image.size, box, focus))
     wide, high = box.dots
+    with _quietly():
+        image = _photo(name, data)
+        ImageOps.exif_transpose(image, in_place=True)
+        image = image.crop(crop_of(image.size, box, focus))
+        image = _in_srgb(_nearer(image, wide))
     if image.width > wide:
         image = image.resize((wide, high), Image.Resampling.LANCZOS)
     out = io.BytesIO()
     image.save(out, "JPEG", quality=_QUALITY, subsampling=0, optimize=True)
     return out.getvalue()
+
+
+def _nearer(image: Any, wide: int) -> Any:
+    """One far larger than its place, brought to at least twice its width: colours take time by the dot."""
+    factor = image.width // (2 * wide)
+    if factor < 2 or image.mode not in ("RGB", "RGBA", "L", "CMYK"):
+        return image
+    if image.mode == "RGBA":  # by its weight: what is not to be seen must not colour what is
+        return image.convert("RGBa").reduce(factor).convert("RGBA")
+    return image.reduce(factor)
+
+
+@contextmanager
+def _quietly() -> Iterator[None]:
+    """Without the library's own warnings: what matters of them is refused here, with what to do."""
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")
+        yield
 
 
 def crop_of(size: tuple[int, int], box: Box, focus: str) -> tuple[int, int, int, int]:
@@ -118,7 +151,9 @@ def _opened(name: str, data: bytes) -> Any:
         image = Image.open(io.BytesIO(data), formats=list(_KINDS))
     except UnidentifiedImageError as fault:
         raise PictureRefused(f"{name} is no JPEG, PNG or SVG", "export it as one of these") from fault
-    except (OSError, SyntaxError, ValueError, Image.DecompressionBombError) as fault:
+    except Image.DecompressionBombError as fault:  # by its header, before a dot of it is read
+        raise PictureRefused(f"{name} has far more dots than a photo, {_OVER}", _SMALLER) from fault
+    except (OSError, SyntaxError, ValueError) as fault:
         raise PictureRefused(f"{name} cannot be opened ({fault})", "export it once more") from fault
     endings = _KINDS[str(image.format)]
     if not name.lower().endswith(endings):
@@ -151,22 +186,3 @@ def _in_srgb(image: Any) -> Any:
         except (ImageCms.PyCMSError, OSError, ValueError):
             return image.convert("RGB")  # a profile of another kind than the picture: as if it had none
     return image.convert("RGB")
-
-
-def _inspect_drawing(name: str, data: bytes) -> None:
-    if len(data) > MOST_DRAWN:
-        raise PictureRefused(
-            f"{name} has {len(data) // 1_000_000} MB, over 2", "simplify it, or save it as PNG"
-        )
-    text = data.decode("utf-8", errors="replace")
-    if "<svg" not in text:
-        raise PictureRefused(f"{name} is no SVG drawing", "export it once more")
-    for word, why in (
-        ("<script", "a script"),
-        ("<!ENTITY", "entities"),
-        ("<foreignObject", "foreign objects"),
-    ):
-        if word.lower() in text.lower():
-            raise PictureRefused(f"{name} holds {why}", "save it as a plain drawing")
-    if "<text" in text:
-        raise PictureRefused(f"{name} holds words as type", "turn its words into outlines")
