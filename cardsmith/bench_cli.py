@@ -82,11 +82,11 @@ def _typesetter(publication: Publication) -> Typesetter:
     from cardsmith.render.bench import STYLE  # noqa: PLC0415
     from cardsmith.render.typesetter import Typesetter  # noqa: PLC0415
 
-    return Typesetter(publication.templates, publication.build / CACHE / "fonts", STYLE)
+    return Typesetter(publication.templates, publication.below_build(f"{CACHE}/fonts"), STYLE)
 
 
 def _write(publication: Publication, name: str, file: str, data: bytes) -> None:
-    target = publication.build / "bench" / name / file
+    target = publication.below_build(f"bench/{name}/{file}")
     write_whole(target, data)
     click.echo(f"wrote {publication.shown(target)}")
 

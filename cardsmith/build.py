@@ -31,6 +31,7 @@ if TYPE_CHECKING:
 
 FEW = 2  # recipes; more are worth other processes
 BY_RECIPE = ("bench", "portion")  # below build/: folders by recipe that other commands write
+FOLDERS = (TEMPORARY, PICTURES, f"{CACHE}/fonts", "cards", SITE, *BY_RECIPE)  # below build/: all there are
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -280,7 +281,8 @@ class Building:
             remove(self.publication.build, {path for path, _ in before.paths()} - wanted if before else ())
 
     def _write(self, file: Path, data: bytes) -> Stamp:
-        return write_whole(file, data, self._temporary)
+        place = self.publication.below_build(str(file.relative_to(self.publication.build)))
+        return write_whole(place, data, self._temporary)
 
     def _others(self, built: Sequence[Built]) -> Iterator[Built]:
         """The recipes of the publication that this build did not look at."""

@@ -59,6 +59,8 @@ def build(
     def waiting() -> None:
         click.echo("another build is at work here; waiting for its end", err=True)
 
+    for folder in engine.FOLDERS:
+        publication.below_build(folder)
     with held(publication.build, waiting):
         building = engine.Building(publication)
         wanted = ("page",) if pages else ()

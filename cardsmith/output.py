@@ -58,6 +58,8 @@ def remove(build: Path, paths: Iterable[str]) -> None:
 def sweep(build: Path, folder: str, wanted: Set[str]) -> list[str]:
     """Remove what is not wanted below ``build``/``folder``, and empty folders; the paths of files removed."""
     removed: list[str] = []
+    if not lies_below(build / folder, build):
+        return removed  # what stands elsewhere is not ours
     _sweep(str(build), folder, wanted, removed)
     return removed
 

@@ -110,8 +110,8 @@ def _write(publication: Publication, name: str, found: Portion) -> None:
     from cardsmith.render.typesetter import Typesetter  # noqa: PLC0415
 
     language = publication.house().language
-    folder = publication.build / "portion" / name
-    typesetter = Typesetter(publication.templates, publication.build / CACHE / "fonts", STYLE)
+    folder = publication.below_build(f"portion/{name}")
+    typesetter = Typesetter(publication.templates, publication.below_build(f"{CACHE}/fonts"), STYLE)
     write_whole(
         folder / f"{name}-portion.html", portion_html(found, publication.templates, language).encode()
     )

@@ -51,6 +51,7 @@ def proof(publication: Publication, name: str, issue: bool, date: str) -> int:
     from cardsmith.proofing import account_of, desk_of, proof_of  # noqa: PLC0415 - the typesetter
 
     ((recipe, file),) = named_files(publication, (name,)).items()
+    target = publication.below_build(f"cards/{recipe}/{recipe}-proof.pdf")
     desk, findings = desk_of(publication, recipe, file)
     if desk is None:
         say(findings, {publication.shown(file): publication.text(file)}, as_json=False)
@@ -74,7 +75,6 @@ def proof(publication: Publication, name: str, issue: bool, date: str) -> int:
         pdf, _ = proof_of(desk, told)
     if issued:
         click.echo(f"wrote {publication.shown(keep(file, issued))}")
-    target = publication.build / "cards" / recipe / f"{recipe}-proof.pdf"
     write_whole(target, pdf)
     click.echo(f"wrote {publication.shown(target)}")
     click.echo(_told(told))

@@ -72,17 +72,17 @@ def sheets(
     made_for = printer_of(printer or house.card.printers[0])
     whose = _ending(house.card.printers, made_for.name)
     files = named_files(publication, recipes)
+    written = publication.below_build(f"sheets/{_called(recipes, files)}-on-{wanted.sheet.name}{whose}.pdf")
     imposed = impose(
         press_files(publication, files, whose),
         card_size(house.card.size),
         made_for,
         house.card.sides,
         wanted,
-        Typesetter(publication.templates, publication.build / CACHE / "fonts"),
+        Typesetter(publication.templates, publication.below_build(f"{CACHE}/fonts")),
     )
     if faults := sheet_faults(imposed.data, wanted.sheet, made_for):
         raise CardsmithError(f"the sheets fail their preflight: {'; '.join(faults)}")
-    written = publication.build / "sheets" / f"{_called(recipes, files)}-on-{wanted.sheet.name}{whose}.pdf"
     write_whole(written, imposed.data)
     count, times = len(imposed.run.sheets), imposed.run.times
     turned = f", duplex, turned over the {flip} edge" if imposed.duplex else ", on one side"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import re
 from pathlib import Path
 
@@ -10,6 +11,7 @@ from cardsmith.bench.load import read_trials
 from cardsmith.finding import CardsmithError, Severity
 from cardsmith.measure.larder import load_larder
 from cardsmith.publication import NAME, Publication
+from cardsmith.reading import Refused, lies_below, read_plain
 from cardsmith.writing import write_whole
 
 PLAIN = "plain"  # below templates/: the look a new publication begins with, where it differs
@@ -25,15 +27,15 @@ def start(publication: Publication, name: str) -> tuple[Path, ...]:
     if not NAME.fullmatch(name):
         plain = "-".join(re.findall(r"[a-z0-9]+", name.lower())) or "rye-crackers"
         raise CardsmithError(f"a name is small letters, digits and hyphens: {plain!r}, not {name!r}")
-    file = publication.file(name)
-    if file.exists():
-        raise CardsmithError(f"{publication.shown(file)} is there already; nothing was changed")
+    file = _new_file(publication, name, "nothing was changed")
     written: list[Path] = []
-    if not publication.recipes.exists() and not (publication.root / "templates").exists():
+    if not any(map(os.path.lexists, (publication.recipes, publication.root / "templates"))):
         written += _house_style(publication)
-    starter = (publication.templates / "recipe.yaml").read_text(encoding="utf-8")
+    starter = read_plain(
+        publication.templates / "recipe.yaml", publication.templates, "templates/recipe.yaml"
+    )
     title = name.replace("-", " ").capitalize()
-    write_whole(file, starter.replace("TITLE", title, 1).encode())
+    write_whole(file, (starter or b"").replace(b"TITLE", title.encode(), 1))
     return (*written, file)
 
 
@@ -47,17 +49,25 @@ def start_from_trial(publication: Publication, name: str, number: int) -> tuple[
     bench = publication.bench(file) if NAME.fullmatch(name) else None
     if bench is None:
         raise CardsmithError(f"there is no {publication.shown(file.with_name('trials.yaml'))}")
-    if file.exists():
-        raise CardsmithError(
-            f"{publication.shown(file)} is there already; nothing was changed. "
-            f"`cardsmith check {name}` lists where it differs from its trial"
-        )
+    differs = f"nothing was changed. `cardsmith check {name}` lists where it differs from its trial"
+    file = _new_file(publication, name, differs)
     trials, findings = read_trials(name, *bench, load_larder())
     errors = [one for one in findings if one.severity is Severity.ERROR]
     if trials is None or errors:
         raise CardsmithError(str(errors[0]) if errors else f"{bench[1]} holds no trials")
     write_whole(file, draft(trials, number, name.replace("-", " ").capitalize()).encode())
     return (file,)
+
+
+def _new_file(publication: Publication, name: str, there: str) -> Path:
+    """The recipe file to be written; refused where one is there, or where it would be written elsewhere."""
+    file = publication.file(name)
+    if not lies_below(file.parent, publication.recipes):
+        what = "leads by a symbolic link out of the recipes"
+        raise Refused(publication.shown(file.parent), what, "put a folder in its place, or take another name")
+    if os.path.lexists(file):
+        raise CardsmithError(f"{publication.shown(file)} is there already; {there}")
+    return file
 
 
 def _house_style(publication: Publication) -> list[Path]:
@@ -69,7 +79,7 @@ def _house_style(publication: Publication) -> list[Path]:
         write_whole(target, _renamed(data, publication) if name == "house.yaml" else data)
         written.append(target)
     ignore = publication.root / ".gitignore"
-    if not ignore.exists():
+    if not os.path.lexists(ignore):
         write_whole(ignore, b"/build/\n")
         written.append(ignore)
     return written

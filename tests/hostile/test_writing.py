@@ -1,0 +1,118 @@
+"""Links where a command writes: nothing lands elsewhere, nothing elsewhere is taken away."""
+
+from __future__ import annotations
+
+import shutil
+from pathlib import Path
+
+import pytest
+
+from cardsmith.cli import main
+from cardsmith.terminal import FINE, MISUSED
+
+ROOT = Path(__file__).parents[2]
+NAME = "seeded-crackers"
+KEPT = "their own words"
+
+
+@pytest.fixture
+def root(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """A publication, and a folder beside it with the very folders and files that a build would sweep."""
+    folder = tmp_path / "publication"
+    shutil.copytree(ROOT / "recipes" / NAME, folder / "recipes" / NAME)
+    for place in ("", "cards", "site", NAME, f"cards/{NAME}", f"{NAME}/more"):
+        outside = tmp_path / "outside" / place
+        outside.mkdir(parents=True, exist_ok=True)
+        (outside / "kept.html").write_text(KEPT, encoding="utf-8")
+    monkeypatch.chdir(folder)
+    return folder
+
+
+def _elsewhere(root: Path) -> dict[str, str]:
+    outside = root.parent / "outside"
+    return {str(file): file.read_text(encoding="utf-8") for file in outside.rglob("*") if file.is_file()}
+
+
+@pytest.mark.parametrize(
+    "link",
+    [
+        *("build", "build/.cache", "build/.cache/tmp", "build/.cache/pictures", "build/.cache/fonts"),
+        *("build/cards", "build/site", "build/bench", "build/portion", f"build/cards/{NAME}"),
+    ],
+)
+def test_a_build_writes_and_sweeps_nothing_elsewhere(
+    link: str, root: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    before = _elsewhere(root)
+    (root / link).parent.mkdir(parents=True, exist_ok=True)
+    (root / link).symlink_to(root.parent / "outside")
+    assert main(["build", "--serial", "--pages"]) == MISUSED
+    told = capsys.readouterr().err
+    assert told.startswith(f"cardsmith: {link}")
+    assert "leads by a symbolic link out of the publication's output; put a folder in its place" in told
+    assert told.count("\n") == 1
+    assert _elsewhere(root) == before
+
+
+@pytest.mark.parametrize(
+    ("link", "command"),
+    [
+        (f"build/cards/{NAME}", "proof {} --issue"),
+        ("build", "proof {} --issue"),
+        ("build/.cache/pictures", "proof {}"),
+        ("build/.cache/fonts", "bench report {}"),
+        (f"build/bench/{NAME}", "bench sheet {}"),
+        (f"build/portion/{NAME}", "portion {} --page"),
+        ("build/sheets", "sheets {} --on a4"),
+    ],
+)
+def test_no_other_command_writes_elsewhere(
+    link: str, command: str, root: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    before = _elsewhere(root)
+    (root / link).parent.mkdir(parents=True, exist_ok=True)
+    (root / link).symlink_to(root.parent / "outside")
+    assert main(command.format(NAME).split()) == MISUSED
+    assert "leads by a symbolic link out of the publication's output" in capsys.readouterr().err
+    assert _elsewhere(root) == before
+    assert not (root / "recipes" / NAME / "proofs").exists()
+
+
+def test_a_link_left_where_a_recipe_is_gone_is_not_followed(root: Path) -> None:
+    before = _elsewhere(root)
+    for part in ("cards", "bench", "portion", "site"):
+        (root / "build" / part).mkdir(parents=True)
+        (root / "build" / part / "gone").symlink_to(root.parent / "outside" / NAME)
+    assert main(["build", "--serial", "--pages"]) == FINE
+    assert _elsewhere(root) == before
+
+
+@pytest.mark.parametrize("command", ["new {}", "new {} --from-trial 1"])
+def test_a_recipe_is_started_in_no_folder_elsewhere(
+    command: str, root: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    shutil.copy(root / "recipes" / NAME / "trials.yaml", root.parent / "outside")
+    (root / "recipes/plum-tart").symlink_to(root.parent / "outside")
+    before = _elsewhere(root)
+    assert main(command.format("plum-tart").split()) == MISUSED
+    assert "recipes/plum-tart" in capsys.readouterr().err
+    assert _elsewhere(root) == before
+
+
+def test_a_link_that_leads_nowhere_is_not_written_through(root: Path) -> None:
+    target = root.parent / "outside/new.yaml"
+    (root / "recipes/plum-tart").mkdir()
+    (root / "recipes/plum-tart/recipe.yaml").symlink_to(target)
+    assert main(["new", "plum-tart"]) == MISUSED
+    assert not target.exists()
+
+
+@pytest.mark.parametrize("link", ["templates", ".gitignore"])
+def test_a_publication_is_started_through_no_link(
+    link: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (tmp_path / "empty").mkdir()
+    (tmp_path / "empty" / link).symlink_to(tmp_path / "nowhere")
+    monkeypatch.chdir(tmp_path / "empty")
+    assert main(["new", "plum-tart"]) == FINE
+    assert not (tmp_path / "nowhere").exists()
