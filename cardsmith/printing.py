@@ -14,6 +14,7 @@ from cardsmith.output import OF_PICTURE
 from cardsmith.proof.snapshot import MARK, Snapshot, version_of_source
 from cardsmith.reading import Reader, digest_of
 from cardsmith.recipe.model import Photo
+from cardsmith.regex import regex
 from cardsmith.render.fit import Layout
 from cardsmith.render.overfull import Overfull
 from cardsmith.render.pdf import lay_out_card, photo_boxes
@@ -28,6 +29,7 @@ from cardsmith.render.view import CardView
 from cardsmith.rewrite.numbers import numbers
 from cardsmith.writing import write_whole
 
+_LACKING = regex(r'unsupported by fonts: (".[^"]*" \([^)]*\))')  # in the typesetter's words
 _LAY = "lay the picture beside the recipe, or take photo out"
 _SHORTEN = "shorten the headnote or the list, or choose a larger card"
 _FINER = "take the photo's original, or a smaller place for it"
@@ -136,7 +138,11 @@ def papers(
 
 def does_not_print(where: Where, fault: LayoutError | Unprintable) -> Finding:
     """What to say to an author whose card could not be laid out, or whose file a printer would send back."""
+    what = str(fault)
     instead = "shorten the headnote or the steps, or set long words with a hyphen"
+    if lacking := dict.fromkeys(_LACKING.findall(what)):
+        what = f"the house's fonts have no sign for {', '.join(lacking)}"
+        instead = "write it in signs they have, or put a font that has it into templates/fonts and look.css"
     if isinstance(fault, Unprintable):
         instead = "this is a fault of cardsmith or of its templates: mend the templates, or report it"
     if isinstance(fault, Overfull):
@@ -145,7 +151,7 @@ def does_not_print(where: Where, fault: LayoutError | Unprintable) -> Finding:
         name="card-does-not-fit" if isinstance(fault, LayoutError) else "preflight-failed",
         severity=Severity.ERROR,
         where=where,
-        what=str(fault),
+        what=what,
         instead=instead,
     )
 

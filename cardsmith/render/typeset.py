@@ -15,6 +15,7 @@ from itertools import takewhile
 from markupsafe import Markup, escape
 
 from cardsmith.recipe.model import Protected, Words
+from cardsmith.render.direction import steady
 from cardsmith.rewrite.card import Rewritten
 
 NO_BREAK = "\u00a0"
@@ -73,7 +74,7 @@ def marks(text: str) -> str:
     plain = unicodedata.normalize("NFC", text).translate(_RARE)
     for pattern, mark in _MARKS:
         plain = pattern.sub(mark, plain)
-    return plain
+    return steady(plain)
 
 
 def typeset(text: str) -> Markup:
