@@ -107,8 +107,8 @@ def test_a_colour_profile_is_one(data: bytes | None, found: str) -> None:
 @pytest.mark.parametrize(
     ("answer", "line"),
     [
-        (ready.room(ready.ROOM, "build"), "ready  room for build: 300 MB free"),
-        (ready.room(1, "build"), "LACKS  room for build: 0 MB free; make room: a build may need 300 MB"),
+        (ready.room(ready.ROOM, "build"), "ready  room for build: 600 MB free"),
+        (ready.room(1, "build"), "LACKS  room for build: 0 MB free; make room: a build may need 600 MB"),
         (ready.writable(True, "build"), "ready  build: may be written"),
         (
             ready.writable(False, "build"),
