@@ -112,8 +112,17 @@ def ready(name: str, data: bytes, focus: str, box: Box) -> bytes:
         image = _in_srgb(_nearer(image, wide))
     if image.width > wide:
         image = image.resize((wide, high), Image.Resampling.LANCZOS)
-    out = io.BytesIO()
-    image.save(out, "JPEG", quality=_QUALITY, subsampling=0, optimize=True)
+    return _as_jpeg(image)
+
+
+def _as_jpeg(image: Any) -> bytes:
+    """The file is written in one piece: the library allows a byte a dot for it, which fine grain exceeds."""
+    out, piece = io.BytesIO(), ImageFile.MAXBLOCK
+    ImageFile.MAXBLOCK = max(piece, 4 * image.width * image.height)
+    try:
+        image.save(out, "JPEG", quality=_QUALITY, subsampling=0, optimize=True)
+    finally:
+        ImageFile.MAXBLOCK = piece
     return out.getvalue()
 
 

@@ -209,6 +209,14 @@ def test_a_photo_far_larger_than_its_place_keeps_its_colours() -> None:
         assert all(abs(a - b) < 12 for a, b in zip(colour, one, strict=True)), (colours, wanted)
 
 
+def test_a_photo_of_nothing_but_grain_is_made_ready() -> None:
+    grain = Image.effect_noise((600, 600), 200)
+    out = io.BytesIO()
+    Image.merge("RGB", (grain, grain.rotate(90), grain.rotate(180))).save(out, "PNG")
+    made = ready("a.png", out.getvalue(), "", SQUARE)
+    assert Image.open(io.BytesIO(made)).size == (300, 300)
+
+
 @pytest.mark.parametrize("file", sorted(ROOT.glob("recipes/*/*.svg")), ids=lambda file: file.name)
 def test_drawings_of_the_demo_pass(file: Path) -> None:
     inspect(file.name, file.read_bytes())
