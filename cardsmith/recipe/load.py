@@ -28,15 +28,18 @@ from cardsmith.recipe.model import (
     Time,
     Yield,
 )
-from cardsmith.recipe.prose import read_step
+from cardsmith.recipe.prose import read_step, stray_links
 from cardsmith.recipe.relocate import relocated
 from cardsmith.recipe.schema import INGREDIENTS, RECIPE, STEPS
 from cardsmith.recipe.shape import shaped
 from cardsmith.recipe.source import MAX_BYTES, read_source
 from cardsmith.recipe.tree import Mapping, Node, Scalar, Sequence
 from cardsmith.recipe.yields import read_time, read_yield, text_of
+from cardsmith.regex import regex
 
 UNTITLED = "Untitled"  # stands in where the title is missing, which is an error
+# Of a picture's file: an address, a path from the root or from home, one that leads up, one of Windows.
+_OUTSIDE = regex(r"^[A-Za-z][A-Za-z0-9+.-]+:(?=\S)|^[/~]|\\|(?:^|/)\.\.(?:/|$)")
 
 Findings = tuple[Finding, ...]
 
@@ -104,6 +107,10 @@ def read_recipe(name: str, text: bytes, file: str, larder: Larder) -> tuple[Reci
     )
     found = [*source.findings, *misshapen, *of_parts, *of_yield, *of_time, *of_dates, *_links(recipe)]
     found += _missing(recipe, misshapen)
+    for key in ("headnote", "storage"):
+        if told := text_of(root, key):
+            found += stray_links(" ".join(told.text.split()), told.where)
+    found += _elsewhere(recipe.photo)
     if not title and not any(one.where.field == "title" for one in misshapen):
         instead = f"add: {RECIPE.fields[0].example}"
         found.append(_error("missing-title", top, "the recipe has no title", instead))
@@ -249,6 +256,15 @@ def _photo(root: Mapping) -> Photo | None:
         credit=_word(node, "credit"),
         focus=_word(node, "focus"),
     )
+
+
+def _elsewhere(photo: Photo | None) -> Findings:
+    """A picture's file that is no path to one beside the recipe: on another host, or out of the folder."""
+    if photo is None or not _OUTSIDE.search(photo.file):
+        return ()
+    what = f"the picture “{photo.file}” is none beside the recipe"
+    instead = "put the picture into the recipe's folder and write its name alone: bowl.jpg"
+    return (_error("photo-refused", photo.where, what, instead),)
 
 
 def _tested(root: Mapping) -> Tested | None:

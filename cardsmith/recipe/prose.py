@@ -51,9 +51,10 @@ def _markdown() -> MarkdownIt:
     """Emphasis, code spans, links, escapes and entities of CommonMark 0.31; no HTML, no images."""
     from markdown_it import MarkdownIt  # noqa: PLC0415 - a text without any mark is read without it
 
-    return (
-        MarkdownIt("zero").enable(["emphasis", "backticks", "link", "entity", "escape"]).disable("text_join")
-    )
+    rules = ["emphasis", "backticks", "link", "entity", "escape"]
+    markdown = MarkdownIt("zero").enable(rules).disable("text_join")
+    markdown.validateLink = lambda url: True  # type: ignore[method-assign]  # javascript: too is told
+    return markdown
 
 
 def read_step(
@@ -109,6 +110,12 @@ def read_prose(text: str, where: Where, measures: System | str = System.US) -> t
         else:
             spans += _plain(list(group), where, text, System(measures))[0]
     return tuple(spans)
+
+
+def stray_links(text: str, where: Where) -> tuple[Finding, ...]:
+    """Links of a headnote or a storage note that lead elsewhere than to an ingredient; none is printed."""
+    links = [run for run in (_runs(text) if len(text) <= LONGEST_STEP else ()) if run.kind == "link"]
+    return tuple(_bad_target(run, where) for run in links if not run.target.startswith("#"))
 
 
 def visible(text: str) -> str:
