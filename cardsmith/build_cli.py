@@ -11,7 +11,7 @@ import click
 from cardsmith.check.report import counted
 from cardsmith.finding import Severity
 from cardsmith.output import held
-from cardsmith.publication import Publication, named_files
+from cardsmith.publication import Publication, card_files
 from cardsmith.terminal import AS_JSON, BROKEN, FOUND, MISUSED, Command, code_of, say
 from cardsmith.trouble import trace
 
@@ -53,7 +53,7 @@ def build(
     from cardsmith import build as engine  # noqa: PLC0415 - for the other commands' sake
     from cardsmith.progress import progress  # noqa: PLC0415
 
-    files = named_files(publication, recipes)
+    files = card_files(publication, recipes)
     workers = 1 if serial else jobs or os.cpu_count() or 1
 
     def waiting() -> None:

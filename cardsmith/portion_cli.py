@@ -18,7 +18,7 @@ from cardsmith.portion.prices import NO_PRICES, read_prices
 from cardsmith.portion.report import record, text
 from cardsmith.portion.whole import Portion
 from cardsmith.portion.whole import portion as work_out
-from cardsmith.publication import Publication, named_files
+from cardsmith.publication import Publication, card_files
 from cardsmith.recipe.load import read_recipe
 from cardsmith.terminal import AS_JSON, FINE, FOUND, Command, code_of, say
 from cardsmith.writing import write_whole
@@ -84,7 +84,7 @@ def portion(publication: Publication, name: str, food_cost: str | None, page: bo
     An estimate from tables: prices from recipes/prices.csv, contents from USDA SR 28, losses from its trials,
     and what is stated in portion.yaml beside the recipe. What is missing is named, never taken as zero.
     """
-    ((recipe, file),) = named_files(publication, (name,)).items()
+    ((recipe, file),) = card_files(publication, (name,)).items()
     found, findings, sources = portion_of(publication, recipe, file, _share(food_cost))
     errors = [one for one in findings if code_of([one])]
     if found is None or errors:

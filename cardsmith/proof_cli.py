@@ -9,7 +9,7 @@ import click
 
 from cardsmith.bench.words import several
 from cardsmith.proofs import keep
-from cardsmith.publication import Publication, named_files
+from cardsmith.publication import Publication, card_files
 from cardsmith.terminal import FINE, FOUND, Command, code_of, say
 from cardsmith.writing import write_whole
 
@@ -50,7 +50,7 @@ def proof(publication: Publication, name: str, issue: bool, date: str) -> int:
     """
     from cardsmith.proofing import account_of, desk_of, proof_of  # noqa: PLC0415 - the typesetter
 
-    ((recipe, file),) = named_files(publication, (name,)).items()
+    ((recipe, file),) = card_files(publication, (name,)).items()
     target = publication.below_build(f"cards/{recipe}/{recipe}-proof.pdf")
     desk, findings = desk_of(publication, recipe, file)
     if desk is None:

@@ -11,7 +11,7 @@ from cardsmith.house_files import house_folder
 from cardsmith.reading import Refused, lies_below, read_plain
 from cardsmith.regex import regex
 
-NAME = regex(r"[a-z0-9]+(?:-[a-z0-9]+)*")
+NAME = regex(r"(?=.{1,100}$)[a-z0-9]+(?:-[a-z0-9]+)*")  # a folder, and a part of an address
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,7 +54,16 @@ class Publication:
 
     def names(self) -> tuple[str, ...]:
         """The recipes there are, in alphabetical order."""
-        return tuple(sorted(file.parent.name for file in self.recipes.glob("*/recipe.yaml")))
+        return tuple(name for name in self._folders() if NAME.fullmatch(name))
+
+    def misnamed(self) -> tuple[str, ...]:
+        """Folders that hold a recipe and have no name of one; what is hidden is nobody's recipe."""
+        return tuple(
+            name for name in self._folders() if not NAME.fullmatch(name) and not name.startswith(".")
+        )
+
+    def _folders(self) -> list[str]:
+        return sorted(file.parent.name for file in self.recipes.glob("*/recipe.yaml"))
 
     def file(self, name: str) -> Path:
         """The recipe file of ``name``."""
@@ -107,9 +116,11 @@ def named_files(publication: Publication, wanted: tuple[str, ...]) -> dict[str, 
     """The recipe files meant by names, folders or files; all of the publication's where none is given.
 
     Raises:
-        CardsmithError: there is no such recipe, or no recipe at all.
+        CardsmithError: there is no such recipe, or no recipe at all, or a folder is misnamed.
     """
     if not wanted:
+        for name in publication.misnamed():
+            raise _misnamed(name, f"the folder recipes/{_told(name)}")
         found = {name: publication.file(name) for name in publication.names()}
         if not found:
             raise CardsmithError(
@@ -127,3 +138,34 @@ def named_files(publication: Publication, wanted: tuple[str, ...]) -> dict[str, 
             raise CardsmithError(f"there is no recipe {word!r}; recipes here: {known}")
         found[file.resolve().parent.name if file.name == "recipe.yaml" else file.stem] = file
     return found
+
+
+def card_files(publication: Publication, wanted: tuple[str, ...]) -> dict[str, Path]:
+    """As `named_files`, for a command that writes files of these names.
+
+    Raises:
+        CardsmithError: as there, or a draft's name can be no card's.
+    """
+    found = named_files(publication, wanted)
+    for name, file in found.items():
+        if not NAME.fullmatch(name):
+            raise _misnamed(name, _told(publication.shown(file)))
+    return found
+
+
+def _misnamed(name: str, what: str) -> CardsmithError:
+    plain = plain_name(name)
+    return CardsmithError(
+        f"{what} names no recipe: a name is small letters, digits and hyphens, at most 100; "
+        f"rename it, such as {plain}"
+    )
+
+
+def plain_name(name: str) -> str:
+    """A name that could be meant."""
+    return "-".join(regex("[a-z0-9]+").findall(name.lower()))[:100].strip("-") or "rye-crackers"
+
+
+def _told(name: str) -> str:
+    """A name for a message, without what would confuse a terminal."""
+    return "".join(letter if letter.isprintable() else "?" for letter in name)[:120]

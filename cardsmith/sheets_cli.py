@@ -10,7 +10,7 @@ import click
 from cardsmith.finding import CardsmithError
 from cardsmith.output import CACHE
 from cardsmith.pressed import press_files
-from cardsmith.publication import Publication, named_files
+from cardsmith.publication import Publication, card_files
 from cardsmith.render.imposition import FLIPS, ORDERS, sheet_size
 from cardsmith.terminal import FINE, Command
 from cardsmith.writing import write_whole
@@ -71,7 +71,7 @@ def sheets(
     wanted = Order(sheet=sheet_size(sheet), flip=flip, copies=copies, order=order)
     made_for = printer_of(printer or house.card.printers[0])
     whose = _ending(house.card.printers, made_for.name)
-    files = named_files(publication, recipes)
+    files = card_files(publication, recipes)
     written = publication.below_build(f"sheets/{_called(recipes, files)}-on-{wanted.sheet.name}{whose}.pdf")
     imposed = impose(
         press_files(publication, files, whose),

@@ -10,7 +10,7 @@ from cardsmith.bench.draft import draft
 from cardsmith.bench.load import read_trials
 from cardsmith.finding import CardsmithError, Severity
 from cardsmith.measure.larder import load_larder
-from cardsmith.publication import NAME, Publication
+from cardsmith.publication import NAME, Publication, plain_name
 from cardsmith.reading import Refused, lies_below, read_plain
 from cardsmith.writing import write_whole
 
@@ -25,8 +25,9 @@ def start(publication: Publication, name: str) -> tuple[Path, ...]:
         CardsmithError: the name cannot be a folder and an address, or the recipe is there already.
     """
     if not NAME.fullmatch(name):
-        plain = "-".join(re.findall(r"[a-z0-9]+", name.lower())) or "rye-crackers"
-        raise CardsmithError(f"a name is small letters, digits and hyphens: {plain!r}, not {name!r}")
+        raise CardsmithError(
+            f"a name is small letters, digits and hyphens: {plain_name(name)!r}, not {name[:120]!r}"
+        )
     file = _new_file(publication, name, "nothing was changed")
     written: list[Path] = []
     if not any(map(os.path.lexists, (publication.recipes, publication.root / "templates"))):

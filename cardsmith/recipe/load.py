@@ -40,6 +40,7 @@ from cardsmith.regex import regex
 UNTITLED = "Untitled"  # stands in where the title is missing, which is an error
 # Of a picture's file: an address, a path from the root or from home, one that leads up, one of Windows.
 _OUTSIDE = regex(r"^[A-Za-z][A-Za-z0-9+.-]+:(?=\S)|^[/~]|\\|(?:^|/)\.\.(?:/|$)")
+_FOLDER = regex(r"(?=.{1,100}$)[a-z0-9]+(?:-[a-z0-9]+)*")
 
 Findings = tuple[Finding, ...]
 
@@ -110,7 +111,7 @@ def read_recipe(name: str, text: bytes, file: str, larder: Larder) -> tuple[Reci
     for key in ("headnote", "storage"):
         if told := text_of(root, key):
             found += stray_links(" ".join(told.text.split()), told.where)
-    found += _elsewhere(recipe.photo)
+    found += [*_elsewhere(recipe.photo), *_no_folders(recipe.formerly)]
     if not title and not any(one.where.field == "title" for one in misshapen):
         instead = f"add: {RECIPE.fields[0].example}"
         found.append(_error("missing-title", top, "the recipe has no title", instead))
@@ -265,6 +266,17 @@ def _elsewhere(photo: Photo | None) -> Findings:
     what = f"the picture “{photo.file}” is none beside the recipe"
     instead = "put the picture into the recipe's folder and write its name alone: bowl.jpg"
     return (_error("photo-refused", photo.where, what, instead),)
+
+
+def _no_folders(names: tuple[Text, ...]) -> Findings:
+    """Former names that no folder of a recipe can have had: an address leads on from each."""
+    what = "“{}” is no name that a recipe's folder can have had"
+    instead = "its name then, in small letters, digits and hyphens: harbour-crackers"
+    return tuple(
+        _error("former-name", one.where, what.format(one.text[:100]), instead, max(1, len(one.text)))
+        for one in names
+        if not _FOLDER.fullmatch(one.text)
+    )
 
 
 def _tested(root: Mapping) -> Tested | None:

@@ -1,0 +1,108 @@
+"""Names of recipes that leave the folder, or that no folder and no address can have: refused in one line."""
+
+from __future__ import annotations
+
+import os
+import shutil
+from pathlib import Path
+
+import pytest
+
+from cardsmith.cli import main
+from cardsmith.finding import Severity
+from cardsmith.measure.larder import load_larder
+from cardsmith.publication import NAME, plain_name
+from cardsmith.recipe.load import read_recipe
+from cardsmith.terminal import FINE, MISUSED
+
+ROOT = Path(__file__).parents[2]
+DEMO = ROOT / "recipes/mustard-dressing/recipe.yaml"
+ODD = (
+    *("<b onclick=y>", "a b", "é", "new\nline", "-x", "x%2e", "q'\"", "esc\x1b[31m", "CON", "rtl\u202e"),
+    *("bad\udcff", "x" * 150),
+)
+
+
+@pytest.fixture
+def root(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    folder = tmp_path / "publication"
+    shutil.copytree(DEMO.parent, folder / "recipes/mustard-dressing")
+    shutil.copytree(DEMO.parent, tmp_path / "elsewhere/x")
+    monkeypatch.chdir(folder)
+    return folder
+
+
+@pytest.mark.parametrize("name", ODD)
+def test_a_folder_with_no_name_of_a_recipe_is_told(
+    name: str, root: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    folder = root / "recipes" / os.fsdecode(os.fsencode(name))
+    shutil.copytree(DEMO.parent, folder)
+    for command in (["check"], ["build", "--serial"]):
+        assert main(command) == MISUSED
+        told = capsys.readouterr().err
+        assert told.startswith("cardsmith: the folder recipes/")
+        assert told.endswith(f"rename it, such as {plain_name(name)}\n")
+        assert told.count("\n") == 1
+        assert told.removesuffix("\n").isprintable()
+    assert not (root / "build").exists()
+
+
+def test_a_hidden_folder_is_nobody_s_recipe(root: Path) -> None:
+    shutil.copytree(DEMO.parent, root / "recipes/.draft")
+    assert main(["check"]) == FINE
+
+
+@pytest.mark.parametrize("name", ["../elsewhere", "/elsewhere/x", "..", ".", "", "a/b", "A", "a\0b", "~"])
+@pytest.mark.parametrize(
+    "command",
+    [
+        "new",
+        "build",
+        "proof",
+        "portion",
+        "sheets",
+        "bench sheet",
+        "bench history",
+        "bench teardown",
+        "bench report",
+    ],
+)
+def test_a_name_that_leaves_the_recipes_is_refused(
+    command: str, name: str, root: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    before = {str(file) for file in root.parent.rglob("*")}
+    assert main([*command.split(), name]) == MISUSED
+    told = capsys.readouterr()
+    assert told.err.count("\n") == 1
+    assert told.err.startswith("cardsmith: ")
+    assert {str(file) for file in root.parent.rglob("*")} == before
+
+
+def test_a_draft_anywhere_is_checked_by_any_name_but_makes_a_card_by_a_plain_one(
+    root: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    draft = root / "My Draft.yaml"
+    shutil.copy(DEMO, draft)
+    assert main(["check", str(draft)]) == FINE
+    capsys.readouterr()
+    assert main(["build", "--serial", str(draft)]) == MISUSED
+    assert "My Draft.yaml names no recipe" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize(
+    "former", ["../../../out", "/out", "..", "a/b", ".cache", "A B", "x\\y", "x" * 101, "é"]
+)
+def test_a_former_name_that_leaves_the_site_is_told(former: str) -> None:
+    text = f"title: Rye thins\nformerly: ['{former}', harbour-crackers]\n"
+    _, findings = read_recipe("thins", text.encode(), "recipe.yaml", load_larder())
+    (told,) = (one for one in findings if one.name == "former-name")
+    assert told.severity is Severity.ERROR
+    assert told.where.line == 2
+    assert former[:100] in told.what
+
+
+@pytest.mark.parametrize("name", [*ODD, "", "---", "Rye & Ale"])
+def test_a_plain_name_is_one(name: str) -> None:
+    assert NAME.fullmatch(plain_name(name))
+    assert not NAME.fullmatch(name)
