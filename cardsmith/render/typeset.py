@@ -61,6 +61,8 @@ _JOINED = re.compile(
     rf"(?<![\w{FRACTION_SLASH}-])"
     rf"(?:[{_FIGURES}]+(?:-[\w{_FIGURES}]{{1,9}})+|\w{{1,12}}-\w{{1,3}}|\w{{1,4}}-\w{{1,12}})(?![\w-])"
 )
+# The last word of a paragraph, if it is one that print.css would divide.
+_LAST_WORD = re.compile(r"[^\W\d_]{11,}(?=[^\w<>]*(?:</\w+>)*$)")
 _LAST_LETTERS = 10  # of the last line of a paragraph, at least
 _SLASHED = re.compile(rf"(\d+){FRACTION_SLASH}(\d+)")
 _NUMBER = re.compile(
@@ -139,8 +141,12 @@ def held(text: Markup, most: int = 16) -> Markup:
 
 
 def composed(text: Markup, most: int = 22) -> Markup:
-    """Running text made ready for a column of print, which holds ``most`` letters: `held` and `unwidowed`."""
-    return unwidowed(held(text, min(most, 16)), most)
+    """Running text made ready for a column of print, which holds ``most`` letters: `held` and `unwidowed`.
+
+    Its last word is marked, so that no hyphen leaves half a word alone on the last line.
+    """
+    ended = Markup(_LAST_WORD.sub(r'<span class="end">\g<0></span>', str(text)))  # its own words, marked
+    return unwidowed(held(ended, min(most, 16)), most)
 
 
 def number_and_unit(text: str) -> tuple[str, str]:

@@ -7,6 +7,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
@@ -129,6 +130,24 @@ def test_every_line_of_text_stands_on_the_grid(house: str, name: str, size: str,
     for one in own:
         off = (one.baseline - origin) % step
         assert min(off, step - off) < SAME, one
+
+
+@pytest.mark.parametrize(("house", "name", "size"), CARDS)
+def test_a_hyphen_divides_long_words_of_running_text_alone(
+    house: str, name: str, size: str, looks: Looks
+) -> None:
+    """No measure and no name in the list; and no half of a word is all that stands on the last line."""
+    lines = list(texts(looks.of(house, name, size).document))
+    for one, following in pairwise(lines):
+        if not one.text.endswith("\u2010"):
+            continue
+        assert {"headnote", "steps", "notes"} & set(one.within)
+        assert not {"measure", "end"} & set(one.within)
+        half = one.text.split()[-1].rstrip("\u2010")
+        other = following.text.split()[0].rstrip(".,;:")
+        assert min(len(half), len(other)) >= 4
+        assert len(half + other) >= 11
+        assert len(following.text.split()) > 1
 
 
 @pytest.mark.parametrize(("house", "name", "size"), CARDS)

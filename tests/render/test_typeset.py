@@ -170,6 +170,21 @@ def test_what_a_hyphen_joins_stands_on_one_line(text: str, words: list[str]) -> 
     assert re.findall(r'<span class="held">(.*?)</span>', held(Markup(text))) == words
 
 
+@pytest.mark.parametrize(
+    ("text", "word"),
+    [
+        ("Keep it in the refrigerator.", "refrigerator"),
+        ("Keep it in the <em>refrigerator</em>", "refrigerator"),
+        ("In a refrigerator, then eat", None),
+        ("Keep it in the cupboard.", None),  # too short to be divided
+        ("<b title=refrigerator></b>", None),
+    ],
+)
+def test_a_long_last_word_is_marked(text: str, word: str | None) -> None:
+    found = re.search(r'<span class="end">(.*?)</span>', composed(Markup(text)))
+    assert (found[1] if found else None) == word
+
+
 @given(st.text(alphabet="ab9½- <>&\u00a0", max_size=60), st.integers(0, 40))
 def test_composing_changes_no_letter(text: str, most: int) -> None:
     """Spaces become spaces that hold; nothing else of what a reader sees is touched."""
