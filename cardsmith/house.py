@@ -315,7 +315,8 @@ def _given(data: bytes, where: str) -> Any:
     source = read_source(data, where)
     for one in source.findings:
         if one.severity is Severity.ERROR and one.name != "empty-file":
-            raise CardsmithError(f"{one.where}: {one.what}; {one.instead}")
+            instead = one.instead if len(one.instead) <= MAX_WORDS else f"{one.instead[:MAX_WORDS]}…"
+            raise CardsmithError(f"{one.where}: {one.what}; {instead}")
     return _plain(source.root) if source.root else None
 
 

@@ -7,19 +7,30 @@ from collections.abc import Iterable
 from fractions import Fraction
 from pathlib import Path
 
-from cardsmith.finding import Finding, Severity, Where
+from cardsmith.bench.load import read_trials
+from cardsmith.bench.report import report
+from cardsmith.bench.teardown import feasible, told
+from cardsmith.bench.teardown_load import read_teardown
+from cardsmith.finding import CardsmithError, Finding, Severity, Where
 from cardsmith.flow import prepare
-from cardsmith.house import load_house
+from cardsmith.house import load_house, read_house
 from cardsmith.measure.larder import load_larder
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import System, Unit
+from cardsmith.portion.facts import read_facts
+from cardsmith.portion.prices import read_prices
+from cardsmith.portion.report import text as as_text
+from cardsmith.portion.whole import portion
 from cardsmith.recipe.lines import read_line
+from cardsmith.recipe.load import read_recipe
 from cardsmith.recipe.model import Draw, Ingredient, Measured
 from cardsmith.recipe.passages import passages
 from cardsmith.recipe.prose import LONGEST_STEP, read_prose, read_step, visible
 
 ROOT = Path(__file__).parents[2]
 WHERE, LARDER, HOUSE = Where(file="x", line=1, column=1), load_larder(), load_house(ROOT)
+RECIPE = read_recipe("x", (ROOT / "recipes/bay-custard-pots/recipe.yaml").read_bytes(), "x", LARDER)[0]
+assert RECIPE is not None
 # Words that say how the rest is meant and have a field of their own, or join what is read apart.
 SAID = frozenset(
     "a an and or of the plus minus less to for your taste optional if desired you like liked wish using "
@@ -88,6 +99,43 @@ def step(text: str) -> None:
         for one in passages(text, measures)[0]:
             assert end <= one.start < one.end <= len(text)
             end = one.end
+
+
+def house(data: bytes) -> None:
+    """A house file: read, or refused in a message that names it."""
+    said = "house.yaml"
+    try:
+        read_house(data)
+    except CardsmithError as refused:
+        said = str(refused)
+    assert said.startswith("house.yaml")
+    assert len(said) < 1_000
+
+
+def beside(name: str, data: bytes) -> None:
+    """A file beside a recipe: its faults have places in it, and what it says can be worked with."""
+    rows = data.count(b"\n") + data.count(b"\r") + 1
+    match name:
+        case "trials.yaml":
+            trials, findings = read_trials("x", data, name, LARDER)
+            if trials and trials.trials and not _stopped(findings):
+                report(trials, "A dish", "cracker", HOUSE, LARDER)
+        case "teardown.yaml":
+            label, findings = read_teardown(data, name, LARDER)
+            if label and not _stopped(findings):
+                told(label, feasible(label))
+        case "portion.yaml":
+            facts, findings = read_facts(data, name, RECIPE.ingredients, LARDER)
+            if not _stopped(findings):
+                as_text(portion(RECIPE, facts=facts))
+        case _:
+            prices, findings = read_prices(data, name, LARDER)
+            as_text(portion(RECIPE, prices=prices, food_cost=HOUSE.portion.food_cost))
+    _places(findings, rows)
+
+
+def _stopped(findings: Iterable[Finding]) -> bool:
+    return any(one.severity is Severity.ERROR for one in findings)
 
 
 def file(data: bytes) -> None:

@@ -31,9 +31,9 @@ lines = st.builds(lambda gap, told: gap.join(told), st.sampled_from([" ", "", " 
 
 
 @st.composite
-def files(draw: st.DrawFn) -> bytes:
-    """A recipe of the demo with rows lost, doubled, moved and put in from elsewhere."""
-    rows = draw(st.sampled_from(DEMO)).decode("utf-8").split("\n")
+def files(draw: st.DrawFn, first: list[bytes] = DEMO) -> bytes:
+    """A file of the demo with rows lost, doubled, moved and put in from elsewhere."""
+    rows = draw(st.sampled_from(first)).decode("utf-8").split("\n")
     for _ in range(draw(st.integers(1, 4))):
         at = draw(st.integers(0, len(rows)))
         match draw(st.sampled_from(["lose", "double", "put", "cut", "indent"])):
@@ -72,6 +72,32 @@ def test_a_step(text: str) -> None:
 @given(files())
 def test_a_file(data: bytes) -> None:
     properties.file(data)
+
+
+@bounded(40)
+@given(files([(properties.ROOT / "templates/house.yaml").read_bytes()]))
+def test_a_house(data: bytes) -> None:
+    properties.house(data)
+
+
+@pytest.mark.parametrize(
+    "path",
+    [
+        "seeded-crackers/trials.yaml",
+        "seeded-crackers/teardown.yaml",
+        "bay-custard-pots/portion.yaml",
+        "prices.csv",
+    ],
+)
+def test_a_file_beside_a_recipe(path: str) -> None:
+    first = (properties.ROOT / "recipes" / path).read_bytes()
+
+    @bounded(15)
+    @given(files([first[:2_500]]))
+    def holds(data: bytes) -> None:
+        properties.beside(path.rpartition("/")[2], data)
+
+    holds()
 
 
 @pytest.mark.parametrize("data", DEMO)
