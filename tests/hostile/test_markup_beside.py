@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import shutil
 import subprocess
 from pathlib import Path
@@ -122,3 +123,14 @@ def test_it_stands_there_as_it_was_written(name: str, made: Path) -> None:
     told = _told(made, name)
     for before in PAPERS[name]:
         assert f"{before}{WHOLE}" in told, before
+
+
+def test_feed_manifest_and_data_hold_it_as_text(made: Path) -> None:
+    feed = etree.fromstring((made / "site/feed.atom").read_bytes())
+    assert f"Pellwick Quarterly {PAYLOAD}" in [one.text for one in feed.iter("{*}title", "{*}name")]
+    manifest = json.loads((made / "site/site.webmanifest").read_text(encoding="utf-8"))
+    assert manifest["name"] == f"Pellwick Quarterly {PAYLOAD}"
+    tree = document_fromstring((made / f"cards/{NAME}/{NAME}.html").read_text(encoding="utf-8"))
+    (data,) = tree.xpath("//script[@type='application/ld+json']")
+    assert "</script" not in data.text
+    assert f"Seeded rye crackers {PAYLOAD}" in json.dumps(json.loads(data.text), ensure_ascii=False)
