@@ -2,8 +2,9 @@
 
 Python's own audit events tell (PEP 578). What a C library opens by itself, such as fontconfig, they don't
 see: strace of this build with two workers, on Debian 12, showed no socket, no write outside build/, and of
-reading beyond only the files of fontconfig, of the linker and of the locale. Of processes there is but Python's own search for the typesetter's libraries, by `ctypes.util`, which
-asks the system's linker and leaves nothing behind.
+reading beyond only the files of fontconfig, of the linker and of the locale. Of processes there is but
+Python's own search for the typesetter's libraries, by `ctypes.util`, which asks the system's linker and
+leaves nothing behind.
 """
 
 from __future__ import annotations
