@@ -232,7 +232,7 @@ def _card(given: Any, where: str) -> CardStyle:
         notes=_number(given["notes"]),
         printers=tuple(
             _row_of("printer_profiles", name, f"{where}: card")
-            for name in dict.fromkeys(_list(given["printers"], f"{where}: card: printers"))
+            for name in dict.fromkeys(map(str, _list(given["printers"], f"{where}: card: printers")))
         ),
     )
     if style.sides not in (1, 2) or not 1 <= style.cards <= MAX_CARDS:

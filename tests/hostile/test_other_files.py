@@ -123,6 +123,7 @@ def test_a_hostile_row_of_prices_is_told(row: str) -> None:
         ("sides: 2", "sides: two", "no small whole number"),
         ("text: [11, 10, 9.5, 9]", "text: 11", "card: text takes a list"),
         ("printers: [offset]", "printers: []", "card: printers takes a list"),
+        ("printers: [offset]", "printers: [{offset: 1}]", "is not in printer_profiles.csv"),
         ("on_card: no", "on_card: perhaps", "portion: on_card takes yes or no"),
         ("tolerances:", "tolerances: []\nx:", "unknown key 'x'"),
         ("  leavener: 7 %", "  leavner: 7 %", "did you mean 'leavener'?"),
