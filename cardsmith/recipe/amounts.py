@@ -10,7 +10,8 @@ from functools import cache
 from cardsmith.finding import Finding, Severity, Where
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System, Unit, UnitWord, unit_words
-from cardsmith.recipe.numbers import SPACE, Fault, NumberFound, number_at, spelled_at
+from cardsmith.recipe.numbers import SPACE, SPACES, Fault, NumberFound, number_at, spelled_at
+from cardsmith.regex import regex
 
 ONE = Unit(
     name="one",
@@ -22,34 +23,34 @@ ONE = Unit(
     source="definition",
 )
 SIZES = "extra[- ]large|small|medium|large|jumbo"
-_QUALIFIER = re.compile(
+_QUALIFIER = regex(
     rf"(?P<word>about|approximately|approx\.?|around|roughly|circa|ca\.|nearly|almost|just{SPACE}+under|just{SPACE}+over|"
     rf"scant|heaping|heaped|generous|rounded|level|at{SPACE}+least|at{SPACE}+most|up{SPACE}+to|good|more{SPACE}+than|less{SPACE}+than)"
     rf"(?:{SPACE}+|(?=[0-9]))|(?P<sign>~|≈){SPACE}*",
     re.IGNORECASE,
 )
 _ABOUT = {"", "approximately", "approx", "approx.", "around", "roughly", "circa", "ca."}  # "" for the sign ~
-_ARTICLE = re.compile(rf"an?{SPACE}+", re.IGNORECASE)
-_BETWEEN = re.compile(rf"between{SPACE}+", re.IGNORECASE)
-_TO = re.compile(rf"{SPACE}*+(?:(?:[-‑]{SPACE}*+)?\b(?:to|or)\b|[-–—‒‑]){SPACE}*", re.IGNORECASE)
-_TO_SAME = re.compile(rf"{SPACE}*(?:\bto\b|[-–—‒‑]){SPACE}*", re.IGNORECASE)
-_AND = re.compile(rf"{SPACE}+and{SPACE}+", re.IGNORECASE)
-_BEFORE_UNIT = re.compile(
+_ARTICLE = regex(rf"an?{SPACE}+", re.IGNORECASE)
+_BETWEEN = regex(rf"between{SPACE}+", re.IGNORECASE)
+_TO = regex(rf"{SPACE}*+(?:(?:[-‑]{SPACE}*+)?\b(?:to|or)\b|[-–—‒‑]){SPACE}*", re.IGNORECASE)
+_TO_SAME = regex(rf"{SPACE}*(?:\bto\b|[-–—‒‑]){SPACE}*", re.IGNORECASE)
+_AND = regex(rf"{SPACE}+and{SPACE}+", re.IGNORECASE)
+_BEFORE_UNIT = regex(
     rf"(?:(?P<size>{SIZES})(?:[- ]sized?)?|"
     r"(?P<qualifier>heaping|heaped|level|scant|rounded|generous|good|big)|"
     rf"(?P<form>(?:firmly{SPACE}+|lightly{SPACE}+)?packed|sifted)|"
     rf"(?P<note>fat|plump|thick|thin|fresh|heavy|full|long|short|tender|young)){SPACE}+",
     re.IGNORECASE,
 )
-_PLUS = re.compile(
+_PLUS = regex(
     rf"{SPACE}*(?:(?P<plus>\bplus\b|\+)|(?P<less>\bminus\b|\bless\b|−)|&|,|\band\b)?{SPACE}*", re.IGNORECASE
 )
-_AND_A_PART = re.compile(rf"{SPACE}+and{SPACE}+(?:an?|one){SPACE}+(?P<part>half|quarter)\b", re.IGNORECASE)
-_PERCENT = re.compile(rf"{SPACE}*%")
-_GAP = re.compile(rf"[-‑]|{SPACE}+")
-_HYPHENED = re.compile("[-‑][A-Za-z]")
+_AND_A_PART = regex(rf"{SPACE}+and{SPACE}+(?:an?|one){SPACE}+(?P<part>half|quarter)\b", re.IGNORECASE)
+_PERCENT = regex(rf"{SPACE}*%")
+_GAP = regex(rf"[-‑]|{SPACE}+")
+_HYPHENED = regex("[-‑][A-Za-z]")
 # "in" is an inch only where a length can stand: "a 2 in piece", never "2 in a bag".
-_NO_INCH = re.compile(
+_NO_INCH = regex(
     rf"{SPACE}+(?:an?|the|this|that|each|your|our|another|all|turn|one|half)\b|{SPACE}*$", re.IGNORECASE
 )
 
@@ -81,51 +82,57 @@ class UnitFound:
 
 
 @cache
-def _words_pattern(measures: System) -> re.Pattern[str]:
-    words = sorted(unit_words(measures), key=lambda word: (-len(word), word))
-    return re.compile("|".join(_spaced(word) for word in words))
-
-
-@cache
-def _loose_pattern(measures: System) -> re.Pattern[str]:
-    words = sorted(
-        (word for word in unit_words(measures) if len(word) > 1), key=lambda word: (-len(word), word)
-    )
-    return re.compile("|".join(_spaced(word) for word in words), re.IGNORECASE)
-
-
-def _spaced(word: str) -> str:
-    return f"{SPACE}+".join(re.escape(part) for part in word.split())
+def _spellings(measures: System) -> tuple[dict[str, UnitWord], dict[str, UnitWord], frozenset[int]]:
+    """Unit words as they are spelled, those of several letters in small ones, and how long they may be."""
+    exact = unit_words(measures)
+    loose: dict[str, UnitWord] = {}
+    for word, meaning in exact.items():
+        if len(word) > 1:
+            loose.setdefault(word.lower(), meaning)
+    return exact, loose, frozenset(map(len, exact))
 
 
 def unit_at(text: str, start: int, measures: System = System.US) -> UnitFound | None:
     """The unit word that begins at ``start``, the longest first; capitals matter only in single letters."""
-    for pattern, loose in ((_words_pattern(measures), False), (_loose_pattern(measures), True)):
-        match = pattern.match(text, start)
-        while match:
-            word = _word(match[0], measures, loose=loose)
-            if _ends(text, match, word.unit):
-                return UnitFound(word=word, start=start, end=match.end())
-            match = pattern.match(text, start, match.end() - 1)
+    exact, loose, sizes = _spellings(measures)
+    begun = _beginnings(text, start, sizes)
+    for known, spelled in ((exact, str), (loose, str.lower)):
+        for written, end in begun:
+            word = known.get(spelled(written))
+            if word and _ends(text, written, end, word.unit):
+                return UnitFound(word=word, start=start, end=end)
     return None
 
 
-def _ends(text: str, match: re.Match[str], unit: Unit) -> bool:
+def _beginnings(text: str, start: int, sizes: frozenset[int]) -> list[tuple[str, int]]:
+    """What begins at ``start`` and is as long as a unit word, with the place where it ends, longest first.
+
+    Spaces of any kind and number count as one.
+    """
+    found: list[tuple[str, int]] = []
+    written, longest = "", max(sizes)
+    for place in range(start, len(text)):
+        letter = text[place]
+        if letter in SPACES:
+            if not written:
+                break
+            letter = "" if written[-1] == " " else " "
+        written += letter
+        if len(written) > longest:
+            break
+        if letter not in ("", " ") and len(written) in sizes:
+            found.append((written, place + 1))
+    return found[::-1]
+
+
+def _ends(text: str, written: str, end: int, unit: Unit) -> bool:
     """Whether a unit word ends where the text's word ends, and means what it says."""
-    if match[0][-1].isalpha() and text[match.end() : match.end() + 1].isalpha():
+    if written[-1].isalpha() and text[end : end + 1].isalpha():
         return False
-    counted = unit.dimension is Dimension.COUNT or len(match[0]) == 1
-    if counted and _HYPHENED.match(text, match.end()):
+    counted = unit.dimension is Dimension.COUNT or len(written) == 1
+    if counted and _HYPHENED.match(text, end):
         return False  # "2 T-bone steaks", "1 clove-studded onion"
-    return not (match[0].lower() == "in" and _NO_INCH.match(text, match.end()))
-
-
-def _word(written: str, measures: System, *, loose: bool) -> UnitWord:
-    known = unit_words(measures)
-    plain = " ".join(written.split())
-    if not loose:
-        return known[plain]
-    return next(known[word] for word in known if len(word) > 1 and word.lower() == plain.lower())
+    return not (written.lower() == "in" and _NO_INCH.match(text, end))
 
 
 def amount_at(text: str, start: int, measures: System = System.US) -> AmountFound | None:

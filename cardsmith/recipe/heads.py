@@ -11,21 +11,23 @@ from cardsmith.measure.units import Dimension, System, Unit, units
 from cardsmith.recipe.amounts import ONE, AmountFound, amount_at, unit_at
 from cardsmith.recipe.model import Container
 from cardsmith.recipe.numbers import SPACE, Fault
+from cardsmith.regex import regex
 
-_UNIT_GAP = re.compile(rf"[-‑]|{SPACE}*")
-_ARTICLE = re.compile(rf"^an?{SPACE}+", re.IGNORECASE)
-_SPACES = re.compile(f"{SPACE}*")
-_TIMES = re.compile(rf"{SPACE}*[x×]{SPACE}*(?=[0-9])", re.IGNORECASE)
-_OPEN = re.compile(rf"{SPACE}*\(")
-_SEPARATOR = re.compile(rf"{SPACE}*(?:[/;,=]|\bor\b)?{SPACE}*(?:or{SPACE}+)?", re.IGNORECASE)
-_ALSO = re.compile(rf"(?:{SPACE}*+[/=|]|(?:{SPACE}*+,)?{SPACE}++or\b){SPACE}*", re.IGNORECASE)
-_EACH = re.compile(rf"{SPACE}*(?:each|apiece|per{SPACE}+\w+)\b", re.IGNORECASE)
-_TOTAL = re.compile(
+_UNIT_GAP = regex(rf"[-‑]|{SPACE}*")
+_ARTICLE = regex(rf"^an?{SPACE}+", re.IGNORECASE)
+_SPACES = regex(f"{SPACE}*")
+_TIMES = regex(rf"{SPACE}*[x×]{SPACE}*(?=[0-9])", re.IGNORECASE)
+_OPEN = regex(rf"{SPACE}*\(")
+_SEPARATOR = regex(rf"{SPACE}*(?:[/;,=]|\bor\b)?{SPACE}*(?:or{SPACE}+)?", re.IGNORECASE)
+_ALSO = regex(rf"(?:{SPACE}*+[/=|]|(?:{SPACE}*+,)?{SPACE}++or\b){SPACE}*", re.IGNORECASE)
+_EACH = regex(rf"{SPACE}*(?:each|apiece|per{SPACE}+\w+)\b", re.IGNORECASE)
+_TOTAL = regex(
     rf"{SPACE}*+,?{SPACE}*+(?:(?:in{SPACE}+)?total(?:{SPACE}+weight)?|altogether|in{SPACE}+all)\b",
     re.IGNORECASE,
 )
-_NOUN_GAP = re.compile(rf"{SPACE}*(?:(?:extra[- ]large|small|medium|large){SPACE}+)?|-")
-_SIZE_LEFT = re.compile(
+_WORD_AFTER = regex(rf"{SPACE}+\w")
+_NOUN_GAP = regex(rf"{SPACE}*(?:(?:extra[- ]large|small|medium|large){SPACE}+)?|-")
+_SIZE_LEFT = regex(
     rf"{SPACE}*+(?:extra[- ]large|small|medium|large)?(?:[- ]sized?|(?<= )sized?)?{SPACE}*+$", re.IGNORECASE
 )
 
@@ -105,11 +107,7 @@ def head_at(text: str, start: int, measures: System) -> Head:
 def _bare_vague(text: str, start: int, measures: System) -> Head:
     """``pinch of salt``, ``handful parsley``: one, where the article was left out."""
     unit = unit_at(text, start, measures)
-    if (
-        unit is None
-        or unit.word.unit.system is not System.VAGUE
-        or not re.match(rf"{SPACE}+\w", text[unit.end :])
-    ):
+    if unit is None or unit.word.unit.system is not System.VAGUE or not _WORD_AFTER.match(text, unit.end):
         return Head(end=start)
     size = unit.word.unit.size
     one = Quantity(low=size, high=size, unit=unit.word.unit, written=text[start : unit.end])

@@ -11,7 +11,8 @@ from cardsmith.finding import Finding, Severity, Where
 from cardsmith.regex import regex
 
 LONGEST = 12  # digits; more is a slip of the keyboard, not an amount
-SPACE = "[ \\t\u00a0\u2009\u202f]"  # plain, no-break, thin, narrow no-break
+SPACES = " \t\u00a0\u2009\u202f"  # plain, tabulator, no-break, thin, narrow no-break
+SPACE = f"[{SPACES}]"
 VULGAR = "¼½¾⅐⅑⅒⅓⅔⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞"
 # What a scoop, a rule or a cook divides by; 180/160 is two temperatures, not a fraction.
 DENOMINATORS = frozenset({2, 3, 4, 5, 6, 7, 8, 9, 10, 12, 16, 32, 64})

@@ -34,6 +34,11 @@ _AFTER_LENGTH = frozenset(
     "for between inside all per so around into is are over under as diameter".split()
 )
 _CUPS_OF_A_TIN = regex(r"[- ](?:\w+[- ])?(?:muffin|cupcake|popover|madeleine)", re.IGNORECASE)
+_WORDS_AFTER = regex(rf"{SPACE}+[a-z]|[),;]")
+_INCHES_BEFORE = regex(rf"{SPACE}+(?:thick|wide|long|deep|high|apart|square|round|pan|piece|dice|cube)")
+_GAP = regex(rf"-|{SPACE}*")
+_HEAT = regex(rf"{SPACE}*(?:[°º]|degrees\b|[CF]\b)")
+_SIDES = regex(rf"[0-9]+(?:{SPACE}*[x×]{SPACE}*[0-9]+)+")
 _STOP = regex(rf"{SPACE}*$|{SPACE}+[A-Z]")
 _PANS = regex(r"[- ](?:\w+ )?(?:pan|tin|dish|sheet|skillet|cake|mold|mould)s?\b", re.IGNORECASE)
 _SAME_FAMILY = {Dimension.MASS: "amount", Dimension.VOLUME: "amount"}
@@ -195,11 +200,8 @@ def _article_counts(text: str, end: int, quantity: Quantity) -> bool:
 
 def _inch_stands(text: str, end: int, written: str) -> bool:
     if written == "in.":
-        return re.match(rf"{SPACE}+[a-z]|[),;]", text[end:]) is not None
-    return (
-        re.match(rf"{SPACE}+(?:thick|wide|long|deep|high|apart|square|round|pan|piece|dice|cube)", text[end:])
-        is not None
-    )
+        return _WORDS_AFTER.match(text, end) is not None
+    return _INCHES_BEFORE.match(text, end) is not None
 
 
 def _describes(text: str, end: int, unit: Unit) -> bool:
@@ -260,15 +262,15 @@ def _after_joint(text: str, one: Passage, measures: System) -> Passage | None:
 
 def _unreadable(text: str, end: int, faults: tuple[Fault, ...], measures: System) -> tuple[Fault, ...]:
     """Faults of a number that matter: those of a measure, not of a date or a score."""
-    gap = re.compile(rf"-|{SPACE}*").match(text, end)
+    gap = _GAP.match(text, end)
     found = unit_at(text, gap.end() if gap else end, measures)
-    heat = re.compile(rf"{SPACE}*(?:[°º]|degrees\b|[CF]\b)").match(text, end)
+    heat = _HEAT.match(text, end)
     return faults if heat or (found is not None and found.word.unit.dimension in _READ) else ()
 
 
 def _pan_without_unit(text: str, start: int, measures: System) -> tuple[Fault, ...]:
     """The fault of ``a 9x13 pan``, whose unit was left out."""
-    match = re.compile(rf"[0-9]+(?:{SPACE}*[x×]{SPACE}*[0-9]+)+").match(text, start)
+    match = _SIDES.match(text, start)
     if match is None or not _PANS.match(text, match.end()):
         return ()
     return (

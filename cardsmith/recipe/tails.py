@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from cardsmith.measure.units import System
 from cardsmith.recipe.heads import Stated, brackets_at, stated_in
 from cardsmith.recipe.numbers import SPACE
+from cardsmith.regex import regex
 
 _PLACES = (
     "pan|pans|tin|tins|dish|dishes|mold|mould|molds|moulds|bowl|grill|griddle|skillet|tray|trays|sheet|sheets|"
@@ -25,22 +26,20 @@ _FOR_USE = (
     r"to (?:serve|finish|garnish|decorate|sprinkle|drizzle|grease the \w+|dust|glaze|coat|brush)|"
     "as (?:needed|required)"
 )
-FOR_USE = re.compile(rf"(?:{_FOR_USE})", re.IGNORECASE)
-_FOR_USE_LAST = re.compile(rf"{SPACE}+(?P<use>{_FOR_USE}){SPACE}*$", re.IGNORECASE)
-_TO_TASTE = re.compile(rf"(?:or{SPACE}+)?(?:to|for){SPACE}+(?:your{SPACE}+)?taste", re.IGNORECASE)
-_TO_TASTE_LAST = re.compile(rf"{SPACE}+(?:or{SPACE}+)?to{SPACE}+taste{SPACE}*$", re.IGNORECASE)
-_OPTIONAL = re.compile(r"optional|if (?:desired|you like|liked|you wish|using)", re.IGNORECASE)
-_DIVIDED = re.compile(
+FOR_USE = regex(rf"(?:{_FOR_USE})", re.IGNORECASE)
+_FOR_USE_LAST = regex(rf"{SPACE}+(?P<use>{_FOR_USE}){SPACE}*$", re.IGNORECASE)
+_TO_TASTE = regex(rf"(?:or{SPACE}+)?(?:to|for){SPACE}+(?:your{SPACE}+)?taste", re.IGNORECASE)
+_TO_TASTE_LAST = regex(rf"{SPACE}+(?:or{SPACE}+)?to{SPACE}+taste{SPACE}*$", re.IGNORECASE)
+_OPTIONAL = regex(r"optional|if (?:desired|you like|liked|you wish|using)", re.IGNORECASE)
+_DIVIDED = regex(
     rf"divided(?:{SPACE}+use)?(?:{SPACE}+and{SPACE}+)?|{SPACE}+and{SPACE}+divided$", re.IGNORECASE
 )
-_PLUS_MORE = re.compile(
+_PLUS_MORE = regex(
     rf"{SPACE}+(?=(?:plus|and|with){SPACE}+(?:(?:\w+{SPACE}+)?(?:more|extra|additional)\b|[0-9¼-¾⅐-⅞][^,]*\bfor\b))",
     re.IGNORECASE,
 )
-_OR = re.compile(
-    rf"or{SPACE}+(?!to{SPACE}+taste|more\b|less\b|as\b|so\b|until\b|about\b|use\b)", re.IGNORECASE
-)
-_CUT = re.compile(r"(?<![0-9]),|,(?![0-9])|(?<=[ \t])[–—-](?=[ \t])|;")
+_OR = regex(rf"or{SPACE}+(?!to{SPACE}+taste|more\b|less\b|as\b|so\b|until\b|about\b|use\b)", re.IGNORECASE)
+_CUT = regex(r"(?<![0-9]),|,(?![0-9])|(?<=[ \t])[–—-](?=[ \t])|;")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -18,6 +18,7 @@ _SIGN = regex("[-−–](?=[0-9])")
 _TO = regex(rf"{SPACE}*(?:[-–—‒]|\bto\b|\bor\b){SPACE}*", re.IGNORECASE)
 _AND = regex(rf"{SPACE}+and{SPACE}+", re.IGNORECASE)
 _BETWEEN = regex(rf"between{SPACE}+", re.IGNORECASE)
+_SMALL_AFTER = regex(rf"{SPACE}+[a-z]")
 _GAP = regex(rf"-|{SPACE}*")
 _FAN = regex(
     rf"{SPACE}*(?:fan(?:[- ]?(?:assisted|forced|oven))?|convection)(?:{SPACE}+oven)?\b", re.IGNORECASE
@@ -96,9 +97,7 @@ def _letter_is_scale(text: str, match: re.Match[str], letter: str, number: Fract
     """Whether a bare C or F is a scale: a small number before more words is cups ("2 C flour")."""
     if letter.islower():
         return number >= 100 and text[match.start() - 1].isdigit()
-    return (
-        letter == "F" or number <= 0 or number >= 10 or not re.match(rf"{SPACE}+[a-z]", text[match.end() :])
-    )
+    return letter == "F" or number <= 0 or number >= 10 or not _SMALL_AFTER.match(text, match.end())
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -137,7 +136,7 @@ def temperature_at(text: str, start: int) -> TemperatureFound | None:
     if gas is not None:
         return gas
     fan = _FAN_FIRST.match(text, start)
-    between = re.compile(rf"between{SPACE}+", re.IGNORECASE).match(text, start)
+    between = _BETWEEN.match(text, start)
     place = (fan or between).end() if fan or between else start  # type: ignore[union-attr]
     low = _end_at(text, place)
     if low is None:

@@ -153,6 +153,19 @@ def test_every_unit_word_is_read(measures: System) -> None:
         assert (found.word.unit, found.end) == (meant.unit, len(word))
 
 
+@pytest.mark.parametrize(
+    ("text", "name", "end"),
+    [
+        ("fl  oz", "fluid ounce", 6), ("fl\u00a0\u2009oz", "fluid ounce", 6), ("FL OZ", "fluid ounce", 5),
+        ("fl \noz", "", 0), (" cup", "", 0), ("cup", "cup", 3), ("cupful", "", 0), ("g\u0131", "", 0),
+        ("cup\u017f", "", 0), ("\u212ag flour", "kilogram", 2), ("", "", 0), ("\u0130n", "", 0),
+    ],
+)  # fmt: skip
+def test_spaces_and_strange_letters_in_a_unit_word(text: str, name: str, end: int) -> None:
+    found = unit_at(text, 0)
+    assert (found.word.unit.name, found.end) == (name, end) if found else not name
+
+
 def test_capital_and_small_t_are_not_one() -> None:
     big, small = unit_at("T", 0), unit_at("t", 0)
     assert big is not None
