@@ -116,7 +116,8 @@ def named_files(publication: Publication, wanted: tuple[str, ...]) -> dict[str, 
     """The recipe files meant by names, folders or files; all of the publication's where none is given.
 
     Raises:
-        CardsmithError: there is no such recipe, or no recipe at all, or a folder is misnamed.
+        CardsmithError: there is no such recipe, or no recipe at all, a folder is misnamed, or two files have
+            one name.
     """
     if not wanted:
         for name in publication.misnamed():
@@ -136,7 +137,11 @@ def named_files(publication: Publication, wanted: tuple[str, ...]) -> dict[str, 
         if not file.is_file():
             known = ", ".join(publication.names()) or "none"
             raise CardsmithError(f"there is no recipe {word!r}; recipes here: {known}")
-        found[file.resolve().parent.name if file.name == "recipe.yaml" else file.stem] = file
+        name = file.resolve().parent.name if file.name == "recipe.yaml" else file.stem
+        if found.setdefault(name, file).resolve() != file.resolve():
+            raise CardsmithError(
+                f"{found[name]} and {file} would both be the card {name!r}; name one of them otherwise"
+            )
     return found
 
 

@@ -1,24 +1,21 @@
-"""Files at the edge: whole or not at all, and never outside the folder."""
+"""Which files a command means."""
 
 from __future__ import annotations
 
-import os
 from pathlib import Path
 
 import pytest
 
-from cardsmith.writing import write_whole
+from cardsmith.finding import CardsmithError
+from cardsmith.publication import Publication, named_files
 
 
-def test_write_whole_leaves_no_half_file(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    file = tmp_path / "card.html"
-    write_whole(file, b"first")
-
-    def full(descriptor: int) -> None:
-        raise OSError("no space left on device")
-
-    monkeypatch.setattr(os, "fsync", full)
-    with pytest.raises(OSError, match="no space"):
-        write_whole(file, b"second")
-    assert file.read_bytes() == b"first"
-    assert [left.name for left in tmp_path.iterdir()] == ["card.html"]
+def test_two_files_of_one_name_are_told_apart(tmp_path: Path) -> None:
+    """Both would be the card ``thins``, and one of them would be left out unsaid."""
+    for name in ("a", "b"):
+        (tmp_path / name).mkdir()
+        (tmp_path / name / "thins.yaml").write_text("title: Thins\n", encoding="utf-8")
+    one, other = str(tmp_path / "a/thins.yaml"), str(tmp_path / "b/thins.yaml")
+    with pytest.raises(CardsmithError, match="would both be the card 'thins'"):
+        named_files(Publication(root=tmp_path), (one, other))
+    assert named_files(Publication(root=tmp_path), (one, one)) == {"thins": Path(one)}
