@@ -1,4 +1,7 @@
-"""Many recipes checked, in the order of their files: a few in this process, more in one a processor."""
+"""Many recipes checked, in the order of their files: a few in this process, more in one a processor.
+
+The others start as this process is after the first few: with tables read and patterns compiled.
+"""
 
 from __future__ import annotations
 
@@ -17,7 +20,7 @@ from cardsmith.publication import Publication
 from cardsmith.reading import Refused
 from cardsmith.recipe.model import Accepted
 
-FEW = 8  # recipes that one process has checked before others have started
+FEW = 4  # recipes after which nearly all is loaded that any needs
 AT_A_TIME = 16  # recipes that a process is given: little enough that all end at about the same time
 
 
@@ -44,15 +47,18 @@ def check_files(
     work = partial(_checked, publication, house)
     workers = workers or os.cpu_count() or 1
     listed = tuple(files.items())
-    if workers == 1 or len(listed) <= FEW:
-        yield from work(listed)
+    first = listed if workers == 1 else listed[:FEW]
+    yield from work(first)
+    rest = listed[len(first) :]
+    if not rest:
         return
-    from cardsmith.pool import processes, run  # noqa: PLC0415 - one recipe is checked without it
+    from cardsmith.pool import forked, run  # noqa: PLC0415 - one recipe is checked without it
 
-    jobs = [listed[start : start + AT_A_TIME] for start in range(0, len(listed), AT_A_TIME)]
+    each = min(AT_A_TIME, -(-len(rest) // workers))
+    jobs = [rest[start : start + each] for start in range(0, len(rest), each)]
     workers = min(workers, len(jobs))
     made: dict[Files, tuple[Checked, ...]] = {}
-    for done in run(work, jobs, partial(processes, workers, ["cardsmith.checking"]), workers):
+    for done in run(work, jobs, partial(forked, workers), workers):
         if done.made is None:
             raise done.fault or AssertionError("neither result nor fault")
         made[done.job] = done.made

@@ -69,6 +69,18 @@ def processes(workers: int, preload: Sequence[str] = ("cardsmith.job", "weasypri
     return ProcessPoolExecutor(workers, mp_context=context, initializer=_as_worker)
 
 
+def forked(workers: int) -> Executor:
+    """An executor over processes that begin as this one is now, of which no thread may be at work."""
+    context = multiprocessing.get_context("fork")
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})  # Ctrl-C is not for those who begin
+    try:
+        executor = ProcessPoolExecutor(workers, mp_context=context, initializer=_as_worker)
+        executor.submit(int)  # with the first job all begin
+    finally:
+        signal.pthread_sigmask(signal.SIG_SETMASK, before)
+    return executor
+
+
 def run(
     work: Callable[[Job], Made], jobs: Iterable[Job], start: Callable[[], Executor], workers: int
 ) -> Iterator[Done[Job, Made]]:

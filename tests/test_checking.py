@@ -12,7 +12,7 @@ from pathlib import Path
 
 import pytest
 
-from cardsmith.checking import AT_A_TIME, FEW, check_files
+from cardsmith.checking import FEW, check_files
 from cardsmith.publication import Publication, named_files
 
 ROOT = Path(__file__).parents[1]
@@ -21,10 +21,18 @@ ROOT = Path(__file__).parents[1]
 def test_two_processes_tell_what_one_tells() -> None:
     publication = Publication(root=ROOT)
     files = named_files(publication, ())
-    assert len(files) > max(FEW, AT_A_TIME)  # so that there are two jobs
+    assert len(files) > FEW + 1  # so that there are two jobs
     alone, together = (list(check_files(publication, files, publication.house(), one)) for one in (1, 2))
     assert [next(iter(one.sources)) for one in together] == list(map(publication.shown, files.values()))
     assert together == alone
+
+
+@pytest.mark.parametrize("count", [0, 1, FEW, FEW + 1, FEW + 2, FEW + 5])
+def test_each_file_is_told_once_however_many_there_are(count: int) -> None:
+    publication = Publication(root=ROOT)
+    files = dict(list(named_files(publication, ()).items())[:count])
+    told = [next(iter(one.sources)) for one in check_files(publication, files, publication.house(), 2)]
+    assert told == list(map(publication.shown, files.values()))
 
 
 def test_a_refused_file_is_a_finding_in_its_place(tmp_path: Path) -> None:
@@ -52,7 +60,7 @@ def test_an_interrupt_ends_every_process(tmp_path: Path) -> None:
         command, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True, cwd=ROOT, start_new_session=True
     )
     deadline = time.monotonic() + 60
-    while len(_of_session(started.pid)) < 4 and time.monotonic() < deadline:  # the command, its server, two
+    while len(_of_session(started.pid)) < 3 and time.monotonic() < deadline:  # the command and two
         time.sleep(0.1)
     os.killpg(started.pid, signal.SIGINT)
     _, told = started.communicate(timeout=60)
