@@ -12,6 +12,7 @@ from cardsmith.check.fields import field, spot
 from cardsmith.check.method import cut
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
+from cardsmith.check.wording import plural
 from cardsmith.finding import Severity
 from cardsmith.recipe.mentions import visible
 from cardsmith.recipe.model import Measured, Span, Text
@@ -201,9 +202,8 @@ def headnote_short(subject: Subject) -> Iterator[Query]:
     """A headnote of fewer than 40 words."""
     if 0 < _length(subject) < HEADNOTE[0]:
         place = field(subject.recipe, "headnote", "headnote")
-        yield query(
-            place, f"the headnote has {_length(subject)} words; the house wants {HEADNOTE[0]} or more"
-        )
+        length = plural(_length(subject), "word")
+        yield query(place, f"the headnote has {length}; the house wants {HEADNOTE[0]} or more")
 
 
 @check(
