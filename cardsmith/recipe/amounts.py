@@ -82,20 +82,23 @@ class UnitFound:
 
 
 @cache
-def _spellings(measures: System) -> tuple[dict[str, UnitWord], dict[str, UnitWord], frozenset[int]]:
-    """Unit words as they are spelled, those of several letters in small ones, and how long they may be."""
+def _spellings(measures: System) -> tuple[dict[str, UnitWord], dict[str, UnitWord], dict[str, int]]:
+    """Unit words as they are spelled, those of several letters in small ones, the longest by first letter."""
     exact = unit_words(measures)
     loose: dict[str, UnitWord] = {}
+    longest: dict[str, int] = {}
     for word, meaning in exact.items():
         if len(word) > 1:
             loose.setdefault(word.lower(), meaning)
-    return exact, loose, frozenset(map(len, exact))
+        first = word[0].lower()
+        longest[first] = max(longest.get(first, 0), len(word))
+    return exact, loose, longest
 
 
 def unit_at(text: str, start: int, measures: System = System.US) -> UnitFound | None:
     """The unit word that begins at ``start``, the longest first; capitals matter only in single letters."""
-    exact, loose, sizes = _spellings(measures)
-    begun = _beginnings(text, start, sizes)
+    exact, loose, longest = _spellings(measures)
+    begun = _beginnings(text, start, longest.get(text[start : start + 1].lower(), 0))
     for known, spelled in ((exact, str), (loose, str.lower)):
         for written, end in begun:
             word = known.get(spelled(written))
@@ -104,24 +107,22 @@ def unit_at(text: str, start: int, measures: System = System.US) -> UnitFound | 
     return None
 
 
-def _beginnings(text: str, start: int, sizes: frozenset[int]) -> list[tuple[str, int]]:
-    """What begins at ``start`` and is as long as a unit word, with the place where it ends, longest first.
+def _beginnings(text: str, start: int, longest: int) -> list[tuple[str, int]]:
+    """What begins at ``start``, up to so many characters, with the place where each ends, the longest first.
 
     Spaces of any kind and number count as one.
     """
     found: list[tuple[str, int]] = []
-    written, longest = "", max(sizes)
+    written = ""
     for place in range(start, len(text)):
         letter = text[place]
         if letter in SPACES:
-            if not written:
-                break
-            letter = "" if written[-1] == " " else " "
+            written += "" if written.endswith(" ") else " "
+            continue
         written += letter
         if len(written) > longest:
             break
-        if letter not in ("", " ") and len(written) in sizes:
-            found.append((written, place + 1))
+        found.append((written, place + 1))
     return found[::-1]
 
 

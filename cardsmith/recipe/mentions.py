@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import enum
 import re
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
@@ -195,21 +195,23 @@ class _Reader:
                 tied = [name.place for name in self.names if name.line.key == span.key]
                 yield from (Mention(step=place, line=one, how=How.LINK, start=start, end=end) for one in tied)
             start = end
-        yield from self._words(self._passage(place, part, visible(step.spans)))
-
-    def _passage(self, step: int, part: int, text: str) -> StepWords:
+        text = visible(step.spans)
         told = tokens(text)
+        named = [self._in_larder(told, at) for at in range(len(told))]
         foods: set[int] = {at for at, token in enumerate(told) if token.word in self.vocabulary}
-        for at in range(len(told)):
-            named = self._in_larder(told, at)
-            foods.update(range(at, at + len(named[0])) if named else ())
-        return StepWords(step=step, part=part, text=text, told=told, foods=frozenset(foods))
+        for at, known in enumerate(named):
+            foods.update(range(at, at + len(known[0])) if known else ())
+        passage = StepWords(step=place, part=part, text=text, told=told, foods=frozenset(foods))
+        yield from self._words(passage, named)
 
-    def _words(self, passage: StepWords) -> Iterator[Mention | Stranger]:
+    def _words(
+        self, passage: StepWords, named: Sequence[tuple[tuple[str, ...], Food] | None]
+    ) -> Iterator[Mention | Stranger]:
+        """What a step speaks of; ``named`` holds the larder's name that begins at each word."""
         at = 0
         while at < len(passage.told):
             length = max(self._listed(passage.told, at), 1)
-            strange = self._in_larder(passage.told, at)
+            strange = named[at]
             longer = strange is not None and len(strange[0]) > length
             means = [] if longer else self._means(passage, at, at + length)
             if strange is not None and not means:
@@ -246,6 +248,8 @@ class _Reader:
 
     def _listed(self, told: tuple[Token, ...], at: int) -> int:
         """How many words from ``at`` on name a line of the list."""
+        if told[at].word not in self.vocabulary:
+            return 0
         run: list[str] = []
         for token in told[at : at + LONGEST_PHRASE]:
             if token.word not in self.vocabulary or (run and not token.joined):
@@ -262,6 +266,8 @@ class _Reader:
     def _in_larder(self, told: tuple[Token, ...], at: int) -> tuple[tuple[str, ...], Food] | None:
         """The longest larder name that begins at ``at``."""
         for name, food in self.lexicon.get(told[at].word, ()):
+            if len(name) == 1:
+                return name, food
             run = told[at : at + len(name)]
             if tuple(token.word for token in run) == name and all(token.joined for token in run[1:]):
                 return name, food

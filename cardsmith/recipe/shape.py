@@ -121,7 +121,8 @@ class _Shape:
                 if field is None or node.get(field.name) is not None:
                     continue
             if (value := self.value(inner, field.kind, field)) is not None and field.name not in entries:
-                entries[field.name] = (replace(key, text=field.name), value)
+                key = key if key.text == field.name else replace(key, text=field.name)  # noqa: PLW2901
+                entries[field.name] = (key, value)
         for field in kind.fields:
             if field.required and field.name not in entries and kind is not self.schema:
                 what = f"{name or 'this'} lacks its {field.name}"

@@ -252,7 +252,9 @@ class _Builder:
                 what = f"{name} stands here again; it is on line {entries[name][0].where.line} already"
                 self.tell("duplicate-key", key.where, what, "one of the two", max(1, len(name)))
             else:
-                entries[name] = (replace(key, where=replace(key.where, field=field)), value)
+                where_key = Where(file=self.file, line=key.where.line, column=key.where.column, field=field)
+                told = Scalar(text=key.text, where=where_key, style=key.style, spots=key.spots)
+                entries[name] = (told, value)
         return Mapping(entries=tuple(entries.values()), where=where, flow=bool(event.flow_style))
 
     def scalar(self, event: Any, field: str) -> Scalar:
@@ -260,9 +262,10 @@ class _Builder:
         start, style = event.start_mark, event.style or ""
         text = event.value.rstrip("\n") if style in ("|", ">") else event.value
         spots = tuple(self.spots(event, style, text))
-        where = self.where(start.line, start.column + (style in _QUOTES), field)
         if spots:
-            where = replace(where, line=spots[0][1], column=spots[0][2])
+            where = Where(file=self.file, line=spots[0][1], column=spots[0][2], field=field)
+        else:
+            where = self.where(start.line, start.column + (style in _QUOTES), field)
         scalar = Scalar(text=text, where=where, style=style, spots=spots)
         if unseen := UNSEEN.search(text):
             what = f"the escape in this text stands for an invisible character (U+{ord(unseen[0]):04X})"

@@ -85,9 +85,14 @@ def _in_whole_numbers(amounts: Amounts) -> tuple[int, list[list[tuple[int, int, 
     price = math.lcm(*(one.cost.denominator for options in amounts for one in options))
     return whole, [
         sorted(
-            (int(one.cost * price), abs(error), place, error)
+            (
+                one.cost.numerator * (price // one.cost.denominator),
+                abs(error),
+                place,
+                error,
+            )
             for place, one in enumerate(options)
-            for error in (int(one.error * whole),)
+            for error in (one.error.numerator * (whole // one.error.denominator),)
         )
         for options in amounts
     ]

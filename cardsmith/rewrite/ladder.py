@@ -183,11 +183,13 @@ def metric(
     down, up = value * (1 - spread), value * (1 + spread)
     first = max(int(down / rung.step), 1)
     last = max(int(up / rung.step) + 1, 1)
-    nearest = max(round(value / rung.step), 1)
-    keep = {max(int(value / rung.step), 1), int(value / rung.step) + 1, nearest}
+    steps = value / rung.step
+    keep = {max(int(steps), 1), int(steps) + 1, max(round(steps), 1)}
     every = max((last - first) // 24, 1)
-    numbers = {step * rung.step for step in {*range(first, last + 1, every), *keep}}
-    return [metric_number(number, rung.step, unit, thousand) for number in sorted(numbers) if number > 0]
+    return [
+        metric_number(step * rung.step, rung.step, unit, thousand)
+        for step in sorted({*range(first, last + 1, every), *keep})
+    ]
 
 
 @lru_cache(maxsize=1 << 14)
