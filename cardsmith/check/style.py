@@ -19,6 +19,7 @@ from cardsmith.recipe.model import Measured, Span, Text
 from cardsmith.recipe.prose import read_prose
 from cardsmith.reference import table
 from cardsmith.regex import regex
+from cardsmith.remember import remembered
 
 HEADNOTE = (40, 90)  # words; trade practice of print houses, no source
 DASH = regex(r"[0-9½¼¾⅓⅔⅛]\s*[-–—]\s*[0-9½¼¾⅓⅔⅛]")
@@ -46,6 +47,18 @@ class Passage:
 
 def passages(subject: Subject, *, lists: bool = False) -> Iterator[Passage]:
     """The running text of a recipe: steps and fields; with ``lists`` the lines of the lists too."""
+    yield from _running(subject)
+    for line in subject.recipe.ingredients if lists else ():
+        at = Text(text=line.text, where=line.where)
+        yield Passage(subject=subject, name="ingredients", text=line.text, spans=(), at=at)
+
+
+@remembered  # every check of this family asks for it
+def _running(subject: Subject) -> tuple[Passage, ...]:
+    return tuple(_read(subject))
+
+
+def _read(subject: Subject) -> Iterator[Passage]:
     recipe = subject.recipe
     for step in recipe.steps:
         at = Text(text=step.text, where=step.where)
@@ -54,9 +67,6 @@ def passages(subject: Subject, *, lists: bool = False) -> Iterator[Passage]:
     for name, text in [*fields, *(("notes", note.text) for note in recipe.notes)]:
         at = Text(text=text, where=recipe.where)
         yield Passage(subject=subject, name=name, text=text, spans=read_prose(text, recipe.where), at=at)
-    for line in recipe.ingredients if lists else ():
-        at = Text(text=line.text, where=line.where)
-        yield Passage(subject=subject, name="ingredients", text=line.text, spans=(), at=at)
 
 
 @cache

@@ -19,6 +19,7 @@ from cardsmith.portion.shares import shares
 from cardsmith.recipe.mentions import Mentions, read_mentions
 from cardsmith.recipe.model import Ingredient, Measured, Part, Recipe, Step, Text
 from cardsmith.recipe.weighed import Mass, weigh
+from cardsmith.remember import remembered
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -70,6 +71,19 @@ def _sums(lines: tuple[tuple[Ingredient, Mass | None], ...]) -> dict[str, Fracti
     return sums
 
 
+@remembered  # asked for the card, then for the checks
+def _masses(recipe: Recipe) -> Mapping[int, Mass]:
+    lines = enumerate(recipe.ingredients)
+    found = {place: weigh(line, line.amount) for place, line in lines if line.amount is not None}
+    return {place: mass for place, mass in found.items() if mass is not None}
+
+
+@remembered
+def _formulas(recipe: Recipe) -> dict[tuple[int, ...], Formula]:
+    """Those of a recipe that were worked out, by its parts."""
+    return {}
+
+
 @dataclass(frozen=True, kw_only=True)
 class Subject:
     """One recipe on the bench. Everything here is worked out once, when a check first asks."""
@@ -83,23 +97,14 @@ class Subject:
     @cached_property
     def masses(self) -> Mapping[int, Mass]:
         """What each line weighs, by its place in ``recipe.ingredients``; no weight, no entry."""
-        found = {
-            place: weigh(line, line.amount)
-            for place, line in enumerate(self.recipe.ingredients)
-            if line.amount is not None
-        }
-        return {place: mass for place, mass in found.items() if mass is not None}
-
-    @cached_property
-    def _formulas(self) -> dict[tuple[int, ...], Formula]:
-        return {}
+        return _masses(self.recipe)
 
     def formula(self, parts: tuple[Part, ...]) -> Formula:
         """The formula of ``parts`` taken together, worked out once."""
-        name = tuple(id(part) for part in parts)
-        if name not in self._formulas:
-            self._formulas[name] = self._formula(parts)
-        return self._formulas[name]
+        name, known = tuple(id(part) for part in parts), _formulas(self.recipe)
+        if name not in known:
+            known[name] = self._formula(parts)
+        return known[name]
 
     def _formula(self, parts: tuple[Part, ...]) -> Formula:
         places = {id(line): place for place, line in enumerate(self.recipe.ingredients)}

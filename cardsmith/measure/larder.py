@@ -83,7 +83,7 @@ def words(text: str) -> tuple[str, ...]:
     if not plain.isascii():
         plain = unicodedata.normalize("NFKD", plain.replace("œ", "oe"))
         plain = "".join(letter for letter in plain if not unicodedata.combining(letter)).replace("’", "'")
-    return tuple(_singular(word) for word in _WORD.findall(plain))
+    return tuple(map(_singular, _WORD.findall(plain)))
 
 
 @lru_cache(maxsize=1 << 14)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from functools import cache
+from functools import cache, lru_cache
 
 from cardsmith.finding import Finding, Severity, Where
 from cardsmith.measure.quantity import Quantity
@@ -95,6 +95,7 @@ def _spellings(measures: System) -> tuple[dict[str, UnitWord], dict[str, UnitWor
     return exact, loose, longest
 
 
+@lru_cache(maxsize=1 << 10)  # as a number is
 def unit_at(text: str, start: int, measures: System = System.US) -> UnitFound | None:
     """The unit word that begins at ``start``, the longest first; capitals matter only in single letters."""
     exact, loose, longest = _spellings(measures)

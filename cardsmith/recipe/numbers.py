@@ -6,6 +6,7 @@ import re
 import unicodedata
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from cardsmith.finding import Finding, Severity, Where
 from cardsmith.regex import regex
@@ -94,6 +95,7 @@ def vulgar(character: str) -> Fraction:
     return Fraction(int(top), int(bottom))
 
 
+@lru_cache(maxsize=1 << 10)  # asked at one place as a temperature, as a side of a pan, and as an amount
 def number_at(text: str, start: int) -> NumberFound | None:
     """The number in figures that begins at ``start``; None where none does."""
     match = _NUMERAL.match(text, start)
@@ -159,6 +161,7 @@ def _comma(written: str, start: int) -> NumberFound:
     return NumberFound(value=Fraction(plain), end=end, faults=(fault,))
 
 
+@lru_cache(maxsize=1 << 10)
 def spelled_at(text: str, start: int) -> NumberFound | None:
     """The number in letters that begins at ``start`` ("two", "half a", "a third of a"), if any."""
     match = _SPELLED.match(text, start)
