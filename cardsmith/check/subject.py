@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 from cardsmith.bench.model import Trials
 from cardsmith.check.facts import tolerance_class
 from cardsmith.check.method import Sentence, sentences
 from cardsmith.house import House
-from cardsmith.measure.larder import Larder
+from cardsmith.measure.larder import Food, Larder
 from cardsmith.portion.estimate import Estimate, total
 from cardsmith.portion.finished import finished
 from cardsmith.portion.nutrition import nutrition, per_portion
@@ -37,7 +37,7 @@ class Formula:
     @cached_property
     def free(self) -> Mapping[str, Fraction]:
         """Grams by role without what stays inside pieces: the water of fruit, the sugar of chocolate."""
-        return _sums(tuple((line, mass) for line, mass in self.lines if not _encloses(line)))
+        return _sums(tuple((line, mass) for line, mass in self.lines if not _encloses(line.food)))
 
     @cached_property
     def unweighed(self) -> frozenset[str]:
@@ -57,8 +57,9 @@ class Formula:
 ENCLOSING = ("fruit", "vegetable", "chocolate", "nut", "seed", "meat", "poultry", "fish", "cheese")
 
 
-def _encloses(line: Ingredient) -> bool:
-    return line.food is not None and any(line.food.share(role) > Fraction(1, 2) for role in ENCLOSING)
+@lru_cache(maxsize=1 << 12)
+def _encloses(food: Food | None) -> bool:
+    return food is not None and any(food.share(role) > Fraction(1, 2) for role in ENCLOSING)
 
 
 def _sums(lines: tuple[tuple[Ingredient, Mass | None], ...]) -> dict[str, Fraction]:

@@ -200,7 +200,7 @@ class Larder:
 
 
 def _parts(cell: str) -> tuple[str, ...]:
-    return tuple(part.strip() for part in cell.split("|") if part.strip()) if cell else ()
+    return tuple([text for part in cell.split("|") if (text := part.strip())]) if cell else ()
 
 
 @lru_cache(maxsize=1 << 12)

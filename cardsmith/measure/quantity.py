@@ -36,7 +36,7 @@ class Quantity:
     @property
     def middle(self) -> Fraction:
         """The amount that stands for a range in sums and ratios, in base units."""
-        return (self.low + self.high) / 2
+        return (self.low + self.high) / 2 if self.is_range else self.low
 
     @property
     def is_vague(self) -> bool:

@@ -234,13 +234,14 @@ def _term_at(text: str, start: int, measures: System) -> AmountFound | None:
         if part:
             low = high = low + (Fraction(1, 2) if part["part"].lower() == "half" else Fraction(1, 4))
             end = part.end()
-    low, high = unit.to_base(low), unit.to_base(high)
-    if low > high:
+    lower = unit.to_base(low)
+    upper = lower if high is low else unit.to_base(high)
+    if lower > upper:
         faults += (reversed_range(text, start, end),)
     return AmountFound(
         quantity=Quantity(
-            low=min(low, high),
-            high=max(low, high),
+            low=min(lower, upper),
+            high=max(lower, upper),
             unit=unit,
             written=text[start:end],
             qualifier=around.get("qualifier", "") or qualifier,

@@ -250,12 +250,13 @@ def _adding_up(totals: Sequence[Printable], draws: Sequence[Sequence[Printable]]
     """
     for dimension in dict.fromkeys(total.printed.dimension for total in totals):
         wanted = {total.printed.low: total for total in totals if total.printed.dimension is dimension}
+        most = max(wanted)
         sums: dict[Fraction, tuple[Fraction, tuple[Printable, ...]]] = {Fraction(0): (Fraction(0), ())}
         for few in draws:
             longer: dict[Fraction, tuple[Fraction, tuple[Printable, ...]]] = {}
             for (value, (cost, picked)), one in product(sums.items(), few):
                 reached = value + one.printed.low
-                if one.printed.dimension is not dimension or reached > max(wanted):
+                if one.printed.dimension is not dimension or reached > most:
                     continue
                 if reached not in longer or cost + one.cost < longer[reached][0]:
                     longer[reached] = (cost + one.cost, (*picked, one))
