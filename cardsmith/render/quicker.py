@@ -1,8 +1,9 @@
 """WeasyPrint without what it does over again for nothing; what it makes is the same, byte for byte.
 
-Both concern its bindings to Pango. At import it asks compiler and linker, by running them, where libraries of
-other systems' names may be (0.3 s of 0.9). In every file it has the C type of each array of glyphs parsed
-anew, with all declarations, since a length stands in it: 8 ms a card, 0.1 s for the first.
+At import it asks compiler and linker, by running them, where libraries of other systems' names may be (0.3 s
+of 0.9), and loads what thins out a font where HarfBuzz can't (0.2 s). In every file it has the C type of each
+array of glyphs parsed anew, with all declarations, since a length stands in it: 8 ms a card, 0.1 s for the
+first.
 """
 
 from __future__ import annotations
@@ -13,6 +14,8 @@ import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
 from functools import cache
+from importlib import import_module
+from types import ModuleType
 from typing import Any
 
 _ARRAY = re.compile(r"(\w+)\[\d+\]")
@@ -21,7 +24,7 @@ _ARRAY = re.compile(r"(\w+)\[\d+\]")
 @cache
 def quicken() -> None:
     """Import WeasyPrint, once a process; its libraries must be there under the names of this system."""
-    with _no_search():
+    with _no_search(), _loaded_when_called("fontTools.subset", "fontTools.varLib.instancer"):
         import weasyprint  # noqa: F401, PLC0415
     from weasyprint.text.ffi import ffi  # noqa: PLC0415
 
@@ -38,6 +41,31 @@ def _no_search() -> Iterator[None]:
         yield
     finally:
         ctypes.util.find_library = search
+
+
+class _Later(ModuleType):
+    """Stands for a module whose functions and classes are but called, which then loads it."""
+
+    def __getattr__(self, name: str) -> Any:
+        if name.startswith("__"):
+            raise AttributeError(name)
+
+        def called(*given: Any, **named: Any) -> Any:
+            return getattr(import_module(self.__name__), name)(*given, **named)
+
+        return called
+
+
+@contextmanager
+def _loaded_when_called(*names: str) -> Iterator[None]:
+    """Modules imported meanwhile that are loaded when something of them is called; those after, at once."""
+    left = {name: _Later(name) for name in names if name not in sys.modules}
+    sys.modules.update(left)
+    try:
+        yield
+    finally:
+        for name in left:
+            del sys.modules[name]
 
 
 def _any_length(ffi: Any) -> None:
