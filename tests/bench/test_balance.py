@@ -4,7 +4,7 @@ import json
 from fractions import Fraction
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from trial_samples import trials
 
@@ -52,7 +52,6 @@ def test_a_dried_piece_by_hand() -> None:
     assert any("38.7 % lost" in line for line in told(found))
 
 
-@settings(deadline=None)  # the first look into SR 28 reads the table
 @given(st.integers(50, 500), st.integers(20, 300), st.integers(0, 30))
 def test_solids_in_are_solids_out(flour: int, water: int, percent: int) -> None:
     one = trial(f"{flour} g all-purpose flour, {water} g water", f"in: {flour + water} g, out: 1 g")

@@ -3,7 +3,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from trial_samples import LEAN, trials
 
@@ -23,7 +23,6 @@ def test_percentages_are_those_of_a_published_worked_example() -> None:
     assert shares == [Fraction(one, 100) for one in (75, 20, 5, 50, 10, 1, 2)]
 
 
-@settings(deadline=None)
 @given(st.lists(st.integers(1, 2000), min_size=3, max_size=3))
 def test_flours_are_a_hundred_and_shares_of_the_total_are_one(weights: list[int]) -> None:
     flour, rye, water = weights

@@ -4,7 +4,7 @@ from fractions import Fraction
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from trial_samples import LEAN, read, trials
 
@@ -134,7 +134,6 @@ def test_the_log_runs_over_midnight() -> None:
     assert [entry.minute for entry in trials(text).trials[0].process] == [1350, 1875, None, 1925]
 
 
-@settings(deadline=None)
 @given(st.binary(max_size=400))
 def test_any_bytes_are_read_without_raising(data: bytes) -> None:
     from cardsmith.bench.load import read_trials  # noqa: PLC0415

@@ -6,7 +6,7 @@ from fractions import Fraction
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from scipy import stats
 
@@ -58,7 +58,6 @@ def test_what_cannot_be_counted_is_refused(n: int, right: int) -> None:
         tail(n, HALF, right)
 
 
-@settings(deadline=None)
 @given(st.lists(st.integers(1, 9), min_size=2, max_size=30))
 def test_the_t_interval_is_scipys(scores: list[int]) -> None:
     found = t_interval(scores)

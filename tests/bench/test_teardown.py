@@ -74,7 +74,7 @@ def inside(found: Feasible, truth: dict[str, float]) -> bool:
     return all(low - 1e-6 <= truth[one.text] <= high + 1e-6 for one, low, high in found.ranges)
 
 
-@settings(deadline=None, max_examples=40)
+@settings(max_examples=40)
 @given(
     st.lists(st.sampled_from(PANTRY), min_size=2, max_size=7, unique=True),
     st.data(),

@@ -51,9 +51,7 @@ def files(draw: st.DrawFn, first: list[bytes] = DEMO) -> bytes:
 
 
 def bounded(examples: int) -> settings:
-    return settings(
-        max_examples=examples, deadline=None, derandomize=True, suppress_health_check=list(HealthCheck)
-    )
+    return settings(max_examples=examples, derandomize=True, suppress_health_check=list(HealthCheck))
 
 
 @bounded(250)

@@ -9,7 +9,7 @@ from fractions import Fraction
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from cardsmith.measure.larder import Food, load_larder, search, words
@@ -263,7 +263,6 @@ def test_nearest_offers_nothing_where_nothing_is_near(text: str) -> None:
     assert LARDER.nearest(text) == ()
 
 
-@settings(deadline=None)  # the first call reads the tables
 @given(st.text(max_size=120))
 def test_any_text_is_answered(text: str) -> None:
     match = LARDER.find(text)

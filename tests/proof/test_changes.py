@@ -199,7 +199,7 @@ def test_a_number_that_only_prints_otherwise_is_rounding() -> None:
     assert [number.only_rounding for number in one.numbers] == [True]
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(st.data())
 def test_after_any_edits_what_is_unmarked_was_in_print(data: st.DataObject) -> None:
     """Words are replaced, lines moved, added and taken out; every word that is new bears a mark."""

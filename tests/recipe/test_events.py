@@ -77,7 +77,7 @@ MARKS = st.sampled_from(
 )
 
 
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=300)
 @given(
     st.sampled_from(TEXTS),
     st.integers(0),

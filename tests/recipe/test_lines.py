@@ -7,7 +7,7 @@ from fractions import Fraction
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from cardsmith.finding import Finding, Severity, Where
@@ -193,7 +193,6 @@ LINES = (
 )
 
 
-@settings(deadline=None)  # the first line loads the larder
 @given(LINES)
 def test_any_text_gives_a_line_and_findings_inside_it(text: str) -> None:
     line, findings = read_line(text, WHERE, LARDER)
@@ -205,7 +204,6 @@ def test_any_text_gives_a_line_and_findings_inside_it(text: str) -> None:
         assert finding.where.column + finding.width <= WHERE.column + max(len(text), 1)
 
 
-@settings(deadline=None)  # the first line loads the larder
 @given(LINES)
 def test_a_line_without_errors_has_a_food_and_a_sound_amount(text: str) -> None:
     line, findings = read_line(text, WHERE, LARDER)
@@ -217,7 +215,6 @@ def test_a_line_without_errors_has_a_food_and_a_sound_amount(text: str) -> None:
     assert not weighed or (line.amount is not None and line.amount.dimension is Dimension.MASS)
 
 
-@settings(deadline=None)  # the first line loads the larder
 @given(
     st.fractions(min_value=Fraction(1, 8), max_value=99, max_denominator=8).filter(lambda number: number > 0),
     st.sampled_from(["g", "kg", "ml", "cups", "tbsp", "oz", "fl oz", "lb"]),

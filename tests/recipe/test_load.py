@@ -187,7 +187,7 @@ def test_a_file_that_is_not_there(tmp_path: Path) -> None:
         load_recipe(tmp_path / "recipe.yaml", LARDER)
 
 
-@settings(deadline=None, max_examples=60)
+@settings(max_examples=60)
 @given(st.integers(0, 2**32))
 def test_no_broken_file_raises_or_points_outside(seed: int) -> None:
     """Characters of the whole recipe dropped, doubled or swapped for the signs that mean most to YAML."""
@@ -205,7 +205,7 @@ def test_no_broken_file_raises_or_points_outside(seed: int) -> None:
             assert 0 <= finding.where.column <= len(lines[finding.where.line - 1]) + 1, finding
 
 
-@settings(deadline=None, max_examples=100)
+@settings(max_examples=100)
 @given(st.one_of(st.text(), st.text(alphabet="ab:- \n[]{}'\"|>#&*!%\t?,\\<"), st.binary().map(repr)))
 def test_no_text_raises(text: str) -> None:
     recipe, findings = read_recipe("x", text.encode("utf-8", errors="surrogatepass"), "x.yaml", LARDER)

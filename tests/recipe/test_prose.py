@@ -6,7 +6,7 @@ from fractions import Fraction
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from markdown_it import MarkdownIt
 
@@ -214,7 +214,6 @@ TEXTS = (
 )
 
 
-@settings(deadline=None)
 @given(TEXTS)
 def test_spans_make_up_the_visible_text(text: str) -> None:
     step, findings = read_step(text, WHERE)
@@ -224,7 +223,6 @@ def test_spans_make_up_the_visible_text(text: str) -> None:
     assert all(finding.what and finding.instead for finding in findings)
 
 
-@settings(deadline=None)
 @given(TEXTS)
 def test_what_is_measured_is_sound(text: str) -> None:
     for span in read_step(text, WHERE)[0].spans:

@@ -126,7 +126,7 @@ def values(kind: Kind) -> st.SearchStrategy[Any]:
     return st.one_of([fitting] * 12 + [JUNK])
 
 
-@settings(deadline=None, max_examples=200)
+@settings(max_examples=200)
 @given(values(RECIPE))
 def test_schema_and_loader_agree(document: Any) -> None:
     errors = [error.message for error in VALIDATOR.iter_errors(document)]

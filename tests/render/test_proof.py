@@ -316,7 +316,7 @@ STEPS = RECIPE[RECIPE.index("steps:") : RECIPE.index("storage:")]
 EDITABLE = [match.span() for match in re.finditer(r"(?<=[a-z] )[a-z]{4,}(?= [a-z])", STEPS)]
 
 
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=15)
 @given(places=st.sets(st.integers(0, len(EDITABLE) - 1), min_size=1, max_size=6))
 def test_after_any_edit_of_the_method_every_new_word_is_marked(places: set[int], house: House) -> None:
     """From the author's file to the card: no new word stands there without its mark."""

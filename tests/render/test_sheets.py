@@ -241,7 +241,7 @@ def test_backs_fall_on_their_fronts(sheet: str, flip: str, size: str, typesetter
     assert sheet_faults(done.data, sheet_size(sheet), printer("offset")) == ()
 
 
-@settings(max_examples=25, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=25, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(
     sheet=st.sampled_from(SHEETS),
     flip=st.sampled_from(FLIPS),

@@ -21,7 +21,7 @@ from cardsmith.rewrite.scale import scale
 
 MakeRecipe = Callable[..., Recipe]
 NB = "\u00a0"
-SLOW = settings(max_examples=25, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+SLOW = settings(max_examples=25, suppress_health_check=[HealthCheck.function_scoped_fixture])
 
 
 def _columns(recipe: Recipe, rounded: Rounded) -> list[tuple[str, str]]:

@@ -28,7 +28,7 @@ def _every(amounts: list[list[Option]]) -> list[tuple[Option, ...]]:
     return list(product(*amounts))
 
 
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=300)
 @given(amounts=AMOUNTS, limit=LIMITS)
 def test_choose_equals_brute_force(amounts: list[list[Option]], limit: Fraction) -> None:
     allowed = [
@@ -48,7 +48,7 @@ def test_choose_equals_brute_force(amounts: list[list[Option]], limit: Fraction)
     assert choice.drift == _ratios_move(tuple(one.error for one in chosen)) <= limit
 
 
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=300)
 @given(amounts=AMOUNTS)
 def test_least_drift_equals_brute_force(amounts: list[list[Option]]) -> None:
     expected = min(_ratios_move(tuple(one.error for one in picked)) for picked in _every(amounts))

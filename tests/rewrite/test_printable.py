@@ -20,7 +20,7 @@ from cardsmith.rewrite.printable import (
     us_printables,
 )
 
-SLOW = settings(max_examples=80, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+SLOW = settings(max_examples=80, suppress_health_check=[HealthCheck.function_scoped_fixture])
 
 
 def _subject(larder: Larder, key: str, grams: Fraction | int, unit: str = "gram") -> Subject:

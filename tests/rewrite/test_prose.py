@@ -116,7 +116,7 @@ PIECES = "Heat|the|oven|to|350|°F|160 °C|2 cm|a|an|9-inch|pan|of|100 g|½|cup|
 SENTENCES = st.lists(st.sampled_from(PIECES.split("|")), max_size=14).map(" ".join)
 
 
-@settings(max_examples=200, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=200, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(text=SENTENCES)
 def test_no_word_between_the_measures_is_lost(text: str, house: House) -> None:
     """What is not a measure comes out as it went in, but for the article before one."""
@@ -128,7 +128,7 @@ def test_no_word_between_the_measures_is_lost(text: str, house: House) -> None:
             assert after.text in {before.text, f"{before.text[:-1]}n ", before.text.removesuffix("n ") + " "}
 
 
-@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=60, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(celsius=st.integers(min_value=1, max_value=250), minutes=st.integers(min_value=1, max_value=90))
 def test_durations_are_left_alone(celsius: int, minutes: int, house: House) -> None:
     text = _rewritten(f"Keep at {celsius} °C for {minutes} minutes.", house)

@@ -17,7 +17,7 @@ from cardsmith.rewrite.printable import subject_of
 from cardsmith.rewrite.ranges import dual_range
 
 HERE = Where(file="recipe.yaml", line=1, column=1)
-SLOW = settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+SLOW = settings(max_examples=60, suppress_health_check=[HealthCheck.function_scoped_fixture])
 
 
 def _dual(text: str, larder: Larder, house: House) -> Dual:
