@@ -15,7 +15,8 @@ from cardsmith.finding import CardsmithError, Severity
 from cardsmith.house import House
 from cardsmith.measure.larder import load_larder
 from cardsmith.output import CACHE
-from cardsmith.publication import NAME, Publication
+from cardsmith.publication import Publication
+from cardsmith.recipe.folder import NAME
 from cardsmith.recipe.load import read_recipe
 from cardsmith.recipe.model import Recipe
 from cardsmith.terminal import AS_JSON, FINE, FOUND, Command, Group, code_of, say

@@ -9,9 +9,8 @@ from cardsmith.finding import CardsmithError
 from cardsmith.house import House, load_house
 from cardsmith.house_files import house_folder
 from cardsmith.reading import Refused, lies_below, read_plain
+from cardsmith.recipe.folder import NAME
 from cardsmith.regex import regex
-
-NAME = regex(r"(?=.{1,100}$)[a-z0-9]+(?:-[a-z0-9]+)*")  # a folder, and a part of an address
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

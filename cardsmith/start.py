@@ -10,8 +10,9 @@ from cardsmith.bench.draft import draft
 from cardsmith.bench.load import read_trials
 from cardsmith.finding import CardsmithError, Severity
 from cardsmith.measure.larder import load_larder
-from cardsmith.publication import NAME, Publication, plain_name
+from cardsmith.publication import Publication, plain_name
 from cardsmith.reading import Refused, lies_below, read_plain
+from cardsmith.recipe.folder import NAME
 from cardsmith.writing import write_whole
 
 PLAIN = "plain"  # below templates/: the look a new publication begins with, where it differs

@@ -12,6 +12,7 @@ from cardsmith.finding import CardsmithError, Finding, Severity, Where, in_order
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.units import System
 from cardsmith.recipe.bounds import beyond_bounds
+from cardsmith.recipe.folder import NAME
 from cardsmith.recipe.lines import read_ingredient_fields, read_line
 from cardsmith.recipe.model import (
     Accepted,
@@ -40,7 +41,6 @@ from cardsmith.regex import regex
 UNTITLED = "Untitled"  # stands in where the title is missing, which is an error
 # Of a picture's file: an address, a path from the root or from home, one that leads up, one of Windows.
 _OUTSIDE = regex(r"^[A-Za-z][A-Za-z0-9+.-]+:(?=\S)|^[/~]|\\|(?:^|/)\.\.(?:/|$)")
-_FOLDER = regex(r"(?=.{1,100}$)[a-z0-9]+(?:-[a-z0-9]+)*")
 
 Findings = tuple[Finding, ...]
 
@@ -275,7 +275,7 @@ def _no_folders(names: tuple[Text, ...]) -> Findings:
     return tuple(
         _error("former-name", one.where, what.format(one.text[:100]), instead, max(1, len(one.text)))
         for one in names
-        if not _FOLDER.fullmatch(one.text)
+        if not NAME.fullmatch(one.text)
     )
 
 

@@ -235,7 +235,7 @@ def by_weight_only(subject: Subject, house: House) -> Printable:
     return min(metric_printables(subject, house, Fraction(1, 20)), key=lambda one: abs(one.error))
 
 
-def off(printed: Fraction, exact: Fraction) -> Fraction:
+def _off(printed: Fraction, exact: Fraction) -> Fraction:
     """Printed over exact, less one; in whole numbers, since every candidate of every amount is asked."""
     over, under = printed.numerator * exact.denominator, exact.numerator * printed.denominator
     return Fraction(over - under, under)
@@ -252,7 +252,7 @@ def _printable(
 ) -> Printable:
     """``per_base`` turns the candidate's base unit into the subject's: g per ml, ml per g, or 1."""
     value = one.value if per_base == 1 else one.value * per_base
-    error = off(value, subject.exact)
+    error = _off(value, subject.exact)
     printed = Printed(
         text=one.short,
         low=one.value,

@@ -11,7 +11,8 @@ import pytest
 from cardsmith.cli import main
 from cardsmith.finding import Severity
 from cardsmith.measure.larder import load_larder
-from cardsmith.publication import NAME, plain_name
+from cardsmith.publication import plain_name
+from cardsmith.recipe.folder import NAME
 from cardsmith.recipe.load import read_recipe
 from cardsmith.terminal import FINE, MISUSED
 
