@@ -143,7 +143,7 @@ def egg_size_missing(subject: Subject) -> Iterator[Query]:
         egg = any(line.food.share(role) for role in ("egg", "egg-white", "egg-yolk"))
         graded = any(row.measure == "large" for row in line.food.measures)
         if egg and graded and amount.unit.name in ("one", "piece"):
-            yield query(line, f"“{line.text.strip()}” does not say how large the {line.item} are")
+            yield query(line, f"“{line.text.strip()}” gives no size")
 
 
 def _salt_by_volume(line: Ingredient) -> bool:

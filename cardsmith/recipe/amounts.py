@@ -9,7 +9,7 @@ from functools import cache, lru_cache
 
 from cardsmith.finding import Finding, Severity, Where
 from cardsmith.measure.quantity import Quantity
-from cardsmith.measure.units import Dimension, System, Unit, UnitWord, unit_words
+from cardsmith.measure.units import Dimension, System, Unit, UnitWord, unit_words, units
 from cardsmith.recipe.numbers import SPACE, SPACES, Fault, NumberFound, number_at, spelled_at
 from cardsmith.regex import regex
 
@@ -46,6 +46,7 @@ _PLUS = regex(
     rf"{SPACE}*(?:(?P<plus>\bplus\b|\+)|(?P<less>\bminus\b|\bless\b|−)|&|,|\band\b)?{SPACE}*", re.IGNORECASE
 )
 _AND_A_PART = regex(rf"{SPACE}+and{SPACE}+(?:an?|one){SPACE}+(?P<part>half|quarter)\b", re.IGNORECASE)
+_THOUSANDS_POINT = regex(r"[1-9][0-9]{0,2}\.[0-9]{3}(?![0-9])")
 _PERCENT = regex(rf"{SPACE}*%")
 _GAP = regex(rf"[-‑]|{SPACE}+")
 _HYPHENED = regex("[-‑][A-Za-z]")
@@ -229,6 +230,9 @@ def _term_at(text: str, start: int, measures: System) -> AmountFound | None:
     low, high, faults = numbers.low, numbers.high, numbers.faults
     if found and found.word.doubtful:
         faults += (_doubtful(text, found),)
+    point = _THOUSANDS_POINT.match(text, place) if unit.name in {"gram", "millilitre"} else None
+    if point:
+        faults += (_may_be_thousands(point),)
     if found and not numbers.is_range:
         part = _AND_A_PART.match(text, end)
         if part:
@@ -305,7 +309,7 @@ def _with_next_term(text: str, first: AmountFound, measures: System) -> AmountFo
     second = _term_at(text, joint.end(), measures) if joint and first.quantity else None
     if joint is None or first.quantity is None or second is None or second.quantity is None:
         return None
-    mine, other = first.quantity, second.quantity
+    mine, other = _as_volume(first.quantity, second.quantity), second.quantity
     if not second.unit_written or second.article or mine.dimension is not other.dimension:
         return None
     if mine.dimension is Dimension.COUNT or mine.is_vague or other.is_vague or other.is_range:
@@ -322,6 +326,17 @@ def _with_next_term(text: str, first: AmountFound, measures: System) -> AmountFo
         mine, low=mine.low + added, high=mine.high + added, written=text[first.start : second.end]
     )
     return replace(first, quantity=total, end=second.end, faults=faults)
+
+
+def _as_volume(stick: Quantity, other: Quantity) -> Quantity:
+    """Sticks of butter as cups, where a volume is added to them: "1 stick plus 2 tablespoons".
+
+    A stick is half a cup: 113 g of the 227 g (USDA SR 28, food 01145, weights 4 and 3).
+    """
+    if stick.unit.name != "stick" or other.dimension is not Dimension.VOLUME:
+        return stick
+    cup = units()["cup"]
+    return replace(stick.times(cup.size / 2), unit=cup)
 
 
 def reversed_range(text: str, start: int, end: int) -> Fault:
@@ -345,6 +360,18 @@ def _doubtful(text: str, found: UnitFound) -> Fault:
         end=found.end,
         what=f"“{text[found.start : found.end]}” is read as {unit.name}",
         instead=f"“{unit.symbol}”",
+    )
+
+
+def _may_be_thousands(point: re.Match[str]) -> Fault:
+    """The question of a point that stands where much of Europe parts thousands."""
+    return Fault(
+        name="thousands-point",
+        severity=Severity.WARNING,
+        start=point.start(),
+        end=point.end(),
+        what=f"“{point[0]}” is read as {float(point[0]):g}",
+        instead=f"“{float(point[0]):g}”, or “{point[0].replace('.', '')}” if that is meant",
     )
 
 

@@ -11,7 +11,7 @@ from cardsmith.measure.larder import Food, Larder, Match, words
 from cardsmith.measure.units import Dimension, System
 from cardsmith.recipe.amounts import ONE
 from cardsmith.recipe.heads import Head, head_at
-from cardsmith.recipe.numbers import SPACE, Fault
+from cardsmith.recipe.numbers import SPACE, VULGAR, WHOLE_WORD, Fault
 from cardsmith.recipe.tails import Piece, item_and_rest
 from cardsmith.regex import regex
 
@@ -117,7 +117,9 @@ def two_foods(item: str, named: Piece, larder: Larder) -> list[Fault]:
     if len(sides) != 2 or larder.find(item) is not None:
         return []
     sides = [side.strip() for side in sides]
-    if any(larder.find(_A_NUMBER.sub("", side)) is None for side in sides):
+    if _A_NUMBER.match(sides[1]):
+        return []  # another fault: a second amount
+    if any(larder.find(side) is None for side in sides):
         return []
     return [
         Fault(
@@ -129,6 +131,38 @@ def two_foods(item: str, named: Piece, larder: Larder) -> list[Fault]:
             instead=f"a line for “{sides[0]}” and a line for “{sides[1]}”",
         )
     ]
+
+
+_SECOND = regex(
+    rf"(?:plus|\+|and|&){SPACE}+(?P<amount>(?:[0-9{VULGAR}]|(?:{WHOLE_WORD}){SPACE})(?![0-9]*%)[^,;()]*)",
+    re.IGNORECASE,
+)
+_USE = regex(rf"\b(?:more|extra|additional|for|to{SPACE}+\w+|as{SPACE}+needed|reserved)\b", re.IGNORECASE)
+
+
+def second_amounts(
+    named: Piece, prep: tuple[Piece, ...], match: Match | None, larder: Larder, measures: System
+) -> Iterator[Fault]:
+    """The faults of amounts that a line adds to its own ("plus 1 yolk"), which nobody would count or scale.
+
+    More of the same for another use ("plus 1 tablespoon for sprinkling") may stay.
+    """
+    inside = _SECOND.search(named.text)
+    found = [(named, inside)] if inside else []
+    found += [(piece, begun) for piece in prep if (begun := _SECOND.match(piece.text))]
+    for piece, second in found:
+        use = _USE.search(second["amount"])
+        words = second["amount"][: use.start()] if use else ""
+        other = larder.find(words[head_at(words, 0, measures).end :])
+        if use is None or (other is not None and (match is None or other.food is not match.food)):
+            yield Fault(
+                name="second-amount",
+                severity=Severity.ERROR,
+                start=piece.start,
+                end=piece.end,
+                what=f"“{second[0].strip()}” would be left out of every sum and every batch",
+                instead=f"a line of its own for “{second['amount'].strip()}”, or one amount of both",
+            )
 
 
 _AMOUNT_BEFORE = regex(r"^[\d\s¼½¾⅓⅔⅛.,/-]+(?:g|ml|cups?|tbsp|tsp)?\b")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass, replace
+from fractions import Fraction
 
 from cardsmith.finding import Severity
 from cardsmith.measure.quantity import Quantity
@@ -13,6 +14,7 @@ from cardsmith.recipe.model import Container
 from cardsmith.recipe.numbers import SPACE, Fault
 from cardsmith.regex import regex
 
+SAME = Fraction(1, 10)  # two sizes nearer than this are one size in two systems
 _UNIT_GAP = regex(rf"[-‑]|{SPACE}*")
 _ARTICLE = regex(rf"^an?{SPACE}+", re.IGNORECASE)
 _SPACES = regex(f"{SPACE}*")
@@ -242,7 +244,7 @@ def _with_sizes(text: str, head: Head, measures: System) -> Head:
         inside = brackets_at(text, head.end)
         stated = stated_in(text, *inside, measures) if inside else None
         if inside and stated:
-            head = with_stated(replace(head, end=inside[1] + 1), stated, inside)
+            head = _held(text, with_stated(replace(head, end=inside[1] + 1), stated, inside), measures)
             continue
         also = _ALSO.match(text, head.end)
         one = amount_at(text, also.end(), measures) if also else None
@@ -259,6 +261,18 @@ def _with_sizes(text: str, head: Head, measures: System) -> Head:
     return head
 
 
+def _held(text: str, head: Head, measures: System) -> Head:
+    """``head`` with the container that stands after its sizes: "12 oz (340 g) package"."""
+    first = head.amounts[0]
+    one = replace(first, low=ONE.size, high=ONE.size, written="1")
+    box = head.container or Container(count=one, word="", each=first)
+    noun = _holder_at(text, head.end, box.each, measures) if box.each and not box.word else None
+    if noun is None:
+        return head
+    unit, end = noun
+    return replace(head, container=replace(box, count=replace(box.count, unit=unit), word=unit.name), end=end)
+
+
 def with_stated(head: Head, stated: tuple[Stated, ...], inside: tuple[int, int]) -> Head:
     """``head`` with amounts in brackets added: each times the count, or the whole."""
     for one in stated:
@@ -266,7 +280,10 @@ def with_stated(head: Head, stated: tuple[Stated, ...], inside: tuple[int, int])
         counts = first is not None and first.dimension is Dimension.COUNT
         several = first is not None and first.high != 1
         open_box = counts and head.container is not None and head.container.each is None
-        if first is not None and counts and (one.each or open_box) and not one.total:
+        if _is_of_one(one, head):
+            assert head.container is not None  # that is what it is one of
+            head = replace(head, amounts=(*head.amounts, _each(head.container.count, one.quantity)))
+        elif first is not None and counts and (one.each or open_box) and not one.total:
             if open_box and several and not one.each:
                 head = replace(head, faults=(*head.faults, _ask_size(one.quantity, inside)))
             total = _each(first, one.quantity)
@@ -280,6 +297,15 @@ def with_stated(head: Head, stated: tuple[Stated, ...], inside: tuple[int, int])
         else:
             head = replace(head, amounts=(*head.amounts, one.quantity))
     return head
+
+
+def _is_of_one(one: Stated, head: Head) -> bool:
+    """Whether an amount in brackets says the size of one of several again: "2 8-oz (227 g) blocks"."""
+    box = head.container
+    if box is None or box.each is None or box.count.high == 1 or one.total:
+        return False
+    same = one.quantity.dimension is box.each.dimension
+    return same and abs(one.quantity.middle - box.each.middle) <= SAME * box.each.middle
 
 
 def _ask_size(each: Quantity, inside: tuple[int, int]) -> Fault:

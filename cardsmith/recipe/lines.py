@@ -16,6 +16,7 @@ from cardsmith.recipe.foods import (
     named_by,
     noun_as_food,
     noun_as_unit,
+    second_amounts,
     two_foods,
     with_alternatives,
 )
@@ -40,6 +41,7 @@ _PACKED = regex(rf"(?:(?:firmly|tightly|well){SPACE}+)?(?P<form>packed|spooned|s
 _VAGUE_COUNT = regex(
     rf"(?:a{SPACE}+(?:few|little|bit|couple|lot)|some|several|many)\b(?:{SPACE}+of\b)?{SPACE}*", re.IGNORECASE
 )
+_NO_WORD = regex(rf"(?!xl\b|xs\b)(?:[a-z]{{1,2}}|[b-df-hj-np-tv-xz]{{3}})\b\.?(?={SPACE}+\w)", re.IGNORECASE)
 _ZEROS = regex(rf"0{{2,}}{SPACE}")  # a type of flour
 _MINUS = regex("[-−–](?=[0-9¼-¾⅐-⅞])")
 
@@ -226,6 +228,7 @@ def _assembled(
     remarks = replace(remarks, alternatives=alternatives + remarks.alternatives)
     faults += two_foods(item, named, larder)
     head, item, match = noun_as_unit(head, item, match_of(item, head, larder), larder, measures)
+    faults += second_amounts(named, pieces[count:], match, larder, measures)
     if head.note:
         remarks = replace(remarks, prep=(head.note, *remarks.prep))
     item = " ".join(part for part in (head.described, head.form, item) if part)
@@ -321,10 +324,22 @@ def _unit_slip(text: str, head: Head, named: Piece, larder: Larder, measures: Sy
     if head.amounts[0].unit is not ONE:
         return _no_unit("unit-misspelled", named, stray, "the unit in one word") if stray else None
     slip = misspelled_unit(named, larder, measures)
-    if slip or not text[: named.start] or not text[named.start - 1].isdigit():
+    if slip:
         return slip
+    letters = _no_word(named, larder)
+    if letters:
+        return _no_unit("unit-unknown", named, letters, "a unit, such as g, ml or tsp")
+    if not text[: named.start] or not text[named.start - 1].isdigit():
+        return None
     glued = re.match(r"[^\W\d_]+", named.text)
     return _no_unit("unit-unknown", named, glued, "a unit, or a space before the food") if glued else None
+
+
+def _no_word(named: Piece, larder: Larder) -> re.Match[str] | None:
+    """Letters after a bare number that no English word begins with, before a food: "110 xg water"."""
+    letters = _NO_WORD.match(named.text)
+    known = letters and larder.find(named.text[letters.end() :]) and not larder.find(named.text)
+    return letters if known else None
 
 
 def _no_unit(name: str, named: Piece, word: re.Match[str], instead: str) -> Fault:

@@ -69,17 +69,17 @@ _NUMERAL = regex(
     r"|(?P<comma>[0-9]+(?:,[0-9]+)+)"
     r"|(?P<integer>[0-9]+)"
 )
-_RUN_ON = regex(rf"[0-9{VULGAR}⁄]|//|[/.,][0-9{VULGAR}]|/(?={SPACE}*$)")
-_RUN = regex(rf"[0-9{VULGAR}⁄/.,]*[0-9{VULGAR}⁄/]")
+_RUN_ON = regex(rf"[0-9{VULGAR}⁄]|//|[/.,'’][0-9{VULGAR}]|/(?={SPACE}*$)")
+_RUN = regex(rf"[0-9{VULGAR}⁄/.,'’]*[0-9{VULGAR}⁄/]")
 _APART = regex(rf"{SPACE}*[/⁄]{SPACE}*[0-9]+")
-_WHOLE_WORD = "|".join(WHOLES)
+WHOLE_WORD = "|".join(WHOLES)
 _PART_WORD = "|".join(sorted(PARTS, key=len, reverse=True))
 _SPELLED = regex(
     rf"(?P<half_dozen>half{SPACE}+(?:a{SPACE}+)?dozen)"
-    rf"|(?P<and_a>an?|{_WHOLE_WORD}){SPACE}+and{SPACE}+(?:a{SPACE}+|one{SPACE}+)?(?P<and_part>half|quarter|third)"
-    rf"|(?P<count>an?|{_WHOLE_WORD})(?:{SPACE}+|-)(?P<part>{_PART_WORD})(?:{SPACE}+of)?(?:{SPACE}+an?)?"
+    rf"|(?P<and_a>an?|{WHOLE_WORD}){SPACE}+and{SPACE}+(?:a{SPACE}+|one{SPACE}+)?(?P<and_part>half|quarter|third)"
+    rf"|(?P<count>an?|{WHOLE_WORD})(?:{SPACE}+|-)(?P<part>{_PART_WORD})(?:{SPACE}+of)?(?:{SPACE}+an?)?"
     rf"|(?P<bare>half|quarter)(?:{SPACE}+of)?(?:{SPACE}+an?)?"
-    rf"|(?P<plain>an?|{_WHOLE_WORD})",
+    rf"|(?P<plain>an?|{WHOLE_WORD})",
     re.IGNORECASE,
 )
 _INSIDE_A_WORD = regex(

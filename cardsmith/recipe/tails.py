@@ -35,7 +35,7 @@ _DIVIDED = regex(
     rf"divided(?:{SPACE}+use)?(?:{SPACE}+and{SPACE}+)?|{SPACE}+and{SPACE}+divided$", re.IGNORECASE
 )
 _PLUS_MORE = regex(
-    rf"{SPACE}+(?=(?:plus|and|with){SPACE}+(?:(?:\w+{SPACE}+)?(?:more|extra|additional)\b|[0-9¼-¾⅐-⅞][^,]*\bfor\b))",
+    rf"{SPACE}+(?=(?:plus|\+|and|with){SPACE}+(?:(?:\w+{SPACE}+)?(?:more|extra|additional)\b|[0-9¼-¾⅐-⅞][^,]*\bfor\b))",
     re.IGNORECASE,
 )
 _OR = regex(rf"or{SPACE}+(?!to{SPACE}+taste|more\b|less\b|as\b|so\b|until\b|about\b|use\b)", re.IGNORECASE)
@@ -127,7 +127,7 @@ def item_and_rest(piece: Piece) -> tuple[str, tuple[str, ...]]:
     text, rest = piece.text, []
     more = _PLUS_MORE.search(text)
     if more:
-        rest.append(text[more.end() :])
+        rest.append(re.sub(r"^\+", "plus", text[more.end() :]))
         text = text[: more.start()]
     for last in (_TO_TASTE_LAST, _FOR_USE_LAST):
         match = last.search(text)

@@ -15,7 +15,7 @@ from cardsmith.recipe.model import Measured, Recipe
 from cardsmith.rewrite.card import Card
 from cardsmith.rewrite.printable import role_class
 from cardsmith.rewrite.rewrite import NO_RISKS, rewrite
-from cardsmith.rewrite.scale import LARGE_BATCH, scale
+from cardsmith.rewrite.scale import LARGE_BATCH, kept_in_list, scale
 
 FACTORS = (Fraction(1, 2), Fraction(1), Fraction(3, 2), Fraction(2), Fraction(3))  # what readers ask for
 
@@ -94,6 +94,8 @@ def _notes(recipe: Recipe, factor: Fraction) -> Iterator[str]:
         "Worked out from the amounts of one batch, not cooked at this size. Times, temperatures and pans in "
         "the steps are those of one batch: go by the cues, and see that the pans still fit."
     )
+    for item, words in kept_in_list(recipe):
+        yield f"In the list, “{words}” beside the {item} is for one batch."
     for number, step in enumerate(recipe.steps, 1):
         loose = [
             span.text.strip()

@@ -9,12 +9,15 @@ from fractions import Fraction
 from cardsmith.finding import CardsmithError
 from cardsmith.measure.pans import Pan
 from cardsmith.measure.quantity import Quantity
-from cardsmith.measure.units import Dimension, units
+from cardsmith.measure.units import Dimension, System, units
 from cardsmith.measure.weighing import weight_of_one
 from cardsmith.recipe.model import Draw, Ingredient, Measured, Part, Recipe, Step, Yield
+from cardsmith.recipe.prose import read_prose
+from cardsmith.regex import regex
 from cardsmith.rewrite.printable import role_class
 from cardsmith.rewrite.wording import decimal_text, fraction_text
 
+_COUNTED = regex(r"(?:or|plus|and) [0-9¼-¾⅐-⅞]")
 EGGS = ("egg", "egg-white", "egg-yolk")
 LARGE_BATCH = Fraction(2)  # beyond this a leavener is tried anew, not multiplied (common practice, no source)
 
@@ -151,6 +154,8 @@ def _stays(recipe: Recipe, factor: Fraction) -> Iterator[str]:
         for span in step.spans:
             if isinstance(span, Measured):
                 yield from _stays_in_step(number, span)
+    for item, words in kept_in_list(recipe):
+        yield f"list: “{words}” beside {item} did not scale"
     raised = [line.item for line in recipe.ingredients if role_class(line.food) in {"leavener", "yeast"}]
     if raised and factor >= LARGE_BATCH:
         names = " and ".join(dict.fromkeys(raised))
@@ -160,6 +165,23 @@ def _stays(recipe: Recipe, factor: Fraction) -> Iterator[str]:
         yield "salt and spices: hold some back, and season to taste"
     times = decimal_text(round(factor, 2))
     yield f"trial: nobody has made it at {times} times yet; cook it once before it is printed"
+
+
+def kept_in_list(recipe: Recipe) -> Iterator[tuple[str, str]]:
+    """Remarks of the list whose amount does not follow the factor, each with the line's food.
+
+    ("granulated sugar", "plus 1 tablespoon for sprinkling"); lengths and numbers of pieces cut are left out.
+    """
+    for line in recipe.ingredients:
+        remarks = [one.strip() for one in line.prep.split(",")]
+        for words in (*remarks, *(f"or {one}" for one in line.alternatives)):
+            spans = read_prose(words, line.where, System(recipe.measures))
+            measured = any(
+                isinstance(span, Measured) and span.quantity.dimension in {Dimension.MASS, Dimension.VOLUME}
+                for span in spans
+            )
+            if measured or _COUNTED.match(words):
+                yield line.item, words
 
 
 def _stays_in_step(number: int, span: Measured) -> Iterator[str]:

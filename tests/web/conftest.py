@@ -27,8 +27,8 @@ FLAGS = [
     "--disable-background-networking",
     "--disable-component-update",
     "--disable-sync",
-    # One renderer for the pages of a tab: Chromium tells another one late what a page has stored, and a page that
-    # opens there a moment later may find nothing.
+    # One renderer for the pages of a tab: Chromium tells another one late what a page has stored, and a page
+    # that opens there a moment later may find nothing.
     "--renderer-process-limit=1",
 ]
 

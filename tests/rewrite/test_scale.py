@@ -1,0 +1,36 @@
+"""A recipe in another size: what follows the factor, and what is said to stay."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from fractions import Fraction
+
+import pytest
+
+from cardsmith.house import House
+from cardsmith.measure.larder import Larder
+from cardsmith.recipe.model import Recipe
+from cardsmith.rewrite.batches import batches
+from cardsmith.rewrite.scale import kept_in_list, scale
+
+
+@pytest.mark.parametrize(
+    ("line", "kept"),
+    [
+        ("200 g bread flour, plus 50 g for dusting", "plus 50 g for dusting"),
+        ("50 g granulated sugar, sifted, plus 1 tbsp for the top", "plus 1 tbsp for the top"),
+        ("1 tbsp fresh thyme leaves or 1 tsp dried thyme", "or 1 tsp dried thyme"),
+        ("1 onion or 2 shallots", "or 2 shallots"),
+        ("100 g unsalted butter, cut into 12 pieces", ""),
+        ("200 g carrots, cut into 1 cm dice", ""),
+        ("2 tbsp bread flour, plus more for dusting", ""),
+    ],
+)
+def test_a_second_amount_in_the_list_is_said_to_stay(
+    line: str, kept: str, recipe_of: Callable[..., Recipe], house: House, larder: Larder
+) -> None:
+    recipe = recipe_of(line, "Mix all.")
+    assert [words for _, words in kept_in_list(recipe)] == ([kept] if kept else [])
+    twice = next(one for one in batches(recipe, larder, house).offered if one.factor == 2)
+    for said in (" ".join(twice.notes), " ".join(scale(recipe, Fraction(2)).stays)):
+        assert (f"“{kept}” beside" in said) == bool(kept)
