@@ -41,7 +41,8 @@ _PACKED = regex(rf"(?:(?:firmly|tightly|well){SPACE}+)?(?P<form>packed|spooned|s
 _VAGUE_COUNT = regex(
     rf"(?:a{SPACE}+(?:few|little|bit|couple|lot)|some|several|many)\b(?:{SPACE}+of\b)?{SPACE}*", re.IGNORECASE
 )
-_NO_WORD = regex(rf"(?!xl\b|xs\b)(?:[a-z]{{1,2}}|[b-df-hj-np-tv-xz]{{3}})\b\.?(?={SPACE}+\w)", re.IGNORECASE)
+_NO_WORD = regex(rf"(?:[a-z]{{1,2}}|[b-df-hj-np-tv-xz]{{3}})\b\.?(?={SPACE}+\w)")
+_SHORT_SIZES = {"sm": "small", "md": "medium", "lg": "large", "xl": "extra-large"}
 _ZEROS = regex(rf"0{{2,}}{SPACE}")  # a type of flour
 _MINUS = regex("[-−–](?=[0-9¼-¾⅐-⅞])")
 
@@ -328,7 +329,10 @@ def _unit_slip(text: str, head: Head, named: Piece, larder: Larder, measures: Sy
         return slip
     letters = _no_word(named, larder)
     if letters:
-        return _no_unit("unit-unknown", named, letters, "a unit, such as g, ml or tsp")
+        size = _SHORT_SIZES.get(letters[0].rstrip("."))
+        return _no_unit(
+            "unit-unknown", named, letters, f"“{size}”" if size else "a unit, such as g, ml or tsp"
+        )
     if not text[: named.start] or not text[named.start - 1].isdigit():
         return None
     glued = re.match(r"[^\W\d_]+", named.text)
