@@ -309,7 +309,9 @@ def _with_next_term(text: str, first: AmountFound, measures: System) -> AmountFo
     second = _term_at(text, joint.end(), measures) if joint and first.quantity else None
     if joint is None or first.quantity is None or second is None or second.quantity is None:
         return None
-    mine, other = _as_volume(first.quantity, second.quantity), second.quantity
+    mine, other = first.quantity, second.quantity
+    if joint[0].strip() not in {"", ","}:  # "1 stick, 8 tablespoons" states one amount twice
+        mine = _as_volume(mine, other)
     if not second.unit_written or second.article or mine.dimension is not other.dimension:
         return None
     if mine.dimension is Dimension.COUNT or mine.is_vague or other.is_vague or other.is_range:

@@ -134,7 +134,7 @@ def two_foods(item: str, named: Piece, larder: Larder) -> list[Fault]:
 
 
 _SECOND = regex(
-    rf"(?:plus|\+|and|&){SPACE}+(?P<amount>(?:[0-9{VULGAR}]|(?:{WHOLE_WORD}){SPACE})(?![0-9]*%)[^,;()]*)",
+    rf"(?:\b(?:plus|and)|\+|&){SPACE}+(?P<amount>(?:[0-9{VULGAR}]|(?:{WHOLE_WORD}){SPACE})(?![0-9]*%)[^,;()]*)",
     re.IGNORECASE,
 )
 _USE = regex(rf"\b(?:more|extra|additional|for|to{SPACE}+\w+|as{SPACE}+needed|reserved)\b", re.IGNORECASE)

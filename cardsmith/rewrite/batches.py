@@ -55,6 +55,7 @@ def batches(
 ) -> Batches:
     """A batch for each of ``factors`` but one. A size at which anything is found amiss is refused."""
     mentions = read_mentions(recipe, larder)
+    kept = tuple(kept_in_list(recipe))
     made: list[Batch] = []
     refused: list[Refused] = []
     for factor in factors:
@@ -66,7 +67,7 @@ def batches(
         if found:
             refused.append(Refused(factor=factor, why=_why(found)))
         else:
-            made.append(Batch(factor=factor, card=card, notes=tuple(_notes(recipe, factor))))
+            made.append(Batch(factor=factor, card=card, notes=tuple(_notes(recipe, factor, kept))))
     return Batches(offered=tuple(made), refused=tuple(refused))
 
 
@@ -88,13 +89,13 @@ def _why(found: tuple[Finding, ...]) -> str:
     return "; ".join(dict.fromkeys(whys))
 
 
-def _notes(recipe: Recipe, factor: Fraction) -> Iterator[str]:
+def _notes(recipe: Recipe, factor: Fraction, kept: tuple[tuple[str, str], ...]) -> Iterator[str]:
     """What does not follow the factor, in sentences for a cook."""
     yield (
         "Worked out from the amounts of one batch, not cooked at this size. Times, temperatures and pans in "
         "the steps are those of one batch: go by the cues, and see that the pans still fit."
     )
-    for item, words in kept_in_list(recipe):
+    for item, words in kept:
         yield f"In the list, “{words}” beside the {item} is for one batch."
     for number, step in enumerate(recipe.steps, 1):
         loose = [
