@@ -14,6 +14,7 @@ PACKAGE = Path(__file__).parents[1] / "cardsmith"
 ORDER = (
     ("reference", "finding", "progress", "fingerprint", "reading", "writing", "remember", "regex"),
     ("measure",),
+    ("language",),
     ("recipe",),
     ("house", "house_files"),
     ("bench",),

@@ -12,8 +12,9 @@ from fractions import Fraction
 from cardsmith.bench.changes import grams, same_food
 from cardsmith.bench.model import Trial
 from cardsmith.finding import Where
+from cardsmith.language.spans import Measured, Purpose
 from cardsmith.measure.units import Dimension
-from cardsmith.recipe.model import Ingredient, Measured, Purpose, Step
+from cardsmith.recipe.model import Ingredient, Step
 from cardsmith.recipe.prose import read_step
 from cardsmith.regex import regex
 
@@ -201,6 +202,6 @@ def judge_temperature(span: Measured, read: tuple[Fraction, ...]) -> Verdict:
     """One printed temperature against everything that was set or read; safety limits are a floor."""
     low, high = span.quantity.low - NEAR, span.quantity.high + NEAR
     borne_out = any(low <= one <= high for one in read)
-    if span.purpose is Purpose.DONENESS:
+    if span.purpose is Purpose.CORE:
         borne_out = any(low <= one for one in read if one < 110)
     return Verdict(borne_out=borne_out, seen=tuple(sorted(set(read))))

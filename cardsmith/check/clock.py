@@ -9,10 +9,12 @@ from fractions import Fraction
 
 from cardsmith.check.heat import sentence_at
 from cardsmith.check.wording import number
+from cardsmith.language.spans import Measured
 from cardsmith.measure.larder import words
+from cardsmith.measure.quantity import Bound
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.mentions import visible
-from cardsmith.recipe.model import Measured, Recipe, Step
+from cardsmith.recipe.model import Recipe, Step
 from cardsmith.recipe.numbers import WHOLES
 from cardsmith.regex import regex
 from cardsmith.remember import remembered
@@ -71,7 +73,7 @@ def times(place: int, step: Step) -> Iterator[Timed]:
 
 
 def _is_moment(before: str, after: str, span: Measured) -> bool:
-    if span.adjective or span.quantity.qualifier in ("up to", "at most"):
+    if span.adjective or span.quantity.bound is Bound.AT_MOST:
         return True
     return _MOMENT.search(before) is not None or _EARLIER.match(after) is not None
 

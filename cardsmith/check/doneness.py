@@ -14,9 +14,10 @@ from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number
 from cardsmith.finding import Severity
+from cardsmith.language.spans import Measured, Purpose
 from cardsmith.measure.units import units
 from cardsmith.recipe.mentions import visible
-from cardsmith.recipe.model import Ingredient, Measured, Purpose, Step
+from cardsmith.recipe.model import Ingredient, Step
 from cardsmith.reference import table
 
 FAHRENHEIT = units()["degree Fahrenheit"]
@@ -95,7 +96,7 @@ def readings(subject: Subject, place: int) -> Iterator[Reading]:
         bath = re.search(r"\bsous[- ]vide|\bwater bath\b|\bcirculator\b", text, re.IGNORECASE)
         for at, span in temperatures(step, start):
             begins, ends = sentence_at(text, at)
-            if not (bath or span.purpose is Purpose.DONENESS):
+            if not (bath or span.purpose is Purpose.CORE):
                 continue
             if not _names_another(subject, line, text[begins:ends]):
                 yield Reading(span=span, held=_held(step, at, begins, ends, bool(bath)))

@@ -8,8 +8,9 @@ from fractions import Fraction
 
 from cardsmith.check.heat import after_use, durations, is_cooked, sentence_at, temperatures
 from cardsmith.check.matching import texts
+from cardsmith.language.spans import Purpose
 from cardsmith.recipe.mentions import Mentions, visible
-from cardsmith.recipe.model import Purpose, Recipe
+from cardsmith.recipe.model import Recipe
 
 
 def _any(_recipe: Recipe, _mentions: Mentions, _place: int) -> bool:
@@ -29,7 +30,7 @@ def _raw(recipe: Recipe, mentions: Mentions, place: int) -> bool:
 def _raw_egg(recipe: Recipe, mentions: Mentions, place: int) -> bool:
     """Raw, and no boiling syrup is poured over it (USDA FSIS, Shell Eggs from Farm to Table: memory)."""
     syrup = any(
-        span.purpose is Purpose.SUGAR and span.quantity.low >= 110
+        span.purpose is Purpose.SYRUP and span.quantity.low >= 110
         for step in recipe.steps
         for _, span in temperatures(step)
     )
@@ -46,7 +47,7 @@ def _pink(recipe: Recipe, mentions: Mentions, place: int) -> bool:
         span.quantity.low
         for step, start in after_use(recipe, mentions, place)
         for _, span in temperatures(step, start)
-        if span.purpose is Purpose.DONENESS
+        if span.purpose is Purpose.CORE
     ]
     return bool(inside) and max(inside) < Fraction(313, 5) and _raw_meat(recipe, mentions, place)
 

@@ -14,9 +14,10 @@ from cardsmith.check.matching import is_of, pattern, texts
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.finding import Severity
+from cardsmith.language.spans import Measured
 from cardsmith.measure.larder import Larder
 from cardsmith.recipe.mentions import Mentions, read_mentions
-from cardsmith.recipe.model import Ingredient, Measured, Recipe
+from cardsmith.recipe.model import Ingredient, Recipe
 from cardsmith.reference import table
 from cardsmith.remember import remembered
 

@@ -6,11 +6,12 @@ import re
 from collections.abc import Iterator
 from fractions import Fraction
 
+from cardsmith.language.spans import Measured
 from cardsmith.measure.larder import words
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System
 from cardsmith.recipe.mentions import How, Mentions, visible
-from cardsmith.recipe.model import Measured, Part, Recipe, Step
+from cardsmith.recipe.model import Part, Recipe, Step
 from cardsmith.regex import regex
 
 EGG_SAFE = Fraction(640, 9)  # 160 °F: egg dishes, FoodSafety.gov chart; what reaches it is cooked

@@ -11,9 +11,10 @@ from cardsmith.check.matching import is_of
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.finding import Severity
+from cardsmith.language.spans import Purpose
 from cardsmith.measure.units import units
 from cardsmith.recipe.mentions import visible
-from cardsmith.recipe.model import Ingredient, Purpose, Step
+from cardsmith.recipe.model import Ingredient, Step
 from cardsmith.regex import regex
 
 TWO_HOURS = 7200

@@ -14,9 +14,10 @@ from cardsmith.check.subject import Subject
 from cardsmith.check.taken import Taken, in_line, is_single, taken
 from cardsmith.check.wording import number
 from cardsmith.finding import Severity
+from cardsmith.language.spans import Draw
 from cardsmith.measure.larder import words
 from cardsmith.recipe.mentions import How, Mention, visible
-from cardsmith.recipe.model import Draw, Ingredient, Text
+from cardsmith.recipe.model import Ingredient, Text
 from cardsmith.recipe.naming import descriptors
 from cardsmith.regex import regex
 

@@ -20,8 +20,9 @@ from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import listed, number
 from cardsmith.finding import Severity, Where
+from cardsmith.language.spans import Purpose
 from cardsmith.measure.units import Dimension
-from cardsmith.recipe.model import Purpose, Text
+from cardsmith.recipe.model import Text
 from cardsmith.regex import regex
 
 DEFINITION = "standardized recipe: Measuring Success with Standardized Recipes (USDA FNS and NFSMI, 2002)"

@@ -7,9 +7,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
+from cardsmith.language.spans import Measured, Purpose
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.mentions import visible
-from cardsmith.recipe.model import Measured, Purpose, Recipe, Step, Text
+from cardsmith.recipe.model import Recipe, Step, Text
 from cardsmith.regex import regex
 from cardsmith.remember import remembered
 

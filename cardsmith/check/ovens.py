@@ -14,8 +14,9 @@ from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number
 from cardsmith.finding import Severity
+from cardsmith.language.spans import Purpose
 from cardsmith.measure.units import System
-from cardsmith.recipe.model import Purpose, Recipe
+from cardsmith.recipe.model import Recipe
 from cardsmith.regex import regex
 from cardsmith.remember import remembered
 
@@ -234,8 +235,8 @@ def fan_setting_off(subject: Subject) -> Iterator[Query]:
     for one in subject.sentences:
         for _, span in one.measures:
             every = (span.quantity, *span.stated)
-            still = [figure for figure in every if figure.qualifier != "fan"]
-            for fan in (figure for figure in every if figure.qualifier == "fan"):
+            still = [figure for figure in every if not figure.fan]
+            for fan in (figure for figure in every if figure.fan):
                 less = still[0].low - fan.low if still and span.purpose is Purpose.OVEN else Fraction(20)
                 if not 10 <= less <= 30:
                     yield query(

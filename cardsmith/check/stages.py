@@ -12,8 +12,8 @@ from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number
 from cardsmith.finding import Severity
+from cardsmith.language.spans import Purpose
 from cardsmith.measure.units import Dimension, units
-from cardsmith.recipe.model import Purpose
 from cardsmith.reference import table
 from cardsmith.regex import regex
 
@@ -82,6 +82,6 @@ def altitude_note_missing(subject: Subject) -> Iterator[Query]:
         return
     for one in told:
         for _, span in one.quantities(Dimension.TEMPERATURE):
-            if span.purpose is Purpose.SUGAR and BOILING[0] <= span.quantity.low <= BOILING[1]:
+            if span.purpose is Purpose.SYRUP and BOILING[0] <= span.quantity.low <= BOILING[1]:
                 yield query(span, f"{span.text} is right at sea level only")
                 return

@@ -11,13 +11,14 @@ from cardsmith.bench.model import Trials
 from cardsmith.check.facts import tolerance_class
 from cardsmith.check.method import Sentence, sentences
 from cardsmith.house import House
+from cardsmith.language.spans import Measured
 from cardsmith.measure.larder import Food, Larder
 from cardsmith.portion.estimate import Estimate, total
 from cardsmith.portion.finished import finished
 from cardsmith.portion.nutrition import nutrition, per_portion
 from cardsmith.portion.shares import shares
 from cardsmith.recipe.mentions import Mentions, read_mentions
-from cardsmith.recipe.model import Ingredient, Measured, Part, Recipe, Step, Text
+from cardsmith.recipe.model import Ingredient, Part, Recipe, Step, Text
 from cardsmith.recipe.weighed import Mass, weigh
 from cardsmith.remember import remembered
 

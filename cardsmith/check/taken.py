@@ -9,11 +9,12 @@ from fractions import Fraction
 
 from cardsmith.check.facts import sizes
 from cardsmith.check.subject import Subject
+from cardsmith.language.spans import Measured
 from cardsmith.measure.larder import words
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.mentions import How, Mention, Mentions, visible
-from cardsmith.recipe.model import Ingredient, Measured, Recipe, Step
+from cardsmith.recipe.model import Ingredient, Recipe, Step
 from cardsmith.recipe.naming import descriptors
 from cardsmith.recipe.weighed import weigh
 from cardsmith.regex import regex

@@ -12,11 +12,12 @@ from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number
 from cardsmith.finding import Severity
+from cardsmith.language.spans import Measured, Purpose
 from cardsmith.measure.larder import words
 from cardsmith.measure.oven import dial, dials
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System, Unit, units
-from cardsmith.recipe.model import Measured, Purpose, Step
+from cardsmith.recipe.model import Step
 from cardsmith.reference import table
 
 CELSIUS = units()["degree Celsius"]
@@ -154,8 +155,8 @@ def _sentence(step: Step, span: Measured) -> tuple[str, str]:
 
 def _meant(step: Step, span: Measured) -> Purpose:
     """The purpose of a temperature; what oil "reads" is the heat of the oil."""
-    if _purpose(span) is Purpose.DONENESS and set(words(_sentence(step, span)[0])) & {"oil", "lard", "fry"}:
-        return Purpose.FRYING
+    if _purpose(span) is Purpose.CORE and set(words(_sentence(step, span)[0])) & {"oil", "lard", "fry"}:
+        return Purpose.FAT
     return _purpose(span)
 
 
@@ -164,7 +165,7 @@ def _is_passing(step: Step, span: Measured) -> bool:
     before, _ = _sentence(step, span)
     if _purpose(span) is Purpose.HOLDING:
         return any(word in before for word in ("cool", "chill", "until"))
-    if _purpose(span) is Purpose.DONENESS:
+    if _purpose(span) is Purpose.CORE:
         return any(
             word in before for word in ("leave", "stand", "rest ", "proof", "prove", "rise", "ferment")
         )

@@ -12,7 +12,7 @@ from cardsmith.check.subject import Subject
 from cardsmith.check.wording import grams, number
 from cardsmith.finding import Severity
 from cardsmith.measure.larder import form_of, words
-from cardsmith.measure.quantity import Quantity
+from cardsmith.measure.quantity import Bound, Quantity
 from cardsmith.measure.units import Dimension, System, units
 from cardsmith.measure.weighing import density, handling, weight_of_one
 from cardsmith.recipe.model import Ingredient
@@ -44,8 +44,8 @@ def vague_measure(subject: Subject) -> Iterator[Query]:
             pinch = amount.dimension is Dimension.VOLUME and role in ("seasoning", "salt", "other")
             mild = bool(line.for_use) or line.optional or pinch or bunch
             yield query(line, told, severity=Severity.NOTE if mild else None)
-        elif amount.qualifier in ("heaping", "heaped", "scant", "generous", "rounded"):
-            yield query(line, told, f"measure it level and write the amount, not “{amount.qualifier}”")
+        elif amount.bound in {Bound.HEAPING, Bound.SCANT}:
+            yield query(line, told, f"measure it level and write the amount, not “{amount.bound}”")
 
 
 @check(

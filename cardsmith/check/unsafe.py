@@ -15,9 +15,9 @@ from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import grams, number
 from cardsmith.finding import Severity
+from cardsmith.language.spans import Purpose
 from cardsmith.measure.units import units
 from cardsmith.recipe.mentions import visible
-from cardsmith.recipe.model import Purpose
 
 TOXIC_BEANS = ("key:dried-kidney-bean", "key:dried-cannellini-bean", "key:dried-fava-bean")
 BOILED = 600  # seconds at a full boil that destroy the toxin; the published advice is to boil for 30 minutes

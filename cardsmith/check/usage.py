@@ -14,9 +14,10 @@ from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number
 from cardsmith.finding import Severity
+from cardsmith.language.spans import Draw
 from cardsmith.measure.larder import words
 from cardsmith.recipe.mentions import How, visible
-from cardsmith.recipe.model import Draw, Ingredient
+from cardsmith.recipe.model import Ingredient
 from cardsmith.recipe.weighed import weigh
 from cardsmith.regex import regex
 

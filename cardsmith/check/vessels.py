@@ -8,10 +8,11 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from cardsmith.check.subject import Subject
+from cardsmith.language.spans import Measured
 from cardsmith.measure.pans import Pan, pans
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.mentions import visible
-from cardsmith.recipe.model import Measured, Step, Text
+from cardsmith.recipe.model import Step, Text
 from cardsmith.recipe.numbers import WHOLES
 from cardsmith.recipe.prose import read_step
 from cardsmith.regex import regex

@@ -2,10 +2,23 @@
 
 from __future__ import annotations
 
+import enum
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from cardsmith.measure.units import Dimension, System, Unit
+
+
+@enum.unique
+class Bound(enum.StrEnum):
+    """How a number is meant: as it stands, or as a limit or a habit of the hand."""
+
+    EXACTLY = "exactly"
+    ABOUT = "about"
+    AT_LEAST = "at least"
+    AT_MOST = "at most"
+    SCANT = "scant"
+    HEAPING = "heaping"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -21,7 +34,8 @@ class Quantity:
     high: Fraction
     unit: Unit
     written: str  # the author's text: "½ cup plus 1 tablespoon"
-    qualifier: str = ""  # about, scant, heaping, generous, at least, up to
+    bound: Bound = Bound.EXACTLY
+    fan: bool = False  # an oven's setting for moving air
 
     @property
     def dimension(self) -> Dimension:

@@ -25,6 +25,10 @@ class Dimension(enum.StrEnum):
     DURATION = "duration"  # second
     TEMPERATURE = "temperature"  # degree Celsius, a point on the scale
     TEMPERATURE_CHANGE = "temperature change"  # degree Celsius, a difference
+    PRESSURE = "pressure"  # kilopascal, above that of the air around
+    POWER = "power"  # watt
+    ENERGY = "energy"  # kilojoule
+    RATIO = "ratio"  # one; a percent is a hundredth
 
 
 @enum.unique
@@ -166,7 +170,15 @@ def registry() -> pint.UnitRegistry[Any]:
     ours: pint.UnitRegistry[Any] = pint.UnitRegistry(
         None, non_int_type=Fraction, on_redefinition="raise", autoconvert_offset_to_baseunit=True
     )
-    bases = {"mass": "gram", "volume": "millilitre", "length": "millimetre", "duration": "second"}
+    bases = {
+        "mass": "gram",
+        "volume": "millilitre",
+        "length": "millimetre",
+        "duration": "second",
+        "pressure": "kilopascal",
+        "power": "watt",
+        "energy": "kilojoule",
+    }
     for dimension, base in bases.items():
         ours.define(f"{base} = [{dimension}]")
     ours.define("degree_Celsius = [temperature]; offset: 0")

@@ -18,10 +18,11 @@ from cardsmith.bench.lineage import (
 )
 from cardsmith.bench.model import Trial, Trials
 from cardsmith.bench.words import figure, listed
+from cardsmith.language.spans import Measured
 from cardsmith.measure.larder import words
 from cardsmith.measure.units import Dimension
 from cardsmith.proof.changes import Change, Kind, Renumbered
-from cardsmith.recipe.model import Ingredient, Measured, Recipe, Step
+from cardsmith.recipe.model import Ingredient, Recipe, Step
 
 DROPPED = "drop"
 

@@ -8,7 +8,7 @@ from fractions import Fraction
 from functools import cache, lru_cache
 
 from cardsmith.finding import Finding, Severity, Where
-from cardsmith.measure.quantity import Quantity
+from cardsmith.measure.quantity import Bound, Quantity
 from cardsmith.measure.units import Dimension, System, Unit, UnitWord, unit_words, units
 from cardsmith.recipe.numbers import SPACE, SPACES, Fault, NumberFound, number_at, spelled_at
 from cardsmith.regex import regex
@@ -208,6 +208,19 @@ def _upper_end(text: str, low: NumberFound, joints: re.Pattern[str]) -> NumberFo
     return high
 
 
+def _bound(word: str) -> Bound:
+    """What a qualifying word makes of a number."""
+    if word in {"", "level"}:
+        return Bound.EXACTLY
+    if word in {"heaping", "heaped", "rounded", "generous", "good", "big", "just over"}:
+        return Bound.HEAPING
+    if word in {"scant", "just under", "nearly", "almost"}:
+        return Bound.SCANT
+    if word in {"at least", "more than"}:
+        return Bound.AT_LEAST
+    return Bound.AT_MOST if word in {"at most", "up to", "less than"} else Bound.ABOUT
+
+
 def _qualifier_at(text: str, start: int) -> tuple[str, int]:
     article = _ARTICLE.match(text, start)
     match = _QUALIFIER.match(text, article.end() if article else start)
@@ -248,7 +261,7 @@ def _term_at(text: str, start: int, measures: System) -> AmountFound | None:
             high=max(lower, upper),
             unit=unit,
             written=text[start:end],
-            qualifier=around.get("qualifier", "") or qualifier,
+            bound=_bound(around.get("qualifier", "") or qualifier),
         ),
         start=start,
         end=end,

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from cardsmith.finding import Severity
-from cardsmith.measure.quantity import Quantity
+from cardsmith.measure.quantity import Bound, Quantity
 from cardsmith.measure.units import Dimension, System, Unit, units
 from cardsmith.recipe.amounts import ONE, AmountFound, amount_at, unit_at
 from cardsmith.recipe.model import Container
@@ -71,7 +71,9 @@ def stated_in(text: str, start: int, end: int, measures: System) -> tuple[Stated
         each, total = _EACH.match(text[:end], one.end), _TOTAL.match(text[:end], one.end)
         said = each or total
         place = said.end() if said else one.end
-        if not one.unit_written and not (one.quantity.qualifier or _SIZE_LEFT.match(text[:end], place)):
+        if not one.unit_written and not (
+            one.quantity.bound is not Bound.EXACTLY or _SIZE_LEFT.match(text[:end], place)
+        ):
             return None
         if not one.unit_written:
             rest = _SIZE_LEFT.match(text[:end], place)

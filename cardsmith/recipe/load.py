@@ -9,6 +9,7 @@ from collections.abc import Iterable, Iterator
 from pathlib import Path
 
 from cardsmith.finding import CardsmithError, Finding, Severity, Where, in_order
+from cardsmith.language.spans import Draw
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.units import System
 from cardsmith.recipe.bounds import beyond_bounds
@@ -17,7 +18,6 @@ from cardsmith.recipe.lines import read_ingredient_fields, read_line
 from cardsmith.recipe.model import (
     Accepted,
     Correction,
-    Draw,
     Ingredient,
     Part,
     Photo,

@@ -10,8 +10,9 @@ from fractions import Fraction
 from functools import cached_property
 from typing import TypeVar
 
+from cardsmith.language.spans import Draw, Span
 from cardsmith.measure.larder import Food, Larder, words
-from cardsmith.recipe.model import Draw, Recipe, Span, Step
+from cardsmith.recipe.model import Recipe, Step
 from cardsmith.recipe.naming import (
     CONNECTING,
     DRY,

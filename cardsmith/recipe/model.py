@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import enum
 from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import cached_property
 
 from cardsmith.finding import Where
+from cardsmith.language.spans import Span
 from cardsmith.measure.larder import Food
 from cardsmith.measure.quantity import Quantity
 
@@ -62,70 +62,6 @@ class Ingredient:
     def size_sold(self) -> str:
         """The size class as the larder names it: ``large``, ``eu-large``."""
         return f"eu-{self.size}" if self.market == "eu" and self.size else self.size
-
-
-@enum.unique
-class Purpose(enum.StrEnum):
-    """What a temperature in a step is for; each has its own rounding rule."""
-
-    OVEN = "oven"
-    FRYING = "frying"
-    SUGAR = "sugar"
-    DONENESS = "doneness"
-    HOLDING = "holding"  # kept cold or hot for safety
-    DOUGH = "dough"
-    ROOM = "room"
-    OTHER = "other"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Words:
-    """Plain text of a step with its emphasis; a line break in the source is a space."""
-
-    text: str
-    emphasis: str = ""  # "", "em" or "strong"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Protected:
-    """Text in a code span: printed as it is, never rewritten."""
-
-    text: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Measured:
-    """A measure found in prose, with whatever the author gave beside it: ``160 °C (325 °F)``.
-
-    ``sides`` holds the quantities of a size with several edges (``9 by 13 inches``), else one.
-    """
-
-    where: Where
-    text: str  # as written, all of it
-    sides: tuple[Quantity, ...]
-    stated: tuple[Quantity, ...] = ()
-    purpose: Purpose | None = None  # for temperatures
-    adjective: bool = False  # "a 9-inch pan", "2-cm dice"
-
-    @property
-    def quantity(self) -> Quantity:
-        """The first (mostly the only) side."""
-        return self.sides[0]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Draw:
-    """A link to an ingredient: an amount of it, the rest of it, or (neither) just its name."""
-
-    where: Where
-    text: str
-    key: str
-    amount: Quantity | None = None
-    share: Fraction | None = None  # "half", "a third" of what is listed
-    rest: bool = False
-
-
-Span = Words | Protected | Measured | Draw
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

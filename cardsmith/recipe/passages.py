@@ -7,11 +7,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from cardsmith.finding import Severity
+from cardsmith.language.spans import Purpose
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System, Unit
 from cardsmith.recipe.amounts import amount_at, length_of, unit_at
 from cardsmith.recipe.heads import brackets_at
-from cardsmith.recipe.model import Purpose
 from cardsmith.recipe.numbers import SPACE, VULGAR, WHOLES, Fault, number_at
 from cardsmith.recipe.purposes import purpose_of
 from cardsmith.recipe.temperatures import temperature_at

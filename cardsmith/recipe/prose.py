@@ -11,10 +11,11 @@ from typing import TYPE_CHECKING
 from urllib.parse import unquote
 
 from cardsmith.finding import Finding, Severity, Where
+from cardsmith.language.spans import Draw, Measured, Protected, Span, Words
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System
 from cardsmith.recipe.amounts import amount_at
-from cardsmith.recipe.model import Draw, Measured, Protected, Span, Step, Words
+from cardsmith.recipe.model import Step
 from cardsmith.recipe.numbers import SPACE, Fault, number_at, spelled_at
 from cardsmith.recipe.passages import passages
 from cardsmith.regex import regex

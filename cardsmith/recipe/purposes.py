@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from cardsmith.recipe.model import Purpose
+from cardsmith.language.spans import Purpose
 from cardsmith.regex import regex
 
 _SENTENCE = regex(r"[.;!?](?=\s|$)")
@@ -32,14 +32,14 @@ SIGNS = (
         words=_words(r"ovens?|bak(?:e|es|ed|ing)|roast(?:ed|ing)?|preheat\w*|broil\w*|grill|gas mark"),
         stops_at_until=True,
     ),
-    Sign(purpose=Purpose.FRYING, words=_words("oil|lard|shortening|tallow|dripping|ghee|deep fat")),
+    Sign(purpose=Purpose.FAT, words=_words("oil|lard|shortening|tallow|dripping|ghee|deep fat")),
     Sign(
-        purpose=Purpose.FRYING,
+        purpose=Purpose.FAT,
         words=_words("(?:deep[- ]?)?fr(?:y|ies|ied|ying|yer)"),
         stops_at_until=True,
     ),
     Sign(
-        purpose=Purpose.SUGAR,
+        purpose=Purpose.SYRUP,
         words=_words(
             r"syrups?|caramel\w*|sugar|candy|toffee|brittle|fudge|praline|nougat|jam|jelly|marmalade",
             "(?:soft|firm|hard)[- ]ball|(?:soft|hard)[- ]crack|thread stage|setting point",
@@ -47,14 +47,14 @@ SIGNS = (
         further=10,
     ),
     Sign(
-        purpose=Purpose.DONENESS,
+        purpose=Purpose.CORE,
         words=_words(
             "internal(?:ly)?|thickest|cent(?:er|re)|core|middle|inside|instant-read|probe|doneness",
             "medium[- ]rare|well[- ]done|custard|loaf|breast|thigh|meat|fish|steak|yolks?",
         ),
     ),
     Sign(
-        purpose=Purpose.DONENESS,
+        purpose=Purpose.CORE,
         words=_words("thermometer|reads?|registers?|reach(?:es)?"),
         further=60,
     ),

@@ -192,7 +192,7 @@ def _found(text: str, start: int, low: _End, last: _End, *, unit: Unit, fan: boo
         high=ends[1],
         unit=unit,
         written=text[start:end],
-        qualifier="fan" if fan or after else "",
+        fan=fan or bool(after),
     )
     faults = low.faults + (last.faults if last is not low else ())
     if low.value > last.value:
@@ -224,6 +224,6 @@ def _gas_at(text: str, start: int) -> TemperatureFound | None:
     last = high if high is not None and high.value is not None and high.value > low.value else low
     unit = units()["gas mark"]
     quantity = Quantity(
-        low=low.value, high=last.value or low.value, unit=unit, written=text[start : last.end], qualifier=""
+        low=low.value, high=last.value or low.value, unit=unit, written=text[start : last.end]
     )
     return TemperatureFound(quantity=quantity, end=last.end)

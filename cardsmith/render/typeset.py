@@ -14,7 +14,7 @@ from itertools import takewhile
 
 from markupsafe import Markup, escape
 
-from cardsmith.recipe.model import Protected, Words
+from cardsmith.language.spans import Protected, Words
 from cardsmith.render.direction import steady
 from cardsmith.rewrite.card import Rewritten
 

@@ -10,8 +10,9 @@ from fractions import Fraction
 from markupsafe import Markup, escape
 
 from cardsmith.house import House
+from cardsmith.language.spans import Protected, Words
 from cardsmith.measure.units import Dimension
-from cardsmith.recipe.model import Photo, Protected, Words
+from cardsmith.recipe.model import Photo
 from cardsmith.render.typeset import NO_BREAK, marks, number_and_unit, shortened, spans, typeset
 from cardsmith.rewrite.card import Card, CardIngredient, CardPart, Dual, Printed, Rewritten
 

@@ -13,9 +13,10 @@ from itertools import product
 
 from cardsmith.finding import Finding, Severity, Where
 from cardsmith.house import House
+from cardsmith.language.spans import Draw
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension
-from cardsmith.recipe.model import Draw, Part, Recipe
+from cardsmith.recipe.model import Part, Recipe
 from cardsmith.rewrite.card import Dual
 from cardsmith.rewrite.counted import printables
 from cardsmith.rewrite.dual import dual

@@ -8,10 +8,11 @@ from fractions import Fraction
 
 from cardsmith.finding import Finding, Where
 from cardsmith.house import House
+from cardsmith.language.spans import Measured
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.mentions import read_mentions, visible
-from cardsmith.recipe.model import Measured, Recipe
+from cardsmith.recipe.model import Recipe
 from cardsmith.rewrite.card import Card
 from cardsmith.rewrite.printable import role_class
 from cardsmith.rewrite.rewrite import NO_RISKS, rewrite

@@ -6,8 +6,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from cardsmith.finding import Where
+from cardsmith.language.spans import Protected, Purpose, Words
 from cardsmith.measure.units import Dimension
-from cardsmith.recipe.model import Ingredient, Protected, Purpose, Recipe, Words
+from cardsmith.recipe.model import Ingredient, Recipe
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -10,10 +10,10 @@ from types import MappingProxyType
 
 from cardsmith.finding import Where
 from cardsmith.house import House
+from cardsmith.language.spans import Draw, Measured, Protected, Purpose, Span, Words
 from cardsmith.measure.larder import words as larder_words
-from cardsmith.measure.quantity import Quantity
+from cardsmith.measure.quantity import Bound, Quantity
 from cardsmith.measure.units import Dimension, System
-from cardsmith.recipe.model import Draw, Measured, Protected, Purpose, Span, Words
 from cardsmith.regex import regex
 from cardsmith.rewrite.capacity import capacity_text, is_vessel
 from cardsmith.rewrite.card import Dual, Rewritten, Timed
@@ -162,9 +162,9 @@ def _measured(span: Measured, before: str, following: str, house: House) -> Word
             us = _describing(us)
     else:
         return Words(text=span.text)
-    qualifier = f"{quantity.qualifier} " if quantity.qualifier else ""
+    bound = f"{quantity.bound} " if quantity.bound is not Bound.EXACTLY else ""
     return Rewritten(
-        text=qualifier + _both(us, metric, house, inside=False),
+        text=bound + _both(us, metric, house, inside=False),
         metric=metric,
         us=us,
         author=span.text,

@@ -13,10 +13,10 @@ from collections.abc import Callable
 from fractions import Fraction
 from functools import cache
 
+from cardsmith.language.spans import Purpose
 from cardsmith.measure.oven import dial
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System, Unit, units
-from cardsmith.recipe.model import Purpose
 from cardsmith.reference import table
 from cardsmith.rewrite.wording import NO_BREAK, decimal_text, fraction_text
 
@@ -42,7 +42,7 @@ def nearest(value: Fraction) -> int:
 
 def _rounding(purpose: Purpose | None, celsius: Fraction) -> Callable[[Fraction], int]:
     """Which way a limit may move: a cooking minimum up, a keeping maximum down, a reading to the nearest."""
-    if purpose is Purpose.DONENESS or (purpose is Purpose.HOLDING and celsius > HOT):
+    if purpose is Purpose.CORE or (purpose is Purpose.HOLDING and celsius > HOT):
         return math.ceil
     if purpose is Purpose.HOLDING:
         return math.floor

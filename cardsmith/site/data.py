@@ -11,9 +11,9 @@ from fractions import Fraction
 from typing import Any
 
 from cardsmith.house import House
+from cardsmith.language.spans import Protected, Words
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension
-from cardsmith.recipe.model import Protected, Words
 from cardsmith.render.typeset import marks
 from cardsmith.rewrite.batches import Batches
 from cardsmith.rewrite.card import Card, CardIngredient, CardStep, Dual, Printed, Rewritten, Timed

@@ -8,7 +8,8 @@ from functools import cache
 from typing import Any
 
 from cardsmith.check.ratios import kinds
-from cardsmith.recipe.model import Protected, Recipe, Words
+from cardsmith.language.spans import Protected, Words
+from cardsmith.recipe.model import Recipe
 from cardsmith.reference import table
 from cardsmith.render.typeset import marks
 from cardsmith.rewrite.card import Card, Rewritten

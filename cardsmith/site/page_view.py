@@ -14,8 +14,8 @@ from html import unescape
 from markupsafe import Markup
 
 from cardsmith.house import House
+from cardsmith.language.spans import Purpose
 from cardsmith.measure.units import Dimension
-from cardsmith.recipe.model import Purpose
 from cardsmith.regex import regex
 from cardsmith.render.typeset import marks
 from cardsmith.render.view import SYSTEM_NAMES, CardView, FactView, SystemView, card_view, decimal, percent
@@ -40,10 +40,10 @@ _UNITS = {
 }
 _RULES = {  # what a temperature's other scale was rounded to (rewrite/temperature.py)
     Purpose.OVEN: "the nearest setting of an oven’s dial",
-    Purpose.DONENESS: "rounded so that it is never less safe",
+    Purpose.CORE: "rounded so that it is never less safe",
     Purpose.HOLDING: "rounded so that it is never less safe",
-    Purpose.FRYING: "to one degree",
-    Purpose.SUGAR: "to one degree",
+    Purpose.FAT: "to one degree",
+    Purpose.SYRUP: "to one degree",
     Purpose.DOUGH: "to one degree",
 }
 

@@ -11,7 +11,7 @@ from collections.abc import Iterable
 
 from markupsafe import Markup, escape
 
-from cardsmith.recipe.model import Protected, Words
+from cardsmith.language.spans import Protected, Words
 from cardsmith.render.typeset import marks
 from cardsmith.rewrite.card import Rewritten, Timed
 from cardsmith.rewrite.prose import ARTICLE, SAID_WITH_A_VOWEL

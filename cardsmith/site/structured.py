@@ -15,7 +15,7 @@ from markupsafe import Markup
 
 from cardsmith.check.claims import breach, diet
 from cardsmith.house import House
-from cardsmith.recipe.model import Protected, Words
+from cardsmith.language.spans import Protected, Words
 from cardsmith.render.typeset import NO_BREAK, marks
 from cardsmith.render.view import card_view
 from cardsmith.rewrite.card import Card, CardIngredient, CardPart, CardStep, Rewritten

@@ -5,7 +5,7 @@ from bench import steps
 
 from cardsmith.check.temperatures import bounds
 from cardsmith.finding import Severity
-from cardsmith.recipe.model import Purpose
+from cardsmith.language.spans import Purpose
 
 
 @pytest.mark.parametrize(

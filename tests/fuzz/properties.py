@@ -14,6 +14,7 @@ from cardsmith.bench.teardown_load import read_teardown
 from cardsmith.finding import CardsmithError, Finding, Severity, Where
 from cardsmith.flow import prepare
 from cardsmith.house import load_house, read_house
+from cardsmith.language.spans import Draw, Measured
 from cardsmith.measure.larder import load_larder
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import System, Unit
@@ -23,7 +24,7 @@ from cardsmith.portion.report import text as as_text
 from cardsmith.portion.whole import portion
 from cardsmith.recipe.lines import read_line
 from cardsmith.recipe.load import read_recipe
-from cardsmith.recipe.model import Draw, Ingredient, Measured
+from cardsmith.recipe.model import Ingredient
 from cardsmith.recipe.passages import passages
 from cardsmith.recipe.prose import LONGEST_STEP, read_prose, read_step, visible
 

@@ -14,9 +14,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from cardsmith.finding import CardsmithError, Finding, Severity
+from cardsmith.language.spans import Draw, Measured
 from cardsmith.measure.larder import load_larder
 from cardsmith.recipe.load import UNTITLED, load_recipe, read_recipe
-from cardsmith.recipe.model import Draw, Measured, Recipe
+from cardsmith.recipe.model import Recipe
 
 LARDER = load_larder()
 FAULTY = sorted((Path(__file__).parent / "faulty").glob("*.yaml"))

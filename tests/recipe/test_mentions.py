@@ -5,10 +5,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from cardsmith.finding import Where
+from cardsmith.language.spans import Words
 from cardsmith.measure.larder import load_larder
 from cardsmith.recipe.lines import read_line
 from cardsmith.recipe.mentions import How, Mentions, read_mentions, visible
-from cardsmith.recipe.model import Part, Recipe, Words
+from cardsmith.recipe.model import Part, Recipe
 from cardsmith.recipe.model import Step as ModelStep
 from cardsmith.recipe.naming import tokens
 from cardsmith.recipe.prose import read_step

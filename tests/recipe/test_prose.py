@@ -11,9 +11,9 @@ from hypothesis import strategies as st
 from markdown_it import MarkdownIt
 
 from cardsmith.finding import Finding, Where
+from cardsmith.language.spans import Draw, Measured, Protected, Purpose, Span, Words
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension
-from cardsmith.recipe.model import Draw, Measured, Protected, Purpose, Span, Words
 from cardsmith.recipe.numbers import in_words
 from cardsmith.recipe.prose import LONGEST_STEP, read_prose, read_step, visible
 from cardsmith.recipe.purposes import purpose_of
@@ -77,15 +77,15 @@ def test_there_are_enough_cases_and_each_stands_once() -> None:
         ("Heat the oven to {}.", Purpose.OVEN),
         ("Roast at {} until tender.", Purpose.OVEN),
         ("Bake at {} until the internal temperature is right.", Purpose.OVEN),
-        ("Bake until the centre registers {}.", Purpose.DONENESS),
-        ("Roast until a thermometer reads {}.", Purpose.DONENESS),
-        ("Fry at {} for 3 minutes.", Purpose.FRYING),
-        ("Fry until the thickest part reaches {}.", Purpose.DONENESS),
-        ("Heat the oil until it reaches {}.", Purpose.FRYING),
-        ("Boil the sugar and water to {}.", Purpose.SUGAR),
-        ("Cook until a candy thermometer reads {}.", Purpose.SUGAR),
-        ("Cook to {}, the soft-ball stage.", Purpose.SUGAR),
-        ("Cook the custard to {}.", Purpose.DONENESS),
+        ("Bake until the centre registers {}.", Purpose.CORE),
+        ("Roast until a thermometer reads {}.", Purpose.CORE),
+        ("Fry at {} for 3 minutes.", Purpose.FAT),
+        ("Fry until the thickest part reaches {}.", Purpose.CORE),
+        ("Heat the oil until it reaches {}.", Purpose.FAT),
+        ("Boil the sugar and water to {}.", Purpose.SYRUP),
+        ("Cook until a candy thermometer reads {}.", Purpose.SYRUP),
+        ("Cook to {}, the soft-ball stage.", Purpose.SYRUP),
+        ("Cook the custard to {}.", Purpose.CORE),
         ("Refrigerate at {} or below.", Purpose.HOLDING),
         ("Keep warm at {}.", Purpose.HOLDING),
         ("Cool to {} within 2 hours.", Purpose.HOLDING),

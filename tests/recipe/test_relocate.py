@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from cardsmith.finding import Finding, Severity, Where
-from cardsmith.recipe.model import Step, Words
+from cardsmith.language.spans import Words
+from cardsmith.recipe.model import Step
 from cardsmith.recipe.relocate import relocated
 from cardsmith.recipe.tree import Scalar
 

@@ -12,8 +12,9 @@ import pytest
 
 from cardsmith.finding import Where
 from cardsmith.house import House, load_house
+from cardsmith.language.spans import Words
 from cardsmith.measure.units import Dimension
-from cardsmith.recipe.model import Ingredient, Photo, Recipe, Words
+from cardsmith.recipe.model import Ingredient, Photo, Recipe
 from cardsmith.render.typesetter import Typesetter
 from cardsmith.rewrite.card import Card, CardIngredient, CardPart, CardStep, Dual, Printed, Rewritten
 

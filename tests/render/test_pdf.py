@@ -14,7 +14,7 @@ import pytest
 from pikepdf import Name
 
 from cardsmith.house import House, load_house
-from cardsmith.recipe.model import Words
+from cardsmith.language.spans import Words
 from cardsmith.render.fit import Setting
 from cardsmith.render.pdf import lay_out_card, print_html, screen_pdf
 from cardsmith.render.typesetter import LayoutError, Typesetter

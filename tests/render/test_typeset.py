@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from markupsafe import Markup
 
 from cardsmith.finding import Where
-from cardsmith.recipe.model import Protected, Words
+from cardsmith.language.spans import Protected, Words
 from cardsmith.render.typeset import (
     composed,
     held,

@@ -11,9 +11,10 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from cardsmith.house import House
+from cardsmith.language.spans import Draw
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.units import Dimension
-from cardsmith.recipe.model import Draw, Recipe
+from cardsmith.recipe.model import Recipe
 from cardsmith.rewrite.amounts import Rounded, round_amounts
 from cardsmith.rewrite.card import Dual
 from cardsmith.rewrite.printable import role_class

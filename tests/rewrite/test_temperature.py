@@ -10,10 +10,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from cardsmith.language.spans import Purpose
 from cardsmith.measure.oven import dials
 from cardsmith.measure.quantity import Quantity, quantity
 from cardsmith.measure.units import units
-from cardsmith.recipe.model import Purpose
 from cardsmith.reference import table
 from cardsmith.rewrite.temperature import change_text, in_scale, nearest, temperature_text
 
@@ -42,7 +42,7 @@ SAFE = [row for row in _rows("safe_internal_temperatures") if row["temp_f"]]
 def test_a_published_minimum_prints_as_the_safe_whole_degree(row: dict[str, str]) -> None:
     """FoodSafety.gov and USDA FSIS print °F; the whole °C that is not below it."""
     temperature = _fahrenheit(Fraction(row["temp_f"]))
-    printed = in_scale(temperature, temperature.low, Purpose.DONENESS, "metric")
+    printed = in_scale(temperature, temperature.low, Purpose.CORE, "metric")
     assert printed == int(row["temp_c_safe_integer"])
     assert printed >= temperature.low
 
@@ -50,7 +50,7 @@ def test_a_published_minimum_prints_as_the_safe_whole_degree(row: dict[str, str]
 @pytest.mark.parametrize("row", table("safety_pairs"), ids=lambda row: row["fahrenheit"])
 def test_safety_pairs_are_their_own_inverse(row: dict[str, str]) -> None:
     fahrenheit, celsius = int(row["fahrenheit"]), int(row["celsius"])
-    purpose = Purpose.DONENESS if row["bound"] == "at least" else Purpose.HOLDING
+    purpose = Purpose.CORE if row["bound"] == "at least" else Purpose.HOLDING
     hot, cold = _fahrenheit(fahrenheit), _celsius(celsius)
     assert in_scale(hot, hot.low, purpose, "metric") == celsius
     assert in_scale(cold, cold.low, purpose, "us") == fahrenheit
@@ -59,14 +59,14 @@ def test_safety_pairs_are_their_own_inverse(row: dict[str, str]) -> None:
 @given(st.integers(min_value=100, max_value=250))
 def test_a_minimum_in_fahrenheit_never_prints_cooler(fahrenheit: int) -> None:
     temperature = _fahrenheit(fahrenheit)
-    assert in_scale(temperature, temperature.low, Purpose.DONENESS, "metric") >= temperature.low
+    assert in_scale(temperature, temperature.low, Purpose.CORE, "metric") >= temperature.low
 
 
 @given(st.integers(min_value=45, max_value=110))
 def test_a_minimum_in_celsius_prints_at_most_the_published_rounding_cooler(celsius: int) -> None:
     """74 °C prints 165 °F, as published, though 165.2 °F is exact; elsewhere never cooler."""
     temperature = _celsius(celsius)
-    printed = in_scale(temperature, temperature.low, Purpose.DONENESS, "us")
+    printed = in_scale(temperature, temperature.low, Purpose.CORE, "us")
     published = {(int(row["celsius"]), int(row["fahrenheit"])) for row in table("safety_pairs")}
     exact = units()["degree Fahrenheit"].from_base(Fraction(celsius))
     assert printed >= exact or (celsius, printed) in published
@@ -89,9 +89,9 @@ def test_a_hot_limit_in_fahrenheit_never_prints_cooler(fahrenheit: int) -> None:
 @pytest.mark.parametrize(
     ("fahrenheit", "celsius", "purpose"),
     [
-        (165, 74, Purpose.DONENESS),
-        (160, 72, Purpose.DONENESS),  # 71.1 exact: 71 would be below the minimum
-        (145, 63, Purpose.DONENESS),
+        (165, 74, Purpose.CORE),
+        (160, 72, Purpose.CORE),  # 71.1 exact: 71 would be below the minimum
+        (145, 63, Purpose.CORE),
         (40, 4, Purpose.HOLDING),  # 4.4 exact
         (140, 60, Purpose.HOLDING),
         (0, -18, Purpose.HOLDING),  # -17.8 exact
@@ -118,14 +118,12 @@ STAGES = [
 def test_sugar_stages_print_the_published_pairs(row: dict[str, str], end: str) -> None:
     """McGee, and Colorado State University Extension, to the degree; 1 °C for how they rounded."""
     temperature = _fahrenheit(int(row[f"{end}_f"]))
-    printed = in_scale(temperature, temperature.low, Purpose.SUGAR, "metric")
+    printed = in_scale(temperature, temperature.low, Purpose.SYRUP, "metric")
     assert abs(printed - int(row[f"{end}_c"])) <= 1
     assert abs(printed - float(row[f"{end}_c_exact"])) <= 0.55
 
 
-@pytest.mark.parametrize(
-    "purpose", [Purpose.SUGAR, Purpose.FRYING, Purpose.DOUGH, Purpose.ROOM, Purpose.OTHER]
-)
+@pytest.mark.parametrize("purpose", [Purpose.SYRUP, Purpose.FAT, Purpose.DOUGH, Purpose.ROOM, Purpose.OTHER])
 @given(celsius=st.integers(min_value=-30, max_value=250))
 def test_a_reading_is_never_more_than_half_a_degree_off(purpose: Purpose, celsius: int) -> None:
     temperature = _celsius(celsius)
@@ -137,8 +135,8 @@ def test_a_reading_is_never_more_than_half_a_degree_off(purpose: Purpose, celsiu
 @given(celsius=st.integers(min_value=-30, max_value=250))
 def test_a_reading_in_celsius_survives_the_way_to_fahrenheit_and_back(celsius: int) -> None:
     """A degree Fahrenheit is the smaller one, so nothing is lost this way round."""
-    there = _fahrenheit(in_scale(_celsius(celsius), Fraction(celsius), Purpose.SUGAR, "us"))
-    assert in_scale(there, there.low, Purpose.SUGAR, "metric") == celsius
+    there = _fahrenheit(in_scale(_celsius(celsius), Fraction(celsius), Purpose.SYRUP, "us"))
+    assert in_scale(there, there.low, Purpose.SYRUP, "metric") == celsius
 
 
 @given(degrees=st.integers(min_value=-40, max_value=600), purpose=st.sampled_from(Purpose))
@@ -184,7 +182,7 @@ def test_a_gas_mark_is_looked_up_whatever_the_purpose(purpose: Purpose | None) -
     [
         (_celsius(20, 22), Purpose.ROOM, "68 to 72", "20 to 22"),
         (_fahrenheit(350, 375), Purpose.OVEN, "350 to 375", "180 to 190"),
-        (_fahrenheit(300, 310), Purpose.SUGAR, "300 to 310", "149 to 154"),
+        (_fahrenheit(300, 310), Purpose.SYRUP, "300 to 310", "149 to 154"),
         (_celsius(-18), Purpose.HOLDING, "0", "−18"),
         (_celsius(Fraction(41, 2)), Purpose.DOUGH, "69", "21"),
     ],

@@ -12,7 +12,8 @@ from test_page import tree
 
 from cardsmith.finding import Where
 from cardsmith.house import House
-from cardsmith.recipe.model import Correction, Photo, Words
+from cardsmith.language.spans import Words
+from cardsmith.recipe.model import Correction, Photo
 from cardsmith.rewrite.card import Card
 from cardsmith.site.fragment import render_fragment
 from cardsmith.site.page import render_page

@@ -20,8 +20,9 @@ import pytest
 
 from cardsmith.finding import Where
 from cardsmith.house import House
+from cardsmith.language.spans import Words
 from cardsmith.measure.units import Dimension
-from cardsmith.recipe.model import Ingredient, Recipe, Words
+from cardsmith.recipe.model import Ingredient, Recipe
 from cardsmith.render.pdf import lay_out_card, screen_pdf
 from cardsmith.render.sizes import CardSize, card_size
 from cardsmith.render.typesetter import Typesetter

@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 
 from cardsmith.house import House
-from cardsmith.recipe.model import Words
+from cardsmith.language.spans import Words
 from cardsmith.render.overfull import Overfull
 from cardsmith.render.pdf import lay_out_card
 from cardsmith.render.typesetter import Typesetter

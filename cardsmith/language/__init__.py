@@ -1,0 +1,1 @@
+"""Words read: what each numeral of a text measures."""
