@@ -64,6 +64,14 @@ class Purpose(enum.StrEnum):
     OTHER = "other"
 
 
+@enum.unique
+class Share(enum.StrEnum):
+    """Whether a size given beside a count is that of one or of all."""
+
+    ALL = "all"
+    EACH = "each"
+
+
 COLD = frozenset({Purpose.REFRIGERATOR, Purpose.FREEZER})
 KEEPING = COLD | {Purpose.HOLDING}
 

@@ -36,6 +36,7 @@ class Quantity:
     written: str  # the author's text: "½ cup plus 1 tablespoon"
     bound: Bound = Bound.EXACTLY
     fan: bool = False  # an oven's setting for moving air
+    high_unit: Unit | None = None  # where the upper end was written in another unit: 500 g to 1 kg
 
     @property
     def dimension(self) -> Dimension:

@@ -7,7 +7,7 @@ from fractions import Fraction
 from functools import cached_property
 
 from cardsmith.finding import Where
-from cardsmith.language.spans import Span
+from cardsmith.language.spans import Share, Span
 from cardsmith.measure.larder import Food
 from cardsmith.measure.quantity import Quantity
 
@@ -46,7 +46,9 @@ class Ingredient:
     food: Food | None  # the larder's, None where unknown
     form: str = ""  # the larder's form this amount was measured in: chopped, sifted, packed
     amount: Quantity | None = None
-    stated: tuple[Quantity, ...] = ()  # further sizes given for the same amount
+    stated: tuple[Quantity, ...] = ()  # further sizes given for the same amount, of all of it
+    stated_shares: tuple[Share, ...] = ()  # how the author gave each of ``stated``: for one, or for all
+    amount_share: Share = Share.ALL  # how the author gave ``amount``: "4 fillets (170 g each)" is EACH
     container: Container | None = None
     size: str = ""  # small, medium, large, extra-large, jumbo
     market: str = "us"  # whose size classes those are: us, eu (a US large egg is an EU medium one)

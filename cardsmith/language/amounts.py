@@ -1,0 +1,471 @@
+"""Amounts: numbers with their unit, ranges, sums, and what the words beside them say.
+
+    amount  = [bound] ends
+    ends    = "between" number "and" number unit | sum [joint sum] | number joint number unit
+    joint   = "to" | "or" | a dash | "-to-"
+    sum     = term { ["plus" | "and" | "+" | "minus" | "less"] term }      of one dimension
+    term    = number ["-"] { size | bound | handling } unit
+
+>>> amount_in("1 lb 2 oz plums").quantity.low == amount_in("18 oz").quantity.low
+True
+>>> amount_in("500 g to 1 kg mussels").quantity.high
+Fraction(1000, 1)
+>>> amount_in("a pound and a half of pork").quantity.low / amount_in("1 lb").quantity.low
+Fraction(3, 2)
+>>> amount_in("1 h 30").quantity.low
+Fraction(5400, 1)
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+from fractions import Fraction
+
+from cardsmith.finding import Severity
+from cardsmith.language.bounds import bound_after, bound_before
+from cardsmith.language.faults import Fault
+from cardsmith.language.numbers import PARTS, Form, Number, number_at
+from cardsmith.language.tokens import DASHES, Token, TokenKind, Tokens, tokenize
+from cardsmith.language.unit_words import UnitFound, unit_at
+from cardsmith.measure.quantity import Bound, Quantity
+from cardsmith.measure.units import Dimension, System, Unit, units
+
+ONE = Unit(
+    name="one",
+    plural="",
+    symbol="",
+    dimension=Dimension.COUNT,
+    system=System.ANY,
+    size=Fraction(1),
+    source="definition",
+)
+SIZES = frozenset({"small", "medium", "large", "extra-large", "jumbo", "med", "lg", "sm", "xl"})
+_BOUND_WORDS = {
+    "heaping": Bound.HEAPING, "heaped": Bound.HEAPING, "rounded": Bound.HEAPING, "generous": Bound.HEAPING,
+    "good": Bound.HEAPING, "big": Bound.HEAPING, "scant": Bound.SCANT, "bare": Bound.SCANT,
+    "level": Bound.EXACTLY, "full": Bound.EXACTLY, "whole": Bound.EXACTLY,
+}  # fmt: skip
+_HANDLING = frozenset({"packed", "sifted"})
+_HOW_PACKED = frozenset({"firmly", "lightly", "loosely", "tightly", "well"})
+_NOTES = frozenset("fat plump thick thin fresh heavy long short tender young more extra additional".split())
+_SUBUNITS = {"hour": "minute", "minute": "second"}  # 1 h 30
+_LARGE = frozenset({"kilogram", "litre", "cup", "pound", "quart", "pint", "gallon", "tablespoon", "teaspoon"})
+
+
+@dataclass(frozen=True, slots=True)
+class Amount:
+    """An amount, the tokens it stands in, and what the words around its unit say."""
+
+    quantity: Quantity | None  # None where the faults say why it cannot be read
+    first: int
+    end: int
+    unit_first: int  # where the unit word begins
+    has_unit: bool = True  # False for a bare number
+    form: Form = Form.FIGURES  # of the first number
+    joined: bool = False  # by a hyphen: "9-inch"
+    dotted: bool = False  # its last token is a stop that may end the sentence
+    size: str = ""  # small, medium, large
+    handling: str = ""  # packed, sifted
+    note: str = ""  # another word before the unit: "2 thick slices"
+    faults: tuple[Fault, ...] = ()
+    terms: tuple[Quantity, ...] = field(default=())  # what a sum was added up from
+
+    @property
+    def article(self) -> bool:
+        """Whether "a" stands for the number: an amount only by its noun."""
+        return self.form is Form.ARTICLE
+
+
+def amount_in(text: str, measures: System = System.US) -> Amount:
+    """The amount that begins ``text``.
+
+    Raises:
+        ValueError: none does.
+    """
+    found = amount_at(tokenize(text), 0, measures)
+    if found is None or found.quantity is None:
+        raise ValueError(f"{text!r} begins with no amount")
+    return found
+
+
+def amount_at(tokens: Tokens, at: int, measures: System = System.US) -> Amount | None:
+    """The amount that begins at token ``at``, its bound included; None where none does."""
+    bound, place = bound_before(tokens, at)
+    total = _ends(tokens, place, measures)
+    if total is None or total.quantity is None:
+        return total
+    if tokens[place].low in {"a", "an"} and bound is not Bound.EXACTLY and total.article:
+        total = replace(total, form=Form.WORDS)  # "a scant cup"
+    after, _ = bound_after(tokens, total.end)
+    if total.quantity.bound is Bound.EXACTLY:
+        told = bound if bound is not Bound.EXACTLY else after
+        total = replace(total, quantity=replace(total.quantity, bound=told))
+    if tokens[total.first].start > tokens[at].start:
+        written = tokens.between(at, total.end)
+        assert total.quantity is not None  # as above
+        total = replace(total, first=at, quantity=replace(total.quantity, written=written))
+    return total
+
+
+def _ends(tokens: Tokens, at: int, measures: System) -> Amount | None:
+    """One sum, or the two ends of a range."""
+    if tokens[at].low in {"between", "from"}:
+        closing = "and" if tokens[at].low == "between" else "to"
+        low = _sum(tokens, at + 1, measures)
+        if low is None or low.quantity is None or tokens[low.end].low != closing:
+            return None
+        high = _sum(tokens, low.end + 1, measures)
+        return None if high is None else _range(tokens, replace(low, first=at), high)
+    first = _sum(tokens, at, measures)
+    if first is None or first.quantity is None or first.quantity.is_range:
+        return first
+    place = joint_at(tokens, first.end)
+    if place is None or (first.article and not first.has_unit):
+        return first
+    second = _sum(tokens, place, measures)
+    if second is None or second.article:
+        return first
+    if first.has_unit and tokens[first.end].low == "or":
+        return first  # alternatives: "1 cup or 240 ml"
+    return _range(tokens, first, second) or first
+
+
+def joint_at(tokens: Tokens, at: int) -> int | None:
+    """Where the upper end of a range begins, after "to", "or", a dash or "- to"."""
+    place = at
+    if tokens[place].text in DASHES:
+        place += 1
+        if tokens[place].text in DASHES:
+            place += 1  # a dash typed as two hyphens
+    if tokens[place].low in {"to", "or"}:
+        place += 1
+        if tokens[place].text in DASHES and tokens[place].glued:
+            place += 1
+    return place if place > at else None
+
+
+def _range(tokens: Tokens, low: Amount, high: Amount) -> Amount | None:
+    """Both as one range: of one unit where the first has none, else of one dimension."""
+    lower, upper = low.quantity, high.quantity
+    if lower is None or upper is None:
+        faults = low.faults + high.faults
+        return replace(low, quantity=None, end=high.end, faults=faults)
+    if not low.has_unit and high.has_unit and not upper.is_range:
+        lower = replace(
+            lower, low=upper.unit.to_base(lower.low), high=upper.unit.to_base(lower.high), unit=upper.unit
+        )
+    elif low.has_unit and not high.has_unit:
+        return None
+    if lower.dimension is not upper.dimension or (lower.is_vague is not upper.is_vague):
+        return None
+    if lower.dimension is Dimension.COUNT and lower.unit is not upper.unit:
+        return None
+    systems = {lower.unit.system, upper.unit.system}
+    if len(systems) > 1 and System.ANY not in systems:
+        return None
+    written = tokens.between(low.first, high.end)
+    faults = low.faults + high.faults
+    if lower.low > upper.high:
+        faults += (reversed_range(tokens, low.first, high.end),)
+    ends = sorted((lower.low, upper.high))
+    unit = lower.unit if low.has_unit else upper.unit
+    quantity = replace(
+        upper,
+        low=ends[0],
+        high=ends[1],
+        unit=unit,
+        high_unit=upper.unit if upper.unit is not unit else None,
+        written=written,
+        bound=lower.bound if lower.bound is not Bound.EXACTLY else upper.bound,
+    )
+    return replace(
+        high,
+        quantity=quantity,
+        first=low.first,
+        form=low.form,
+        faults=faults,
+        terms=(),
+    )
+
+
+def _sum(tokens: Tokens, at: int, measures: System) -> Amount | None:
+    total = _term(tokens, at, measures)
+    while total is not None and (longer := _longer(tokens, total, measures)):
+        total = longer
+    return total
+
+
+def _term(tokens: Tokens, at: int, measures: System) -> Amount | None:
+    """One number with its unit."""
+    number = number_at(tokens, at)
+    if number is None and (unit := _bare_unit(tokens, at, measures)):
+        return unit
+    if number is None:
+        return None
+    if number.value is None:
+        return Amount(None, at, number.end, number.end, has_unit=False, faults=number.faults)
+    place, bound = number.end, Bound.EXACTLY
+    if tokens[place].text == "+" and tokens[place].glued and not tokens[place + 1].is_number:
+        place, bound = place + 1, Bound.AT_LEAST  # 2+ cups
+    if number.about:
+        bound = Bound.ABOUT
+    return _with_unit(tokens, replace(number, end=place), measures, bound)
+
+
+def _bare_unit(tokens: Tokens, at: int, measures: System) -> Amount | None:
+    """``scant teaspoon``: one, where the article was left out after a word that qualifies."""
+    if tokens[at].low not in _BOUND_WORDS:
+        return None
+    bound = _BOUND_WORDS[tokens[at].low]
+    found = unit_at(tokens, at + 1, measures)
+    if found is None or found.unit.dimension not in {Dimension.MASS, Dimension.VOLUME}:
+        return None
+    size = found.unit.size
+    quantity = Quantity(
+        low=size, high=size, unit=found.unit, written=tokens.between(at, found.end), bound=bound
+    )
+    return Amount(quantity, at, found.end, found.first, form=Form.WORDS, dotted=found.dotted)
+
+
+def _with_unit(tokens: Tokens, number: Number, measures: System, bound: Bound) -> Amount:
+    assert number.value is not None  # the caller has looked
+    around, found, joined = _unit_after(tokens, number, measures)
+    unit, end = (found.unit, found.end) if found else (ONE, number.end)
+    value = number.value
+    if found:
+        part = _and_a_part(tokens, end)
+        if part:
+            value, end = value + part[0], part[1]
+    base = unit.to_base(value)
+    faults = number.faults
+    if found:
+        faults += _doubts(tokens, number, found)
+    return Amount(
+        Quantity(
+            low=base,
+            high=base,
+            unit=unit,
+            written=tokens.between(number.first, end),
+            bound=around.bound if around.bound is not Bound.EXACTLY else bound,
+        ),
+        number.first,
+        end,
+        found.first if found else number.end,
+        has_unit=found is not None,
+        form=number.form,
+        joined=joined,
+        dotted=found is not None and found.dotted and end == found.end,
+        size=around.size,
+        handling=around.handling,
+        note=around.note,
+        faults=faults,
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Around:
+    """The words between a number and its unit."""
+
+    size: str = ""
+    handling: str = ""
+    note: str = ""
+    bound: Bound = Bound.EXACTLY
+
+
+def _unit_after(tokens: Tokens, number: Number, measures: System) -> tuple[_Around, UnitFound | None, bool]:
+    """The unit after a number, past a hyphen and past words such as "heaping", "large", "packed"."""
+    place = number.end
+    joined = tokens[place].text in DASHES and (tokens[place].glued or tokens[place + 1].glued)
+    place += joined
+    around = _Around()
+    while True:
+        found = unit_at(tokens, place, measures)
+        if found is not None:
+            return around, found, joined
+        word = tokens[place].low
+        if joined and around == _Around():
+            return _Around(), None, False
+        if word in _BOUND_WORDS:
+            around = replace(around, bound=_BOUND_WORDS[word])
+        elif word in _HOW_PACKED and tokens[place + 1].low == "packed":
+            place += 1
+            around = replace(around, handling=f"{word} packed")
+        elif word in _HANDLING:
+            around = replace(around, handling=word)
+        elif word in _NOTES:
+            around = replace(around, note=f"{around.note} {word}".strip())
+        elif size := size_at(tokens, place):
+            place = size[1] - 1
+            around = replace(around, size=size[0])
+        else:
+            return _Around(), None, False
+        place += 1
+
+
+def size_at(tokens: Tokens, at: int) -> tuple[str, int] | None:
+    """A size class (large, extra-large, medium-sized) and where it ends."""
+    word, end = tokens[at].low, at + 1
+    if word == "extra" and tokens[at + (2 if tokens[at + 1].text in DASHES else 1)].low == "large":
+        word, end = "extra-large", at + (3 if tokens[at + 1].text in DASHES else 2)
+    word = {"med": "medium", "lg": "large", "sm": "small", "xl": "extra-large"}.get(word, word)
+    if word not in SIZES:
+        return None
+    dash = tokens[end].text in DASHES and tokens[end].glued
+    if tokens[end + dash].low in {"size", "sized"}:
+        end += dash + 1
+    return word, end
+
+
+def _and_a_part(tokens: Tokens, end: int) -> tuple[Fraction, int] | None:
+    """The half of "a pound and a half", "1 cup and one quarter"; no unit or food may follow of its own."""
+    if tokens[end].low != "and" or tokens[end + 1].low not in {"a", "one", "an"}:
+        return None
+    bottom = PARTS.get(tokens[end + 2].low)
+    after = tokens[end + 3]
+    if bottom is None or (after.kind is TokenKind.WORD and unit_at(tokens, end + 3)):
+        return None
+    return Fraction(1, bottom), end + 3
+
+
+def _longer(tokens: Tokens, first: Amount, measures: System) -> Amount | None:
+    """``first`` with the term that is added to it: "2 lb 4 oz", "½ cup plus 1 tablespoon", "1 h 30"."""
+    if not first.has_unit or first.quantity is None or first.quantity.is_vague:
+        return None
+    joint = tokens[first.end]
+    said = joint.low in {"plus", "minus", "less"} or joint.text in {"+", "−"}
+    also = joint.low in {"and", "&", ","}
+    second = _term(tokens, first.end + (said or also), measures)
+    if second is None or second.quantity is None or second.article:
+        return None
+    mine, other = first.quantity, second.quantity
+    if not second.has_unit:
+        return _minutes(tokens, first, second, joint) if not (said or also) else None
+    if said or joint.low in {"and", "&"}:
+        mine = _as_volume(mine, other)
+    if mine.dimension is not other.dimension or mine.dimension is Dimension.COUNT or other.is_vague:
+        return None
+    smaller = mine.unit.system is other.unit.system and mine.unit.size > other.unit.size
+    if not said and not (smaller and mine.dimension is not Dimension.LENGTH):
+        return None  # "1 cup, 240 ml" states one amount twice
+    if joint.text == "," and mine.dimension is Dimension.DURATION:
+        return None  # "bake 1 hour, 10 minutes a side"
+    minus = joint.low in {"minus", "less"} or joint.text == "−"
+    added = -other.low if minus else other.low
+    faults = first.faults + second.faults
+    if mine.low + added <= 0:
+        faults += (nothing(tokens, first.first, second.end),)
+    total = replace(
+        mine,
+        low=mine.low + added,
+        high=mine.high + added,
+        written=tokens.between(first.first, second.end),
+        bound=mine.bound if mine.bound is not Bound.EXACTLY else other.bound,
+    )
+    return replace(
+        first,
+        quantity=total,
+        end=second.end,
+        dotted=second.dotted,
+        faults=faults,
+        terms=(*(first.terms or (first.quantity,)), replace(other, low=added, high=added)),
+    )
+
+
+def _minutes(tokens: Tokens, first: Amount, second: Amount, joint: Token) -> Amount | None:
+    """``1 h 30``: minutes whose unit is understood, since they fill up an hour."""
+    assert first.quantity is not None and second.quantity is not None  # the caller has looked
+    below = _SUBUNITS.get(first.quantity.unit.name)
+    value = second.quantity.low
+    abbreviated = len(tokens[first.unit_first].text) <= 3
+    if below is None or not abbreviated or not 0 < value < 60 or value.denominator != 1:
+        return None
+    after = tokens[second.end]
+    if after.is_number or after.text in DASHES or after.low in {"to", "or", "x", "×"}:
+        return None
+    added = units()[below].to_base(value)
+    quantity = replace(
+        first.quantity,
+        low=first.quantity.low + added,
+        high=first.quantity.high + added,
+        written=tokens.between(first.first, second.end),
+    )
+    del joint
+    return replace(first, quantity=quantity, end=second.end, dotted=False)
+
+
+def _as_volume(stick: Quantity, other: Quantity) -> Quantity:
+    """Sticks of butter as cups, where a volume is added to them: "1 stick plus 2 tablespoons".
+
+    A stick is half a cup: 113 g of the 227 g (USDA SR 28, food 01145, weights 4 and 3).
+    """
+    if stick.unit.name != "stick" or other.dimension is not Dimension.VOLUME:
+        return stick
+    cup = units()["cup"]
+    return replace(stick.times(cup.size / 2), unit=cup)
+
+
+# --- faults -------------------------------------------------------------------------------------------
+
+
+def reversed_range(tokens: Tokens, first: int, end: int) -> Fault:
+    """The fault of a range that runs downwards."""
+    return _fault(
+        tokens, first, end, "range-reversed", "the range “{}” runs downwards", "the smaller end first"
+    )
+
+
+def nothing(tokens: Tokens, first: int, end: int) -> Fault:
+    """The fault of an amount that is not more than nothing."""
+    what = "“{}” is no amount of anything"
+    return _fault(tokens, first, end, "unreadable-amount", what, "an amount above 0")
+
+
+def _fault(tokens: Tokens, first: int, end: int, name: str, what: str, instead: str) -> Fault:
+    written = tokens.between(first, end)
+    return Fault(
+        name=name,
+        severity=Severity.ERROR,
+        start=tokens[first].start,
+        end=tokens[end - 1].end,
+        what=what.format(written),
+        instead=instead,
+    )
+
+
+def _doubts(tokens: Tokens, number: Number, found: UnitFound) -> tuple[Fault, ...]:
+    """What a unit and its number leave open: T for a spoon, a point or a comma that may part thousands."""
+    unit = found.unit
+    faults: list[Fault] = []
+    if found.word.doubtful:
+        faults.append(
+            Fault(
+                name="doubtful-unit",
+                severity=Severity.WARNING,
+                start=tokens[found.first].start,
+                end=tokens[found.end - 1].end,
+                what=f"“{tokens.between(found.first, found.end)}” is read as {unit.name}",
+                instead=f"“{unit.symbol}”",
+            )
+        )
+    written = tokens.between(number.first, number.end)
+    tail = written.rpartition("." if "." in written else ",")
+    thousands = tail[0].isdecimal() and int(tail[0]) and len(tail[2]) == 3
+    if thousands and number.value is not None and "." in written and unit.name in {"gram", "millilitre"}:
+        faults.append(_may_be(tokens, number, "thousands-point", written.replace(".", "")))
+    if thousands and "," in written and unit.name in _LARGE:
+        faults.append(_may_be(tokens, number, "thousands-comma", written.replace(",", ".")))
+    return tuple(faults)
+
+
+def _may_be(tokens: Tokens, number: Number, name: str, other: str) -> Fault:
+    """The question of a mark that parts thousands in one country and tenths in another."""
+    written = tokens.between(number.first, number.end)
+    plain = f"{float(number.value or 0):g}"
+    return Fault(
+        name=name,
+        severity=Severity.WARNING,
+        start=tokens[number.first].start,
+        end=tokens[number.end - 1].end,
+        what=f"“{written}” is read as {plain}",
+        instead=f"“{plain}”, or “{other}” if that is meant",
+    )

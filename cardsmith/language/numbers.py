@@ -1,0 +1,353 @@
+"""Numbers as cooks write them: ``1½``, ``1-1/2``, ``.5``, ``two and three-quarters``, ``half a dozen``.
+
+    number   = figures | words | article
+    figures  = sign | digits sign | digits [-] fraction | digits "and" fraction | fraction | decimal | digits
+    fraction = digits "/" digits
+    words    = whole ["and" part] | part | "half" ["a"] | "half a dozen" | whole "dozen" | "a couple"
+    whole    = one … nineteen | twenty … ninety ["-" one … nine] | whole "hundred" ["and" whole] …
+    part     = ("a" | whole) ["-"] ("half" | "third" | "quarter" | "eighth" …)
+    article  = "a" | "an"
+
+>>> str(number_in("1-1/2 cups").value), str(number_in("two and three-quarters").value)
+('3/2', '11/4')
+>>> str(number_in("two hundred and twenty").value), str(number_in("half a dozen").value)
+('220', '6')
+"""
+
+from __future__ import annotations
+
+import enum
+from dataclasses import dataclass
+from fractions import Fraction
+
+from cardsmith.finding import Severity
+from cardsmith.language.faults import Fault
+from cardsmith.language.tokens import DASHES, SLASHES, Token, TokenKind, Tokens, numeric, tokenize
+
+LONGEST = 12  # digits; more is a slip of the keyboard, not an amount
+# What a scoop, a rule or a cook divides by; 180/160 is two temperatures, not a fraction.
+DENOMINATORS = frozenset({2, 3, 4, 5, 6, 7, 8, 9, 10, 12, 16, 32, 64})
+ONES = {
+    word: number
+    for number, word in enumerate(
+        "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen "
+        "seventeen eighteen nineteen".split()
+    )
+}
+TENS = {
+    word: 10 * number
+    for number, word in enumerate("twenty thirty forty fifty sixty seventy eighty ninety".split(), 2)
+}
+SCALES = {"hundred": 100, "thousand": 1000}
+PARTS = {
+    "half": 2, "halves": 2, "third": 3, "thirds": 3, "quarter": 4, "quarters": 4, "fourth": 4, "fourths": 4,
+    "fifth": 5, "fifths": 5, "sixth": 6, "sixths": 6, "eighth": 8, "eighths": 8, "sixteenth": 16,
+    "sixteenths": 16,
+}  # fmt: skip
+ARTICLES = frozenset({"a", "an"})
+NUMBER_WORDS = frozenset({*ONES, *TENS, *SCALES, "half", "dozen", "couple"})
+
+
+@enum.unique
+class Form(enum.StrEnum):
+    """How a number is written."""
+
+    FIGURES = "figures"
+    WORDS = "words"
+    ARTICLE = "article"  # "a", "an": a number only before a unit
+
+
+@dataclass(frozen=True, slots=True)
+class Number:
+    """A number and the tokens it stands in; ``value`` is None where the faults say why it can't be read."""
+
+    value: Fraction | None
+    first: int
+    end: int  # one past its last token
+    form: Form = Form.FIGURES
+    faults: tuple[Fault, ...] = ()
+    about: bool = False  # "a couple"
+
+
+def number_in(text: str) -> Number:
+    """The number that begins ``text``.
+
+    Raises:
+        ValueError: none does.
+    """
+    found = number_at(tokenize(text), 0)
+    if found is None:
+        raise ValueError(f"{text!r} begins with no number")
+    return found
+
+
+def number_at(tokens: Tokens, at: int) -> Number | None:
+    """The number that begins at token ``at``; None where none does."""
+    token = tokens[at]
+    if token.is_number or (token.text == "." and tokens[at + 1].is_number and tokens[at + 1].glued):
+        return _dozens(tokens, _figures(tokens, at))
+    return _dozens(tokens, _in_words(tokens, at)) if token.kind is TokenKind.WORD else None
+
+
+# --- figures ------------------------------------------------------------------------------------------
+
+
+def _figures(tokens: Tokens, at: int) -> Number:
+    run = _run(tokens, at)
+    if any(len(tokens[place].text) > LONGEST for place in range(at, run)):
+        what = f"a number of {len(tokens.between(at, run))} characters"
+        return _refused(tokens, at, run, "number-too-long", what, "a shorter number")
+    return _fraction(tokens, at) or _mixed(tokens, at) or _decimal(tokens, at)
+
+
+def _run(tokens: Tokens, at: int) -> int:
+    """Where the figures that stand together without a blank end: ``3/4/5``, ``1.2.3``."""
+    end = at + 1
+    while tokens[end].glued and (
+        tokens[end].is_number
+        or ((tokens[end].text in SLASHES or tokens[end].text in ".,'’") and _digit(tokens, end + 1))
+    ):
+        end += 1
+    return end
+
+
+def _digit(tokens: Tokens, at: int) -> bool:
+    return tokens[at].is_number and tokens[at].glued
+
+
+def _sign(token: Token) -> Fraction | None:
+    """The value of a number in one character."""
+    digits = numeric(token.text)
+    top, _, bottom = digits.partition("/")
+    if not (top.isdigit() and (not bottom or bottom.isdigit())):
+        return None
+    return Fraction(int(top), int(bottom or 1))
+
+
+def _over(tokens: Tokens, at: int) -> tuple[Fraction, int] | None:
+    """A fraction with a slash, without blanks, and where it ends."""
+    top, slash, bottom = tokens[at], tokens[at + 1], tokens[at + 2]
+    if top.kind is not TokenKind.DIGITS or slash.text not in SLASHES or bottom.kind is not TokenKind.DIGITS:
+        return None
+    if not (slash.glued and bottom.glued) or int(bottom.text) not in DENOMINATORS:
+        return None
+    return Fraction(int(top.text), int(bottom.text)), at + 3
+
+
+def _part(tokens: Tokens, at: int) -> tuple[Fraction, int] | None:
+    """What may follow a whole number: ``½`` or ``1/2``; it must be less than one."""
+    if tokens[at].kind is TokenKind.SIGN:
+        value = _sign(tokens[at])
+        return (value, at + 1) if value is not None and value < 1 else None
+    over = _over(tokens, at)
+    return over if over and over[0] < 1 else None
+
+
+def _fraction(tokens: Tokens, at: int) -> Number | None:
+    over = _over(tokens, at)
+    if over is None or _continues(tokens, over[1]):
+        return None
+    return Number(over[0], at, over[1])
+
+
+def _continues(tokens: Tokens, end: int) -> bool:
+    """Whether figures go on without a blank, so that what was read is part of something else."""
+    token = tokens[end]
+    if not token.glued:
+        return False
+    return token.is_number or (token.text in SLASHES and _digit(tokens, end + 1))
+
+
+def _mixed(tokens: Tokens, at: int) -> Number | None:
+    """``1½``, ``1 1/2``, ``1-1/2``, ``1 and ½``, ``2 and a half``."""
+    if tokens[at].kind is not TokenKind.DIGITS:
+        return None
+    whole = int(tokens[at].text)
+    after = tokens[at + 1]
+    place = at + 1
+    if after.text in DASHES and after.glued and tokens[at + 2].glued:
+        place = at + 2
+    elif after.low == "and":
+        place = at + 2
+        named = _named_part(tokens, place)
+        if named:
+            return Number(whole + named[0], at, named[1])
+    part = _part(tokens, place)
+    if part is None or _continues(tokens, part[1]):
+        return None
+    return Number(whole + part[0], at, part[1])
+
+
+def _decimal(tokens: Tokens, at: int) -> Number:
+    end = _run(tokens, at)
+    token = tokens[at]
+    if token.kind is TokenKind.SIGN:
+        value = _sign(token)
+        if value is None or end > at + 1:
+            return _unreadable(tokens, at, end)
+        return Number(value, at, end)
+    text = tokens.between(at, end)
+    if "," in text:
+        return _comma(tokens, at, end)
+    if end == at + 1 and token.kind is TokenKind.DIGITS:
+        return Number(Fraction(int(token.text)), at, end)
+    if text.count(".") == 1 and text.replace(".", "").isdecimal():
+        whole, _, tenths = text.partition(".")
+        return Number(Fraction(f"{int(whole or 0)}.{tenths}"), at, end)
+    slash = next((place for place in range(at, end) if tokens[place].text in SLASHES), None)
+    if slash is not None and not any(tokens[place].text in SLASHES for place in range(slash + 1, end)):
+        return _decimal_before(tokens, at, slash)
+    return _unreadable(tokens, at, end)
+
+
+def _decimal_before(tokens: Tokens, at: int, slash: int) -> Number:
+    """The first of two numbers with a slash between: ``180/160``."""
+    text = tokens.between(at, slash)
+    if text.replace(".", "", 1).isdecimal():
+        return Number(Fraction(text), at, slash)
+    return _unreadable(tokens, at, slash)
+
+
+def _comma(tokens: Tokens, at: int, end: int) -> Number:
+    """``1,200`` in thousands, ``1,5`` with a decimal comma; what is neither can't be read."""
+    text = tokens.between(at, end)
+    groups = text.split(",")
+    if not all(group.isdecimal() for group in groups):
+        return _unreadable(tokens, at, end)
+    if len(groups[0]) <= 3 and int(groups[0]) and all(len(group) == 3 for group in groups[1:]):
+        return Number(Fraction(int("".join(groups))), at, end)
+    if len(groups) > 2:
+        return _unreadable(tokens, at, end)
+    return Number(Fraction(f"{int(groups[0])}.{groups[1]}"), at, end)
+
+
+# --- words --------------------------------------------------------------------------------------------
+
+
+def _in_words(tokens: Tokens, at: int) -> Number | None:
+    word = tokens[at].low
+    if word in ARTICLES:
+        return _after_article(tokens, at)
+    if word == "half":
+        end = at + 1
+        if tokens[end].low == "of" and tokens[end + 1].low in ARTICLES:
+            end += 2
+        elif tokens[end].low in ARTICLES or (tokens[end].text in DASHES and tokens[end + 1].low in ARTICLES):
+            end += 1 if tokens[end].low in ARTICLES else 2
+        return Number(Fraction(1, 2), at, end, Form.WORDS)
+    if word == "quarter" and not tokens[at + 1].low == "the":
+        return Number(Fraction(1, 4), at, at + 1, Form.WORDS)
+    whole = _whole(tokens, at)
+    if whole is None:
+        return None
+    value, end = whole
+    part = _named_part(tokens, at)
+    if part:
+        return Number(part[0], at, _of_a(tokens, part[1]), Form.WORDS)
+    if tokens[end].low == "and":
+        joined = _named_part(tokens, end + 1) or _part(tokens, end + 1)
+        if joined:
+            return Number(value + joined[0], at, joined[1], Form.WORDS)
+    return Number(Fraction(value), at, end, Form.WORDS)
+
+
+def _after_article(tokens: Tokens, at: int) -> Number:
+    after = tokens[at + 1].low
+    if after == "couple":
+        end = at + 3 if tokens[at + 2].low == "of" else at + 2
+        return Number(Fraction(2), at, end, Form.WORDS, about=True)
+    if after in SCALES:
+        whole = _whole(tokens, at + 1)
+        if whole:
+            return Number(Fraction(whole[0]), at, whole[1], Form.WORDS)
+    part = _named_part(tokens, at)
+    if part:
+        return Number(part[0], at, _of_a(tokens, part[1]), Form.WORDS)
+    return Number(Fraction(1), at, at + 1, Form.ARTICLE)
+
+
+def _of_a(tokens: Tokens, end: int) -> int:
+    """Past the *of a* of "three-quarters of a cup", which adds nothing."""
+    if tokens[end].low == "of" and tokens[end + 1].low in ARTICLES:
+        return end + 2
+    return end + 1 if tokens[end].low in ARTICLES else end
+
+
+def _named_part(tokens: Tokens, at: int) -> tuple[Fraction, int] | None:
+    """``three-quarters``, ``a half``, ``one eighth``, and where it ends; it is less than one."""
+    if tokens[at].low in ARTICLES:
+        top, end = 1, at + 1
+    else:
+        whole = _whole(tokens, at)
+        if whole is None:
+            return None
+        top, end = whole
+    if tokens[end].text in DASHES and tokens[end].glued:
+        end += 1
+    bottom = PARTS.get(tokens[end].low)
+    if bottom is None or not 0 < top < bottom:
+        return None
+    return Fraction(top, bottom), end + 1
+
+
+def _whole(tokens: Tokens, at: int) -> tuple[int, int] | None:
+    """A whole number in words and where it ends: ``two hundred and twenty``."""
+    first = _below_hundred(tokens, at)
+    if first is None and tokens[at].low in SCALES:
+        first = (1, at)
+    if first is None:
+        return None
+    total, end = first
+    while tokens[end].low in SCALES:
+        total, end = total * SCALES[tokens[end].low], end + 1
+        rest = _below_hundred(tokens, end + 1 if tokens[end].low == "and" else end)
+        if rest:
+            higher = rest[1] if tokens[rest[1]].low in SCALES else None
+            total, end = (
+                total + rest[0] * (SCALES[tokens[higher].low] if higher else 1),
+                (higher + 1 if higher else rest[1]),
+            )
+    return total, end
+
+
+def _below_hundred(tokens: Tokens, at: int) -> tuple[int, int] | None:
+    word = tokens[at].low
+    if word in ONES:
+        return ONES[word], at + 1
+    if word not in TENS:
+        return None
+    dash = tokens[at + 1].text in DASHES and tokens[at + 1].glued
+    place = at + 2 if dash else at + 1
+    one = ONES.get(tokens[place].low, 0)
+    return (TENS[word] + one, place + 1) if 0 < one < 10 else (TENS[word], at + 1)
+
+
+def _dozens(tokens: Tokens, number: Number | None) -> Number | None:
+    """A number of dozens in ones: ``2 dozen``, ``half a dozen``, ``a dozen and a half``."""
+    if number is None or number.value is None or tokens[number.end].low != "dozen":
+        return number
+    end, value = number.end + 1, number.value
+    part = _named_part(tokens, end + 1) if tokens[end].low == "and" else None
+    if part:
+        value, end = value + part[0], part[1]
+    return Number(value * 12, number.first, end, Form.WORDS, number.faults, number.about)
+
+
+# --- what can't be read -------------------------------------------------------------------------------
+
+
+def _unreadable(tokens: Tokens, at: int, end: int) -> Number:
+    what = f"“{tokens.between(at, end)}” can't be read as a number"
+    return _refused(tokens, at, end, "unreadable-amount", what, "a number such as 1 1/2, ½ or 0.5")
+
+
+def _refused(tokens: Tokens, at: int, end: int, name: str, what: str, instead: str) -> Number:
+    fault = Fault(
+        name=name,
+        severity=Severity.ERROR,
+        start=tokens[at].start,
+        end=tokens[end - 1].end,
+        what=what,
+        instead=instead,
+    )
+    return Number(None, at, end, faults=(fault,))

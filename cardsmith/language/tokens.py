@@ -1,0 +1,112 @@
+"""A text cut into tokens: figures, fraction signs, words and marks. Blanks part them and are no tokens."""
+
+from __future__ import annotations
+
+import enum
+import re
+import unicodedata
+from dataclasses import dataclass
+from functools import lru_cache
+
+from cardsmith.regex import regex
+
+BLANKS = " \t\n\r\v\f\u00a0\u1680\u2000-\u200b\u2028\u2029\u202f\u205f\u3000\u00ad\ufeff"
+_SIGNS = "\u00b2\u00b3\u00b9\u00bc-\u00be\u2070-\u218b\u2460-\u249b\u3007"  # numbers that are no digits
+
+
+@enum.unique
+class TokenKind(enum.StrEnum):
+    """The kinds of token; the pattern of each stands in `PATTERNS`."""
+
+    DIGITS = "digits"
+    SIGN = "sign"  # ½, ², Ⅳ: a number in one character
+    WORD = "word"
+    MARK = "mark"  # any other character: a stop, a bracket, a dash, a degree sign
+
+
+PATTERNS = (
+    (TokenKind.DIGITS, r"\d+"),
+    (TokenKind.SIGN, rf"[{_SIGNS}]"),
+    (TokenKind.WORD, rf"[^\W\d_ªº{_SIGNS}]+(?:['’][^\W\d_ªº{_SIGNS}]+)*"),
+    (TokenKind.MARK, rf"[^{BLANKS}]"),
+)
+_TOKEN = regex("|".join(f"(?P<{kind}>{pattern})" for kind, pattern in PATTERNS))
+DASHES = frozenset("-‐‑‒–—―−")
+SLASHES = frozenset("/⁄∕")
+ENDS = frozenset(".;:!?")  # of a clause, where a blank or nothing follows
+
+
+@dataclass(frozen=True, slots=True)
+class Token:
+    """One token; ``glued`` where no blank parts it from the one before."""
+
+    kind: TokenKind
+    text: str
+    low: str  # in small letters
+    start: int
+    end: int
+    glued: bool
+
+    @property
+    def is_number(self) -> bool:
+        """Whether it is a numeral, or part of one, in figures."""
+        return self.kind in (TokenKind.DIGITS, TokenKind.SIGN)
+
+
+END = Token(TokenKind.MARK, "", "", -1, -1, False)
+
+
+@dataclass(frozen=True, slots=True)
+class Tokens:
+    """The tokens of one text; places beyond its ends hold `END`."""
+
+    text: str
+    all: tuple[Token, ...]
+
+    def __getitem__(self, at: int) -> Token:
+        return self.all[at] if 0 <= at < len(self.all) else END
+
+    def __len__(self) -> int:
+        return len(self.all)
+
+    def words(self, at: int, *words: str) -> bool:
+        """Whether the tokens from ``at`` on are ``words``, in small letters."""
+        return all(self[at + number].low == word for number, word in enumerate(words))
+
+    def between(self, first: int, end: int) -> str:
+        """The text of the tokens from ``first`` up to ``end``, as written."""
+        return self.text[self[first].start : self[end - 1].end] if first < end else ""
+
+    def is_stop(self, at: int) -> bool:
+        """Whether the token at ``at`` ends a sentence or a clause: a stop or a colon, then a blank."""
+        token, after = self[at], self[at + 1]
+        return token is END or (
+            token.text in ENDS and (not after.glued or after is END or after.text in ")]")
+        )
+
+
+@lru_cache(maxsize=1 << 12)
+def tokenize(text: str) -> Tokens:
+    """The tokens of ``text`` in order; every character but blanks lies in one."""
+    found: list[Token] = []
+    end = 0
+    for match in _TOKEN.finditer(text):
+        kind = TokenKind(match.lastgroup or "")
+        found.append(
+            Token(kind, match[0], match[0].lower(), match.start(), match.end(), match.start() == end)
+        )
+        end = match.end()
+    if found:
+        first = found[0]
+        found[0] = Token(first.kind, first.text, first.low, first.start, first.end, False)
+    return Tokens(text, tuple(found))
+
+
+def numeric(sign: str) -> str:
+    """A number in one character as digits, with a slash where it is a fraction: ``½`` is ``1/2``."""
+    return unicodedata.normalize("NFKC", sign).replace("\u2044", "/").rstrip(".")
+
+
+def flat(text: str) -> str:
+    """``text`` in one line: each break and control a blank, so that places stay."""
+    return re.sub(r"[\r\n\t\v\f\x1c-\x1e\x85\u2028\u2029]", " ", text.replace("\0", "\ufffd"))

@@ -1,0 +1,118 @@
+"""Unit words in a text, the longest first: ``tbsp.``, ``fl. oz``, ``fluid-ounce``, ``degrees C``."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cache
+
+from cardsmith.language.tokens import DASHES, TokenKind, Tokens, tokenize
+from cardsmith.measure.units import Dimension, System, Unit, UnitWord, temperature_words, unit_words
+
+Spelled = tuple[str, ...]
+# "in" is an inch only where a length can stand: "a 2 in piece", never "2 in a bag".
+_AFTER_PREPOSITION = frozenset(
+    "a an the this that each your our another all turn one half its their hot cold boiling iced".split()
+)
+_QUOTES = frozenset("\"″”'′’")
+
+
+@dataclass(frozen=True, slots=True)
+class UnitFound:
+    """A unit word and the tokens it stands in."""
+
+    word: UnitWord
+    first: int
+    end: int  # one past its last token, a stop of its own included
+    dotted: bool = False  # its last token is a stop, which may end the sentence too
+
+    @property
+    def unit(self) -> Unit:
+        """What it means."""
+        return self.word.unit
+
+
+@cache
+def _index(measures: System) -> tuple[dict[Spelled, list[UnitWord]], int]:
+    """Unit words by their tokens in small letters, without stops; and how many tokens the longest has."""
+    return _by_tokens(unit_words(measures))
+
+
+@cache
+def _scales() -> tuple[dict[Spelled, list[UnitWord]], int]:
+    return _by_tokens(temperature_words())
+
+
+def _by_tokens(words: dict[str, UnitWord]) -> tuple[dict[Spelled, list[UnitWord]], int]:
+    found: dict[Spelled, list[UnitWord]] = {}
+    for word in words.values():
+        spelled = tuple(token.low for token in tokenize(word.word).all if token.text != ".")
+        found.setdefault(spelled, []).append(word)
+    return found, max(map(len, found))
+
+
+def unit_at(tokens: Tokens, at: int, measures: System = System.US) -> UnitFound | None:
+    """The unit of an amount, a length, a time, a pressure or a power that begins at token ``at``."""
+    found = _longest(tokens, at, *_index(measures))
+    if found is None or not _stands(tokens, found):
+        return None
+    return found
+
+
+def scale_at(tokens: Tokens, at: int) -> UnitFound | None:
+    """The scale of a temperature that begins at token ``at``; ``degree`` where only that is said."""
+    return _longest(tokens, at, *_scales())
+
+
+def _longest(tokens: Tokens, at: int, index: dict[Spelled, list[UnitWord]], longest: int) -> UnitFound | None:
+    spelled: list[str] = []
+    best: UnitFound | None = None
+    place = at
+    while len(spelled) < longest:
+        token = tokens[place]
+        if token.low == "" or token.kind is TokenKind.DIGITS:
+            break
+        spelled.append(token.low)
+        place += 1
+        words = index.get(tuple(spelled))
+        word = _spelled_so(words, tokens.between(at, place)) if words else None
+        dot = tokens[place].text == "." and tokens[place].glued and token.kind is TokenKind.WORD
+        if word is not None:
+            dotted = dot and _abbreviates(words or [])
+            best = UnitFound(word, at, place + 1 if dotted else place, dotted)
+        if dot:
+            place += 1
+        if tokens[place].text in DASHES and tokens[place].glued and tokens[place + 1].glued:
+            place += 1  # 6-fluid-ounce
+    return best
+
+
+def _spelled_so(words: list[UnitWord], written: str) -> UnitWord | None:
+    """The word as it is written; capitals matter only in single letters: T, t, C, l."""
+    plain = written.replace(".", "")
+    if len(plain) == 1:
+        return next((word for word in words if word.word.strip(".") == plain), None)
+    exact = [word for word in words if word.word.strip(".") == plain]
+    return (exact or words)[0]
+
+
+def _abbreviates(words: list[UnitWord]) -> bool:
+    """Whether a stop may belong to the word: tbsp. and oz., but never cup."""
+    return any(word.word.endswith(".") for word in words)
+
+
+def _stands(tokens: Tokens, found: UnitFound) -> bool:
+    """Whether a unit word means what it says where it stands."""
+    after = tokens[found.end]
+    token = tokens[found.first]
+    unit = found.unit
+    one_letter = len(tokens.between(found.first, found.end).rstrip(".")) == 1
+    if token.text in _QUOTES or token.text == "#":
+        return unit.dimension is not Dimension.LENGTH or token.glued
+    counted = unit.dimension is Dimension.COUNT
+    if (counted or one_letter) and after.text in DASHES and after.glued and tokens[found.end + 1].glued:
+        follows = tokens[found.end + 1]
+        return not (follows.kind is TokenKind.WORD and follows.low not in {"to", "or"})  # "2 T-bone steaks"
+    if token.low == "in" and not found.dotted:
+        ends = after.low == "" or after.text in ".;:" or after.low in _AFTER_PREPOSITION
+        return not ends or token.glued
+    return True
