@@ -16,6 +16,7 @@ from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, units
 from cardsmith.measure.weighing import density
 from cardsmith.recipe.model import Ingredient
+from cardsmith.recipe.weighed import measured_form
 from cardsmith.regex import regex
 
 HEADING = regex(r"^for the [\w ]+:?$|:$", re.IGNORECASE)
@@ -118,7 +119,7 @@ def missing_density(subject: Subject) -> Iterator[Query]:
     """A volume of a food of which the larder has no density; a warning for liquids."""
     for line in subject.recipe.ingredients:
         volume = only_volume(line)
-        if volume is not None and line.food is not None and density(line.food, line.form) is None:
+        if volume is not None and line.food is not None and density(line.food, measured_form(line)) is None:
             yield query(
                 line,
                 f"the larder has no weight for a cup of {line.food.name}, so {volume.written} has none",
@@ -185,7 +186,7 @@ def flour_by_volume(subject: Subject) -> Iterator[Query]:
     ]
     if cups:
         foods = listed(list(dict.fromkeys(line.food.name for line in cups if line.food)), "and")
-        one = density(cups[0].food, cups[0].form) if cups[0].food else None
+        one = density(cups[0].food, measured_form(cups[0])) if cups[0].food else None
         told = f"; the card will take {grams(one.grams * units()['cup'].size)} for a cup of it" if one else ""
         yield query(cups[0], f"{foods} only by volume{told}")
 

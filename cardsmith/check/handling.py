@@ -12,6 +12,7 @@ from cardsmith.finding import Where
 from cardsmith.measure.units import units
 from cardsmith.measure.weighing import density, handling
 from cardsmith.recipe.model import Ingredient
+from cardsmith.recipe.weighed import measured_form
 
 NONE = Fraction(0)
 
@@ -29,7 +30,7 @@ def handling_risks(subject: Subject) -> Mapping[Where, str]:
 def _risk(subject: Subject, line: Ingredient) -> str:
     food = line.food
     by_cup = food is not None and line.amount is not None and food.us_print == "volume"
-    used, ends = (density(food, line.form), handling(food)) if food and by_cup else (None, None)
+    used, ends = (density(food, measured_form(line)), handling(food)) if food and by_cup else (None, None)
     if food is None or used is None or ends is None or ends[0] == ends[1]:
         return ""
     found = [_leaving(subject, line, ratio, used.grams, ends) for ratio in _bands(subject)]

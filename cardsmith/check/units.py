@@ -16,7 +16,7 @@ from cardsmith.measure.quantity import Bound, Quantity
 from cardsmith.measure.units import Dimension, System, units
 from cardsmith.measure.weighing import density, handling, weight_of_one
 from cardsmith.recipe.model import Ingredient
-from cardsmith.recipe.weighed import Mass, weigh
+from cardsmith.recipe.weighed import Mass, measured_form, weigh
 
 CUPS = frozenset({"cup", "imperial cup", "metric cup"})
 FORMS_DIFFER = Fraction(1, 10)  # beyond this the comma matters: common practice, no source
@@ -61,7 +61,7 @@ def weight_volume_disagree(subject: Subject) -> Iterator[Query]:
         if line.amount is None or line.amount.dimension is not Dimension.MASS or line.food is None:
             continue
         for volume in line.stated:
-            one = density(line.food, line.form)
+            one = density(line.food, measured_form(line))
             if volume.dimension is not Dimension.VOLUME or volume.is_vague or one is None:
                 continue
             ways = _ways(line)
@@ -217,7 +217,7 @@ def volume_too_coarse(subject: Subject) -> Iterator[Query]:
         if 0 < volume.low < SMALLEST:
             yield query(line, f"{volume.written} is less than ⅛ teaspoon, the smallest spoon there is")
         elif line.food is not None and tolerance_class(line.food) in STRONG and _by_cup(volume):
-            told = density(line.food, line.form)
+            told = density(line.food, measured_form(line))
             weight = f" ({grams(told.grams * volume.middle)})" if told else ""
             yield query(line, f"{volume.written}{weight} of {line.food.name} by the cup")
 
@@ -241,9 +241,9 @@ def prep_changes_measure(subject: Subject) -> Iterator[Query]:
         if volume is None or line.food is None or line.form or not cut or volume.unit.name not in CUPS:
             continue
         whole, after = density(line.food), density(line.food, cut)
-        if whole is None or after is None or not after.exact_form:
+        if after is None or not after.exact_form:
             continue
-        if whole.form == after.form:
+        if whole is None or whole.form == after.form:
             told = f"is {volume.written} of {line.item} measured before it is {cut}, or after? "
             yield query(line, f"{told}The larder knows only a cup of it {cut}")
         elif abs(after.grams / whole.grams - 1) > FORMS_DIFFER:

@@ -112,6 +112,37 @@ def form_of(word: str) -> str:
     return _descriptors().get(_singular(word), "")
 
 
+def form_of_words(text: str) -> str:
+    """The larder's form that a description names: minced for "finely minced", loose for "loosely packed".
+
+    Of several the one that governs how a cup fills, by the order of ``larder_forms.csv``: packed before
+    minced, minced before leaves. Empty where no form is named.
+    """
+    return _form(words(text))
+
+
+def _form(told: tuple[str, ...]) -> str:
+    pairs, found = _form_pairs(), []
+    place = 0
+    while place < len(told):
+        pair = pairs.get(told[place : place + 2], "")
+        found.append(pair or _descriptors().get(told[place], ""))
+        place += 2 if pair else 1
+    return min(filter(None, found), key=_ranks().__getitem__, default="")
+
+
+@cache
+def _ranks() -> dict[str, int]:
+    return {row["form"]: rank for rank, row in enumerate(table("larder_forms"))}
+
+
+@cache
+def _form_pairs() -> dict[tuple[str, ...], str]:
+    """Forms that two words name together, and neither alone: loosely packed is not packed."""
+    named = ((words(row["word"]), row["form"]) for row in table("descriptors") if row["form"])
+    return {told: form for told, form in named if len(told) > 1}
+
+
 @cache
 def _phrases() -> re.Pattern[str]:
     """Descriptions of several words, none of which describes alone: a free-range egg is not free of egg."""
@@ -161,8 +192,7 @@ class Larder:
             foods = {food.key for food, _, _, _ in fits}
             if len(foods) == 1:
                 food, name, generic, rest = fits[0]
-                form = next((form for word in rest if (form := describing.get(word))), "")
-                return Match(food=food, name=name, form=form, generic=generic)
+                return Match(food=food, name=name, form=_form(rest), generic=generic)
             if foods:
                 return None
         return None

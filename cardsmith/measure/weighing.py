@@ -1,39 +1,85 @@
-"""From volume or count to weight and back, through the larder. Exact; what it rests on is said."""
+"""From volume or count to weight and back, through the larder. Exact; what it rests on is said.
+
+A cup is weighed in the form asked for, or in one that ``larder_forms.csv`` states to weigh the same; never in
+another. Where the larder has neither there is no density, and an amount stays in its author's dimension.
+"""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
 from fractions import Fraction
-from functools import lru_cache
+from functools import cache, lru_cache
 
 from cardsmith.measure.larder import Food, HouseholdMeasure
 from cardsmith.measure.units import units
+from cardsmith.reference import row_of, table
 
 VOLUMES = ("cup", "tablespoon", "teaspoon", "millilitre", "fluid ounce", "pint", "quart")
+# Of 80 weighings of one food in one form, published beside USDA SR 28 (USDA Home Economics Research Report
+# No. 41, Food Buying Guide, extension services), seven of ten lie within a tenth of it: nearer than that, two
+# forms cannot be told from two weighings of one.
+SPREAD = Fraction(1, 10)
+POURED = frozenset({"liquid", "paste", "powder", "granule"})  # states that fill a cup alike, however cut
+PIECES = ("one", "small", "medium", "large", "extra-large", "jumbo", "head", "bunch", "ear", "stalk", "clove")
+HALF = Fraction(1, 2)
+PERCENT = Fraction(1, 100)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Weighing:
-    """Grams per millilitre, or grams of one; ``low`` and ``high`` are what hands and lots make of it."""
+    """Grams per millilitre, or grams of one; ``low`` and ``high`` are what hands and lots make of it.
+
+    Of one, ``grams`` is what is eaten of it, as USDA SR 28 weighs; ``bought`` is with peel, stone and core.
+    """
 
     grams: Fraction
     low: Fraction
     high: Fraction
     form: str  # the larder form it was taken from
-    exact_form: bool  # False where the form asked for is not in the larder and the usual one stands in
+    exact_form: bool  # False where another form than the one asked for stands in
     basis: str  # "125 g per cup (USDA SR 28, food 20081, weight 1)"
+    bought: Fraction
+    bought_basis: str = ""  # why ``bought`` is more than ``grams``; empty where it is not
+
+
+PLAIN = "plain"  # in larder_forms.csv, the form that no word names
+
+
+@cache
+def _falls() -> Mapping[str, tuple[str, ...]]:
+    """The forms that may stand in for each, the nearest first."""
+    return {
+        row["form"].replace(PLAIN, ""): tuple(row["falls_to"].replace(PLAIN, "").split("|"))
+        for row in table("larder_forms")
+        if row["falls_to"]
+    }
+
+
+@cache
+def _acts() -> Mapping[str, str]:
+    return {row["form"].replace(PLAIN, ""): row["act"] for row in table("larder_forms")}
+
+
+def act_of(form: str) -> str:
+    """What makes a form: how a cup is filled (fill: packed), how the food is cut (cut: chopped), or what is
+    made of it after it was measured (process: cream, whipped); empty for a word that is no form.
+    """
+    return _acts().get(form, "")
 
 
 def _weighing(row: HouseholdMeasure, form: str, size: Fraction) -> Weighing:
     grams = row.grams / row.amount / size
     each = f"{_plain(row.grams)} g per {'' if row.amount == 1 else f'{_plain(row.amount)} '}{row.measure}"
+    stands = f", taken for {form}" if form not in ("", row.form) else ""
     return Weighing(
         grams=grams,
         low=(row.grams_low or row.grams) / row.amount / size,
         high=(row.grams_high or row.grams) / row.amount / size,
         form=row.form,
-        exact_form=row.form == form or not form,
-        basis=f"{each}{f', {row.form}' if row.form else ''} ({row.source})",
+        exact_form=row.form == form,
+        basis=f"{each}{f', {row.form}' if row.form else ''}{stands} ({row.source})",
+        bought=grams,
     )
 
 
@@ -43,10 +89,31 @@ def _plain(number: Fraction) -> str:
 
 @lru_cache(maxsize=4096)
 def density(food: Food, form: str = "") -> Weighing | None:
-    """Grams per millilitre of ``food`` in ``form``, else in its usual form; None where nobody weighed it."""
-    rows = [row for row in food.measures if row.measure in VOLUMES]
-    chosen = next((row for row in rows if row.form == form), rows[0] if rows else None)
+    """Grams per millilitre of ``food`` in ``form``; None where nobody weighed that or what may stand for it.
+
+    What may: a stated fall (minced to chopped); a cup of what is poured or of a block of fat, however it is
+    cut after; without a form, the usual one where all forms lie within `SPREAD`.
+    """
+    rows: dict[str, HouseholdMeasure] = {}
+    for row in food.measures:
+        if row.measure in VOLUMES:
+            rows.setdefault(row.form, row)
+    chosen = next((rows[one] for one in _standing(food, form) if one in rows), None)
+    if chosen is None and not form and len(rows) > 1 and _apart(rows) <= SPREAD:
+        chosen = next(iter(rows.values()))
     return _weighing(chosen, form, units()[chosen.measure].size) if chosen else None
+
+
+def _standing(food: Food, form: str) -> tuple[str, ...]:
+    """The form asked for and those that may stand in for it, the nearest first."""
+    level = food.state in POURED or food.share("fat") > HALF
+    return (form, *_falls().get(form, ()), *([""] if level and act_of(form) == "cut" else []))
+
+
+def _apart(rows: Mapping[str, HouseholdMeasure]) -> Fraction:
+    """By how much the heaviest form is heavier than the lightest, as a share of that."""
+    weights = [row.grams / row.amount / units()[row.measure].size for row in rows.values()]
+    return max(weights) / min(weights) - 1
 
 
 @lru_cache(maxsize=4096)
@@ -59,7 +126,7 @@ def handling(food: Food) -> tuple[Fraction, Fraction] | None:
 
 @lru_cache(maxsize=4096)
 def weight_of_one(food: Food, measure: str = "one", size: str = "") -> Weighing | None:
-    """Grams of one piece: by ``size`` (large), else by ``measure`` (clove, slice, one).
+    """Grams of one piece, eaten and bought: by ``size`` (large), else by ``measure`` (clove, slice, one).
 
     Where neither is in the larder, the medium or the large one stands in and ``exact_form`` is False.
     """
@@ -68,12 +135,31 @@ def weight_of_one(food: Food, measure: str = "one", size: str = "") -> Weighing 
     for name in (wanted, *(("one", "medium", "large") if measure == "one" else ())):
         if name in rows:
             found = _weighing(rows[name], "", Fraction(1))
-            return Weighing(
-                grams=found.grams,
-                low=found.low,
-                high=found.high,
+            away, why = refuse(food) if name in PIECES and food.aisle == "produce" else (Fraction(0), "")
+            return replace(
+                found,
                 form=name,
                 exact_form=name == wanted or (not size and name == "one"),
-                basis=found.basis,
+                bought=found.grams / (1 - away),
+                bought_basis=f"{_plain(away / PERCENT)} % {why}" if away else "",
             )
     return None
+
+
+@lru_cache(maxsize=4096)
+def refuse(food: Food, text: str = "") -> tuple[Fraction, str]:
+    """The share of a bought food that is cut away, and who says so; ``text`` is the line, in lower case.
+
+    The larder's trims count first, then the refuse of USDA SR 28; zero where neither knows.
+    """
+    for row in table("trims"):
+        role = row["food"].removeprefix("role:")
+        named = row["food"] == food.key or (role != row["food"] and food.share(role) > HALF)
+        if named and not any(word and word in text for word in row["unless"].split("|")):
+            return Fraction(row["percent"]) * PERCENT, f"{row['why']}: {row['source']}"
+    known = row_of("usda_sr28/foods", food.ndb_no) if food.ndb_no else None
+    percent = Fraction(known["refuse_percent"] or 0) if known else Fraction(0)
+    if known is None or not percent:
+        return Fraction(0), ""
+    what = known["refuse_description"].strip().lower() or "refuse"
+    return percent * PERCENT, f"{what}: USDA SR 28, food {food.ndb_no}"

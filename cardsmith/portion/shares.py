@@ -6,23 +6,18 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cache, lru_cache
+from functools import cache
 
 from cardsmith.bench.words import figure, share
-from cardsmith.measure.larder import Food, words
+from cardsmith.measure.larder import words
+from cardsmith.measure.weighing import refuse
 from cardsmith.portion.estimate import NOTHING, ZERO, Estimate, exactly
 from cardsmith.portion.facts import NO_FACTS, Facts, stated
 from cardsmith.recipe.model import Ingredient, Part, Recipe
-from cardsmith.recipe.weighed import weigh
-from cardsmith.reference import row_of, table
+from cardsmith.recipe.weighed import is_ready, weigh
+from cardsmith.reference import table
 from cardsmith.regex import regex
 
-# An item so described was weighed as it is used: "700 g peeled and cored apples".
-_READY = regex(
-    r"\b(?:peeled|cored|trimmed|shelled|pitted|stoned|boned|boneless|skinless|hulled|stemmed|picked|husked|podded"
-    r"|prepared|chopped|sliced|diced|grated|shredded|minced|cubed|juiced|drained|cooked|ready-to-use)\b",
-    re.IGNORECASE,
-)
 _FRYING = regex(r"\b(?:deep[- ]?)?fry(?:ing)?\b", re.IGNORECASE)
 _POURED_OFF = regex(r"\b(?:drain|discard|pour off|throw away|lift (?:out|from)|rinse|pat dry|remove from)")
 HALF = Fraction(1, 2)
@@ -94,7 +89,7 @@ def _edible(line: Ingredient, facts: Facts) -> Share:
             line=line, listed=listed, bought=zero, trim=zero, edible=zero, eaten=NOTHING, notes=(why,)
         )
     trim, why = trim_of(line, facts)
-    as_bought = mass.basis == "weighed" and not _READY.search(line.item)
+    as_bought = mass.basis == "weighed" and not is_ready(line)
     bought = mass.grams if as_bought or not trim else mass.grams / (1 - trim)
     edible = mass.grams * (1 - trim) if as_bought else mass.grams
     notes: list[str] = [] if mass.basis == "weighed" else [mass.basis]
@@ -119,29 +114,7 @@ def trim_of(line: Ingredient, facts: Facts = NO_FACTS) -> tuple[Fraction, str]:
     """
     if (told := stated(facts.trim, line)) is not None:
         return told, "stated"
-    if line.food is None:
-        return ZERO, ""
-    words_told = line.text.lower()
-    for row in _trims(line.food):
-        if not any(word and word in words_told for word in row["unless"].split("|")):
-            return Fraction(row["percent"]) / 100, f"{row['why']}: {row['source']}"
-    known = row_of("usda_sr28/foods", line.food.ndb_no)
-    percent = Fraction(known["refuse_percent"] or 0) if known else ZERO
-    if known is None or not percent:
-        return ZERO, ""
-    what = known["refuse_description"].strip().lower() or "refuse"
-    return percent / 100, f"{what}: USDA SR 28, food {line.food.ndb_no}"
-
-
-@lru_cache(maxsize=4096)
-def _trims(food: Food) -> tuple[Mapping[str, str], ...]:
-    """The larder's trims that speak of a food, by its key or by what it mainly acts as."""
-    return tuple(
-        row
-        for row in table("trims")
-        if row["food"] == food.key
-        or (row["food"].startswith("role:") and food.share(row["food"].removeprefix("role:")) > HALF)
-    )
+    return refuse(line.food, line.text.lower()) if line.food else (ZERO, "")
 
 
 def _is_frying(line: Ingredient) -> bool:

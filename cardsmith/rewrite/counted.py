@@ -28,7 +28,8 @@ def printables(subject: Subject, house: House, spread: Fraction, system: str) ->
         return (_exactly(subject, _containers(subject.container, system), subject.exact, Dimension.MASS),)
     if subject.dimension is Dimension.COUNT:
         weighed = system == "metric" or subject.size.startswith(EU)
-        grams = subject.exact * subject.one.grams if subject.one and weighed else None
+        each = subject.grams_of_one if weighed else None
+        grams = subject.exact * each if each else None
         return (
             _pieces(subject, subject.exact, subject.unit.name, subject.unit.plural, grams, house, system),
         )
@@ -84,10 +85,13 @@ def _as_pieces(subject: Subject, house: House, spread: Fraction) -> list[Printab
     if food is None or food.us_print != "count" or subject.in_us_units or subject.stated:
         return []
     one = weight_of_one(food, "one", subject.size)
-    number = round(subject.exact / one.grams) if one else 0
-    if one is None or not number:
+    if one is None:
         return []
-    value = number * one.grams
+    each = one.grams if subject.ready else one.bought
+    number = round(subject.exact / each)
+    if not number:
+        return []
+    value = number * each
     error = value / subject.exact - 1
     if abs(error) > spread:
         return []

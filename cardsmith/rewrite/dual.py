@@ -14,6 +14,7 @@ def dual(subject: Subject, written: str, us: Printable, metric: Printable) -> Du
     dimensions = {us.printed.dimension, metric.printed.dimension, subject.dimension}
     dense = subject.density if dimensions >= {Dimension.MASS, Dimension.VOLUME} else None
     basis = dense or (subject.one if Dimension.COUNT in dimensions else None)
+    bought = basis.bought_basis if basis and basis is not dense and not subject.ready else ""
     return Dual(
         author=written,
         exact=subject.exact,
@@ -21,7 +22,7 @@ def dual(subject: Subject, written: str, us: Printable, metric: Printable) -> Du
         metric=metric.printed,
         us=us.printed,
         density=dense.grams if dense else None,
-        assumed=basis.basis if basis else "",
+        assumed="; ".join(filter(None, (basis.basis, bought))) if basis else "",
         metric_error=metric.error,
         us_error=us.error,
     )

@@ -12,6 +12,7 @@ from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System, Unit
 from cardsmith.measure.weighing import Weighing, density, weight_of_one
 from cardsmith.recipe.model import Container, Ingredient
+from cardsmith.recipe.weighed import is_ready, measured_form
 from cardsmith.rewrite.card import Printed
 from cardsmith.rewrite.ladder import (
     Candidate,
@@ -70,6 +71,7 @@ KITCHEN_SCALE = Fraction(5)
 class Subject:
     """One amount to print: exact, in base units of its dimension, and of what.
 
+    ``ready`` says that a count is of what is eaten (2 peeled oranges); else it is of what is bought.
     ``count`` and ``container`` are the author's where pieces or cans were written beside the weight;
     ``stated`` holds the volume written beside a weight, which the US column prefers.
     """
@@ -80,6 +82,7 @@ class Subject:
     food: Food | None
     form: str = ""
     size: str = ""
+    ready: bool = False
     count: Quantity | None = None
     container: Container | None = None
     stated: Quantity | None = None
@@ -103,6 +106,12 @@ class Subject:
     def one(self) -> Weighing | None:
         """Grams of one, where the larder knows it."""
         return weight_of_one(self.food, self.unit.name, self.size) if self.food else None
+
+    @property
+    def grams_of_one(self) -> Fraction | None:
+        """What one weighs as the line counts it: bought, with peel and core, or ready to eat."""
+        one = self.one
+        return (one.grams if self.ready else one.bought) if one else None
 
     @property
     def role_class(self) -> str:
@@ -145,8 +154,9 @@ def subject_of(amount: Quantity, line: Ingredient) -> Subject:
         dimension=amount.dimension,
         unit=amount.unit,
         food=line.food,
-        form=line.form,
+        form=measured_form(line),
         size=line.size_sold,
+        ready=is_ready(line),
         count=next((one for one in beside if one.dimension is Dimension.COUNT and not one.is_range), None),
         container=line.container if whole and line.container and line.container.each else None,
         stated=next((one for one in beside if one.dimension is Dimension.VOLUME and not one.is_range), None),
