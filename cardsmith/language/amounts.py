@@ -25,7 +25,7 @@ from cardsmith.finding import Severity
 from cardsmith.language.bounds import bound_after, bound_before
 from cardsmith.language.faults import Fault
 from cardsmith.language.numbers import PARTS, Form, Number, number_at
-from cardsmith.language.tokens import DASHES, Token, TokenKind, Tokens, tokenize
+from cardsmith.language.tokens import DASHES, TokenKind, Tokens, tokenize
 from cardsmith.language.unit_words import UnitFound, unit_at
 from cardsmith.measure.quantity import Bound, Quantity
 from cardsmith.measure.units import Dimension, System, Unit, units
@@ -92,19 +92,17 @@ def amount_at(tokens: Tokens, at: int, measures: System = System.US) -> Amount |
     """The amount that begins at token ``at``, its bound included; None where none does."""
     bound, place = bound_before(tokens, at)
     total = _ends(tokens, place, measures)
-    if total is None or total.quantity is None:
+    quantity = total.quantity if total else None
+    if total is None or quantity is None:
         return total
-    if tokens[place].low in {"a", "an"} and bound is not Bound.EXACTLY and total.article:
+    if total.article and bound is not Bound.EXACTLY:
         total = replace(total, form=Form.WORDS)  # "a scant cup"
-    after, _ = bound_after(tokens, total.end)
-    if total.quantity.bound is Bound.EXACTLY:
-        told = bound if bound is not Bound.EXACTLY else after
-        total = replace(total, quantity=replace(total.quantity, bound=told))
-    if tokens[total.first].start > tokens[at].start:
-        written = tokens.between(at, total.end)
-        assert total.quantity is not None  # as above
-        total = replace(total, first=at, quantity=replace(total.quantity, written=written))
-    return total
+    if quantity.bound is Bound.EXACTLY:
+        told = bound if bound is not Bound.EXACTLY else bound_after(tokens, total.end)[0]
+        quantity = replace(quantity, bound=told)
+    if place > at:
+        quantity = replace(quantity, written=tokens.between(at, total.end))
+    return replace(total, first=at, quantity=quantity)
 
 
 def _ends(tokens: Tokens, at: int, measures: System) -> Amount | None:
@@ -339,7 +337,7 @@ def _longer(tokens: Tokens, first: Amount, measures: System) -> Amount | None:
         return None
     mine, other = first.quantity, second.quantity
     if not second.has_unit:
-        return _minutes(tokens, first, second, joint) if not (said or also) else None
+        return _minutes(tokens, first, second) if not (said or also) else None
     if said or joint.low in {"and", "&"}:
         mine = _as_volume(mine, other)
     if mine.dimension is not other.dimension or mine.dimension is Dimension.COUNT or other.is_vague:
@@ -371,17 +369,24 @@ def _longer(tokens: Tokens, first: Amount, measures: System) -> Amount | None:
     )
 
 
-def _minutes(tokens: Tokens, first: Amount, second: Amount, joint: Token) -> Amount | None:
+def _minutes(tokens: Tokens, first: Amount, second: Amount) -> Amount | None:
     """``1 h 30``: minutes whose unit is understood, since they fill up an hour."""
-    assert first.quantity is not None and second.quantity is not None  # the caller has looked
+    assert first.quantity is not None  # the caller has looked
+    assert second.quantity is not None
     below = _SUBUNITS.get(first.quantity.unit.name)
     value = second.quantity.low
-    abbreviated = len(tokens[first.unit_first].text) <= 3
-    if below is None or not abbreviated or not 0 < value < 60 or value.denominator != 1:
+    if below is None or not 0 < value < 60 or value.denominator != 1:
         return None
     after = tokens[second.end]
-    if after.is_number or after.text in DASHES or after.low in {"to", "or", "x", "×"}:
+    abbreviated = len(tokens[first.unit_first].text) <= 3
+    if after.is_number or after.low in {"x", "×"} or (after.glued and after.text in DASHES):
         return None
+    if not (
+        abbreviated
+        or after.low in {"", ",", ".", ";", ")", "to", "until", "or", "and"}
+        or after.text in DASHES
+    ):
+        return None  # "in the first hour 20 people came"
     added = units()[below].to_base(value)
     quantity = replace(
         first.quantity,
@@ -389,7 +394,6 @@ def _minutes(tokens: Tokens, first: Amount, second: Amount, joint: Token) -> Amo
         high=first.quantity.high + added,
         written=tokens.between(first.first, second.end),
     )
-    del joint
     return replace(first, quantity=quantity, end=second.end, dotted=False)
 
 

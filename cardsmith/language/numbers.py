@@ -30,8 +30,8 @@ DENOMINATORS = frozenset({2, 3, 4, 5, 6, 7, 8, 9, 10, 12, 16, 32, 64})
 ONES = {
     word: number
     for number, word in enumerate(
-        "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen "
-        "seventeen eighteen nineteen".split()
+        "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen "
+        "sixteen seventeen eighteen nineteen".split()
     )
 }
 TENS = {
@@ -235,7 +235,7 @@ def _in_words(tokens: Tokens, at: int) -> Number | None:
         elif tokens[end].low in ARTICLES or (tokens[end].text in DASHES and tokens[end + 1].low in ARTICLES):
             end += 1 if tokens[end].low in ARTICLES else 2
         return Number(Fraction(1, 2), at, end, Form.WORDS)
-    if word == "quarter" and not tokens[at + 1].low == "the":
+    if word == "quarter" and tokens[at + 1].low != "the":
         return Number(Fraction(1, 4), at, at + 1, Form.WORDS)
     whole = _whole(tokens, at)
     if whole is None:

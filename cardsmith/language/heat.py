@@ -1,0 +1,222 @@
+"""Temperatures in text, and differences of two: ``180 °C``, ``350-degree``, ``gas mark 4``, ``25 °F lower``.
+
+    heat       = point | difference | gas
+    point      = [sign] number [scale] [joint [sign] number] scale [fan]
+    difference = a point after "by", "within", "swing", "another" …, or before "lower", "of carryover", "below the" …
+    gas        = ("gas" ["mark"] | "GM") number [joint number]
+
+>>> heat_in("−5 to 5 °C").quantity.low, heat_in("gas mark 4").quantity.unit.name
+(Fraction(-5, 1), 'gas mark')
+>>> heat_in("25 °F lower").quantity.unit.name
+'degree Fahrenheit (difference)'
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from cardsmith.language.amounts import joint_at, reversed_range
+from cardsmith.language.faults import Fault
+from cardsmith.language.numbers import Number, number_at
+from cardsmith.language.tokens import DASHES, TokenKind, Tokens, tokenize
+from cardsmith.language.unit_words import scale_at
+from cardsmith.measure.quantity import Quantity
+from cardsmith.measure.units import System, Unit, units
+
+_FAN = frozenset({"fan", "convection"})
+_AFTER_FAN = frozenset({"assisted", "forced", "oven", "setting"})
+_CHANGES_AFTER = frozenset(
+    "lower higher hotter cooler warmer colder less more difference swing off per".split()
+)
+_OF_CHANGE = frozenset("carryover carry difference rise drop leeway".split())
+_CHANGES_BEFORE = frozenset(
+    "by within swing swings vary varies drop drops drift drifts rise rises climb climbs gain gains lose loses "
+    "add subtract deduct take every each difference increase decrease another extra further plus minus".split()
+)
+_HEDGES = frozenset("than more less about around another some roughly a an of only just up to".split())
+# A turn or an angle is no heat.
+_ANGLES = frozenset(
+    "angle turn rotation bend rotate turned rotating angled tilt tilted pivot spin swivel".split()
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Heat:
+    """A temperature, or a difference of two, and the tokens it stands in."""
+
+    quantity: Quantity
+    first: int
+    end: int
+    joined: bool = False  # "a 350-degree oven"
+    faults: tuple[Fault, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class _End:
+    value: Fraction
+    unit: Unit | None
+    first: int
+    after: int  # one past the number
+    end: int  # one past its scale
+    faults: tuple[Fault, ...]
+
+
+def heat_in(text: str) -> Heat:
+    """The temperature that begins ``text``.
+
+    Raises:
+        ValueError: none does.
+    """
+    found = heat_at(tokenize(text), 0)
+    if found is None:
+        raise ValueError(f"{text!r} begins with no temperature")
+    return found
+
+
+def heat_at(tokens: Tokens, at: int) -> Heat | None:
+    """The temperature that begins at token ``at``, its scale written; None where none does."""
+    gas = gas_at(tokens, at)
+    if gas is not None:
+        return gas
+    fan = tokens[at].low in _FAN
+    between = tokens[at].low == "between"
+    low = _end(tokens, at + (fan or between))
+    if low is None:
+        return None
+    place = low.end + 1 if between and tokens[low.end].low == "and" else joint_at(tokens, low.end)
+    high = _end(tokens, place) if place is not None else None
+    if high is not None and (high.unit is None or not _shares(low.unit, high.unit)):
+        high = None
+    last = high or low
+    unit = last.unit
+    if unit is None or (unit.system is System.UNKNOWN and _turns(tokens, at, last.end)):
+        return None
+    return _found(tokens, at, low, last, unit, fan=fan)
+
+
+def _shares(low: Unit | None, high: Unit | None) -> bool:
+    """Whether two ends may be of one scale: "325 to 350 °F", "450° to 500°F"."""
+    return low is None or low is high or low.system is System.UNKNOWN
+
+
+def signed_at(tokens: Tokens, at: int) -> tuple[Number, bool, int] | None:
+    """A number with its sign before it, whether it is below nothing, and where the number begins."""
+    minus = (tokens[at].text in DASHES and tokens[at + 1].glued) or tokens[at].low == "minus"
+    number = number_at(tokens, at + minus)
+    if number is None or number.value is None or number.form == "article":
+        return None
+    return number, minus, at + minus
+
+
+def _end(tokens: Tokens, at: int) -> _End | None:
+    signed = signed_at(tokens, at)
+    if signed is None:
+        return None
+    number, minus, _ = signed
+    assert number.value is not None  # signed_at has looked
+    value = -number.value if minus else number.value
+    dash = tokens[number.end].text in DASHES and tokens[number.end].glued and tokens[number.end + 1].glued
+    scale = scale_at(tokens, number.end + dash)
+    if scale and scale.unit.system is System.GAS:
+        scale = None
+    if scale and not _letter_is_scale(tokens, scale.first, scale.end, value):
+        scale = None
+    end = scale.end if scale else number.end
+    if scale and scale.dotted and tokens.is_stop(end - 1) and tokens[end].text[:1].isupper():
+        end -= 1
+    return _End(value, scale.unit if scale else None, at, number.end, end, number.faults)
+
+
+def _letter_is_scale(tokens: Tokens, first: int, end: int, number: Fraction) -> bool:
+    """Whether a bare C or F is a scale: a small number before more words is cups ("2 C flour")."""
+    letter = tokens.between(first, end).rstrip(".")
+    if letter not in {"C", "F", "c", "f"}:
+        return True
+    if letter.islower():
+        return number >= 100 and tokens[first].glued
+    after = tokens[end]
+    return (
+        letter == "F"
+        or number <= 0
+        or number >= 10
+        or not (after.kind is TokenKind.WORD and after.text.islower())
+    )
+
+
+def _turns(tokens: Tokens, first: int, end: int) -> bool:
+    """Whether degrees are those of a turn or an angle."""
+    before = {tokens[place].low for place in range(max(0, first - 6), first)}
+    return bool(_ANGLES & before) or tokens[end].low in _ANGLES or tokens[end + 1].low in _ANGLES
+
+
+def _found(tokens: Tokens, at: int, low: _End, last: _End, unit: Unit, *, fan: bool) -> Heat:
+    end = last.end
+    if _is_change(tokens, at, end):
+        unit = units()[f"{unit.name} (difference)"]
+    fan_end = fan_after(tokens, end)
+    ends = sorted((unit.to_base(low.value), unit.to_base(last.value)))
+    faults = low.faults + (last.faults if last is not low else ())
+    if low.value > last.value:
+        faults += (reversed_range(tokens, at, end),)
+    quantity = Quantity(
+        low=ends[0],
+        high=ends[1],
+        unit=unit,
+        written=tokens.between(at, fan_end or end),
+        fan=fan or fan_end is not None,
+    )
+    return Heat(quantity, at, fan_end or end, tokens[last.after].text in DASHES, faults)
+
+
+def fan_after(tokens: Tokens, at: int) -> int | None:
+    """Where "fan-forced" ends, if it begins at token ``at``, behind a comma perhaps."""
+    if tokens[at].low not in _FAN:
+        return None
+    end = at + 1
+    while tokens[end].low in _AFTER_FAN or (tokens[end].text in DASHES and tokens[end + 1].low in _AFTER_FAN):
+        end += 1
+    return end
+
+
+def _is_change(tokens: Tokens, at: int, end: int) -> bool:
+    """Whether a number of degrees is a difference, by the words before and after it."""
+    after, next_one = tokens[end].low, tokens[end + 1].low
+    if after in _CHANGES_AFTER and not (
+        after in {"less", "more"} and next_one == "than" and tokens[end + 2].is_number
+    ):
+        return True
+    if after == "of" and next_one in _OF_CHANGE:
+        return True
+    if after in {"below", "above", "under", "over", "short"} and not tokens[end + 1].is_number:
+        return next_one not in {"", ",", ".", ";", ")"}
+    place = at - 1
+    while tokens[place].low in _HEDGES and place >= 0:
+        if tokens[place].low == "of" and tokens[place - 1].low in _OF_CHANGE | {"increase", "decrease"}:
+            return True
+        if tokens[place].low == "to":
+            return False
+        place -= 1
+    before = tokens[place].low
+    if before in {"take", "add", "subtract", "deduct", "drop"}:
+        return after in {"off", "to", "from", "for", "per", "every", "if", "when", "in"} or before != "take"
+    return before in _CHANGES_BEFORE
+
+
+def gas_at(tokens: Tokens, at: int) -> Heat | None:
+    """A gas mark that begins at token ``at``; its value is a row of the oven's table, never computed."""
+    word = tokens[at].low
+    if word not in {"gas", "gm"}:
+        return None
+    place = at + (2 if tokens[at + 1].low == "mark" else 1)
+    low = number_at(tokens, place)
+    if low is None or low.value is None or low.form == "article":
+        return None
+    joint = joint_at(tokens, low.end)
+    high = number_at(tokens, joint) if joint is not None else None
+    last = high if high is not None and high.value is not None and high.value > low.value else low
+    assert last.value is not None  # as above
+    quantity = Quantity(
+        low=low.value, high=last.value, unit=units()["gas mark"], written=tokens.between(at, last.end)
+    )
+    return Heat(quantity, at, last.end)
