@@ -12,7 +12,7 @@ Line = tuple[str, tuple[Statement, ...], str]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Construction:
-    """A way of writing a line, how often it is drawn beside the others, and whether it must be asked about."""
+    """A way of writing a line, how often it is drawn, and whether it must be asked about."""
 
     kind: str
     weight: int

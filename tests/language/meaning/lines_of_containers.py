@@ -27,7 +27,8 @@ def _(pen: Pen) -> Line:
     food, size, unit, word = canned(pen)
     value = pen.pick(1, 1, 2, 3)
     number = pen.number(value)
-    text = f"{number} ({pen.size(size, unit)}) {pen.unit(word, value)} {pen.pick('', '', 'of ')}{pen.cook(food, food.one)}"
+    contents = pen.pick("", "", "of ") + pen.cook(food, food.one)
+    text = f"{number} ({pen.size(size, unit)}) {pen.unit(word, value)} {contents}"
     return text, (say(value, word), say(size, unit, of="each", role="beside")), food.one
 
 
@@ -37,7 +38,8 @@ def _(pen: Pen) -> Line:
     pen.at_home(*food.kitchens)
     pen.words = False
     value = pen.pick(1, 2, 2, 3)
-    text = f"{value}{pen.times}{pen.size(size, unit)} {pen.unit(word, value)} {pen.pick('', '', 'of ')}{pen.cook(food, food.one)}"
+    contents = pen.pick("", "", "of ") + pen.cook(food, food.one)
+    text = f"{value}{pen.times}{pen.size(size, unit)} {pen.unit(word, value)} {contents}"
     return text, (say(value, word), say(size, unit, of="each", role="beside")), food.one
 
 
@@ -193,5 +195,6 @@ def _(pen: Pen) -> Line:
     measure = pen.of("3/2 7/4")
     text = f"1 ({pen.size(food.grams, 'ounce')}) can {food.one}, drained (about {pen.amount(measure, 'cup')})"
     return text, (
-        say(1, "can"), say(food.grams, "ounce", of="each", role="beside"), say(measure, "cup", bound="about", role="beside"),
+        say(1, "can"), say(food.grams, "ounce", of="each", role="beside"),
+        say(measure, "cup", bound="about", role="beside"),
     ), food.one  # fmt: skip

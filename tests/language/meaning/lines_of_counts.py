@@ -70,7 +70,8 @@ def _(pen: Pen) -> Line:
 def _(pen: Pen) -> Line:
     food = pen.food("egg", "small")
     value, words = pen.pick((12, "a dozen"), (12, "1 dozen"), (6, "half a dozen"), (6, "a half dozen"),
-                            (24, "two dozen"), (24, "2 dozen"), (6, "half-a-dozen"), (18, "1½ dozen"))  # fmt: skip
+                            (24, "two dozen"), (24, "2 dozen"), (6, "half-a-dozen"),
+                            (18, "1½ dozen"))  # fmt: skip
     words = pen.pick(words, words[0].upper() + words[1:])
     return f"{words} {food.many}", (say(value, "whole"),), food.many
 
@@ -99,8 +100,8 @@ def _(pen: Pen) -> Line:
 @construction("part of one", 3)
 def _(pen: Pen) -> Line:
     food = pen.food("produce", "citrus")
-    value, words = pen.pick((HALF, "½"), (HALF, "1/2"), (HALF, "half a"), (HALF, "half an" if food.one[0] in "aeo" else "half a"),
-                            (Fraction(1, 4), "¼"), (Fraction(3, 2), "1½"), (Fraction(3, 2), "1 1/2"))  # fmt: skip
+    words = pen.pick("½", "1/2", "half", "¼", "1½", "1 1/2")
+    value = {"¼": Fraction(1, 4), "1½": Fraction(3, 2), "1 1/2": Fraction(3, 2)}.get(words, HALF)
     if words.startswith("half"):
         words = "half an" if food.one[0] in "aeio" else "half a"
     name = name_for(food, value)
@@ -214,9 +215,15 @@ def _(pen: Pen) -> Line:
     value = pen.pick(2, 3, 4, 5, 6)
     weight, unit = weighed(pen, food.grams * value)
     count = pen.number(value)
-    bound, words = pen.pick(("about", f"about {count}"), ("exactly", f"{count} medium"), ("about", f"about {count} medium"),
-                            ("about", f"approx. {count}"), ("exactly", f"{count} {pen.pick('large', 'small')}"))  # fmt: skip
-    text = f"{pen.amount(weight, unit)} {food.many} ({words}){pen.pick('', ', trimmed') if food.group == 'piece' else ''}"
+    sized = f"{count} {pen.pick('medium', 'large', 'small')}"
+    bound, words = pen.pick(
+        ("about", f"about {count}"),
+        ("about", f"about {sized}"),
+        ("about", f"approx. {count}"),
+        ("exactly", sized),
+    )
+    trimmed = pen.pick("", ", trimmed") if food.group == "piece" else ""
+    text = f"{pen.amount(weight, unit)} {food.many} ({words}){trimmed}"
     return text, (say(weight, unit), say(value, "whole", bound=bound, role="beside")), food.many
 
 
@@ -238,7 +245,8 @@ def _(pen: Pen) -> Line:
     food = pen.food("herb", "green")
     value = pen.of("1 1 2 1/2 3")
     size = pen.pick("", "large ", "small ")
-    text = f"{pen.number(value)} {size}{pen.unit('bunch', value)} {pen.pick('of ', '', '')}{pen.cook(food, food.one)}"
+    contents = pen.pick("of ", "", "") + pen.cook(food, food.one)
+    text = f"{pen.number(value)} {size}{pen.unit('bunch', value)} {contents}"
     return text, (say(value, "bunch"),), food.one
 
 

@@ -139,7 +139,8 @@ def _(pen: Pen) -> Line:
         (Fraction(1, 4), f"a quarter of a {word}"), (Fraction(1, 4), f"a quarter {word}"),
         (Fraction(3, 4), f"three-quarters of a {word}"), (Fraction(3, 4), f"three quarters of a {word}"),
         (Fraction(3, 4), f"¾ of a {word}"), (Fraction(3, 2), f"a {word} and a half"),
-        (Fraction(3, 2), f"one and a half {pen.unit(unit, 2)}"), (Fraction(5, 2), f"two and a half {pen.unit(unit, 2)}"),
+        (Fraction(3, 2), f"one and a half {pen.unit(unit, 2)}"), (Fraction(5, 2),
+        f"two and a half {pen.unit(unit, 2)}"),
         (Fraction(5, 4), f"a {word} and a quarter"), (Fraction(3, 2), f"1 {word} and a half"),
     )  # fmt: skip
     of = "of " if phrase.endswith(("half", "and a quarter")) or pen.chance(0.4) else ""
@@ -159,7 +160,7 @@ def _(pen: Pen) -> Line:
 
 @construction("decimals", 3)
 def _(pen: Pen) -> Line:
-    pen.fractions = "decimal"
+    pen.fractions, pen.words = "decimal", False
     unit = pen.pick("kilogram", "litre", "pound", "cup", "gram", "teaspoon")
     pen.at_home(*(("US", "CA") if unit in ("pound", "cup") else ("UK", "AU", "IN")))
     groups = {
@@ -170,7 +171,8 @@ def _(pen: Pen) -> Line:
     }
     food = pen.food(*groups.get(unit, ("meat", "produce")))
     values = {
-        "kilogram": "1/2 6/5 5/4 3/2 9/5 9/4 5/2", "litre": "1/2 3/4 6/5 3/2 7/4", "pound": "1/2 3/2 9/4 5/2 13/10",
+        "kilogram": "1/2 6/5 5/4 3/2 9/5 9/4 5/2", "litre": "1/2 3/4 6/5 3/2 7/4",
+        "pound": "1/2 3/2 9/4 5/2 13/10",
         "cup": "1/4 1/2 3/4 3/2 9/4 5/2", "gram": "5/2 7/2 9/2 15/2 25/2", "teaspoon": "1/4 1/2 3/2 5/2",
     }  # fmt: skip
     value = pen.of(values[unit])
@@ -188,16 +190,28 @@ def _(pen: Pen) -> Line:
     return f"{text} {food.many}", (say(value, unit),), food.many
 
 
+@construction("thousands", 1)
+def _(pen: Pen) -> Line:
+    pen.at_home("UK", "AU", "IN")
+    food = pen.food("meat", "liquid")
+    unit = "millilitre" if food.group == "liquid" else "gram"
+    value = pen.of("1000 1200 1250 1500 1800 2000")
+    text = pen.join(f"{int(value):,}" if pen.chance(0.7) else str(value), pen.unit(unit, 2))
+    return f"{text} {food.many}", (say(value, unit),), food.many
+
+
 @construction("range", 4)
 def _(pen: Pen) -> Line:
     food = pen.food("powder", "meat", "oil", "spice", "liquid", "herb")
     if food.group in ("oil", "spice", "herb"):
         unit = "teaspoon" if food.group == "spice" else "tablespoon"
-        low, high = pen.pick((Fraction(1), Fraction(2)), (Fraction(2), Fraction(3)), (Fraction(3), Fraction(4)),
+        low, high = pen.pick((Fraction(1), Fraction(2)), (Fraction(2), Fraction(3)), (Fraction(3),
+                             Fraction(4)),
                              (Fraction(1), Fraction(3, 2)), (Fraction(1, 2), Fraction(1)))  # fmt: skip
     elif food.group == "liquid" and pen.kitchen != "UK":
         unit = "cup"
-        low, high = pen.pick((Fraction(1, 4), Fraction(1, 3)), (Fraction(3, 2), Fraction(2)), (Fraction(3), Fraction(4)),
+        low, high = pen.pick((Fraction(1, 4), Fraction(1, 3)), (Fraction(3, 2), Fraction(2)), (Fraction(3),
+                             Fraction(4)),
                              (Fraction(3, 4), Fraction(1)), (Fraction(5, 4), Fraction(3, 2)))  # fmt: skip
     else:
         unit = (
@@ -239,7 +253,8 @@ def _(pen: Pen) -> Line:
 
 @construction("range of two spoons", 3)
 def _(pen: Pen) -> Line:
-    food = pen.pick("chilli powder", "smoked paprika", "lemon juice", "fish sauce", "cider vinegar", "soy sauce",
+    food = pen.pick("chilli powder", "smoked paprika", "lemon juice", "fish sauce", "cider vinegar",
+                    "soy sauce",
                     "caster sugar", "Dijon mustard", "fine sea salt", "chilli flakes")  # fmt: skip
     low = pen.of("1 1 2")
     if pen.kitchen in ("US", "CA") and food in ("lemon juice", "soy sauce", "cider vinegar"):
@@ -247,7 +262,8 @@ def _(pen: Pen) -> Line:
         low = pen.of("2 3")
     else:
         first, second, high = "teaspoon", "tablespoon", Fraction(1)
-    text = f"{pen.amount(low, first)}{pen.pick(' to ', ' to ', ' – ', '–', ' - ')}{pen.amount(high, second)} {food}"
+    dash = pen.pick(" to ", " to ", " – ", "–", " - ")
+    text = f"{pen.amount(low, first)}{dash}{pen.amount(high, second)} {food}"
     return text, (say(low, first, high=high, high_unit=second),), food
 
 
@@ -320,7 +336,7 @@ def _(pen: Pen) -> Line:
 
 @construction("heaping", 3)
 def _(pen: Pen) -> Line:
-    food = pen.food("powder", "grain", "thick")
+    food = pen.food("powder", "thick")
     value, unit = pen.of("1 1 2 3"), pen.pick("tablespoon", "teaspoon")
     heaped = "heaping" if pen.kitchen in ("US", "CA") else "heaped"
     word = pen.pick(heaped, heaped, "rounded", "generous")

@@ -165,9 +165,12 @@ def _(pen: Pen) -> Line:
 @construction("three systems", 2)
 def _(pen: Pen) -> Line:
     food, grams, ounces, spoon_value, spoon_unit = pen.pick(
-        ("butter", 225, Fraction(8), Fraction(1), "cup"), ("caster sugar", 200, Fraction(7), Fraction(1), "cup"),
-        ("plain flour", 125, Fraction(9, 2), Fraction(1), "cup"), ("honey", 85, Fraction(3), Fraction(1, 4), "cup"),
-        ("unsalted butter", 55, Fraction(2), Fraction(4), "tablespoon"), ("butter", 115, Fraction(4), Fraction(1, 2), "cup"),
+        ("butter", 225, Fraction(8), Fraction(1), "cup"), ("caster sugar", 200, Fraction(7), Fraction(1),
+        "cup"),
+        ("plain flour", 125, Fraction(9, 2), Fraction(1), "cup"), ("honey", 85, Fraction(3), Fraction(1, 4),
+        "cup"),
+        ("unsalted butter", 55, Fraction(2), Fraction(4), "tablespoon"), ("butter", 115, Fraction(4),
+        Fraction(1, 2), "cup"),
     )  # fmt: skip
     pen.words = False
     parts = (pen.amount(grams, "gram"), pen.amount(ounces, "ounce"), pen.amount(spoon_value, spoon_unit))
@@ -183,7 +186,7 @@ def _(pen: Pen) -> Line:
 @construction("compound weight", 3)
 def _(pen: Pen) -> Line:
     pen.at_home("US", "UK")
-    food = pen.food("meat", "powder")
+    food = pen.food("meat")
     pounds, ounces = pen.pick(1, 1, 2, 3), pen.pick(2, 4, 5, 6, 8, 12)
     joint = pen.pick(" ", " ", ", ", " and ")
     text = f"{pen.amount(pounds, 'pound')}{joint}{pen.amount(ounces, 'ounce')} {food.many}"
@@ -195,9 +198,12 @@ def _(pen: Pen) -> Line:
     pen.at_home("US", "CA", "AU", "IN")
     food = pen.food("powder", "thick", "liquid", "oil")
     first, first_unit, second, second_unit = pen.pick(
-        (Fraction(1, 2), "cup", 1, "tablespoon"), (Fraction(1, 4), "cup", 2, "tablespoon"), (1, "cup", 2, "tablespoon"),
-        (Fraction(2, 3), "cup", 1, "tablespoon"), (1, "tablespoon", 1, "teaspoon"), (2, "tablespoon", Fraction(3, 2), "teaspoon"),
-        (Fraction(5, 4), "cup", 3, "tablespoon"), (2, "cup", 1, "tablespoon"), (Fraction(3, 4), "cup", 2, "teaspoon"),
+        (Fraction(1, 2), "cup", 1, "tablespoon"), (Fraction(1, 4), "cup", 2, "tablespoon"),
+        (1, "cup", 2, "tablespoon"),
+        (Fraction(2, 3), "cup", 1, "tablespoon"), (1, "tablespoon", 1, "teaspoon"),
+        (2, "tablespoon", Fraction(3, 2), "teaspoon"),
+        (Fraction(5, 4), "cup", 3, "tablespoon"), (2, "cup", 1, "tablespoon"), (Fraction(3, 4),
+        "cup", 2, "teaspoon"),
     )  # fmt: skip
     joint = pen.pick(" plus ", " plus ", " + ", " and ", ", plus ")
     text = f"{pen.amount(first, first_unit)}{joint}{pen.amount(second, second_unit)} {food.many}"
@@ -222,20 +228,20 @@ def _(pen: Pen) -> Line:
     first, spoon = pen.pick((1, 2), (2, 1), (Fraction(3, 2), 2), (Fraction(1, 2), 1))
     grams = rounded(food.grams * (first + Fraction(spoon, 16)), 1)
     pen.words = False
-    text = f"{pen.amount(first, 'cup')} plus {pen.amount(spoon, 'tablespoon')} ({pen.amount(grams, 'gram')}) {food.many}"
+    total = f"{pen.amount(first, 'cup')} plus {pen.amount(spoon, 'tablespoon')}"
+    text = f"{total} ({pen.amount(grams, 'gram')}) {food.many}"
     return text, (say(first, "cup"), say(spoon, "tablespoon"), say(grams, "gram", role="beside")), food.many
 
 
 @construction("fresh or dried", 4)
 def _(pen: Pen) -> Line:
     food = pen.food("herb", "woody")
-    value = pen.of("1 2 3")
-    less = value
+    value = pen.of("1 1 2")
     verb = pen.pick("chopped fresh {}", "fresh {}", "fresh {} leaves")
     tail = pen.pick("dried", f"dried {food.one}")
-    first, second = pen.amount(value, "tablespoon"), pen.amount(less, "teaspoon")
+    first, second = pen.amount(value, "tablespoon"), pen.amount(value, "teaspoon")
     text = f"{first} {verb.format(food.one)}{pen.pick(' or ', ', or ')}{second} {tail}"
-    return text, (say(value, "tablespoon"), say(less, "teaspoon", role="alternative")), food.one
+    return text, (say(value, "tablespoon"), say(value, "teaspoon", role="alternative")), food.one
 
 
 @construction("fresh or dried yeast", 1)
@@ -262,9 +268,11 @@ def _(pen: Pen) -> Line:
 @construction("another food to choose", 2)
 def _(pen: Pen) -> Line:
     first_food, first_value, first_unit, food, value, unit = pen.pick(
-        ("vanilla bean", 1, "whole", "vanilla extract", 2, "teaspoon"), ("shallots", 2, "whole", "onion", 1, "whole"),
+        ("vanilla bean", 1, "whole", "vanilla extract", 2, "teaspoon"), ("shallots", 2, "whole",
+        "onion", 1, "whole"),
         ("honey", 2, "tablespoon", "sugar", 3, "tablespoon"), ("leeks", 2, "whole", "onions", 3, "whole"),
-        ("ghee", 3, "tablespoon", "oil", 4, "tablespoon"), ("fresh bay leaf", 1, "whole", "dried bay leaves", 2, "whole"),
+        ("ghee", 3, "tablespoon", "oil", 4, "tablespoon"), ("fresh bay leaf", 1, "whole",
+        "dried bay leaves", 2, "whole"),
         ("gelatine leaves", 3, "whole", "powdered gelatine", 2, "teaspoon"),
     )  # fmt: skip
     text = f"{pen.amount(first_value, first_unit)} {first_food} or {pen.amount(value, unit)} {food}"
@@ -273,7 +281,8 @@ def _(pen: Pen) -> Line:
 
 @construction("one amount of either food", 2)
 def _(pen: Pen) -> Line:
-    names = pen.pick("butter or margarine", "olive oil or melted butter", "ghee or vegetable oil", "walnuts or pecans",
+    names = pen.pick("butter or margarine", "olive oil or melted butter", "ghee or vegetable oil",
+                     "walnuts or pecans",
                      "lemon or lime juice", "chicken or vegetable stock")  # fmt: skip
     value, unit = (
         pen.pick((2, "tablespoon"), (3, "tablespoon"), (50, "gram"), (100, "gram"))
@@ -290,7 +299,8 @@ def _(pen: Pen) -> Line:
 @construction("plus an amount for a use", 4)
 def _(pen: Pen) -> Line:
     food = pen.food("powder", "oil", "butter")
-    use = {"powder": ("for dusting", "for the work surface"), "oil": ("for frying", "for drizzling", "for the bowl"),
+    use = {"powder": ("for dusting", "for the work surface"), "oil": ("for frying", "for drizzling",
+    "for the bowl"),
            "butter": ("for greasing", "for the pan")}[food.group]  # fmt: skip
     value, unit = mass(pen, food) if food.group != "oil" else (pen.of("2 3 4"), "tablespoon")
     extra, extra_unit = pen.pick((1, "tablespoon"), (2, "tablespoon"), (1, "teaspoon"), (2, "teaspoon"))
@@ -338,7 +348,8 @@ def _(pen: Pen) -> Line:
         (Fraction(3, 2), Fraction(1, 2), "cup"),
     )
     tail = pen.pick("{} reserved for the topping", "reserving {} for the glaze", "{} set aside for the sauce")
-    text = f"{pen.amount(value, 'cup')} {food}, {pen.pick('', '', 'divided, ')}{tail.format(pen.amount(part, unit))}"
+    reserved = pen.pick("", "", "divided, ") + tail.format(pen.amount(part, unit))
+    text = f"{pen.amount(value, 'cup')} {food}, {reserved}"
     return text, (say(value, "cup"), say(part, unit, role="for use")), food
 
 
@@ -355,7 +366,8 @@ def _(pen: Pen) -> Line:
 def _(pen: Pen) -> Line:
     fruit, count, cup, millilitres = pen.pick(
         ("lemon", 2, "1/4", 80), ("lemon", 3, "1/2", 120), ("lime", 2, "1/4", 60), ("lime", 4, "1/2", 120),
-        ("orange", 1, "1/3", 80), ("orange", 2, "2/3", 160), ("orange", 3, "1", 240), ("lemon", 1, "", 0), ("lime", 1, "", 0),
+        ("orange", 1, "1/3", 80), ("orange", 2, "2/3", 160), ("orange", 3, "1", 240), ("lemon", 1, "", 0),
+        ("lime", 1, "", 0),
     )  # fmt: skip
     value, unit = Fraction(2), "tablespoon"
     if cup:
@@ -391,8 +403,10 @@ def _(pen: Pen) -> Line:
 def _(pen: Pen) -> Line:
     food = pen.food("root")
     value, grams, unit = (1, 15, "inch") if pen.kitchen == "US" else (5, 30, "centimetre")
-    text = f"{pen.pick('1', 'a', 'one')} {pen.size(value, unit)} piece of {food.one} (about {pen.amount(grams, 'gram')})"
+    piece = f"{pen.pick('1', 'a', 'one')} {pen.size(value, unit)} piece"
+    text = f"{piece} of {food.one} (about {pen.amount(grams, 'gram')})"
     statements: tuple[Statement, ...] = (
-        say(1, "piece"), say(value, unit, of="each", role="beside"), say(grams, "gram", bound="about", role="beside"),
+        say(1, "piece"), say(value, unit, of="each", role="beside"),
+        say(grams, "gram", bound="about", role="beside"),
     )  # fmt: skip
     return text, statements, food.one

@@ -46,9 +46,12 @@ def _(pen: Pen) -> Line:
 def _(pen: Pen) -> Line:
     pen.words = False
     value, unit, names = pen.pick(
-        (1, "teaspoon", "salt and pepper"), (2, "teaspoon", "ground cumin and coriander"), (100, "gram", "butter and sugar"),
-        (200, "gram", "carrots and celery"), (1, "cup", "parsley and mint"), (Fraction(1, 2), "teaspoon", "salt and black pepper"),
-        (250, "gram", "flour and cornflour"), (3, "tablespoon", "oil and vinegar"), (1, "tablespoon", "ginger and garlic"),
+        (1, "teaspoon", "salt and pepper"), (2, "teaspoon", "ground cumin and coriander"), (100, "gram",
+        "butter and sugar"),
+        (200, "gram", "carrots and celery"), (1, "cup", "parsley and mint"), (Fraction(1, 2),
+        "teaspoon", "salt and black pepper"),
+        (250, "gram", "flour and cornflour"), (3, "tablespoon", "oil and vinegar"), (1, "tablespoon",
+        "ginger and garlic"),
     )  # fmt: skip
     return f"{pen.amount(value, unit)} {names}", (say(value, unit),), names
 
@@ -67,8 +70,10 @@ def _(pen: Pen) -> Line:
     pen.words = False
     food = pen.food("powder", "butter", "meat", "grain")
     value, unit, other, other_unit = pen.pick(
-        (250, "gram", 1, "pound"), (100, "gram", 8, "ounce"), (1, "pound", 200, "gram"), (4, "ounce", 225, "gram"),
-        (1, "kilogram", 1, "pound"), (500, "gram", 8, "ounce"), (2, "pound", 500, "gram"), (12, "ounce", 750, "gram"),
+        (250, "gram", 1, "pound"), (100, "gram", 8, "ounce"), (1, "pound", 200, "gram"),
+        (4, "ounce", 225, "gram"),
+        (1, "kilogram", 1, "pound"), (500, "gram", 8, "ounce"), (2, "pound", 500, "gram"),
+        (12, "ounce", 750, "gram"),
     )  # fmt: skip
     text = pen.pick(
         f"{pen.amount(value, unit)} ({pen.amount(other, other_unit)})",

@@ -72,7 +72,7 @@ def say(
     bound: str = "exactly",
     role: str = "main",
 ) -> Statement:
-    """Return the statement of `low` to `high` units; one figure serves for both ends where `high` is left out."""
+    """Return the statement of `low` to `high` units; without `high`, both ends are `low`."""
     return Statement(
         kind=kind_of(unit),
         low=Fraction(low),
