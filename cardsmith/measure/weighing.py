@@ -12,7 +12,8 @@ from fractions import Fraction
 from functools import cache, lru_cache
 
 from cardsmith.measure.larder import Food, HouseholdMeasure
-from cardsmith.measure.units import units
+from cardsmith.measure.quantity import Quantity, UnlikeError
+from cardsmith.measure.units import Dimension, Unit, units
 from cardsmith.reference import row_of, table
 
 VOLUMES = ("cup", "tablespoon", "teaspoon", "millilitre", "fluid ounce", "pint", "quart")
@@ -43,6 +44,32 @@ class Weighing:
     bought_basis: str = ""  # why ``bought`` is more than ``grams``; empty where it is not
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Density:
+    """What a millilitre or one piece weighs: the only way from a volume or a count to a mass, and back."""
+
+    per: Dimension  # VOLUME or COUNT
+    grams: Fraction
+    form: str
+    basis: str  # the weighing and its source
+
+    def mass(self, amount: Quantity) -> Quantity:
+        """What ``amount`` weighs.
+
+        Raises:
+            UnlikeError: it is no volume, or no count, as this density wants.
+        """
+        if amount.dimension is not self.per:
+            raise UnlikeError(f"{amount.written!r} is a {amount.dimension}, weighed is a {self.per}")
+        return replace(amount.times(self.grams), unit=units()["gram"], high_unit=None)
+
+    def amount(self, mass: Quantity, unit: Unit) -> Quantity:
+        """How much weighs ``mass``, in ``unit``; raises as `mass` does."""
+        if mass.dimension is not Dimension.MASS or unit.dimension is not self.per:
+            raise UnlikeError(f"{mass.written!r} is a {mass.dimension}, and {unit.name} no {self.per}")
+        return replace(mass.times(1 / self.grams), unit=unit, high_unit=None)
+
+
 PLAIN = "plain"  # in larder_forms.csv, the form that no word names
 
 
@@ -71,7 +98,7 @@ def act_of(form: str) -> str:
 def _weighing(row: HouseholdMeasure, form: str, size: Fraction) -> Weighing:
     grams = row.grams / row.amount / size
     each = f"{_plain(row.grams)} g per {'' if row.amount == 1 else f'{_plain(row.amount)} '}{row.measure}"
-    stands = f", taken for {form}" if form not in ("", row.form) else ""
+    stands = f", taken for {form}" if row.form and form not in ("", row.form) else ""
     return Weighing(
         grams=grams,
         low=(row.grams_low or row.grams) / row.amount / size,
