@@ -21,6 +21,10 @@ class Bound(enum.StrEnum):
     HEAPING = "heaping"
 
 
+class UnlikeError(ValueError):
+    """Two quantities of different dimensions can't be added, compared or divided."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Quantity:
     """An amount as the author measured it; ``low == high`` unless a range was written.
@@ -61,6 +65,39 @@ class Quantity:
     def times(self, factor: Fraction) -> Quantity:
         """The quantity scaled, exactly; the author's text is kept as the record of where it came from."""
         return replace(self, low=self.low * factor, high=self.high * factor)
+
+    def plus(self, other: Quantity) -> Quantity:
+        """Both together, end by end, in this one's unit.
+
+        Raises:
+            UnlikeError: the other measures something else, or both are points on a scale.
+        """
+        self._same_as(other)
+        if self.dimension is Dimension.TEMPERATURE:
+            raise UnlikeError(f"{self.written!r} and {other.written!r} are points, which don't add up")
+        return replace(self, low=self.low + other.low, high=self.high + other.high)
+
+    def minus(self, other: Quantity) -> Quantity:
+        """What is left of each end; raises as `plus` does."""
+        return self.plus(other.times(Fraction(-1)))
+
+    def over(self, other: Quantity) -> Fraction:
+        """How many times the middle of the other goes into the middle of this one; raises as `plus` does."""
+        self._same_as(other)
+        if self.dimension is Dimension.TEMPERATURE:
+            raise UnlikeError(f"{self.written!r} is a point, and no multiple of another")
+        return self.middle / other.middle
+
+    def ends(self) -> tuple[Quantity, Quantity]:
+        """The low and the high end, each as one amount."""
+        high = replace(self, low=self.high, unit=self.high_unit or self.unit, high_unit=None)
+        return replace(self, high=self.low, high_unit=None), high
+
+    def _same_as(self, other: Quantity) -> None:
+        if self.dimension is not other.dimension:
+            raise UnlikeError(
+                f"{self.written!r} is a {self.dimension}, {other.written!r} a {other.dimension}"
+            )
 
 
 def quantity(
