@@ -1,4 +1,4 @@
-"""The form a cup is weighed in: what words name it, what may stand in for it, and where there is no density."""
+"""The form a cup is weighed in: what words name it, what may stand in, and where there is no density."""
 
 from __future__ import annotations
 
@@ -265,7 +265,7 @@ def test_a_density_is_of_the_form_asked_for_or_of_a_stated_one(key: str, form: s
 
 
 def test_what_names_no_form_is_never_cut_unless_the_forms_weigh_alike() -> None:
-    """A cup without a word is of the food as sold; of what is cut only where no cut differs by over a tenth."""
+    """A cup without a word is of the food as sold; of a cut only where no cut differs by over a tenth."""
     for food in LARDER.foods.values():
         told = density(food)
         if told is not None and told.form not in {"", "whole"}:
@@ -373,7 +373,7 @@ def test_what_is_bought_weighs_at_least_what_is_eaten() -> None:
 
 
 def test_a_pound_of_bananas_as_bought_is_sr_28s_refuse() -> None:
-    """Extension services print 2 1/2 cups of slices to the pound with peel: a cup of 181 g with, 150 without."""
+    """Its refuse is what lies between a pound with peel (181 g a cup of slices) and the slices (150 g)."""
     away, why = refuse(LARDER.foods["banana"])
     assert away == Fraction(36, 100)
     assert "09040" in why
