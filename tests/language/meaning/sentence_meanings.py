@@ -149,7 +149,7 @@ def draw_one(draw: Random, field: str, kinds: list[str], templates: list[str]) -
 
 
 def draw_sentences(seed: int, number: int) -> list[Drawn]:
-    """`number` texts, each construction as likely as another; a fifth of the steps have two or three sentences."""
+    """`number` texts, each construction as likely as another; a fifth of the steps have two or three."""
     draw = Random(seed)
     templates = read_templates()
     steps = [key for key in templates if key[0] == "step"]

@@ -139,7 +139,7 @@ def clock(hand: Hand, least: str, most: str) -> Phrase:
 
 
 def sized(kind: str, sizes: dict[str, list[str]]) -> Callable[..., Phrase]:
-    """A slot for a size by country: each size is "a unit = b unit", sides joined by x, the second optional."""
+    """A slot for a size by country: each is "a unit = b unit", sides joined by x, the second optional."""
 
     def slot(hand: Hand) -> Phrase:
         options = next(rows for locales, rows in sizes.items() if hand.locale in locales.split())

@@ -111,6 +111,7 @@ def figure(hand: Hand, value: Fraction, *, below: int = 0) -> str:
 def span(hand: Hand, values: Values, *, below: int = 0) -> str:
     """A value, or a range joined in the hand's way; no dash beside a minus or a slashed fraction."""
     low, high = values
+    below = below if low.denominator == high.denominator == 1 else 0
     first, second = figure(hand, low, below=below), figure(hand, high, below=below)
     if low == high:
         return first
