@@ -92,6 +92,9 @@ def amount_at(tokens: Tokens, at: int, measures: System = System.US) -> Amount |
     """The amount that begins at token ``at``, its bound included; None where none does."""
     bound, place = bound_before(tokens, at)
     total = _ends(tokens, place, measures)
+    if total is None and place > at:
+        bound, place = Bound.EXACTLY, at  # "a scant cup": the article is the number
+        total = _ends(tokens, place, measures)
     quantity = total.quantity if total else None
     if total is None or quantity is None:
         return total

@@ -2,7 +2,7 @@
 
     heat       = point | difference | gas
     point      = [sign] number [scale] [joint [sign] number] scale [fan]
-    difference = a point after "by", "within", "swing", "another" …, or before "lower", "of carryover", "below the" …
+    difference = a point after "by", "within", "swing" …, or before "lower", "of carryover", "below the" …
     gas        = ("gas" ["mark"] | "GM") number [joint number]
 
 >>> heat_in("−5 to 5 °C").quantity.low, heat_in("gas mark 4").quantity.unit.name
@@ -31,11 +31,13 @@ _CHANGES_AFTER = frozenset(
 )
 _OF_CHANGE = frozenset("carryover carry difference rise drop leeway".split())
 _CHANGES_BEFORE = frozenset(
-    "by within swing swings vary varies drop drops drift drifts rise rises climb climbs gain gains lose loses "
-    "add subtract deduct take every each difference increase decrease another extra further plus minus".split()
+    "by within swing swings vary varies drop drops drift drifts rise rises climb climbs gain gains lose "
+    "loses add subtract deduct take every each difference increase decrease another extra further plus "
+    "minus".split()
 )
 _HEDGES = frozenset("than more less about around another some roughly a an of only just up to".split())
 # A turn or an angle is no heat.
+_HEATED = frozenset("oven ovens heat temperature grill broiler burner thermostat fan".split())
 _ANGLES = frozenset(
     "angle turn rotation bend rotate turned rotating angled tilt tilted pivot spin swivel".split()
 )
@@ -85,6 +87,8 @@ def heat_at(tokens: Tokens, at: int) -> Heat | None:
     if low is None:
         return None
     place = low.end + 1 if between and tokens[low.end].low == "and" else joint_at(tokens, low.end)
+    if tokens[at - 1].low == "from" and low.unit is not None:
+        place = None  # "cool from 57 °C to 21 °C" passes through both
     high = _end(tokens, place) if place is not None else None
     if high is not None and (high.unit is None or not _shares(low.unit, high.unit)):
         high = None
@@ -147,6 +151,8 @@ def _letter_is_scale(tokens: Tokens, first: int, end: int, number: Fraction) -> 
 def _turns(tokens: Tokens, first: int, end: int) -> bool:
     """Whether degrees are those of a turn or an angle."""
     before = {tokens[place].low for place in range(max(0, first - 6), first)}
+    if before & _HEATED:
+        return False
     return bool(_ANGLES & before) or tokens[end].low in _ANGLES or tokens[end + 1].low in _ANGLES
 
 
@@ -186,7 +192,7 @@ def _is_change(tokens: Tokens, at: int, end: int) -> bool:
         after in {"less", "more"} and next_one == "than" and tokens[end + 2].is_number
     ):
         return True
-    if after == "of" and next_one in _OF_CHANGE:
+    if (after == "of" and next_one in _OF_CHANGE) or (after == "shy" and next_one == "of"):
         return True
     if after in {"below", "above", "under", "over", "short"} and not tokens[end + 1].is_number:
         return next_one not in {"", ",", ".", ";", ")"}

@@ -44,6 +44,9 @@ PARTS = {
     "fifth": 5, "fifths": 5, "sixth": 6, "sixths": 6, "eighth": 8, "eighths": 8, "sixteenth": 16,
     "sixteenths": 16,
 }  # fmt: skip
+_THIRDS = frozenset(
+    {"lower", "upper", "bottom", "top", "middle", "remaining", "outer", "inner"}
+)  # of an oven
 ARTICLES = frozenset({"a", "an"})
 NUMBER_WORDS = frozenset({*ONES, *TENS, *SCALES, "half", "dozen", "couple"})
 
@@ -235,6 +238,8 @@ def _in_words(tokens: Tokens, at: int) -> Number | None:
         elif tokens[end].low in ARTICLES or (tokens[end].text in DASHES and tokens[end + 1].low in ARTICLES):
             end += 1 if tokens[end].low in ARTICLES else 2
         return Number(Fraction(1, 2), at, end, Form.WORDS)
+    if word == "third" and tokens[at - 1].low in _THIRDS:
+        return Number(Fraction(1, 3), at, at + 1, Form.WORDS)
     if word == "quarter" and tokens[at + 1].low != "the":
         return Number(Fraction(1, 4), at, at + 1, Form.WORDS)
     whole = _whole(tokens, at)

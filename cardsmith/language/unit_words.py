@@ -113,6 +113,6 @@ def _stands(tokens: Tokens, found: UnitFound) -> bool:
         follows = tokens[found.end + 1]
         return not (follows.kind is TokenKind.WORD and follows.low not in {"to", "or"})  # "2 T-bone steaks"
     if token.low == "in" and not found.dotted:
-        ends = after.low == "" or after.text in ".;:" or after.low in _AFTER_PREPOSITION
+        ends = after.low == "" or after.text in ".;:" or after.is_number or after.low in _AFTER_PREPOSITION
         return not ends or token.glued
     return True

@@ -1,0 +1,127 @@
+"""Times of day, and times written with marks: ``7:30 a.m.``, ``5pm``, ``6 o'clock``, ``14:00``, ``1:30 h``, ``3′30″``.
+
+>>> [moment_in(text).low / 3600 for text in ("2 pm", "7:30 a.m.", "6 o'clock")]
+[Fraction(14, 1), Fraction(15, 2), Fraction(6, 1)]
+>>> moment_in("3′30″").quantity.low
+Fraction(210, 1)
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from cardsmith.language.numbers import Form, number_at
+from cardsmith.language.spans import Kind
+from cardsmith.language.tokens import TokenKind, Tokens, tokenize
+from cardsmith.language.unit_words import unit_at
+from cardsmith.measure.quantity import Quantity
+from cardsmith.measure.units import Dimension, units
+
+_HALVES = {"am": 0, "pm": 12}
+_PRIMES, _SECONDS = frozenset("′'’"), frozenset('″"”')
+
+
+@dataclass(frozen=True, slots=True)
+class Moment:
+    """A time of day in seconds after midnight, a duration, or a proportion, and the tokens it stands in."""
+
+    kind: Kind
+    low: Fraction
+    high: Fraction
+    first: int
+    end: int
+    quantity: Quantity | None = None  # of a duration
+
+
+def moment_in(text: str) -> Moment:
+    """The time that begins ``text``.
+
+    Raises:
+        ValueError: none does.
+    """
+    found = moment_at(tokenize(text), 0)
+    if found is None:
+        raise ValueError(f"{text!r} begins with no time")
+    return found
+
+
+def moment_at(tokens: Tokens, at: int) -> Moment | None:
+    """The time of day that begins at token ``at``, or a time or a proportion written with marks."""
+    token = tokens[at]
+    number = number_at(tokens, at)
+    if number is None or number.value is None or number.form is Form.ARTICLE:
+        return None
+    if token.kind is TokenKind.DIGITS and number.end == at + 1:
+        primed = _primed(tokens, at)
+        if primed is not None:
+            return primed
+        if tokens[at + 1].text in {":", "."} and tokens[at + 1].glued and tokens[at + 2].glued:
+            return _colon(tokens, at)
+    half = _half(tokens, number.end)
+    if half is not None and 1 <= number.value <= 12:
+        hour = number.value % 12 + half[0]
+        return _clock(hour * 3600, at, half[1])
+    if tokens.words(number.end, "o'clock") or tokens.words(number.end, "o’clock"):
+        return _clock(number.value * 3600, at, number.end + 1)
+    return None
+
+
+def _clock(seconds: Fraction, first: int, end: int) -> Moment:
+    return Moment(Kind.CLOCK, seconds, seconds, first, end)
+
+
+def _half(tokens: Tokens, at: int) -> tuple[int, int] | None:
+    """``am``, ``p.m.``: what it adds to the hour, and where it ends."""
+    word = tokens[at].low
+    if word in _HALVES:
+        return _HALVES[word], at + 1
+    if (
+        word in {"a", "p"}
+        and tokens[at + 1].text == "."
+        and tokens[at + 2].low == "m"
+        and tokens[at + 2].glued
+    ):
+        dotted = tokens[at + 3].text == "." and tokens[at + 3].glued and bool(tokens[at + 4].text)
+        return _HALVES[f"{word}m"], at + (4 if dotted else 3)
+    return None
+
+
+def _primed(tokens: Tokens, at: int) -> Moment | None:
+    """``3′30″``: minutes and seconds."""
+    minutes, prime, seconds, second = (tokens[at + step] for step in range(4))
+    if prime.text not in _PRIMES or seconds.kind is not TokenKind.DIGITS or second.text not in _SECONDS:
+        return None
+    if not (prime.glued and seconds.glued and second.glued):
+        return None
+    total = Fraction(int(minutes.text) * 60 + int(seconds.text))
+    return _lasting(tokens, total, at, at + 4, "minute")
+
+
+def _lasting(tokens: Tokens, seconds: Fraction, first: int, end: int, unit: str) -> Moment:
+    written = tokens.between(first, end)
+    quantity = Quantity(low=seconds, high=seconds, unit=units()[unit], written=written)
+    return Moment(Kind.DURATION, seconds, seconds, first, end, quantity)
+
+
+def _colon(tokens: Tokens, at: int) -> Moment | None:
+    """``14:00``, ``1:30 h``, ``1:4``; a point parts hours and minutes only before "am" and "pm"."""
+    first, mark, second = tokens[at], tokens[at + 1], tokens[at + 2]
+    if second.kind is not TokenKind.DIGITS or (tokens[at + 3].glued and tokens[at + 3].is_number):
+        return None
+    hours, minutes = int(first.text), int(second.text)
+    of_clock = len(second.text) == 2 and minutes < 60 and hours < 24
+    half = _half(tokens, at + 3)
+    if of_clock and half is not None:
+        return _clock(Fraction((hours % 12 + half[0]) * 3600 + minutes * 60), at, half[1])
+    if mark.text != ":":
+        return None
+    unit = unit_at(tokens, at + 3)
+    if of_clock and unit is not None and unit.unit.dimension is Dimension.DURATION:
+        below = {"hour": 60, "minute": 1}.get(unit.unit.name, 60)
+        return _lasting(tokens, Fraction((hours * 60 + minutes) * below), at, unit.end, unit.unit.name)
+    if not of_clock and hours and minutes:
+        return Moment(Kind.RATIO, Fraction(hours, minutes), Fraction(hours, minutes), at, at + 3)
+    if of_clock and at == 0 and tokens[at + 3].kind is not TokenKind.WORD and len(first.text) == 1:
+        return Moment(Kind.UNREAD, Fraction(hours), Fraction(minutes), at, at + 3)
+    return _clock(Fraction(hours * 3600 + minutes * 60), at, at + 3) if of_clock else None

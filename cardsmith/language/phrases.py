@@ -1,0 +1,98 @@
+"""The noun phrase behind a number, and the vessel that a size belongs to: grammar, not distance.
+
+    phrase = { word } up to a preposition, a determiner, a conjunction, a mark or a number
+
+A size stands before its vessel ("six 6-ounce ramekins", "a 2-quart baking dish"), or behind it in brackets or after
+"of" ("two baking sheets (13 x 18 in.)"). "1 tablespoon oil in a skillet" is oil: "in" ends the phrase.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from cardsmith.language.tokens import DASHES, TokenKind, Tokens
+from cardsmith.language.word_classes import words_of
+
+LONGEST_PHRASE = 6  # words
+_BETWEEN = frozenset(
+    {"about", "around", "roughly", "approximately", "measuring", "of", "holding", "is", "are", ":", ","}
+)
+_PLURALS = frozenset(
+    {"people", "children", "geese", "mice", "feet", "teeth", "halves", "leaves", "loaves", "knives"}
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Phrase:
+    """The words of a noun phrase and the tokens they stand in."""
+
+    words: tuple[str, ...]  # in small letters
+    first: int
+    end: int
+
+    @property
+    def head(self) -> str:
+        """Its noun, the last word."""
+        return self.words[-1] if self.words else ""
+
+
+def phrase_at(tokens: Tokens, at: int) -> Phrase:
+    """The noun phrase that begins at token ``at``; empty where none does."""
+    found: list[str] = []
+    place = at
+    while len(found) < LONGEST_PHRASE:
+        token = tokens[place]
+        if token.text in DASHES and found and token.glued and tokens[place + 1].glued:
+            place += 1
+            continue
+        if token.text == "," and found and _adjective_follows(tokens, place + 1):
+            place += 1
+            continue
+        if token.kind is not TokenKind.WORD or token.low in words_of("stop"):
+            break
+        found.append(token.low)
+        place += 1
+    while place > at and tokens[place - 1].text in DASHES | {","}:
+        place -= 1
+    return Phrase(tuple(found), at, place)
+
+
+def _adjective_follows(tokens: Tokens, at: int) -> bool:
+    """Whether a comma parts two adjectives: "a heavy, ovenproof skillet"."""
+    return (
+        tokens[at + 1].low in words_of("vessel")
+        and tokens[at].kind is TokenKind.WORD
+        and (tokens[at].low not in words_of("stop"))
+    )
+
+
+def vessel_at(tokens: Tokens, at: int) -> Phrase | None:
+    """The phrase at ``at``, if its noun is a vessel: "heavy ovenproof skillet"; "pan drippings" are food."""
+    phrase = phrase_at(tokens, at)
+    return phrase if phrase.head in words_of("vessel") or _dutch(phrase) else None
+
+
+def _dutch(phrase: Phrase) -> bool:
+    return phrase.words[-2:] == ("dutch", "oven")
+
+
+def vessel_before(tokens: Tokens, at: int) -> str:
+    """The vessel whose size in brackets, or behind "of" or a colon, begins at token ``at``; empty where none."""
+    place = at - 1
+    opened = tokens[place].text == "("
+    if opened:
+        place -= 1
+    while tokens[place].low in _BETWEEN or tokens[place].text == "~":
+        opened = True
+        place -= 1
+    if not opened:
+        return ""
+    word = tokens[place].low
+    return word if word in words_of("vessel") else ""
+
+
+def is_plural(word: str) -> bool:
+    """Whether a word is, by its ending, the plural of something."""
+    if word in _PLURALS:
+        return True
+    return len(word) > 2 and word.endswith("s") and not word.endswith(("ss", "us", "is"))

@@ -1,0 +1,23 @@
+"""Words of sentences by what they do there: those that end a noun phrase, name a vessel, use heat …"""
+
+from __future__ import annotations
+
+from functools import cache
+
+from cardsmith.language.spans import Purpose
+from cardsmith.reference import table
+
+
+@cache
+def words_of(name: str) -> frozenset[str]:
+    """The words of one class of the table: ``stop``, ``vessel``, ``reference`` …"""
+    found = frozenset(row["word"] for row in table("sentence_words") if row["class"] == name)
+    if not found:
+        raise ValueError(f"sentence_words.csv has no class {name!r}")
+    return found
+
+
+@cache
+def purposes_of(name: str) -> dict[str, Purpose]:
+    """What the temperature beside a word is for, by the word; ``name`` is a class of words that use heat."""
+    return {row["word"]: Purpose(row["purpose"]) for row in table("sentence_words") if row["class"] == name}
