@@ -6,13 +6,13 @@ from dataclasses import dataclass
 
 from cardsmith.finding import Finding, Where
 from cardsmith.house import House
+from cardsmith.language.prose import read_prose
 from cardsmith.language.spans import Measured, Purpose
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.pans import pans
 from cardsmith.measure.units import Dimension, System, units
 from cardsmith.recipe.lines import read_line
 from cardsmith.recipe.model import Ingredient
-from cardsmith.recipe.prose import read_prose
 from cardsmith.rewrite.card import Dual, Rewritten
 from cardsmith.rewrite.dual import single_dual
 from cardsmith.rewrite.printable import subject_of

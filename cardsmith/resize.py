@@ -9,13 +9,13 @@ from typing import Any
 from cardsmith.check.hazards import cautions
 from cardsmith.finding import CardsmithError, Finding, Where
 from cardsmith.house import House
+from cardsmith.language.prose import read_prose
 from cardsmith.language.spans import Measured
 from cardsmith.listing import card_text
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.pans import Pan
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.model import Recipe
-from cardsmith.recipe.prose import read_prose
 from cardsmith.rewrite.card import Card
 from cardsmith.rewrite.rewrite import rewrite
 from cardsmith.rewrite.scale import Scaled, factor_for_pan, factor_for_yield, scale

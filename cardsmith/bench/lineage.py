@@ -15,7 +15,7 @@ from cardsmith.finding import Where
 from cardsmith.language.spans import Measured, Purpose
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.model import Ingredient, Step
-from cardsmith.recipe.prose import read_step
+from cardsmith.recipe.steps import read_step
 from cardsmith.regex import regex
 
 SAME, SAME_ACROSS = Fraction(1, 200), Fraction(3, 100)  # one measure; a weight against a cup of the larder

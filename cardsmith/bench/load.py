@@ -16,6 +16,7 @@ from cardsmith.bench.panel import faults as ballot_faults
 from cardsmith.bench.readings import read_reading, read_share
 from cardsmith.bench.schema import TRIALS
 from cardsmith.finding import Finding, Severity, Where, in_order
+from cardsmith.language.quantities import read_temperature
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import System
@@ -23,7 +24,6 @@ from cardsmith.recipe.load import read_parts
 from cardsmith.recipe.model import Part, Step, Text
 from cardsmith.recipe.shape import shaped
 from cardsmith.recipe.source import read_source
-from cardsmith.recipe.temperatures import temperature_at
 from cardsmith.recipe.tree import Mapping, Node, Scalar, Sequence
 from cardsmith.recipe.yields import text_of
 from cardsmith.reference import table
@@ -215,11 +215,11 @@ class _Reader:
         )
 
     def temperature(self, text: Text) -> Quantity | None:
-        found = temperature_at(text.text, 0)
-        if found is None or text.text[found.end :].strip():
+        found = read_temperature(text.text)
+        if found is None:
             self.tell("unreadable-temperature", text, f"“{text.text}” is no temperature", "such as: 160 °C")
             return None
-        return found.quantity
+        return found
 
     def degrees(self, text: Text) -> Fraction | None:
         """A signed difference of temperature in °C: ``+6 °C``, ``8 °C cooler``."""

@@ -6,10 +6,9 @@ from fractions import Fraction
 
 from cardsmith.bench.model import Reading
 from cardsmith.finding import Finding, Severity
+from cardsmith.language.quantities import read_quantity, read_temperature
 from cardsmith.measure.units import Dimension
-from cardsmith.recipe.amounts import read_quantity
 from cardsmith.recipe.model import Text
-from cardsmith.recipe.temperatures import temperature_at
 from cardsmith.regex import regex
 
 _DECIMAL = regex(r"\d{1,6}(?:\.\d{1,6})?")
@@ -28,9 +27,8 @@ def read_reading(text: Text, dimension: str, example: str) -> tuple[Reading | No
         case "number" if _DECIMAL.fullmatch(text.text):
             value = Fraction(text.text)
         case "temperature":
-            at = temperature_at(text.text, 0)
-            whole = at is not None and not text.text[at.end :].strip()
-            value = at.quantity.middle if at and whole else None
+            heat = read_temperature(text.text)
+            value = heat.middle if heat else None
         case "mass" | "length" | "count":
             quantity, _ = read_quantity(text.text, text.where)
             fits = quantity is not None and quantity.dimension is Dimension(dimension)

@@ -9,9 +9,9 @@ from cardsmith.bench.label import Range, serving_range, taken_back
 from cardsmith.bench.schema import PANEL_NUTRIENTS, TEARDOWN
 from cardsmith.bench.teardown import LabelFood, Teardown
 from cardsmith.finding import Finding, Severity, in_order
+from cardsmith.language.quantities import read_quantity
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.units import Dimension
-from cardsmith.recipe.amounts import read_quantity
 from cardsmith.recipe.model import Text
 from cardsmith.recipe.shape import shaped
 from cardsmith.recipe.source import read_source

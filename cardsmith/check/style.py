@@ -14,10 +14,10 @@ from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import plural
 from cardsmith.finding import Severity
+from cardsmith.language.prose import read_prose
 from cardsmith.language.spans import Measured, Span
 from cardsmith.recipe.mentions import visible
 from cardsmith.recipe.model import Text
-from cardsmith.recipe.prose import read_prose
 from cardsmith.reference import table
 from cardsmith.regex import regex
 from cardsmith.remember import remembered

@@ -14,7 +14,7 @@ from cardsmith.measure.units import Dimension
 from cardsmith.recipe.mentions import visible
 from cardsmith.recipe.model import Step, Text
 from cardsmith.recipe.numbers import WHOLES
-from cardsmith.recipe.prose import read_step
+from cardsmith.recipe.steps import read_step
 from cardsmith.regex import regex
 from cardsmith.remember import remembered
 

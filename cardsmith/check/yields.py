@@ -14,10 +14,10 @@ from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import grams, number, percent
 from cardsmith.finding import Severity
+from cardsmith.language.quantities import read_quantity
 from cardsmith.measure.larder import words
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System
-from cardsmith.recipe.amounts import read_quantity
 from cardsmith.recipe.model import Yield
 from cardsmith.recipe.numbers import WHOLES
 from cardsmith.regex import regex

@@ -48,6 +48,7 @@ _BOUND_WORDS = {
 _HANDLING = frozenset({"packed", "sifted"})
 _HOW_PACKED = frozenset({"firmly", "lightly", "loosely", "tightly", "well"})
 _NOTES = frozenset("fat plump thick thin fresh heavy long short tender young more extra additional".split())
+_CLOSING = frozenset({"", ".", ",", ";", ")", "to", "until", "or", "total", "in"})
 _SUBUNITS = {"hour": "minute", "minute": "second"}  # 1 h 30
 _LARGE = frozenset({"kilogram", "litre", "cup", "pound", "quart", "pint", "gallon", "tablespoon", "teaspoon"})
 
@@ -124,7 +125,7 @@ def _ends(tokens: Tokens, at: int, measures: System) -> Amount | None:
     if place is None or (first.article and not first.has_unit):
         return first
     second = _sum(tokens, place, measures)
-    if second is None or second.article:
+    if second is None or (second.article and not (second.has_unit and first.has_unit)):
         return first
     if first.has_unit and tokens[first.end].low == "or":
         return first  # alternatives: "1 cup or 240 ml"
@@ -253,7 +254,7 @@ def _with_unit(tokens: Tokens, number: Number, measures: System, bound: Bound) -
         end,
         found.first if found else number.end,
         has_unit=found is not None,
-        form=number.form,
+        form=Form.WORDS if around.bound is not Bound.EXACTLY and number.form is Form.ARTICLE else number.form,
         joined=joined,
         dotted=found is not None and found.dotted and end == found.end,
         size=around.size,
@@ -339,6 +340,8 @@ def _longer(tokens: Tokens, first: Amount, measures: System) -> Amount | None:
     if second is None or second.quantity is None or second.article:
         return None
     mine, other = first.quantity, second.quantity
+    if mine.unit.name == "hour" and tokens[second.unit_first].low == "m":
+        other = replace(other, low=other.low * 60 / 1000, high=other.high * 60 / 1000, unit=units()["minute"])
     if not second.has_unit:
         return _minutes(tokens, first, second) if not (said or also) else None
     if said or joint.low in {"and", "&"}:
@@ -348,7 +351,7 @@ def _longer(tokens: Tokens, first: Amount, measures: System) -> Amount | None:
     smaller = mine.unit.system is other.unit.system and mine.unit.size > other.unit.size
     if not said and not (smaller and mine.dimension is not Dimension.LENGTH):
         return None  # "1 cup, 240 ml" states one amount twice
-    if joint.text == "," and mine.dimension is Dimension.DURATION:
+    if joint.text == "," and mine.dimension is Dimension.DURATION and tokens[second.end].low not in _CLOSING:
         return None  # "bake 1 hour, 10 minutes a side"
     minus = joint.low in {"minus", "less"} or joint.text == "−"
     added = -other.low if minus else other.low

@@ -19,6 +19,12 @@ from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, units
 
 _HALVES = {"am": 0, "pm": 12}
+_DAY = {
+    ("in", "the", "morning"): 0,
+    ("in", "the", "afternoon"): 12,
+    ("in", "the", "evening"): 12,
+    ("at", "night"): 12,
+}
 _PRIMES, _SECONDS = frozenset("′'’"), frozenset('″"”')
 
 
@@ -49,22 +55,46 @@ def moment_in(text: str) -> Moment:
 def moment_at(tokens: Tokens, at: int) -> Moment | None:
     """The time of day that begins at token ``at``, or a time or a proportion written with marks."""
     token = tokens[at]
+    past = _past(tokens, at)
+    if past is not None:
+        return past
     number = number_at(tokens, at)
     if number is None or number.value is None or number.form is Form.ARTICLE:
         return None
-    if token.kind is TokenKind.DIGITS and number.end == at + 1:
+    if token.kind is TokenKind.DIGITS:
         primed = _primed(tokens, at)
         if primed is not None:
             return primed
         if tokens[at + 1].text in {":", "."} and tokens[at + 1].glued and tokens[at + 2].glued:
-            return _colon(tokens, at)
+            colon = _colon(tokens, at)
+            if colon is not None:
+                return colon
     half = _half(tokens, number.end)
     if half is not None and 1 <= number.value <= 12:
         hour = number.value % 12 + half[0]
         return _clock(hour * 3600, at, half[1])
+    day = next((hours for words, hours in _DAY.items() if tokens.words(number.end, *words)), None)
+    if day is not None and 1 <= number.value <= 12 and number.value.denominator == 1:
+        return _clock((number.value % 12 + day) * 3600, at, number.end)
     if tokens.words(number.end, "o'clock") or tokens.words(number.end, "o’clock"):
         return _clock(number.value * 3600, at, number.end + 1)
     return None
+
+
+def _past(tokens: Tokens, at: int) -> Moment | None:
+    """``half past six``, ``a quarter to seven``."""
+    part = number_at(tokens, at)
+    if (
+        part is None
+        or part.value not in {Fraction(1, 2), Fraction(1, 4)}
+        or tokens[part.end].low not in {"past", "to"}
+    ):
+        return None
+    hour = number_at(tokens, part.end + 1)
+    if hour is None or hour.value is None or not 1 <= hour.value <= 12:
+        return None
+    sign = 1 if tokens[part.end].low == "past" else -1
+    return _clock((hour.value + sign * part.value) * 3600, at, hour.end)
 
 
 def _clock(seconds: Fraction, first: int, end: int) -> Moment:

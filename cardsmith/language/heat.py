@@ -13,7 +13,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from cardsmith.language.amounts import joint_at, reversed_range
@@ -21,14 +21,17 @@ from cardsmith.language.faults import Fault
 from cardsmith.language.numbers import Number, number_at
 from cardsmith.language.tokens import DASHES, TokenKind, Tokens, tokenize
 from cardsmith.language.unit_words import scale_at
+from cardsmith.language.word_classes import words_of
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import System, Unit, units
 
 _FAN = frozenset({"fan", "convection"})
 _AFTER_FAN = frozenset({"assisted", "forced", "oven", "setting"})
 _CHANGES_AFTER = frozenset(
-    "lower higher hotter cooler warmer colder less more difference swing off per".split()
+    "lower higher hotter cooler warmer colder less more difference swing off per out hot cold".split()
 )
+_TARGETS = frozenset("the your its that what target boiling where".split())
+_MOVES = frozenset("drop lower reduce raise increase decrease turn cut".split())
 _OF_CHANGE = frozenset("carryover carry difference rise drop leeway".split())
 _CHANGES_BEFORE = frozenset(
     "by within swing swings vary varies drop drops drift drifts rise rises climb climbs gain gains lose "
@@ -93,6 +96,9 @@ def heat_at(tokens: Tokens, at: int) -> Heat | None:
     if high is not None and (high.unit is None or not _shares(low.unit, high.unit)):
         high = None
     last = high or low
+    if tokens[low.end].text == "±" and (spread := _end(tokens, low.end + 1)) and spread.unit is not None:
+        lower, upper = low.value - spread.value, low.value + spread.value
+        low, last = replace(low, value=lower), replace(spread, value=upper)
     unit = last.unit
     if unit is None or (unit.system is System.UNKNOWN and _turns(tokens, at, last.end)):
         return None
@@ -144,6 +150,7 @@ def _letter_is_scale(tokens: Tokens, first: int, end: int, number: Fraction) -> 
         letter == "F"
         or number <= 0
         or number >= 10
+        or after.low in words_of("stop")
         or not (after.kind is TokenKind.WORD and after.text.islower())
     )
 
@@ -187,6 +194,10 @@ def fan_after(tokens: Tokens, at: int) -> int | None:
 
 def _is_change(tokens: Tokens, at: int, end: int) -> bool:
     """Whether a number of degrees is a difference, by the words before and after it."""
+    if tokens[at].low == "between":
+        return False
+    if tokens[end].text in {"(", "["}:
+        end = next((place + 1 for place in range(end, end + 8) if tokens[place].text in {")", "]"}), end)
     after, next_one = tokens[end].low, tokens[end + 1].low
     if after in _CHANGES_AFTER and not (
         after in {"less", "more"} and next_one == "than" and tokens[end + 2].is_number
@@ -194,8 +205,10 @@ def _is_change(tokens: Tokens, at: int, end: int) -> bool:
         return True
     if (after == "of" and next_one in _OF_CHANGE) or (after == "shy" and next_one == "of"):
         return True
-    if after in {"below", "above", "under", "over", "short"} and not tokens[end + 1].is_number:
-        return next_one not in {"", ",", ".", ";", ")"}
+    if after in {"below", "above", "under", "over"} and next_one in _TARGETS:
+        return True
+    if after == "short" and next_one == "of":
+        return True
     place = at - 1
     while tokens[place].low in _HEDGES and place >= 0:
         if tokens[place].low == "of" and tokens[place - 1].low in _OF_CHANGE | {"increase", "decrease"}:
@@ -204,6 +217,10 @@ def _is_change(tokens: Tokens, at: int, end: int) -> bool:
             return False
         place -= 1
     before = tokens[place].low
+    back = [tokens[near].low for near in range(at - 1, max(at - 6, -1), -1)]
+    moved = next((number for number, word in enumerate(back) if word in _MOVES), None)
+    if moved is not None and not {"to", "at", "is", ",", ".", ";", ":"} & set(back[:moved]):
+        return True
     if before in {"take", "add", "subtract", "deduct", "drop"}:
         return after in {"off", "to", "from", "for", "per", "every", "if", "when", "in"} or before != "take"
     return before in _CHANGES_BEFORE

@@ -241,7 +241,7 @@ def _in_words(tokens: Tokens, at: int) -> Number | None:
     if word == "third" and tokens[at - 1].low in _THIRDS:
         return Number(Fraction(1, 3), at, at + 1, Form.WORDS)
     if word == "quarter" and tokens[at + 1].low != "the":
-        return Number(Fraction(1, 4), at, at + 1, Form.WORDS)
+        return Number(Fraction(1, 4), at, _of_a(tokens, at + 1), Form.WORDS)
     whole = _whole(tokens, at)
     if whole is None:
         return None

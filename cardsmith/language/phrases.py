@@ -14,9 +14,8 @@ from cardsmith.language.tokens import DASHES, TokenKind, Tokens
 from cardsmith.language.word_classes import words_of
 
 LONGEST_PHRASE = 6  # words
-_BETWEEN = frozenset(
-    {"about", "around", "roughly", "approximately", "measuring", "of", "holding", "is", "are", ":", ","}
-)
+_BETWEEN = frozenset({"about", "around", "roughly", "approximately"})
+_JOINING = frozenset({"measuring", "of", "holding", ":"})
 _PLURALS = frozenset(
     {"people", "children", "geese", "mice", "feet", "teeth", "halves", "leaves", "loaves", "knives"}
 )
@@ -50,6 +49,8 @@ def phrase_at(tokens: Tokens, at: int) -> Phrase:
             continue
         if token.kind is not TokenKind.WORD or token.low in words_of("stop"):
             break
+        if found and found[-1] in words_of("vessel") and token.low in words_of("time verb"):
+            break  # "in a 10-inch pan bake 5 minutes less"
         found.append(token.low)
         place += 1
     while place > at and tokens[place - 1].text in DASHES | {","}:
@@ -79,11 +80,11 @@ def _dutch(phrase: Phrase) -> bool:
 def vessel_before(tokens: Tokens, at: int) -> str:
     """The vessel whose size in brackets, or behind "of" or a colon, begins at token ``at``; empty where none."""
     place = at - 1
-    opened = tokens[place].text == "("
+    opened = tokens[place].text in {"(", "["}
     if opened:
         place -= 1
-    while tokens[place].low in _BETWEEN or tokens[place].text == "~":
-        opened = True
+    while tokens[place].low in _BETWEEN | _JOINING or tokens[place].text == "~":
+        opened = opened or tokens[place].low in _JOINING
         place -= 1
     if not opened:
         return ""

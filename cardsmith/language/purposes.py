@@ -27,7 +27,10 @@ from cardsmith.language.word_classes import purposes_of, words_of
 from cardsmith.reference import table
 
 _IN = frozenset({"in", "inside", "of", "on", "into"})
+_STORES = frozenset({"store", "stored", "keep", "kept", "keeps", "stays"})
+_COLDEST_ROOM = Fraction(9)  # °C; warmer than any refrigerator (common practice, no source)
 _KEPT = frozenset({Purpose.DOUGH, Purpose.MILK, Purpose.CORE, Purpose.WATER, Purpose.CUSTARD})
+_TO_OR_AT = frozenset({"cook", "braise", "stew", "reheat", "reheated", "warm"})
 _HOLDERS = frozenset({Purpose.PAN, Purpose.GRILL})
 _WEAK = frozenset({Purpose.REFRIGERATOR, Purpose.FREEZER, Purpose.HOLDING})
 
@@ -143,7 +146,7 @@ def _weak(tokens: Tokens, begins: int, first: int, celsius: Fraction | None) -> 
         purpose = weak.get(tokens[place].low)
         if purpose is None:
             continue
-        if purpose is Purpose.OVEN and tokens[place].low in {"cook", "braise", "stew"} and not at_heat:
+        if purpose is Purpose.OVEN and tokens[place].low in _TO_OR_AT and not at_heat:
             purpose = Purpose.CORE
         if _may_be(purpose, celsius):
             return purpose
@@ -160,13 +163,21 @@ def _nearest(tokens: Tokens, places: Iterable[int], celsius: Fraction | None) ->
     found: list[Purpose] = []
     for at in places:
         word = tokens[at].low
-        told = (nouns.get(word), verbs.get(word))
+        told = (nouns.get(word), None if _no_verb(tokens, at, celsius) else verbs.get(word))
         found += [one for one in told if one is not None and _may_be(one, celsius)]
     held = next((one for one in found if one not in _HOLDERS), None)
     if found and found[0] in _HOLDERS and held is not None:
         return held
     keeping = next((one for one in found if one in _WEAK), None)
     return keeping if keeping is not None and found[0] in _KEPT else found[0] if found else None
+
+
+def _no_verb(tokens: Tokens, at: int, celsius: Fraction | None) -> bool:
+    """Whether a verb says nothing of a heat: a frying pan fries nothing; what is stored at 15 °C is in no refrigerator."""
+    word = tokens[at].low
+    if word == "frying" and tokens[at + 1].low in {"pan", "pans"}:
+        return True
+    return word in _STORES and celsius is not None and celsius > _COLDEST_ROOM
 
 
 @cache

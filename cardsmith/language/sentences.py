@@ -31,22 +31,25 @@ from cardsmith.language.clock import Moment, moment_at
 from cardsmith.language.faults import Fault
 from cardsmith.language.heat import Heat, fan_after, heat_at, signed_at
 from cardsmith.language.numbers import Form, Number, number_at
-from cardsmith.language.phrases import phrase_at, vessel_at, vessel_before
+from cardsmith.language.phrases import is_plural, phrase_at, vessel_at, vessel_before
 from cardsmith.language.purposes import purpose_of
 from cardsmith.language.spans import Kind, Purpose
 from cardsmith.language.tellings import reference_at, telling_at
 from cardsmith.language.tokens import DASHES, SLASHES, TokenKind, Tokens, tokenize
 from cardsmith.language.word_classes import words_of
+from cardsmith.measure.larder import load_larder
 from cardsmith.measure.quantity import Bound, Quantity
-from cardsmith.measure.units import Dimension, System, units
+from cardsmith.measure.units import Dimension, System, Unit, units
 
 _MOST_SIDES = 3  # width, length, depth
+_MOST_TINS = 8  # counted before a cross; more is a side of one
 _HIGH = Fraction(150_000)  # mm; a length from here on is one above the sea
 _HEAT_PREPOSITIONS = frozenset({"to", "at", "of", "@", "reads", "registers", "is", "be", "reaches", "reach", "above",
                                 "below", "around", "about", "oven", "fridge", "freezer", "temp", "temperature", "say",
                                 "over", "under", "reading", "read", "hits", "by", "minus", "-", "−", "–"})  # fmt: skip
 _COOL = frozenset({Purpose.REFRIGERATOR, Purpose.FREEZER, Purpose.ROOM, Purpose.PROOF, Purpose.DOUGH, Purpose.MILK,
                    Purpose.CHOCOLATE, Purpose.WATER})  # fmt: skip
+_WELLS = frozenset({"muffin", "cupcake", "popover", "madeleine", "mini-muffin"})  # tins of so many cups
 _FLUID = {"ounce": "fluid ounce", "imperial ounce": "imperial fluid ounce"}
 _ARTICLE_TIMES = frozenset({"hour", "minute", "week", "day", "month", "year"})
 
@@ -67,6 +70,7 @@ class Reading:
     purpose: Purpose | None = None
     adjective: bool = False
     noun: str = ""
+    says_bound: bool = False
     instead: str = ""
     faults: tuple[Fault, ...] = field(default=())
 
@@ -85,6 +89,7 @@ class _Part:
     purpose: Purpose | None = None
     adjective: bool = False
     noun: str = ""
+    says_bound: bool = False
     instead: str = ""
     faults: tuple[Fault, ...] = ()
 
@@ -106,7 +111,15 @@ class _Reader:
     def _placed(self, part: _Part) -> Reading:
         tokens = self.tokens
         start, end = tokens[part.first].start, tokens[part.end - 1].end
-        limit = part.kind not in {Kind.AMOUNT, Kind.COUNT, Kind.LENGTH, Kind.VESSEL, Kind.PERCENT, Kind.RATIO}
+        within = tokens[part.first - 1].low == "within"
+        limit = within or part.kind not in {
+            Kind.AMOUNT,
+            Kind.COUNT,
+            Kind.LENGTH,
+            Kind.VESSEL,
+            Kind.PERCENT,
+            Kind.RATIO,
+        }
         bound = bound_behind(tokens, part.first, limit=limit)[0]
         if bound is Bound.EXACTLY:
             bound = bound_after(tokens, part.end)[0]
@@ -127,6 +140,7 @@ class _Reader:
             purpose=part.purpose,
             adjective=part.adjective,
             noun=part.noun,
+            says_bound=part.says_bound,
             instead=part.instead,
             faults=part.faults,
         )
@@ -189,6 +203,7 @@ class _Reader:
         quantity = heat.quantity
         stated, end = self._stated_heat(heat.end)
         change = quantity.dimension is Dimension.TEMPERATURE_CHANGE
+        stated = tuple(map(_as_change, stated)) if change else stated
         celsius = None if quantity.unit.system in {System.UNKNOWN, System.GAS} or change else quantity.low
         gas = quantity.unit.system is System.GAS
         purpose = Purpose.OVEN if gas else purpose_of(self.tokens, heat.first, end, celsius)
@@ -211,7 +226,7 @@ class _Reader:
         found: list[Quantity] = []
         while True:
             place = end
-            opened = tokens[place].text == "("
+            opened = tokens[place].text in {"(", "["}
             slash = tokens[place].text in SLASHES
             joined = tokens[place].text == "," or tokens[place].low == "or"
             if not (opened or slash or joined):
@@ -226,7 +241,7 @@ class _Reader:
                 if not (opened and (tokens[place].text in SLASHES | {",", ";"} or tokens[place].low == "or")):
                     break
                 place += 1
-            closed = not opened or tokens[place].text == ")"
+            closed = not opened or tokens[place].text in {")", "]"}
             if not inside or not closed or (joined and not self._other_scale(inside[0], found)):
                 return tuple(found), end
             found += inside
@@ -242,33 +257,15 @@ class _Reader:
 
     def _size(self, at: int) -> _Part | None:
         """``9 by 13 inches``, ``33 × 23 × 5 cm``; without a unit it is unread."""
-        tokens = self.tokens
-        sides: list[Amount] = []
-        place: int | None = at
-        while place is not None and len(sides) < _MOST_SIDES:
-            amount = amount_at(tokens, place, self.measures)
-            if amount is None or amount.quantity is None or amount.form is Form.ARTICLE:
-                return None
-            if amount.quantity.dimension is Dimension.COUNT:
-                amount = replace(amount, has_unit=False, end=self._number_end(amount))
-            sides.append(amount)
-            place = self._by(amount.end)
-        if len(sides) < 2:
+        sides = self._sides(at)
+        if sides is None:
             return None
         last = sides[-1]
-        assert last.quantity is not None  # the loop has looked
-        dimension = last.quantity.dimension
+        assert last.quantity is not None  # _sides has looked
         if not last.has_unit:
             return self._bare_size(at, sides)
-        if dimension is not Dimension.LENGTH:
+        if last.quantity.dimension is not Dimension.LENGTH or self._are_several(sides):
             return None
-        unit, quantities = last.quantity.unit, list[Quantity]()
-        for side in reversed(sides):
-            assert side.quantity is not None  # as above
-            unit = side.quantity.unit if side.has_unit else unit
-            value = side.quantity.low if side.has_unit else unit.to_base(side.quantity.low)
-            high = side.quantity.high if side.has_unit else unit.to_base(side.quantity.high)
-            quantities.insert(0, replace(side.quantity, low=value, high=high, unit=unit))
         end = self._without_stop(last)
         vessel = self._vessel(at, end)
         return self._beside(
@@ -276,12 +273,35 @@ class _Reader:
                 at,
                 end,
                 Kind.VESSEL if vessel else Kind.LENGTH,
-                sides=tuple(quantities),
+                sides=_lengths(sides),
                 adjective=last.joined or self._describes(end),
                 noun=vessel,
                 faults=tuple(fault for side in sides for fault in side.faults),
             )
         )
+
+    def _sides(self, at: int) -> list[Amount] | None:
+        """Two or three numbers with "by" or a cross between; None where no such size begins at ``at``."""
+        sides: list[Amount] = []
+        place: int | None = at
+        while place is not None and len(sides) < _MOST_SIDES:
+            amount = amount_at(self.tokens, place, self.measures)
+            if amount is None or amount.quantity is None or amount.form is Form.ARTICLE:
+                return None
+            if amount.quantity.dimension is Dimension.COUNT:
+                amount = replace(amount, has_unit=False, end=self._number_end(amount))
+            sides.append(amount)
+            place = self._by(amount.end)
+        return sides if len(sides) > 1 else None
+
+    def _are_several(self, sides: list[Amount]) -> bool:
+        """Whether the first number counts things of one size: "3 × 18 cm cake tins"."""
+        first, last = sides[0], sides[-1]
+        if len(sides) != 2 or first.has_unit or self.tokens[first.end].low == "by":
+            return False
+        assert first.quantity is not None  # _sides has looked
+        phrase = vessel_at(self.tokens, last.end)
+        return phrase is not None and is_plural(phrase.head) and first.quantity.low <= _MOST_TINS
 
     def _number_end(self, amount: Amount) -> int:
         number = number_at(self.tokens, amount.first)
@@ -388,6 +408,8 @@ class _Reader:
             return after in {"thick", "deep", "wide", "long", "apart", "high", "of"}
         if vessel_at(tokens, amount.end) is not None:
             return True  # a quart jar
+        if after not in words_of("stop") and load_larder().find(self._noun(amount.end)) is not None:
+            return True  # a cup flour
         return after in {"", ".", ",", ";", "of", ")"} or tokens.words(amount.end, "at", "a", "time")
 
     def _of_amount(self, amount: Amount) -> _Part:
@@ -397,9 +419,15 @@ class _Reader:
         if end < amount.end:
             quantity = replace(quantity, written=self.tokens.between(amount.first, end))
         faults = amount.faults
+        inside = quantity.bound is not Bound.EXACTLY and bound_after(self.tokens, end)[0] is Bound.EXACTLY
         if quantity.low <= 0 and quantity.dimension in {Dimension.MASS, Dimension.VOLUME}:
             faults += (nothing(self.tokens, amount.first, end),)
         kind, quantity, end, noun = self._kind(amount, quantity, end)
+        if kind is Kind.VESSEL and quantity.unit.name == "cup" and _WELLS & set(noun.split()):
+            count = quantity.unit.from_base(quantity.low)
+            return _Part(
+                amount.first, end, Kind.NAME, low=count, high=count, noun=noun
+            )  # a 12-cup muffin tin
         return self._beside(
             _Part(
                 amount.first,
@@ -408,6 +436,7 @@ class _Reader:
                 sides=(quantity,),
                 adjective=amount.joined or (kind in {Kind.LENGTH, Kind.VESSEL} and self._describes(end)),
                 noun=noun,
+                says_bound=inside,
                 faults=faults,
             )
         )
@@ -454,9 +483,10 @@ class _Reader:
 
     def _deep(self, first: int, end: int) -> str:
         """The vessel of a second size: "20 cm square tin, 5 cm deep"."""
-        if self.tokens[end].low not in {"deep", "across", "wide"} or self.tokens[first - 1].text != ",":
+        place = bound_behind(self.tokens, first, limit=False)[1] - 1
+        if self.tokens[end].low not in {"deep", "across", "wide", "high"} or self.tokens[place].text != ",":
             return ""
-        word = self.tokens[first - 2].low
+        word = self.tokens[place - 1].low
         return word if word in words_of("vessel") else ""
 
     def _capacity(self, quantity: Quantity, vessel: str) -> Quantity:
@@ -490,12 +520,15 @@ class _Reader:
         """``part`` with the same amount in other units: in brackets, or behind a slash."""
         tokens = self.tokens
         while True:
-            opened = tokens[part.end].text == "("
+            opened = tokens[part.end].text in {"(", "["}
             if not opened and tokens[part.end].text not in SLASHES:
                 return part
             stated: list[Quantity] = []
             place = part.end + 1
-            while (other := amount_at(tokens, place, self.measures)) is not None:
+            again = self._sides(place) if part.kind in {Kind.LENGTH, Kind.VESSEL} else None
+            if again and again[-1].has_unit:
+                stated, place = list(_lengths(again)), again[-1].end
+            while not again and (other := amount_at(tokens, place, self.measures)) is not None:
                 if other.quantity is None or not other.has_unit or other.article:
                     break
                 stated.append(other.quantity)
@@ -509,7 +542,11 @@ class _Reader:
                 ):
                     break
                 place += 1
-            if not stated or (opened and tokens[place].text != ")") or not _alike(part.sides[0], stated):
+            if (
+                not stated
+                or (opened and tokens[place].text not in {")", "]"})
+                or not _alike(part.sides[0], stated)
+            ):
                 return part
             part = replace(part, end=place + opened, stated=part.stated + tuple(stated))
             vessel = self._vessel(part.first, part.end) if part.kind in {Kind.AMOUNT, Kind.LENGTH} else ""
@@ -579,7 +616,7 @@ class _Reader:
         """Whether a bare number can only be a heat without its scale: "the oven down to 180", "reads 165"."""
         tokens, value = self.tokens, number.value
         last = high or number
-        if value is None or number.form is Form.WORDS or value.denominator != 1:
+        if value is None or value.denominator != 1:
             return False
         if tokens[last.end].low == "fan" and value >= 60:
             return True
@@ -597,7 +634,7 @@ class _Reader:
         purpose = purpose_of(tokens, number.first, last.end, None)
         if purpose is Purpose.OTHER:
             return False
-        return minus or value >= (1 if purpose in _COOL else 30)
+        return minus or value >= (1 if purpose in _COOL and number.form is Form.FIGURES else 30)
 
     def _unread_heat(self, number: Number, high: Number | None) -> _Part | None:
         """A heat without its scale, as a temperature that a check asks about."""
@@ -662,6 +699,29 @@ class _Reader:
             instead=instead,
             faults=(fault,),
         )
+
+
+def _lengths(sides: list[Amount]) -> tuple[Quantity, ...]:
+    """The sides of a size; one without a unit has that of the side behind it."""
+    found: list[Quantity] = []
+    unit: Unit | None = None
+    for side in reversed(sides):
+        assert side.quantity is not None  # who read them has looked
+        unit = side.quantity.unit if side.has_unit or unit is None else unit
+        low, high = side.quantity.low, side.quantity.high
+        if not side.has_unit:
+            low, high = unit.to_base(low), unit.to_base(high)
+        found.insert(0, replace(side.quantity, low=low, high=high, unit=unit))
+    return tuple(found)
+
+
+def _as_change(point: Quantity) -> Quantity:
+    """A number of degrees as a difference, where it says one again."""
+    if point.dimension is not Dimension.TEMPERATURE or point.unit.system is System.GAS:
+        return point
+    unit = units()[f"{point.unit.name} (difference)"]
+    low, high = (unit.to_base(point.unit.from_base(end)) for end in (point.low, point.high))
+    return replace(point, low=low, high=high, unit=unit)
 
 
 def _noun_follows(tokens: Tokens, end: int) -> bool:

@@ -127,6 +127,7 @@ class Measured:
     purpose: Purpose | None = None  # for temperatures
     adjective: bool = False  # "a 9-inch pan", "2-cm dice"
     noun: str = ""  # what it measures, as written: "oil", "baking pan"
+    says_bound: bool = False  # its bound stands inside it ("1 heaping cup"), not in the words around it
 
     @property
     def quantity(self) -> Quantity:

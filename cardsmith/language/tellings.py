@@ -34,6 +34,7 @@ _PIECELESS = frozenset({"liquid", "powder", "granule", "paste"})  # states of fo
 _MOST_COUNTED = 40  # pieces of a small food; more of them are weighed (common practice, no source)
 _MOST_WORDED = 12  # a number word up to twelve counts people, ends, sides: "cut in two"
 _SMALL_FOODS = frozenset({"grain", "seed", "legume", "spice"})
+_ALL = frozenset({"other", "all", "these", "those", "both"})
 _PRONOUN_BEFORE = frozenset(
     "the this that another other each every any no a which soggy good big first last".split()
 )
@@ -144,6 +145,8 @@ def _is_year(tokens: Tokens, number: Number, end: int) -> bool:
 def _name(tokens: Tokens, number: Number, end: int, series: bool) -> Found:
     first = number.first
     before = tokens[first - 1]
+    if tokens.words(first, "half", "and", "half") or tokens.words(first, "half", "-", "and", "-", "half"):
+        return Kind.NAME, first + (3 if tokens[first + 1].low == "and" else 5), "half-and-half"
     if before.text in CURRENCIES or (tokens[end].glued and tokens[end].text in CURRENCIES):
         return Kind.NAME, end, ""
     if tokens[first].text.startswith("00") and number.end == first + 1:
@@ -255,7 +258,8 @@ def _times(tokens: Tokens, number: Number, end: int, series: bool) -> Found:
         return Kind.TIMES, end, word
     if tokens[end].text in {"×", "x"}:
         each = number_at(tokens, end + 1)
-        return (Kind.TIMES, end, "") if each is None or unit_at(tokens, each.end) else None
+        joined = each is not None and tokens[each.end].text in DASHES
+        return (Kind.TIMES, end, "") if each is None or unit_at(tokens, each.end + joined) else None
     return None
 
 
@@ -271,6 +275,16 @@ def _count(tokens: Tokens, number: Number, end: int, series: bool) -> Found:
     noun = _noun(tokens, end)
     if noun and countable(noun, value):
         return Kind.COUNT, end, " ".join(noun)
+    before, earlier = tokens[number.first - 1].low, tokens[number.first - 2].low
+    if not noun and (
+        before in _ALL
+        or (
+            before in {"first", "last", "next"}
+            and earlier == "the"
+            and (tokens[number.first - 3].low not in {"for", "in"})
+        )
+    ):
+        return Kind.COUNT, end, ""
     if _stepwise(tokens, number, end):
         return Kind.COUNT, end, ""
     in_words = number.form is Form.WORDS and value <= _MOST_WORDED and value.denominator == 1

@@ -11,7 +11,7 @@ from functools import lru_cache
 from cardsmith.regex import regex
 
 BLANKS = " \t\n\r\v\f\u00a0\u1680\u2000-\u200b\u2028\u2029\u202f\u205f\u3000\u00ad\ufeff"
-_SIGNS = "\u00b2\u00b3\u00b9\u00bc-\u00be\u2070-\u218b\u2460-\u249b\u3007"  # numbers that are no digits
+_SIGNS = "\u00b2\u00b3\u00b9\u00bc-\u00be\u2070\u2074-\u2079\u2080-\u2089\u2150-\u218b\u2460-\u249b\u3007"  # numbers that are no digits
 
 
 @enum.unique
@@ -33,7 +33,7 @@ PATTERNS = (
 _TOKEN = regex("|".join(f"(?P<{kind}>{pattern})" for kind, pattern in PATTERNS))
 DASHES = frozenset("-‐‑‒–—―−")
 SLASHES = frozenset("/⁄∕")
-ENDS = frozenset(".;:!?")  # of a clause, where a blank or nothing follows
+ENDS = frozenset(".;!?")  # of a clause, where a blank or nothing follows
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,7 +78,7 @@ class Tokens:
         return self.text[self[first].start : self[end - 1].end] if first < end else ""
 
     def is_stop(self, at: int) -> bool:
-        """Whether the token at ``at`` ends a sentence or a clause: a stop or a colon, then a blank."""
+        """Whether the token at ``at`` ends a sentence or a clause: a stop, then a blank."""
         token, after = self[at], self[at + 1]
         return token is END or (
             token.text in ENDS and (not after.glued or after is END or after.text in ")]")

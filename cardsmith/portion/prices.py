@@ -10,11 +10,11 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from cardsmith.finding import Finding, Severity, Where
+from cardsmith.language.quantities import read_quantity
 from cardsmith.measure.larder import Food, Larder
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension
 from cardsmith.measure.weighing import density, weight_of_one
-from cardsmith.recipe.amounts import read_quantity
 from cardsmith.recipe.tree import UNSEEN
 from cardsmith.regex import regex
 

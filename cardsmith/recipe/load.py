@@ -9,6 +9,7 @@ from collections.abc import Iterable, Iterator
 from pathlib import Path
 
 from cardsmith.finding import CardsmithError, Finding, Severity, Where, in_order
+from cardsmith.language.prose import stray_links
 from cardsmith.language.spans import Draw
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.units import System
@@ -29,11 +30,11 @@ from cardsmith.recipe.model import (
     Time,
     Yield,
 )
-from cardsmith.recipe.prose import read_step, stray_links
 from cardsmith.recipe.relocate import relocated
 from cardsmith.recipe.schema import INGREDIENTS, RECIPE, STEPS
 from cardsmith.recipe.shape import shaped
 from cardsmith.recipe.source import MAX_BYTES, read_source
+from cardsmith.recipe.steps import read_step
 from cardsmith.recipe.tree import Mapping, Node, Scalar, Sequence
 from cardsmith.recipe.yields import read_time, read_yield, text_of
 from cardsmith.regex import regex

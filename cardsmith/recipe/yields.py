@@ -6,9 +6,11 @@ import re
 from dataclasses import replace
 
 from cardsmith.finding import Finding, Severity
+from cardsmith.language.amounts import amount_at
+from cardsmith.language.quantities import read_quantity
+from cardsmith.language.tokens import tokenize
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System
-from cardsmith.recipe.amounts import amount_at, read_quantity
 from cardsmith.recipe.model import Text, Time, Yield
 from cardsmith.recipe.tree import Mapping, Scalar
 from cardsmith.regex import regex
@@ -63,13 +65,15 @@ def _number(
     """
     if text is None:
         return None, "", ()
-    found = amount_at(text.text, 0, measures)
+    tokens = tokenize(text.text)
+    found = amount_at(tokens, 0, measures)
     if found is None or (found.quantity is None and not found.faults):
         return None, "", (_unread(text, instead),)
     faults = tuple(fault.finding(text.where) for fault in found.faults)
     if found.quantity is None or found.quantity.dimension is not Dimension.COUNT:
         return None, text.text, faults
-    words = text.text[found.unit_start if found.unit_written else found.end :]
+    place = found.unit_first if found.has_unit else found.end
+    words = text.text[tokens[place].start :] if place < len(tokens) else ""
     return found.quantity, words.strip(), faults
 
 

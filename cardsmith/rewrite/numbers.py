@@ -13,10 +13,10 @@ from fractions import Fraction
 
 from cardsmith.finding import Where
 from cardsmith.house import House
+from cardsmith.language.prose import read_prose
 from cardsmith.language.spans import Measured, Protected, Words
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System
-from cardsmith.recipe.prose import read_prose
 from cardsmith.regex import regex
 from cardsmith.rewrite.card import Card, CardIngredient, Dual, Rewritten, Timed
 from cardsmith.rewrite.prose import rewrite_spans

@@ -162,7 +162,7 @@ def _measured(span: Measured, before: str, following: str, house: House) -> Word
             us = _describing(us)
     else:
         return Words(text=span.text)
-    bound = f"{quantity.bound} " if quantity.bound is not Bound.EXACTLY else ""
+    bound = f"{quantity.bound} " if span.says_bound else ""
     return Rewritten(
         text=bound + _both(us, metric, house, inside=False),
         metric=metric,

@@ -7,11 +7,11 @@ from types import MappingProxyType
 
 from cardsmith.finding import Finding, Where
 from cardsmith.house import House
+from cardsmith.language.prose import read_prose
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.units import Dimension, System
 from cardsmith.recipe.mentions import Mentions, read_mentions
 from cardsmith.recipe.model import Ingredient, Recipe
-from cardsmith.recipe.prose import read_prose
 from cardsmith.rewrite.amounts import round_amounts
 from cardsmith.rewrite.card import Card, CardIngredient, CardPart, CardStep, Dual, Printed
 from cardsmith.rewrite.prose import rewrite_spans

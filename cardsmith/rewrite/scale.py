@@ -7,13 +7,13 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from cardsmith.finding import CardsmithError
+from cardsmith.language.prose import read_prose
 from cardsmith.language.spans import Draw, Measured
 from cardsmith.measure.pans import Pan
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System, units
 from cardsmith.measure.weighing import weight_of_one
 from cardsmith.recipe.model import Ingredient, Part, Recipe, Step, Yield
-from cardsmith.recipe.prose import read_prose
 from cardsmith.regex import regex
 from cardsmith.rewrite.printable import role_class
 from cardsmith.rewrite.wording import decimal_text, fraction_text

@@ -14,7 +14,7 @@ from cardsmith.measure.quantity import quantity
 from cardsmith.measure.units import units
 from cardsmith.recipe.lines import read_line
 from cardsmith.recipe.model import Ingredient, Part, Recipe, Step, Text, Time, Yield
-from cardsmith.recipe.prose import read_step
+from cardsmith.recipe.steps import read_step
 
 HERE = Where(file="recipe.yaml", line=1, column=1)
 

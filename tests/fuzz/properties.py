@@ -7,6 +7,8 @@ from collections.abc import Iterable
 from fractions import Fraction
 from pathlib import Path
 
+from cardsmith.recipe.passages import passages
+
 from cardsmith.bench.load import read_trials
 from cardsmith.bench.report import report
 from cardsmith.bench.teardown import feasible, told
@@ -14,6 +16,8 @@ from cardsmith.bench.teardown_load import read_teardown
 from cardsmith.finding import CardsmithError, Finding, Severity, Where
 from cardsmith.flow import prepare
 from cardsmith.house import load_house, read_house
+from cardsmith.language.marks import visible
+from cardsmith.language.prose import LONGEST_TEXT, read_prose
 from cardsmith.language.spans import Draw, Measured
 from cardsmith.measure.larder import load_larder
 from cardsmith.measure.quantity import Quantity
@@ -25,8 +29,7 @@ from cardsmith.portion.whole import portion
 from cardsmith.recipe.lines import read_line
 from cardsmith.recipe.load import read_recipe
 from cardsmith.recipe.model import Ingredient
-from cardsmith.recipe.passages import passages
-from cardsmith.recipe.prose import LONGEST_STEP, read_prose, read_step, visible
+from cardsmith.recipe.steps import read_step
 
 ROOT = Path(__file__).parents[2]
 WHERE, LARDER, HOUSE = Where(file="x", line=1, column=1), load_larder(), load_house(ROOT)
@@ -84,7 +87,7 @@ def line(text: str) -> Ingredient:
 def step(text: str) -> None:
     """Running text: spans make up all a reader sees, measures lie in it in order, amounts are exact."""
     read, findings = read_step(text, WHERE)
-    if len(text) <= LONGEST_STEP:
+    if len(text) <= LONGEST_TEXT:
         assert "".join(span.text for span in read.spans) == visible(text)
     for span in (*read.spans, *read_prose(text, WHERE)):
         match span:
@@ -95,7 +98,7 @@ def step(text: str) -> None:
                 _is_exact(amount)
                 assert share is None or type(share) is Fraction
     _places(findings, text.count("\n") + 1)
-    for measures in (System.US, System.METRIC) if len(text) <= LONGEST_STEP else ():
+    for measures in (System.US, System.METRIC) if len(text) <= LONGEST_TEXT else ():
         end = 0
         for one in passages(text, measures)[0]:
             assert end <= one.start < one.end <= len(text)

@@ -11,8 +11,8 @@ from cardsmith.cli import main
 from cardsmith.finding import Severity
 from cardsmith.flow import prepare
 from cardsmith.house import load_house
+from cardsmith.language.marks import visible
 from cardsmith.measure.larder import load_larder
-from cardsmith.recipe.prose import visible
 from cardsmith.terminal import FOUND
 
 ROOT = Path(__file__).parents[2]

@@ -7,9 +7,10 @@ import time
 import pytest
 
 from cardsmith.finding import Where
+from cardsmith.language.prose import LONGEST_TEXT
 from cardsmith.measure.larder import load_larder
 from cardsmith.recipe.lines import read_line
-from cardsmith.recipe.prose import LONGEST_STEP, read_step
+from cardsmith.recipe.steps import read_step
 
 WHERE, LARDER = Where(file="x", line=1, column=1), load_larder()
 PIECES = [
@@ -22,7 +23,7 @@ PIECES = [
 @pytest.mark.parametrize("before", ["", "1 cup "])
 def test_a_long_line_ends_soon(piece: str, before: str) -> None:
     start = time.process_time()
-    for length in (LONGEST_STEP, 10_000):
+    for length in (LONGEST_TEXT, 10_000):
         text = (before + piece * 10_000)[:length]
         read_line(text, WHERE, LARDER)
         read_step(text, WHERE)

@@ -12,7 +12,7 @@ from cardsmith.recipe.mentions import How, Mentions, read_mentions, visible
 from cardsmith.recipe.model import Part, Recipe
 from cardsmith.recipe.model import Step as ModelStep
 from cardsmith.recipe.naming import tokens
-from cardsmith.recipe.prose import read_step
+from cardsmith.recipe.steps import read_step
 
 HERE = Where(file="recipe.yaml", line=1, column=1)
 

@@ -6,17 +6,19 @@ from fractions import Fraction
 from pathlib import Path
 
 import pytest
+
 from hypothesis import given
 from hypothesis import strategies as st
 from markdown_it import MarkdownIt
 
 from cardsmith.finding import Finding, Where
+from cardsmith.language.marks import visible
+from cardsmith.language.prose import LONGEST_TEXT, read_prose
 from cardsmith.language.spans import Draw, Measured, Protected, Purpose, Span, Words
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.numbers import in_words
-from cardsmith.recipe.prose import LONGEST_STEP, read_prose, read_step, visible
-from cardsmith.recipe.purposes import purpose_of
+from cardsmith.recipe.steps import read_step
 
 WHERE = Where(file="recipe.yaml", line=7, column=9, field="steps[0]")
 BLOCKS = (Path(__file__).parent / "cases" / "prose.txt").read_text(encoding="utf-8").strip().split("\n\n")
@@ -179,7 +181,7 @@ def test_headnote_reads_measures_and_leaves_links_as_words() -> None:
 
 
 def test_a_step_of_enormous_length_is_refused_unread() -> None:
-    step, (finding,) = read_step("*" * (LONGEST_STEP + 1), WHERE)
+    step, (finding,) = read_step("*" * (LONGEST_TEXT + 1), WHERE)
     assert (finding.name, len(step.spans)) == ("step-too-long", 1)
 
 

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from cardsmith.finding import Where
 from cardsmith.house import House
-from cardsmith.recipe.prose import read_prose
+from cardsmith.language.prose import read_prose
 from cardsmith.rewrite.card import Rewritten
 from cardsmith.rewrite.prose import rewrite_spans
 
