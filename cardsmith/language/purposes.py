@@ -49,6 +49,13 @@ def purpose_of(tokens: Tokens, first: int, end: int, celsius: Fraction | None = 
 
     ``celsius`` is None where the scale is unknown. `Purpose.OTHER` where nothing tells.
     """
+    told = _told(tokens, first, end, celsius)
+    if told is Purpose.OTHER and celsius is not None:
+        told = _told(tokens, first, end, None)  # what no such thing can be is for the checks to say
+    return told
+
+
+def _told(tokens: Tokens, first: int, end: int, celsius: Fraction | None) -> Purpose:
     begins, ends = _sentence(tokens, first, end)
     turn = _turn(tokens, begins, first)
     described = _described(tokens, end, ends)

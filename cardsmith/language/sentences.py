@@ -49,6 +49,7 @@ _HEAT_PREPOSITIONS = frozenset({"to", "at", "of", "@", "reads", "registers", "is
                                 "over", "under", "reading", "read", "hits", "by", "minus", "-", "−", "–"})  # fmt: skip
 _COOL = frozenset({Purpose.REFRIGERATOR, Purpose.FREEZER, Purpose.ROOM, Purpose.PROOF, Purpose.DOUGH, Purpose.MILK,
                    Purpose.CHOCOLATE, Purpose.WATER})  # fmt: skip
+_METERS = frozenset({"scale", "scales", "balance", "refractometer", "hydrometer", "brix"})  # read no heat
 _WELLS = frozenset({"muffin", "cupcake", "popover", "madeleine", "mini-muffin"})  # tins of so many cups
 _FLUID = {"ounce": "fluid ounce", "imperial ounce": "imperial fluid ounce"}
 _ARTICLE_TIMES = frozenset({"hour", "minute", "week", "day", "month", "year"})
@@ -632,7 +633,9 @@ class _Reader:
         if _noun_follows(tokens, last.end) or tokens[last.end].text in {"%", ":"}:
             return False
         purpose = purpose_of(tokens, number.first, last.end, None)
-        if purpose is Purpose.OTHER:
+        if purpose is Purpose.OTHER or any(
+            tokens[at].low in _METERS for at in range(max(0, place - 3), place)
+        ):
             return False
         return minus or value >= (1 if purpose in _COOL and number.form is Form.FIGURES else 30)
 
