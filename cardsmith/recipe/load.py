@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator
 from pathlib import Path
 
 from cardsmith.finding import CardsmithError, Finding, Severity, Where, in_order
-from cardsmith.language.prose import stray_links
+from cardsmith.language.prose import stray_links, unread_in
 from cardsmith.language.spans import Draw
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.units import System
@@ -108,6 +108,7 @@ def read_recipe(name: str, text: bytes, file: str, larder: Larder) -> tuple[Reci
         source=source.text,
     )
     found = [*source.findings, *misshapen, *of_parts, *of_yield, *of_time, *of_dates, *_links(recipe)]
+    found += _unread(recipe, root, measures)
     found += _missing(recipe, misshapen)
     for key in ("headnote", "storage"):
         if told := text_of(root, key):
@@ -117,6 +118,24 @@ def read_recipe(name: str, text: bytes, file: str, larder: Larder) -> tuple[Reci
         instead = f"add: {RECIPE.fields[0].example}"
         found.append(_error("missing-title", top, "the recipe has no title", instead))
     return recipe, in_order(found)
+
+
+def _unread(recipe: Recipe, root: Mapping, measures: System) -> Iterator[Finding]:
+    """Numbers that measure nothing that can be told, in every field beside the lists and the steps.
+
+    What readers cook by must be read; a remark of a headnote or a note is asked about.
+    """
+    makes = recipe.yields.makes if recipe.yields else None
+    fields = (
+        ((told for told in (text_of(root, "headnote"), *recipe.notes) if told), Severity.WARNING),
+        ((told for told in (text_of(root, "storage"), *recipe.equipment) if told), Severity.ERROR),
+    )
+    for texts, severity in fields:
+        for told in texts:
+            yield from unread_in(" ".join(told.text.split()), told.where, measures, severity)
+    if makes:
+        found = unread_in(makes.text, makes.where, measures, Severity.ERROR)
+        yield from (one for one in found if one.where != makes.where)  # "makes: 24" counts
 
 
 def _error(name: str, where: Where, what: str, instead: str, width: int = 1) -> Finding:
