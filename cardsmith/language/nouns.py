@@ -1,0 +1,98 @@
+"""Which nouns a bare number counts: two leeks, a leg of lamb; never 200 flour.
+
+>>> from cardsmith.measure.larder import load_larder
+>>> larder = load_larder()
+>>> [countable(noun, Fraction(2), larder) for noun in ("leeks", "sea bass", "red onion", "bowls")]
+[True, True, True, True]
+>>> [countable(noun, Fraction(2), larder) for noun in ("sugar", "olive oil", "butter", "oats")]
+[False, False, False, False]
+>>> countable("whole cloves", Fraction(6), larder), countable("lentils", Fraction(150), larder)
+(True, False)
+"""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+from functools import cache
+
+from cardsmith.measure.larder import IRREGULAR, Food, Larder, words
+from cardsmith.measure.units import Dimension, units
+from cardsmith.measure.weighing import PIECES
+from cardsmith.reference import table
+from cardsmith.regex import regex
+
+MANY = 30  # more than that of something unknown, or as small as raisins, nobody counts
+MOST = 200  # of what the larder weighs by the piece
+_POURED = frozenset({"liquid", "paste", "powder"})
+_OF = regex(r"\s+(?:of|with|in|for|on|from)\s+", re.IGNORECASE)
+_WORD = regex(r"[^\W\d_]+(?:['’][^\W\d_]+)*")
+
+
+@cache
+def _table() -> dict[str, str]:
+    return {row["noun"]: row["counted"] for row in table("counted_nouns")}
+
+
+@cache
+def _pieces() -> frozenset[str]:
+    """Nouns that units.csv counts: a clove, a loaf, a piece."""
+    counted = (unit for unit in units().values() if unit.dimension is Dimension.COUNT)
+    return frozenset(one for unit in counted for one in words(unit.name)[-1:])
+
+
+def countable(noun: str, number: Fraction, larder: Larder) -> bool:
+    """Whether ``number`` counts what ``noun`` names, with any words before it; else it lacks a unit.
+
+    What is poured, or weighed by the grain, is never counted; what the larder weighs by the piece is. For the
+    rest English decides: a plural, or one of a singular, and not too many.
+    """
+    first = _OF.split(noun.strip(), maxsplit=1)[0]
+    found = larder.find(noun) or larder.find(first)
+    told = _WORD.findall(first)
+    if not told:
+        return False
+    last = words(told[-1])[-1:]
+    singular = last[0] if last else told[-1].lower()
+    kind = _table().get(singular, "") or (
+        "yes" if {words(one)[-1] for one in told[:1] if words(one)} & _whole() else ""
+    )
+    if not kind and singular in _pieces():
+        kind = "yes"
+    plural = is_plural(told[-1])
+    fits = plural or number <= 1
+    if found is not None:
+        return _of_food(found.food, kind, number, fits=fits, plural=plural)
+    if kind == "no":
+        return False
+    if kind == "yes":
+        return number <= MOST
+    return fits and number <= MANY
+
+
+def _of_food(food: Food, kind: str, number: Fraction, *, fits: bool, plural: bool) -> bool:
+    if food.state in _POURED:
+        return kind == "yes" and plural and number <= MANY  # cloves, by a name that ground ones share
+    if any(one.measure in PIECES for one in food.measures):
+        return number <= MOST
+    if kind == "no":
+        return False
+    if kind == "yes":
+        return number <= MOST
+    if food.state == "granule" or kind == "few":
+        return plural and number <= MANY
+    return fits and number <= MOST
+
+
+@cache
+def _whole() -> frozenset[str]:
+    """First words that are counted whatever follows: "1 recipe pie dough", "2 batches caramel"."""
+    return frozenset({"recipe", "batch", "quantity", "portion", "serving"})
+
+
+def is_plural(word: str) -> bool:
+    """Whether an English word looks like a plural."""
+    low = word.lower().replace("’", "'")
+    if low in IRREGULAR or low in {"feet", "geese", "teeth", "oxen", "mice"}:
+        return True
+    return len(low) > 2 and low.endswith("s") and not low.endswith(("ss", "us", "is", "'s"))
