@@ -13,17 +13,37 @@ _SIGNS = {"~": Bound.ABOUT, "≈": Bound.ABOUT, "<": Bound.AT_MOST, "≤": Bound
 
 
 _RAISING = frozenset("turn turned bring brought crank heat warm go come get move step raise".split())
+_BEYOND = frozenset({"more", "longer", "over", "above"})
 _DENIALS = frozenset("not never don't don’t cannot can't can’t shouldn't shouldn’t mustn't mustn’t".split())
 
 
+Phrase = tuple[tuple[str, ...], Bound]
+
+
 @cache
-def _phrases(place: str) -> tuple[tuple[tuple[str, ...], Bound], ...]:
-    """The phrases that stand ``before`` or ``after`` a number, the longest first, each with its meaning."""
-    rows = (row for row in table("bounds") if row["place"] == place)
+def _starting(*places: str) -> dict[str, list[Phrase]]:
+    """The phrases that stand ``before`` or ``after`` a number, by their first word, the longest first."""
+    found: dict[str, list[Phrase]] = {}
+    for words, bound in _phrases(places):
+        found.setdefault(words[0], []).append((words, bound))
+    return found
+
+
+@cache
+def _ending(*places: str) -> dict[str, list[Phrase]]:
+    """The same by their last word."""
+    found: dict[str, list[Phrase]] = {}
+    for words, bound in _phrases(places):
+        found.setdefault(words[-1], []).append((words, bound))
+    return found
+
+
+def _phrases(places: tuple[str, ...]) -> list[Phrase]:
+    rows = (row for row in table("bounds") if row["place"] in places)
     spelled = [
         (tuple(token.low for token in tokenize(row["words"]).all), Bound(row["bound"])) for row in rows
     ]
-    return tuple(sorted(spelled, key=lambda one: -len(one[0])))
+    return sorted(spelled, key=lambda one: -len(one[0]))
 
 
 def bound_before(tokens: Tokens, at: int) -> tuple[Bound, int]:
@@ -34,7 +54,8 @@ def bound_before(tokens: Tokens, at: int) -> tuple[Bound, int]:
         if tokens[place].text in _SIGNS:
             said, place = _SIGNS[tokens[place].text], place + 1
             continue
-        found = next((one for one in _phrases("before") if tokens.words(place, *one[0])), None)
+        phrases = _starting("before").get(tokens[place].low, ())
+        found = next((one for one in phrases if tokens.words(place, *one[0])), None)
         if found is None:
             return said, place
         if said in {Bound.EXACTLY, Bound.ABOUT}:
@@ -50,16 +71,18 @@ def bound_behind(tokens: Tokens, at: int, *, limit: bool) -> tuple[Bound, int]:
     """
     if tokens[at - 1].text in _SIGNS:
         return _SIGNS[tokens[at - 1].text], at - 1
-    phrases = _phrases("before") + _phrases("before in a sentence")
-    phrases += _phrases("before a limit") if limit else ()
+    places = ("before", "before in a sentence", *(("before a limit",) if limit else ()))
     place, said = at, Bound.EXACTLY
     while True:
+        phrases = _ending(*places).get(tokens[place - 1].low, ())
         found = next((one for one in phrases if tokens.words(place - len(one[0]), *one[0])), None)
         if found is None or (found[0] == ("up", "to") and _is_turned(tokens, place - 2)):
-            return _denied(tokens, place, said), place
+            return said, place
         if said in {Bound.EXACTLY, Bound.ABOUT}:
             said = found[1]
         place -= len(found[0])
+        if said is Bound.AT_LEAST and found[0][0] in _BEYOND and _is_denied(tokens, place):
+            said = Bound.AT_MOST
 
 
 def _is_turned(tokens: Tokens, at: int) -> bool:
@@ -67,13 +90,18 @@ def _is_turned(tokens: Tokens, at: int) -> bool:
     return any(tokens[place].low in _RAISING for place in range(max(0, at - 4), at))
 
 
-def _denied(tokens: Tokens, at: int, said: Bound) -> Bound:
-    """A bound turned round by a *not* before it: "not … for more than 1 hour" is at most."""
-    before = {tokens[place].low for place in range(max(0, at - 8), at)}
-    return Bound.AT_MOST if said is Bound.AT_LEAST and before & _DENIALS else said
+def _is_denied(tokens: Tokens, at: int) -> bool:
+    """Whether a *not* of the same sentence turns a bound round: "do not keep it for more than 1 hour"."""
+    for place in range(at - 1, max(-1, at - 9), -1):
+        if tokens.is_stop(place):
+            return False
+        if tokens[place].low in _DENIALS:
+            return True
+    return False
 
 
 def bound_after(tokens: Tokens, at: int) -> tuple[Bound, int]:
     """The bound that begins at token ``at``, behind a measure: "or so", "or below"; and where it ends."""
-    found = next((one for one in _phrases("after") if tokens.words(at, *one[0])), None)
+    phrases = _starting("after").get(tokens[at].low, ())
+    found = next((one for one in phrases if tokens.words(at, *one[0])), None)
     return (Bound.EXACTLY, at) if found is None else (found[1], at + len(found[0]))
