@@ -60,7 +60,7 @@ from cardsmith.measure.units import Dimension, System
 from cardsmith.measure.weighing import Weighing, weight_of_one
 from cardsmith.regex import regex
 
-__all__ = ["Line", "assembled", "read_text", "shown"]
+__all__ = ["Line", "assembled", "opening_head", "read_text", "shown"]
 
 LONGEST_LINE = 300  # characters; a longer one is a paragraph that lost its way
 _PACKED = regex(r"(?:(?:firmly|tightly|well)\s+)?(?P<form>packed|spooned|scooped)\b", re.IGNORECASE)
@@ -111,6 +111,11 @@ def read_text(text: str, larder: Larder, measures: System = System.US) -> Line:
     if not any(fault.severity is Severity.ERROR for fault in line.faults):
         line = replace(line, faults=(*line.faults, *unread(plain, found)))
     return replace(line, text=text, cover=found)
+
+
+def opening_head(tokens: Tokens, measures: System) -> Head:
+    """The statements that begin a text which is nothing but an amount."""
+    return _head(tokens, opening_of(tokens), measures)
 
 
 def _whole(text: str) -> tuple[Stretch, ...]:
@@ -187,7 +192,7 @@ def assembled(
     head: Head,
     larder: Larder,
     measures: System,
-    opening: Opening,
+    opening: Opening | None = None,
     after: tuple[str, ...] = (),
 ) -> Line:
     """Head and tail put together; ``after`` is preparation from elsewhere."""
@@ -233,9 +238,9 @@ def assembled(
         handling=head.handling,
         form=packed or (head.handling.split()[-1] if head.handling else ""),
         noun=head.noun,
-        squeezed=opening.squeezed,
-        parts=opening.parts,
-        remarks=replace(remarks, optional=remarks.optional or opening.optional),
+        squeezed=opening.squeezed if opening else "",
+        parts=opening.parts if opening else (),
+        remarks=replace(remarks, optional=remarks.optional or (opening is not None and opening.optional)),
         faults=tuple(rest.faults),
     )
 
@@ -346,17 +351,9 @@ def _questions(
     sized = head.size or any(one.share is Share.EACH for one in head.statements)
     bare = main.quantity.unit is ONE and main.start < main.end and not sized
     if bare and item and not countable(item, main.quantity.high, larder):
-        if True:
-            what = f"“{main.quantity.written}” of “{item}” lacks a unit"
-            found.append(
-                _error(
-                    "number-unread",
-                    main.start,
-                    main.end,
-                    what,
-                    f"“{main.quantity.written} g {item}”, or what it was measured in",
-                )
-            )
+        written = main.quantity.written
+        what, instead = f"“{written}” of “{item}” lacks a unit", f"“{written} g {item}”, or what it is"
+        found.append(_error("number-unread", main.start, main.end, what, instead))
     return found
 
 

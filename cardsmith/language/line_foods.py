@@ -67,7 +67,8 @@ def noun_as_food(head: Head, named: str, between: str, larder: Larder) -> tuple[
     """The counted noun is the food: "4 cloves" alone are the spice, "1 leg of lamb" is a joint."""
     if not head.noun or not head.counts or head.contained or head.main is None:
         return head, named
-    whole = " ".join(f"{head.note} {head.noun} {between} {named}".split())
+    lead = "whole" if " whole " in head.main.quantity.written else ""  # 4 whole cloves
+    whole = " ".join(f"{lead} {head.note} {head.noun} {between} {named}".split())
     if named and (larder.find(named) is not None or larder.find(whole) is None):
         return head, named
     return replace(_of_unit(head, ONE), noun="", note=""), whole
@@ -189,10 +190,8 @@ def _completed(names: list[str], larder: Larder) -> list[str]:
     last = names[-1].split()
     full = []
     for name in names[:-1]:
-        if larder.find(name) is None:
-            tries = (f"{name} {' '.join(last[at:])}" for at in range(1, len(last)))
-            name = next((one for one in tries if larder.find(one)), name)
-        full.append(name)
+        tries = (name, *(f"{name} {' '.join(last[at:])}" for at in range(1, len(last))))
+        full.append(next((one for one in tries if larder.find(one)), name))
     return [*full, names[-1]]
 
 

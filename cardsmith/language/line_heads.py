@@ -30,6 +30,7 @@ from cardsmith.finding import Severity
 from cardsmith.language.amounts import ONE, Amount, size_at
 from cardsmith.language.bounds import bound_before
 from cardsmith.language.faults import Fault
+from cardsmith.language.line_numerals import is_name
 from cardsmith.language.line_statements import (
     ALSO,
     BAR,
@@ -45,7 +46,7 @@ from cardsmith.language.line_statements import (
     with_bracket,
 )
 from cardsmith.language.spans import Share
-from cardsmith.language.tokens import DASHES, TokenKind, Tokens, tokenize
+from cardsmith.language.tokens import DASHES, SLASHES, TokenKind, Tokens, tokenize
 from cardsmith.language.unit_words import unit_at
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System, Unit
@@ -69,10 +70,17 @@ def head_at(tokens: Tokens, at: int, measures: System) -> Head:
     if first.quantity is None:
         unit = unit_at(tokens, first.end, measures)
         return Head(end=unit.end if unit else first.end, faults=first.faults)
-    if first.quantity.dimension not in FOODS:
+    if first.quantity.dimension not in FOODS or (not first.has_unit and _is_name(tokens, at)):
         return Head(end=at)
+    if not first.has_unit and tokens[first.end].text in SLASHES:
+        return _torn(tokens, first)
     if first.has_unit and first.quantity.dimension is not Dimension.COUNT:
         return _measured(tokens, first, measures)
+    if first.joined and first.quantity.unit.system is System.CONTAINER:
+        held = replace(first.quantity, unit=ONE)  # "6-pack rolls": one of six
+        each = stated(tokens, first, role=Role.BESIDE, share=Share.EACH, quantity=held)
+        box = Head(statements=(_one(tokens, at, first.quantity.unit), each), end=first.end)
+        return _nested(tokens, _with_sizes(tokens, box, measures), measures)
     if first.joined and (holder := _noun_at(tokens, first.end, measures)):
         note = tokens.between(first.first, first.end)  # "6-rib piece of beef"
         return Head(statements=(_one(tokens, at, holder[0]),), end=holder[1], notes=(note,))
@@ -210,6 +218,19 @@ def _of_nouns(
     )
 
 
+def _held(tokens: Tokens, head: Head, measures: System) -> Head:
+    """``head`` with the container that stands behind its sizes: "2 8-oz (227 g) blocks"."""
+    each = next((one for one in head.statements if one.share is Share.EACH), None)
+    if each is None or head.main is None or head.main.quantity.unit is not ONE:
+        return head
+    holder = _holder_at(tokens, head.end, each.quantity, measures)
+    if holder is None:
+        return head
+    main = replace(head.main, quantity=replace(head.main.quantity, unit=holder[0]))
+    noun = tokens[holder[1] - 1].text
+    return replace(head, statements=(main, *head.statements[1:]), end=holder[1], noun=noun)
+
+
 def _nested(tokens: Tokens, head: Head, measures: System) -> Head:
     """What each container holds: "2 packs of 6 × 40 g", "2 bottles of 750 ml"."""
     if not head.contained or tokens[head.end].low != "of":
@@ -245,6 +266,28 @@ def _two_numbers(tokens: Tokens, first: Amount, second: Amount, measures: System
         instead="one amount, or a count and a size such as 2 (400 g) cans",
     )
     return Head(end=second.end, faults=(*first.faults, *second.faults, fault))
+
+
+def _torn(tokens: Tokens, first: Amount) -> Head:
+    """A fraction that nobody can put together: "1//2", "1 / 2"."""
+    end = first.end
+    while tokens[end].text in SLASHES:
+        end += 1
+    end += tokens[end].is_number
+    fault = Fault(
+        name="unreadable-amount",
+        severity=Severity.ERROR,
+        start=tokens[first.first].start,
+        end=tokens[end - 1].end,
+        what=f"“{tokens.between(first.first, end)}” can't be read as a number",
+        instead="a number such as 1 1/2, ½ or 0.5",
+    )
+    unit = unit_at(tokens, end)
+    return Head(end=unit.end if unit else end, faults=(fault,))
+
+
+def _is_name(tokens: Tokens, at: int) -> bool:
+    return tokens[at].is_number and is_name(tokens, at)
 
 
 def _noun_at(tokens: Tokens, at: int, measures: System) -> tuple[Unit, int] | None:
@@ -286,10 +329,11 @@ def _also(tokens: Tokens, at: int, last: Quantity | None, measures: System) -> A
     if tokens[place].text in ALSO and tokens[place].text:
         place += 1
     else:
-        place += tokens[place].text == ","
-        if tokens[place].low != "or":
+        comma = tokens[place].text == ","
+        place += comma
+        if tokens[place].low != "or" and not (comma and tokens[place].is_number):
             return None
-        place += 1
+        place += tokens[place].low == "or"
     one = food_amount(tokens, place, measures)
     if one is None or one.quantity is None or not one.has_unit or one.article or last is None:
         return None
@@ -306,7 +350,7 @@ def _with_sizes(tokens: Tokens, head: Head, measures: System) -> Head:
         inside = brackets_at(tokens, head.end)
         found = bracket_in(tokens, *inside, measures) if inside else None
         if inside and found and found.statements:
-            head = with_bracket(replace(head, end=inside[1] + 1), found)
+            head = _held(tokens, with_bracket(replace(head, end=inside[1] + 1), found), measures)
             continue
         also = _also(tokens, head.end, head.statements[-1].quantity, measures)
         if also is None:

@@ -88,7 +88,7 @@ def rest_of(tokens: Tokens, head: Head, larder: Larder, measures: System) -> Res
                 continue
             end = min(end, one.first)
             if one.what == "use":
-                rest.uses.append(tidy(one.text))
+                rest.uses.append(re.sub(r"^\+", "plus", tidy(one.text)))
             if one.what == "instead":
                 rest.alternatives.append(tidy(one.text))
         words = tidy(left.between(piece.first, end))

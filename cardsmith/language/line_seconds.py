@@ -38,7 +38,7 @@ from cardsmith.language.line_tails import Piece, pieces_of
 from cardsmith.language.numbers import ARTICLES, Form, number_at
 from cardsmith.language.spans import Share
 from cardsmith.language.tokens import DASHES, TokenKind, Tokens, tokenize
-from cardsmith.measure.larder import Larder
+from cardsmith.measure.larder import Larder, words
 from cardsmith.measure.units import Dimension, System
 from cardsmith.regex import regex
 
@@ -113,6 +113,9 @@ def _second_at(
     *,
     instead: bool,
 ) -> Second | None:
+    whole = None if tokens[at].is_number else larder.find(tokens.between(piece.first, piece.end))
+    if whole is not None and tokens[at].low in words(whole.name):
+        return None  # "half and half" is a name
     _, begin = bound_behind(tokens, at, limit=False)
     begin = max(begin, piece.first)
     if index == 0 and begin == piece.first and not head.statements:
@@ -246,8 +249,8 @@ def _roles(found: Head, role: Role, of: str) -> tuple[Statement, ...]:
 def _named(tokens: Tokens, piece: Piece, head: Head, larder: Larder) -> object:
     """The food that the first piece names before its joint."""
     del head
-    words = re.split(r"\s+(?:plus|and|\+|&)\s+", tokens.between(piece.first, piece.end))[0]
-    match = larder.find(words)
+    named = re.split(r"\s+(?:plus|and|\+|&)\s+", tokens.between(piece.first, piece.end))[0]
+    match = larder.find(named)
     return match.food if match else None
 
 

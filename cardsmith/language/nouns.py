@@ -24,6 +24,8 @@ from cardsmith.regex import regex
 
 MANY = 30  # more than that of something unknown, or as small as raisins, nobody counts
 MOST = 200  # of what the larder weighs by the piece
+# First words that are counted whatever follows: "1 recipe pie dough", "2 batches caramel".
+_PORTIONS = frozenset((word,) for word in ("recipe", "batch", "quantity", "portion", "serving"))
 _POURED = frozenset({"liquid", "paste", "powder"})
 _OF = regex(r"\s+(?:of|with|in|for|on|from)\s+", re.IGNORECASE)
 _WORD = regex(r"[^\W\d_]+(?:['’][^\W\d_]+)*")
@@ -54,13 +56,13 @@ def countable(noun: str, number: Fraction, larder: Larder) -> bool:
         return False
     last = words(told[-1])[-1:]
     singular = last[0] if last else told[-1].lower()
-    kind = _table().get(singular, "") or (
-        "yes" if {words(one)[-1] for one in told[:1] if words(one)} & _whole() else ""
-    )
+    kind = _table().get(singular, "")
     if not kind and singular in _pieces():
         kind = "yes"
     plural = is_plural(told[-1])
     fits = plural or number <= 1
+    if words(told[0])[-1:] in _PORTIONS:
+        return number <= MANY
     if found is not None:
         return _of_food(found.food, kind, number, fits=fits, plural=plural)
     if kind == "no":
@@ -82,12 +84,6 @@ def _of_food(food: Food, kind: str, number: Fraction, *, fits: bool, plural: boo
     if food.state == "granule" or kind == "few":
         return plural and number <= MANY
     return fits and number <= MOST
-
-
-@cache
-def _whole() -> frozenset[str]:
-    """First words that are counted whatever follows: "1 recipe pie dough", "2 batches caramel"."""
-    return frozenset({"recipe", "batch", "quantity", "portion", "serving"})
 
 
 def is_plural(word: str) -> bool:
