@@ -24,6 +24,9 @@ FAHRENHEIT = units()["degree Fahrenheit"]
 ROUNDED = Fraction(1, 5)  # °C: charts print 160 °F as 71 °C, which is 159.8 °F
 CHART = "FoodSafety.gov Safe Minimum Cooking Temperatures; doneness.csv"
 EGG_DISHES = frozenset({"custard", "curd", "ice-cream"})
+EGGS = ("key:egg", "key:egg-yolk", "key:duck-egg")
+INSIDE = frozenset({Purpose.CORE, Purpose.BATH})
+INSIDE_EGG = INSIDE | {Purpose.CUSTARD, Purpose.MILK}
 WHOLE_STEAK = ("key:*steak", "key:filet-mignon")
 
 
@@ -96,7 +99,7 @@ def readings(subject: Subject, place: int) -> Iterator[Reading]:
         bath = re.search(r"\bsous[- ]vide|\bwater bath\b|\bcirculator\b", text, re.IGNORECASE)
         for at, span in temperatures(step, start):
             begins, ends = sentence_at(text, at)
-            if not (bath or span.purpose is Purpose.CORE):
+            if not (bath or span.purpose in (INSIDE_EGG if is_of(line.food, EGGS) else INSIDE)):
                 continue
             if not _names_another(subject, line, text[begins:ends]):
                 yield Reading(span=span, held=_held(step, at, begins, ends, bool(bath)))
@@ -198,7 +201,7 @@ def _egg_lines(subject: Subject) -> Iterator[tuple[int, Ingredient]]:
     kind = subject.recipe.kind.text if subject.recipe.kind else ""
     if kind in EGG_DISHES:
         for place, line in enumerate(subject.recipe.ingredients):
-            if is_of(line.food, ("key:egg", "key:egg-yolk", "key:duck-egg")):
+            if is_of(line.food, EGGS):
                 yield place, line
                 return
 

@@ -14,7 +14,7 @@ from cardsmith.check.matching import is_of, pattern, texts
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.finding import Severity
-from cardsmith.language.spans import Measured
+from cardsmith.language.spans import Measured, Purpose
 from cardsmith.measure.larder import Larder
 from cardsmith.recipe.mentions import Mentions, read_mentions
 from cardsmith.recipe.model import Ingredient, Recipe
@@ -35,7 +35,7 @@ class Hazard:
     kinds: frozenset[str]
     words: re.Pattern[str] | None
     read: frozenset[str]  # where the words are looked for
-    purpose: str
+    purpose: Purpose | None
     least: Fraction  # °C
     state: str
     cancel: re.Pattern[str] | None
@@ -71,7 +71,7 @@ def hazards() -> tuple[Hazard, ...]:
             kinds=frozenset(filter(None, row["kinds"].split("|"))),
             words=pattern(row["words"]),
             read=frozenset(filter(None, row["read"].split("|"))),
-            purpose=row["purpose"],
+            purpose=Purpose(row["purpose"]) if row["purpose"] else None,
             least=Fraction(row["least_celsius"] or 0),
             state=row["state"],
             cancel=pattern(row["cancel"]),
@@ -126,7 +126,7 @@ def _occasion(one: Hazard, recipe: Recipe, told: dict[str, str]) -> str | None:
             if found:
                 return f"“{found.group()}”"
     for span in _all_temperatures(recipe) if one.purpose else ():
-        if span.purpose is not None and span.purpose == one.purpose and span.quantity.low >= one.least:
+        if span.purpose is one.purpose and span.quantity.low >= one.least:
             return f"“{span.text}”"
     return None
 

@@ -11,7 +11,7 @@ from cardsmith.check.matching import is_of
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.finding import Severity
-from cardsmith.language.spans import Purpose
+from cardsmith.language.spans import KEEPING
 from cardsmith.measure.units import units
 from cardsmith.recipe.mentions import visible
 from cardsmith.recipe.model import Ingredient, Step
@@ -256,7 +256,7 @@ def held_in_danger(subject: Subject) -> Iterator[Query]:
         text = visible(step.spans)
         for at, span in temperatures(step):
             before = text[sentence_at(text, at)[0] : at]
-            if span.purpose is not Purpose.HOLDING or re.search(
+            if span.purpose not in KEEPING or re.search(
                 r"\b(?:cool|chill|until|reach)", before, re.I
             ):
                 continue

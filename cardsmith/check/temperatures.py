@@ -8,11 +8,12 @@ from fractions import Fraction
 from functools import cache
 
 from cardsmith.check.facts import PRACTICE
+from cardsmith.check.matching import is_of
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number
 from cardsmith.finding import Severity
-from cardsmith.language.spans import Measured, Purpose
+from cardsmith.language.spans import KEEPING, Measured, Purpose
 from cardsmith.measure.larder import words
 from cardsmith.measure.oven import dial, dials
 from cardsmith.measure.quantity import Quantity
@@ -124,7 +125,7 @@ def scale_implausible(subject: Subject) -> Iterator[Query]:
     """A temperature its purpose does not allow; a warning where only the other scale is usual."""
     for step, span in _temperatures(subject):
         unit = span.quantity.unit
-        purpose = _meant(step, span)
+        purpose = _meant(subject, step, span)
         if unit.system not in (System.METRIC, System.US) or not bounds(purpose) or _is_passing(step, span):
             continue
         other = FAHRENHEIT if unit.system is System.METRIC else CELSIUS
@@ -153,17 +154,31 @@ def _sentence(step: Step, span: Measured) -> tuple[str, str]:
     return before.rpartition(". ")[2].lower(), after.partition(". ")[0].lower()
 
 
-def _meant(step: Step, span: Measured) -> Purpose:
-    """The purpose of a temperature; what oil "reads" is the heat of the oil."""
+def _meant(subject: Subject, step: Step, span: Measured) -> Purpose:
+    """The purpose of a temperature; what oil "reads" is the heat of the oil, and water on yeast is a dough's."""
+    if _purpose(span) is Purpose.WATER and _meets_yeast(subject, step):
+        return Purpose.DOUGH
     if _purpose(span) is Purpose.CORE and set(words(_sentence(step, span)[0])) & {"oil", "lard", "fry"}:
         return Purpose.FAT
     return _purpose(span)
 
 
+def _meets_yeast(subject: Subject, step: Step) -> bool:
+    """Whether yeast has gone in by a step that doesn't boil its water."""
+    if set(words("".join(span.text for span in step.spans))) & {"boil", "boiling", "simmer", "poach"}:
+        return False
+    place = next(number for number, one in enumerate(subject.recipe.steps) if one is step)
+    yeasts = (number for number, line in enumerate(subject.recipe.ingredients) if is_of(line.food, YEASTS))
+    return any(used <= place for yeast in yeasts for used in subject.mentions.steps_of(yeast)[:1])
+
+
+YEASTS = ("role:yeast-instant", "role:yeast-active-dry", "role:yeast-fresh")
+
+
 def _is_passing(step: Step, span: Measured) -> bool:
     """Whether the figure is no limit: food on its way to being cold or hot, or left to stand somewhere."""
     before, _ = _sentence(step, span)
-    if _purpose(span) is Purpose.HOLDING:
+    if _purpose(span) in KEEPING:
         return any(word in before for word in ("cool", "chill", "until"))
     if _purpose(span) is Purpose.CORE:
         return any(

@@ -44,7 +44,7 @@ def phrase_at(tokens: Tokens, at: int) -> Phrase:
         if token.text in DASHES and found and token.glued and tokens[place + 1].glued:
             place += 1
             continue
-        if token.text == "," and found and _adjective_follows(tokens, place + 1):
+        if token.text == "," and found and _adjective_follows(tokens, place + 1, found[-1]):
             place += 1
             continue
         if token.kind is not TokenKind.WORD or token.low in words_of("stop"):
@@ -58,13 +58,13 @@ def phrase_at(tokens: Tokens, at: int) -> Phrase:
     return Phrase(tuple(found), at, place)
 
 
-def _adjective_follows(tokens: Tokens, at: int) -> bool:
-    """Whether a comma parts two adjectives: "a heavy, ovenproof skillet"."""
-    return (
-        tokens[at + 1].low in words_of("vessel")
-        and tokens[at].kind is TokenKind.WORD
-        and (tokens[at].low not in words_of("stop"))
-    )
+def _adjective_follows(tokens: Tokens, at: int, before: str) -> bool:
+    """Whether a comma parts two adjectives: "a heavy, ovenproof skillet", "sixteen small, dark squares"."""
+    if tokens[at].kind is not TokenKind.WORD or tokens[at].low in words_of("stop"):
+        return False
+    noun = tokens[at + 1].low
+    described = before in words_of("adjective") and is_plural(noun) and noun not in words_of("stop")
+    return noun in words_of("vessel") or described
 
 
 def vessel_at(tokens: Tokens, at: int) -> Phrase | None:

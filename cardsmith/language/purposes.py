@@ -170,7 +170,7 @@ def _nearest(tokens: Tokens, places: Iterable[int], celsius: Fraction | None) ->
     found: list[Purpose] = []
     for at in places:
         word = tokens[at].low
-        told = (nouns.get(word), None if _no_verb(tokens, at, celsius) else verbs.get(word))
+        told = (nouns.get(word), None if _no_verb(tokens, at, celsius) else _kept(verbs.get(word), celsius))
         found += [one for one in told if one is not None and _may_be(one, celsius)]
     held = next((one for one in found if one not in _HOLDERS), None)
     if found and found[0] in _HOLDERS and held is not None:
@@ -179,12 +179,22 @@ def _nearest(tokens: Tokens, places: Iterable[int], celsius: Fraction | None) ->
     return keeping if keeping is not None and found[0] in _KEPT else found[0] if found else None
 
 
+def _kept(purpose: Purpose | None, celsius: Fraction | None) -> Purpose | None:
+    """The purpose that a verb tells; what is kept hot stands in no refrigerator."""
+    return Purpose.HOLDING if purpose is Purpose.REFRIGERATOR and _is_hot(celsius) else purpose
+
+
+def _is_hot(celsius: Fraction | None) -> bool:
+    """Whether a heat is one that food may be kept hot at."""
+    return celsius is not None and celsius > _COLDEST_ROOM and _may_be(Purpose.HOLDING, celsius)
+
+
 def _no_verb(tokens: Tokens, at: int, celsius: Fraction | None) -> bool:
     """Whether a verb says nothing of a heat: a frying pan fries nothing; what is stored at 15 °C is in no refrigerator."""
     word = tokens[at].low
     if word == "frying" and tokens[at + 1].low in {"pan", "pans"}:
         return True
-    return word in _STORES and celsius is not None and celsius > _COLDEST_ROOM
+    return word in _STORES and celsius is not None and celsius > _COLDEST_ROOM and not _is_hot(celsius)
 
 
 @cache

@@ -12,6 +12,7 @@ ALLOWED = (
     "cardsmith.check",
     "cardsmith.finding",
     "cardsmith.house",
+    "cardsmith.language",
     "cardsmith.measure",
     "cardsmith.portion",
     "cardsmith.recipe",
