@@ -103,10 +103,11 @@ def amount_at(tokens: Tokens, at: int, measures: System = System.US) -> Amount |
         total = replace(total, form=Form.WORDS)  # "a scant cup"
     if quantity.bound is Bound.EXACTLY:
         told = bound if bound is not Bound.EXACTLY else bound_after(tokens, total.end)[0]
-        quantity = replace(quantity, bound=told)
+        quantity = quantity if told is Bound.EXACTLY else replace(quantity, bound=told)
     if place > at:
         quantity = replace(quantity, written=tokens.between(at, total.end))
-    return replace(total, first=at, quantity=quantity)
+    same = quantity is total.quantity and total.first == at
+    return total if same else replace(total, first=at, quantity=quantity)
 
 
 def _ends(tokens: Tokens, at: int, measures: System) -> Amount | None:
@@ -211,7 +212,8 @@ def _term(tokens: Tokens, at: int, measures: System) -> Amount | None:
         place, bound = place + 1, Bound.AT_LEAST  # 2+ cups
     if number.about:
         bound = Bound.ABOUT
-    return _with_unit(tokens, replace(number, end=place), measures, bound)
+    number = number if number.end == place else replace(number, end=place)
+    return _with_unit(tokens, number, measures, bound)
 
 
 def _bare_unit(tokens: Tokens, at: int, measures: System) -> Amount | None:

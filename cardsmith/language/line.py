@@ -29,12 +29,12 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass, field, replace
-from fractions import Fraction
 
 from cardsmith.finding import Severity
 from cardsmith.language.amounts import ONE, nothing, size_at
 from cardsmith.language.faults import Fault
 from cardsmith.language.line_foods import (
+    listed_in,
     match_of,
     named_by,
     names_in,
@@ -48,6 +48,7 @@ from cardsmith.language.line_heads import head_at
 from cardsmith.language.line_marks import Opening, opening_of
 from cardsmith.language.line_numerals import Stretch, stretches, unread
 from cardsmith.language.line_rest import Rest, rest_of, shown
+from cardsmith.language.line_sizes import settled
 from cardsmith.language.line_slips import glued_word, misspelled, no_word
 from cardsmith.language.line_statements import Head, Role, Statement
 from cardsmith.language.line_tails import Remarks, item_and_rest, remarks_of
@@ -55,9 +56,7 @@ from cardsmith.language.nouns import countable
 from cardsmith.language.spans import Share
 from cardsmith.language.tokens import TokenKind, Tokens, flat, tokenize
 from cardsmith.measure.larder import Larder, Match
-from cardsmith.measure.quantity import Quantity
-from cardsmith.measure.units import Dimension, System
-from cardsmith.measure.weighing import Weighing, weight_of_one
+from cardsmith.measure.units import System
 from cardsmith.regex import regex
 
 __all__ = ["Line", "assembled", "opening_head", "read_text", "shown"]
@@ -65,7 +64,6 @@ __all__ = ["Line", "assembled", "opening_head", "read_text", "shown"]
 LONGEST_LINE = 300  # characters; a longer one is a paragraph that lost its way
 _PACKED = regex(r"(?:(?:firmly|tightly|well)\s+)?(?P<form>packed|spooned|scooped)\b", re.IGNORECASE)
 _PER_HEAD = regex(r"\bper\s+(?:person|head|serving|guest|portion)\b", re.IGNORECASE)
-NEAR = Fraction(1, 3)  # of the usual weight of one: common practice, no source
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -107,10 +105,10 @@ def read_text(text: str, larder: Larder, measures: System = System.US) -> Line:
     line = assembled(tokens, head, larder, measures, opening)
     taken = [(one.start, one.end) for one in line.statements]
     taken += [(one.start, one.end) for one in line.faults]
-    found = stretches(plain, taken, _food_end(tokens, head.end), measures)
-    if not any(fault.severity is Severity.ERROR for fault in line.faults):
-        line = replace(line, faults=(*line.faults, *unread(plain, found)))
-    return replace(line, text=text, cover=found)
+    found = stretches(tokens, taken, _food_end(tokens, head.end), measures)
+    refused = any(fault.severity is Severity.ERROR for fault in line.faults)
+    faults = line.faults if refused else (*line.faults, *unread(plain, found))
+    return replace(line, text=text, cover=found, faults=faults)
 
 
 def opening_head(tokens: Tokens, measures: System) -> Head:
@@ -214,17 +212,22 @@ def assembled(
     if rest.alternatives and (other := _other_food(head)):
         item = shared_noun(item, other, larder)
     item, instead = with_alternatives(item, larder)
-    later = (*following, *texts[count:], *head.notes, *rest.notes, *rest.uses, *after)
-    remarks = remarks_of(later)
-    remarks = replace(remarks, alternatives=(*instead, *rest.alternatives, *remarks.alternatives))
     if not item and all(fault.severity is not Severity.ERROR for fault in rest.faults):
         example = "an amount and a food, such as “200 g rye flour”"
         rest.faults.append(_error("food-missing", 0, len(tokens.text), "the line names no food", example))
     match = match_of(item, head, larder)
     head, item, match = noun_as_unit(head, item, match, larder, measures)
-    head = _settled(head, match, rest)
+    notes = [one for one in (*head.notes, *rest.notes) if not _repeats(one, head, match, larder)]
+    remarks = remarks_of((*following, *texts[count:], *notes, *rest.uses, *after))
+    if instead or rest.alternatives:
+        remarks = replace(remarks, alternatives=(*instead, *rest.alternatives, *remarks.alternatives))
+    if opening is not None and opening.optional:
+        remarks = replace(remarks, optional=True)
+    head, asked = settled(head, item, match)
+    rest.faults += asked
     if not any(fault.severity is Severity.ERROR for fault in rest.faults):
-        rest.faults += _questions(tokens, head, item, bool(names), place, larder)
+        listed = texts if not names and count == 1 else []
+        rest.faults += _questions(tokens, head, item, listed, place, larder)
     if head.note:
         remarks = replace(remarks, prep=(head.note, *remarks.prep))
     packed = next((found["form"].lower() for one in remarks.prep if (found := _PACKED.match(one))), "")
@@ -240,7 +243,7 @@ def assembled(
         noun=head.noun,
         squeezed=opening.squeezed if opening else "",
         parts=opening.parts if opening else (),
-        remarks=replace(remarks, optional=remarks.optional or (opening is not None and opening.optional)),
+        remarks=remarks,
         faults=tuple(rest.faults),
     )
 
@@ -256,9 +259,17 @@ def _several(rest: Rest, texts: list[str], larder: Larder) -> tuple[tuple[str, .
     if len(names) < 2 or any(fault.severity is Severity.ERROR for fault in rest.faults):
         return (), 0
     known = [larder.find(name) is not None for name in names]
-    if not rest.each and (not all(known) or larder.find(first) is not None):
+    listed = count > 1 and len(names) > 2  # "salt, pepper and nutmeg"
+    if not rest.each and (not all(known) or (larder.find(first) is not None and not listed)):
         return (), 0
     return names, count
+
+
+def _repeats(note: str, head: Head, match: Match | None, larder: Larder) -> bool:
+    """Whether a note only counts the line's own food again: "about 4 carrots" of grated carrot."""
+    of = next((one.of for one in head.statements if one.of and note.endswith(one.of)), "")
+    other = larder.find(of) if of and match else None
+    return other is not None and match is not None and other.food is match.food
 
 
 def _sized(head: Head, item: str) -> tuple[Head, str]:
@@ -279,68 +290,15 @@ def _other_food(head: Head) -> str:
     return other[tokens[size[1]].start :] if size and size[1] < len(tokens) else other
 
 
-def _settled(head: Head, match: Match | None, rest: Rest) -> Head:
-    """Sizes beside several containers as those of each or of all: by the usual one, else asked."""
-    main = head.main
-    if main is None or main.quantity.high == 1 or main.quantity.dimension is not Dimension.COUNT:
-        return head
-    each = next((one for one in head.statements if one.share is Share.EACH), None)
-    open_size = next((one for one in head.statements[1:] if one.role is Role.BESIDE and not one.said), None)
-    if open_size is None:
-        return head
-    usual = _usual(match, main.quantity.unit.name)
-    size, count = open_size.quantity, main.quantity
-    if head.contained and each is None and size.dimension in {Dimension.MASS, Dimension.VOLUME}:
-        known = usual is not None and usual.exact_form and size.dimension is Dimension.MASS
-        of_all = usual is not None and known and _is_near(size.middle / count.middle, usual.grams)
-        if not of_all and not (usual is not None and known and _is_near(size.middle, usual.grams)):
-            rest.faults.append(_ask_size(size, open_size))
-        if of_all:
-            return head
-        return replace(
-            head,
-            statements=tuple(
-                replace(one, share=Share.EACH) if one.role is Role.BESIDE and not one.said else one
-                for one in head.statements
-            ),
-        )
-    pieces = each is open_size and main.quantity.unit is ONE and size.dimension is Dimension.MASS
-    if pieces and usual and _is_near(size.middle / count.middle, usual.grams):
-        rest.faults.append(_ask_size(size, open_size))
-    return head
-
-
-def _usual(match: Match | None, noun: str) -> Weighing | None:
-    """What one of a noun usually weighs of a food; a packet is the size of a sachet and an envelope."""
-    nouns = (noun, "packet") if noun in {"sachet", "envelope"} else (noun,)
-    found = (weight_of_one(match.food, one) for one in nouns) if match else iter(())
-    return next((one for one in found if one is not None and (one.exact_form or noun == "one")), None)
-
-
-def _is_near(grams: Fraction, usual: Fraction) -> bool:
-    return abs(grams - usual) <= NEAR * usual
-
-
-def _ask_size(size: Quantity, one: Statement) -> Fault:
-    return Fault(
-        name="container-size-doubtful",
-        severity=Severity.WARNING,
-        start=one.start,
-        end=one.end,
-        what=f"“{size.written}” is read as the size of one",
-        instead=f"“{size.written} each”, or “{size.written} in total”",
-    )
-
-
 def _questions(
-    tokens: Tokens, head: Head, item: str, several: bool, place: int, larder: Larder
+    tokens: Tokens, head: Head, item: str, texts: list[str], place: int, larder: Larder
 ) -> list[Fault]:
     """What an amount leaves open about its food: two foods that share it, a number without a unit."""
     main = head.main
     found: list[Fault] = []
     if main is None:
         return found
-    pair = () if several else pair_in(item, larder)
+    pair = pair_in(item, larder) or listed_in([item, *texts[1:]], larder) if texts else ()
     if pair:
         lines = " and ".join(f"a line for “{one}”" for one in pair)
         end = min(place + len(item), len(tokens.text))

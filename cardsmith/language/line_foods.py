@@ -60,7 +60,15 @@ def match_of(item: str, head: Head, larder: Larder) -> Match | None:
     piece = larder.find(f"{item} {head.noun}") if head.noun and item else None
     if piece is not None and set(words(head.noun)) <= set(words(piece.name)):
         return piece
-    return larder.find(item)
+    return larder.find(item) or _either(item, larder)
+
+
+def _either(item: str, larder: Larder) -> Match | None:
+    """The food of which "fresh or frozen okra" names two states."""
+    first, *others = _OR.split(item)
+    last = others[-1].split() if others else []
+    tries = (f"{first} {' '.join(last[at:])}" for at in range(1, len(last)))
+    return next((found for one in tries if (found := larder.find(one))), None)
 
 
 def noun_as_food(head: Head, named: str, between: str, larder: Larder) -> tuple[Head, str]:
@@ -162,6 +170,14 @@ def pair_in(item: str, larder: Larder) -> tuple[str, ...]:
         return ()
     names, _ = names_in([item], larder)
     return names if len(names) > 1 and all(larder.find(name) for name in names) else ()
+
+
+def listed_in(texts: Sequence[str], larder: Larder) -> tuple[str, ...]:
+    """The foods of a list behind one amount: "salt, pepper and cumin"; empty where it is none."""
+    if len(texts) < 2 or not _AND.search(texts[1]):
+        return ()
+    names = [one.strip() for text in texts[:2] for one in _AND.split(text)]
+    return tuple(names) if all(larder.find(name) for name in names) else ()
 
 
 def names_in(pieces: Sequence[str], larder: Larder) -> tuple[tuple[str, ...], int]:

@@ -45,6 +45,7 @@ from cardsmith.language.line_statements import (
     stated,
     with_bracket,
 )
+from cardsmith.language.numbers import number_at
 from cardsmith.language.spans import Share
 from cardsmith.language.tokens import DASHES, SLASHES, TokenKind, Tokens, tokenize
 from cardsmith.language.unit_words import unit_at
@@ -132,6 +133,8 @@ def _counted(tokens: Tokens, first: Amount) -> Head:
 
 def _measured(tokens: Tokens, first: Amount, measures: System) -> Head:
     """A weight, a volume or a length, and the noun whose size it is: "400 g tin", "2 cm piece"."""
+    if boxed := _dashed(tokens, first, measures):
+        return boxed
     head = _with_sizes(tokens, _counted(tokens, first), measures)
     holder = _holder_at(tokens, head.end, head.statements[0].quantity, measures)
     if holder is None or any(one.share is Share.EACH for one in head.statements):
@@ -141,6 +144,26 @@ def _measured(tokens: Tokens, first: Amount, measures: System) -> Head:
     each = tuple(replace(one, role=Role.BESIDE, share=Share.EACH) for one in head.statements)
     box = replace(head, statements=(_one(tokens, first.first, holder[0]), *each), end=holder[1])
     return _with_sizes(tokens, box, measures)
+
+
+def _dashed(tokens: Tokens, first: Amount, measures: System) -> Head | None:
+    """``1 - 15 oz. can``: a count and a size, since no can holds 1 to 15 ounces."""
+    assert first.quantity is not None  # the caller has looked
+    dash = first.first + 1
+    if tokens[dash].text not in DASHES or first.quantity.high < 4 * first.quantity.low:
+        return None
+    holder = _holder_at(tokens, first.end, first.quantity, measures)
+    size = food_amount(tokens, dash + 1, measures)
+    number = number_at(tokens, first.first)
+    if holder is None or size is None or number is None or number.value is None:
+        return None
+    if holder[0].system is not System.CONTAINER or number.end != dash:
+        return None
+    written = tokens.between(first.first, dash)
+    count = Quantity(low=number.value, high=number.value, unit=holder[0], written=written)
+    main = Statement(quantity=count, start=tokens[first.first].start, end=tokens[first.first].end)
+    each = stated(tokens, size, role=Role.BESIDE, share=Share.EACH)
+    return Head(statements=(main, each), end=holder[1], noun=tokens[holder[1] - 1].text, faults=size.faults)
 
 
 def _boxed(tokens: Tokens, first: Amount, measures: System) -> Head | None:

@@ -30,6 +30,7 @@ _VAGUE = frozenset({"few", "little", "bit", "lot"})
 _VAGUE_ALONE = frozenset({"some", "several", "many", "few"})
 _PLACEHOLDERS = frozenset({"TK", "TKTK", "TBC", "TBD", "XX", "XXX", "FIXME", "TODO", "QUERY"})
 _DESK = frozenset({"editor", "editors", "ed", "eds", "query", "author", "tester", "copydesk"})
+_BEGINS = _PLACEHOLDERS | {"?", "["}
 _LOOKALIKES = frozenset({"l", "I"})  # of a 1
 
 
@@ -103,6 +104,8 @@ def _vague(tokens: Tokens, at: int) -> int:
 
 def drafts(tokens: Tokens) -> Iterator[Fault]:
     """The faults of what a writer or an editor left in a line for later."""
+    if not any(token.text in _BEGINS or token.low in _DESK for token in tokens.all):
+        return
     at = 0
     while at < len(tokens):
         end = _draft(tokens, at)

@@ -18,7 +18,7 @@ from dataclasses import dataclass
 from cardsmith.finding import Severity
 from cardsmith.language.amounts import amount_at
 from cardsmith.language.faults import Fault
-from cardsmith.language.numbers import number_at
+from cardsmith.language.numbers import NUMBER_WORDS, number_at
 from cardsmith.language.spans import Kind
 from cardsmith.language.tokens import DASHES, SLASHES, TokenKind, Tokens, tokenize
 from cardsmith.language.unit_words import scale_at
@@ -52,7 +52,7 @@ def kinds(text: str) -> list[tuple[str, str]]:
     tokens = tokenize(text)
     first = amount_at(tokens, 0)
     end = tokens[first.end - 1].end if first else 0
-    found = stretches(text, [(0, end)], len(text.partition(",")[0]), System.US)
+    found = stretches(tokens, [(0, end)], len(text.partition(",")[0]), System.US)
     return [(text[one.start : one.end], one.kind.value) for one in found if one.kind]
 
 
@@ -100,18 +100,20 @@ def _has_unit(tokens: Tokens, at: int) -> bool:
 
 
 def stretches(
-    text: str, taken: Iterable[tuple[int, int]], food_end: int, measures: System
+    tokens: Tokens, taken: Iterable[tuple[int, int]], food_end: int, measures: System
 ) -> tuple[Stretch, ...]:
-    """``text`` in stretches that join to it, each numeral in one; ``taken`` are those of its statements.
+    """A text in stretches that join to it, each numeral in one; ``taken`` are those of its statements.
 
     What stands before ``food_end`` names the food; behind it numerals may say how it is cut.
     """
-    tokens = tokenize(text)
     found = [Stretch(start=start, end=end, kind=Kind.AMOUNT) for start, end in _joined(taken)]
     inside = list(found)
     at = 0
     while at < len(tokens):
-        token = tokens[at]
+        token = tokens.all[at]
+        if not (token.is_number or token.low in NUMBER_WORDS or token.text == "."):
+            at += 1
+            continue
         box = next((one for one in inside if one.start <= token.start < one.end), None)
         if box is not None:
             while at < len(tokens) and tokens[at].start < box.end:
@@ -121,13 +123,13 @@ def stretches(
         if measured == at:
             at += 1
             continue
-        stop = next((one.start for one in inside if one.start >= token.start), len(text))
+        stop = next((one.start for one in inside if one.start >= token.start), len(tokens.text))
         while measured > at + 1 and tokens[measured - 1].end > stop:
             measured -= 1
         kind = _kind(tokens, at, measured, measures, in_food=token.start < food_end)
         found.append(Stretch(start=token.start, end=tokens[measured - 1].end, kind=kind))
         at = measured
-    return tuple(_filled(sorted(found, key=lambda one: one.start), len(text)))
+    return tuple(_filled(sorted(found, key=lambda one: one.start), len(tokens.text)))
 
 
 def _joined(taken: Iterable[tuple[int, int]]) -> list[tuple[int, int]]:
@@ -163,7 +165,7 @@ def _numeral(tokens: Tokens, at: int, measures: System) -> int:
     """
     token = tokens[at]
     figure = token.is_number or (token.text == "." and tokens[at + 1].is_number and tokens[at + 1].glued)
-    amount = amount_at(tokens, at, measures) if figure or token.kind is TokenKind.WORD else None
+    amount = amount_at(tokens, at, measures) if figure or token.low in NUMBER_WORDS else None
     if figure:
         if is_name(tokens, at):
             number = number_at(tokens, at)

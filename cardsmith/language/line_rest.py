@@ -96,6 +96,8 @@ def rest_of(tokens: Tokens, head: Head, larder: Larder, measures: System) -> Res
             rest.pieces.append((words, left[piece.first].start))
     more = tuple(one for second in seconds for one in second.statements)
     stated = rest.head.statements
+    if not more:
+        return rest
     later = sorted((*stated[1:], *more), key=lambda one: one.start)
     rest.head = replace(rest.head, statements=(*stated[:1], *later) if stated else more)
     return rest
@@ -173,6 +175,8 @@ def _late_head(tokens: Tokens, at: int, start: int, measures: System) -> tuple[i
 
 def _brackets(tokens: Tokens, rest: Rest, start: int, measures: System) -> None:
     """Read and blank out every pair of brackets from token ``start`` on."""
+    if "(" not in tokens.text and ")" not in tokens.text:
+        return
     unpaired = -1
     at = start
     while at < len(tokens):
@@ -225,7 +229,7 @@ def _bracket(tokens: Tokens, rest: Rest, inside: tuple[int, int], measures: Syst
         rest.head = with_bracket(rest.head, found)
         rest.faults += found.faults
         rest.notes += [one.words for one in found.statements if one.words]
-        rest.notes += [tokens.between(first, end)] if any(one.of for one in found.statements) else found.notes
+        rest.notes += [tokens.between(first, end)] if any(one.of for one in found.statements) else []
         return True
     if "%" in words and not re.fullmatch(r"[\d.,]+\s*%", words):
         return False

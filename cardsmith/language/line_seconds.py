@@ -35,7 +35,7 @@ from cardsmith.language.line_marks import PARTS
 from cardsmith.language.line_numerals import is_name
 from cardsmith.language.line_statements import Head, Role, Statement, share_at
 from cardsmith.language.line_tails import Piece, pieces_of
-from cardsmith.language.numbers import ARTICLES, Form, number_at
+from cardsmith.language.numbers import ARTICLES, NUMBER_WORDS, Form, number_at
 from cardsmith.language.spans import Share
 from cardsmith.language.tokens import DASHES, TokenKind, Tokens, tokenize
 from cardsmith.measure.larder import Larder, words
@@ -44,6 +44,7 @@ from cardsmith.regex import regex
 
 __all__ = ["Second", "pieces_of", "seconds_in", "tokenize"]
 
+_BEGINS = NUMBER_WORDS | ARTICLES | {"quarter"}
 _ADDING = frozenset({"plus", "and", "+", "&"})
 _INTO = frozenset({"into", "in", "to", "of", "by", "at", "from", "per", "every", "until", "for", "within"})
 _VAGUE = frozenset({"few", "little", "bit", "lot", "good", "touch"})  # "a few kept back"
@@ -53,6 +54,7 @@ _USE = regex(
 )
 _AFTER_A_SIZE = frozenset({"dressed weight", "in weight", "trimmed weight", "unpeeled weight"})
 _ENDS = regex(r"\s+(?:and|or|plus|with|mixed|dissolved)\s+|,", re.IGNORECASE)
+_LIST = regex(r"\s*,\s*(?:and\s+)?|\s+and\s+", re.IGNORECASE)
 _FIGURE = regex(r"[\d¼-¾⅐-⅞]")
 
 
@@ -83,6 +85,10 @@ def _seconds(
     for index, piece in enumerate(pieces):
         at, instead = piece.first, False
         while at < piece.end:
+            token = tokens[at]
+            if not (token.is_number or token.low in _BEGINS or token.text == "."):
+                at += 1
+                continue
             number = number_at(tokens, at)
             found = None
             if number is not None and not _in_a_name(tokens, at, number.end):
@@ -209,9 +215,16 @@ class _Maker:
             what=f"“{whole}” would be left out of every sum and every batch"
             if added
             else f"“{self.text}” is another food with an amount of its own",
-            instead=f"a line of its own for “{self.text}”" + (", or one amount of both" if added else ""),
+            instead=_lines(self.text) + (", or one amount of both" if added else ""),
         )
         return replace(self.of(name, ()), fault=fault)
+
+
+def _lines(text: str) -> str:
+    """The lines to write for foods with amounts of their own: "a carrot and a stalk of celery"."""
+    parts = [one for one in _LIST.split(text) if one]
+    apart = all(number_at(tokenize(one), 0) is not None for one in parts)
+    return "a line of its own for " + " and for ".join(f"“{one}”" for one in (parts if apart else [text]))
 
 
 def _size(

@@ -130,7 +130,11 @@ def food_amount(tokens: Tokens, at: int, measures: System) -> Amount | None:
     first = amount_at(tokens, at, measures)
     if first is None or first.quantity is None:
         return first
-    if first.quantity.unit.name == "bar":  # a pressure in a step, chocolate in a list
+    if first.quantity.unit is ONE and tokens[first.end].low in {"bar", "bars"}:
+        unit_first, end = first.end, first.end + 1
+        quantity = replace(first.quantity, unit=BAR)
+        first = replace(first, quantity=quantity, end=end, unit_first=unit_first, has_unit=True)
+    elif first.quantity.unit.name == "bar":  # a pressure in a step, chocolate in a list
         bars = first.quantity.unit.size
         first = replace(
             first,
@@ -222,10 +226,13 @@ def bracket_in(tokens: Tokens, first: int, end: int, measures: System) -> Bracke
         else:
             stop = _stop(tokens, one.end, end)
             said = _said(tokens, one, stop, each=each, counted=counted)
-            if said is None:
+            if said is None and not statements:
                 return None
-            statements.append(said)
-            faults += one.faults
+            if said is None:
+                notes.append(tokens.between(place, stop))
+            else:
+                statements.append(said)
+                faults += one.faults
         place = stop + 1
         if tokens[place].low == "or":
             place += 1
@@ -266,6 +273,8 @@ def _said(tokens: Tokens, one: Amount, end: int, *, each: bool, counted: bool) -
         return _count_said(tokens, statement, place, end, counted=counted)
     if one.quantity.dimension is Dimension.COUNT:
         return replace(statement, of=rest if counted else "") if len(words) < 3 else None
+    if words and one.quantity.dimension is not Dimension.VOLUME:
+        return None  # "240 g drained" weighs something else
     if all(word in _FILLS or form_of(word) or word in {"and", "whole", "fresh"} for word in words):
         return replace(statement, words=rest)
     return None

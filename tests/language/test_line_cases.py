@@ -27,7 +27,9 @@ CASES = Path(__file__).parent / "cases" / "lines.csv"
 LEAST = Fraction(98, 100)
 # Measures that the labels call counts, and units by other names.
 COUNTS = frozenset({"pinch", "dash", "drop", "stick"})
-SAME_UNIT = {"cubic centimetre": "millilitre", "metric cup": "cup", "metric teaspoon": "teaspoon"}
+SAME_UNIT = {"cubic centimetre": "millilitre"}
+# Cups and pints that the reader tells apart by the millilitres beside them; the labels don't.
+OF_A_COUNTRY = {"metric cup": "cup", "imperial pint": "pint", "imperial fluid ounce": "fluid ounce"}
 VOLUMES = frozenset({"teacup", "wineglass", "katori", "glass", "soup spoon", "coffee cup", "spoonful"})
 
 
@@ -97,6 +99,9 @@ def _said(one: Statement, quantity: Any, role: str) -> Said:
     low, high = quantity.low, quantity.high
     if unit.name in COUNTS and kind == "volume":
         kind, low, high = "count", low / unit.size, high / unit.size
+    if unit.name in OF_A_COUNTRY:
+        plain = units()[OF_A_COUNTRY[unit.name]]
+        low, high, unit = low * plain.size / unit.size, high * plain.size / unit.size, plain
     if unit.name in VOLUMES:
         kind = "volume"
     return Said(
@@ -125,7 +130,9 @@ def same(line: Line, case: dict[str, str]) -> bool:
 def _agree(want: Said, got: Said, line: Line, *, single: bool) -> bool:
     names = set(words(f"{line.item} {' '.join(one.of for one in line.statements)}"))
     unit = want.unit == got.unit or (
-        got.kind == "count" and got.unit in {"whole", "piece"} and (want.unit in names or want.unit == "whole")
+        got.kind == "count"
+        and got.unit in {"whole", "piece"}
+        and (want.unit in names or want.unit == "whole")
     )
     unit = unit or (want.unit == "whole" and got.kind == "count" and got.unit in {"leaf", "clove"})
     alike = (want.kind, want.low, want.high, want.bound) == (got.kind, got.low, got.high, got.bound)
@@ -167,7 +174,14 @@ def main() -> None:
             line = read_text(case["text"], load_larder())
             print(case["id"], told, repr(case["text"]))
             print("   want", *(_short(one) for one in labelled(case)))
-            print("   got ", *(_short(one) for one in read(line)), "|", line.item, "|", *(f"{f.name}: {f.what}" for f in line.faults))
+            print(
+                "   got ",
+                *(_short(one) for one in read(line)),
+                "|",
+                line.item,
+                "|",
+                *(f"{f.name}: {f.what}" for f in line.faults),
+            )
     for kind in total:
         print(f"{kind:10} {right[kind]:4} of {total[kind]:4}")
     print(f"{'all':10} {sum(right.values()):4} of {sum(total.values()):4}")
