@@ -4,21 +4,23 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from fractions import Fraction
 
 from cardsmith.check.facts import PRACTICE, sizes
+from cardsmith.check.fields import steps
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.taken import Taken, in_line, is_single, taken
 from cardsmith.check.wording import number
 from cardsmith.finding import Severity
+from cardsmith.language.spans import Kind
 from cardsmith.measure.larder import words
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension
-from cardsmith.recipe.mentions import How, visible
+from cardsmith.recipe.mentions import How
 from cardsmith.recipe.model import Ingredient, Recipe, Text
 from cardsmith.recipe.naming import descriptors
-from cardsmith.recipe.numbers import WHOLES
 from cardsmith.regex import regex
 from cardsmith.remember import remembered
 
@@ -43,11 +45,9 @@ HERE_ENDS = regex(  # what may follow a noun that is not the first half of anoth
     r"|through|to|together|under|until|well|while|with)\b)",
     re.IGNORECASE,
 )
-COUNTED = regex(
-    rf"(?<![\d.,/–½¼¾⅓⅔-])(?<!\bto )(?<!\bor )\b(?P<whole>the |all |all the |all of the )?"
-    rf"(?P<count>\d{{1,2}}|both|{'|'.join(WHOLES)}) (?P<between>(?:[a-z-]+ ){{0,3}})$",
-    re.IGNORECASE,
-)
+WHOLE = regex(r"\b(?:the|all|all the|all of the) $", re.IGNORECASE)
+BOTH = regex(r"\bboth (?P<between>(?:[a-z-]+ ){0,3})$", re.IGNORECASE)
+BETWEEN = regex(r" (?:[a-z-]+ ){0,3}", re.IGNORECASE)  # a count and the name of what is counted
 
 
 @check(
@@ -84,7 +84,7 @@ def loose_amount(subject: Subject) -> Iterator[Query]:
             key = line.key or words(line.item)[-1]
             first = "" if line.key else f"write the line as {{key: {key}, amount: …, item: …}}, and "
             yield query(
-                subject.spot(loose.step, written),
+                loose.step.spot(written),
                 f"step {loose.number} takes {written} of the {line.item}, and nothing ties that to the list",
                 f"{first}in the step [{written}](#{key})",
             )
@@ -109,9 +109,9 @@ def _disagreement(subject: Subject, place: int, line: Ingredient) -> tuple[Text,
             if (bought and used > whole + near) or (all_of_it and abs(part - whole) > near):
                 summed = used > part and _slack(line, one.amount) == SAME
                 more = f", {number(unit.from_base(used))} {unit.symbol} in all" if summed else ""
-                return _says(subject, one, f"{one.amount.written} of the {one.name}{more}")
+                return _says(one, f"{one.amount.written} of the {one.name}{more}")
         elif count := _count(line, one, alone=len(told) == 1):
-            return _says(subject, one, f"{count} {one.name}")
+            return _says(one, f"{count} {one.name}")
     return _left(subject, line, told)
 
 
@@ -120,14 +120,14 @@ def _slack(line: Ingredient, amount: Quantity) -> Fraction:
     return SAME if any(size.dimension is amount.dimension for size in sizes(line)) else SAME_WEIGHED
 
 
-def _says(subject: Subject, one: Taken, asked: str) -> tuple[Text, str]:
-    return subject.spot(one.step, asked.partition(" of the ")[0]), f"step {one.number} takes {asked}"
+def _says(one: Taken, asked: str) -> tuple[Text, str]:
+    return one.step.spot(asked.partition(" of the ")[0]), f"step {one.number} takes {asked}"
 
 
 @remembered
 def _leaves_a_rest(recipe: Recipe) -> bool:
     """Whether any step speaks of a rest."""
-    return REST.search(" ".join(visible(step.spans) for step in recipe.steps)) is not None
+    return any(REST.search(step.text) for step in steps(recipe))
 
 
 def _left(subject: Subject, line: Ingredient, told: Sequence[Taken]) -> tuple[Text, str] | None:
@@ -145,27 +145,58 @@ def _left(subject: Subject, line: Ingredient, told: Sequence[Taken]) -> tuple[Te
         return None
     unit = known[0][0].unit
     summed = f"{number(unit.from_base(used))} {unit.symbol}" if len(known) > 1 else known[0][0].written
-    spot, says = _says(subject, told[-1], f"{known[-1][0].written} of the {told[-1].name}")
+    spot, says = _says(told[-1], f"{known[-1][0].written} of the {told[-1].name}")
     return spot, f"{says if len(known) == 1 else f'the steps take {summed} of the {told[-1].name} in all'}"
 
 
 def _count(line: Ingredient, one: Taken, *, alone: bool) -> str:
     """``the 4`` of the 3 eggs listed, or ``both``; empty where the count fits or is of something else."""
-    match = COUNTED.search(one.before)
     counts = [size for size in sizes(line) if size.dimension is Dimension.COUNT and not size.is_vague]
     unit = counts[0].unit.name if counts else line.container.word if line.container else ""
-    if match is None or not unit or one.mention.how is not How.NAME:
+    told = _counted(one) if unit and one.mention.how is How.NAME else None
+    if told is None:
         return ""
-    between = set(words(match["between"])) - (descriptors() - {unit}) - {"of", "the"}
+    between = set(words(told.between)) - (descriptors() - {unit}) - {"of", "the"}
     after = re.sub(rf"^ {re.escape(unit)}e?s?\b", "", one.after)
     named = unit == "one" or unit in between or after != one.after or unit in words(one.name)
     if not named or not between <= {unit} or not HERE_ENDS.match(after):
         return ""
-    written = match["count"].lower()
-    count = 2 if written == "both" else WHOLES.index(written) + 1 if written in WHOLES else int(written)
     low, high = (counts[0].low, counts[0].high) if counts else _cans(line)
-    few = alone and (match["whole"] or written == "both") and not PORTIONWISE.search(one.before + one.after)
-    return match.group().strip() if count > high or (few and count < low) else ""
+    few = alone and told.whole and not PORTIONWISE.search(one.before + one.after)
+    return told.text if told.low > high or (few and told.high < low) else ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Counted:
+    """A count right before a name: ``the 4 large``, ``both``."""
+
+    text: str
+    low: Fraction
+    high: Fraction
+    between: str
+    whole: bool  # whether it says that it is all of them
+
+
+def _counted(one: Taken) -> Counted | None:
+    """The count that stands before a mention, with no more than three words between."""
+    both = BOTH.search(one.before)
+    if both is not None:
+        two = Fraction(2)
+        return Counted(text=both.group().strip(), low=two, high=two, between=both["between"], whole=True)
+    step, start = one.step, one.mention.start
+    for at, span in step.told(Kind.COUNT, one.begins, start):
+        end = at + len(span.text)
+        if end <= start and BETWEEN.fullmatch(step.text, end, start):
+            whole = WHOLE.search(step.text, one.begins, at)
+            begins = whole.start() if whole else at
+            return Counted(
+                text=step.text[begins:start].strip(),
+                low=span.low,
+                high=span.high,
+                between=step.text[end:start],
+                whole=whole is not None,
+            )
+    return None
 
 
 def _cans(line: Ingredient) -> tuple[Fraction, Fraction]:

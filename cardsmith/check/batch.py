@@ -11,7 +11,6 @@ from functools import cache
 from cardsmith.check.ratios import kind_of
 from cardsmith.check.subject import Subject
 from cardsmith.measure.units import Dimension
-from cardsmith.recipe.mentions import visible
 from cardsmith.reference import table
 from cardsmith.regex import regex
 
@@ -87,18 +86,15 @@ def batch(subject: Subject) -> Batch | None:
     formula = subject.formula(subject.recipe.parts)
     if loss is None or not formula.roles["total"]:
         return None
-    told = " ".join([*(line.text for line in subject.recipe.ingredients), *texts(subject)])
+    told = " ".join(
+        [*(line.text for line in subject.recipe.ingredients), *(one.text for one in subject.steps)]
+    )
     return Batch(
         grams=formula.roles["total"],
         loss=loss,
         whole="total" not in formula.unweighed,
         leaves=LEAVES.search(told) is not None,
     )
-
-
-def texts(subject: Subject) -> tuple[str, ...]:
-    """The steps as they are read."""
-    return tuple(visible(step.spans) for step in subject.recipe.steps)
 
 
 def made(subject: Subject) -> tuple[Fraction, Fraction] | None:

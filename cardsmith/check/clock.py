@@ -7,15 +7,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from cardsmith.check.heat import sentence_at
+from cardsmith.check.fields import Field, steps
 from cardsmith.check.wording import number
-from cardsmith.language.spans import Measured
+from cardsmith.language.spans import Kind, Measured
 from cardsmith.measure.larder import words
 from cardsmith.measure.quantity import Bound
-from cardsmith.measure.units import Dimension
-from cardsmith.recipe.mentions import visible
-from cardsmith.recipe.model import Recipe, Step
-from cardsmith.recipe.numbers import WHOLES
+from cardsmith.recipe.model import Recipe
 from cardsmith.regex import regex
 from cardsmith.remember import remembered
 
@@ -29,8 +26,9 @@ _MOMENT = regex(
 )
 _EARLIER = regex(r"\s*(?:before|ahead|earlier|ago|in advance|old|apart|per|long\b|to go)", re.IGNORECASE)
 _OVERLAPS = regex(r"\b(?:meanwhile|while|at the same time|as soon as)\b", re.IGNORECASE)
-_BATCHES = regex(rf"\bin ({'|'.join(WHOLES[1:])}|\d+) batches\b", re.IGNORECASE)
+_EACH = regex(r"\s*(?:for )?each\b")
 _SIDES = regex(r"\b(?:each side|per side|a side|both sides)\b", re.IGNORECASE)
+_BATCHES = frozenset({"batch", "batches"})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,33 +41,32 @@ class Timed:
     span: Measured
     at: int  # where it stands in the step as it is read
     sentence: str
+    place: int  # and in its sentence
     following: str  # the sentence after
     overlaps: bool  # something else is done meanwhile
     moment: bool  # a point inside another time: "fold after 30 minutes"
 
 
-def times(place: int, step: Step) -> Iterator[Timed]:
+def times(step: Field) -> Iterator[Timed]:
     """Every time that a step names."""
-    text = visible(step.spans)
-    at = 0
-    for span in step.spans:
-        if isinstance(span, Measured) and span.quantity.dimension is Dimension.DURATION:
-            begins, ends = sentence_at(text, at)
-            after = sentence_at(text, min(ends + 2, len(text)))
-            sentence = text[begins:ends].strip()
-            often = _often(sentence, text[at + len(span.text) :])
-            yield Timed(
-                step=place,
-                low=span.quantity.low * often,
-                high=span.quantity.high * often,
-                span=span,
-                at=at,
-                sentence=sentence,
-                following=text[slice(*after)].strip(),
-                overlaps=_OVERLAPS.search(sentence) is not None,
-                moment=_is_moment(text[:at], text[at + len(span.text) :], span),
-            )
-        at += len(span.text)
+    for at, span in step.times():
+        begins, ends = step.sentence_at(at)
+        sentence, after = step.text[begins:ends], step.text[at + len(span.text) : ends]
+        often = 2 if _SIDES.search(re.split(",", after)[0]) else 1
+        if _EACH.match(after):
+            often = _batches(step, begins, ends) or often
+        yield Timed(
+            step=step.number - 1,
+            low=span.quantity.low * often,
+            high=span.quantity.high * often,
+            span=span,
+            at=at,
+            sentence=sentence,
+            place=at - begins,
+            following=step.sentence_after(at),
+            overlaps=_OVERLAPS.search(sentence) is not None,
+            moment=_is_moment(step.text[begins:at], after, span),
+        )
 
 
 def _is_moment(before: str, after: str, span: Measured) -> bool:
@@ -78,19 +75,16 @@ def _is_moment(before: str, after: str, span: Measured) -> bool:
     return _MOMENT.search(before) is not None or _EARLIER.match(after) is not None
 
 
-def _often(sentence: str, after: str) -> int:
-    """How many times over a time is spent: "in two batches for 8 minutes each", "3 minutes on each side"."""
-    batches = _BATCHES.search(sentence)
-    if batches is not None and re.match(r"\s*(?:for )?each\b", after):
-        told = batches.group(1).lower()
-        return int(told) if told.isdecimal() else WHOLES.index(told) + 1
-    return 2 if _SIDES.search(re.split(r"[,.;]", after)[0]) else 1
+def _batches(step: Field, begins: int, ends: int) -> int:
+    """How many batches a sentence names: "in two batches for 8 minutes each"; 0 where it names none."""
+    counts = step.told(Kind.COUNT, begins, ends)
+    return next((int(one.high) for _, one in counts if _BATCHES & set(one.noun.split())), 0)
 
 
 @remembered  # several checks ask about the same recipe in turn
 def all_times(recipe: Recipe) -> tuple[Timed, ...]:
     """The times of all steps, in order."""
-    return tuple(one for place, step in enumerate(recipe.steps) for one in times(place, step))
+    return tuple(one for step in steps(recipe) for one in times(step))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -107,14 +101,15 @@ def critical_path(recipe: Recipe) -> Path:
     ends: list[tuple[Fraction, tuple[Timed, ...]]] = []
     most = Fraction(0)
     place = 0
+    texts = steps(recipe)
     for part in recipe.parts:
         end: tuple[Fraction, tuple[Timed, ...]] = (Fraction(0), ())
-        for step in part.steps:
-            told = set(words(visible(step.spans))) if ends else set()
+        for step in texts[place : place + len(part.steps)]:
+            told = set(words(step.text)) if ends else set()
             for before, other in enumerate(recipe.parts[: len(ends)]):
                 if set(words(other.name)) & told:
                     end = max(end, ends[before], key=lambda one: one[0])
-            found = [one for one in times(place, step) if not one.moment]
+            found = [one for one in all_times(recipe) if one.step == place and not one.moment]
             spent = [one for one in found if not one.overlaps]
             end = (end[0] + sum((one.low for one in spent), Fraction(0)), (*end[1], *spent))
             most += sum((one.high for one in found), Fraction(0))

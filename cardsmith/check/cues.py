@@ -8,12 +8,9 @@ from functools import cache
 
 from cardsmith.check.clock import MINUTE, Timed, all_times
 from cardsmith.check.facts import PRACTICE
-from cardsmith.check.heat import sentence_at
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.finding import Severity
-from cardsmith.recipe.mentions import visible
-from cardsmith.recipe.model import Step
 from cardsmith.reference import table
 from cardsmith.regex import regex
 
@@ -23,7 +20,7 @@ CUE = regex(
     r"|before it|by then|al dente|medium[- ]rare|golden|springy|thickened|doubled)\b",
     re.IGNORECASE,
 )
-THERMOMETER = regex(r"\b(?:reads?|reach(?:es)?|registers?|°|degrees)", re.IGNORECASE)
+THERMOMETER = regex(r"\b(?:reads?|reach(?:es)?|registers?)", re.IGNORECASE)
 # Times that are the point themselves: a rolling boil against a toxin, a marinade, a brine, a night.
 ITSELF = regex(
     r"\b(?:boil(?:ing)? (?:hard|rapidly|fast|briskly)|hard boil|rolling boil|marinat|brin|soak|infus|steep"
@@ -65,8 +62,7 @@ def time_without_cue(subject: Subject) -> Iterator[Query]:
 
 def _spent(one: Timed) -> str:
     """The sentence from the verb on that takes the time; empty where it is none of the table's."""
-    place = one.sentence.find(one.span.text)
-    verbs = [match.start() for match in _verbs(long=False).finditer(one.sentence[: max(place, 0)])]
+    verbs = [match.start() for match in _verbs(long=False).finditer(one.sentence[: one.place])]
     return one.sentence[verbs[-1] :] if verbs else ""
 
 
@@ -79,39 +75,25 @@ def _spent(one: Timed) -> str:
 )
 def cue_without_time(subject: Subject) -> Iterator[Query]:
     """A step that bakes, simmers, chills or raises until something, and does not say about how long."""
-    timed = {(one.step, one.sentence) for one in all_times(subject.recipe)}
-    for place, step in enumerate(subject.recipe.steps):
-        text = visible(step.spans)
-        for start, sentence in _sentences(step):
-            cue = UNTIMED_CUE.search(sentence)
-            verb = _verbs(long=True).search(sentence)
-            if cue is None or verb is None or verb.start() > cue.start() or (place, sentence) in timed:
+    timed = {(one.step, one.at - one.place) for one in all_times(subject.recipe)}
+    for place, step in enumerate(subject.steps):
+        for begins, ends, stops in step.cuts:
+            cue = UNTIMED_CUE.search(step.text, begins, ends)
+            verb = _verbs(long=True).search(step.text[begins:ends])
+            if cue is None or verb is None or begins + verb.start() > cue.start() or (place, begins) in timed:
                 continue
-            begins, ends = sentence_at(text, min(start + len(sentence) + 2, len(text)))
-            following = text[begins:ends].strip()
-            told = (place, following) in timed and re.match(
-                r"(?:this|it|they|allow|about)\b", following, re.I
-            )
-            if not told and not THERMOMETER.search(sentence[cue.end() :]):
-                yield query(
-                    subject.spot(step, sentence[verb.start() :].lstrip(" ,:")),
-                    f"“{_short(sentence[verb.start() :])}”: about how long does it take?",
-                )
+            after, _ = step.sentence_at(stops)
+            told = (place, after) in timed and FOLLOWS.match(step.text, after)
+            measured = step.temperatures(cue.end(), ends) or THERMOMETER.search(step.text, cue.end(), ends)
+            if not told and not measured:
+                words = step.text[begins + verb.start() : ends].lstrip(" ,:")
+                yield query(step.spot(words, begins), f"“{_short(words)}”: about how long does it take?")
 
 
-def _sentences(step: Step) -> Iterator[tuple[int, str]]:
-    """The sentences of a step as it is read, each with its place."""
-    text = visible(step.spans)
-    at = 0
-    while at < len(text):
-        begins, ends = sentence_at(text, at)
-        sentence = text[begins:ends].strip()
-        if sentence:
-            yield text.find(sentence, begins), sentence
-        at = max(ends, at) + 1
+FOLLOWS = regex(r"(?:this|it|they|allow|about)\b", re.IGNORECASE)
 
 
 def _short(words: str) -> str:
     """The first words of a clause, for evidence."""
-    told = words.lstrip(" ,:").split()
+    told = words.split()
     return " ".join(told[:9]) + (" …" if len(told) > 9 else "")

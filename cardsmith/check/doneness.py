@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
-from cardsmith.check.heat import after_use, durations, heats, is_cooked, sentence_at, temperatures
+from cardsmith.check.fields import Field
+from cardsmith.check.heat import after_use, heats, is_cooked
 from cardsmith.check.matching import is_of, pattern
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
@@ -16,9 +17,9 @@ from cardsmith.check.wording import number
 from cardsmith.finding import Severity
 from cardsmith.language.spans import Measured, Purpose
 from cardsmith.measure.units import units
-from cardsmith.recipe.mentions import visible
-from cardsmith.recipe.model import Ingredient, Step
+from cardsmith.recipe.model import Ingredient
 from cardsmith.reference import table
+from cardsmith.regex import regex
 
 FAHRENHEIT = units()["degree Fahrenheit"]
 ROUNDED = Fraction(1, 5)  # °C: charts print 160 °F as 71 °C, which is 159.8 °F
@@ -94,30 +95,27 @@ class Reading:
 def readings(subject: Subject, place: int) -> Iterator[Reading]:
     """What the steps say of the inside of the food at ``place`` of the list, once it has gone in."""
     line = subject.recipe.ingredients[place]
+    inside = INSIDE_EGG if is_of(line.food, EGGS) else INSIDE
     for step, start in after_use(subject.recipe, subject.mentions, place):
-        text = visible(step.spans)
-        bath = re.search(r"\bsous[- ]vide|\bwater bath\b|\bcirculator\b", text, re.IGNORECASE)
-        for at, span in temperatures(step, start):
-            begins, ends = sentence_at(text, at)
-            if not (bath or span.purpose in (INSIDE_EGG if is_of(line.food, EGGS) else INSIDE)):
-                continue
-            if not _names_another(subject, line, text[begins:ends]):
-                yield Reading(span=span, held=_held(step, at, begins, ends, bool(bath)))
+        bath = BATH.search(step.text) is not None
+        for at, span in step.temperatures(start):
+            begins, ends = step.sentence_at(at)
+            if (bath or span.purpose in inside) and not _names_another(subject, line, step.text[begins:ends]):
+                yield Reading(span=span, held=step.surely() if bath else _held(step, at, span))
 
 
-def _held(step: Step, at: int, begins: int, ends: int, bath: bool) -> Fraction:
+def _held(step: Field, at: int, span: Measured) -> Fraction:
     """How long, in seconds, the sentence holds the food at its temperature; 0 where it does not."""
-    text = visible(step.spans)
-    if bath:
-        return max((one.low for one in durations(step)), default=Fraction(0))
-    hold = re.compile(r"\b(?:hold|held|keep|kept|maintain\w*|stays?)\b", re.IGNORECASE).search(
-        text, begins, ends
-    )
+    begins, ends = step.sentence_at(at)
+    hold = HOLD.search(step.text, begins, ends)
     if hold:
-        return max((one.low for one in durations(step, hold.start(), ends)), default=Fraction(0))
-    if re.match(r"[^,.;]{0,24}? for (?:at least )?", text[at:ends].partition("°")[2]):
-        return max((one.low for one in durations(step, at, ends)), default=Fraction(0))
-    return Fraction(0)
+        return step.surely(hold.start(), ends)
+    return step.surely(at, ends) if FOR.match(step.text, at + len(span.text), ends) else Fraction(0)
+
+
+BATH = regex(r"\bsous[- ]vide|\bwater bath\b|\bcirculator\b", re.IGNORECASE)
+HOLD = regex(r"\b(?:hold|held|keep|kept|maintain\w*|stays?)\b", re.IGNORECASE)
+FOR = regex(r"[^,.;]{0,24}? for (?:at least )?")
 
 
 def _names_another(subject: Subject, line: Ingredient, sentence: str) -> bool:
@@ -179,14 +177,14 @@ def doneness_missing(subject: Subject) -> Iterator[Query]:
 
 def _is_done_anyway(subject: Subject, place: int, line: Ingredient, known: Minimum) -> bool:
     steps = list(after_use(subject.recipe, subject.mentions, place))
-    texts = [visible(step.spans)[start:] for step, start in steps]
+    texts = [step.text[start:] for step, start in steps]
     if known.cue is not None and any(known.cue.search(text) for text in texts):
         return True
     if known.food == "whole cuts" and re.search(r"\b(?:thin|thinly|strips|shaved)\b", line.text, re.I):
         return True
     crumbled = any(re.search(r"\b(?:crumbl\w+|break\w*|breaking)\b", text, re.I) for text in texts)
     for (step, _), text in zip(steps, texts, strict=True):
-        longest = max((one.low for one in durations(step)), default=Fraction(0))
+        longest = step.surely()
         moist = re.search(r"\b(?:simmer|brais|stew|boil|poach|slow cooker)", text, re.I)
         if longest >= 10800 and heats(text):
             return True
@@ -208,7 +206,7 @@ def _egg_lines(subject: Subject) -> Iterator[tuple[int, Ingredient]]:
 
 def _egg_missing(subject: Subject) -> Iterator[Query]:
     for place, line in _egg_lines(subject):
-        told = [visible(step.spans) for step, _ in after_use(subject.recipe, subject.mentions, place)]
+        told = [step.text for step, _ in after_use(subject.recipe, subject.mentions, place)]
         baked = any(re.search(r"\b(?:bake|boil|simmer)\b", text, re.I) for text in told)
         cooked = is_cooked(subject.recipe, subject.mentions, place)
         if told and cooked and not baked and not any(True for _ in readings(subject, place)):
@@ -267,25 +265,24 @@ def _is_paired(line: Ingredient, one: Reading) -> bool:
 
 def _is_seared(subject: Subject, place: int) -> bool:
     steps = after_use(subject.recipe, subject.mentions, place)
-    return any(
-        re.search(r"\b(?:sear|brown|crust|grill|pan-fry|fry)", visible(step.spans), re.I) for step, _ in steps
-    )
+    return any(re.search(r"\b(?:sear|brown|crust|grill|pan-fry|fry)", step.text, re.I) for step, _ in steps)
 
 
 def _reheated(subject: Subject) -> Iterator[Query]:
     """Leftovers reheated to less than 165 °F (74 °C), or 70 °C for 2 minutes."""
-    for match in re.finditer(
-        r"\breheat[^.]{0,60}?(\d+) ?°? ?([CF])\b([^.]*)", subject.recipe.storage, re.IGNORECASE
-    ):
-        figure, scale, rest = match.groups()
-        celsius = Fraction(figure) if scale.upper() == "C" else FAHRENHEIT.to_base(Fraction(figure))
-        held = celsius >= 70 and re.search(r"\b(?:2|two) minutes\b", rest)
-        if celsius < 100 and celsius + ROUNDED < LEFTOVERS and not held:
-            yield query(
-                subject.recipe.where,
-                f"leftovers reheated to {figure} °{scale.upper()} may not be safe",
-                f"write “{_told(LEFTOVERS)}”",
-            )
+    for text in subject.fields:
+        if text.name == "steps":
+            continue
+        for at, span in text.temperatures():
+            begins, ends = text.sentence_at(at)
+            hot = span.quantity.low
+            held = hot >= 70 and text.surely(at, ends) >= 120
+            if REHEAT.search(text.text, begins, at) and hot + ROUNDED < LEFTOVERS and not held:
+                what = f"leftovers reheated to “{span.text}” may not be safe"
+                yield query(text.spot(span.text), what, f"write “{_told(LEFTOVERS)}”")
+
+
+REHEAT = regex(r"\breheat[^.]{0,60}$", re.IGNORECASE)
 
 
 @check(
@@ -307,16 +304,9 @@ def rest_missing(subject: Subject) -> Iterator[Query]:
         ):
             continue
         rested = [
-            (step, match.start())
+            [one.quantity.high for _, one in step.times(match.start(), step.sentence_at(match.start())[1])]
             for step, _ in after_use(subject.recipe, subject.mentions, place)
-            for match in re.finditer(r"\b(?:rest|stand|leave)\b", visible(step.spans), re.IGNORECASE)
+            for match in re.finditer(r"\b(?:rest|stand|leave)\b", step.text, re.IGNORECASE)
         ]
-        times = [
-            max(
-                (one.high for one in durations(step, at, sentence_at(visible(step.spans), at)[1])),
-                default=None,
-            )
-            for step, at in rested
-        ]
-        if not any(time is None or time >= known.rest for time in times):
+        if not any(not told or max(told) >= known.rest for told in rested):
             yield query(best, f"the {line.item} is taken off at “{best.text}” and not rested")

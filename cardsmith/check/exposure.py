@@ -6,10 +6,12 @@ import re
 from collections.abc import Callable, Mapping
 from fractions import Fraction
 
-from cardsmith.check.heat import after_use, durations, is_cooked, sentence_at, temperatures
+from cardsmith.check.facts import acidities
+from cardsmith.check.fields import fields, steps
+from cardsmith.check.heat import after_use, is_cooked
 from cardsmith.check.matching import texts
-from cardsmith.language.spans import Purpose
-from cardsmith.recipe.mentions import Mentions, visible
+from cardsmith.language.spans import Kind, Purpose
+from cardsmith.recipe.mentions import Mentions
 from cardsmith.recipe.model import Recipe
 
 
@@ -31,11 +33,11 @@ def _raw_egg(recipe: Recipe, mentions: Mentions, place: int) -> bool:
     """Raw, and no boiling syrup is poured over it (USDA FSIS, Shell Eggs from Farm to Table: memory)."""
     syrup = any(
         span.purpose is Purpose.SYRUP and span.quantity.low >= 110
-        for step in recipe.steps
-        for _, span in temperatures(step)
+        for step in steps(recipe)
+        for _, span in step.temperatures()
     )
     poured = any(
-        re.search(r"\bsyrup\b", visible(step.spans)[start:], re.IGNORECASE)
+        re.search(r"\bsyrup\b", step.text[start:], re.IGNORECASE)
         for step, start in after_use(recipe, mentions, place)
     )
     return _raw(recipe, mentions, place) and not (syrup and poured)
@@ -46,7 +48,7 @@ def _pink(recipe: Recipe, mentions: Mentions, place: int) -> bool:
     inside = [
         span.quantity.low
         for step, start in after_use(recipe, mentions, place)
-        for _, span in temperatures(step, start)
+        for _, span in step.temperatures(start)
         if span.purpose is Purpose.CORE
     ]
     return bool(inside) and max(inside) < Fraction(313, 5) and _raw_meat(recipe, mentions, place)
@@ -72,9 +74,7 @@ def _raw_meat(recipe: Recipe, _mentions: Mentions, place: int) -> bool:
 
 def _raw_after(recipe: Recipe, _mentions: Mentions, _place: int) -> bool:
     """Nothing is baked, but for the flour itself."""
-    return not any(
-        re.search(r"\bbake (?:for|until)\b", visible(step.spans), re.I) for step in recipe.steps[-2:]
-    )
+    return not any(re.search(r"\bbake (?:for|until)\b", step.text, re.I) for step in steps(recipe)[-2:])
 
 
 def _not_boiled(recipe: Recipe, _mentions: Mentions, _place: int) -> bool:
@@ -85,13 +85,12 @@ def _not_boiled(recipe: Recipe, _mentions: Mentions, _place: int) -> bool:
 def boiled_for(recipe: Recipe) -> Fraction:
     """The longest time, in seconds, for which a step boils; 0 where none says."""
     longest = Fraction(0)
-    for step in recipe.steps:
-        text = visible(step.spans)
-        for match in re.finditer(r"\bboil\b", text, re.IGNORECASE):
-            _, ends = sentence_at(text, match.start())
-            turn = re.search(r"\b(?:simmer|then|lower|reduce)\b", text[match.end() : ends], re.IGNORECASE)
+    for step in steps(recipe):
+        for match in re.finditer(r"\bboil\b", step.text, re.IGNORECASE):
+            _, ends = step.sentence_at(match.start())
+            turn = re.search(r"\b(?:simmer|then|lower|reduce)\b", step.text[match.end() : ends], re.I)
             stop = match.end() + turn.start() if turn else ends
-            longest = max([longest, *(one.low for one in durations(step, match.start(), stop))])
+            longest = max(longest, step.surely(match.start(), stop))
     return longest
 
 
@@ -114,8 +113,10 @@ def _fresh(recipe: Recipe, _mentions: Mentions, place: int) -> bool:
 
 def _strength_untold(recipe: Recipe, _mentions: Mentions, _place: int) -> bool:
     """The recipe does not yet say both 5 % and refrigerate by itself."""
-    told = " ".join(texts(recipe).values())
-    return not (re.search(r"\b5 ?(?:%|percent)", told) and re.search(r"\brefrigerat", told, re.IGNORECASE))
+    strength = any(one.low == 5 for text in fields(recipe) for _, one in text.told(Kind.PERCENT))
+    listed = any(5 in acidities(line) for line in recipe.ingredients)
+    cold = re.search(r"\brefrigerat", " ".join(texts(recipe).values()), re.IGNORECASE)
+    return not ((strength or listed) and cold)
 
 
 STATES: Mapping[str, Callable[[Recipe, Mentions, int], bool]] = {

@@ -5,6 +5,8 @@ from __future__ import annotations
 from fractions import Fraction
 from functools import lru_cache
 
+from cardsmith.language.sentences import readings
+from cardsmith.language.spans import Kind
 from cardsmith.measure.larder import Food
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, units
@@ -38,6 +40,16 @@ def tolerance_class(food: Food) -> str:
 def sizes(line: Ingredient) -> tuple[Quantity, ...]:
     """Every size written for the line's amount."""
     return (line.amount, *line.stated) if line.amount is not None else line.stated
+
+
+def acidities(line: Ingredient) -> tuple[Fraction, ...]:
+    """The strengths that a line of vinegar gives, in per cent."""
+    sour = {"", "acidity", "acid", "vinegar"}
+    return tuple(
+        one.high
+        for one in readings(line.text)
+        if one.kind in (Kind.PERCENT, Kind.NAME) and sour & {one.noun, *one.noun.split()}
+    )
 
 
 def only_volume(line: Ingredient) -> Quantity | None:

@@ -1,34 +1,209 @@
-"""Where the words of a field stand in the author's file: the title, the headnote, the storage note."""
+"""Every text that people write in a recipe, as it is read: its numerals with their places, its sentences."""
 
 from __future__ import annotations
 
 import re
+from bisect import bisect_right
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from fractions import Fraction
+from functools import cached_property
 
 from cardsmith.finding import Where
+from cardsmith.language.prose import read_prose
+from cardsmith.language.spans import Kind, Measured, Span, Told, Unread
+from cardsmith.measure.units import System
+from cardsmith.recipe.mentions import visible
 from cardsmith.recipe.model import Recipe, Text
+from cardsmith.regex import regex
+from cardsmith.remember import remembered
+
+Numeral = Measured | Told | Unread
+STOP = regex(r"[.!?](?:[”’\"')\]]*)(?=\s|$)|;")
+ABBREVIATED = regex(
+    r"\b(?:approx|no|ca|vol|max|min|hrs?)\.$", re.IGNORECASE
+)  # one of a numeral is part of it
+AMOUNTS = frozenset({Kind.AMOUNT, Kind.COUNT, Kind.RATIO, Kind.PERCENT, Kind.TIMES})  # that say how much
+REMARKS = frozenset({"title", "headnote", "notes"})  # nobody cooks by them
 
 
-def field(recipe: Recipe, name: str, text: str) -> Text:
-    """A top-level field with its place; that of the whole recipe where the file does not show it."""
+@dataclass(frozen=True, kw_only=True, eq=False)
+class Field:
+    """One text. Places are those of characters in ``text``; an ``end`` of None is that of the text."""
+
+    recipe: Recipe = field(repr=False)
+    name: str  # title, headnote, steps, ingredients, storage, notes, equipment or yield
+    where: Where  # that of the whole recipe where the model keeps no place
+    text: str  # as it is read
+    spans: tuple[Span, ...] = field(repr=False)
+    source: str = field(repr=False)  # with its marks
+    number: int = 0  # of a step, from 1 through all parts, as the card counts
+
+    @cached_property
+    def numerals(self) -> tuple[tuple[int, Numeral], ...]:
+        """Every numeral but those of links, in order."""
+        found: list[tuple[int, Numeral]] = []
+        at = 0
+        for span in self.spans:
+            if isinstance(span, Measured | Told | Unread):
+                found.append((at, span))
+            at += len(span.text)
+        return tuple(found)
+
+    def measures(self, *kinds: Kind, start: int = 0, end: int | None = None) -> list[tuple[int, Measured]]:
+        """The measures of some kinds that begin between two places."""
+        return [
+            (at, one)
+            for at, one in self.numerals
+            if at >= start and (end is None or at < end) and isinstance(one, Measured) and one.kind in kinds
+        ]
+
+    def told(self, kind: Kind, start: int = 0, end: int | None = None) -> list[tuple[int, Told]]:
+        """The numbers without a unit of one kind that begin between two places."""
+        return [
+            (at, one)
+            for at, one in self.numerals
+            if at >= start and (end is None or at < end) and isinstance(one, Told) and one.kind is kind
+        ]
+
+    def times(self, start: int = 0, end: int | None = None) -> list[tuple[int, Measured]]:
+        """The durations that begin between two places."""
+        return self.measures(Kind.DURATION, start=start, end=end)
+
+    def longest(self, start: int = 0, end: int | None = None) -> Fraction:
+        """The longest time between two places, at its upper end, in seconds; 0 where none is named."""
+        return max((one.quantity.high for _, one in self.times(start, end)), default=Fraction(0))
+
+    def surely(self, start: int = 0, end: int | None = None) -> Fraction:
+        """The longest time between two places, at its lower end, in seconds; 0 where none is named."""
+        return max((one.quantity.low for _, one in self.times(start, end)), default=Fraction(0))
+
+    def temperatures(self, start: int = 0, end: int | None = None) -> list[tuple[int, Measured]]:
+        """The temperatures with a scale that begin between two places."""
+        return self.measures(Kind.TEMPERATURE, start=start, end=end)
+
+    def says_how_much(self, start: int, end: int) -> bool:
+        """Whether an amount, a count or a share begins between two places."""
+        return any(start <= at < end and not isinstance(one, Unread) and one.kind in AMOUNTS
+                   for at, one in self.numerals)  # fmt: skip
+
+    @cached_property
+    def cuts(self) -> tuple[tuple[int, int, int], ...]:
+        """Each sentence: where it begins, where its words end, and where its stop does."""
+        inside = [(at, at + len(one.text)) for at, one in self.numerals]
+        found: list[tuple[int, int, int]] = []
+        begins = 0
+        for stop in STOP.finditer(self.text):
+            if any(start <= stop.start() < end for start, end in inside) or ABBREVIATED.search(
+                self.text, begins, stop.start() + 1
+            ):
+                continue
+            found.append((begins, stop.start(), stop.end()))
+            begins = stop.end()
+        found.append((begins, len(self.text), len(self.text)))
+        return tuple(
+            (begins + len(words) - len(words.lstrip()), ends, stops)
+            for begins, ends, stops in found
+            if (words := self.text[begins:ends]).strip()
+        )
+
+    def sentence_at(self, at: int) -> tuple[int, int]:
+        """Where the sentence around, or else after, a place begins, and where its words end."""
+        place = bisect_right(self.cuts, at, key=lambda one: one[2] - 1)
+        return self.cuts[place][:2] if place < len(self.cuts) else (len(self.text), len(self.text))
+
+    def sentence_after(self, at: int) -> str:
+        """The words of the sentence after the one around a place; empty at the end."""
+        place = bisect_right(self.cuts, at, key=lambda one: one[2] - 1) + 1
+        return self.text[slice(*self.cuts[place][:2])] if place < len(self.cuts) else ""
+
+    def spot(self, phrase: str, start: int = 0) -> Text:
+        """Where a phrase of it stands in the file, from ``start`` on; the field where marks part it."""
+        if self.name in {"steps", "ingredients"}:
+            offset = self.source.find(phrase, min(start, len(self.source)))
+            offset = self.source.find(phrase) if offset < 0 else offset
+            if offset < 0 or "\n" in self.source[:offset]:
+                return Text(text=self.source, where=self.where)
+            return Text(text=phrase, where=self.where.at(offset))
+        return _found(self.recipe, self.name, phrase, self.place)
+
+    @property
+    def place(self) -> Where:
+        """Where it begins in the author's file."""
+        once = self.name in {"title", "headnote", "storage"}
+        return place_of(self.recipe, self.name, self.text) if once else self.where
+
+
+@remembered  # the card and every check ask about the same recipe in turn
+def fields(recipe: Recipe) -> tuple[Field, ...]:
+    """All texts of a recipe, its steps first."""
+    return (*steps(recipe), *_others(recipe))
+
+
+@remembered
+def steps(recipe: Recipe) -> tuple[Field, ...]:
+    """The steps, each at its place in ``recipe.steps``."""
+    return tuple(
+        Field(
+            recipe=recipe,
+            name="steps",
+            where=step.where,
+            text=visible(step.spans),
+            spans=step.spans,
+            source=step.text,
+            number=number,
+        )
+        for number, step in enumerate(recipe.steps, 1)
+    )
+
+
+def _others(recipe: Recipe) -> Iterator[Field]:
+    top = recipe.where
+    makes = recipe.yields.makes if recipe.yields else None
+    texts = [
+        ("title", recipe.title, top),
+        ("headnote", recipe.headnote, top),
+        ("storage", recipe.storage, top),
+    ]
+    texts += [("notes", one.text, one.where) for one in recipe.notes]
+    texts += [("equipment", one.text, one.where) for one in recipe.equipment]
+    texts += [("yield", makes.text, makes.where)] if makes else []
+    texts += [("ingredients", line.prep, line.where) for line in recipe.ingredients if line.prep]
+    for name, text, where in texts:
+        yield read(recipe, name, text, where)
+
+
+def read(recipe: Recipe, name: str, text: str, where: Where) -> Field:
+    """One text of a recipe, read."""
+    spans = read_prose(text, where, System(recipe.measures))
+    return Field(recipe=recipe, name=name, where=where, text=visible(spans), spans=spans, source=text)
+
+
+def named(recipe: Recipe, name: str) -> Field:
+    """The field of a name that every recipe has once: title, headnote or storage."""
+    return next(one for one in fields(recipe) if one.name == name)
+
+
+def place_of(recipe: Recipe, name: str, text: str) -> Where:
+    """Where a top-level key's value begins, or its line; the recipe's where the file does not show it."""
     for number, line in enumerate(recipe.source.splitlines(), 1):
         match = re.match(rf"{name}[ \t]*:[ \t]*", line)
         if match:
             column = match.end() + 1 if line[match.end() :].startswith(text[:1]) else 1
-            return Text(
-                text=text, where=Where(file=recipe.where.file, line=number, column=column, field=name)
-            )
-    return Text(text=text, where=recipe.where)
+            return Where(file=recipe.where.file, line=number, column=column, field=name)
+    return recipe.where
 
 
-def spot(recipe: Recipe, name: str, phrase: str) -> Text:
-    """``phrase`` within a field that may run over several lines; the field where a line breaks it up."""
-    start = field(recipe, name, "").where
+def _found(recipe: Recipe, name: str, phrase: str, begins: Where) -> Text:
+    """``phrase`` within a field that may run over several lines; where that begins if a line breaks it up."""
     lines = recipe.source.splitlines()
-    for number in range(start.line, len(lines) + 1 if start.line else 0):
+    for number in range(begins.line, len(lines) + 1 if begins.line else 0):
         line = lines[number - 1]
-        if number > start.line and line[:1].strip():
+        if number > begins.line and line[:1].strip():
             break  # the next field
         column = line.find(phrase)
         if column >= 0:
-            return Text(text=phrase, where=Where(file=start.file, line=number, column=column + 1, field=name))
-    return Text(text=phrase, where=start)
+            return Text(
+                text=phrase, where=Where(file=begins.file, line=number, column=column + 1, field=name)
+            )
+    return Text(text=phrase, where=begins)

@@ -16,7 +16,7 @@ from cardsmith.check.subject import Subject
 from cardsmith.check.vessels import Vessel, all_vessels
 from cardsmith.check.wording import number, percent
 from cardsmith.finding import Severity
-from cardsmith.recipe.mentions import visible
+from cardsmith.language.spans import Kind
 from cardsmith.recipe.model import Part
 from cardsmith.reference import table
 from cardsmith.regex import regex
@@ -27,12 +27,7 @@ _OTHER = regex(r"\b(?:bowl|frying pan|skillet|jug|baking dish|roasting pan|sheet
 _NAMED = regex(
     r"\b(?:cake|loaf|baking|brownie|springform|tube|ring|traybake)[ -](?:pan|tin|dish|mould|mold)s?\b", re.I
 )
-_SIZED = regex(
-    r"\d[\d.,½¼¾]*[ -]?(?:inch(?:es)?|in\b|cm|mm|quart|litre|liter|ml|lb|g\b|cup)[^.;]{0,50}"
-    r"\b(?:pan|tin|dish|mou?ld)s?\b"
-    r"|\b(?:pan|tin|dish|mou?ld)s?\b[^.;]{0,30}\d[\d.,½¼¾]*[ -]?(?:inch|cm|mm)",
-    re.IGNORECASE,
-)
+_BAKED_IN = frozenset("pan pans tin tins dish dishes mould moulds mold molds".split())
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -142,9 +137,10 @@ def _in_pot(subject: Subject, start: int) -> Fraction:
     """The grams, taken as ml, of what the steps put into a pot until they name another vessel."""
     lines: set[int] = set()
     place = 0
+    texts = subject.steps
     for part in subject.recipe.parts:
-        for step in part.steps:
-            told = visible(step.spans)
+        for step in texts[place : place + len(part.steps)]:
+            told = step.text
             if place > start and _OTHER.search(told):
                 return _weight(subject, lines)
             if place >= start:
@@ -152,8 +148,7 @@ def _in_pot(subject: Subject, start: int) -> Fraction:
             place += 1
         if place > start:
             break
-    first = visible(subject.recipe.steps[start].spans)
-    return Fraction(0) if _OTHER.search(first) else _weight(subject, lines)
+    return Fraction(0) if _OTHER.search(texts[start].text) else _weight(subject, lines)
 
 
 def _weight(subject: Subject, lines: set[int]) -> Fraction:
@@ -190,14 +185,20 @@ def pan_too_large(subject: Subject) -> Iterator[Query]:
 )
 def pan_missing(subject: Subject) -> Iterator[Query]:
     """A cake, loaf or bar baked in a pan of which no size is given."""
-    recipe = subject.recipe
     if kind_of(subject) not in fills():
         return
-    told = [*(one.text for one in recipe.equipment), *(visible(step.spans) for step in recipe.steps)]
-    if any(_SIZED.search(text) for text in told) or any(one.sort == "pan" for one in all_vessels(subject)):
+    if any(_BAKED_IN & set(noun.split()) for noun in _sized(subject)):
         return
-    for step in recipe.steps:
-        match = _NAMED.search(visible(step.spans))
+    for step in subject.steps:
+        match = _NAMED.search(step.text)
         if match is not None:
-            yield query(subject.spot(step, match.group()), f"how large is the {match.group().lower()}?")
+            yield query(step.spot(match.group()), f"how large is the {match.group().lower()}?")
             return
+
+
+def _sized(subject: Subject) -> Iterator[str]:
+    """The vessels of which a size is given, or how many wells they have, in steps and equipment."""
+    for text in subject.fields:
+        if text.name in {"steps", "equipment"}:
+            yield from (one.noun for _, one in text.measures(Kind.VESSEL))
+            yield from (one.noun for _, one in text.told(Kind.NAME))

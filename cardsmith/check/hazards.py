@@ -9,7 +9,7 @@ from fractions import Fraction
 from functools import cache
 
 from cardsmith.check.exposure import STATES
-from cardsmith.check.heat import temperatures
+from cardsmith.check.fields import steps
 from cardsmith.check.matching import is_of, pattern, texts
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
@@ -134,7 +134,7 @@ def _occasion(one: Hazard, recipe: Recipe, told: dict[str, str]) -> str | None:
 @remembered
 def _all_temperatures(recipe: Recipe) -> tuple[Measured, ...]:
     """Every temperature that the steps name, in order."""
-    return tuple(span for step in recipe.steps for _, span in temperatures(step))
+    return tuple(span for step in steps(recipe) for _, span in step.temperatures())
 
 
 def cautions(recipe: Recipe, larder: Larder) -> tuple[str, ...]:

@@ -6,12 +6,10 @@ import re
 from collections.abc import Iterator
 from fractions import Fraction
 
-from cardsmith.language.spans import Measured
+from cardsmith.check.fields import Field, steps
 from cardsmith.measure.larder import words
-from cardsmith.measure.quantity import Quantity
-from cardsmith.measure.units import Dimension, System
-from cardsmith.recipe.mentions import How, Mentions, visible
-from cardsmith.recipe.model import Part, Recipe, Step
+from cardsmith.recipe.mentions import How, Mentions
+from cardsmith.recipe.model import Part, Recipe
 from cardsmith.regex import regex
 
 EGG_SAFE = Fraction(640, 9)  # 160 °F: egg dishes, FoodSafety.gov chart; what reaches it is cooked
@@ -38,47 +36,12 @@ def heats(text: str, start: int = 0) -> bool:
     )
 
 
-def temperatures(step: Step, start: int = 0) -> Iterator[tuple[int, Measured]]:
-    """The temperatures a step names from ``start`` on, each with its place in the text."""
-    at = 0
-    for span in step.spans:
-        if (
-            isinstance(span, Measured)
-            and at >= start
-            and span.quantity.dimension is Dimension.TEMPERATURE
-            and span.quantity.unit.system is not System.UNKNOWN
-        ):
-            yield at, span
-        at += len(span.text)
+def reaches(text: Field, least: Fraction, start: int = 0) -> bool:
+    """Whether a text names a temperature of at least ``least`` °C after ``start``."""
+    return any(span.quantity.low >= least for _, span in text.temperatures(start))
 
 
-def reaches(step: Step, least: Fraction, start: int = 0) -> bool:
-    """Whether the step names a temperature of at least ``least`` °C after ``start``."""
-    return any(span.quantity.low >= least for _, span in temperatures(step, start))
-
-
-def sentence_at(text: str, at: int) -> tuple[int, int]:
-    """Where the sentence that ``text[at]`` stands in begins and ends."""
-    begins = max((match.end() for match in _STOP.finditer(text, 0, at)), default=0)
-    ends = _STOP.search(text, at)
-    return begins, ends.start() if ends else len(text)
-
-
-_STOP = regex(r"[.;!?](?=\s|$)")
-
-
-def durations(step: Step, start: int = 0, end: int | None = None) -> tuple[Quantity, ...]:
-    """The times a step names between two places in its text."""
-    found: list[Quantity] = []
-    at = 0
-    for span in step.spans:
-        if isinstance(span, Measured) and span.quantity.dimension is Dimension.DURATION:
-            found += [span.quantity] if start <= at and (end is None or at < end) else []
-        at += len(span.text)
-    return tuple(found)
-
-
-def after_use(recipe: Recipe, mentions: Mentions, place: int) -> Iterator[tuple[Step, int]]:
+def after_use(recipe: Recipe, mentions: Mentions, place: int) -> Iterator[tuple[Field, int]]:
     """The steps a food goes through from its first use on, each with the place in it where that begins.
 
     Steps of its own part, all of them where none names the food; of later parts those from the first that
@@ -89,14 +52,15 @@ def after_use(recipe: Recipe, mentions: Mentions, place: int) -> Iterator[tuple[
     number = lines = 0
     mine: Part | None = None
     joined = False
+    texts = steps(recipe)
     for part in recipe.parts:
         own = lines <= place < lines + len(part.ingredients)
         lines += len(part.ingredients)
         mine = part if own else mine
-        for step in part.steps:
+        for step in texts[number : number + len(part.steps)]:
             begins = 0
             if first is not None and number == first.step:
-                begins = _clause(visible(step.spans), first.start)
+                begins = _clause(step.text, first.start)
             elif mine is not None and not own and not joined:
                 begins = _named(mine, step)
                 joined = begins >= 0
@@ -114,13 +78,12 @@ def _clause(text: str, at: int) -> int:
 _TURN = regex(r"[.;!?:]\s|,? (?:and )?then\b|,? and (?=(?:stir|beat|whisk|fold|mix|add|pour|scatter)\b)")
 
 
-def _named(part: Part, step: Step) -> int:
+def _named(part: Part, step: Field) -> int:
     """Where a step first speaks of a part by a word of its name; -1 where it does not."""
-    text = visible(step.spans)
     if not part.name:
         return 0
     mine = set(words(part.name))
-    for match in re.finditer(r"\w+", text):
+    for match in re.finditer(r"\w+", step.text):
         if mine & set(words(match.group())):
             return match.start()
     return -1
@@ -129,6 +92,6 @@ def _named(part: Part, step: Step) -> int:
 def is_cooked(recipe: Recipe, mentions: Mentions, place: int) -> bool:
     """Whether any step heats the food at ``place`` of the list once it has gone in."""
     return any(
-        heats(visible(step.spans), start) or reaches(step, EGG_SAFE, start)
+        heats(step.text, start) or reaches(step, EGG_SAFE, start)
         for step, start in after_use(recipe, mentions, place)
     )

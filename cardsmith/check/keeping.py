@@ -5,19 +5,22 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from fractions import Fraction
+from itertools import pairwise
 
-from cardsmith.check.heat import durations, heats, is_cooked, sentence_at, temperatures
+from cardsmith.check.facts import acidities
+from cardsmith.check.fields import Field
+from cardsmith.check.heat import heats, is_cooked
 from cardsmith.check.matching import is_of
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
+from cardsmith.check.wording import number
 from cardsmith.finding import Severity
-from cardsmith.language.spans import KEEPING
-from cardsmith.measure.units import units
-from cardsmith.recipe.mentions import visible
-from cardsmith.recipe.model import Ingredient, Step
+from cardsmith.language.spans import KEEPING, Measured
+from cardsmith.recipe.model import Ingredient
 from cardsmith.regex import regex
 
 TWO_HOURS = 7200
+SOUR = 5  # per cent of acid in a vinegar that tested pickles are made with
 WARM = regex(
     r"\b(?:room temperature|on the counter(?:top)?|on the worktop|unrefrigerated|shelf[- ]stable"
     r"|(?:on|for) the shelf|in (?:an?|the) (?:\w+,? ){0,3}(?:cupboard|pantry|larder|cellar|tin|box)"
@@ -32,13 +35,10 @@ NOT_KEPT = regex(
 )
 NEVER = regex(r"\b(?:not|never|don't|rather than|instead of)\b[^.,;]*$", re.IGNORECASE)
 COLD = regex(r"\b(?:refrigerat\w*|fridge|freez\w*|frozen|ice bath)\b", re.IGNORECASE)
-_COUNT = "one two three four five six seven eight nine ten eleven twelve".split()
-_COUNT = "one two three four five six seven eight nine ten eleven twelve".split()
-NUMBERS = {"a": 1, "an": 1} | {word: number for number, word in enumerate(_COUNT, 1)}
-SPANS = {"minute": 60, "hour": 3600, "day": 86400, "week": 604800, "month": 2592000, "year": 31536000}
-NIGHT = 28800  # seconds: eight hours
-_TIME = regex(rf"\b(\d+|{'|'.join(NUMBERS)}) ({'|'.join(SPANS)})s?\b", re.IGNORECASE)
+DAY = Fraction(86400)  # seconds
+NIGHT = 8 * 3600
 CLAUSE = regex(r"[.;]\s+|,? (?:or|and) (?=(?:for |up to )?\w+ \w+,? (?:\w+,? )?(?:in|at|on)\b)")
+OR = regex(r",? (?:or|and) (?:for |up to |about )*$")
 
 # Cooked or moist food that spoils unseen, by kind; FDA Food Code 1-201.10 (TCS). Butter cakes, breads, fruit
 # pies, jams, dressings and sweets are not among them.
@@ -67,20 +67,26 @@ ANIMAL = ("role:meat", "role:poultry", "role:fish", "role:shellfish")
 SOFT_DAIRY = ("role:cream", "key:cream-cheese", "key:mascarpone", "key:*ricotta", "key:cottage-cheese")
 
 
-def seconds(text: str) -> Fraction:
-    """The longest time that a text speaks of, in seconds; 0 where it names none."""
-    found = [
-        Fraction(int(number) if number.isdigit() else NUMBERS[number.lower()]) * SPANS[unit.lower()]
-        for number, unit in _TIME.findall(text)
-    ]
-    return max([*found, Fraction(NIGHT if re.search(r"\bovernight\b", text, re.IGNORECASE) else 0)])
+def seconds(text: Field, start: int = 0, end: int | None = None) -> Fraction:
+    """The longest time that a text speaks of between two places, in seconds; 0 where it names none."""
+    night = NIGHT if re.search(r"\bovernight\b", text.text[start:end], re.IGNORECASE) else 0
+    return max(text.longest(start, end), Fraction(night))
 
 
-def kept_warm(text: str) -> str:
+def clauses(text: Field) -> Iterator[tuple[int, int]]:
+    """Where each clause of a text on keeping begins and ends: before another place, and another time."""
+    places = [match.end() for match in CLAUSE.finditer(text.text)]
+    times = [at for at, _ in text.times() if OR.search(text.text, 0, at)]
+    cuts = sorted({0, *places, *times, len(text.text)})
+    return pairwise(cuts)
+
+
+def kept_warm(text: Field) -> str:
     """The words by which a text keeps food warm for over two hours; empty where none do."""
-    for clause in CLAUSE.split(text):
-        for match in WARM.finditer(clause):
-            if not NOT_KEPT.search(clause[: match.start()]) and not 0 < seconds(clause) <= TWO_HOURS:
+    for begins, ends in clauses(text):
+        for match in WARM.finditer(text.text, begins, ends):
+            before = text.text[begins : match.start()]
+            if not NOT_KEPT.search(before) and not 0 < seconds(text, begins, ends) <= TWO_HOURS:
                 return match.group()
     return ""
 
@@ -128,16 +134,16 @@ def _set_with_egg(subject: Subject, kind: str) -> str:
 def perishable_kept_warm(subject: Subject) -> Iterator[Query]:
     """Meat, fish, custard, cooked beans or the like stored at room temperature for over two hours."""
     recipe = subject.recipe
-    words = kept_warm(recipe.storage)
-    what = perishable(subject) if words and not speaks_of_oil(recipe.storage, words) else ""
+    words = kept_warm(subject.storage)
+    what = perishable(subject) if words and not speaks_of_oil(subject.storage, words) else ""
     if what:
         yield query(recipe.where, f"storage keeps {what} warm: “{words}”")
 
 
-def speaks_of_oil(text: str, words: str) -> bool:
+def speaks_of_oil(text: Field, words: str) -> bool:
     """Whether the sentence that ``words`` stands in is about something kept in oil."""
-    begins, ends = sentence_at(text, text.find(words))
-    return bool(re.search(r"\boil\b", text[begins:ends], re.IGNORECASE))
+    begins, ends = text.sentence_at(text.text.find(words))
+    return bool(re.search(r"\boil\b", text.text[begins:ends], re.IGNORECASE))
 
 
 @check(
@@ -150,7 +156,7 @@ def speaks_of_oil(text: str, words: str) -> bool:
 )
 def pickle_kept_warm(subject: Subject) -> Iterator[Query]:
     """A vinegar pickle kept on the shelf that is weaker than half vinegar of 5 %, or not processed."""
-    words = kept_warm(subject.recipe.storage)
+    words = kept_warm(subject.storage)
     recipe = subject.recipe
     sour = next((line for line in recipe.ingredients if is_of(line.food, ("role:vinegar",))), None)
     kind = recipe.kind.text if recipe.kind else ""
@@ -158,10 +164,10 @@ def pickle_kept_warm(subject: Subject) -> Iterator[Query]:
     if not words or sour is None or not (pickled or kind == "quick-pickle"):
         return
     moist = any(is_of(line.food, ("role:vegetable",)) for line in recipe.ingredients)
-    weak = re.search(r"\b([0-4](?:\.\d+)?) ?%", " ".join(line.text for line in recipe.ingredients))
+    weak = [share for line in recipe.ingredients for share in acidities(line) if share < SOUR]
     vinegar, water = (_mass_of(subject, one) for one in ("role:vinegar", "key:water"))
     if weak:
-        yield query(sour, f"a pickle kept “{words}” needs vinegar of 5 % acidity, not {weak.group()}")
+        yield query(sour, f"a pickle kept “{words}” needs vinegar of 5 % acidity, not {number(weak[0])} %")
     elif water > vinegar:
         yield query(sour, f"a pickle kept “{words}” has more water than vinegar")
     elif moist and not canned(subject):
@@ -185,7 +191,7 @@ CANNER = regex(
 
 def canned(subject: Subject) -> str:
     """The words by which the method seals jars for the shelf; empty where it does not."""
-    text = " ".join([*(visible(step.spans) for step in subject.recipe.steps), subject.recipe.storage])
+    text = " ".join(one.text for one in (*subject.steps, subject.storage))
     found = CANNER.search(text)
     jars = re.search(r"\b(?:jars?|bottles?)\b", text, re.IGNORECASE)
     return found.group().strip() if found and jars and "food processor" not in text.lower() else ""
@@ -202,8 +208,8 @@ def canned(subject: Subject) -> str:
 def left_out_too_long(subject: Subject) -> Iterator[Query]:
     """A step that leaves meat, fish or a cooked dish that spoils warm for over two hours, or thaws there."""
     lines = subject.recipe.ingredients
-    for number, step in enumerate(subject.recipe.steps):
-        raw = [lines[place] for place in subject.mentions.lines_of(number) if _spoils(lines[place])]
+    for place, step in enumerate(subject.steps):
+        raw = [lines[line] for line in subject.mentions.lines_of(place) if _spoils(lines[line])]
         for words, sentence, longest in _left_warm(step):
             thaw = re.search(r"\b(?:thaw|defrost)", sentence, re.IGNORECASE) and not longest
             if not raw and (thaw or "marinat" in sentence.lower()):
@@ -218,25 +224,22 @@ def _cooling(subject: Subject) -> Iterator[Query]:
     """A cooked dish that spoils, left to cool by itself."""
     what = perishable(subject)
     cooked = False
-    for number, step in enumerate(subject.recipe.steps):
-        raw = any(_spoils(subject.recipe.ingredients[place]) for place in subject.mentions.lines_of(number))
+    for place, step in enumerate(subject.steps):
+        raw = any(_spoils(subject.recipe.ingredients[line]) for line in subject.mentions.lines_of(place))
         for words, sentence, longest in _left_warm(step):
             left = re.search(r"\b(?:leave|cool|stand|sit|rest)\b", sentence, re.IGNORECASE)
             if what and cooked and left and longest > TWO_HOURS and not raw:
                 yield query(step, f"{what} is left “{words}” for over 2 hours")
                 break
-        cooked = cooked or heats(visible(step.spans))
+        cooked = cooked or heats(step.text)
 
 
-def _left_warm(step: Step) -> Iterator[tuple[str, str, Fraction]]:
+def _left_warm(step: Field) -> Iterator[tuple[str, str, Fraction]]:
     """Where a step leaves something warm: the words, the sentence, and for how many seconds; 0 unsaid."""
-    text = visible(step.spans)
-    for match in WARM.finditer(text):
-        begins, ends = sentence_at(text, match.start())
-        sentence = text[begins:ends]
-        if not NEVER.search(text[begins : match.start()]):
-            times = [one.high for one in durations(step, begins, ends)]
-            yield match.group(), sentence, max([*times, seconds(sentence)])
+    for match in WARM.finditer(step.text):
+        begins, ends = step.sentence_at(match.start())
+        if not NEVER.search(step.text[begins : match.start()]):
+            yield match.group(), step.text[begins:ends], seconds(step, begins, ends)
 
 
 @check(
@@ -248,30 +251,25 @@ def _left_warm(step: Step) -> Iterator[tuple[str, str, Fraction]]:
     acceptable=False,
 )
 def held_in_danger(subject: Subject) -> Iterator[Query]:
-    """Perishable food kept cold above 41 °F, or hot below 135 °F."""
+    """Perishable food kept cold above 41 °F, or hot below 135 °F, in a step, the storage note or another."""
     what = perishable(subject)
     if not what:
         return
-    for step in subject.recipe.steps:
-        text = visible(step.spans)
-        for at, span in temperatures(step):
-            before = text[sentence_at(text, at)[0] : at]
-            if span.purpose not in KEEPING or re.search(
-                r"\b(?:cool|chill|until|reach)", before, re.I
-            ):
-                continue
-            if _in_danger(span.quantity.low) or _in_danger(span.quantity.high):
-                yield query(span, f"{what} held at “{span.text}” is in the danger zone")
-    for clause in CLAUSE.split(subject.recipe.storage):
-        for match in _FIGURE.finditer(clause):
-            celsius = Fraction(match[1]) if match[2] == "C" else FAHRENHEIT.to_base(Fraction(match[1]))
-            if COLD.search(clause) and not re.search(r"\breheat", clause, re.I) and _in_danger(celsius):
-                yield query(subject.recipe.where, f"{what} kept at “{match.group()}” is in the danger zone")
-                break
+    for text in subject.fields:
+        if text.name in {"title", "equipment", "yield"}:
+            continue
+        for at, span in text.temperatures():
+            passing = PASSING.search(text.text, text.sentence_at(at)[0], at)
+            if span.purpose in KEEPING and not passing and any(map(_in_danger, _ends(span))):
+                held = "held" if text.name == "steps" else "kept"
+                yield query(text.spot(span.text, at), f"{what} {held} at “{span.text}” is in the danger zone")
 
 
-FAHRENHEIT = units()["degree Fahrenheit"]
-_FIGURE = regex(r"\b(\d+) ?°([CF])")
+PASSING = regex(r"\b(?:cool(?!ed| place)\w*|chill\b|until|reach|reheat)", re.IGNORECASE)
+
+
+def _ends(span: Measured) -> tuple[Fraction, Fraction]:
+    return span.quantity.low, span.quantity.high
 
 
 def _in_danger(celsius: Fraction) -> bool:

@@ -14,9 +14,9 @@ from cardsmith.check.subject import Subject
 from cardsmith.check.taken import Taken, in_line, is_single, taken
 from cardsmith.check.wording import number
 from cardsmith.finding import Severity
-from cardsmith.language.spans import Draw
+from cardsmith.language.spans import Draw, Kind
 from cardsmith.measure.larder import words
-from cardsmith.recipe.mentions import How, Mention, visible
+from cardsmith.recipe.mentions import How, Mention
 from cardsmith.recipe.model import Ingredient, Text
 from cardsmith.recipe.naming import descriptors
 from cardsmith.regex import regex
@@ -57,9 +57,6 @@ REMAINING = regex(
     r"\b(?:the )?(?:remaining|rest of(?: the)?|remainder of(?: the)?|leftover|left-over)\s+(?:\w+\s+){0,2}$",
     re.IGNORECASE,
 )
-
-
-FIGURE = regex(r"[\d¼½¾⅓⅔⅛]|\b(?:tea|table)spoon\b|\bcup\b", re.IGNORECASE)
 
 
 def _nouns(text: str) -> set[str]:
@@ -118,9 +115,8 @@ def _kept(subject: Subject, one: Sentence, match: re.Match[str]) -> set[str]:
     whole = OF_WHAT.search(one.text[: match.start()])
     if whole:
         return _nouns(whole["what"])
-    text = visible(one.step.spans)
     names = [
-        text[mention.start : mention.end]
+        one.step.text[mention.start : mention.end]
         for mention in _spoken(subject, one)
         if mention.start < one.start + match.start()
     ]
@@ -130,17 +126,16 @@ def _kept(subject: Subject, one: Sentence, match: re.Match[str]) -> set[str]:
 
 def _spoken(subject: Subject, one: Sentence) -> tuple[Mention, ...]:
     """The foods a sentence speaks of."""
-    steps, end = subject.recipe.steps, one.start + len(one.text)
     return tuple(
         mention
         for mention in subject.mentions.by_step.get(one.number - 1, ())
-        if mention.how is not How.CUE and steps[mention.step] is one.step and one.start <= mention.start < end
+        if mention.how is not How.CUE and one.start <= mention.start < one.end
     )
 
 
 def _comes_again(subject: Subject, one: Sentence, kept: set[str]) -> bool:
     """Whether a later step speaks of the same lines by another word: the fruit, the dry ingredients."""
-    text = visible(one.step.spans)
+    text = one.step.text
     lines = {
         mention.line
         for mention in _spoken(subject, one)
@@ -166,7 +161,13 @@ class Rest:
     line: Ingredient
     taken: Taken
     place: Text
+    begins: int  # where its words begin in the step
     before: tuple[Taken, ...]
+
+    @property
+    def figure(self) -> bool:
+        """Whether the words that take it say how much is left: "the remaining 20 g sugar"."""
+        return self.taken.step.says_how_much(self.begins, self.taken.mention.start)
 
     @property
     def drawn(self) -> tuple[Fraction, Fraction] | None:
@@ -187,9 +188,10 @@ def _rests(subject: Subject) -> Iterator[Rest]:
         for position, one in enumerate(told):
             rest = REMAINING.search(one.before)
             if rest and is_single(subject, one):
-                spot = subject.spot(one.step, f"{rest.group().strip()} {one.name}")
+                spot = one.step.spot(f"{rest.group().strip()} {one.name}")
                 before = tuple(other for other in told[:position] if other.before != one.before)
-                yield Rest(line=line, taken=one, place=spot, before=before)
+                begins = one.begins + rest.start()
+                yield Rest(line=line, taken=one, place=spot, begins=begins, before=before)
                 break
 
 
@@ -225,7 +227,7 @@ def remaining_unstated(subject: Subject) -> Iterator[Query]:
     """The remaining sugar, where the steps before say how much they take: the sum, as a query."""
     for rest in _rests(subject):
         drawn = rest.drawn
-        if FIGURE.search(rest.place.text):
+        if rest.figure:
             continue  # told, and held against the list elsewhere
         if drawn and drawn[0] < drawn[1] * (1 - NEAR):
             left = _left(rest, drawn[1] - drawn[0])
@@ -257,10 +259,9 @@ def divided_needless(subject: Subject) -> Iterator[Query]:
         ]
         told = taken(subject, place)
         if line.divided and len(draws) < 2 and len({one.mention.start for one in told}) == 1:
-            each = re.search(
-                r"\b(?:each|batches|additions|both|halves|two|three)\b", told[0].before + told[0].after
-            )
-            if not each:
+            each = re.search(r"\b(?:each|batches|additions|both|halves)\b", told[0].before + told[0].after)
+            counted = told[0].step.told(Kind.COUNT, told[0].begins, told[0].ends)
+            if not each and not any(one.high > 1 for _, one in counted):
                 yield query(
                     line,
                     f"the {line.item} is marked divided, and only step {told[0].number} uses it",

@@ -20,8 +20,7 @@ from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import listed, number
 from cardsmith.finding import Severity, Where
-from cardsmith.language.spans import Purpose
-from cardsmith.measure.units import Dimension
+from cardsmith.language.spans import Kind, Measured, Purpose
 from cardsmith.recipe.model import Text
 from cardsmith.regex import regex
 
@@ -154,15 +153,14 @@ def time_not_tested(subject: Subject) -> Iterator[Query]:
     """A printed time that no make of the tested formula took."""
     makes = _makes(subject)
     witnesses = durations(makes)
-    for step, span in subject.measured:
-        if makes and span.quantity.dimension is Dimension.DURATION:
-            verdict = judge_duration(step, span, witnesses)
-            if not verdict.borne_out and verdict.seen:
-                took = listed([_lasted(one) for one in verdict.seen[:4]])
-                yield query(
-                    subject.spot(step, span.text),
-                    f"“{span.text}” is printed; in {_numbers(makes)} it took {took}",
-                )
+    for place, span in _printed(subject, Kind.DURATION) if makes else ():
+        verdict = judge_duration(subject.recipe.steps[place], span, witnesses)
+        if not verdict.borne_out and verdict.seen:
+            took = listed([_lasted(one) for one in verdict.seen[:4]])
+            yield query(
+                subject.steps[place].spot(span.text),
+                f"“{span.text}” is printed; in {_numbers(makes)} it took {took}",
+            )
 
 
 @check(
@@ -176,13 +174,14 @@ def temperature_not_tested(subject: Subject) -> Iterator[Query]:
     """A printed oven setting that no make of the tested formula had."""
     makes = _makes(subject)
     read = temperatures(makes)
-    for step, span in subject.measured:
-        if read and span.quantity.dimension is Dimension.TEMPERATURE and span.purpose is Purpose.OVEN:
+    for place, span in _printed(subject, Kind.TEMPERATURE) if read else ():
+        if span.purpose is Purpose.OVEN:
             verdict = judge_temperature(span, read)
             if not verdict.borne_out:
                 had = listed([f"{number(one)} °C" for one in verdict.seen[:4]])
                 yield query(
-                    subject.spot(step, span.text), f"“{span.text}” is printed; {_numbers(makes)} had {had}"
+                    subject.steps[place].spot(span.text),
+                    f"“{span.text}” is printed; {_numbers(makes)} had {had}",
                 )
 
 
@@ -197,15 +196,19 @@ def log_incomplete(subject: Subject) -> Iterator[Query]:
     """Printed times of which no make of the tested formula says anything."""
     makes = _makes(subject)
     witnesses = durations(makes)
+    steps = subject.recipe.steps
     spans = [
         span.text.strip()
-        for step, span in subject.measured
-        if makes
-        and span.quantity.dimension is Dimension.DURATION
-        and not judge_duration(step, span, witnesses).seen
+        for place, span in _printed(subject, Kind.DURATION)
+        if makes and not judge_duration(steps[place], span, witnesses).seen
     ]
     if spans:
         yield query(_place(subject), f"the log of {_numbers(makes)} says nothing of: {', '.join(spans)}")
+
+
+def _printed(subject: Subject, kind: Kind) -> Iterator[tuple[int, Measured]]:
+    """The measures of one kind that the steps print, each with its step's place."""
+    return ((place, span) for place, step in enumerate(subject.steps) for _, span in step.measures(kind))
 
 
 def _numbers(makes: tuple[Trial, ...]) -> str:

@@ -2,36 +2,37 @@
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from cardsmith.language.spans import Measured, Purpose
-from cardsmith.measure.units import Dimension
-from cardsmith.recipe.mentions import visible
-from cardsmith.recipe.model import Recipe, Step, Text
-from cardsmith.regex import regex
+from cardsmith.check.fields import Field, steps
+from cardsmith.language.spans import Kind, Measured, Purpose
+from cardsmith.recipe.model import Recipe, Text
 from cardsmith.remember import remembered
-
-STOP = regex(r"[.!?](?:[”’\"')\]]*)(?=\s|$)|;")
-ABBREVIATED = regex(r"\b(?:approx|min|mins|max|no|ca|vol|tbsp|tsp|oz|lb|in|cm|hr|hrs)\.$", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sentence:
-    """One sentence of the method. ``number`` counts steps from 1 through all parts, as the card does."""
+    """One sentence of the method."""
 
-    part: int
-    number: int
-    step: Step
+    step: Field
     text: str  # as it is read
-    start: int  # its place in the step's visible text
+    start: int  # its place in the step
     measures: tuple[tuple[int, Measured], ...]  # each with its place in this sentence
 
-    def quantities(self, dimension: Dimension) -> tuple[tuple[int, Measured], ...]:
-        """The measures of one dimension, with their places."""
-        return tuple(one for one in self.measures if one[1].quantity.dimension is dimension)
+    @property
+    def number(self) -> int:
+        """Its step's number, as the card counts."""
+        return self.step.number
+
+    @property
+    def end(self) -> int:
+        """Where it ends in the step."""
+        return self.start + len(self.text)
+
+    def of(self, kind: Kind) -> tuple[tuple[int, Measured], ...]:
+        """The measures of one kind, with their places."""
+        return tuple(one for one in self.measures if one[1].kind is kind)
 
     @property
     def oven(self) -> Measured | None:
@@ -41,55 +42,27 @@ class Sentence:
     @property
     def seconds(self) -> Fraction:
         """The longest time it names, at its shorter end; 0 where it names none."""
-        times = [one.quantity.low for _, one in self.quantities(Dimension.DURATION)]
-        return max(times, default=Fraction(0))
+        return self.step.surely(self.start, self.end)
 
     def spot(self, start: int, end: int) -> Text:
         """The place of some of its words in the author's file; the whole step where marks break them up."""
-        words = self.text[start:end]
-        offset = self.step.text.find(words, min(self.start + start, len(self.step.text)))
-        if offset < 0:
-            offset = self.step.text.find(words)
-        if offset < 0 or "\n" in self.step.text[:offset]:
-            return Text(text=self.step.text, where=self.step.where)
-        return Text(text=words, where=self.step.where.at(offset))
+        return self.step.spot(self.text[start:end], self.start + start)
 
 
 @remembered  # several checks ask about the same recipe in turn
 def sentences(recipe: Recipe) -> tuple[Sentence, ...]:
     """Every sentence of every step, in order."""
-    found: list[Sentence] = []
-    number = 0
-    for place, part in enumerate(recipe.parts):
-        for step in part.steps:
-            number += 1
-            found.extend(_of_step(place, number, step))
-    return tuple(found)
-
-
-def _of_step(part: int, number: int, step: Step) -> Iterator[Sentence]:
-    text = visible(step.spans)
-    places: list[tuple[int, Measured]] = []
-    at = 0
-    for span in step.spans:
-        if isinstance(span, Measured):
-            places.append((at, span))
-        at += len(span.text)
-    for start, end in cut(text):
-        inside = tuple((place - start, one) for place, one in places if start <= place < end)
-        yield Sentence(
-            part=part, number=number, step=step, text=text[start:end], start=start, measures=inside
+    return tuple(
+        Sentence(
+            step=step,
+            text=step.text[start:end],
+            start=start,
+            measures=tuple(
+                (at - start, one)
+                for at, one in step.numerals
+                if start <= at < end and isinstance(one, Measured)
+            ),
         )
-
-
-def cut(text: str) -> Iterator[tuple[int, int]]:
-    """Where each sentence of ``text`` begins and ends."""
-    start = 0
-    for stop in STOP.finditer(text):
-        if ABBREVIATED.search(text[start : stop.start() + 1]):
-            continue
-        if text[start : stop.end()].strip():
-            yield start + len(text[start:]) - len(text[start:].lstrip()), stop.end()
-        start = stop.end()
-    if text[start:].strip():
-        yield start + len(text[start:]) - len(text[start:].lstrip()), len(text)
+        for step in steps(recipe)
+        for start, _, end in step.cuts
+    )

@@ -26,10 +26,10 @@ LONG = Fraction(3600)  # an hour; common practice, no source
 HEATING = regex(
     r"\b(?:pre-?heat|heat(?! (?:it|them) through)|warm|turn on|turn|switch on|set|lower|raise"
     r"|reduce|increase|drop"
-    r"|crank|bring|have|adjust)\b[^.;]{0,60}?\boven\b|\boven (?:is )?(?:to|at) (?=\S*\d)"
-    r"|\bcold oven\b|\boven (?:as|while) it heats",
+    r"|crank|bring|have|adjust)\b[^.;]{0,60}?\boven\b|\bcold oven\b|\boven (?:as|while) it heats",
     re.IGNORECASE,
 )
+SET = regex(r"\boven (?:is )?(?:to|at) $", re.IGNORECASE)  # before its setting
 CHANGING = regex(
     r"\b(?:lower|raise|reduce|increase|drop|turn(?! (?:out|it|them|once|over))|bring|decrease|up to|down to"
     r"|adjust)\b",
@@ -62,9 +62,9 @@ WAITING = regex(
     r"|hang|overnight|set aside|infuse|steep)\b",
     re.IGNORECASE,
 )
-TIMED = regex(r"\b(?:before|after|minutes to go|hour to go|last)\b", re.IGNORECASE)
+TIMED = regex(r"\b(?:before|after|to go|last)\b", re.IGNORECASE)
 UNMEASURED = regex(
-    r"\b(?:lowest|hottest|highest|maximum|as (?:hot|high|low) as|broiler|grill|gas mark|warm"
+    r"\b(?:lowest|hottest|highest|maximum|as (?:hot|high|low) as|broiler|grill|warm"
     r"|low|slow|moderate|very hot)\b",
     re.IGNORECASE,
 )
@@ -89,7 +89,7 @@ def events(recipe: Recipe) -> tuple[Event, ...]:
     """What happens to the oven, in the order of the method."""
     found: list[Event] = []
     for one in sentences(recipe):
-        heating = HEATING.search(one.text)
+        heating = HEATING.search(one.text) or _set(one)
         if heating and not re.search(r"turn(?:ed)? off", one.text, re.IGNORECASE):
             found.append(Event(sentence=one, start=heating.start(), end=heating.end(), heats=True))
             continue  # "set the pot in the oven and heat the oven"
@@ -100,6 +100,11 @@ def events(recipe: Recipe) -> tuple[Event, ...]:
                 found.append(Event(sentence=one, start=start, end=match.end(), heats=False))
                 break
     return tuple(found)
+
+
+def _set(one: Sentence) -> re.Match[str] | None:
+    """The words before a setting that the oven has or gets: "have the oven at 180 °C"."""
+    return next((match for at, _ in one.measures if (match := SET.search(one.text, 0, at))), None)
 
 
 def _setting(recipe: Recipe) -> bool:

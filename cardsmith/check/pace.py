@@ -17,7 +17,6 @@ from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.finding import Severity
 from cardsmith.measure.larder import Food
-from cardsmith.recipe.mentions import visible
 from cardsmith.reference import table
 from cardsmith.regex import regex
 
@@ -90,8 +89,7 @@ def _every_verb() -> re.Pattern[str]:
 
 def doing(one: Timed) -> str:
     """The verb that a time belongs to: the last before it in its sentence."""
-    place = max(one.sentence.find(one.span.text), 0)
-    verbs = _every_verb().findall(one.sentence[:place])
+    verbs = _every_verb().findall(one.sentence[: one.place])
     return verbs[-1].lower() if verbs else ""
 
 
@@ -105,7 +103,7 @@ def doing(one: Timed) -> str:
 def time_unlikely(subject: Subject) -> Iterator[Query]:
     """A time far outside what the technique takes: by what the sentence says, by kind, or by food."""
     told = " ".join([subject.recipe.title, *(one.text for one in subject.recipe.equipment)])
-    steps = " ".join(visible(step.spans) for step in subject.recipe.steps)
+    steps = " ".join(step.text for step in subject.steps)
     if ELSEHOW.search(f"{told} {steps}"):
         return
     spent = [one for one in all_times(subject.recipe) if not one.moment]
@@ -145,12 +143,10 @@ def _of_foods(subject: Subject, spent: list[Timed], steps: str) -> Iterator[Quer
         if rule.unless and rule.unless.search(f"{line.text} {steps}"):
             continue
         seen.add(rule.told)
-        starts = {id(step): start for step, start in after_use(subject.recipe, subject.mentions, place)}
-        mine = [
-            one
-            for one in spent
-            if (start := starts.get(id(subject.recipe.steps[one.step]))) is not None and one.at >= start
-        ]
+        starts = {
+            step.number - 1: start for step, start in after_use(subject.recipe, subject.mentions, place)
+        }
+        mine = [one for one in spent if one.step in starts and one.at >= starts[one.step]]
         yield from _sum(rule, [one for one in mine if doing(one) in rule.verbs])
 
 

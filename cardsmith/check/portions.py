@@ -7,10 +7,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
-from cardsmith.check.batch import texts
 from cardsmith.check.claims import FROM, Diet, breach, diet
 from cardsmith.check.facts import PRACTICE
-from cardsmith.check.fields import field
+from cardsmith.check.fields import named
 from cardsmith.check.ratios import kind_of
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
@@ -103,7 +102,7 @@ def portion_salt_implausible(subject: Subject) -> Iterator[Query]:
 
 
 def _told(subject: Subject) -> tuple[str, ...]:
-    return (*texts(subject), *(line.text for line in subject.recipe.ingredients))
+    return (*(one.text for one in subject.steps), *(line.text for line in subject.recipe.ingredients))
 
 
 def _kind(subject: Subject) -> str:
@@ -123,14 +122,14 @@ def title_food_trace(subject: Subject) -> Iterator[Query]:
     """A food in the title of which less than 1 % of the batch is; seasonings and leavening don't count."""
     parts = shares(subject.recipe)
     whole = total(one.eaten for one in parts).likely
-    title = field(subject.recipe, "title", subject.recipe.title)
-    for named in named_in_title(subject.recipe, parts):
-        if whole and named.grams < TRACE * whole:
-            items = listed([one.line.item for one in named.shares], "and")
+    title = named(subject.recipe, "title").spot(subject.recipe.title)
+    for food in named_in_title(subject.recipe, parts):
+        if whole and food.grams < TRACE * whole:
+            items = listed([one.line.item for one in food.shares], "and")
             yield query(
                 title,
-                f"the title promises “{named.word}”, and {grams(named.grams)} of {items} is "
-                f"{percent(named.grams / whole)} of the batch",
+                f"the title promises “{food.word}”, and {grams(food.grams)} of {items} is "
+                f"{percent(food.grams / whole)} of the batch",
             )
 
 

@@ -8,15 +8,13 @@ from fractions import Fraction
 from functools import cache
 
 from cardsmith.check.facts import sizes
-from cardsmith.check.heat import sentence_at
-from cardsmith.check.keeping import ANIMAL, CLAUSE, COLD, NEVER, SPANS, WARM, canned, kept_warm, seconds
+from cardsmith.check.keeping import ANIMAL, COLD, DAY, NEVER, WARM, canned, clauses, kept_warm, seconds
 from cardsmith.check.matching import is_of, texts
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import grams, number
 from cardsmith.finding import Severity
 from cardsmith.measure.units import Dimension
-from cardsmith.recipe.mentions import visible
 from cardsmith.recipe.model import Ingredient
 from cardsmith.reference import table
 from cardsmith.regex import regex
@@ -145,14 +143,15 @@ def oil_kept_warm(subject: Subject) -> Iterator[Query]:
 
 def _aside(subject: Subject) -> str:
     """A sentence of the storage or the notes that keeps garlic or herbs in oil warm."""
-    for text in (subject.recipe.storage, *(note.text for note in subject.recipe.notes)):
-        for match in WARM.finditer(text):
-            begins, ends = sentence_at(text, match.start())
-            told = text[begins:ends]
+    for text in subject.fields:
+        for match in WARM.finditer(text.text) if text.name in {"storage", "notes"} else ():
+            begins, ends = text.sentence_at(match.start())
+            told = text.text[begins:ends]
             plant = re.search(
                 r"\b(?:garlic|herbs?|basil|rosemary|thyme|chill?ies|shallots?)\b", told, re.IGNORECASE
             )
-            if plant and re.search(r"\boil\b", told, re.I) and not NEVER.search(text[begins : match.start()]):
+            never = NEVER.search(text.text[begins : match.start()])
+            if plant and re.search(r"\boil\b", told, re.I) and not never:
                 return f"{plant.group().lower()} in oil is kept warm: “{match.group()}”"
     return ""
 
@@ -160,16 +159,16 @@ def _aside(subject: Subject) -> str:
 def _kept_in_oil(subject: Subject, fresh: Ingredient) -> Iterator[Query]:
     recipe = subject.recipe
     named = re.search(r"\b(?:oil|confit)\b", recipe.title, re.IGNORECASE)
-    method = " ".join(visible(step.spans) for step in recipe.steps)
-    words = kept_warm(recipe.storage)
+    told = " ".join(one.text for one in (*subject.steps, subject.storage))
+    words = kept_warm(subject.storage)
     if words:
         yield query(recipe.where, f"{fresh.item} in oil is kept warm: “{words}”")
-    elif named and seconds(recipe.storage) and not COLD.search(f"{recipe.storage} {method}"):
+    elif named and seconds(subject.storage) and not COLD.search(told):
         yield query(recipe.where, f"{fresh.item} in oil is kept, and nothing says in the refrigerator")
     elif named:
-        for clause in CLAUSE.split(recipe.storage):
-            frozen = re.search(r"\bfr(?:ee|o)z", clause, re.IGNORECASE)
-            if not frozen and seconds(clause) > 4 * SPANS["day"]:
+        for begins, ends in clauses(subject.storage):
+            frozen = re.search(r"\bfr(?:ee|o)z", subject.storage.text[begins:ends], re.IGNORECASE)
+            if not frozen and seconds(subject.storage, begins, ends) > 4 * DAY:
                 yield query(recipe.where, f"{fresh.item} in oil is kept for over 4 days")
 
 
@@ -184,10 +183,10 @@ def _kept_in_oil(subject: Subject, fresh: Ingredient) -> Iterator[Query]:
 def low_acid_canned(subject: Subject) -> Iterator[Query]:
     """Vegetables, beans, meat, fish, tomatoes or figs sealed for the shelf with too little acid or none."""
     recipe = subject.recipe
-    text = " ".join([*(visible(step.spans) for step in recipe.steps), recipe.storage])
+    text = " ".join(one.text for one in (*subject.steps, subject.storage))
     words = canned(subject)
     if not words and re.search(r"\b(?:jars?|bottles?)\b", text, re.IGNORECASE):
-        words = kept_warm(recipe.storage) if seconds(recipe.storage) > 3 * SPANS["day"] else ""
+        words = kept_warm(subject.storage) if seconds(subject.storage) > 3 * DAY else ""
     if not words or re.search(r"\bpressure[- ]can|\bferment", f"{recipe.title} {text}", re.IGNORECASE):
         return
     pickled = re.search(r"\b(?:pickl\w+|relish|chutney)\b", recipe.title, re.IGNORECASE)

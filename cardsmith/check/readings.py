@@ -10,11 +10,11 @@ from fractions import Fraction
 
 from cardsmith.check.facts import sizes
 from cardsmith.check.wording import number
+from cardsmith.language.quantities import figures
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System, Unit, units
 from cardsmith.recipe.model import Ingredient
 from cardsmith.recipe.weighed import weigh
-from cardsmith.regex import regex
 
 # The slips of the trade, the likelier first: common practice, no source.
 SPOONS = (("teaspoon", "tablespoon"),)
@@ -29,7 +29,6 @@ FAR = Fraction(2)  # so many times off what is usual before a slip is thought of
 RANK = 4  # how much likelier a likelier slip is: a step of rank weighs as much as a factor of 1.3
 NEAR = Fraction(3)  # so near to it another reading must come
 SPOONFULS = {"teaspoon": 6, "tablespoon": 12, "cup": 12}  # nobody writes more of them
-_NUMBER = regex(r"\s*(?:[\d.,/⁄\s¼½¾⅓⅔⅛⅜⅝⅞]|(?:to|and)\b)+")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,8 +68,8 @@ def _decimals(given: Quantity) -> Iterator[tuple[str, str, Quantity, Fraction]]:
 
 def _units(given: Quantity) -> Iterator[tuple[str, str, Quantity, Fraction]]:
     """The same number with another unit; nothing for sums, such as ½ cup plus 1 tablespoon."""
-    shown = _NUMBER.match(given.written)
-    if shown is None or not shown.group().strip() or re.search(r"\bplus\b|\+", given.written):
+    shown = figures(given.written)
+    if not shown or re.search(r"\bplus\b|\+", given.written):
         return
     for place, pair in enumerate((*SPOONS, *UNITS)):
         if given.unit.name in pair:
@@ -82,7 +81,7 @@ def _units(given: Quantity) -> Iterator[tuple[str, str, Quantity, Fraction]]:
                 continue
             slip = "another unit" if place else "another spoon"
             yield (
-                f"{shown.group().strip()} {unit.symbol}",
+                f"{shown} {unit.symbol}",
                 slip,
                 _in(given, unit),
                 Fraction(2 + place if place else 0),

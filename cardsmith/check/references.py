@@ -6,19 +6,19 @@ import re
 from collections.abc import Iterator
 
 from cardsmith.check.facts import PRACTICE
-from cardsmith.check.fields import spot
+from cardsmith.check.fields import Field
 from cardsmith.check.method import sentences
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.finding import Severity
+from cardsmith.language.spans import Kind, Told
 from cardsmith.measure.larder import words
-from cardsmith.recipe.mentions import How, visible
-from cardsmith.recipe.model import Ingredient, Text
+from cardsmith.recipe.mentions import How
+from cardsmith.recipe.model import Ingredient
 from cardsmith.recipe.naming import CONNECTING, classes, descriptors
 from cardsmith.reference import table
-from cardsmith.regex import regex
 
-STEP = regex(r"\bsteps? (?P<first>\d{1,2})(?:(?:,| and| or| to|–|-) ?(?P<last>\d{1,2}))?", re.IGNORECASE)
+STEPS = frozenset({"step", "steps"})
 
 
 @check(
@@ -33,14 +33,14 @@ def one_food_two_names(subject: Subject) -> Iterator[Query]:
     told: set[tuple[int, str]] = set()
     for one in subject.mentions.found:
         line = subject.recipe.ingredients[one.line]
-        step = subject.recipe.steps[one.step]
+        step = subject.steps[one.step]
         if one.how is not How.NAME:
             continue
-        name = visible(step.spans)[one.start : one.end]
+        name = step.text[one.start : one.end]
         if (one.line, name.lower()) not in told and _is_second(line, name):
             told.add((one.line, name.lower()))
             yield query(
-                subject.spot(step, name),
+                step.spot(name),
                 f"the list calls it {line.item}, this step “{name}”",
                 f"write “{line.item}” in both, or “{name}” in both",
             )
@@ -72,7 +72,7 @@ def _is_second(line: Ingredient, name: str) -> bool:
 def subhead_unused(subject: Subject) -> Iterator[Query]:
     """A part whose name no step speaks of; the last part, which is the dish, may go unnamed."""
     parts = subject.recipe.parts
-    text = words(" ".join(visible(step.spans) for step in subject.recipe.steps))
+    text = words(" ".join(step.text for step in subject.steps))
     place = 0
     for number, part in enumerate(parts):
         mine = range(place, place + len(part.ingredients))
@@ -140,21 +140,20 @@ def part_missing(subject: Subject) -> Iterator[Query]:
 def step_reference_wrong(subject: Subject) -> Iterator[Query]:
     """A step that sends the cook to itself, or to one the recipe does not have; parts count on."""
     last = len(subject.recipe.steps)
-    for one in subject.sentences:
-        for match in STEP.finditer(one.text):
-            for number in filter(None, match.group("first", "last")):
-                place = one.spot(*match.span())
-                if not 1 <= int(number) <= last:
-                    yield query(place, f"“{match.group()}”: the recipe has {last} steps")
-                elif int(number) == one.number:
-                    yield query(place, f"step {number} refers to itself")
-    for name, text in (("headnote", subject.recipe.headnote), ("storage", subject.recipe.storage)):
-        yield from _elsewhere(subject, name, text, last)
+    for text in subject.fields:
+        for at, one in text.told(Kind.REFERENCE):
+            if not _is_step(text, at, one):
+                continue
+            phrase = f"step {one.text}"
+            if not 1 <= one.low <= one.high <= last:
+                yield query(text.spot(one.text, at), f"“{phrase}”: the recipe has {last} steps")
+            elif text.number in (one.low, one.high):
+                yield query(text.spot(one.text, at), f"{phrase} refers to itself")
 
 
-def _elsewhere(subject: Subject, name: str, text: str, last: int) -> Iterator[Query]:
-    """References to steps outside the method."""
-    for match in STEP.finditer(text):
-        if any(int(number) > last for number in filter(None, match.group("first", "last"))):
-            place: Text = spot(subject.recipe, name, match.group())
-            yield query(place, f"“{match.group()}”: the recipe has {last} steps")
+def _is_step(text: Field, at: int, one: Told) -> bool:
+    """Whether a reference is one to a step; in "steps 2 and 3" the second has the first one's noun."""
+    if one.noun:
+        return one.noun in STEPS
+    before = [(place, other) for place, other in text.told(Kind.REFERENCE, 0, at) if other.noun]
+    return bool(before) and before[-1][1].noun in STEPS and text.sentence_at(before[-1][0])[1] > at

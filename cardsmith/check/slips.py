@@ -16,7 +16,6 @@ from cardsmith.check.subject import Subject
 from cardsmith.check.wording import grams, number, percent
 from cardsmith.finding import Severity, Where
 from cardsmith.measure.larder import Food
-from cardsmith.recipe.mentions import visible
 from cardsmith.reference import table
 from cardsmith.regex import regex
 
@@ -115,6 +114,6 @@ def _may_be(subject: Subject, usual: Share, seasoning: Fraction) -> bool:
     if usual.told == "soda":
         return kind in chemistry.usual()  # there chemistry judges it
     if usual.told == "salt":
-        told = " ".join([subject.recipe.title, *(visible(step.spans) for step in subject.recipe.steps)])
+        told = " ".join([subject.recipe.title, *(step.text for step in subject.steps)])
         return bool(SALTED.search(told)) or any(one.ratio == "salt" for one in ratios.ratios().get(kind, ()))
     return usual.told == "butter" and kind in ("sauce", "")

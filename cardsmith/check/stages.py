@@ -7,13 +7,12 @@ from collections.abc import Iterator, Mapping
 from fractions import Fraction
 from functools import cache
 
-from cardsmith.check.method import sentences
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number
 from cardsmith.finding import Severity
-from cardsmith.language.spans import Purpose
-from cardsmith.measure.units import Dimension, units
+from cardsmith.language.spans import Kind, Purpose
+from cardsmith.measure.units import units
 from cardsmith.reference import table
 from cardsmith.regex import regex
 
@@ -23,9 +22,7 @@ STAGE = regex(
     r"\b(?P<stage>(?:soft|firm|hard)[- ]ball|(?:soft|hard)[- ]crack|thread(?= stage)|amber)\b", re.IGNORECASE
 )
 BOILING = (Fraction(110), Fraction(158))  # °C: between the stages; above, sugar browns and no longer boils
-HEIGHT = regex(
-    r"\b(?:altitude|elevation|sea level|mountain|hills|feet above|metres above|high up)", re.IGNORECASE
-)
+HEIGHT = regex(r"\b(?:altitude|elevation|sea level|mountain|hills|high up)", re.IGNORECASE)
 
 
 @cache
@@ -51,7 +48,7 @@ def stage_temperature_disagree(subject: Subject) -> Iterator[Query]:
     for one in subject.sentences:
         hot = [
             (place, span)
-            for place, span in one.quantities(Dimension.TEMPERATURE)
+            for place, span in one.of(Kind.TEMPERATURE)
             if span.quantity.low >= 100 and span.purpose is not Purpose.OVEN
         ]
         for match in STAGE.finditer(one.text):
@@ -75,13 +72,10 @@ def stage_temperature_disagree(subject: Subject) -> Iterator[Query]:
 )
 def altitude_note_missing(subject: Subject) -> Iterator[Query]:
     """Sugar boiled to a stage by the thermometer, and no word on altitude; said once."""
-    recipe = subject.recipe
-    text = " ".join([recipe.headnote, recipe.storage, *(note.text for note in recipe.notes)])
-    told = sentences(recipe)
-    if HEIGHT.search(text) or any(HEIGHT.search(one.text) for one in told):
+    if any(HEIGHT.search(one.text) or one.measures(Kind.ALTITUDE) for one in subject.fields):
         return
-    for one in told:
-        for _, span in one.quantities(Dimension.TEMPERATURE):
+    for one in subject.sentences:
+        for _, span in one.of(Kind.TEMPERATURE):
             if span.purpose is Purpose.SYRUP and BOILING[0] <= span.quantity.low <= BOILING[1]:
                 yield query(span, f"{span.text} is right at sea level only")
                 return

@@ -4,77 +4,47 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import cache
 
 from cardsmith.check.facts import PRACTICE
-from cardsmith.check.fields import field, spot
-from cardsmith.check.method import cut
+from cardsmith.check.fields import Field, place_of
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import plural
 from cardsmith.finding import Severity
-from cardsmith.language.prose import read_prose
-from cardsmith.language.spans import Measured, Span
-from cardsmith.recipe.mentions import visible
+from cardsmith.language.spans import Measured
+from cardsmith.language.tokens import DASHES, tokenize
 from cardsmith.recipe.model import Text
 from cardsmith.reference import table
 from cardsmith.regex import regex
-from cardsmith.remember import remembered
 
 HEADNOTE = (40, 90)  # words; trade practice of print houses, no source
-DASH = regex(r"[0-9½¼¾⅓⅔⅛]\s*[-–—]\s*[0-9½¼¾⅓⅔⅛]")
 PICTURE_OF = regex(r"^(?:an? |the )?(?:photo|photograph|picture|image|shot)s? of\b", re.IGNORECASE)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Passage:
-    """A text of the recipe as it is read, and how to find words of it in the file."""
-
-    subject: Subject
-    name: str  # steps, ingredients, or the field
-    text: str
-    spans: tuple[Span, ...]
-    at: Text  # the step or line; of a field only its text counts
-
-    def spot(self, phrase: str) -> Text:
-        """Where a phrase stands."""
-        if self.name in ("steps", "ingredients"):
-            offset = self.at.text.find(phrase)
-            found = offset >= 0 and "\n" not in self.at.text[:offset]
-            return Text(text=phrase, where=self.at.where.at(offset)) if found else self.at
-        return spot(self.subject.recipe, self.name, phrase)
+RUNNING = frozenset({"steps", "title", "headnote", "storage", "notes"})
 
 
-def passages(subject: Subject, *, lists: bool = False) -> Iterator[Passage]:
+def passages(subject: Subject, *, lists: bool = False) -> Iterator[Field]:
     """The running text of a recipe: steps and fields; with ``lists`` the lines of the lists too."""
-    yield from _running(subject)
+    yield from (one for one in subject.fields if one.name in RUNNING)
     for line in subject.recipe.ingredients if lists else ():
-        at = Text(text=line.text, where=line.where)
-        yield Passage(subject=subject, name="ingredients", text=line.text, spans=(), at=at)
+        where, text = line.where, line.text
+        yield Field(recipe=subject.recipe, name="ingredients", where=where, text=text, spans=(), source=text)
 
 
-@remembered  # every check of this family asks for it
-def _running(subject: Subject) -> tuple[Passage, ...]:
-    return tuple(_read(subject))
-
-
-def _read(subject: Subject) -> Iterator[Passage]:
-    recipe = subject.recipe
-    for step in recipe.steps:
-        at = Text(text=step.text, where=step.where)
-        yield Passage(subject=subject, name="steps", text=visible(step.spans), spans=step.spans, at=at)
-    fields = [("title", recipe.title), ("headnote", recipe.headnote), ("storage", recipe.storage)]
-    for name, text in [*fields, *(("notes", note.text) for note in recipe.notes)]:
-        at = Text(text=text, where=recipe.where)
-        yield Passage(subject=subject, name=name, text=text, spans=read_prose(text, recipe.where), at=at)
+def _phrases(passage: Field, phrases: tuple[str, ...]) -> Iterator[re.Match[str]]:
+    """Where any of the phrases stands, but right behind a number, whose unit the card spells by itself."""
+    for match in _any_of(phrases).finditer(passage.text):
+        if not passage.text[: match.start()].rstrip(" ")[-1:].isnumeric():
+            yield match
 
 
 @cache
 def _any_of(phrases: tuple[str, ...]) -> re.Pattern[str]:
-    """Any of the phrases, whole and not after a number, whose unit the card spells by itself."""
+    """Any of the phrases, whole."""
     told = "|".join(re.escape(phrase) for phrase in sorted(phrases, key=len, reverse=True))
-    return regex(rf"(?<![\w-])(?<!\d )(?:{told})(?![\w-])", re.IGNORECASE)
+    return regex(rf"(?<![\w-])(?:{told})(?![\w-])", re.IGNORECASE)
 
 
 @cache
@@ -100,7 +70,7 @@ def house_word(subject: Subject) -> Iterator[Query]:
     }
     seen: set[str] = set()
     for passage in passages(subject, lists=True):
-        for match in _any_of(tuple(rows)).finditer(passage.text) if rows else ():
+        for match in _phrases(passage, tuple(rows)) if rows else ():
             row = rows[match.group().lower()]
             if row["house"] not in seen:
                 seen.add(row["house"])
@@ -117,11 +87,11 @@ def house_word(subject: Subject) -> Iterator[Query]:
 )
 def spelling_mixed(subject: Subject) -> Iterator[Query]:
     """American and British spelling in one recipe; said of the one that is rarer."""
-    found: dict[str, list[tuple[Passage, str, str]]] = {"us": [], "uk": []}
+    found: dict[str, list[tuple[Field, str, str]]] = {"us": [], "uk": []}
     for passage in passages(subject):
         for market, other in (("us", "uk"), ("uk", "us")):
             rows = dict(_entries("spelling_pairs", market))
-            for match in _any_of(tuple(rows)).finditer(passage.text):
+            for match in _phrases(passage, tuple(rows)):
                 found[market].append((passage, match.group(), rows[match.group().lower()][other]))
     if found["us"] and found["uk"]:
         rarer, usual = sorted(found.values(), key=len)
@@ -142,7 +112,7 @@ def trademark(subject: Subject) -> Iterator[Query]:
     for passage in passages(subject, lists=True):
         for match in re.finditer(r"(?<![\w'’-])[\w'’-]++ ?[®™℠]", passage.text):
             yield query(passage.spot(match.group()), f"“{match.group()}” is a mark")
-        for match in _any_of(tuple(rows)).finditer(passage.text):
+        for match in _phrases(passage, tuple(rows)):
             generic = rows[match.group().lower()]["generic"]
             yield query(passage.spot(match.group()), f"“{match.group()}” is a mark", f"write “{generic}”")
 
@@ -157,11 +127,20 @@ def trademark(subject: Subject) -> Iterator[Query]:
 def range_with_dash(subject: Subject) -> Iterator[Query]:
     """A range in running text written with a dash."""
     for passage in passages(subject):
-        for one in passage.spans:
-            dash = DASH.search(one.text) if isinstance(one, Measured) else None
-            if dash and isinstance(one, Measured) and one.quantity.low < one.quantity.high:
-                told = re.sub(r"\s*[-–—]\s*", " to ", one.text, count=1)
-                yield query(passage.spot(one.text), f"“{one.text}” has a dash", f"write “{told}”")
+        for at, one in passage.numerals:
+            dash = _dash(one.text) if isinstance(one, Measured) and one.quantity.is_range else None
+            if dash is not None:
+                told = f"{one.text[: dash[0]]} to {one.text[dash[1] :]}"
+                yield query(passage.spot(one.text, at), f"“{one.text}” has a dash", f"write “{told}”")
+
+
+def _dash(text: str) -> tuple[int, int] | None:
+    """Where the number before a dash between two numbers ends, and that behind it begins."""
+    tokens = tokenize(text)
+    for at, token in enumerate(tokens.all):
+        if token.text in DASHES and tokens[at - 1].is_number and tokens[at + 1].is_number:
+            return tokens[at - 1].end, tokens[at + 1].start
+    return None
 
 
 @check(
@@ -174,11 +153,11 @@ def range_with_dash(subject: Subject) -> Iterator[Query]:
 def number_begins_sentence(subject: Subject) -> Iterator[Query]:
     """A sentence of a step, headnote or note that begins with a numeral."""
     for passage in passages(subject):
-        for start, end in cut(passage.text) if passage.name != "title" else ():
-            sentence = passage.text[start:end]
-            if re.match(r"[0-9½¼¾⅓⅔⅛]", sentence):
-                words = " ".join(sentence.split()[:2])
-                yield query(passage.spot(words), f"the sentence begins with a numeral: “{words} …”")
+        begins = {at for at, _ in passage.numerals}
+        for start, end, _ in passage.cuts if passage.name != "title" else ():
+            if start in begins and passage.text[start].isnumeric():
+                words = " ".join(passage.text[start:end].split()[:2])
+                yield query(passage.spot(words, start), f"the sentence begins with a numeral: “{words} …”")
 
 
 @check(
@@ -193,7 +172,9 @@ def title_in_capitals(subject: Subject) -> Iterator[Query]:
     title = subject.recipe.title
     if title.isupper() and sum(letter.isalpha() for letter in title) > 4:
         yield query(
-            field(subject.recipe, "title", title), "the title is in capitals", f"write “{title.capitalize()}”"
+            Text(text=title, where=place_of(subject.recipe, "title", title)),
+            "the title is in capitals",
+            f"write “{title.capitalize()}”",
         )
 
 
@@ -212,7 +193,7 @@ def _length(subject: Subject) -> int:
 def headnote_short(subject: Subject) -> Iterator[Query]:
     """A headnote of fewer than 40 words."""
     if 0 < _length(subject) < HEADNOTE[0]:
-        place = field(subject.recipe, "headnote", "headnote")
+        place = Text(text="headnote", where=place_of(subject.recipe, "headnote", "headnote"))
         length = plural(_length(subject), "word")
         yield query(place, f"the headnote has {length}; the house wants {HEADNOTE[0]} or more")
 
@@ -227,7 +208,7 @@ def headnote_short(subject: Subject) -> Iterator[Query]:
 def headnote_long(subject: Subject) -> Iterator[Query]:
     """A headnote of more than 90 words."""
     if _length(subject) > HEADNOTE[1]:
-        place = field(subject.recipe, "headnote", "headnote")
+        place = Text(text="headnote", where=place_of(subject.recipe, "headnote", "headnote"))
         yield query(
             place, f"the headnote has {_length(subject)} words; the house wants {HEADNOTE[1]} at most"
         )
@@ -244,9 +225,7 @@ def headnote_claim(subject: Subject) -> Iterator[Query]:
     """The title or headnote calls the dish healthy, guilt-free and the like."""
     rows = dict(_entries("headnote_claims", "claim"))
     for passage in passages(subject):
-        for match in (
-            _any_of(tuple(rows)).finditer(passage.text) if passage.name in ("title", "headnote") else ()
-        ):
+        for match in _phrases(passage, tuple(rows)) if passage.name in ("title", "headnote") else ():
             follows = re.match(r"[ -](\w+)", passage.text[match.end() :])
             if follows and subject.larder.find(follows.group(1)):
                 continue  # "low-fat yogurt" is what to buy

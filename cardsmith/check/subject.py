@@ -9,16 +9,16 @@ from functools import cached_property, lru_cache
 
 from cardsmith.bench.model import Trials
 from cardsmith.check.facts import tolerance_class
+from cardsmith.check.fields import Field, fields, named, steps
 from cardsmith.check.method import Sentence, sentences
 from cardsmith.house import House
-from cardsmith.language.spans import Measured
 from cardsmith.measure.larder import Food, Larder
 from cardsmith.portion.estimate import Estimate, total
 from cardsmith.portion.finished import finished
 from cardsmith.portion.nutrition import nutrition, per_portion
 from cardsmith.portion.shares import shares
 from cardsmith.recipe.mentions import Mentions, read_mentions
-from cardsmith.recipe.model import Ingredient, Part, Recipe, Step, Text
+from cardsmith.recipe.model import Ingredient, Part, Recipe
 from cardsmith.recipe.weighed import Mass, weigh
 from cardsmith.remember import remembered
 
@@ -121,18 +121,24 @@ class Subject:
         )
 
     @cached_property
-    def measured(self) -> tuple[tuple[Step, Measured], ...]:
-        """Every measure in the steps, with its step."""
-        return tuple(
-            (step, span) for step in self.recipe.steps for span in step.spans if isinstance(span, Measured)
-        )
+    def fields(self) -> tuple[Field, ...]:
+        """Every text that people write, the steps first."""
+        return fields(self.recipe)
 
-    def spot(self, step: Step, phrase: str) -> Text:
-        """Where ``phrase`` stands in a step; the whole step where its marks break it up."""
-        offset = step.text.find(phrase)
-        if offset < 0 or "\n" in step.text[:offset]:
-            return Text(text=step.text, where=step.where)
-        return Text(text=phrase, where=step.where.at(offset))
+    @cached_property
+    def steps(self) -> tuple[Field, ...]:
+        """The steps, each at its place in ``recipe.steps``."""
+        return steps(self.recipe)
+
+    @cached_property
+    def storage(self) -> Field:
+        """What is said on keeping."""
+        return named(self.recipe, "storage")
+
+    @cached_property
+    def headnote(self) -> Field:
+        """The words before the list."""
+        return named(self.recipe, "headnote")
 
     @cached_property
     def sentences(self) -> tuple[Sentence, ...]:

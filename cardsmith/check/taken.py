@@ -8,13 +8,14 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from cardsmith.check.facts import sizes
+from cardsmith.check.fields import Field, steps
 from cardsmith.check.subject import Subject
-from cardsmith.language.spans import Measured
+from cardsmith.language.spans import Kind
 from cardsmith.measure.larder import words
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension
-from cardsmith.recipe.mentions import How, Mention, Mentions, visible
-from cardsmith.recipe.model import Ingredient, Recipe, Step
+from cardsmith.recipe.mentions import How, Mention, Mentions
+from cardsmith.recipe.model import Ingredient, Recipe
 from cardsmith.recipe.naming import descriptors
 from cardsmith.recipe.weighed import weigh
 from cardsmith.regex import regex
@@ -23,8 +24,6 @@ from cardsmith.remember import remembered
 PARTLY = regex(
     r"\b(?:half|thirds?|quarters?|some|most|all but|bit|little|few|part|portion|pinch|spoonfuls?|handful|dash"
     r"|splash|drizzle|film|sprinkling|another|each|additions?|batch|batches"
-    r"|(?:[0-9½¼¾⅓⅔⅛]+|one|two|three|four)"
-    r"(?![0-9½]*[ \u00a0-]?(?:(?:to|or|and) [0-9½]+ )?(?:seconds?|minutes?|hours?|days?|°|degrees?))"
     r"|thinly|at a time|lightly|divided?|scant|enough|first|piece|pieces|knob|much)\b",
     re.IGNORECASE,
 )
@@ -35,25 +34,37 @@ class Taken:
     """A step speaks of a line, with what stands around its name."""
 
     mention: Mention
-    step: Step
-    before: str  # the sentence up to the mention
-    after: str  # and from its end on
+    step: Field
+    begins: int  # where its sentence begins in the step
+    ends: int
     amount: Quantity | None  # the measure of it: 30 g of the sugar
 
     @property
     def number(self) -> int:
         """The step's number on the card."""
-        return self.mention.step + 1
+        return self.step.number
 
     @property
     def name(self) -> str:
         """What the step calls it."""
-        return visible(self.step.spans)[self.mention.start : self.mention.end]
+        return self.step.text[self.mention.start : self.mention.end]
+
+    @property
+    def before(self) -> str:
+        """The sentence up to the mention."""
+        return self.step.text[self.begins : self.mention.start]
+
+    @property
+    def after(self) -> str:
+        """The sentence from the end of the mention on."""
+        return self.step.text[self.mention.end : self.ends]
 
     @property
     def is_part(self) -> bool:
         """Whether the sentence says how much of it goes in."""
-        return self.amount is not None or bool(PARTLY.search(self.before) or PARTLY.search(self.after))
+        if self.amount is not None or PARTLY.search(self.before) or PARTLY.search(self.after):
+            return True
+        return self.step.says_how_much(self.begins, self.ends)
 
 
 def taken(subject: Subject, place: int) -> tuple[Taken, ...]:
@@ -64,41 +75,31 @@ def taken(subject: Subject, place: int) -> tuple[Taken, ...]:
 @remembered  # five checks ask about every line
 def _all_taken(recipe: Recipe, mentions: Mentions) -> dict[int, tuple[Taken, ...]]:
     found: dict[int, tuple[Taken, ...]] = {}
+    texts = steps(recipe)
     spoken: dict[tuple[int, int, int], Taken] = {}  # one word may speak of many lines: the vegetables
     for place, mine in mentions.by_line.items():
         used = [one for one in mine if one.how is not How.CUE] or mine
         for mention in used:
             if (spot := (mention.step, mention.start, mention.end)) not in spoken:
-                spoken[spot] = _taken(recipe.steps[mention.step], mention)
+                spoken[spot] = _taken(texts[mention.step], mention)
         told = (replace(spoken[one.step, one.start, one.end], mention=one) for one in used)
         found[place] = tuple(sorted(told, key=lambda one: (one.mention.step, one.mention.start)))
     return found
 
 
-def _taken(step: Step, mention: Mention) -> Taken:
-    text = visible(step.spans)
-    start = max(text.rfind(mark, 0, mention.start) for mark in (". ", "; ", "! ")) + 1
-    stop = re.search(r"[.;!](?=\s|$)", text[mention.end :])
-    return Taken(
-        mention=mention,
-        step=step,
-        before=text[start : mention.start],
-        after=text[mention.end : mention.end + stop.start() if stop else len(text)],
-        amount=_amount_beside(step, mention, text),
-    )
+def _taken(step: Field, mention: Mention) -> Taken:
+    begins, ends = step.sentence_at(mention.start)
+    return Taken(mention=mention, step=step, begins=begins, ends=ends, amount=_amount_beside(step, mention))
 
 
-def _amount_beside(step: Step, mention: Mention, text: str) -> Quantity | None:
+def _amount_beside(step: Field, mention: Mention) -> Quantity | None:
     """The weight or volume right before a word, or after it in brackets: ``the milk (240 g)``."""
-    at, start = 0, mention.start
-    for span in step.spans:
+    for at, span in step.measures(Kind.AMOUNT):
         end = at + len(span.text)
-        if isinstance(span, Measured) and len(span.sides) == 1 and not span.adjective:
-            measured = span.quantity.dimension in (Dimension.MASS, Dimension.VOLUME)
-            behind = text[mention.end : at] == " (" and text[end : end + 1] == ")"
-            if measured and (behind or (end <= start and _joins(text[end:start]))):
-                return span.quantity
-        at = end
+        measured = span.quantity.dimension in (Dimension.MASS, Dimension.VOLUME) and not span.adjective
+        behind = step.text[mention.end : at] == " (" and step.text[end : end + 1] == ")"
+        if measured and (behind or (end <= mention.start and _joins(step.text[end : mention.start]))):
+            return span.quantity
     return None
 
 

@@ -8,18 +8,20 @@ from fractions import Fraction
 from functools import cache
 
 from cardsmith.check.facts import PRACTICE
+from cardsmith.check.fields import REMARKS, Field
 from cardsmith.check.matching import is_of
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number
 from cardsmith.finding import Severity
-from cardsmith.language.spans import KEEPING, Measured, Purpose
+from cardsmith.language.spans import KEEPING, Kind, Measured, Purpose
 from cardsmith.measure.larder import words
 from cardsmith.measure.oven import dial, dials
 from cardsmith.measure.quantity import Quantity
-from cardsmith.measure.units import Dimension, System, Unit, units
-from cardsmith.recipe.model import Step
+from cardsmith.measure.units import System, Unit, units
+from cardsmith.recipe.model import Text
 from cardsmith.reference import table
+from cardsmith.remember import remembered
 
 CELSIUS = units()["degree Celsius"]
 FAHRENHEIT = units()["degree Fahrenheit"]
@@ -57,10 +59,53 @@ def bounds(purpose: Purpose) -> tuple[Bounds, ...]:
     return found
 
 
-def _temperatures(subject: Subject) -> Iterator[tuple[Step, Measured]]:
-    for step, span in subject.measured:
-        if span.quantity.dimension is Dimension.TEMPERATURE:
-            yield step, span
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Heat:
+    """A temperature that the author wrote, with or without its scale, and where."""
+
+    text: Field
+    at: int
+    span: Measured
+
+    @property
+    def quantity(self) -> Quantity:
+        """The first of its statements."""
+        return self.span.quantity
+
+    @property
+    def purpose(self) -> Purpose:
+        """What it is for."""
+        return self.span.purpose or Purpose.OTHER
+
+    @property
+    def place(self) -> Text:
+        """Where it stands in the author's file."""
+        return self.text.spot(self.span.text, self.at)
+
+    @property
+    def remark(self) -> Severity | None:
+        """A warning where nobody cooks by the text, else the check's own severity."""
+        return Severity.WARNING if self.text.name in REMARKS else None
+
+    @property
+    def before(self) -> str:
+        """Its sentence up to it, in small letters."""
+        return self.text.text[self.text.sentence_at(self.at)[0] : self.at].lower()
+
+    @property
+    def sentence(self) -> str:
+        """Its sentence, in small letters."""
+        return self.text.text[slice(*self.text.sentence_at(self.at))].lower()
+
+
+@remembered  # four checks ask
+def _heats(subject: Subject) -> tuple[Heat, ...]:
+    """Every temperature of every field, but those of changes."""
+    return tuple(
+        Heat(text=text, at=at, span=span)
+        for text in subject.fields
+        for at, span in text.measures(Kind.TEMPERATURE, Kind.UNREAD)
+    )
 
 
 def _figure(quantity: Quantity, unit: Unit) -> str:
@@ -84,10 +129,6 @@ def _usual(ends: tuple[Fraction, ...], purpose: Purpose) -> bool:
     return not ways or any(all(way.usual_least <= end <= way.usual_most for end in ends) for way in ways)
 
 
-def _purpose(span: Measured) -> Purpose:
-    return span.purpose or Purpose.OTHER
-
-
 @check(
     "scale-missing",
     Severity.ERROR,
@@ -98,20 +139,19 @@ def _purpose(span: Measured) -> Purpose:
 )
 def scale_missing(subject: Subject) -> Iterator[Query]:
     """A temperature without its scale; the likely one is offered, never assumed."""
-    for _, span in _temperatures(subject):
-        if span.quantity.unit.system is not System.UNKNOWN:
+    for one in _heats(subject):
+        if one.quantity.unit.system is not System.UNKNOWN:
             continue
-        purpose = _purpose(span)
         likely = [
             unit
             for unit in (CELSIUS, FAHRENHEIT)
-            if bounds(purpose) and _usual(_ends(span.quantity, unit), purpose)
+            if bounds(one.purpose) and _usual(_ends(one.quantity, unit), one.purpose)
         ]
-        told = [_figure(span.quantity, unit) for unit in likely or (CELSIUS, FAHRENHEIT)]
+        told = [_figure(one.quantity, unit) for unit in likely or (CELSIUS, FAHRENHEIT)]
         instead = (
             f"write “{told[0]}” if you mean it so" if len(told) == 1 else f"write “{told[0]}” or “{told[1]}”"
         )
-        yield query(span, f"“{span.text}” has no scale", instead)
+        yield query(one.place, f"“{one.span.text}” has no scale", instead, one.remark)
 
 
 @check(
@@ -123,71 +163,53 @@ def scale_missing(subject: Subject) -> Iterator[Query]:
 )
 def scale_implausible(subject: Subject) -> Iterator[Query]:
     """A temperature its purpose does not allow; a warning where only the other scale is usual."""
-    for step, span in _temperatures(subject):
-        unit = span.quantity.unit
-        purpose = _meant(subject, step, span)
-        if unit.system not in (System.METRIC, System.US) or not bounds(purpose) or _is_passing(step, span):
+    for one in _heats(subject):
+        unit, purpose = one.quantity.unit, _meant(subject, one)
+        if unit.system not in (System.METRIC, System.US) or not bounds(purpose) or _is_passing(one):
             continue
         other = FAHRENHEIT if unit.system is System.METRIC else CELSIUS
-        here, there = _ends(span.quantity, unit), _ends(span.quantity, other)
-        written, meant = _figure(span.quantity, unit), _figure(span.quantity, other)
+        here, there = _ends(one.quantity, unit), _ends(one.quantity, other)
+        written, meant = _figure(one.quantity, unit), _figure(one.quantity, other)
         told = " or ".join(way.told for way in bounds(purpose))
         if not _possible(here, purpose):
             hint = f"did you mean “{meant}”?" if _possible(there, purpose) else ""
-            yield query(span, f"{written} cannot be the temperature of {told}", hint)
-        elif not _usual(here, purpose) and _usual(there, purpose) and not _is_slow(step, span):
-            yield query(
-                span, f"{written} is unusual for {told}", f"did you mean “{meant}”?", Severity.WARNING
-            )
+            yield query(one.place, f"{written} cannot be the temperature of {told}", hint, one.remark)
+        elif not _usual(here, purpose) and _usual(there, purpose) and not _is_slow(one):
+            hint = f"did you mean “{meant}”?"
+            yield query(one.place, f"{written} is unusual for {told}", hint, Severity.WARNING)
 
 
-def _sentence(step: Step, span: Measured) -> tuple[str, str]:
-    """The sentence before and after the temperature, in lower case."""
-    before, after, seen = "", "", False
-    for one in step.spans:
-        if one is span:
-            seen = True
-        elif seen:
-            after += one.text
-        else:
-            before += one.text
-    return before.rpartition(". ")[2].lower(), after.partition(". ")[0].lower()
-
-
-def _meant(subject: Subject, step: Step, span: Measured) -> Purpose:
-    """The purpose of a temperature; what oil "reads" is the heat of the oil, and water on yeast is a dough's."""
-    if _purpose(span) is Purpose.WATER and _meets_yeast(subject, step):
+def _meant(subject: Subject, one: Heat) -> Purpose:
+    """The purpose of a temperature; what oil "reads" is the oil's, and that of water on yeast a dough's."""
+    if one.purpose is Purpose.WATER and _meets_yeast(subject, one.text):
         return Purpose.DOUGH
-    if _purpose(span) is Purpose.CORE and set(words(_sentence(step, span)[0])) & {"oil", "lard", "fry"}:
+    if one.purpose is Purpose.CORE and set(words(one.before)) & {"oil", "lard", "fry"}:
         return Purpose.FAT
-    return _purpose(span)
+    return one.purpose
 
 
-def _meets_yeast(subject: Subject, step: Step) -> bool:
+def _meets_yeast(subject: Subject, step: Field) -> bool:
     """Whether yeast has gone in by a step that doesn't boil its water."""
-    if set(words("".join(span.text for span in step.spans))) & {"boil", "boiling", "simmer", "poach"}:
+    if set(words(step.text)) & {"boil", "boiling", "simmer", "poach"}:
         return False
-    place = next(number for number, one in enumerate(subject.recipe.steps) if one is step)
-    yeasts = (number for number, line in enumerate(subject.recipe.ingredients) if is_of(line.food, YEASTS))
-    return any(used <= place for yeast in yeasts for used in subject.mentions.steps_of(yeast)[:1])
+    yeasts = (place for place, line in enumerate(subject.recipe.ingredients) if is_of(line.food, YEASTS))
+    return any(used < step.number for yeast in yeasts for used in subject.mentions.steps_of(yeast)[:1])
 
 
 YEASTS = ("role:yeast-instant", "role:yeast-active-dry", "role:yeast-fresh")
 
 
-def _is_passing(step: Step, span: Measured) -> bool:
+def _is_passing(one: Heat) -> bool:
     """Whether the figure is no limit: food on its way to being cold or hot, or left to stand somewhere."""
-    before, _ = _sentence(step, span)
-    if _purpose(span) in KEEPING:
-        return any(word in before for word in ("cool", "chill", "until"))
-    if _purpose(span) is Purpose.CORE:
-        return any(
-            word in before for word in ("leave", "stand", "rest ", "proof", "prove", "rise", "ferment")
-        )
+    if one.purpose in KEEPING:
+        return any(word in one.before for word in ("cool", "chill", "until"))
+    if one.purpose is Purpose.CORE:
+        standing = ("leave", "stand", "rest ", "proof", "prove", "rise", "ferment")
+        return any(word in one.before for word in standing)
     return False
 
 
-def _is_slow(step: Step, span: Measured) -> bool:
+def _is_slow(one: Heat) -> bool:
     """Whether the oven is meant to be barely warm."""
     slow = (
         "dry",
@@ -202,7 +224,7 @@ def _is_slow(step: Step, span: Measured) -> bool:
         "lowest",
         "overnight",
     )
-    return any(word in " ".join(_sentence(step, span)) for word in slow)
+    return any(word in one.sentence for word in slow)
 
 
 @check(
@@ -214,25 +236,19 @@ def _is_slow(step: Step, span: Measured) -> bool:
 )
 def own_conversion_off(subject: Subject) -> Iterator[Query]:
     """°C and °F side by side that differ: by over a dial step in an oven, by over 3.5 °C elsewhere."""
-    for _, span in _temperatures(subject):
-        for stated in span.stated:
-            if stated.unit is span.quantity.unit or System.UNKNOWN in (
-                stated.unit.system,
-                span.quantity.unit.system,
-            ):
+    for one in _heats(subject):
+        first = one.quantity
+        for stated in one.span.stated:
+            scales = (stated.unit.system, first.unit.system)
+            if stated.unit is first.unit or System.UNKNOWN in scales:
                 continue
-            oven = _purpose(span) is Purpose.OVEN or System.GAS in (
-                stated.unit.system,
-                span.quantity.unit.system,
-            )
-            pairs = ((span.quantity.low, stated.low), (span.quantity.high, stated.high))
+            oven = one.purpose is Purpose.OVEN or System.GAS in scales
             off = _off_dial if oven else _off_exactly
-            if any(off(span.quantity, first, stated, second) for first, second in pairs):
-                right = _converted(span.quantity, stated.unit, oven)
+            if off(first, first.low, stated, stated.low) or off(first, first.high, stated, stated.high):
                 yield query(
-                    span,
-                    f"{span.quantity.written} is {right}, not {stated.written}",
-                    f"write “{span.quantity.written}” alone, or mend the one you did not measure",
+                    one.place,
+                    f"{first.written} is {_converted(first, stated.unit, oven)}, not {stated.written}",
+                    f"write “{first.written}” alone, or mend the one you did not measure",
                 )
 
 
@@ -277,22 +293,17 @@ def _converted(quantity: Quantity, unit: Unit, oven: bool) -> str:
 )
 def oven_off_dial(subject: Subject) -> Iterator[Query]:
     """An oven setting that no dial shows: 163 °C, 347 °F, gas mark 12."""
-    for _, span in _temperatures(subject):
-        if _purpose(span) is not Purpose.OVEN:
+    for one in _heats(subject):
+        if one.purpose is not Purpose.OVEN:
             continue
-        for end in dict.fromkeys((span.quantity.low, span.quantity.high)):
-            shown = span.quantity.unit.from_base(end)
-            row = dial(span.quantity, end)
-            if span.quantity.unit.system is System.GAS:
-                if row is None:
-                    marks = [one.gas_mark for one in dials() if one.gas_mark]
-                    yield query(
-                        span, f"no oven has “{span.text}”", f"gas marks run from {marks[0]} to {marks[-1]}"
-                    )
-            elif span.quantity.unit.system is not System.UNKNOWN and shown % 5 and row is not None:
-                near = (
-                    f"{row.celsius} °C"
-                    if span.quantity.unit.system is System.METRIC
-                    else f"{row.fahrenheit} °F"
-                )
-                yield query(span, f"“{span.text}” is on no oven's dial", f"did you set {near}?")
+        unit = one.quantity.unit
+        for end in dict.fromkeys((one.quantity.low, one.quantity.high)):
+            row = dial(one.quantity, end)
+            if unit.system is System.GAS and row is None:
+                marks = [one.gas_mark for one in dials() if one.gas_mark]
+                hint = f"gas marks run from {marks[0]} to {marks[-1]}"
+                yield query(one.place, f"no oven has “{one.span.text}”", hint)
+            elif unit.system in (System.METRIC, System.US) and unit.from_base(end) % 5 and row is not None:
+                near = row.celsius if unit.system is System.METRIC else row.fahrenheit
+                hint = f"did you set {near} {unit.symbol}?"
+                yield query(one.place, f"“{one.span.text}” is on no oven's dial", hint)

@@ -11,26 +11,20 @@ from cardsmith.check.facts import PRACTICE
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.finding import Severity
-from cardsmith.recipe.mentions import visible
-from cardsmith.recipe.model import Recipe
-from cardsmith.recipe.numbers import WHOLES
 from cardsmith.regex import regex
 
 ROUNDED = Fraction(97, 100)  # what rounding of a total to five minutes may take off a long one
 PREPARATION = HOUR  # what weighing, cutting and washing up may add: common practice, no source
-UNTIMED = regex(r"\b(?:overnight|day before|next day|days|weeks?|hours|until (?:cold|cool|set))\b", re.I)
-_TENS = {"fifteen": 15, "twenty": 20, "thirty": 30, "forty": 40, "forty-five": 45, "fifty": 50, "sixty": 60}
-_COUNT = rf"(?:\d+|an?|{'|'.join((*WHOLES, *_TENS))})"
-_SPAN = (
-    rf"(?P<span>half an hour|(?:a|three) quarters? of an hour|an hour and a (?:half|quarter)"
-    rf"|{_COUNT}[- ](?:minutes?|mins?|hours?|h)\b)"
+UNTIMED = regex(
+    r"\b(?:overnight|day before|next day|until (?:cold|cool|set))\b|\bfor (?:several|some)\b", re.I
 )
+LONG = 2 * HOUR  # a wait of hours, which an author may round up: common practice, no source
 _PROMISE = regex(
-    r"(?P<what>\b(?:on the table|start to finish|ready|made|table to plate|pot to plate)\b)[^.;,]{0,25}?"
-    r"\b(?:in|within|under|takes?)\s+(?:only |just |about |under |less than |barely )*"
-    rf"{_SPAN}(?P<after>[^.;,]*)",
+    r"\b(?:on the table|start to finish|ready|made|table to plate|pot to plate)\b[^.;,]{0,25}?"
+    r"\b(?:in|within|under|takes?)\s+(?:only |just |about |under |less than |barely )*$",
     re.IGNORECASE,
 )
+_WORK = regex(r"\s+(?:of (?:work|effort)|hands[- ]on|active)", re.IGNORECASE)
 # "The dough is ready in ten minutes" promises nothing of the whole.
 _PART = regex(r"\bthe (?!(?:dish|meal|whole)\b)[\w-]+(?: [\w-]+)? (?:is|are|will be) (?:then )?$", re.I)
 
@@ -76,7 +70,7 @@ def total_time_wrong(subject: Subject) -> Iterator[Query]:
         )
         return
     allowed = 2 * path.most + 2 * (told.active.high if told.active else PREPARATION / 2) + PREPARATION
-    if path.most and told.total.low > allowed and not _is_untimed(subject.recipe):
+    if path.most and told.total.low > allowed and not _is_untimed(subject):
         yield query(
             told.where,
             f"total time is {told.total.written}; the times in the steps come to {spoken(path.most)} at most",
@@ -89,9 +83,9 @@ def _up(seconds: Fraction) -> Fraction:
     return -(-seconds // (5 * MINUTE)) * 5 * MINUTE
 
 
-def _is_untimed(recipe: Recipe) -> bool:
-    """Whether a step waits without a figure: overnight, until cold."""
-    return any(UNTIMED.search(visible(step.spans)) for step in recipe.steps)
+def _is_untimed(subject: Subject) -> bool:
+    """Whether a step waits for days, or without a figure: overnight, until cold."""
+    return any(UNTIMED.search(step.text) or step.longest() >= LONG for step in subject.steps)
 
 
 @check(
@@ -106,38 +100,15 @@ def headnote_promise_broken(subject: Subject) -> Iterator[Query]:
     told = subject.recipe.time
     if told is None or told.total is None:
         return
-    for match in _PROMISE.finditer(subject.recipe.headnote):
-        if _PART.search(subject.recipe.headnote[: match.start()]):
+    text = subject.headnote
+    for at, span in text.times():
+        promise = _PROMISE.search(text.text, text.sentence_at(at)[0], at)
+        if promise is None or _PART.search(text.text[: promise.start()]):
             continue
-        work = re.match(r"\s+(?:of (?:work|effort)|hands[- ]on|active)", match.group("after"), re.IGNORECASE)
-        real = told.active if work else told.total
-        promised = _seconds(match.group("span"))
-        if real is not None and promised < real.low * Fraction(9, 10):
+        real = told.active if _WORK.match(text.text, at + len(span.text)) else told.total
+        if real is not None and span.quantity.high < real.low * Fraction(9, 10):
             yield query(
-                subject.recipe.where,
-                f"the headnote promises “{' '.join(match.group().split())}”; "
-                f"{'active' if work else 'total'} time is {real.written}",
+                text.spot(span.text),
+                f"the headnote promises “{text.text[promise.start() : at + len(span.text)]}”; "
+                f"{'total' if real is told.total else 'active'} time is {real.written}",
             )
-
-
-def _seconds(told: str) -> Fraction:
-    """A time in words, in seconds: half an hour, twenty minutes, an hour and a half."""
-    text = " ".join(told.lower().replace("-", " ").split())
-    fixed = {
-        "half an hour": Fraction(1, 2),
-        "a quarter of an hour": Fraction(1, 4),
-        "three quarters of an hour": Fraction(3, 4),
-        "an hour and a half": Fraction(3, 2),
-        "an hour and a quarter": Fraction(5, 4),
-    }
-    if text in fixed:
-        return fixed[text] * HOUR
-    word, _, unit = text.rpartition(" ")
-    word = word.replace("forty five", "forty-five")
-    if word.isdecimal():
-        count = int(word)
-    elif word in _TENS:
-        count = _TENS[word]
-    else:
-        count = 1 if word in ("a", "an") else WHOLES.index(word) + 1
-    return count * (HOUR if unit.startswith("h") else MINUTE)

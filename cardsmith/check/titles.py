@@ -8,7 +8,7 @@ from fractions import Fraction
 from functools import cache
 
 from cardsmith.check.facts import PRACTICE
-from cardsmith.check.fields import field
+from cardsmith.check.fields import place_of
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.finding import Severity
@@ -111,7 +111,8 @@ def _named(larder: Larder, run: tuple[str, ...]) -> int:
 )
 def title_food_missing(subject: Subject) -> Iterator[Query]:
     """A food in the title that no list holds; what the dish is called by its kind does not count."""
-    title = field(subject.recipe, "title", subject.recipe.title)
+    recipe = subject.recipe
+    title = Text(text=recipe.title, where=place_of(recipe, "title", recipe.title))
     for name in unlisted(subject, title.text):
         at = title.text.find(name)
         where = title.where.at(at) if at >= 0 and title.where.column else title.where

@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from cardsmith.check.exposure import boiled_for
 from cardsmith.check.hazards import hazardous
-from cardsmith.check.heat import durations, is_cooked, sentence_at, temperatures
+from cardsmith.check.heat import is_cooked
 from cardsmith.check.keeping import ANIMAL
 from cardsmith.check.matching import is_of, texts
 from cardsmith.check.registry import Query, check, query
@@ -17,7 +17,6 @@ from cardsmith.check.wording import grams, number
 from cardsmith.finding import Severity
 from cardsmith.language.spans import Purpose
 from cardsmith.measure.units import units
-from cardsmith.recipe.mentions import visible
 
 TOXIC_BEANS = ("key:dried-kidney-bean", "key:dried-cannellini-bean", "key:dried-fava-bean")
 BOILED = 600  # seconds at a full boil that destroy the toxin; the published advice is to boil for 30 minutes
@@ -67,20 +66,17 @@ def long_hold_too_low(subject: Subject) -> Iterator[Query]:
     lines = subject.recipe.ingredients
     if not any(is_of(line.food, ANIMAL) for line in lines):
         return
-    for number_of, step in enumerate(subject.recipe.steps):
-        text = visible(step.spans)
-        animal = any(is_of(lines[place].food, ANIMAL) for place in subject.mentions.lines_of(number_of))
+    for place, step in enumerate(subject.steps):
+        animal = any(is_of(lines[line].food, ANIMAL) for line in subject.mentions.lines_of(place))
         warmed = re.search(
-            r"\bsous[- ]vide|\bbags?\b|\bwater bath\b|\b(?:roast|smoke)\b", text, re.IGNORECASE
+            r"\bsous[- ]vide|\bbags?\b|\bwater bath\b|\b(?:roast|smoke)\b", step.text, re.IGNORECASE
         )
         if not (animal or warmed):
             continue
-        for at, span in temperatures(step):
-            begins, ends = sentence_at(text, at)
-            later = (
-                None if span.purpose is Purpose.OVEN else ends
-            )  # “Heat the oven to 50 °C. Roast for 6 hours.”
-            longest = max((one.high for one in durations(step, begins, later)), default=Fraction(0))
+        for at, span in step.temperatures():
+            begins, ends = step.sentence_at(at)
+            # “Heat the oven to 50 °C. Roast for 6 hours.”
+            longest = step.longest(begins, None if span.purpose is Purpose.OVEN else ends)
             if 10 < span.quantity.low < LOW - Fraction(1, 5) and longest > 4 * 3600:
                 yield query(span, f"“{span.text}” for over 4 hours")
 
@@ -102,10 +98,10 @@ def raw_poultry_washed(subject: Subject) -> Iterator[Query]:
         r"(?:\w+ )?(?:chickens?|birds?|turkey|duck|goose|quails?|thighs|breasts|wings|drumsticks|legs)\b",
         re.IGNORECASE,
     )
-    for step in subject.recipe.steps:
-        found = pattern.search(visible(step.spans))
+    for step in subject.steps:
+        found = pattern.search(step.text)
         if found:
-            yield query(subject.spot(step, found.group()), f"“{found.group()}”")
+            yield query(step.spot(found.group()), f"“{found.group()}”")
 
 
 @check(

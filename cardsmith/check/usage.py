@@ -16,7 +16,7 @@ from cardsmith.check.wording import number
 from cardsmith.finding import Severity
 from cardsmith.language.spans import Draw
 from cardsmith.measure.larder import words
-from cardsmith.recipe.mentions import How, visible
+from cardsmith.recipe.mentions import How
 from cardsmith.recipe.model import Ingredient
 from cardsmith.recipe.weighed import weigh
 from cardsmith.regex import regex
@@ -62,9 +62,8 @@ def used_not_listed(subject: Subject) -> Iterator[Query]:
         if one.food.key in FREE or one.food.key in seen:
             continue
         seen.add(one.food.key)
-        step = subject.recipe.steps[one.step]
         yield query(
-            subject.spot(step, one.text),
+            subject.steps[one.step].spot(one.text),
             f"the step uses “{one.text}”, and no list has it",
             severity=None if one.certain else Severity.WARNING,
         )
@@ -85,7 +84,7 @@ def _of_another_part(subject: Subject) -> Iterator[Query]:
         kept = line.key or line.divided or line.for_use or line.food is None or line.food.key in FREE
         if not away or kept or (one.line, step_part[one.step]) in told:
             continue
-        text = visible(recipe.steps[one.step].spans)
+        text = subject.steps[one.step].text
         home = recipe.parts[line_part[one.line]].name
         later = line_part[one.line] > step_part[one.step]
         itself = later or (line.food and any(line.food.share(role) == 1 for role in MIXED_IN))
@@ -93,7 +92,7 @@ def _of_another_part(subject: Subject) -> Iterator[Query]:
         if itself and not made and not MORE.search(text[max(0, one.start - 40) : one.start]):
             told.add((one.line, step_part[one.step]))
             yield query(
-                subject.spot(recipe.steps[one.step], text[one.start : one.end]),
+                subject.steps[one.step].spot(text[one.start : one.end], one.start),
                 f"the step uses {line.item}, which only the list of “{home}” has, and its steps use it up",
                 f"list it under “{part.name}” too, or mark it divided",
                 Severity.WARNING,
@@ -228,7 +227,7 @@ def divided_unmarked(subject: Subject) -> Iterator[Query]:
             continue
         for one in subject.mentions.by_line.get(place, ()):
             if one.how is How.NAME:
-                before = visible(subject.recipe.steps[one.step].spans)[: one.start].lower()
+                before = subject.steps[one.step].text[: one.start].lower()
                 split = re.search(
                     r"\b(half|remaining|rest|a third|a quarter|most|some)(?: of)?(?: the)? $", before
                 )

@@ -7,36 +7,23 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
+from cardsmith.check.fields import Field
 from cardsmith.check.subject import Subject
-from cardsmith.language.spans import Measured
+from cardsmith.language.spans import Kind, Measured
 from cardsmith.measure.pans import Pan, pans
 from cardsmith.measure.units import Dimension
-from cardsmith.recipe.mentions import visible
-from cardsmith.recipe.model import Step, Text
-from cardsmith.recipe.numbers import WHOLES
-from cardsmith.recipe.steps import read_step
+from cardsmith.recipe.model import Text
 from cardsmith.regex import regex
 from cardsmith.remember import remembered
 
 DEPTH = {"loaf": Fraction(65), "round": Fraction(50), "square": Fraction(50), "rectangle": Fraction(50)}  # mm
 MUFFIN_CUP = Fraction(110)  # ml, to the brim: common practice, no source
-_ADJECTIVES = (
-    r"(?:\([^)]*\)\s*)?"
-    r"(?:(?!(?:of|to|in|into|on|onto|the|an?|and|with|from|over|for|more)\b)(?:[\w-]+|,)\s+){0,4}?"
-)
-_PAN = regex(
-    rf"^\s*(?P<told>{_ADJECTIVES}(?:(?P<shape>loaf|round|square|cake|springform|brownie|baking)\s+)*"
-    r"(?:pan|tin|dish)s?)\b",
-    re.IGNORECASE,
-)
-_NO_PAN = regex(r"\b(?:frying|roasting|sheet|sauce|pie|tart|flan|muffin)\b", re.IGNORECASE)
-_DEEP = regex(r"^[- ]*(?:deep|depth|high|tall)\b", re.IGNORECASE)
-_CUP = regex(
-    rf"^\s*{_ADJECTIVES}(?:ramekin|glass|jar|bottle|mou?ld|dariole|pudding basin|cup|pot)(?:e?s)\b",
-    re.IGNORECASE,
-)
-_POT = regex(rf"^\s*{_ADJECTIVES}(?:saucepan|stockpot|pot|casserole|dutch oven|kettle)\b(?!s)", re.IGNORECASE)
-_MUFFIN = regex(rf"\b(?P<count>\d+|{'|'.join(WHOLES)})[- ]cup (?:[\w-]+ )?muffin (?:pan|tin)", re.IGNORECASE)
+_PANS = frozenset("pan pans tin tins dish dishes".split())
+_NO_PANS = frozenset("frying roasting sheet sauce pie tart flan muffin".split())
+_CUPS = frozenset("ramekins glasses jars bottles moulds molds darioles basins cups pots".split())
+_POTS = frozenset("saucepan stockpot pot casserole oven kettle".split())  # a Dutch oven
+_DEEP = regex(r"[- ]*(?:deep|depth|high|tall)\b", re.IGNORECASE)
+_BESIDE = regex(r"\s+(?:[a-z]+,?\s+)?", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,70 +34,65 @@ class Vessel:
     told: str  # "9-inch round cake pan"
     count: int
     volume: Fraction
-    place: Measured | Text
+    place: Text
     step: int | None  # its place in ``recipe.steps``; None where only the equipment names it
 
 
-def vessels(step: Step, place: int | None) -> Iterator[Vessel]:
-    """Every vessel with a size in a step."""
-    text = visible(step.spans)
-    measured: list[tuple[int, Measured]] = []
-    at = 0
-    for span in step.spans:
-        if isinstance(span, Measured):
-            measured.append((at, span))
-        at += len(span.text)
-    for number_, (at, span) in enumerate(measured):
-        after = text[at + len(span.text) :]
-        deep = next(
-            (one for start, one in measured[number_ + 1 :] if _DEEP.match(text[start + len(one.text) :])),
-            None,
-        )
-        found = _pan(span, after, deep) or _hollow(span, after)
+def vessels(text: Field, place: int | None) -> Iterator[Vessel]:
+    """Every vessel with a size in a text."""
+    for at, span in text.measures(Kind.VESSEL):
+        noun = _described(text, at, span)
+        found = _pan(text, at, span, noun) or _hollow(span, noun)
         if found is not None:
-            sort, told, volume = found
-            yield Vessel(sort=sort, told=told, count=_count(text[:at]), volume=volume, place=span, step=place)
-    for match in _MUFFIN.finditer(text) if "muffin" in text else ():
-        words = match.group("count").lower()
-        count = int(words) if words.isdecimal() else WHOLES.index(words) + 1
-        here = Text(text=step.text, where=step.where)
-        yield Vessel(sort="pan", told=match.group(), count=count, volume=MUFFIN_CUP, place=here, step=place)
+            sort, volume = found
+            told = f"{span.text} {span.noun}"
+            count = _count(text, at)
+            yield Vessel(
+                sort=sort, told=told, count=count, volume=volume, place=text.spot(span.text, at), step=place
+            )
+    for at, wells in text.told(Kind.NAME):
+        if "muffin" in wells.noun.split():
+            told, count = f"{wells.text} {wells.noun}", int(wells.high) * _count(text, at)
+            yield Vessel(
+                sort="pan", told=told, count=count, volume=MUFFIN_CUP, place=text.spot(told, at), step=place
+            )
 
 
-def _count(before: str) -> int:
+def _described(text: Field, at: int, span: Measured) -> list[str]:
+    """The words of a vessel; those before its noun too where the size stands behind: "loaf pan (9 x 5 in)"."""
+    behind = not text.text[at + len(span.text) :].lower().lstrip(" -").startswith(span.noun.split(" ")[0])
+    before = re.findall(r"[a-z]+", text.text[:at].lower())[-3:] if behind else []
+    return [*before, *span.noun.split()]
+
+
+def _count(text: Field, at: int) -> int:
     """The number just before a size: "four 180 ml ramekins"."""
-    match = re.search(rf"\b({'|'.join(WHOLES)}|\d+)\s+(?:[a-z]+,?\s+)?$", before, re.IGNORECASE)
-    if match is None:
-        return 1
-    told = match.group(1).lower()
-    return int(told) if told.isdecimal() else WHOLES.index(told) + 1
+    for place, one in text.told(Kind.COUNT, 0, at):
+        if _BESIDE.fullmatch(text.text, place + len(one.text), at):
+            return int(one.high)
+    return 1
 
 
-def _pan(span: Measured, after: str, deep: Measured | None) -> tuple[str, str, Fraction] | None:
-    match = _PAN.match(after)
-    if (
-        match is None
-        or span.quantity.dimension is not Dimension.LENGTH
-        or _NO_PAN.search(match.group("told"))
-    ):
+def _pan(text: Field, at: int, span: Measured, noun: list[str]) -> tuple[str, Fraction] | None:
+    if span.quantity.dimension is not Dimension.LENGTH or not _PANS & {noun[-1]} or _NO_PANS & set(noun):
         return None
-    words = match.group("told").lower()
     edges = tuple(side.high for side in span.sides)
-    if "loaf" in words:
+    if "loaf" in noun:
         shape = "loaf"
     elif len(edges) > 1:
         shape = "rectangle"
-    elif "square" in words:
+    elif "square" in noun:
         shape = "square"
-    elif re.search(r"\b(?:round|cake|springform)\b", words):
+    elif {"round", "cake", "springform"} & set(noun):
         shape = "round"
     else:
         return None
-    if shape == "loaf" and len(edges) == 1:
+    if (shape == "loaf" and len(edges) == 1) or _DEEP.match(text.text, at + len(span.text)):
         return None
-    depth = deep.quantity.high if deep is not None else _depth(shape, edges)
-    volume = Pan(shape=shape, edges=edges[:2], depth=depth).volume
-    return ("pan", f"{span.text} {match.group('told').strip()}", volume) if volume else None
+    lengths = text.measures(Kind.LENGTH, Kind.VESSEL, start=at + 1)
+    deep = (one.quantity.high for place, one in lengths if _DEEP.match(text.text, place + len(one.text)))
+    volume = Pan(shape=shape, edges=edges[:2], depth=next(deep, None) or _depth(shape, edges)).volume
+    return ("pan", volume) if volume else None
 
 
 def _depth(shape: str, edges: tuple[Fraction, ...]) -> Fraction:
@@ -126,22 +108,19 @@ def _depth(shape: str, edges: tuple[Fraction, ...]) -> Fraction:
     return DEPTH[shape]
 
 
-def _hollow(span: Measured, after: str) -> tuple[str, str, Fraction] | None:
+def _hollow(span: Measured, noun: list[str]) -> tuple[str, Fraction] | None:
     if span.quantity.dimension is not Dimension.VOLUME:
         return None
-    for sort, words in (("cup", _CUP), ("pot", _POT)):
-        match = words.match(after)
-        if match is not None:
-            return sort, f"{span.text} {match.group().strip()}", span.quantity.high
+    for sort, nouns in (("cup", _CUPS), ("pot", _POTS)):
+        if noun[-1] in nouns:
+            return sort, span.quantity.high
     return None
 
 
 @remembered  # several checks ask about the same recipe in turn
 def all_vessels(subject: Subject) -> tuple[Vessel, ...]:
     """The vessels of the steps; those of the equipment where the steps give none of their sort a size."""
-    found = [one for place, step in enumerate(subject.recipe.steps) for one in vessels(step, place)]
+    found = [one for place, step in enumerate(subject.steps) for one in vessels(step, place)]
     sorts = {one.sort for one in found}
-    for thing in (one for one in subject.recipe.equipment if re.search(r"\d", one.text)):
-        step, _ = read_step(thing.text, thing.where, subject.recipe.measures)
-        found += [one for one in vessels(step, None) if one.sort not in sorts]
-    return tuple(found)
+    listed = (one for text in subject.fields if text.name == "equipment" for one in vessels(text, None))
+    return (*found, *(one for one in listed if one.sort not in sorts))

@@ -6,8 +6,9 @@ import re
 from collections.abc import Iterator
 from fractions import Fraction
 
-from cardsmith.check.batch import Batch, batch, made, texts
+from cardsmith.check.batch import Batch, batch, made
 from cardsmith.check.facts import PRACTICE
+from cardsmith.check.fields import Field
 from cardsmith.check.ratios import kind_of
 from cardsmith.check.readings import explained
 from cardsmith.check.registry import Query, check, query
@@ -15,35 +16,34 @@ from cardsmith.check.subject import Subject
 from cardsmith.check.wording import grams, number, percent
 from cardsmith.finding import Severity
 from cardsmith.language.quantities import read_quantity
+from cardsmith.language.spans import Kind
 from cardsmith.measure.larder import words
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System
 from cardsmith.recipe.model import Yield
-from cardsmith.recipe.numbers import WHOLES
 from cardsmith.regex import regex
 
 MARGIN = Fraction(3, 100)  # what a scale and a last scrape differ by: common practice, no source
 GENERIC = frozenset(
     "ball piece portion round square finger circle disc patty spoonful bar wedge mound".split()
 )
-_NUMBER = rf"(?P<number>\d+|{'|'.join(WHOLES[1:])})"
-_MEASURE = r"(?:\d[\d.,½¼¾]*[ -]?(?:ml|g|cm|mm|inch|oz|fl oz|cup)s?\s+)?"
 # Verbs that make the pieces of a batch; "into" alone for "divide the dough into 12 balls".
-_PIECES = regex(
-    rf"\b(?:into|among|between|cut(?: out)?|shape|pipe|drop|make|form|stamp out|scoop)\s+(?:about |out )?"
-    rf"{_NUMBER}\s+{_MEASURE}(?:(?:equal|even|small|large|thin|thick|flat|long)\s+)*(?P<noun>[a-z]+)",
+_MAKING = regex(
+    r"\b(?:into|among|between|cut(?: out)?|shape|pipe|drop|make|form|stamp out|scoop)\s+(?:about |out )?$",
     re.IGNORECASE,
 )
+_PARTLY = regex(r"\beach\b|\bhalf\b(?!-)|\bhalves\b", re.IGNORECASE)
 
 
-def pieces(text: str) -> Iterator[tuple[int, str, str, bool]]:
-    """How many of what a step makes, the words that say so, and whether of a part only: "each into 6"."""
-    for match in _PIECES.finditer(text):
-        clause = re.split(r"[.;]", text[: match.start()])[-1] + re.split(r"[.;]", text[match.end() :])[0]
-        told = match.group("number").lower()
-        count = int(told) if told.isdecimal() else WHOLES.index(told) + 1
-        partly = re.search(r"\beach\b|\bhalf\b(?!-)|\bhalves\b", clause, re.IGNORECASE) is not None
-        yield count, match.group("noun").lower(), match.group(), partly
+def pieces(text: Field) -> Iterator[tuple[Fraction, str, str, bool]]:
+    """How many of what a text makes, the words that say so, and whether of a part only: "each into 6"."""
+    for at, one in text.told(Kind.COUNT):
+        begins, ends = text.sentence_at(at)
+        making = _MAKING.search(text.text, begins, at)
+        if making is not None and one.noun:
+            behind = text.text[at + len(one.text) : ends]
+            partly = _PARTLY.search(f"{text.text[begins : making.start()]} {behind}") is not None
+            yield one.high, one.noun.split()[-1], text.text[making.start() : at + len(one.text)], partly
 
 
 def _volume(subject: Subject, told: Yield) -> Quantity | None:
@@ -130,9 +130,9 @@ def _by_steps(subject: Subject, told: Yield) -> Iterator[Query]:
         return
     low, high = told.makes_count, told.makes_high or told.makes_count
     names = {word for word in words(told.makes_item) if len(word) > 2}
-    counts = {count for text in texts(subject) for count, _, _, _ in pieces(text)}
-    for step, text in zip(subject.recipe.steps, texts(subject), strict=True):
-        for count, noun, phrase, partly in pieces(text):
+    counts = {count for step in subject.steps for count, _, _, _ in pieces(step)}
+    for step in subject.steps:
+        for count, noun, phrase, partly in pieces(step):
             named = bool(names & set(words(noun)))
             generic = words(noun)[:1] and words(noun)[0] in GENERIC and low > 1
             if partly or low <= count <= high or not (named or generic):
@@ -141,13 +141,13 @@ def _by_steps(subject: Subject, told: Yield) -> Iterator[Query]:
             if not named and (count % low == 0 or _again(low, count, counts)):
                 continue
             yield query(
-                subject.spot(step, phrase),
-                f"the step makes {count} {noun}, the yield says {told.makes.text}",
+                step.spot(phrase),
+                f"the step makes {number(count)} {noun}, the yield says {told.makes.text}",
                 "mend the number that is wrong",
             )
 
 
-def _again(makes: Fraction, count: int, counts: set[int]) -> bool:
+def _again(makes: Fraction, count: Fraction, counts: set[Fraction]) -> bool:
     """Whether the steps divide twice, into 4 and then into 6 of each, or name the yield elsewhere."""
     return makes in counts or any(count * other == makes for other in counts)
 

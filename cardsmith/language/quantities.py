@@ -26,6 +26,17 @@ def read_quantity(
     return found.quantity, tuple(fault.finding(where) for fault in found.faults)
 
 
+def figures(written: str) -> str:
+    """The number that begins an amount, without its unit, as written; empty where it can't be read.
+
+    >>> figures("2¼ tbsp"), figures("2 to 3 lb"), figures("a knob")
+    ('2¼', '2 to 3', 'a')
+    """
+    tokens = tokenize(written)
+    found = amount_at(tokens, 0)
+    return tokens.between(found.first, found.unit_first) if found and found.quantity is not None else ""
+
+
 def read_temperature(text: str) -> Quantity | None:
     """All of ``text`` as a temperature or a difference of two; None where it is neither."""
     tokens = tokenize(text)

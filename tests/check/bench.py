@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import cache
 from pathlib import Path
 
+from cardsmith.check.fields import Field, read
 from cardsmith.check.run import BY_NAME
 from cardsmith.check.subject import Subject
 from cardsmith.finding import Finding, Where
@@ -66,6 +67,11 @@ def recipe(
         "storage": "Keeps three days.",
     }
     return Recipe(**{**whole, **fields})  # type: ignore[arg-type]
+
+
+def field(text: str, name: str = "storage") -> Field:
+    """One field of a recipe, read."""
+    return read(recipe(), name, text, HERE)
 
 
 def found(name: str, subject: Recipe) -> tuple[Finding, ...]:

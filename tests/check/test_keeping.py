@@ -3,7 +3,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from bench import found
+from bench import field, found
 from safety_cases import dish
 
 from cardsmith.check.keeping import kept_warm, seconds
@@ -33,7 +33,7 @@ from cardsmith.check.keeping import kept_warm, seconds
     ],
 )
 def test_words_that_keep_food_warm(text: str, words: str) -> None:
-    assert kept_warm(text) == words
+    assert kept_warm(field(text)) == words
 
 
 @pytest.mark.parametrize(
@@ -41,7 +41,7 @@ def test_words_that_keep_food_warm(text: str, words: str) -> None:
     [("two hours", 2), ("1 hour", 1), ("overnight", 8), ("three days or a week", 168), ("no time at all", 0)],
 )
 def test_longest_time_in_a_text(text: str, hours: int) -> None:
-    assert seconds(text) == Fraction(hours * 3600)
+    assert seconds(field(text)) == Fraction(hours * 3600)
 
 
 def test_finding_names_the_food_and_the_words() -> None:

@@ -3,7 +3,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from bench import HERE, found, part, recipe
+from bench import HERE, field, found, part, recipe
 
 from cardsmith.check.clock import critical_path, spoken, times
 from cardsmith.finding import Severity
@@ -132,8 +132,7 @@ def test_times_are_told_in_words(seconds: int, told: str) -> None:
 
 
 def test_each_time_has_its_sentence() -> None:
-    (step,) = part("", [], ["Stir. Bake for 20 minutes, until brown. Cool for 1 hour."]).steps
-    found_ = tuple(times(0, step))
+    found_ = tuple(times(field("Stir. Bake for 20 minutes, until brown. Cool for 1 hour.")))
     assert [(one.sentence, one.following) for one in found_] == [
         ("Bake for 20 minutes, until brown", "Cool for 1 hour"),
         ("Cool for 1 hour", ""),

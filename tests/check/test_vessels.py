@@ -3,14 +3,13 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from bench import part
+from bench import field
 
 from cardsmith.check.vessels import Vessel, vessels
 
 
 def read(text: str) -> tuple[Vessel, ...]:
-    (step,) = part("", [], [text]).steps
-    return tuple(vessels(step, 0))
+    return tuple(vessels(field(text), 0))
 
 
 @pytest.mark.parametrize(
