@@ -1,0 +1,493 @@
+"""Whether a printed ingredient line says what the drawn line meant: both columns and the words beside them.
+
+`faults(drawn, us, metric, item)` returns a short cause for each thing that is wrong, none if all is right.
+A cause that begins with "unreadable" is the strict reader's own; one that begins with "remark" is no fault.
+"""
+
+from __future__ import annotations
+
+import csv
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from functools import cache
+from pathlib import Path
+
+from tests.language.meaning.statements import Drawn, Statement
+from tests.printed.printed_reader import Reading, readings, words_between
+
+HERE = Path(__file__).parent
+
+# Grams, millilitres and millimetres: exact definitions of the US units (NIST Handbook 44, App. C).
+SIZES: dict[str, tuple[str, Fraction]] = {
+    name: (dimension, Fraction(value))
+    for name, dimension, value in (
+        row.split()
+        for row in """gram mass 1
+        kilogram mass 1000
+        milligram mass 1/1000
+        ounce mass 28.349523125
+        pound mass 453.59237
+        millilitre volume 1
+        centilitre volume 10
+        decilitre volume 100
+        litre volume 1000
+        teaspoon volume 4.92892159375
+        tablespoon volume 14.78676478125
+        cup volume 236.5882365
+        fluid_ounce volume 29.5735295625
+        pint volume 473.176473
+        quart volume 946.352946
+        gallon volume 3785.411784
+        gill volume 118.29411825
+        millimetre length 1
+        centimetre length 10
+        metre length 1000
+        inch length 25.4
+        foot length 304.8""".splitlines()
+    )
+}
+SIZES["fluid ounce"] = SIZES.pop("fluid_ounce")
+METRIC = {
+    "gram", "kilogram", "milligram", "millilitre", "centilitre", "decilitre", "litre", "millimetre", "centimetre", "metre",
+}  # fmt: skip
+STICK = Fraction("113.4")
+# Words that may stand beside a figure in an amount column.
+PIECES = """can cans tin tins jar jars package packages packet packets pack packs block blocks sachet sachets
+envelope envelopes carton cartons bag bags bunch bunches sprig sprigs handful handfuls stem stems leaf leaves clove
+cloves head heads pinch pinches dash dashes knob knobs slice slices stick sticks stalk stalks piece pieces bean
+beans pod pods large medium small fat whole of a an each lightly thin thick the size from and few several some good
+good-sized big little scant generous heaped heaping rounded level about to taste extra without shell more or
+portion dozen""".split()
+SAME_PIECE = (
+    {"can", "tin"}, {"package", "packet", "pack"}, {"sachet", "envelope", "packet"}, {"stick", "stalk", "rib"},
+)  # fmt: skip
+OTHER_WORDS = {"scant": ("scant", "about", "bare", "just under"), "heaping": ("heap", "generous", "rounded", "about", "good")}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Extent:
+    """An amount in grams, millilitres, millimetres or pieces."""
+
+    dimension: str
+    low: Fraction
+    high: Fraction
+
+
+def extent(low: Fraction, high: Fraction, unit: str, high_unit: str = "") -> Extent | None:
+    """Low and high of a unit in the base unit of its dimension; none for a unit unknown here."""
+    if unit in ("", "whole"):
+        return Extent(dimension="count", low=low, high=high)
+    if unit not in SIZES:
+        return None
+    dimension, size = SIZES[unit]
+    last = SIZES.get(high_unit, (dimension, size))[1]
+    return Extent(dimension=dimension, low=low * size, high=high * last)
+
+
+def of_statement(said: Statement) -> Extent:
+    """A statement's own figures; a piece word or a container is a count."""
+    return extent(said.low, said.high, said.unit if said.unit in SIZES else "", said.high_unit) or Extent(
+        dimension="count", low=said.low, high=said.high
+    )
+
+
+def of_reading(read: Reading) -> Extent | None:
+    return extent(read.low, read.high, read.unit, read.high_unit)
+
+
+def compounded(reads: Iterable[Reading]) -> list[Reading]:
+    """Pounds with the ounces behind them as one reading in ounces, and a sum of volumes as one in cups."""
+    made: list[Reading] = []
+    for read in reads:
+        last = made[-1] if made else None
+        if last is not None and last.depth == read.depth and last.of == "":
+            pounds = last.unit == "pound" and read.unit == "ounce" and read.join in ("", "and", "comma", "plus")
+            spoons = read.join == "plus" and {last.unit, read.unit} <= {"cup", "tablespoon", "teaspoon"}
+            if pounds or spoons:
+                unit = "ounce" if pounds else "cup"
+                size = SIZES[unit][1]
+                first, second = (Fraction(SIZES[one.unit][1]) / size for one in (last, read))
+                ends = (last.low * first + read.low * second, last.high * first + read.high * second)
+                made[-1] = replace(last, sides=(ends,), unit=unit, of=read.of, end=read.end)
+                continue
+        made.append(read)
+    return made
+
+
+def times(one: Extent, count: Extent) -> Extent:
+    return Extent(dimension=one.dimension, low=one.low * count.low, high=one.high * count.high)
+
+
+def tolerance(printed: Reading | None, meant: Extent) -> Fraction:
+    """How far a printed figure may be off, by its unit and its size."""
+    if meant.dimension == "count":
+        return Fraction(0)
+    if meant.dimension == "length":
+        return Fraction(10, 100)
+    unit = printed.unit if printed else ""
+    tiny = 5 if meant.dimension == "volume" else 15
+    if meant.low <= tiny:
+        return Fraction(12, 100)
+    return Fraction(8, 100) if unit in ("cup", "tablespoon", "teaspoon") else Fraction(5, 100)
+
+
+def near(printed: Extent, meant: Extent, share: Fraction) -> bool:
+    """Whether both ends agree within a share of the meant ones."""
+    if printed.dimension != meant.dimension:
+        return False
+    return all(
+        abs(one - other) <= share * abs(other) + Fraction(1, 1000)
+        for one, other in ((printed.low, meant.low), (printed.high, meant.high))
+    )
+
+
+@cache
+def _densities() -> tuple[tuple[re.Pattern[str], tuple[Fraction, ...]], ...]:
+    """Grams in a millilitre by the name of a food: the household volumes of it that SR 28 weighs."""
+    found: dict[str, list[Fraction]] = {}
+    with (HERE / "sr28_volumes.csv").open(encoding="utf-8", newline="") as table:
+        for row in csv.DictReader(table):
+            volume = Fraction(row["amount"]) * SIZES[row["unit"]][1]
+            found.setdefault(row["food"], []).append(Fraction(row["grams"]) / volume)
+    return tuple((re.compile(food, re.I), tuple(known)) for food, known in found.items())
+
+
+def densities(food: str) -> tuple[Fraction, ...]:
+    """What SR 28 gives for a millilitre of this food in grams; empty where it weighs none."""
+    return next((found for name, found in _densities() if name.search(food)), ())
+
+
+def by_density(printed: Extent, meant: Extent, food: str) -> str:
+    """Whether a weight for a volume, or a volume for a weight, is the food's; the fault in words."""
+    if {printed.dimension, meant.dimension} != {"mass", "volume"}:
+        return f"{printed.dimension} printed for {meant.dimension}"
+    mass, volume = (printed, meant) if printed.dimension == "mass" else (meant, printed)
+    known = densities(food)
+    for end, weight, room in (("low", mass.low, volume.low), ("high", mass.high, volume.high)):
+        density = weight / room if room else Fraction(0)
+        if not Fraction(15, 100) <= density <= Fraction(14, 10) and not known:
+            return f"density {float(density):.2f} at the {end} end"
+        if known and not any(abs(density - one) <= one * Fraction(15, 100) for one in known):
+            span = f"{float(min(known)):.2f} to {float(max(known)):.2f}"
+            return f"density {float(density):.2f} against {span} of SR 28"
+    return ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Meant:
+    """A drawn line's statements by what they are for."""
+
+    mains: tuple[Statement, ...]
+    sizes: tuple[Statement, ...]  # of each
+    besides: tuple[Statement, ...]  # of all
+    others: tuple[Statement, ...]  # alternatives and amounts for a use
+
+    def count(self) -> Extent | None:
+        return next((of_statement(one) for one in self.mains + self.besides if of_statement(one).dimension == "count"), None)
+
+    def totals(self) -> list[Extent]:
+        """Every way the whole amount is said: the sum, what stands beside, each times the count."""
+        found = []
+        terms = [of_statement(one) for one in self.mains]
+        if len({one.dimension for one in terms}) == 1 and terms[0].dimension != "count":
+            found.append(
+                Extent(
+                    dimension=terms[0].dimension,
+                    low=sum((one.low for one in terms), Fraction(0)),
+                    high=sum((one.high for one in terms), Fraction(0)),
+                )
+            )
+        found += [of_statement(one) for one in self.besides if of_statement(one).dimension != "count"]
+        count = self.count()
+        if count:
+            found += [times(of_statement(one), count) for one in self.sizes]
+        if any(one.unit == "stick" for one in self.mains + self.besides) and count:
+            found.append(times(Extent(dimension="mass", low=STICK, high=STICK), count))
+        return found
+
+
+def meaning(drawn: Drawn) -> Meant:
+    """Sort the statements of a drawn line."""
+    said = [one for one in drawn.statements if one.kind != "none"]
+    return Meant(
+        mains=tuple(one for one in said if one.role == "main"),
+        sizes=tuple(one for one in said if one.role == "beside" and one.of == "each"),
+        besides=tuple(one for one in said if one.role == "beside" and one.of == "all"),
+        others=tuple(one for one in said if one.role in ("alternative", "for use")),
+    )
+
+
+def faults(drawn: Drawn, us: str, metric: str, item: str) -> list[str]:
+    """What is wrong with the printed line, a short cause each."""
+    found: list[str] = []
+    meant = meaning(drawn)
+    uses, metrics, items = us.split(" | "), metric.split(" | "), item.split(" | ")
+    for one, other, words in zip(uses, metrics, items, strict=True):
+        found += line_faults(drawn, meant, one.strip(), other.strip(), words)
+    missing = [word for word in re.findall(r"[^\W\d_]{3,}", drawn.food) if word.lower() not in (item + us).lower()]
+    if missing:
+        found.append(f"food lost: {' '.join(missing)}")
+    return list(dict.fromkeys(found))
+
+
+def line_faults(drawn: Drawn, meant: Meant, us: str, metric: str, words: str) -> list[str]:
+    found: list[str] = []
+    if not meant.mains:
+        for column, name in ((us, "US"), (metric, "metric")):
+            if readings(column):
+                found.append(f"{name}: an amount where none was meant")
+        return found
+    if not us and not metric:
+        return ["amount lost: both columns empty"]
+    beside = compounded(read for read in readings(words) if not read.article)
+    for column, name in ((us, "US"), (metric, "metric")):
+        if column:
+            found += column_faults(drawn, meant, column, words, beside, name)
+        elif any(read.unit for read in readings(us or metric)):
+            found.append(f"{name}: column empty")
+    found += _across(us, metric)
+    found += _others(drawn, meant, us + " " + metric, beside, words)
+    found += _from_nowhere(drawn, beside)
+    return found
+
+
+def _across(us: str, metric: str) -> list[str]:
+    """Whether the two columns say the same where they measure in one dimension."""
+    sums = [_sum(column) for column in (us, metric)]
+    if sums[0] is None or sums[1] is None or sums[0].dimension != sums[1].dimension:
+        return []
+    return [] if near(sums[1], sums[0], Fraction(13, 100)) else ["columns disagree by more than 13 %"]
+
+
+def _heads(column: str) -> list[Reading]:
+    return [read for read in readings(column) if read.depth == 0]
+
+
+def _sum(column: str) -> Extent | None:
+    """The amount outside brackets, its terms added up; none where it isn't one amount."""
+    heads = _heads(column)
+    parts = [of_reading(read) for read in heads]
+    if not parts or any(part is None for part in parts):
+        return None
+    total = Extent(dimension=parts[0].dimension, low=Fraction(0), high=Fraction(0))  # type: ignore[union-attr]
+    for read, part in zip(heads, parts, strict=True):
+        if part is None or part.dimension != total.dimension:
+            return None
+        sign = -1 if read.join == "minus" else 1
+        total = Extent(dimension=total.dimension, low=total.low + sign * part.low, high=total.high + sign * part.high)
+    return total
+
+
+def column_faults(
+    drawn: Drawn, meant: Meant, column: str, words: str, beside: list[Reading], name: str
+) -> list[str]:
+    found: list[str] = []
+    reads = readings(column)
+    left = [word for word in words_between(column) if word.lower() not in PIECES and word not in "().,"]
+    if left:
+        return [f"unreadable: {' '.join(left)}"]
+    if not reads:
+        return [] if re.search(r"\b(a|an|some|few)\b", column) else [f"{name}: no figure in {column!r}"]
+    for read in reads:
+        if read.unit and read.unit not in SIZES:
+            return [f"unreadable: unit {read.unit}"]
+        if read.unit and (read.unit in METRIC) != (name == "metric"):
+            found.append(f"{name}: unit of the other system ({read.unit})")
+    found += [f"{name}: {fault}" for fault in _figures(drawn, meant, column, reads, beside)]
+    found += [f"{name}: {fault}" for fault in _bounds(meant, column, words, reads)]
+    found += [f"{name}: {fault}" for fault in _pieces(meant, column, words, reads)]
+    return found
+
+
+def _figures(drawn: Drawn, meant: Meant, column: str, reads: tuple[Reading, ...], beside: list[Reading]) -> list[str]:
+    """Main amount, sizes and totals of one column against what was meant."""
+    found: list[str] = []
+    totals, count = meant.totals(), meant.count()
+    heads = [read for read in reads if read.depth == 0]
+    sizes = compounded(read for read in reads if read.depth > 0)
+    if len(heads) >= 2 and not heads[0].unit and heads[1].unit:  # 2 × 400 g; 1 5 cm piece
+        heads, sizes = heads[:1], heads[1:] + sizes
+    main = _sum_of(heads)
+    if main is None:
+        return ["unreadable: amounts of several dimensions"]
+    measured = main.dimension != "count"
+    if measured:
+        found += _total(drawn, main, heads, totals, count)
+    elif count is None:
+        found.append("a count where none was meant")
+    elif not near(main, count, Fraction(0)):
+        found.append("wrong count")
+    seen_size = seen_total = False
+    for read in sizes:
+        value = of_reading(read)
+        if value is None:
+            continue
+        if value.dimension == "count":
+            if count is None or not near(value, count, Fraction(0)):
+                found.append("wrong count in brackets")
+            continue
+        fits_size = any(_size_fits(read, value, one) for one in meant.sizes)
+        fits_total = any(near(value, one, tolerance(read, one)) for one in totals if one.dimension == value.dimension)
+        seen_size, seen_total = seen_size or fits_size, seen_total or fits_total
+        several = main.high != 1 and not measured
+        each = read.of == "each" or (read.of != "all" and (_before_piece(column) or read.join == "times"))
+        if not fits_size and not fits_total:
+            found.append(_added(drawn, meant, value, main, several))
+        elif several and read.of == "" and not each:
+            found.append("each or all left open in brackets" if not (fits_size and fits_total) else "")
+        elif several and each and not fits_size and fits_total:
+            found.append("total printed as each")
+        elif several and not each and fits_size and not fits_total:
+            found.append("each printed as total")
+    found += _lost(meant, main, seen_size=seen_size, seen_total=seen_total, beside=beside)
+    return [one for one in found if one]
+
+
+def _sum_of(heads: list[Reading]) -> Extent | None:
+    parts = [of_reading(read) for read in heads]
+    if not parts or any(part is None for part in parts) or len({part.dimension for part in parts if part}) != 1:
+        return None
+    low = high = Fraction(0)
+    for read, part in zip(heads, parts, strict=True):
+        if part is not None:
+            sign = -1 if read.join == "minus" else 1
+            low, high = low + sign * part.low, high + sign * part.high
+    dimension = next(part.dimension for part in parts if part)
+    return Extent(dimension=dimension, low=low, high=high)
+
+
+def _total(
+    drawn: Drawn, main: Extent, heads: list[Reading], totals: list[Extent], count: Extent | None
+) -> list[str]:
+    alike = [one for one in totals if one.dimension == main.dimension]
+    if alike:
+        if any(near(main, one, max(tolerance(read, one) for read in heads)) for one in alike):
+            return []
+        one = alike[0]
+        if (main.low == main.high) != (one.low == one.high):
+            return ["range lost" if main.low == main.high else "range invented"]
+        off = float((main.low - one.low) / one.low * 100) if one.low else 0.0
+        return [f"wrong amount ({off:+.0f} %)"]
+    others = [one for one in totals if one.dimension in ("mass", "volume")]
+    if not others:
+        return [f"{main.dimension} where none was meant"]
+    wrong = [by_density(main, one, drawn.food) for one in others]
+    return [] if "" in wrong else wrong[:1]
+
+
+def _size_fits(read: Reading, value: Extent, said: Statement) -> bool:
+    meant = of_statement(said)
+    share = Fraction(10, 100) if meant.dimension == "length" else Fraction(3, 100) if meant.low > 100 else Fraction(6, 100)
+    return near(value, meant, share)
+
+
+def _before_piece(column: str) -> bool:
+    """Whether a container or piece word follows the bracket, so that the bracket is the size of each."""
+    after = re.search(r"[)\]]\s*(\w+)", column)
+    return bool(after) and after[1].lower() not in ("large", "medium", "small", "each")
+
+
+def _added(drawn: Drawn, meant: Meant, value: Extent, main: Extent, several: bool) -> str:
+    """A measure in brackets that the writer did not write: the product's own, or a wrong one."""
+    said = meant.sizes + meant.besides
+    alike = [one for one in said if of_statement(one).dimension == value.dimension]
+    if alike:
+        return "wrong size or total in brackets"
+    if said and any(not by_density(value, one, drawn.food) for one in meant.totals() if one.dimension != "length"):
+        return ""
+    return "remark: a measure added in brackets"
+
+
+def _lost(
+    meant: Meant, main: Extent, *, seen_size: bool, seen_total: bool, beside: list[Reading]
+) -> Iterable[str]:
+    """Sizes, totals and counts that stand nowhere on the card."""
+    measured = main.dimension != "count"
+    in_words = [value for read in beside if (value := of_reading(read)) is not None]
+    for size in meant.sizes:
+        told = any(_size_fits(read, value, size) for read in beside if (value := of_reading(read)))
+        if not seen_size and not seen_total and not told and not measured:
+            yield "size of each lost"
+    for total in meant.besides:
+        value = of_statement(total)
+        if value.dimension == "count":
+            if measured and not any(near(one, value, Fraction(0)) for one in in_words):
+                yield "remark: count beside not in this column"
+        elif not measured and not seen_total and not any(
+            near(one, value, Fraction(8, 100)) or not by_density(one, value, "") for one in in_words
+        ):
+            yield "weight or measure of all lost"
+
+
+def _bounds(meant: Meant, column: str, words: str, reads: tuple[Reading, ...]) -> Iterable[str]:
+    main = meant.mains[0].bound
+    printed = {read.bound for read in reads if read.depth == 0}
+    besides = {one.bound for one in meant.besides}
+    if main in ("scant", "heaping"):
+        if not any(word in (column + " " + words).lower() for word in OTHER_WORDS[main]):
+            yield f"bound lost: {main}"
+    elif main != "exactly" and main not in printed and not _told(main, words):
+        yield f"bound lost: {main}"
+    for extra in printed - {"exactly", main}:
+        if main in ("scant", "heaping"):
+            continue
+        if extra == "about":
+            if "about" not in besides:
+                yield "remark: about added"
+        elif extra not in besides:
+            yield f"bound invented: {extra}"
+
+
+def _told(bound: str, words: str) -> bool:
+    patterns = {
+        "about": r"about|approx|roughly|around|or so", "at most": r"up to|at most|more than|maximum",
+        "at least": r"at least|or more|less than|minimum",
+    }  # fmt: skip
+    return bool(re.search(patterns[bound], words, re.I))
+
+
+def _pieces(meant: Meant, column: str, words: str, reads: tuple[Reading, ...]) -> Iterable[str]:
+    """A container or piece word that is gone, and "each" of several foods."""
+    text = f"{column} {words}".lower()
+    for one in meant.mains:
+        if one.of == "each" and "each" not in text and "|" not in text:
+            yield "each lost"
+        if one.unit in SIZES or one.unit in ("", "whole"):
+            continue
+        if any(read.unit in SIZES for read in reads if read.depth == 0):
+            continue
+        alike = {one.unit}.union(*(same for same in SAME_PIECE if one.unit in same))
+        if one.unit in ("piece", "leaf"):
+            alike |= {"leaves", "knob", "piece"}
+        if not any(word in text for word in alike) and not meant.sizes:
+            yield f"piece word lost: {one.unit}"
+
+
+def _others(drawn: Drawn, meant: Meant, columns: str, beside: list[Reading], words: str) -> Iterable[str]:
+    """Alternatives and amounts for a use, which must stand in the words."""
+    every = [*beside, *readings(columns)]
+    for one in meant.others:
+        value = of_statement(one)
+        if any(
+            (read_value := of_reading(read)) is not None and near(read_value, value, Fraction(12, 100)) for read in every
+        ):
+            continue
+        yield f"{one.role} amount lost or changed"
+
+
+def _from_nowhere(drawn: Drawn, beside: list[Reading]) -> Iterable[str]:
+    """Figures in the words beside the amount that the writer never wrote."""
+    written = [value for read in compounded(readings(drawn.text)) if (value := of_reading(read)) is not None]
+    written += [of_statement(one) for one in drawn.statements]
+    for read in beside:
+        value = of_reading(read)
+        if value is None:
+            continue
+        if not any(
+            near(value, one, Fraction(12, 100))
+            or ({value.dimension, one.dimension} == {"mass", "volume"} and not by_density(value, one, drawn.food))
+            for one in written
+        ):
+            yield "figure in the words that was never written"
