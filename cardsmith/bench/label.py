@@ -6,16 +6,15 @@ Source: 21 CFR 101.9(c), the steps as in FDA's Food Labeling Guide, Appendix H; 
 from __future__ import annotations
 
 import math
-import re
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
+from cardsmith.finding import Where
+from cardsmith.language.quantities import read_quantity
+from cardsmith.measure.quantity import Bound
 from cardsmith.reference import table
-from cardsmith.regex import regex
 
-_FIGURE = regex(r"(?P<number>\d+(?:\.\d+)?)\s*(?P<unit>g|mg|kcal|calories)?", re.IGNORECASE)
-_LESS = regex(r"(?:less than|<)\s*(?P<number>\d+)\s*(?P<unit>g|mg)", re.IGNORECASE)
 SERVING_STEP = Fraction(1)  # grams, above 5 g: 21 CFR 101.9(b)(7)
 
 
@@ -96,13 +95,15 @@ def taken_back(nutrient: str, text: str) -> Range | None:
 
 
 def _behind(step: _Step, nutrient: str, text: str) -> tuple[Fraction, Fraction] | None:
-    less, figure = _LESS.fullmatch(text), _FIGURE.fullmatch(text)
-    if less:
-        said = f"less than {less['number']} {less['unit'].lower()}"
-        return (step.low, step.high) if step.declares == said and step.high is not None else None
-    if figure is None or (figure["unit"] or step.unit).lower().replace("calories", "kcal") != step.unit:
+    figure, _ = read_quantity(text, Where(file=""))
+    if figure is None or figure.is_range or figure.bound not in {Bound.EXACTLY, Bound.AT_MOST}:
         return None
-    number = Fraction(figure["number"])
+    number, unit = figure.unit.from_base(figure.low), figure.unit.symbol or step.unit
+    if figure.bound is Bound.AT_MOST:
+        said = f"less than {number} {unit}"
+        return (step.low, step.high) if step.declares == said and step.high is not None else None
+    if unit != step.unit:
+        return None
     if step.declares == "0":
         return (step.low, step.high) if number == 0 and step.high is not None else None
     if step.declares != "nearest" or number % step.step:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import datetime
 import difflib
-import re
 from collections.abc import Iterator
+from contextlib import suppress
 from dataclasses import replace
 from fractions import Fraction
 
@@ -16,7 +16,7 @@ from cardsmith.bench.panel import faults as ballot_faults
 from cardsmith.bench.readings import read_reading, read_share
 from cardsmith.bench.schema import TRIALS
 from cardsmith.finding import Finding, Severity, Where, in_order
-from cardsmith.language.quantities import read_temperature
+from cardsmith.language.quantities import read_clock, read_degrees, read_number, read_temperature
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import System
@@ -27,12 +27,9 @@ from cardsmith.recipe.source import read_source
 from cardsmith.recipe.tree import Mapping, Node, Scalar, Sequence
 from cardsmith.recipe.yields import text_of
 from cardsmith.reference import table
-from cardsmith.regex import regex
 
-_CLOCK = regex(r"(?P<hour>[01]?\d|2[0-3])[:.](?P<minute>[0-5]\d)\b[\s,:–-]*")
-_DEGREES = regex(r"(?P<sign>[+−–-]?)\s*(?P<number>\d+(?:\.\d+)?)\s*°?\s*(?P<scale>[CF])\b.*", re.DOTALL)
-_FAHRENHEIT = Fraction(5, 9)
 MOST_TASTERS = 200
+MOST_NUMBERED = 9999
 
 
 def read_trials(
@@ -223,14 +220,11 @@ class _Reader:
 
     def degrees(self, text: Text) -> Fraction | None:
         """A signed difference of temperature in °C: ``+6 °C``, ``8 °C cooler``."""
-        match = _DEGREES.fullmatch(text.text.strip())
-        if match is None:
+        degrees = read_degrees(text.text)
+        if degrees is None:
             what = f"“{text.text}” is no difference of temperature"
             self.tell("unreadable-temperature", text, what, "such as: +6 °C, hotter than its dial")
-            return None
-        size = Fraction(match["number"]) * (_FAHRENHEIT if match["scale"] == "F" else 1)
-        cooler = match["sign"] in ("−", "–", "-") or re.search(r"\b(?:cool|cold|low)", text.text)
-        return -size if cooler else size
+        return degrees
 
     def measured(self, node: Mapping) -> dict[str, Reading]:
         found: dict[str, Reading] = {}
@@ -267,22 +261,21 @@ class _Reader:
         text = text_of(node, key)
         if text is None:
             return None
-        if not re.fullmatch(r"[1-9]\d{0,3}", text.text):
+        number = read_number(text.text)
+        if number is None or number.denominator != 1 or not 0 < number <= MOST_NUMBERED:
             self.tell(
                 "unreadable-number", text, f"“{text.text}” is no number of {key}", f"write: {key}: {example}"
             )
             return None
-        return int(text.text)
+        return int(number)
 
     def date(self, node: Mapping) -> str:
         text = text_of(node, "date")
         if text is None:
             return ""
-        try:
-            if re.fullmatch(r"\d{4}-\d{2}-\d{2}", text.text):
-                return datetime.date.fromisoformat(text.text).isoformat()
-        except ValueError:
-            pass
+        with suppress(ValueError):
+            if datetime.date.fromisoformat(text.text).isoformat() == text.text:
+                return text.text
         self.tell("unreadable-date", text, f"“{text.text}” is no date", "year-month-day: 2026-03-02")
         return ""
 
@@ -355,13 +348,13 @@ def _clocked(entries: tuple[Text, ...]) -> tuple[Clocked, ...]:
     found: list[Clocked] = []
     day = last = 0
     for entry in entries:
-        match = _CLOCK.match(entry.text)
+        clock = read_clock(entry.text)
         minute = None
-        if match:
-            minute = day + int(match["hour"]) * 60 + int(match["minute"])
+        if clock is not None:
+            minute = day + int(clock[0])
             if minute < last:
                 day, minute = day + 24 * 60, minute + 24 * 60
             last = minute
-        text = entry.text[match.end() :] if match else entry.text
+        text = clock[1] if clock is not None else entry.text
         found.append(Clocked(where=entry.where, text=text, minute=minute))
     return tuple(found)

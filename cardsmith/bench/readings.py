@@ -6,13 +6,9 @@ from fractions import Fraction
 
 from cardsmith.bench.model import Reading
 from cardsmith.finding import Finding, Severity
-from cardsmith.language.quantities import read_quantity, read_temperature
+from cardsmith.language.quantities import read_number, read_percent, read_quantity, read_temperature
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.model import Text
-from cardsmith.regex import regex
-
-_DECIMAL = regex(r"\d{1,6}(?:\.\d{1,6})?")
-_SHARE = regex(r"(?P<number>\d{1,3}(?:\.\d{1,4})?)\s*(?:%|per ?cent)")
 
 
 def read_reading(text: Text, dimension: str, example: str) -> tuple[Reading | None, tuple[Finding, ...]]:
@@ -24,8 +20,8 @@ def read_reading(text: Text, dimension: str, example: str) -> tuple[Reading | No
             return (
                 Reading(where=text.where, text=text.text, value=value) if value is not None else None
             ), found
-        case "number" if _DECIMAL.fullmatch(text.text):
-            value = Fraction(text.text)
+        case "number":
+            value = read_number(text.text)
         case "temperature":
             heat = read_temperature(text.text)
             value = heat.middle if heat else None
@@ -40,10 +36,10 @@ def read_reading(text: Text, dimension: str, example: str) -> tuple[Reading | No
 
 def read_share(text: Text) -> tuple[Fraction | None, tuple[Finding, ...]]:
     """A share of one written in per cent."""
-    match = _SHARE.fullmatch(text.text.strip())
-    if match is None or Fraction(match["number"]) > 100:
+    ends = read_percent(text.text)
+    if ends is None or ends[0] != ends[1] or ends[0] > 100:
         return None, (_unread(text, "per cent: 4.2 %"),)
-    return Fraction(match["number"]) / 100, ()
+    return ends[0] / 100, ()
 
 
 def _unread(text: Text, instead: str) -> Finding:

@@ -9,7 +9,7 @@ from cardsmith.bench.label import Range, serving_range, taken_back
 from cardsmith.bench.schema import PANEL_NUTRIENTS, TEARDOWN
 from cardsmith.bench.teardown import LabelFood, Teardown
 from cardsmith.finding import Finding, Severity, in_order
-from cardsmith.language.quantities import read_quantity
+from cardsmith.language.quantities import read_percent, read_quantity
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.model import Text
@@ -17,9 +17,6 @@ from cardsmith.recipe.shape import shaped
 from cardsmith.recipe.source import read_source
 from cardsmith.recipe.tree import Mapping, Scalar, Sequence
 from cardsmith.recipe.yields import text_of
-from cardsmith.regex import regex
-
-_PERCENTS = regex(r"(?P<low>\d+(?:\.\d+)?)(?:\s*%)?(?:\s*(?:to|–|-)\s*(?P<high>\d+(?:\.\d+)?))?\s*%")
 
 
 def read_teardown(data: bytes, file: str, larder: Larder) -> tuple[Teardown | None, tuple[Finding, ...]]:
@@ -125,9 +122,8 @@ class _Reader:
     def percents(self, text: Text | None) -> Range | None:
         if text is None:
             return None
-        match = _PERCENTS.fullmatch(text.text.strip())
-        if match is None:
+        ends = read_percent(text.text)
+        if ends is None:
             self.tell("unreadable-measure", text, f"“{text.text}” is no per cent", "such as: 3 to 5 %")
             return None
-        low = Fraction(match["low"]) / 100
-        return Range(low=low, high=Fraction(match["high"]) / 100 if match["high"] else low)
+        return Range(low=ends[0] / 100, high=ends[1] / 100)

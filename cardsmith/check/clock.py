@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import groupby
 
 from cardsmith.check.fields import Field, steps
 from cardsmith.check.wording import number
@@ -102,6 +103,7 @@ def critical_path(recipe: Recipe) -> Path:
     most = Fraction(0)
     place = 0
     texts = steps(recipe)
+    timed = {step: list(found) for step, found in groupby(all_times(recipe), key=lambda one: one.step)}
     for part in recipe.parts:
         end: tuple[Fraction, tuple[Timed, ...]] = (Fraction(0), ())
         for step in texts[place : place + len(part.steps)]:
@@ -109,7 +111,7 @@ def critical_path(recipe: Recipe) -> Path:
             for before, other in enumerate(recipe.parts[: len(ends)]):
                 if set(words(other.name)) & told:
                     end = max(end, ends[before], key=lambda one: one[0])
-            found = [one for one in all_times(recipe) if one.step == place and not one.moment]
+            found = [one for one in timed.get(place, ()) if not one.moment]
             spent = [one for one in found if not one.overlaps]
             end = (end[0] + sum((one.low for one in spent), Fraction(0)), (*end[1], *spent))
             most += sum((one.high for one in found), Fraction(0))

@@ -21,7 +21,7 @@ from cardsmith.remember import remembered
 Numeral = Measured | Told | Unread
 STOP = regex(r"[.!?](?:[”’\"')\]]*)(?=\s|$)|;")
 ABBREVIATED = regex(
-    r"\b(?:approx|no|ca|vol|max|min|hrs?)\.$", re.IGNORECASE
+    r"\b(?:approx|no|ca|vol|max)\.$", re.IGNORECASE
 )  # one of a numeral is part of it
 AMOUNTS = frozenset({Kind.AMOUNT, Kind.COUNT, Kind.RATIO, Kind.PERCENT, Kind.TIMES})  # that say how much
 REMARKS = frozenset({"title", "headnote", "notes"})  # nobody cooks by them

@@ -59,7 +59,7 @@ def vessels(text: Field, place: int | None) -> Iterator[Vessel]:
 
 
 def _described(text: Field, at: int, span: Measured) -> list[str]:
-    """The words of a vessel; those before its noun too where the size stands behind: "loaf pan (9 x 5 in)"."""
+    """The words of a vessel; those before it too where the size stands behind: "loaf pan (9 x 5 in)"."""
     behind = not text.text[at + len(span.text) :].lower().lstrip(" -").startswith(span.noun.split(" ")[0])
     before = re.findall(r"[a-z]+", text.text[:at].lower())[-3:] if behind else []
     return [*before, *span.noun.split()]

@@ -1,15 +1,20 @@
-"""All of a text as one amount: ``6 g``, ``1 h 40 min``, ``350 °F``."""
+"""All of a text as one value: ``6 g``, ``1 h 40 min``, ``350 °F``, ``3 to 5 %``; and the clock of a log."""
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from cardsmith.finding import Finding, Severity, Where
-from cardsmith.language.amounts import amount_at
+from cardsmith.language.amounts import SIZES, amount_at
 from cardsmith.language.clock import moment_at
 from cardsmith.language.faults import Fault
 from cardsmith.language.heat import heat_at
-from cardsmith.language.tokens import tokenize
+from cardsmith.language.numbers import Form, number_at
+from cardsmith.language.sentences import readings
+from cardsmith.language.spans import Kind
+from cardsmith.language.tokens import DASHES, TokenKind, tokenize
 from cardsmith.measure.quantity import Quantity
-from cardsmith.measure.units import System
+from cardsmith.measure.units import System, units
 
 
 def read_quantity(
@@ -24,6 +29,82 @@ def read_quantity(
     if found is None or (found.quantity is not None and found.end < len(tokens)):
         return None, (_unreadable(text).finding(where.at(len(text) - len(text.lstrip()))),)
     return found.quantity, tuple(fault.finding(where) for fault in found.faults)
+
+
+def read_number(text: str) -> Fraction | None:
+    """All of ``text`` as one number in figures, such as 5.4 or 12; None where it is none."""
+    tokens = tokenize(text)
+    found = number_at(tokens, 0)
+    if found is None or found.form is not Form.FIGURES or found.end != len(tokens):
+        return None
+    return found.value
+
+
+def read_percent(text: str) -> tuple[Fraction, Fraction] | None:
+    """All of ``text`` as a share in per cent, low and high: 4.2 %, 3 to 5 %; None where it is none."""
+    found = readings(text.strip())
+    whole = len(found) == 1 and found[0].text == text.strip() and found[0].kind is Kind.PERCENT
+    return (found[0].low, found[0].high) if whole else None
+
+
+def read_count(text: str) -> tuple[Fraction, str] | None:
+    """All of ``text`` as a count of pieces and their size class: 12, or 6 large; None where it is none.
+
+    >>> read_count("6 large"), read_count("6 kg")
+    ((Fraction(6, 1), 'large'), None)
+    """
+    number, _, size = text.partition(" ")
+    count = read_number(number)
+    known = not size or size in SIZES
+    return (count, size) if count is not None and count.denominator == 1 and known else None
+
+
+def read_degrees(text: str) -> Fraction | None:
+    """How many °C hotter (or, below nothing, cooler) ``text`` begins by saying: +6 °C, 8 °C cooler.
+
+    >>> read_degrees("+6 °C"), read_degrees("9 °F cooler than its dial"), read_degrees("hot")
+    (Fraction(6, 1), Fraction(-5, 1), None)
+    """
+    tokens = tokenize(text)
+    found = heat_at(tokens, 1 if tokens[0].text == "+" else 0)
+    if (
+        found is None
+        or found.quantity.unit.system not in {System.METRIC, System.US}
+        or found.quantity.is_range
+    ):
+        return None
+    unit = found.quantity.unit
+    change = units()[unit.name if unit.name.endswith("(difference)") else f"{unit.name} (difference)"]
+    degrees = change.to_base(unit.from_base(found.quantity.low))
+    cooler = any(token.low.startswith(("cool", "cold", "low")) for token in tokens.all[found.end :])
+    return -abs(degrees) if cooler else degrees
+
+
+def read_clock(text: str) -> tuple[Fraction, str] | None:
+    """The time of day that begins an entry of a log, in minutes after midnight, and the words behind it.
+
+    >>> read_clock("9:15, mixed"), read_clock("8.05 bake"), read_clock("no clock")
+    ((Fraction(555, 1), 'mixed'), (Fraction(485, 1), 'bake'), None)
+    """
+    tokens = tokenize(text)
+    hour, mark, minute = tokens[0], tokens[1], tokens[2]
+    if (
+        TokenKind.DIGITS is hour.kind is minute.kind
+        and mark.text in {":", "."}
+        and mark.glued
+        and minute.glued
+    ):
+        half = moment_at(tokens, 0)  # 2:30 pm
+        end = half.end if half is not None and half.kind is Kind.CLOCK else 3
+        minutes = half.low / 60 if half is not None and half.kind is Kind.CLOCK else None
+        if minutes is None and len(minute.text) == 2 and int(minute.text) < 60 and int(hour.text) < 24:
+            minutes = Fraction(int(hour.text) * 60 + int(minute.text))
+        while tokens[end].text in DASHES | {",", ":"}:
+            end += 1
+        return (
+            (minutes, text[tokens[end].start :] if end < len(tokens) else "") if minutes is not None else None
+        )
+    return None
 
 
 def figures(written: str) -> str:

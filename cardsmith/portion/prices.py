@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from cardsmith.finding import Finding, Severity, Where
-from cardsmith.language.quantities import read_quantity
+from cardsmith.language.quantities import read_count, read_number, read_percent, read_quantity
 from cardsmith.measure.larder import Food, Larder
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension
@@ -21,10 +21,7 @@ from cardsmith.regex import regex
 COLUMNS = ("ingredient", "price", "pack", "currency", "supplier", "date", "trim", "note")
 REQUIRED = COLUMNS[:6]
 MAX_BYTES = 120_000  # some two thousand rows; a cell longer than that would stop the reader
-_AMOUNT = regex(r"\d{1,6}(?:\.\d{1,4})?")
 _CURRENCY = regex(r"[A-Z]{3}")  # ISO 4217
-_PERCENT = regex(r"(\d{1,2}(?:\.\d+)?) ?%")
-_COUNTED = regex(r"(?P<count>\d{1,4})(?: (?P<size>small|medium|large|extra-large|jumbo))?")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -121,8 +118,8 @@ def _price(
         return None, tuple(faults)
     match = larder.find(cells["ingredient"])
     food = match.food if match else None
-    price = Fraction(cells["price"])
-    trim = _PERCENT.fullmatch(cells["trim"])
+    price = read_number(cells["price"]) or Fraction(0)
+    trim = read_percent(cells["trim"])
     per_gram, per_one, grams_of_one, basis = _unit_price(price, cells["pack"], food, where)
     if per_gram is None and per_one is None:
         what = f"a pack of {cells['pack']} of {cells['ingredient']} has no weight that anybody knows"
@@ -135,7 +132,7 @@ def _price(
         currency=cells["currency"],
         supplier=cells["supplier"],
         date=cells["date"],
-        trim=Fraction(trim[1]) / 100 if trim else None,
+        trim=trim[0] / 100 if trim else None,
         per_gram=per_gram,
         per_one=per_one,
         grams_of_one=grams_of_one,
@@ -147,10 +144,10 @@ def _unit_price(
     price: Fraction, pack: str, food: Food | None, where: Where
 ) -> tuple[Fraction | None, Fraction | None, Fraction | None, str]:
     """The price of a gram, of a piece, and what a piece weighs by the larder, with its source."""
-    counted = _COUNTED.fullmatch(pack)
-    if counted and int(counted["count"]):
-        one = weight_of_one(food, "one", counted["size"] or "") if food else None
-        each = price / int(counted["count"])
+    counted = read_count(pack)
+    if counted and counted[0]:
+        one = weight_of_one(food, "one", counted[1]) if food else None
+        each = price / counted[0]
         return None, each, one.grams if one else None, one.basis if one else ""
     quantity, _ = read_quantity(pack, where)
     if quantity is None or quantity.is_range or not quantity.low:
@@ -175,7 +172,7 @@ def _faults(cells: Mapping[str, str], where: Where) -> Iterator[Finding]:
         if not cells[name]:
             yield _fault(where, f"{name} is missing", f"a row with {', '.join(REQUIRED)}")
             return
-    if not _AMOUNT.fullmatch(cells["price"]) or not Fraction(cells["price"]):
+    if not read_number(cells["price"]):
         yield _fault(where, f"price {cells['price']!r} is no amount of money", "such as 2.45")
     if not _CURRENCY.fullmatch(cells["currency"]):
         yield _fault(where, f"currency {cells['currency']!r} is no ISO 4217 code", "such as USD")
@@ -183,7 +180,8 @@ def _faults(cells: Mapping[str, str], where: Where) -> Iterator[Finding]:
         datetime.date.fromisoformat(cells["date"])
     except ValueError:
         yield _fault(where, f"date {cells['date']!r} can't be read", "year-month-day: 2026-03-01")
-    if cells["trim"] and not _PERCENT.fullmatch(cells["trim"]):
+    trim = read_percent(cells["trim"])
+    if cells["trim"] and (trim is None or trim[0] != trim[1] or trim[0] >= 100):
         yield _fault(where, f"trim {cells['trim']!r} is no share", "per cent: 12 %")
 
 

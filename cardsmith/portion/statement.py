@@ -245,7 +245,7 @@ def _name(one: _Sum, jurisdiction: str) -> str:
     if one.food is None or one.key == "water":
         return one.key if one.food else one.item
     name = (one.food.uk_name if jurisdiction == "EU" else "") or one.food.name
-    written = re.findall(r"[^\W\d_]+", one.item)
+    written = re.findall(r"\w+", one.item)
     last = name.split()[-1]
     noun = next((word for word in reversed(written) if words(word) == words(last)), "")
     if noun and noun.lower() != last.lower() and words(noun)[0] not in descriptors():

@@ -7,54 +7,89 @@ them and the words from the eye. The names are plain English; common practice, n
 from __future__ import annotations
 
 import re
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
 
 from markupsafe import Markup, escape
 
+from cardsmith.language.tokens import TokenKind, numeric, tokenize
 from cardsmith.render.typeset import marks
 
-_ALONE = {
-    "½": "one half",
-    "⅓": "one third",
-    "⅔": "two thirds",
-    "¼": "one quarter",
-    "¾": "three quarters",
-    "⅛": "one eighth",
-    "⅜": "three eighths",
-    "⅝": "five eighths",
-    "⅞": "seven eighths",
-    "⅕": "one fifth",
-    "⅖": "two fifths",
-    "⅗": "three fifths",
-    "⅘": "four fifths",
-    "⅙": "one sixth",
-    "⅚": "five sixths",
-}
+_NAMES = {2: "half", 3: "third", 4: "quarter", 5: "fifth", 6: "sixth", 8: "eighth"}  # of one-character signs
+_BUILT = {
+    7: "seventh",
+    9: "ninth",
+    10: "tenth",
+    16: "sixteenth",
+    32: "thirty-second",
+}  # of figures and a slash
 _WHOLE = "no one two three four five six seven eight nine ten eleven twelve".split()
-_PARTS = {"7": "seventh", "9": "ninth", "10": "tenth", "16": "sixteenth", "32": "thirty-second"}
-_SIGN = f"[{''.join(_ALONE)}]"
-_FRACTION = re.compile(  # 15⁄16 is no one and five sixteenths: a whole number stands apart
-    rf"(?<!\d)(?P<whole>\d++(?={_SIGN}|[\u2009 ]\d++\u2044))?+"
-    rf"(?:(?P<sign>{_SIGN})|(?:(?<=\d)[\u2009 ])?(?P<over>\d++)\u2044(?P<under>\d++))"
-)
+_SLASH = "\u2044"
+_BLANKS = frozenset({" ", "\u2009"})  # between a whole number and a fraction built of figures
 _TAG = re.compile(r"(<[^>]*>)")
 _NAMED = re.compile(r'<span role="img" aria-label="[^"]*">([^<]*)</span>')  # the typesetter's own naming
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Fraction:
+    """A fraction of a text, from ``start`` to ``end``; ``whole`` is its whole number, empty for none."""
+
+    start: int
+    end: int
+    whole: str
+    over: int
+    under: int
+    sign: bool  # one character, rather than figures and a slash
+
+
+def _fractions(text: str) -> Iterator[_Fraction]:
+    """Every fraction of a text: a sign (``1½``), or figures and a slash (``1 15⁄16``)."""
+    if text.isascii():
+        return
+    tokens = tokenize(text)
+    for at, token in enumerate(tokens.all):
+        before, slash, under = tokens[at - 1], tokens[at + 1], tokens[at + 2]
+        if token.kind is TokenKind.SIGN:
+            over, _, part = numeric(token.text).partition("/")
+            joined, end = token.glued, token.end
+        elif token.kind is TokenKind.DIGITS and slash.text == _SLASH and slash.glued and under.glued:
+            over, part = token.text, under.text if under.kind is TokenKind.DIGITS else ""
+            joined, end = text[before.end : token.start] in _BLANKS, under.end
+        else:
+            continue
+        if part and len(over) + len(part) <= MOST_FIGURES:
+            whole = before.text if joined and before.kind is TokenKind.DIGITS else ""
+            start, sign = before.start if whole else token.start, token.kind is TokenKind.SIGN
+            yield _Fraction(start=start, end=end, whole=whole, over=int(over), under=int(part), sign=sign)
+
+
+MOST_FIGURES = 6
+
+
+def _replaced(text: str, told: Callable[[str, _Fraction], str]) -> str:
+    """``text`` with each fraction as ``told`` has it, which is given what is seen of it too."""
+    pieces: list[str] = []
+    done = 0
+    for one in _fractions(text):
+        pieces += [text[done : one.start], told(text[one.start : one.end], one)]
+        done = one.end
+    return "".join([*pieces, text[done:]])
+
+
 def spoken(text: str) -> str:
     """Plain text with its fractions in words, for a label that is only heard."""
-    return _FRACTION.sub(_words, text)
+    return _replaced(text, lambda _, one: _words(one))
 
 
 def fractions_in(text: str) -> tuple[str, ...]:
     """The fractions of plain text, each with its whole number: ``1½``."""
-    return tuple(found[0] for found in _FRACTION.finditer(text))
+    return tuple(text[one.start : one.end] for one in _fractions(text))
 
 
 def aloud(markup: Markup) -> Markup:
     """Markup whose fractions are seen as signs and heard as words; tags and attributes stay as they are."""
     pieces = _TAG.split(_NAMED.sub(r"\1", str(markup)))
-    told = (piece if piece.startswith("<") else _FRACTION.sub(_both, piece) for piece in pieces)
-    return Markup("".join(told))
+    return Markup("".join(piece if piece.startswith("<") else _replaced(piece, _both) for piece in pieces))
 
 
 def text(plain: str) -> Markup:
@@ -62,21 +97,20 @@ def text(plain: str) -> Markup:
     return aloud(escape(marks(plain)))
 
 
-def _both(found: re.Match[str]) -> str:
-    return f'<span aria-hidden="true">{found[0]}</span><span class="aloud">{_words(found)}</span>'
+def _both(seen: str, one: _Fraction) -> str:
+    return f'<span aria-hidden="true">{seen}</span><span class="aloud">{_words(one)}</span>'
 
 
-def _words(found: re.Match[str]) -> str:
-    whole, sign = found["whole"], found["sign"]
-    if sign:
-        part = _ALONE[sign]
-    elif found["under"] in _PARTS:
-        part = f"{_WHOLE[1] if found['over'] == '1' else found['over']} {_PARTS[found['under']]}"
-        part += "" if found["over"] == "1" else "s"
+def _words(one: _Fraction) -> str:
+    name = (_NAMES if one.sign else _BUILT).get(one.under)
+    if name is None:
+        part = f"{one.over} over {one.under}"
+    elif one.over == 1:
+        part = f"one {name}"
     else:
-        part = f"{found['over']} over {found['under']}"
-    if not whole:
+        part = f"{_WHOLE[one.over] if one.sign else one.over} {name}s"
+    if not one.whole:
         return part
-    count = _WHOLE[int(whole)] if len(whole) <= 2 and int(whole) < len(_WHOLE) else whole
-    vowel = "an" if part.startswith("one eighth") else "a"
+    count = _WHOLE[int(one.whole)] if len(one.whole) <= 2 and int(one.whole) < len(_WHOLE) else one.whole
+    vowel = "an" if part == "one eighth" else "a"
     return f"{count} and {vowel} {part[4:]}" if part.startswith("one ") else f"{count} and {part}"

@@ -6,10 +6,8 @@ import csv
 import io
 from collections.abc import Iterable, Mapping
 
-from cardsmith.regex import regex
+from cardsmith.recipe.folder import NAME
 from cardsmith.site.entry import Entry
-
-_NAME = regex(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 
 
 def moved(entries: Iterable[Entry]) -> Mapping[str, Entry]:
@@ -23,7 +21,7 @@ def moved(entries: Iterable[Entry]) -> Mapping[str, Entry]:
         former: entry
         for entry in every
         for former in entry.formerly
-        if former not in names and _NAME.fullmatch(former)  # nothing may lead out of the site
+        if former not in names and NAME.fullmatch(former)  # nothing may lead out of the site
     }
     return dict(sorted(found.items()))
 
