@@ -17,10 +17,15 @@ from functools import cache
 from typing import TYPE_CHECKING, Any
 
 from cardsmith.reference import table
+from cardsmith.regex import regex
 
 if TYPE_CHECKING:
     import pint
 
+# Words with a slash, a star or a small power between: pint's own parser takes more than that.
+_UNIT = regex(
+    r"[^\W\d]{1,30}(?: ?(?:\*\*|\^) ?-?[1-4])?(?: ?[/* ] ?[^\W\d]{1,30}(?: ?(?:\*\*|\^) ?-?[1-4])?){0,4}"
+)
 FIGURES = 4  # significant ones in an answer
 
 
@@ -43,10 +48,12 @@ def in_works_units(number: Fraction, unit: str) -> InWorksUnits | None:
     """``number`` of a unit that pint knows, exact on the way; None where it knows none, or no scale fits."""
     import pint  # noqa: PLC0415 - as above
 
+    if not _UNIT.fullmatch(unit):
+        return None
     ours = _registry()
     try:
         measured = ours.Quantity(number, ours.parse_units(unit))
-    except (pint.errors.PintError, AttributeError, TypeError, ValueError, ZeroDivisionError, SyntaxError):
+    except (pint.errors.PintError, AttributeError, TypeError, ValueError):
         return None
     for row in table("works_units"):
         us, metric = (dict(one.split("=") for one in row[side].split("|")) for side in ("us", "metric"))
