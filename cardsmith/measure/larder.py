@@ -67,6 +67,18 @@ class Match:
     generic: bool  # whether the name is too vague for print
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Nearest:
+    """The food, or the food of a class, that a name no larder has comes nearest to."""
+
+    food: Food
+    name: str  # the noun or the name that was found
+    is_class: bool  # whether ``food`` only stands for its class: venison for elk
+    beside: tuple[Food, ...]  # foods that the words left over name: the hazelnut of hazelnut milk
+    us_allergens: tuple[str, ...] = ()  # what foods of the class may hold besides, with a question mark
+    eu_allergens: tuple[str, ...] = ()
+
+
 NONE = Fraction(0)
 LIKE = 0.7  # of 2: shared words and likeness of spelling together
 LONGEST_NAME = 6  # words
@@ -209,6 +221,80 @@ class Larder:
                         if turned or words(alias)[-1] == wanted[picked[-1]]:
                             yield food, alias, generic, rest
 
+    def nearest_class(self, text: str) -> Nearest | None:
+        """What ``text`` is at its core, where `find` knows no such food: ``pork loin chops`` is pork chop.
+
+        The longest larder name that ends with the noun of ``text``, whatever stands before it (frozen,
+        stone-ground); else the class that its noun names in ``head_nouns.csv``, else that any of its words
+        names (elk tenderloin), the last first. What is only called after an animal food (vegan sausages,
+        hazelnut milk) is no such food: None, as for what nobody knows.
+        """
+        if text not in self._classed:
+            self._classed[text] = self._nearest_class(text)
+        return self._classed[text]
+
+    @cached_property
+    def _classed(self) -> dict[str, Nearest | None]:
+        """What was asked before: a few texts a collection, each several times."""
+        return {}
+
+    def _nearest_class(self, text: str) -> Nearest | None:
+        for side in _TURNED.split(_AFTER.sub("", _BRACKETS.sub(" ", text)), maxsplit=1):
+            told = words(side)[-LONGEST_TEXT:]
+            while len(told) > 1 and told[-1] in _descriptors() and told[-1] not in _head_nouns():
+                told = told[:-1]
+            found = self._ending(told) or self._of_class(told) if told else None
+            if found is not None:
+                imitated = _imitated(words(text), found) and found.food.origin != _PLANT
+                return None if imitated else found
+        return None
+
+    def _ending(self, told: tuple[str, ...]) -> Nearest | None:
+        """By the longest larder name that ends with the last word; no single adjective makes a food."""
+        last = len(told) - 1
+        for size in range(min(last, LONGEST_NAME), 0, -1):
+            for before in combinations(range(last - 1, -1, -1), size - 1):
+                picked = (*sorted(before), last)
+                name = frozenset(told[place] for place in picked)
+                fits = [one for one in self._names.get(name, ()) if words(one[1])[-1] == told[last]]
+                if fits:
+                    food, alias, _ = fits[0]
+                    rest = tuple(word for place, word in enumerate(told) if place not in picked)
+                    return Nearest(food=food, name=alias, is_class=False, beside=self._beside(rest, food))
+        return None
+
+    def _of_class(self, told: tuple[str, ...]) -> Nearest | None:
+        """By a noun of ``head_nouns.csv``: the last word of the text that is one."""
+        for place in range(len(told) - 1, -1, -1):
+            row = _head_nouns().get(told[place])
+            if row and not row["stands_for"]:
+                return None  # duck sauce: made with who knows what
+            food = self.foods.get(row["stands_for"]) if row else None
+            if row and food:
+                return Nearest(
+                    food=food,
+                    name=told[place],
+                    is_class=True,
+                    beside=self._beside((*told[:place], *told[place + 1 :]), food),
+                    us_allergens=_parts(row["us_allergens"]),
+                    eu_allergens=_parts(row["eu_allergens"]),
+                )
+        return None
+
+    def _beside(self, rest: tuple[str, ...], food: Food) -> tuple[Food, ...]:
+        """The foods that single words left over name: those of a class too, so that no allergen is lost."""
+        found: dict[str, Food] = {}
+        for word in rest:
+            if word in _descriptors():
+                continue
+            known = [one for one, _, _ in self._names.get(frozenset({word}), ())]
+            row = _head_nouns().get(word)
+            stands = self.foods.get(row["stands_for"]) if row else None
+            for one in (*known[:1], *filter(None, (stands,))):
+                if one.key != food.key:
+                    found[one.key] = one
+        return tuple(found.values())
+
     def nearest(self, text: str) -> tuple[str, ...]:
         """Up to three larder names most like ``text``, the nearest first; empty where nothing is near."""
         wanted = frozenset(words(text)) - frozenset(_descriptors())
@@ -227,6 +313,31 @@ class Larder:
         """Every name with its words, as a set and as one text."""
         names = {name for food in self.foods.values() for name in (food.name, *food.aliases)}
         return tuple((name, frozenset(words(name)), " ".join(words(name))) for name in sorted(names))
+
+
+@cache
+def _head_nouns() -> Mapping[str, Mapping[str, str]]:
+    """What a noun stands for where nothing nearer is known, by the noun as `words` spells it."""
+    return {words(row["noun"])[-1]: row for row in table("head_nouns")}
+
+
+@cache
+def _imitations() -> tuple[tuple[str, ...], ...]:
+    return tuple(words(row["word"]) for row in table("imitation_words"))
+
+
+def _imitated(told: tuple[str, ...], found: Nearest) -> bool:
+    """Whether a text names what only looks like an animal food: vegan sausages, cashew cream."""
+    if any(told[at : at + len(name)] == name for name in _imitations() for at in range(len(told))):
+        return True
+    dairy = "milk" in found.food.origin and not any("milk" in one.origin for one in found.beside)
+    return dairy and any(one.share(role) > NONE for one in found.beside for role in _MILKED)
+
+
+_MILKED = ("nut", "legume", "grain", "seed")
+_PLANT = frozenset({"plant"})
+_BRACKETS = regex(r"\([^()]*\)?")
+_AFTER = regex(r"\s(?:with|in|for|and|or|without)\s.*$", re.IGNORECASE | re.DOTALL)
 
 
 def _parts(cell: str) -> tuple[str, ...]:

@@ -1,0 +1,181 @@
+"""The allergens of a list, by the law of a market: what it holds, what it may hold, and what nobody knows.
+
+The one computation that card, page, statement and the collection's filters ask.
+"""
+
+from __future__ import annotations
+
+import enum
+import re
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from functools import cache
+
+from cardsmith.facts.foods import Identity, alternatives, identity
+from cardsmith.facts.patterns import cell
+from cardsmith.measure.larder import Food, Larder, words
+from cardsmith.recipe.model import Ingredient
+from cardsmith.reference import table
+from cardsmith.regex import regex
+
+
+@enum.unique
+class Because(enum.StrEnum):
+    """Why a list may hold an allergen, rather than holds it."""
+
+    LABEL = "label"  # brands differ: the pack that is bought decides
+    ALTERNATIVE = "alternative"  # comes with what the line offers instead
+    OPTIONAL = "optional"  # comes with a line that may be left out
+    GUESSED = "guessed"  # the larder knows the food by its noun or class alone
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Class:
+    """One class of a market's law, and the words that name it."""
+
+    name: str
+    printed: str
+    naming: re.Pattern[str]
+    names_the_kind: bool  # the nut or the cereal itself is named, not the class alone
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Source:
+    """One line that holds an allergen, or may."""
+
+    item: str
+    kind: str  # the nut, the cereal, the fish where the law wants it named
+    because: Because | None  # None where it is certain
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Held:
+    """One class with all that it comes from."""
+
+    allergen: Class
+    sources: tuple[Source, ...]
+
+    @property
+    def kinds(self) -> tuple[str, ...]:
+        """The kinds to name, each once: almond, walnut."""
+        return tuple(dict.fromkeys(one.kind for one in self.sources if one.kind))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Allergens:
+    """The allergens of a list, in the order of the law."""
+
+    market: str
+    certain: tuple[Held, ...]
+    possible: tuple[Held, ...]  # in no certain class
+    unknown: tuple[str, ...]  # items of which nobody can say what they hold
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """What a card lists, each class by its name in the law: milk, possibly wheat; alphabetical."""
+        sure = sorted(one.allergen.name for one in self.certain)
+        perhaps = sorted(one.allergen.name for one in self.possible)
+        return (*sure, *(f"possibly {name}" for name in perhaps))
+
+
+@cache
+def classes(market: str) -> Mapping[str, Class]:
+    """The classes of ``us`` or ``eu``, in the order of the law."""
+    return {
+        row["class"]: Class(
+            name=row["class"],
+            printed=row["printed"],
+            naming=regex(rf"\b(?:{row['words']})(?:s|es)?\b", re.IGNORECASE),
+            names_the_kind=row["names_the_kind"] == "yes",
+        )
+        for row in table("allergen_classes")
+        if row["jurisdiction"].lower() == market
+    }
+
+
+@cache
+def usual(market: str) -> Mapping[str, tuple[str, ...]]:
+    """What the usual make of a compound food holds, by the larder's key."""
+    return {row["food"]: cell(row[f"{market}_allergens"]) for row in table("compounds")}
+
+
+def allergens(lines: Iterable[Ingredient], market: str, larder: Larder) -> Allergens:
+    """The allergens of ``lines`` by the law of ``market``: us (FALCPA, nine) or eu (FIC, fourteen).
+
+    Certain is what every pack of a food holds. What depends on the maker, on an alternative, on a line that
+    may be left out, or on a guess at what the food is, is possible; a food nobody knows is unknown.
+    """
+    sure: dict[str, list[Source]] = {}
+    perhaps: dict[str, list[Source]] = {}
+    unknown: list[str] = []
+    for line in lines:
+        one = identity(line, larder)
+        if one.food is None and line.item:
+            unknown.append(line.item)
+        for name, source in _of_line(line, one, market, larder):
+            (sure if source.because is None else perhaps).setdefault(name, []).append(source)
+    return Allergens(
+        market=market,
+        certain=_ordered(sure, market),
+        possible=_ordered({name: told for name, told in perhaps.items() if name not in sure}, market),
+        unknown=tuple(dict.fromkeys(unknown)),
+    )
+
+
+def _of_line(line: Ingredient, one: Identity, market: str, larder: Larder) -> Iterator[tuple[str, Source]]:
+    for name, because in _of_food(one, market):
+        yield name, _source(name, one, market, Because.OPTIONAL if line.optional else because)
+    for other in alternatives(line, larder):
+        for name, _ in _of_food(other, market):
+            yield name, _source(name, other, market, Because.ALTERNATIVE)
+
+
+def _of_food(one: Identity, market: str) -> Iterator[tuple[str, Because | None]]:
+    certain = one.certain(market)
+    yield from ((name, None) for name in certain)
+    doubt = Because.LABEL if one.is_sure else Because.GUESSED
+    made = usual(market).get(one.food.key, ()) if one.food else ()
+    told = dict.fromkeys((*one.possible(market), *made))
+    yield from ((name, doubt) for name in told if name not in certain)
+
+
+def _source(name: str, one: Identity, market: str, because: Because | None) -> Source:
+    return Source(item=one.item, kind=kind(classes(market)[name], one.item, one.food), because=because)
+
+
+def kind(one: Class, item: str, food: Food | None) -> str:
+    """The nut, fish or cereal itself, where the law wants it named; empty where it doesn't."""
+    if not one.names_the_kind or food is None:
+        return ""
+    match = one.naming.search(food.name) or one.naming.search(item)
+    if match:
+        told = words(match.group())
+        return told[0] if len(told) == 1 else match.group().lower()
+    if one.name == "cereals containing gluten":
+        return "wheat" if "wheat" in food.us_allergens else ""
+    return food.name if one.name in ("fish", "crustacean shellfish") else ""
+
+
+def _ordered(found: Mapping[str, list[Source]], market: str) -> tuple[Held, ...]:
+    return tuple(
+        Held(allergen=one, sources=tuple(dict.fromkeys(found[name])))
+        for name, one in classes(market).items()
+        if name in found
+    )
+
+
+# Where both laws mean much the same, one word stands for either; it covers what any of the two lists.
+_SAME = {"nuts": "tree nuts", "soya": "soy", "crustaceans": "crustacean shellfish"}
+
+
+def in_one_word(lines: Iterable[Ingredient], larder: Larder) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """The words of both laws together, those certain and those possible, for filters; alphabetical."""
+    told = tuple(lines)
+    both = [allergens(told, market, larder) for market in ("us", "eu")]
+    sure = {_word(one) for found in both for one in found.certain}
+    perhaps = {_word(one) for found in both for one in found.possible} - sure
+    return tuple(sorted(sure)), tuple(sorted(perhaps))
+
+
+def _word(one: Held) -> str:
+    return _SAME.get(one.allergen.printed, one.allergen.printed)

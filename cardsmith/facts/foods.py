@@ -1,0 +1,164 @@
+"""What a line's food is: the larder's, or else the nearest that its words name, and how sure that is."""
+
+from __future__ import annotations
+
+import enum
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cache, lru_cache
+
+from cardsmith.facts.patterns import cell, is_of, pattern
+from cardsmith.measure.larder import Food, Larder
+from cardsmith.recipe.foods import alternative_foods
+from cardsmith.recipe.model import Ingredient, Recipe
+from cardsmith.reference import table
+from cardsmith.regex import regex
+from cardsmith.remember import remembered
+
+MARKETS = ("us", "eu")
+
+
+@enum.unique
+class How(enum.StrEnum):
+    """How sure it is what a line's food is."""
+
+    KNOWN = "known"
+    HEAD = "by its noun"  # "frozen turkey breast": the larder's turkey breast, and a word it doesn't know
+    CLASS = "by its class"  # "elk tenderloin": some game
+    UNKNOWN = "unknown"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Identity:
+    """What one food is taken for.
+
+    A food that only stands for its class has the class's roles, origin and hazards, never its weights.
+    """
+
+    item: str  # as written
+    food: Food | None  # None where nobody can tell
+    how: How
+    beside: tuple[Food, ...] = ()  # foods that the rest of its name speaks of
+    us_class: tuple[str, ...] = ()  # allergens that foods of the class may hold besides
+    eu_class: tuple[str, ...] = ()
+    ready: str = ""  # the word that says it is eaten as it is: canned, smoked, pasteurised
+
+    @property
+    def is_sure(self) -> bool:
+        """Whether nothing about it is guessed."""
+        return self.how is How.KNOWN
+
+    def certain(self, market: str) -> tuple[str, ...]:
+        """The allergen classes of ``us`` or ``eu`` that it holds whatever is bought."""
+        told = _told(self.food, market)
+        if self.how is How.CLASS and self.food is not None and "plant" in self.food.origin:
+            return ()  # who knows which nut, which bread
+        return tuple(name for name in told if not name.startswith("?"))
+
+    def possible(self, market: str) -> tuple[str, ...]:
+        """The classes that only the label of what is bought can settle."""
+        told = [*_told(self.food, market), *(self.us_class if market == "us" else self.eu_class)]
+        if self.food is None or not _grows(self.food):  # crab apples hold no crab
+            told += [name for one in self.beside for name in _told(one, market)]
+        named = (name.removeprefix("?") for name in told)
+        certain = self.certain(market)
+        return tuple(dict.fromkeys(name for name in named if name not in certain))
+
+
+def _told(food: Food | None, market: str) -> tuple[str, ...]:
+    if food is None:
+        return ()
+    return food.us_allergens if market == "us" else food.eu_allergens
+
+
+def _grows(food: Food) -> bool:
+    return is_of(food, ("role:fruit", "role:vegetable"))
+
+
+def identify(text: str, larder: Larder, food: Food | None = None) -> Identity:
+    """What ``text`` names, where ``food`` is what the larder found for it, if anything."""
+    match = None if food else larder.find(text)
+    found = food or (match.food if match else None)
+    if found is not None:
+        return Identity(item=text, food=found, how=How.KNOWN)
+    near = larder.nearest_class(text)
+    if near is None:
+        return Identity(item=text, food=None, how=How.UNKNOWN)
+    return Identity(
+        item=text,
+        food=near.food,
+        how=How.CLASS if near.is_class else How.HEAD,
+        beside=near.beside,
+        us_class=near.us_allergens,
+        eu_class=near.eu_allergens,
+    )
+
+
+def identity(line: Ingredient, larder: Larder) -> Identity:
+    """What the food of one line is, and whether it is ready to eat as it is bought."""
+    one = identify(line.item, larder, line.food)
+    ready = _ready(one.food, f"{line.item} {line.prep} {line.container.word if line.container else ''}")
+    return Identity(
+        item=one.item,
+        food=one.food,
+        how=one.how,
+        beside=one.beside,
+        us_class=one.us_class,
+        eu_class=one.eu_class,
+        ready=ready,
+    )
+
+
+@remembered
+def identities(recipe: Recipe, larder: Larder) -> tuple[Identity, ...]:
+    """The food of every line, by its place in ``recipe.ingredients``."""
+    return tuple(identity(line, larder) for line in recipe.ingredients)
+
+
+def unknown(recipe: Recipe, larder: Larder) -> tuple[Identity, ...]:
+    """The lines whose food is guessed or not known at all, each item once."""
+    found = (one for one in identities(recipe, larder) if not one.is_sure and one.item)
+    return tuple({one.item: one for one in found}.values())
+
+
+def alternatives(line: Ingredient, larder: Larder) -> Iterator[Identity]:
+    """What else the line says would do."""
+    for text, food in zip(line.alternatives, alternative_foods(line.alternatives, larder), strict=True):
+        yield identify(text, larder, food)
+
+
+_NOT = regex(r"\b(?:not|never|un|without being|to be|if not|before being)[\s-]*$", re.IGNORECASE)
+
+
+@cache
+def _ready_words() -> tuple[tuple[re.Pattern[str], tuple[str, ...]], ...]:
+    found: dict[str, list[str]] = {}
+    for row in table("ready_words"):
+        found.setdefault(row["roles"], []).append(row["word"])
+    pairs = ((pattern("|".join(names)), roles) for roles, names in found.items())
+    return tuple((told, tuple(f"role:{one}" for one in cell(roles))) for told, roles in pairs if told)
+
+
+@cache
+def _kept() -> tuple[str, ...]:
+    """Foods of the larder that are eaten as they are bought."""
+    return (*cell(next(row["foods"] for row in table("doneness") if "ready to eat" in row["food"])), *_SHELF)
+
+
+_SHELF = (  # eggs and flour that their maker has heated or dried, or that are in food that is
+    "key:hard-boiled-egg", "key:dried-*egg*", "key:liquid-*egg*", "key:egg-substitute", "key:meringue-powder",
+    "key:egg-noodles", "key:ladyfinger", "key:lemon-curd", "key:crabmeat", "key:surimi", "key:canned-*",
+)  # fmt: skip
+
+
+@lru_cache(maxsize=4096)
+def _ready(food: Food | None, text: str) -> str:
+    """The word, or the food, that says nothing has to be done to it; empty where it is raw."""
+    if food is not None and is_of(food, _kept()):
+        return food.name
+    for told, roles in _ready_words():
+        for match in told.finditer(text):
+            if (food is None or is_of(food, roles)) and not _NOT.search(text[: match.start()]):
+                return match.group()
+    return ""
