@@ -63,7 +63,10 @@ portion dozen""".split()
 SAME_PIECE = (
     {"can", "tin"}, {"package", "packet", "pack"}, {"sachet", "envelope", "packet"}, {"stick", "stalk", "rib"},
 )  # fmt: skip
-OTHER_WORDS = {"scant": ("scant", "about", "bare", "just under"), "heaping": ("heap", "generous", "rounded", "about", "good")}
+OTHER_WORDS = {
+    "scant": ("scant", "about", "bare", "just under"),
+    "heaping": ("heap", "generous", "rounded", "about", "good"),
+}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -103,7 +106,9 @@ def compounded(reads: Iterable[Reading]) -> list[Reading]:
     for read in reads:
         last = made[-1] if made else None
         if last is not None and last.depth == read.depth and last.of == "":
-            pounds = last.unit == "pound" and read.unit == "ounce" and read.join in ("", "and", "comma", "plus")
+            pounds = (
+                last.unit == "pound" and read.unit == "ounce" and read.join in ("", "and", "comma", "plus")
+            )
             spoons = read.join == "plus" and {last.unit, read.unit} <= {"cup", "tablespoon", "teaspoon"}
             if pounds or spoons:
                 unit = "ounce" if pounds else "cup"
@@ -126,10 +131,20 @@ def tolerance(printed: Reading | None, meant: Extent) -> Fraction:
         return Fraction(0)
     if meant.dimension == "length":
         return Fraction(10, 100)
-    unit = printed.unit if printed else ""
-    tiny = 5 if meant.dimension == "volume" else 15
-    if meant.low <= tiny:
+    return share_of(printed.unit if printed else "", meant.dimension, meant.low)
+
+
+def share_of(unit: str, dimension: str, amount: Fraction) -> Fraction:
+    """The share a printed weight or volume may be off: 12 % of tiny amounts, 8 % of spoons and cups, 5 % of others.
+
+    A quarter teaspoon may be printed as 1 ml, and ounces go by quarters.
+    """
+    if dimension == "volume" and amount < 2:
+        return Fraction(20, 100)
+    if amount <= (5 if dimension == "volume" else 30):
         return Fraction(12, 100)
+    if unit == "ounce":
+        return max(Fraction(5, 100), Fraction("3.6") / amount)
     return Fraction(8, 100) if unit in ("cup", "tablespoon", "teaspoon") else Fraction(5, 100)
 
 
@@ -185,7 +200,14 @@ class Meant:
     others: tuple[Statement, ...]  # alternatives and amounts for a use
 
     def count(self) -> Extent | None:
-        return next((of_statement(one) for one in self.mains + self.besides if of_statement(one).dimension == "count"), None)
+        return next(
+            (
+                of_statement(one)
+                for one in self.mains + self.besides
+                if of_statement(one).dimension == "count"
+            ),
+            None,
+        )
 
     def totals(self) -> list[Extent]:
         """Every way the whole amount is said: the sum, what stands beside, each times the count."""
@@ -222,11 +244,15 @@ def meaning(drawn: Drawn) -> Meant:
 def faults(drawn: Drawn, us: str, metric: str, item: str) -> list[str]:
     """What is wrong with the printed line, a short cause each."""
     found: list[str] = []
-    meant = meaning(drawn)
     uses, metrics, items = us.split(" | "), metric.split(" | "), item.split(" | ")
     for one, other, words in zip(uses, metrics, items, strict=True):
-        found += line_faults(drawn, meant, one.strip(), other.strip(), words)
-    missing = [word for word in re.findall(r"[^\W\d_]{3,}", drawn.food) if word.lower() not in (item + us).lower()]
+        part = drawn
+        if len(items) > 1:  # one line of several foods, printed as a line for each
+            each = tuple(replace(said, of="all") for said in drawn.statements)
+            part = replace(drawn, food=words.split(";")[0], statements=each)
+        found += line_faults(part, meaning(part), one.strip(), other.strip(), words)
+    names = [word for word in re.findall(r"[^\W\d_]{3,}", drawn.food) if word not in ("and", "the", "with")]
+    missing = [word for word in names if word.lower() not in (item + us).lower()]
     if missing:
         found.append(f"food lost: {' '.join(missing)}")
     return list(dict.fromkeys(found))
@@ -276,7 +302,9 @@ def _sum(column: str) -> Extent | None:
         if part is None or part.dimension != total.dimension:
             return None
         sign = -1 if read.join == "minus" else 1
-        total = Extent(dimension=total.dimension, low=total.low + sign * part.low, high=total.high + sign * part.high)
+        total = Extent(
+            dimension=total.dimension, low=total.low + sign * part.low, high=total.high + sign * part.high
+        )
     return total
 
 
@@ -295,13 +323,19 @@ def column_faults(
             return [f"unreadable: unit {read.unit}"]
         if read.unit and (read.unit in METRIC) != (name == "metric"):
             found.append(f"{name}: unit of the other system ({read.unit})")
-    found += [f"{name}: {fault}" for fault in _figures(drawn, meant, column, reads, beside)]
-    found += [f"{name}: {fault}" for fault in _bounds(meant, column, words, reads)]
-    found += [f"{name}: {fault}" for fault in _pieces(meant, column, words, reads)]
-    return found
+    said = [
+        *_figures(drawn, meant, column, reads, beside),
+        *_bounds(meant, column, words, reads),
+        *_pieces(meant, column, words, reads),
+    ]
+    return found + [
+        f"remark: {name}: {one[8:]}" if one.startswith("remark") else f"{name}: {one}" for one in said
+    ]
 
 
-def _figures(drawn: Drawn, meant: Meant, column: str, reads: tuple[Reading, ...], beside: list[Reading]) -> list[str]:
+def _figures(
+    drawn: Drawn, meant: Meant, column: str, reads: tuple[Reading, ...], beside: list[Reading]
+) -> list[str]:
     """Main amount, sizes and totals of one column against what was meant."""
     found: list[str] = []
     totals, count = meant.totals(), meant.count()
@@ -315,6 +349,8 @@ def _figures(drawn: Drawn, meant: Meant, column: str, reads: tuple[Reading, ...]
     measured = main.dimension != "count"
     if measured:
         found += _total(drawn, main, heads, totals, count)
+    elif count is None and main.high == 1 and any(one.dimension == "length" for one in totals):
+        pass  # 2 cm of ginger as one piece of 2 cm; the length is looked for below
     elif count is None:
         found.append("a count where none was meant")
     elif not near(main, count, Fraction(0)):
@@ -329,10 +365,14 @@ def _figures(drawn: Drawn, meant: Meant, column: str, reads: tuple[Reading, ...]
                 found.append("wrong count in brackets")
             continue
         fits_size = any(_size_fits(read, value, one) for one in meant.sizes)
-        fits_total = any(near(value, one, tolerance(read, one)) for one in totals if one.dimension == value.dimension)
+        fits_total = any(
+            near(value, one, tolerance(read, one)) for one in totals if one.dimension == value.dimension
+        )
         seen_size, seen_total = seen_size or fits_size, seen_total or fits_total
         several = main.high != 1 and not measured
-        each = read.of == "each" or (read.of != "all" and (_before_piece(column) or read.join == "times"))
+        each = read.of == "each" or (
+            read.of != "all" and (_before_piece(column) or read.join == "times" or _adjective(column, read))
+        )
         if not fits_size and not fits_total:
             found.append(_added(drawn, meant, value, main, several))
         elif several and read.of == "" and not each:
@@ -341,13 +381,22 @@ def _figures(drawn: Drawn, meant: Meant, column: str, reads: tuple[Reading, ...]
             found.append("total printed as each")
         elif several and not each and fits_size and not fits_total:
             found.append("each printed as total")
+    if not measured and count is None and not seen_total:
+        lengths = [one for one in totals if one.dimension == "length"]
+        told = [value for read in beside if (value := of_reading(read)) is not None]
+        if lengths and not any(near(value, one, Fraction(10, 100)) for value in told for one in lengths):
+            found.append("length lost")
     found += _lost(meant, main, seen_size=seen_size, seen_total=seen_total, beside=beside)
     return [one for one in found if one]
 
 
 def _sum_of(heads: list[Reading]) -> Extent | None:
     parts = [of_reading(read) for read in heads]
-    if not parts or any(part is None for part in parts) or len({part.dimension for part in parts if part}) != 1:
+    if (
+        not parts
+        or any(part is None for part in parts)
+        or len({part.dimension for part in parts if part}) != 1
+    ):
         return None
     low = high = Fraction(0)
     for read, part in zip(heads, parts, strict=True):
@@ -379,7 +428,13 @@ def _total(
 
 def _size_fits(read: Reading, value: Extent, said: Statement) -> bool:
     meant = of_statement(said)
-    share = Fraction(10, 100) if meant.dimension == "length" else Fraction(3, 100) if meant.low > 100 else Fraction(6, 100)
+    share = (
+        Fraction(10, 100)
+        if meant.dimension == "length"
+        else Fraction(3, 100)
+        if meant.low > 100
+        else Fraction(6, 100)
+    )
     return near(value, meant, share)
 
 
@@ -389,13 +444,20 @@ def _before_piece(column: str) -> bool:
     return bool(after) and after[1].lower() not in ("large", "medium", "small", "each")
 
 
+def _adjective(column: str, read: Reading) -> bool:
+    """Whether a size is hyphened like an adjective (6-ounce), which tells it of each."""
+    return bool(re.search(r"[\d½¼¾⅓⅔⅛][-‑]", column[read.start : read.end]))
+
+
 def _added(drawn: Drawn, meant: Meant, value: Extent, main: Extent, several: bool) -> str:
     """A measure in brackets that the writer did not write: the product's own, or a wrong one."""
     said = meant.sizes + meant.besides
     alike = [one for one in said if of_statement(one).dimension == value.dimension]
     if alike:
         return "wrong size or total in brackets"
-    if said and any(not by_density(value, one, drawn.food) for one in meant.totals() if one.dimension != "length"):
+    if said and any(
+        not by_density(value, one, drawn.food) for one in meant.totals() if one.dimension != "length"
+    ):
         return ""
     return "remark: a measure added in brackets"
 
@@ -415,8 +477,12 @@ def _lost(
         if value.dimension == "count":
             if measured and not any(near(one, value, Fraction(0)) for one in in_words):
                 yield "remark: count beside not in this column"
-        elif not measured and not seen_total and not any(
-            near(one, value, Fraction(8, 100)) or not by_density(one, value, "") for one in in_words
+        elif (
+            not measured
+            and not seen_total
+            and not any(
+                near(one, value, Fraction(8, 100)) or not by_density(one, value, "") for one in in_words
+            )
         ):
             yield "weight or measure of all lost"
 
@@ -471,7 +537,8 @@ def _others(drawn: Drawn, meant: Meant, columns: str, beside: list[Reading], wor
     for one in meant.others:
         value = of_statement(one)
         if any(
-            (read_value := of_reading(read)) is not None and near(read_value, value, Fraction(12, 100)) for read in every
+            (read_value := of_reading(read)) is not None and near(read_value, value, Fraction(12, 100))
+            for read in every
         ):
             continue
         yield f"{one.role} amount lost or changed"
@@ -487,7 +554,10 @@ def _from_nowhere(drawn: Drawn, beside: list[Reading]) -> Iterable[str]:
             continue
         if not any(
             near(value, one, Fraction(12, 100))
-            or ({value.dimension, one.dimension} == {"mass", "volume"} and not by_density(value, one, drawn.food))
+            or (
+                {value.dimension, one.dimension} == {"mass", "volume"}
+                and not by_density(value, one, drawn.food)
+            )
             for one in written
         ):
             yield "figure in the words that was never written"

@@ -27,14 +27,14 @@ SMALL = {word: value for value, word in enumerate(ONES)} | {
     word: 20 + 10 * place for place, word in enumerate(TENS)
 }
 PARTS = {
-    "half": 2, "halves": 2, "third": 3, "thirds": 3, "quarter": 4, "quarters": 4, "fourth": 4, "fourths": 4,
+    "half": 2, "third": 3, "thirds": 3, "quarter": 4, "quarters": 4, "fourth": 4, "fourths": 4,
     "eighth": 8, "eighths": 8,
 }  # fmt: skip
 
 # Unit by its spellings. The spellings that are also common words stand behind a figure only.
 MEASURES = {
     "gram": r"g|gms?|grams?|grammes?", "kilogram": r"kgs?|kilos?|kilograms?", "milligram": r"mg",
-    "fluid ounce": r"fl\.?\ ?oz\.?|fluid\ ounces?",
+    "fluid ounce": r"fl\.?\ ?oz\.?|fluid[\ -]ounces?",
     "pound per square inch": r"psi|pounds?\ per\ square\ inch|lbs?\.?\ per\ sq\.?\ in\.?"
                              r"|(?:pounds?|lbs?\.?)\ (?:of\ )?pressure",
     "kilopascal": r"kpa", "bar": r"bar",
@@ -42,7 +42,7 @@ MEASURES = {
     "millilitre": r"mls?\.?|millilit(?:er|re)s?", "centilitre": r"cls?|centilit(?:er|re)s?",
     "decilitre": r"dls?|decilit(?:er|re)s?", "litre": r"l|ltrs?|lit(?:er|re)s?",
     "teaspoon": r"tsps?\.?|teasp\.?|teaspoon(?:ful)?s?", "tablespoon": r"tbsps?\.?|tbs?\.?|tablesp\.?|tablespoon(?:ful)?s?",
-    "cup": r"c\.|cup(?:ful)?s?", "pint": r"pints?|pt\.?", "quart": r"quarts?|qts?\.?", "gallon": r"gallons?|gal\.?",
+    "cup": r"(?-i:c\.)|cup(?:ful)?s?", "pint": r"pints?|pt\.?", "quart": r"quarts?|qts?\.?", "gallon": r"gallons?|gal\.?",
     "gill": r"gills?",
     "millimetre": r"mm|millimet(?:er|re)s?", "centimetre": r"cms?|centimet(?:er|re)s?",
     "foot": r"ft\.?|feet|foot",
@@ -56,8 +56,23 @@ MEASURES = {
     "degree": r"[°˚º]|deg(?:rees?|\.)?",
     "dozen": r"dozen",
 }  # fmt: skip
-UNITS = {name: re.compile(rf"(?:{spelt})(?:(?![\w%])|(?<=h)(?=\d))", re.I | re.X) for name, spelt in MEASURES.items()}
-SPELT_OUT = ("hour", "minute", "cup", "litre", "teaspoon", "tablespoon", "pound", "pint", "day", "week", "month")
+UNITS = {
+    name: re.compile(rf"(?:{spelt})(?:(?![\w%])|(?<=h)(?=\d))", re.I | re.X)
+    for name, spelt in MEASURES.items()
+}
+SPELT_OUT = (
+    "hour",
+    "minute",
+    "cup",
+    "litre",
+    "teaspoon",
+    "tablespoon",
+    "pound",
+    "pint",
+    "day",
+    "week",
+    "month",
+)
 
 SPACE = r"[ \u00a0\u2009\u202f\t]"
 WORD_NUMBER = (
@@ -76,7 +91,7 @@ NUMBER = re.compile(
     | (?P<figure>\d{{1,3}}(?:,\d{{3}})+(?!\d)|\d+[.,]\d+|\d+)
     | \b(?P<wordsand>{WORD_NUMBER})\ and\ (?:an?\ |one-|one\ )?(?P<andpart>half|quarter|third)\b
     | \b(?P<wordsmany>{WORD_NUMBER})\ and\ (?P<manytop>two|three)[ -](?P<manypart>thirds|quarters|fourths)\b
-    | \b(?P<top>an?|one|two|three|\d)[ -](?P<part>{PART_WORD})\b
+    | \b(?P<top>an?|one|two|three|\d)[ -](?P<part>{PART_WORD})\b(?![ -]and[ -]half\b)
     | \b(?P<words>{WORD_NUMBER})\b
     | \b(?P<twice>twice)\b
     | \b(?P<half>half)\b
@@ -262,9 +277,7 @@ def _lexed(text: str, place: int, last: Token | None) -> Token:
     article = ARTICLE.match(text, place)
     if article:
         kind = "of" if last is not None and last.kind == "number" else "article"
-        return Token(
-            kind=kind, text=article.group(), value=Fraction(1), start=place, end=article.end() - 1
-        )
+        return Token(kind=kind, text=article.group(), value=Fraction(1), start=place, end=article.end() - 1)
     for kind, name, pattern in LEXER:
         match = pattern.match(text, place)
         if match:
@@ -307,15 +320,13 @@ def _walked(text: str) -> tuple[tuple[Reading, ...], tuple[str, ...]]:
     depth, bound, join, between, each, gas, left = 0, "exactly", "", False, False, False, []
     while walk.place < len(walk.tokens):
         token = walk.tokens[walk.place]
-        if token.kind in ("number", "article") and not (
-            token.kind == "article" and walk.kind(1) != "unit"
-        ):
+        if token.kind in ("number", "article") and not (token.kind == "article" and walk.kind(1) != "unit"):
             reading = _quantity(walk, between=between, gas=gas, negative=_negative(walk))
             reading = replace(reading, depth=depth, join=join, of=reading.of or ("each" if each else ""))
             if reading.bound == "exactly" and bound != "exactly":
                 reading = replace(reading, bound=bound)
             found.append(reading)
-            bound, join, between, each, gas = "exactly", "", False, False, False
+            bound, join, each, gas = "exactly", "", False, False
             continue
         walk.place += 1
         match token.kind:
@@ -325,6 +336,23 @@ def _walked(text: str) -> tuple[tuple[Reading, ...], tuple[str, ...]]:
                 depth = max(0, depth - 1)
             case "bound":
                 bound = token.name
+                measure = unit_at(text, token.end + 1) if bound in ("scant", "heaping") else None
+                if measure and measure[0] in SPELT_OUT:  # a scant cup
+                    one = (Fraction(1), Fraction(1))
+                    found.append(
+                        Reading(
+                            sides=(one,),
+                            unit=measure[0],
+                            bound=bound,
+                            depth=depth,
+                            join=join,
+                            start=token.start,
+                            end=measure[1],
+                        )
+                    )
+                    while walk.kind() and walk.tokens[walk.place].start < measure[1]:
+                        walk.place += 1
+                    bound, join = "exactly", ""
             case "between":
                 between = True
             case "gas":
@@ -339,7 +367,9 @@ def _walked(text: str) -> tuple[tuple[Reading, ...], tuple[str, ...]]:
             case "fan":
                 if walk.kind() == "number":
                     join = "fan"
-                elif found and found[-1].unit in ("celsius", "fahrenheit") and token.start - found[-1].end < 3:
+                elif (
+                    found and found[-1].unit in ("celsius", "fahrenheit") and token.start - found[-1].end < 3
+                ):
                     found[-1] = replace(found[-1], fan=True)
             case "after":
                 if found:
@@ -352,7 +382,7 @@ def _walked(text: str) -> tuple[tuple[Reading, ...], tuple[str, ...]]:
                 join = ""
                 left.append(token.text)
         if token.kind == "word" and token.text not in (".",):
-            bound = "exactly"
+            bound, between = "exactly", False
     return tuple(_fans(found)), tuple(left)
 
 
@@ -363,7 +393,9 @@ def _near(walk: _Walk, last: Reading, token: Token) -> bool:
 
 def _fans(found: list[Reading]) -> list[Reading]:
     return [
-        replace(each, fan=True, join="") if each.join == "fan" and each.unit in ("celsius", "fahrenheit") else each
+        replace(each, fan=True, join="")
+        if each.join == "fan" and each.unit in ("celsius", "fahrenheit")
+        else each
         for each in found
     ]
 
@@ -375,12 +407,14 @@ def _negative(walk: _Walk) -> bool:
     before, token = walk.tokens[walk.place - 1], walk.tokens[walk.place]
     if before.kind == "minus" and before.text.lower() == "minus":
         unit = unit_at(walk.text, token.end + (walk.text[token.end : token.end + 1] == " "))
-        return walk.place < 2 or walk.kind(-2) not in ("number", "unit") or (
-            unit is not None and unit[0] in ("celsius", "fahrenheit")
+        return (
+            walk.place < 2
+            or walk.kind(-2) not in ("number", "unit")
+            or (unit is not None and unit[0] in ("celsius", "fahrenheit"))
         )
     if before.kind != "dash" or before.end != token.start:
         return False
-    if walk.place >= 2 and walk.tokens[walk.place - 2].end == before.start:
+    if walk.place >= 2 and walk.tokens[walk.place - 2].end == before.start and walk.kind(-2) != "open":
         return False
     return walk.place < 2 or walk.kind(-2) not in ("number", "unit") or before.text == "−"
 
@@ -397,6 +431,15 @@ def _ranged(walk: _Walk, first: Token, *, between: bool) -> bool:
     if not fits:
         return False
     dash = walk.tokens[walk.place]
+    if (
+        ahead == "to"
+        and walk.kind(1) == "dash"
+        and walk.tokens[walk.place + 1].start == dash.end
+        and walk.kind(2) == "number"
+    ):
+        walk.take()  # ⅛-to-¼-inch
+        walk.take()
+        return True
     signed = walk.kind(1) in ("dash", "minus") and walk.kind(2) == "number"
     if walk.kind(1) != "number" and not signed and walk.kind(1) != "article":
         return False
@@ -436,7 +479,9 @@ def _quantity(walk: _Walk, *, between: bool, gas: bool, negative: bool) -> Readi
         walk.take()
         bound = "at least"
     heap = walk.kind() == "bound" and walk.tokens[walk.place].name in ("heaping", "scant")
-    if heap or (walk.kind() == "word" and walk.tokens[walk.place].text in ("level", "whole") and _unit_ahead(walk)):
+    if heap or (
+        walk.kind() == "word" and walk.tokens[walk.place].text in ("level", "whole") and _unit_ahead(walk)
+    ):
         bound = walk.tokens[walk.place].name or bound
         unit = unit_at(walk.text, walk.tokens[walk.place].end + 1)
         if unit is not None:
@@ -450,7 +495,11 @@ def _quantity(walk: _Walk, *, between: bool, gas: bool, negative: bool) -> Readi
         while unit and walk.kind() and walk.tokens[walk.place].start < unit[1]:
             walk.take()
         return Reading(
-            sides=((low, low),), unit=unit[0] if unit else "", bound="at least", start=start, end=walk.tokens[walk.place - 1].end
+            sides=((low, low),),
+            unit=unit[0] if unit else "",
+            bound="at least",
+            start=start,
+            end=walk.tokens[walk.place - 1].end,
         )
     unit_token = _ending(walk)
     unit, end = (unit_token.name, unit_token.end) if unit_token else ("", first.end)
@@ -466,7 +515,9 @@ def _quantity(walk: _Walk, *, between: bool, gas: bool, negative: bool) -> Readi
         low, unit, end = _clocked(walk, low, end)
     high, high_unit = low, ""
     if _ranged(walk, first, between=between):
-        minus = walk.tokens[walk.place - 1].kind in ("dash", "minus") and walk.kind(-2) in ("to", "and", "dash")
+        sign = walk.tokens[walk.place - 1]
+        glued = walk.kind(-2) == "to" and walk.tokens[walk.place - 2].end == sign.start
+        minus = not glued and sign.kind in ("dash", "minus") and walk.kind(-2) in ("to", "and", "dash")
         last = walk.take()
         high = -last.value if minus else last.value
         last_unit = _ending(walk)
@@ -494,6 +545,9 @@ def _quantity(walk: _Walk, *, between: bool, gas: bool, negative: bool) -> Readi
         name = side_unit.name if side_unit else ""
         if name not in ("", "inch", "centimetre", "millimetre") and not unit:
             walk.place = mark  # two tins of 400 g: a count, then a size
+            break
+        if name in ("inch", "centimetre", "millimetre") and low <= 4 and side.value > 3 * low:
+            walk.place = mark  # two tins of 18 cm
             break
         sides.append((side.value, side.value))
         unit, end = unit or name, side_unit.end if side_unit else side.end

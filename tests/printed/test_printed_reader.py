@@ -6,8 +6,11 @@ from fractions import Fraction
 
 import pytest
 
+from tests.language.meaning.sentence_meanings import Drawn as Sentence
+from tests.language.meaning.sentence_pen import Entry
 from tests.language.meaning.statements import Drawn, Statement, say
 from tests.printed.compare_lines import densities, faults
+from tests.printed.compare_sentences import faults as sentence_faults
 from tests.printed.printed_reader import readings, words_between
 
 ONE_AMOUNT = [
@@ -16,6 +19,7 @@ ONE_AMOUNT = [
     ("about 1¼ lb", "5/4", "5/4", "pound"),
     ("1 1/2 cups", "3/2", "3/2", "cup"),
     ("8- to 10-ounce", "8", "10", "ounce"),
+    ("⅛-to-¼-inch", "1/8", "1/4", "inch"),
     ("between 2 and 3 cups", "2", "3", "cup"),
     ("1,200 g", "1200", "1200", "gram"),
     ("2.5 g", "5/2", "5/2", "gram"),
@@ -95,7 +99,8 @@ def test_strange_words_are_left_over() -> None:
 
 
 @pytest.mark.parametrize(
-    "food", ["unsalted butter", "plain flour", "melted ghee", "35% whipping cream", "lemon juice", "caster sugar"]
+    "food",
+    ["unsalted butter", "plain flour", "melted ghee", "35% whipping cream", "lemon juice", "caster sugar"],
 )
 def test_foods_have_densities(food: str) -> None:
     assert all(Fraction(4, 10) < one < Fraction(13, 10) for one in densities(food))
@@ -105,10 +110,69 @@ def drawn(text: str, food: str, *statements: Statement) -> Drawn:
     return Drawn(text=text, kind="", statements=statements, food=food)
 
 
+def entry(kind: str, low: str, unit: str, *, high: str = "", purpose: str = "", same: bool = False) -> Entry:
+    return Entry(
+        kind=kind, low=Fraction(low), high=Fraction(high or low), unit=unit, purpose=purpose, same=same
+    )
+
+
+def sentence(text: str, *entries: Entry) -> Sentence:
+    return Sentence(text=text, field="step", kind="", entries=entries)
+
+
+OVEN = sentence(
+    "Bake at 350 °F for 30 minutes.",
+    entry("temperature", "350", "fahrenheit", purpose="oven"),
+    entry("duration", "30", "minute"),
+)
+LOWER = sentence("Lower the oven by 10 °C.", entry("difference", "10", "celsius"))
+FAN = sentence(
+    "Heat to 180 °C (160 °C fan).", entry("temperature", "180", "celsius", purpose="oven"),
+    entry("temperature", "160", "celsius", purpose="oven", same=True),
+)  # fmt: skip
+TIN = sentence("Use a 9x13 inch pan.", entry("vessel", "9", "inch"), entry("vessel", "13", "inch"))
+POUR = sentence("Add about 2 tbsp oil.", entry("amount", "2", "tablespoon"))
+COLD = sentence(
+    "Chill at −2 to 3 °C.", entry("temperature", "-2", "celsius", high="3", purpose="refrigerator")
+)
+HIGH = sentence("Above 3,000 ft, wait.", entry("altitude", "3000", "foot"))
+
+
+@pytest.mark.parametrize(
+    ("meant", "printed"),
+    [
+        (OVEN, "Bake at 350 °F (180 °C) for 30 minutes."), (LOWER, "Lower the oven by 20 °F (10 °C)."),
+        (FAN, "Heat to 350 °F (180 °C; 160 °C fan)."), (TIN, "Use a 9-by-13-inch (23 × 33 cm) pan."),
+        (POUR, "Add about 2 tablespoons (30 ml) oil."), (COLD, "Chill at 28 to 37 °F (−2 to 3 °C)."),
+        (HIGH, "Above 3,000 feet (900 m), wait."),
+    ],
+)  # fmt: skip
+def test_right_sentences(meant: Sentence, printed: str) -> None:
+    assert sentence_faults(meant, printed) == []
+
+
+@pytest.mark.parametrize(
+    ("meant", "printed", "fault"),
+    [
+        (OVEN, "Bake at 350 °F (205 °C) for 30 minutes.", "wrong oven"), (OVEN, "Bake at 350 °F (180 °C) for 35 minutes.", "wrong duration"),
+        (OVEN, "Bake at 350 °F (180 °C).", "duration lost"), (LOWER, "Lower the oven by 50 °F (10 °C).", "as a point"),
+        (FAN, "Heat to 350 °F (180 °C fan; 160 °C).", "fan"), (TIN, "Use a 9-by-13-inch (23 × 43 cm) pan.", "wrong vessel"),
+        (TIN, "Use a 9-inch (23 cm) pan.", "sides lost"), (POUR, "Add 2 tablespoons (30 ml) oil.", "bound lost"),
+        (POUR, "Add about 2 tablespoons (50 ml) oil.", "wrong amount"), (COLD, "Chill at 28 to 37 °F (2 to 3 °C).", "wrong refrigerator"),
+        (HIGH, "Above 36000 inches, wait.", "altitude in inch"), (POUR, "Add about 2 tablespoons (30 ml) oil and 5 eggs.", "nothing meant"),
+    ],
+)  # fmt: skip
+def test_wrong_sentences(meant: Sentence, printed: str, fault: str) -> None:
+    assert any(fault in one for one in sentence_faults(meant, printed))
+
+
 FLOUR = drawn("1 cup plain flour", "plain flour", say(1, "cup"))
 BUTTER = drawn("1 lb butter", "butter", say(1, "pound"))
 CANS = drawn(
-    "2 (14.5-ounce) cans tomatoes", "tomatoes", say(2, "can"), say(Fraction("14.5"), "ounce", of="each", role="beside")
+    "2 (14.5-ounce) cans tomatoes",
+    "tomatoes",
+    say(2, "can"),
+    say(Fraction("14.5"), "ounce", of="each", role="beside"),
 )
 THIGHS = drawn("4 chicken thighs (600 g)", "chicken thighs", say(4, "whole"), say(600, "gram", role="beside"))
 SUM = drawn("½ cup plus 1 tbsp honey", "honey", say(Fraction(1, 2), "cup"), say(1, "tablespoon"))
