@@ -14,8 +14,8 @@ from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import listed
 from cardsmith.finding import Severity
+from cardsmith.language.line_foods import alternative_foods
 from cardsmith.measure.larder import Food
-from cardsmith.recipe.foods import alternative_foods
 from cardsmith.recipe.model import Ingredient, Text
 from cardsmith.reference import table
 

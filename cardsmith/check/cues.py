@@ -85,7 +85,7 @@ def cue_without_time(subject: Subject) -> Iterator[Query]:
             after, _ = step.sentence_at(stops)
             told = (place, after) in timed and FOLLOWS.match(step.text, after)
             measured = step.temperatures(cue.end(), ends) or THERMOMETER.search(step.text, cue.end(), ends)
-            if not told and not measured:
+            if not (told or measured or step.is_unread(begins, ends)):
                 words = step.text[begins + verb.start() : ends].lstrip(" ,:")
                 yield query(step.spot(words, begins), f"“{_short(words)}”: about how long does it take?")
 

@@ -15,7 +15,7 @@ from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number
 from cardsmith.finding import Severity
-from cardsmith.language.spans import Measured, Purpose
+from cardsmith.language.spans import Kind, Measured, Purpose
 from cardsmith.measure.units import units
 from cardsmith.recipe.model import Ingredient
 from cardsmith.reference import table
@@ -164,7 +164,7 @@ def doneness_missing(subject: Subject) -> Iterator[Query]:
     for place, line, known in _animal_lines(subject):
         if known.food in asked or not is_cooked(subject.recipe, subject.mentions, place):
             continue
-        if any(True for _ in readings(subject, place)) or _is_done_anyway(subject, place, line, known):
+        if _is_told(subject, place) or _is_done_anyway(subject, place, line, known):
             continue
         asked.add(known.food)
         if known.least is not None:
@@ -173,6 +173,13 @@ def doneness_missing(subject: Subject) -> Iterator[Query]:
             instead = "write the sign: opaque flesh, or shells that open"
         yield query(line, f"no step says how hot the inside of the {line.item} must get", instead)
     yield from _egg_missing(subject)
+
+
+def _is_told(subject: Subject, place: int) -> bool:
+    """Whether the steps say how hot the inside gets; where they leave out the scale, that is asked for."""
+    steps = after_use(subject.recipe, subject.mentions, place)
+    unscaled = (one for step, start in steps for _, one in step.measures(Kind.UNREAD, start=start))
+    return any(True for _ in readings(subject, place)) or any(one.purpose in INSIDE_EGG for one in unscaled)
 
 
 def _is_done_anyway(subject: Subject, place: int, line: Ingredient, known: Minimum) -> bool:
@@ -209,7 +216,7 @@ def _egg_missing(subject: Subject) -> Iterator[Query]:
         told = [step.text for step, _ in after_use(subject.recipe, subject.mentions, place)]
         baked = any(re.search(r"\b(?:bake|boil|simmer)\b", text, re.I) for text in told)
         cooked = is_cooked(subject.recipe, subject.mentions, place)
-        if told and cooked and not baked and not any(True for _ in readings(subject, place)):
+        if told and cooked and not baked and not _is_told(subject, place):
             yield query(
                 line,
                 "no step says how hot the egg mixture must get",

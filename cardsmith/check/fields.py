@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from bisect import bisect_right
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from functools import cached_property
 
@@ -20,9 +20,7 @@ from cardsmith.remember import remembered
 
 Numeral = Measured | Told | Unread
 STOP = regex(r"[.!?](?:[”’\"')\]]*)(?=\s|$)|;")
-ABBREVIATED = regex(
-    r"\b(?:approx|no|ca|vol|max)\.$", re.IGNORECASE
-)  # one of a numeral is part of it
+ABBREVIATED = regex(r"\b(?:approx|no|ca|vol|max)\.$", re.IGNORECASE)  # one of a numeral is part of it
 AMOUNTS = frozenset({Kind.AMOUNT, Kind.COUNT, Kind.RATIO, Kind.PERCENT, Kind.TIMES})  # that say how much
 REMARKS = frozenset({"title", "headnote", "notes"})  # nobody cooks by them
 
@@ -82,6 +80,18 @@ class Field:
         """The temperatures with a scale that begin between two places."""
         return self.measures(Kind.TEMPERATURE, start=start, end=end)
 
+    def is_inside(self, at: int) -> bool:
+        """Whether a place lies within a numeral, behind its first character."""
+        return any(begins < at < begins + len(one.text) for begins, one in self.numerals)
+
+    def is_unread(self, start: int = 0, end: int | None = None) -> bool:
+        """Whether a number that nobody can read begins between two places; a finding asks about it."""
+        return any(
+            one.kind is Kind.UNREAD if isinstance(one, Measured) else isinstance(one, Unread)
+            for at, one in self.numerals
+            if at >= start and (end is None or at < end)
+        )
+
     def says_how_much(self, start: int, end: int) -> bool:
         """Whether an amount, a count or a share begins between two places."""
         return any(start <= at < end and not isinstance(one, Unread) and one.kind in AMOUNTS
@@ -90,19 +100,16 @@ class Field:
     @cached_property
     def cuts(self) -> tuple[tuple[int, int, int], ...]:
         """Each sentence: where it begins, where its words end, and where its stop does."""
-        inside = [(at, at + len(one.text)) for at, one in self.numerals]
         found: list[tuple[int, int, int]] = []
         begins = 0
         for stop in STOP.finditer(self.text):
-            if any(start <= stop.start() < end for start, end in inside) or ABBREVIATED.search(
-                self.text, begins, stop.start() + 1
-            ):
+            if self.is_inside(stop.start()) or ABBREVIATED.search(self.text, begins, stop.start() + 1):
                 continue
             found.append((begins, stop.start(), stop.end()))
             begins = stop.end()
         found.append((begins, len(self.text), len(self.text)))
         return tuple(
-            (begins + len(words) - len(words.lstrip()), ends, stops)
+            (begins + len(words) - len(words.lstrip()), begins + len(words.rstrip()), stops)
             for begins, ends, stops in found
             if (words := self.text[begins:ends]).strip()
         )
@@ -168,9 +175,11 @@ def _others(recipe: Recipe) -> Iterator[Field]:
     texts += [("notes", one.text, one.where) for one in recipe.notes]
     texts += [("equipment", one.text, one.where) for one in recipe.equipment]
     texts += [("yield", makes.text, makes.where)] if makes else []
-    texts += [("ingredients", line.prep, line.where) for line in recipe.ingredients if line.prep]
     for name, text, where in texts:
         yield read(recipe, name, text, where)
+    for line in recipe.ingredients:
+        if line.prep:
+            yield replace(read(recipe, "ingredients", line.prep, line.where), source=line.text)
 
 
 def read(recipe: Recipe, name: str, text: str, where: Where) -> Field:

@@ -77,7 +77,7 @@ def clauses(text: Field) -> Iterator[tuple[int, int]]:
     """Where each clause of a text on keeping begins and ends: before another place, and another time."""
     places = [match.end() for match in CLAUSE.finditer(text.text)]
     times = [at for at, _ in text.times() if OR.search(text.text, 0, at)]
-    cuts = sorted({0, *places, *times, len(text.text)})
+    cuts = sorted({0, *(at for at in places if not text.is_inside(at)), *times, len(text.text)})
     return pairwise(cuts)
 
 
@@ -133,11 +133,10 @@ def _set_with_egg(subject: Subject, kind: str) -> str:
 )
 def perishable_kept_warm(subject: Subject) -> Iterator[Query]:
     """Meat, fish, custard, cooked beans or the like stored at room temperature for over two hours."""
-    recipe = subject.recipe
     words = kept_warm(subject.storage)
     what = perishable(subject) if words and not speaks_of_oil(subject.storage, words) else ""
     if what:
-        yield query(recipe.where, f"storage keeps {what} warm: “{words}”")
+        yield query(subject.storage.spot(words), f"storage keeps {what} warm: “{words}”")
 
 
 def speaks_of_oil(text: Field, words: str) -> bool:

@@ -162,7 +162,7 @@ def _kept_in_oil(subject: Subject, fresh: Ingredient) -> Iterator[Query]:
     told = " ".join(one.text for one in (*subject.steps, subject.storage))
     words = kept_warm(subject.storage)
     if words:
-        yield query(recipe.where, f"{fresh.item} in oil is kept warm: “{words}”")
+        yield query(subject.storage.spot(words), f"{fresh.item} in oil is kept warm: “{words}”")
     elif named and seconds(subject.storage) and not COLD.search(told):
         yield query(recipe.where, f"{fresh.item} in oil is kept, and nothing says in the refrigerator")
     elif named:

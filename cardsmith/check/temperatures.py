@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
+from cardsmith.check import keeping
 from cardsmith.check.facts import PRACTICE
 from cardsmith.check.fields import REMARKS, Field
 from cardsmith.check.matching import is_of
@@ -100,11 +101,12 @@ class Heat:
 
 @remembered  # four checks ask
 def _heats(subject: Subject) -> tuple[Heat, ...]:
-    """Every temperature of every field, but those of changes."""
+    """Every temperature of every field, and every change of one that lacks its scale."""
     return tuple(
         Heat(text=text, at=at, span=span)
         for text in subject.fields
-        for at, span in text.measures(Kind.TEMPERATURE, Kind.UNREAD)
+        for at, span in text.measures(Kind.TEMPERATURE, Kind.UNREAD, Kind.DIFFERENCE)
+        if span.kind is not Kind.DIFFERENCE or span.quantity.unit.system is System.UNKNOWN
     )
 
 
@@ -142,10 +144,11 @@ def scale_missing(subject: Subject) -> Iterator[Query]:
     for one in _heats(subject):
         if one.quantity.unit.system is not System.UNKNOWN:
             continue
+        change = one.span.kind is Kind.DIFFERENCE
         likely = [
             unit
             for unit in (CELSIUS, FAHRENHEIT)
-            if bounds(one.purpose) and _usual(_ends(one.quantity, unit), one.purpose)
+            if not change and bounds(one.purpose) and _usual(_ends(one.quantity, unit), one.purpose)
         ]
         told = [_figure(one.quantity, unit) for unit in likely or (CELSIUS, FAHRENHEIT)]
         instead = (
@@ -172,11 +175,19 @@ def scale_implausible(subject: Subject) -> Iterator[Query]:
         written, meant = _figure(one.quantity, unit), _figure(one.quantity, other)
         told = " or ".join(way.told for way in bounds(purpose))
         if not _possible(here, purpose):
+            if _is_held(subject, one):
+                continue
             hint = f"did you mean “{meant}”?" if _possible(there, purpose) else ""
             yield query(one.place, f"{written} cannot be the temperature of {told}", hint, one.remark)
         elif not _usual(here, purpose) and _usual(there, purpose) and not _is_slow(one):
             hint = f"did you mean “{meant}”?"
             yield query(one.place, f"{written} is unusual for {told}", hint, Severity.WARNING)
+
+
+def _is_held(subject: Subject, one: Heat) -> bool:
+    """Whether the check of what is held in the danger zone asks about a temperature already."""
+    asked = keeping.held_in_danger.function(subject) if one.purpose in KEEPING else ()
+    return any(other.where == one.place.where for other in asked)
 
 
 def _meant(subject: Subject, one: Heat) -> Purpose:
@@ -237,19 +248,25 @@ def _is_slow(one: Heat) -> bool:
 def own_conversion_off(subject: Subject) -> Iterator[Query]:
     """°C and °F side by side that differ: by over a dial step in an oven, by over 3.5 °C elsewhere."""
     for one in _heats(subject):
-        first = one.quantity
-        for stated in one.span.stated:
-            scales = (stated.unit.system, first.unit.system)
-            if stated.unit is first.unit or System.UNKNOWN in scales:
-                continue
-            oven = one.purpose is Purpose.OVEN or System.GAS in scales
-            off = _off_dial if oven else _off_exactly
-            if off(first, first.low, stated, stated.low) or off(first, first.high, stated, stated.high):
-                yield query(
-                    one.place,
-                    f"{first.written} is {_converted(first, stated.unit, oven)}, not {stated.written}",
-                    f"write “{first.written}” alone, or mend the one you did not measure",
-                )
+        for stated, right in _disagreeing(one):
+            yield query(
+                one.place,
+                f"{one.quantity.written} is {right}, not {stated.written}",
+                f"write “{one.quantity.written}” alone, or mend the one you did not measure",
+            )
+
+
+def _disagreeing(one: Heat) -> Iterator[tuple[Quantity, str]]:
+    """What is stated beside a temperature and is another, with what it should be."""
+    first = one.quantity
+    for stated in one.span.stated:
+        scales = (stated.unit.system, first.unit.system)
+        if stated.unit is first.unit or System.UNKNOWN in scales or one.span.kind is Kind.DIFFERENCE:
+            continue
+        oven = one.purpose is Purpose.OVEN or System.GAS in scales
+        off = _off_dial if oven else _off_exactly
+        if off(first, first.low, stated, stated.low) or off(first, first.high, stated, stated.high):
+            yield stated, _converted(first, stated.unit, oven)
 
 
 def _off_exactly(_first: Quantity, first: Fraction, _second: Quantity, second: Fraction) -> bool:
@@ -294,7 +311,7 @@ def _converted(quantity: Quantity, unit: Unit, oven: bool) -> str:
 def oven_off_dial(subject: Subject) -> Iterator[Query]:
     """An oven setting that no dial shows: 163 °C, 347 °F, gas mark 12."""
     for one in _heats(subject):
-        if one.purpose is not Purpose.OVEN:
+        if one.purpose is not Purpose.OVEN or next(_disagreeing(one), None):
             continue
         unit = one.quantity.unit
         for end in dict.fromkeys((one.quantity.low, one.quantity.high)):

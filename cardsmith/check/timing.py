@@ -84,8 +84,10 @@ def _up(seconds: Fraction) -> Fraction:
 
 
 def _is_untimed(subject: Subject) -> bool:
-    """Whether a step waits for days, or without a figure: overnight, until cold."""
-    return any(UNTIMED.search(step.text) or step.longest() >= LONG for step in subject.steps)
+    """Whether a step waits for hours, or without a figure that can be read: overnight, until cold."""
+    return any(
+        UNTIMED.search(step.text) or step.longest() >= LONG or step.is_unread() for step in subject.steps
+    )
 
 
 @check(
