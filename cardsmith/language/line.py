@@ -113,7 +113,7 @@ def read_text(text: str, larder: Larder, measures: System = System.US) -> Line:
 
 def opening_head(tokens: Tokens, measures: System) -> Head:
     """The statements that begin a text which is nothing but an amount."""
-    return _head(tokens, opening_of(tokens), measures)
+    return _head(tokens, replace(opening_of(tokens), vague=0, squeezed=""), measures)
 
 
 def _whole(text: str) -> tuple[Stretch, ...]:

@@ -26,6 +26,7 @@ from cardsmith.measure.units import Dimension
 
 PARTS = frozenset({"juice", "zest", "rind", "peel"})
 _BULLETS = frozenset("*•") | DASHES
+_STRAY = frozenset("*•@%&`>|")  # before a number they say nothing
 _VAGUE = frozenset({"few", "little", "bit", "lot"})
 _VAGUE_ALONE = frozenset({"some", "several", "many", "few"})
 _PLACEHOLDERS = frozenset({"TK", "TKTK", "TBC", "TBD", "XX", "XXX", "FIXME", "TODO", "QUERY"})
@@ -58,6 +59,8 @@ def opening_of(tokens: Tokens) -> Opening:
     elif tokens.words(at, "optional", ":"):
         optional = 2
     at += optional
+    while tokens[at].text in _STRAY and number_at(tokens, at + 1) is not None:
+        at += 1  # "*200 g flour"
     minus = tokens[at].text in DASHES and number_at(tokens, at + 1) is not None
     if minus:
         return Opening(at=at + 1, optional=bool(optional), minus=True)
@@ -120,6 +123,26 @@ def drafts(tokens: Tokens) -> Iterator[Fault]:
                 instead="the amount that was measured, and the note elsewhere",
             )
         at = max(end, at + 1)
+
+
+def decimal_commas(tokens: Tokens) -> Iterator[Fault]:
+    """The questions of commas that are read as decimal points: "1,5 kg"."""
+    if "," not in tokens.text:
+        return
+    for at in range(1, len(tokens) - 1):
+        whole, comma, tenths = tokens[at - 1], tokens[at], tokens[at + 1]
+        figures = whole.kind is tenths.kind is TokenKind.DIGITS and comma.glued and tenths.glued
+        if comma.text != "," or not figures or (len(tenths.text) == 3 and int(whole.text)):
+            continue
+        plain = f"{whole.text}.{tenths.text}"
+        yield Fault(
+            name="decimal-comma",
+            severity=Severity.WARNING,
+            start=whole.start,
+            end=tenths.end,
+            what=f"“{whole.text},{tenths.text}” is read as {plain}",
+            instead=f"“{plain}”",
+        )
 
 
 def _draft(tokens: Tokens, at: int) -> int:

@@ -24,7 +24,7 @@ from cardsmith.language.amounts import ONE, nothing
 from cardsmith.language.bounds import bound_after, bound_behind
 from cardsmith.language.faults import Fault
 from cardsmith.language.line_heads import head_at
-from cardsmith.language.line_marks import drafts
+from cardsmith.language.line_marks import decimal_commas, drafts
 from cardsmith.language.line_numerals import is_name
 from cardsmith.language.line_seconds import seconds_in
 from cardsmith.language.line_statements import (
@@ -70,9 +70,11 @@ class Rest:
 def rest_of(tokens: Tokens, head: Head, larder: Larder, measures: System) -> Rest:
     """What stands behind ``head``, read; the head comes back with what is said of it there."""
     rest = Rest(text=tokens.text, head=head, faults=[*head.faults, *drafts(tokens)])
+    doubts = list(decimal_commas(tokens))
     start = head.end
     if not head.statements and not rest.faults:
         _late(tokens, rest, start, measures)
+    rest.faults += doubts
     _brackets(tokens, rest, start, measures)
     left = tokenize(rest.text)
     place = tokens[start].start if start < len(tokens) else len(tokens.text)

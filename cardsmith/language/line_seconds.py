@@ -45,6 +45,7 @@ from cardsmith.regex import regex
 __all__ = ["Second", "pieces_of", "seconds_in", "tokenize"]
 
 _BEGINS = NUMBER_WORDS | ARTICLES | {"quarter"}
+WEIGHED = frozenset({Dimension.MASS, Dimension.VOLUME})
 _ADDING = frozenset({"plus", "and", "+", "&"})
 _INTO = frozenset({"into", "in", "to", "of", "by", "at", "from", "per", "every", "until", "for", "within"})
 _VAGUE = frozenset({"few", "little", "bit", "lot", "good", "touch"})  # "a few kept back"
@@ -55,6 +56,7 @@ _USE = regex(
 _AFTER_A_SIZE = frozenset({"dressed weight", "in weight", "trimmed weight", "unpeeled weight"})
 _ENDS = regex(r"\s+(?:and|or|plus|with|mixed|dissolved)\s+|,", re.IGNORECASE)
 _LIST = regex(r"\s*,\s*(?:and\s+)?|\s+and\s+", re.IGNORECASE)
+_JOINT = regex(r"\s+(?:plus|and|\+|&)\s+", re.IGNORECASE)
 _FIGURE = regex(r"[\d¼-¾⅐-⅞]")
 
 
@@ -92,7 +94,8 @@ def _seconds(
             number = number_at(tokens, at)
             found = None
             if number is not None and not _in_a_name(tokens, at, number.end):
-                found = _second_at(tokens, piece, index, at, head, larder, measures, instead=instead)
+                further = _further_at(tokens, piece, index, at, head, larder, measures)
+                found = _meant(further, instead=instead) if further else None
             if found is not None:
                 yield found
                 instead = instead or found.what == "instead"
@@ -108,116 +111,186 @@ def _in_a_name(tokens: Tokens, at: int, end: int) -> bool:
     return tokens[end].text in DASHES and tokens[end].glued and tokens[end + 1].kind is TokenKind.WORD
 
 
-def _second_at(
-    tokens: Tokens,
-    piece: Piece,
-    index: int,
-    at: int,
-    head: Head,
-    larder: Larder,
-    measures: System,
-    *,
-    instead: bool,
-) -> Second | None:
-    whole = None if tokens[at].is_number else larder.find(tokens.between(piece.first, piece.end))
-    if whole is not None and tokens[at].low in words(whole.name):
-        return None  # "half and half" is a name
-    _, begin = bound_behind(tokens, at, limit=False)
-    begin = max(begin, piece.first)
-    if index == 0 and begin == piece.first and not head.statements:
-        return None
-    found = head_at(tokens, begin, measures)
-    if found.main is None or (tokens[at].low in ARTICLES and tokens[at + 1].low in _VAGUE):
-        return None
-    article = number_at(tokens, at)
-    is_article = article is not None and article.form is Form.ARTICLE
-    joint = tokens[begin - 1].low if begin > piece.first else ""
-    quantity = found.main.quantity
-    share, said, after = share_at(tokens, found.end, piece.end)
-    rest = tokens.between(after, piece.end) if after < piece.end else ""
-    if index and begin == piece.first and not is_article and (not rest or rest.lower() in _AFTER_A_SIZE):
-        return _size(tokens, piece, index, found, head, share, said=said)
-    if quantity.dimension is Dimension.LENGTH:
-        return None
-    bare = quantity.unit is ONE
-    food = larder.find(_ENDS.split(rest, maxsplit=1)[0].removeprefix("of ")) if rest else None
-    noun = larder.find(found.noun) if found.noun else None
-    known = food is not None or noun is not None
-    text = tokens.between(begin, piece.end)
-    first = begin - 1 if joint in _ADDING or joint == "or" else begin
-    make = _Maker(tokens=tokens, piece=index, first=first, end=piece.end, after=found.end, text=text)
-    if instead and joint in {*_ADDING, "or"} and (known or not is_article):
-        return make.of("instead", _roles(found, Role.ALTERNATIVE, rest))
-    if joint == "or":
-        if (bare and not rest) or (is_article and not known and bare):
-            return None
-        return make.of("instead", _roles(found, Role.ALTERNATIVE, rest))
-    if joint == "of" and tokens[begin - 2].low in PARTS and not rest:
-        first = begin - 3 if tokens[begin - 3].low in _ADDING else begin - 2
-        used = make.of("use", _roles(found, Role.FOR_USE, tokens.between(begin - 2, begin)))
-        return replace(used, first=first, text=tokens.between(begin - 2, piece.end))  # "and juice of half"
-    use = _USE.search(rest)
-    described = rest[: use.start()].strip() if use else rest
-    if use and (joint in _ADDING or (index and begin == piece.first)) and not _FIGURE.search(described):
-        other = larder.find(described) if described else None
-        mine = _named(tokens, piece, head, larder) if index == 0 else _named_first(tokens, head, larder)
-        if (other is None or other is mine) or (mine is not None and other.food is mine):
-            used = tokens.between(begin - 1 if joint in _ADDING else begin, piece.end)
-            statements = _roles(found, Role.FOR_USE, rest[use.start() :])
-            return replace(make.of("use", statements), text=used)
-    weighed = quantity.dimension in {Dimension.MASS, Dimension.VOLUME} or found.contained
-    if joint in _ADDING:
-        if (is_article and not known) or (bare and index and not known):
-            return None
-        return make.fault("second-amount")
-    if weighed and not is_article:
-        if joint in {"per", "into", "every"} or (not rest and not noun):
-            return None
-        return make.fault("several-foods")
-    if joint in _INTO or not known or (tokens[begin - 1].low in PARTS):
-        return None
-    return make.fault("several-foods")
-
-
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Maker:
-    """The places of a further amount, for whatever it turns out to be."""
+class _Further:
+    """A further amount and the words around it, before it is clear what it is for."""
 
     tokens: Tokens
-    piece: int
-    first: int
-    end: int
-    after: int
-    text: str
+    piece: Piece
+    index: int  # of the piece
+    begin: int  # its first token, its bound included
+    head: Head  # of the line
+    larder: Larder
+    found: Head  # its own statements
+    main: Statement
+    article: bool  # "a" stands for its number
+    joint: str  # the word before it in its piece
+    share: Share
+    said: bool
+    rest: str  # the words after it in its piece
 
-    def of(self, what: str, statements: tuple[Statement, ...]) -> Second:
-        """It as a size, a use or an alternative."""
+    @property
+    def opens(self) -> bool:
+        """Whether it begins a piece behind the food."""
+        return self.index > 0 and self.begin == self.piece.first
+
+    @property
+    def bare(self) -> bool:
+        """Whether it is a number without a unit."""
+        return self.main.quantity.unit is ONE
+
+    @property
+    def weighed(self) -> bool:
+        """Whether it is a weight, a volume or a number of containers."""
+        return self.main.quantity.dimension in WEIGHED or self.found.contained
+
+    @property
+    def names_food(self) -> bool:
+        """Whether a food of the larder follows it, or is its noun."""
+        words_after = _ENDS.split(self.rest, maxsplit=1)[0].removeprefix("of ")
+        named = self.larder.find(words_after) if words_after else None
+        return named is not None or (bool(self.found.noun) and self.larder.find(self.found.noun) is not None)
+
+    def second(self, what: str, statements: tuple[Statement, ...], *, first: int = -1) -> Second:
+        """It as ``what``, from token ``first`` or its joint on."""
+        adds = self.joint in _ADDING or self.joint == "or"
+        first = first if first >= 0 else self.begin - adds
+        of = self.begin if what == "instead" else first
         return Second(
             what=what,
-            piece=self.piece,
-            first=self.first,
-            end=self.end,
-            after=self.after if what == "instead" else self.end,
-            text=self.text,
+            piece=self.index,
+            first=first,
+            end=self.piece.end,
+            after=self.found.end if what == "instead" else self.piece.end,
+            text=self.tokens.between(of, self.piece.end),
             statements=statements,
         )
 
     def fault(self, name: str) -> Second:
         """It as a fault: a line of its own is missing."""
-        tokens = self.tokens
-        whole = tokens.between(self.first, self.end)
+        second = self.second(name, ())
+        text = self.tokens.between(self.begin, self.piece.end)
         added = name == "second-amount"
         fault = Fault(
             name=name,
             severity=Severity.ERROR,
-            start=tokens[self.first].start,
-            end=tokens[self.end - 1].end,
-            what=f"“{whole}” would be left out of every sum and every batch"
+            start=self.tokens[second.first].start,
+            end=self.tokens[second.end - 1].end,
+            what=f"“{second.text}” would be left out of every sum and every batch"
             if added
-            else f"“{self.text}” is another food with an amount of its own",
-            instead=_lines(self.text) + (", or one amount of both" if added else ""),
+            else f"“{text}” is another food with an amount of its own",
+            instead=_lines(text) + (", or one amount of both" if added else ""),
         )
-        return replace(self.of(name, ()), fault=fault)
+        return replace(second, text=text, fault=fault)
+
+    def roles(self, role: Role, of: str) -> tuple[Statement, ...]:
+        """Its statements; the main one has the role."""
+        return (replace(self.main, role=role, of=of), *self.found.statements[1:])
+
+
+def _further_at(
+    tokens: Tokens, piece: Piece, index: int, at: int, head: Head, larder: Larder, measures: System
+) -> _Further | None:
+    """The amount whose number stands at ``at``; None where that belongs to a name, or is a length."""
+    whole = None if tokens[at].is_number else larder.find(tokens.between(piece.first, piece.end))
+    if whole is not None and tokens[at].low in words(whole.name):
+        return None  # "half and half" is a name
+    begin = max(bound_behind(tokens, at, limit=False)[1], piece.first)
+    if index == 0 and begin == piece.first and not head.statements:
+        return None
+    found = head_at(tokens, begin, measures)
+    if found.main is None or (tokens[at].low in ARTICLES and tokens[at + 1].low in _VAGUE):
+        return None
+    joint = tokens[begin - 1].low if begin > piece.first else ""
+    before = tokens.between(piece.first, begin).rstrip(" :")
+    if not head.statements and joint not in _ADDING and larder.find(before) is None:
+        return None
+    number = number_at(tokens, at)
+    share, said, after = share_at(tokens, found.end, piece.end)
+    return _Further(
+        tokens=tokens,
+        piece=piece,
+        index=index,
+        begin=begin,
+        head=head,
+        larder=larder,
+        found=found,
+        main=found.main,
+        article=number is not None and number.form is Form.ARTICLE,
+        joint=joint,
+        share=share,
+        said=said,
+        rest=tokens.between(after, piece.end) if after < piece.end else "",
+    )
+
+
+def _meant(one: _Further, *, instead: bool) -> Second | None:
+    """What a further amount is for; ``instead`` says that an alternative goes on in this piece."""
+    if one.opens and not one.article and (not one.rest or one.rest.lower() in _AFTER_A_SIZE):
+        return _size(one)
+    if one.main.quantity.dimension is Dimension.LENGTH:
+        return None
+    if instead and one.joint in _ADDING and (one.names_food or not one.article):
+        return one.second("instead", one.roles(Role.ALTERNATIVE, one.rest))
+    if one.joint == "or":
+        nothing = not one.rest or (one.article and not one.names_food)
+        return None if one.bare and nothing else one.second("instead", one.roles(Role.ALTERNATIVE, one.rest))
+    return _juice(one) or _use(one) or _fault(one)
+
+
+def _size(one: _Further) -> Second | None:
+    """A piece that is nothing but an amount: the size of what is counted, or the amount said again."""
+    main, quantity = one.head.main, one.main.quantity
+    if one.bare or main is None or one.main.start == one.main.end:
+        return None
+    single = one.head.counts and main.quantity.high == 1
+    each = one.share is Share.EACH or (single and not one.said) or quantity.dimension is Dimension.LENGTH
+    share = Share.EACH if each and one.head.counts else Share.ALL
+    statements = tuple(
+        replace(size, role=Role.BESIDE, share=share, said=one.said) for size in one.found.statements
+    )
+    return one.second("size", statements, first=one.piece.first)
+
+
+def _juice(one: _Further) -> Second | None:
+    """``and juice of half``: of the fruit that the line counts."""
+    place = one.begin - 2
+    if one.joint != "of" or one.tokens[place].low not in PARTS or one.rest:
+        return None
+    adds = one.tokens[place - 1].low in _ADDING
+    used = one.second(
+        "use", one.roles(Role.FOR_USE, one.tokens.between(place, one.begin)), first=place - adds
+    )
+    return replace(used, text=one.tokens.between(place, one.piece.end))
+
+
+def _use(one: _Further) -> Second | None:
+    """More of the same, or a part of it, with a use of its own: "plus 2 tbsp for dusting"."""
+    use = _USE.search(one.rest)
+    if use is None or not (one.joint in _ADDING or one.opens):
+        return None
+    described = one.rest[: use.start()].strip()
+    if _FIGURE.search(described):
+        return None
+    other = one.larder.find(described) if described else None
+    first = one.piece if one.index == 0 else next(iter(pieces_of(one.tokens, one.head.end)), one.piece)
+    named = one.larder.find(_JOINT.split(one.tokens.between(first.first, first.end))[0])
+    if other is not None and (named is None or other.food is not named.food):
+        return None
+    return one.second("use", one.roles(Role.FOR_USE, one.rest[use.start() :]))
+
+
+def _fault(one: _Further) -> Second | None:
+    """Another food, or an amount that no sum counts."""
+    if one.joint in _ADDING:
+        counted = one.article or (one.bare and one.index > 0)  # "2 juiced and 1 cut into wedges"
+        return None if counted and not one.names_food else one.fault("second-amount")
+    if one.weighed and not one.article:
+        cut = one.joint in {"per", "into", "every"} or (not one.rest and not one.names_food)
+        return None if cut else one.fault("several-foods")
+    if one.joint in _INTO | PARTS or not one.names_food:
+        return None
+    return one.fault("several-foods")
 
 
 def _lines(text: str) -> str:
@@ -225,48 +298,3 @@ def _lines(text: str) -> str:
     parts = [one for one in _LIST.split(text) if one]
     apart = all(number_at(tokenize(one), 0) is not None for one in parts)
     return "a line of its own for " + " and for ".join(f"“{one}”" for one in (parts if apart else [text]))
-
-
-def _size(
-    tokens: Tokens, piece: Piece, index: int, found: Head, head: Head, share: Share, *, said: bool
-) -> Second | None:
-    """A piece that is nothing but an amount: the size of what is counted, or the amount said again."""
-    assert found.main is not None  # the caller has looked
-    quantity = found.main.quantity
-    if quantity.unit is ONE or head.main is None or found.main.start == found.main.end:
-        return None
-    single = head.counts and head.main.quantity.high == 1
-    each = share is Share.EACH or (single and not said) or quantity.dimension is Dimension.LENGTH
-    statements = tuple(
-        replace(one, role=Role.BESIDE, share=Share.EACH if each and head.counts else Share.ALL, said=said)
-        for one in found.statements
-    )
-    return Second(
-        what="size",
-        piece=index,
-        first=piece.first,
-        end=piece.end,
-        after=piece.end,
-        text=tokens.between(piece.first, piece.end),
-        statements=statements,
-    )
-
-
-def _roles(found: Head, role: Role, of: str) -> tuple[Statement, ...]:
-    """The statements of a further amount; its main one has the role."""
-    return tuple(
-        replace(one, role=role, of=of) if number == 0 else one for number, one in enumerate(found.statements)
-    )
-
-
-def _named(tokens: Tokens, piece: Piece, head: Head, larder: Larder) -> object:
-    """The food that the first piece names before its joint."""
-    del head
-    named = re.split(r"\s+(?:plus|and|\+|&)\s+", tokens.between(piece.first, piece.end))[0]
-    match = larder.find(named)
-    return match.food if match else None
-
-
-def _named_first(tokens: Tokens, head: Head, larder: Larder) -> object:
-    first = pieces_of(tokens, head.end)
-    return _named(tokens, first[0], head, larder) if first else None

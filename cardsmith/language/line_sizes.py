@@ -104,8 +104,10 @@ def _of_one_country(statements: tuple[Statement, ...]) -> tuple[Statement, ...]:
     metric = next((one.quantity for one in statements if _is_metric(one.quantity)), None)
     if metric is None:
         return statements
+    british = _is_metric(statements[0].quantity)
     return tuple(
-        replace(one, quantity=_fitting(one.quantity, metric)) if not one.terms else one for one in statements
+        replace(one, quantity=_fitting(one.quantity, metric, british=british)) if not one.terms else one
+        for one in statements
     )
 
 
@@ -113,13 +115,14 @@ def _is_metric(quantity: Quantity) -> bool:
     return quantity.dimension is Dimension.VOLUME and quantity.unit.system is System.METRIC
 
 
-def _fitting(quantity: Quantity, metric: Quantity) -> Quantity:
+def _fitting(quantity: Quantity, metric: Quantity, *, british: bool) -> Quantity:
+    """``quantity`` in another country's unit, where that fits; a pint is British only behind millilitres."""
     unit = quantity.unit
     if unit.dimension is not Dimension.VOLUME or unit.system is not System.US or quantity.high_unit:
         return quantity
     if abs(quantity.middle / metric.middle - 1) <= APART:
         return quantity
-    for system in (System.AUSTRALIAN, System.IMPERIAL):
+    for system in (System.AUSTRALIAN, System.IMPERIAL) if british else (System.AUSTRALIAN,):
         other = unit_words(system).get(unit.name)
         if other is None or other.unit is unit:
             continue

@@ -18,16 +18,16 @@ from functools import cache
 
 from cardsmith.measure.larder import IRREGULAR, Food, Larder, words
 from cardsmith.measure.units import Dimension, units
-from cardsmith.measure.weighing import PIECES
 from cardsmith.reference import table
 from cardsmith.regex import regex
 
 MANY = 30  # more than that of something unknown, or as small as raisins, nobody counts
-MOST = 200  # of what the larder weighs by the piece
+MOST = 60  # of what the larder weighs by the piece; "75 prunes" are grams
 # First words that are counted whatever follows: "1 recipe pie dough", "2 batches caramel".
 _PORTIONS = frozenset((word,) for word in ("recipe", "batch", "quantity", "portion", "serving"))
+_ONES = frozenset({"one", "small", "medium", "large", "extra-large", "jumbo", "head", "ear"})
 _POURED = frozenset({"liquid", "paste", "powder"})
-_OF = regex(r"\s+(?:of|with|in|for|on|from)\s+", re.IGNORECASE)
+_OF = regex(r"\s+(?:of|with|in|for|on|from|per)\s+", re.IGNORECASE)
 _WORD = regex(r"[^\W\d_]+(?:['’][^\W\d_]+)*")
 
 
@@ -75,7 +75,7 @@ def countable(noun: str, number: Fraction, larder: Larder) -> bool:
 def _of_food(food: Food, kind: str, number: Fraction, *, fits: bool, plural: bool) -> bool:
     if food.state in _POURED:
         return kind == "yes" and plural and number <= MANY  # cloves, by a name that ground ones share
-    if any(one.measure in PIECES for one in food.measures):
+    if any(one.measure in _ONES for one in food.measures):
         return number <= MOST
     if kind == "no":
         return False

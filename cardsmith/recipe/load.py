@@ -15,7 +15,7 @@ from cardsmith.measure.larder import Larder
 from cardsmith.measure.units import System
 from cardsmith.recipe.bounds import beyond_bounds
 from cardsmith.recipe.folder import NAME
-from cardsmith.recipe.lines import read_ingredient_fields, read_line
+from cardsmith.recipe.lines import read_ingredient_fields, read_lines
 from cardsmith.recipe.model import (
     Accepted,
     Correction,
@@ -199,8 +199,8 @@ def _part(node: Mapping, name: str, larder: Larder, measures: System) -> tuple[P
         key: value.items for key in ("ingredients", "steps") if isinstance(value := node.get(key), Sequence)
     }
     for item in lists.get("ingredients", ()):
-        line, of_line = _ingredient(item, larder, measures)
-        ingredients.append(line)
+        listed, of_line = _ingredients(item, larder, measures)
+        ingredients += listed
         found += of_line
     for item in lists.get("steps", ()):
         if isinstance(item, Scalar):
@@ -212,8 +212,8 @@ def _part(node: Mapping, name: str, larder: Larder, measures: System) -> tuple[P
     return part, tuple(found)
 
 
-def _ingredient(item: Node, larder: Larder, measures: System) -> tuple[Ingredient, Findings]:
-    """A line, or the fields of one."""
+def _ingredients(item: Node, larder: Larder, measures: System) -> tuple[tuple[Ingredient, ...], Findings]:
+    """The ingredients of a line, mostly one, or that of the fields of one."""
     if isinstance(item, Mapping):
         fields = {
             key.text: Text(text=value.text, where=value.where)
@@ -222,10 +222,10 @@ def _ingredient(item: Node, larder: Larder, measures: System) -> tuple[Ingredien
         }
         line, found = read_ingredient_fields(fields, item.where, larder, measures)
         lacking = "item" not in fields  # told already, as a missing key
-        return line, tuple(one for one in found if not (lacking and one.name == "food-missing"))
+        return (line,), tuple(one for one in found if not (lacking and one.name == "food-missing"))
     assert isinstance(item, Scalar)  # the shape lets nothing else through
     text = item.on_one_line()
-    return relocated(read_line(text.text, text.where, larder, measures), text)
+    return relocated(read_lines(text.text, text.where, larder, measures), text)
 
 
 def _links(recipe: Recipe) -> Iterator[Finding]:

@@ -7,12 +7,12 @@ from fractions import Fraction
 
 from cardsmith.finding import Where
 from cardsmith.house import SYSTEMS, House
+from cardsmith.language.line_foods import alternative_foods
 from cardsmith.language.prose import read_prose
 from cardsmith.language.spans import Measured
 from cardsmith.measure.larder import Food, Larder
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System
-from cardsmith.recipe.foods import alternative_foods
 from cardsmith.recipe.model import Ingredient, Recipe, Text
 from cardsmith.rewrite.card import Dual
 from cardsmith.rewrite.dual import single_dual

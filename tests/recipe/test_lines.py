@@ -11,10 +11,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from cardsmith.finding import Finding, Severity, Where
+from cardsmith.language.spans import Share
 from cardsmith.measure.larder import load_larder
-from cardsmith.measure.quantity import Quantity
+from cardsmith.measure.quantity import Bound, Quantity
 from cardsmith.measure.units import Dimension, System
-from cardsmith.recipe.lines import LONGEST_LINE, read_ingredient_fields, read_line
+from cardsmith.recipe.lines import LONGEST_LINE, read_ingredient_fields, read_line, read_lines
 from cardsmith.recipe.model import Ingredient, Text
 from cardsmith.recipe.numbers import in_words
 
@@ -28,7 +29,8 @@ def told(quantity: Quantity) -> str:
     """A quantity as the cases write it: ``about 1½–2 cup``, exact, in the author's first unit."""
     low, high = (in_words(quantity.unit.from_base(end)) for end in (quantity.low, quantity.high))
     number = low if low == high else f"{low}–{high}"
-    return " ".join(part for part in (quantity.qualifier, number, quantity.unit.name) if part)
+    bound = "" if quantity.bound is Bound.EXACTLY else quantity.bound.value
+    return " ".join(part for part in (bound, number, quantity.unit.name) if part)
 
 
 def more(line: Ingredient, findings: tuple[Finding, ...]) -> str:
@@ -89,7 +91,7 @@ def test_there_are_enough_cases_and_each_stands_once() -> None:
         ("200 g frobnitz", None),
         ("200 g frobnitz, cut in butter", None),
         ("200 g frobnitz or butter", None),
-        ("salt and pepper", None),
+        ("1 tsp salt and pepper", None),
         ("1 1/2 cps all-purpose flour", "all-purpose-flour"),
     ],
 )
@@ -126,6 +128,102 @@ def test_measures_may_be_the_recipes_own_word() -> None:
     amount = read_line("1 tablespoon oil", WHERE, LARDER, "australian")[0].amount
     assert amount is not None
     assert amount.low == 20
+
+
+# --- several foods in one line ---
+
+
+@pytest.mark.parametrize(
+    ("text", "texts", "keys"),
+    [
+        (
+            "1 tsp each ground cumin, coriander and turmeric, toasted",
+            [
+                "1 tsp ground cumin, toasted",
+                "1 tsp ground coriander, toasted",
+                "1 tsp ground turmeric, toasted",
+            ],
+            ["ground-cumin", "ground-coriander", "ground-turmeric"],
+        ),
+        (
+            "1 each red, yellow and green bell pepper",
+            ["1 red bell pepper", "1 yellow bell pepper", "1 green bell pepper"],
+            ["red-bell-pepper", "yellow-bell-pepper", "green-bell-pepper"],
+        ),
+        (
+            "50g each raisins, currants and sultanas",
+            ["50g raisins", "50g currants", "50g sultanas"],
+            ["raisin", "dried-currant", "golden-raisin"],
+        ),
+        (
+            "salt and freshly ground black pepper",
+            ["salt", "freshly ground black pepper"],
+            ["fine-salt", "ground-black-pepper"],
+        ),
+        (
+            "2 Tbsp. chopped fresh dill (or parsley)",
+            ["2 Tbsp. chopped fresh dill (or parsley)"],
+            ["fresh-dill"],
+        ),
+    ],
+)
+def test_foods_of_one_amount_are_taken_apart(text: str, texts: list[str], keys: list[str]) -> None:
+    lines, findings = read_lines(text, WHERE, LARDER)
+    assert [line.text for line in lines] == texts
+    assert [line.food.key if line.food else None for line in lines] == keys
+    assert {line.where for line in lines} == {WHERE}
+    assert len({line.amount for line in lines}) == 1
+    assert not findings
+
+
+def test_where_one_ingredient_is_wanted_several_are_an_error() -> None:
+    line, (finding,) = read_line("salt and pepper", WHERE, LARDER)
+    assert (line.item, finding.name, finding.severity) == ("salt", "several-foods", Severity.ERROR)
+    assert "“salt”, “pepper”" in finding.instead
+
+
+@pytest.mark.parametrize(
+    ("text", "name"),
+    [
+        ("1 tbsp ground ginger, 1 tsp cinnamon", "several-foods"),
+        ("an onion, a carrot and a stalk of celery", "several-foods"),
+        ("1 tbsp cornstarch mixed with 1 tbsp water", "several-foods"),
+        ("1 tsp salt and pepper", "two-ingredients"),
+        ("2 eggs plus 1 yolk", "second-amount"),
+        ("200 all-purpose flour", "number-unread"),
+        ("caster sugar 150", "number-unread"),
+        ("2 butter tart shells per person", "number-unread"),
+        ("1 cup sugar [was 1¼ in v2]", "draft-note"),
+        ("TK cups flour", "draft-note"),
+        ("l cup sugar", "unreadable-amount"),
+        ("1 1.5 kg chicken", "unreadable-amount"),
+    ],
+)
+def test_what_no_card_may_print_is_an_error(text: str, name: str) -> None:
+    _, findings = read_lines(text, WHERE, LARDER)
+    assert [(one.name, one.severity) for one in findings] == [(name, Severity.ERROR)]
+
+
+@pytest.mark.parametrize(
+    ("text", "amount", "share"),
+    [
+        ("2 (400 g) cans tomatoes", "800 gram", Share.EACH),
+        ("2 cans (800 g total) tomatoes", "800 gram", Share.ALL),
+        ("4 salmon fillets (170 g each)", "680 gram", Share.EACH),
+        ("2 onions (300 g)", "300 gram", Share.ALL),
+        ("2 packs of 6 × 40 g fish fingers", "480 gram", Share.EACH),
+        ("1 bunch kale, leaves torn (about 8 cups)", "about 8 cup", Share.ALL),
+        ("2 tbsp lemon juice (1 juicy lemon)", "2 tablespoon", Share.ALL),
+        ("60g butter, plus 10g for greasing the tin", "60 gram", Share.ALL),
+        ("1 - 15 oz. can black beans", "15 ounce", Share.EACH),
+    ],
+)
+def test_the_amount_is_of_all_of_the_food_itself(text: str, amount: str, share: Share) -> None:
+    line, findings = read_line(text, WHERE, LARDER)
+    assert line.amount is not None
+    assert (told(line.amount), line.amount_share) == (amount, share)
+    assert len(line.stated) == len(line.stated_shares)
+    assert not findings
 
 
 # --- the mapping form ---

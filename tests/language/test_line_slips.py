@@ -4,15 +4,14 @@ from __future__ import annotations
 
 import pytest
 
+from cardsmith.language.line_slips import PLAIN_WORDS, misspelled
 from cardsmith.measure.larder import load_larder
 from cardsmith.measure.units import Dimension, System, unit_words
-from cardsmith.recipe.spelling import PLAIN_WORDS, misspelled_unit
-from cardsmith.recipe.tails import Piece
 
 
 def slip(text: str) -> str | None:
-    fault = misspelled_unit(Piece(text=text, start=2), load_larder(), System.US)
-    return fault.instead if fault else None
+    found = misspelled(text, load_larder(), System.US)
+    return found[1] if found else None
 
 
 @pytest.mark.parametrize(
@@ -20,7 +19,7 @@ def slip(text: str) -> str | None:
     [
         ("cps flour", "“cups”"),
         ("cpus flour", "“cups”"),
-        ("tbps sugar", "“tbsp” or “tsps”"),
+        ("tbps sugar", "“tbls” or “tbsp”"),
         ("tpsp sugar", "“tbsp” or “tsp”"),
         ("grms sugar", "“gms” or “grams”"),
         ("teasponn salt", "“teaspoon”"),
