@@ -1,0 +1,266 @@
+"""The steps as deeds: each clause with its verb, where it stands, and what it says of heat and time."""
+
+from __future__ import annotations
+
+import enum
+import re
+from bisect import bisect_right
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache
+
+from cardsmith.language.spans import Kind, Measured, Purpose
+from cardsmith.measure.larder import words
+from cardsmith.recipe.mentions import How, Mention, Mentions, visible
+from cardsmith.recipe.model import Recipe, Step
+from cardsmith.recipe.naming import Token, tokens
+from cardsmith.reference import table
+from cardsmith.regex import regex
+
+
+@enum.unique
+class Deed(enum.StrEnum):
+    """What a cook does to food."""
+
+    COOK = "cook"
+    BOIL = "boil"
+    SEAR = "sear"  # the outside alone
+    TOAST = "toast"
+    WARM = "warm"
+    FLAME = "flame"
+    DRY = "dry"
+    MIX = "mix"
+    SERVE = "serve"
+    PREPARE = "prepare"  # each food by itself
+    COOL = "cool"
+    LEAVE = "leave"
+    SHAPE = "shape"
+    NONE = ""
+
+
+HEATING = frozenset({Deed.COOK, Deed.BOIL, Deed.SEAR, Deed.TOAST, Deed.WARM, Deed.FLAME, Deed.DRY})
+JOINING = HEATING | {Deed.MIX, Deed.SERVE}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Clause:
+    """One deed. Places are those of characters in the step's visible text."""
+
+    step: int  # in recipe.steps
+    part: int
+    start: int
+    end: int
+    text: str
+    deed: Deed
+    verb: str  # as `words` spells it; empty where there is none
+    at: int  # where the verb ends
+    tokens: tuple[Token, ...]
+    mentions: tuple[Mention, ...]  # of lines, cues left out, in order
+    temperatures: tuple[Measured, ...]
+    seconds: Fraction  # the longest time it names, at its lower end; 0 where it names none
+
+    def says(self, pattern: re.Pattern[str]) -> bool:
+        """Whether a pattern is found in it."""
+        return pattern.search(self.text) is not None
+
+
+@cache
+def deeds() -> Mapping[str, Deed]:
+    """What each verb does, by the verb as `words` spells it."""
+    return {words(row["word"])[0]: Deed(row["deed"]) for row in table("step_deeds")}
+
+
+@cache
+def nouns(kind: str) -> frozenset[str]:
+    """Nouns of a step: mixture, vessel, idle (no food, and none goes in), hot place."""
+    return frozenset(words(row["word"])[0] for row in table("step_nouns") if row["kind"] == kind)
+
+
+_STOP = regex(r"[.!?](?:[”’\"')\]]*)(?=\s|$)|;|:(?=\s)")
+_LINKS = frozenset(words("and then or also now just meanwhile next finally immediately either but"))
+_BEFORE = frozenset(  # words that stand before the first half of a verb: stir-fry, deep-fry
+    words("deep stir pan pressure slow dry shallow air oven spit flash quickly gently lightly well do you")
+)
+_NO_VERB = frozenset(words("the a an your of no more each its this that these those in on with over about"))
+_OBJECTS = frozenset(words("the a an it them all both each half in into on over until for with your this these"))
+
+
+def clauses(recipe: Recipe, mentions: Mentions) -> tuple[Clause, ...]:
+    """Every clause of every step, in order."""
+    found: list[Clause] = []
+    place = 0
+    for number, part in enumerate(recipe.parts):
+        for step in part.steps:
+            named = tuple(
+                sorted(
+                    (one for one in mentions.by_step.get(place, ()) if one.how is not How.CUE),
+                    key=lambda one: (one.start, one.line),
+                )
+            )
+            found.extend(_of_step(step, place, number, named))
+            place += 1
+    return tuple(found)
+
+
+def _of_step(step: Step, place: int, part: int, named: tuple[Mention, ...]) -> Iterator[Clause]:
+    text = visible(step.spans)
+    told = tokens(text)
+    measures = _measures(step)
+    covered = [(one.start, one.end) for one in named]
+    inside = [at for at, _ in measures]
+    stops = [
+        match.end()
+        for match in _STOP.finditer(text)
+        if not any(at <= match.start() < at + len(one.text) for at, one in measures)
+    ]
+    ends = [*stops, len(text)] if not stops or stops[-1] < len(text) else stops
+    begins = 0
+    at = 0
+    for end in ends:
+        upto = at
+        while upto < len(told) and told[upto].start < end:
+            upto += 1
+        cuts = _cuts(text, told, at, upto, covered)
+        starts = [begins, *(told[cut].start for cut in cuts[1:])]
+        for number, start in enumerate(starts):
+            stop = starts[number + 1] if number + 1 < len(starts) else end
+            verb = cuts[number] if cuts else -1
+            yield _clause(text, told, place, part, start, stop, verb, named, measures, inside)
+        begins, at = end, upto
+
+
+def _measures(step: Step) -> list[tuple[int, Measured]]:
+    found: list[tuple[int, Measured]] = []
+    at = 0
+    for span in step.spans:
+        if isinstance(span, Measured):
+            found.append((at, span))
+        at += len(span.text)
+    return found
+
+
+def _clause(
+    text: str,
+    told: tuple[Token, ...],
+    place: int,
+    part: int,
+    start: int,
+    end: int,
+    verb: int,
+    named: tuple[Mention, ...],
+    measures: list[tuple[int, Measured]],
+    inside: list[int],
+) -> Clause:
+    mine = tuple(one for one in told if start <= one.start < end)
+    first = bisect_right(inside, start - 1)
+    spans = [one for at, one in measures[first:] if at < end]
+    word = told[verb].word if verb >= 0 else ""
+    if verb >= 0 and verb + 1 < len(told) and told[verb + 1].joined and text[told[verb].end] == "-":
+        word = told[verb + 1].word  # stir-fry, deep-fry
+    return Clause(
+        step=place,
+        part=part,
+        start=start,
+        end=end,
+        text=text[start:end].lower(),
+        deed=deeds().get(word, Deed.NONE),
+        verb=word,
+        at=told[verb].end if verb >= 0 else start,
+        tokens=mine,
+        mentions=tuple(one for one in named if start <= one.start < end),
+        temperatures=tuple(one for one in spans if one.kind is Kind.TEMPERATURE),
+        seconds=max((one.quantity.low for one in spans if one.kind is Kind.DURATION), default=Fraction(0)),
+    )
+
+
+def _cuts(
+    text: str, told: tuple[Token, ...], first: int, end: int, covered: list[tuple[int, int]]
+) -> list[int]:
+    """The places of the verbs of one sentence; a clause begins with each but the first."""
+    found: list[int] = []
+    for at in range(first, end):
+        word = told[at].word
+        if word not in deeds() and not _first_half(text, told, at):
+            continue
+        if any(start <= told[at].start < stop for start, stop in covered) and not _commands(told, at, first, end):
+            continue
+        if _is_verb(text, told, at, first, end, bool(found)):
+            found.append(at)
+    return found
+
+
+def _first_half(text: str, told: tuple[Token, ...], at: int) -> bool:
+    """Whether a word is the first of a verb of two: deep-fry."""
+    after = at + 1
+    return (
+        told[at].word in _BEFORE
+        and after < len(told)
+        and told[after].joined
+        and text[told[at].end] == "-"
+        and told[after].word in deeds()
+    )
+
+
+def _commands(told: tuple[Token, ...], at: int, first: int, end: int) -> bool:
+    """Whether a word that may be a food is what the cook does: "Butter the tin"; not "brown sugar"."""
+    return at == first and at + 1 < end and told[at + 1].word in _OBJECTS
+
+
+def _is_verb(text: str, told: tuple[Token, ...], at: int, first: int, end: int, has_verb: bool) -> bool:
+    """Whether a word is an order to the cook here, rather than a noun, an adjective or another's deed."""
+    before = at - 1
+    while before >= first and (_is_adverb(text, told[before]) or told[before].word in _BEFORE):
+        before -= 1
+    if before < first:
+        return True
+    if word_is_both(told[at].word) and not (at + 1 < end and told[at + 1].word in _OBJECTS):
+        return False  # "until cold and set", "skin side up"
+    gap = text[told[before].end : told[before + 1].start]
+    if "," in gap or "—" in gap or "–" in gap or "(" in gap:
+        return not has_verb or _orders(text, told, at, end)
+    if told[before].word in _LINKS:
+        return told[before].word != "or" or _orders(text, told, at, end)
+    if told[before].word == "to":
+        return before > first and told[before - 1].word in {"leave", "allow", "return", "ready"}
+    return not has_verb and told[before].word not in _NO_VERB and before < first + 6 and _orders(text, told, at, end)
+
+
+def _orders(text: str, told: tuple[Token, ...], at: int, end: int) -> bool:
+    """Whether what follows is what an order has: an object, a place, a time, or nothing."""
+    after = at + 1
+    if after >= end:
+        return True
+    gap = text[told[at].end : told[after].start]
+    return bool(gap.strip(" -")) or told[after].word in _OBJECTS or not told[after].word.isdigit()
+
+
+def word_is_both(word: str) -> bool:
+    """Whether a verb is as often an adjective or a noun: dry, set, skin."""
+    return word in _BOTH
+
+
+_BOTH = frozenset(
+    words("dry set brown cool crisp warm lower open clean shell skin stone core top cover ice thin smoke light cure")
+    + words("roast toast stew steam braise grill bake fry mash layer glaze line press shape slice mix blend season")
+    + words("dip wash coat husk pile dress finish score foam cream salt spoon rest")
+)
+
+
+def _is_adverb(text: str, token: Token) -> bool:
+    return text[token.start : token.end].lower().endswith("ly")
+
+
+def core(clause: Clause) -> tuple[Measured, ...]:
+    """The temperatures that a clause gives for the food itself, whatever it cooks in."""
+    return tuple(
+        one
+        for one in clause.temperatures
+        if one.purpose in _OF_FOOD or (one.purpose is Purpose.PAN and one.quantity.high <= _COOL_PAN)
+    )
+
+
+_OF_FOOD = frozenset(
+    {Purpose.CORE, Purpose.CUSTARD, Purpose.MILK, Purpose.DOUGH, Purpose.CHOCOLATE, Purpose.OTHER}
+)
+_COOL_PAN = 105  # °C: no pan over heat is so cool, so the thermometer stands in what it holds

@@ -1,0 +1,173 @@
+"""What one clause does to what lies together: how hot it gets it, by verb, place, cue and thermometer."""
+
+from __future__ import annotations
+
+import enum
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from cardsmith.facts.clauses import HEATING, Clause, Deed, core
+from cardsmith.language.spans import Purpose
+from cardsmith.regex import regex
+
+
+@enum.unique
+class Heat(enum.StrEnum):
+    """How far heat has got, the least first."""
+
+    RAW = "raw"
+    WARMED = "warmed"  # touched by heat, never through
+    FLAMED = "flamed"
+    SEARED = "seared"  # its outside alone
+    COOKED = "cooked"
+    PASTEURISED = "pasteurised"  # by a published temperature, or time and temperature
+    UNKNOWN = "unknown"
+
+
+RANK = {heat: place for place, heat in enumerate(Heat)}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Event:
+    """One deed that reached a food. Places are those of characters in the step's visible text."""
+
+    step: int
+    start: int
+    end: int
+    heat: Heat  # as its words have it; a thermometer may tell otherwise
+    verb: str
+    celsius: Fraction | None = None  # of the food's inside
+    bath: Fraction | None = None  # °C of the water bath, which is not yet the food's
+    seconds: Fraction = Fraction(0)  # how long, at least; 0 where nobody says
+    held: Fraction = Fraction(0)  # of those, the seconds that its inside stays at ``celsius``
+    boils: bool = False  # at a full boil
+    goes_on: bool = False  # it is still over heat when the clause ends
+    is_alone: bool = False  # nothing else lies with it: flour toasted dry
+    is_partial: bool = False  # rare, pink, runny by the author's own words
+
+    def alone(self) -> Event:
+        """The same, of one food by itself."""
+        return replace(self, is_alone=True)
+
+
+PLACE = regex(
+    r"\b(?:(?:in|into|on|onto|under|to) (?:the|a|an|your) (?:\w+[ -]){0,3}(?:oven|grill|broiler|barbecue|griddle"
+    r"|microwave|steamer|slow cooker|pressure cooker|smoker|fryer|waffle iron|tandoor)"
+    r"|over (?:a |an |the )?(?:\w+[ -]){0,2}(?:heat|flame|coals|fire)\b"
+    r"|(?:in|into|over) (?:\w+ ){0,4}(?:boiling|simmering|bubbling) \w+"
+    r"|(?:in|into|on) (?:a|the) (?:very )?hot (?:\w+ )?(?:pan|skillet|wok|griddle|oil|fat))"
+)
+DONE = regex(
+    r"\b(?:boil\w*|simmer\w*|bubbl\w*|thick\w*|coats?|set|cooked|browned|opaque|tender|firm|crisp|curl\w*|pink"
+    r"|flakes?|flaky|pops?|piping hot|puffed|wilted|golden|open|opened|custard|scrambl\w*|caramel\w*|amber)\b"
+)
+UNTIL = regex(r"\b(?:until|till|so that|for \d)")
+OFF = regex(
+    r"\b(?:(?:off|from|away from|out of) (?:the )?(?:heat|oven|stove|hob|flame|grill|water|pan|pot)"
+    r"|turn(?:ed)? off|switch(?:ed)? off|heat off|to cool|set aside|residual heat)\b"
+)
+RESTS = regex(r"\b(?:rest|stand|cool|chill|soak|steep|marinat\w*|refrigerat\w*|freez\w*|aside|cold|prov\w+|rise)\b")
+UNSAID = regex(r"\b(?:do not|don't|without|never|no need to|not|no|avoid|before|rather than|instead of)\s+(?:\w+\s+){0,2}$")
+PARTLY = regex(
+    r"\b(?:rare|medium[- ]rare|still (?:pink|red|raw|runny|soft|liquid)|(?:pink|red|raw|runny|soft|jammy|liquid|cool)"
+    r" (?:in|inside|at) (?:the |its )?(?:middle|cent(?:re|er)s?)|ruby|blue|runny|barely set|just set|wobbl\w+)\b"
+)
+ASIDE = regex(r"\bno longer\s+(?:\w+\s+)?$|\bnot\s+$")
+RAW_STILL = regex(r"\b(?:no longer (?:pink|runny|raw)|not (?:pink|runny|raw))\b")
+BATH = regex(r"\b(?:sous[- ]vide|water bath|circulator|vacuum)\b")
+FLAMES = regex(
+    r"\b(?:set (?:it |them |the \w+ |this )?(?:alight|on fire|aflame)|set (?:fire|light) to|touch (?:it )?with a "
+    r"(?:match|flame|taper)|light (?:it|the|with)|ignite|flamb\w+|flame the|(?:long |lit |lighted )(?:match|taper))\b"
+)
+HOLDS = regex(r"\b(?:hold|held|holding|keep|kept|maintain\w*|stays?)\b|°\s?[cf]\)?,? for (?:at least )?")
+BRINGS = regex(r"\b(?:to|comes? to) (?:a|the|its) (?:\w+ )?(?:boil|simmer|bubble)\b|\bup to (?:the )?(?:boil|simmer)\b")
+SLOWLY = regex(r"\b(?:for|over|about) (?:the )?last\b")
+THROUGH = 71  # °C: what reads 160 °F is cooked through, FoodSafety.gov chart for egg dishes
+SURFACE = 120  # seconds on a side; what is only seared for less stays raw inside: common practice, no source
+
+
+def off_the_heat(clause: Clause) -> bool:
+    """Whether a clause takes food off the heat, or lets it lie."""
+    return clause.says(OFF) or (clause.deed is Deed.LEAVE and clause.says(RESTS))
+
+
+def heat_of(clause: Clause, *, is_on: bool, syrup: Fraction | None) -> Event | None:
+    """What a clause does to what it acts on; None where it heats nothing.
+
+    ``is_on`` says that some of it is over heat already, ``syrup`` how hot the syrup is that is among it.
+    """
+    heat = _by_words(clause, is_on=is_on)
+    inside = [one.quantity.low for one in core(clause)]
+    if clause.deed in HEATING or heat is not None or is_on:
+        inside += [one.quantity.low for one in clause.temperatures if one.purpose is Purpose.WATER]
+    celsius = max(inside, default=None)
+    bath = max((one.quantity.low for one in clause.temperatures if one.purpose is Purpose.BATH), default=None)
+    if bath is None and clause.says(BATH) and heat is not None and clause.deed is not Deed.WARM:
+        bath, celsius = celsius, None
+    if heat is None and syrup is not None and syrup >= 110 and clause.deed is Deed.MIX:
+        heat = Heat.COOKED  # boiling syrup over egg white: USDA FSIS, Shell Eggs from Farm to Table (memory)
+    if heat is None and celsius is not None and celsius > 45 and clause.deed is not Deed.COOL:
+        heat = Heat.WARMED
+    if heat is None:
+        return None
+    if celsius is not None and heat is Heat.WARMED and celsius >= THROUGH:
+        heat = Heat.COOKED
+    return Event(
+        step=clause.step,
+        start=clause.start,
+        end=clause.end,
+        heat=heat,
+        verb=clause.verb,
+        celsius=celsius,
+        bath=bath,
+        seconds=clause.seconds,
+        held=clause.seconds if clause.says(HOLDS) else Fraction(0),
+        boils=clause.verb == "boil" or (clause.says(BRINGS) and "boil" in clause.text),
+        goes_on=(clause.deed in HEATING and not clause.says(OFF)) or (is_on and not clause.says(OFF)),
+        is_partial=clause.says(PARTLY) and not clause.says(RAW_STILL),
+    )
+
+
+def _by_words(clause: Clause, *, is_on: bool) -> Heat | None:
+    if UNSAID.search(clause.text[: max(clause.at - clause.start - len(clause.verb), 0)]):
+        return None
+    if clause.says(FLAMES) and (clause.deed in (Deed.FLAME, Deed.LEAVE, Deed.MIX) or clause.verb == "touch"):
+        return Heat.FLAMED
+    told = _BY_DEED.get(clause.deed)
+    if clause.deed is Deed.SEAR and clause.seconds >= SURFACE:
+        return Heat.COOKED
+    if clause.verb == "dry" and clause.says(PLACE):
+        return Heat.COOKED
+    if told is Heat.WARMED:
+        return Heat.COOKED if (clause.says(DONE) and clause.says(UNTIL)) or clause.says(BRINGS) else told
+    if told is not None:
+        return told
+    if clause.verb == "bring" or clause.deed is Deed.NONE:
+        return Heat.COOKED if clause.says(BRINGS) else None
+    if clause.deed in (Deed.MIX, Deed.LEAVE):
+        return _going_on(clause, is_on=is_on)
+    return None
+
+
+def _going_on(clause: Clause, *, is_on: bool) -> Heat | None:
+    """What heat does to what is stirred, left or put: over it, or still on it for a time or until a sign."""
+    if clause.says(PLACE):
+        gentle = not clause.seconds and not clause.says(UNTIL)
+        return Heat.WARMED if gentle and clause.deed is Deed.MIX and "heat" in clause.text else Heat.COOKED
+    if clause.says(BRINGS):
+        return Heat.COOKED
+    if is_on and not clause.says(OFF) and not clause.says(RESTS):
+        if clause.seconds or (clause.says(UNTIL) and clause.says(DONE)):
+            return Heat.COOKED
+    return None
+
+
+_BY_DEED = {
+    Deed.COOK: Heat.COOKED,
+    Deed.BOIL: Heat.COOKED,
+    Deed.TOAST: Heat.COOKED,
+    Deed.SEAR: Heat.SEARED,
+    Deed.WARM: Heat.WARMED,
+    Deed.FLAME: Heat.FLAMED,
+    Deed.DRY: Heat.WARMED,
+}

@@ -1,0 +1,203 @@
+"""The history of each line: what heat it met after it went in, and how far that got it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache
+
+from cardsmith.facts.clauses import Clause, clauses
+from cardsmith.facts.events import RANK, Event, Heat
+from cardsmith.facts.mixtures import Walker
+from cardsmith.facts.patterns import cell, is_of
+from cardsmith.language.spans import Kind, Measured
+from cardsmith.measure.larder import Food, Larder
+from cardsmith.measure.units import units
+from cardsmith.recipe.mentions import How, Mentions, read_mentions
+from cardsmith.recipe.model import Recipe
+from cardsmith.reference import table
+from cardsmith.remember import remembered
+
+ROUNDED = Fraction(1, 5)  # °C: charts print 160 °F as 71 °C, which is 159.8 °F
+EGG = ("role:egg", "role:egg-white", "role:egg-yolk")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class History:
+    """What happened to one line, in order; each portion that went its own way by itself."""
+
+    line: int  # in recipe.ingredients
+    portions: tuple[tuple[Event, ...], ...]
+    is_named: bool  # whether any step speaks of it; one that none does goes the way of its part
+    served: bool  # whether it gets into the dish, as far as the steps tell
+
+    @property
+    def events(self) -> tuple[Event, ...]:
+        """Every event, of all portions."""
+        return tuple(dict.fromkeys(one for events in self.portions for one in events))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Histories:
+    """The histories of all lines, and what marinated raw."""
+
+    lines: tuple[History, ...]
+    clauses: tuple[Clause, ...]
+    thickness: Fraction | None  # millimetres that the recipe gives its meat, for a bath
+
+
+@remembered
+def histories(recipe: Recipe, larder: Larder) -> Histories:
+    """The history of every line, by its place in ``recipe.ingredients``."""
+    mentions = read_mentions(recipe, larder)
+    told = clauses(recipe, mentions)
+    walker = Walker(recipe, mentions.strangers, _named(mentions))
+    walker.walk(told)
+    of_part = _main_events(walker)
+    lines = []
+    for place in range(len(recipe.ingredients)):
+        portions = walker.portions.get(place)
+        named = bool(portions)
+        events = (
+            tuple(tuple(one.events) for one in portions.values())
+            if portions
+            else (of_part.get(walker.lines[place], ()),)
+        )
+        lines.append(History(line=place, portions=events, is_named=named, served=bool(recipe.steps)))
+    return Histories(lines=tuple(lines), clauses=told, thickness=_thickness(recipe))
+
+
+def _named(mentions: Mentions) -> frozenset[int]:
+    return frozenset(one.line for one in mentions.found if one.how is not How.CUE)
+
+
+def _main_events(walker: Walker) -> Mapping[int, tuple[Event, ...]]:
+    """What happens to the most heated food of each part, for lines that no step names."""
+    found: dict[int, tuple[Event, ...]] = {}
+    for place, portions in walker.portions.items():
+        for one in portions.values():
+            part = walker.lines[place]
+            if len(one.events) > len(found.get(part, ())):
+                found[part] = tuple(one.events)
+    return found
+
+
+def most(history: History, food: Food | None, *, thickness: Fraction | None = None) -> Heat:
+    """How far heat got the portion of a line that met the least of it.
+
+    A temperature of the food's inside tells more than a verb: roasted to 125 °F is warmed. `Heat.UNKNOWN`
+    where a bath's temperature is given without a time that a published table has for the thickness.
+    """
+    if not history.served:
+        return Heat.UNKNOWN
+    reached = [_reached(events, food, thickness) for events in history.portions]
+    return min(reached, key=RANK.__getitem__, default=Heat.UNKNOWN)
+
+
+def _reached(events: tuple[Event, ...], food: Food | None, thickness: Fraction | None) -> Heat:
+    best = Heat.RAW
+    short = False  # a thermometer, or the author, says that it is not done
+    for event in events:
+        heat = _of(event, food, thickness)
+        if heat is Heat.PASTEURISED:
+            return heat
+        if event.celsius is not None and minimum(food) is not None:
+            short = True
+            continue
+        if event.bath is not None and heat is not Heat.COOKED:
+            return Heat.UNKNOWN
+        if event.is_partial and minimum(food) is not None:
+            short = True
+            continue
+        if heat is Heat.COOKED and short and event.verb in _DONE_AFTER:
+            short = False
+        best = max(best, heat, key=RANK.__getitem__)
+    return Heat.WARMED if short else best
+
+
+_DONE_AFTER = frozenset({"boil", "simmer", "braise", "stew", "bake", "poach", "steam"})
+
+
+def _of(event: Event, food: Food | None, thickness: Fraction | None) -> Heat:
+    """How far one event got a food."""
+    least = minimum(food)
+    if event.bath is not None:
+        return _in_bath(event, food, thickness)
+    if event.celsius is None or least is None:
+        return event.heat
+    if event.celsius + ROUNDED >= least or _is_paired(event.celsius, event.held, food):
+        return Heat.PASTEURISED
+    return Heat.WARMED
+
+
+def _in_bath(event: Event, food: Food | None, thickness: Fraction | None) -> Heat:
+    """A bath's heat is the core's only after the published time for the thickness, and holds from then on."""
+    if minimum(food) is None:
+        return Heat.COOKED
+    warming = bath_time(thickness) if thickness is not None else None
+    if warming is None or event.bath is None:
+        return Heat.UNKNOWN
+    held = event.seconds - warming
+    if held >= 0 and (event.bath - Fraction(1, 2) + ROUNDED >= (minimum(food) or 0)):
+        return Heat.PASTEURISED
+    return Heat.PASTEURISED if _is_paired(event.bath - Fraction(1, 2), held, food) else Heat.UNKNOWN
+
+
+@cache
+def _bath_times() -> tuple[tuple[Fraction, Fraction], ...]:
+    return tuple((Fraction(row["millimetres"]), Fraction(row["seconds"])) for row in table("bath_times"))
+
+
+def bath_time(millimetres: Fraction) -> Fraction | None:
+    """Seconds until the middle of a slab so thick is within 0.5 °C of its bath; None beyond the table."""
+    return next((seconds for most, seconds in _bath_times() if millimetres <= most), None)
+
+
+_FAHRENHEIT = units()["degree Fahrenheit"]
+
+
+@cache
+def _minimums() -> tuple[tuple[tuple[str, ...], Fraction | None], ...]:
+    return tuple(
+        (cell(row["foods"]), _FAHRENHEIT.to_base(Fraction(row["fahrenheit"])) if row["fahrenheit"] else None)
+        for row in table("doneness")
+    )
+
+
+@cache
+def minimum(food: Food | None) -> Fraction | None:
+    """°C that the inside of a food must reach, by the published charts; None where there is no figure."""
+    if is_of(food, EGG):
+        return _FAHRENHEIT.to_base(Fraction(160))  # egg dishes: FoodSafety.gov chart
+    return next((least for foods, least in _minimums() if is_of(food, foods)), None)
+
+
+@cache
+def _pairs() -> tuple[tuple[tuple[str, ...], Fraction, Fraction], ...]:
+    return tuple(
+        (cell(row["foods"]), _FAHRENHEIT.to_base(Fraction(row["fahrenheit"])), Fraction(row["seconds"]))
+        for row in table("doneness_pairs")
+    )
+
+
+def _is_paired(celsius: Fraction, seconds: Fraction, food: Food | None) -> bool:
+    """Whether a published time at a lower temperature was kept."""
+    return any(
+        is_of(food, foods) and celsius + ROUNDED >= least and seconds >= held for foods, least, held in _pairs()
+    )
+
+
+def _thickness(recipe: Recipe) -> Fraction | None:
+    """The greatest thickness, in mm, that the list or the steps give with the word; None where they don't."""
+    found: list[Fraction] = []
+    for step in recipe.steps:
+        at = 0
+        text = "".join(span.text for span in step.spans)
+        for span in step.spans:
+            if isinstance(span, Measured) and span.kind is Kind.LENGTH:
+                if re.match(r"[- ]*thick", text[at + len(span.text) :]):
+                    found.append(span.quantity.high)
+            at += len(span.text)
+    return max(found, default=None)

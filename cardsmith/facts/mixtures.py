@@ -1,0 +1,412 @@
+"""What lies with what: the steps walked in order, so that heat reaches what it is given to and nothing else."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field, replace
+from fractions import Fraction
+
+from cardsmith.facts.clauses import HEATING, JOINING, Clause, Deed, nouns
+from cardsmith.facts.events import Event, heat_of, off_the_heat
+from cardsmith.language.spans import Draw, Purpose
+from cardsmith.measure.larder import words
+from cardsmith.recipe.mentions import Mention, Stranger
+from cardsmith.recipe.model import Recipe
+from cardsmith.recipe.naming import descriptors
+
+_INTO = frozenset(words("in into over on onto to with through around under between across inside among off from"))
+_AT = frozenset(words("in over on together through into along"))
+_PARTS = {"yolk": "yolk", "white": "white"}
+_REST = frozenset(words("remaining rest reserved other leftover"))
+_SOME = frozenset(words("half third quarter some little few most part bit spoonful ladleful"))
+_NEW = frozenset(words("a an"))
+_THESE = frozenset(words("it them everything all this these"))
+_UNTIL = frozenset(words("until till when while so if before once as"))
+_POURED = frozenset(words("pour tip strain ladle drizzle spoon scrape spread"))
+_SERVED = frozenset(words("serve eat plate enjoy"))
+_EMPTY_WORDS = frozenset(words("for the to and of with a an top serve serving finish finishing"))
+_HOLD = frozenset(words("hold keep maintain"))
+_BACK = frozenset(words("back return same"))
+
+
+@dataclass(eq=False, slots=True)
+class Portion:
+    """All of a line, or a part of it with a path of its own: the yolks, the rest of the butter."""
+
+    line: int
+    tag: str
+    events: list[Event] = field(default_factory=list)
+
+
+@dataclass(eq=False, slots=True)
+class Pot:
+    """Portions that lie together, in a bowl, a pan, a dough."""
+
+    part: int
+    portions: dict[Portion, None] = field(default_factory=dict)
+    names: set[str] = field(default_factory=set)
+    is_on: bool = False  # over heat, or still hot from it
+    celsius: Fraction | None = None  # of its syrup
+    marinades: bool = False
+    used: int = 0  # when last spoken of
+
+
+class Walker:
+    """Follows one recipe clause by clause; ``portions`` then holds what happened to each."""
+
+    def __init__(self, recipe: Recipe, strangers: Iterable[Stranger], named: Iterable[int]) -> None:
+        self.recipe = recipe
+        self.portions: dict[int, dict[str, Portion]] = {}
+        self.pots: dict[Portion, Pot] = {}
+        self.focus: list[Pot] = []
+        self.before: list[Pot] = []  # the focus before this one
+        self.hand: list[Pot] = []  # what was prepared just now
+        self.part = -1
+        self.clock = 0
+        self.own = [_names(part.name) for part in recipe.parts]
+        self.lines: list[int] = [number for number, part in enumerate(recipe.parts) for _ in part.ingredients]
+        self.words = [frozenset(words(line.item)) for line in recipe.ingredients]
+        self.drawn = _drawn(recipe)
+        self.unnamed = {place for place in range(len(self.lines)) if place not in named}
+        self.strange: dict[int, list[Stranger]] = {}
+        for one in strangers:
+            self.strange.setdefault(one.step, []).append(one)
+
+    def walk(self, clauses: Sequence[Clause]) -> None:
+        """All clauses in order."""
+        for clause in clauses:
+            self.clock += 1
+            if clause.part != self.part:
+                self.part = clause.part
+                self.before, self.focus, self.hand = self.focus, [], []
+            self._clause(clause)
+
+    def _clause(self, clause: Clause) -> None:
+        direct, oblique = self._spoken_of(clause)
+        named = self._referred(clause, [*direct, *oblique])
+        if clause.deed is Deed.PREPARE and (direct or oblique):
+            self.hand = _once([*direct, *oblique])
+            return
+        if off_the_heat(clause) or clause.deed is Deed.COOL:
+            for pot in self.focus:
+                pot.is_on = False
+        if clause.deed not in JOINING and clause.deed is not Deed.LEAVE and clause.deed is not Deed.NONE:
+            self._aside(clause, [*direct, *named])
+            return
+        if self._empty_vessel(clause, bool(direct or oblique or named)):
+            return
+        pots = self._objects(clause, direct, oblique, named)
+        self.hand = []
+        if not pots:
+            return
+        together = clause.deed in JOINING and (clause.deed is not Deed.DRY or len(pots) == 1)
+        hot = [pot for pot in pots if pot.is_on and pot.portions]
+        syrup = max((pot.celsius for pot in pots if pot.celsius is not None), default=None)
+        event = heat_of(clause, is_on=bool(hot), syrup=syrup)
+        if together:
+            pots = [self._merged(pots, clause, oblique)]
+        self._heat(clause, pots, event)
+        self._name(clause, pots)
+        self._turn_to(pots)
+
+    def _heat(self, clause: Clause, pots: list[Pot], event: Event | None) -> None:
+        for pot in pots:
+            pot.used = self.clock
+            if event is not None:
+                if clause.verb in _HOLD and event.celsius is None:
+                    before = [one.celsius for portion in pot.portions for one in portion.events[-1:]]
+                    event = replace(event, celsius=next(filter(None, before), None))
+                alone = len({one.line for one in pot.portions}) == 1
+                told = event.alone() if alone else event
+                for portion in pot.portions:
+                    portion.events.append(told)
+                pot.is_on = event.goes_on
+                pot.celsius = _syrup(clause) or (pot.celsius if clause.deed not in HEATING else None)
+            if clause.verb in {"marinate", "marinade"} or " marinat" in clause.text:
+                pot.marinades = True
+
+    # what a clause speaks of ------------------------------------------------------------------------
+
+    def _spoken_of(self, clause: Clause) -> tuple[list[Pot], list[Pot]]:
+        """The pots of the lines a clause names: those acted on, and those in, with or over which it is done."""
+        direct: list[Pot] = []
+        oblique: list[Pot] = []
+        behind = False
+        tokens = clause.tokens
+        at = 0
+        for one in clause.mentions:
+            while at < len(tokens) and tokens[at].start < one.start:
+                if tokens[at].word in _INTO and tokens[at].start >= clause.at:
+                    behind = True
+                at += 1
+            for portion in self._portions(clause, one):
+                (oblique if behind else direct).append(self._pot(portion))
+        return _once(direct), _once(oblique)
+
+    def _portions(self, clause: Clause, one: Mention) -> list[Portion]:
+        """The portions of a line that a mention means."""
+        known = self.portions.setdefault(one.line, {})
+        told = [token.word for token in clause.tokens if one.start <= token.start < one.end]
+        before = [token.word for token in clause.tokens if token.start < one.start][-4:]
+        tag = self._tag(one, told, before, known)
+        if tag:
+            if tag not in known:
+                whole = known.get("")
+                known[tag] = Portion(line=one.line, tag=tag, events=list(whole.events) if whole else [])
+                if whole is not None and tag in _PARTS.values():
+                    self._leave(whole)
+                    del known[""]
+            return [known[tag]]
+        if not known:
+            known[""] = Portion(line=one.line, tag="")
+        return list(known.values())
+
+    def _tag(self, one: Mention, told: list[str], before: list[str], known: dict[str, Portion]) -> str:
+        item = self.words[one.line]
+        for word, tag in _PARTS.items():
+            if word in told and word not in item and "egg" in item:
+                return tag
+        draw = self.drawn.get((one.step, one.start))
+        if draw is not None:
+            if draw.rest:
+                return "rest"
+            return f"part {one.step} {one.start}" if draw.amount is not None or draw.share is not None else ""
+        close = set(before[-3:])
+        if close & _REST and "the" in [*before, "the"] and not known.get("rest"):
+            return "rest" if any(tag.startswith("part") for tag in known) or not known else ""
+        if before[-2:] and close & _SOME and not close & {"remaining"}:
+            return f"part {one.step} {one.start}"
+        return ""
+
+    def _pot(self, portion: Portion) -> Pot:
+        if portion not in self.pots:
+            pot = Pot(part=self.lines[portion.line], portions={portion: None}, used=self.clock)
+            self.pots[portion] = pot
+        return self.pots[portion]
+
+    def _leave(self, portion: Portion) -> None:
+        pot = self.pots.pop(portion, None)
+        if pot is not None:
+            pot.portions.pop(portion, None)
+
+    def _referred(self, clause: Clause, spoken: list[Pot]) -> list[Pot]:
+        """The pots a clause means by another word: the dough, the filling, the egg mixture."""
+        found: list[Pot] = []
+        covered = [(one.start, one.end) for one in clause.mentions]
+        for at, token in enumerate(clause.tokens):
+            if any(start <= token.start < end for start, end in covered):
+                continue
+            if token.word in self._part_words and token.word not in self.own[clause.part]:
+                found += self._of_parts(token.word)
+            elif token.word in nouns("mixture") and not self._is_new(clause, at):
+                found += self._mixture(clause, at, spoken)
+        return _once(found)
+
+    @property
+    def _part_words(self) -> frozenset[str]:
+        return frozenset().union(*self.own) if len(self.own) > 1 else frozenset()
+
+    def _of_parts(self, word: str) -> list[Pot]:
+        parts = {number for number, names in enumerate(self.own) if word in names}
+        return [pot for portion, pot in self.pots.items() if self.lines[portion.line] in parts]
+
+    def _mixture(self, clause: Clause, at: int, spoken: list[Pot]) -> list[Pot]:
+        word = clause.tokens[at].word
+        told = self._all()
+        named = [pot for pot in told if word in pot.names]
+        if named:
+            return named[-1:]
+        before = {token.word for token in clause.tokens[max(at - 2, 0) : at]} - {"the"} - descriptors()
+        if word in ("mixture", "foam") and before:
+            held = [pot for pot in told if any(before & self.words[one.line] for one in pot.portions)]
+            if held:
+                return held[-1:]
+        others = [pot for pot in told if pot not in spoken and pot.portions and pot.part == clause.part]
+        mixed = [pot for pot in others if len({one.line for one in pot.portions}) > 1]
+        focus = [pot for pot in self.focus if pot.portions and pot not in spoken]
+        return (focus if focus and focus[0] in mixed else mixed[-1:]) or focus or others[-1:]
+
+    def _is_new(self, clause: Clause, at: int) -> bool:
+        """Whether a noun is what the clause makes: "to a dough", "until you have a batter"."""
+        told = [token.word for token in clause.tokens[max(at - 3, 0) : at]]
+        if not told:
+            return False
+        raw = clause.tokens[at]
+        until = clause.text.find("until", 0, raw.start - clause.start)
+        return bool(set(told) & _NEW) or until >= 0 or (told[-1] == "the" and "for" in told and at < 5)
+
+    def _objects(
+        self, clause: Clause, direct: list[Pot], oblique: list[Pot], named: list[Pot]
+    ) -> list[Pot]:
+        """The pots a clause acts on, with what it leaves unsaid."""
+        told = _once([*direct, *oblique, *named])
+        after = next((token.word for token in clause.tokens if token.start >= clause.at), "")
+        if clause.deed in HEATING and not told and self._heats_a_stranger(clause):
+            return []
+        if not told:
+            held = self._held(clause) or self._unnamed(clause)
+            if after in _AT and clause.deed is Deed.MIX and len(held) == 1:
+                held = _once([*held, *self._other(held)])
+            return held
+        implied = (not direct and not named) or after in _AT or clause.verb in {"add", "return"}
+        if clause.verb in {"add", "return"} and oblique:
+            implied = False
+        said = _says_it(clause)
+        joins = clause.deed in JOINING and (implied or (said and clause.deed is not Deed.SERVE))
+        if joins and not (after in _AT and oblique and named):
+            return _once([*self._held(clause), *told])
+        return told
+
+    def _held(self, clause: Clause) -> list[Pot]:
+        """What "it" is: what was prepared just now, else what was mixed or heated last."""
+        if self.hand and clause.verb not in _POURED:
+            return self.hand
+        focus = self.focus
+        if focus and not any(pot.portions for pot in focus) and clause.deed in HEATING:
+            return _once([*focus, *self.before])
+        if not focus and clause.deed in HEATING and (clause.part == 0 or self._is_last(clause)):
+            return self._all()
+        if not focus and clause.deed is Deed.SERVE:
+            return self._all()
+        return focus or self.hand
+
+    def _unnamed(self, clause: Clause) -> list[Pot]:
+        """What no step names, where a clause has nothing else to act on: "Seal in a bag and cook"."""
+        mine = [line for line in sorted(self.unnamed) if self.lines[line] == clause.part]
+        self.unnamed -= set(mine)
+        for line in mine:
+            self.portions[line] = {"": Portion(line=line, tag="")}
+        return [self._pot(self.portions[line][""]) for line in mine]
+
+    def _is_last(self, clause: Clause) -> bool:
+        return not self.recipe.parts[clause.part].ingredients
+
+    def _other(self, held: list[Pot]) -> list[Pot]:
+        """The pot before the one in hand: whisk the eggs, heat the butter, *pour in*."""
+        mine = [pot for pot in self._all() if pot.part == held[0].part and pot not in held and pot.portions]
+        return mine[-1:]
+
+    def _all(self) -> list[Pot]:
+        """Every pot, the last spoken of last."""
+        return sorted(_once(self.pots.values()), key=lambda pot: pot.used)
+
+    def _heats_a_stranger(self, clause: Clause) -> bool:
+        """Whether what is heated is a food that no line holds: boil the potatoes."""
+        return any(
+            clause.start <= one.start < clause.end and _is_own_dish(one) for one in self.strange.get(clause.step, ())
+        )
+
+    def _empty_vessel(self, clause: Clause, has_food: bool) -> bool:
+        """Whether a clause heats a pan, water or the oven, and no food."""
+        if has_food or clause.deed is Deed.NONE:
+            return False
+        told = [token for token in clause.tokens if token.start >= clause.at]
+        first = next((one.word for one in told if one.word not in descriptors() | _EMPTY_WORDS), "")
+        words_of = {one.word for one in told[:8]}
+        if "water" in words_of and clause.deed in HEATING | {Deed.MIX} and not words_of & _BACK:
+            if clause.deed is Deed.BOIL and first not in nouns("vessel") | {"water"}:
+                return False
+            if clause.verb not in {"heat", "bring", "boil", "fill", "put", "warm"}:
+                return clause.verb in {"pour", "add"}
+            self._new_pot(clause)
+            return True
+        if first in nouns("idle") and clause.deed is Deed.WARM:
+            return True
+        vessel = first in nouns("vessel") and not {"on", "in"} & {clause.tokens[0].word}
+        if vessel and (clause.deed is Deed.WARM or clause.verb in {"put", "place", "set"}):
+            if not words_of & _BACK:
+                self._new_pot(clause)
+            return True
+        return False
+
+    def _new_pot(self, clause: Clause) -> None:
+        self.before = self.focus or self.before
+        self.focus = [Pot(part=clause.part, is_on=True, used=self.clock)]
+
+    # what comes of it -------------------------------------------------------------------------------
+
+    def _aside(self, clause: Clause, pots: list[Pot]) -> None:
+        """Cooling, shaping: nothing is joined, and what is named comes to hand."""
+        for pot in pots:
+            pot.is_on = False
+        if pots:
+            self._turn_to(pots)
+        self.hand = []
+
+    def _merged(self, pots: list[Pot], clause: Clause, oblique: list[Pot]) -> Pot:
+        """One pot of several; hot food that is poured over cold leaves the heat, cold food added to it does not."""
+        first, *others = pots
+        told = [token.word for token in clause.tokens if token.start >= clause.at]
+        onto_cold = told[:1] != ["in"] and any(pot.portions and not pot.is_on for pot in oblique)
+        is_on = any(pot.is_on for pot in pots) and clause.deed is not Deed.SERVE
+        first.is_on = is_on and not (onto_cold and clause.deed is Deed.MIX)
+        for pot in others:
+            for portion in pot.portions:
+                self.pots[portion] = first
+            first.portions |= pot.portions
+            first.names |= pot.names
+            first.marinades = first.marinades or pot.marinades
+        first.used = self.clock
+        return first
+
+    def _name(self, clause: Clause, pots: list[Pot]) -> None:
+        if len(pots) != 1:
+            return
+        for at, token in enumerate(clause.tokens):
+            if token.word in nouns("mixture") - {"mixture"} and self._is_new(clause, at):
+                pots[0].names.add(token.word)
+        if pots[0].part == clause.part and len(pots[0].portions) > 1:
+            pots[0].names |= self.own[clause.part]
+
+    def _turn_to(self, pots: list[Pot]) -> None:
+        if pots != self.focus:
+            self.before = [pot for pot in self.focus if pot not in pots and pot.portions] or self.before
+        self.focus = pots
+
+
+def _says_it(clause: Clause) -> bool:
+    """Whether a clause acts on "it", or does something with, to or over it."""
+    last = ""
+    for token in clause.tokens:
+        if token.start >= clause.at:
+            if token.word in _UNTIL:
+                return False
+            if token.word in _THESE and (not last or last in _INTO):
+                return True
+            last = token.word
+    return False
+
+
+def _once(pots: Iterable[Pot]) -> list[Pot]:
+    return list(dict.fromkeys(pots))
+
+
+def _names(name: str) -> frozenset[str]:
+    """The words by which a part is spoken of; its noun alone where several would do."""
+    told = [word for word in words(name) if word not in _EMPTY_WORDS | descriptors()]
+    return frozenset(told[-1:])
+
+
+def _drawn(recipe: Recipe) -> dict[tuple[int, int], Draw]:
+    """Every link of the steps, by its step and where it begins."""
+    found: dict[tuple[int, int], Draw] = {}
+    for number, step in enumerate(recipe.steps):
+        at = 0
+        for span in step.spans:
+            if isinstance(span, Draw):
+                found[number, at] = span
+            at += len(span.text)
+    return found
+
+
+def _syrup(clause: Clause) -> Fraction | None:
+    """How hot a clause gets a syrup; None where it says nothing."""
+    return max((one.quantity.low for one in clause.temperatures if one.purpose is Purpose.SYRUP), default=None)
+
+
+_OTHERS_FOOD = ("vegetable", "fruit", "meat", "poultry", "fish", "shellfish", "legume", "rice", "egg", "nut")
+
+
+def _is_own_dish(one: Stranger) -> bool:
+    """Whether a food the list lacks is a thing by itself, and no word for what the recipe makes."""
+    return any(one.food.share(role) > Fraction(1, 2) for role in _OTHERS_FOOD)

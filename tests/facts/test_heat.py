@@ -1,0 +1,23 @@
+"""The history of each line: heat reaches what it is given to, and nothing else."""
+
+from __future__ import annotations
+
+import pytest
+from bench_of_facts import larder
+from heat_cases import CASES
+
+from cardsmith.facts.foods import identities
+from cardsmith.facts.heat import histories, most
+from cardsmith.recipe.model import Recipe
+
+
+def reached(recipe: Recipe, item: str) -> str:
+    place = next(place for place, line in enumerate(recipe.ingredients) if item in line.item)
+    told = histories(recipe, larder())
+    food = identities(recipe, larder())[place].food
+    return most(told.lines[place], food, thickness=told.thickness)
+
+
+@pytest.mark.parametrize(("item", "recipe", "expected"), [one[1:] for one in CASES], ids=[one[0] for one in CASES])
+def test_how_far_heat_gets_a_food(item: str, recipe: Recipe, expected: str) -> None:
+    assert reached(recipe, item) == expected
