@@ -6,60 +6,34 @@ A cause that begins with "unreadable" is the strict reader's own; one that begin
 
 from __future__ import annotations
 
-import csv
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
-from functools import cache
-from pathlib import Path
 
 from tests.language.meaning.statements import Drawn, Statement
+from tests.printed.meant import (
+    METRIC,
+    SIZES,
+    Extent,
+    Meant,
+    by_density,
+    compounded,
+    meaning,
+    near,
+    of_reading,
+    of_statement,
+    tolerance,
+)
 from tests.printed.printed_reader import Reading, readings, words_between
 
-HERE = Path(__file__).parent
-
-# Grams, millilitres and millimetres: exact definitions of the US units (NIST Handbook 44, App. C).
-SIZES: dict[str, tuple[str, Fraction]] = {
-    name: (dimension, Fraction(value))
-    for name, dimension, value in (
-        row.split()
-        for row in """gram mass 1
-        kilogram mass 1000
-        milligram mass 1/1000
-        ounce mass 28.349523125
-        pound mass 453.59237
-        millilitre volume 1
-        centilitre volume 10
-        decilitre volume 100
-        litre volume 1000
-        teaspoon volume 4.92892159375
-        tablespoon volume 14.78676478125
-        cup volume 236.5882365
-        fluid_ounce volume 29.5735295625
-        pint volume 473.176473
-        quart volume 946.352946
-        gallon volume 3785.411784
-        gill volume 118.29411825
-        millimetre length 1
-        centimetre length 10
-        metre length 1000
-        inch length 25.4
-        foot length 304.8""".splitlines()
-    )
-}
-SIZES["fluid ounce"] = SIZES.pop("fluid_ounce")
-METRIC = {
-    "gram", "kilogram", "milligram", "millilitre", "centilitre", "decilitre", "litre", "millimetre", "centimetre", "metre",
-}  # fmt: skip
-STICK = Fraction("113.4")
 # Words that may stand beside a figure in an amount column.
 PIECES = """can cans tin tins jar jars package packages packet packets pack packs block blocks sachet sachets
 envelope envelopes carton cartons bag bags bunch bunches sprig sprigs handful handfuls stem stems leaf leaves clove
 cloves head heads pinch pinches dash dashes knob knobs slice slices stick sticks stalk stalks piece pieces bean
 beans pod pods large medium small fat whole of a an each lightly thin thick the size from and few several some good
 good-sized big little scant generous heaped heaping rounded level about to taste extra without shell more or
-portion dozen""".split()
+portion dozen fillet fillets steak steaks breast breasts thigh thighs""".split()
 SAME_PIECE = (
     {"can", "tin"}, {"package", "packet", "pack"}, {"sachet", "envelope", "packet"}, {"stick", "stalk", "rib"},
 )  # fmt: skip
@@ -67,178 +41,6 @@ OTHER_WORDS = {
     "scant": ("scant", "about", "bare", "just under"),
     "heaping": ("heap", "generous", "rounded", "about", "good"),
 }
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Extent:
-    """An amount in grams, millilitres, millimetres or pieces."""
-
-    dimension: str
-    low: Fraction
-    high: Fraction
-
-
-def extent(low: Fraction, high: Fraction, unit: str, high_unit: str = "") -> Extent | None:
-    """Low and high of a unit in the base unit of its dimension; none for a unit unknown here."""
-    if unit in ("", "whole"):
-        return Extent(dimension="count", low=low, high=high)
-    if unit not in SIZES:
-        return None
-    dimension, size = SIZES[unit]
-    last = SIZES.get(high_unit, (dimension, size))[1]
-    return Extent(dimension=dimension, low=low * size, high=high * last)
-
-
-def of_statement(said: Statement) -> Extent:
-    """A statement's own figures; a piece word or a container is a count."""
-    return extent(said.low, said.high, said.unit if said.unit in SIZES else "", said.high_unit) or Extent(
-        dimension="count", low=said.low, high=said.high
-    )
-
-
-def of_reading(read: Reading) -> Extent | None:
-    return extent(read.low, read.high, read.unit, read.high_unit)
-
-
-def compounded(reads: Iterable[Reading]) -> list[Reading]:
-    """Pounds with the ounces behind them as one reading in ounces, and a sum of volumes as one in cups."""
-    made: list[Reading] = []
-    for read in reads:
-        last = made[-1] if made else None
-        if last is not None and last.depth == read.depth and last.of == "":
-            pounds = (
-                last.unit == "pound" and read.unit == "ounce" and read.join in ("", "and", "comma", "plus")
-            )
-            spoons = read.join == "plus" and {last.unit, read.unit} <= {"cup", "tablespoon", "teaspoon"}
-            if pounds or spoons:
-                unit = "ounce" if pounds else "cup"
-                size = SIZES[unit][1]
-                first, second = (Fraction(SIZES[one.unit][1]) / size for one in (last, read))
-                ends = (last.low * first + read.low * second, last.high * first + read.high * second)
-                made[-1] = replace(last, sides=(ends,), unit=unit, of=read.of, end=read.end)
-                continue
-        made.append(read)
-    return made
-
-
-def times(one: Extent, count: Extent) -> Extent:
-    return Extent(dimension=one.dimension, low=one.low * count.low, high=one.high * count.high)
-
-
-def tolerance(printed: Reading | None, meant: Extent) -> Fraction:
-    """How far a printed figure may be off, by its unit and its size."""
-    if meant.dimension == "count":
-        return Fraction(0)
-    if meant.dimension == "length":
-        return Fraction(10, 100)
-    return share_of(printed.unit if printed else "", meant.dimension, meant.low)
-
-
-def share_of(unit: str, dimension: str, amount: Fraction) -> Fraction:
-    """The share a printed weight or volume may be off: 12 % of tiny amounts, 8 % of spoons and cups, 5 % of others.
-
-    A quarter teaspoon may be printed as 1 ml, and ounces go by quarters.
-    """
-    if dimension == "volume" and amount < 2:
-        return Fraction(20, 100)
-    if amount <= (5 if dimension == "volume" else 30):
-        return Fraction(12, 100)
-    if unit == "ounce":
-        return max(Fraction(5, 100), Fraction("3.6") / amount)
-    return Fraction(8, 100) if unit in ("cup", "tablespoon", "teaspoon") else Fraction(5, 100)
-
-
-def near(printed: Extent, meant: Extent, share: Fraction) -> bool:
-    """Whether both ends agree within a share of the meant ones."""
-    if printed.dimension != meant.dimension:
-        return False
-    return all(
-        abs(one - other) <= share * abs(other) + Fraction(1, 1000)
-        for one, other in ((printed.low, meant.low), (printed.high, meant.high))
-    )
-
-
-@cache
-def _densities() -> tuple[tuple[re.Pattern[str], tuple[Fraction, ...]], ...]:
-    """Grams in a millilitre by the name of a food: the household volumes of it that SR 28 weighs."""
-    found: dict[str, list[Fraction]] = {}
-    with (HERE / "sr28_volumes.csv").open(encoding="utf-8", newline="") as table:
-        for row in csv.DictReader(table):
-            volume = Fraction(row["amount"]) * SIZES[row["unit"]][1]
-            found.setdefault(row["food"], []).append(Fraction(row["grams"]) / volume)
-    return tuple((re.compile(food, re.I), tuple(known)) for food, known in found.items())
-
-
-def densities(food: str) -> tuple[Fraction, ...]:
-    """What SR 28 gives for a millilitre of this food in grams; empty where it weighs none."""
-    return next((found for name, found in _densities() if name.search(food)), ())
-
-
-def by_density(printed: Extent, meant: Extent, food: str) -> str:
-    """Whether a weight for a volume, or a volume for a weight, is the food's; the fault in words."""
-    if {printed.dimension, meant.dimension} != {"mass", "volume"}:
-        return f"{printed.dimension} printed for {meant.dimension}"
-    mass, volume = (printed, meant) if printed.dimension == "mass" else (meant, printed)
-    known = densities(food)
-    for end, weight, room in (("low", mass.low, volume.low), ("high", mass.high, volume.high)):
-        density = weight / room if room else Fraction(0)
-        if not Fraction(15, 100) <= density <= Fraction(14, 10) and not known:
-            return f"density {float(density):.2f} at the {end} end"
-        if known and not any(abs(density - one) <= one * Fraction(15, 100) for one in known):
-            span = f"{float(min(known)):.2f} to {float(max(known)):.2f}"
-            return f"density {float(density):.2f} against {span} of SR 28"
-    return ""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Meant:
-    """A drawn line's statements by what they are for."""
-
-    mains: tuple[Statement, ...]
-    sizes: tuple[Statement, ...]  # of each
-    besides: tuple[Statement, ...]  # of all
-    others: tuple[Statement, ...]  # alternatives and amounts for a use
-
-    def count(self) -> Extent | None:
-        return next(
-            (
-                of_statement(one)
-                for one in self.mains + self.besides
-                if of_statement(one).dimension == "count"
-            ),
-            None,
-        )
-
-    def totals(self) -> list[Extent]:
-        """Every way the whole amount is said: the sum, what stands beside, each times the count."""
-        found = []
-        terms = [of_statement(one) for one in self.mains]
-        if len({one.dimension for one in terms}) == 1 and terms[0].dimension != "count":
-            found.append(
-                Extent(
-                    dimension=terms[0].dimension,
-                    low=sum((one.low for one in terms), Fraction(0)),
-                    high=sum((one.high for one in terms), Fraction(0)),
-                )
-            )
-        found += [of_statement(one) for one in self.besides if of_statement(one).dimension != "count"]
-        count = self.count()
-        if count:
-            found += [times(of_statement(one), count) for one in self.sizes]
-        if any(one.unit == "stick" for one in self.mains + self.besides) and count:
-            found.append(times(Extent(dimension="mass", low=STICK, high=STICK), count))
-        return found
-
-
-def meaning(drawn: Drawn) -> Meant:
-    """Sort the statements of a drawn line."""
-    said = [one for one in drawn.statements if one.kind != "none"]
-    return Meant(
-        mains=tuple(one for one in said if one.role == "main"),
-        sizes=tuple(one for one in said if one.role == "beside" and one.of == "each"),
-        besides=tuple(one for one in said if one.role == "beside" and one.of == "all"),
-        others=tuple(one for one in said if one.role in ("alternative", "for use")),
-    )
 
 
 def faults(drawn: Drawn, us: str, metric: str, item: str) -> list[str]:
@@ -284,7 +86,8 @@ def _across(us: str, metric: str) -> list[str]:
     sums = [_sum(column) for column in (us, metric)]
     if sums[0] is None or sums[1] is None or sums[0].dimension != sums[1].dimension:
         return []
-    return [] if near(sums[1], sums[0], Fraction(13, 100)) else ["columns disagree by more than 13 %"]
+    share = max(Fraction(13, 100), tolerance(None, sums[0]))
+    return [] if near(sums[1], sums[0], share) else ["columns disagree by more than 13 %"]
 
 
 def _heads(column: str) -> list[Reading]:
@@ -317,7 +120,7 @@ def column_faults(
     if left:
         return [f"unreadable: {' '.join(left)}"]
     if not reads:
-        return [] if re.search(r"\b(a|an|some|few)\b", column) else [f"{name}: no figure in {column!r}"]
+        return [] if re.search(r"\b(a|an|some|few)\b", column, re.I) else [f"{name}: no figure in {column!r}"]
     for read in reads:
         if read.unit and read.unit not in SIZES:
             return [f"unreadable: unit {read.unit}"]
@@ -364,22 +167,25 @@ def _figures(
             if count is None or not near(value, count, Fraction(0)):
                 found.append("wrong count in brackets")
             continue
-        fits_size = any(_size_fits(read, value, one) for one in meant.sizes)
+        fits_size = any(_size_fits(value, one, pieces=meant.mains[0].unit == "whole") for one in meant.sizes)
         fits_total = any(
             near(value, one, tolerance(read, one)) for one in totals if one.dimension == value.dimension
         )
         seen_size, seen_total = seen_size or fits_size, seen_total or fits_total
-        several = main.high != 1 and not measured
-        each = read.of == "each" or (
-            read.of != "all" and (_before_piece(column) or read.join == "times" or _adjective(column, read))
-        )
+        several = main.high > 1 and not measured
         if not fits_size and not fits_total:
-            found.append(_added(drawn, meant, value, main, several))
-        elif several and read.of == "" and not each:
-            found.append("each or all left open in brackets" if not (fits_size and fits_total) else "")
-        elif several and each and not fits_size and fits_total:
-            found.append("total printed as each")
-        elif several and not each and fits_size and not fits_total:
+            found.append(_added(drawn, meant, value, several and read.of != "all"))
+        elif several and read.of != "all" and fits_total and not fits_size:
+            behind = read.of == "" and not _before_food(column)
+            written = any(
+                one.dimension == value.dimension for one in map(of_statement, meant.mains + meant.besides)
+            )
+            added = "remark: total added that reads as each"
+            said = (
+                "total left open behind the container" if behind else "total printed where it reads as each"
+            )
+            found.append(said if written or meant.sizes else added)
+        elif several and read.of == "all" and fits_size and not fits_total:
             found.append("each printed as total")
     if not measured and count is None and not seen_total:
         lengths = [one for one in totals if one.dimension == "length"]
@@ -426,40 +232,33 @@ def _total(
     return [] if "" in wrong else wrong[:1]
 
 
-def _size_fits(read: Reading, value: Extent, said: Statement) -> bool:
+def _size_fits(value: Extent, said: Statement, *, pieces: bool = True) -> bool:
     meant = of_statement(said)
-    share = (
-        Fraction(10, 100)
-        if meant.dimension == "length"
-        else Fraction(3, 100)
-        if meant.low > 100
-        else Fraction(6, 100)
-    )
+    share = Fraction(5, 100) if pieces else Fraction(3, 100)
+    if meant.dimension == "length":
+        share = Fraction(10, 100)
+    elif meant.low <= 100:
+        share = Fraction(6, 100)
     return near(value, meant, share)
 
 
-def _before_piece(column: str) -> bool:
-    """Whether a container or piece word follows the bracket, so that the bracket is the size of each."""
-    after = re.search(r"[)\]]\s*(\w+)", column)
-    return bool(after) and after[1].lower() not in ("large", "medium", "small", "each")
+def _before_food(column: str) -> bool:
+    """Whether the food or its container follows the bracket, so that it reads as the size of each."""
+    return not re.search(r"[a-z]{3,}\s*[(\[]", column)
 
 
-def _adjective(column: str, read: Reading) -> bool:
-    """Whether a size is hyphened like an adjective (6-ounce), which tells it of each."""
-    return bool(re.search(r"[\d½¼¾⅓⅔⅛][-‑]", column[read.start : read.end]))
-
-
-def _added(drawn: Drawn, meant: Meant, value: Extent, main: Extent, several: bool) -> str:
+def _added(drawn: Drawn, meant: Meant, value: Extent, as_each: bool) -> str:
     """A measure in brackets that the writer did not write: the product's own, or a wrong one."""
-    said = meant.sizes + meant.besides
-    alike = [one for one in said if of_statement(one).dimension == value.dimension]
+    said = [of_statement(one) for one in meant.sizes + meant.besides]
+    alike = [one for one in said if one.dimension == value.dimension]
     if alike:
-        return "wrong size or total in brackets"
-    if said and any(
-        not by_density(value, one, drawn.food) for one in meant.totals() if one.dimension != "length"
-    ):
-        return ""
-    return "remark: a measure added in brackets"
+        off = float((value.low - alike[0].low) / alike[0].low * 100)
+        return f"wrong size or total in brackets ({off:+.0f} %)"
+    others = [one for one in meant.totals() if {one.dimension, value.dimension} == {"mass", "volume"}]
+    if others:
+        wrong = [by_density(value, one, drawn.food) for one in others]
+        return "" if "" in wrong else f"brackets: {wrong[0]}"
+    return "remark: total added that reads as each" if as_each else "remark: a measure added in brackets"
 
 
 def _lost(
@@ -469,7 +268,7 @@ def _lost(
     measured = main.dimension != "count"
     in_words = [value for read in beside if (value := of_reading(read)) is not None]
     for size in meant.sizes:
-        told = any(_size_fits(read, value, size) for read in beside if (value := of_reading(read)))
+        told = any(_size_fits(value, size) for read in beside if (value := of_reading(read)))
         if not seen_size and not seen_total and not told and not measured:
             yield "size of each lost"
     for total in meant.besides:

@@ -14,7 +14,7 @@ from fractions import Fraction
 
 from tests.language.meaning.sentence_meanings import Drawn
 from tests.language.meaning.sentence_pen import Entry
-from tests.printed.compare_lines import METRIC, SIZES, share_of
+from tests.printed.meant import METRIC, SIZES, share_of
 from tests.printed.printed_reader import Reading, readings
 
 SECONDS = {
@@ -25,6 +25,7 @@ GAS = {  # gas mark to °C: common practice, no source
 }  # fmt: skip
 PRESSURE = {"pound per square inch": Fraction("6.894757"), "kilopascal": Fraction(1), "bar": Fraction(100)}
 HEAT = ("celsius", "fahrenheit", "gas mark", "degree")
+SPOONS = {"cup", "tablespoon", "teaspoon"}
 UNCHANGED = {"count", "reference", "ratio", "name", "times", "clock", "unread", "percent", "power"}
 BOTH = {"temperature", "difference", "amount", "length", "vessel", "pressure", "altitude"}
 BOUNDS = {
@@ -48,8 +49,8 @@ class Said:
         return self.ways[0][0]
 
 
-def said_in(drawn: Drawn) -> list[Said]:
-    """The entries of a drawn text, with sides and restatements put together."""
+def said_in(drawn: Drawn, *, summed: bool = True) -> list[Said]:
+    """The entries of a drawn text, with sides and restatements, and sums if asked, put together."""
     groups: list[Said] = []
     for each in drawn.entries:
         last = groups[-1] if groups else None
@@ -61,11 +62,27 @@ def said_in(drawn: Drawn) -> list[Said]:
             else:
                 ways = (*last.ways, (each,))
             groups[-1] = replace(last, ways=ways)
+        elif summed and last is not None and _summed(drawn.text, last, each):
+            cups = replace(last.first, low=_in_cups(last.first, "low") + _in_cups(each, "low"))
+            cups = replace(cups, high=_in_cups(last.first, "high") + _in_cups(each, "high"), unit="cup")
+            groups[-1] = replace(last, ways=((cups,),))
         elif last is not None and _side(last, each):
             groups[-1] = replace(last, ways=((*last.ways[0], each),))
         else:
             groups.append(Said(kind=each.kind, purpose=each.purpose, ways=((each,),)))
     return groups
+
+
+def _summed(text: str, last: Said, each: Entry) -> bool:
+    """Whether an entry is added to the one before: 2 cups plus 1 tablespoon."""
+    plain = len(last.ways) == 1 and last.kind == each.kind == "amount"
+    units = (last.first.unit, each.unit)
+    return plain and units == ("cup", "tablespoon") and bool(re.search(r"\bcups? plus\b", text))
+
+
+def _in_cups(entry: Entry, end: str) -> Fraction:
+    value = entry.low if end == "low" else entry.high
+    return Fraction(value) * SIZES[entry.unit][1] / SIZES["cup"][1]
 
 
 def _side(last: Said, each: Entry) -> bool:
@@ -170,9 +187,7 @@ def _share(kind: str, unit: str, value: Fraction, dimension: str) -> Fraction:
     if kind == "vessel":
         return Fraction(12, 100)
     if kind == "length":
-        return (
-            Fraction(10, 100) if value > 10 else Fraction(20, 100)
-        )  # of a few millimetres a whole one is printed
+        return Fraction(10 if value > 10 else 20 if value > 3 else 25, 100)  # millimetres are printed whole
     if kind in ("pressure", "altitude"):
         return Fraction(5, 100)
     return share_of(unit, dimension, value)
@@ -223,7 +238,7 @@ def _is_fan(said: Said, entry: Entry) -> bool:
     if said.purpose != "oven" or entry.unit != "celsius":
         return False
     others = [way[0].low for way in said.ways if way[0].unit == "celsius"]
-    return len(others) > 1 and entry.low == min(others)  # type: ignore[type-var]
+    return len(others) > 1 and entry.low == min(others)
 
 
 def _unchanged_fault(read: Reading, said: Said, entry: Entry) -> str:
@@ -301,7 +316,7 @@ def _another_unit(reads: Sequence[Reading], path: list[tuple[str, int, int]], pl
     return all(one.unit != reads[place].unit or one.fan != reads[place].fan for one in before)
 
 
-def put_together(reads: Sequence[Reading]) -> list[Reading]:
+def put_together(reads: Sequence[Reading], text: str) -> list[Reading]:
     """Pounds with their ounces, and sides that stand apart ("30 cm × 40 cm"), as one figure."""
     made: list[Reading] = []
     for read in reads:
@@ -319,6 +334,8 @@ def put_together(reads: Sequence[Reading]) -> list[Reading]:
                 unit="ounce",
                 end=read.end,
             )
+        elif last is not None and read.join == "plus" and {last.unit, read.unit} <= SPOONS:
+            made[-1] = _added_up(last, read, text)
         elif (
             last is not None
             and read.join == "times"
@@ -331,16 +348,28 @@ def put_together(reads: Sequence[Reading]) -> list[Reading]:
     return made
 
 
+def _added_up(last: Reading, read: Reading, text: str) -> Reading:
+    """A sum in cups; behind a range, what is added belongs to its high end."""
+    first, second = (SIZES[one.unit][1] / SIZES["cup"][1] for one in (last, read))
+    ranged = bool(re.search(r" to |–", text[last.start : last.end]))
+    low = last.low * first + (0 if ranged else read.low * second)
+    return replace(last, sides=((low, last.high * first + read.high * second),), unit="cup", end=read.end)
+
+
 def faults(drawn: Drawn, printed: str) -> list[str]:
-    """What is wrong with the printed sentence, a short cause each."""
-    said = said_in(drawn)
-    reads = [read for read in put_together(readings(printed)) if not _by_the_way(read, printed)]
+    """What is wrong with the printed sentence, a short cause each; a sum may be printed whole or term by term."""
+    reads = [read for read in put_together(readings(printed), printed) if not _by_the_way(read, printed)]
+    ways = [_entry_faults(said_in(drawn, summed=summed), reads, printed) for summed in (True, False)]
+    found = min(ways, key=lambda way: sum(not one.startswith("remark") for one in way))
+    return list(dict.fromkeys([*found, *_bound_faults(drawn.text, printed)]))
+
+
+def _entry_faults(said: list[Said], reads: list[Reading], printed: str) -> list[str]:
     owned, extra, found = laid(reads, said)
     found += [f"figure that says nothing meant: {printed[read.start : read.end]!r}" for read in extra]
-    found += _bound_faults(drawn.text, printed)
     for one, figures in zip(said, owned, strict=True):
         found += _system_faults(one, figures)
-    return list(dict.fromkeys(found))
+    return found
 
 
 def _by_the_way(read: Reading, text: str) -> bool:

@@ -18,8 +18,10 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from tests.language.meaning import line_meanings, sentence_meanings
+from tests.language.meaning.statements import Drawn as Line
 from tests.printed import compare_lines, compare_sentences
 from tests.printed.adapter import Shown, line_as_printed, sentence_as_printed
+from tests.printed.meant import meaning
 
 RIGHT, SILENT, WARNED = "printed right", "printed wrong without a word", "printed wrong with a word"
 ASKED, UNASKED = "asked rightly", "not asked although needed"
@@ -102,9 +104,9 @@ def judged(
     return Case(kind=kind, text=text, shown=shown, verdict=verdict, faults=faults, remarks=remarks)
 
 
-def pair_agrees(drawn: compare_lines.Drawn) -> bool:
+def pair_agrees(drawn: Line) -> bool:
     """Whether every way the drawn line says its amount agrees to 5 %, so that a query on a pair is needless."""
-    totals = compare_lines.meaning(drawn).totals()
+    totals = meaning(drawn).totals()
     return not any(
         one.dimension == other.dimension and abs(one.low - other.low) > abs(other.low) / 20
         for one in totals
@@ -137,6 +139,7 @@ def report(cases: list[Case]) -> Iterator[str]:
     for verdict in VERDICTS:
         yield f"  {counts[verdict]:4d}  {counts[verdict] / len(cases):6.1%}  {verdict}"
     yield from _by_cause(cases)
+    yield from _needless(cases)
     yield from _by_kind(cases)
     yield from _findings(cases)
     yield "\nEVERY TEXT PRINTED WRONG WITHOUT A WORD"
@@ -162,6 +165,19 @@ def _by_cause(cases: list[Case]) -> Iterator[str]:
             yield f"  {len(those):4d}  {cause}"
             if verdict == RIGHT:
                 yield from (f"      {case}" for case in those[:3])
+
+
+def _needless(cases: list[Case]) -> Iterator[str]:
+    """Stops (in capitals) and asks that made a text count as asked or stopped needlessly."""
+    names: dict[str, list[Case]] = defaultdict(list)
+    for case in cases:
+        if case.verdict == NEEDLESS:
+            said = {one.upper() for one in case.shown.stops if one not in OF_THE_FRAME | SENSIBLE}
+            for name in said | {one for one in case.shown.asks if one in ABOUT_NUMBERS}:
+                names[name].append(case)
+    yield "\nASKED OR STOPPED NEEDLESSLY, by finding (stops in capitals)"
+    for name, those in sorted(names.items(), key=lambda pair: -len(pair[1])):
+        yield f"  {len(those):4d}  {name}   e.g. " + " / ".join(repr(case.text) for case in those[:4])
 
 
 def _by_kind(cases: list[Case]) -> Iterator[str]:
