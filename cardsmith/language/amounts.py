@@ -27,6 +27,7 @@ from cardsmith.language.faults import Fault
 from cardsmith.language.numbers import PARTS, Form, Number, number_at
 from cardsmith.language.tokens import DASHES, TokenKind, Tokens, tokenize
 from cardsmith.language.unit_words import UnitFound, unit_at
+from cardsmith.language.word_classes import words_of
 from cardsmith.measure.quantity import Bound, Quantity
 from cardsmith.measure.units import Dimension, System, Unit, units
 
@@ -129,7 +130,7 @@ def _ends(tokens: Tokens, at: int, measures: System) -> Amount | None:
     if second is None or (second.article and not (second.has_unit and first.has_unit)):
         return first
     if first.has_unit and tokens[first.end].low == "or":
-        return first  # alternatives: "1 cup or 240 ml"
+        return _or_two(tokens, first, second) or first  # alternatives: "1 cup or 240 ml"
     return _range(tokens, first, second) or first
 
 
@@ -147,6 +148,24 @@ def joint_at(tokens: Tokens, at: int) -> int | None:
     return place if place > at else None
 
 
+def _or_two(tokens: Tokens, low: Amount, high: Amount) -> Amount | None:
+    """``a minute or two``: a range whose unit stands behind its lower end; None before a noun of its own."""
+    lower, upper = low.quantity, high.quantity
+    after = tokens[high.end]
+    if lower is None or upper is None or high.has_unit or lower.is_range:
+        return None
+    free = after.kind is not TokenKind.WORD or after.low in words_of("stop") | {"longer", "later", "at"}
+    value = lower.unit.from_base(lower.low)
+    if not free or after.is_number or upper.low != value + 1 or lower.dimension is Dimension.COUNT:
+        return None
+    top = lower.unit.to_base(upper.low)
+    written = tokens.between(low.first, high.end)
+    form = Form.WORDS if low.form is Form.ARTICLE else low.form
+    return replace(
+        low, quantity=replace(lower, high=top, written=written), end=high.end, dotted=False, form=form
+    )
+
+
 def _range(tokens: Tokens, low: Amount, high: Amount) -> Amount | None:
     """Both as one range: of one unit where the first has none, else of one dimension."""
     lower, upper = low.quantity, high.quantity
@@ -154,9 +173,9 @@ def _range(tokens: Tokens, low: Amount, high: Amount) -> Amount | None:
         faults = low.faults + high.faults
         return replace(low, quantity=None, end=high.end, faults=faults)
     if not low.has_unit and high.has_unit and not upper.is_range:
-        lower = replace(
-            lower, low=upper.unit.to_base(lower.low), high=upper.unit.to_base(lower.high), unit=upper.unit
-        )
+        added = sum((term.low for term in high.terms[1:]), Fraction(0))  # "1 to 2 cups plus 2 tablespoons"
+        low_end = upper.unit.to_base(lower.low) + added
+        lower = replace(lower, low=low_end, high=low_end, unit=upper.unit)
     elif low.has_unit and not high.has_unit:
         return None
     if lower.dimension is not upper.dimension or (lower.is_vague is not upper.is_vague):
@@ -233,9 +252,12 @@ def _bare_unit(tokens: Tokens, at: int, measures: System) -> Amount | None:
 
 def _with_unit(tokens: Tokens, number: Number, measures: System, bound: Bound) -> Amount:
     assert number.value is not None  # the caller has looked
+    halves = _halves(tokens, number, measures)
+    value = number.value
+    if halves is not None:
+        value, number = value / 2, replace(number, value=value / 2, end=halves)
     around, found, joined = _unit_after(tokens, number, measures)
     unit, end = (found.unit, found.end) if found else (ONE, number.end)
-    value = number.value
     if found:
         part = _and_a_part(tokens, end)
         if part:
@@ -264,6 +286,16 @@ def _with_unit(tokens: Tokens, number: Number, measures: System, bound: Bound) -
         note=around.note,
         faults=faults,
     )
+
+
+def _halves(tokens: Tokens, number: Number, measures: System) -> int | None:
+    """Where "half-" ends in "3 half-pints"; "two half-pint jars" are two, of half a pint each."""
+    if tokens[number.end].low != "half" or number.form is Form.ARTICLE:
+        return None
+    place = number.end + 1 + (tokens[number.end + 1].text in DASHES)
+    unit = unit_at(tokens, place, measures)
+    plural = unit is not None and tokens[unit.end - 1].low.endswith("s")
+    return place if plural else None
 
 
 @dataclass(frozen=True, slots=True)

@@ -19,12 +19,25 @@ from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, units
 
 _HALVES = {"am": 0, "pm": 12}
+# The half of the day that words behind an hour tell, in hours.
 _DAY = {
     ("in", "the", "morning"): 0,
+    ("the", "next", "morning"): 0,
+    ("the", "following", "morning"): 0,
+    ("the", "same", "morning"): 0,
+    ("tomorrow", "morning"): 0,
+    ("this", "morning"): 0,
     ("in", "the", "afternoon"): 12,
     ("in", "the", "evening"): 12,
+    ("the", "evening", "before"): 12,
+    ("the", "night", "before"): 12,
+    ("the", "same", "evening"): 12,
+    ("this", "evening"): 12,
+    ("that", "evening"): 12,
     ("at", "night"): 12,
+    ("tonight",): 12,
 }
+_EVENING_MEALS = frozenset({"dinner", "supper"})  # "for dinner at 7:30"
 _PRIMES, _SECONDS = frozenset("′'’"), frozenset('″"”')
 
 
@@ -73,28 +86,41 @@ def moment_at(tokens: Tokens, at: int) -> Moment | None:
     if half is not None and 1 <= number.value <= 12:
         hour = number.value % 12 + half[0]
         return _clock(hour * 3600, at, half[1])
-    day = next((hours for words, hours in _DAY.items() if tokens.words(number.end, *words)), None)
-    if day is not None and 1 <= number.value <= 12 and number.value.denominator == 1:
-        return _clock((number.value % 12 + day) * 3600, at, number.end)
-    if tokens.words(number.end, "o'clock") or tokens.words(number.end, "o’clock"):
-        return _clock(number.value * 3600, at, number.end + 1)
+    on_the_hour = number.value.denominator == 1 and 1 <= number.value <= 12
+    said = tokens[number.end].low in {"o'clock", "o’clock"}
+    day = _day(tokens, number.end + said)
+    if on_the_hour and (said or day is not None):
+        hour = number.value % 12 + day if day is not None else number.value
+        return _clock(hour * 3600, at, number.end + said)
     return None
+
+
+def _day(tokens: Tokens, at: int) -> int | None:
+    """The hours that the words at token ``at`` add to those of a half day: "in the evening"; None where none do."""
+    return next((hours for words, hours in _DAY.items() if tokens.words(at, *words)), None)
+
+
+def _of_evening(tokens: Tokens, at: int, hours: int) -> int:
+    """The hours before noon that a meal of the evening moves behind it: "for dinner at 7:30"."""
+    near = {tokens[place].low for place in range(max(0, at - 3), at)}
+    return 12 if 1 <= hours < 12 and near & _EVENING_MEALS else 0
 
 
 def _past(tokens: Tokens, at: int) -> Moment | None:
     """``half past six``, ``a quarter to seven``."""
     part = number_at(tokens, at)
-    if (
-        part is None
-        or part.value not in {Fraction(1, 2), Fraction(1, 4)}
-        or tokens[part.end].low not in {"past", "to"}
-    ):
+    named = part is not None and part.form is Form.WORDS and part.value in {Fraction(1, 2), Fraction(1, 4)}
+    if part is None or part.value is None or not named or tokens[part.end].low not in {"past", "to"}:
         return None
     hour = number_at(tokens, part.end + 1)
-    if hour is None or hour.value is None or not 1 <= hour.value <= 12:
+    if hour is None or hour.value is None or hour.form is Form.ARTICLE or not 1 <= hour.value <= 12:
         return None
+    if unit_at(tokens, hour.end) is not None:
+        return None  # "half to one kilogram"
     sign = 1 if tokens[part.end].low == "past" else -1
-    return _clock((hour.value + sign * part.value) * 3600, at, hour.end)
+    day = _day(tokens, hour.end)
+    base = hour.value if day is None else hour.value % 12 + day
+    return _clock((base + sign * part.value) * 3600, at, hour.end)
 
 
 def _clock(seconds: Fraction, first: int, end: int) -> Moment:
@@ -154,4 +180,8 @@ def _colon(tokens: Tokens, at: int) -> Moment | None:
         return Moment(Kind.RATIO, Fraction(hours, minutes), Fraction(hours, minutes), at, at + 3)
     if of_clock and at == 0 and tokens[at + 3].kind is not TokenKind.WORD and len(first.text) == 1:
         return Moment(Kind.UNREAD, Fraction(hours), Fraction(minutes), at, at + 3)
-    return _clock(Fraction(hours * 3600 + minutes * 60), at, at + 3) if of_clock else None
+    if not of_clock:
+        return None
+    day = _day(tokens, at + 3)
+    noon = _of_evening(tokens, at, hours) if day is None else day if hours < 12 else 0
+    return _clock(Fraction((hours + noon) * 3600 + minutes * 60), at, at + 3)

@@ -19,7 +19,7 @@ from fractions import Fraction
 from cardsmith.language.amounts import joint_at, reversed_range
 from cardsmith.language.faults import Fault
 from cardsmith.language.numbers import Number, number_at
-from cardsmith.language.tokens import DASHES, TokenKind, Tokens, tokenize
+from cardsmith.language.tokens import DASHES, SLASHES, TokenKind, Tokens, tokenize
 from cardsmith.language.unit_words import scale_at
 from cardsmith.language.word_classes import words_of
 from cardsmith.measure.quantity import Quantity
@@ -28,7 +28,7 @@ from cardsmith.measure.units import System, Unit, units
 _FAN = frozenset({"fan", "convection"})
 _AFTER_FAN = frozenset({"assisted", "forced", "oven", "setting"})
 _CHANGES_AFTER = frozenset(
-    "lower higher hotter cooler warmer colder less more difference swing off per out hot cold".split()
+    "lower higher hotter cooler warmer colder less more difference swing off per out hot cold short shy".split()
 )
 _TARGETS = frozenset("the your its that what target boiling where".split())
 _MOVES = frozenset("drop lower reduce raise increase decrease turn cut".split())
@@ -79,8 +79,11 @@ def heat_in(text: str) -> Heat:
     return found
 
 
-def heat_at(tokens: Tokens, at: int) -> Heat | None:
-    """The temperature that begins at token ``at``, its scale written; None where none does."""
+def heat_at(tokens: Tokens, at: int, *, paired: bool = False) -> Heat | None:
+    """The temperature that begins at token ``at``, its scale written; None where none does.
+
+    ``paired`` says that "and" joins two ends, where "between" stands earlier: "between 180 and 190 °C (356 and 374 °F)".
+    """
     gas = gas_at(tokens, at)
     if gas is not None:
         return gas
@@ -89,7 +92,8 @@ def heat_at(tokens: Tokens, at: int) -> Heat | None:
     low = _end(tokens, at + (fan or between))
     if low is None:
         return None
-    place = low.end + 1 if between and tokens[low.end].low == "and" else joint_at(tokens, low.end)
+    anded = (between or paired) and tokens[low.end].low == "and"
+    place = low.end + 1 if anded else joint_at(tokens, low.end)
     if tokens[at - 1].low == "from" and low.unit is not None:
         place = None  # "cool from 57 °C to 21 °C" passes through both
     high = _end(tokens, place) if place is not None else None
@@ -150,7 +154,7 @@ def _letter_is_scale(tokens: Tokens, first: int, end: int, number: Fraction) -> 
         letter == "F"
         or number <= 0
         or number >= 10
-        or after.low in words_of("stop")
+        or after.low in words_of("stop") | _CHANGES_AFTER
         or not (after.kind is TokenKind.WORD and after.text.islower())
     )
 
@@ -198,6 +202,8 @@ def _is_change(tokens: Tokens, at: int, end: int) -> bool:
         return False
     if tokens[end].text in {"(", "["}:
         end = next((place + 1 for place in range(end, end + 8) if tokens[place].text in {")", "]"}), end)
+    elif tokens[end].text in SLASHES and (again := _end(tokens, end + 1)) and again.unit is not None:
+        end = again.end  # take 2 °F/1 °C off
     after, next_one = tokens[end].low, tokens[end + 1].low
     if after in _CHANGES_AFTER and not (
         after in {"less", "more"} and next_one == "than" and tokens[end + 2].is_number

@@ -15,6 +15,7 @@ from cardsmith.language.word_classes import words_of
 
 LONGEST_PHRASE = 6  # words
 _BETWEEN = frozenset({"about", "around", "roughly", "approximately"})
+_DETERMINERS = frozenset({"the", "your", "a", "an"})
 _JOINING = frozenset({"measuring", "of", "holding", ":"})
 _PLURALS = frozenset(
     {"people", "children", "geese", "mice", "feet", "teeth", "halves", "leaves", "loaves", "knives"}
@@ -56,6 +57,14 @@ def phrase_at(tokens: Tokens, at: int) -> Phrase:
     while place > at and tokens[place - 1].text in DASHES | {","}:
         place -= 1
     return Phrase(tuple(found), at, place)
+
+
+def noun_at(tokens: Tokens, at: int) -> str:
+    """What a measure that ends at token ``at`` is of: "oil", "of the oil", both ``oil``; empty where it is of nothing."""
+    place = at + 1 if tokens[at].low == "of" else at
+    while tokens[place].low in _DETERMINERS:
+        place += 1
+    return " ".join(phrase_at(tokens, place).words)
 
 
 def _adjective_follows(tokens: Tokens, at: int, before: str) -> bool:

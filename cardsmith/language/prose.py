@@ -12,7 +12,8 @@ from cardsmith.finding import Finding, Severity, Where
 from cardsmith.language.draws import drawn
 from cardsmith.language.faults import Fault
 from cardsmith.language.marks import Run, place_of, runs_of
-from cardsmith.language.sentences import Reading, readings
+from cardsmith.language.parts import Reading
+from cardsmith.language.sentences import readings
 from cardsmith.language.spans import Kind, Measured, Protected, Span, Told, Unread, Words
 from cardsmith.measure.units import System
 

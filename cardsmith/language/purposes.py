@@ -21,14 +21,23 @@ from collections.abc import Iterable
 from fractions import Fraction
 from functools import cache
 
+from cardsmith.language.bounds import bound_behind
 from cardsmith.language.spans import Purpose
 from cardsmith.language.tokens import Tokens, tokenize
+from cardsmith.language.unit_words import unit_at
 from cardsmith.language.word_classes import purposes_of, words_of
 from cardsmith.reference import table
 
 _IN = frozenset({"in", "inside", "of", "on", "into"})
 _STORES = frozenset({"store", "stored", "keep", "kept", "keeps", "stays"})
+_COOLEST_OVEN = Fraction(90)  # °C; of an oven that is not named (temperature_bounds.csv, usual)
 _COLDEST_ROOM = Fraction(9)  # °C; warmer than any refrigerator (common practice, no source)
+_RISING = frozenset({"rise", "rises", "rising"})
+_DETERMINERS = frozenset({"the", "a", "your", "this", "each", "pot", "of", "rib", "beef", "pork", "lamb"})
+_CHILLERS = frozenset({"refrigerator", "fridge", "chiller"})
+_SPOKEN_OF = frozenset({Purpose.CHOCOLATE, Purpose.MILK, Purpose.CUSTARD, Purpose.SYRUP, Purpose.FAT, Purpose.DOUGH,
+                        Purpose.WATER})  # fmt: skip
+_AROUND = frozenset({Purpose.OVEN, Purpose.SMOKER, Purpose.FAT, Purpose.GRILL, Purpose.BATH})  # cook food
 _KEPT = frozenset({Purpose.DOUGH, Purpose.MILK, Purpose.CORE, Purpose.WATER, Purpose.CUSTARD})
 _TO_OR_AT = frozenset({"cook", "braise", "stew", "reheat", "reheated", "warm"})
 _HOLDERS = frozenset({Purpose.PAN, Purpose.GRILL})
@@ -44,11 +53,24 @@ def purpose_in(text: str, written: str, celsius: int) -> Purpose:
     return purpose_of(tokens, first, end, Fraction(celsius))
 
 
-def purpose_of(tokens: Tokens, first: int, end: int, celsius: Fraction | None = None) -> Purpose:
+def purpose_of(
+    tokens: Tokens, first: int, end: int, celsius: Fraction | None = None, *, change: bool = False
+) -> Purpose:
     """The purpose of the temperature that stands in the tokens from ``first`` up to ``end``.
 
-    ``celsius`` is None where the scale is unknown. `Purpose.OTHER` where nothing tells.
+    ``celsius`` is None where the scale is unknown. A ``change`` is a number of degrees more or less, of what the
+    sentence, or the one before, speaks of. `Purpose.OTHER` where nothing tells.
     """
+    if change:
+        begins, ends = _sentence(tokens, first, end)
+        earlier = _sentence(tokens, max(begins - 2, 0), begins)[0]
+        return (
+            _nearest(tokens, range(first - 1, begins - 1, -1), None, change=True)
+            or _nearest(tokens, range(end, ends), None, change=True)
+            or _nearest(tokens, range(begins - 1, earlier - 1, -1), None, change=True)
+            or _weak(tokens, begins, first, None)
+            or (Purpose.OTHER if _turn(tokens, begins, first) is None else Purpose.CORE)
+        )
     told = _told(tokens, first, end, celsius)
     if told is Purpose.OTHER and celsius is not None:
         told = _told(tokens, first, end, None)  # what no such thing can be is for the checks to say
@@ -62,18 +84,38 @@ def _told(tokens: Tokens, first: int, end: int, celsius: Fraction | None) -> Pur
     if described is not None and _may_be(described, celsius):
         return described
     if turn is not None:
-        return _until(tokens, begins, turn, first, celsius) or Purpose.CORE
+        return _until(tokens, begins, turn, first, celsius)
     clause = _clause(tokens, begins, first)
     told = (
-        _nearest(tokens, range(first - 1, clause - 1, -1), celsius)
+        _nearest(
+            tokens, range(first - 1, clause - 1, -1), celsius, at_heat=tokens[first - 1].low in {"at", "@"}
+        )
         or _nearest(tokens, range(end, ends), celsius)
         or _nearest(tokens, range(clause - 1, begins - 1, -1), celsius)
         or _weak(tokens, begins, first, celsius)
+        or _timed(tokens, first, celsius, "hour")
         or _nearest(
             tokens, range(begins - 1, _sentence(tokens, max(begins - 2, 0), begins)[0] - 1, -1), celsius
         )
+        or _timed(tokens, first, celsius, "minute")
     )
+    if told is Purpose.REFRIGERATOR and _is_cooled_to(tokens, begins, first, ends):
+        return Purpose.HOLDING
     return told or Purpose.OTHER
+
+
+def _timed(tokens: Tokens, first: int, celsius: Fraction | None, unit: str) -> Purpose | None:
+    """An oven's setting where nothing but a time is said: "then 2 hours at 170"; hours of fat or syrup are none."""
+    at_heat = tokens[first - 1].low in {"at", "@"}
+    found = unit_at(tokens, first - 2 - (tokens[first - 2].text == ".")) if at_heat else None
+    lasting = found is not None and found.unit.name == unit
+    return Purpose.OVEN if lasting and (celsius is None or celsius >= _COOLEST_OVEN) else None
+
+
+def _is_cooled_to(tokens: Tokens, begins: int, first: int, ends: int) -> bool:
+    """Whether a food gets so cold, whatever cools it: "chill to below 5 °C"."""
+    place = bound_behind(tokens, first, limit=True)[1] - 1
+    return tokens[place].low == "to" and not any(tokens[at].low in _CHILLERS for at in range(begins, ends))
 
 
 def _sentence(tokens: Tokens, first: int, end: int) -> tuple[int, int]:
@@ -95,8 +137,10 @@ def _clause(tokens: Tokens, begins: int, first: int) -> int:
 
 
 def _turn(tokens: Tokens, begins: int, first: int) -> int | None:
-    """The "until" before a place, of its sentence, unless a comma and a verb of its own come between."""
+    """The "until" before a place, of its sentence, unless brackets close or a comma and a verb come between."""
     for place in range(first - 1, begins - 1, -1):
+        if tokens[place].text in {")", "]"}:
+            return None
         if tokens[place].low in words_of("until"):
             return place
         if tokens[place].low == "then" or tokens[place].text == ";":
@@ -121,16 +165,16 @@ def _described(tokens: Tokens, end: int, ends: int) -> Purpose | None:
         place += 1
         while tokens[place].low in {"the", "a", "an", "its", "your"}:
             place += 1
+    told: Purpose | None = None
     for at in range(place, min(place + 3, ends)):
         word = tokens[at].low
-        if word in places:
-            return places[word]
+        told = places.get(word, told)  # "water bath": the noun itself stands last
         if word in words_of("stop") or not word.isalpha():
-            return None
-    return None
+            break
+    return told
 
 
-def _until(tokens: Tokens, begins: int, turn: int, first: int, celsius: Fraction | None) -> Purpose | None:
+def _until(tokens: Tokens, begins: int, turn: int, first: int, celsius: Fraction | None) -> Purpose:
     """The purpose in an until-clause from ``turn`` on: its own words, else what the main clause heats."""
     places = purposes_of("heat place")
     inside = [places[tokens[at].low] for at in range(first - 1, turn, -1) if tokens[at].low in places]
@@ -138,11 +182,25 @@ def _until(tokens: Tokens, begins: int, turn: int, first: int, celsius: Fraction
         if _may_be(purpose, celsius):
             return purpose
     main = range(turn - 1, begins - 1, -1)
-    if any(tokens[at].low in words_of("cooking verb") for at in main) and _may_be(Purpose.CORE, celsius):
+    cooked = any(tokens[at].low in words_of("cooking verb") for at in main)
+    if cooked and _may_be(Purpose.CORE, celsius):
         return Purpose.CORE
     found = [places[tokens[at].low] for at in main if tokens[at].low in places]
-    heated = [one for one in found if _may_be(one, celsius) and one not in _HOLDERS]
-    return heated[0] if heated else Purpose.CORE if _may_be(Purpose.CORE, celsius) else None
+    heated = [one for one in found if _may_be(one, celsius) and not (cooked and one in _HOLDERS)]
+    heated.sort(key=lambda one: one in _HOLDERS)  # the pan last: it is as hot as what it holds
+    return heated[0] if heated else _spoken_of(tokens, begins, celsius) or Purpose.CORE
+
+
+def _spoken_of(tokens: Tokens, begins: int, celsius: Fraction | None) -> Purpose | None:
+    """What the sentence before heats, where this one only says "it": "Melt the chocolate; stir until it reads"."""
+    earlier = _sentence(tokens, max(begins - 2, 0), begins)[0]
+    for at in range(begins - 1, earlier - 1, -1):
+        told = _of_noun(tokens, at)
+        if told in _SPOKEN_OF and _may_be(told, celsius):
+            return told
+        if told is Purpose.CORE:
+            return told
+    return None
 
 
 def _weak(tokens: Tokens, begins: int, first: int, celsius: Fraction | None) -> Purpose | None:
@@ -160,18 +218,26 @@ def _weak(tokens: Tokens, begins: int, first: int, celsius: Fraction | None) -> 
     return None
 
 
-def _nearest(tokens: Tokens, places: Iterable[int], celsius: Fraction | None) -> Purpose | None:
+def _nearest(
+    tokens: Tokens,
+    places: Iterable[int],
+    celsius: Fraction | None,
+    *,
+    change: bool = False,
+    at_heat: bool = False,
+) -> Purpose | None:
     """The purpose of the first word among ``places`` that uses heat or holds it and may be so hot.
 
     What is kept or chilled stands in a refrigerator, whatever it is, so that the verb wins over the food's own
     word; and a pan is as hot as what it holds.
     """
-    nouns, verbs = purposes_of("heat place"), purposes_of("heat verb")
     found: list[Purpose] = []
     for at in places:
-        word = tokens[at].low
-        told = (nouns.get(word), None if _no_verb(tokens, at, celsius) else _kept(verbs.get(word), celsius))
-        found += [one for one in told if one is not None and _may_be(one, celsius)]
+        for told in (_of_noun(tokens, at), _of_verb(tokens, at, celsius, change=change)):
+            if told is not None and _may_be(told, celsius):
+                found.append(told)
+    if found and found[0] is Purpose.CORE and at_heat:
+        return next((one for one in found if one in _AROUND), found[0])  # "smoke the brisket at 110 °C"
     held = next((one for one in found if one not in _HOLDERS), None)
     if found and found[0] in _HOLDERS and held is not None:
         return held
@@ -179,22 +245,38 @@ def _nearest(tokens: Tokens, places: Iterable[int], celsius: Fraction | None) ->
     return keeping if keeping is not None and found[0] in _KEPT else found[0] if found else None
 
 
-def _kept(purpose: Purpose | None, celsius: Fraction | None) -> Purpose | None:
-    """The purpose that a verb tells; what is kept hot stands in no refrigerator."""
-    return Purpose.HOLDING if purpose is Purpose.REFRIGERATOR and _is_hot(celsius) else purpose
-
-
-def _is_hot(celsius: Fraction | None) -> bool:
-    """Whether a heat is one that food may be kept hot at."""
-    return celsius is not None and celsius > _COLDEST_ROOM and _may_be(Purpose.HOLDING, celsius)
-
-
-def _no_verb(tokens: Tokens, at: int, celsius: Fraction | None) -> bool:
-    """Whether a verb says nothing of a heat: a frying pan fries nothing; what is stored at 15 °C is in no refrigerator."""
+def _of_noun(tokens: Tokens, at: int) -> Purpose | None:
+    """What a thing tells; "roast" is one only behind a determiner, and else a verb."""
     word = tokens[at].low
-    if word == "frying" and tokens[at + 1].low in {"pan", "pans"}:
-        return True
-    return word in _STORES and celsius is not None and celsius > _COLDEST_ROOM and not _is_hot(celsius)
+    if word == "roast" and tokens[at - 1].low not in _DETERMINERS:
+        return None
+    return purposes_of("heat place").get(word)
+
+
+def _of_verb(tokens: Tokens, at: int, celsius: Fraction | None, *, change: bool) -> Purpose | None:
+    """What a verb tells: a frying pan fries nothing, a change of heat rises in no proofer.
+
+    What is kept stands in a freezer, a refrigerator, a room or hot, by its heat.
+    """
+    word = tokens[at].low
+    if (word == "frying" and tokens[at + 1].low in {"pan", "pans"}) or (change and word in _RISING):
+        return None
+    purpose = purposes_of("heat verb").get(word)
+    if purpose is Purpose.REFRIGERATOR and _stands_in_one(tokens, at):
+        return purpose
+    if purpose is not Purpose.REFRIGERATOR or celsius is None or _may_be(purpose, celsius):
+        warm = celsius is not None and celsius > _COLDEST_ROOM and word in _STORES
+        return Purpose.ROOM if warm and purpose is Purpose.REFRIGERATOR else purpose
+    for kept in (Purpose.HOLDING, Purpose.FREEZER, Purpose.ROOM):
+        if _may_be(kept, celsius) and (kept is not Purpose.HOLDING or celsius > _COLDEST_ROOM):
+            return kept if kept is not Purpose.ROOM or word in _STORES else None
+    return None
+
+
+def _stands_in_one(tokens: Tokens, at: int) -> bool:
+    """Whether the sentence around a verb names the refrigerator itself, however cold it says that is."""
+    begins, ends = _sentence(tokens, at, at)
+    return any(tokens[place].low in _CHILLERS for place in range(begins, ends))
 
 
 @cache

@@ -33,6 +33,8 @@ PATTERNS = (
 _TOKEN = regex("|".join(f"(?P<{kind}>{pattern})" for kind, pattern in PATTERNS))
 DASHES = frozenset("-‐‑‒–—―−")
 SLASHES = frozenset("/⁄∕")
+_ABBREVIATIONS = frozenset({"approx", "ca", "no", "max", "fig", "pp"})  # before a number
+_AFTER_ABBREVIATION = frozenset({"C", "F", ",", "("})
 ENDS = frozenset(".;!?")  # of a clause, where a blank or nothing follows
 
 
@@ -78,11 +80,20 @@ class Tokens:
         return self.text[self[first].start : self[end - 1].end] if first < end else ""
 
     def is_stop(self, at: int) -> bool:
-        """Whether the token at ``at`` ends a sentence or a clause: a stop, then a blank."""
+        """Whether the token at ``at`` ends a sentence or a clause: a stop, then a blank.
+
+        A point before a small letter, a scale or a mark ends an abbreviation ("12 min. at", "84 deg. F"), and so
+        does one in "approx. 15".
+        """
         token, after = self[at], self[at + 1]
-        return token is END or (
-            token.text in ENDS and (not after.glued or after is END or after.text in ")]")
-        )
+        if token is END or after is END:
+            return token is END or token.text in ENDS
+        if token.text not in ENDS or (after.glued and after.text not in ")]"):
+            return False
+        if token.text != ".":
+            return True
+        abbreviated = after.is_number and self[at - 1].low in _ABBREVIATIONS
+        return not (abbreviated or after.text[:1].islower() or after.text in _AFTER_ABBREVIATION)
 
 
 @lru_cache(maxsize=1 << 12)

@@ -165,7 +165,7 @@ def size_words(hand: Hand, sides: list[Fraction], unit: str) -> str:
         end = (
             f"-{words}"
             if hand.short < 0 or not shorts
-            else hand.draw.choice([f"-{words}", f" {shorts[1][:3].strip('/')}"])
+            else hand.draw.choice([f"-{words}", f" {shorts[1].partition('/')[0]}"])
         )
         if unit == "inch" and hand.short == 0:
             end = hand.draw.choice(["-inch", "-in.", '"', "″"])

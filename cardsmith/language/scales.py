@@ -1,0 +1,133 @@
+"""A temperature of a sentence: with its purpose, and what is said again beside it on other scales.
+
+    temperature = heat { again }
+    again       = "(" heat { ("/" | "," | ";" | "or" | "|") heat } ")" | ("/" | "|" | "=") heat
+                | ["," | "or" | dash] heat on another scale
+
+A heat is one of heat.py; beside a setting of air at rest stands that of moving air, in either order.
+
+>>> setting = temperature_in("180°C/160°C fan/gas 4")
+>>> [str(one.low) for one in (*setting.sides, *setting.stated)]
+['180', '160', '4']
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from cardsmith.language.heat import Heat, fan_after, heat_at
+from cardsmith.language.numbers import number_at
+from cardsmith.language.parts import Part
+from cardsmith.language.purposes import purpose_of
+from cardsmith.language.spans import Kind, Purpose
+from cardsmith.language.tokens import DASHES, SLASHES, Tokens, tokenize
+from cardsmith.measure.quantity import Quantity
+from cardsmith.measure.units import Dimension, System, units
+
+_BARS = SLASHES | {"|", "="}
+
+
+def temperature_in(text: str) -> Part:
+    """The temperature that begins ``text``.
+
+    Raises:
+        ValueError: none does.
+    """
+    tokens = tokenize(text)
+    heat = heat_at(tokens, 0)
+    if heat is None:
+        raise ValueError(f"{text!r} begins with no temperature")
+    return temperature_of(tokens, heat)
+
+
+def temperature_of(tokens: Tokens, heat: Heat) -> Part:
+    """``heat`` with its purpose and all that says it again."""
+    quantity = heat.quantity
+    stated, end = _again(tokens, quantity, heat.end)
+    change = quantity.dimension is Dimension.TEMPERATURE_CHANGE
+    stated = tuple(map(_as_change, stated)) if change else stated
+    told = quantity.unit.system not in {System.UNKNOWN, System.GAS} and not change
+    gas = quantity.unit.system is System.GAS
+    purpose = (
+        Purpose.OVEN
+        if gas
+        else purpose_of(tokens, heat.first, end, quantity.low if told else None, change=change)
+    )
+    unknown = quantity.unit.system is System.UNKNOWN and not change
+    kind = Kind.DIFFERENCE if change else Kind.UNREAD if unknown else Kind.TEMPERATURE
+    return Part(
+        heat.first,
+        end,
+        kind,
+        sides=(quantity,),
+        stated=stated,
+        purpose=purpose,
+        adjective=heat.joined,
+        faults=heat.faults,
+    )
+
+
+def _again(tokens: Tokens, first: Quantity, end: int) -> tuple[tuple[Quantity, ...], int]:
+    """What is said again from token ``end`` on, and where it ends."""
+    found: list[Quantity] = []
+    paired = first.written.lower().startswith("between")
+    while True:
+        place = end
+        opened = tokens[place].text in {"(", "["}
+        barred = tokens[place].text in _BARS
+        joined = tokens[place].text in DASHES | {","} or tokens[place].low == "or"
+        place += opened or barred or joined
+        while joined and tokens[place].low in {"or", "about"}:
+            place += 1
+        inside, place = _series(tokens, place, opened=opened, paired=paired)
+        closed = not opened or tokens[place].text in {")", "]"}
+        marked = opened or barred
+        if not inside or not closed or not (marked or _is_other(inside[0], (first, *found), joined=joined)):
+            return tuple(found), end
+        found += inside
+        end = place + opened
+        if opened and (fan := fan_after(tokens, end)):
+            end = fan
+
+
+def _series(tokens: Tokens, at: int, *, opened: bool, paired: bool) -> tuple[list[Quantity], int]:
+    """Heats one behind another, as brackets hold them; outside brackets one alone."""
+    found: list[Quantity] = []
+    place = at
+    while (other := heat_at(tokens, place, paired=paired)) is not None:
+        found.append(other.quantity)
+        place = other.end
+        more = tokens[place].text in _BARS | {",", ";"} or tokens[place].low in {"or", "and"}
+        if not opened or not more:
+            break
+        place += 1
+    return found, place
+
+
+def _is_other(one: Quantity, said: tuple[Quantity, ...], *, joined: bool) -> bool:
+    """Whether a heat without a bracket or a slash before it says the same again: on a scale not yet used.
+
+    Moving air is a scale of its own there; where not even a comma stands between, only a gas mark is.
+    """
+    if one.unit.system is System.UNKNOWN:
+        return False
+    fresh = all((one.unit, one.fan) != (other.unit, other.fan) for other in said)
+    return fresh and (joined or one.unit.system is System.GAS or said[-1].unit.system is System.GAS)
+
+
+def _as_change(point: Quantity) -> Quantity:
+    """A number of degrees as a difference, where it says one again."""
+    if point.dimension is not Dimension.TEMPERATURE or point.unit.system is System.GAS:
+        return point
+    unit = units()[f"{point.unit.name} (difference)"]
+    low, high = (unit.to_base(point.unit.from_base(end)) for end in (point.low, point.high))
+    return replace(point, low=low, high=high, unit=unit)
+
+
+def said_again(tokens: Tokens, end: int, quantity: Quantity) -> tuple[tuple[Quantity, ...], int]:
+    """A second number behind a slash, of a setting that names no scale: "180/160 fan"."""
+    other = number_at(tokens, end + 1) if tokens[end].text in SLASHES else None
+    if other is None or other.value is None:
+        return (), end
+    fan = fan_after(tokens, other.end)
+    return (replace(quantity, low=other.value, high=other.value, fan=fan is not None),), fan or other.end
