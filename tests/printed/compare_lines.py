@@ -151,7 +151,7 @@ def _figures(
         return ["unreadable: amounts of several dimensions"]
     measured = main.dimension != "count"
     if measured:
-        found += _total(drawn, main, heads, totals, count)
+        found += _total(drawn, main, heads, totals) + _own_figures(meant, main, heads)
     elif count is None and main.high == 1 and any(one.dimension == "length" for one in totals):
         pass  # 2 cm of ginger as one piece of 2 cm; the length is looked for below
     elif count is None:
@@ -213,9 +213,22 @@ def _sum_of(heads: list[Reading]) -> Extent | None:
     return Extent(dimension=dimension, low=low, high=high)
 
 
-def _total(
-    drawn: Drawn, main: Extent, heads: list[Reading], totals: list[Extent], count: Extent | None
-) -> list[str]:
+def _own_figures(meant: Meant, main: Extent, heads: list[Reading]) -> list[str]:
+    """What the writer said in this system and the card says otherwise, within what it may be off."""
+    metric = heads[0].unit in METRIC
+    own = [of_statement(one) for one in meant.mains + meant.besides if (one.unit in METRIC) == metric]
+    own = [one for one in own if one.dimension == main.dimension]
+    if own and len(meant.mains) > 1:
+        first = own[0]
+        whole = meant.totals()[0]
+        lost = near(main, first, Fraction(1, 200)) and not near(main, whole, Fraction(1, 200))
+        return ["a term of the sum lost"] if lost else []
+    if own and not any(near(main, one, Fraction(1, 100)) for one in own):
+        return ["remark: the writer's own figure in this system changed"]
+    return []
+
+
+def _total(drawn: Drawn, main: Extent, heads: list[Reading], totals: list[Extent]) -> list[str]:
     alike = [one for one in totals if one.dimension == main.dimension]
     if alike:
         if any(near(main, one, max(tolerance(read, one) for read in heads)) for one in alike):

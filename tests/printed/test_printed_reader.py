@@ -183,6 +183,7 @@ CANS = drawn(
 )
 THIGHS = drawn("4 chicken thighs (600 g)", "chicken thighs", say(4, "whole"), say(600, "gram", role="beside"))
 SUM = drawn("½ cup plus 1 tbsp honey", "honey", say(Fraction(1, 2), "cup"), say(1, "tablespoon"))
+LESS = drawn("½ cup minus 1 tsp cream", "cream", say(Fraction(1, 2), "cup"), say(-1, "teaspoon"))
 RANGE = drawn("2–3 tbsp oil", "oil", say(2, "tablespoon", high=3))
 ABOUT = drawn("about 500 g beef mince", "beef mince", say(500, "gram", bound="about"))
 EITHER = drawn(
@@ -222,6 +223,7 @@ def test_right_lines(line: Drawn, us: str, metric: str, item: str) -> None:
         (THIGHS, "4 (1 lb 5 oz each)", "4 (600 g each)", "chicken thighs; ", "reads as each"),
         (THIGHS, "4 (1 lb 5 oz)", "4 (600 g)", "chicken thighs; ", "reads as each"),
         (THIGHS, "4", "4", "chicken thighs; ", "of all lost"), (SUM, "½ cup", "170 g", "honey; ", "wrong amount"),
+        (LESS, "½ cup", "115 ml", "cream; ", "term of the sum lost"),
         (RANGE, "2 tbsp", "30 ml", "oil; ", "range lost"), (RANGE, "2 to 3 tbsp", "30 to 50 ml", "oil; ", "wrong amount"),
         (ABOUT, "1 lb 2 oz", "about 500 g", "beef mince; ", "bound lost"),
         (EITHER, "1 tbsp", "15 ml", "thyme; ", "alternative amount lost"), (SALT, "1 tsp", "5 ml", "Salt; ", "none was meant"),
