@@ -13,12 +13,12 @@ from cardsmith.measure.pans import pans
 from cardsmith.measure.units import Dimension, System, units
 from cardsmith.recipe.lines import read_line
 from cardsmith.recipe.model import Ingredient
-from cardsmith.rewrite.card import Dual, Rewritten
+from cardsmith.rewrite.card import Rewritten
 from cardsmith.rewrite.dual import single_dual
 from cardsmith.rewrite.printable import subject_of
+from cardsmith.rewrite.printed import Dual
 from cardsmith.rewrite.prose import rewrite_spans
-from cardsmith.rewrite.ranges import dual_range
-from cardsmith.rewrite.wording import decimal_text
+from cardsmith.rewrite.wording import decimal_text, short
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -66,7 +66,10 @@ def _point(asked: str, measured: Measured, house: House) -> Answer | None:
         assumed = "a setting of the oven's dial" if by_dial else reading
     notes = (assumed, _holds(measured))
     return Answer(
-        asked=asked, us=found.us, metric=found.metric, assumed=tuple(note for note in notes if note)
+        asked=asked,
+        us=found.said("us"),
+        metric=found.said("metric"),
+        assumed=tuple(note for note in notes if note),
     )
 
 
@@ -88,11 +91,7 @@ def _amount(
     amount = line.amount
     if amount is None or amount.is_vague or amount.low <= 0:
         return None
-    low = subject_of(amount, line)
-    if amount.is_range:
-        dual = dual_range(low, low.times(amount.high / amount.low), amount.written, house)
-    else:
-        dual = single_dual(low, amount.written, house)
+    dual = single_dual(subject_of(amount, line), amount.written, house)
     known = (
         [f"{line.item} is the larder's {line.food.name}"] if line.food and line.food.name != line.item else []
     )
@@ -101,22 +100,22 @@ def _amount(
         known = [f"{line.item} is not in the larder" + (f" (nearest: {near})" if near else "")]
     return Answer(
         asked=asked,
-        us=dual.us.text if dual.us else "",
-        metric=dual.metric.text if dual.metric else "",
+        us=short(dual.us),
+        metric=short(dual.metric),
         exact=_exact(dual),
-        assumed=tuple(note for note in (*known, dual.assumed) if note),
+        assumed=tuple(note for note in (*known, dual.basis) if note),
         findings=tuple(one for one in findings if one.name != "food-missing"),  # "3 tbsp" is a fair question
     )
 
 
 def _exact(dual: Dual) -> str:
     """The author's amount before rounding, in g and ml where the density is known."""
-    if dual.dimension not in {Dimension.MASS, Dimension.VOLUME}:
+    amount, dense = dual.exact[0], dual.density
+    names = {Dimension.MASS: "g", Dimension.VOLUME: "ml"}
+    if amount.dimension not in names:
         return ""
-    units = {Dimension.MASS: "g", Dimension.VOLUME: "ml"}
-    told = [f"{decimal_text(round(dual.exact, 2))} {units[dual.dimension]}"]
-    if dual.density:
-        weighed = dual.dimension is Dimension.MASS
-        other = dual.exact / dual.density if weighed else dual.exact * dual.density
-        told.append(f"{decimal_text(round(other, 2))} {'ml' if weighed else 'g'}")
-    return " = ".join(told)
+    told = [amount]
+    if dense and dense.per is Dimension.VOLUME:
+        weighed = amount.dimension is Dimension.MASS
+        told.append(dense.amount(amount, units()["millilitre"]) if weighed else dense.mass(amount))
+    return " = ".join(f"{decimal_text(round(one.middle, 2))} {names[one.dimension]}" for one in told)

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from cardsmith.house import House
-from cardsmith.rewrite.card import Card, CardIngredient
+from cardsmith.rewrite.card import Card, CardIngredient, plain
+from cardsmith.rewrite.wording import short
 
 HEADS = {"us": "US", "metric": "metric"}
 
@@ -34,9 +35,8 @@ def _lines(card: Card, house: House) -> Iterator[str]:
     yield ""
     for part in card.parts:
         for step in part.steps:
-            yield f"{step.number}. " + "".join(span.text for span in step.spans)
+            yield f"{step.number}. {plain(step.spans)}"
 
 
 def _cell(line: CardIngredient, system: str) -> str:
-    printed = (line.amount.us if system == "us" else line.amount.metric) if line.amount else None
-    return printed.text if printed else ""
+    return short(line.amount.of(system)) if line.amount else ""

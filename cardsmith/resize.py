@@ -19,7 +19,7 @@ from cardsmith.recipe.model import Recipe
 from cardsmith.rewrite.card import Card
 from cardsmith.rewrite.rewrite import rewrite
 from cardsmith.rewrite.scale import Scaled, factor_for_pan, factor_for_yield, scale
-from cardsmith.rewrite.wording import decimal_text
+from cardsmith.rewrite.wording import decimal_text, short
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,8 +48,8 @@ class Resized:
                 {
                     "item": line.item,
                     "prep": line.prep,
-                    "us": line.amount.us.text if line.amount and line.amount.us else None,
-                    "metric": line.amount.metric.text if line.amount and line.amount.metric else None,
+                    "us": short(line.amount.us) if line.amount else None,
+                    "metric": short(line.amount.metric) if line.amount else None,
                 }
                 for line in lines
             ],

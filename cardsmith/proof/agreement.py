@@ -66,14 +66,10 @@ def agreement(card: Card, numbers: Sequence[Number], house: House) -> Agreement:
 def _worst(numbers: Sequence[Number], house: House) -> Iterator[Worst]:
     shares = [one for one in numbers if not one.in_degrees]
     for system in house.order:
-        errors = [(abs(error), one) for one in shares if (error := _error(one, system)) is not None]
+        errors = [(abs(error), one) for one in shares if (error := one.error(system)) is not None]
         if errors:
             _, worst = max(errors, key=lambda pair: pair[0])
-            yield Worst(system=system, number=worst, error=_error(worst, system) or Fraction(0))
-
-
-def _error(one: Number, system: str) -> Fraction | None:
-    return one.us_error if system == "us" else one.metric_error
+            yield Worst(system=system, number=worst, error=worst.error(system) or Fraction(0))
 
 
 def _drifts(card: Card, house: House) -> Iterator[Drift]:
@@ -93,4 +89,4 @@ def _drifts(card: Card, house: House) -> Iterator[Drift]:
 
 def _errors(lines: Sequence[CardIngredient], system: str) -> list[Fraction]:
     duals = [line.amount for line in lines if line.amount]
-    return [(one.us_error if system == "us" else one.metric_error) or Fraction(0) for one in duals]
+    return [one.as_used(system) for one in duals]

@@ -18,7 +18,7 @@ from cardsmith.proof.account import Account
 from cardsmith.proof.agreement import Agreement
 from cardsmith.render.portion import TableView
 from cardsmith.render.typeset import typeset
-from cardsmith.render.view import SYSTEM_NAMES, decimal, percent
+from cardsmith.render.view import SYSTEM_NAMES, decimal, error_text, percent
 from cardsmith.rewrite.numbers import Number
 
 _UNITS = {
@@ -29,6 +29,7 @@ _UNITS = {
     Dimension.TEMPERATURE: "°C",
     Dimension.TEMPERATURE_CHANGE: "°C",
     Dimension.COUNT: "",
+    Dimension.PRESSURE: "kPa",
 }
 # A unit of time, its seconds, and from how many seconds on it is used.
 _CLOCK = (("days", 86400, 3 * 86400), ("h", 3600, 3 * 3600), ("min", 60, 60), ("s", 1, 0))
@@ -136,23 +137,13 @@ def exact_text(one: Number) -> str:
         return "–"
     unit, scale = _UNITS[one.dimension], Fraction(1)
     if one.dimension is Dimension.DURATION:
-        unit, seconds = next((name, size) for name, size, least in _CLOCK if one.exact[0][0] >= least)
+        unit, seconds = next((name, size) for name, size, least in _CLOCK if one.exact[0].low >= least)
         scale = Fraction(1, seconds)
     sides = []
-    for low, high in one.exact:
-        ends = dict.fromkeys((decimal(low * scale), decimal(high * scale)))
+    for side in one.exact:
+        ends = dict.fromkeys((decimal(side.low * scale), decimal(side.high * scale)))
         sides.append(" to ".join(ends))
     return f"{' × '.join(sides)} {unit}".strip()
-
-
-def error_text(one: Number, error: Fraction | None) -> str:
-    """``exact``, ``0.8 % over``, ``2.8 °C over``; a dash where nothing can be compared."""
-    if error is None:
-        return "–"
-    if one.in_degrees and error:
-        tenths = max(round(abs(error) * 10), 1)
-        return f"{tenths // 10}.{tenths % 10} °C {'over' if error > 0 else 'under'}"
-    return percent(error)
 
 
 # --- agreement ----------------------------------------------------------------------------------------

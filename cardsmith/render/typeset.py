@@ -65,9 +65,6 @@ _JOINED = re.compile(
 _LAST_WORD = re.compile(r"[^\W\d_]{11,}(?=[^\w<>]*(?:</\w+>)*$)")
 _LAST_LETTERS = 10  # of the last line of a paragraph, at least
 _SLASHED = re.compile(rf"(\d+){FRACTION_SLASH}(\d+)")
-_NUMBER = re.compile(
-    r"(?:about |scant |heaping |up to |at least )?[\d½⅓⅔¼¾⅛⅜⅝⅞⅕⅖⅗⅘⅙⅚.,⁄ ]*[\d½⅓⅔¼¾⅛⅜⅝⅞⅕⅖⅗⅘⅙⅚]"
-)
 
 
 @lru_cache(maxsize=4096)  # a card's words come again on its page, in its data and in other batch sizes
@@ -147,15 +144,6 @@ def composed(text: Markup, most: int = 22) -> Markup:
     """
     ended = Markup(_LAST_WORD.sub(r'<span class="end">\g<0></span>', str(text)))  # its own words, marked
     return unwidowed(held(ended, min(most, 16)), most)
-
-
-def number_and_unit(text: str) -> tuple[str, str]:
-    """``1½ cups`` as its number and the rest, so that a column can align on the figure.
-
-    A text that doesn't begin with a number is all rest.
-    """
-    found = _NUMBER.match(text)
-    return (found[0], text[found.end() :].lstrip(f" {NO_BREAK}")) if found else ("", text)
 
 
 def shortened(text: str, limit: int) -> str:

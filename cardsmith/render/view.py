@@ -10,23 +10,14 @@ from fractions import Fraction
 from markupsafe import Markup, escape
 
 from cardsmith.house import House
-from cardsmith.language.spans import Protected, Words
-from cardsmith.measure.units import Dimension
 from cardsmith.recipe.model import Photo
-from cardsmith.render.typeset import NO_BREAK, marks, number_and_unit, shortened, spans, typeset
-from cardsmith.rewrite.card import Card, CardIngredient, CardPart, Dual, Printed, Rewritten
+from cardsmith.render.typeset import marks, shortened, spans, typeset
+from cardsmith.rewrite.card import Card, CardIngredient, CardPart, plain
+from cardsmith.rewrite.numbers import Number
+from cardsmith.rewrite.printed import Dual
+from cardsmith.rewrite.wording import figure
 
 SYSTEM_NAMES = {"us": "US", "metric": "Metric"}
-_BASE_UNITS = {
-    Dimension.MASS: "g",
-    Dimension.VOLUME: "ml",
-    Dimension.LENGTH: "mm",
-    Dimension.DURATION: "s",
-    Dimension.TEMPERATURE: "°C",
-    Dimension.TEMPERATURE_CHANGE: "°C",
-    Dimension.COUNT: "",
-}
-_BRACKETS = re.compile(r"\([^()]{1,9}\)")  # 8 thighs (1.36 kg): the weight stands on one line
 _FOCUS = re.compile(r"\d{1,3}% \d{1,3}%")
 _TITLES = ((20, "short"), (28, "middle"), (44, "long"))  # characters of one line large, one small, two lines
 _RUNNING_TITLE = 56  # that fit one line of a page's head
@@ -162,7 +153,7 @@ def card_view(card: Card, house: House, nutrition: str = "", online: str = "") -
         length=next((word for limit, word in _TITLES if len(name) <= limit), "longest"),
         running_title=shortened(name, _RUNNING_TITLE),
         feet=(shortened(marks(house.tagline), _FOOT), shortened(marks(house.name), _FOOT)),
-        summary=shortened(_plain(card.headnote) or f"{name} from {marks(house.name)}", 160),
+        summary=shortened(marks(plain(card.headnote)) or f"{name} from {marks(house.name)}", 160),
         house=typeset(house.name),
         tagline=typeset(house.tagline),
         headnote=spans(card.headnote),
@@ -256,27 +247,17 @@ def _amount(line: CardIngredient, system: str) -> AmountView:
     if dual is None:
         words = "to taste" if line.line.to_taste else "as needed"
         return AmountView(system=system, number=Markup(), unit=typeset(words), title="")
-    printed = _of(dual, system) or dual.us or dual.metric
-    number, unit = number_and_unit(marks(printed.text if printed else dual.author))
-    unit = _BRACKETS.sub(lambda held: held[0].replace(" ", NO_BREAK), unit)
+    number, unit = figure(dual.of(system))
     return AmountView(system=system, number=typeset(number), unit=typeset(unit), title=_origin(dual, system))
-
-
-def _of(dual: Dual, system: str) -> Printed | None:
-    return dual.us if system == "us" else dual.metric
-
-
-def _error_of(dual: Dual, system: str) -> Fraction | None:
-    return dual.us_error if system == "us" else dual.metric_error
 
 
 def _origin(dual: Dual, system: str) -> str:
     """``Measured: 200 g. Printed 0.8 % over. 120 g per cup``."""
-    error = _error_of(dual, system)
+    error = dual.error(system)
     told = (
         f"Measured: {marks(dual.author)}",
         f"Printed {percent(error)}" if error is not None else "",
-        dual.assumed,
+        dual.basis,
     )
     return ". ".join(marks(part) for part in told if part)
 
@@ -290,12 +271,18 @@ def percent(error: Fraction) -> str:
     return f"{size} {'over' if error > 0 else 'under'}"
 
 
+def error_text(one: Number, error: Fraction | None) -> str:
+    """``exact``, ``0.8 % over``, ``2.8 °C over``; a dash where nothing can be compared."""
+    if error is None:
+        return "–"
+    if one.in_degrees and error:
+        tenths = max(round(abs(error) * 10), 1)
+        return f"{tenths // 10}.{tenths % 10} °C {'over' if error > 0 else 'under'}"
+    return percent(error)
+
+
 def decimal(value: Fraction) -> str:
     """A value to two decimals without trailing zeros; ``≈``-free, since the exact one stands in the proof."""
     hundredths = round(abs(value) * 100)
     text = f"{hundredths // 100}.{hundredths % 100:02d}".rstrip("0").rstrip(".")
     return f"-{text}" if value < 0 and hundredths else text
-
-
-def _plain(pieces: tuple[Words | Protected | Rewritten, ...]) -> str:
-    return marks("".join(piece.text for piece in pieces))

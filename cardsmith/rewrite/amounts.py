@@ -7,7 +7,7 @@ parts share. Parts that share a variable are rounded in one window.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from itertools import product
 
@@ -17,12 +17,12 @@ from cardsmith.language.spans import Draw
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.model import Part, Recipe
-from cardsmith.rewrite.card import Dual
 from cardsmith.rewrite.counted import printables
-from cardsmith.rewrite.dual import dual
+from cardsmith.rewrite.dual import dual, single_dual
 from cardsmith.rewrite.joint import Choice, Option, choose, least_drift
-from cardsmith.rewrite.printable import Printable, Subject, by_weight_only, role_class, subject_of
-from cardsmith.rewrite.ranges import dual_range
+from cardsmith.rewrite.printable import Printable, Subject, role_class, subject_of
+from cardsmith.rewrite.printed import Dual
+from cardsmith.rewrite.wording import short
 
 MOST_OPTIONS_A_DRAW = 8
 DRAW_TOLERANCE = Fraction(3, 20)  # a draw may stand further off than its total: their sum must be exact
@@ -57,17 +57,8 @@ class Variable:
 
     def times(self, factor: Fraction) -> Variable:
         """The same number in a batch ``factor`` times as large."""
-        return Variable(
-            subject=self.subject.times(factor),
-            written=self.written,
-            lines=self.lines,
-            parts=self.parts,
-            draws=tuple(
-                Drawn(where=one.where, written=one.written, subject=one.subject.times(factor))
-                for one in self.draws
-            ),
-            item=self.item,
-        )
+        draws = tuple(replace(one, subject=one.subject.times(factor)) for one in self.draws)
+        return replace(self, subject=self.subject.times(factor), draws=draws)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -108,10 +99,10 @@ def round_amounts(recipe: Recipe, house: House) -> Rounded:
     amounts = dict(_range_duals(recipe, house))
     for place, variable in enumerate(variables):
         us, metric = chosen["us"][place], chosen["metric"][place]
-        total = dual(variable.subject, variable.written, us.total, metric.total)
+        total = dual(variable.subject, variable.written, us.total.printed, metric.total.printed)
         amounts.update(dict.fromkeys(variable.lines, total))
-        for number, drawn in enumerate(variable.draws):
-            amounts[drawn.where] = dual(drawn.subject, drawn.written, us.draws[number], metric.draws[number])
+        for drawn, one, other in zip(variable.draws, us.draws, metric.draws, strict=True):
+            amounts[drawn.where] = dual(drawn.subject, drawn.written, one.printed, other.printed)
     return Rounded(amounts=amounts, drift=drifts, findings=tuple(findings))
 
 
@@ -126,8 +117,7 @@ def _range_duals(recipe: Recipe, house: House) -> Iterator[tuple[Where, Dual]]:
     for line in recipe.ingredients:
         amount = line.amount
         if amount is not None and amount.is_range and not amount.is_vague and amount.low > 0:
-            low = subject_of(amount, line)
-            yield line.where, dual_range(low, low.times(amount.high / amount.low), amount.written, house)
+            yield line.where, single_dual(subject_of(amount, line), amount.written, house)
 
 
 def _variables(recipe: Recipe) -> list[Variable]:
@@ -143,7 +133,7 @@ def _variables(recipe: Recipe) -> list[Variable]:
             subject = subject_of(amount, line)
             drawn = draws.get(line.key, ()) if line.key else ()
             food = line.food.key if line.food else line.item
-            name = line.where if drawn else (food, line.form, line.size, subject.exact, amount.unit.name)
+            name = line.where if drawn else (food, _as_said(subject))
             known = found.get(name)
             found[name] = Variable(
                 subject=subject,
@@ -157,6 +147,14 @@ def _variables(recipe: Recipe) -> list[Variable]:
     return list(found.values())
 
 
+def _as_said(subject: Subject) -> Subject:
+    """The subject without its author's spelling, so that two lines of one amount are one."""
+    plain = [
+        replace(one, written="") if one else None for one in (subject.amount, subject.count, subject.stated)
+    ]
+    return replace(subject, amount=plain[0] or subject.amount, count=plain[1], stated=plain[2])
+
+
 def governors(part: Part) -> frozenset[Where]:
     """The lines whose ratios make the formula: flour, liquid, sugar, fat, egg; not a spoonful of honey."""
     masses: dict[Where, Fraction] = {}
@@ -165,17 +163,17 @@ def governors(part: Part) -> frozenset[Where]:
         aside = line.for_use or line.optional or line.to_taste
         if amount is None or not _roundable(amount) or aside or role_class(line.food) != "governing":
             continue
-        masses[line.where] = _grams(subject_of(amount, line)) or Fraction(0)
+        masses[line.where] = _grams(subject_of(amount, line))
     whole = sum(masses.values(), Fraction(0))
     return frozenset(where for where, mass in masses.items() if mass >= whole * LEAST_SHARE and mass)
 
 
-def _grams(subject: Subject) -> Fraction | None:
-    """The mass of a subject, where the larder can tell."""
+def _grams(subject: Subject) -> Fraction:
+    """The mass of a subject in grams; nothing where the larder cannot tell."""
     if subject.dimension is Dimension.MASS:
         return subject.exact
-    weighing = subject.one if subject.dimension is Dimension.COUNT else subject.density
-    return subject.exact * weighing.grams if weighing else None
+    weighed = subject.one if subject.dimension is Dimension.COUNT else subject.density
+    return weighed.mass(subject.amount).low if weighed else Fraction(0)
 
 
 def _draws(recipe: Recipe) -> dict[str, tuple[Drawn, ...]]:
@@ -189,32 +187,34 @@ def _draws(recipe: Recipe) -> dict[str, tuple[Drawn, ...]]:
         if line.amount is None:
             continue
         whole = subject_of(line.amount, line)
-        left = whole.exact
+        left = whole.amount
         drawn: list[Drawn] = []
         for span in (span for span in spans if span.key == key):
-            exact = _drawn_exact(span, whole, left)
-            if exact is not None and exact > 0:
-                left -= exact
-                part = whole.times(exact / whole.exact)
-                drawn.append(Drawn(where=span.where, written=span.text, subject=part))
+            taken = _taken(span, whole, left)
+            if taken is not None and taken.low > 0:
+                left = left.minus(taken)
+                drawn.append(Drawn(where=span.where, written=span.text, subject=whole.alone(taken)))
         found[key] = tuple(drawn)
     return found
 
 
-def _drawn_exact(span: Draw, whole: Subject, left: Fraction) -> Fraction | None:
-    """How much a draw takes, in the base units of the list; None where it only names the ingredient."""
+def _taken(span: Draw, whole: Subject, left: Quantity) -> Quantity | None:
+    """How much a draw takes, in the dimension of the list; None where it only names the ingredient."""
     if span.rest:
         return left
     if span.share is not None:
-        return whole.exact * span.share
+        return whole.amount.times(span.share)
     if span.amount is None:
         return None
-    if span.amount.dimension is whole.dimension:
-        return span.amount.middle
+    middle = span.amount.middle
+    given = replace(span.amount, low=middle, high=middle, high_unit=None)
+    if given.dimension is whole.dimension:
+        return given
     dense = whole.density
-    if dense and {span.amount.dimension, whole.dimension} == {Dimension.MASS, Dimension.VOLUME}:
-        by_volume = span.amount.dimension is Dimension.VOLUME
-        return span.amount.middle * dense.grams if by_volume else span.amount.middle / dense.grams
+    if dense and (given.dimension, whole.dimension) == (dense.per, Dimension.MASS):
+        return dense.mass(given)
+    if dense and (given.dimension, whole.dimension) == (Dimension.MASS, dense.per):
+        return dense.amount(given, whole.amount.unit)
     return None
 
 
@@ -229,7 +229,7 @@ def _tolerance(variable: Variable, house: House) -> Fraction:
 
 def _ways(variable: Variable, house: House, system: str) -> list[Way]:
     spread = _tolerance(variable, house)
-    totals = printables(variable.subject, house, spread, system) or (by_weight_only(variable.subject, house),)
+    totals = printables(variable.subject, house, spread, system)
     if not variable.draws:
         return [Way(total=total) for total in totals]
     draws = [_nearest_few(one.subject, house, max(spread, DRAW_TOLERANCE), system) for one in variable.draws]
@@ -240,7 +240,7 @@ def _ways(variable: Variable, house: House, system: str) -> list[Way]:
 
 
 def _nearest_few(subject: Subject, house: House, spread: Fraction, system: str) -> list[Printable]:
-    every = printables(subject, house, spread, system) or (by_weight_only(subject, house),)
+    every = printables(subject, house, spread, system)
     return sorted(every, key=lambda one: (abs(one.error), one.cost))[:MOST_OPTIONS_A_DRAW]
 
 
@@ -250,13 +250,13 @@ def _adding_up(totals: Sequence[Printable], draws: Sequence[Sequence[Printable]]
     Draws are added one at a time, the cheapest for each sum so far: all combinations would be too many.
     """
     for dimension in dict.fromkeys(total.printed.dimension for total in totals):
-        wanted = {total.printed.low: total for total in totals if total.printed.dimension is dimension}
+        wanted = {total.printed.least: total for total in totals if total.printed.dimension is dimension}
         most = max(wanted)
         sums: dict[Fraction, tuple[Fraction, tuple[Printable, ...]]] = {Fraction(0): (Fraction(0), ())}
         for few in draws:
             longer: dict[Fraction, tuple[Fraction, tuple[Printable, ...]]] = {}
             for (value, (cost, picked)), one in product(sums.items(), few):
-                reached = value + one.printed.low
+                reached = value + one.printed.least
                 if one.printed.dimension is not dimension or reached > most:
                     continue
                 if reached not in longer or cost + one.cost < longer[reached][0]:
@@ -295,6 +295,7 @@ def _choose_all(
             picked[place] = ways[place][pick]
         worst = max(worst, choice.drift)
     findings += _do_not_add_up(variables, picked, system)
+    findings += _no_tool(variables, picked)
     return picked, worst, findings
 
 
@@ -325,7 +326,7 @@ def _cannot_hold(
     errors = [few[pick].total.error for few, pick in zip(ways, choice.picks, strict=True)]
     middle = sorted(errors)[len(errors) // 2]
     place = max(range(len(errors)), key=lambda one: abs(errors[one] - middle))
-    variable, printed = variables[place], ways[place][choice.picks[place]].total.printed.text
+    variable, printed = variables[place], short(ways[place][choice.picks[place]].total.printed)
     factor = _batch_that_fits(variables, house, system)
     batch = f", or make {_factor_text(factor)} the batch, which comes out round" if factor else ""
     yield Finding(
@@ -357,16 +358,34 @@ def _batch_that_fits(variables: list[Variable], house: House, system: str) -> Fr
 def _do_not_add_up(variables: list[Variable], picked: list[Way], system: str) -> Iterator[Finding]:
     for variable, way in zip(variables, picked, strict=True):
         if not way.adds_up:
-            parts = ", ".join(one.printed.text for one in way.draws)
+            parts = ", ".join(short(one.printed) for one in way.draws)
             yield Finding(
                 name="draws-do-not-add-up",
                 severity=Severity.WARNING,
                 where=variable.lines[0],
                 what=(
-                    f"{variable.item}: the {_column(system)} column lists {way.total.printed.text} "
+                    f"{variable.item}: the {_column(system)} column lists {short(way.total.printed)} "
                     f"but the steps draw {parts}, which is not the same"
                 ),
                 instead="divide it in amounts that measure out, such as halves or whole tablespoons",
+                width=len(variable.written),
+            )
+
+
+def _no_tool(variables: list[Variable], picked: list[Way]) -> Iterator[Finding]:
+    """What no spoon, no cup and no kitchen scale of the house measures prints in decimals of an ounce."""
+    for variable, way in zip(variables, picked, strict=True):
+        few = [one for one in (way.total, *way.draws) if not one.by_tool]
+        if few:
+            yield Finding(
+                name="no-us-measure",
+                severity=Severity.WARNING,
+                where=variable.lines[0],
+                what=(
+                    f"{variable.item}: no US spoon, cup or kitchen scale measures {variable.written} near "
+                    f"enough; the US column prints {short(few[0].printed)}"
+                ),
+                instead="an amount that a spoon measures, or how many (strands, drops, leaves)",
                 width=len(variable.written),
             )
 

@@ -82,6 +82,7 @@ def _why(found: tuple[Finding, ...]) -> str:
     clauses = {
         "ratio-drift": "the {} can't be measured near enough at that size",
         "draws-do-not-add-up": "the {} can't be divided between the steps in amounts that measure out",
+        "no-us-measure": "no US spoon measures so little {}",
     }
     whys = (
         clauses[one.name].format(one.what.partition(":")[0]) if one.name in clauses else one.what

@@ -3,42 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from fractions import Fraction
 
 from cardsmith.finding import Where
 from cardsmith.language.spans import Protected, Purpose, Words
-from cardsmith.measure.units import Dimension
+from cardsmith.measure.quantity import Quantity
 from cardsmith.recipe.model import Ingredient, Recipe
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Printed:
-    """One printed amount: its words and the exact value those words stand for, in base units.
-
-    Fractions are Unicode vulgar fractions (``1½ cups``); where none exists, U+2044 (``1⁄16 inch``).
-    A no-break space stands between number and unit.
-    """
-
-    text: str  # as in the list: ½ cup + 1 tbsp
-    low: Fraction
-    high: Fraction
-    dimension: Dimension
-    long: str = ""  # as in a sentence: ½ cup plus 1 tablespoon; empty where it is the same
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Dual:
-    """One amount in both systems, and where it came from."""
-
-    author: str  # as measured at the bench: "200 g"
-    exact: Fraction  # the author's amount in base units of ``dimension`` (middle of a range)
-    dimension: Dimension
-    metric: Printed | None  # None where this system has no number of its own ("3 eggs")
-    us: Printed | None
-    density: Fraction | None = None  # g per ml used to go between mass and volume
-    assumed: str = ""  # what the conversion rests on: "120 g per cup, spooned (USDA SR 28, food 20081)"
-    metric_error: Fraction | None = None  # printed over exact, less one
-    us_error: Fraction | None = None
+from cardsmith.rewrite.printed import Dual
+from cardsmith.rewrite.wording import Style, bound_text, long, short, unbound
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,28 +25,54 @@ class CardIngredient:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Rewritten:
-    """A measure in running text, in both systems: ``160 °C (325 °F)``."""
+    """A measure in running text, in both systems: ``160 °C (325 °F)``, or inside brackets ``¼ oz / 7 g``."""
 
-    text: str  # both, joined the house way
-    metric: str
-    us: str
-    author: str
+    amount: Dual
+    order: tuple[str, ...]  # us, metric: which stands first
     where: Where
+    style: Style = Style.SENTENCE
+    lead: str = ""  # the author's words before the numbers: "half of the butter ("
+    tail: str = ""  # and after them
+    in_brackets: bool = False  # whether brackets stand around both already
     purpose: Purpose | None = None
-    exact: Fraction | None = None  # the author's measure in base units of ``dimension``
     ingredient: str = ""  # key of the ingredient this is drawn from
-    dimension: Dimension | None = None
-    us_error: Fraction | None = None  # printed over exact, less one; None where no share can say it
-    metric_error: Fraction | None = None
-    assumed: str = ""  # what the step between mass, volume and count rests on
+
+    def said(self, system: str) -> str:
+        """One system's measure, without its bound."""
+        return long(unbound(self.amount.of(system)), self.style)
+
+    @property
+    def bound(self) -> str:
+        """``about``, before both systems once."""
+        return bound_text(self.amount.of(self.order[0]))
+
+    @property
+    def text(self) -> str:
+        """Both systems, joined the house way."""
+        first, second = (self.said(system) for system in self.order)
+        between, after = self.marks
+        both = first if first == second else f"{first}{between}{second}{after}"
+        return f"{self.lead}{self.bound}{both}{self.tail}"
+
+    @property
+    def marks(self) -> tuple[str, str]:
+        """What stands between the two systems, and after the second."""
+        return (" / ", "") if self.in_brackets else (" (", ")")
+
+    @property
+    def author(self) -> str:
+        """As the author wrote it."""
+        return self.amount.author
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Timed(Words):
-    """A time in running text, the same in both systems: words, and the seconds a timer would run."""
+    """A time in running text, the same in both systems: words, and how long a timer would run."""
 
-    low: Fraction
-    high: Fraction
+    quantity: Quantity
+
+
+Spans = tuple[Words | Protected | Rewritten, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -84,7 +81,7 @@ class CardStep:
 
     number: int
     where: Where
-    spans: tuple[Words | Protected | Rewritten, ...]
+    spans: Spans
     uses: tuple[int, ...] = ()  # positions, in the lists of all parts, of the ingredients this step uses
 
 
@@ -102,7 +99,7 @@ class Card:
     """Everything that is printed, in reading order."""
 
     recipe: Recipe
-    headnote: tuple[Words | Protected | Rewritten, ...]
+    headnote: Spans
     makes: str  # "Makes 60 crackers (about 6 g / ¼ oz each)"
     serves: str  # "Serves 10"
     active: str  # "35 minutes"
@@ -112,12 +109,13 @@ class Card:
     cautions: tuple[str, ...]
     us_allergens: tuple[str, ...]
     eu_allergens: tuple[str, ...]
-    notes: tuple[tuple[Words | Protected | Rewritten, ...], ...]
-    storage: tuple[Words | Protected | Rewritten, ...]
+    notes: tuple[Spans, ...]
+    storage: Spans
     claims: tuple[str, ...]
     credit: str
     agreement: str  # how closely the two columns agree, in one sentence
     unknown_foods: tuple[str, ...] = ()  # items of which nobody can say what allergens they hold
+    piece_in: str = ""  # makes or serves: which of them tells the size of one
     tested: str = ""  # "made 3 times with the same result …"; empty until the house's rule is met
 
     @property
@@ -127,11 +125,17 @@ class Card:
         for part in self.parts:
             for line in part.ingredients:
                 if line.amount:
-                    told += [one.text if one else "" for one in (line.amount.us, line.amount.metric)]
+                    told += [short(line.amount.us), short(line.amount.metric)]
             told += [text for step in part.steps for text in _measures(step.spans)]
         told += [text for spans in (*self.notes, self.storage) for text in _measures(spans)]
         return (*told, "US", *self.us_allergens, "EU", *self.eu_allergens)
 
 
-def _measures(spans: tuple[Words | Protected | Rewritten, ...]) -> list[str]:
-    return [text for span in spans if isinstance(span, Rewritten) for text in (span.us, span.metric)]
+def _measures(spans: Spans) -> list[str]:
+    measures = [span for span in spans if isinstance(span, Rewritten)]
+    return [f"{one.bound}{one.said(system)}" for one in measures for system in ("us", "metric")]
+
+
+def plain(spans: Spans) -> str:
+    """Running text without its emphasis."""
+    return "".join(span.text for span in spans)

@@ -1,4 +1,4 @@
-"""Pieces and containers: the number stands in both columns, with its weight beside it where known."""
+"""Pieces and containers: the number stands in both columns, with the size of one or of all in brackets."""
 
 from __future__ import annotations
 
@@ -6,66 +6,103 @@ from dataclasses import replace
 from fractions import Fraction
 
 from cardsmith.house import House
-from cardsmith.measure.quantity import Quantity
-from cardsmith.measure.units import Dimension, System
+from cardsmith.language.amounts import ONE
+from cardsmith.language.spans import Share
+from cardsmith.measure.quantity import Bound, Quantity
+from cardsmith.measure.units import Dimension, Unit, units
 from cardsmith.measure.weighing import weight_of_one
-from cardsmith.recipe.model import Container
-from cardsmith.rewrite.card import Printed
-from cardsmith.rewrite.ladder import metric, nearest, us_weights
-from cardsmith.rewrite.printable import Printable, Subject, metric_printables, us_printables
-from cardsmith.rewrite.wording import NO_BREAK, decimal_text, fraction_text, terms_text
+from cardsmith.rewrite.ladder import significant
+from cardsmith.rewrite.printable import (
+    COLUMNS,
+    OWN,
+    Printable,
+    Subject,
+    cheapest,
+    metric_printables,
+    us_printables,
+)
+from cardsmith.rewrite.printed import Printed, Term, off, single
+from cardsmith.rewrite.wording import BARE, short
 
-BARE = {"one", "piece"}  # counts that need no word: the food's name follows
 EU = "eu-"  # size classes of the other market
 EGGS = ("egg", "egg-white", "egg-yolk")  # bought and used by number: no US cook weighs them
 LEAST_WEIGHED = Fraction(5)  # g; nobody weighs four sprigs of dill
-HALF_OUNCE = Fraction("28.349523125") / 2
+NEAR = Fraction(3, 100)  # a can's label is rounder than what is in it, by so much at most
+LARGE_CAN = Fraction(32)  # ounces; from here on a label says pounds
+# The steps of sizes on labels, the roundest first, in the unit of the label.
+STEPS = tuple(Fraction(step) for step in ("1", "1/2", "1/4", "1/8"))
+METRIC_STEPS = tuple(Fraction(step) for step in ("5", "1"))
 
 
 def printables(subject: Subject, house: House, spread: Fraction, system: str) -> tuple[Printable, ...]:
     """Every way to print ``subject`` in ``system`` (us, metric) within ``spread``."""
-    if subject.container:
-        return (_exactly(subject, _containers(subject.container, system), subject.exact, Dimension.MASS),)
-    if subject.dimension is Dimension.COUNT:
-        weighed = system == "metric" or subject.size.startswith(EU)
-        each = subject.grams_of_one if weighed else None
-        grams = subject.exact * each if each else None
-        return (
-            _pieces(subject, subject.exact, subject.unit.name, subject.unit.plural, grams, house, system),
-        )
-    if subject.count:
-        count = subject.count
-        return (
-            _pieces(subject, count.low, count.unit.name, count.unit.plural, subject.exact, house, system),
-        )
+    if subject.container or subject.count or subject.dimension is Dimension.COUNT:
+        # A cook counts: no ratio moves by what the size in brackets is rounded to.
+        printed = counted(subject, house, system)
+        return (Printable(printed=printed, value=subject.exact, error=Fraction(0), cost=Fraction(1)),)
     if system == "metric":
         return metric_printables(subject, house, spread)
     return (*_as_pieces(subject, house, spread), *us_printables(subject, house, spread))
 
 
-def _pieces(
-    subject: Subject,
-    number: Fraction,
-    word: str,
-    plural: str,
-    grams: Fraction | None,
-    house: House,
-    system: str,
-) -> Printable:
-    """``3 stalks (150 g)``; the weight is left out where it is unknown, or where the market counts."""
-    text = fraction_text(number)
-    if word not in BARE:
-        text += f"{NO_BREAK}{word if number <= 1 else plural}"
-    if grams and grams >= LEAST_WEIGHED and (system == "metric" or not _is_egg(subject)):
-        text += f" ({_weight(grams, house, system)})"
-    return _exactly(subject, text, number, Dimension.COUNT)
+def counted(subject: Subject, house: House, system: str) -> Printed:
+    """``4 (6 oz each)``, ``3 stalks (150 g in all)``, ``2 (14-ounce) cans``."""
+    box = subject.container
+    if box and box.each:
+        size = replace(_label(box.each, system), share=Share.EACH)
+        return replace(_count(box.count, box.word), beside=(size,))
+    printed = _count(subject.count or subject.amount)
+    beside = _beside(subject, house, system)
+    return replace(printed, beside=(beside,)) if beside else printed
 
 
-def _weight(grams: Fraction, house: House, system: str) -> str:
-    if system == "us":
-        return terms_text(nearest(us_weights(house.ladders), grams).terms)
-    numbers = metric(grams, house.ladders.gram, "gram", "kilogram", Fraction(1, 50))
-    return terms_text(min(numbers, key=lambda one: (abs(one.value - grams), one.cost)).terms)
+def _count(count: Quantity, word: str = "") -> Printed:
+    """The number of pieces; a vague one (a bunch) that its author described stands in the author's words."""
+    known = units().get(word, count.unit) if count.unit.name in BARE else count.unit
+    named = word if word and known.name != word else ""
+    known = ONE if known.name in BARE else known
+    low, high = (Term(number=end, unit=known, word=named) for end in (count.low, count.high))
+    printed = Printed(low=(low,), high=(high,), bound=count.bound)
+    if count.is_vague and count.written and short(printed).split() != count.written.split():
+        return replace(printed, words=count.written)
+    return printed
+
+
+def _beside(subject: Subject, house: House, system: str) -> Printed | None:
+    """The size in brackets: the author's, of each or of all; of what is only counted, the larder's weight.
+
+    That is left out where it is unknown, or where the market counts.
+    """
+    count = subject.count
+    amount = subject.amount if count else _larder_weight(subject, system)
+    share = subject.share if count else Share.ALL
+    if amount is None or (system == "us" and _is_egg(subject) and share is Share.ALL):
+        return None
+    many = (count or subject.amount).high > 1
+    if share is Share.EACH and count:
+        amount = replace(amount, low=amount.low / count.low, high=amount.high / count.high)
+    size = size_of(
+        replace(subject.alone(amount), food=None), house, system, house.tolerances[subject.role_class]
+    )
+    return replace(size, share=share if many else None, bound=amount.bound)
+
+
+def _larder_weight(subject: Subject, system: str) -> Quantity | None:
+    """What the larder says that so many weigh; a range of a count would leave open which end weighs it."""
+    weighed = system == "metric" or subject.size.startswith(EU)
+    if not weighed or subject.one is None or subject.amount.is_range:
+        return None
+    grams = subject.one.mass(subject.amount)
+    return replace(grams, bound=Bound.EXACTLY) if grams.low >= LEAST_WEIGHED else None
+
+
+def size_of(subject: Subject, house: House, system: str, spread: Fraction) -> Printed:
+    """An amount without a food in one column, both ends of a range."""
+    ways = us_printables if system == "us" else metric_printables
+    low, high = (
+        cheapest(ways(replace(subject, amount=end), house, spread)).printed for end in subject.amount.ends()
+    )
+    return replace(low, high=high.high)
 
 
 def _is_egg(subject: Subject) -> bool:
@@ -74,58 +111,55 @@ def _is_egg(subject: Subject) -> bool:
     return egg and not subject.size.startswith(EU)
 
 
-def _exactly(subject: Subject, text: str, number: Fraction, dimension: Dimension) -> Printable:
-    printed = Printed(text=text, low=number, high=number, dimension=dimension)
-    return Printable(printed=printed, value=subject.exact, error=Fraction(0), cost=Fraction(1))
-
-
 def _as_pieces(subject: Subject, house: House, spread: Fraction) -> list[Printable]:
     """Whole pieces that weigh about as much, for what the US market counts: 100 g of egg white is 3."""
     food = subject.food
     if food is None or food.us_print != "count" or subject.in_us_units or subject.stated:
         return []
     one = weight_of_one(food, "one", subject.size)
-    if one is None:
+    dense = subject.one
+    number = round(subject.exact / dense.grams) if dense and subject.dimension is Dimension.MASS else 0
+    if one is None or dense is None or not number:
         return []
-    each = one.grams if subject.ready else one.bought
-    number = round(subject.exact / each)
-    if not number:
+    value = number * dense.grams
+    gap = off(value, subject.exact)
+    if abs(gap) > spread:
         return []
-    value = number * each
-    error = value / subject.exact - 1
-    if abs(error) > spread:
-        return []
-    size = f"{NO_BREAK}{one.form}" if one.form not in {"one", subject.size} else ""
-    grams = None if _is_egg(subject) else subject.exact
-    found = _pieces(subject, Fraction(number), "one", "", None, house, "us")
-    weight = f" ({_weight(grams, house, 'us')})" if grams else ""
-    printed = replace(found.printed, text=found.printed.text + size + weight)
-    return [replace(found, printed=printed, value=value, error=error)]
+    word = one.form if one.form not in {"one", subject.size} else ""
+    printed = single(Term(number=Fraction(number), unit=ONE, word=word))
+    if not _is_egg(subject):
+        weight = size_of(replace(subject, food=None), house, "us", house.tolerances[subject.role_class])
+        printed = replace(printed, beside=(replace(weight, share=Share.ALL),))
+    return [Printable(printed=printed, value=value, error=gap, cost=Fraction(1))]
 
 
-def _containers(container: Container, system: str) -> str:
-    """``2 (14-ounce) cans`` beside ``2 (400 g) cans``."""
-    count = container.count
-    word = count.unit.name if count.high <= 1 else count.unit.plural
-    word = container.word if word in {"", "one", "piece"} else word
-    number = fraction_text(count.low) + (f" to {fraction_text(count.high)}" if count.is_range else "")
-    size = f" ({_each(container.each, system)})" if container.each else ""
-    return f"{number}{size} {word}".rstrip()
+# --- the labels of containers -------------------------------------------------------------------------
 
 
-def _each(each: Quantity, system: str) -> str:
-    """The size of one, as its market prints it: grams or millilitres, ounces to the half."""
-    if each.dimension is Dimension.VOLUME:
-        us_ounce, unit = Fraction("29.5735295625"), "fluid-ounce"
-    else:
-        us_ounce, unit = HALF_OUNCE * 2, "ounce"
-    if system == "us":
-        own = each.low / us_ounce if each.unit.system is System.US else None
-        ounces = own if own and own.denominator <= 8 else Fraction(max(round(each.low / us_ounce * 2), 1), 2)
-        if unit == "ounce" and ounces >= 32:
-            return f"{fraction_text(Fraction(round(ounces / 4), 4))}-pound"
-        return f"{decimal_text(ounces)}-{unit}"
-    step = 5 if each.low >= 50 else 1
-    own_metric = each.low if each.unit.system is System.METRIC else None
-    number = own_metric or Fraction(max(round(each.low / step), 1) * step)
-    return f"{decimal_text(number)}{NO_BREAK}{'g' if each.dimension is Dimension.MASS else 'ml'}"
+def _label(size: Quantity, system: str) -> Printed:
+    """The size of one as its market labels it: ounces and fluid ounces, grams and millilitres."""
+    low, high = (_label_end(size, end, system) for end in (size.low, size.high))
+    return Printed(low=(low,), high=(high,), bound=size.bound)
+
+
+def _label_end(size: Quantity, end: Fraction, system: str) -> Term:
+    """The author's own figure where it is of that market, else the roundest near it, else two digits."""
+    own = size.unit
+    if own.system is COLUMNS[system] and own.name in OWN[own.system]:
+        number = own.from_base(end)
+        if number.denominator <= 20 and 10**4 % number.denominator == 0:
+            return Term(number=number, unit=own)
+    weighed = size.dimension is Dimension.MASS
+    if system == "metric":
+        return _rounded(end, units()["gram" if weighed else "millilitre"], METRIC_STEPS)
+    ounces = _rounded(end, units()["ounce" if weighed else "fluid ounce"], STEPS)
+    pounds = _rounded(end, units()["pound"], STEPS[2:3])
+    large = weighed and ounces.number >= LARGE_CAN and pounds.number % STEPS[2] == 0
+    return pounds if large else ounces
+
+
+def _rounded(end: Fraction, unit: Unit, steps: tuple[Fraction, ...]) -> Term:
+    number = end / unit.size
+    rungs = (round(number / step) * step for step in steps)
+    near = next((one for one in rungs if one and abs(off(one, number)) <= NEAR), None)
+    return Term(number=near or significant(number, NEAR), unit=unit)

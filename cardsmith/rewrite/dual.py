@@ -1,41 +1,79 @@
-"""One amount on its own in both systems, and how a `Dual` is put together."""
+"""One amount on its own in both systems; a range by both its ends, neither collapsed nor crossed."""
 
 from __future__ import annotations
 
+from dataclasses import replace
+from fractions import Fraction
+from itertools import product
+
 from cardsmith.house import House
-from cardsmith.measure.units import Dimension
-from cardsmith.rewrite.card import Dual
-from cardsmith.rewrite.counted import printables
-from cardsmith.rewrite.printable import Printable, Subject, by_weight_only
+from cardsmith.measure.units import Dimension, System
+from cardsmith.rewrite.counted import counted, printables
+from cardsmith.rewrite.printable import Printable, Subject, cheapest, in_decimals, nearest
+from cardsmith.rewrite.printed import Dual, Printed, dual_of
 
-
-def dual(subject: Subject, written: str, us: Printable, metric: Printable) -> Dual:
-    """Both printed forms with the author's amount and what the step between them rests on."""
-    dimensions = {us.printed.dimension, metric.printed.dimension, subject.dimension}
-    dense = subject.density if dimensions >= {Dimension.MASS, Dimension.VOLUME} else None
-    basis = dense or (subject.one if Dimension.COUNT in dimensions else None)
-    bought = basis.bought_basis if basis and basis is not dense and not subject.ready else ""
-    return Dual(
-        author=written,
-        exact=subject.exact,
-        dimension=subject.dimension,
-        metric=metric.printed,
-        us=us.printed,
-        density=dense.grams if dense else None,
-        assumed="; ".join(filter(None, (basis.basis, bought))) if basis else "",
-        metric_error=metric.error,
-        us_error=us.error,
-    )
+# How far the ends of a range may stand off: as round as can be, then as near as keeps them apart.
+ON_LADDER = Fraction(1, 20)  # so wide and wider, both ends are numbers of a ladder
+SPREADS = tuple(Fraction(1, part) for part in (20, 10, 25))
+# "2 tablespoons to ¼ cup" reads worse than a few percent more error; "400 g to 1 kg" doesn't, nor do the
+# author's own ends.
+TWO_UNITS = Fraction(3)
 
 
 def single_dual(subject: Subject, written: str, house: House) -> Dual:
     """An amount that nothing else must agree with: the cheapest expression inside its tolerance."""
-    spread = house.tolerances[subject.role_class]
-    us, metric = (
-        min(
-            printables(subject, house, spread, system) or (by_weight_only(subject, house),),
-            key=lambda one: (one.cost, abs(one.error)),
-        )
-        for system in ("us", "metric")
-    )
+    us, metric = (in_column(subject, house, system) for system in ("us", "metric"))
     return dual(subject, written, us, metric)
+
+
+def dual(subject: Subject, written: str, us: Printed, metric: Printed) -> Dual:
+    """Both printed forms with the author's amount, its bound, and what the step between them rests on."""
+    measures = {us.dimension, metric.dimension, subject.dimension}
+    dense = subject.density if measures >= {Dimension.MASS, Dimension.VOLUME} else None
+    basis = dense or (subject.one if Dimension.COUNT in measures else None)
+    if not (subject.count or subject.container):  # beside a count the size in brackets has its bound
+        us, metric = (replace(one, bound=subject.amount.bound) for one in (us, metric))
+    return dual_of(
+        written,
+        (subject.amount,),
+        us,
+        metric,
+        count=subject.pieces,
+        density=basis,
+        basis=basis.basis if basis else "",
+    )
+
+
+def in_column(subject: Subject, house: House, system: str) -> Printed:
+    """The cheapest expression of one column; of a range the cheapest pair of ends that stay apart."""
+    if subject.count or subject.container or subject.dimension is Dimension.COUNT:
+        return counted(subject, house, system)
+    spread = house.tolerances[subject.role_class]
+    low, high = (replace(subject, amount=end) for end in subject.amount.ends())
+    if not subject.amount.is_range:
+        return cheapest(printables(subject, house, spread, system)).printed
+    for width in SPREADS:
+        lows, highs = (printables(end, house, min(width, spread), system) for end in (low, high))
+        pairs = [pair for pair in product(lows, highs) if _stay_apart(*pair)]
+        if pairs and (width < ON_LADDER or all(one.on_ladder for one in min(pairs, key=_cost))):
+            lower, upper = min(pairs, key=_cost)
+            return replace(lower.printed, high=upper.printed.high)
+    close = (subject.amount.high - subject.amount.low) / subject.amount.high / 8
+    lower, upper = (
+        in_decimals(end, close) if system == "us" else nearest(printables(end, house, close, system))
+        for end in (low, high)
+    )
+    return replace(lower.printed, high=upper.printed.high)
+
+
+def _stay_apart(lower: Printable, upper: Printable) -> bool:
+    low, high = lower.printed, upper.printed
+    return low.dimension is high.dimension and low.most < high.least
+
+
+def _cost(pair: tuple[Printable, Printable]) -> Fraction:
+    lower, upper = pair
+    low, high = lower.printed.high[-1].unit, upper.printed.high[-1].unit
+    free = low is high or high.system is System.METRIC or not lower.cost + upper.cost
+    error = abs(lower.error) + abs(upper.error)
+    return lower.cost + upper.cost + (0 if free else TWO_UNITS) + 10 * error

@@ -1,7 +1,8 @@
-"""Every way an amount may be printed: the house ladders as lists of candidates with their cost.
+"""Every way an amount may be printed: the house ladders as candidates with their cost, near one value.
 
-A candidate is an exact value and the words for it. Its cost counts what it asks of the cook: one for
-each scoop or weighing, more for a second measure and for odd fractions.
+A candidate is an exact value and its terms. Its cost counts what it asks of the cook: one for each scoop or
+weighing, more for a second measure and for odd fractions. No ladder ends: beyond the house's numbers follow
+quarts, gallons and pounds, and below them decimals of an ounce, off every ladder.
 """
 
 from __future__ import annotations
@@ -10,7 +11,7 @@ from bisect import bisect_left, bisect_right
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cache, cached_property, lru_cache
+from functools import cache, lru_cache
 from itertools import product
 from math import lcm
 from operator import attrgetter
@@ -18,34 +19,61 @@ from operator import attrgetter
 from cardsmith.house import Ladders, Rung
 from cardsmith.measure.units import units
 from cardsmith.remember import remembered
-from cardsmith.rewrite.wording import Term, terms_text
+from cardsmith.rewrite.printed import Term, off
 
 SECOND_MEASURE = Fraction(2)  # a line with a plus is read twice
 WRAPPER_MARK = Fraction(19, 10)  # one cut, but dearer than a plain half or two thirds of a cup
 ODDNESS = {1: Fraction(0), 2: Fraction(1, 5), 4: Fraction(2, 5), 3: Fraction(1, 2), 8: Fraction(1)}
+CUPS, POUNDS = 16, 12  # the house's ladders are counted out so far
+ROUND = (10, 5, 2, 1)  # steps: a number that so many make up is round, the first the roundest
+DIGITS = 10_000  # steps: no number is read to more than four digits
+MOST = 24  # candidates of one rung around one value
+EIGHTH, SIXTEENTH, SMALLEST = (Fraction(1, part) for part in (8, 16, 32))
+# The spoons below ⅛ teaspoon of a full US set (a pinch, a smidgen: units.csv), and what they add to others.
+SMALL_SPOONS = (
+    (SMALLEST,),
+    (SIXTEENTH,),
+    (SIXTEENTH, SMALLEST),
+    (EIGHTH, SMALLEST),
+    (EIGHTH, SIXTEENTH),
+    (2 * EIGHTH, SIXTEENTH),
+    (3 * EIGHTH,),
+    (3 * EIGHTH, SIXTEENTH),
+)
+# Beyond: up to how many, in steps of how much, of what. A step is at most a twentieth of what it is added to.
+LARGE_VOLUMES = (
+    (Fraction(16), Fraction(1, 4), "quart"),
+    (Fraction(16), Fraction(1, 4), "gallon"),
+    (Fraction(64), Fraction(1, 2), "gallon"),
+    (None, Fraction(1), "gallon"),
+)
+LARGE_WEIGHTS = (
+    (Fraction(25), Fraction(1, 4), "pound"),
+    (Fraction(50), Fraction(1, 2), "pound"),
+    (None, Fraction(1), "pound"),
+)
+METRIC = {"gram": "kilogram", "millilitre": "litre"}  # from a thousand up
 
 
-@dataclass(frozen=True, kw_only=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Candidate:
-    """One printable amount: its exact value in base units (ml or g), its words, its cost."""
+    """One printable amount: its exact value in base units (ml or g), its terms, its cost."""
 
     value: Fraction
     terms: tuple[Term, ...]
     cost: Fraction
-
-    @cached_property
-    def short(self) -> str:
-        """Its words in a list: ``½ cup + 1 tbsp``."""
-        return terms_text(self.terms)
-
-    @cached_property
-    def long(self) -> str:
-        """Its words in a sentence: ``½ cup plus 1 tablespoon``."""
-        return terms_text(self.terms, long=True)
+    on_ladder: bool = True  # False for decimals of an ounce
 
 
-def _size(unit: str) -> Fraction:
-    return units()[unit].size
+_value = attrgetter("value")
+Steps = tuple[tuple[Fraction | None, Fraction, str], ...]
+
+
+# --- the house's ladders ------------------------------------------------------------------------------
+
+
+def _term(number: Fraction | int, unit: str) -> Term:
+    return Term(number=Fraction(number), unit=units()[unit])
 
 
 @cache
@@ -55,21 +83,16 @@ def _scoops(number: Fraction) -> Fraction:
     return Fraction(whole) + (1 + ODDNESS.get(part.denominator, Fraction(1)) if part else 0)
 
 
-def _candidate(first: Term, second: Term | None = None) -> Candidate:
-    value, cost = _base(first), _scoops(first.number)
-    if second is None:
-        return Candidate(value=value, terms=(first,), cost=cost)
-    return Candidate(
-        value=value + _base(second),
-        terms=(first, second),
-        cost=cost + _scoops(second.number) + SECOND_MEASURE,
-    )
+def _volume(*terms: Term) -> Candidate:
+    cost = sum((_scoops(term.number) for term in terms), SECOND_MEASURE * (len(terms) - 1))
+    return Candidate(value=sum((term.value for term in terms), Fraction(0)), terms=terms, cost=cost)
 
 
-@cache
-def _base(term: Term) -> Fraction:
-    """A term in base units."""
-    return term.number * _size(term.unit)
+def _weight(*terms: Term) -> Candidate:
+    """One weighing, whatever the number; odd fractions and a second unit cost as they do for cups."""
+    oddness = sum((ODDNESS.get(term.number.denominator, Fraction(1)) for term in terms), Fraction(0))
+    value = sum((term.value for term in terms), Fraction(0))
+    return Candidate(value=value, terms=terms, cost=1 + oddness + (len(terms) - 1))
 
 
 def _cheapest(candidates: Iterable[Candidate]) -> tuple[Candidate, ...]:
@@ -85,71 +108,55 @@ def _cheapest(candidates: Iterable[Candidate]) -> tuple[Candidate, ...]:
 
 @remembered
 @cache
-def us_volumes(ladders: Ladders, cups: int = 16) -> tuple[Candidate, ...]:
-    """Cups, tablespoons and teaspoons up to ``cups``, alone and with one smaller measure added."""
-    cup = [Fraction(whole) + part for whole in range(cups + 1) for part in (Fraction(0), *ladders.cup)]
-    singles = [
-        *(Term(number=number, unit="cup") for number in cup if number),
-        *(Term(number=number, unit="tablespoon") for number in ladders.tablespoon),
-        *(Term(number=number, unit="teaspoon") for number in ladders.teaspoon),
-    ]
-    spoons = [Term(number=number, unit="tablespoon") for number in ladders.plus_tablespoon]
-    drops = [Term(number=number, unit="teaspoon") for number in ladders.plus_teaspoon]
-    firsts = [term for term in singles if term.unit == "cup"]
+def us_volumes(ladders: Ladders) -> tuple[Candidate, ...]:
+    """Cups, tablespoons and teaspoons, alone and with one smaller measure added."""
+    parts = (Fraction(0), *ladders.cup)
+    cups = [_term(whole + part, "cup") for whole in range(CUPS + 1) for part in parts if whole + part]
+    spoons = [_term(number, "tablespoon") for number in ladders.tablespoon]
+    drops = [_term(number, "teaspoon") for number in ladders.teaspoon]
+    more_spoons = [_term(number, "tablespoon") for number in ladders.plus_tablespoon]
+    more_drops = [_term(number, "teaspoon") for number in ladders.plus_teaspoon]
     pairs = [
-        *product(firsts, (*spoons, *(drop for drop in drops if drop.number >= 1))),
-        *product(
-            (term for term in singles if term.unit == "tablespoon" and term.number.denominator == 1), drops
-        ),
+        *product(cups, (*more_spoons, *(drop for drop in more_drops if drop.number >= 1))),
+        *product((term for term in spoons if term.number.denominator == 1), more_drops),
     ]
-    worthwhile = [(first, second) for first, second in pairs if _worthwhile(first, second)]
-    return _cheapest([*(_candidate(term) for term in singles), *(_candidate(*pair) for pair in worthwhile)])
-
-
-def _worthwhile(first: Term, second: Term) -> bool:
-    """Whether a second measure is more than the spill of the first: 1 teaspoon on 4 cups is not."""
-    return _base(second) * 50 >= _base(first)
+    # A second measure is more than the spill of the first: 1 teaspoon on 4 cups is not.
+    worthwhile = (pair for pair in pairs if pair[1].value * 50 >= pair[0].value)
+    return _cheapest([*map(_volume, (*cups, *spoons, *drops)), *(_volume(*pair) for pair in worthwhile)])
 
 
 @remembered
 @cache
 def fine_volumes(ladders: Ladders) -> tuple[Candidate, ...]:
-    """As `us_volumes`, and ``¾ teaspoon plus ⅛ teaspoon``: for salt and leaveners, which must be exact."""
-    eighth = Term(number=Fraction(1, 8), unit="teaspoon")
-    firsts = [number for number in ladders.teaspoon if Fraction(1, 4) < number < 3]
-    pairs = [_candidate(Term(number=number, unit="teaspoon"), eighth) for number in firsts]
-    return _cheapest([*us_volumes(ladders), *pairs])
+    """As `us_volumes`, and eighths and the smallest spoons: for salt and leaveners, or if none is near."""
+    firsts = [(number,) for number in ladders.teaspoon if 2 * EIGHTH < number < 3]
+    small = [
+        tuple(_term(number, "teaspoon") for number in numbers)
+        for numbers in (*SMALL_SPOONS, *((*first, EIGHTH) for first in firsts))
+    ]
+    return _cheapest([*us_volumes(ladders), *(_volume(*terms) for terms in small)])
 
 
 @remembered
 @cache
-def us_weights(ladders: Ladders, pounds: int = 12) -> tuple[Candidate, ...]:
+def butter_volumes(ladders: Ladders) -> tuple[Candidate, ...]:
+    """As `us_volumes`, and whole tablespoons up to a pound: they are marked on the wrapper."""
+    marked = [_term(number, "tablespoon") for number in ladders.butter_tablespoon]
+    flat = [Candidate(value=term.value, terms=(term,), cost=WRAPPER_MARK) for term in marked]
+    return _cheapest([*us_volumes(ladders), *flat])
+
+
+@remembered
+@cache
+def us_weights(ladders: Ladders) -> tuple[Candidate, ...]:
     """Ounces below a pound, then pounds with a fraction or with whole ounces."""
-    ounces = [Term(number=number, unit="ounce") for number in _rungs(ladders.ounce)]
-    pound = [Fraction(whole) + part for whole in range(pounds + 1) for part in (Fraction(0), *ladders.pound)]
-    whole_pounds = [number for number in pound if number >= 1]
+    ounces = [_term(number, "ounce") for number in _rungs(ladders.ounce) if number < 16]
+    parts = (Fraction(0), *ladders.pound)
+    pounds = [_term(whole + part, "pound") for whole in range(1, POUNDS + 1) for part in parts]
     pairs = [
-        (Term(number=Fraction(whole), unit="pound"), Term(number=Fraction(ounce), unit="ounce"))
-        for whole in range(1, 5)
-        for ounce in range(1, 16)
+        (_term(whole, "pound"), _term(ounce, "ounce")) for whole in range(1, 5) for ounce in range(1, 16)
     ]
-    return _cheapest(
-        [
-            *(_weight(term) for term in ounces if term.number < 16),
-            *(_weight(Term(number=number, unit="pound")) for number in whole_pounds),
-            *(_weight(*pair) for pair in pairs),
-        ]
-    )
-
-
-def _weight(*terms: Term) -> Candidate:
-    """One weighing, whatever the number; odd fractions and a second unit cost as they do for cups."""
-    oddness = sum((ODDNESS.get(term.number.denominator, Fraction(1)) for term in terms), Fraction(0))
-    return Candidate(
-        value=sum((term.number * _size(term.unit) for term in terms), Fraction(0)),
-        terms=terms,
-        cost=1 + oddness + (len(terms) - 1),
-    )
+    return _cheapest([*map(_weight, (*ounces, *pounds)), *(_weight(*pair) for pair in pairs)])
 
 
 def _rungs(rungs: tuple[Rung, ...]) -> list[Fraction]:
@@ -163,47 +170,18 @@ def _rungs(rungs: tuple[Rung, ...]) -> list[Fraction]:
     return numbers
 
 
-@remembered
-@cache
-def butter_volumes(ladders: Ladders) -> tuple[Candidate, ...]:
-    """As `us_volumes`, and whole tablespoons up to a pound: they are marked on the wrapper."""
-    marked = [_candidate(Term(number=number, unit="tablespoon")) for number in ladders.butter_tablespoon]
-    flat = [Candidate(value=one.value, terms=one.terms, cost=WRAPPER_MARK) for one in marked]
-    return _cheapest([*us_volumes(ladders), *flat])
+# --- candidates near a value --------------------------------------------------------------------------
 
 
-def metric(
-    value: Fraction, rungs: tuple[Rung, ...], unit: str, thousand: str, spread: Fraction
-) -> list[Candidate]:
-    """Ladder numbers of g or ml within ``spread`` (a share) of ``value``, and the two nearest in any case.
-
-    From a thousand up the number is printed in ``thousand`` (kg, L).
-    """
-    rung = next((rung for rung in rungs if value <= rung.to), rungs[-1])
-    down, up = value * (1 - spread), value * (1 + spread)
-    first = max(int(down / rung.step), 1)
-    last = max(int(up / rung.step) + 1, 1)
-    steps = value / rung.step
-    keep = {max(int(steps), 1), int(steps) + 1, max(round(steps), 1)}
-    every = max((last - first) // 24, 1)
-    return [
-        metric_number(step * rung.step, rung.step, unit, thousand)
-        for step in sorted({*range(first, last + 1, every), *keep})
-    ]
+def volumes(ladder: tuple[Candidate, ...], value: Fraction, spread: Fraction) -> tuple[Candidate, ...]:
+    """Cups and spoons of ``ladder`` within ``spread`` (a share) of ``value``; beyond, quarts and gallons."""
+    return (*near(ladder, value, spread), *_beyond(ladder, LARGE_VOLUMES, value, spread))
 
 
-@lru_cache(maxsize=1 << 14)
-def metric_number(number: Fraction, step: Fraction, unit: str, thousand: str) -> Candidate:
-    """One metric number; round ones cost a little less than odd ones."""
-    rough = next(
-        (Fraction(place, 10) for place, by in enumerate((10, 5, 2)) if not number % (step * by)),
-        Fraction(3, 5),
-    )
-    term = Term(number=number / 1000, unit=thousand) if number >= 1000 else Term(number=number, unit=unit)
-    return Candidate(value=number, terms=(term,), cost=1 + rough)
-
-
-_value = attrgetter("value")
+def weights(ladders: Ladders, value: Fraction, spread: Fraction) -> tuple[Candidate, ...]:
+    """Ounces and pounds within ``spread`` (a share) of ``value``; it may be none."""
+    ladder = us_weights(ladders)
+    return (*near(ladder, value, spread), *_beyond(ladder, LARGE_WEIGHTS, value, spread))
 
 
 def near(candidates: tuple[Candidate, ...], value: Fraction, spread: Fraction) -> tuple[Candidate, ...]:
@@ -213,7 +191,80 @@ def near(candidates: tuple[Candidate, ...], value: Fraction, spread: Fraction) -
     return candidates[first:last]
 
 
-def nearest(candidates: tuple[Candidate, ...], value: Fraction) -> Candidate:
-    """Of candidates in ascending order that whose value is nearest, the cheaper of two equally near."""
-    above = bisect_left(candidates, value, key=_value)
-    return min(candidates[max(above - 1, 0) : above + 1], key=lambda one: (abs(one.value - value), one.cost))
+def _beyond(
+    ladder: tuple[Candidate, ...], steps: Steps, value: Fraction, spread: Fraction
+) -> tuple[Candidate, ...]:
+    if value <= ladder[-1].value:
+        return ()
+    _, step, unit = next(row for row in steps if row[0] is None or value < row[0] * units()[row[2]].size)
+    numbers = _around(value / units()[unit].size, step, spread)
+    terms = (
+        _term(number / 4, "gallon") if unit == "quart" and number == 16 else _term(number, unit)
+        for number in numbers
+    )
+    return near(tuple(map(_weight, terms)), value, spread)
+
+
+def _around(number: Fraction, step: Fraction, spread: Fraction) -> list[Fraction]:
+    """Multiples of ``step`` around ``number``: its neighbours, round ones, some two dozen in ``spread``."""
+    first = max(int(number * (1 - spread) / step), 1)
+    last = max(int(number * (1 + spread) / step) + 1, 1)
+    keep = {
+        max(count, 1)
+        for by in ROUND
+        for count in (int(number / step / by) * by, (int(number / step / by) + 1) * by)
+    }
+    every = max((last - first) // MOST, 1)
+    return [step * count for count in sorted({*range(first, last + 1, every), *keep})]
+
+
+def metric(value: Fraction, rungs: tuple[Rung, ...], unit: str, spread: Fraction) -> list[Candidate]:
+    """Ladder numbers of g or ml around ``value``; two digits of it under 1, and where none is near enough.
+
+    From a thousand up the number is printed in kg or L.
+    """
+    if value < 1:
+        return [_significant(value, unit, spread)]
+    rung = next((rung for rung in rungs if value <= rung.to), rungs[-1])
+    step = rung.step
+    while step * DIGITS <= value:
+        step *= 10
+    found = [metric_number(number, step, unit) for number in _around(value, step, spread)]
+    return [one for one in found if abs(off(one.value, value)) <= spread] or [
+        _significant(value, unit, spread)
+    ]
+
+
+@lru_cache(maxsize=1 << 14)
+def metric_number(number: Fraction, step: Fraction, unit: str) -> Candidate:
+    """One metric number; round ones cost a little less than odd ones."""
+    rough = next(
+        (Fraction(place, 10) for place, by in enumerate(ROUND[:3]) if not number % (step * by)),
+        Fraction(3, 5),
+    )
+    term = _term(number / 1000, METRIC[unit]) if number >= 1000 else _term(number, unit)
+    return Candidate(value=number, terms=(term,), cost=1 + rough)
+
+
+def _significant(value: Fraction, unit: str, spread: Fraction) -> Candidate:
+    number = significant(value, spread)
+    return metric_number(number, number, unit)
+
+
+def ounces(value: Fraction, spread: Fraction, unit: str) -> Candidate:
+    """Decimals of an ounce or a fluid ounce, for what no measure of the kitchen comes near."""
+    number = significant(value / units()[unit].size, spread)
+    term = _term(number, unit)
+    return Candidate(value=term.value, terms=(term,), cost=Fraction(3), on_ladder=False)
+
+
+def significant(value: Fraction, spread: Fraction) -> Fraction:
+    """``value`` to two significant digits, or to as many more as bring it within ``spread``."""
+    step = Fraction(1)
+    while step * 10 > value:
+        step /= 10
+    while step * 100 <= value:
+        step *= 10
+    while abs(off(round(value / step) * step, value)) > spread:
+        step /= 10
+    return round(value / step) * step

@@ -10,36 +10,29 @@ from types import MappingProxyType
 
 from cardsmith.finding import Where
 from cardsmith.house import House
-from cardsmith.language.spans import Draw, Measured, Protected, Purpose, Span, Words
+from cardsmith.language.spans import Draw, Kind, Measured, Protected, Purpose, Span, Words
 from cardsmith.measure.larder import words as larder_words
 from cardsmith.measure.quantity import Bound, Quantity
 from cardsmith.measure.units import Dimension, System
 from cardsmith.regex import regex
-from cardsmith.rewrite.capacity import capacity_text, is_vessel
-from cardsmith.rewrite.card import Dual, Rewritten, Timed
-from cardsmith.rewrite.dual import single_dual
-from cardsmith.rewrite.length import is_pan, length_text
-from cardsmith.rewrite.printable import Subject
-from cardsmith.rewrite.ranges import dual_range
-from cardsmith.rewrite.temperature import change_text, oven_extras, temperature_text
-from cardsmith.rewrite.wording import NO_BREAK, WORDS, Term, range_text, terms_text
+from cardsmith.rewrite.card import Rewritten, Timed
+from cardsmith.rewrite.dual import in_column
+from cardsmith.rewrite.printable import COLUMNS, Subject, own_term
+from cardsmith.rewrite.printed import DEGREES, Dual, Printed, dual_of
+from cardsmith.rewrite.sizes import size
+from cardsmith.rewrite.temperature import change, point, setting
+from cardsmith.rewrite.wording import Style, begins_with_vowel
 
-MOST_PARTS = 10  # tenths in metric, eighths in US units; a finer figure was added up, not written
 NO_ITEMS: Mapping[str, str] = MappingProxyType({})
 OF_THE = regex(r" of (?:the|your)(?= )")
-# After these a length is a noun ("2 mm thick"); before any other word it describes one ("a 2 cm dice").
-NOUN_FOLLOWERS = frozenset(
-    "thick deep wide long high tall apart across from of and or in to at until then by above below on with "
-    "for between inside all per so".split()
-)
-
 # A weight or a volume before one of these describes it: 3½-ounce (100 g) pieces.
 PIECES = frozenset(
     "piece pieces portion portions ball balls bun buns roll rolls loaf loaves round rounds batch batches "
     "scoop scoops patty patties bar bars block blocks dollop dollops".split()
 )
+SIZES = frozenset({Dimension.LENGTH, Dimension.PRESSURE})
+SAME_SETTING = 5  # °C that two figures of one setting may lie apart
 ARTICLE = regex(r"\b(a)n?(?=[ \u00a0]$)", re.IGNORECASE)
-SAID_WITH_A_VOWEL = regex(r"8|1[18](?![0-9])")  # eight, eighty, eleven, eighteen
 
 
 def rewrite_spans(
@@ -50,24 +43,20 @@ def rewrite_spans(
     ``items`` names each keyed ingredient, so that an amount can follow the whole phrase it belongs to.
     """
     written = [_rewritten(spans, place, amounts, house) for place in range(len(spans))]
-    for place, span in enumerate(spans):
-        following = written[place + 1] if place + 1 < len(written) else None
-        drawn = written[place]
+    for place, (span, (drawn, following)) in enumerate(zip(spans, pairwise([*written, None]), strict=True)):
         if isinstance(span, Draw) and isinstance(drawn, Rewritten) and isinstance(following, Words):
-            phrase = _phrase(following.text, items.get(span.key, "")) if drawn.text != drawn.author else ""
-            if phrase and drawn.text.startswith(f"{span.text} ("):
-                amount = drawn.text.removeprefix(span.text)
-                written[place] = replace(drawn, text=f"{span.text}{phrase}{amount}")
-                written[place + 1] = replace(following, text=following.text.removeprefix(phrase))
+            phrase = _phrase(following.text, items.get(span.key, "")) if drawn.in_brackets else ""
+            written[place] = replace(drawn, lead=f"{span.text}{phrase} (") if phrase else drawn
+            written[place + 1] = replace(following, text=following.text[len(phrase) :])
     for place, (before, one) in enumerate(pairwise(written)):
-        if isinstance(before, Words) and isinstance(one, Rewritten):
-            written[place] = replace(before, text=ARTICLE.sub(_article(one.text), before.text))
+        if isinstance(before, Words) and isinstance(one, Rewritten) and not one.lead:
+            written[place] = replace(before, text=with_article(before.text, one.amount.of(one.order[0])))
     return tuple(written)
 
 
-def _article(number: str) -> str:
-    """What ``a`` and ``an`` become before a rewritten number: a 20 cm tin is an 8-inch one."""
-    return r"\1n" if SAID_WITH_A_VOWEL.match(number) else r"\1"
+def with_article(text: str, printed: Printed) -> str:
+    """``text`` with the *a* or *an* at its end as the number after it wants: a 20 cm tin is an 8-inch one."""
+    return ARTICLE.sub(r"\1n" if begins_with_vowel(printed) else r"\1", text)
 
 
 def _phrase(following: str, item: str) -> str:
@@ -94,152 +83,84 @@ def _rewritten(
         return span
     if isinstance(span, Draw):
         return _draw(span, amounts.get(span.where), house)
-    return _measured(span, _before(spans, place), _following(spans, place), house)
-
-
-def _before(spans: tuple[Span, ...], place: int) -> str:
     before = spans[place - 1] if place else None
-    return before.text if isinstance(before, Words | Protected) else ""
-
-
-def _following(spans: tuple[Span, ...], place: int) -> str:
-    after = spans[place + 1] if place + 1 < len(spans) else None
-    return after.text if isinstance(after, Words | Protected) else ""
+    return _measured(span, before.text if isinstance(before, Words) else "", house)
 
 
 def _draw(span: Draw, dual: Dual | None, house: House) -> Words | Rewritten:
     """A draw prints the amount drawn; *the rest* and shares keep their words and add it."""
-    if dual is None or dual.us is None or dual.metric is None:
+    if dual is None:
         return Words(text=span.text)
-    us, metric = dual.us.long or dual.us.text, dual.metric.long or dual.metric.text
-    both = _both(us, metric, house, inside=bool(span.rest or span.share is not None))
-    if span.rest or span.share is not None:
-        text = f"{span.text} ({both})"
-    else:
-        words = span.text.removeprefix(span.amount.written) if span.amount else ""
-        text = f"{both}{words}"
+    shared = span.rest or span.share is not None
+    words = span.text.removeprefix(span.amount.written) if span.amount else ""
     return Rewritten(
-        text=text,
-        metric=metric,
-        us=us,
-        author=dual.author,
+        amount=dual,
+        order=house.order,
         where=span.where,
-        exact=dual.exact,
+        lead=f"{span.text} (" if shared else "",
+        tail=")" if shared else words,
+        in_brackets=shared,
         ingredient=span.key,
-        dimension=dual.dimension,
-        us_error=dual.us_error,
-        metric_error=dual.metric_error,
-        assumed=dual.assumed,
     )
 
 
-def _both(us: str, metric: str, house: House, *, inside: bool) -> str:
-    """``325 °F (160 °C)``, or ``325 °F / 160 °C`` where brackets stand around it already."""
-    first, second = (us, metric) if house.order[0] == "us" else (metric, us)
-    if first == second:
-        return first
-    return f"{first} / {second}" if inside else f"{first} ({second})"
-
-
-def _measured(span: Measured, before: str, following: str, house: House) -> Words | Rewritten:
+def _measured(span: Measured, before: str, house: House) -> Words | Rewritten:
     quantity = span.quantity
-    dimension = quantity.dimension
-    if dimension is Dimension.DURATION:
-        return Timed(text=span.text, low=quantity.low, high=quantity.high)
-    if quantity.is_vague or quantity.unit.system is System.UNKNOWN:
+    if quantity.dimension is Dimension.DURATION:
+        return Timed(text=span.text, quantity=quantity)
+    no_dial = quantity.unit.system is System.GAS and setting(quantity, quantity.low) is None
+    if quantity.is_vague or quantity.unit.system is System.UNKNOWN or no_dial:
         return Words(text=span.text)
-    if dimension is Dimension.TEMPERATURE:
-        us, metric = (temperature_text(quantity, span.purpose, system) for system in ("us", "metric"))
-        if span.purpose is Purpose.OVEN:
-            metric += oven_extras(quantity, house.oven)
-    elif dimension is Dimension.TEMPERATURE_CHANGE:
-        us, metric = (change_text(quantity, span.purpose, system) for system in ("us", "metric"))
-    elif dimension is Dimension.LENGTH:
-        us, metric = _sizes(span, following)
-    elif dimension in {Dimension.MASS, Dimension.VOLUME}:
-        us, metric = _loose(span, following, house)
-        if not quantity.is_range and (ARTICLE.search(before) or _first_word(following) in PIECES):
-            us = _describing(us)
-    else:
+    if quantity.dimension not in DEGREES | SIZES | {Dimension.MASS, Dimension.VOLUME}:
         return Words(text=span.text)
-    bound = f"{quantity.bound} " if span.says_bound else ""
+    if not span.says_bound:
+        span = replace(span, sides=tuple(replace(side, bound=Bound.EXACTLY) for side in span.sides))
+    us, metric = (_in_column(span, house, system) for system in ("us", "metric"))
+    point_ = quantity.dimension is Dimension.TEMPERATURE
     return Rewritten(
-        text=bound + _both(us, metric, house, inside=False),
-        metric=metric,
-        us=us,
-        author=span.text,
+        amount=dual_of(span.text, span.sides, us, metric),
+        order=house.order,
         where=span.where,
-        purpose=span.purpose or (Purpose.OTHER if dimension is Dimension.TEMPERATURE else None),
-        exact=quantity.low,
-        dimension=dimension,
+        style=Style.BEFORE_NOUN if _describes(span, before) else Style.SENTENCE,
+        purpose=span.purpose or (Purpose.OTHER if point_ else None),
     )
 
 
-def _sizes(span: Measured, following: str) -> tuple[str, str]:
-    """``9-by-13-inch (23 × 33 cm)`` before a noun, ``1⁄16 inch (2 mm)`` elsewhere."""
-    pan = is_pan(span.sides, following)
-    describes = span.adjective or _first_word(following) not in NOUN_FOLLOWERS | {""}
-    us = [length_text(side, "us", long=True, pan=pan) for side in span.sides]
-    metric = [length_text(side, "metric", long=False, pan=pan) for side in span.sides]
-    inches = _joined(us, " by ")
-    if describes:
-        inches = _describing(inches)
-    return inches, _joined(metric, " × ")
-
-
-def _first_word(following: str) -> str:
-    match = re.match(r"[ \u00a0]([a-z]+)", following)
-    return match[1] if match else ""
-
-
-def _describing(measure: str) -> str:
-    """``9 by 13 inches`` as it stands before a noun: ``9-by-13-inch``."""
-    number, _, unit = measure.rpartition(NO_BREAK)
-    singular = {"inches": "inch"}.get(unit, unit.removesuffix("s"))
-    simple = number and NO_BREAK not in number
-    return f"{number}-{singular}".replace(" ", "-") if simple else measure
-
-
-def _joined(sides: list[str], joint: str) -> str:
-    """Several edges with their unit said once: ``23 × 33 cm``."""
-    units = {side.rpartition(NO_BREAK)[2].removesuffix("es") for side in sides}
-    if len(sides) == 1 or len(units) > 1:
-        return joint.join(sides)
-    return joint.join([*(side.rpartition(NO_BREAK)[0] for side in sides[:-1]), sides[-1]])
-
-
-def _loose(span: Measured, following: str, house: House) -> tuple[str, str]:
-    """A weight or volume in prose that is tied to no ingredient: weights stay weights, volumes volumes.
-
-    The author's own figure stays in its own system; only the other is computed.
-    """
+def _in_column(span: Measured, house: House, system: str) -> Printed:
     quantity = span.quantity
-    if quantity.dimension is Dimension.VOLUME and not quantity.is_range and is_vessel(following):
-        return capacity_text(quantity, "us"), capacity_text(quantity, "metric")
-    low = Subject(exact=quantity.low, dimension=quantity.dimension, unit=quantity.unit, food=None)
-    high = low.times(quantity.high / quantity.low) if quantity.low else low
-    dual = (
-        dual_range(low, high, span.text, house) if quantity.is_range else single_dual(low, span.text, house)
-    )
-    us, metric = dual.us, dual.metric
-    if us is None or metric is None:
-        raise AssertionError("a weight or a volume prints in both systems")
-    own = own_text(quantity, long=True)
-    in_us = quantity.unit.system is System.US
-    return (
-        own if own and in_us else us.long or us.text,
-        own if own and not in_us else metric.long or metric.text,
-    )
+    if quantity.dimension is Dimension.TEMPERATURE:
+        return point(_setting(span, system), span.purpose, system, house.oven)
+    if quantity.dimension is Dimension.TEMPERATURE_CHANGE:
+        return change(quantity, span.purpose, system)
+    kind = span.kind
+    if quantity.dimension in SIZES or (kind is Kind.VESSEL and quantity.dimension is Dimension.VOLUME):
+        return size(span.sides, kind, system)
+    return as_measured(quantity, house, system)
 
 
-def own_text(quantity: Quantity, *, long: bool) -> str:
-    """The author's figure in the author's unit, spelled the house way; empty where it was added up."""
-    if quantity.unit.name not in WORDS or quantity.unit.system not in {System.US, System.METRIC}:
-        return ""
-    low, high = (
-        Term(number=quantity.unit.from_base(end), unit=quantity.unit.name)
-        for end in (quantity.low, quantity.high)
-    )
-    if any(term.number.denominator > MOST_PARTS for term in (low, high)):
-        return ""
-    return range_text(low, high, long=long) if quantity.is_range else terms_text((low,), long=long)
+def _setting(span: Measured, system: str) -> Quantity:
+    """The oven's setting that the author gave on this column's scale, if it means the same as the first."""
+    own = next((one for one in span.stated if one.unit.system is COLUMNS[system]), None)
+    if own is None or span.purpose is not Purpose.OVEN:
+        return span.quantity
+    apart = max(abs(own.low - span.quantity.low), abs(own.high - span.quantity.high))
+    return replace(own, bound=span.quantity.bound) if apart <= SAME_SETTING else span.quantity
+
+
+def as_measured(quantity: Quantity, house: House, system: str) -> Printed:
+    """A weight or a volume tied to no ingredient: weights stay weights, volumes volumes.
+
+    The author's own figure stays in its own column; only the other is computed.
+    """
+    ends = [(quantity.low, quantity.unit), (quantity.high, quantity.high_unit or quantity.unit)]
+    low, high = (own_term(quantity, end, COLUMNS[system], unit) for end, unit in ends)
+    if low and high:
+        return Printed(low=(low,), high=(high,), bound=quantity.bound)
+    return replace(in_column(Subject(amount=quantity), house, system), bound=quantity.bound)
+
+
+def _describes(span: Measured, before: str) -> bool:
+    """Whether the measure stands before its noun: 9-by-13-inch pan, a 3⅓-pound chicken."""
+    amount = span.kind is Kind.AMOUNT and span.quantity.dimension in {Dimension.MASS, Dimension.VOLUME}
+    named = span.noun.split(" ")[0] in PIECES or ARTICLE.search(before) is not None
+    return span.adjective or (amount and named)

@@ -13,7 +13,8 @@ from cardsmith.measure.units import Dimension, System
 from cardsmith.recipe.mentions import Mentions, read_mentions
 from cardsmith.recipe.model import Ingredient, Recipe
 from cardsmith.rewrite.amounts import round_amounts
-from cardsmith.rewrite.card import Card, CardIngredient, CardPart, CardStep, Dual, Printed
+from cardsmith.rewrite.card import Card, CardIngredient, CardPart, CardStep
+from cardsmith.rewrite.printed import Dual, Printed, Term, dual_of
 from cardsmith.rewrite.prose import rewrite_spans
 from cardsmith.rewrite.summary import (
     agreement,
@@ -41,12 +42,13 @@ def rewrite(
     ``mentions`` is what the steps speak of, where that is known already.
     """
     rounded = round_amounts(recipe, house)
-    makes, serves = yield_texts(recipe, house)
+    makes, serves, piece_in = yield_texts(recipe, house)
     card = Card(
         recipe=recipe,
         headnote=rewrite_spans(read_prose(recipe.headnote, recipe.where, System(recipe.measures)), {}, house),
         makes=makes,
         serves=serves,
+        piece_in=piece_in,
         active=duration_text(recipe.time.active if recipe.time else None),
         total=duration_text(recipe.time.total if recipe.time else None),
         equipment=tuple(both_systems(item.text, item.where, recipe, house) for item in recipe.equipment),
@@ -111,7 +113,7 @@ def _line(line: Ingredient, dual: Dual | None, recipe: Recipe, house: House, ris
         amount=dual,
         item=f"{size}{both_systems(line.item, line.where, recipe, house)}",
         prep=", ".join(note for note in (*notes, line.for_use) if note),
-        weigh=risk if dual and dual.us and dual.us.dimension is Dimension.VOLUME else "",
+        weigh=risk if dual and dual.us.dimension is Dimension.VOLUME else "",
     )
 
 
@@ -120,7 +122,6 @@ def _as_written(line: Ingredient) -> Dual | None:
     amount = line.amount
     if amount is None:
         return None
-    printed = Printed(text=amount.written, low=amount.low, high=amount.high, dimension=amount.dimension)
-    return Dual(
-        author=amount.written, exact=amount.low, dimension=amount.dimension, metric=printed, us=printed
-    )
+    low, high = (Term(number=one.unit.from_base(one.low), unit=one.unit) for one in amount.ends())
+    printed = Printed(low=(low,), high=(high,), words=amount.written)
+    return dual_of(amount.written, (amount,), printed, printed)

@@ -9,40 +9,41 @@ from cardsmith.finding import Where
 from cardsmith.house import SYSTEMS, House
 from cardsmith.language.line_foods import alternative_foods
 from cardsmith.language.prose import read_prose
-from cardsmith.language.spans import Measured
+from cardsmith.language.spans import Kind, Measured
 from cardsmith.measure.larder import Food, Larder
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System
 from cardsmith.recipe.model import Ingredient, Recipe, Text
-from cardsmith.rewrite.card import Dual
-from cardsmith.rewrite.dual import single_dual
-from cardsmith.rewrite.length import length_text
-from cardsmith.rewrite.printable import Subject
-from cardsmith.rewrite.prose import own_text, rewrite_spans
+from cardsmith.rewrite.card import plain
+from cardsmith.rewrite.printed import Dual, dual_of
+from cardsmith.rewrite.prose import as_measured, rewrite_spans
+from cardsmith.rewrite.sizes import size
+from cardsmith.rewrite.wording import long, short, unbound
 
 MINUTE, HOUR, DAY = 60, 3600, 86400
 
 
-def yield_texts(recipe: Recipe, house: House) -> tuple[str, str]:
+def yield_texts(recipe: Recipe, house: House) -> tuple[str, str, str]:
     """``Makes 60 crackers (about ¼ oz / 7 g each)`` and ``Serves 4 to 6``; empty where none was given.
 
-    The size of one stands with what is counted: with the pieces, else with the servings.
+    The size of one stands with what is counted, the third says with which: with the pieces (makes), else
+    with the servings (serves).
     """
     yields = recipe.yields
+    makes = serves = piece_in = ""
     if yields is None:
-        return "", ""
-    makes = serves = ""
+        return makes, serves, piece_in
     if yields.makes:
         makes = f"Makes {both_systems(yields.makes.text, yields.makes.where, recipe, house)}"
     if yields.serves:
         serves = f"Serves {yields.serves.text}"
     if yields.piece:
-        size = _size(yields.piece, house)
+        one = _size_of_one(yields.piece, house)
         if makes and not _is_measured(recipe, yields.makes):
-            makes += f" ({size})" if yields.makes_count == 1 else f" ({size} each)"
+            makes, piece_in = f"{makes} ({one}{'' if yields.makes_count == 1 else ' each'})", "makes"
         elif serves:
-            serves += f" ({size} each)"
-    return makes, serves
+            serves, piece_in = f"{serves} ({one} each)", "serves"
+    return makes, serves, piece_in
 
 
 def _is_measured(recipe: Recipe, makes: Text | None) -> bool:
@@ -51,56 +52,49 @@ def _is_measured(recipe: Recipe, makes: Text | None) -> bool:
     return bool(spans) and isinstance(spans[0], Measured)
 
 
-def _size(piece: Quantity, house: House) -> str:
+def _size_of_one(piece: Quantity, house: House) -> str:
     """``about ¼ oz / 7 g``."""
-    texts = piece_texts(piece, house)
-    return "about " + " / ".join(dict.fromkeys(texts[system] for system in house.order))
+    dual = piece_dual(piece, house)
+    said = long if piece.dimension is Dimension.LENGTH else short
+    return "about " + " / ".join(dict.fromkeys(said(unbound(dual.of(system))) for system in house.order))
 
 
-def piece_texts(piece: Quantity, house: House) -> dict[str, str]:
-    """The size of one by system: the author's figure as it was weighed, and the other where it comes near."""
+def piece_dual(piece: Quantity, house: House) -> Dual:
+    """The size of one: the author's figure as it was weighed, and the other column's nearest."""
     if piece.dimension is Dimension.LENGTH:
-        texts = {system: length_text(piece, system, long=True) for system in SYSTEMS}
+        us, metric = (size((piece,), Kind.LENGTH, system) for system in SYSTEMS)
     else:
-        subject = Subject(exact=piece.middle, dimension=piece.dimension, unit=piece.unit, food=None)
-        dual = single_dual(subject, piece.written, house)
-        texts = {"us": dual.us.text if dual.us else "", "metric": dual.metric.text if dual.metric else ""}
-        own = own_text(piece, long=False)
-        if own:
-            texts["us" if piece.unit.system is System.US else "metric"] = own
-        if dual.us and dual.us.text.endswith(("g", "ml")):  # no US measure comes near: the weight says it
-            texts["us"] = texts["metric"]
-    return texts
+        us, metric = (as_measured(piece, house, system) for system in SYSTEMS)
+    return dual_of(piece.written, (piece,), us, metric)
 
 
 def both_systems(text: str, where: Where, recipe: Recipe, house: House) -> str:
     """A plain text with its measures in both systems."""
-    return "".join(
-        span.text for span in rewrite_spans(read_prose(text, where, System(recipe.measures)), {}, house)
-    )
+    return plain(rewrite_spans(read_prose(text, where, System(recipe.measures)), {}, house))
 
 
 def duration_text(seconds: Quantity | None) -> str:
     """``1 hour 40 minutes``; a range keeps both ends."""
     if seconds is None:
         return ""
-    if not seconds.is_range:
-        return _clock(seconds.low)
     low, high = _clock(seconds.low), _clock(seconds.high)
-    number, _, unit = low.partition(" ")
-    if unit.removesuffix("s") == high.partition(" ")[2].removesuffix("s"):
-        return f"{number} to {high}"
-    return f"{low} to {high}"
+    if seconds.is_range and len(low) == len(high) == 1 and low[0][1] == high[0][1]:
+        return f"{low[0][0]} to {_spelled(high)}"
+    return " to ".join(dict.fromkeys((_spelled(low), _spelled(high))))
 
 
-def _clock(seconds: Fraction) -> str:
+def _clock(seconds: Fraction) -> list[tuple[int, str]]:
+    """So many of each unit of time, the largest first; seconds where it is less than a minute."""
     left = int(seconds)
-    said: list[str] = []
-    for size, word in ((DAY, "day"), (HOUR, "hour"), (MINUTE, "minute")):
-        number, left = divmod(left, size)
-        if number:
-            said.append(f"{number} {word}{'s' if number > 1 else ''}")
-    return " ".join(said) or f"{left} seconds"
+    said: list[tuple[int, str]] = []
+    for size_, word in ((DAY, "day"), (HOUR, "hour"), (MINUTE, "minute")):
+        number, left = divmod(left, size_)
+        said += [(number, word)] if number else []
+    return said or [(left, "second")]
+
+
+def _spelled(clock: list[tuple[int, str]]) -> str:
+    return " ".join(f"{number} {word}{'' if number == 1 else 's'}" for number, word in clock)
 
 
 def allergens(lines: Iterable[Ingredient], market: str, larder: Larder) -> tuple[str, ...]:

@@ -1,8 +1,10 @@
 """Temperatures in both scales, each purpose by its own rule. No safety limit is rounded towards danger.
 
-- oven: the row of the dial table that the author meant
+The author's own scale keeps the author's figure. In the other:
+
+- oven: the row of the dial table that the author meant; off the dial the nearest 5 degrees, below it 1
 - frying, sugar, dough, room and other instrument readings: to 1 °C and 1 °F
-- doneness and hot holding: upwards; cold holding: downwards; published pairs (165 °F and 74 °C) as printed
+- the middle of food, baths and hot holding: upwards; cold holding: downwards; published pairs as printed
 - differences ("25 °F lower"): as differences, an oven's to 5 degrees
 """
 
@@ -10,29 +12,29 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
+from dataclasses import replace
 from fractions import Fraction
 from functools import cache
 
-from cardsmith.language.spans import Purpose
-from cardsmith.measure.oven import dial
+from cardsmith.language.spans import COLD, Purpose
+from cardsmith.measure.oven import Dial, dial, dials
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System, Unit, units
 from cardsmith.reference import table
-from cardsmith.rewrite.wording import NO_BREAK, decimal_text, fraction_text
+from cardsmith.rewrite.printable import COLUMNS
+from cardsmith.rewrite.printed import Printed, Term, single
 
 HOT = Fraction(45)  # °C; holding above this keeps food hot, below it keeps food cold
 SMALLEST_DIAL_CHANGE = 5  # degrees, in either scale
+SCALES = {"us": "degree Fahrenheit", "metric": "degree Celsius"}
+MINIMA = frozenset({Purpose.CORE, Purpose.BATH})
 
 
 @cache
-def _published() -> dict[str, dict[Fraction, Fraction]]:
+def _published() -> dict[System, dict[Fraction, Fraction]]:
     """The other scale's figure for published safety limits, by the scale one has."""
     rows = [(Fraction(row["fahrenheit"]), Fraction(row["celsius"])) for row in table("safety_pairs")]
-    return {"us": dict(rows), "metric": {c: f for f, c in rows}}
-
-
-def _fahrenheit() -> Unit:
-    return units()["degree Fahrenheit"]
+    return {System.US: dict(rows), System.METRIC: {c: f for f, c in rows}}
 
 
 def nearest(value: Fraction) -> int:
@@ -42,70 +44,98 @@ def nearest(value: Fraction) -> int:
 
 def _rounding(purpose: Purpose | None, celsius: Fraction) -> Callable[[Fraction], int]:
     """Which way a limit may move: a cooking minimum up, a keeping maximum down, a reading to the nearest."""
-    if purpose is Purpose.CORE or (purpose is Purpose.HOLDING and celsius > HOT):
+    if purpose in MINIMA or (purpose is Purpose.HOLDING and celsius > HOT):
         return math.ceil
-    if purpose is Purpose.HOLDING:
-        return math.floor
-    return nearest
+    return math.floor if purpose is Purpose.HOLDING or purpose in COLD else nearest
 
 
-def in_scale(temperature: Quantity, end: Fraction, purpose: Purpose | None, system: str) -> int:
-    """One end of ``temperature`` as the whole number of degrees to print in ``system`` (us, metric).
-
-    The author's own scale keeps the author's figure, except that an oven setting goes by the dial.
-    """
-    if purpose is Purpose.OVEN or temperature.unit.system is System.GAS:
-        row = dial(temperature, end)
+def in_scale(temperature: Quantity, end: Fraction, purpose: Purpose | None, system: str) -> Fraction:
+    """One end of ``temperature`` in degrees to print in ``system`` (us, metric)."""
+    if temperature.unit.system is COLUMNS[system]:
+        return temperature.unit.from_base(end)
+    exact = _scale(system).from_base(end)
+    if temperature.unit.system is System.GAS or (purpose is Purpose.OVEN and not temperature.fan):
+        row = setting(temperature, end)
         if row is not None:
-            return row.fahrenheit if system == "us" else row.celsius
-    written = temperature.unit.from_base(end)
-    own = temperature.unit.system.value == system
+            return Fraction(row.fahrenheit if system == "us" else row.celsius)
+    if purpose is Purpose.OVEN:
+        step = SMALLEST_DIAL_CHANGE if end >= dials()[0].celsius else 1
+        return Fraction(nearest(exact / step) * step)
     rounding = _rounding(purpose, end)
-    if own:
-        return int(written) if written.denominator == 1 else rounding(written)
-    limits = _published().get(temperature.unit.system.value, {})
-    if rounding is not nearest and written in limits:
-        return int(limits[written])
-    return rounding(_fahrenheit().from_base(end) if system == "us" else end)
+    limits = _published().get(temperature.unit.system, {})
+    written = temperature.unit.from_base(end)
+    return limits[written] if rounding is not nearest and written in limits else Fraction(rounding(exact))
 
 
-def temperature_text(temperature: Quantity, purpose: Purpose | None, system: str) -> str:
-    """``160 °C``; ``350 °F to 375 °F`` is printed ``350 to 375 °F``. Ends that meet print once."""
-    low = in_scale(temperature, temperature.low, purpose, system)
-    high = in_scale(temperature, temperature.high, purpose, system)
-    scale = "°F" if system == "us" else "°C"
-    ends = _signed(low) if low == high else f"{_signed(low)} to {_signed(high)}"
-    return f"{ends}{NO_BREAK}{scale}"
+def setting(temperature: Quantity, end: Fraction) -> Dial | None:
+    """The row of the dial that one end stands on, or was converted from to the degree (163 °C is 325 °F)."""
+    row = dial(temperature, end)
+    if row is None or temperature.unit.system is System.GAS:
+        return row
+    shown = nearest(temperature.unit.from_base(end))
+    fahrenheit = _scale("us")
+    if temperature.unit.system is System.US:
+        marked = (row.fahrenheit, nearest(fahrenheit.from_base(Fraction(row.celsius))))
+    else:
+        marked = (row.celsius, nearest(fahrenheit.to_base(Fraction(row.fahrenheit))))
+    return row if shown in marked else None
 
 
-def oven_extras(temperature: Quantity, extras: frozenset[str]) -> str:
-    """``, fan 160 °C, gas 4`` after an oven's Celsius, as far as the house asks and the dial table knows."""
-    row = dial(temperature, temperature.low) if temperature.low == temperature.high else None
-    if row is None:
-        return ""
-    fan = f", fan {row.fan_celsius}{NO_BREAK}°C" if "fan" in extras and row.fan_celsius else ""
-    gas = f", gas {_mark(row.gas_mark)}" if "gas" in extras and row.gas_mark else ""
-    return fan + gas
+def _scale(system: str) -> Unit:
+    return units()[SCALES[system]]
 
 
-def _mark(mark: str) -> str:
-    return fraction_text(Fraction(mark))
+def point(
+    temperature: Quantity, purpose: Purpose | None, system: str, extras: frozenset[str] = frozenset()
+) -> Printed:
+    """A temperature in ``system``; ends that would meet print to a degree, or to a tenth of one.
+
+    ``extras`` asks for an oven's other settings (fan, gas) beside its Celsius, as far as the dial has them.
+    """
+    scale = _scale(system)
+    ends = (temperature.low, temperature.high)
+    low, high = (in_scale(temperature, end, purpose, system) for end in ends)
+    for parts in (1, 10):
+        if temperature.is_range and low >= high:
+            rounding = _rounding(purpose, temperature.low)
+            low, high = (Fraction(rounding(scale.from_base(end) * parts), parts) for end in ends)
+    printed = Printed(
+        low=(Term(number=low, unit=scale),),
+        high=(Term(number=high, unit=scale),),
+        bound=temperature.bound,
+        fan=temperature.fan,
+    )
+    asked = system == "metric" and purpose is Purpose.OVEN and not (temperature.is_range or temperature.fan)
+    return replace(printed, settings=_settings(temperature, extras)) if asked else printed
 
 
-def change_text(change: Quantity, purpose: Purpose | None, system: str) -> str:
+def _settings(temperature: Quantity, extras: frozenset[str]) -> tuple[Printed, ...]:
+    """``fan 160 °C, gas 4``."""
+    row = setting(temperature, temperature.low)
+    found: list[Printed] = []
+    if row and row.fan_celsius and "fan" in extras:
+        fan = single(Term(number=Fraction(row.fan_celsius), unit=_scale("metric")))
+        found.append(replace(fan, fan=True))
+    if row and row.gas_mark and "gas" in extras:
+        found.append(single(Term(number=Fraction(row.gas_mark), unit=units()["gas mark"])))
+    return tuple(found)
+
+
+def change(difference: Quantity, purpose: Purpose | None, system: str) -> Printed:
     """A difference of temperature: 25 °F is 14 °C, on an oven's dial 15 °C."""
-    if change.dimension is not Dimension.TEMPERATURE_CHANGE:
-        raise ValueError(f"{change.written!r} is not a difference of temperature")
+    if difference.dimension is not Dimension.TEMPERATURE_CHANGE:
+        raise ValueError(f"{difference.written!r} is not a difference of temperature")
+    scale = units()[f"{SCALES[system]} (difference)"]
+    own = difference.unit.system is COLUMNS[system]
     step = SMALLEST_DIAL_CHANGE if purpose is Purpose.OVEN else 1
-    degree = units()["degree Fahrenheit (difference)"].size if system == "us" else Fraction(1)
-    own = change.unit.system.value == system
-    ends = [end / degree for end in dict.fromkeys((change.low, change.high))]
-    numbers = [
-        int(end) if own and end.denominator == 1 else max(nearest(end / step), 1) * step for end in ends
-    ]
-    scale = "°F" if system == "us" else "°C"
-    return f"{' to '.join(_signed(number) for number in numbers)}{NO_BREAK}{scale}"
-
-
-def _signed(number: int) -> str:
-    return decimal_text(Fraction(number))
+    low, high = (
+        end / scale.size if own else Fraction(max(nearest(end / scale.size / step), 1) * step)
+        for end in (difference.low, difference.high)
+    )
+    if difference.is_range and low >= high:
+        low, high = (
+            Fraction(nearest(end / scale.size * 10), 10) for end in (difference.low, difference.high)
+        )
+    return Printed(
+        low=(Term(number=low, unit=scale),), high=(Term(number=high, unit=scale),), bound=difference.bound
+    )

@@ -1,10 +1,19 @@
-"""How numbers and units are spelled in print: vulgar fractions, plurals, no-break spaces."""
+"""The one place where printed terms become words: vulgar fractions, plurals, bounds, no-break spaces.
+
+A list has ``½ cup + 1 tbsp``, a sentence ``½ cup plus 1 tablespoon``, and before a noun it is ``9-inch``.
+"""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import enum
+from dataclasses import replace
 from fractions import Fraction
 from functools import lru_cache
+
+from cardsmith.language.spans import Share
+from cardsmith.measure.quantity import Bound
+from cardsmith.measure.units import Dimension, System, Unit
+from cardsmith.rewrite.printed import DEGREES, Printed, Term, Terms
 
 NO_BREAK = "\u00a0"
 VULGAR = {
@@ -18,33 +27,63 @@ VULGAR = {
     Fraction(3, 4): "¾",
     Fraction(7, 8): "⅞",
 }
-# (short, long singular, long plural); the short forms stand in the list, the long ones in sentences.
-WORDS = {
-    "cup": ("cup", "cup", "cups"),
-    "tablespoon": ("tbsp", "tablespoon", "tablespoons"),
-    "teaspoon": ("tsp", "teaspoon", "teaspoons"),
-    "fluid ounce": ("fl oz", "fluid ounce", "fluid ounces"),
-    "pint": ("pt", "pint", "pints"),
-    "quart": ("qt", "quart", "quarts"),
-    "gallon": ("gal", "gallon", "gallons"),
-    "ounce": ("oz", "ounce", "ounces"),
-    "pound": ("lb", "pound", "pounds"),
-    "inch": ("in", "inch", "inches"),
-    "gram": ("g", "g", "g"),
-    "kilogram": ("kg", "kg", "kg"),
-    "millilitre": ("ml", "ml", "ml"),
-    "litre": ("L", "L", "L"),
-    "millimetre": ("mm", "mm", "mm"),
-    "centimetre": ("cm", "cm", "cm"),
+MARKED = frozenset({1, 2, 3, 4, 8, 16, 32})  # parts that spoons, scales and rules are marked in
+SPELLED = frozenset(
+    {Dimension.MASS, Dimension.VOLUME, Dimension.LENGTH}
+)  # US units that a sentence spells out
+BARE = frozenset({"one", "piece"})  # counts that need no word: the food's name follows
+READ = DEGREES | {Dimension.PRESSURE}  # off an instrument, in decimals
+LONG_WAY = frozenset({"foot", "metre"})  # thousands of these are parted
+HELD = 9  # letters in brackets that stand on one line
+BOUNDS = {
+    Bound.EXACTLY: "",
+    Bound.ABOUT: "about ",
+    Bound.AT_LEAST: "at least ",
+    Bound.AT_MOST: "up to ",
+    Bound.SCANT: "scant ",
+    Bound.HEAPING: "heaping ",
 }
+SHARES = {Share.EACH: " each", Share.ALL: " in all"}
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Term:
-    """So many of one unit, as printed: ``1½ cups``."""
+@enum.unique
+class Style(enum.Enum):
+    """Where a measure stands."""
 
-    number: Fraction
-    unit: str  # a key of WORDS, or "" for a bare count
+    LIST = enum.auto()
+    SENTENCE = enum.auto()
+    BEFORE_NOUN = enum.auto()
+
+
+def short(printed: Printed) -> str:
+    """As in a list: ``½ cup + 1 tbsp``, ``2 (14-ounce) cans``, ``4 (6 oz each)``."""
+    return _whole(printed, Style.LIST)
+
+
+def long(printed: Printed, style: Style = Style.SENTENCE) -> str:
+    """As in a sentence: ``½ cup plus 1 tablespoon``; before a noun ``9-by-13-inch``."""
+    return _whole(printed, style)
+
+
+def bound_text(printed: Printed) -> str:
+    """``about`` and the like, with a space after it; a limit of temperature is *at most* that."""
+    return (
+        "at most "
+        if printed.bound is Bound.AT_MOST and printed.dimension in DEGREES
+        else BOUNDS[printed.bound]
+    )
+
+
+def figure(printed: Printed) -> tuple[str, str]:
+    """The short form as its first number and the rest, so that a column can align on the figure."""
+    number, rest = _parts(printed, Style.LIST)
+    return number, rest.lstrip(f" {NO_BREAK}")
+
+
+def begins_with_vowel(printed: Printed) -> bool:
+    """Whether the number is said with a vowel first: eight, eighty, eleven, eighteen."""
+    whole = int(printed.low[0].number)
+    return printed.bound is Bound.EXACTLY and (str(whole)[0] == "8" or whole in {11, 18})
 
 
 @lru_cache(maxsize=4096)
@@ -65,7 +104,7 @@ def decimal_text(number: Fraction) -> str:
     """``2.5`` for 5/2. The number must have a finite decimal form, as every rung of a ladder has."""
     scaled = number
     places = 0
-    while scaled.denominator != 1 and places < 6:
+    while scaled.denominator != 1 and places < 9:
         scaled, places = scaled * 10, places + 1
     if scaled.denominator != 1:
         raise ValueError(f"{number} has no short decimal form")
@@ -74,38 +113,146 @@ def decimal_text(number: Fraction) -> str:
     return sign + (f"{text[:-places]}.{text[-places:]}" if places else text)
 
 
-def number_text(term: Term) -> str:
-    """The number alone: fractions for US units and counts, decimals for metric ones."""
-    metric = term.unit in {"gram", "kilogram", "millilitre", "litre", "millimetre", "centimetre"}
-    return decimal_text(term.number) if metric else fraction_text(term.number)
+def _number(term: Term) -> str:
+    """Decimals for metric units and for parts that no tool is marked in, fractions for all else."""
+    unit, number = term.unit, term.number
+    if unit.name in LONG_WAY and number.denominator == 1 and number >= 1000:
+        return f"{number.numerator:,}"
+    decimal = unit.system is System.METRIC or unit.dimension in READ or number.denominator not in MARKED
+    return decimal_text(number) if decimal and _is_finite(number) else fraction_text(number)
 
 
-def unit_text(unit: str, number: Fraction, *, long: bool) -> str:
-    """The unit's word after ``number``: one and less takes the singular, ``½ cup``."""
-    short, singular, plural = WORDS[unit]
-    if unit == "cup":
-        return singular if number <= 1 else plural
-    if not long:
-        return short
-    return singular if number <= 1 else plural
+def _is_finite(number: Fraction) -> bool:
+    """Whether a number has a short decimal form."""
+    return 10**9 % number.denominator == 0
 
 
-def terms_text(terms: tuple[Term, ...], *, long: bool = False) -> str:
-    """``½ cup plus 1 tablespoon``, or ``½ cup + 1 tbsp`` in a list."""
-    joint = " plus " if long else f"{NO_BREAK}+ "
-    pounds_and_ounces = [term.unit for term in terms] == ["pound", "ounce"]
-    return (" " if pounds_and_ounces else joint).join(_term_text(term, long=long) for term in terms)
+def _unit(term: Term, style: Style) -> str:
+    """The unit's word after its number: one and less takes the singular, ``½ cup``."""
+    unit, many = term.unit, term.number > 1
+    if term.word:
+        return term.word
+    if unit.dimension is Dimension.COUNT:
+        return "" if unit.name in BARE else unit.plural if many else unit.name
+    many = many and style is not Style.BEFORE_NOUN
+    if unit.name == "cup":
+        return unit.plural if many else unit.name
+    if unit.system is System.METRIC or unit.dimension not in SPELLED or style is Style.LIST:
+        return unit.symbol
+    return unit.plural if many else unit.name
 
 
-def range_text(low: Term, high: Term, *, long: bool = False) -> str:
-    """``2 to 3 tablespoons``: both ends in one unit, said once."""
-    if low.unit != high.unit:
-        return f"{_term_text(low, long=long)} to {_term_text(high, long=long)}"
-    unit = f"{NO_BREAK}{unit_text(high.unit, high.number, long=long)}" if high.unit else ""
-    return f"{number_text(low)} to {number_text(high)}{unit}"
+def _after(term: Term, style: Style) -> str:
+    """What follows the number of a term."""
+    unit = _unit(term, style)
+    return f"{NO_BREAK}{unit}" if unit else ""
 
 
-def _term_text(term: Term, *, long: bool) -> str:
-    if not term.unit:
-        return number_text(term)
-    return f"{number_text(term)}{NO_BREAK}{unit_text(term.unit, term.number, long=long)}"
+def _sum(terms: Terms, style: Style) -> str:
+    """What follows the first number of a sum: `` cup + 1 tbsp``."""
+    text = _after(terms[0], style)
+    pounds_and_ounces = [term.unit.name for term in terms] == ["pound", "ounce"]
+    joint = " " if pounds_and_ounces else f"{NO_BREAK}+ " if style is Style.LIST else " plus "
+    return text + "".join(f"{joint}{_number(term)}{_after(term, style)}" for term in terms[1:])
+
+
+def _range(printed: Printed, style: Style) -> str:
+    """What follows the first number of a range: its unit is said once where both ends have the same."""
+    low, high = printed.low, printed.high
+    ends = f" to {_number(high[0])}{_sum(high, style)}"
+    same = len(low) == len(high) == 1 and _unit_of(low[0]) == _unit_of(high[0])
+    return ends if same else f"{_sum(low, style)}{ends}"
+
+
+def _unit_of(term: Term) -> tuple[Unit, str]:
+    return term.unit, term.word
+
+
+def _whole(printed: Printed, style: Style) -> str:
+    return "".join(_parts(printed, style))
+
+
+def _parts(printed: Printed, style: Style) -> tuple[str, str]:
+    """The first number with its bound, and all that follows it."""
+    if printed.words:
+        return "", bound_text(printed) + printed.words + _brackets(printed)
+    lead = bound_text(printed) + ("fan " if printed.fan else "")
+    number = lead + _number(printed.low[0])
+    if style is Style.BEFORE_NOUN and printed.low[0].unit.system is System.US:
+        if len(printed.low) == 1 and len(printed.high) == 1:
+            return number, _hyphened(printed)
+        style = Style.SENTENCE
+    if printed.is_container:
+        return number, _container(printed)
+    if printed.across:
+        return number, _edges(printed, style)
+    if printed.is_range:
+        return number, _range(printed, style) + _brackets(printed)
+    return number, _sum(printed.low, style) + _brackets(printed) + _settings(printed)
+
+
+def _hyphened(printed: Printed) -> str:
+    """What follows the first number before a noun: ``-inch``, ``- to 3-inch``, ``-by-13-inch``."""
+    unit = _unit(printed.high[0], Style.BEFORE_NOUN).replace(" ", "-")
+    if printed.is_range:
+        return f"- to {_number(printed.high[0])}-{unit}"
+    return "".join(f"-by-{_number(one.low[0])}" for one in printed.across) + f"-{unit}"
+
+
+def _edges(printed: Printed, style: Style) -> str:
+    """What follows the first number of a size with several edges: `` by 13 inches``."""
+    edges = (printed, *printed.across)
+    joint = " × " if printed.low[0].unit.system is System.METRIC else " by "
+    once = len({one.low[0].unit for one in edges}) == 1 and not any(one.is_range for one in edges)
+    units = ["" if once and one is not edges[-1] else _range_or_sum(one, style) for one in edges]
+    numbers = ["", *(_number(one.low[0]) for one in edges[1:])]
+    return joint.join(f"{number}{unit}" for number, unit in zip(numbers, units, strict=True))
+
+
+def _range_or_sum(one: Printed, style: Style) -> str:
+    return _range(one, style) if one.is_range else _sum(one.low, style)
+
+
+def _container(printed: Printed) -> str:
+    """What follows the number of cans: `` (14-ounce) cans``."""
+    count = f" to {_number(printed.high[0])}" if printed.is_range else ""
+    sizes = "".join(f" ({_can(one)})" for one in printed.beside)
+    return f"{count}{sizes} {_unit(printed.high[0], Style.LIST)}"
+
+
+def _can(size: Printed) -> str:
+    """The size of one can as its label has it: 14.5-ounce, ¼-ounce."""
+    if size.low[0].unit.system is not System.US:
+        return _whole(size, Style.LIST)
+    numbers = [one[0].number for one in (size.low, size.high)]  # of labels, which have no thirds
+    ends = [
+        fraction_text(one) if one < 1 and one.denominator in MARKED else decimal_text(one) for one in numbers
+    ]
+    unit = _unit(size.high[0], Style.BEFORE_NOUN).replace(" ", "-")
+    return bound_text(size) + "- to ".join(dict.fromkeys(ends)) + f"-{unit}"
+
+
+def _brackets(printed: Printed) -> str:
+    """What stands beside a count, and whether it is of each or of all; one piece needs no word."""
+    many = printed.high[0].number > 1
+    texts = (
+        (_whole(one, Style.LIST), SHARES[one.share] if one.share and many else "") for one in printed.beside
+    )
+    return "".join(
+        f" ({text.replace(' ', NO_BREAK) if len(text) <= HELD else text}{share})" for text, share in texts
+    )
+
+
+def _settings(printed: Printed) -> str:
+    """The other settings of an oven: ``, fan 160 °C, gas 4``."""
+    return "".join(
+        f", gas {fraction_text(one.low[0].number)}"
+        if one.low[0].unit.system is System.GAS
+        else f", {_whole(one, Style.SENTENCE)}"
+        for one in printed.settings
+    )
+
+
+def unbound(printed: Printed) -> Printed:
+    """The same without its bound, which stands before both systems of a sentence once."""
+    return replace(printed, bound=Bound.EXACTLY)

@@ -6,17 +6,16 @@ over exact, less one. README.md describes the keys; a key keeps its meaning, new
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from fractions import Fraction
 from typing import Any
 
 from cardsmith.house import House
-from cardsmith.language.spans import Protected, Words
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension
 from cardsmith.render.typeset import marks
 from cardsmith.rewrite.batches import Batches
-from cardsmith.rewrite.card import Card, CardIngredient, CardStep, Dual, Printed, Rewritten, Timed
+from cardsmith.rewrite.card import Card, CardIngredient, CardStep, Rewritten, Spans, Timed, plain
+from cardsmith.rewrite.printed import DEGREES, Dual, off
+from cardsmith.rewrite.wording import short
 
 FORMAT = 1
 UNITS = {
@@ -27,6 +26,7 @@ UNITS = {
     Dimension.DURATION: "s",
     Dimension.TEMPERATURE: "°C",
     Dimension.TEMPERATURE_CHANGE: "°C",
+    Dimension.PRESSURE: "kPa",
 }
 
 
@@ -105,24 +105,32 @@ def _line(line: CardIngredient) -> dict[str, Any]:
 def _amount(dual: Dual) -> dict[str, Any]:
     return {
         "author": marks(dual.author),
-        "exact": str(dual.exact),
+        "exact": str(dual.exact[0].middle),
         "unit": UNITS[dual.dimension],
-        "us": _printed(dual.us, dual.us_error),
-        "metric": _printed(dual.metric, dual.metric_error),
-        "rests_on": marks(dual.assumed),
+        "us": _printed(dual, "us"),
+        "metric": _printed(dual, "metric"),
+        "rests_on": marks(dual.basis),
     }
 
 
-def _printed(printed: Printed | None, error: Fraction | None) -> dict[str, Any] | None:
-    if printed is None:
-        return None
+def _printed(dual: Dual, system: str) -> dict[str, Any]:
+    printed = dual.of(system)
+    *_, whole = printed.whole() if printed.is_container else (printed.quantity(),)
+    exact = dual.exact[0]
+    alike = whole.dimension is exact.dimension and not exact.is_vague
     return {
-        "text": marks(printed.text),
-        "low": str(printed.low),
-        "high": str(printed.high),
-        "unit": UNITS[printed.dimension],
-        "error": None if error is None else str(error),
+        "text": marks(short(printed)),
+        "low": str(whole.low),
+        "high": str(whole.high),
+        "unit": UNITS[whole.dimension],
+        "error": str(off(whole.middle, exact.middle)) if alike else _error(dual, system),
     }
+
+
+def _error(dual: Dual, system: str) -> str | None:
+    """Printed over exact, less one; no share can say it of a temperature."""
+    error = dual.error(system)
+    return None if error is None or dual.dimension in DEGREES else str(error)
 
 
 def _step(step: CardStep) -> dict[str, Any]:
@@ -131,25 +139,22 @@ def _step(step: CardStep) -> dict[str, Any]:
         "text": _plain(step.spans),
         "uses": list(step.uses),
         "measures": [_measure(span) for span in step.spans if isinstance(span, Rewritten)],
-        "times": [
-            {"text": marks(span.text), "low": str(span.low), "high": str(span.high), "unit": "s"}
-            for span in step.spans
-            if isinstance(span, Timed)
-        ],
+        "times": [_duration(span.text, span.quantity) for span in step.spans if isinstance(span, Timed)],
     }
 
 
 def _measure(span: Rewritten) -> dict[str, Any]:
+    dual = span.amount
     return {
         "author": marks(span.author),
-        "exact": None if span.exact is None else str(span.exact),
-        "unit": UNITS[span.dimension] if span.dimension else None,
-        "us": marks(span.us),
-        "us_error": None if span.us_error is None else str(span.us_error),
-        "metric": marks(span.metric),
-        "metric_error": None if span.metric_error is None else str(span.metric_error),
+        "exact": str(dual.exact[0].middle),
+        "unit": UNITS[dual.dimension],
+        "us": marks(f"{span.bound}{span.said('us')}"),
+        "us_error": _error(dual, "us"),
+        "metric": marks(f"{span.bound}{span.said('metric')}"),
+        "metric_error": _error(dual, "metric"),
         "purpose": span.purpose.value if span.purpose else None,
-        "rests_on": marks(span.assumed),
+        "rests_on": marks(dual.basis),
     }
 
 
@@ -159,5 +164,5 @@ def _duration(text: str, given: Quantity | None) -> dict[str, Any] | None:
     return {"text": marks(text), "low": str(given.low), "high": str(given.high), "unit": "s"}
 
 
-def _plain(pieces: Iterable[Words | Protected | Rewritten]) -> str:
-    return marks("".join(piece.text for piece in pieces))
+def _plain(spans: Spans) -> str:
+    return marks(plain(spans))

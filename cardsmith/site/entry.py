@@ -8,11 +8,11 @@ from functools import cache
 from typing import Any
 
 from cardsmith.check.ratios import kinds
-from cardsmith.language.spans import Protected, Words
 from cardsmith.recipe.model import Recipe
 from cardsmith.reference import table
 from cardsmith.render.typeset import marks
-from cardsmith.rewrite.card import Card, Rewritten
+from cardsmith.rewrite.card import Card, Spans
+from cardsmith.rewrite.card import plain as joined
 
 OTHER = "Other recipes"  # of a kind or a part of the meal that nobody stated
 
@@ -122,9 +122,9 @@ def group_of(recipe: Recipe) -> str:
     return _row(recipe).get("heading", OTHER)
 
 
-def plain(pieces: Iterable[Words | Protected | Rewritten]) -> str:
+def plain(spans: Spans) -> str:
     """Running text without its emphasis."""
-    return marks("".join(piece.text for piece in pieces))
+    return marks(joined(spans))
 
 
 def _row(recipe: Recipe) -> Mapping[str, str]:

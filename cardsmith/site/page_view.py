@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from fractions import Fraction
 from html import unescape
 
 from markupsafe import Markup
@@ -18,10 +17,18 @@ from cardsmith.language.spans import Purpose
 from cardsmith.measure.units import Dimension
 from cardsmith.regex import regex
 from cardsmith.render.typeset import marks
-from cardsmith.render.view import SYSTEM_NAMES, CardView, FactView, SystemView, card_view, decimal, percent
+from cardsmith.render.view import (
+    SYSTEM_NAMES,
+    CardView,
+    FactView,
+    SystemView,
+    card_view,
+    decimal,
+    error_text,
+)
 from cardsmith.rewrite.batches import Batches
-from cardsmith.rewrite.card import Card, Rewritten
-from cardsmith.rewrite.ledger import Entry, entries
+from cardsmith.rewrite.card import Card
+from cardsmith.rewrite.numbers import Number, filed
 from cardsmith.rewrite.wording import fraction_text
 from cardsmith.site.aloud import aloud, spoken, text
 from cardsmith.site.dates import long_date
@@ -37,6 +44,7 @@ _UNITS = {
     Dimension.TEMPERATURE: "°C",
     Dimension.TEMPERATURE_CHANGE: "°C",
     Dimension.COUNT: "",
+    Dimension.PRESSURE: "kPa",
 }
 _RULES = {  # what a temperature's other scale was rounded to (rewrite/temperature.py)
     Purpose.OVEN: "the nearest setting of an oven’s dial",
@@ -291,54 +299,42 @@ def _filed_under(card: Card) -> str:
     return ", ".join(dict.fromkeys(word for word in words if word))
 
 
-def places(card: Card) -> Iterator[str]:
-    """What the page calls each number of the ledger, in the ledger's order."""
-    lines = [line for part in card.parts for line in part.ingredients]
-    yield from (f"r{number}" for number, line in enumerate(lines) if line.amount)
-    for part in card.parts:
-        for step in part.steps:
-            measures = [span for span in step.spans if isinstance(span, Rewritten)]
-            yield from (f"s{step.number}-{number}" for number in range(len(measures)))
-
-
 def _derived(card: Card, house: House) -> Iterator[Derived]:
-    weigh = [line.weigh for part in card.parts for line in part.ingredients if line.amount]
-    for number, (place, entry) in enumerate(zip(places(card), entries(card), strict=True)):
-        exact, *errors, basis = derivation(entry, house.order)
-        doubts = (basis, weigh[number] if number < len(weigh) else "")
+    weigh = {
+        f"r{at}": line.weigh
+        for at, line in enumerate(line for part in card.parts for line in part.ingredients)
+    }
+    for one in filed(card, house):
+        exact, *errors, basis = derivation(one, house.order)
+        printed = {"us": one.us, "metric": one.metric}
         yield Derived(
-            place=place,
-            what=text(entry.what if place.startswith("r") else f"{entry.place[0].upper()}{entry.place[1:]}"),
-            author=text(entry.author),
+            place=one.key,
+            what=text(one.what if one.key in weigh else f"{one.place[0].upper()}{one.place[1:]}"),
+            author=text(one.author),
             exact=text(exact),
-            printed=tuple(text(getattr(entry, system) or "–") for system in house.order),
+            printed=tuple(text(printed[system] or "–") for system in house.order),
             errors=tuple(errors),
-            rests_on=text("; ".join(one for one in doubts if one)),
+            rests_on=text("; ".join(doubt for doubt in (basis, weigh.get(one.key, "")) if doubt)),
         )
 
 
-def derivation(entry: Entry, order: tuple[str, ...]) -> tuple[str, ...]:
+def derivation(one: Number, order: tuple[str, ...]) -> tuple[str, ...]:
     """A number's exact value, the error of each system in the order of the house, and what it rests on."""
     exact = ""
-    if entry.exact is not None and entry.dimension is not None:
-        exact = f"{decimal(entry.exact)} {_UNITS.get(entry.dimension, '')}".strip()
-    errors = tuple("" if error is None else percent(error) for error in _errors(entry, order))
-    rule = next((said for purpose, said in _RULES.items() if purpose.value == entry.basis), "")
-    return (marks(exact), *errors, marks(rule or ("" if entry.basis in set(Purpose) else entry.basis)))
+    if one.exact:
+        exact = f"{decimal(one.exact[0].middle)} {_UNITS.get(one.exact[0].dimension, '')}".strip()
+    errors = tuple("" if (off := one.error(system)) is None else error_text(one, off) for system in order)
+    rule = next((said for purpose, said in _RULES.items() if purpose.value == one.basis), "")
+    return (marks(exact), *errors, marks(rule or ("" if one.basis in set(Purpose) else one.basis)))
 
 
-def _errors(entry: Entry, order: tuple[str, ...]) -> tuple[Fraction | None, ...]:
-    return tuple(entry.us_error if system == "us" else entry.metric_error for system in order)
-
-
-def _told(card: Card, order: tuple[str, ...]) -> dict[str, tuple[str, ...]]:
+def _told(card: Card, house: House) -> dict[str, tuple[str, ...]]:
     """How each number of a card was derived, by its place."""
-    every = zip(places(card), entries(card), strict=True)
-    return {place: derivation(entry, order) for place, entry in every}
+    return {one.key: derivation(one, house.order) for one in filed(card, house)}
 
 
 def _choices(card: Card, base: dict[str, Markup], batches: Batches, house: House) -> Iterator[BatchChoice]:
-    first, here = _told(card, house.order), _figures(card, house)
+    first, here = _told(card, house), _figures(card, house)
     for batch in batches.offered:
         slots, figures = _slots(batch.card, house), _figures(batch.card, house)
         if (slots.keys(), figures.keys()) != (base.keys(), here.keys()):
@@ -353,7 +349,7 @@ def _choices(card: Card, base: dict[str, Markup], batches: Batches, house: House
             slots={place: html for place, html in slots.items() if html != base[place]},
             derived={
                 place: told if told[3] != first[place][3] else told[:3]
-                for place, told in _told(batch.card, house.order).items()
+                for place, told in _told(batch.card, house).items()
                 if told != first[place]
             },
             notes=tuple(text(note) for note in batch.notes),

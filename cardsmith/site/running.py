@@ -6,7 +6,6 @@ shows is hidden in the markup itself; the style sheet shows it where the reader 
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable
 
 from markupsafe import Markup, escape
@@ -14,7 +13,7 @@ from markupsafe import Markup, escape
 from cardsmith.language.spans import Protected, Words
 from cardsmith.render.typeset import marks
 from cardsmith.rewrite.card import Rewritten, Timed
-from cardsmith.rewrite.prose import ARTICLE, SAID_WITH_A_VOWEL
+from cardsmith.rewrite.prose import ARTICLE, with_article
 from cardsmith.site.aloud import aloud, text
 
 SHORTEST_TIMER = 10  # seconds; under these nobody sets a timer
@@ -38,7 +37,7 @@ def running(
         after = every[number + 1] if number + 1 < len(every) else None
         if isinstance(piece, Rewritten):
             key = f"{place}-{measures}" if place else ""
-            made.append(_measure(piece, article, order, key))
+            made.append(_measure(piece, article, key))
             measures += 1
             article = ""
         elif isinstance(piece, Words):
@@ -54,51 +53,40 @@ def running(
 def _words(piece: Words, said: str, *, timed: bool) -> Markup:
     if piece.emphasis in {"em", "strong"}:
         return Markup("<{0}>{1}</{0}>").format(piece.emphasis, text(said))
-    if timed and isinstance(piece, Timed) and SHORTEST_TIMER <= piece.low <= LONGEST_TIMER:
-        high = Markup(' data-most="{}"').format(int(piece.high)) if piece.high > piece.low else _NOTHING
+    if timed and isinstance(piece, Timed) and SHORTEST_TIMER <= piece.quantity.low <= LONGEST_TIMER:
+        high = (
+            Markup(' data-most="{}"').format(int(piece.quantity.high))
+            if piece.quantity.is_range
+            else _NOTHING
+        )
         return Markup('<span class="time" data-seconds="{}"{}>{}</span>').format(
-            int(piece.low), high, text(said)
+            int(piece.quantity.low), high, text(said)
         )
     return text(said)
 
 
-def _measure(piece: Rewritten, article: str, order: tuple[str, ...], key: str) -> Markup:
+def _measure(piece: Rewritten, article: str, key: str) -> Markup:
     """One measure; ``article`` is the *a* or *an* before it, which follows the number that is shown."""
-    first, second = (marks(getattr(piece, system)) for system in order)
-    whole = marks(piece.text)
+    first, second = (marks(piece.said(system)) for system in piece.order)
     why = Markup(' data-why="{}"').format(key) if key else _NOTHING
-    parts = _parts(whole, first, second)
-    if parts is None:
-        return Markup('{}<span class="measure"{}>{}</span>').format(article, why, text(whole))
-    before, between, lead, tail, after = parts
+    if first == second:
+        return Markup('{}<span class="measure"{}>{}</span>').format(article, why, text(marks(piece.text)))
+    before = marks(f"{piece.lead}{piece.bound}")
     if before:  # about 8 inches: the article stays with the word
         before, article = article + before, ""
-    alone = re.sub(r"(?i)^(a)n?", r"\1n" if SAID_WITH_A_VOWEL.match(second) else r"\1", article)
+    alone = with_article(article, piece.amount.of(piece.order[1])) if article else ""
+    between, after = piece.marks
     return Markup(
         '<span class="measure"{why}>{before}<span class="{one}">{first}</span>'
-        '<span class="{other}-only" hidden>{second}</span>{between}<span class="both">{joint}</span>'
+        '<span class="{other}-only" hidden>{second}</span><span class="both">{joint}</span>'
         "{after}</span>"
     ).format(
         why=why,
         before=text(before),
-        one=order[0],
-        other=order[1],
+        one=piece.order[0],
+        other=piece.order[1],
         first=text(article + first),
         second=text(alone + second),
-        between=text(between),
-        joint=text(f"{lead}{second}{tail}"),
-        after=text(after),
+        joint=text(f"{between}{second}{after}"),
+        after=text(marks(piece.tail)),
     )
-
-
-def _parts(whole: str, first: str, second: str) -> tuple[str, str, str, str, str] | None:
-    """What stands before the first figure, between both, around the second, after; None for one figure."""
-    if first == second:
-        return None
-    joint = f"{first} / {second}"
-    if joint in whole:
-        before, _, after = whole.rpartition(joint)
-        return before, "", " / ", "", after
-    before, found, rest = whole.partition(first)
-    between, inside, after = rest.partition(f" ({second})")
-    return (before, between, " (", ")", after) if found and inside else None

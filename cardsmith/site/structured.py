@@ -15,10 +15,10 @@ from markupsafe import Markup
 
 from cardsmith.check.claims import breach, diet
 from cardsmith.house import House
-from cardsmith.language.spans import Protected, Words
 from cardsmith.render.typeset import NO_BREAK, marks
 from cardsmith.render.view import card_view
-from cardsmith.rewrite.card import Card, CardIngredient, CardPart, CardStep, Rewritten
+from cardsmith.rewrite.card import Card, CardIngredient, CardPart, CardStep, Spans
+from cardsmith.rewrite.card import plain as joined
 from cardsmith.site.entry import OTHER, course_of
 
 DIETS = {"vegan": "VeganDiet", "vegetarian": "VegetarianDiet", "gluten-free": "GlutenFreeDiet"}
@@ -141,9 +141,9 @@ def iso_duration(seconds: Fraction) -> str:
     return f"P{day}{f'T{clock}' if clock else ''}" if day or clock else "PT0S"
 
 
-def plain(pieces: Iterable[Words | Protected | Rewritten]) -> str:
+def plain(spans: Spans) -> str:
     """Running text without its emphasis, its spaces as a keyboard has them."""
-    return spaced(marks("".join(piece.text for piece in pieces))).strip()
+    return spaced(marks(joined(spans))).strip()
 
 
 def spaced(text: str) -> str:

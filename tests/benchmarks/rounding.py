@@ -20,6 +20,7 @@ from cardsmith.recipe.load import read_recipe
 from cardsmith.rewrite.joint import Option, choose, drift, least_drift
 from cardsmith.rewrite.ladder import Candidate, us_volumes
 from cardsmith.rewrite.printable import Printable, Subject, role_class, us_printables
+from cardsmith.rewrite.printed import Term
 
 ROOT = Path(__file__).parents[2]
 SEED = 1976
@@ -67,8 +68,7 @@ def random_formulas(larder: Larder, number: int = FORMULAS) -> list[Formula]:
 
 
 def _subject(larder: Larder, key: str, grams: int) -> Subject:
-    amount: Quantity = quantity(grams, units()["gram"])
-    return Subject(exact=amount.low, dimension=Dimension.MASS, unit=amount.unit, food=larder.foods[key])
+    return Subject(amount=quantity(grams, units()["gram"]), food=larder.foods[key])
 
 
 def demo_formulas(larder: Larder) -> list[Formula]:
@@ -95,9 +95,10 @@ def _counts(amount: Quantity, role: str) -> bool:
 def _in_grams(larder: Larder, key: str, amount: Quantity) -> Subject:
     subject = _subject(larder, key, 1)
     if amount.dimension is Dimension.MASS:
-        return replace(subject, exact=amount.low)
+        return replace(subject, amount=amount)
     dense = subject.density
-    return replace(subject, exact=amount.low * (dense.grams if dense else 1))
+    assert dense is not None
+    return replace(subject, amount=dense.mass(amount))
 
 
 # --- ways to round --------------------------------------------------------------------------------------
@@ -116,13 +117,19 @@ def nearest_single(formula: Formula, house: House) -> list[Line]:
         assert dense is not None
         exact = subject.exact / dense.grams
         best = min(single_measures(house), key=lambda one: abs(one.value - exact))
-        lines.append(Line(error=best.value / exact - 1, terms=1, scoops=_scoops(best)))
+        lines.append(Line(error=best.value / exact - 1, terms=1, scoops=_scoops(best.terms)))
     return lines
+
+
+def _ways(formula: Formula, house: House) -> list[list[Printable]]:
+    """What spoons and cups can print of each amount."""
+    every = (us_printables(one, house, house.tolerances["governing"]) for one in formula)
+    return [[way for way in few if way.on_ladder] for few in every]
 
 
 def joint(formula: Formula, house: House, limit: Fraction) -> list[Line] | None:
     """All amounts together inside ``limit``; None where no choice fits."""
-    ways = [us_printables(one, house, house.tolerances["governing"]) for one in formula]
+    ways = _ways(formula, house)
     options = [[Option(error=way.error, cost=way.cost) for way in few] for few in ways]
     if not all(options):
         return None
@@ -132,30 +139,24 @@ def joint(formula: Formula, house: House, limit: Fraction) -> list[Line] | None:
 
 def best_effort(formula: Formula, house: House, limit: Fraction) -> list[Line] | None:
     """`joint`, else the least drift there is, as the card prints it beside its finding."""
-    ways = [us_printables(one, house, house.tolerances["governing"]) for one in formula]
+    ways = _ways(formula, house)
     options = [[Option(error=way.error, cost=way.cost) for way in few] for few in ways]
     return joint(formula, house, max(limit, least_drift(options))) if all(options) else None
 
 
 def _line(way: Printable) -> Line:
-    scoops = sum((_filled(text) for text in way.printed.text.split("+")), Fraction(0))
-    return Line(error=way.error, terms=way.printed.text.count("+") + 1, scoops=scoops)
+    terms = way.printed.low
+    return Line(error=way.error, terms=len(terms), scoops=_scoops(terms))
 
 
-def _scoops(one: Candidate) -> Fraction:
-    return sum((_times(term.number) for term in one.terms), Fraction(0))
+def _scoops(terms: tuple[Term, ...]) -> Fraction:
+    return sum((_times(term.number) for term in terms), Fraction(0))
 
 
 def _times(number: Fraction) -> Fraction:
     """1½ cups is two fillings: the whole one and the half."""
     whole, part = divmod(number, 1)
     return Fraction(whole + bool(part))
-
-
-def _filled(text: str) -> Fraction:
-    number = text.strip().partition("\u00a0")[0]
-    whole = "".join(letter for letter in number if letter.isdigit())
-    return Fraction(int(whole or 0) + (number != whole))
 
 
 # --- the table ------------------------------------------------------------------------------------------

@@ -10,6 +10,7 @@ from cardsmith.finding import Severity
 from cardsmith.flow import prepare
 from cardsmith.house import House, load_house
 from cardsmith.measure.larder import load_larder
+from cardsmith.rewrite.wording import short
 
 ROOT = Path(__file__).parents[2]
 
@@ -48,8 +49,8 @@ def line_as_printed(text: str, measures: str = "us") -> Shown:
         one.name for one in done.findings if one.severity is not Severity.ERROR and one.where.line == row
     )
     lines = done.card.parts[0].ingredients if done.card else ()
-    us = " | ".join(one.amount.us.text if one.amount and one.amount.us else "" for one in lines)
-    metric = " | ".join(one.amount.metric.text if one.amount and one.amount.metric else "" for one in lines)
+    us = " | ".join(short(one.amount.us) if one.amount else "" for one in lines)
+    metric = " | ".join(short(one.amount.metric) if one.amount else "" for one in lines)
     item = " | ".join(f"{one.item}; {one.prep}" for one in lines)
     return Shown(us=us, metric=metric, item=item, stops=errors, asks=asks)
 

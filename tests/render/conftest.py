@@ -13,10 +13,13 @@ import pytest
 from cardsmith.finding import Where
 from cardsmith.house import House, load_house
 from cardsmith.language.spans import Words
-from cardsmith.measure.units import Dimension
+from cardsmith.measure.quantity import quantity
+from cardsmith.measure.units import units
 from cardsmith.recipe.model import Ingredient, Photo, Recipe
 from cardsmith.render.typesetter import Typesetter
-from cardsmith.rewrite.card import Card, CardIngredient, CardPart, CardStep, Dual, Printed, Rewritten
+from cardsmith.rewrite.card import Card, CardIngredient, CardPart, CardStep, Rewritten
+from cardsmith.rewrite.printed import Dual, Printed, Term
+from cardsmith.rewrite.wording import VULGAR
 
 ROOT = Path(__file__).parents[2]
 HERE = Where(file="recipe.yaml")
@@ -38,31 +41,56 @@ def line(us: str, metric: str, item: str, prep: str = "", **more: object) -> Car
     if us or metric:
         amount = Dual(
             author=author,
-            exact=Fraction(200),
-            dimension=Dimension.MASS,
-            metric=printed(metric),
-            us=printed(us),
-            assumed="102 g per cup, spooned (USDA SR 28, food 20063)",
+            exact=(quantity(200, units()["gram"]),),
+            metric=printed(metric or us),
+            us=printed(us or metric),
+            basis="102 g per cup, spooned (USDA SR 28, food 20063)",
             metric_error=Fraction(0) if metric else None,
             us_error=Fraction(8, 1000) if us else None,
         )
     return CardIngredient(line=made, amount=amount, item=item, prep=prep, weigh=weigh)
 
 
-def printed(text: str) -> Printed | None:
-    """A printed amount of 200 g."""
-    held = re.sub(r"(?<=[\d½⅓⅔¼¾⅛⅜⅝⅞]) (?!to |plus )", NB, text)
-    return (
-        Printed(text=held, low=Fraction(200), high=Fraction(200), dimension=Dimension.MASS) if text else None
+def printed(text: str) -> Printed:
+    """A printed amount of so many units: 1½ cups, 9 inch, 90 to 105 g; any other text stands as it is."""
+    number, _, rest = text.partition(" ")
+    known = (
+        {one.symbol: one for one in units().values()}
+        | units()
+        | {one.plural: one for one in units().values()}
     )
+    value = _value(number)
+    if value is None or rest not in known:
+        held = re.sub(r"(?<=[\d½⅓⅔¼¾⅛⅜⅝⅞]) (?!to |plus )", NB, text)
+        return Printed(low=GRAMS, high=GRAMS, words=held)
+    term = Term(number=value, unit=known[rest])
+    return Printed(low=(term,), high=(term,))
+
+
+GRAMS = (Term(number=Fraction(200), unit=units()["gram"]),)
+
+
+def _value(number: str) -> Fraction | None:
+    """1½ as a fraction; None for what is no number."""
+    glyphs = {glyph: value for value, glyph in VULGAR.items()}
+    last = glyphs.get(number[-1:], Fraction(0))
+    plain = number[:-1] if last else number
+    plain = plain.replace("\u2044", "/")
+    try:
+        return Fraction(plain or 0) + last if plain or last else None
+    except ValueError:
+        return None
 
 
 def both(metric: str, us: str) -> Rewritten:
     """A measure of a step, the way the house joins it."""
-    text = f"{metric} ({us})" if us else metric
-    return Rewritten(
-        text=text.replace(" ", NB).replace(f"{NB}(", " ("), metric=metric, us=us, author=metric, where=HERE
+    made = Dual(
+        author=metric,
+        exact=(quantity(200, units()["gram"]),),
+        metric=printed(metric),
+        us=printed(us or metric),
     )
+    return Rewritten(amount=made, order=("metric", "us"), where=HERE)
 
 
 def step(number: int, *pieces: str | Words | Rewritten) -> CardStep:

@@ -14,6 +14,7 @@ from cardsmith.render.sizes import card_size, length
 from cardsmith.render.typesetter import Typesetter
 from cardsmith.render.view import card_view
 from cardsmith.rewrite.card import Card, CardIngredient
+from cardsmith.rewrite.wording import short
 
 SIZES = [row["name"] for row in table("card_sizes")]
 
@@ -57,13 +58,13 @@ def test_margins_keep_off_the_cut_and_leave_a_measure(name: str) -> None:
 
 def shortened(card: Card) -> Card:
     """The card with units as a list prints them, tbsp and tsp."""
-    short = {"tablespoons": "tbsp", "tablespoon": "tbsp", "teaspoons": "tsp", "teaspoon": "tsp"}
+    brief = {"tablespoons": "tbsp", "tablespoon": "tbsp", "teaspoons": "tsp", "teaspoon": "tsp"}
 
     def of(line: CardIngredient) -> CardIngredient:
         assert line.amount is not None
-        assert line.amount.us is not None
-        text = " ".join(short.get(word, word) for word in line.amount.us.text.replace("\u00a0", " ").split())
-        return replace(line, amount=replace(line.amount, us=replace(line.amount.us, text=text)))
+        us = line.amount.us
+        text = " ".join(brief.get(word, word) for word in short(us).replace("\u00a0", " ").split())
+        return replace(line, amount=replace(line.amount, us=replace(us, words=text)))
 
     part = card.parts[0]
     return replace(card, parts=(replace(part, ingredients=tuple(map(of, part.ingredients))),))

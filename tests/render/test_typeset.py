@@ -2,6 +2,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from fractions import Fraction
 from pathlib import Path
 
 import pytest
@@ -12,17 +13,19 @@ from markupsafe import Markup
 
 from cardsmith.finding import Where
 from cardsmith.language.spans import Protected, Words
+from cardsmith.measure.quantity import quantity
+from cardsmith.measure.units import units
 from cardsmith.render.typeset import (
     composed,
     held,
     marks,
-    number_and_unit,
     shortened,
     spans,
     typeset,
     unwidowed,
 )
 from cardsmith.rewrite.card import Rewritten
+from cardsmith.rewrite.printed import Dual, Term, single
 
 NB = "\u00a0"
 FONTS = sorted((Path(__file__).parents[2] / "templates" / "fonts").glob("*.ttf"))
@@ -78,40 +81,18 @@ def test_typeset_names_a_fraction_without_a_character() -> None:
 
 
 def test_spans() -> None:
-    here = Where(file="recipe.yaml")
-    both = Rewritten(text="160 °C (325 °F)", metric="160 °C", us="325 °F", author='160 "C" <', where=here)
+    celsius, fahrenheit = (
+        single(Term(number=Fraction(number), unit=units()[unit]))
+        for number, unit in ((160, "degree Celsius"), (325, "degree Fahrenheit"))
+    )
+    author = quantity(160, units()["degree Celsius"])
+    dual = Dual(author='160 "C" <', exact=(author,), us=fahrenheit, metric=celsius)
+    both = Rewritten(amount=dual, order=("metric", "us"), where=Where(file="recipe.yaml"))
     pieces = (Words(text="Heat to "), both, Words(text=" & <b>", emphasis="em"), Protected(text="'as is'"))
     assert spans(pieces) == Markup(
         f'Heat to <span class="measure" title="Measured: 160 “C” &lt;">160{NB}°C (325{NB}°F)</span>'
         "<em> &amp; &lt;b&gt;</em>&#39;as is&#39;"
     )
-
-
-@pytest.mark.parametrize(
-    ("text", "number", "unit"),
-    [
-        ("1½ cups", "1½", "cups"),
-        (f"200{NB}g", "200", "g"),
-        ("1.35 kg", "1.35", "kg"),
-        ("½ cup plus 1 tablespoon", "½", "cup plus 1 tablespoon"),
-        ("1⁄16 teaspoon", "1⁄16", "teaspoon"),
-        ("1 1⁄16 teaspoons", "1 1⁄16", "teaspoons"),
-        ("6 to 7 tablespoons", "6", "to 7 tablespoons"),
-        ("3", "3", ""),
-        ("a pinch", "", "a pinch"),
-        ("", "", ""),
-    ],
-)
-def test_number_and_unit(text: str, number: str, unit: str) -> None:
-    assert number_and_unit(text) == (number, unit)
-
-
-@given(st.text(alphabet="0123½ .to cupsg\u00a0", max_size=20))
-def test_number_and_unit_lose_nothing(text: str) -> None:
-    def letters(one: str) -> str:
-        return re.sub(r"\s", "", one)
-
-    assert letters("".join(number_and_unit(text))) == letters(text)
 
 
 @pytest.mark.parametrize(

@@ -18,11 +18,15 @@ from cardsmith.rewrite.ladder import (
     fine_volumes,
     metric,
     near,
-    nearest,
+    ounces,
+    significant,
     us_volumes,
     us_weights,
+    volumes,
+    weights,
 )
-from cardsmith.rewrite.wording import terms_text
+from cardsmith.rewrite.printed import Printed
+from cardsmith.rewrite.wording import long, short
 
 ROOT = Path(__file__).parents[2]
 LADDERS: Ladders = load_house(ROOT).ladders
@@ -31,9 +35,15 @@ EVERY = [us_volumes, fine_volumes, butter_volumes, us_weights]
 
 
 def _text(candidates: tuple[Candidate, ...], value: Fraction) -> str:
-    return terms_text(next(one for one in candidates if one.value == value).terms, long=True).replace(
-        "\u00a0", " "
-    )
+    return _long(next(one for one in candidates if one.value == value)).replace("\u00a0", " ")
+
+
+def _long(one: Candidate) -> str:
+    return long(Printed(low=one.terms, high=one.terms))
+
+
+def _short(one: Candidate) -> str:
+    return short(Printed(low=one.terms, high=one.terms)).replace("\u00a0", " ")
 
 
 @pytest.mark.parametrize("ladder", EVERY)
@@ -42,7 +52,7 @@ def test_values_are_the_sum_of_their_terms_and_ascend(ladder: object) -> None:
     values = [one.value for one in candidates]
     assert values == sorted(set(values))
     for one in candidates:
-        assert one.value == sum(term.number * units()[term.unit].size for term in one.terms)
+        assert one.value == sum(term.value for term in one.terms)
         assert 1 <= len(one.terms) <= 2
         assert one.cost > 0
 
@@ -87,24 +97,32 @@ def test_us_weights_as_a_shop_says_them(pounds: Fraction, text: str) -> None:
     assert _text(us_weights(LADDERS), pounds * units()["pound"].size) == text
 
 
-def test_only_exact_things_have_eighths_beside_teaspoons() -> None:
-    seven_eighths = TEASPOON * 7 / 8
-    assert all(one.value != seven_eighths for one in us_volumes(LADDERS))
-    assert _text(fine_volumes(LADDERS), seven_eighths) == "¾ teaspoon plus ⅛ teaspoon"
+@pytest.mark.parametrize(
+    ("parts", "text"),
+    [
+        (Fraction(7, 8), "¾ teaspoon plus ⅛ teaspoon"),
+        (Fraction(3, 8), "⅜ teaspoon"),
+        (Fraction(5, 16), "¼ teaspoon plus 1⁄16 teaspoon"),
+        (Fraction(1, 16), "1⁄16 teaspoon"),
+        (Fraction(1, 32), "1⁄32 teaspoon"),
+    ],
+)
+def test_only_exact_things_have_small_spoons_beside_teaspoons(parts: Fraction, text: str) -> None:
+    assert all(one.value != TEASPOON * parts for one in us_volumes(LADDERS))
+    assert _text(fine_volumes(LADDERS), TEASPOON * parts) == text
 
 
 def test_a_second_measure_is_never_the_spill_of_the_first() -> None:
     for one in us_volumes(LADDERS):
         if len(one.terms) == 2:
-            first, second = (term.number * units()[term.unit].size for term in one.terms)
+            first, second = (term.value for term in one.terms)
             assert first / 50 <= second < first
 
 
 def test_two_measures_cost_more_than_one() -> None:
-    volumes = {terms_text(one.terms): one.cost for one in us_volumes(LADDERS)}
-    nb = "\u00a0"
-    assert volumes[f"½{nb}cup"] < volumes[f"⅓{nb}cup"] < volumes[f"½{nb}cup{nb}+ 1{nb}tbsp"]
-    assert volumes[f"1{nb}cup"] < volumes[f"1¼{nb}cups"]
+    costs = {_short(one): one.cost for one in us_volumes(LADDERS)}
+    assert costs["½ cup"] < costs["⅓ cup"] < costs["½ cup + 1 tbsp"]
+    assert costs["1 cup"] < costs["1¼ cups"]
 
 
 @pytest.mark.parametrize(
@@ -123,43 +141,104 @@ def test_cups_and_spoons_print_the_millilitres_that_nist_prints(row: dict[str, s
     unit = (word or row["symbol"]).split()[0]
     exact = Fraction(number) * units()[names.get(unit, unit)].size
     printed = Fraction(row["value"])
-    candidates = metric(exact, LADDERS.millilitre, "millilitre", "litre", Fraction(1, 20))
+    candidates = metric(exact, LADDERS.millilitre, "millilitre", Fraction(1, 20))
     closest = min(abs(one.value / printed - 1) for one in candidates)
     assert abs(exact / printed - 1) < Fraction(2, 100)
-    assert closest < Fraction(2, 100) or printed < 2  # 1.25 ml is between the half millilitres
+    assert closest < Fraction(2, 100) or printed < 2  # 1.25 ml has three digits
+    assert closest < Fraction(5, 100)
 
 
 @given(
-    grams=st.fractions(min_value=Fraction(1, 10), max_value=5000, max_denominator=100),
+    grams=st.fractions(min_value=1, max_value=5000, max_denominator=100),
     spread=st.sampled_from([Fraction(1, 100), Fraction(1, 20), Fraction(3, 20)]),
 )
-def test_metric_offers_both_neighbours_and_nothing_finer_than_the_step(
+def test_metric_offers_both_neighbours_or_two_digits_where_none_is_near(
     grams: Fraction, spread: Fraction
 ) -> None:
     rung = next(rung for rung in LADDERS.gram if grams <= rung.to)
-    found = metric(grams, LADDERS.gram, "gram", "kilogram", spread)
-    values = [one.value for one in found]
+    values = [one.value for one in metric(grams, LADDERS.gram, "gram", spread)]
     assert values == sorted(set(values))
-    assert all(value > 0 and value % rung.step == 0 for value in values)
-    assert min(abs(value - grams) for value in values) <= max(rung.step / 2, rung.step - grams)
-    assert any(value >= grams for value in values)
-    assert any(value <= grams for value in values) or grams < rung.step
+    assert min(abs(value / grams - 1) for value in values) <= spread
+    if len(values) > 1:
+        assert all(value > 0 and value % rung.step == 0 for value in values)
+        assert any(value >= grams for value in values)
+        assert any(value <= grams for value in values)
+
+
+@given(
+    grams=st.fractions(min_value=Fraction(1, 1000), max_value=Fraction(99, 100), max_denominator=1000),
+    spread=st.sampled_from([Fraction(1, 50), Fraction(1, 20), Fraction(3, 20)]),
+)
+def test_less_than_a_gram_keeps_two_digits_and_never_vanishes(grams: Fraction, spread: Fraction) -> None:
+    (one,) = metric(grams, LADDERS.gram, "gram", spread)
+    assert abs(one.value / grams - 1) <= min(spread, Fraction(1, 20))
+    assert one.value > 0
+    digits = _short(one).split()[0].replace(".", "").lstrip("0")
+    assert len(digits) <= (2 if spread >= Fraction(1, 20) else 3)
+
+
+@pytest.mark.parametrize(
+    ("value", "spread", "digits"),
+    [
+        ("0.15", "0.15", "0.15"),
+        ("0.05", "0.15", "0.05"),
+        ("0.0875", "0.15", "0.088"),
+        ("0.1049", "0.02", "0.105"),  # 0.10 is 4.7 % less
+        ("236.588", "0.05", "240"),
+        ("9.96", "0.05", "10"),
+    ],
+)
+def test_significant_digits(value: str, spread: str, digits: str) -> None:
+    assert significant(Fraction(value), Fraction(spread)) == Fraction(digits)
 
 
 def test_a_thousand_and_more_prints_in_the_larger_unit() -> None:
-    texts = {
-        terms_text(one.terms) for one in metric(Fraction(1200), LADDERS.gram, "gram", "kilogram", Fraction(0))
-    }
-    assert "1.2\u00a0kg" in texts
+    found = metric(Fraction(1200), LADDERS.gram, "gram", Fraction(0))
+    assert "1.2 kg" in {_short(one) for one in found}
+
+
+@pytest.mark.parametrize(
+    ("pounds", "texts"),
+    [
+        (14, {"14 lb"}),
+        (Fraction(67, 4), {"16¾ lb"}),
+        (Fraction(75, 2), {"37½ lb"}),
+        (110, {"110 lb"}),
+        (2500, {"2500 lb"}),
+    ],
+)
+def test_pounds_have_no_end(pounds: Fraction | int, texts: set[str]) -> None:
+    found = weights(LADDERS, pounds * units()["pound"].size, Fraction(1, 1000))
+    assert texts <= {_short(one) for one in found}
+
+
+@pytest.mark.parametrize(
+    ("cups", "text"),
+    [(16, "16 cups"), (20, "5 qt"), (72, "4½ gal"), (1600, "100 gal")],
+)
+def test_volumes_have_no_end(cups: Fraction | int, text: str) -> None:
+    found = volumes(us_volumes(LADDERS), cups * CUP, Fraction(1, 20))
+    assert [_short(one) for one in found if one.value == cups * CUP] == [text]
+
+
+@given(value=st.fractions(min_value=2, max_value=10**7, max_denominator=10))
+def test_every_volume_and_every_weight_has_a_us_number_within_a_tenth(value: Fraction) -> None:
+    spread = Fraction(1, 10)
+    assert volumes(fine_volumes(LADDERS), value, spread)
+    assert weights(LADDERS, max(value, Fraction(7)), spread) or value < 60
+
+
+def test_decimals_of_an_ounce_stand_off_every_ladder() -> None:
+    one = ounces(Fraction(15, 100), Fraction(3, 20), "ounce")
+    assert (_short(one), one.on_ladder) == ("0.0053 oz", False)
 
 
 @given(
     value=st.fractions(min_value=1, max_value=3000, max_denominator=50),
     spread=st.sampled_from([Fraction(0), Fraction(3, 100), Fraction(1, 10)]),
 )
-def test_near_and_nearest_equal_a_plain_search(value: Fraction, spread: Fraction) -> None:
+def test_near_equals_a_plain_search(value: Fraction, spread: Fraction) -> None:
     candidates = us_volumes(LADDERS)
     assert near(candidates, value, spread) == tuple(
         one for one in candidates if abs(one.value - value) <= value * spread
     )
-    assert abs(nearest(candidates, value).value - value) == min(abs(one.value - value) for one in candidates)

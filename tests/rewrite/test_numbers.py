@@ -13,8 +13,9 @@ from cardsmith.house import House, load_house
 from cardsmith.measure.larder import Larder, load_larder
 from cardsmith.measure.units import Dimension
 from cardsmith.publication import Publication
-from cardsmith.rewrite.card import Card
-from cardsmith.rewrite.numbers import Number, numbers
+from cardsmith.rewrite.card import Card, plain
+from cardsmith.rewrite.numbers import Number, filed, numbers
+from cardsmith.rewrite.wording import short
 
 ROOT = Path(__file__).parents[2]
 DEMO = Publication(root=ROOT)
@@ -32,7 +33,7 @@ ingredients:
   - a pinch of salt
 steps:
   - Heat the oven to 160 °C. Rub [40 g](#butter) of the butter into the flour.
-  - Work in [the rest](#butter) and the water in 3 additions, roll to 2 mm and bake for 25 to 30 minutes.
+  - Work in [the rest](#butter) and the water in 3 additions, roll to 3 mm and bake for 25 to 30 minutes.
 storage: Keeps two weeks in a tin.
 notes: [Crisp again in a 150 °C oven for 5 minutes.]
 """
@@ -68,8 +69,8 @@ def _found(table: tuple[Number, ...], kind: str, at: int, author: str) -> Number
         (("line", 2), "2 cm", (20, 20), None, "2 cm", None, 0),
         # 325 °F is (325 − 32) × 5/9 °C by definition: 2 7/9 °C over 160 °C.
         (("step", 0), "160 °C", (160, 160), "325 °F", "160 °C", Fraction(25, 9), 0),
-        # 1/16 inch is 1.5875 mm (NIST SP 811, appendix B.8: 1 in = 25.4 mm).
-        (("step", 1), "2 mm", (2, 2), "1⁄16 inch", "2 mm", Fraction("1.5875") / 2 - 1, 0),
+        # 1/8 inch is 3.175 mm (NIST SP 811, appendix B.8: 1 in = 25.4 mm).
+        (("step", 1), "3 mm", (3, 3), "⅛ inch", "3 mm", Fraction("3.175") / 3 - 1, 0),
         (("step", 1), "25 to 30 minutes", (1500, 1800), "25 to 30 minutes", "25 to 30 minutes", 0, 0),
         (("note", 0), "150 °C", (150, 150), "300 °F", "150 °C", Fraction(-10, 9), 0),
     ],
@@ -86,7 +87,7 @@ def test_a_measure_stands_with_its_exact_value_and_error(
     house: House,
 ) -> None:
     one = _found(numbers(_card(TEXT, larder, house), house), *spot, author)
-    assert one.exact == (exact,)
+    assert [(side.low, side.high) for side in one.exact] == [exact]
     assert " ".join(one.metric.split()) == metric
     assert one.metric_error == metric_error
     if us is not None:
@@ -115,7 +116,7 @@ def test_no_number_of_a_demo_card_is_left_out(name: str, larder: Larder, house: 
         **{("step", step.number - 1): step.spans for part in card.parts for step in part.steps},
         **{("note", at): note for at, note in enumerate(card.notes)},
     }
-    printed = {spot: "".join(span.text for span in spans) for spot, spans in texts.items()}
+    printed = {spot: plain(spans) for spot, spans in texts.items()}
     printed["equipment", 0] = ", ".join(card.equipment)
     printed |= {("caution", at): text for at, text in enumerate(card.cautions)}
     printed |= {
@@ -126,7 +127,7 @@ def test_no_number_of_a_demo_card_is_left_out(name: str, larder: Larder, house: 
     }
     lines = [line for part in card.parts for line in part.ingredients]
     for at, line in enumerate(lines):
-        amounts = [one.text for one in (line.amount.us, line.amount.metric) if one] if line.amount else []
+        amounts = [short(one) for one in (line.amount.us, line.amount.metric)] if line.amount else []
         printed["line", at] = " ".join((*amounts, line.item, line.prep))
     for (kind, at), text in printed.items():
         for figure in FIGURE.findall(text):
@@ -143,3 +144,8 @@ def test_every_measure_of_a_demo_card_can_be_read_back(name: str, larder: Larder
         for error in (one.us_error, one.metric_error):
             assert error is not None, one
             assert abs(error) <= (5 if one.in_degrees else Fraction(1, 4)), one
+
+
+def test_each_measure_of_lists_and_steps_has_a_key_of_its_own(larder: Larder, house: House) -> None:
+    keys = [one.key for one in filed(_card(TEXT, larder, house), house)]
+    assert keys == ["r0", "r1", "r2", "r3", "s1-0", "s1-1", "s2-0", "s2-1"]

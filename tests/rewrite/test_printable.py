@@ -10,24 +10,17 @@ from hypothesis import strategies as st
 
 from cardsmith.house import House
 from cardsmith.measure.larder import Larder
+from cardsmith.measure.quantity import quantity
 from cardsmith.measure.units import Dimension, units
 from cardsmith.rewrite.counted import printables
-from cardsmith.rewrite.printable import (
-    Subject,
-    by_weight_only,
-    metric_printables,
-    role_class,
-    us_printables,
-)
+from cardsmith.rewrite.printable import Subject, metric_printables, role_class, us_printables
+from cardsmith.rewrite.wording import short
 
 SLOW = settings(max_examples=80, suppress_health_check=[HealthCheck.function_scoped_fixture])
 
 
 def _subject(larder: Larder, key: str, grams: Fraction | int, unit: str = "gram") -> Subject:
-    size = units()[unit]
-    return Subject(
-        exact=size.to_base(Fraction(grams)), dimension=size.dimension, unit=size, food=larder.foods[key]
-    )
+    return Subject(amount=quantity(grams, units()[unit]), food=larder.foods[key])
 
 
 @pytest.mark.parametrize(
@@ -80,15 +73,14 @@ def test_values_errors_and_spread_agree(
     subject = _subject(larder, key, Fraction(tenths, 10))
     spread = Fraction(percent, 100)
     for one in us_printables(subject, house, spread):
-        assert abs(one.error) <= spread
+        assert abs(one.error) <= max(spread, Fraction(1, 8))  # a small spoon's
         assert one.value == subject.exact * (1 + one.error)
         per_base = 1 if one.printed.dimension is Dimension.MASS else subject.density.grams  # type: ignore[union-attr]
-        assert one.value == one.printed.low * per_base
-        assert one.printed.low == one.printed.high
+        assert one.value == one.printed.least * per_base
+        assert not one.printed.is_range
     metric = metric_printables(subject, house, spread)
     assert metric
     assert all(one.value == subject.exact * (1 + one.error) for one in metric)
-    assert by_weight_only(subject, house).printed.dimension is Dimension.MASS
 
 
 @pytest.mark.parametrize(
@@ -107,22 +99,20 @@ def test_each_food_prints_as_its_market_sells_it(
 ) -> None:
     found = us_printables(_subject(larder, key, grams), house, Fraction(1, 10))
     assert found
-    assert any(word in one.printed.text for one in found)
+    assert any(word in short(one.printed) for one in found)
     dimensions = {one.printed.dimension for one in found}
     assert dimensions == ({Dimension.MASS} if word in {"oz", "lb"} else {Dimension.VOLUME})
 
 
 def test_without_a_density_a_weight_stays_a_weight(house: House) -> None:
-    gram = units()["gram"]
-    subject = Subject(exact=Fraction(100), dimension=Dimension.MASS, unit=gram, food=None)
+    subject = Subject(amount=quantity(100, units()["gram"]))
     assert {one.printed.dimension for one in us_printables(subject, house, Fraction(1, 20))} == {
         Dimension.MASS
     }
 
 
 def test_a_volume_without_a_density_stays_a_volume(house: House) -> None:
-    millilitre = units()["millilitre"]
-    subject = Subject(exact=Fraction(100), dimension=Dimension.VOLUME, unit=millilitre, food=None)
+    subject = Subject(amount=quantity(100, units()["millilitre"]))
     assert {one.printed.dimension for one in metric_printables(subject, house, Fraction(1, 20))} == {
         Dimension.VOLUME
     }
@@ -142,7 +132,7 @@ def test_eggs_by_weight_are_counted_in_the_us(
 ) -> None:
     found = printables(_subject(larder, key, grams), house, Fraction(1, 20), "us")
     counted = [one for one in found if one.printed.dimension is Dimension.COUNT]
-    assert [one.printed.text.replace("\u00a0", " ").partition(" ")[0] for one in counted] == [text]
+    assert [short(one.printed).replace("\u00a0", " ").partition(" ")[0] for one in counted] == [text]
 
 
 def test_half_an_egg_by_weight_is_no_whole_egg(larder: Larder, house: House) -> None:
@@ -154,10 +144,10 @@ def test_the_kitchen_cup_of_nist(larder: Larder, house: House) -> None:
     """NIST, Metric Cooking: 1 cup of a liquid is 240 ml, where it was measured by the cup."""
     cup = _subject(larder, "whole-milk", 1, "cup")
     best = min(metric_printables(cup, house, Fraction(1, 20)), key=lambda one: one.cost)
-    assert best.printed.text == "240\u00a0ml"
-    ml = Subject(exact=Fraction(235), dimension=Dimension.VOLUME, unit=units()["millilitre"], food=cup.food)
+    assert short(best.printed) == "240\u00a0ml"
+    ml = Subject(amount=quantity(235, units()["millilitre"]), food=cup.food)
     best = min(metric_printables(ml, house, Fraction(1, 20)), key=lambda one: one.cost)
-    assert best.printed.text == "235\u00a0ml"
+    assert short(best.printed) == "235\u00a0ml"
 
 
 def test_scaling_a_subject_is_exact(larder: Larder) -> None:

@@ -11,6 +11,9 @@ from hypothesis import strategies as st
 from cardsmith.finding import Where
 from cardsmith.house import House
 from cardsmith.language.prose import read_prose
+from cardsmith.language.spans import Kind, Measured, Purpose, Words
+from cardsmith.measure.quantity import Bound, Quantity, quantity
+from cardsmith.measure.units import units
 from cardsmith.rewrite.card import Rewritten
 from cardsmith.rewrite.prose import rewrite_spans
 
@@ -29,7 +32,13 @@ def _rewritten(text: str, house: House) -> str:
         ("Heat the oven to 160 °C.", "Heat the oven to 325 °F (160 °C)."),
         ("Heat the oven to 350°F with a rack in it.", "Heat the oven to 350 °F (180 °C) with a rack in it."),
         ("Heat the oven to gas mark 4.", "Heat the oven to 350 °F (180 °C)."),
-        ("Heat the oven to 177 °C (350 °F).", "Heat the oven to 350 °F (180 °C)."),
+        ("Heat the oven to 177 °C (350 °F).", "Heat the oven to 350 °F (177 °C)."),
+        ("Heat the oven to 175 °C (350 °F).", "Heat the oven to 350 °F (175 °C)."),
+        ("Heat the oven to 200 °C (350 °F).", "Heat the oven to 400 °F (200 °C)."),  # another check's to ask
+        ("Heat the oven to 175 °C.", "Heat the oven to 345 °F (175 °C)."),
+        ("Heat the oven to 163 °C.", "Heat the oven to 325 °F (163 °C)."),
+        ("Heat the oven to fan 160 °C.", "Heat the oven to fan 320 °F (fan 160 °C)."),
+        ("Dry in a 50 °C oven.", "Dry in a 122 °F (50 °C) oven."),
         (
             "Bake at 180 to 190 °C for 25 to 30 minutes.",
             "Bake at 350 to 375 °F (180 to 190 °C) for 25 to 30 minutes.",
@@ -44,10 +53,14 @@ def _rewritten(text: str, house: House) -> str:
         ("Freeze at 0 °F for 2 days.", "Freeze at 0 °F (−18 °C) for 2 days."),
         ("Let it rise at 24 to 26 °C.", "Let it rise at 75 to 79 °F (24 to 26 °C)."),
         # lengths: a noun after them makes an adjective of them
-        ("Roll to 2 mm thick.", "Roll to 1⁄16 inch (2 mm) thick."),
+        ("Roll to 3 mm thick.", "Roll to ⅛ inch (3 mm) thick."),
+        ("Roll to 2 mm thick.", "Roll to 2 mm thick."),  # no thirty-second of an inch is near
+        ("Cut into 8 mm slices.", "Cut into 5⁄16-inch (8 mm) slices."),
+        ("Cut into 1 to 3 mm slices.", "Cut into 1 to 3 mm slices."),
+        ("Cut 2 feet of string.", "Cut 2 feet (61 cm) of string."),
         ("Cut into 2-inch squares.", "Cut into 2-inch (5 cm) squares."),
         ("Cut into 2 cm dice.", "Cut into ¾-inch (2 cm) dice."),
-        ("Cut into 3 to 4 cm lengths.", "Cut into 1¼-to-1½-inch (3 to 4 cm) lengths."),
+        ("Cut into 3 to 4 cm lengths.", "Cut into 1¼- to 1½-inch (3 to 4 cm) lengths."),
         ("Space them 5 cm apart.", "Space them 2 inches (5 cm) apart."),
         ("Pat it into a round 7 inches across.", "Pat it into a round 7 inches (18 cm) across."),
         ("Form ½-inch balls.", "Form ½-inch (13 mm) balls."),
@@ -67,6 +80,9 @@ def _rewritten(text: str, house: House) -> str:
         ("Add 2 tablespoons of cold water.", "Add 2 tablespoons (30 ml) of cold water."),
         ("Divide into 100 g pieces.", "Divide into 3½-ounce (100 g) pieces."),
         ("A 1.5 kg chicken feeds four.", "A 3⅓-pound (1.5 kg) chicken feeds four."),
+        ("Add about 2 cups stock.", "Add about 2 cups (480 ml) stock."),
+        ("Pour in 30 litres of water.", "Pour in 8 gallons (30 L) of water."),
+        ("Make 50 to 60 g balls.", "Make 1¾- to 2-ounce (50 to 60 g) balls."),
     ],
 )
 def test_sentences(author: str, printed: str, house: House) -> None:
@@ -90,6 +106,107 @@ def test_numbers_that_are_no_measures_stay(text: str, house: House) -> None:
     assert _rewritten(text, house) == text
 
 
+def _measured(text: str, *sides: Quantity, **more: object) -> Measured:
+    """A measure as a reader tells it."""
+    return Measured(where=HERE, text=text, sides=sides, **more)  # type: ignore[arg-type]
+
+
+@pytest.mark.parametrize(
+    ("span", "following", "printed"),
+    [
+        (
+            _measured("3,000 feet", quantity(3000, units()["foot"]), kind=Kind.ALTITUDE),
+            " needs more water",
+            "3,000 feet (900 m) needs more water",
+        ),
+        (
+            _measured("1000 m", quantity(1000, units()["metre"]), kind=Kind.ALTITUDE),
+            "",
+            "3,300 feet (1,000 m)",
+        ),
+        (
+            _measured(
+                "10 pounds pressure",
+                quantity(10, units()["pound per square inch"]),
+                kind=Kind.PRESSURE,
+            ),
+            ".",
+            "10 psi (69 kPa).",
+        ),
+        (_measured("1 bar", quantity(1, units()["bar"]), kind=Kind.PRESSURE), "", "14.5 psi (1 bar)"),
+        (
+            _measured(
+                "6-ounce",
+                quantity(6, units()["fluid ounce"]),
+                kind=Kind.VESSEL,
+                adjective=True,
+                noun="ramekins",
+            ),
+            " ramekins",
+            "6-fluid-ounce (180 ml) ramekins",
+        ),
+        (  # a spoon near a vessel is no vessel, once the reader says so
+            _measured("1 tablespoon", quantity(1, units()["tablespoon"]), noun="oil", kind=Kind.AMOUNT),
+            " of the oil, in a skillet",
+            "1 tablespoon (15 ml) of the oil, in a skillet",
+        ),
+        (
+            _measured("3 °C", quantity(3, units()["degree Celsius (difference)"]), kind=Kind.DIFFERENCE),
+            "",
+            "5 °F (3 °C)",
+        ),
+        (
+            _measured(
+                "−5 to 5 °C",
+                quantity(-5, units()["degree Celsius"], high=5),
+                kind=Kind.TEMPERATURE,
+                purpose=Purpose.REFRIGERATOR,
+            ),
+            "",
+            "23 to 41 °F (−5 to 5 °C)",
+        ),
+        (
+            _measured(
+                "at most 5 °C",
+                replace(quantity(5, units()["degree Celsius"]), bound=Bound.AT_MOST),
+                kind=Kind.TEMPERATURE,
+                purpose=Purpose.REFRIGERATOR,
+                says_bound=True,
+            ),
+            "",
+            "at most 41 °F (5 °C)",
+        ),
+        (  # the bound's words stand before the measure
+            _measured(
+                "250 ml", replace(quantity(250, units()["millilitre"]), bound=Bound.AT_LEAST), noun="stock"
+            ),
+            "",
+            "1 cup (250 ml)",
+        ),
+        (
+            _measured(
+                "up to 250 ml",
+                replace(quantity(250, units()["millilitre"]), bound=Bound.AT_MOST),
+                noun="stock",
+                says_bound=True,
+            ),
+            "",
+            "up to 1 cup (250 ml)",
+        ),
+    ],
+)
+def test_a_measure_prints_by_its_kind(span: Measured, following: str, printed: str, house: House) -> None:
+    spans = rewrite_spans((span, Words(text=following)), {}, house)
+    assert "".join(one.text for one in spans).replace("\u00a0", " ") == printed
+
+
+def test_other_settings_of_an_oven_stand_beside_its_celsius(house: House) -> None:
+    asked = replace(house, oven=frozenset({"fan", "gas"}))
+    assert _rewritten("Heat the oven to 350 °F.", asked) == (
+        "Heat the oven to 350 °F (180 °C, fan 160 °C, gas 4)."
+    )
+
+
 def test_a_code_span_keeps_its_text(house: House) -> None:
     assert _rewritten("Set the dial to `160 °C`.", house) == "Set the dial to 160 °C."
 
@@ -108,8 +225,7 @@ def test_each_measure_keeps_its_author_s_words_and_exact_value(house: House) -> 
         if isinstance(span, Rewritten)
     )
     assert found.author == "350 °F"
-    assert found.exact is not None
-    assert float(found.exact) == pytest.approx(176.67, abs=0.01)
+    assert float(found.amount.exact[0].low) == pytest.approx(176.67, abs=0.01)
 
 
 PIECES = "Heat|the|oven|to|350|°F|160 °C|2 cm|a|an|9-inch|pan|of|100 g|½|cup|water|.|,|to 3|(|)|step 2|`5 g`"

@@ -11,9 +11,9 @@ from cardsmith.finding import Where
 from cardsmith.house import House
 from cardsmith.measure.larder import Larder, load_larder
 from cardsmith.measure.quantity import quantity
-from cardsmith.measure.units import Dimension, units
+from cardsmith.measure.units import units
 from cardsmith.recipe.model import Recipe
-from cardsmith.rewrite.card import Dual
+from cardsmith.rewrite.printed import Dual, Term, single
 from cardsmith.rewrite.rewrite import rewrite
 from cardsmith.rewrite.summary import agreement, allergens, duration_text, unknown_foods
 
@@ -34,6 +34,7 @@ LARDER = load_larder()
         (1, 2, "hour", "1 to 2 hours"),
         (45, 60, "minute", "45 minutes to 1 hour"),
         (90, 120, "minute", "1 hour 30 minutes to 2 hours"),
+        (1, 2, "second", "1 to 2 seconds"),
     ],
 )
 def test_durations_in_words(low: int, high: int | None, unit: str, text: str) -> None:
@@ -95,12 +96,12 @@ def test_a_food_nobody_knows_is_not_free_of_allergens(recipe_of: MakeRecipe) -> 
 
 
 def _dual(us: str, metric: str) -> Dual:
+    grams = single(Term(number=Fraction(100), unit=units()["gram"]))
     return Dual(
         author="100 g",
-        exact=Fraction(100),
-        dimension=Dimension.MASS,
-        metric=None,
-        us=None,
+        exact=(grams.quantity(),),
+        metric=grams,
+        us=grams,
         us_error=Fraction(us),
         metric_error=Fraction(metric),
     )
@@ -123,6 +124,8 @@ def test_nothing_to_compare_says_nothing() -> None:
         ("{makes: 24 rolls}", "Makes 24 rolls"),
         ("{makes: 24 rolls, piece: 50 g}", "Makes 24 rolls (about 1¾ oz / 50 g each)"),
         ("{makes: 1 cake}", "Makes 1 cake"),
+        ("{makes: 60 crackers, piece: 6.5 g}", "Makes 60 crackers (about 0.23 oz / 6.5 g each)"),
+        ("{makes: 12 rounds, piece: 6 cm}", "Makes 12 rounds (about 2¼ inches / 6 cm each)"),
     ],
 )
 def test_yields(given: str, makes: str, recipe_of: MakeRecipe, larder: Larder, house: House) -> None:

@@ -15,10 +15,19 @@ from cardsmith.measure.oven import dials
 from cardsmith.measure.quantity import Quantity, quantity
 from cardsmith.measure.units import units
 from cardsmith.reference import table
-from cardsmith.rewrite.temperature import change_text, in_scale, nearest, temperature_text
+from cardsmith.rewrite.temperature import change, in_scale, nearest, point
+from cardsmith.rewrite.wording import long
 
 DATA = Path(__file__).parents[1] / "data"
 NB = "\u00a0"
+
+
+def temperature_text(temperature: Quantity, purpose: Purpose | None, system: str) -> str:
+    return long(point(temperature, purpose, system))
+
+
+def change_text(difference: Quantity, purpose: Purpose | None, system: str) -> str:
+    return long(change(difference, purpose, system))
 
 
 def _rows(name: str) -> list[dict[str, str]]:
@@ -141,10 +150,9 @@ def test_a_reading_in_celsius_survives_the_way_to_fahrenheit_and_back(celsius: i
 
 @given(degrees=st.integers(min_value=-40, max_value=600), purpose=st.sampled_from(Purpose))
 def test_the_author_s_own_scale_keeps_the_author_s_figure(degrees: int, purpose: Purpose) -> None:
-    if purpose is not Purpose.OVEN:
-        hot, warm = _fahrenheit(degrees), _celsius(degrees)
-        assert in_scale(hot, hot.low, purpose, "us") == degrees
-        assert in_scale(warm, warm.low, purpose, "metric") == degrees
+    hot, warm = _fahrenheit(degrees), _celsius(degrees)
+    assert in_scale(hot, hot.low, purpose, "us") == degrees
+    assert in_scale(warm, warm.low, purpose, "metric") == degrees
 
 
 @pytest.mark.parametrize(
@@ -184,7 +192,23 @@ def test_a_gas_mark_is_looked_up_whatever_the_purpose(purpose: Purpose | None) -
         (_fahrenheit(350, 375), Purpose.OVEN, "350 to 375", "180 to 190"),
         (_fahrenheit(300, 310), Purpose.SYRUP, "300 to 310", "149 to 154"),
         (_celsius(-18), Purpose.HOLDING, "0", "−18"),
-        (_celsius(Fraction(41, 2)), Purpose.DOUGH, "69", "21"),
+        (_celsius(Fraction(41, 2)), Purpose.DOUGH, "69", "20.5"),
+        (_celsius(-5, 5), Purpose.REFRIGERATOR, "23 to 41", "−5 to 5"),
+        (_celsius(-5, 5), Purpose.OTHER, "23 to 41", "−5 to 5"),
+        (_celsius(Fraction(125, 2)), Purpose.BATH, "145", "62.5"),  # 144.5 °F exact
+        (_celsius(54), Purpose.BATH, "130", "54"),  # 129.2 °F exact
+        (_celsius(57), Purpose.HOLDING, "135", "57"),  # 134.6 °F exact
+        (_celsius(3), Purpose.REFRIGERATOR, "37", "3"),  # 37.4 °F exact
+        (_celsius(-20), Purpose.FREEZER, "−4", "−20"),
+        (_fahrenheit(100, 101), Purpose.OTHER, "100 to 101", "37.8 to 38.3"),
+        (_fahrenheit(350, 355), Purpose.OVEN, "350 to 355", "177 to 179"),
+        (_celsius(175), Purpose.OVEN, "345", "175"),
+        (_celsius(50), Purpose.OVEN, "122", "50"),
+        (_celsius(90), Purpose.OVEN, "195", "90"),
+        (_celsius(110), Purpose.OVEN, "225", "110"),
+        (_celsius(300), Purpose.OVEN, "570", "300"),
+        (_fahrenheit(345), Purpose.OVEN, "345", "175"),
+        (_fahrenheit(140), Purpose.OVEN, "140", "60"),
     ],
 )
 def test_whole_texts(temperature: Quantity, purpose: Purpose, us: str, metric: str) -> None:
@@ -200,8 +224,8 @@ def test_whole_texts(temperature: Quantity, purpose: Purpose, us: str, metric: s
 def test_a_range_never_crosses(low: int, width: int, purpose: Purpose) -> None:
     temperature = _celsius(low, low + width)
     for system in ("us", "metric"):
-        bottom = in_scale(temperature, temperature.low, purpose, system)
-        assert bottom <= in_scale(temperature, temperature.high, purpose, system)
+        printed = point(temperature, purpose, system)
+        assert printed.least < printed.most or not width
 
 
 @pytest.mark.parametrize(
@@ -212,6 +236,8 @@ def test_a_range_never_crosses(low: int, width: int, purpose: Purpose) -> None:
         (20, "degree Celsius (difference)", Purpose.OVEN, "35", "20"),
         (10, "degree Celsius (difference)", None, "18", "10"),
         (1, "degree Fahrenheit (difference)", None, "1", "1"),
+        (3, "degree Celsius (difference)", None, "5", "3"),  # 5.4 exact
+        (2, "degree Fahrenheit (difference)", None, "2", "1"),
     ],
 )
 def test_a_difference_converts_as_a_difference(

@@ -2,14 +2,28 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from cardsmith.recipe.numbers import number_at
-from cardsmith.rewrite.wording import Term, decimal_text, fraction_text, range_text, terms_text
+from cardsmith.language.amounts import ONE
+from cardsmith.language.numbers import number_in
+from cardsmith.language.spans import Share
+from cardsmith.measure.quantity import Bound
+from cardsmith.measure.units import units
+from cardsmith.rewrite.printed import Printed, Term, single
+from cardsmith.rewrite.wording import (
+    Style,
+    begins_with_vowel,
+    decimal_text,
+    figure,
+    fraction_text,
+    long,
+    short,
+)
 
 NB = "\u00a0"
 
@@ -66,55 +80,168 @@ def test_a_fraction_reads_back_as_itself(whole: int, part: Fraction) -> None:
     """What is printed is what an author may type: the reader of numbers finds the same value."""
     value = whole + part
     if value:
-        read = number_at(fraction_text(value), 0)
-        assert read is not None
-        assert read.value == value
+        assert number_in(fraction_text(value)).value == value
+
+
+def _terms(*pairs: tuple[str, str]) -> tuple[Term, ...]:
+    return tuple(Term(number=Fraction(number), unit=units().get(unit, ONE)) for number, unit in pairs)
+
+
+def _printed(*pairs: tuple[str, str], **more: object) -> Printed:
+    return replace(single(*_terms(*pairs)), **more)  # type: ignore[arg-type]
+
+
+def _range(low: str, high: str, unit: str, **more: object) -> Printed:
+    return Printed(low=_terms((low, unit)), high=_terms((high, unit)), **more)  # type: ignore[arg-type]
+
+
+EACH = _printed(("6", "ounce"), share=Share.EACH)
+ALL = _printed(("3/2", "pound"), share=Share.ALL)
 
 
 @pytest.mark.parametrize(
-    ("terms", "short", "long"),
+    ("printed", "in_list", "in_sentence", "before_noun"),
     [
-        ([(Fraction(1), "cup")], f"1{NB}cup", f"1{NB}cup"),
-        ([(Fraction(1, 2), "cup")], f"½{NB}cup", f"½{NB}cup"),
-        ([(Fraction(3, 2), "cup")], f"1½{NB}cups", f"1½{NB}cups"),
-        ([(Fraction(2), "tablespoon")], f"2{NB}tbsp", f"2{NB}tablespoons"),
-        ([(Fraction(1, 4), "teaspoon")], f"¼{NB}tsp", f"¼{NB}teaspoon"),
-        ([(Fraction(12), "ounce")], f"12{NB}oz", f"12{NB}ounces"),
-        ([(Fraction(200), "gram")], f"200{NB}g", f"200{NB}g"),
-        ([(Fraction(12, 10), "kilogram")], f"1.2{NB}kg", f"1.2{NB}kg"),
-        ([(Fraction(3), "")], "3", "3"),
+        (_printed(("1", "cup")), "1 cup", "1 cup", "1-cup"),
+        (_printed(("1/2", "cup")), "½ cup", "½ cup", "½-cup"),
+        (_printed(("3/2", "cup")), "1½ cups", "1½ cups", "1½-cup"),
+        (_printed(("2", "tablespoon")), "2 tbsp", "2 tablespoons", "2-tablespoon"),
+        (_printed(("1/4", "teaspoon")), "¼ tsp", "¼ teaspoon", "¼-teaspoon"),
+        (_printed(("12", "ounce")), "12 oz", "12 ounces", "12-ounce"),
+        (_printed(("5", "fluid ounce")), "5 fl oz", "5 fluid ounces", "5-fluid-ounce"),
+        (_printed(("9/50", "ounce")), "0.18 oz", "0.18 ounce", "0.18-ounce"),
+        (_printed(("200", "gram")), "200 g", "200 g", "200 g"),
+        (_printed(("6/5", "kilogram")), "1.2 kg", "1.2 kg", "1.2 kg"),
+        (_printed(("1/3", "litre")), "⅓ L", "⅓ L", "⅓ L"),
+        (_printed(("3000", "foot")), "3,000 ft", "3,000 feet", "3,000-foot"),
+        (_printed(("1000", "metre")), "1,000 m", "1,000 m", "1,000 m"),
+        (_printed(("10", "pound per square inch")), "10 psi", "10 psi", "10-psi"),
+        (_printed(("-18", "degree Celsius")), "−18 °C", "−18 °C", "−18 °C"),
+        (_printed(("3", "")), "3", "3", "3"),
+        (_printed(("3", "stalk")), "3 stalks", "3 stalks", "3 stalks"),
+        (_printed(("1/2", "stalk")), "½ stalk", "½ stalk", "½ stalk"),
         (
-            [(Fraction(1, 2), "cup"), (Fraction(1), "tablespoon")],
-            f"½{NB}cup{NB}+ 1{NB}tbsp",
-            f"½{NB}cup plus 1{NB}tablespoon",
+            _printed(("1/2", "cup"), ("1", "tablespoon")),
+            "½ cup + 1 tbsp",
+            "½ cup plus 1 tablespoon",
+            "½ cup plus 1 tablespoon",
+        ),
+        (_printed(("1", "pound"), ("9", "ounce")), "1 lb 9 oz", "1 pound 9 ounces", "1 pound 9 ounces"),
+        # ranges
+        (_range("2", "3", "tablespoon"), "2 to 3 tbsp", "2 to 3 tablespoons", "2- to 3-tablespoon"),
+        (_range("1/2", "1", "cup"), "½ to 1 cup", "½ to 1 cup", "½- to 1-cup"),
+        (_range("-5", "5", "degree Celsius"), "−5 to 5 °C", "−5 to 5 °C", "−5 to 5 °C"),
+        (
+            Printed(low=_terms(("3/4", "teaspoon")), high=_terms(("1", "tablespoon"), ("1/4", "teaspoon"))),
+            "¾ tsp to 1 tbsp + ¼ tsp",
+            "¾ teaspoon to 1 tablespoon plus ¼ teaspoon",
+            "¾ teaspoon to 1 tablespoon plus ¼ teaspoon",
         ),
         (
-            [(Fraction(1), "pound"), (Fraction(9), "ounce")],
-            f"1{NB}lb 9{NB}oz",
-            f"1{NB}pound 9{NB}ounces",
+            Printed(low=_terms(("400", "gram")), high=_terms(("1", "kilogram"))),
+            "400 g to 1 kg",
+            "400 g to 1 kg",
+            "400 g to 1 kg",
         ),
+        # bounds
+        (_printed(("2", "tablespoon"), bound=Bound.ABOUT), "about 2 tbsp", "about 2 tablespoons", None),
+        (_printed(("2", "tablespoon"), bound=Bound.AT_MOST), "up to 2 tbsp", "up to 2 tablespoons", None),
+        (_printed(("1", "litre"), bound=Bound.AT_LEAST), "at least 1 L", "at least 1 L", None),
+        (_printed(("1", "cup"), bound=Bound.SCANT), "scant 1 cup", "scant 1 cup", None),
+        (_printed(("1", "cup"), bound=Bound.HEAPING), "heaping 1 cup", "heaping 1 cup", None),
+        (_printed(("5", "degree Celsius"), bound=Bound.AT_MOST), "at most 5 °C", "at most 5 °C", None),
+        # what stands beside a count
+        (_printed(("4", ""), beside=(EACH,)), "4 (6 oz each)", "4 (6 oz each)", None),
+        (_printed(("4", ""), beside=(ALL,)), "4 (1½ lb in all)", "4 (1½ lb in all)", None),
+        (_printed(("1", ""), beside=(ALL,)), "1 (1½ lb)", "1 (1½ lb)", None),
+        (_printed(("2", "can"), beside=(EACH,)), "2 (6-ounce) cans", "2 (6-ounce) cans", None),
+        (_printed(("2", "can"), beside=(ALL,)), "2 cans (1½ lb in all)", "2 cans (1½ lb in all)", None),
+        (
+            _printed(("1", "can"), beside=(_printed(("29/2", "ounce"), share=Share.EACH),)),
+            "1 (14.5-ounce) can",
+            "1 (14.5-ounce) can",
+            None,
+        ),
+        (
+            _printed(("1", "sachet"), beside=(_printed(("1/4", "ounce"), share=Share.EACH),)),
+            "1 (¼-ounce) sachet",
+            "1 (¼-ounce) sachet",
+            None,
+        ),
+        (
+            _range("2", "3", "can", beside=(_range("6", "8", "ounce", share=Share.EACH),)),
+            "2 to 3 (6- to 8-ounce) cans",
+            "2 to 3 (6- to 8-ounce) cans",
+            None,
+        ),
+        # edges, and an oven's other settings
+        (
+            _printed(("9", "inch"), across=(_printed(("13", "inch")),)),
+            "9 by 13 in",
+            "9 by 13 inches",
+            "9-by-13-inch",
+        ),
+        (
+            _printed(("23", "centimetre"), across=(_printed(("33", "centimetre")),)),
+            "23 × 33 cm",
+            "23 × 33 cm",
+            "23 × 33 cm",
+        ),
+        (
+            _printed(("1", "inch"), across=(_printed(("2", "foot")),)),
+            "1 in by 2 ft",
+            "1 inch by 2 feet",
+            None,
+        ),
+        (
+            _printed(
+                ("180", "degree Celsius"),
+                settings=(_printed(("160", "degree Celsius"), fan=True), _printed(("4", "gas mark"))),
+            ),
+            "180 °C, fan 160 °C, gas 4",
+            "180 °C, fan 160 °C, gas 4",
+            None,
+        ),
+        (_printed(("160", "degree Celsius"), fan=True), "fan 160 °C", "fan 160 °C", None),
+        (_printed(("1", "pinch"), words="a pinch"), "a pinch", "a pinch", None),
     ],
 )
-def test_amounts_in_the_list_and_in_a_sentence(
-    terms: list[tuple[Fraction, str]], short: str, long: str
+def test_amounts_where_they_stand(
+    printed: Printed, in_list: str, in_sentence: str, before_noun: str | None
 ) -> None:
-    made = tuple(Term(number=number, unit=unit) for number, unit in terms)
-    assert terms_text(made) == short
-    assert terms_text(made, long=True) == long
+    assert short(printed).replace(NB, " ") == in_list
+    assert long(printed).replace(NB, " ") == in_sentence
+    if before_noun is not None:
+        assert long(printed, Style.BEFORE_NOUN).replace(NB, " ") == before_noun
+    number, rest = figure(printed)
+    assert f"{number} {rest}".strip().replace(NB, " ") == in_list
 
 
 @pytest.mark.parametrize(
-    ("low", "high", "text"),
+    ("printed", "number", "rest"),
     [
-        (Term(number=Fraction(2), unit="tablespoon"), Term(number=Fraction(3), unit="tablespoon"), "2 to 3"),
-        (Term(number=Fraction(1, 2), unit="cup"), Term(number=Fraction(1), unit="cup"), "½ to 1"),
+        (_printed(("3/2", "cup")), "1½", "cups"),
+        (_printed(("1/2", "cup"), ("1", "tablespoon")), "½", f"cup{NB}+ 1{NB}tbsp"),
+        (_range("6", "7", "tablespoon"), "6", f"to 7{NB}tbsp"),
+        (_printed(("3", "")), "3", ""),
+        (_printed(("2", "can"), beside=(EACH,)), "2", "(6-ounce) cans"),
+        (_printed(("4", ""), beside=(ALL,)), "4", f"(1½{NB}lb in all)"),
+        (_printed(("2", "cup"), bound=Bound.ABOUT), "about 2", "cups"),
+        (_printed(("1", "pinch"), words="a pinch"), "", "a pinch"),
     ],
 )
-def test_a_range_says_its_unit_once(low: Term, high: Term, text: str) -> None:
-    assert range_text(low, high, long=True).startswith(f"{text}{NB}")
-    assert range_text(low, high, long=True).count(NB) == 1
+def test_the_figure_stands_apart_from_the_rest(printed: Printed, number: str, rest: str) -> None:
+    assert figure(printed) == (number, rest)
 
 
-def test_a_range_over_two_units_says_both() -> None:
-    low, high = Term(number=Fraction(2), unit="tablespoon"), Term(number=Fraction(1, 4), unit="cup")
-    assert range_text(low, high) == f"2{NB}tbsp to ¼{NB}cup"
+def test_a_number_holds_to_its_unit_and_a_short_bracket_to_one_line() -> None:
+    weight = _printed(("3", "pound"), ("8", "ounce"), share=Share.ALL)
+    assert short(_printed(("8", ""), beside=(weight,))) == f"8 (3{NB}lb{NB}8{NB}oz in all)"
+
+
+@pytest.mark.parametrize(
+    ("number", "vowel"),
+    [("8", True), ("17/2", True), ("80", True), ("11", True), ("18", True), ("9", False), ("1", False)],
+)
+def test_what_is_said_with_a_vowel(number: str, vowel: bool) -> None:
+    assert begins_with_vowel(_printed((number, "inch"))) is vowel

@@ -67,7 +67,7 @@ def spoilt(field: str, text: str) -> tuple[Card, House]:
         "prep": lambda: with_line(prep=text),
         "weigh": lambda: with_line(weigh=text),
         "author": lambda: with_line(amount=replace(line.amount, author=text)),
-        "basis": lambda: with_line(amount=replace(line.amount, assumed=text)),
+        "basis": lambda: with_line(amount=replace(line.amount, basis=text)),
     }
     return made[field](), house
 

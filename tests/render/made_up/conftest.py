@@ -21,13 +21,16 @@ import pytest
 from cardsmith.finding import Where
 from cardsmith.house import House
 from cardsmith.language.spans import Words
-from cardsmith.measure.units import Dimension
+from cardsmith.measure.quantity import quantity
+from cardsmith.measure.units import units
 from cardsmith.recipe.model import Ingredient, Recipe
 from cardsmith.render.pdf import lay_out_card, screen_pdf
 from cardsmith.render.sizes import CardSize, card_size
 from cardsmith.render.typesetter import Typesetter
 from cardsmith.render.view import card_view
-from cardsmith.rewrite.card import Card, CardIngredient, CardPart, CardStep, Dual, Printed
+from cardsmith.rewrite.card import Card, CardIngredient, CardPart, CardStep
+from cardsmith.rewrite.printed import Dual, Printed, Term
+from cardsmith.rewrite.wording import short
 
 HERE = Where(file="recipe.yaml")
 SYLLABLES = "ba ce di fo gu ha ki la mo ne pa ro sa te vi wo ya zu".split()
@@ -89,11 +92,9 @@ class Maker:
             line=Ingredient(where=HERE, text=item, item=item, food=None),
             amount=Dual(
                 author="200 g",
-                exact=Fraction(200),
-                dimension=Dimension.MASS,
+                exact=(quantity(200, units()["gram"]),),
                 metric=printed(f"{number.rstrip('½⅓¾') or '5'} {metric}"),
                 us=printed(f"{number} {us}"),
-                assumed="",
                 metric_error=Fraction(0),
                 us_error=Fraction(0),
             ),
@@ -143,7 +144,9 @@ class Maker:
 
 
 def printed(text: str) -> Printed:
-    return Printed(text=text, low=Fraction(200), high=Fraction(200), dimension=Dimension.MASS)
+    """Words in place of an amount; their number stands apart in a column."""
+    grams = (Term(number=Fraction(200), unit=units()["gram"]),)
+    return Printed(low=grams, high=grams, words=text)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -241,10 +244,8 @@ def expected(card: Card, house: House) -> str:
         said.append(head)
         for line in part.ingredients:
             assert line.amount is not None
-            assert line.amount.us is not None
-            assert line.amount.metric is not None
             said += [line.item, f", {line.prep}" if line.prep else ""]
-            said += [line.amount.us.text, line.amount.metric.text]
+            said += [short(line.amount.us), short(line.amount.metric)]
     said += ["You need", ", ".join(card.equipment), "Method"]
     if card.cautions:
         said += ["Caution", *card.cautions]

@@ -1,0 +1,141 @@
+"""Sizes in both systems: lengths, pans by the sizes that are sold, what vessels hold, altitude, pressure.
+
+The author's own figure stands in its own column. A length for which no rule has a mark within a tenth stays
+metric in both columns: 1 mm is no 1⁄16 inch.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from cardsmith.language.spans import Kind
+from cardsmith.measure.pans import INCH, edges
+from cardsmith.measure.quantity import Quantity
+from cardsmith.measure.units import Dimension, Unit, units
+from cardsmith.rewrite.printable import COLUMNS, own_term
+from cardsmith.rewrite.printed import Printed, Term, off
+
+NEAR = Fraction(1, 10)  # how far a mark of the rule may stand off
+# Up to so many inches, the marks of a rule in parts of an inch: the coarsest that comes near is read.
+MARKS = (
+    (Fraction(1, 4), (16, 32)),
+    (Fraction(1), (8, 16, 32)),
+    (Fraction(4), (4, 8)),
+    (Fraction(12), (2, 4)),
+    (Fraction(120), (1,)),
+)
+FEET = Fraction(3048)  # mm; from here on a length is said in feet
+LONGEST_IN_MILLIMETRES = Fraction(29, 2)
+METRES = Fraction(3000)  # mm; from here on a length is said in metres
+# An altitude (mm) is known to the nearest so many feet or metres (common practice, no source).
+ALTITUDE = {"us": ("foot", Fraction(100)), "metric": ("metre", Fraction(50))}
+# From so many ml up: the unit a market sells a vessel by, and the step of its sizes (in that unit).
+VESSELS = {
+    "us": (
+        (Fraction(900), "quart", Fraction(1, 2)),
+        (Fraction(470), "cup", Fraction(1, 2)),
+        (Fraction(0), "fluid ounce", Fraction(1)),
+    ),
+    "metric": (
+        (Fraction(1000), "litre", Fraction(1, 10)),
+        (Fraction(100), "millilitre", Fraction(10)),
+        (Fraction(0), "millilitre", Fraction(5)),
+    ),
+}
+
+
+def size(sides: tuple[Quantity, ...], kind: Kind, system: str) -> Printed:
+    """A size of one or several edges in ``system`` (us, metric)."""
+    first, *others = (_size(side, kind, system) for side in sides)
+    if not others:
+        return first
+    return Printed(low=first.low, high=first.high, bound=first.bound, across=tuple(others))
+
+
+def _size(side: Quantity, kind: Kind, system: str) -> Printed:
+    """Both ends of one edge; where they would meet, or only one of them has a mark, in metric."""
+    ends = [(side.low, side.unit), (side.high, side.high_unit or side.unit)]
+    low, high = (_end(side, *end, kind, system) for end in ends)
+    if side.is_range and low.value >= high.value:
+        low, high = (_tenths(end) for end, _ in ends)
+    elif low.unit.system is not high.unit.system:
+        low, high = (_end(side, *end, kind, "metric") for end in ends)
+    return Printed(low=(low,), high=(high,), bound=side.bound)
+
+
+def _end(side: Quantity, end: Fraction, unit: Unit, kind: Kind, system: str) -> Term:
+    return own_term(side, end, COLUMNS[system], unit) or _term(end, unit, kind, system)
+
+
+def _tenths(millimetres: Fraction) -> Term:
+    return Term(number=Fraction(round(millimetres * 10), 10), unit=units()["millimetre"])
+
+
+def _term(end: Fraction, unit: Unit, kind: Kind, system: str) -> Term:
+    if unit.dimension is Dimension.PRESSURE:
+        return pressure(end, system)
+    if unit.dimension is Dimension.VOLUME:
+        return vessel(end, system)
+    if kind is Kind.ALTITUDE:
+        name, step = ALTITUDE[system]
+        return _stepped(end, name, step)
+    pan = kind is Kind.VESSEL
+    return inches(end, pan=pan) if system == "us" else centimetres(end, pan=pan)
+
+
+def _stepped(end: Fraction, unit: str, step: Fraction) -> Term:
+    """The nearest multiple of ``step``, one at least."""
+    found = units()[unit]
+    return Term(number=max(round(end / found.size / step), 1) * step, unit=found)
+
+
+def vessel(millilitres: Fraction, system: str) -> Term:
+    """What a vessel holds, as its market marks it."""
+    _, unit, step = next(row for row in VESSELS[system] if millilitres >= row[0])
+    return _stepped(millilitres, unit, step)
+
+
+def pressure(kilopascals: Fraction, system: str) -> Term:
+    """A pressure above that of the air: 10 psi, 69 kPa."""
+    if system == "metric":
+        return _stepped(kilopascals, "kilopascal", Fraction(1))
+    return _stepped(kilopascals, "pound per square inch", Fraction(1, 2))
+
+
+def inches(millimetres: Fraction, *, pan: bool = False) -> Term:
+    """A length as a rule in inches shows it; in millimetres where no mark comes within a tenth."""
+    inch = units()["inch"]
+    sold = edges()["metric"].get(millimetres) if pan else None
+    if sold:
+        return Term(number=sold / INCH, unit=inch)
+    if millimetres >= FEET:
+        return _stepped(millimetres, "foot", Fraction(1))
+    number = millimetres / INCH
+    # The nearest mark of the ladder may belong to the next rung: just under an inch is an inch.
+    parts = next(parts for to, parts in MARKS if number <= to)
+    marks = (Fraction(round(number * part), part) for part in parts)
+    near = next((mark for mark in marks if mark and abs(off(mark, number)) <= NEAR), None)
+    if near is None:
+        return _tenths(millimetres)
+    return Term(number=near, unit=inch)
+
+
+def centimetres(millimetres: Fraction, *, pan: bool = False) -> Term:
+    """A length in mm (below 1½ cm), in cm (to ½ cm below 10 cm, whole above), or from 3 m up in metres.
+
+    ½ inch is 13 mm: neither 1 cm nor 1½ cm comes within a tenth of it.
+    """
+    sold = edges()["us"].get(millimetres) if pan else None
+    if sold:
+        return Term(number=sold / 10, unit=units()["centimetre"])
+    if millimetres >= METRES:
+        return _stepped(millimetres, "metre", Fraction(1, 10))
+    if millimetres < LONGEST_IN_MILLIMETRES and round(millimetres) != 10:
+        steps = (Fraction(1), Fraction(1, 2), Fraction(1, 10))
+        rungs = (round(millimetres / step) * step for step in steps)
+        near = next((one for one in rungs if one and abs(off(one, millimetres)) <= NEAR), None)
+        return Term(number=near or Fraction(1, 10), unit=units()["millimetre"])
+    found = _stepped(millimetres, "centimetre", Fraction(1, 2) if millimetres < 100 else Fraction(1))
+    if abs(off(found.value, millimetres)) > NEAR:
+        return _stepped(millimetres, "millimetre", Fraction(1))
+    return found
