@@ -47,6 +47,7 @@ __all__ = ["Second", "pieces_of", "seconds_in", "tokenize"]
 _BEGINS = NUMBER_WORDS | ARTICLES | {"quarter"}
 WEIGHED = frozenset({Dimension.MASS, Dimension.VOLUME})
 _ADDING = frozenset({"plus", "and", "+", "&"})
+_BEFORE_ARTICLES = _ADDING | {"or", "with", "about", "scant", "each"}
 _INTO = frozenset({"into", "in", "to", "of", "by", "at", "from", "per", "every", "until", "for", "within"})
 _VAGUE = frozenset({"few", "little", "bit", "lot", "good", "touch"})  # "a few kept back"
 _USE = regex(
@@ -88,7 +89,8 @@ def _seconds(
         at, instead = piece.first, False
         while at < piece.end:
             token = tokens[at]
-            if not (token.is_number or token.low in _BEGINS or token.text == "."):
+            idle = token.low in ARTICLES and at > piece.first and tokens[at - 1].low not in _BEFORE_ARTICLES
+            if idle or not (token.is_number or token.low in _BEGINS or token.text == "."):
                 at += 1
                 continue
             number = number_at(tokens, at)
