@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import enum
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 
 from cardsmith.facts.clauses import HEATING, Clause, Deed, core
@@ -42,12 +42,15 @@ class Event:
     held: Fraction = Fraction(0)  # of those, the seconds that its inside stays at ``celsius``
     boils: bool = False  # at a full boil
     goes_on: bool = False  # it is still over heat when the clause ends
-    is_alone: bool = False  # nothing else lies with it: flour toasted dry
+    syrup: Fraction | None = None  # °C of the sugar in it
+    text: str = ""  # of its clause, in small letters
+    lines: frozenset[int] = frozenset()  # what lies together, by place in recipe.ingredients
     is_partial: bool = False  # rare, pink, runny by the author's own words
 
-    def alone(self) -> Event:
-        """The same, of one food by itself."""
-        return replace(self, is_alone=True)
+    @property
+    def is_alone(self) -> bool:
+        """Whether nothing else lies with it: flour toasted dry."""
+        return len(self.lines) == 1
 
 
 PLACE = regex(
@@ -118,6 +121,8 @@ def heat_of(clause: Clause, *, is_on: bool, syrup: Fraction | None) -> Event | N
         end=clause.end,
         heat=heat,
         verb=clause.verb,
+        text=clause.text,
+        syrup=max((one.quantity.low for one in clause.temperatures if one.purpose is Purpose.SYRUP), default=None),
         celsius=celsius,
         bath=bath,
         seconds=clause.seconds,

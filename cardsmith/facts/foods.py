@@ -9,8 +9,8 @@ from dataclasses import dataclass
 from functools import cache, lru_cache
 
 from cardsmith.facts.patterns import cell, is_of, pattern
-from cardsmith.measure.larder import Food, Larder
 from cardsmith.language.line_foods import alternative_foods
+from cardsmith.measure.larder import Food, Larder
 from cardsmith.recipe.model import Ingredient, Recipe
 from cardsmith.reference import table
 from cardsmith.regex import regex

@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from cardsmith.facts.clauses import HEATING, JOINING, Clause, Deed, nouns
 from cardsmith.facts.events import Event, heat_of, off_the_heat
-from cardsmith.language.spans import Draw, Purpose
+from cardsmith.language.spans import Draw
 from cardsmith.measure.larder import words
 from cardsmith.recipe.mentions import Mention, Stranger
 from cardsmith.recipe.model import Recipe
@@ -21,6 +21,7 @@ _REST = frozenset(words("remaining rest reserved other leftover"))
 _SOME = frozenset(words("half third quarter some little few most part bit spoonful ladleful"))
 _NEW = frozenset(words("a an"))
 _THESE = frozenset(words("it them everything all this these"))
+_TO = frozenset(words("to into onto"))
 _UNTIL = frozenset(words("until till when while so if before once as"))
 _POURED = frozenset(words("pour tip strain ladle drizzle spoon scrape spread"))
 _SERVED = frozenset(words("serve eat plate enjoy"))
@@ -84,22 +85,23 @@ class Walker:
     def _clause(self, clause: Clause) -> None:
         direct, oblique = self._spoken_of(clause)
         named = self._referred(clause, [*direct, *oblique])
-        if clause.deed is Deed.PREPARE and (direct or oblique):
+        if clause.deed is Deed.PREPARE and not _goes_in(clause):
             self.hand = _once([*direct, *oblique])
             return
         if off_the_heat(clause) or clause.deed is Deed.COOL:
             for pot in self.focus:
                 pot.is_on = False
-        if clause.deed not in JOINING and clause.deed is not Deed.LEAVE and clause.deed is not Deed.NONE:
+        if clause.deed in (Deed.COOL, Deed.SHAPE):
             self._aside(clause, [*direct, *named])
             return
         if self._empty_vessel(clause, bool(direct or oblique or named)):
+            self.hand = []
             return
         pots = self._objects(clause, direct, oblique, named)
         self.hand = []
         if not pots:
             return
-        together = clause.deed in JOINING and (clause.deed is not Deed.DRY or len(pots) == 1)
+        together = clause.deed in JOINING | {Deed.PREPARE} and (clause.deed is not Deed.DRY or len(pots) == 1)
         hot = [pot for pot in pots if pot.is_on and pot.portions]
         syrup = max((pot.celsius for pot in pots if pot.celsius is not None), default=None)
         event = heat_of(clause, is_on=bool(hot), syrup=syrup)
@@ -116,12 +118,11 @@ class Walker:
                 if clause.verb in _HOLD and event.celsius is None:
                     before = [one.celsius for portion in pot.portions for one in portion.events[-1:]]
                     event = replace(event, celsius=next(filter(None, before), None))
-                alone = len({one.line for one in pot.portions}) == 1
-                told = event.alone() if alone else event
+                told = replace(event, lines=frozenset(one.line for one in pot.portions))
                 for portion in pot.portions:
                     portion.events.append(told)
                 pot.is_on = event.goes_on
-                pot.celsius = _syrup(clause) or (pot.celsius if clause.deed not in HEATING else None)
+                pot.celsius = event.syrup or (pot.celsius if clause.deed not in HEATING else None)
             if clause.verb in {"marinate", "marinade"} or " marinat" in clause.text:
                 pot.marinades = True
 
@@ -248,11 +249,12 @@ class Walker:
             if after in _AT and clause.deed is Deed.MIX and len(held) == 1:
                 held = _once([*held, *self._other(held)])
             return held
-        implied = (not direct and not named) or after in _AT or clause.verb in {"add", "return"}
-        if clause.verb in {"add", "return"} and oblique:
+        adds = clause.verb in {"add", "return"} or clause.deed is Deed.PREPARE
+        implied = (not direct and not named) or after in _AT or adds
+        if adds and _has_target(clause, oblique):
             implied = False
         said = _says_it(clause)
-        joins = clause.deed in JOINING and (implied or (said and clause.deed is not Deed.SERVE))
+        joins = clause.deed in JOINING | {Deed.PREPARE} and (implied or (said and clause.deed is not Deed.SERVE))
         if joins and not (after in _AT and oblique and named):
             return _once([*self._held(clause), *told])
         return told
@@ -364,6 +366,19 @@ class Walker:
         self.focus = pots
 
 
+def _goes_in(clause: Clause) -> bool:
+    """Whether what is prepared goes straight into the dish: grate the nutmeg over, crack the eggs into the pan."""
+    told = [token.word for token in clause.tokens if token.start >= clause.at]
+    if clause.verb in {"crack", "break"}:
+        return bool({"into", "over", "in"} & set(told))
+    return "over" in told or ("top" in told and "on" in told)
+
+
+def _has_target(clause: Clause, oblique: list[Pot]) -> bool:
+    """Whether a clause names what it adds to: "add the milk to the eggs"."""
+    return bool(oblique) and any(token.word in _TO for token in clause.tokens if token.start >= clause.at)
+
+
 def _says_it(clause: Clause) -> bool:
     """Whether a clause acts on "it", or does something with, to or over it."""
     last = ""
@@ -397,11 +412,6 @@ def _drawn(recipe: Recipe) -> dict[tuple[int, int], Draw]:
                 found[number, at] = span
             at += len(span.text)
     return found
-
-
-def _syrup(clause: Clause) -> Fraction | None:
-    """How hot a clause gets a syrup; None where it says nothing."""
-    return max((one.quantity.low for one in clause.temperatures if one.purpose is Purpose.SYRUP), default=None)
 
 
 _OTHERS_FOOD = ("vegetable", "fruit", "meat", "poultry", "fish", "shellfish", "legume", "rice", "egg", "nut")

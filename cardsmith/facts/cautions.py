@@ -1,0 +1,230 @@
+"""The cautions that a recipe needs: by its foods, by what heat reached them, and by its words; the gravest first."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache
+
+from cardsmith.facts.exposure import STATES, Dish, dish
+from cardsmith.facts.patterns import cell, is_of, pattern
+from cardsmith.language.spans import Purpose
+from cardsmith.measure.larder import Larder
+from cardsmith.recipe.model import Ingredient, Recipe, Text
+from cardsmith.reference import table
+from cardsmith.regex import regex
+from cardsmith.remember import remembered
+
+LOCAL = "Follow local rules."
+ACTIONS = ("caution", "review", "ask", "stop")
+PLACES = ("list", "method", "dish", "readers")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hazard:
+    """A row of cautions.csv: everything it names must hold; of words and temperature, one."""
+
+    name: str
+    rank: int  # 1 comes first on the card
+    foods: tuple[str, ...]  # key:*-chile, role:nut, origin:honey; any of them
+    words: re.Pattern[str] | None
+    read: frozenset[str]  # the kinds of text the words are looked for in, never one field
+    purpose: Purpose | None
+    least: Fraction  # °C
+    state: str
+    cancel: re.Pattern[str] | None
+    caution: str
+    local: bool
+    action: str  # caution; review: not without a licensed review; ask: nor a caution; stop: not at all
+    source: str
+
+    @property
+    def text(self) -> str:
+        """What the card prints."""
+        return f"{self.caution} {LOCAL}" if self.local else self.caution
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Found:
+    """A hazard that one recipe holds, and what gave it away."""
+
+    hazard: Hazard
+    line: int | None  # in recipe.ingredients
+    step: int | None  # in recipe.steps
+    evidence: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Caution:
+    """One caution that the card prints."""
+
+    text: str
+    source: str  # of the rule; "the author" for one of the recipe's own
+    rank: int
+    found: Found | None = None
+
+
+@cache
+def hazards() -> tuple[Hazard, ...]:
+    """All hazards, the gravest first.
+
+    Raises:
+        ValueError: a row has an unknown state, action or kind of text, or names neither foods nor words.
+    """
+    found = tuple(
+        Hazard(
+            name=row["hazard"],
+            rank=int(row["rank"]),
+            foods=cell(row["foods"]),
+            words=pattern(row["words"]),
+            read=frozenset(cell(row["read"])),
+            purpose=Purpose(row["purpose"]) if row["purpose"] else None,
+            least=Fraction(row["least_celsius"] or 0),
+            state=row["state"],
+            cancel=pattern(row["cancel"]),
+            caution=row["caution"],
+            local=row["local"] == "yes",
+            action=row["action"],
+            source=row["source"],
+        )
+        for row in table("cautions")
+    )
+    for one in found:
+        if one.state not in STATES or one.action not in ACTIONS or not one.read <= set(PLACES):
+            raise ValueError(f"cautions.csv: {one.name!r} has an unknown state, action or kind of text")
+        if not (one.foods or one.words):
+            raise ValueError(f"cautions.csv: {one.name!r} names neither foods nor words")
+    return tuple(sorted(found, key=lambda one: one.rank))
+
+
+@remembered  # card, page, proof and checks ask about the same recipe in turn
+def hazardous(recipe: Recipe, larder: Larder) -> tuple[Found, ...]:
+    """Every hazard of the table that ``recipe`` holds, the gravest first."""
+    told = dish(recipe, larder)
+    texts = _texts(recipe, told)
+    return tuple(found for one in hazards() if (found := _found(one, told, texts)) is not None)
+
+
+def cautions(recipe: Recipe, larder: Larder) -> tuple[Caution, ...]:
+    """The cautions the card prints, all of them, the gravest first and each once; then the author's own.
+
+    Temperatures stand in both systems, rounded away from danger (safety_pairs.csv). An author adds to them
+    and never takes one away.
+    """
+    found = hazardous(recipe, larder)
+    names = {one.hazard.name for one in found}
+    told: dict[str, Caution] = {}
+    for one in found:
+        hazard = one.hazard
+        if not (OUTDONE.get(hazard.name, frozenset()) & names):
+            told.setdefault(
+                hazard.text, Caution(text=hazard.text, source=hazard.source, rank=hazard.rank, found=one)
+            )
+    own: Iterable[Text] = getattr(recipe, "cautions", ())
+    for text in own:
+        told.setdefault(text.text, Caution(text=text.text, source="the author", rank=len(told) + 1))
+    return tuple(told.values())
+
+
+OUTDONE = {  # a caution that another of the same card says already
+    "honey for infants": frozenset({"honey in food for babies"}),
+    "lightly cooked egg": frozenset({"raw egg"}),
+    "choking on hard candy": frozenset({"choking on whole nuts"}),
+    "choking on whole nuts": frozenset({"nuts or whole grapes for babies"}),
+    "choking on round food": frozenset({"nuts or whole grapes for babies"}),
+    "deep frying": frozenset({"whole bird in oil"}),
+    "raw flour": frozenset({"flour heated at home"}),
+    "raw fish by name": frozenset({"raw fish"}),
+    "meat dried slowly": frozenset({"jerky"}),
+    "raw or pink meat": frozenset({"jerky", "meat dried slowly", "dry-cured and fermented sausage"}),
+    "raw fish": frozenset({"meat dried slowly"}),
+    "foraged plants": frozenset({"wild mushrooms"}),
+    "meat picked from its bones": frozenset({"fish bones"}),
+}
+
+
+Passage = tuple[str, int | None, int | None]  # a text, with the line or the step it stands in
+
+
+def _texts(recipe: Recipe, told: Dish) -> Mapping[str, tuple[Passage, ...]]:
+    """What people wrote, by what it is about, wherever it stands."""
+    makes = recipe.yields.makes_item if recipe.yields else ""
+    steps: dict[int, list[str]] = {}
+    for clause in told.histories.clauses:
+        steps.setdefault(clause.step, []).append(clause.text)
+    remarks = [recipe.storage, *(one.text for one in recipe.notes), *(one.text for one in recipe.equipment)]
+    return {
+        "list": tuple((line.text, place, None) for place, line in enumerate(recipe.ingredients)),
+        "method": (
+            *(("".join(words), None, place) for place, words in steps.items()),
+            *((text, None, None) for text in remarks if text),
+        ),
+        "dish": tuple((text, None, None) for text in (recipe.title, makes, *(one.name for one in recipe.parts)) if text),
+        "readers": tuple(
+            (text, None, None)
+            for text in (recipe.title, recipe.headnote, *(one.text for one in (*recipe.notes, *recipe.keywords)))
+            if text
+        ),
+    }
+
+
+def _found(one: Hazard, told: Dish, texts: Mapping[str, tuple[Passage, ...]]) -> Found | None:
+    places = [place for place, food in enumerate(told.foods) if is_of(food.food, one.foods)]
+    if one.foods and not places:
+        return None
+    occasion = _occasion(one, told, texts)
+    if occasion is None:
+        return None
+    words, line, step = occasion
+    if not one.foods:
+        return Found(hazard=one, line=line, step=step, evidence=words) if STATES[one.state](told, -1) else None
+    for place in places:
+        mine = told.line(place)
+        if STATES[one.state](told, place) and not (one.cancel and one.cancel.search(mine.text)):
+            evidence = f"{mine.item}, {words}" if words else mine.item
+            return Found(hazard=one, line=place, step=step, evidence=evidence)
+    return None
+
+
+def _occasion(
+    one: Hazard, told: Dish, texts: Mapping[str, tuple[Passage, ...]]
+) -> tuple[str, int | None, int | None] | None:
+    """What calls for the caution: a word, or a temperature; nothing but its foods where it names neither."""
+    if not (one.words or one.purpose):
+        return "", None, None
+    for sort in PLACES if one.words else ():
+        for text, line, step in texts[sort] if sort in one.read else ():
+            match = _said(one, text)
+            if match:
+                return f"“{match}”", line, step
+    for clause in told.histories.clauses if one.purpose else ():
+        for span in clause.temperatures:
+            if span.purpose is one.purpose and span.quantity.low >= one.least:
+                return f"“{span.text}”", None, clause.step
+    return None
+
+
+_UNSAID = regex(
+    r"\b(?:not|never|no|don['’]t|without|instead of|rather than|unlike|nor)\b(?:\s+[\w'’-]+){0,3}\s*$", re.IGNORECASE
+)
+_SENTENCE = regex(r"[.;!?]\s")
+
+
+def _said(one: Hazard, text: str) -> str:
+    """The words of a hazard that a text has, unless the sentence forbids them or cancels it."""
+    for match in one.words.finditer(text) if one.words else ():
+        begins = max((stop.end() for stop in _SENTENCE.finditer(text, 0, match.start())), default=0)
+        ends = _SENTENCE.search(text, match.end())
+        sentence = text[begins : ends.start() if ends else len(text)]
+        if _UNSAID.search(text[begins : match.start()]):
+            continue
+        if one.cancel is None or not one.cancel.search(sentence):
+            return match.group()
+    return ""
+
+
+def line_of(recipe: Recipe, found: Found) -> Ingredient | None:
+    """The line that a hazard comes from; None where a step or another text gave it away."""
+    return recipe.ingredients[found.line] if found.line is not None else None

@@ -1,0 +1,360 @@
+"""What the method leaves of a danger: whether a food that is eaten is still raw, underdone, whole or fresh."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+
+from cardsmith.facts.clauses import Clause, Deed
+from cardsmith.facts.events import Event, Heat
+from cardsmith.facts.foods import Identity, identities
+from cardsmith.facts.heat import Histories, History, histories, most
+from cardsmith.facts.patterns import is_of
+from cardsmith.language.spans import Kind, Purpose
+from cardsmith.measure.larder import Larder
+from cardsmith.recipe.model import Ingredient, Recipe
+from cardsmith.regex import regex
+from cardsmith.remember import remembered
+
+EGGS = ("role:egg", "role:egg-white", "role:egg-yolk")
+ANIMAL = ("role:meat", "role:poultry", "role:fish", "role:shellfish")
+FLOURS = ("role:wheat-flour", "role:rye-flour")
+FAT = ("role:oil", "key:lard", "key:beef-tallow", "key:vegetable-shortening")
+UNTOUCHED = frozenset({Heat.RAW, Heat.WARMED, Heat.FLAMED})
+BOILED = 600  # seconds at a full boil destroy the toxin of beans: Kansas State Extension (after the FDA)
+SOFT = 480  # seconds; an egg that boils for less has a soft yolk: common practice, no source
+
+
+@dataclass(frozen=True, kw_only=True)
+class Dish:
+    """One recipe with what its foods are and what heat they met, worked out once."""
+
+    recipe: Recipe
+    foods: tuple[Identity, ...]
+    histories: Histories
+
+    def line(self, place: int) -> Ingredient:
+        """A line of the list."""
+        return self.recipe.ingredients[place]
+
+    def history(self, place: int) -> History:
+        """What happened to it."""
+        return self.histories.lines[place]
+
+    def heat(self, place: int) -> Heat:
+        """How far heat got the least heated portion of it."""
+        return most(self.history(place), self.foods[place].food, thickness=self.histories.thickness)
+
+    def is_raw(self, place: int) -> bool:
+        """Whether it is eaten as it came, and came raw."""
+        return not self.foods[place].ready and self.history(place).served and self.heat(place) in UNTOUCHED
+
+
+@remembered
+def dish(recipe: Recipe, larder: Larder) -> Dish:
+    """What is known of a recipe's foods."""
+    return Dish(recipe=recipe, foods=identities(recipe, larder), histories=histories(recipe, larder))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Exposure:
+    """A raw or underdone food in what is eaten."""
+
+    line: int  # in recipe.ingredients
+    sort: str  # egg, fish, shellfish, meat, poultry, flour, sprouts, beans
+    heat: Heat
+
+
+def exposures(recipe: Recipe, larder: Larder) -> tuple[Exposure, ...]:
+    """Every food that is dangerous raw and is eaten raw or underdone, in the order of the list."""
+    told = dish(recipe, larder)
+    return tuple(
+        Exposure(line=place, sort=sort, heat=told.heat(place))
+        for place in range(len(recipe.ingredients))
+        for sort, foods, state in _SORTS
+        if is_of(told.foods[place].food, foods) and STATES[state](told, place)
+    )
+
+
+def _any(_dish: Dish, _place: int) -> bool:
+    return True
+
+
+def _raw(one: Dish, place: int) -> bool:
+    return one.is_raw(place)
+
+
+def _raw_flour(one: Dish, place: int) -> bool:
+    """Eaten raw, or heated dry alone, which no maker's treatment is; what only dusts the board is not eaten."""
+    if one.line(place).for_use or one.foods[place].ready or not one.history(place).served:
+        return False
+    return any(
+        all(event.is_alone or event.heat in UNTOUCHED for event in events)
+        for events in one.history(place).portions
+    )
+
+
+def _raw_fish(one: Dish, place: int) -> bool:
+    return _is_raw_or_seared(one, place) and not one.foods[place].ready
+
+
+def _raw_shellfish(one: Dish, place: int) -> bool:
+    return one.is_raw(place) and not is_of(one.foods[place].food, ("role:bone", "role:flavouring"))
+
+
+def _raw_meat(one: Dish, place: int) -> bool:
+    """Raw, seared or taken off pink; neither cured nor bones, and no thermometer that passes."""
+    food = one.foods[place].food
+    cured = food is not None and (food.share("bone") >= Fraction(1, 2) or food.share("salt") >= Fraction(1, 100))
+    return not cured and not one.foods[place].ready and _is_raw_or_seared(one, place)
+
+
+def _is_raw_or_seared(one: Dish, place: int) -> bool:
+    return one.history(place).served and one.heat(place) in UNTOUCHED | {Heat.SEARED}
+
+
+def _dried_raw(one: Dish, place: int) -> bool:
+    """Dried or cold-smoked before anything cooks it."""
+    if one.foods[place].ready:
+        return False
+    for events in one.history(place).portions:
+        for number, event in enumerate(events):
+            if event.verb in _DRYING and not any(_passes(before) for before in events[:number]):
+                return event.heat is not Heat.COOKED or event.verb in _DRYING
+    return False
+
+
+_DRYING = frozenset({"dry", "dehydrate"})
+
+
+def _passes(event: Event) -> bool:
+    return event.heat in (Heat.COOKED, Heat.PASTEURISED)
+
+
+def _soft_egg(one: Dish, place: int) -> bool:
+    """Cooked, and its yolk or its sauce left runny: by a word, a time, or a bowl over simmering water."""
+    if one.foods[place].ready or one.is_raw(place) or not one.history(place).served:
+        return False
+    for events in one.history(place).portions:
+        if any(event.heat is Heat.PASTEURISED or (event.celsius or 0) >= _EGG_SAFE for event in events):
+            continue
+        if any(_leaves_soft(event) for event in events) and not any(_FIRM.search(event.text) for event in events):
+            return True
+    return False
+
+
+_EGG_SAFE = 71
+_SOFTLY = regex(
+    r"\b(?:runny|soft[- ]boil\w*|poach\w* (?:the )?eggs?|sunny side|over easy|jammy|soft yolks?|coddle\w*|still liquid"
+    r"|hollandaise|zabaglione|sabayon|carbonara)\b"
+)
+_FIRM = regex(r"\b(?:(?:no longer|not|never) (?:still )?runny|hard|firm yolks?|yolks? (?:are |is )?(?:firm|set))\b")
+_GENTLE = regex(r"\bover (?:a pan of |barely )*(?:gently )?simmering water\b")
+
+
+def _leaves_soft(event: Event) -> bool:
+    if _SOFTLY.search(event.text) or event.verb in {"poach", "coddle"}:
+        return True
+    if event.verb in {"whisk", "beat", "stir"} and _GENTLE.search(event.text):
+        return True
+    return (
+        event.verb in {"boil", "simmer", "cook", "lower", "put", "place", "add"}
+        and 0 < event.seconds < SOFT
+        and len(event.lines) <= 2
+        and bool(_IN_SHELL.search(event.text))
+    )
+
+
+_IN_SHELL = regex(r"\beggs?\b.*\b(?:boil|water|simmer)|\b(?:boil|simmer) (?:the |your )?(?:\w+ )?eggs?\b")
+
+
+def _not_boiled(one: Dish, place: int) -> bool:
+    """No ten minutes at a full boil, and no pressure cooker."""
+    if one.foods[place].ready or not one.recipe.steps:
+        return False
+    return not any(
+        (event.boils and event.seconds >= BOILED) or "pressure" in event.text
+        for event in one.history(place).events
+    )
+
+
+def _whole(one: Dish, place: int) -> bool:
+    """Neither cut nor ground in the list or the steps, nor a paste or flour."""
+    line = one.line(place)
+    food = one.foods[place].food
+    told = f"{line.text} {food.name if food else ''}"
+    if _CUT.search(told) or "coconut" in told:
+        return False
+    return not any(
+        _CUT_IT.search(clause.text) for clause in one.histories.clauses if _speaks_of(clause, place)
+    )
+
+
+_CUT = regex(
+    r"\b(?:chopped|sliced|slivered|ground|flaked|crushed|quartered|butter|flour|paste|shredded|finely|halved|diced)\b",
+    re.IGNORECASE,
+)
+_CUT_IT = regex(r"\b(?:chop|slice|grind|crush|quarter|blend|blitz|purée|mash|mince|process|dice|cut)\b")
+
+
+def _speaks_of(clause: Clause, place: int) -> bool:
+    return any(one.line == place for one in clause.mentions)
+
+
+def _fresh(one: Dish, place: int) -> bool:
+    """Moist, not dried."""
+    food = one.foods[place].food
+    dried = regex(r"\b(?:dried|powder|flakes)\b|^bay leaf", re.IGNORECASE)
+    return not dried.search(food.name if food else "") and "dried" not in one.line(place).text
+
+
+def _unknown_food(one: Dish, _place: int) -> bool:
+    """Some line's food is not known."""
+    return any(food.food is None for food in one.foods)
+
+
+def _raw_bought(one: Dish, place: int) -> bool:
+    return not one.foods[place].ready
+
+
+def _hot_sugar(one: Dish, place: int) -> bool:
+    """Boiled to candy or caramel, with nothing in the pot that would keep it cool."""
+    for event in one.history(place).events:
+        hot = event.syrup is not None and event.syrup >= 110
+        if hot or (event.heat is not Heat.RAW and _CARAMEL.search(event.text)):
+            others = [one.foods[line].food for line in event.lines]
+            if hot or not any(is_of(food, _CROWDED) for food in others):
+                return True
+    return False
+
+
+_CARAMEL = regex(r"\b(?:caramel|amber|hard[- ]crack|soft[- ]crack|hard[- ]ball|spun sugar|molten|mahogany)\b")
+_CROWDED = ("role:vegetable", "role:allium", "role:meat", "role:poultry", "role:fish", "role:flour", "role:fruit")
+
+
+def _flamed(one: Dish, place: int) -> bool:
+    return any(event.heat is Heat.FLAMED for event in one.history(place).events)
+
+
+def _wet_into_fat(one: Dish, _place: int) -> bool:
+    """Something frozen, or straight from water, goes into a bath of hot fat."""
+    if not deep_fries(one):
+        return False
+    thawed = any(_THAWS.search(clause.text) for clause in one.histories.clauses)
+    frozen = any(_FROZEN.search(line.text) for line in one.recipe.ingredients)
+    wet = any(_WET.search(clause.text) for clause in one.histories.clauses)
+    return (frozen and not thawed) or wet
+
+
+_FROZEN = regex(r"\bfrozen\b", re.IGNORECASE)
+_THAWS = regex(r"\b(?:thaw|defrost)\w*|\bpat\b.*\bdry\b")
+_WET = regex(
+    r"\b(?:still wet|dripping|(?:straight|direct(?:ly)?) from the (?:freezer|water|brine|marinade)|from frozen|while frozen"
+    r"|still frozen|without (?:drying|thawing)|do not (?:dry|thaw))\b"
+)
+
+
+def deep_fries(one: Dish) -> bool:
+    """Whether food is fried in a bath of fat: by the word, or by the heat of the fat."""
+    for clause in one.histories.clauses:
+        if _DEEP.search(clause.text):
+            return True
+        if any(span.purpose is Purpose.FAT and span.quantity.low >= 150 for span in clause.temperatures):
+            return True
+    return False
+
+
+_DEEP = regex(r"\bdeep[- ]fr\w+\b")
+
+
+def _used_marinade(one: Dish, place: int) -> bool:
+    """What raw meat lay in is served over the cooked meat, and was not boiled."""
+    if one.foods[place].ready:
+        return False
+    marinated = False
+    for clause in one.histories.clauses:
+        if marinated and _SAUCE_OF_IT.search(clause.text) and clause.deed in (Deed.SERVE, Deed.MIX, Deed.NONE):
+            return not _SAFE_MARINADE.search(clause.text)
+        if _BOILS_IT.search(clause.text) or _KEPT_ASIDE.search(clause.text):
+            return False
+        marinated = marinated or (_MARINATES.search(clause.text) is not None)
+    return False
+
+
+_MARINATES = regex(r"\bmarinat\w+|\bin the marinade\b|\bbrine for\b")
+_BOILS_IT = regex(r"\b(?:boil|simmer|reduce|bring)\b.*\bmarinade\b")
+_KEPT_ASIDE = regex(r"\b(?:reserve|keep back|set aside|save)\b.*\b(?:marinade|of it|for (?:serving|the sauce))\b")
+_SAUCE_OF_IT = regex(
+    r"\b(?:serve|spoon|drizzle|pour|brush|baste|dress|toss|finish|glaze|coat|with)\b.*"
+    r"\b(?:the|remaining|leftover|rest of the|used|its) marinade\b"
+)
+_SAFE_MARINADE = regex(r"\b(?:boiled|reserved|unused|fresh|kept)\b|\bmarinade\b.*\b(?:over the (?:raw|meat and)|for|chill)\b")
+
+
+def _vegetables_salted(one: Dish, _place: int) -> bool:
+    """Vegetables lie in salt: no dough that ferments."""
+    foods = [food.food for food in one.foods]
+    return any(is_of(food, ("role:vegetable", "role:fruit")) for food in foods) and not any(
+        is_of(food, ("role:flour", "role:yeast-instant", "role:yeast-active-dry", "role:yeast-fresh", "role:levain"))
+        for food in foods
+    )
+
+
+def _rice_kept(one: Dish, place: int) -> bool:
+    food = one.foods[place].food
+    return not (food is not None and ("noodle" in food.key or "paper" in food.key or "flour" in food.key))
+
+
+def _strength_untold(one: Dish, _place: int) -> bool:
+    """The recipe does not yet say both 5 % and refrigerate; and something that keeps by it is in the list."""
+    if not any(is_of(food.food, ("role:vegetable", "role:allium", "role:fruit")) for food in one.foods):
+        return False
+    told = " ".join([*(line.text for line in one.recipe.ingredients), *(note.text for note in one.recipe.notes)])
+    strong = any(
+        getattr(span, "kind", None) is Kind.PERCENT and getattr(span, "low", None) == 5
+        for step in one.recipe.steps
+        for span in step.spans
+    ) or _FIVE.search(told)
+    method = " ".join(clause.text for clause in one.histories.clauses)
+    return not (strong and _COLD.search(f"{method} {one.recipe.storage} {told}"))
+
+
+_FIVE = regex(r"\b(?:5|five) ?(?:%|percent|per cent)", re.IGNORECASE)
+_COLD = regex(r"\b(?:refrigerat\w*|fridge|chill\w*)", re.IGNORECASE)
+
+STATES: Mapping[str, Callable[[Dish, int], bool]] = {
+    "": _any,
+    "raw": _raw,
+    "raw egg": _raw,
+    "raw fish": _raw_fish,
+    "raw shellfish": _raw_shellfish,
+    "raw flour": _raw_flour,
+    "raw meat": _raw_meat,
+    "raw bought": _raw_bought,
+    "dried raw": _dried_raw,
+    "soft egg": _soft_egg,
+    "not boiled": _not_boiled,
+    "fresh": _fresh,
+    "whole": _whole,
+    "hot sugar": _hot_sugar,
+    "flamed": _flamed,
+    "wet into fat": _wet_into_fat,
+    "used marinade": _used_marinade,
+    "unknown food": _unknown_food,
+    "vegetables salted": _vegetables_salted,
+    "rice kept": _rice_kept,
+    "strength untold": _strength_untold,
+}
+_SORTS = (
+    ("egg", EGGS, "raw egg"),
+    ("egg", EGGS, "soft egg"),
+    ("fish", ("role:fish",), "raw fish"),
+    ("shellfish", ("role:shellfish",), "raw shellfish"),
+    ("meat", ("role:meat",), "raw meat"),
+    ("poultry", ("role:poultry",), "raw meat"),
+    ("flour", FLOURS, "raw flour"),
+    ("sprouts", ("key:alfalfa-sprouts", "key:mung-bean-sprouts"), "raw"),
+    ("beans", ("key:dried-kidney-bean", "key:dried-cannellini-bean", "key:dried-fava-bean"), "not boiled"),
+)
