@@ -28,14 +28,16 @@ from tests.printed.meant import (
 from tests.printed.printed_reader import Reading, readings, words_between
 
 # Words that may stand beside a figure in an amount column.
-PIECES = """can cans tin tins jar jars package packages packet packets pack packs block blocks sachet sachets
-envelope envelopes carton cartons bag bags bunch bunches sprig sprigs handful handfuls stem stems leaf leaves clove
-cloves head heads pinch pinches dash dashes knob knobs slice slices stick sticks stalk stalks piece pieces bean
-beans pod pods large medium small fat whole of a an each lightly thin thick the size from and few several some good
-good-sized big little scant generous heaped heaping rounded level about to taste extra without shell more or
-portion dozen fillet fillets steak steaks breast breasts thigh thighs""".split()
+PIECES = """can cans tin tins jar jars package packages packet packets pack packs block blocks sachet
+sachets envelope envelopes carton cartons bag bags bunch bunches sprig sprigs handful handfuls
+stem stems leaf leaves clove cloves head heads pinch pinches dash dashes knob knobs slice slices
+stick sticks stalk stalks piece pieces bean beans pod pods large medium small fat whole of a an
+each lightly thin thick the size from and few several some good good-sized big little scant
+generous heaped heaping rounded level about to taste extra without shell more or portion dozen
+fillet fillets steak steaks breast breasts thigh thighs""".split()
 SAME_PIECE = (
-    {"can", "tin"}, {"package", "packet", "pack"}, {"sachet", "envelope", "packet"}, {"stick", "stalk", "rib"},
+    {"can", "tin"}, {"package", "packet", "pack"}, {"sachet", "envelope", "packet"},
+    {"stick", "stalk", "rib"},
 )  # fmt: skip
 OTHER_WORDS = {
     "scant": ("scant", "about", "bare", "just under"),
@@ -75,10 +77,19 @@ def line_faults(drawn: Drawn, meant: Meant, us: str, metric: str, words: str) ->
             found += column_faults(drawn, meant, column, words, beside, name)
         elif any(read.unit for read in readings(us or metric)):
             found.append(f"{name}: column empty")
+    found = _told_once(found)
     found += _across(us, metric)
     found += _others(drawn, meant, us + " " + metric, beside, words)
     found += _from_nowhere(drawn, beside)
     return found
+
+
+def _told_once(found: list[str]) -> list[str]:
+    """A weight beside a count that one column has, and the other hasn't, is no fault of the card."""
+    lost = "weight or measure of all lost"
+    if f"US: {lost}" in found and f"metric: {lost}" in found:
+        return found
+    return [f"remark: {one}" if one.endswith(lost) else one for one in found]
 
 
 def _across(us: str, metric: str) -> list[str]:
@@ -143,6 +154,8 @@ def _figures(
     found: list[str] = []
     totals, count = meant.totals(), meant.count()
     heads = [read for read in reads if read.depth == 0]
+    if not heads and re.match(r"an? ", column, re.I):  # a small bunch (15 g)
+        heads = [Reading(sides=((Fraction(1), Fraction(1)),))]
     sizes = compounded(read for read in reads if read.depth > 0)
     if len(heads) >= 2 and not heads[0].unit and heads[1].unit:  # 2 × 400 g; 1 5 cm piece
         heads, sizes = heads[:1], heads[1:] + sizes
@@ -152,12 +165,8 @@ def _figures(
     measured = main.dimension != "count"
     if measured:
         found += _total(drawn, main, heads, totals) + _own_figures(meant, main, heads)
-    elif count is None and main.high == 1 and any(one.dimension == "length" for one in totals):
-        pass  # 2 cm of ginger as one piece of 2 cm; the length is looked for below
-    elif count is None:
-        found.append("a count where none was meant")
-    elif not near(main, count, Fraction(0)):
-        found.append("wrong count")
+    else:
+        found += _counted(main, count, totals)
     seen_size = seen_total = False
     for read in sizes:
         value = of_reading(read)
@@ -167,33 +176,52 @@ def _figures(
             if count is None or not near(value, count, Fraction(0)):
                 found.append("wrong count in brackets")
             continue
-        fits_size = any(_size_fits(value, one, pieces=meant.mains[0].unit == "whole") for one in meant.sizes)
-        fits_total = any(
-            near(value, one, tolerance(read, one)) for one in totals if one.dimension == value.dimension
-        )
-        seen_size, seen_total = seen_size or fits_size, seen_total or fits_total
+        size, total = _fits(meant, read, value)
+        seen_size, seen_total = seen_size or size, seen_total or total
         several = main.high > 1 and not measured
-        if not fits_size and not fits_total:
+        if not size and not total:
             found.append(_added(drawn, meant, value, several and read.of != "all"))
-        elif several and read.of != "all" and fits_total and not fits_size:
-            behind = read.of == "" and not _before_food(column)
-            written = any(
-                one.dimension == value.dimension for one in map(of_statement, meant.mains + meant.besides)
-            )
-            added = "remark: total added that reads as each"
-            said = (
-                "total left open behind the container" if behind else "total printed where it reads as each"
-            )
-            found.append(said if written or meant.sizes else added)
-        elif several and read.of == "all" and fits_size and not fits_total:
-            found.append("each printed as total")
+        elif several and size != total:
+            found.append(_of_each_or_all(meant, column, read, value, size=size))
     if not measured and count is None and not seen_total:
-        lengths = [one for one in totals if one.dimension == "length"]
-        told = [value for read in beside if (value := of_reading(read)) is not None]
-        if lengths and not any(near(value, one, Fraction(10, 100)) for value in told for one in lengths):
-            found.append("length lost")
+        found += _length_lost(totals, beside)
     found += _lost(meant, main, seen_size=seen_size, seen_total=seen_total, beside=beside)
     return [one for one in found if one]
+
+
+def _counted(main: Extent, count: Extent | None, totals: list[Extent]) -> list[str]:
+    """Whether a count is the one meant; 2 cm of ginger may be one piece of 2 cm."""
+    if count is not None:
+        return [] if near(main, count, Fraction(0)) else ["wrong count"]
+    piece = main.high == 1 and any(one.dimension == "length" for one in totals)
+    return [] if piece else ["a count where none was meant"]
+
+
+def _fits(meant: Meant, read: Reading, value: Extent) -> tuple[bool, bool]:
+    """Whether a measure in brackets is the size of each, and whether it is the total."""
+    size = any(_size_fits(value, one, pieces=meant.mains[0].unit == "whole") for one in meant.sizes)
+    total = any(near(value, one, tolerance(read, one)) for one in meant.totals())
+    return size, total
+
+
+def _of_each_or_all(meant: Meant, column: str, read: Reading, value: Extent, *, size: bool) -> str:
+    """Whether several things with a measure in brackets are told of each or of all, as they were meant."""
+    if size:
+        return "each printed as total" if read.of == "all" else ""
+    if read.of == "all":
+        return ""
+    written = any(of_statement(one).dimension == value.dimension for one in meant.mains + meant.besides)
+    if not written and not meant.sizes:
+        return "remark: total added that reads as each"
+    behind = read.of == "" and not _before_food(column)
+    return "total left open behind the container" if behind else "total printed where it reads as each"
+
+
+def _length_lost(totals: list[Extent], beside: list[Reading]) -> list[str]:
+    lengths = [one for one in totals if one.dimension == "length"]
+    told = [value for read in beside if (value := of_reading(read)) is not None]
+    found = any(near(value, one, Fraction(10, 100)) for value in told for one in lengths)
+    return ["length lost"] if lengths and not found else []
 
 
 def _sum_of(heads: list[Reading]) -> Extent | None:
@@ -216,13 +244,13 @@ def _sum_of(heads: list[Reading]) -> Extent | None:
 def _own_figures(meant: Meant, main: Extent, heads: list[Reading]) -> list[str]:
     """What the writer said in this system and the card says otherwise, within what it may be off."""
     metric = heads[0].unit in METRIC
+    if len(meant.mains) > 1:
+        first, whole = of_statement(meant.mains[0]), meant.totals()[0]
+        same = (meant.mains[0].unit in METRIC) == metric and first.dimension == main.dimension
+        lost = same and near(main, first, Fraction(1, 200)) and not near(main, whole, Fraction(1, 200))
+        return ["a term of the sum lost"] if lost else []
     own = [of_statement(one) for one in meant.mains + meant.besides if (one.unit in METRIC) == metric]
     own = [one for one in own if one.dimension == main.dimension]
-    if own and len(meant.mains) > 1:
-        first = own[0]
-        whole = meant.totals()[0]
-        lost = near(main, first, Fraction(1, 200)) and not near(main, whole, Fraction(1, 200))
-        return ["a term of the sum lost"] if lost else []
     if own and not any(near(main, one, Fraction(1, 100)) for one in own):
         return ["remark: the writer's own figure in this system changed"]
     return []

@@ -1,8 +1,9 @@
 """Whether a printed sentence says what the drawn sentence meant, in both systems.
 
-The figures of the printed text are laid beside the entries of the drawn one, in order. Each entry needs a figure of
-its own; a figure that says an entry again in another unit is held to the same value; a figure that fits no entry is
-a fault. `faults(drawn, printed)` returns short causes; one that begins with "remark" is no fault.
+The figures of the printed text are laid beside the entries of the drawn one, in order. Each entry needs a
+figure of its own; a figure that says an entry again in another unit is held to the same value; a figure that
+fits no entry is a fault. `faults(drawn, printed)` returns short causes; one that begins with "remark" is no
+fault.
 """
 
 from __future__ import annotations
@@ -21,7 +22,8 @@ SECONDS = {
     "second": 1, "minute": 60, "hour": 3600, "day": 86400, "week": 604800, "month": 2592000, "year": 31536000,
 }  # fmt: skip
 GAS = {  # gas mark to °C: common practice, no source
-    "1/4": 110, "1/2": 120, "1": 140, "2": 150, "3": 160, "4": 180, "5": 190, "6": 200, "7": 220, "8": 230, "9": 240,
+    "1/4": 110, "1/2": 120, "1": 140, "2": 150, "3": 160, "4": 180, "5": 190, "6": 200, "7": 220, "8": 230,
+    "9": 240,
 }  # fmt: skip
 PRESSURE = {"pound per square inch": Fraction("6.894757"), "kilopascal": Fraction(1), "bar": Fraction(100)}
 HEAT = ("celsius", "fahrenheit", "gas mark", "degree")
@@ -30,8 +32,10 @@ UNCHANGED = {"count", "reference", "ratio", "name", "times", "clock", "unread", 
 BOTH = {"temperature", "difference", "amount", "length", "vessel", "pressure", "altitude"}
 BOUNDS = {
     "about": r"about|around|roughly|approx(?:\.|imately)?|or so|nearly|almost|~",
-    "at most": r"up to|no more than|at most|less than|under|within|below|or (?:less|colder|lower)|no longer than",
-    "at least": r"at least|a minimum of|no less than|more than|above|or (?:above|higher|more|longer|hotter)|over",
+    "at most": r"up to|no more than|at most|less than|under|within|below|or (?:less|colder|lower)"
+    r"|no longer than",
+    "at least": r"at least|a minimum of|no less than|more than|above|or (?:above|higher|more|longer|hotter)"
+    r"|over",
     "scant": r"scant", "heaping": r"heap(?:ing|ed)|generous|rounded|a good",
 }  # fmt: skip
 
@@ -124,7 +128,7 @@ def _size(unit: str) -> tuple[str, Fraction] | None:
 
 
 def fault_of(read: Reading, said: Said) -> str:
-    """Why a printed figure doesn't say this entry: "" if it does, "other" if it is of another kind altogether."""
+    """Why a printed figure doesn't say this entry: "" if it does, "other" if it is of another kind."""
     faults = [_way_fault(read, said, way) for way in said.ways]
     if "" in faults:
         return ""
@@ -244,7 +248,8 @@ def _is_fan(said: Said, entry: Entry) -> bool:
 def _unchanged_fault(read: Reading, said: Said, entry: Entry) -> str:
     free = said.kind in ("name", "clock")
     allowed = {
-        "percent": ("percent",), "power": ("watt", "percent"), "name": ("", "percent", "degree"), "unread": ("", "degree", "percent"),
+        "percent": ("percent",), "power": ("watt", "percent"), "name": ("", "percent", "degree"),
+        "unread": ("", "degree", "percent"),
     }.get(said.kind, ("",))  # fmt: skip
     if read.unit not in allowed and not free:
         return "other"
@@ -258,57 +263,67 @@ def _unchanged_fault(read: Reading, said: Said, entry: Entry) -> str:
 # ---- the printed figures laid beside the entries
 
 
+Step = tuple[str, int, int]  # what is done, the figure's place, the entry's place
+
+
 def laid(
     reads: Sequence[Reading], said: Sequence[Said]
 ) -> tuple[list[list[Reading]], list[Reading], list[str]]:
-    """Which printed figures say which entry, which figures say none, and what is wrong where kinds agree.
-
-    The cheapest way through: a figure for the next entry or again for the same one costs nothing, a wrong figure of
-    the right kind 3, a figure left over or an entry left out 4.
-    """
-    width, height = len(said), len(reads)
-    best: dict[tuple[int, int], tuple[int, list[tuple[str, int, int]]]] = {(0, 0): (0, [])}
-
-    def offer(key: tuple[int, int], cost: int, path: list[tuple[str, int, int]]) -> None:
-        if key not in best or best[key][0] > cost:
-            best[key] = (cost, path)
-
-    for place in range(height + 1):
-        for done in range(width + 1):
-            if (place, done) not in best:
-                continue
-            cost, path = best[place, done]
-            if done < width:
-                offer((place, done + 1), cost + 4, [*path, ("lost", place, done)])
-            if place == height:
-                continue
-            offer((place + 1, done), cost + 4, [*path, ("extra", place, done)])
-            if done < width:
-                fault = fault_of(reads[place], said[done])
-                if fault != "other":
-                    offer((place + 1, done + 1), cost + (3 if fault else 0), [*path, ("is", place, done)])
-            again = done and any(step[0] in ("is", "again") and step[2] == done - 1 for step in path)
-            if again and said[done - 1].kind in BOTH:
-                fault = fault_of(reads[place], said[done - 1])
-                if fault != "other" and _another_unit(reads, path, place, done - 1):
-                    offer((place + 1, done), cost + (3 if fault else 0), [*path, ("again", place, done - 1)])
+    """Which printed figures say which entry, which figures say none, and what is wrong where kinds agree."""
     owned: list[list[Reading]] = [[] for _ in said]
     extra: list[Reading] = []
     wrong: list[str] = []
-    for step, place, done in best[height, width][1]:
+    for step, place, done in _cheapest(reads, said):
         if step == "lost":
             wrong.append(f"{said[done].kind} lost")
         elif step == "extra":
             extra.append(reads[place])
         else:
             owned[done].append(reads[place])
-            fault = fault_of(reads[place], said[done])
-            if fault:
-                wrong.append(fault)
+            wrong += [fault] if (fault := fault_of(reads[place], said[done])) else []
     return owned, extra, wrong
 
 
-def _another_unit(reads: Sequence[Reading], path: list[tuple[str, int, int]], place: int, done: int) -> bool:
+def _cheapest(reads: Sequence[Reading], said: Sequence[Said]) -> list[Step]:
+    """The cheapest way through the figures and the entries.
+
+    A figure for the next entry, or again for the same one, costs nothing, a wrong figure of the right kind 3,
+    a figure left over or an entry left out 4.
+    """
+    best: dict[tuple[int, int], tuple[int, list[Step]]] = {(0, 0): (0, [])}
+    for place in range(len(reads) + 1):
+        for done in range(len(said) + 1):
+            if (place, done) not in best:
+                continue
+            cost, path = best[place, done]
+            for step, price in _moves(reads, said, path, place, done):
+                key = (place + (step[0] != "lost"), done + (step[0] in ("lost", "is")))
+                if key not in best or best[key][0] > cost + price:
+                    best[key] = (cost + price, [*path, step])
+    return best[len(reads), len(said)][1]
+
+
+def _moves(
+    reads: Sequence[Reading], said: Sequence[Said], path: list[Step], place: int, done: int
+) -> Iterable[tuple[Step, int]]:
+    """What can be done next, with its price."""
+    if done < len(said):
+        yield ("lost", place, done), 4
+    if place == len(reads):
+        return
+    yield ("extra", place, done), 4
+    if done < len(said):
+        fault = fault_of(reads[place], said[done])
+        if fault != "other":
+            yield ("is", place, done), 3 if fault else 0
+    again = done > 0 and said[done - 1].kind in BOTH and _another_unit(reads, path, place, done - 1)
+    if again:
+        fault = fault_of(reads[place], said[done - 1])
+        if fault != "other":
+            yield ("again", place, done - 1), 3 if fault else 0
+
+
+def _another_unit(reads: Sequence[Reading], path: list[Step], place: int, done: int) -> bool:
     """Whether a figure that says an entry again stands close behind, in another unit or for a fan."""
     before = [reads[step[1]] for step in path if step[0] in ("is", "again") and step[2] == done]
     if not before or reads[place].start - before[-1].end > 25:
@@ -357,7 +372,7 @@ def _added_up(last: Reading, read: Reading, text: str) -> Reading:
 
 
 def faults(drawn: Drawn, printed: str) -> list[str]:
-    """What is wrong with the printed sentence, a short cause each; a sum may be printed whole or term by term."""
+    """What is wrong with the printed sentence, a short cause each; a sum may stand term by term."""
     reads = [read for read in put_together(readings(printed), printed) if not _by_the_way(read, printed)]
     ways = [_entry_faults(said_in(drawn, summed=summed), reads, printed) for summed in (True, False)]
     found = min(ways, key=lambda way: sum(not one.startswith("remark") for one in way))

@@ -46,7 +46,8 @@ SIZES: dict[str, tuple[str, Fraction]] = {
 }
 SIZES["fluid ounce"] = SIZES.pop("fluid_ounce")
 METRIC = {
-    "gram", "kilogram", "milligram", "millilitre", "centilitre", "decilitre", "litre", "millimetre", "centimetre", "metre",
+    "gram", "kilogram", "milligram", "millilitre", "centilitre", "decilitre", "litre", "millimetre",
+    "centimetre", "metre",
 }  # fmt: skip
 STICK = Fraction("113.4")
 
@@ -117,7 +118,7 @@ def tolerance(printed: Reading | None, meant: Extent) -> Fraction:
 
 
 def share_of(unit: str, dimension: str, amount: Fraction) -> Fraction:
-    """The share a printed weight or volume may be off: 12 % of tiny amounts, 8 % of spoons and cups, 5 % of others.
+    """How far a printed weight or volume may be off: 12 % if tiny, 8 % of spoons and cups, 5 % of others.
 
     A quarter teaspoon may be printed as 1 ml, and ounces go by quarters.
     """

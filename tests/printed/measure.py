@@ -3,8 +3,9 @@
     python -m tests.printed.measure lines --seed 7 -n 400
     python -m tests.printed.measure sentences --seed 7 -n 400
 
-Prints how many were printed right, wrong without a word (the worst), wrong with a word, asked rightly, not asked
-although needed, asked or stopped needlessly, and unreadable; then causes, and kinds of construction, with samples.
+Prints how many were printed right, wrong without a word (the worst), wrong with a word, asked rightly, not
+asked although needed, asked or stopped needlessly, and unreadable; then causes, and kinds of construction,
+with samples.
 """
 
 # ruff: noqa: T201 - a script that prints for its reader
@@ -28,9 +29,10 @@ ASKED, UNASKED = "asked rightly", "not asked although needed"
 NEEDLESS, UNREADABLE = "asked or stopped needlessly", "unreadable for this reader"
 VERDICTS = (RIGHT, SILENT, WARNED, ASKED, UNASKED, NEEDLESS, UNREADABLE)
 
-# Findings about a figure or its unit. What isn't named here is about something else: foods, cues, words, safety.
+# Findings about a figure or its unit. What isn't named here is about foods, cues, words, safety.
 ABOUT_NUMBERS = set(
-    """number-unread several-foods second-amount two-ingredients two-foods unreadable-amount unit-unknown unit-misspelled
+    """number-unread several-foods second-amount two-ingredients two-foods unreadable-amount
+    unit-unknown unit-misspelled
     doubtful-unit sizes-disagree weight-volume-disagree weight-count-disagree magnitude-slip decimal-comma
     scale-missing scale-implausible own-conversion-off unit-missing ounce-of-liquid fluid-ounce-of-solid
     volume-too-coarse draft-note range-backwards range-reversed amount-missing unit-ambiguous fan-setting-off
@@ -47,7 +49,8 @@ SENSIBLE = {
 }
 # Stops that come of a recipe of one line or one step, and say nothing of it.
 OF_THE_FRAME = set(
-    """never-cooked used-not-listed oven-not-heated listed-not-used set-aside-never-used prose-amount-disagrees
+    """never-cooked used-not-listed oven-not-heated listed-not-used set-aside-never-used
+    prose-amount-disagrees
     oven-temperature-missing doneness-too-low held-in-danger left-out-too-long perishable-kept-warm left-over
     low-acid-canned pickle-kept-warm beans-underboiled long-hold-too-low
     active-over-total drawn-too-much""".split()
@@ -81,7 +84,7 @@ class Case:
 def judged(
     kind: str, text: str, shown: Shown, found: list[str], *, asked: bool, plain_pair: bool = True
 ) -> Case:
-    """The verdict on one text; `found` holds faults and remarks, `plain_pair` that its pair of sizes agrees."""
+    """The verdict on one text; `found` holds faults and remarks, `plain_pair` that its pair agrees."""
     faults = tuple(one for one in found if not one.startswith("remark"))
     remarks = tuple(one for one in found if one.startswith("remark"))
     stops = [one for one in shown.stops if one not in OF_THE_FRAME | SENSIBLE]
@@ -105,7 +108,7 @@ def judged(
 
 
 def pair_agrees(drawn: Line) -> bool:
-    """Whether every way the drawn line says its amount agrees to 5 %, so that a query on a pair is needless."""
+    """Whether all that the drawn line says of its amount agrees to 5 %: a query on a pair is needless."""
     totals = meaning(drawn).totals()
     return not any(
         one.dimension == other.dimension and abs(one.low - other.low) > abs(other.low) / 20

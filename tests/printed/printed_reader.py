@@ -1,9 +1,9 @@
 """A small strict reader of printed amounts, written from how cookbooks print and from nothing else.
 
 `readings(text)` finds every figure of a text with what it measures, in order: "9-by-13-inch (23 × 33 cm)",
-"½ cup + 1 tbsp", "4 (6 oz each)", "350 °F (175 °C)", "an hour and a half", "half a dozen". A reader of its own
-keeps the measure of the printed page apart from the reader under measure. What it can't place stays in the
-words left over (`words_between`), so that a strict caller may say that it cannot read.
+"½ cup + 1 tbsp", "4 (6 oz each)", "350 °F (175 °C)", "an hour and a half", "half a dozen". A reader of its
+own keeps the measure of the printed page apart from the reader under measure. What it can't place stays in
+the words left over (`words_between`), so that a strict caller may say that it cannot read.
 """
 
 from __future__ import annotations
@@ -16,14 +16,16 @@ from tests.printed.printed_tokens import NUMBER, SPELT_OUT, Token, number, token
 
 End = tuple[Fraction, Fraction]
 LENGTHS = ("inch", "centimetre", "millimetre")
+SCALES = ("celsius", "fahrenheit")
+JOINTS = ("plus", "minus", "times", "slash", "or", "and", "comma", "to", "of")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Reading:
     """A figure of a text with its unit; `sides` holds the ends of each side, of which most have one.
 
-    `join` says how it hangs on the reading before it: plus, minus, times, slash, or; `of` is each, all, or empty
-    where the text doesn't say. `depth` counts brackets, `start` and `end` are places in the text.
+    `join` says how it hangs on the reading before it: plus, minus, times, slash, or; `of` is each, all, or
+    empty where the text doesn't say. `depth` counts brackets, `start` and `end` are places in the text.
     """
 
     sides: tuple[End, ...]
@@ -54,6 +56,19 @@ class _Walk:
         self.text = text
         self.tokens = tokens(text)
         self.place = 0
+        self.found: list[Reading] = []
+        self.left: list[str] = []
+        self.depth = 0
+        self.bound, self.join = "exactly", ""
+        self.between = self.each = self.gas = False
+
+    def hung(self, reading: Reading) -> Reading:
+        """A reading with what the words before it say of it; they are used up."""
+        bound = self.bound if reading.bound == "exactly" else reading.bound
+        of = reading.of or ("each" if self.each else "")
+        made = replace(reading, depth=self.depth, join=self.join, of=of, bound=bound)
+        self.bound, self.join, self.each, self.gas = "exactly", "", False, False
+        return made
 
     def kind(self, ahead: int = 0) -> str:
         place = self.place + ahead
@@ -84,74 +99,61 @@ def words_between(text: str) -> tuple[str, ...]:
 
 def _walked(text: str) -> tuple[tuple[Reading, ...], tuple[str, ...]]:
     walk = _Walk(text)
-    found: list[Reading] = []
-    depth, bound, join, between, each, gas, left = 0, "exactly", "", False, False, False, []
     while walk.place < len(walk.tokens):
-        token = walk.tokens[walk.place]
-        if token.kind in ("number", "article") and not (token.kind == "article" and walk.kind(1) != "unit"):
-            reading = _quantity(walk, between=between, gas=gas, negative=_negative(walk))
-            reading = replace(reading, depth=depth, join=join, of=reading.of or ("each" if each else ""))
-            if reading.bound == "exactly" and bound != "exactly":
-                reading = replace(reading, bound=bound)
-            found.append(reading)
-            bound, join, each, gas = "exactly", "", False, False
-            continue
-        walk.place += 1
-        match token.kind:
-            case "open":
-                depth += 1
-            case "close":
-                depth = max(0, depth - 1)
-            case "bound":
-                bound = token.name
-                measure = unit_at(text, token.end + 1) if bound in ("scant", "heaping") else None
-                if measure and measure[0] in SPELT_OUT:  # a scant cup
-                    one = (Fraction(1), Fraction(1))
-                    found.append(
-                        Reading(
-                            sides=(one,),
-                            unit=measure[0],
-                            bound=bound,
-                            depth=depth,
-                            join=join,
-                            start=token.start,
-                            end=measure[1],
-                        )
-                    )
-                    while walk.kind() and walk.tokens[walk.place].start < measure[1]:
-                        walk.place += 1
-                    bound, join = "exactly", ""
-            case "between":
-                between = True
-            case "gas":
-                gas = True
-            case "each" | "all":
-                if found and _near(walk, found[-1], token):
-                    found[-1] = replace(found[-1], of=token.kind)
-                elif token.kind == "each" and walk.kind() in ("number", "bound"):
-                    each = True
-                else:
-                    left.append(token.text)
-            case "fan":
-                if walk.kind() == "number":
-                    join = "fan"
-                elif (
-                    found and found[-1].unit in ("celsius", "fahrenheit") and token.start - found[-1].end < 3
-                ):
-                    found[-1] = replace(found[-1], fan=True)
-            case "after":
-                if found:
-                    found[-1] = replace(found[-1], bound=token.name)
-            case "plus" | "minus" | "times" | "slash" | "or" | "and":
-                join = token.kind
-            case "comma" | "to" | "dash" | "of":
-                join = join if token.kind == "dash" else token.kind
-            case _:
-                join = ""
-                left.append(token.text)
-        if token.kind == "word" and token.text not in (".",):
-            bound, between = "exactly", False
-    return tuple(_fans(found)), tuple(left)
+        kind = walk.kind()
+        if kind == "number" or (kind == "article" and walk.kind(1) == "unit"):
+            reading = _quantity(walk, between=walk.between, gas=walk.gas, negative=_negative(walk))
+            walk.found.append(walk.hung(reading))
+        else:
+            _passed(walk, walk.take())
+    return tuple(_fans(walk.found)), tuple(walk.left)
+
+
+def _passed(walk: _Walk, token: Token) -> None:
+    """What a word or sign says of the figure before it, or of the one to come."""
+    kind, last = token.kind, walk.found[-1] if walk.found else None
+    if kind in ("open", "close"):
+        walk.depth = max(0, walk.depth + (1 if kind == "open" else -1))
+    elif kind == "bound":
+        walk.bound = token.name
+        _unfigured(walk, token)
+    elif kind in ("between", "gas"):
+        walk.between, walk.gas = walk.between or kind == "between", kind == "gas"
+    elif kind in ("each", "all"):
+        _shared(walk, token)
+    elif kind == "fan" and walk.kind() == "number":
+        walk.join = "fan"
+    elif kind == "fan" and last and last.unit in SCALES and token.start - last.end < 3:
+        walk.found[-1] = replace(last, fan=True)
+    elif kind == "after" and last:
+        walk.found[-1] = replace(last, bound=token.name)
+    elif kind in JOINTS:
+        walk.join = kind
+    elif kind == "word":
+        walk.join = ""
+        walk.left.append(token.text)
+        if token.text != ".":
+            walk.bound, walk.between = "exactly", False
+
+
+def _unfigured(walk: _Walk, token: Token) -> None:
+    """A measure without a figure: a scant cup."""
+    measure = unit_at(walk.text, token.end + 1) if token.name in ("scant", "heaping") else None
+    if measure and measure[0] in SPELT_OUT:
+        one = (Fraction(1), Fraction(1))
+        reading = Reading(sides=(one,), unit=measure[0], start=token.start, end=measure[1])
+        walk.skip_to(measure[1])
+        walk.found.append(walk.hung(reading))
+
+
+def _shared(walk: _Walk, token: Token) -> None:
+    """What "each" and "in all" belong to: the figure before, or the one after."""
+    if walk.found and _near(walk, walk.found[-1], token):
+        walk.found[-1] = replace(walk.found[-1], of=token.kind)
+    elif token.kind == "each" and walk.kind() in ("number", "bound"):
+        walk.each = True
+    else:
+        walk.left.append(token.text)
 
 
 def _near(walk: _Walk, last: Reading, token: Token) -> bool:

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 GLYPHS = {
-    "½": "1/2", "⅓": "1/3", "⅔": "2/3", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8",
+    "½": "1/2", "⅓": "1/3", "⅔": "2/3", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8",
+    "⅞": "7/8",
     "⅙": "1/6", "⅚": "5/6", "⅕": "1/5", "⅖": "2/5", "⅗": "3/5", "⅘": "4/5",
 }  # fmt: skip
 ONES = (
@@ -33,12 +34,15 @@ MEASURES = {
     "ounce": r"ozs?\.?|ounces?", "pound": r"lbs?\.?|pounds?",
     "millilitre": r"mls?\.?|millilit(?:er|re)s?", "centilitre": r"cls?|centilit(?:er|re)s?",
     "decilitre": r"dls?|decilit(?:er|re)s?", "litre": r"l|ltrs?|lit(?:er|re)s?",
-    "teaspoon": r"tsps?\.?|teasp\.?|teaspoon(?:ful)?s?", "tablespoon": r"tbsps?\.?|tbs?\.?|tablesp\.?|tablespoon(?:ful)?s?",
-    "cup": r"(?-i:c\.)|cup(?:ful)?s?", "pint": r"pints?|pt\.?", "quart": r"quarts?|qts?\.?", "gallon": r"gallons?|gal\.?",
+    "teaspoon": r"tsps?\.?|teasp\.?|teaspoon(?:ful)?s?",
+    "tablespoon": r"tbsps?\.?|tbs?\.?|tablesp\.?|tablespoon(?:ful)?s?",
+    "cup": r"(?-i:c\.)|cup(?:ful)?s?", "pint": r"pints?|pt\.?", "quart": r"quarts?|qts?\.?",
+    "gallon": r"gallons?|gal\.?",
     "gill": r"gills?",
     "millimetre": r"mm|millimet(?:er|re)s?", "centimetre": r"cms?|centimet(?:er|re)s?",
     "foot": r"ft\.?|feet|foot",
-    "inch": r"inch(?:es)?|in\.|in(?!\ +(?:the|an?|all|total|its|your|one|each|this|it|two|three|four|\d)\b)|[\"″]",
+    "inch": r"inch(?:es)?|in\.|[\"″]"
+            r"|in(?!\ +(?:the|an?|all|total|its|your|one|each|this|it|two|three|four|\d)\b)",
     "minute": r"minutes?|mins?\.?", "second": r"seconds?|secs?\.?|s", "hour": r"hours?|hrs?\.?|h(?=\d)|h",
     "day": r"days?", "week": r"weeks?", "month": r"months?", "year": r"years?",
     "metre": r"met(?:er|re)s?|m",
@@ -68,7 +72,8 @@ SPELT_OUT = (
 
 SPACE = r"[ \u00a0\u2009\u202f\t]"
 WORD_NUMBER = (
-    rf"(?:(?:a|{'|'.join(ONES[1:])})\ hundred(?:(?:\ and)?\ (?:(?:{'|'.join(TENS)})(?:-(?:{'|'.join(ONES[1:10])}))?"
+    rf"(?:(?:a|{'|'.join(ONES[1:])})\ hundred(?:(?:\ and)?\ "
+    rf"(?:(?:{'|'.join(TENS)})(?:-(?:{'|'.join(ONES[1:10])}))?"
     rf"|{'|'.join(sorted(ONES, key=len, reverse=True))}))?"
     rf"|(?:{'|'.join(TENS)})(?:-(?:{'|'.join(ONES[1:10])}))?|{'|'.join(sorted(ONES, key=len, reverse=True))})"
 )
@@ -92,8 +97,10 @@ NUMBER = re.compile(
 )
 BOUNDS = {
     "about": r"about|approx(?:\.|imately)?|roughly|around|~|≈|c\.(?=\ ?\d)|circa|nearly|almost",
-    "at most": r"up\ to|no\ more\ than|not\ more\ than|at\ most|maximum|less\ than|under|within|below|max\.?|no\ longer\ than",
-    "at least": r"at\ least|no\ less\ than|not\ less\ than|(?:a\ )?minimum(?:\ of)?|min\.(?=\ \d)|more\ than|above|over",
+    "at most": r"up\ to|no\ more\ than|not\ more\ than|at\ most|maximum|less\ than|under|within|below|max\.?"
+               r"|no\ longer\ than",
+    "at least": r"at\ least|no\ less\ than|not\ less\ than|(?:a\ )?minimum(?:\ of)?|min\.(?=\ \d)"
+                r"|more\ than|above|over",
     "scant": r"(?:a\ )?scant|bare(?=\ )|just\ under|(?:a\ )?short(?=\ \d)",
     "heaping": r"(?:a\ )?heap(?:ing|ed)|(?:a\ )?generous|(?:a\ )?rounded|a\ good(?=\ )",
 }  # fmt: skip
@@ -197,6 +204,13 @@ def unit_at(text: str, place: int) -> tuple[str, int] | None:
     return name, end
 
 
+def _begins(text: str, place: int, last: Token | None) -> bool:
+    """Whether a figure may begin here, and not within a word."""
+    if place == 0 or not text[place - 1].isalpha():
+        return True
+    return text[place].isdigit() and last is not None and last.kind in ("unit", "times", "to", "word")
+
+
 def tokens(text: str) -> list[Token]:
     """The text in figures, units and the words that join them."""
     made: list[Token] = []
@@ -217,17 +231,14 @@ def tokens(text: str) -> list[Token]:
                 )
                 place = unit[1]
                 continue
-        glued = place > 0 and (text[place - 1].isalpha() and text[place].isdigit())
         match = NUMBER.match(text, place)
-        if match and not (place > 0 and text[place - 1].isalpha() and text[place].isalpha()):
-            if not glued or (made and made[-1].kind in ("unit", "times", "to", "word")):
-                made.append(
-                    Token(
-                        kind="number", text=match.group(), value=number(match), start=place, end=match.end()
-                    )
-                )
-                place = match.end()
-                continue
+        if match and _begins(text, place, last):
+            token = Token(
+                kind="number", text=match.group(), value=number(match), start=place, end=match.end()
+            )
+            made.append(token)
+            place = match.end()
+            continue
         made.append(_lexed(text, place, last))
         place = made[-1].end
     return made

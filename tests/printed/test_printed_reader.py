@@ -87,10 +87,16 @@ def test_each_all_and_the_fan_are_kept() -> None:
 @pytest.mark.parametrize(
     ("text", "bound"),
     [
-        ("up to 3 cups", "at most"), ("3+ cups", "at least"), ("1 cup or more", "at least"), ("2 tbsp or so", "about"),
-        ("scant ½ cup", "scant"), ("2 heaping tbsp", "heaping"), ("a good 10 minutes", "heaping"), ("2 cups", "exactly"),
+        ("up to 3 cups", "at most"),
+        ("3+ cups", "at least"),
+        ("1 cup or more", "at least"),
+        ("2 tbsp or so", "about"),
+        ("scant ½ cup", "scant"),
+        ("2 heaping tbsp", "heaping"),
+        ("a good 10 minutes", "heaping"),
+        ("2 cups", "exactly"),
     ],
-)  # fmt: skip
+)
 def test_bounds(text: str, bound: str) -> None:
     assert readings(text)[0].bound == bound
 
@@ -128,9 +134,10 @@ OVEN = sentence(
 )
 LOWER = sentence("Lower the oven by 10 °C.", entry("difference", "10", "celsius"))
 FAN = sentence(
-    "Heat to 180 °C (160 °C fan).", entry("temperature", "180", "celsius", purpose="oven"),
+    "Heat to 180 °C (160 °C fan).",
+    entry("temperature", "180", "celsius", purpose="oven"),
     entry("temperature", "160", "celsius", purpose="oven", same=True),
-)  # fmt: skip
+)
 TIN = sentence("Use a 9x13 inch pan.", entry("vessel", "9", "inch"), entry("vessel", "13", "inch"))
 POUR = sentence("Add about 2 tbsp oil.", entry("amount", "2", "tablespoon"))
 ADDED = sentence(
@@ -147,13 +154,16 @@ HIGH = sentence("Above 3,000 ft, wait.", entry("altitude", "3000", "foot"))
 @pytest.mark.parametrize(
     ("meant", "printed"),
     [
-        (OVEN, "Bake at 350 °F (180 °C) for 30 minutes."), (LOWER, "Lower the oven by 20 °F (10 °C)."),
-        (FAN, "Heat to 350 °F (180 °C; 160 °C fan)."), (TIN, "Use a 9-by-13-inch (23 × 33 cm) pan."),
+        (OVEN, "Bake at 350 °F (180 °C) for 30 minutes."),
+        (LOWER, "Lower the oven by 20 °F (10 °C)."),
+        (FAN, "Heat to 350 °F (180 °C; 160 °C fan)."),
+        (TIN, "Use a 9-by-13-inch (23 × 33 cm) pan."),
         (POUR, "Add about 2 tablespoons (30 ml) oil."),
-        (ADDED, "Measure out 1½ cups plus 1 tablespoon (375 ml) flour."), (COLD, "Chill at 28 to 37 °F (−2 to 3 °C)."),
+        (ADDED, "Measure out 1½ cups plus 1 tablespoon (375 ml) flour."),
+        (COLD, "Chill at 28 to 37 °F (−2 to 3 °C)."),
         (HIGH, "Above 3,000 feet (900 m), wait."),
     ],
-)  # fmt: skip
+)
 def test_right_sentences(meant: Sentence, printed: str) -> None:
     assert sentence_faults(meant, printed) == []
 
@@ -161,14 +171,20 @@ def test_right_sentences(meant: Sentence, printed: str) -> None:
 @pytest.mark.parametrize(
     ("meant", "printed", "fault"),
     [
-        (OVEN, "Bake at 350 °F (205 °C) for 30 minutes.", "wrong oven"), (OVEN, "Bake at 350 °F (180 °C) for 35 minutes.", "wrong duration"),
-        (OVEN, "Bake at 350 °F (180 °C).", "duration lost"), (LOWER, "Lower the oven by 50 °F (10 °C).", "as a point"),
-        (FAN, "Heat to 350 °F (180 °C fan; 160 °C).", "fan"), (TIN, "Use a 9-by-13-inch (23 × 43 cm) pan.", "wrong vessel"),
-        (TIN, "Use a 9-inch (23 cm) pan.", "sides lost"), (POUR, "Add 2 tablespoons (30 ml) oil.", "bound lost"),
-        (POUR, "Add about 2 tablespoons (50 ml) oil.", "wrong amount"), (COLD, "Chill at 28 to 37 °F (2 to 3 °C).", "wrong refrigerator"),
-        (HIGH, "Above 36000 inches, wait.", "altitude in inch"), (POUR, "Add about 2 tablespoons (30 ml) oil and 5 eggs.", "nothing meant"),
+        (OVEN, "Bake at 350 °F (205 °C) for 30 minutes.", "wrong oven"),
+        (OVEN, "Bake at 350 °F (180 °C) for 35 minutes.", "wrong duration"),
+        (OVEN, "Bake at 350 °F (180 °C).", "duration lost"),
+        (LOWER, "Lower the oven by 50 °F (10 °C).", "as a point"),
+        (FAN, "Heat to 350 °F (180 °C fan; 160 °C).", "fan"),
+        (TIN, "Use a 9-by-13-inch (23 × 43 cm) pan.", "wrong vessel"),
+        (TIN, "Use a 9-inch (23 cm) pan.", "sides lost"),
+        (POUR, "Add 2 tablespoons (30 ml) oil.", "bound lost"),
+        (POUR, "Add about 2 tablespoons (50 ml) oil.", "wrong amount"),
+        (COLD, "Chill at 28 to 37 °F (2 to 3 °C).", "wrong refrigerator"),
+        (HIGH, "Above 36000 inches, wait.", "altitude in inch"),
+        (POUR, "Add about 2 tablespoons (30 ml) oil and 5 eggs.", "nothing meant"),
     ],
-)  # fmt: skip
+)
 def test_wrong_sentences(meant: Sentence, printed: str, fault: str) -> None:
     assert any(fault in one for one in sentence_faults(meant, printed))
 
@@ -190,22 +206,28 @@ EITHER = drawn(
     "1 tbsp fresh thyme or 1 tsp dried", "thyme", say(1, "tablespoon"), say(1, "teaspoon", role="alternative")
 )
 SALT = drawn("Salt, to taste", "salt", say(0, ""))
+BUNCH = drawn("a small bunch of dill (15 g)", "dill", say(1, "bunch"), say(15, "gram", role="beside"))
 GINGER = drawn("1 (2-inch) piece ginger", "ginger", say(1, "piece"), say(2, "inch", of="each", role="beside"))
 
 
 @pytest.mark.parametrize(
     ("line", "us", "metric", "item"),
     [
-        (FLOUR, "1 cup", "125 g", "plain flour; "), (FLOUR, "1 cup", "240 ml", "plain flour; "),
+        (FLOUR, "1 cup", "125 g", "plain flour; "),
+        (FLOUR, "1 cup", "240 ml", "plain flour; "),
         (BUTTER, "1 lb", "450 g", "butter; "),
-        (CANS, "2 (14.5-oz) cans", "2 (411 g) cans", "tomatoes; "), (CANS, "2 (14.5 oz)", "2 (410 g each)", "cans tomatoes; "),
+        (CANS, "2 (14.5-oz) cans", "2 (411 g) cans", "tomatoes; "),
+        (CANS, "2 (14.5 oz)", "2 (410 g each)", "cans tomatoes; "),
         (THIGHS, "4 (1 lb 5 oz in all)", "4 (600 g in all)", "chicken thighs; "),
-        (SUM, "½ cup + 1 tbsp", "190 g", "honey; "), (RANGE, "2 to 3 tbsp", "30 to 45 ml", "oil; "),
+        (SUM, "½ cup + 1 tbsp", "190 g", "honey; "),
+        (RANGE, "2 to 3 tbsp", "30 to 45 ml", "oil; "),
         (ABOUT, "about 1 lb 2 oz", "about 500 g", "beef mince; "),
-        (EITHER, "1 tbsp", "15 ml", "thyme, or 1 tsp (5 ml) dried; "), (SALT, "", "", "Salt; to taste"),
+        (EITHER, "1 tbsp", "15 ml", "thyme, or 1 tsp (5 ml) dried; "),
+        (SALT, "", "", "Salt; to taste"),
         (GINGER, "1 (2-inch)", "1 (5 cm)", "piece ginger; "),
+        (BUNCH, "a small bunch (½ oz)", "a small bunch (15 g)", "dill; "),
     ],
-)  # fmt: skip
+)
 def test_right_lines(line: Drawn, us: str, metric: str, item: str) -> None:
     assert faults(line, us, metric, item) == []
 
@@ -213,23 +235,29 @@ def test_right_lines(line: Drawn, us: str, metric: str, item: str) -> None:
 @pytest.mark.parametrize(
     ("line", "us", "metric", "item", "fault"),
     [
-        (FLOUR, "1 cup", "240 g", "plain flour; ", "density"), (FLOUR, "1 cup", "1 cup", "plain flour; ", "other system"),
-        (FLOUR, "2 cups", "250 g", "plain flour; ", "wrong amount"), (FLOUR, "1 cup", "125 g", "flour; ", "food lost"),
-        (BUTTER, "1 lb", "400 g", "butter; ", "wrong amount"), (BUTTER, "", "", "butter; ", "amount lost"),
+        (FLOUR, "1 cup", "240 g", "plain flour; ", "density"),
+        (FLOUR, "1 cup", "1 cup", "plain flour; ", "other system"),
+        (FLOUR, "2 cups", "250 g", "plain flour; ", "wrong amount"),
+        (FLOUR, "1 cup", "125 g", "flour; ", "food lost"),
+        (BUTTER, "1 lb", "400 g", "butter; ", "wrong amount"),
+        (BUTTER, "", "", "butter; ", "amount lost"),
         (CANS, "2 (29-oz) cans", "2 (822 g) cans", "tomatoes; ", "reads as each"),
         (CANS, "2 cans (29 oz)", "2 cans (822 g)", "tomatoes; ", "left open"),
         (CANS, "1 (14.5-oz) can", "2 (411 g) cans", "tomatoes; ", "wrong count"),
         (CANS, "2 cans", "2 cans", "tomatoes; ", "size of each lost"),
         (THIGHS, "4 (1 lb 5 oz each)", "4 (600 g each)", "chicken thighs; ", "reads as each"),
         (THIGHS, "4 (1 lb 5 oz)", "4 (600 g)", "chicken thighs; ", "reads as each"),
-        (THIGHS, "4", "4", "chicken thighs; ", "of all lost"), (SUM, "½ cup", "170 g", "honey; ", "wrong amount"),
+        (THIGHS, "4", "4", "chicken thighs; ", "of all lost"),
+        (SUM, "½ cup", "170 g", "honey; ", "wrong amount"),
         (LESS, "½ cup", "115 ml", "cream; ", "term of the sum lost"),
-        (RANGE, "2 tbsp", "30 ml", "oil; ", "range lost"), (RANGE, "2 to 3 tbsp", "30 to 50 ml", "oil; ", "wrong amount"),
+        (RANGE, "2 tbsp", "30 ml", "oil; ", "range lost"),
+        (RANGE, "2 to 3 tbsp", "30 to 50 ml", "oil; ", "wrong amount"),
         (ABOUT, "1 lb 2 oz", "about 500 g", "beef mince; ", "bound lost"),
-        (EITHER, "1 tbsp", "15 ml", "thyme; ", "alternative amount lost"), (SALT, "1 tsp", "5 ml", "Salt; ", "none was meant"),
+        (EITHER, "1 tbsp", "15 ml", "thyme; ", "alternative amount lost"),
+        (SALT, "1 tsp", "5 ml", "Salt; ", "none was meant"),
         (GINGER, "1 (2-inch)", "1 (2 cm)", "piece ginger; ", "wrong size"),
         (FLOUR, "1 cup", "125 g", "plain flour 40 g; ", "never written"),
     ],
-)  # fmt: skip
+)
 def test_wrong_lines(line: Drawn, us: str, metric: str, item: str, fault: str) -> None:
     assert any(fault in one for one in faults(line, us, metric, item))
