@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from bisect import bisect_right
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
@@ -23,6 +23,11 @@ STOP = regex(r"[.!?](?:[”’\"')\]]*)(?=\s|$)|;")
 ABBREVIATED = regex(r"\b(?:approx|no|ca|vol|max)\.$", re.IGNORECASE)  # one of a numeral is part of it
 AMOUNTS = frozenset({Kind.AMOUNT, Kind.COUNT, Kind.RATIO, Kind.PERCENT, Kind.TIMES})  # that say how much
 REMARKS = frozenset({"title", "headnote", "notes"})  # nobody cooks by them
+
+
+def numeral_kind(numeral: Numeral) -> Kind:
+    """What a numeral is."""
+    return Kind.UNREAD if isinstance(numeral, Unread) else numeral.kind
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -48,21 +53,18 @@ class Field:
             at += len(span.text)
         return tuple(found)
 
+    def _between(self, start: int, end: int | None) -> Iterator[tuple[int, Numeral]]:
+        return ((at, one) for at, one in self.numerals if at >= start and (end is None or at < end))
+
     def measures(self, *kinds: Kind, start: int = 0, end: int | None = None) -> list[tuple[int, Measured]]:
         """The measures of some kinds that begin between two places."""
-        return [
-            (at, one)
-            for at, one in self.numerals
-            if at >= start and (end is None or at < end) and isinstance(one, Measured) and one.kind in kinds
-        ]
+        found = self._between(start, end)
+        return [(at, one) for at, one in found if isinstance(one, Measured) and one.kind in kinds]
 
     def told(self, kind: Kind, start: int = 0, end: int | None = None) -> list[tuple[int, Told]]:
         """The numbers without a unit of one kind that begin between two places."""
-        return [
-            (at, one)
-            for at, one in self.numerals
-            if at >= start and (end is None or at < end) and isinstance(one, Told) and one.kind is kind
-        ]
+        found = self._between(start, end)
+        return [(at, one) for at, one in found if isinstance(one, Told) and one.kind is kind]
 
     def times(self, start: int = 0, end: int | None = None) -> list[tuple[int, Measured]]:
         """The durations that begin between two places."""
@@ -82,20 +84,16 @@ class Field:
 
     def is_inside(self, at: int) -> bool:
         """Whether a place lies within a numeral, behind its first character."""
-        return any(begins < at < begins + len(one.text) for begins, one in self.numerals)
+        place = bisect_left(self.numerals, at, key=lambda one: one[0]) - 1
+        return place >= 0 and at < self.numerals[place][0] + len(self.numerals[place][1].text)
 
     def is_unread(self, start: int = 0, end: int | None = None) -> bool:
         """Whether a number that nobody can read begins between two places; a finding asks about it."""
-        return any(
-            one.kind is Kind.UNREAD if isinstance(one, Measured) else isinstance(one, Unread)
-            for at, one in self.numerals
-            if at >= start and (end is None or at < end)
-        )
+        return any(numeral_kind(one) is Kind.UNREAD for _, one in self._between(start, end))
 
     def says_how_much(self, start: int, end: int) -> bool:
         """Whether an amount, a count or a share begins between two places."""
-        return any(start <= at < end and not isinstance(one, Unread) and one.kind in AMOUNTS
-                   for at, one in self.numerals)  # fmt: skip
+        return any(numeral_kind(one) in AMOUNTS for _, one in self._between(start, end))
 
     @cached_property
     def cuts(self) -> tuple[tuple[int, int, int], ...]:
@@ -114,15 +112,27 @@ class Field:
             if (words := self.text[begins:ends]).strip()
         )
 
+    def _cut(self, at: int) -> tuple[int, int]:
+        return (*self.cuts, (len(self.text),) * 3)[min(at, len(self.cuts))][:2]
+
+    def _place(self, at: int) -> int:
+        return bisect_right(self.cuts, at, key=lambda one: one[2] - 1)
+
     def sentence_at(self, at: int) -> tuple[int, int]:
         """Where the sentence around, or else after, a place begins, and where its words end."""
-        place = bisect_right(self.cuts, at, key=lambda one: one[2] - 1)
-        return self.cuts[place][:2] if place < len(self.cuts) else (len(self.text), len(self.text))
+        return self._cut(self._place(at))
+
+    def sentence(self, at: int) -> str:
+        """The words of the sentence around, or else after, a place."""
+        return self.text[slice(*self.sentence_at(at))]
 
     def sentence_after(self, at: int) -> str:
         """The words of the sentence after the one around a place; empty at the end."""
-        place = bisect_right(self.cuts, at, key=lambda one: one[2] - 1) + 1
-        return self.text[slice(*self.cuts[place][:2])] if place < len(self.cuts) else ""
+        return self.text[slice(*self._cut(self._place(at) + 1))]
+
+    def before(self, at: int) -> str:
+        """The words before a place in its sentence."""
+        return self.text[self.sentence_at(at)[0] : at]
 
     def spot(self, phrase: str, start: int = 0) -> Text:
         """Where a phrase of it stands in the file, from ``start`` on; the field where marks part it."""

@@ -10,13 +10,14 @@ from functools import cache
 
 from cardsmith.check.batch import losses
 from cardsmith.check.facts import PRACTICE
+from cardsmith.check.fields import numeral_kind
 from cardsmith.check.ratios import kind_of
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.vessels import Vessel, all_vessels
 from cardsmith.check.wording import number, percent
 from cardsmith.finding import Severity
-from cardsmith.language.spans import Kind, Unread
+from cardsmith.language.spans import Kind
 from cardsmith.recipe.model import Part
 from cardsmith.reference import table
 from cardsmith.regex import regex
@@ -27,7 +28,7 @@ _OTHER = regex(r"\b(?:bowl|frying pan|skillet|jug|baking dish|roasting pan|sheet
 _NAMED = regex(
     r"\b(?:cake|loaf|baking|brownie|springform|tube|ring|traybake)[ -](?:pan|tin|dish|mould|mold)s?\b", re.I
 )
-SIZES = frozenset({Kind.VESSEL, Kind.NAME})
+SIZES = frozenset({Kind.VESSEL, Kind.NAME, Kind.UNREAD})
 _BAKED_IN = frozenset("pan pans tin tins dish dishes mould moulds mold molds".split())
 
 
@@ -201,4 +202,4 @@ def _sized(subject: Subject) -> Iterator[str]:
     """The vessels of which a size is given, or how many wells they have, in steps and equipment."""
     for text in subject.fields:
         if text.name in {"steps", "equipment"}:
-            yield from (one.noun for _, one in text.numerals if isinstance(one, Unread) or one.kind in SIZES)
+            yield from (one.noun for _, one in text.numerals if numeral_kind(one) in SIZES)

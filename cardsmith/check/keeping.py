@@ -250,7 +250,7 @@ def _left_warm(step: Field) -> Iterator[tuple[str, str, Fraction]]:
     acceptable=False,
 )
 def held_in_danger(subject: Subject) -> Iterator[Query]:
-    """Perishable food kept cold above 41 °F, or hot below 135 °F, in a step, the storage note or another."""
+    """Perishable food kept cold above 41 °F, or hot below 135 °F."""
     what = perishable(subject)
     if not what:
         return

@@ -8,8 +8,8 @@ from fnmatch import translate
 from fractions import Fraction
 from functools import cache, lru_cache
 
+from cardsmith.check.fields import fields
 from cardsmith.measure.larder import Food
-from cardsmith.recipe.mentions import visible
 from cardsmith.recipe.model import Recipe
 from cardsmith.regex import regex
 from cardsmith.remember import remembered
@@ -70,15 +70,15 @@ def is_of(food: Food | None, patterns: tuple[str, ...]) -> bool:
 @remembered
 def texts(recipe: Recipe) -> dict[str, str]:
     """What the author wrote, by place, for words to be looked up in."""
-    makes = recipe.yields.makes_item if recipe.yields else ""
-    return {
-        "title": recipe.title,
-        "headnote": recipe.headnote,
+    own = {
         "kind": recipe.kind.text if recipe.kind else "",
-        "makes": makes,
-        "equipment": "; ".join(one.text for one in recipe.equipment),
+        "makes": recipe.yields.makes_item if recipe.yields else "",
         "list": "; ".join(line.text for line in recipe.ingredients),
-        "steps": "\n".join(visible(step.spans) for step in recipe.steps),
-        "storage": recipe.storage,
-        "notes": "\n".join(one.text for one in recipe.notes),
     }
+    return {
+        name: own.get(name) or "\n".join(one.text for one in fields(recipe) if one.name == name)
+        for name in TEXTS
+    }
+
+
+TEXTS = ("title", "headnote", "kind", "makes", "equipment", "list", "steps", "storage", "notes")

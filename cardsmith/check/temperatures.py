@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
@@ -22,6 +23,7 @@ from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import System, Unit, units
 from cardsmith.recipe.model import Text
 from cardsmith.reference import table
+from cardsmith.regex import regex
 from cardsmith.remember import remembered
 
 CELSIUS = units()["degree Celsius"]
@@ -87,16 +89,6 @@ class Heat:
     def remark(self) -> Severity | None:
         """A warning where nobody cooks by the text, else the check's own severity."""
         return Severity.WARNING if self.text.name in REMARKS else None
-
-    @property
-    def before(self) -> str:
-        """Its sentence up to it, in small letters."""
-        return self.text.text[self.text.sentence_at(self.at)[0] : self.at].lower()
-
-    @property
-    def sentence(self) -> str:
-        """Its sentence, in small letters."""
-        return self.text.text[slice(*self.text.sentence_at(self.at))].lower()
 
 
 @remembered  # four checks ask
@@ -179,7 +171,11 @@ def scale_implausible(subject: Subject) -> Iterator[Query]:
                 continue
             hint = f"did you mean “{meant}”?" if _possible(there, purpose) else ""
             yield query(one.place, f"{written} cannot be the temperature of {told}", hint, one.remark)
-        elif not _usual(here, purpose) and _usual(there, purpose) and not _is_slow(one):
+        elif (
+            not _usual(here, purpose)
+            and _usual(there, purpose)
+            and not SLOW.search(one.text.sentence(one.at))
+        ):
             hint = f"did you mean “{meant}”?"
             yield query(one.place, f"{written} is unusual for {told}", hint, Severity.WARNING)
 
@@ -194,7 +190,7 @@ def _meant(subject: Subject, one: Heat) -> Purpose:
     """The purpose of a temperature; what oil "reads" is the oil's, and that of water on yeast a dough's."""
     if one.purpose is Purpose.WATER and _meets_yeast(subject, one.text):
         return Purpose.DOUGH
-    if one.purpose is Purpose.CORE and set(words(one.before)) & {"oil", "lard", "fry"}:
+    if one.purpose is Purpose.CORE and set(words(one.text.before(one.at))) & {"oil", "lard", "fry"}:
         return Purpose.FAT
     return one.purpose
 
@@ -212,30 +208,13 @@ YEASTS = ("role:yeast-instant", "role:yeast-active-dry", "role:yeast-fresh")
 
 def _is_passing(one: Heat) -> bool:
     """Whether the figure is no limit: food on its way to being cold or hot, or left to stand somewhere."""
-    if one.purpose in KEEPING:
-        return any(word in one.before for word in ("cool", "chill", "until"))
-    if one.purpose is Purpose.CORE:
-        standing = ("leave", "stand", "rest ", "proof", "prove", "rise", "ferment")
-        return any(word in one.before for word in standing)
-    return False
+    passing = COOLING if one.purpose in KEEPING else STANDING if one.purpose is Purpose.CORE else None
+    return passing is not None and passing.search(one.text.before(one.at)) is not None
 
 
-def _is_slow(one: Heat) -> bool:
-    """Whether the oven is meant to be barely warm."""
-    slow = (
-        "dry",
-        "dried",
-        "dehydrat",
-        "warm",
-        "proof",
-        "prove",
-        "rise",
-        "smoke",
-        "low oven",
-        "lowest",
-        "overnight",
-    )
-    return any(word in one.sentence for word in slow)
+COOLING = regex(r"cool|chill|until", re.IGNORECASE)
+STANDING = regex(r"leave|stand|rest |proof|prove|rise|ferment", re.IGNORECASE)
+SLOW = regex(r"dry|dried|dehydrat|warm|proof|prove|rise|smoke|low oven|lowest|overnight", re.IGNORECASE)
 
 
 @check(

@@ -21,7 +21,7 @@ from cardsmith.recipe.model import Ingredient
 from cardsmith.recipe.weighed import weigh
 from cardsmith.regex import regex
 
-SPLIT = regex(r"\b(half|remaining|rest|a third|a quarter|most|some)(?: of)?(?: the)? $")
+SPLIT = regex(r"\b(half|remaining|rest|a third|a quarter|most|some)(?: of)?(?: the)? $", re.IGNORECASE)
 MORE = regex(r"\b(?:rest|remain\w+|reserved|more|extra|half|some|other|little)\b", re.IGNORECASE)
 # What is gone once it is mixed in: a later part that speaks of the cream may mean what became of it.
 MIXED_IN = ("flour", "starch", "sugar", "salt", "butter", "oil", "soda", "baking-powder", "spice")
@@ -227,13 +227,10 @@ def divided_unmarked(subject: Subject) -> Iterator[Query]:
             continue
         for one in subject.mentions.by_line.get(place, ()):
             if one.how is How.NAME:
-                before = subject.steps[one.step].text[: one.start].lower()
-                split = re.search(
-                    r"\b(half|remaining|rest|a third|a quarter|most|some)(?: of)?(?: the)? $", before
-                )
+                split = SPLIT.search(subject.steps[one.step].text, 0, one.start)
                 if split and len(subject.mentions.steps_of(place)) > 1:
                     yield query(
-                        line, f"a step takes “{split.group(1)}” of the {line.item}, which is not divided"
+                        line, f"a step takes “{split[1].lower()}” of the {line.item}, which is not divided"
                     )
                     break
 
