@@ -290,7 +290,7 @@ def _before_food(column: str) -> bool:
 
 def _added(drawn: Drawn, meant: Meant, value: Extent, as_each: bool) -> str:
     """A measure in brackets that the writer did not write: the product's own, or a wrong one."""
-    said = [of_statement(one) for one in meant.sizes + meant.besides]
+    said = [of_statement(one) for one in meant.sizes + meant.besides] + meant.totals()
     alike = [one for one in said if one.dimension == value.dimension]
     if alike:
         off = float((value.low - alike[0].low) / alike[0].low * 100)

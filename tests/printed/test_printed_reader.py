@@ -247,6 +247,7 @@ def test_right_lines(line: Drawn, us: str, metric: str, item: str) -> None:
         (CANS, "2 cans", "2 cans", "tomatoes; ", "size of each lost"),
         (THIGHS, "4 (1 lb 5 oz each)", "4 (600 g each)", "chicken thighs; ", "reads as each"),
         (THIGHS, "4 (1 lb 5 oz)", "4 (600 g)", "chicken thighs; ", "reads as each"),
+        (ABOUT, "about 1 (1 lb 2 oz)", "about 1 (1000 g)", "beef mince; ", "wrong size or total"),
         (THIGHS, "4", "4", "chicken thighs; ", "of all lost"),
         (SUM, "½ cup", "170 g", "honey; ", "wrong amount"),
         (LESS, "½ cup", "115 ml", "cream; ", "term of the sum lost"),
