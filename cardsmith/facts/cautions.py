@@ -148,31 +148,40 @@ OUTDONE = {  # a caution that another of the same card says already
 Passage = tuple[str, int | None, int | None]  # a text, with the line or the step it stands in
 
 
-def _texts(recipe: Recipe, told: Dish) -> Mapping[str, tuple[Passage, ...]]:
-    """What people wrote, by what it is about, wherever it stands."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Passages:
+    """What people wrote about one thing, wherever it stands."""
+
+    each: tuple[Passage, ...]
+    together: str  # asked first, since most words stand nowhere
+
+
+def _texts(recipe: Recipe, told: Dish) -> Mapping[str, Passages]:
+    """The texts by what they are about: the list, the method, the dish's name, its readers."""
     makes = recipe.yields.makes_item if recipe.yields else ""
     steps: dict[int, list[str]] = {}
     for clause in told.histories.clauses:
         steps.setdefault(clause.step, []).append(clause.text)
-    remarks = [recipe.storage, *(one.text for one in recipe.notes), *(one.text for one in recipe.equipment)]
+    notes = [one.text for one in recipe.notes]
+    method = [(text, None, None) for text in (recipe.storage, *notes, *(one.text for one in recipe.equipment))]
+    names = (recipe.title, makes, *(one.name for one in recipe.parts))
+    readers = (recipe.title, recipe.headnote, *notes, *(one.text for one in recipe.keywords))
+    found: dict[str, list[Passage]] = {
+        "list": [(line.text, place, None) for place, line in enumerate(recipe.ingredients)],
+        "method": [*(("".join(words), None, place) for place, words in steps.items()), *method],
+        "dish": [(text, None, None) for text in names],
+        "readers": [(text, None, None) for text in readers],
+    }
     return {
-        "list": tuple((line.text, place, None) for place, line in enumerate(recipe.ingredients)),
-        "method": (
-            *(("".join(words), None, place) for place, words in steps.items()),
-            *((text, None, None) for text in remarks if text),
-        ),
-        "dish": tuple((text, None, None) for text in (recipe.title, makes, *(one.name for one in recipe.parts)) if text),
-        "readers": tuple(
-            (text, None, None)
-            for text in (recipe.title, recipe.headnote, *(one.text for one in (*recipe.notes, *recipe.keywords)))
-            if text
-        ),
+        sort: Passages(each=tuple(told), together="\n".join(text for text, _, _ in told))
+        for sort, told in found.items()
     }
 
 
-def _found(one: Hazard, told: Dish, texts: Mapping[str, tuple[Passage, ...]]) -> Found | None:
-    places = [place for place, food in enumerate(told.foods) if is_of(food.food, one.foods)]
-    if one.foods and not places:
+def _found(one: Hazard, told: Dish, texts: Mapping[str, Passages]) -> Found | None:
+    foods = one.foods
+    places = [place for place, food in enumerate(told.foods) if is_of(food.food, foods)] if foods else []
+    if foods and not places:
         return None
     occasion = _occasion(one, told, texts)
     if occasion is None:
@@ -189,13 +198,15 @@ def _found(one: Hazard, told: Dish, texts: Mapping[str, tuple[Passage, ...]]) ->
 
 
 def _occasion(
-    one: Hazard, told: Dish, texts: Mapping[str, tuple[Passage, ...]]
+    one: Hazard, told: Dish, texts: Mapping[str, Passages]
 ) -> tuple[str, int | None, int | None] | None:
     """What calls for the caution: a word, or a temperature; nothing but its foods where it names neither."""
     if not (one.words or one.purpose):
         return "", None, None
     for sort in PLACES if one.words else ():
-        for text, line, step in texts[sort] if sort in one.read else ():
+        if sort not in one.read or not (one.words and one.words.search(texts[sort].together)):
+            continue
+        for text, line, step in texts[sort].each:
             match = _said(one, text)
             if match:
                 return f"“{match}”", line, step

@@ -230,6 +230,12 @@ def _hot_sugar(one: Dish, place: int) -> bool:
     return False
 
 
+def _whole_in_candy(one: Dish, place: int) -> bool:
+    """Whole, in sugar that sets hard."""
+    sugars = (at for at, food in enumerate(one.foods) if is_of(food.food, ("role:sugar",)))
+    return _whole(one, place) and any(_hot_sugar(one, at) for at in sugars)
+
+
 _CARAMEL = regex(r"\b(?:caramel|amber|hard[- ]crack|soft[- ]crack|hard[- ]ball|spun sugar|molten|mahogany)\b")
 _CROWDED = ("role:vegetable", "role:allium", "role:meat", "role:poultry", "role:fish", "role:flour", "role:fruit")
 
@@ -339,6 +345,7 @@ STATES: Mapping[str, Callable[[Dish, int], bool]] = {
     "fresh": _fresh,
     "whole": _whole,
     "hot sugar": _hot_sugar,
+    "whole in candy": _whole_in_candy,
     "flamed": _flamed,
     "wet into fat": _wet_into_fat,
     "used marinade": _used_marinade,

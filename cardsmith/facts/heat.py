@@ -21,6 +21,8 @@ from cardsmith.reference import table
 from cardsmith.remember import remembered
 
 ROUNDED = Fraction(1, 5)  # °C: charts print 160 °F as 71 °C, which is 159.8 °F
+MEDIA = ("role:oil", "key:lard", "key:beef-tallow", "key:vegetable-shortening", "key:*-fat", "key:ghee", "key:water",
+         "key:*butter", "key:*-salt")  # fmt: skip
 EGG = ("role:egg", "role:egg-white", "role:egg-yolk")
 
 
@@ -53,7 +55,7 @@ def histories(recipe: Recipe, larder: Larder) -> Histories:
     """The history of every line, by its place in ``recipe.ingredients``."""
     mentions = read_mentions(recipe, larder)
     told = clauses(recipe, mentions)
-    walker = Walker(recipe, mentions.strangers, _named(mentions))
+    walker = Walker(recipe, mentions.strangers, _named(mentions), _media(recipe))
     walker.walk(told)
     of_part = _main_events(walker)
     lines = []
@@ -71,6 +73,11 @@ def histories(recipe: Recipe, larder: Larder) -> Histories:
 
 def _named(mentions: Mentions) -> frozenset[int]:
     return frozenset(one.line for one in mentions.found if one.how is not How.CUE)
+
+
+def _media(recipe: Recipe) -> frozenset[int]:
+    """The lines that others cook in, and that are no dish by themselves."""
+    return frozenset(place for place, line in enumerate(recipe.ingredients) if is_of(line.food, MEDIA))
 
 
 def _main_events(walker: Walker) -> Mapping[int, tuple[Event, ...]]:
@@ -108,7 +115,7 @@ def _reached(events: tuple[Event, ...], food: Food | None, thickness: Fraction |
             continue
         if event.bath is not None and heat is not Heat.COOKED:
             return Heat.UNKNOWN
-        if event.is_partial and minimum(food) is not None:
+        if event.is_partial and minimum(food) is not None and not is_of(food, EGG):
             short = True
             continue
         if heat is Heat.COOKED and short and event.verb in _DONE_AFTER:

@@ -55,8 +55,11 @@ class Pot:
 class Walker:
     """Follows one recipe clause by clause; ``portions`` then holds what happened to each."""
 
-    def __init__(self, recipe: Recipe, strangers: Iterable[Stranger], named: Iterable[int]) -> None:
+    def __init__(
+        self, recipe: Recipe, strangers: Iterable[Stranger], named: Iterable[int], media: Iterable[int]
+    ) -> None:
         self.recipe = recipe
+        self.media = frozenset(media)  # lines that others cook in: oil, water
         self.portions: dict[int, dict[str, Portion]] = {}
         self.pots: dict[Portion, Pot] = {}
         self.focus: list[Pot] = []
@@ -87,6 +90,8 @@ class Walker:
         named = self._referred(clause, [*direct, *oblique])
         if clause.deed is Deed.PREPARE and not _goes_in(clause):
             self.hand = _once([*direct, *oblique])
+            for pot in self.hand:
+                pot.used = self.clock
             return
         if off_the_heat(clause) or clause.deed is Deed.COOL:
             for pot in self.focus:
@@ -224,7 +229,10 @@ class Walker:
                 return held[-1:]
         others = [pot for pot in told if pot not in spoken and pot.portions and pot.part == clause.part]
         mixed = [pot for pot in others if len({one.line for one in pot.portions}) > 1]
-        focus = [pot for pot in self.focus if pot.portions and pot not in spoken]
+        focus = [pot for pot in self.focus if pot.portions and pot not in spoken and not self._is_medium(pot)]
+        if word != "mixture":  # what has a name of its own is not meant by another
+            nameless = [pot for pot in mixed if not pot.names - self.own[clause.part]]
+            mixed = nameless or mixed
         return (focus if focus and focus[0] in mixed else mixed[-1:]) or focus or others[-1:]
 
     def _is_new(self, clause: Clause, at: int) -> bool:
@@ -264,13 +272,18 @@ class Walker:
         if self.hand and clause.verb not in _POURED:
             return self.hand
         focus = self.focus
-        if focus and not any(pot.portions for pot in focus) and clause.deed in HEATING:
-            return _once([*focus, *self.before])
+        if focus and all(self._is_medium(pot) for pot in focus) and clause.deed in HEATING:
+            others = [pot for pot in self._all() if pot.portions and not self._is_medium(pot)]
+            return _once([*focus, *others[-1:]])
         if not focus and clause.deed in HEATING and (clause.part == 0 or self._is_last(clause)):
             return self._all()
         if not focus and clause.deed is Deed.SERVE:
             return self._all()
         return focus or self.hand
+
+    def _is_medium(self, pot: Pot) -> bool:
+        """Whether a pot holds nothing but what food is cooked in."""
+        return all(one.line in self.media for one in pot.portions)
 
     def _unnamed(self, clause: Clause) -> list[Pot]:
         """What no step names, where a clause has nothing else to act on: "Seal in a bag and cook"."""
