@@ -49,19 +49,25 @@ def count_at(tokens: Tokens, number: Number, high: Number | None) -> Telling | N
     last = high or number
     if number.value is None or last.value is None or number.form is Form.ARTICLE:
         return None
-    found = _of_noun(tokens, number.value, last.end) or _without_noun(tokens, number, last.end)
+    found = _of_noun(tokens, number, last.end) or _without_noun(tokens, number, last.end)
     if found is None:
         return None
     return Telling(found[0], number.value, last.value, number.first, found[1], found[2])
 
 
-def _of_noun(tokens: Tokens, value: Fraction, end: int) -> Found:
+def _of_noun(tokens: Tokens, number: Number, end: int) -> Found:
+    """A count of the noun that follows; a yield may count any number of a food."""
+    value = number.value
+    assert value is not None  # the caller has looked
     if tokens[end].low == "of" and tokens[end + 1].low in _OF_THE:
         noun = phrase_at(tokens, end + 2).words
         counted = not noun or any(map(is_plural, noun)) or value <= _MOST_WORDED
         return (Kind.COUNT, end, " ".join(noun)) if counted and (not noun or _counts(noun, value)) else None
     noun = noun_of_count(tokens, end)
-    return (Kind.COUNT, end, " ".join(noun)) if noun and _counts(noun, value) else None
+    if not noun:
+        return None
+    many = is_plural(noun[-1]) and _is_yield(tokens, number.first)
+    return (Kind.COUNT, end, " ".join(noun)) if many or _counts(noun, value) else None
 
 
 def _counts(noun: tuple[str, ...], value: Fraction) -> bool:

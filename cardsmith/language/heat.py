@@ -20,12 +20,15 @@ from cardsmith.language.amounts import joint_at, reversed_range
 from cardsmith.language.faults import Fault
 from cardsmith.language.numbers import Number, number_at
 from cardsmith.language.tokens import DASHES, SLASHES, TokenKind, Tokens, tokenize
-from cardsmith.language.unit_words import scale_at
+from cardsmith.language.unit_words import UnitFound, scale_at
 from cardsmith.language.word_classes import words_of
 from cardsmith.measure.quantity import Quantity
-from cardsmith.measure.units import System, Unit, units
+from cardsmith.measure.units import System, Unit, temperature_words, units
 
 _FAN = frozenset({"fan", "convection"})
+_STILL = frozenset({"conventional", "conv"})  # air at rest
+_LEAST_SMALL = 100  # degrees; less with a small letter is cups (common practice, no source)
+_HIGHEST_MARK = 10  # of a gas oven (oven_dials.csv)
 _AFTER_FAN = frozenset({"assisted", "forced", "oven", "setting"})
 _CHANGES_AFTER = frozenset(
     "lower higher hotter cooler warmer colder less more difference swing off per out hot cold short shy".split()
@@ -89,7 +92,7 @@ def heat_at(tokens: Tokens, at: int, *, paired: bool = False) -> Heat | None:
         return gas
     fan = tokens[at].low in _FAN
     between = tokens[at].low == "between"
-    low = _end(tokens, at + (fan or between))
+    low = _end(tokens, at + (fan or between or tokens[at].low in _STILL))
     if low is None:
         return None
     anded = (between or paired) and tokens[low.end].low == "and"
@@ -99,6 +102,8 @@ def heat_at(tokens: Tokens, at: int, *, paired: bool = False) -> Heat | None:
     high = _end(tokens, place) if place is not None else None
     if high is not None and (high.unit is None or not _shares(low.unit, high.unit)):
         high = None
+    if high is not None and low.unit is not None and fan_after(tokens, high.end):
+        high = None  # "180 °C or 160 °C fan": one setting, said for two ovens
     last = high or low
     if tokens[low.end].text == "±" and (spread := _end(tokens, low.end + 1)) and spread.unit is not None:
         lower, upper = low.value - spread.value, low.value + spread.value
@@ -132,6 +137,8 @@ def _end(tokens: Tokens, at: int) -> _End | None:
     value = -number.value if minus else number.value
     dash = tokens[number.end].text in DASHES and tokens[number.end].glued and tokens[number.end + 1].glued
     scale = scale_at(tokens, number.end + dash)
+    if scale is None and value >= _LEAST_SMALL:
+        scale = _small_letter(tokens, number.end)
     if scale and scale.unit.system is System.GAS:
         scale = None
     if scale and not _letter_is_scale(tokens, scale.first, scale.end, value):
@@ -142,13 +149,22 @@ def _end(tokens: Tokens, at: int) -> _End | None:
     return _End(value, scale.unit if scale else None, at, number.end, end, number.faults)
 
 
+def _small_letter(tokens: Tokens, at: int) -> UnitFound | None:
+    """A small c or f close behind a high number: "180c"; "2 c" is cups."""
+    words = {"c": "C", "f": "F"}
+    token = tokens[at]
+    if not token.glued or token.text not in words:
+        return None
+    return UnitFound(temperature_words()[words[token.text]], at, at + 1)
+
+
 def _letter_is_scale(tokens: Tokens, first: int, end: int, number: Fraction) -> bool:
     """Whether a bare C or F is a scale: a small number before more words is cups ("2 C flour")."""
     letter = tokens.between(first, end).rstrip(".")
     if letter not in {"C", "F", "c", "f"}:
         return True
     if letter.islower():
-        return number >= 100 and tokens[first].glued
+        return True  # _small_letter has looked
     after = tokens[end]
     return (
         letter == "F"
@@ -172,6 +188,8 @@ def _found(tokens: Tokens, at: int, low: _End, last: _End, unit: Unit, *, fan: b
     if _is_change(tokens, at, end):
         unit = units()[f"{unit.name} (difference)"]
     fan_end = fan_after(tokens, end)
+    if fan_end is None and tokens[end].low in _STILL:
+        end += 1
     ends = sorted((unit.to_base(low.value), unit.to_base(last.value)))
     faults = low.faults + (last.faults if last is not low else ())
     if low.value > last.value:
@@ -243,7 +261,8 @@ def gas_at(tokens: Tokens, at: int) -> Heat | None:
         return None
     joint = joint_at(tokens, low.end)
     high = number_at(tokens, joint) if joint is not None else None
-    last = high if high is not None and high.value is not None and high.value > low.value else low
+    ranged = high is not None and high.value is not None and low.value < high.value <= _HIGHEST_MARK
+    last = high if ranged and high is not None else low
     assert last.value is not None  # as above
     quantity = Quantity(
         low=low.value, high=last.value, unit=units()["gas mark"], written=tokens.between(at, last.end)

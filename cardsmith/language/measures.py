@@ -185,7 +185,7 @@ def _kind(tokens: Tokens, amount: Amount, quantity: Quantity, end: int) -> tuple
             replace(quantity, low=quantity.low * scale, high=quantity.high * scale, unit=unit),
             "",
         )
-    if dimension is Dimension.LENGTH and quantity.low >= _HIGH:
+    if dimension is Dimension.LENGTH and quantity.high >= _HIGH:
         return Kind.ALTITUDE, quantity, ""
     if dimension in _FOOD and (food := _contained(tokens, end)):
         return Kind.AMOUNT, quantity, food
@@ -294,6 +294,8 @@ def _with_again(tokens: Tokens, part: Part, measures: System) -> Part:
         if not stated or not closed or not _alike(part.sides[0], stated):
             return part
         part = replace(part, end=place + opened, stated=part.stated + tuple(stated))
+        if part.kind in {Kind.LENGTH, Kind.VESSEL} and not part.adjective:
+            part = replace(part, adjective=_describes(tokens, part.end))
         vessel = _vessel(tokens, part.first, part.end) if part.kind in {Kind.AMOUNT, Kind.LENGTH} else ""
         if vessel and not _contained(tokens, part.end):
             sides = tuple(_capacity(side, vessel) for side in part.sides)

@@ -199,16 +199,16 @@ def _decimal(tokens: Tokens, at: int) -> Number:
         return Number(Fraction(f"{int(whole or 0)}.{tenths}"), at, end)
     slash = next((place for place in range(at, end) if tokens[place].text in SLASHES), None)
     if slash is not None and not any(tokens[place].text in SLASHES for place in range(slash + 1, end)):
-        return _decimal_before(tokens, at, slash)
+        return _decimal_before(tokens, at, slash, end)
     return _unreadable(tokens, at, end)
 
 
-def _decimal_before(tokens: Tokens, at: int, slash: int) -> Number:
-    """The first of two numbers with a slash between: ``180/160``."""
-    text = tokens.between(at, slash)
-    if text.replace(".", "", 1).isdecimal():
+def _decimal_before(tokens: Tokens, at: int, slash: int, end: int) -> Number:
+    """The first of two numbers with a slash between: ``180/160``; nothing can be divided by nothing."""
+    text, other = tokens.between(at, slash), tokens[slash + 1].text
+    if text.replace(".", "", 1).isdecimal() and other.strip("0"):
         return Number(Fraction(text), at, slash)
-    return _unreadable(tokens, at, slash)
+    return _unreadable(tokens, at, end)
 
 
 def _comma(tokens: Tokens, at: int, end: int) -> Number:

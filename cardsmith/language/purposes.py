@@ -34,6 +34,7 @@ _COOLEST_OVEN = Fraction(90)  # °C; of an oven that is not named (temperature_b
 _COLDEST_ROOM = Fraction(9)  # °C; warmer than any refrigerator (common practice, no source)
 _RISING = frozenset({"rise", "rises", "rising"})
 _DETERMINERS = frozenset({"the", "a", "your", "this", "each", "pot", "of", "rib", "beef", "pork", "lamb"})
+_BOILING = frozenset({"simmering", "boiling", "hot"})
 _CHILLERS = frozenset({"refrigerator", "fridge", "chiller"})
 _SPOKEN_OF = frozenset({Purpose.CHOCOLATE, Purpose.MILK, Purpose.CUSTARD, Purpose.SYRUP, Purpose.FAT, Purpose.DOUGH,
                         Purpose.WATER})  # fmt: skip
@@ -246,10 +247,12 @@ def _nearest(
 
 
 def _of_noun(tokens: Tokens, at: int) -> Purpose | None:
-    """What a thing tells; "roast" is one only behind a determiner, and else a verb."""
+    """What a thing tells; "roast" is one only behind a determiner, and else a verb; nothing is "over" itself."""
     word = tokens[at].low
     if word == "roast" and tokens[at - 1].low not in _DETERMINERS:
         return None
+    if word == "water" and tokens[at - 1].low in _BOILING and "over" in {tokens[at - 2].low, tokens[at - 3].low}:
+        return None  # "whisk over simmering water to 71 °C"
     return purposes_of("heat place").get(word)
 
 

@@ -19,7 +19,7 @@ from fractions import Fraction
 from cardsmith.language.numbers import Form, Number, number_at
 from cardsmith.language.phrases import is_plural, phrase_at
 from cardsmith.language.spans import Kind
-from cardsmith.language.tokens import DASHES, TokenKind, Tokens, tokenize
+from cardsmith.language.tokens import DASHES, SLASHES, TokenKind, Tokens, tokenize
 from cardsmith.language.word_classes import words_of
 from cardsmith.measure.larder import load_larder
 
@@ -108,11 +108,14 @@ def _reference(tokens: Tokens, number: Number, end: int, *, series: bool) -> Fou
         return Kind.REFERENCE, end + 1, ""  # the 1930s
     if tokens[first - 1].text == "#":
         return Kind.REFERENCE, end, "number"
+    if first == 0 and after.text in {".", ")"} and tokens[end + 1].text[:1].isupper():
+        return Kind.REFERENCE, end, "step"  # "1. Heat the oven": a step numbered by hand
     lettered = after.glued and after.kind is TokenKind.WORD and len(after.text) == 1
     stop = end + 1 if lettered else end
     word = _word_of_reference(tokens, number, end)
     if word:
-        return Kind.REFERENCE, stop, word
+        other = number_at(tokens, stop + 1) if tokens[stop].text in SLASHES else None
+        return Kind.REFERENCE, other.end if other else stop, word  # type 45/55
     listed = series and tokens[first - 1].low in {"and", ",", "or", "of", "to"}
     if listed and not phrase_at(tokens, end).words:
         return Kind.REFERENCE, stop, ""
@@ -175,7 +178,7 @@ def _name(tokens: Tokens, number: Number, end: int) -> Found:
         end, "times", "out"
     ):
         return Kind.NAME, end, ""  # nine times out of ten
-    if any(tokens[place].low == "ph" for place in range(max(first - 5, 0), first)):
+    if _is_acidity(tokens, first):
         return Kind.NAME, end, "pH"
     if before.kind is TokenKind.WORD and tokens[first].glued:
         return Kind.NAME, end, before.text  # T55
@@ -183,6 +186,16 @@ def _name(tokens: Tokens, number: Number, end: int) -> Found:
     if dashed and tokens[first - 2].kind is TokenKind.WORD:
         return Kind.NAME, end, ""  # U-10
     return _compound(tokens, first, end)
+
+
+def _is_acidity(tokens: Tokens, first: int) -> bool:
+    """``pH 4.2``, ``a pH of 3.8``."""
+    for place in range(first - 1, max(first - 6, -1), -1):
+        if tokens[place].low == "ph":
+            return True
+        if tokens[place].text in {";", ",", "."}:
+            return False
+    return False
 
 
 def _compound(tokens: Tokens, first: int, end: int) -> Found:
