@@ -208,6 +208,8 @@ def assembled(
         named = named[slip.end - slip.start :].strip()
         head = Head()
     item, following = item_and_rest(named)
+    if names:  # "salt and pepper to taste"
+        following = tuple(remark for text in texts[:count] for remark in item_and_rest(text)[1])
     head, item = _sized(head, item)
     if rest.alternatives and (other := _other_food(head)):
         item = shared_noun(item, other, larder)
@@ -254,13 +256,13 @@ def _several(rest: Rest, texts: list[str], larder: Larder) -> tuple[tuple[str, .
         return (), 0
     if not rest.each and rest.head.statements:
         return (), 0
-    first, _ = item_and_rest(texts[0])
-    names, count = names_in([first, *texts[1:]], larder)
+    bare = [item_and_rest(text)[0] for text in texts]
+    names, count = names_in(bare, larder)
     if len(names) < 2 or any(fault.severity is Severity.ERROR for fault in rest.faults):
         return (), 0
     known = [larder.find(name) is not None for name in names]
     listed = count > 1 and len(names) > 2  # "salt, pepper and nutmeg"
-    if not rest.each and (not all(known) or (larder.find(first) is not None and not listed)):
+    if not rest.each and (not all(known) or (larder.find(bare[0]) is not None and not listed)):
         return (), 0
     return names, count
 

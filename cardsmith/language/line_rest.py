@@ -89,6 +89,8 @@ def rest_of(tokens: Tokens, head: Head, larder: Larder, measures: System) -> Res
                 rest.faults.append(one.fault)
                 continue
             end = min(end, one.first)
+            if one.what == "size" and one.text:
+                rest.notes.append(one.text)
             if one.what == "use":
                 rest.uses.append(re.sub(r"^\+", "plus", tidy(one.text)))
             if one.what == "instead":

@@ -13,7 +13,7 @@
 ...     found = seconds_in(tokens, pieces_of(tokens, head.end), head, load_larder(), System.US)
 ...     return [(one.what, one.text) for one in found]
 >>> read("4 salmon fillets, 1½ lb. total"), read("60g butter, plus 10g for greasing the tin")
-([('size', '1½ lb. total')], [('use', 'plus 10g for greasing the tin')])
+([('size', '')], [('use', 'plus 10g for greasing the tin')])
 >>> read("1 tbsp cornstarch mixed with 1 tbsp water"), read("2 eggs plus 1 yolk")
 ([('several-foods', '1 tbsp water')], [('second-amount', '1 yolk')])
 >>> read("15g fresh yeast or 7g dried"), read("3 limes, 2 juiced and 1 cut into wedges")
@@ -251,7 +251,8 @@ def _size(one: _Further) -> Second | None:
     statements = tuple(
         replace(size, role=Role.BESIDE, share=share, said=one.said) for size in one.found.statements
     )
-    return one.second("size", statements, first=one.piece.first)
+    size = one.second("size", statements, first=one.piece.first)
+    return replace(size, text=one.rest)  # "dressed weight"
 
 
 def _juice(one: _Further) -> Second | None:

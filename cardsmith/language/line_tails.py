@@ -40,7 +40,7 @@ _TO_TASTE = regex(r"(?:or\s+)?(?:to|for)\s+(?:your\s+)?taste", re.IGNORECASE)
 _TO_TASTE_LAST = regex(r"\s+(?:or\s+)?to\s+taste\s*$", re.IGNORECASE)
 _OPTIONAL = regex(r"optional|if (?:desired|you like|liked|you wish|using)", re.IGNORECASE)
 _DIVIDED = regex(
-    r"divided(?:\s+use)?(?:\s+and\s+|(?!\s+(?:in|into|among|between)\b))|\s+and\s+divided$", re.IGNORECASE
+    r"\bdivided\b(?:\s+use)?(?:\s+and\s+|(?!\s+(?:in|into|among|between)\b))|\s+and\s+divided$", re.IGNORECASE
 )
 _PLUS_MORE = regex(
     r"\s+(?=(?:plus|\+|and|with)\s+(?:\w+\s+)?(?:more|extra|additional)\b)", re.IGNORECASE

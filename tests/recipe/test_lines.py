@@ -17,7 +17,7 @@ from cardsmith.measure.quantity import Bound, Quantity
 from cardsmith.measure.units import Dimension, System
 from cardsmith.recipe.lines import LONGEST_LINE, read_ingredient_fields, read_line, read_lines
 from cardsmith.recipe.model import Ingredient, Text
-from cardsmith.recipe.numbers import in_words
+from tests.language.figures import in_words
 
 WHERE = Where(file="recipe.yaml", line=7, column=9, field="ingredients[0]")
 LARDER = load_larder()
@@ -174,6 +174,13 @@ def test_foods_of_one_amount_are_taken_apart(text: str, texts: list[str], keys: 
     assert {line.where for line in lines} == {WHERE}
     assert len({line.amount for line in lines}) == 1
     assert not findings
+
+
+def test_what_is_said_of_several_foods_is_said_of_each() -> None:
+    lines, _ = read_lines("salt, pepper and nutmeg to taste", WHERE, LARDER)
+    assert [(line.item, line.to_taste) for line in lines] == [
+        ("salt", True), ("pepper", True), ("nutmeg", True),
+    ]  # fmt: skip
 
 
 def test_where_one_ingredient_is_wanted_several_are_an_error() -> None:
