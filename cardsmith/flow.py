@@ -13,6 +13,7 @@ from cardsmith.check.subject import Subject
 from cardsmith.finding import Finding, Severity, in_order
 from cardsmith.house import House
 from cardsmith.measure.larder import Larder
+from cardsmith.readback import agreement, read_back
 from cardsmith.recipe.load import read_recipe
 from cardsmith.recipe.model import Accepted, Recipe
 from cardsmith.rewrite.card import Card
@@ -53,8 +54,9 @@ def prepare(
         return Prepared(name=name, source=source, recipe=None, card=None, findings=in_order(read))
     risks = handling_risks(Subject(recipe=recipe, larder=larder, house=house))
     card, unmet = rewrite(recipe, larder, house, cautions(recipe, larder), risks)
-    card = replace(card, tested=tested_text(recipe, trials, house))
-    verdict = judge(recipe, larder, house, (*read, *unmet), trials, card.printed)
+    card = replace(card, tested=tested_text(recipe, trials, house), agreement=agreement(card, larder))
+    otherwise = read_back(card, house, larder)
+    verdict = judge(recipe, larder, house, (*read, *unmet, *otherwise), trials, card.printed)
     return Prepared(
         name=name,
         source=source,

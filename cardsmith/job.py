@@ -29,6 +29,7 @@ from cardsmith.portion.whole import portion as work_out
 from cardsmith.printing import does_not_print, papers, photo_of, version_of
 from cardsmith.proofs import latest_proof
 from cardsmith.publication import Publication
+from cardsmith.readback import faithful
 from cardsmith.reading import Reader, Refused, Stamp
 from cardsmith.recipe.model import Accepted
 from cardsmith.render.preflight import Unprintable
@@ -285,7 +286,8 @@ def _sizes(prepared: Prepared, card: Card, house: House) -> Batches:
     """The other batch sizes a page offers, rounded as the card is."""
     larder = load_larder()
     risks = handling_risks(Checked(recipe=card.recipe, larder=larder, house=house, trials=prepared.trials))
-    return batches(card.recipe, larder, house, cautions=card.cautions, risks=risks)
+    made = batches(card.recipe, larder, house, cautions=card.cautions, risks=risks)
+    return faithful(made, house, larder)
 
 
 def make_in_time(job: Job) -> Made:

@@ -17,7 +17,6 @@ from cardsmith.rewrite.card import Card, CardIngredient, CardPart, CardStep
 from cardsmith.rewrite.printed import Dual, Printed, Term, dual_of
 from cardsmith.rewrite.prose import rewrite_spans
 from cardsmith.rewrite.summary import (
-    agreement,
     allergens,
     both_systems,
     duration_text,
@@ -64,7 +63,6 @@ def rewrite(
         storage=rewrite_spans(read_prose(recipe.storage, recipe.where, System(recipe.measures)), {}, house),
         claims=tuple(claim.text for claim in recipe.claims),
         credit=recipe.credit or house.credit,
-        agreement=agreement(rounded.amounts, rounded.drift),
     )
     return card, rounded.findings
 

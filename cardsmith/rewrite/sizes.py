@@ -84,8 +84,10 @@ def _term(end: Fraction, unit: Unit, kind: Kind, system: str) -> Term:
 
 
 def _stepped(end: Fraction, unit: str, step: Fraction) -> Term:
-    """The nearest multiple of ``step``, one at least."""
+    """The nearest multiple of ``step``, one at least where there is any."""
     found = units()[unit]
+    if not end:
+        return Term(number=Fraction(0), unit=found)
     return Term(number=max(round(end / found.size / step), 1) * step, unit=found)
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from fractions import Fraction
 
 from cardsmith.finding import Where
@@ -122,24 +122,3 @@ def _classes(food: Food | None, market: str) -> tuple[str, ...]:
 def unknown_foods(lines: Iterable[Ingredient]) -> tuple[str, ...]:
     """The items that the larder doesn't know, so that nobody can say what allergens they hold."""
     return tuple(dict.fromkeys(line.item for line in lines if line.food is None))
-
-
-def agreement(amounts: Mapping[Where, Dual], drift: Mapping[str, Fraction]) -> str:
-    """``US and metric agree within 2.4 % on every line; no ratio moves by more than 2.1 %.``"""
-    gaps = [
-        abs((1 + dual.us_error) / (1 + dual.metric_error) - 1)
-        for dual in amounts.values()
-        if dual.us_error is not None and dual.metric_error is not None
-    ]
-    if not gaps:
-        return ""
-    lines = f"US and metric agree within {_percent(max(gaps))} on every line"
-    worst = max(drift.values())
-    ratios = f"no ratio of the formula moves by more than {_percent(worst)}" if worst else ""
-    return "; ".join(said for said in (lines, ratios) if said) + "."
-
-
-def _percent(share: Fraction) -> str:
-    """Upwards to a tenth, so that the statement is never better than the numbers."""
-    tenths = -((-share.numerator * 1000) // share.denominator)
-    return f"{tenths / 10:.1f} %"

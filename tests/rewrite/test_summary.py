@@ -15,7 +15,7 @@ from cardsmith.measure.units import units
 from cardsmith.recipe.model import Recipe
 from cardsmith.rewrite.printed import Dual, Term, single
 from cardsmith.rewrite.rewrite import rewrite
-from cardsmith.rewrite.summary import agreement, allergens, duration_text, unknown_foods
+from cardsmith.rewrite.summary import allergens, duration_text, unknown_foods
 
 MakeRecipe = Callable[..., Recipe]
 LARDER = load_larder()
@@ -93,29 +93,6 @@ def test_a_food_nobody_knows_is_not_free_of_allergens(recipe_of: MakeRecipe) -> 
     assert unknown_foods(recipe_of("100 g quandary powder; 200 g white rice flour").ingredients) == (
         "quandary powder",
     )
-
-
-def _dual(us: str, metric: str) -> Dual:
-    grams = single(Term(number=Fraction(100), unit=units()["gram"]))
-    return Dual(
-        author="100 g",
-        exact=(grams.quantity(),),
-        metric=grams,
-        us=grams,
-        us_error=Fraction(us),
-        metric_error=Fraction(metric),
-    )
-
-
-def test_the_agreement_is_never_stated_better_than_it_is() -> None:
-    amounts = {Where(file="a"): _dual("0.0201", "0"), Where(file="b"): _dual("-0.01", "0.001")}
-    text = agreement(amounts, {"us": Fraction("0.03011"), "metric": Fraction(0)})
-    assert "within 2.1 %" in text
-    assert "more than 3.1 %" in text
-
-
-def test_nothing_to_compare_says_nothing() -> None:
-    assert agreement({}, {"us": Fraction(0), "metric": Fraction(0)}) == ""
 
 
 @pytest.mark.parametrize(

@@ -1,0 +1,177 @@
+"""A printed card read again: silent where it says what its author wrote, and only there."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+
+from cardsmith.finding import Finding
+from cardsmith.flow import prepare
+from cardsmith.house import load_house
+from cardsmith.language.spans import Share
+from cardsmith.measure.larder import load_larder
+from cardsmith.measure.quantity import Bound
+from cardsmith.measure.units import units
+from cardsmith.readback import agreement, faithful, read_back
+from cardsmith.rewrite.batches import batches
+from cardsmith.rewrite.card import Card, CardIngredient, Rewritten
+from cardsmith.rewrite.printed import Dual, Printed, Term
+
+ROOT = Path(__file__).parents[1]
+LARDER, HOUSE = load_larder(), load_house(ROOT)
+RECIPE = """\
+title: Tarn loaf
+yield: {makes: 2 loaves, serves: 8}
+time: {active: 20 min, total: 3 h}
+headnote: Baked at 220 °C, as it was at the harbour.
+ingredients:
+  - 500 g bread flour
+  - 2 to 3 tbsp honey
+  - up to 350 g water
+  - 9 g fine salt
+  - 2 (400 g) cans chickpeas
+  - 4 salmon fillets (170 g each)
+  - 3 large eggs
+steps:
+  - Heat the oven to 220 °C. Line a 23 by 33 cm tin and stir the flour, salt and honey for 5 minutes.
+  - Add the water, eggs, chickpeas and salmon and bake for 25 to 30 minutes, until the middle reads 94 °C.
+storage: Keeps 3 days at 4 °C or below.
+"""
+
+
+def _card() -> Card:
+    card = prepare("tarn-loaf", RECIPE.encode(), "recipe.yaml", LARDER, HOUSE).card
+    assert card is not None
+    return card
+
+
+CARD = _card()
+
+
+def _lines(card: Card) -> tuple[CardIngredient, ...]:
+    return tuple(line for part in card.parts for line in part.ingredients)
+
+
+def _with_line(place: int, change: Callable[[Printed], Printed], column: str = "us") -> Card:
+    part = CARD.parts[0]
+    line = part.ingredients[place]
+    assert line.amount is not None
+    dual = replace(line.amount, **{column: change(line.amount.of(column))})
+    lines = (*part.ingredients[:place], replace(line, amount=dual), *part.ingredients[place + 1 :])
+    return replace(CARD, parts=(replace(part, ingredients=lines),))
+
+
+def _with_step(step: int, number: int, change: Callable[[Dual], Dual]) -> Card:
+    part = CARD.parts[0]
+    spans = list(part.steps[step].spans)
+    places = [at for at, span in enumerate(spans) if isinstance(span, Rewritten)]
+    found = spans[places[number]]
+    assert isinstance(found, Rewritten)
+    spans[places[number]] = replace(found, amount=change(found.amount))
+    steps = tuple(
+        replace(one, spans=tuple(spans)) if at == step else one for at, one in enumerate(part.steps)
+    )
+    return replace(CARD, parts=(replace(part, steps=steps),))
+
+
+def _times(factor: Fraction) -> Callable[[Printed], Printed]:
+    def change(one: Printed) -> Printed:
+        low, high = (
+            tuple(replace(term, number=term.number * factor) for term in end) for end in (one.low, one.high)
+        )
+        return replace(one, low=low, high=high)
+
+    return change
+
+
+def _unit(name: str) -> Callable[[Printed], Printed]:
+    def change(one: Printed) -> Printed:
+        low, high = (
+            tuple(Term(number=term.number, unit=units()[name]) for term in end) for end in (one.low, one.high)
+        )
+        return replace(one, low=low, high=high)
+
+    return change
+
+
+def _beside(change: Callable[[Printed], Printed]) -> Callable[[Printed], Printed]:
+    return lambda one: replace(one, beside=tuple(change(other) for other in one.beside))
+
+
+SPOILED = {
+    "twice the flour": _with_line(0, _times(Fraction(2))),
+    "a tenth more flour": _with_line(0, _times(Fraction(11, 10)), "metric"),
+    "spoons for cups": _with_line(0, _unit("tablespoon")),
+    "grams in the US column": _with_line(0, _unit("gram")),
+    "ounces in the metric column": _with_line(0, _unit("ounce"), "metric"),
+    "millilitres for grams": _with_line(0, _unit("millilitre"), "metric"),
+    "the upper end lost": _with_line(1, lambda one: replace(one, high=one.low)),
+    "the lower end lost": _with_line(1, lambda one: replace(one, low=one.high)),
+    "the bound lost": _with_line(2, lambda one: replace(one, bound=Bound.EXACTLY)),
+    "another bound": _with_line(2, lambda one: replace(one, bound=Bound.AT_LEAST), "metric"),
+    "half the salt": _with_line(3, _times(Fraction(1, 2))),
+    "one can more": _with_line(4, _times(Fraction(3, 2))),
+    "a larger can": _with_line(4, _beside(_times(Fraction(2)))),
+    "each said as all": _with_line(5, _beside(lambda one: replace(one, share=Share.ALL))),
+    "one egg less": _with_line(6, _times(Fraction(2, 3))),
+    "a hotter oven": _with_step(
+        0, 0, lambda dual: replace(dual, metric=_times(Fraction(12, 11))(dual.metric))
+    ),
+    "Celsius as Fahrenheit": _with_step(
+        0, 0, lambda dual: replace(dual, us=_unit("degree Fahrenheit")(dual.metric))
+    ),
+    "a wider tin": _with_step(0, 1, lambda dual: replace(dual, us=_times(Fraction(5, 4))(dual.us))),
+    "a cooler middle": _with_step(1, 0, lambda dual: replace(dual, us=_times(Fraction(19, 20))(dual.us))),
+}
+
+
+def test_the_card_as_it_is_reads_as_it_was_written() -> None:
+    assert read_back(CARD, HOUSE, LARDER) == ()
+
+
+@pytest.mark.parametrize("card", SPOILED.values(), ids=SPOILED.keys())
+def test_a_changed_number_is_noticed(card: Card) -> None:
+    found = read_back(card, HOUSE, LARDER)
+    assert {one.name for one in found} == {"reads-otherwise"}
+
+
+@pytest.mark.parametrize(
+    "path", sorted((ROOT / "recipes").glob("*/recipe.yaml")), ids=lambda path: path.parent.name
+)
+def test_the_demo_cards_read_as_they_were_written_at_every_size(path: Path) -> None:
+    card = prepare(path.parent.name, path.read_bytes(), str(path), LARDER, HOUSE).card
+    assert card is not None
+    assert read_back(card, HOUSE, LARDER) == ()
+    made = batches(card.recipe, LARDER, HOUSE)
+    assert faithful(made, HOUSE, LARDER).refused == made.refused
+
+
+def test_a_size_that_reads_otherwise_is_refused() -> None:
+    made = batches(CARD.recipe, LARDER, HOUSE)
+    spoiled = replace(
+        made, offered=tuple(replace(one, card=SPOILED["twice the flour"]) for one in made.offered)
+    )
+    kept = faithful(spoiled, HOUSE, LARDER)
+    assert not kept.offered
+    assert len(kept.refused) == len(made.offered) + len(made.refused)
+
+
+def test_agreement_counts_every_line_and_is_never_stated_better_than_it_is() -> None:
+    assert "within 0.0 %" not in agreement(CARD, LARDER)
+    off = agreement(_with_line(3, _times(Fraction(11, 10))), LARDER)
+    told = float(off.partition("more than ")[2].partition(" %")[0])
+    assert told >= 10
+
+
+def test_an_error_of_reading_back_stops_the_card(monkeypatch: pytest.MonkeyPatch) -> None:
+    def doubled(*_: object) -> tuple[Card, tuple[Finding, ...]]:
+        return SPOILED["twice the flour"], ()
+
+    monkeypatch.setattr("cardsmith.flow.rewrite", doubled)
+    done = prepare("tarn-loaf", RECIPE.encode(), "recipe.yaml", LARDER, HOUSE)
+    assert "reads-otherwise" in {one.name for one in done.findings}
+    assert not done.printable
