@@ -241,9 +241,8 @@ def word_is_both(word: str) -> bool:
 
 
 _BOTH = frozenset(
-    words("dry set brown cool crisp warm lower open clean shell skin stone core top cover ice thin smoke light cure")
-    + words("roast toast stew steam braise grill bake fry mash layer glaze line press shape slice mix blend season")
-    + words("dip wash coat husk pile dress finish score foam cream salt spoon rest")
+    words("dry set brown cool crisp warm lower open clean shell skin stone core top cover ice thin smoke light")
+    + words("cure roast toast stew layer glaze line pile dress score foam cream salt rest husk spoon")
 )
 
 

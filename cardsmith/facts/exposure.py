@@ -140,7 +140,8 @@ def _soft_egg(one: Dish, place: int) -> bool:
     for events in one.history(place).portions:
         if any(event.heat is Heat.PASTEURISED or (event.celsius or 0) >= _EGG_SAFE for event in events):
             continue
-        if any(_leaves_soft(event) for event in events) and not any(_FIRM.search(event.text) for event in events):
+        soft = any(map(_leaves_soft, events)) or _is_soft_boiled(one, events)
+        if soft and not any(_FIRM.search(event.text) for event in events):
             return True
     return False
 
@@ -157,17 +158,18 @@ _GENTLE = regex(r"\bover (?:a pan of |barely )*(?:gently )?simmering water\b")
 def _leaves_soft(event: Event) -> bool:
     if _SOFTLY.search(event.text) or event.verb in {"poach", "coddle"}:
         return True
-    if event.verb in {"whisk", "beat", "stir"} and _GENTLE.search(event.text):
-        return True
-    return (
-        event.verb in {"boil", "simmer", "cook", "lower", "put", "place", "add"}
-        and 0 < event.seconds < SOFT
-        and len(event.lines) <= 2
-        and bool(_IN_SHELL.search(event.text))
-    )
+    return event.verb in {"whisk", "beat", "stir"} and _GENTLE.search(event.text) is not None
 
 
-_IN_SHELL = regex(r"\beggs?\b.*\b(?:boil|water|simmer)|\b(?:boil|simmer) (?:the |your )?(?:\w+ )?eggs?\b")
+def _is_soft_boiled(one: Dish, events: tuple[Event, ...]) -> bool:
+    """Boiled in the shell for less than makes a yolk firm."""
+    longest = max((event.seconds for event in events), default=0)
+    others = {line for event in events for line in event.lines}
+    alone = all(is_of(one.foods[line].food, (*EGGS, "key:water", "role:salt", "role:vinegar")) for line in others)
+    return alone and 0 < longest < SOFT and any(_BOILS.search(event.text) for event in events)
+
+
+_BOILS = regex(r"\b(?:boil\w*|simmer\w*|water)\b")
 
 
 def _not_boiled(one: Dish, place: int) -> bool:

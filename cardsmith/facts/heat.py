@@ -15,12 +15,13 @@ from cardsmith.facts.patterns import cell, is_of
 from cardsmith.language.spans import Kind, Measured
 from cardsmith.measure.larder import Food, Larder
 from cardsmith.measure.units import units
-from cardsmith.recipe.mentions import How, Mentions, read_mentions
+from cardsmith.recipe.mentions import How, read_mentions
 from cardsmith.recipe.model import Recipe
 from cardsmith.reference import table
 from cardsmith.remember import remembered
 
 ROUNDED = Fraction(1, 5)  # °C: charts print 160 °F as 71 °C, which is 159.8 °F
+FLOURS = ("role:flour",)
 MEDIA = ("role:oil", "key:lard", "key:beef-tallow", "key:vegetable-shortening", "key:*-fat", "key:ghee", "key:water",
          "key:*butter", "key:*-salt")  # fmt: skip
 EGG = ("role:egg", "role:egg-white", "role:egg-yolk")
@@ -55,7 +56,13 @@ def histories(recipe: Recipe, larder: Larder) -> Histories:
     """The history of every line, by its place in ``recipe.ingredients``."""
     mentions = read_mentions(recipe, larder)
     told = clauses(recipe, mentions)
-    walker = Walker(recipe, mentions.strangers, _named(mentions), _media(recipe))
+    walker = Walker(
+        recipe,
+        mentions.strangers,
+        named=(one.line for one in mentions.found if one.how is not How.CUE),
+        media=_lines_of(recipe, MEDIA),
+        flours=_lines_of(recipe, FLOURS),
+    )
     walker.walk(told)
     of_part = _main_events(walker)
     lines = []
@@ -71,13 +78,8 @@ def histories(recipe: Recipe, larder: Larder) -> Histories:
     return Histories(lines=tuple(lines), clauses=told, thickness=_thickness(recipe))
 
 
-def _named(mentions: Mentions) -> frozenset[int]:
-    return frozenset(one.line for one in mentions.found if one.how is not How.CUE)
-
-
-def _media(recipe: Recipe) -> frozenset[int]:
-    """The lines that others cook in, and that are no dish by themselves."""
-    return frozenset(place for place, line in enumerate(recipe.ingredients) if is_of(line.food, MEDIA))
+def _lines_of(recipe: Recipe, foods: tuple[str, ...]) -> frozenset[int]:
+    return frozenset(place for place, line in enumerate(recipe.ingredients) if is_of(line.food, foods))
 
 
 def _main_events(walker: Walker) -> Mapping[int, tuple[Event, ...]]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
+from functools import cache
 
 from cardsmith.facts.clauses import HEATING, JOINING, Clause, Deed, nouns
 from cardsmith.facts.events import Event, heat_of, off_the_heat
@@ -13,6 +14,7 @@ from cardsmith.measure.larder import words
 from cardsmith.recipe.mentions import Mention, Stranger
 from cardsmith.recipe.model import Recipe
 from cardsmith.recipe.naming import descriptors
+from cardsmith.reference import table
 
 _INTO = frozenset(words("in into over on onto to with through around under between across inside among off from"))
 _AT = frozenset(words("in over on together through into along"))
@@ -56,11 +58,19 @@ class Walker:
     """Follows one recipe clause by clause; ``portions`` then holds what happened to each."""
 
     def __init__(
-        self, recipe: Recipe, strangers: Iterable[Stranger], named: Iterable[int], media: Iterable[int]
+        self,
+        recipe: Recipe,
+        strangers: Iterable[Stranger],
+        *,
+        named: Iterable[int],
+        media: Iterable[int],
+        flours: Iterable[int],
     ) -> None:
         self.recipe = recipe
         self.media = frozenset(media)  # lines that others cook in: oil, water
+        self.flours = frozenset(flours)
         self.portions: dict[int, dict[str, Portion]] = {}
+        self.whole: dict[int, Portion] = {}  # lines that were used before they were parted
         self.pots: dict[Portion, Pot] = {}
         self.focus: list[Pot] = []
         self.before: list[Pot] = []  # the focus before this one
@@ -89,7 +99,7 @@ class Walker:
         direct, oblique = self._spoken_of(clause)
         named = self._referred(clause, [*direct, *oblique])
         if clause.deed is Deed.PREPARE and not _goes_in(clause):
-            self.hand = _once([*direct, *oblique])
+            self.hand = _once([*direct, *oblique]) or self.hand
             for pot in self.hand:
                 pot.used = self.clock
             return
@@ -157,14 +167,13 @@ class Walker:
         tag = self._tag(one, told, before, known)
         if tag:
             if tag not in known:
-                whole = known.get("")
+                whole = self.whole.get(one.line)
                 known[tag] = Portion(line=one.line, tag=tag, events=list(whole.events) if whole else [])
-                if whole is not None and tag in _PARTS.values():
-                    self._leave(whole)
-                    del known[""]
+                if "" in known and tag in _PARTS.values():
+                    self._leave(known.pop(""))
             return [known[tag]]
         if not known:
-            known[""] = Portion(line=one.line, tag="")
+            known[""] = self.whole[one.line] = Portion(line=one.line, tag="")
         return list(known.values())
 
     def _tag(self, one: Mention, told: list[str], before: list[str], known: dict[str, Portion]) -> str:
@@ -222,6 +231,9 @@ class Walker:
         named = [pot for pot in told if word in pot.names]
         if named:
             return named[-1:]
+        if word in _doughs():
+            doughs = [pot for pot in told if pot.names & _doughs() or any(one.line in self.flours for one in pot.portions)]
+            return doughs[-1:]
         before = {token.word for token in clause.tokens[max(at - 2, 0) : at]} - {"the"} - descriptors()
         if word in ("mixture", "foam") and before:
             held = [pot for pot in told if any(before & self.words[one.line] for one in pot.portions)]
@@ -403,6 +415,12 @@ def _says_it(clause: Clause) -> bool:
                 return True
             last = token.word
     return False
+
+
+@cache
+def _doughs() -> frozenset[str]:
+    """Nouns for what lies under or around the rest: dough, pastry, base."""
+    return frozenset(words(row["word"])[0] for row in table("part_words") if row["sort"] == "dough")
 
 
 def _once(pots: Iterable[Pot]) -> list[Pot]:
