@@ -63,6 +63,7 @@ __all__ = ["Line", "assembled", "opening_head", "read_text", "shown"]
 
 LONGEST_LINE = 300  # characters; a longer one is a paragraph that lost its way
 _PACKED = regex(r"(?:(?:firmly|tightly|well)\s+)?(?P<form>packed|spooned|scooped)\b", re.IGNORECASE)
+_AND_FIRST = regex(r"(?:and|&|plus|\+)\s+", re.IGNORECASE)
 _PER_HEAD = regex(r"\bper\s+(?:person|head|serving|guest|portion)\b", re.IGNORECASE)
 
 
@@ -121,8 +122,10 @@ def _whole(text: str) -> tuple[Stretch, ...]:
 
 
 def _food_end(tokens: Tokens, at: int) -> int:
-    """Where the words that name the food end: at the first comma or bracket behind the amount."""
-    place = next((one for one in range(at, len(tokens)) if tokens[one].text in {",", "(", ";"}), len(tokens))
+    """Where the words that name the food end: at the first comma, colon or bracket behind the amount."""
+    place = next(
+        (one for one in range(at, len(tokens)) if tokens[one].text in {",", "(", ";", ":"}), len(tokens)
+    )
     return tokens[place].start if place < len(tokens) else len(tokens.text)
 
 
@@ -298,7 +301,14 @@ def _questions(
     """What an amount leaves open about its food: two foods that share it, a number without a unit."""
     main = head.main
     found: list[Fault] = []
-    if main is None:
+    later = next(
+        (one for one in texts[1:] if (food := _AND_FIRST.match(one)) and larder.find(one[food.end() :])), ""
+    )
+    if later:
+        what = f"“{later}” names another food"
+        start = max(tokens.text.find(later), 0)
+        found.append(_error("two-ingredients", start, start + len(later), what, "a line of its own for it"))
+    if main is None or later:
         return found
     pair = pair_in(item, larder) or listed_in([item, *texts[1:]], larder) if texts else ()
     if pair:

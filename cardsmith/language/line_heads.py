@@ -35,6 +35,7 @@ from cardsmith.language.line_statements import (
     ALSO,
     BAR,
     FOODS,
+    Bracket,
     Head,
     Role,
     Statement,
@@ -45,7 +46,7 @@ from cardsmith.language.line_statements import (
     stated,
     with_bracket,
 )
-from cardsmith.language.numbers import number_at
+from cardsmith.language.numbers import ARTICLES, Form, number_at
 from cardsmith.language.spans import Share
 from cardsmith.language.tokens import DASHES, SLASHES, TokenKind, Tokens, tokenize
 from cardsmith.language.unit_words import unit_at
@@ -120,9 +121,13 @@ def _counted(tokens: Tokens, first: Amount) -> Head:
     """A count with its noun, or a bare number."""
     assert first.quantity is not None  # the caller has looked
     counted = first.has_unit and first.quantity.dimension is Dimension.COUNT
+    end = first.end
+    if not first.has_unit and first.quantity.low < 1:  # "½ a medium onion"
+        of = tokens[end].low == "of" and tokens[end + 1].low in ARTICLES
+        end += 2 if of else tokens[end].low in ARTICLES
     return Head(
         statements=(stated(tokens, first),),
-        end=first.end,
+        end=end,
         size=first.size,
         handling=first.handling,
         note=first.note,
@@ -169,6 +174,10 @@ def _dashed(tokens: Tokens, first: Amount, measures: System) -> Head | None:
 def _boxed(tokens: Tokens, first: Amount, measures: System) -> Head | None:
     """``2 (400 g) cans``, ``2 x 400 g cans``, ``1 8-oz wheel``, ``4 x 6-packs``, ``1 No. 10 can``."""
     assert first.quantity is not None  # the caller has looked
+    if tokens[first.end + 1].text in DASHES and tokens[first.end + 2].low in {"size", "sized"}:
+        piece = _noun_at(tokens, first.end + 3, measures)  # "a thumb-sized piece"
+        note = (tokens.between(first.end, first.end + 3),)
+        return _of_nouns(tokens, first, piece, (), note) if piece else None
     inside = brackets_at(tokens, first.end)
     if inside is not None:
         return _boxed_in_brackets(tokens, first, inside, measures)
@@ -192,7 +201,8 @@ def _boxed(tokens: Tokens, first: Amount, measures: System) -> Head | None:
     noun = _noun_at(tokens, end, measures)
     holder = noun if noun and _holds(noun[0], each.quantity) else None
     length = each.quantity.dimension is Dimension.LENGTH
-    if holder is None and not (times or each.joined or length or first.article):
+    said = first.article or first.form is Form.WORDS  # "one 3½–4 lb chicken"
+    if holder is None and not (times or each.joined or length or said):
         if noun is None:
             return _two_numbers(tokens, first, each, measures)
         holder = noun
@@ -239,6 +249,14 @@ def _of_nouns(
         notes=notes,
         faults=first.faults,
     )
+
+
+def head_in(tokens: Tokens, first: int, end: int, measures: System) -> Bracket | None:
+    """A count with the size of each, in brackets: "(one ¼-ounce envelope)"."""
+    head = head_at(tokens, first, measures)
+    if head.end != end or not head.counts or len(head.statements) < 2:
+        return None
+    return Bracket(statements=head.statements, notes=head.notes, faults=head.faults)
 
 
 def _held(tokens: Tokens, head: Head, measures: System) -> Head:
@@ -361,7 +379,8 @@ def _also(tokens: Tokens, at: int, last: Quantity | None, measures: System) -> A
     if one is None or one.quantity is None or not one.has_unit or one.article or last is None:
         return None
     unit = one.quantity.unit
-    if unit.dimension not in {Dimension.MASS, Dimension.VOLUME} or one.quantity.is_vague:
+    lengths = unit.dimension is last.dimension is Dimension.LENGTH
+    if (unit.dimension not in {Dimension.MASS, Dimension.VOLUME} and not lengths) or one.quantity.is_vague:
         return None
     same = (unit.system, unit.dimension) == (last.unit.system, last.unit.dimension)
     return None if same else one
@@ -371,7 +390,9 @@ def _with_sizes(tokens: Tokens, head: Head, measures: System) -> Head:
     """``head`` with the sizes that follow it in brackets, after a slash or after "or"."""
     while head.statements:
         inside = brackets_at(tokens, head.end)
-        found = bracket_in(tokens, *inside, measures) if inside else None
+        found = None
+        if inside:
+            found = bracket_in(tokens, *inside, measures) or head_in(tokens, *inside, measures)
         if inside and found and found.statements:
             head = _held(tokens, with_bracket(replace(head, end=inside[1] + 1), found), measures)
             continue

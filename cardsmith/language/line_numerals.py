@@ -195,7 +195,8 @@ def _kind(tokens: Tokens, at: int, end: int, measures: System, *, in_food: bool)
     if amount is None or amount.quantity is None:
         return Kind.UNREAD
     if amount.quantity.dimension in _CUTS:
-        return _CUTS[amount.quantity.dimension]
+        timed = in_food and amount.quantity.dimension not in {Dimension.LENGTH, Dimension.RATIO}
+        return Kind.UNREAD if timed and not amount.joined else _CUTS[amount.quantity.dimension]
     bracket = _depth(tokens, at) > 0
     if amount.quantity.dimension in {Dimension.MASS, Dimension.VOLUME}:
         cut = tokens[at - 1].low in {"into", "in", "per", "every"} or (amount.joined and not in_food)

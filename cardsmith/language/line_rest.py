@@ -23,11 +23,12 @@ from cardsmith.finding import Severity
 from cardsmith.language.amounts import ONE, nothing
 from cardsmith.language.bounds import bound_after, bound_behind
 from cardsmith.language.faults import Fault
-from cardsmith.language.line_heads import head_at
+from cardsmith.language.line_heads import head_at, head_in
 from cardsmith.language.line_marks import decimal_commas, drafts
 from cardsmith.language.line_numerals import is_name
 from cardsmith.language.line_seconds import seconds_in
 from cardsmith.language.line_statements import (
+    Bracket,
     Head,
     Role,
     bracket_in,
@@ -207,6 +208,14 @@ def _brackets(tokens: Tokens, rest: Rest, start: int, measures: System) -> None:
         rest.faults.append(fault)
 
 
+def _is_of_a_cut(tokens: Tokens, rest: Rest, first: int, found: Bracket) -> bool:
+    """Whether brackets give the length of a cut again, which stays where it is: "1½-inch (4 cm) cubes"."""
+    if any(one.quantity.dimension is not Dimension.LENGTH for one in found.statements):
+        return False
+    named = all(tokens[at].text != "," for at in range(rest.head.end, first))
+    return not (rest.head.counts and named)
+
+
 def _bracket(tokens: Tokens, rest: Rest, inside: tuple[int, int], measures: System) -> bool:
     """Take up what stands in one pair of brackets; False where it belongs to the food's name."""
     first, end = inside
@@ -228,7 +237,9 @@ def _bracket(tokens: Tokens, rest: Rest, inside: tuple[int, int], measures: Syst
             rest.head = replace(rest.head, statements=(*rest.head.statements, instead))
             rest.alternatives.append(tokens.between(first + 1, end))
             return True
-    found = bracket_in(tokens, first, end, measures)
+    found = bracket_in(tokens, first, end, measures) or head_in(tokens, first, end, measures)
+    if found is not None and _is_of_a_cut(tokens, rest, first, found):
+        return False
     if found is not None:
         rest.head = with_bracket(rest.head, found)
         rest.faults += found.faults

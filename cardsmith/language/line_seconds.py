@@ -164,14 +164,14 @@ class _Further:
             first=first,
             end=self.piece.end,
             after=self.found.end if what == "instead" else self.piece.end,
-            text=self.tokens.between(of, self.piece.end),
+            text=" ".join(self.tokens.between(of, self.piece.end).split()),
             statements=statements,
         )
 
     def fault(self, name: str) -> Second:
         """It as a fault: a line of its own is missing."""
         second = self.second(name, ())
-        text = self.tokens.between(self.begin, self.piece.end)
+        text = " ".join(self.tokens.between(self.begin, self.piece.end).split())
         added = name == "second-amount"
         fault = Fault(
             name=name,

@@ -22,8 +22,9 @@ from fractions import Fraction
 from cardsmith.language.amounts import ONE, Amount, amount_at, size_at
 from cardsmith.language.bounds import bound_after
 from cardsmith.language.faults import Fault
+from cardsmith.language.numbers import number_at
 from cardsmith.language.spans import Share
-from cardsmith.language.tokens import TokenKind, Tokens, tokenize
+from cardsmith.language.tokens import DASHES, TokenKind, Tokens, tokenize
 from cardsmith.measure.larder import form_of
 from cardsmith.measure.quantity import Bound, Quantity
 from cardsmith.measure.units import Dimension, System, Unit
@@ -142,6 +143,14 @@ def food_amount(tokens: Tokens, at: int, measures: System) -> Amount | None:
                 first.quantity, low=first.quantity.low / bars, high=first.quantity.high / bars, unit=BAR
             ),
         )
+    number = number_at(tokens, first.first) if first.quantity.dimension is Dimension.DURATION else None
+    after = tokens[first.end]
+    if number is not None and after.text in DASHES and after.glued and not first.joined:
+        worth = first.quantity.unit.from_base(first.quantity.low)  # "1 day-old baguette"
+        count = replace(
+            first.quantity, low=worth, high=worth, unit=ONE, written=tokens.between(at, number.end)
+        )
+        return replace(first, quantity=count, end=number.end, unit_first=number.end, has_unit=False)
     if first.quantity.unit is ONE and tokens[first.end].low == "brace":
         pair = replace(first.quantity, low=first.quantity.low * 2, high=first.quantity.high * 2)
         first = replace(first, quantity=pair, end=first.end + 1)
@@ -182,8 +191,8 @@ def _shared(head: Head, one: Statement) -> Statement:
         near = abs(one.quantity.middle - known.quantity.middle) <= SAME * known.quantity.middle
         return replace(one, share=Share.EACH if near else Share.ALL)
     single = head.main is not None and head.main.quantity.high == 1
-    holds = single and (head.contained or one.quantity.dimension is Dimension.LENGTH)
-    return replace(one, share=Share.EACH if holds else Share.ALL)
+    each = (single and head.contained) or one.quantity.dimension is Dimension.LENGTH
+    return replace(one, share=Share.EACH if each else Share.ALL)
 
 
 def _is_size_of_each(size: Statement, one: Statement) -> bool:

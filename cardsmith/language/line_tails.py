@@ -78,7 +78,7 @@ def pieces_of(tokens: Tokens, first: int) -> tuple[Piece, ...]:
 
 def _is_cut(tokens: Tokens, at: int) -> bool:
     token, before, after = tokens[at], tokens[at - 1], tokens[at + 1]
-    if token.text == ";":
+    if token.text == ";" or (token.text == ":" and not after.glued):
         return True
     if token.text == ",":
         return not (before.is_number and token.glued and after.is_number and after.glued)

@@ -209,6 +209,8 @@ def _sizes(line: Line, larder: Larder) -> Iterator[_Size]:
                 factor = total
             yield _Size(replace(total, written=_written(main, one, line)), Share.EACH)
             continue
+        if factor is None and quantity.dimension is Dimension.COUNT:
+            factor = quantity  # "2¼ teaspoons (one ¼-ounce envelope)"
         if one is main and lengths and quantity.unit is ONE:
             quantity = replace(quantity, unit=units()["piece"])
         if one is not main or boxed is None or boxed.each is None:
