@@ -55,7 +55,8 @@ def prepare(
     risks = handling_risks(Subject(recipe=recipe, larder=larder, house=house))
     card, unmet = rewrite(recipe, larder, house, cautions(recipe, larder), risks)
     card = replace(card, tested=tested_text(recipe, trials, house), agreement=agreement(card, larder))
-    otherwise = read_back(card, house, larder)
+    unread = {one.where.line for one in read if one.severity is Severity.ERROR}
+    otherwise = tuple(one for one in read_back(card, house, larder) if one.where.line not in unread)
     verdict = judge(recipe, larder, house, (*read, *unmet, *otherwise), trials, card.printed)
     return Prepared(
         name=name,

@@ -169,9 +169,13 @@ def _wrong(read: Line, line: Ingredient, system: str, house: House, *, governs: 
             yield f"“{one.quantity.written}” answers to nothing that was written"
         elif max(map(abs, errors)) > (max(spread, ROUGH) if place else spread):
             yield f"“{one.quantity.written}” is {_percent(max(map(abs, errors)))} off"
-    bounds = {one.quantity.bound for one in read.statements}
-    if line.amount is not None and line.amount.bound not in bounds:
-        yield f"its “{line.amount.bound}” is lost"
+    main = read.statements[0].quantity
+    for given in filter(None, (line.amount, *line.stated)):
+        counted = Dimension.COUNT in (main.dimension, given.dimension)
+        alike = [one.quantity for one in read.statements if one.quantity.dimension is given.dimension]
+        told = alike if counted or given is not line.amount else [main]
+        if told and given.bound not in {one.bound for one in told}:
+            yield f"its “{given.bound}” is lost"
 
 
 def _of_all(one: Statement, read: Line) -> Quantity:

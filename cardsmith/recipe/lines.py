@@ -42,8 +42,14 @@ def read_lines(
     findings = tuple(fault.finding(where) for fault in line.faults)
     if not line.foods:
         return (ingredient_of(line, larder, where=where, text=text, market=market),), findings
-    several = (_one_of(line, name, larder) for name in line.foods)
-    return tuple(replace(one, where=where, market=market) for one in several), findings
+    found: list[Ingredient] = []
+    start = 0
+    for name in line.foods:
+        # Each stands at its own word: the card keeps amounts by their place.
+        start = max(text.find(name.split()[0], start), start)
+        found.append(replace(_one_of(line, name, larder), where=where.at(start), market=market))
+        start += 1
+    return tuple(found), findings
 
 
 def read_line(
