@@ -138,8 +138,7 @@ OUTDONE = {  # a caution that another of the same card says already
     "raw flour": frozenset({"flour heated at home"}),
     "raw fish by name": frozenset({"raw fish"}),
     "meat dried slowly": frozenset({"jerky"}),
-    "raw or pink meat": frozenset({"jerky", "meat dried slowly", "dry-cured and fermented sausage"}),
-    "raw fish": frozenset({"meat dried slowly"}),
+    "raw or pink meat": frozenset({"dry-cured and fermented sausage"}),
     "foraged plants": frozenset({"wild mushrooms"}),
     "meat picked from its bones": frozenset({"fish bones"}),
 }
@@ -163,7 +162,9 @@ def _texts(recipe: Recipe, told: Dish) -> Mapping[str, Passages]:
     for clause in told.histories.clauses:
         steps.setdefault(clause.step, []).append(clause.text)
     notes = [one.text for one in recipe.notes]
-    method = [(text, None, None) for text in (recipe.storage, *notes, *(one.text for one in recipe.equipment))]
+    method = [
+        (text, None, None) for text in (recipe.storage, *notes, *(one.text for one in recipe.equipment))
+    ]
     names = (recipe.title, makes, *(one.name for one in recipe.parts))
     readers = (recipe.title, recipe.headnote, *notes, *(one.text for one in recipe.keywords))
     found: dict[str, list[Passage]] = {
@@ -188,7 +189,9 @@ def _found(one: Hazard, told: Dish, texts: Mapping[str, Passages]) -> Found | No
         return None
     words, line, step = occasion
     if not one.foods:
-        return Found(hazard=one, line=line, step=step, evidence=words) if STATES[one.state](told, -1) else None
+        return (
+            Found(hazard=one, line=line, step=step, evidence=words) if STATES[one.state](told, -1) else None
+        )
     for place in places:
         mine = told.line(place)
         if STATES[one.state](told, place) and not (one.cancel and one.cancel.search(mine.text)):
@@ -218,7 +221,8 @@ def _occasion(
 
 
 _UNSAID = regex(
-    r"\b(?:not|never|no|don['’]t|without|instead of|rather than|unlike|nor)\b(?:\s+[\w'’-]+){0,3}\s*$", re.IGNORECASE
+    r"\b(?:not|never|no|don['’]t|without|instead of|rather than|unlike|nor)\b(?:\s+[\w'’-]+){0,3}\s*$",
+    re.IGNORECASE,
 )
 _SENTENCE = regex(r"[.;!?]\s")
 

@@ -83,7 +83,9 @@ _BEFORE = frozenset(  # words that stand before the first half of a verb: stir-f
     words("deep stir pan pressure slow dry shallow air oven spit flash quickly gently lightly well do you")
 )
 _NO_VERB = frozenset(words("the a an your of no more each its this that these those in on with over about"))
-_OBJECTS = frozenset(words("the a an it them all both each half in into on over until for with your this these"))
+_OBJECTS = frozenset(
+    words("the a an it them all both each half in into on over until for with your this these")
+)
 
 
 def clauses(recipe: Recipe, mentions: Mentions) -> tuple[Clause, ...]:
@@ -183,7 +185,9 @@ def _cuts(
         word = told[at].word
         if word not in deeds() and not _first_half(text, told, at):
             continue
-        if any(start <= told[at].start < stop for start, stop in covered) and not _commands(told, at, first, end):
+        if any(start <= told[at].start < stop for start, stop in covered) and not _commands(
+            told, at, first, end
+        ):
             continue
         if _is_verb(text, told, at, first, end, bool(found)):
             found.append(at)
@@ -223,7 +227,12 @@ def _is_verb(text: str, told: tuple[Token, ...], at: int, first: int, end: int, 
         return told[before].word != "or" or _orders(text, told, at, end)
     if told[before].word == "to":
         return before > first and told[before - 1].word in {"leave", "allow", "return", "ready"}
-    return not has_verb and told[before].word not in _NO_VERB and before < first + 6 and _orders(text, told, at, end)
+    return (
+        not has_verb
+        and told[before].word not in _NO_VERB
+        and before < first + 6
+        and _orders(text, told, at, end)
+    )
 
 
 def _orders(text: str, told: tuple[Token, ...], at: int, end: int) -> bool:
@@ -241,7 +250,9 @@ def word_is_both(word: str) -> bool:
 
 
 _BOTH = frozenset(
-    words("dry set brown cool crisp warm lower open clean shell skin stone core top cover ice thin smoke light")
+    words(
+        "dry set brown cool crisp warm lower open clean shell skin stone core top cover ice thin smoke light"
+    )
     + words("cure roast toast stew layer glaze line pile dress score foam cream salt rest husk spoon")
 )
 

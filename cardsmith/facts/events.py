@@ -44,6 +44,7 @@ class Event:
     goes_on: bool = False  # it is still over heat when the clause ends
     syrup: Fraction | None = None  # °C of the sugar in it
     text: str = ""  # of its clause, in small letters
+    has_flesh: bool = False  # meat or fish is among it, so that the thermometer stands in that
     lines: frozenset[int] = frozenset()  # what lies together, by place in recipe.ingredients
     is_partial: bool = False  # rare, pink, runny by the author's own words
 
@@ -69,8 +70,12 @@ OFF = regex(
     r"\b(?:(?:off|from|away from|out of) (?:the )?(?:heat|oven|stove|hob|flame|grill|water|pan|pot)"
     r"|turn(?:ed)? off|switch(?:ed)? off|heat off|to cool|set aside|residual heat)\b"
 )
-RESTS = regex(r"\b(?:rest|stand|cool|chill|soak|steep|marinat\w*|refrigerat\w*|freez\w*|aside|cold|prov\w+|rise)\b")
-UNSAID = regex(r"\b(?:do not|don't|without|never|no need to|not|no|avoid|before|rather than|instead of)\s+(?:\w+\s+){0,2}$")
+RESTS = regex(
+    r"\b(?:rest|stand|cool|chill|soak|steep|marinat\w*|refrigerat\w*|freez\w*|aside|cold|prov\w+|rise)\b"
+)
+UNSAID = regex(
+    r"\b(?:do not|don't|without|never|no need to|not|no|avoid|before|rather than|instead of)\s+(?:\w+\s+){0,2}$"
+)
 PARTLY = regex(
     r"\b(?:rare|medium[- ]rare|still (?:pink|red|raw|runny|soft|liquid)|(?:pink|red|raw|runny|soft|jammy|liquid|cool)"
     r" (?:in|inside|at) (?:the |its )?(?:middle|cent(?:re|er)s?)|ruby|blue|runny|barely set|just set|wobbl\w+)\b"
@@ -83,7 +88,9 @@ FLAMES = regex(
     r"(?:match|flame|taper)|light (?:it|the|with)|ignite|flamb\w+|flame the|(?:long |lit |lighted )(?:match|taper))\b"
 )
 HOLDS = regex(r"\b(?:hold|held|holding|keep|kept|maintain\w*|stays?)\b|°\s?[cf]\)?,? for (?:at least )?")
-BRINGS = regex(r"\b(?:to|comes? to) (?:a|the|its) (?:\w+ )?(?:boil|simmer|bubble)\b|\bup to (?:the )?(?:boil|simmer)\b")
+BRINGS = regex(
+    r"\b(?:to|comes? to) (?:a|the|its) (?:\w+ )?(?:boil|simmer|bubble)\b|\bup to (?:the )?(?:boil|simmer)\b"
+)
 SLOWLY = regex(r"\b(?:for|over|about) (?:the )?last\b")
 THROUGH = 71  # °C: what reads 160 °F is cooked through, FoodSafety.gov chart for egg dishes
 SURFACE = 120  # seconds on a side; what is only seared for less stays raw inside: common practice, no source
@@ -122,7 +129,9 @@ def heat_of(clause: Clause, *, is_on: bool, syrup: Fraction | None) -> Event | N
         heat=heat,
         verb=clause.verb,
         text=clause.text,
-        syrup=max((one.quantity.low for one in clause.temperatures if one.purpose is Purpose.SYRUP), default=None),
+        syrup=max(
+            (one.quantity.low for one in clause.temperatures if one.purpose is Purpose.SYRUP), default=None
+        ),
         celsius=celsius,
         bath=bath,
         seconds=clause.seconds,

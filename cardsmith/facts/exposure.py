@@ -107,12 +107,16 @@ def _raw_shellfish(one: Dish, place: int) -> bool:
 def _raw_meat(one: Dish, place: int) -> bool:
     """Raw, seared or taken off pink; neither cured nor bones, and no thermometer that passes."""
     food = one.foods[place].food
-    cured = food is not None and (food.share("bone") >= Fraction(1, 2) or food.share("salt") >= Fraction(1, 100))
+    cured = food is not None and (
+        food.share("bone") >= Fraction(1, 2) or food.share("salt") >= Fraction(1, 100)
+    )
     return not cured and not one.foods[place].ready and _is_raw_or_seared(one, place)
 
 
 def _is_raw_or_seared(one: Dish, place: int) -> bool:
-    return one.history(place).served and one.heat(place) in UNTOUCHED | {Heat.SEARED}
+    """Eaten raw inside; what is dried has a caution of its own."""
+    exposed = one.history(place).served and one.heat(place) in UNTOUCHED | {Heat.SEARED}
+    return exposed and not _dried_raw(one, place)
 
 
 def _dried_raw(one: Dish, place: int) -> bool:
@@ -151,7 +155,9 @@ _SOFTLY = regex(
     r"\b(?:runny|soft[- ]boil\w*|poach\w* (?:the )?eggs?|sunny side|over easy|jammy|soft yolks?|coddle\w*|still liquid"
     r"|hollandaise|zabaglione|sabayon|carbonara)\b"
 )
-_FIRM = regex(r"\b(?:(?:no longer|not|never) (?:still )?runny|hard|firm yolks?|yolks? (?:are |is )?(?:firm|set))\b")
+_FIRM = regex(
+    r"\b(?:(?:no longer|not|never) (?:still )?runny|hard|firm yolks?|yolks? (?:are |is )?(?:firm|set))\b"
+)
 _GENTLE = regex(r"\bover (?:a pan of |barely )*(?:gently )?simmering water\b")
 
 
@@ -165,7 +171,9 @@ def _is_soft_boiled(one: Dish, events: tuple[Event, ...]) -> bool:
     """Boiled in the shell for less than makes a yolk firm."""
     longest = max((event.seconds for event in events), default=0)
     others = {line for event in events for line in event.lines}
-    alone = all(is_of(one.foods[line].food, (*EGGS, "key:water", "role:salt", "role:vinegar")) for line in others)
+    alone = all(
+        is_of(one.foods[line].food, (*EGGS, "key:water", "role:salt", "role:vinegar")) for line in others
+    )
     return alone and 0 < longest < SOFT and any(_BOILS.search(event.text) for event in events)
 
 
@@ -238,8 +246,18 @@ def _whole_in_candy(one: Dish, place: int) -> bool:
     return _whole(one, place) and any(_hot_sugar(one, at) for at in sugars)
 
 
-_CARAMEL = regex(r"\b(?:caramel|amber|hard[- ]crack|soft[- ]crack|hard[- ]ball|spun sugar|molten|mahogany)\b")
-_CROWDED = ("role:vegetable", "role:allium", "role:meat", "role:poultry", "role:fish", "role:flour", "role:fruit")
+_CARAMEL = regex(
+    r"\b(?:caramel\w*|amber|hard[- ]crack|soft[- ]crack|hard[- ]ball|spun sugar|molten|mahogany)\b"
+)
+_CROWDED = (
+    "role:vegetable",
+    "role:allium",
+    "role:meat",
+    "role:poultry",
+    "role:fish",
+    "role:flour",
+    "role:fruit",
+)
 
 
 def _flamed(one: Dish, place: int) -> bool:
@@ -283,7 +301,11 @@ def _used_marinade(one: Dish, place: int) -> bool:
         return False
     marinated = False
     for clause in one.histories.clauses:
-        if marinated and _SAUCE_OF_IT.search(clause.text) and clause.deed in (Deed.SERVE, Deed.MIX, Deed.NONE):
+        if (
+            marinated
+            and _SAUCE_OF_IT.search(clause.text)
+            and clause.deed in (Deed.SERVE, Deed.MIX, Deed.NONE)
+        ):
             return not _SAFE_MARINADE.search(clause.text)
         if _BOILS_IT.search(clause.text) or _KEPT_ASIDE.search(clause.text):
             return False
@@ -293,19 +315,26 @@ def _used_marinade(one: Dish, place: int) -> bool:
 
 _MARINATES = regex(r"\bmarinat\w+|\bin the marinade\b|\bbrine for\b")
 _BOILS_IT = regex(r"\b(?:boil|simmer|reduce|bring)\b.*\bmarinade\b")
-_KEPT_ASIDE = regex(r"\b(?:reserve|keep back|set aside|save)\b.*\b(?:marinade|of it|for (?:serving|the sauce))\b")
+_KEPT_ASIDE = regex(
+    r"\b(?:reserve|keep back|set aside|save)\b.*\b(?:marinade|of it|for (?:serving|the sauce))\b"
+)
 _SAUCE_OF_IT = regex(
     r"\b(?:serve|spoon|drizzle|pour|brush|baste|dress|toss|finish|glaze|coat|with)\b.*"
     r"\b(?:the|remaining|leftover|rest of the|used|its) marinade\b"
 )
-_SAFE_MARINADE = regex(r"\b(?:boiled|reserved|unused|fresh|kept)\b|\bmarinade\b.*\b(?:over the (?:raw|meat and)|for|chill)\b")
+_SAFE_MARINADE = regex(
+    r"\b(?:boiled|reserved|unused|fresh|kept)\b|\bmarinade\b.*\b(?:over the (?:raw|meat and)|for|chill)\b"
+)
 
 
 def _vegetables_salted(one: Dish, _place: int) -> bool:
     """Vegetables lie in salt: no dough that ferments."""
     foods = [food.food for food in one.foods]
     return any(is_of(food, ("role:vegetable", "role:fruit")) for food in foods) and not any(
-        is_of(food, ("role:flour", "role:yeast-instant", "role:yeast-active-dry", "role:yeast-fresh", "role:levain"))
+        is_of(
+            food,
+            ("role:flour", "role:yeast-instant", "role:yeast-active-dry", "role:yeast-fresh", "role:levain"),
+        )
         for food in foods
     )
 
@@ -319,7 +348,9 @@ def _strength_untold(one: Dish, _place: int) -> bool:
     """The recipe does not yet say both 5 % and refrigerate; and something that keeps by it is in the list."""
     if not any(is_of(food.food, ("role:vegetable", "role:allium", "role:fruit")) for food in one.foods):
         return False
-    told = " ".join([*(line.text for line in one.recipe.ingredients), *(note.text for note in one.recipe.notes)])
+    told = " ".join(
+        [*(line.text for line in one.recipe.ingredients), *(note.text for note in one.recipe.notes)]
+    )
     strong = any(
         getattr(span, "kind", None) is Kind.PERCENT and getattr(span, "low", None) == 5
         for step in one.recipe.steps

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cache
 
@@ -21,6 +21,7 @@ from cardsmith.reference import table
 from cardsmith.remember import remembered
 
 ROUNDED = Fraction(1, 5)  # °C: charts print 160 °F as 71 °C, which is 159.8 °F
+FLESH = ("role:meat", "role:poultry", "role:fish", "role:shellfish")
 FLOURS = ("role:flour",)
 MEDIA = ("role:oil", "key:lard", "key:beef-tallow", "key:vegetable-shortening", "key:*-fat", "key:ghee", "key:water",
          "key:*butter", "key:*-salt")  # fmt: skip
@@ -62,6 +63,7 @@ def histories(recipe: Recipe, larder: Larder) -> Histories:
         named=(one.line for one in mentions.found if one.how is not How.CUE),
         media=_lines_of(recipe, MEDIA),
         flours=_lines_of(recipe, FLOURS),
+        flesh=_lines_of(recipe, FLESH),
     )
     walker.walk(told)
     of_part = _main_events(walker)
@@ -108,7 +110,9 @@ def most(history: History, food: Food | None, *, thickness: Fraction | None = No
 def _reached(events: tuple[Event, ...], food: Food | None, thickness: Fraction | None) -> Heat:
     best = Heat.RAW
     short = False  # a thermometer, or the author, says that it is not done
-    for event in events:
+    for told in events:
+        coats = told.has_flesh and is_of(food, EGG)  # the crumb of a cutlet is hotter than its inside
+        event = replace(told, celsius=None) if coats else told
         heat = _of(event, food, thickness)
         if heat is Heat.PASTEURISED:
             return heat
@@ -194,7 +198,8 @@ def _pairs() -> tuple[tuple[tuple[str, ...], Fraction, Fraction], ...]:
 def _is_paired(celsius: Fraction, seconds: Fraction, food: Food | None) -> bool:
     """Whether a published time at a lower temperature was kept."""
     return any(
-        is_of(food, foods) and celsius + ROUNDED >= least and seconds >= held for foods, least, held in _pairs()
+        is_of(food, foods) and celsius + ROUNDED >= least and seconds >= held
+        for foods, least, held in _pairs()
     )
 
 

@@ -16,7 +16,9 @@ from cardsmith.recipe.model import Recipe
 from cardsmith.recipe.naming import descriptors
 from cardsmith.reference import table
 
-_INTO = frozenset(words("in into over on onto to with through around under between across inside among off from"))
+_INTO = frozenset(
+    words("in into over on onto to with through around under between across inside among off from")
+)
 _AT = frozenset(words("in over on together through into along"))
 _PARTS = {"yolk": "yolk", "white": "white"}
 _REST = frozenset(words("remaining rest reserved other leftover"))
@@ -25,6 +27,7 @@ _NEW = frozenset(words("a an"))
 _THESE = frozenset(words("it them everything all this these"))
 _TO = frozenset(words("to into onto"))
 _UNTIL = frozenset(words("until till when while so if before once as"))
+_FILLS = frozenset(words("fill stuff top sandwich assemble"))
 _POURED = frozenset(words("pour tip strain ladle drizzle spoon scrape spread"))
 _SERVED = frozenset(words("serve eat plate enjoy"))
 _EMPTY_WORDS = frozenset(words("for the to and of with a an top serve serving finish finishing"))
@@ -65,10 +68,12 @@ class Walker:
         named: Iterable[int],
         media: Iterable[int],
         flours: Iterable[int],
+        flesh: Iterable[int],
     ) -> None:
         self.recipe = recipe
         self.media = frozenset(media)  # lines that others cook in: oil, water
         self.flours = frozenset(flours)
+        self.flesh = frozenset(flesh)  # meat, poultry and fish, whose inside a thermometer tells
         self.portions: dict[int, dict[str, Portion]] = {}
         self.whole: dict[int, Portion] = {}  # lines that were used before they were parted
         self.pots: dict[Portion, Pot] = {}
@@ -97,7 +102,8 @@ class Walker:
 
     def _clause(self, clause: Clause) -> None:
         direct, oblique = self._spoken_of(clause)
-        named = self._referred(clause, [*direct, *oblique])
+        named, under = self._referred(clause, [*direct, *oblique])
+        oblique = _once([*oblique, *under])
         if clause.deed is Deed.PREPARE and not _goes_in(clause):
             self.hand = _once([*direct, *oblique]) or self.hand
             for pot in self.hand:
@@ -133,7 +139,8 @@ class Walker:
                 if clause.verb in _HOLD and event.celsius is None:
                     before = [one.celsius for portion in pot.portions for one in portion.events[-1:]]
                     event = replace(event, celsius=next(filter(None, before), None))
-                told = replace(event, lines=frozenset(one.line for one in pot.portions))
+                lines = frozenset(one.line for one in pot.portions)
+                told = replace(event, lines=lines, has_flesh=not lines.isdisjoint(self.flesh))
                 for portion in pot.portions:
                     portion.events.append(told)
                 pot.is_on = event.goes_on
@@ -204,18 +211,23 @@ class Walker:
         if pot is not None:
             pot.portions.pop(portion, None)
 
-    def _referred(self, clause: Clause, spoken: list[Pot]) -> list[Pot]:
-        """The pots a clause means by another word: the dough, the filling, the egg mixture."""
-        found: list[Pot] = []
+    def _referred(self, clause: Clause, spoken: list[Pot]) -> tuple[list[Pot], list[Pot]]:
+        """The pots a clause means by another word (the dough, the filling, the egg mixture), as `_spoken_of`."""
+        direct: list[Pot] = []
+        oblique: list[Pot] = []
+        behind = False
         covered = [(one.start, one.end) for one in clause.mentions]
         for at, token in enumerate(clause.tokens):
+            behind = behind or (token.word in _INTO and token.start >= clause.at)
             if any(start <= token.start < end for start, end in covered):
                 continue
+            found: list[Pot] = []
             if token.word in self._part_words and token.word not in self.own[clause.part]:
-                found += self._of_parts(token.word)
+                found = self._of_parts(token.word)
             elif token.word in nouns("mixture") and not self._is_new(clause, at):
-                found += self._mixture(clause, at, spoken)
-        return _once(found)
+                found = self._mixture(clause, at, spoken)
+            (oblique if behind else direct).extend(found)
+        return _once(direct), _once(oblique)
 
     @property
     def _part_words(self) -> frozenset[str]:
@@ -232,7 +244,11 @@ class Walker:
         if named:
             return named[-1:]
         if word in _doughs():
-            doughs = [pot for pot in told if pot.names & _doughs() or any(one.line in self.flours for one in pot.portions)]
+            doughs = [
+                pot
+                for pot in told
+                if pot.names & _doughs() or any(one.line in self.flours for one in pot.portions)
+            ]
             return doughs[-1:]
         before = {token.word for token in clause.tokens[max(at - 2, 0) : at]} - {"the"} - descriptors()
         if word in ("mixture", "foam") and before:
@@ -256,9 +272,7 @@ class Walker:
         until = clause.text.find("until", 0, raw.start - clause.start)
         return bool(set(told) & _NEW) or until >= 0 or (told[-1] == "the" and "for" in told and at < 5)
 
-    def _objects(
-        self, clause: Clause, direct: list[Pot], oblique: list[Pot], named: list[Pot]
-    ) -> list[Pot]:
+    def _objects(self, clause: Clause, direct: list[Pot], oblique: list[Pot], named: list[Pot]) -> list[Pot]:
         """The pots a clause acts on, with what it leaves unsaid."""
         told = _once([*direct, *oblique, *named])
         after = next((token.word for token in clause.tokens if token.start >= clause.at), "")
@@ -266,15 +280,17 @@ class Walker:
             return []
         if not told:
             held = self._held(clause) or self._unnamed(clause)
-            if after in _AT and clause.deed is Deed.MIX and len(held) == 1:
-                held = _once([*held, *self._other(held)])
+            if (after in _AT or clause.verb in _FILLS) and clause.deed is Deed.MIX and len(held) == 1:
+                held = _once([*held, *self._other(clause, held)])
             return held
         adds = clause.verb in {"add", "return"} or clause.deed is Deed.PREPARE
         implied = (not direct and not named) or after in _AT or adds
         if adds and _has_target(clause, oblique):
             implied = False
         said = _says_it(clause)
-        joins = clause.deed in JOINING | {Deed.PREPARE} and (implied or (said and clause.deed is not Deed.SERVE))
+        joins = clause.deed in JOINING | {Deed.PREPARE} and (
+            implied or (said and clause.deed is not Deed.SERVE)
+        )
         if joins and not (after in _AT and oblique and named):
             return _once([*self._held(clause), *told])
         return told
@@ -308,10 +324,10 @@ class Walker:
     def _is_last(self, clause: Clause) -> bool:
         return not self.recipe.parts[clause.part].ingredients
 
-    def _other(self, held: list[Pot]) -> list[Pot]:
+    def _other(self, clause: Clause, held: list[Pot]) -> list[Pot]:
         """The pot before the one in hand: whisk the eggs, heat the butter, *pour in*."""
-        mine = [pot for pot in self._all() if pot.part == held[0].part and pot not in held and pot.portions]
-        return mine[-1:]
+        parts = {clause.part, held[0].part}
+        return [pot for pot in self._all() if pot.part in parts and pot not in held and pot.portions][-1:]
 
     def _all(self) -> list[Pot]:
         """Every pot, the last spoken of last."""
@@ -320,7 +336,8 @@ class Walker:
     def _heats_a_stranger(self, clause: Clause) -> bool:
         """Whether what is heated is a food that no line holds: boil the potatoes."""
         return any(
-            clause.start <= one.start < clause.end and _is_own_dish(one) for one in self.strange.get(clause.step, ())
+            clause.start <= one.start < clause.end and _is_own_dish(one)
+            for one in self.strange.get(clause.step, ())
         )
 
     def _empty_vessel(self, clause: Clause, has_food: bool) -> bool:
@@ -373,6 +390,7 @@ class Walker:
             first.portions |= pot.portions
             first.names |= pot.names
             first.marinades = first.marinades or pot.marinades
+            first.celsius = max(filter(None, (first.celsius, pot.celsius)), default=None)
         first.used = self.clock
         return first
 
@@ -406,14 +424,14 @@ def _has_target(clause: Clause, oblique: list[Pot]) -> bool:
 
 def _says_it(clause: Clause) -> bool:
     """Whether a clause acts on "it", or does something with, to or over it."""
-    last = ""
-    for token in clause.tokens:
-        if token.start >= clause.at:
-            if token.word in _UNTIL:
-                return False
-            if token.word in _THESE and (not last or last in _INTO):
-                return True
-            last = token.word
+    told = [token.word for token in clause.tokens if token.start >= clause.at]
+    for at, word in enumerate(told):
+        if word in _UNTIL:
+            return False
+        if at and told[at - 1] not in _INTO:
+            continue
+        if word in _THESE or (word == "each" and told[at + 1 : at + 2] in ([], ["in"])):
+            return True
     return False
 
 

@@ -46,5 +46,11 @@ def dish(ingredients: str, *steps: str, title: str = "A dish", **fields: object)
 def of_parts(*parts: Part, title: str = "A dish", **fields: object) -> Recipe:
     """A recipe of several parts; ``claims`` may be given as texts."""
     claims = tuple(Text(text=one, where=HERE) for one in fields.pop("claims", ()))  # type: ignore[attr-defined]
-    told: dict[str, object] = {"where": HERE, "name": "a-dish", "title": title, "parts": parts, "claims": claims}
+    told: dict[str, object] = {
+        "where": HERE,
+        "name": "a-dish",
+        "title": title,
+        "parts": parts,
+        "claims": claims,
+    }
     return Recipe(**(told | fields))  # type: ignore[arg-type]

@@ -1,4 +1,5 @@
 """Dishes with what a cook says of one food in each: how far heat gets it. Invented; the sources stand in the rules."""
+# ruff: noqa: E501, a table reads best with a dish a line
 
 from __future__ import annotations
 
@@ -213,13 +214,20 @@ CASES: tuple[Case, ...] = (
     (
         "tuna seared",
         "tuna steak",
-        dish("400 g tuna steak; 30 g sesame seeds", "Coat the tuna with the seeds.", "Sear for 1 minute on each side. Slice."),
+        dish(
+            "400 g tuna steak; 30 g sesame seeds",
+            "Coat the tuna with the seeds.",
+            "Sear for 1 minute on each side. Slice.",
+        ),
         "seared",
     ),
     (
         "salmon fried for long",
         "salmon fillets",
-        dish("4 salmon fillets; 20 g olive oil", "Heat the oil in a pan and sear the salmon for 4 minutes on each side."),
+        dish(
+            "4 salmon fillets; 20 g olive oil",
+            "Heat the oil in a pan and sear the salmon for 4 minutes on each side.",
+        ),
         "cooked",
     ),
     (
@@ -235,13 +243,18 @@ CASES: tuple[Case, ...] = (
     (
         "a reading below the chart",
         "beef rib roast",
-        dish("2 kg beef rib roast", "Roast for 1 hour, until the thickest part reads 125 °F. Rest for 20 minutes."),
+        dish(
+            "2 kg beef rib roast",
+            "Roast for 1 hour, until the thickest part reads 125 °F. Rest for 20 minutes.",
+        ),
         "warmed",
     ),
     (
         "a reading in a sentence of its own",
         "lamb",
-        dish("2 kg leg of lamb", "Roast the lamb for 1 hour.", "The lamb is done when its middle reads 130 °F."),
+        dish(
+            "2 kg leg of lamb", "Roast the lamb for 1 hour.", "The lamb is done when its middle reads 130 °F."
+        ),
         "warmed",
     ),
     (
@@ -283,7 +296,11 @@ CASES: tuple[Case, ...] = (
     (
         "rum lit",
         "dark rum",
-        dish("60 ml dark rum; 4 bananas; 20 g unsalted butter", "Fry the bananas in the butter.", "Pour over the rum and set it alight."),
+        dish(
+            "60 ml dark rum; 4 bananas; 20 g unsalted butter",
+            "Fry the bananas in the butter.",
+            "Pour over the rum and set it alight.",
+        ),
         "flamed",
     ),
     (
@@ -309,7 +326,11 @@ CASES: tuple[Case, ...] = (
         "the dressing part stays raw",
         "egg yolk",
         of_parts(
-            part("Dressing", "1 egg yolk; 100 g olive oil; 20 g lemon juice", "Whisk the yolk and juice, then the oil."),
+            part(
+                "Dressing",
+                "1 egg yolk; 100 g olive oil; 20 g lemon juice",
+                "Whisk the yolk and juice, then the oil.",
+            ),
             part(
                 "Salad",
                 "1 romaine lettuce; 100 g sourdough bread",
@@ -323,7 +344,11 @@ CASES: tuple[Case, ...] = (
         "the filling of a pie is baked with it",
         "eggs",
         of_parts(
-            part("Pastry", "200 g all-purpose flour; 100 g unsalted butter; 40 g water", "Rub the butter into the flour. Stir in the water. Chill."),
+            part(
+                "Pastry",
+                "200 g all-purpose flour; 100 g unsalted butter; 40 g water",
+                "Rub the butter into the flour. Stir in the water. Chill.",
+            ),
             part("Filling", "3 large eggs; 300 g heavy cream", "Whisk the eggs and cream."),
             part("To finish", "", "Line a tin with the pastry, pour in the filling and bake for 40 minutes."),
         ),
@@ -337,7 +362,7 @@ CASES: tuple[Case, ...] = (
             "Dip the chicken in the flour, then the egg, then the panko.",
             "Heat the oil in a skillet. Fry the chicken for 5 minutes on each side, until it reads 165 °F.",
         ),
-        "pasteurised",
+        "cooked",
     ),
     (
         "prawns in a simmering soup",
@@ -352,7 +377,10 @@ CASES: tuple[Case, ...] = (
     (
         "scallops in lime",
         "scallops",
-        dish("300 g scallops; 100 g lime juice; 1 onion", "Slice the scallops. Toss with the juice and leave for 20 minutes. Scatter with the onion."),
+        dish(
+            "300 g scallops; 100 g lime juice; 1 onion",
+            "Slice the scallops. Toss with the juice and leave for 20 minutes. Scatter with the onion.",
+        ),
         "raw",
     ),
     (
@@ -387,7 +415,10 @@ CASES: tuple[Case, ...] = (
     (
         "everything stirred, then baked",
         "egg",
-        dish("1 large egg; 300 g ground beef; 50 g breadcrumbs", "Mix all the ingredients, shape into balls and bake for 20 minutes."),
+        dish(
+            "1 large egg; 300 g ground beef; 50 g breadcrumbs",
+            "Mix all the ingredients, shape into balls and bake for 20 minutes.",
+        ),
         "cooked",
     ),
     (
@@ -399,7 +430,12 @@ CASES: tuple[Case, ...] = (
     (
         "unlisted potatoes",
         "egg yolks",
-        dish("2 egg yolks; 200 g sunflower oil", "Whisk the yolks with the oil.", "Boil the potatoes for 20 minutes.", "Serve with the sauce."),
+        dish(
+            "2 egg yolks; 200 g sunflower oil",
+            "Whisk the yolks with the oil.",
+            "Boil the potatoes for 20 minutes.",
+            "Serve with the sauce.",
+        ),
         "raw",
     ),
     (

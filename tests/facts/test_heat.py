@@ -18,6 +18,8 @@ def reached(recipe: Recipe, item: str) -> str:
     return most(told.lines[place], food, thickness=told.thickness)
 
 
-@pytest.mark.parametrize(("item", "recipe", "expected"), [one[1:] for one in CASES], ids=[one[0] for one in CASES])
+@pytest.mark.parametrize(
+    ("item", "recipe", "expected"), [one[1:] for one in CASES], ids=[one[0] for one in CASES]
+)
 def test_how_far_heat_gets_a_food(item: str, recipe: Recipe, expected: str) -> None:
     assert reached(recipe, item) == expected

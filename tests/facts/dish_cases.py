@@ -1,0 +1,509 @@
+"""Whole dishes as people write them, each with all the hazards it holds. Invented."""
+# ruff: noqa: E501, a table reads best with a dish a line
+
+from __future__ import annotations
+
+from bench_of_facts import dish, of_parts, part
+
+from cardsmith.recipe.model import Recipe
+
+Case = tuple[str, Recipe, set[str]]
+
+CASES: tuple[Case, ...] = (
+    (
+        "french toast",
+        dish(
+            "4 slices brioche; 2 large eggs; 150 ml whole milk; 20 g unsalted butter",
+            "Whisk the eggs and milk in a shallow dish. Soak the bread in it for 2 minutes on each side.",
+            "Melt the butter in a skillet over medium heat and fry the slices for 3 minutes a side.",
+        ),
+        set(),
+    ),
+    (
+        "schnitzel",
+        dish(
+            "4 veal cutlets; 2 large eggs; 60 g all-purpose flour; 120 g panko; 200 ml vegetable oil; 1 lemon",
+            "Set out three plates: one of flour, one of beaten egg, one of panko. Coat the cutlets in each in turn.",
+            "Heat 1 cm of oil in a wide skillet until it shimmers and fry the cutlets for 2 to 3 minutes on each side, until golden and 145 °F inside.",
+            "Serve with lemon.",
+        ),
+        set(),
+    ),
+    (
+        "frittata oven",
+        dish(
+            "8 large eggs; 300 g potatoes; 1 onion; 40 ml olive oil",
+            "Heat the oil in an ovenproof skillet and cook the potatoes and onion for 15 minutes, until soft.",
+            "Beat the eggs, pour them over and cook without stirring for 4 minutes, until the edges set.",
+            "Slide under the broiler for 2 minutes.",
+        ),
+        set(),
+    ),
+    (
+        "bread pudding",
+        dish(
+            "300 g stale bread; 3 large eggs; 500 ml whole milk; 80 g granulated sugar; 50 g raisins",
+            "Tear the bread into a buttered dish and scatter with the raisins.",
+            "Whisk the eggs with the milk and sugar and pour over. Leave to soak for 30 minutes.",
+            "Bake at 170 °C for 45 minutes.",
+        ),
+        set(),
+    ),
+    (
+        "cheesecake",
+        of_parts(
+            part(
+                "Base",
+                "200 g digestive biscuits; 90 g unsalted butter",
+                "Crush the biscuits. Melt the butter, stir it in and press into a tin. Chill.",
+            ),
+            part(
+                "Filling",
+                "600 g cream cheese; 3 large eggs; 150 g granulated sugar; 200 g sour cream",
+                "Heat the oven to 160 °C.",
+                "Beat the cheese and sugar until smooth, then the eggs one by one, then the sour cream. Pour onto the base.",
+                "Bake for 50 minutes, until the edge is set. Cool in the oven with the door open.",
+            ),
+        ),
+        set(),
+    ),
+    (
+        "lemon meringue pie",
+        of_parts(
+            part(
+                "Pastry",
+                "180 g all-purpose flour; 90 g unsalted butter; 40 ml water",
+                "Rub the butter into the flour, add the water and chill.",
+                "Roll out, line a 23 cm tin and bake blind for 20 minutes.",
+            ),
+            part(
+                "Filling",
+                "4 egg yolks; 150 g granulated sugar; 40 g cornstarch; 300 ml water; 120 ml lemon juice",
+                "Whisk the sugar, cornstarch, water and juice in a pan. Bring to a boil, stirring, until thick.",
+                "Off the heat, beat in the yolks. Return to the heat for 2 minutes. Pour into the case.",
+            ),
+            part(
+                "Meringue",
+                "4 egg whites; 200 g granulated sugar",
+                "Whisk the whites to soft peaks, then whisk in the sugar. Spread over the hot filling.",
+                "Bake at 160 °C for 25 minutes, until golden.",
+            ),
+        ),
+        set(),
+    ),
+    (
+        "burgers w aioli",
+        of_parts(
+            part(
+                "Aioli",
+                "2 egg yolks; 2 cloves garlic; 250 ml olive oil",
+                "Pound the garlic, whisk in the yolks and then the oil, drop by drop.",
+            ),
+            part(
+                "Burgers",
+                "600 g ground beef; 4 buns; 10 g fine salt",
+                "Season the beef with the salt, shape into 4 patties and grill for 5 minutes on each side, until 160 °F inside.",
+                "Toast the buns and spread with the aioli. Add the burgers.",
+            ),
+        ),
+        {"raw egg"},
+    ),
+    (
+        "caesar",
+        dish(
+            "2 romaine lettuces; 1 egg yolk; 4 anchovy fillets; 150 ml olive oil; 50 g Parmesan; 100 g bread",
+            "Cut the bread into cubes, toss with a little of the oil and bake at 200 °C for 10 minutes.",
+            "Mash the anchovies, whisk in the yolk and the rest of the oil in a thin stream.",
+            "Toss the lettuce with the dressing, the croutons and cheese.",
+        ),
+        {"raw egg"},
+    ),
+    (
+        "steak with bearnaise",
+        of_parts(
+            part(
+                "Steaks",
+                "4 strip steaks; 20 ml vegetable oil",
+                "Heat the oil in a skillet until it smokes. Fry the steaks for 3 minutes on each side, until 145 °F inside. Rest for 5 minutes.",
+            ),
+            part(
+                "Sauce",
+                "3 egg yolks; 200 g unsalted butter; 40 ml white wine vinegar; 10 g fresh tarragon",
+                "Boil the vinegar with half the tarragon until 1 tablespoon is left. Cool.",
+                "Whisk in the yolks over simmering water until thick. Whisk in the butter and the rest of the tarragon.",
+            ),
+        ),
+        {"lightly cooked egg"},
+    ),
+    (
+        "chicken traybake",
+        dish(
+            "8 chicken thighs; 500 g potatoes; 1 lemon; 40 ml olive oil; 10 g thyme",
+            "Heat the oven to 220 °C.",
+            "Toss the potatoes with half the oil and spread on a sheet pan. Roast for 15 minutes.",
+            "Rub the chicken with the rest of the oil and the thyme, sit it on the potatoes and roast for 35 minutes more, until a thigh reads 165 °F.",
+        ),
+        set(),
+    ),
+    (
+        "pulled pork",
+        dish(
+            "2 kg boneless pork shoulder; 30 g light brown sugar; 20 g fine salt; 10 g smoked paprika; 200 ml cider vinegar",
+            "Mix the sugar, salt and paprika and rub all over the pork. Refrigerate overnight.",
+            "Roast at 140 °C for 6 hours, until it reads 200 °F. Shred with two forks and toss with the vinegar.",
+        ),
+        set(),
+    ),
+    (
+        "chili",
+        dish(
+            "500 g ground beef; 1 onion; 2 (400 g) cans kidney beans; 800 g canned crushed tomatoes",
+            "Brown the beef with the onion. Stir in the tomatoes and beans and simmer for 40 minutes.",
+        ),
+        set(),
+    ),
+    (
+        "pasta bake tuna",
+        dish(
+            "400 g penne; 2 (150 g) cans tuna in water; 500 ml whole milk; 40 g all-purpose flour; 40 g unsalted butter; 150 g cheddar",
+            "Boil the penne for 9 minutes and drain.",
+            "Melt the butter in the same pan, stir in the flour, then the milk, and simmer until thick. Stir in the tuna, penne and half the cheese.",
+            "Tip into a dish, top with the rest of the cheese and bake for 20 minutes.",
+        ),
+        set(),
+    ),
+    (
+        "chocolate mousse gelatin",
+        dish(
+            "200 g dark chocolate; 300 g heavy cream; 3 egg whites; 40 g granulated sugar",
+            "Melt the chocolate in a bowl over simmering water. Cool a little.",
+            "Whip the cream. Whisk the whites with the sugar to soft peaks.",
+            "Fold both into the chocolate and chill.",
+        ),
+        {"raw egg"},
+    ),
+    (
+        "zabaglione temp",
+        dish(
+            "4 egg yolks; 80 g granulated sugar; 100 ml Marsala wine",
+            "Whisk everything in a bowl over simmering water until thick and 160 °F.",
+        ),
+        set(),
+    ),
+    (
+        "marshmallow",
+        dish(
+            "20 g powdered gelatine; 120 ml water; 400 g granulated sugar; 2 egg whites",
+            "Soak the gelatine in half the water.",
+            "Boil the sugar with the rest of the water to 240 °F.",
+            "Whisk the whites until stiff. Stir the gelatine into the syrup and pour it onto the whites, whisking.",
+        ),
+        {"hot sugar"},
+    ),
+    (
+        "salmon gravlax",
+        dish(
+            "1 kg salmon fillet; 60 g fine salt; 60 g granulated sugar",
+            "Mix the salt and sugar, pack onto the salmon and weight it in the refrigerator for 2 days.",
+            "Rinse, dry and slice.",
+        ),
+        {"raw fish"},
+    ),
+    (
+        "salmon rice bowl",
+        dish(
+            "300 g short-grain white rice; 400 g salmon fillet; 30 ml soy sauce; 1 avocado",
+            "Cook the rice in 400 ml water for 15 minutes. Let it steam for 10 minutes.",
+            "Roast the salmon at 200 °C for 12 minutes, until it flakes. Break over the rice and add the avocado and soy sauce.",
+        ),
+        set(),
+    ),
+    (
+        "poke raw",
+        dish(
+            "300 g short-grain white rice; 400 g salmon fillet; 30 ml soy sauce; 1 avocado",
+            "Cook the rice in 400 ml water for 15 minutes. Let it cool.",
+            "Dice the salmon and toss it with the soy sauce. Spoon over the rice with the avocado.",
+        ),
+        {"raw fish"},
+    ),
+    (
+        "dumplings",
+        of_parts(
+            part(
+                "Dough",
+                "300 g all-purpose flour; 150 ml boiling water",
+                "Stir the boiling water into the flour and knead for 5 minutes. Rest.",
+            ),
+            part(
+                "Filling",
+                "300 g ground pork; 200 g napa cabbage; 20 ml soy sauce",
+                "Chop the cabbage and mix with the pork and soy sauce.",
+                "Roll the dough into rounds and fill them. Pinch shut.",
+                "Steam for 12 minutes, until the middle reads 160 °F.",
+            ),
+        ),
+        set(),
+    ),
+    (
+        "fresh pasta",
+        dish(
+            "400 g 00 flour; 4 large eggs",
+            "Mix the flour and eggs and knead for 10 minutes. Rest for 30 minutes.",
+            "Roll out and cut into ribbons. Boil for 2 minutes.",
+        ),
+        set(),
+    ),
+    (
+        "gnocchi",
+        dish(
+            "1 kg floury potatoes; 250 g all-purpose flour; 1 large egg; 80 g unsalted butter; 10 sage leaves",
+            "Boil the potatoes in their skins for 30 minutes. Peel and mash.",
+            "Work in the flour and egg. Roll into ropes and cut.",
+            "Drop into simmering water and lift out when they float.",
+            "Brown the butter with the sage and toss the gnocchi in it.",
+        ),
+        set(),
+    ),
+    (
+        "pizza",
+        of_parts(
+            part(
+                "Dough",
+                "500 g bread flour; 325 ml water; 3 g instant yeast; 10 g fine salt",
+                "Mix everything, knead for 8 minutes and leave for 8 hours.",
+            ),
+            part(
+                "Topping",
+                "400 g canned whole tomatoes; 250 g fresh mozzarella; 10 g basil",
+                "Crush the tomatoes. Tear the mozzarella.",
+                "Stretch the dough, spread with the tomatoes, scatter over the cheese and bake at 250 °C for 8 minutes.",
+                "Scatter with the basil.",
+            ),
+        ),
+        set(),
+    ),
+    (
+        "stuffed chicken",
+        dish(
+            "1 whole chicken (1.8 kg); 100 g bread; 1 onion; 50 g unsalted butter; 1 large egg",
+            "Fry the onion in half the butter. Mix with the bread and egg and stuff the cavity.",
+            "Rub the chicken with the rest of the butter and roast for 1 hour 30 minutes, until the thigh and the stuffing read 165 °F.",
+        ),
+        {"stuffing"},
+    ),
+    (
+        "meatballs sauce",
+        dish(
+            "500 g ground beef; 1 large egg; 50 g breadcrumbs; 800 g canned crushed tomatoes; 1 onion; 30 ml olive oil",
+            "Soften the onion in the oil for 10 minutes. Add the tomatoes and simmer.",
+            "Mix the beef, egg and breadcrumbs and roll into 20 balls.",
+            "Drop into the sauce, cover and simmer for 25 minutes.",
+        ),
+        set(),
+    ),
+    (
+        "scotch eggs",
+        dish(
+            "6 large eggs; 400 g pork sausage; 50 g all-purpose flour; 100 g panko; 1 l vegetable oil",
+            "Boil 5 of the eggs for 9 minutes. Cool and peel.",
+            "Wrap each in sausage meat. Roll in flour, then in the beaten last egg, then in panko.",
+            "Heat the oil to 170 °C and fry for 8 minutes, until golden and 160 °F inside the meat.",
+        ),
+        {"deep frying"},
+    ),
+    (
+        "waffles",
+        dish(
+            "2 large eggs; 200 g all-purpose flour; 300 ml buttermilk; 80 g unsalted butter",
+            "Whisk everything but the butter. Melt the butter and stir it in.",
+            "Heat a waffle iron and cook a ladleful at a time for 4 minutes.",
+        ),
+        set(),
+    ),
+    (
+        "carrot cake",
+        of_parts(
+            part(
+                "Cake",
+                "3 large eggs; 200 g light brown sugar; 200 ml vegetable oil; 200 g all-purpose flour; 250 g carrots",
+                "Grate the carrots. Whisk the eggs, sugar and oil. Fold in the flour and carrots. Scrape into a tin.",
+                "Bake at 180 °C for 45 minutes.",
+            ),
+            part(
+                "Frosting",
+                "200 g cream cheese; 60 g unsalted butter; 100 g powdered sugar",
+                "Beat everything and spread over the cold cake.",
+            ),
+        ),
+        set(),
+    ),
+    (
+        "creme brulee",
+        dish(
+            "6 egg yolks; 500 ml heavy cream; 80 g granulated sugar",
+            "Heat the oven to 150 °C. Bring the cream to a simmer. Whisk the yolks with half the sugar and stir in the cream.",
+            "Strain into ramekins, stand them in a pan of hot water and bake for 35 minutes, until just set. Chill.",
+            "Sprinkle with the rest of the sugar and torch until caramelized.",
+        ),
+        {"hot sugar"},
+    ),
+    (
+        "shrimp cocktail raw prawns",
+        dish(
+            "500 g raw prawns; 100 g ketchup; 20 g prepared horseradish",
+            "Bring a pan of salted water to a boil, add the prawns and cook for 2 minutes, until pink. Drain and chill.",
+            "Mix the ketchup and horseradish. Serve with the prawns.",
+        ),
+        set(),
+    ),
+    (
+        "beef carpaccio sear",
+        dish(
+            "500 g beef tenderloin; 30 ml olive oil; 50 g arugula",
+            "Sear the beef all over in a very hot pan for 1 minute. Freeze for 1 hour and slice thinly.",
+            "Dress with the oil and arugula.",
+        ),
+        {"raw or pink meat"},
+    ),
+    (
+        "roast beef with yorkshire",
+        of_parts(
+            part(
+                "Beef",
+                "2 kg beef rib roast; 10 g fine salt",
+                "Salt the beef and roast at 220 °C for 20 minutes, then at 160 °C for 1 hour 15 minutes, until it reads 145 °F. Rest for 20 minutes.",
+            ),
+            part(
+                "Puddings",
+                "3 large eggs; 140 g all-purpose flour; 200 ml whole milk; 40 g beef dripping",
+                "Whisk the eggs, flour and milk. Heat the dripping in a tin in the oven until it smokes.",
+                "Pour in the batter and bake for 25 minutes.",
+            ),
+        ),
+        set(),
+    ),
+    (
+        "egg fried rice",
+        dish(
+            "600 g cooked rice; 3 large eggs; 4 scallions; 30 ml vegetable oil",
+            "Heat the oil in a wok, add the eggs and scramble. Add the rice and scallions and stir-fry for 4 minutes, until steaming.",
+        ),
+        {"cooked rice kept"},
+    ),
+    (
+        "truffles raw egg yolk",
+        dish(
+            "250 g dark chocolate; 150 ml heavy cream; 1 egg yolk; 30 g cocoa",
+            "Bring the cream to a boil and pour it over the chocolate. Stir in the yolk. Chill, roll into balls and dust with the cocoa.",
+        ),
+        {"raw egg"},
+    ),
+    (
+        "granola bars",
+        dish(
+            "300 g rolled oats; 120 g honey; 100 g almonds; 60 g unsalted butter",
+            "Melt the butter with the honey. Stir in the oats and almonds, press into a tin and bake for 25 minutes.",
+        ),
+        {"honey for infants"},
+    ),
+    (
+        "mustard chicken no core",
+        dish(
+            "4 chicken breasts; 100 ml heavy cream; 30 g Dijon mustard; 20 ml olive oil",
+            "Fry the chicken in the oil for 6 minutes on each side. Stir in the cream and mustard and bubble for 3 minutes.",
+        ),
+        set(),
+    ),
+    (
+        "larb",
+        dish(
+            "400 g ground pork; 60 ml lime juice; 20 ml fish sauce; 30 g rice",
+            "Toast the rice in a dry pan and grind it.",
+            "Cook the pork in 60 ml water, breaking it up, until no longer pink. Take off the heat and stir in the lime juice, fish sauce and rice.",
+        ),
+        set(),
+    ),
+    (
+        "eggs benedict",
+        dish(
+            "4 large eggs; 2 English muffins; 3 egg yolks; 150 g unsalted butter",
+            "Melt the butter. Blend the yolks and pour in the hot butter in a stream.",
+            "Poach the eggs for 3 minutes. Toast the muffins, top with the eggs and spoon over the sauce.",
+        ),
+        {"raw egg"},
+    ),
+    (
+        "smoothie raw egg",
+        dish("1 large egg; 200 ml whole milk; 1 banana", "Blend everything until smooth."),
+        {"raw egg"},
+    ),
+    (
+        "pavlova",
+        dish(
+            "4 egg whites; 220 g superfine sugar; 5 ml white vinegar; 300 g heavy cream; 200 g strawberries",
+            "Heat the oven to 150 °C. Whisk the whites to stiff peaks, then whisk in the sugar. Fold in the vinegar.",
+            "Spoon onto a lined sheet. Turn the oven down to 120 °C and bake for 1 hour 15 minutes. Cool in the oven.",
+            "Whip the cream, spread over and top with the strawberries.",
+        ),
+        set(),
+    ),
+    (
+        "ice lolly egg white wash",
+        dish(
+            "2 egg whites; 100 g granulated sugar; 200 g grapes",
+            "Brush the grapes with the whites and roll in the sugar. Leave to dry.",
+        ),
+        {"raw egg"},
+    ),
+    (
+        "beef stroganoff",
+        dish(
+            "500 g beef tenderloin; 250 g white mushrooms; 200 g sour cream; 30 g unsalted butter",
+            "Slice the beef into strips. Sear in half the butter for 2 minutes and lift out.",
+            "Fry the mushrooms in the rest of the butter for 8 minutes. Return the beef, stir in the sour cream and heat through without boiling.",
+        ),
+        set(),
+    ),
+    (
+        "kebabs",
+        dish(
+            "800 g boneless leg of lamb; 100 g plain yogurt; 2 cloves garlic",
+            "Dice the lamb and marinate in the yogurt and garlic overnight in the refrigerator.",
+            "Thread onto skewers and grill for 10 minutes, turning, until 145 °F inside.",
+        ),
+        set(),
+    ),
+    (
+        "mussels marinière w cream",
+        dish(
+            "1 kg mussels; 1 shallot; 150 ml dry white wine; 50 ml heavy cream",
+            "Soften the shallot. Add the wine and mussels, cover and cook over high heat for 4 minutes, shaking, until the shells open. Stir in the cream.",
+        ),
+        set(),
+    ),
+    (
+        "overnight oats",
+        dish(
+            "100 g rolled oats; 200 ml whole milk; 20 g chia seeds",
+            "Stir everything and refrigerate overnight.",
+        ),
+        set(),
+    ),
+    (
+        "eggs in cake glaze raw white",
+        of_parts(
+            part(
+                "Cake",
+                "200 g all-purpose flour; 2 large eggs; 100 g unsalted butter; 100 g granulated sugar",
+                "Cream the butter and sugar, beat in the eggs, fold in the flour and bake for 30 minutes.",
+            ),
+            part(
+                "Glaze",
+                "1 egg white; 200 g powdered sugar",
+                "Whisk the white with the sugar and spread over the cake.",
+            ),
+        ),
+        {"raw egg"},
+    ),
+)
