@@ -12,14 +12,15 @@ import pytest
 
 from cardsmith.finding import Where
 from cardsmith.house import House, load_house
+from cardsmith.language.amounts import ONE
+from cardsmith.language.numbers import number_in
 from cardsmith.language.spans import Words
 from cardsmith.measure.quantity import quantity
 from cardsmith.measure.units import units
 from cardsmith.recipe.model import Ingredient, Photo, Recipe
 from cardsmith.render.typesetter import Typesetter
 from cardsmith.rewrite.card import Card, CardIngredient, CardPart, CardStep, Rewritten
-from cardsmith.rewrite.printed import Dual, Printed, Term
-from cardsmith.rewrite.wording import VULGAR
+from cardsmith.rewrite.printed import Dual, Printed, Term, single
 
 ROOT = Path(__file__).parents[2]
 HERE = Where(file="recipe.yaml")
@@ -52,34 +53,12 @@ def line(us: str, metric: str, item: str, prep: str = "", **more: object) -> Car
 
 
 def printed(text: str) -> Printed:
-    """A printed amount of so many units: 1½ cups, 9 inch, 90 to 105 g; any other text stands as it is."""
-    number, _, rest = text.partition(" ")
-    known = (
-        {one.symbol: one for one in units().values()}
-        | units()
-        | {one.plural: one for one in units().values()}
-    )
-    value = _value(number)
-    if value is None or rest not in known:
-        held = re.sub(r"(?<=[\d½⅓⅔¼¾⅛⅜⅝⅞]) (?!to |plus )", NB, text)
-        return Printed(low=GRAMS, high=GRAMS, words=held)
-    term = Term(number=value, unit=known[rest])
-    return Printed(low=(term,), high=(term,))
-
-
-GRAMS = (Term(number=Fraction(200), unit=units()["gram"]),)
-
-
-def _value(number: str) -> Fraction | None:
-    """1½ as a fraction; None for what is no number."""
-    glyphs = {glyph: value for value, glyph in VULGAR.items()}
-    last = glyphs.get(number[-1:], Fraction(0))
-    plain = number[:-1] if last else number
-    plain = plain.replace("\u2044", "/")
-    try:
-        return Fraction(plain or 0) + last if plain or last else None
-    except ValueError:
-        return None
+    """So many of whatever the words name; a text without a number stands as it is."""
+    number, _, words = text.partition(" ")
+    held = re.sub(r"(?<=[\d½⅓⅔¼¾⅛⅜⅝⅞]) (?!to |plus )", NB, words)
+    if not number[:1].isnumeric():
+        return replace(single(Term(number=Fraction(1), unit=ONE)), words=text)
+    return single(Term(number=number_in(number).value or Fraction(0), unit=ONE, word=held))
 
 
 def both(metric: str, us: str) -> Rewritten:

@@ -20,6 +20,8 @@ import pytest
 
 from cardsmith.finding import Where
 from cardsmith.house import House
+from cardsmith.language.amounts import ONE
+from cardsmith.language.numbers import number_in
 from cardsmith.language.spans import Words
 from cardsmith.measure.quantity import quantity
 from cardsmith.measure.units import units
@@ -29,7 +31,7 @@ from cardsmith.render.sizes import CardSize, card_size
 from cardsmith.render.typesetter import Typesetter
 from cardsmith.render.view import card_view
 from cardsmith.rewrite.card import Card, CardIngredient, CardPart, CardStep
-from cardsmith.rewrite.printed import Dual, Printed, Term
+from cardsmith.rewrite.printed import Dual, Printed, Term, single
 from cardsmith.rewrite.wording import short
 
 HERE = Where(file="recipe.yaml")
@@ -144,9 +146,9 @@ class Maker:
 
 
 def printed(text: str) -> Printed:
-    """Words in place of an amount; their number stands apart in a column."""
-    grams = (Term(number=Fraction(200), unit=units()["gram"]),)
-    return Printed(low=grams, high=grams, words=text)
+    """So many of whatever the words name."""
+    number, _, word = text.partition(" ")
+    return single(Term(number=number_in(number).value or Fraction(0), unit=ONE, word=word))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
