@@ -14,6 +14,7 @@ from cardsmith.check.subject import Subject
 from cardsmith.check.taken import Taken, in_line, is_single, taken
 from cardsmith.check.wording import number
 from cardsmith.finding import Severity
+from cardsmith.language.sentences import readings
 from cardsmith.language.spans import Kind
 from cardsmith.measure.larder import words
 from cardsmith.measure.quantity import Quantity
@@ -102,17 +103,28 @@ def _disagreement(subject: Subject, place: int, line: Ingredient) -> tuple[Text,
         pair = in_line(line, one.amount) if one.amount else None
         if one.amount and pair:
             part, whole = pair
-            near, unit = whole * _slack(line, one.amount), one.amount.unit
+            more, slack, unit = _besides(line, one.amount), _slack(line, one.amount), one.amount.unit
             used = part if line.key else used + part  # the draws of a keyed line are reckoned by themselves
             all_of_it = f"the {one.amount.written}" in one.before
             bought = line.food is None or line.food.key not in ("water", "ice") or all_of_it
-            if (bought and used > whole + near) or (all_of_it and abs(part - whole) > near):
+            off = all_of_it and all(abs(part - lot) > lot * slack for lot in (whole, more, whole + more))
+            if (bought and used > (whole + more) * (1 + slack)) or off:
                 summed = used > part and _slack(line, one.amount) == SAME
-                more = f", {number(unit.from_base(used))} {unit.symbol} in all" if summed else ""
-                return _says(one, f"{one.amount.written} of the {one.name}{more}")
+                in_all = f", {number(unit.from_base(used))} {unit.symbol} in all" if summed else ""
+                return _says(one, f"{one.amount.written} of the {one.name}{in_all}")
         elif count := _count(line, one, alone=len(told) == 1):
             return _says(one, f"{count} {one.name}")
     return _left(subject, line, told)
+
+
+def _besides(line: Ingredient, amount: Quantity) -> Fraction:
+    """What a line lists beyond its amount, if measured alike: "200 g butter, plus 10 g for the tin"."""
+    extras = readings(line.prep) if "plus" in line.prep else ()
+    alike = (one.sides[0] for one in extras if one.sides and PLUS.search(line.prep, 0, one.start))
+    return sum((one.high for one in alike if one.dimension is amount.dimension), Fraction(0))
+
+
+PLUS = regex(r"\bplus (?:about |another |an extra )?$", re.IGNORECASE)
 
 
 def _slack(line: Ingredient, amount: Quantity) -> Fraction:

@@ -23,8 +23,8 @@ CUE = regex(
 THERMOMETER = regex(r"\b(?:reads?|reach(?:es)?|registers?)", re.IGNORECASE)
 # Times that are the point themselves: a rolling boil against a toxin, a marinade, a brine, a night.
 ITSELF = regex(
-    r"\b(?:boil(?:ing)? (?:hard|rapidly|fast|briskly)|hard boil|rolling boil|marinat|brin|soak|infus|steep"
-    r"|overnight|sous[- ]vide|pressure|process|packet|package)",
+    r"\b(?:boil(?:ing)? (?:hard|rapidly|fast|briskly)|hard boil|rolling boil|sterili[sz]|marinat|brin"
+    r"|soak|infus|steep|overnight|sous[- ]vide|pressure|process|packet|package)",
     re.IGNORECASE,
 )
 UNTIMED_CUE = regex(r"\b(?:until|till)\b", re.IGNORECASE)

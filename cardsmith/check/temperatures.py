@@ -28,6 +28,7 @@ from cardsmith.remember import remembered
 
 CELSIUS = units()["degree Celsius"]
 FAHRENHEIT = units()["degree Fahrenheit"]
+DIALLED = frozenset({Purpose.OVEN, Purpose.GRILL, Purpose.SMOKER})  # whose charts go by whole tens
 NIST = "NIST SP 811, B.8: °C = (°F − 32) / 1.8"
 
 
@@ -242,7 +243,7 @@ def _disagreeing(one: Heat) -> Iterator[tuple[Quantity, str]]:
         scales = (stated.unit.system, first.unit.system)
         if stated.unit is first.unit or System.UNKNOWN in scales or one.span.kind is Kind.DIFFERENCE:
             continue
-        oven = one.purpose is Purpose.OVEN or System.GAS in scales
+        oven = one.purpose in DIALLED or System.GAS in scales
         off = _off_dial if oven else _off_exactly
         if off(first, first.low, stated, stated.low) or off(first, first.high, stated, stated.high):
             yield stated, _converted(first, stated.unit, oven)

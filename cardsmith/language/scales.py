@@ -67,6 +67,11 @@ def temperature_of(tokens: Tokens, heat: Heat) -> Part:
     )
 
 
+def _is_change_of(one: Quantity, first: Quantity) -> bool:
+    """Whether a number of degrees stands beside a point on a scale, which it can't say again."""
+    return (first.dimension, one.dimension) == (Dimension.TEMPERATURE, Dimension.TEMPERATURE_CHANGE)
+
+
 def _again(tokens: Tokens, first: Quantity, end: int) -> tuple[tuple[Quantity, ...], int]:
     """What is said again from token ``end`` on, and where it ends."""
     found: list[Quantity] = []
@@ -82,6 +87,8 @@ def _again(tokens: Tokens, first: Quantity, end: int) -> tuple[tuple[Quantity, .
         inside, place = _series(tokens, place, opened=opened, paired=paired)
         closed = not opened or tokens[place].text in {")", "]"}
         marked = opened or barred
+        if any(_is_change_of(one, first) for one in inside):
+            return tuple(found), end  # "220 °F, or 8 °F above the boiling point"
         if not inside or not closed or not (marked or _is_other(inside[0], (first, *found), joined=joined)):
             return tuple(found), end
         found += inside

@@ -323,10 +323,17 @@ LEFTOVERS = {
             using("4 cloves garlic", "Fry 6 garlic cloves, crushed."),
             using("2 (400 g) cans chickpeas", "Drain the 3 cans of chickpeas."),
             using("4 boneless chicken thighs (600 g)", "Brown the six thighs in a pan."),
+            using("200 g unsalted butter, plus 10 g for the tin", "Grease a tin with the 30 g butter."),
+            using("200 g unsalted butter, plus 10 g for the tin", "Beat 230 g of the butter."),
         ],
         [
             using("180 g whole milk", "Stir in the 180 g of milk."),
             using("1 cup (240 g) whole milk", "Stir in the cup of milk, 240 g milk in all."),
+            using(
+                "200 g unsalted butter, softened, plus 10 g for the tin",
+                "Grease a tin with the 10 g butter.",
+                "Beat the 200 g butter until pale.",
+            ),
             using("180 g whole milk", "Stir in 60 g of the milk.", "Add 120 g of the milk."),
             using("3 large eggs", "Whisk in the 3 eggs."),
             using("3 large eggs", "Whisk in the 2 eggs first."),

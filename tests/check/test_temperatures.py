@@ -1,7 +1,7 @@
 from __future__ import annotations
 
 import pytest
-from bench import steps
+from bench import found, recipe, steps
 
 from cardsmith.check.temperatures import bounds
 from cardsmith.finding import Severity
@@ -50,11 +50,35 @@ def test_implausible_scale_offers_the_other(step: str, instead: str, severity: S
         "chicken to an internal temperature of 165 °F (74 °C)",
         "pork to an internal temperature of 145 °F (63 °C)",
         "beef to an internal temperature of 160 °F (71 °C)",
+        "grill to 400 °F to 450 °F (200 °C to 230 °C)",
+        "syrup to 220 °F (104 °C), or 8 °F above the boiling point of water",
     ],
 )  # fmt: skip
 def test_published_pairs_pass(pair: str) -> None:
     for name in ("own-conversion-off", "scale-implausible", "oven-off-dial"):
         assert steps(name, f"Heat the {pair}.") == ()
+
+
+@pytest.mark.parametrize(
+    ("step", "asked"),
+    [
+        ("Heat the water to 75 °C and stir it into the flour.", 1),
+        ("Heat the water to 35 °C and stir it into the flour.", 0),
+        ("Bring the water to 98 °C, boil and pour it over the flour.", 0),
+    ],
+)
+def test_water_that_meets_yeast_is_a_dough_s(step: str, asked: int) -> None:
+    dough = recipe(
+        ["500 g bread flour", "4 g instant yeast", "350 g water"], ["Mix the flour and yeast.", step]
+    )
+    assert len(found("scale-implausible", dough)) == asked
+
+
+def test_water_before_the_yeast_may_be_hot() -> None:
+    soaker = recipe(
+        ["50 g oats", "4 g instant yeast", "350 g water"], ["Heat the water to 90 °C.", "Add the yeast."]
+    )
+    assert found("scale-implausible", soaker) == ()
 
 
 def test_every_purpose_but_other_has_bounds() -> None:
