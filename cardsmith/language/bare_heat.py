@@ -31,6 +31,7 @@ from cardsmith.measure.units import units
 
 _COOL = frozenset({Purpose.REFRIGERATOR, Purpose.FREEZER, Purpose.ROOM, Purpose.PROOF, Purpose.DOUGH, Purpose.MILK,
                    Purpose.CHOCOLATE, Purpose.WATER})  # fmt: skip
+_HEAT_OF = frozenset("temperature temp heat setting target oven reading maximum minimum".split())
 _METERS = frozenset(
     {"scale", "scales", "balance", "refractometer", "hydrometer", "brix", "ph"}
 )  # read no heat
@@ -86,6 +87,8 @@ def _is_heat(tokens: Tokens, number: Number, high: Number | None) -> bool:
     said = {tokens[place].low, tokens[number.first - 1].low}
     if not said & words_of("heat preposition") or _noun_follows(tokens, last.end):
         return False
+    if tokens[place].low == "of" and tokens[place - 1].low not in _HEAT_OF:
+        return False  # "3 rows of 5"
     purpose = purpose_of(tokens, number.first, last.end, None)
     metered = any(tokens[at].low in _METERS for at in range(max(0, place - 3), place + 1))
     if purpose is Purpose.OTHER or metered:

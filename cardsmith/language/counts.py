@@ -34,7 +34,7 @@ _OF_THE = frozenset({"the", "these", "those", "your", "them", "each"})
 _PARTS = frozenset({"additions", "parts", "goes", "batches", "lots", "stages", "portions", "halves"})
 _MEALS = frozenset("breakfast brunch lunch tea dinner supper meal feast enough".split())
 _KEEPING = frozenset({"keep", "reserve", "save", "set"})
-_PEOPLE = frozenset("table party crowd group family team".split())
+_PEOPLE = frozenset("table party crowd group groups family team row rows batch batches stack stacks".split())
 
 
 def counted_in(text: str) -> Telling | None:
@@ -135,7 +135,7 @@ def _is_of_all(tokens: Tokens, first: int) -> bool:
 
 
 def _is_of_people(tokens: Tokens, first: int) -> bool:
-    """``a table of 200``, ``dinner for 8``."""
+    """``a table of 200``, ``dinner for 8``, ``3 rows of 5``."""
     joint, noun = tokens[first - 1].low, tokens[first - 2].low
     return (joint == "of" and noun in _PEOPLE) or (joint == "for" and noun in _MEALS)
 

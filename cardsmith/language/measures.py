@@ -49,6 +49,7 @@ _PLAIN = {
     Dimension.PRESSURE: Kind.PRESSURE,
 }
 _FOOD = frozenset({Dimension.MASS, Dimension.VOLUME})
+_LONGEST_SERIES = 6  # numbers before one unit; more are no list of sizes
 _OF_SERIES = frozenset({Dimension.DURATION, Dimension.LENGTH, Dimension.VOLUME})
 
 
@@ -346,6 +347,8 @@ def series_at(tokens: Tokens, at: int, measures: System) -> tuple[Part, ...]:
         if unit_at(tokens, end, measures) is not None:
             break
         numbers.append((number, end))
+        if len(numbers) == _LONGEST_SERIES:
+            return ()
         follows = _next_of_series(tokens, number.end, end)
         if follows is None:
             return ()

@@ -238,6 +238,8 @@ def _in_words(tokens: Tokens, at: int) -> Number | None:
         elif tokens[end].low in ARTICLES or (tokens[end].text in DASHES and tokens[end + 1].low in ARTICLES):
             end += 1 if tokens[end].low in ARTICLES else 2
         return Number(Fraction(1, 2), at, end, Form.WORDS)
+    if word == "dozen":
+        return Number(Fraction(12), at, at + 1, Form.WORDS)  # "by the dozen"
     if word == "third" and tokens[at - 1].low in _THIRDS:
         return Number(Fraction(1, 3), at, at + 1, Form.WORDS)
     if word == "quarter" and tokens[at + 1].low != "the":

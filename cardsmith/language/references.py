@@ -204,7 +204,7 @@ def _compound(tokens: Tokens, first: int, end: int) -> Found:
     if not dash or tokens[end + 1].kind is not TokenKind.WORD or tokens[end + 1].low in {"to", "or", "and"}:
         return None
     place = end + 2
-    while tokens[place].text in DASHES and tokens[place].glued:
+    while tokens[place].text in DASHES and tokens[place].glued and tokens[place + 1].kind is TokenKind.WORD:
         place += 2
     return Kind.NAME, place, tokens.between(first, place)
 

@@ -32,7 +32,9 @@ from cardsmith.language.amounts import joint_at
 from cardsmith.language.bare_heat import bare_heat
 from cardsmith.language.bounds import bound_after, bound_before, bound_behind
 from cardsmith.language.clock import Moment, moment_at
+from cardsmith.language.faults import Fault
 from cardsmith.language.heat import heat_at
+from cardsmith.language.line_marks import decimal_commas
 from cardsmith.language.measures import measure_at, ranged_at, series_at, size_at
 from cardsmith.language.numbers import ARTICLES, NUMBER_WORDS, Form, Number, number_at
 from cardsmith.language.parts import Part, Reading, unread
@@ -61,7 +63,15 @@ _PLACED = frozenset({Kind.AMOUNT, Kind.COUNT, Kind.LENGTH, Kind.VESSEL, Kind.PER
 def readings(text: str, measures: System = System.US) -> tuple[Reading, ...]:
     """Every numeral of ``text`` in order, each in exactly one reading."""
     tokens = tokenize(text)
-    return tuple(_placed(tokens, part) for part in _parts(tokens, measures))
+    commas = tuple(decimal_commas(tokens))
+    found = (_placed(tokens, part) for part in _parts(tokens, measures))
+    return tuple(_with_commas(one, commas) for one in found) if commas else tuple(found)
+
+
+def _with_commas(one: Reading, commas: tuple[Fault, ...]) -> Reading:
+    """A reading with the question of a decimal comma inside it, unless it can't be read at all."""
+    inside = tuple(fault for fault in commas if one.start <= fault.start < one.end)
+    return replace(one, faults=one.faults + inside) if inside and not one.faults else one
 
 
 def _placed(tokens: Tokens, part: Part) -> Reading:

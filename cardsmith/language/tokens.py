@@ -72,7 +72,9 @@ class Tokens:
         return len(self.all)
 
     def words(self, at: int, *words: str) -> bool:
-        """Whether the tokens from ``at`` on are ``words``, in small letters."""
+        """Whether the tokens from ``at`` on are ``words``, one or more, in small letters."""
+        if self[at].low != words[0]:  # mostly
+            return False
         return all(self[at + number].low == word for number, word in enumerate(words))
 
     def between(self, first: int, end: int) -> str:

@@ -225,8 +225,8 @@ def _held_cold(want: Said, got: Said) -> bool:
     """``hold below 4 °C``: in a refrigerator, whatever keeps it; hot food held is at its core."""
     purposes = {want.purpose, got.purpose}
     cold_or_hot = purposes in ({"refrigerator", "holding"}, {"core", "holding"})
-    return want.kind == got.kind in {"temperature", "unread"} and cold_or_hot and (
-        (want.low, want.high, want.unit, want.bound) == (got.low, got.high, got.unit, got.bound)
+    return want.kind == got.kind in {"temperature", "unread"} and cold_or_hot and _same_unit(want, got) and (
+        (want.low, want.high, want.bound) == (got.low, got.high, got.bound)
     )  # fmt: skip
 
 
