@@ -42,7 +42,8 @@ def test_a_count_with_its_size(text: str, count: tuple[int, str] | None) -> None
 @pytest.mark.parametrize(
     ("text", "degrees"),
     [("+6 °C", 6), ("−6 °C", -6), ("-6 C", -6), ("8 °C cooler", -8), ("9 °F hotter", 5),
-     ("-9 °F, cooler", -5), ("+ 6 °C", 6), ("6", None), ("hot", None), ("5 to 10 °C", None), ("6 degrees", None)],
+     ("-9 °F, cooler", -5), ("+ 6 °C", 6), ("6", None), ("hot", None), ("5 to 10 °C", None),
+     ("6 degrees", None)],
 )  # fmt: skip
 def test_degrees_hotter_or_cooler(text: str, degrees: int | None) -> None:
     assert read_degrees(text) == degrees
