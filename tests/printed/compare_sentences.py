@@ -15,7 +15,7 @@ from fractions import Fraction
 
 from tests.language.meaning.sentence_meanings import Drawn
 from tests.language.meaning.sentence_pen import Entry
-from tests.printed.meant import METRIC, SIZES, share_of
+from tests.printed.meant import METRIC, SIZES, compounded, share_of
 from tests.printed.printed_reader import Reading, readings
 
 SECONDS = {
@@ -27,7 +27,6 @@ GAS = {  # gas mark to °C: common practice, no source
 }  # fmt: skip
 PRESSURE = {"pound per square inch": Fraction("6.894757"), "kilopascal": Fraction(1), "bar": Fraction(100)}
 HEAT = ("celsius", "fahrenheit", "gas mark", "degree")
-SPOONS = {"cup", "tablespoon", "teaspoon"}
 UNCHANGED = {"count", "reference", "ratio", "name", "times", "clock", "unread", "percent", "power"}
 BOTH = {"temperature", "difference", "amount", "length", "vessel", "pressure", "altitude"}
 BOUNDS = {
@@ -331,49 +330,22 @@ def _another_unit(reads: Sequence[Reading], path: list[Step], place: int, done: 
     return all(one.unit != reads[place].unit or one.fan != reads[place].fan for one in before)
 
 
-def put_together(reads: Sequence[Reading], text: str) -> list[Reading]:
-    """Pounds with their ounces, and sides that stand apart ("30 cm × 40 cm"), as one figure."""
+def put_together(reads: Sequence[Reading]) -> list[Reading]:
+    """Sums, and sides that stand apart ("30 cm × 40 cm"), as one figure."""
     made: list[Reading] = []
-    for read in reads:
+    for read in compounded(reads):
         last = made[-1] if made else None
-        if (
-            last is not None
-            and last.unit == "pound"
-            and read.unit == "ounce"
-            and read.join == ""
-            and read.start - last.end < 3
-        ):
-            made[-1] = replace(
-                last,
-                sides=((last.low * 16 + read.low, last.high * 16 + read.high),),
-                unit="ounce",
-                end=read.end,
-            )
-        elif last is not None and read.join == "plus" and {last.unit, read.unit} <= SPOONS:
-            made[-1] = _added_up(last, read, text)
-        elif (
-            last is not None
-            and read.join == "times"
-            and SIZES.get(read.unit, ("",))[0] == "length"
-            and last.unit == read.unit
-        ):
+        length = SIZES.get(read.unit, ("",))[0] == "length"
+        if last is not None and length and read.join == "times" and last.unit == read.unit:
             made[-1] = replace(last, sides=last.sides + read.sides, end=read.end)
         else:
             made.append(read)
     return made
 
 
-def _added_up(last: Reading, read: Reading, text: str) -> Reading:
-    """A sum in cups; behind a range, what is added belongs to its high end."""
-    first, second = (SIZES[one.unit][1] / SIZES["cup"][1] for one in (last, read))
-    ranged = bool(re.search(r" to |–", text[last.start : last.end]))
-    low = last.low * first + (0 if ranged else read.low * second)
-    return replace(last, sides=((low, last.high * first + read.high * second),), unit="cup", end=read.end)
-
-
 def faults(drawn: Drawn, printed: str) -> list[str]:
     """What is wrong with the printed sentence, a short cause each; a sum may stand term by term."""
-    reads = [read for read in put_together(readings(printed), printed) if not _by_the_way(read, printed)]
+    reads = [read for read in put_together(readings(printed)) if not _by_the_way(read, printed)]
     ways = [_entry_faults(said_in(drawn, summed=summed), reads, printed) for summed in (True, False)]
     found = min(ways, key=lambda way: sum(not one.startswith("remark") for one in way))
     return list(dict.fromkeys([*found, *_bound_faults(drawn.text, printed)]))

@@ -88,20 +88,38 @@ def compounded(reads: Iterable[Reading]) -> list[Reading]:
     made: list[Reading] = []
     for read in reads:
         last = made[-1] if made else None
-        if last is not None and last.depth == read.depth and last.of == "":
-            pounds = (
-                last.unit == "pound" and read.unit == "ounce" and read.join in ("", "and", "comma", "plus")
-            )
-            spoons = read.join == "plus" and {last.unit, read.unit} <= {"cup", "tablespoon", "teaspoon"}
-            if pounds or spoons:
-                unit = "ounce" if pounds else "cup"
-                size = SIZES[unit][1]
-                first, second = (Fraction(SIZES[one.unit][1]) / size for one in (last, read))
-                ends = (last.low * first + read.low * second, last.high * first + read.high * second)
-                made[-1] = replace(last, sides=(ends,), unit=unit, of=read.of, end=read.end)
-                continue
-        made.append(read)
+        unit = "" if last is None else _summed_in(last, read)
+        if last is not None and unit:
+            made[-1] = _added(last, read, unit)
+        else:
+            made.append(read)
     return made
+
+
+def _summed_in(last: Reading, read: Reading) -> str:
+    """The unit of a sum, if the second reading is added to the first."""
+    if last.depth != read.depth or last.of or read.start - last.end > 8:
+        return ""
+    units = {last.unit, read.unit}
+    if last.unit in ("pound", "ounce") and read.unit == "ounce" and read.join in ("", "and", "comma", "plus"):
+        return "ounce" if last.unit == "pound" or last.high_unit else ""
+    return "cup" if read.join == "plus" and units <= {"cup", "tablespoon", "teaspoon"} else ""
+
+
+def _added(last: Reading, read: Reading, unit: str) -> Reading:
+    """A sum in one unit; what follows a range is added to its high end: 1 lb 3 oz to 1 lb 6 oz."""
+    size = SIZES[unit][1]
+    first, second = (SIZES[one.unit][1] / size for one in (last, read))
+    low = last.low * first
+    high = last.high * (SIZES[last.high_unit][1] / size if last.high_unit else first)
+    if last.high_unit:
+        high += read.high * second
+    elif read.high_unit:
+        low, high = low + read.low * second, read.high * SIZES[read.high_unit][1] / size
+    else:
+        low, high = low + read.low * second, high + read.high * second
+    open_end = unit if last.high_unit or read.high_unit else ""
+    return replace(last, sides=((low, high),), unit=unit, high_unit=open_end, of=read.of, end=read.end)
 
 
 def times(one: Extent, count: Extent) -> Extent:
@@ -126,10 +144,10 @@ def share_of(unit: str, dimension: str, amount: Fraction) -> Fraction:
         return Fraction(20, 100)
     if dimension == "mass" and amount < Fraction(1, 2):
         return Fraction(25, 100)  # a tenth of a gram more or less
+    if unit == "ounce" and amount > 20:
+        return max(Fraction(5, 100), Fraction("3.6") / amount)
     if amount <= (Fraction(15, 2) if dimension == "volume" else 30):
         return Fraction(12, 100)
-    if unit == "ounce":
-        return max(Fraction(5, 100), Fraction("3.6") / amount)
     return Fraction(8, 100) if unit in ("cup", "tablespoon", "teaspoon") else Fraction(5, 100)
 
 
@@ -184,6 +202,7 @@ class Meant:
     sizes: tuple[Statement, ...]  # of each
     besides: tuple[Statement, ...]  # of all
     others: tuple[Statement, ...]  # alternatives and amounts for a use
+    butter: bool = False  # whose sticks have a weight
 
     def count(self) -> Extent | None:
         return next(
@@ -211,7 +230,7 @@ class Meant:
         count = self.count()
         if count:
             found += [times(of_statement(one), count) for one in self.sizes]
-        if any(one.unit == "stick" for one in self.mains + self.besides) and count:
+        if self.butter and any(one.unit == "stick" for one in self.mains + self.besides) and count:
             found.append(times(Extent(dimension="mass", low=STICK, high=STICK), count))
         return found
 
@@ -224,4 +243,5 @@ def meaning(drawn: Drawn) -> Meant:
         sizes=tuple(one for one in said if one.role == "beside" and one.of == "each"),
         besides=tuple(one for one in said if one.role == "beside" and one.of == "all"),
         others=tuple(one for one in said if one.role in ("alternative", "for use")),
+        butter="butter" in drawn.food,
     )

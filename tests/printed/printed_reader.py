@@ -268,7 +268,7 @@ def _quantity(walk: _Walk, *, between: bool, gas: bool, negative: bool) -> Readi
         high, last_unit, end = _high_end(walk)
         if unit in ("", "degree"):
             unit = last_unit or unit
-        elif last_unit not in ("", unit):
+        elif last_unit:
             high_unit = last_unit
     sides, unit, end = _sides(walk, (low, high), unit, end)
     return Reading(

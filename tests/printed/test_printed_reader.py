@@ -140,6 +140,12 @@ FAN = sentence(
 )
 TIN = sentence("Use a 9x13 inch pan.", entry("vessel", "9", "inch"), entry("vessel", "13", "inch"))
 POUR = sentence("Add about 2 tbsp oil.", entry("amount", "2", "tablespoon"))
+BOTH_ENDS = sentence(
+    "Take 1½ to 2 cups plus 1 tbsp flour.",
+    entry("amount", "3/2", "cup", high="2"),
+    entry("amount", "1", "tablespoon"),
+)
+LAMB = sentence("Rub into 540 to 625 g lamb.", entry("amount", "540", "gram", high="625"))
 ADDED = sentence(
     "Measure out 1½ cups plus 1 tbsp flour.",
     entry("amount", "3/2", "cup"),
@@ -160,6 +166,8 @@ HIGH = sentence("Above 3,000 ft, wait.", entry("altitude", "3000", "foot"))
         (TIN, "Use a 9-by-13-inch (23 × 33 cm) pan."),
         (POUR, "Add about 2 tablespoons (30 ml) oil."),
         (ADDED, "Measure out 1½ cups plus 1 tablespoon (375 ml) flour."),
+        (BOTH_ENDS, "Take 1½ cups plus 1 tablespoon to 2 cups plus 1 tablespoon (375 to 495 ml) flour."),
+        (LAMB, "Rub into 1 pound 3 ounces to 1 pound 6 ounces (540 to 625 g) lamb."),
         (COLD, "Chill at 28 to 37 °F (−2 to 3 °C)."),
         (HIGH, "Above 3,000 feet (900 m), wait."),
     ],
