@@ -36,7 +36,7 @@ ABOUT_NUMBERS = set(
     doubtful-unit sizes-disagree weight-volume-disagree weight-count-disagree magnitude-slip decimal-comma
     scale-missing scale-implausible own-conversion-off unit-missing ounce-of-liquid fluid-ounce-of-solid
     volume-too-coarse draft-note range-backwards range-reversed amount-missing unit-ambiguous fan-setting-off
-    oven-off-dial stage-temperature-disagree""".split()
+    oven-off-dial stage-temperature-disagree reads-otherwise""".split()
 )
 # Findings about a figure that a sensible copy editor raises though the meaning is plain.
 SENSIBLE = {
