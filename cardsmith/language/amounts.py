@@ -2,18 +2,24 @@
 
     amount  = [bound] ends
     ends    = "between" number "and" number unit | sum [joint sum] | number joint number unit
+            | number unit "or two"
     joint   = "to" | "or" | a dash | "-to-"
     sum     = term { ["plus" | "and" | "+" | "minus" | "less"] term }      of one dimension
     term    = number ["-"] { size | bound | handling } unit
 
->>> amount_in("1 lb 2 oz plums").quantity.low == amount_in("18 oz").quantity.low
-True
->>> amount_in("500 g to 1 kg mussels").quantity.high
-Fraction(1000, 1)
->>> amount_in("a pound and a half of pork").quantity.low / amount_in("1 lb").quantity.low
-Fraction(3, 2)
->>> amount_in("1 h 30").quantity.low
-Fraction(5400, 1)
+>>> def ends(text):
+...     one = amount_in(text).quantity
+...     return str(one.unit.from_base(one.low)), str(one.unit.from_base(one.high)), one.bound
+>>> ends("about 2 cups")
+('2', '2', <Bound.ABOUT: 'about'>)
+>>> ends("between 2 and 3 cups")[:2], ends("500 g to 1 kg mussels")[:2], ends("a minute or two")[:2]
+(('2', '3'), ('500', '1000'), ('1', '2'))
+>>> ends("6-to-8 cups")[:2], ends("2 or 3 lb")[:2]
+(('6', '8'), ('2', '3'))
+>>> ends("1 lb 2 oz plums")[0], ends("a pound and a half")[0], ends("1 cup less 2 tbsp")[0], ends("1 h 30")[0]
+('9/8', '3/2', '7/8', '3/2')
+>>> ends("2 large heaped teaspoons")[2], amount_in("1 packed cup").handling, amount_in("9-inch").joined
+(<Bound.HEAPING: 'heaping'>, 'packed', True)
 """
 
 from __future__ import annotations

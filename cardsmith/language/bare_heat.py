@@ -1,9 +1,9 @@
-"""A number that can only be a temperature without its scale: "turn the oven down to 180", "reads 165 inside".
+"""A number that can only be a temperature without its scale: "turn the oven down to 180", "reads 165".
 
     bare = preposition [bound] [minus] number [joint number] [fan] ["/" number [fan]]
 
-The preposition (to, at, reads, freezer …) and the clause must speak of heat, and no noun may follow that the number
-could count. It is unread: nobody takes a scale from a setting that stands earlier.
+The preposition (to, at, reads, freezer …) and the clause must speak of heat, and no noun may follow that the
+number could count. It is unread: nobody takes a scale from a setting that stands earlier.
 
 >>> one = bare_heat_in("Turn the oven down to 180 for an hour.", "180")
 >>> one.sides[0].unit.name, one.purpose
@@ -23,14 +23,15 @@ from cardsmith.language.parts import Part
 from cardsmith.language.phrases import phrase_at
 from cardsmith.language.purposes import purpose_of
 from cardsmith.language.scales import said_again
-from cardsmith.language.spans import Kind, Purpose
+from cardsmith.language.spans import COLD, Kind, Purpose
 from cardsmith.language.tokens import DASHES, TokenKind, Tokens, tokenize
 from cardsmith.language.word_classes import words_of
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import units
 
-_COOL = frozenset({Purpose.REFRIGERATOR, Purpose.FREEZER, Purpose.ROOM, Purpose.PROOF, Purpose.DOUGH, Purpose.MILK,
-                   Purpose.CHOCOLATE, Purpose.WATER})  # fmt: skip
+_COOL = COLD | {
+    Purpose.ROOM, Purpose.PROOF, Purpose.DOUGH, Purpose.MILK, Purpose.CHOCOLATE, Purpose.WATER
+}  # fmt: skip
 _HEAT_OF = frozenset("temperature temp heat setting target oven reading maximum minimum".split())
 _METERS = frozenset(
     {"scale", "scales", "balance", "refractometer", "hydrometer", "brix", "ph"}

@@ -1,4 +1,15 @@
-"""Words that say how a number is meant: ``about``, ``up to``, ``at least``, ``scant``, ``or so``."""
+"""Words that say how a number is meant: ``about``, ``up to``, ``at least``, ``scant``, ``or so``.
+
+    before = a phrase of bounds.csv, or a sign such as ~ or ≥, then the number
+    after  = the measure, then a phrase of bounds.csv
+
+>>> bound_before(tokenize("at least 2 cups"), 0)
+(<Bound.AT_LEAST: 'at least'>, 2)
+>>> bound_behind(tokenize("no more than 5 g"), 3, limit=False)
+(<Bound.AT_MOST: 'at most'>, 0)
+>>> bound_after(tokenize("or so"), 0)
+(<Bound.ABOUT: 'about'>, 2)
+"""
 
 from __future__ import annotations
 

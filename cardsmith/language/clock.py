@@ -1,9 +1,17 @@
-"""Times of day, and times written with marks: ``7:30 a.m.``, ``5pm``, ``6 o'clock``, ``14:00``, ``1:30 h``, ``3′30″``.
+"""Times of day, and times written with marks: ``7:30 a.m.``, ``5pm``, ``14:00``, ``1:30 h``, ``3′30″``.
 
->>> [moment_in(text).low / 3600 for text in ("2 pm", "7:30 a.m.", "6 o'clock")]
-[Fraction(14, 1), Fraction(15, 2), Fraction(6, 1)]
->>> moment_in("3′30″").quantity.low
-Fraction(210, 1)
+    moment = hour ["." | ":" minutes] half | hour ":" minutes | hour ["o'clock"] [day]
+           | part ("past" | "to") hour | lasting
+    half   = "am" | "pm" | "a.m." | "p.m."
+    day    = "in the evening" | "tonight" | "the next morning" …
+    lasting = hours ":" minutes "h" | minutes "′" seconds "″"
+
+>>> [str(moment_in(text).low / 3600) for text in ("2 pm", "7:30 a.m.", "14:00", "6 o'clock", "half past six")]
+['14', '15/2', '14', '6', '13/2']
+>>> [str(moment_in(text).low / 3600) for text in ("7 in the evening", "8 the next morning")]
+['19', '8']
+>>> moment_in("1:30 h").quantity.low, moment_in("3′30″").quantity.low
+(Fraction(5400, 1), Fraction(210, 1))
 """
 
 from __future__ import annotations
@@ -96,7 +104,7 @@ def moment_at(tokens: Tokens, at: int) -> Moment | None:
 
 
 def _day(tokens: Tokens, at: int) -> int | None:
-    """The hours that the words at token ``at`` add to those of a half day: "in the evening"; None where none do."""
+    """The hours that words such as "in the evening" add to those of a half day; None where none do."""
     return next((hours for words, hours in _DAY.items() if tokens.words(at, *words)), None)
 
 

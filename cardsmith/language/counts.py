@@ -6,8 +6,10 @@
 
 Which nouns can be counted is for nouns.py to say.
 
->>> counted_in("8 equal pieces").noun, counted_in("2 of the eggs").noun
-('equal pieces', 'eggs')
+>>> counted_in("8 equal pieces").noun, counted_in("1 ripe banana").noun, counted_in("2 of the eggs").noun
+('equal pieces', 'ripe banana', 'eggs')
+>>> [counted_in(text) is not None for text in ("2 at a time", "2 by 2", "two", "2 medium")]
+[True, True, True, True]
 >>> counted_in("200 flour") is None, counted_in("75 butter") is None
 (True, True)
 """
@@ -141,7 +143,7 @@ def _is_of_people(tokens: Tokens, first: int) -> bool:
 
 
 def _is_again(tokens: Tokens, first: int, end: int) -> bool:
-    """Whether a number counts what the sentence counted before: "in 3 additions … in 2", "4 of the eggs; keep 1 for"."""
+    """Whether a number counts what the sentence counted before: "in 3 additions … in 2", "of the eggs, keep 1 for"."""
     before, after = tokens[first - 1].low, tokens[end].low
     parts = before == "in" and (tokens.is_stop(end) or after == ",")
     kept = before in _KEEPING and after in {"for", "aside", "back"}
@@ -154,7 +156,7 @@ def _is_again(tokens: Tokens, first: int, end: int) -> bool:
 
 
 def _is_yield(tokens: Tokens, first: int) -> bool:
-    """Whether a number says how many a recipe makes or feeds: "serves 2 as a main, 4 as a side"; "For 6, use"."""
+    """Whether a number says how many a recipe makes or feeds: "serves 2 as a main, 4 as a side"."""
     if tokens[first - 1].low == "for" and first == 1:
         return True
     if tokens[first - 1].low in {"at", "to"}:

@@ -3,8 +3,12 @@
     draw = [lead] amount … | [lead] share … | … "rest" … | words
     lead = "the" | "another" | "remaining" | "other" …
 
->>> [type(one).__name__ for one in drawn(Run(text="the remaining 20 g", places=(), target="#a"), HERE, "", System.US)]
-['Words', 'Draw']
+>>> def draw(text):
+...     return drawn(Run(text=text, places=(), target="#a"), HERE, "", System.US)[-1]
+>>> draw("the remaining 20 g").amount.low, str(draw("half of the butter").share), draw("the rest").rest
+(Fraction(20, 1), '1/2', True)
+>>> draw("sesame").amount is None
+True
 """
 
 from __future__ import annotations

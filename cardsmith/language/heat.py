@@ -1,14 +1,19 @@
 """Temperatures in text, and differences of two: ``180 °C``, ``350-degree``, ``gas mark 4``, ``25 °F lower``.
 
     heat       = point | difference | gas
-    point      = [sign] number [scale] [joint [sign] number] scale [fan]
+    point      = [sign] number [scale] [joint [sign] number] scale [fan] | fan point
     difference = a point after "by", "within", "swing" …, or before "lower", "of carryover", "below the" …
     gas        = ("gas" ["mark"] | "GM") number [joint number]
 
->>> heat_in("−5 to 5 °C").quantity.low, heat_in("gas mark 4").quantity.unit.name
-(Fraction(-5, 1), 'gas mark')
->>> heat_in("25 °F lower").quantity.unit.name
-'degree Fahrenheit (difference)'
+>>> def told(text):
+...     quantity = heat_in(text).quantity
+...     return str(quantity.low), str(quantity.high), quantity.unit.name
+>>> told("180 °C"), told("−5 to 5 °C"), told("between 40 and 45 °C")
+(('180', '180', 'degree Celsius'), ('-5', '5', 'degree Celsius'), ('40', '45', 'degree Celsius'))
+>>> heat_in("fan 160 °C").quantity.fan, heat_in("160 °C fan-forced").quantity.fan
+(True, True)
+>>> told("25 °F lower")[2], told("3 °C of carryover")[2], told("gas mark 4–5")
+('degree Fahrenheit (difference)', 'degree Celsius (difference)', ('4', '5', 'gas mark'))
 """
 
 from __future__ import annotations
@@ -31,7 +36,8 @@ _LEAST_SMALL = 100  # degrees; less with a small letter is cups (common practice
 _HIGHEST_MARK = 10  # of a gas oven (oven_dials.csv)
 _AFTER_FAN = frozenset({"assisted", "forced", "oven", "setting"})
 _CHANGES_AFTER = frozenset(
-    "lower higher hotter cooler warmer colder less more difference swing off per out hot cold short shy".split()
+    "lower higher hotter cooler warmer colder less more difference swing off per out hot cold "
+    "short shy".split()
 )
 _TARGETS = frozenset("the your its that what target boiling where".split())
 _MOVES = frozenset("drop lower reduce raise increase decrease turn cut".split())
@@ -85,7 +91,8 @@ def heat_in(text: str) -> Heat:
 def heat_at(tokens: Tokens, at: int, *, paired: bool = False) -> Heat | None:
     """The temperature that begins at token ``at``, its scale written; None where none does.
 
-    ``paired`` says that "and" joins two ends, where "between" stands earlier: "between 180 and 190 °C (356 and 374 °F)".
+    ``paired`` says that "and" joins two ends, where "between" stands earlier: "between 180 and 190 °C (356 and
+    374 °F)".
     """
     gas = gas_at(tokens, at)
     if gas is not None:

@@ -1,4 +1,8 @@
-"""CommonMark's inline marks: the visible stretches of a text, and where each character stands in the source."""
+"""CommonMark's inline marks: the visible stretches of a text, and where each character stands in it.
+
+>>> [(run.text, run.kind or run.emphasis) for run in runs_of("*Add* [50 g](#flour).")]
+[('Add', 'text'), (' ', 'text'), ('50 g', 'link'), ('.', 'text')]
+"""
 
 from __future__ import annotations
 

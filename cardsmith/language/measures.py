@@ -1,19 +1,23 @@
-"""What an amount in a sentence measures: food, a vessel, a length, a time, a pressure, a height above the sea.
+"""What an amount in a sentence measures: food, a vessel, a length, a time, a pressure, a height.
 
     measure = amount [noun] { again }
     size    = edges (sizes.py) [noun] { again }
     again   = "(" amount { ("/" | "," | ";" | "or") amount } ")" | "/" amount
-    series  = number { "," number } ("," | "and" | "or" | "+") amount          1, 2 and 4 quarts; 10- or 12-inch
+    series  = number { "," number } ("," | "and" | "or" | "+") amount
 
-A vessel's size stands before its noun or in brackets behind it (phrases.py); its ounces are fluid ones. Pounds of
-pressure are no weight. A tin of tomatoes is food, however much it looks like a vessel.
+A vessel's size stands before its noun or in brackets behind it (phrases.py); its ounces are fluid ones.
+Pounds of pressure are no weight. A tin of tomatoes is food, however much it looks like a vessel.
 
->>> [one.kind.value for one in (measured_in("6-ounce ramekins"), measured_in("1 tbsp oil in a skillet"))]
-['vessel', 'amount']
->>> [one.kind.value for one in (measured_in("10 pounds pressure"), measured_in("400 g tin of tomatoes"))]
-['pressure', 'amount']
->>> measured_in("13 x 9 inch (33 x 23 cm) pan").noun
-'pan'
+>>> def kinds(*texts):
+...     return [str(measured_in(text).kind) for text in texts]
+>>> kinds("6-ounce ramekins", "1 tbsp oil in a skillet", "400 g tin of tomatoes", "2 cm thick")
+['vessel', 'amount', 'amount', 'length']
+>>> kinds("10 pounds pressure", "3,000 feet", "twenty minutes", "800 watts")
+['pressure', 'altitude', 'duration', 'power']
+>>> measured_in("13 x 9 inch (33 x 23 cm) pan").noun, len(measured_in("1 cup/250 ml stock").stated)
+('pan', 1)
+>>> [one.sides[0].unit.name for one in series_at(tokenize("1, 2 and 4 quarts"), 0, System.US)]
+['quart', 'quart', 'quart']
 """
 
 from __future__ import annotations
@@ -66,11 +70,11 @@ def measured_in(text: str) -> Part:
     return found
 
 
-# --- one amount -------------------------------------------------------------------------------------------------
+# --- one amount -----------------------------------------------------------------------------------------
 
 
 def measure_at(tokens: Tokens, at: int, measures: System, *, series: bool) -> Part | None:
-    """The amount with its unit that begins at token ``at``; ``series`` says that a reference stands before it."""
+    """The amount with a unit that begins at token ``at``; ``series`` says that a reference stands before it."""
     amount = amount_at(tokens, at, measures)
     if amount is None:
         return None
@@ -170,7 +174,7 @@ def _without_stop(tokens: Tokens, amount: Amount) -> int:
     return amount.end - 1 if amount.dotted and ends else amount.end
 
 
-# --- kinds ------------------------------------------------------------------------------------------------------
+# --- kinds ----------------------------------------------------------------------------------------------
 
 
 def _kind(tokens: Tokens, amount: Amount, quantity: Quantity, end: int) -> tuple[Kind, Quantity, str]:
@@ -248,7 +252,7 @@ def _describes(tokens: Tokens, end: int) -> bool:
     return bool(phrase_at(tokens, end).words)
 
 
-# --- sizes of several edges -------------------------------------------------------------------------------------
+# --- sizes of several edges -----------------------------------------------------------------------------
 
 
 def size_at(tokens: Tokens, at: int, measures: System) -> Part | None:
@@ -281,7 +285,7 @@ def size_at(tokens: Tokens, at: int, measures: System) -> Part | None:
     return _with_again(tokens, part, measures)
 
 
-# --- said again -------------------------------------------------------------------------------------------------
+# --- said again -----------------------------------------------------------------------------------------
 
 
 def _with_again(tokens: Tokens, part: Part, measures: System) -> Part:
@@ -329,11 +333,11 @@ def _alike(one: Quantity, others: list[Quantity]) -> bool:
     return all(families.get(other.dimension, other.dimension.value) == mine for other in others)
 
 
-# --- several numbers before one unit ----------------------------------------------------------------------------
+# --- several numbers before one unit --------------------------------------------------------------------
 
 
 def series_at(tokens: Tokens, at: int, measures: System) -> tuple[Part, ...]:
-    """Numbers in a list, whose unit stands behind the last: "1, 2 and 4 quarts"; empty where no such list begins.
+    """Numbers in a list with one unit behind the last: "1, 2 and 4 quarts"; empty where none begins.
 
     "10 or 12 minutes" and "4–6 inches" are ranges, which amounts.py reads.
     """
@@ -356,9 +360,10 @@ def series_at(tokens: Tokens, at: int, measures: System) -> tuple[Part, ...]:
     amount = amount_at(tokens, place, measures)
     if not numbers or amount is None or amount.quantity is None or amount.first != place:
         return ()
-    if tokens[place - 1].text == "," or tokens[at - 1].low == "of":
-        return ()  # "in batches of 4, 12 minutes each"
     quantity = amount.quantity
+    timed = quantity.dimension is Dimension.DURATION and tokens[at - 1].low == "of"
+    if tokens[place - 1].text == "," or timed:
+        return ()  # "in batches of 4, 12 minutes each"
     if quantity.dimension not in _OF_SERIES or quantity.is_range:
         return ()
     last = _measured(tokens, amount, measures)
@@ -387,7 +392,7 @@ def series_at(tokens: Tokens, at: int, measures: System) -> tuple[Part, ...]:
 
 
 def _next_of_series(tokens: Tokens, bare: int, end: int) -> int | None:
-    """Where the next number of a list begins; None where none does, or where "or" without a dash makes a range."""
+    """Where the next number of a list begins; None where none does, or where a bare "or" makes a range."""
     mark = tokens[end]
     if mark.low == "or" and end == bare:
         return None

@@ -8,10 +8,16 @@
     part     = ("a" | whole) ["-"] ("half" | "third" | "quarter" | "eighth" …)
     article  = "a" | "an"
 
->>> str(number_in("1-1/2 cups").value), str(number_in("two and three-quarters").value)
-('3/2', '11/4')
->>> str(number_in("two hundred and twenty").value), str(number_in("half a dozen").value)
-('220', '6')
+>>> def value(text):
+...     return str(number_in(text).value)
+>>> value("12 wedges"), value("½ cup"), value("1½ cups"), value("1-1/2"), value("2 and ½"), value("1.25 kg")
+('12', '1/2', '3/2', '3/2', '5/2', '5/4')
+>>> value("3/4 cup"), value("two and three-quarters"), value("half a dozen"), value("a dozen and a half")
+('3/4', '11/4', '6', '18')
+>>> value("twenty-five"), value("two hundred and twenty"), value("three-quarters"), value("an eighth")
+('25', '220', '3/4', '1/8')
+>>> number_in("a cup").form
+<Form.ARTICLE: 'article'>
 """
 
 from __future__ import annotations

@@ -56,7 +56,7 @@ class Part:
 def unread(
     tokens: Tokens, first: int, end: int, low: Fraction, high: Fraction | None = None, instead: str = ""
 ) -> Part:
-    """A number that measures nothing that can be told, with the fault that quotes it and says what to write."""
+    """A number that measures nothing that can be told, and the fault that says what to write."""
     written, noun = tokens.between(first, end), noun_at(tokens, end)
     told = (
         instead or f"the number with its unit, such as “{written} g”, “{written} minutes” or “{written} °C”"

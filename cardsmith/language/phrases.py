@@ -2,8 +2,14 @@
 
     phrase = { word } up to a preposition, a determiner, a conjunction, a mark or a number
 
-A size stands before its vessel ("six 6-ounce ramekins", "a 2-quart baking dish"), or behind it in brackets or after
-"of" ("two baking sheets (13 x 18 in.)"). "1 tablespoon oil in a skillet" is oil: "in" ends the phrase.
+A size stands before its vessel ("six 6-ounce ramekins", "a 2-quart baking dish"), or behind it in brackets or
+after "of" ("two baking sheets (13 x 18 in.)"). "1 tablespoon oil in a skillet" is oil: "in" ends the phrase.
+
+>>> from cardsmith.language.tokens import tokenize
+>>> phrase_at(tokenize("olive oil in a skillet"), 0).words
+('olive', 'oil')
+>>> vessel_at(tokenize("heavy, ovenproof skillet"), 0).head, vessel_at(tokenize("pan drippings"), 0)
+('skillet', None)
 """
 
 from __future__ import annotations
@@ -60,7 +66,7 @@ def phrase_at(tokens: Tokens, at: int) -> Phrase:
 
 
 def noun_at(tokens: Tokens, at: int) -> str:
-    """What a measure that ends at token ``at`` is of: "oil", "of the oil", both ``oil``; empty where it is of nothing."""
+    """What a measure that ends at token ``at`` is of: "oil" and "of the oil" are both ``oil``; empty for none."""
     place = at + 1 if tokens[at].low == "of" else at
     while tokens[place].low in _DETERMINERS:
         place += 1
@@ -87,7 +93,7 @@ def _dutch(phrase: Phrase) -> bool:
 
 
 def vessel_before(tokens: Tokens, at: int) -> str:
-    """The vessel whose size in brackets, or behind "of" or a colon, begins at token ``at``; empty where none."""
+    """The vessel whose size begins at token ``at`` in brackets or behind "of" or a colon; empty for none."""
     place = at - 1
     opened = tokens[place].text in {"(", "["}
     if opened:

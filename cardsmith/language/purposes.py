@@ -4,15 +4,19 @@
     2. in an until-clause: what that clause speaks of; a thermometer without a place reads what is cooked,
        or what the main clause heats ("Heat the oil until it reaches 180 °C")
     3. else the nearest word before it, in its clause, that uses heat or holds it
-    4. else the nearest one after it, or in the sentence before
+    4. else the nearest one after it, hours at a high heat, or the sentence before
 
 A word whose temperatures never come near the one written is passed over for one whose do. Common practice, no
 source, but for the table of bounds.
 
+>>> purpose_in("Put the dish in a 350 °F oven.", "350 °F", 177)
+<Purpose.OVEN: 'oven'>
 >>> purpose_in("Fry until a thermometer in the middle reads 165 °F.", "165 °F", 74)
 <Purpose.CORE: 'core'>
 >>> purpose_in("Heat the oil in a deep pan to 180 °C.", "180 °C", 180)
 <Purpose.FAT: 'fat'>
+>>> purpose_in("Then 2 hours at 150 °C.", "150 °C", 150)
+<Purpose.OVEN: 'oven'>
 """
 
 from __future__ import annotations
@@ -36,8 +40,8 @@ _RISING = frozenset({"rise", "rises", "rising"})
 _DETERMINERS = frozenset({"the", "a", "your", "this", "each", "pot", "of", "rib", "beef", "pork", "lamb"})
 _BOILING = frozenset({"simmering", "boiling", "hot"})
 _CHILLERS = frozenset({"refrigerator", "fridge", "chiller"})
-_SPOKEN_OF = frozenset({Purpose.CHOCOLATE, Purpose.MILK, Purpose.CUSTARD, Purpose.SYRUP, Purpose.FAT, Purpose.DOUGH,
-                        Purpose.WATER})  # fmt: skip
+_SPOKEN_OF = frozenset({Purpose.CHOCOLATE, Purpose.MILK, Purpose.CUSTARD, Purpose.SYRUP, Purpose.FAT,
+                        Purpose.DOUGH, Purpose.WATER})  # fmt: skip
 _AROUND = frozenset({Purpose.OVEN, Purpose.SMOKER, Purpose.FAT, Purpose.GRILL, Purpose.BATH})  # cook food
 _KEPT = frozenset({Purpose.DOUGH, Purpose.MILK, Purpose.CORE, Purpose.WATER, Purpose.CUSTARD})
 _TO_OR_AT = frozenset({"cook", "braise", "stew", "reheat", "reheated", "warm"})
@@ -59,8 +63,8 @@ def purpose_of(
 ) -> Purpose:
     """The purpose of the temperature that stands in the tokens from ``first`` up to ``end``.
 
-    ``celsius`` is None where the scale is unknown. A ``change`` is a number of degrees more or less, of what the
-    sentence, or the one before, speaks of. `Purpose.OTHER` where nothing tells.
+    ``celsius`` is None where the scale is unknown. A ``change`` is a number of degrees more or less, of what
+    the sentence, or the one before, speaks of. `Purpose.OTHER` where nothing tells.
     """
     if change:
         begins, ends = _sentence(tokens, first, end)
@@ -106,7 +110,7 @@ def _told(tokens: Tokens, first: int, end: int, celsius: Fraction | None) -> Pur
 
 
 def _timed(tokens: Tokens, first: int, celsius: Fraction | None, unit: str) -> Purpose | None:
-    """An oven's setting where nothing but a time is said: "then 2 hours at 170"; hours of fat or syrup are none."""
+    """An oven's setting where nothing but a time is said: "then 2 hours at 170"."""
     at_heat = tokens[first - 1].low in {"at", "@"}
     found = unit_at(tokens, first - 2 - (tokens[first - 2].text == ".")) if at_heat else None
     lasting = found is not None and found.unit.name == unit
@@ -138,7 +142,7 @@ def _clause(tokens: Tokens, begins: int, first: int) -> int:
 
 
 def _turn(tokens: Tokens, begins: int, first: int) -> int | None:
-    """The "until" before a place, of its sentence, unless brackets close or a comma and a verb come between."""
+    """The "until" before a place in its sentence, unless brackets close or a comma and a verb come between."""
     for place in range(first - 1, begins - 1, -1):
         if tokens[place].text in {")", "]"}:
             return None
@@ -193,7 +197,7 @@ def _until(tokens: Tokens, begins: int, turn: int, first: int, celsius: Fraction
 
 
 def _spoken_of(tokens: Tokens, begins: int, celsius: Fraction | None) -> Purpose | None:
-    """What the sentence before heats, where this one only says "it": "Melt the chocolate; stir until it reads"."""
+    """What the sentence before heats, where this one says "it": "Melt the chocolate; stir until it reads"."""
     earlier = _sentence(tokens, max(begins - 2, 0), begins)[0]
     for at in range(begins - 1, earlier - 1, -1):
         told = _of_noun(tokens, at)
@@ -205,7 +209,7 @@ def _spoken_of(tokens: Tokens, begins: int, celsius: Fraction | None) -> Purpose
 
 
 def _weak(tokens: Tokens, begins: int, first: int, celsius: Fraction | None) -> Purpose | None:
-    """What a verb that heats anything tells: "cook to" a middle, "cook at" and "turn down to" an oven's setting."""
+    """What a verb that heats anything tells: "cook to" a middle, "cook at" and "turn down to" an oven."""
     weak = purposes_of("heat weak")
     at_heat = tokens[first - 1].low in {"at", "@"}
     for place in range(first - 1, begins - 1, -1):
@@ -229,8 +233,8 @@ def _nearest(
 ) -> Purpose | None:
     """The purpose of the first word among ``places`` that uses heat or holds it and may be so hot.
 
-    What is kept or chilled stands in a refrigerator, whatever it is, so that the verb wins over the food's own
-    word; and a pan is as hot as what it holds.
+    What is kept or chilled stands in a refrigerator, whatever it is, so that the verb wins over the food's
+    own word; a pan is as hot as what it holds; and food cooked ``at_heat`` stands in what cooks it.
     """
     found: list[Purpose] = []
     for at in places:
@@ -247,11 +251,15 @@ def _nearest(
 
 
 def _of_noun(tokens: Tokens, at: int) -> Purpose | None:
-    """What a thing tells; "roast" is one only behind a determiner, and else a verb; nothing is "over" itself."""
+    """What a thing tells; "roast" is one only behind a determiner, and else a verb."""
     word = tokens[at].low
     if word == "roast" and tokens[at - 1].low not in _DETERMINERS:
         return None
-    if word == "water" and tokens[at - 1].low in _BOILING and "over" in {tokens[at - 2].low, tokens[at - 3].low}:
+    if (
+        word == "water"
+        and tokens[at - 1].low in _BOILING
+        and "over" in {tokens[at - 2].low, tokens[at - 3].low}
+    ):
         return None  # "whisk over simmering water to 71 °C"
     return purposes_of("heat place").get(word)
 

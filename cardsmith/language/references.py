@@ -1,14 +1,16 @@
 """Numbers that refer to something, and numbers that are part of a name or a turn of phrase.
 
     reference = word-of-reference ["no."] number [letter] { ("," | "and" | "to") number }
-              | "#" number | number ("st" | "nd" | "rd" | "th") | number "s" | year
+              | "#" number | number ("st" | "nd" | "rd" | "th") | number "s" | year | number "." a capital
     name      = "half and half" | number "-" word | currency number | "pH" … number | letter number
               | number "degrees" of an angle | "one" as a pronoun | "out of" number
 
->>> [referred_in(text).kind.value for text in ("step 3", "in 1987", "#10 tip", "a 3-tined fork", "half-and-half")]
-['reference', 'reference', 'reference', 'name', 'name']
->>> referred_in("add 3 eggs") is None
-True
+>>> [str(referred_in(text).kind) for text in ("step 3", "#10 tip", "the 2nd rise", "in 1987", "1. Heat oil")]
+['reference', 'reference', 'reference', 'reference', 'reference']
+>>> [str(referred_in(text).kind) for text in ("a 3-tined fork", "T55", "pH 4.2", "$3", "one more thing")]
+['name', 'name', 'name', 'name', 'name']
+>>> half_and_half_at(tokenize("a half-and-half custard"), 0).noun, referred_in("add 3 eggs") is None
+('half-and-half', True)
 """
 
 from __future__ import annotations
@@ -96,7 +98,7 @@ def _told(number: Number, last: Number, found: Found) -> Telling | None:
     return Telling(found[0], number.value, last.value, number.first, found[1], found[2])
 
 
-# --- references -------------------------------------------------------------------------------------------------
+# --- references -----------------------------------------------------------------------------------------
 
 
 def _reference(tokens: Tokens, number: Number, end: int, *, series: bool) -> Found:
@@ -123,7 +125,7 @@ def _reference(tokens: Tokens, number: Number, end: int, *, series: bool) -> Fou
 
 
 def _word_of_reference(tokens: Tokens, number: Number, end: int) -> str:
-    """The word that a number names one of: "step 3", "a No. 10 tip", "dial to 6", "shelf 3"; empty where none."""
+    """The word that a number names one of: "step 3", "a No. 10 tip", "dial to 6"; empty where none."""
     if number.form is Form.ARTICLE:
         return ""
     place = number.first - 1
@@ -162,7 +164,7 @@ def _is_year(tokens: Tokens, number: Number, end: int) -> bool:
     return tokens[number.first - 1].low in _YEAR_BEFORE or tokens[number.first - 1].text in {"(", ","}
 
 
-# --- names ------------------------------------------------------------------------------------------------------
+# --- names ----------------------------------------------------------------------------------------------
 
 
 def _name(tokens: Tokens, number: Number, end: int) -> Found:

@@ -1,14 +1,18 @@
 """A temperature of a sentence: with its purpose, and what is said again beside it on other scales.
 
     temperature = heat { again }
-    again       = "(" heat { ("/" | "," | ";" | "or" | "|") heat } ")" | ("/" | "|" | "=") heat
+    again       = "(" heat { ("/" | "," | ";" | "or") heat } ")" | ("/" | "|" | "=") heat
                 | ["," | "or" | dash] heat on another scale
 
 A heat is one of heat.py; beside a setting of air at rest stands that of moving air, in either order.
 
->>> setting = temperature_in("180°C/160°C fan/gas 4")
->>> [str(one.low) for one in (*setting.sides, *setting.stated)]
-['180', '160', '4']
+>>> def scales(text):
+...     found = temperature_in(text)
+...     return [f"{one.unit.from_base(one.low)}{' fan' * one.fan}" for one in (*found.sides, *found.stated)]
+>>> scales("180°C/160°C fan/gas 4"), scales("gas mark 4 (180°C)")
+(['180', '160 fan', '4'], ['4', '180'])
+>>> scales("180 °C, 350 °F"), scales("220 °C, 180 °C")
+(['180', '350'], ['220'])
 """
 
 from __future__ import annotations

@@ -4,8 +4,8 @@
     reading = clock | heat | series | size | amount | percent | bare heat | telling | unread
     clock   = clock.py: a time of day, or a time written with marks
     heat    = scales.py: a temperature with its purpose (purposes.py), on every scale it is said on
-    series  = measures.py: several numbers before one unit              1, 2 and 4 quarts
-    size    = measures.py: several edges                                9 by 13 inches
+    series  = measures.py: several numbers before one unit
+    size    = measures.py: several edges
     amount  = measures.py: of food; a vessel's size, a time, a length, a pressure, a power
     percent = number ["to" number] ("%" | "percent" | "per cent")
     bare    = bare_heat.py: a heat without its scale, which is unread
@@ -13,12 +13,18 @@
 
 What fits none of these is unread, and a fault that quotes it and says what to write.
 
->>> [(one.kind.value, one.text) for one in readings("Roast 20 minutes at 220 °C, then 1 hour at 180.")]
-[('duration', '20 minutes'), ('temperature', '220 °C'), ('duration', '1 hour'), ('unread', '180')]
->>> [(one.kind.value, one.text) for one in readings("Heat 1 tablespoon oil in a 10-inch skillet.")]
-[('amount', '1 tablespoon'), ('vessel', '10-inch')]
->>> [(one.kind.value, one.text) for one in readings("Start at 2 pm; use 70 % chocolate and half the cream.")]
-[('clock', '2 pm'), ('name', '70 %'), ('ratio', 'half')]
+>>> def read(text):
+...     return [f"{one.kind}: {one.text}" for one in readings(text)]
+>>> read("Roast 20 minutes at 220 °C, then 1 hour at 180.")
+['duration: 20 minutes', 'temperature: 220 °C', 'duration: 1 hour', 'unread: 180']
+>>> read("Heat 1 tablespoon oil in a 10-inch skillet.")
+['amount: 1 tablespoon', 'vessel: 10-inch']
+>>> read("Start at 2 pm; use 70 % chocolate, half the cream and a 3 to 4% brine.")
+['clock: 2 pm', 'name: 70 %', 'ratio: half', 'percent: 3 to 4%']
+>>> read("Butter a 9 by 13-inch pan"), read("Pans of 1, 2 and 4 quarts"), read("Cut 8 wedges")
+(['vessel: 9 by 13-inch'], ['vessel: 1', 'vessel: 2', 'vessel: 4 quarts'], ['count: 8'])
+>>> read("Add 200 flour.")
+['unread: 200']
 """
 
 from __future__ import annotations
@@ -134,7 +140,7 @@ def _may_open(tokens: Tokens, at: int) -> bool:
 
 
 def _parts_at(tokens: Tokens, at: int, measures: System, *, series: bool) -> tuple[Part, ...]:
-    """The reading that begins at token ``at``, of several parts where one unit serves them all; empty where none."""
+    """The reading that begins at token ``at``, in parts where one unit serves several numbers."""
     part = _marked(tokens, at)
     if part is not None:
         return (part,)

@@ -1,4 +1,4 @@
-"""Sizes of several edges: ``9 by 13 inches``, ``33 × 23 × 5 cm``, ``9x13-inch``; without a unit they are unread.
+"""Sizes of several edges: ``9 by 13 inches``, ``33 × 23 × 5 cm``; without a unit they are unread.
 
     size = edge ("by" | "x" | "×") edge [("by" | "x" | "×") edge]
     edge = number [length], the last with its unit

@@ -1,11 +1,13 @@
 """Numbers without a unit that measure nothing: references, names, shares, how often, counts.
 
     telling = reference | name (references.py) | share | times | count (counts.py)
-    share   = part ("of" | "the" | "full" …) | "by" part | number "part(s)" | number ":" number | number "times as"
+    share   = part ("of" | "the" | "full" …) | "by" part | number "part(s)" | number "times as"
     times   = number "times" | number "×" duration
 
->>> [told_in(text).kind.value for text in ("one third of the whites", "3 parts oil", "4 times", "8 pieces")]
-['ratio', 'ratio', 'times', 'count']
+>>> [str(told_in(text).kind) for text in ("one third of the whites", "3 parts oil", "2 times as long")]
+['ratio', 'ratio', 'ratio']
+>>> [str(told_in(text).kind) for text in ("4 times", "2 × 45 min", "8 pieces", "4 x 150 ml moulds")]
+['times', 'times', 'count', 'count']
 >>> told_in("200 flour") is None
 True
 """

@@ -1,4 +1,16 @@
-"""A text cut into tokens: figures, fraction signs, words and marks. Blanks part them and are no tokens."""
+"""A text cut into tokens: figures, fraction signs, words and marks. Blanks part them and are no tokens.
+
+    token  = digits | sign | word | mark
+    digits = 0 … 9, one or more
+    sign   = a number in one character, such as ½ or ²
+    word   = letters, with apostrophes inside
+    mark   = any other character
+
+>>> [str(token.kind) for token in tokenize("Bake 10 min.").all]
+['word', 'digits', 'word', 'mark']
+>>> [token.text for token in tokenize("1½ cups, don’t pack").all]
+['1', '½', 'cups', ',', 'don’t', 'pack']
+"""
 
 from __future__ import annotations
 
@@ -11,7 +23,8 @@ from functools import lru_cache
 from cardsmith.regex import regex
 
 BLANKS = " \t\n\r\v\f\u00a0\u1680\u2000-\u200b\u2028\u2029\u202f\u205f\u3000\u00ad\ufeff"
-_SIGNS = "\u00b2\u00b3\u00b9\u00bc-\u00be\u2070\u2074-\u2079\u2080-\u2089\u2150-\u218b\u2460-\u249b\u3007"  # numbers that are no digits
+# Numbers that are no digits.
+_SIGNS = "\u00b2\u00b3\u00b9\u00bc-\u00be\u2070\u2074-\u2079\u2080-\u2089\u2150-\u218b\u2460-\u249b\u3007"
 
 
 @enum.unique
@@ -84,8 +97,8 @@ class Tokens:
     def is_stop(self, at: int) -> bool:
         """Whether the token at ``at`` ends a sentence or a clause: a stop, then a blank.
 
-        A point before a small letter, a scale or a mark ends an abbreviation ("12 min. at", "84 deg. F"), and so
-        does one in "approx. 15".
+        A point before a small letter, a scale or a mark ends an abbreviation ("12 min. at", "84 deg. F"), and
+        so does one in "approx. 15".
         """
         token, after = self[at], self[at + 1]
         if token is END or after is END:

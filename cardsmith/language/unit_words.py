@@ -1,4 +1,15 @@
-"""Unit words in a text, the longest first: ``tbsp.``, ``fl. oz``, ``fluid-ounce``, ``degrees C``."""
+"""Unit words in a text, the longest first: ``tbsp.``, ``fl. oz``, ``fluid-ounce``, ``degrees C``.
+
+    unit  = words of units.csv, in any case but for single letters, with the stop of an abbreviation
+    scale = words of units.csv that measure heat
+
+>>> unit_at(tokenize("fl. oz. of milk"), 0).unit.name, unit_at(tokenize("Tbsp"), 0).unit.name
+('fluid ounce', 'tablespoon')
+>>> scale_at(tokenize("degrees C"), 0).unit.name
+'degree Celsius'
+>>> unit_at(tokenize("in a bag"), 0) is None
+True
+"""
 
 from __future__ import annotations
 

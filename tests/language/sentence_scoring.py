@@ -1,8 +1,8 @@
 """A reading of running text held against a label, by the rules of `cases/README.md`.
 
-An entry agrees with a reading in kind, ends, unit, purpose and bound. Times are compared in seconds. Where the
-rules let two entries be one reading (a sum of amounts, a proportion, a spread with ±), either is right. What a
-fair reader may say otherwise stands in `TASTES`, each with a case.
+An entry agrees with a reading in kind, ends, unit, purpose and bound. Times are compared in seconds. Where
+the rules let two entries be one reading (a sum of amounts, a proportion, a spread with ±), either is right.
+What a fair reader may say otherwise stands in `TASTES`, each with a case.
 """
 
 from __future__ import annotations
@@ -173,7 +173,7 @@ def _same_unit(want: Said, got: Said) -> bool:
     return want.unit == got.unit or (want.kind == "unread" and {want.unit, got.unit} <= {"", "degree"})
 
 
-# --- two entries that one reading holds -------------------------------------------------------------------------
+# --- two entries that one reading holds -----------------------------------------------------------------
 
 
 def _sum(first: Said, second: Said, got: Said) -> bool:
@@ -200,7 +200,7 @@ def _spread(first: Said, second: Said, got: Said) -> bool:
 JOINED: tuple[Callable[[Said, Said, Said], bool], ...] = (_sum, _proportion, _spread)
 
 
-# --- where a fair reader may differ -----------------------------------------------------------------------------
+# --- where a fair reader may differ ---------------------------------------------------------------------
 
 
 def _fluid(want: Said, got: Said) -> bool:
@@ -241,7 +241,7 @@ def _pronoun(want: Said, got: Said) -> bool:
 TASTES: tuple[Callable[[Said, Said], bool], ...] = (_fluid, _wells, _additions, _held_cold, _pronoun)
 
 
-# --- what is asked ----------------------------------------------------------------------------------------------
+# --- what is asked --------------------------------------------------------------------------------------
 
 
 def asked(text: str, measures: System = System.US) -> bool:
