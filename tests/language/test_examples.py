@@ -1,0 +1,23 @@
+"""The examples in the docstrings of the language room, which are its grammar's."""
+
+from __future__ import annotations
+
+import doctest
+import pkgutil
+from importlib import import_module
+
+import pytest
+
+import cardsmith.language
+
+MODULES = sorted(found.name for found in pkgutil.iter_modules(cardsmith.language.__path__))
+# Modules that hold a type or a table and read nothing.
+WITHOUT = {"faults", "parts", "spans", "word_classes"}
+
+
+@pytest.mark.parametrize("name", [name for name in MODULES if name not in WITHOUT])
+def test_examples_hold(name: str) -> None:
+    module = import_module(f"cardsmith.language.{name}")
+    tried = doctest.testmod(module)
+    assert tried.attempted, f"{name} has no example"
+    assert not tried.failed
