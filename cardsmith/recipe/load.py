@@ -43,6 +43,13 @@ UNTITLED = "Untitled"  # stands in where the title is missing, which is an error
 # Of a picture's file: an address, a path from the root or from home, one that leads up, one of Windows.
 _OUTSIDE = regex(r"^[A-Za-z][A-Za-z0-9+.-]+:(?=\S)|^[/~]|\\|(?:^|/)\.\.(?:/|$)")
 
+_READ_FIELDS = (
+    ("headnote", Severity.WARNING),
+    ("notes", Severity.WARNING),
+    ("storage", Severity.ERROR),
+    ("equipment", Severity.ERROR),
+)
+
 Findings = tuple[Finding, ...]
 
 
@@ -108,7 +115,7 @@ def read_recipe(name: str, text: bytes, file: str, larder: Larder) -> tuple[Reci
         source=source.text,
     )
     found = [*source.findings, *misshapen, *of_parts, *of_yield, *of_time, *of_dates, *_links(recipe)]
-    found += _unread(recipe, root, measures)
+    found += _unread(root, measures)
     found += _missing(recipe, misshapen)
     for key in ("headnote", "storage"):
         if told := text_of(root, key):
@@ -120,22 +127,30 @@ def read_recipe(name: str, text: bytes, file: str, larder: Larder) -> tuple[Reci
     return recipe, in_order(found)
 
 
-def _unread(recipe: Recipe, root: Mapping, measures: System) -> Iterator[Finding]:
+def _unread(root: Mapping, measures: System) -> Iterator[Finding]:
     """Numbers that measure nothing that can be told, in every field beside the lists and the steps.
 
     What readers cook by must be read; a remark of a headnote or a note is asked about.
     """
-    makes = recipe.yields.makes if recipe.yields else None
-    fields = (
-        ((told for told in (text_of(root, "headnote"), *recipe.notes) if told), Severity.WARNING),
-        ((told for told in (text_of(root, "storage"), *recipe.equipment) if told), Severity.ERROR),
-    )
-    for texts, severity in fields:
-        for told in texts:
-            yield from unread_in(" ".join(told.text.split()), told.where, measures, severity)
-    if makes:
-        found = unread_in(makes.text, makes.where, measures, Severity.ERROR)
-        yield from (one for one in found if one.where != makes.where)  # "makes: 24" counts
+    for key, severity in _READ_FIELDS:
+        for scalar in _scalars(root.get(key)):
+            yield from _unread_of(scalar, measures, severity)
+    yields = root.get("yield")
+    makes = yields.get("makes") if isinstance(yields, Mapping) else None
+    for scalar in _scalars(makes):
+        found = _unread_of(scalar, measures, Severity.ERROR)
+        yield from (one for one in found if one.where != scalar.where)  # "makes: 24" counts
+
+
+def _scalars(node: Node | None) -> tuple[Scalar, ...]:
+    """The texts of a field: its own, or those of its list."""
+    items = node.items if isinstance(node, Sequence) else (node,)
+    return tuple(one for one in items if isinstance(one, Scalar))
+
+
+def _unread_of(scalar: Scalar, measures: System, severity: Severity) -> Findings:
+    text = scalar.on_one_line()
+    return relocated((None, unread_in(text.text, text.where, measures, severity)), text)[1]
 
 
 def _error(name: str, where: Where, what: str, instead: str, width: int = 1) -> Finding:

@@ -171,7 +171,7 @@ def test_foods_of_one_amount_are_taken_apart(text: str, texts: list[str], keys: 
     lines, findings = read_lines(text, WHERE, LARDER)
     assert [line.text for line in lines] == texts
     assert [line.food.key if line.food else None for line in lines] == keys
-    assert {line.where for line in lines} == {WHERE}
+    assert len({line.where for line in lines}) == len(lines)  # the card keeps amounts by their place
     assert len({line.amount for line in lines}) == 1
     assert not findings
 
