@@ -65,7 +65,7 @@ DONE = regex(
     r"\b(?:boil\w*|simmer\w*|bubbl\w*|thick\w*|coats?|set|cooked|browned|opaque|tender|firm|crisp|curl\w*|pink"
     r"|flakes?|flaky|pops?|piping hot|puffed|wilted|golden|open|opened|custard|scrambl\w*|caramel\w*|amber)\b"
 )
-UNTIL = regex(r"\b(?:until|till|so that|for \d)")
+UNTIL = regex(r"\b(?:until|till|so that)\b")
 OFF = regex(
     r"\b(?:(?:off|from|away from|out of) (?:the )?(?:heat|oven|stove|hob|flame|grill|water|pan|pot)"
     r"|turn(?:ed)? off|switch(?:ed)? off|heat off|to cool|set aside|residual heat)\b"

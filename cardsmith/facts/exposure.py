@@ -12,8 +12,10 @@ from cardsmith.facts.events import Event, Heat
 from cardsmith.facts.foods import Identity, identities
 from cardsmith.facts.heat import Histories, History, histories, most
 from cardsmith.facts.patterns import is_of
-from cardsmith.language.spans import Kind, Purpose
+from cardsmith.language.prose import read_prose
+from cardsmith.language.spans import Kind, Purpose, Told
 from cardsmith.measure.larder import Larder
+from cardsmith.measure.units import System
 from cardsmith.recipe.model import Ingredient, Recipe
 from cardsmith.regex import regex
 from cardsmith.remember import remembered
@@ -24,6 +26,7 @@ FLOURS = ("role:wheat-flour", "role:rye-flour")
 FAT = ("role:oil", "key:lard", "key:beef-tallow", "key:vegetable-shortening")
 UNTOUCHED = frozenset({Heat.RAW, Heat.WARMED, Heat.FLAMED})
 BOILED = 600  # seconds at a full boil destroy the toxin of beans: Kansas State Extension (after the FDA)
+STRONG = 5  # % of acid in vinegar: USDA Complete Guide to Home Canning (memory)
 SOFT = 480  # seconds; an egg that boils for less has a soft yolk: common practice, no source
 
 
@@ -86,6 +89,12 @@ def _raw(one: Dish, place: int) -> bool:
     return one.is_raw(place)
 
 
+def _raw_egg(one: Dish, place: int) -> bool:
+    """Raw, or browned on top alone, as a torch does."""
+    torched = one.history(place).served and one.heat(place) is Heat.SEARED
+    return one.is_raw(place) or (torched and not one.foods[place].ready)
+
+
 def _raw_flour(one: Dish, place: int) -> bool:
     """Eaten raw, or heated dry alone, which no maker's treatment is; what only dusts the board is not eaten."""
     if one.line(place).for_use or one.foods[place].ready or not one.history(place).served:
@@ -139,7 +148,7 @@ def _passes(event: Event) -> bool:
 
 def _soft_egg(one: Dish, place: int) -> bool:
     """Cooked, and its yolk or its sauce left runny: by a word, a time, or a bowl over simmering water."""
-    if one.foods[place].ready or one.is_raw(place) or not one.history(place).served:
+    if one.foods[place].ready or _raw_egg(one, place) or not one.history(place).served:
         return False
     for events in one.history(place).portions:
         if any(event.heat is Heat.PASTEURISED or (event.celsius or 0) >= _EGG_SAFE for event in events):
@@ -346,27 +355,26 @@ def _rice_kept(one: Dish, place: int) -> bool:
 
 def _strength_untold(one: Dish, _place: int) -> bool:
     """The recipe does not yet say both 5 % and refrigerate; and something that keeps by it is in the list."""
+    recipe = one.recipe
     if not any(is_of(food.food, ("role:vegetable", "role:allium", "role:fruit")) for food in one.foods):
         return False
-    told = " ".join(
-        [*(line.text for line in one.recipe.ingredients), *(note.text for note in one.recipe.notes)]
-    )
+    remarks = (*(line.text for line in recipe.ingredients), *(note.text for note in recipe.notes), recipe.storage)
+    read = [read_prose(text, recipe.where, System(recipe.measures)) for text in remarks]
     strong = any(
-        getattr(span, "kind", None) is Kind.PERCENT and getattr(span, "low", None) == 5
-        for step in one.recipe.steps
-        for span in step.spans
-    ) or _FIVE.search(told)
-    method = " ".join(clause.text for clause in one.histories.clauses)
-    return not (strong and _COLD.search(f"{method} {one.recipe.storage} {told}"))
+        isinstance(span, Told) and span.kind is Kind.PERCENT and span.low == STRONG
+        for spans in (*(step.spans for step in recipe.steps), *read)
+        for span in spans
+    )
+    told = " ".join((*(clause.text for clause in one.histories.clauses), *remarks))
+    return not (strong and _COLD.search(told))
 
 
-_FIVE = regex(r"\b(?:5|five) ?(?:%|percent|per cent)", re.IGNORECASE)
 _COLD = regex(r"\b(?:refrigerat\w*|fridge|chill\w*)", re.IGNORECASE)
 
 STATES: Mapping[str, Callable[[Dish, int], bool]] = {
     "": _any,
     "raw": _raw,
-    "raw egg": _raw,
+    "raw egg": _raw_egg,
     "raw fish": _raw_fish,
     "raw shellfish": _raw_shellfish,
     "raw flour": _raw_flour,

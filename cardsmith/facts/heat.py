@@ -3,21 +3,24 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cache
+from itertools import pairwise
 
 from cardsmith.facts.clauses import Clause, clauses
 from cardsmith.facts.events import RANK, Event, Heat
 from cardsmith.facts.mixtures import Walker
 from cardsmith.facts.patterns import cell, is_of
-from cardsmith.language.spans import Kind, Measured
+from cardsmith.language.prose import read_prose
+from cardsmith.language.spans import Kind, Measured, Purpose, Span
 from cardsmith.measure.larder import Food, Larder
-from cardsmith.measure.units import units
+from cardsmith.measure.units import System, units
 from cardsmith.recipe.mentions import How, read_mentions
 from cardsmith.recipe.model import Recipe
 from cardsmith.reference import table
+from cardsmith.regex import regex
 from cardsmith.remember import remembered
 
 ROUNDED = Fraction(1, 5)  # °C: charts print 160 °F as 71 °C, which is 159.8 °F
@@ -77,7 +80,7 @@ def histories(recipe: Recipe, larder: Larder) -> Histories:
             else (of_part.get(walker.lines[place], ()),)
         )
         lines.append(History(line=place, portions=events, is_named=named, served=bool(recipe.steps)))
-    return Histories(lines=tuple(lines), clauses=told, thickness=_thickness(recipe))
+    return Histories(lines=tuple(lines), clauses=told, thickness=_thickness(recipe, told))
 
 
 def _lines_of(recipe: Recipe, foods: tuple[str, ...]) -> frozenset[int]:
@@ -203,15 +206,22 @@ def _is_paired(celsius: Fraction, seconds: Fraction, food: Food | None) -> bool:
     )
 
 
-def _thickness(recipe: Recipe) -> Fraction | None:
-    """The greatest thickness, in mm, that the list or the steps give with the word; None where they don't."""
-    found: list[Fraction] = []
-    for step in recipe.steps:
-        at = 0
-        text = "".join(span.text for span in step.spans)
-        for span in step.spans:
-            if isinstance(span, Measured) and span.kind is Kind.LENGTH:
-                if re.match(r"[- ]*thick", text[at + len(span.text) :]):
-                    found.append(span.quantity.high)
-            at += len(span.text)
+def _thickness(recipe: Recipe, told: tuple[Clause, ...]) -> Fraction | None:
+    """The greatest thickness, in mm, that the list or the steps give; None where no bath asks, or none is given."""
+    if not any(one.purpose is Purpose.BATH for clause in told for one in clause.temperatures):
+        return None
+    system = System(recipe.measures)
+    listed = (read_prose(line.text, line.where, system) for line in recipe.ingredients)
+    found = (one for spans in (*(step.spans for step in recipe.steps), *listed) for one in _thick(spans))
     return max(found, default=None)
+
+
+def _thick(spans: Sequence[Span]) -> Iterator[Fraction]:
+    """The lengths that "thick" follows."""
+    for span, after in pairwise((*spans, None)):
+        if isinstance(span, Measured) and span.kind is Kind.LENGTH and after is not None:
+            if _THICK.match(after.text):
+                yield span.quantity.high
+
+
+_THICK = regex(r"[- ]*thick", re.IGNORECASE)

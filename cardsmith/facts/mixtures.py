@@ -20,6 +20,9 @@ _INTO = frozenset(
     words("in into over on onto to with through around under between across inside among off from")
 )
 _AT = frozenset(words("in over on together through into along"))
+_WHITE = nouns("mixture") | frozenset(words("wine chocolate bread fish rice pepper miso onion bean sugar part"))
+_PARTICLES = frozenset(words("in over together on"))
+_ENDS = frozenset(words("and until till then for to while a little"))
 _PARTS = {"yolk": "yolk", "white": "white"}
 _REST = frozenset(words("remaining rest reserved other leftover"))
 _SOME = frozenset(words("half third quarter some little few most part bit spoonful ladleful"))
@@ -162,6 +165,8 @@ class Walker:
                 if tokens[at].word in _INTO and tokens[at].start >= clause.at:
                     behind = True
                 at += 1
+            if _is_colour(clause, one):
+                continue
             for portion in self._portions(clause, one):
                 (oblique if behind else direct).append(self._pot(portion))
         return _once(direct), _once(oblique)
@@ -280,7 +285,7 @@ class Walker:
             return []
         if not told:
             held = self._held(clause) or self._unnamed(clause)
-            if (after in _AT or clause.verb in _FILLS) and clause.deed is Deed.MIX and len(held) == 1:
+            if clause.deed is Deed.MIX and len(held) == 1 and (clause.verb in _FILLS or _pours_in(clause)):
                 held = _once([*held, *self._other(clause, held)])
             return held
         adds = clause.verb in {"add", "return"} or clause.deed is Deed.PREPARE
@@ -409,12 +414,28 @@ class Walker:
         self.focus = pots
 
 
+def _is_colour(clause: Clause, one: Mention) -> bool:
+    """Whether a "white" that was taken for an egg's is a colour: white sauce, white wine."""
+    told = [token for token in clause.tokens if token.end >= one.end]
+    white = told and told[0].end == one.end and told[0].word == "white"
+    return bool(white and one.end - one.start <= len("whites") and told[1:] and told[1].word in _WHITE)
+
+
 def _goes_in(clause: Clause) -> bool:
     """Whether what is prepared goes straight into the dish: grate the nutmeg over, crack the eggs into the pan."""
     told = [token.word for token in clause.tokens if token.start >= clause.at]
     if clause.verb in {"crack", "break"}:
         return bool({"into", "over", "in"} & set(told))
     return "over" in told or ("top" in told and "on" in told)
+
+
+def _pours_in(clause: Clause) -> bool:
+    """Whether a clause adds to something it leaves unsaid: "pour in and cook", "whisk it in gradually"."""
+    told = [token.word for token in clause.tokens if token.start >= clause.at]
+    if told[:1] and told[0] in _THESE:
+        told = told[1:]
+    after = told[1] if len(told) > 1 else ""
+    return told[:1] != [] and told[0] in _PARTICLES and (not after or after in _ENDS or after.endswith("ly"))
 
 
 def _has_target(clause: Clause, oblique: list[Pot]) -> bool:

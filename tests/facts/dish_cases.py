@@ -506,4 +506,442 @@ CASES: tuple[Case, ...] = (
         ),
         {"raw egg"},
     ),
+    (
+        "mayo made while potatoes cook",
+        dish(
+            "1 kg potatoes; 2 egg yolks; 10 g Dijon mustard; 250 ml sunflower oil; 20 ml cider vinegar",
+            "Put the potatoes in a pan of cold salted water, bring to the boil and simmer for 20 minutes. Meanwhile, whisk the yolks with the mustard and trickle in the oil. Sharpen with the vinegar.",
+            "Drain the potatoes, cool, slice and fold through the mayonnaise.",
+        ),
+        {"raw egg"},
+    ),
+    (
+        "mayo first, then water is boiled for eggs",
+        dish(
+            "1 egg yolk; 150 ml olive oil; 6 large eggs; 300 g green beans",
+            "Make a mayonnaise with the yolk and oil. Set aside.",
+            "Bring a large pan of water to the boil. Lower in the eggs and boil for 9 minutes. Lift out and cool. Cook the beans in the same water for 4 minutes.",
+            "Halve the eggs, toss the beans with the mayonnaise and serve together.",
+        ),
+        {"raw egg"},
+    ),
+    (
+        "brownies with raw topping",
+        of_parts(
+            part(
+                "Brownies",
+                "200 g dark chocolate; 150 g unsalted butter; 3 large eggs; 200 g granulated sugar; 100 g all-purpose flour",
+                "Melt the chocolate with the butter. Beat the eggs and sugar, stir in the chocolate, fold in the flour.",
+                "Bake at 180 °C for 25 minutes. Cool.",
+            ),
+            part(
+                "Topping",
+                "2 egg whites; 100 g granulated sugar",
+                "Whisk the whites with the sugar until stiff. Swirl over the brownies.",
+            ),
+        ),
+        {"raw egg"},
+    ),
+    (
+        "topping torched only",
+        of_parts(
+            part(
+                "Tart",
+                "200 g digestive biscuits; 80 g unsalted butter; 400 g lemon curd",
+                "Crush the biscuits, stir in the melted butter and press into a tin. Fill with the curd.",
+            ),
+            part(
+                "Meringue",
+                "3 egg whites; 150 g granulated sugar",
+                "Whisk the whites with the sugar. Pile on top and brown with a blowtorch.",
+            ),
+        ),
+        {"raw egg"},
+    ),
+    (
+        "air fryer nuggets",
+        dish(
+            "500 g boneless chicken breasts; 1 large egg; 80 g panko",
+            "Cut the chicken into chunks. Dip in the egg, roll in the panko.",
+            "Cook in an air fryer at 200 °C for 10 minutes, until 165 °F inside.",
+        ),
+        set(),
+    ),
+    (
+        "microwave mug cake",
+        dish(
+            "1 large egg; 40 g self-rising flour; 30 g granulated sugar; 40 ml whole milk",
+            "Stir everything together in a mug. Microwave for 90 seconds.",
+        ),
+        set(),
+    ),
+    (
+        "warming drawer is no cooking",
+        dish(
+            "4 duck breasts; 5 g fine salt",
+            "Salt the duck. Hold in a warming drawer at 55 °C for 40 minutes, then slice.",
+        ),
+        {"raw or pink meat"},
+    ),
+    (
+        "egg white cocktail",
+        dish(
+            "60 ml whiskey; 30 ml lemon juice; 20 ml simple syrup; 1 egg white",
+            "Shake everything with ice and strain into a glass.",
+        ),
+        {"raw egg"},
+    ),
+    (
+        "holiday eggnog cooked",
+        dish(
+            "6 egg yolks; 100 g granulated sugar; 500 ml whole milk; 250 ml heavy cream; 60 ml bourbon",
+            "Whisk the yolks and sugar. Bring the milk to a simmer and whisk it in gradually. Return to the pan and heat, stirring, to 160 °F.",
+            "Stir in the cream and bourbon. Chill.",
+        ),
+        set(),
+    ),
+    (
+        "holiday eggnog raw",
+        dish(
+            "6 large eggs; 100 g granulated sugar; 500 ml whole milk; 250 ml heavy cream; 60 ml bourbon",
+            "Separate the eggs. Beat the yolks with the sugar; stir in the milk, cream and bourbon. Whisk the whites and fold in. Chill.",
+        ),
+        {"raw egg"},
+    ),
+    (
+        "semifreddo over heat",
+        dish(
+            "5 egg yolks; 120 g granulated sugar; 400 ml heavy cream",
+            "Whisk the yolks and sugar in a bowl set over a pan of simmering water until the mixture reaches 74 °C, about 8 minutes. Whisk off the heat until cold.",
+            "Whip the cream, fold the two together and freeze.",
+        ),
+        set(),
+    ),
+    (
+        "chawanmushi",
+        dish(
+            "3 large eggs; 400 ml dashi; 100 g raw prawns",
+            "Whisk the eggs with the dashi and strain over the prawns in four cups.",
+            "Steam over low heat for 15 minutes, until just set.",
+        ),
+        set(),
+    ),
+    (
+        "tataki",
+        dish(
+            "400 g beef tenderloin; 20 ml vegetable oil; 50 ml ponzu",
+            "Heat the oil until smoking and brown the beef for 30 seconds on each side. Plunge into iced water, dry and slice thinly. Dress with the ponzu.",
+        ),
+        {"raw or pink meat"},
+    ),
+    (
+        "salmon mi-cuit",
+        dish(
+            "4 salmon fillets; 20 ml olive oil",
+            "Bake the salmon at 120 °C for 15 minutes, until 45 °C in the middle.",
+        ),
+        {"raw fish"},
+    ),
+    (
+        "chicken rice one pot",
+        dish(
+            "6 chicken thighs; 300 g basmati rice; 600 ml chicken stock; 1 onion; 20 ml olive oil",
+            "Brown the thighs in the oil on both sides, about 8 minutes, and set aside. Soften the onion in the fat. Stir in the rice and stock and bring to a boil.",
+            "Nestle the thighs on top, cover and bake at 180 °C for 30 minutes, until they read 165 °F.",
+        ),
+        set(),
+    ),
+    (
+        "lasagne",
+        of_parts(
+            part(
+                "Sauce",
+                "500 g ground beef; 800 g canned crushed tomatoes; 1 onion",
+                "Fry the onion and beef for 10 minutes. Add the tomatoes and simmer for 1 hour.",
+            ),
+            part(
+                "White sauce",
+                "50 g unsalted butter; 50 g all-purpose flour; 700 ml whole milk",
+                "Melt the butter, stir in the flour and cook for 1 minute. Whisk in the milk and simmer until thick.",
+            ),
+            part(
+                "To assemble",
+                "12 sheets lasagne; 100 g Parmesan",
+                "Layer the sauce, lasagne and white sauce in a dish, ending with white sauce. Scatter over the cheese.",
+                "Bake at 190 °C for 40 minutes.",
+            ),
+        ),
+        set(),
+    ),
+    (
+        "empanadas egg wash",
+        of_parts(
+            part(
+                "Dough",
+                "400 g all-purpose flour; 120 g lard; 1 large egg; 100 ml water",
+                "Rub the lard into the flour. Mix in the egg and water. Rest.",
+            ),
+            part(
+                "Filling",
+                "400 g ground beef; 2 onions",
+                "Fry the onions until soft, add the beef and cook for 10 minutes. Cool.",
+            ),
+            part(
+                "To finish",
+                "1 egg, beaten",
+                "Roll out the dough, cut into rounds, fill and seal. Brush with the egg and bake for 20 minutes.",
+            ),
+        ),
+        set(),
+    ),
+    (
+        "profiteroles",
+        of_parts(
+            part(
+                "Choux",
+                "75 g unsalted butter; 200 ml water; 100 g all-purpose flour; 3 large eggs",
+                "Bring the butter and water to a boil. Tip in the flour and beat over the heat for 1 minute. Cool slightly, then beat in the eggs.",
+                "Pipe onto a sheet and bake for 25 minutes.",
+            ),
+            part("Filling", "300 ml heavy cream", "Whip the cream and fill the buns."),
+        ),
+        set(),
+    ),
+    (
+        "pastry cream",
+        dish(
+            "4 egg yolks; 100 g granulated sugar; 40 g cornstarch; 500 ml whole milk",
+            "Heat the milk until steaming. Whisk the yolks, sugar and cornstarch. Whisk in the hot milk, pour back into the pan and boil for 1 minute, whisking.",
+            "Press plastic wrap onto the surface and chill.",
+        ),
+        set(),
+    ),
+    (
+        "lemon bars",
+        of_parts(
+            part(
+                "Base",
+                "200 g all-purpose flour; 120 g unsalted butter; 60 g powdered sugar",
+                "Rub together and press into a tin. Bake for 20 minutes.",
+            ),
+            part(
+                "Lemon",
+                "4 large eggs; 300 g granulated sugar; 150 ml lemon juice",
+                "Whisk everything, pour over the hot base and bake for 25 minutes, until set.",
+            ),
+        ),
+        set(),
+    ),
+    (
+        "steak tartare w capers alt",
+        dish(
+            "300 g beef tenderloin; 20 g capers; 2 egg yolks",
+            "Mince the beef by hand with the capers. Shape into two rounds, make a hollow in each and slip in a yolk.",
+        ),
+        {"raw or pink meat", "raw egg"},
+    ),
+    (
+        "shakshuka runny",
+        dish(
+            "800 g canned crushed tomatoes; 1 onion; 6 large eggs; 30 ml olive oil",
+            "Soften the onion in the oil. Pour in the tomatoes and simmer for 15 minutes.",
+            "Crack in the eggs, cover and cook for 6 minutes, until the whites are set but the yolks still runny.",
+        ),
+        {"lightly cooked egg"},
+    ),
+    (
+        "burger 145",
+        dish(
+            "600 g ground beef; 4 buns",
+            "Shape the beef into patties and grill until 145 °F inside. Serve in the buns.",
+        ),
+        {"raw or pink meat"},
+    ),
+    (
+        "marinade reused for basting raw",
+        dish(
+            "1 kg chicken wings; 100 ml soy sauce; 50 g ketchup",
+            "Stir the soy sauce into the ketchup, add the wings and marinate overnight in the refrigerator.",
+            "Lift the wings out. Grill for 25 minutes, until 165 °F.",
+            "Brush with the leftover marinade just before serving.",
+        ),
+        {"used marinade"},
+    ),
+    (
+        "fried chicken buttermilk",
+        dish(
+            "8 chicken drumsticks; 400 ml buttermilk; 200 g all-purpose flour; 1.5 l peanut oil",
+            "Soak the chicken in the buttermilk overnight in the refrigerator. Drain and dredge in the flour.",
+            "Heat the oil to 350 °F. Fry the chicken in batches for 14 minutes, until it reads 165 °F.",
+        ),
+        {"deep frying"},
+    ),
+    (
+        "tempura prawns frozen",
+        dish(
+            "500 g frozen raw prawns; 150 g all-purpose flour; 1 large egg; 250 ml sparkling water; 1 l vegetable oil",
+            "Whisk the egg, water and flour. Dip the prawns and fry at 180 °C for 3 minutes, until crisp.",
+        ),
+        {"deep frying", "wet or frozen food into hot fat"},
+    ),
+    (
+        "cake pops with raw flour crumbs",
+        dish(
+            "250 g all-purpose flour; 100 g unsalted butter; 100 g white chocolate; 100 g sugar",
+            "Beat the butter with the sugar and work in the flour. Roll into balls, chill and dip in the melted chocolate.",
+        ),
+        {"raw flour"},
+    ),
+    (
+        "beef noodle soup raw slices",
+        dish(
+            "1.5 l beef stock; 200 g beef tenderloin; 300 g rice noodles",
+            "Bring the stock to a boil. Cook the noodles and divide among bowls. Lay over paper-thin slices of the raw beef and ladle on the stock.",
+        ),
+        {"raw or pink meat"},
+    ),
+    (
+        "ceviche of cooked shrimp",
+        dish(
+            "400 g shrimp; 100 ml lime juice; 1 red onion",
+            "Boil the shrimp for 2 minutes, until pink. Cool, chop and toss with the lime juice and onion.",
+            title="Shrimp ceviche",
+        ),
+        set(),
+    ),
+    (
+        "vegan ceviche",
+        dish(
+            "400 g canned hearts of palm; 100 ml lime juice",
+            "Slice the hearts and toss with the juice.",
+            title="Hearts of palm ceviche",
+        ),
+        set(),
+    ),
+    (
+        "smoked mackerel pate",
+        dish(
+            "200 g smoked mackerel; 100 g cream cheese; 20 ml lemon juice",
+            "Flake the mackerel and beat in the cheese and juice.",
+        ),
+        set(),
+    ),
+    (
+        "home-smoked fish cold",
+        dish(
+            "1 kg trout fillets; 50 g fine salt",
+            "Salt the trout for 2 hours and rinse. Cold-smoke at 25 °C for 8 hours. Slice.",
+        ),
+        {"raw fish"},
+    ),
+    (
+        "hot smoked",
+        dish(
+            "4 trout fillets; 20 g fine salt",
+            "Salt the trout. Smoke in a smoker at 110 °C for 40 minutes, until it reads 145 °F.",
+        ),
+        set(),
+    ),
+    (
+        "bean salad soaked raw",
+        dish(
+            "200 g dried cannellini beans; 30 ml olive oil",
+            "Soak the beans overnight. Drain, cover with fresh water and cook in a slow cooker on low for 8 hours. Dress with the oil.",
+        ),
+        {"kidney bean toxin"},
+    ),
+    (
+        "beans pressure",
+        dish(
+            "200 g dried kidney beans; 1 l water",
+            "Soak the beans. Cook at high pressure for 25 minutes in the water in a pressure cooker.",
+        ),
+        {"pressure cooking"},
+    ),
+    (
+        "brine for pickles w mustard",
+        dish(
+            "500 g carrots; 250 ml white wine vinegar; 250 ml water; 15 g fine salt",
+            "Pack the carrots into a jar. Boil the vinegar, water and salt and pour the hot brine over. Keep in the refrigerator for 2 weeks.",
+            title="Carrots in vinegar",
+        ),
+        {"quick pickles"},
+    ),
+    (
+        "flambé dessert crepe",
+        dish(
+            "2 large eggs; 120 g all-purpose flour; 250 ml whole milk; 60 ml orange liqueur; 80 g unsalted butter",
+            "Whisk the eggs, flour and milk; rest for 30 minutes. Fry thin crêpes in a little of the butter.",
+            "Melt the rest of the butter, fold the crêpes into it, warm the liqueur, light it and pour it over.",
+        ),
+        {"flaming spirits"},
+    ),
+    (
+        "praline",
+        dish(
+            "200 g granulated sugar; 150 g hazelnuts",
+            "Melt the sugar in a dry pan until deep amber. Tip in the hazelnuts, turn out onto parchment and leave to set. Break into shards.",
+        ),
+        {"hot sugar", "whole nuts in candy"},
+    ),
+    (
+        "tuna noodle w fresh tuna grilled",
+        dish(
+            "4 tuna steaks; 30 ml olive oil; 1 lemon",
+            "Brush the tuna with the oil and grill for 4 minutes on each side, until it flakes. Squeeze over the lemon.",
+        ),
+        set(),
+    ),
+    (
+        "oyster stew",
+        dish(
+            "24 oysters; 500 ml whole milk; 60 g unsalted butter",
+            "Melt the butter, add the oysters and their liquor and cook until the edges curl. Pour in the milk and heat until steaming.",
+        ),
+        set(),
+    ),
+    (
+        "pâté",
+        dish(
+            "400 g chicken livers; 200 g unsalted butter; 1 shallot; 50 ml brandy",
+            "Cook the shallot in a third of the butter. Add the livers and fry for 6 minutes, until no longer pink inside. Add the brandy and bubble for 1 minute.",
+            "Blend with the rest of the butter, press into a pot and chill.",
+        ),
+        set(),
+    ),
+    (
+        "pate pink",
+        dish(
+            "400 g chicken livers; 200 g unsalted butter",
+            "Fry the livers in half the butter for 3 minutes, until still pink in the middle. Blend with the rest of the butter.",
+        ),
+        {"raw or pink meat"},
+    ),
+    (
+        "fish cakes",
+        dish(
+            "300 g cooked potatoes; 300 g salmon fillet; 1 large egg; 60 g breadcrumbs; 30 ml oil",
+            "Poach the salmon in simmering water for 8 minutes and flake it. Mash with the potatoes. Chill, shape, dip in the egg and the crumbs.",
+            "Fry in the oil for 4 minutes on each side.",
+        ),
+        set(),
+    ),
+    (
+        "kedgeree",
+        dish(
+            "300 g smoked haddock; 200 g basmati rice; 4 large eggs; 50 g unsalted butter",
+            "Poach the haddock for 8 minutes. Boil the rice for 12 minutes. Boil the eggs for 8 minutes, peel and quarter.",
+            "Fork everything together with the butter.",
+        ),
+        set(),
+    ),
+    (
+        "overnight strata alt",
+        dish(
+            "8 slices bread; 6 large eggs; 600 ml whole milk; 200 g cheddar",
+            "Layer the bread and cheese in a dish. Beat the eggs with the milk and pour over. Cover and chill overnight.",
+            "Bake for 45 minutes, until puffed and 160 °F in the centre.",
+        ),
+        set(),
+    ),
 )

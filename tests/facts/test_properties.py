@@ -59,7 +59,8 @@ def test_a_step_that_cooks_no_line_changes_nothing(name: str) -> None:
 def test_the_order_of_the_list_changes_nothing(name: str, seed: object) -> None:
     recipe = ALL[name]
     turned = replace(
-        recipe, parts=tuple(replace(one, ingredients=tuple(reversed(one.ingredients))) for one in recipe.parts)
+        recipe,
+        parts=tuple(replace(one, ingredients=tuple(reversed(one.ingredients))) for one in recipe.parts),
     )
     assert _reached(turned) == _reached(recipe)
 
