@@ -143,7 +143,7 @@ def _is_of_people(tokens: Tokens, first: int) -> bool:
 
 
 def _is_again(tokens: Tokens, first: int, end: int) -> bool:
-    """Whether a number counts what the sentence counted before: "in 3 additions … in 2", "of the eggs, keep 1 for"."""
+    """Whether a number counts what the sentence counted before: "in 3 additions … in 2", "keep 1 for"."""
     before, after = tokens[first - 1].low, tokens[end].low
     parts = before == "in" and (tokens.is_stop(end) or after == ",")
     kept = before in _KEEPING and after in {"for", "aside", "back"}

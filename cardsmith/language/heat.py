@@ -91,8 +91,8 @@ def heat_in(text: str) -> Heat:
 def heat_at(tokens: Tokens, at: int, *, paired: bool = False) -> Heat | None:
     """The temperature that begins at token ``at``, its scale written; None where none does.
 
-    ``paired`` says that "and" joins two ends, where "between" stands earlier: "between 180 and 190 °C (356 and
-    374 °F)".
+    ``paired`` says that "and" joins two ends, where "between" stands earlier: "between 180 and 190 °C (356
+    and 374 °F)".
     """
     gas = gas_at(tokens, at)
     if gas is not None:

@@ -3,7 +3,6 @@
     measure = amount [noun] { again }
     size    = edges (sizes.py) [noun] { again }
     again   = "(" amount { ("/" | "," | ";" | "or") amount } ")" | "/" amount
-    series  = number { "," number } ("," | "and" | "or" | "+") amount
 
 A vessel's size stands before its noun or in brackets behind it (phrases.py); its ounces are fluid ones.
 Pounds of pressure are no weight. A tin of tomatoes is food, however much it looks like a vessel.
@@ -16,8 +15,6 @@ Pounds of pressure are no weight. A tin of tomatoes is food, however much it loo
 ['pressure', 'altitude', 'duration', 'power']
 >>> measured_in("13 x 9 inch (33 x 23 cm) pan").noun, len(measured_in("1 cup/250 ml stock").stated)
 ('pan', 1)
->>> [one.sides[0].unit.name for one in series_at(tokenize("1, 2 and 4 quarts"), 0, System.US)]
-['quart', 'quart', 'quart']
 """
 
 from __future__ import annotations
@@ -27,14 +24,13 @@ from fractions import Fraction
 
 from cardsmith.language.amounts import Amount, amount_at, nothing
 from cardsmith.language.bounds import bound_after, bound_behind
-from cardsmith.language.numbers import Form, Number, number_at
+from cardsmith.language.numbers import number_at
 from cardsmith.language.parts import Part, unread
 from cardsmith.language.phrases import noun_at, phrase_at, vessel_at, vessel_before
 from cardsmith.language.references import reference_at
 from cardsmith.language.sizes import are_several, are_steps, lengths, sides_at
 from cardsmith.language.spans import Kind
 from cardsmith.language.tokens import DASHES, SLASHES, Tokens, tokenize
-from cardsmith.language.unit_words import unit_at
 from cardsmith.language.word_classes import words_of
 from cardsmith.measure.larder import load_larder
 from cardsmith.measure.quantity import Bound, Quantity
@@ -53,8 +49,6 @@ _PLAIN = {
     Dimension.PRESSURE: Kind.PRESSURE,
 }
 _FOOD = frozenset({Dimension.MASS, Dimension.VOLUME})
-_LONGEST_SERIES = 6  # numbers before one unit; more are no list of sizes
-_OF_SERIES = frozenset({Dimension.DURATION, Dimension.LENGTH, Dimension.VOLUME})
 
 
 def measured_in(text: str) -> Part:
@@ -74,7 +68,7 @@ def measured_in(text: str) -> Part:
 
 
 def measure_at(tokens: Tokens, at: int, measures: System, *, series: bool) -> Part | None:
-    """The amount with a unit that begins at token ``at``; ``series`` says that a reference stands before it."""
+    """The amount with a unit that begins at token ``at``; ``series`` says that a reference stands before."""
     amount = amount_at(tokens, at, measures)
     if amount is None:
         return None
@@ -86,7 +80,7 @@ def measure_at(tokens: Tokens, at: int, measures: System, *, series: bool) -> Pa
         return None if amount.article else _counted(tokens, amount, amount.quantity, series=series)
     if amount.article and not _article_counts(tokens, amount, amount.quantity):
         return None
-    return _measured(tokens, amount, measures)
+    return measure_of(tokens, amount, measures)
 
 
 def ranged_at(tokens: Tokens, at: int, measures: System) -> Part | None:
@@ -94,7 +88,7 @@ def ranged_at(tokens: Tokens, at: int, measures: System) -> Part | None:
     amount = amount_at(tokens, at, measures)
     if amount is None or amount.quantity is None or not amount.has_unit or amount.first != at:
         return None
-    return _measured(tokens, amount, measures)
+    return measure_of(tokens, amount, measures)
 
 
 def _counted(tokens: Tokens, amount: Amount, quantity: Quantity, *, series: bool) -> Part | None:
@@ -138,7 +132,8 @@ def _article_counts(tokens: Tokens, amount: Amount, quantity: Quantity) -> bool:
     return after in {"", ".", ",", ";", "of", ")"} or tokens.words(amount.end, "at", "a", "time")
 
 
-def _measured(tokens: Tokens, amount: Amount, measures: System) -> Part:
+def measure_of(tokens: Tokens, amount: Amount, measures: System) -> Part:
+    """What ``amount`` measures where it stands, with all that says it again."""
     quantity = amount.quantity
     assert quantity is not None  # the callers have looked
     end = _without_stop(tokens, amount)
@@ -331,74 +326,3 @@ def _alike(one: Quantity, others: list[Quantity]) -> bool:
     families = {Dimension.MASS: "food", Dimension.VOLUME: "food"}
     mine = families.get(one.dimension, one.dimension.value)
     return all(families.get(other.dimension, other.dimension.value) == mine for other in others)
-
-
-# --- several numbers before one unit --------------------------------------------------------------------
-
-
-def series_at(tokens: Tokens, at: int, measures: System) -> tuple[Part, ...]:
-    """Numbers in a list with one unit behind the last: "1, 2 and 4 quarts"; empty where none begins.
-
-    "10 or 12 minutes" and "4–6 inches" are ranges, which amounts.py reads.
-    """
-    numbers: list[tuple[Number, int]] = []
-    place = at
-    while True:
-        number = number_at(tokens, place)
-        if number is None or number.value is None or number.form is Form.ARTICLE:
-            return ()
-        end = number.end + (tokens[number.end].text in DASHES)
-        if unit_at(tokens, end, measures) is not None:
-            break
-        numbers.append((number, end))
-        if len(numbers) == _LONGEST_SERIES:
-            return ()
-        follows = _next_of_series(tokens, number.end, end)
-        if follows is None:
-            return ()
-        place = follows
-    amount = amount_at(tokens, place, measures)
-    if not numbers or amount is None or amount.quantity is None or amount.first != place:
-        return ()
-    quantity = amount.quantity
-    timed = quantity.dimension is Dimension.DURATION and tokens[at - 1].low == "of"
-    if tokens[place - 1].text == "," or timed:
-        return ()  # "in batches of 4, 12 minutes each"
-    if quantity.dimension not in _OF_SERIES or quantity.is_range:
-        return ()
-    last = _measured(tokens, amount, measures)
-    vessel = last.noun if last.kind is Kind.VESSEL else vessel_before(tokens, at)
-    kind = Kind.VESSEL if vessel else last.kind
-    unit = quantity.unit
-    found = [
-        Part(
-            number.first,
-            end,
-            kind,
-            sides=(
-                replace(
-                    last.sides[0],
-                    low=unit.to_base(number.value or Fraction(0)),
-                    high=unit.to_base(number.value or Fraction(0)),
-                    written=tokens.between(number.first, end),
-                ),
-            ),
-            adjective=end > number.end,
-            noun=vessel or last.noun,
-        )
-        for number, end in numbers
-    ]
-    return (*found, replace(last, kind=kind, noun=vessel or last.noun))
-
-
-def _next_of_series(tokens: Tokens, bare: int, end: int) -> int | None:
-    """Where the next number of a list begins; None where none does, or where a bare "or" makes a range."""
-    mark = tokens[end]
-    if mark.low == "or" and end == bare:
-        return None
-    if mark.text not in {",", "+", "&"} and mark.low not in {"and", "or"}:
-        return None
-    place = end + 1
-    if mark.text == "," and tokens[place].low in {"and", "or"}:
-        place += 1
-    return place if number_at(tokens, place) is not None else None

@@ -66,7 +66,7 @@ def phrase_at(tokens: Tokens, at: int) -> Phrase:
 
 
 def noun_at(tokens: Tokens, at: int) -> str:
-    """What a measure that ends at token ``at`` is of: "oil" and "of the oil" are both ``oil``; empty for none."""
+    """What a measure that ends at token ``at`` is of: "oil" for "of the oil"; empty for none."""
     place = at + 1 if tokens[at].low == "of" else at
     while tokens[place].low in _DETERMINERS:
         place += 1

@@ -142,7 +142,7 @@ def _clause(tokens: Tokens, begins: int, first: int) -> int:
 
 
 def _turn(tokens: Tokens, begins: int, first: int) -> int | None:
-    """The "until" before a place in its sentence, unless brackets close or a comma and a verb come between."""
+    """The "until" before a place in its sentence, unless brackets close or a verb parts them."""
     for place in range(first - 1, begins - 1, -1):
         if tokens[place].text in {")", "]"}:
             return None

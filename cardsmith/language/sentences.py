@@ -4,7 +4,7 @@
     reading = clock | heat | series | size | amount | percent | bare heat | telling | unread
     clock   = clock.py: a time of day, or a time written with marks
     heat    = scales.py: a temperature with its purpose (purposes.py), on every scale it is said on
-    series  = measures.py: several numbers before one unit
+    series  = series.py: several numbers before one unit
     size    = measures.py: several edges
     amount  = measures.py: of food; a vessel's size, a time, a length, a pressure, a power
     percent = number ["to" number] ("%" | "percent" | "per cent")
@@ -41,12 +41,13 @@ from cardsmith.language.clock import Moment, moment_at
 from cardsmith.language.faults import Fault
 from cardsmith.language.heat import heat_at
 from cardsmith.language.line_marks import decimal_commas
-from cardsmith.language.measures import measure_at, ranged_at, series_at, size_at
+from cardsmith.language.measures import measure_at, ranged_at, size_at
 from cardsmith.language.numbers import ARTICLES, NUMBER_WORDS, Form, Number, number_at
 from cardsmith.language.parts import Part, Reading, unread
 from cardsmith.language.phrases import noun_at, phrase_at
 from cardsmith.language.references import Telling, half_and_half_at, reference_at
 from cardsmith.language.scales import temperature_of
+from cardsmith.language.series import series_at
 from cardsmith.language.spans import Kind
 from cardsmith.language.tellings import telling_at
 from cardsmith.language.tokens import DASHES, Tokens, tokenize
@@ -219,7 +220,7 @@ def _percent(tokens: Tokens, number: Number) -> Part | None:
     joint = joint_at(tokens, end)
     upper = number_at(tokens, joint) if joint is not None else None
     upper_end = _past_percent(tokens, upper.end) if upper else None
-    if upper and upper.value is not None and upper_end is not None:
+    if upper and upper.value is not None and upper_end is not None and upper.value > (last.value or 0):
         last, end = upper, upper_end
     if number.value is None or last.value is None:
         return None

@@ -117,8 +117,8 @@ def test_a_reading_is_sound(text: str) -> None:
 
 # --- time -------------------------------------------------------------------------------------------------
 
-LONG = ["1 ", "a ", "9x", "(1 ", "1/2 ", "180 °C/", "between 1 and ", "twenty ", "half a dozen of the ", "1, ",
-        "at ", "2 cups plus ", "until it reads 7, ", "no more than "]  # fmt: skip
+LONG = ["1 ", "a ", "9x", "(1 ", "1/2 ", "180 °C/", "between 1 and ", "twenty ", "half a dozen of the ",
+        "1, ", "at ", "2 cups plus ", "until it reads 7, ", "no more than "]  # fmt: skip
 
 
 @pytest.mark.parametrize("piece", LONG)
