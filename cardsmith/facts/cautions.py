@@ -1,4 +1,4 @@
-"""The cautions that a recipe needs: by its foods, by what heat reached them, and by its words; the gravest first."""
+"""The cautions that a recipe needs: by its foods, what heat reached them, and its words."""
 
 from __future__ import annotations
 

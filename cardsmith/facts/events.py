@@ -55,12 +55,14 @@ class Event:
 
 
 PLACE = regex(
-    r"\b(?:(?:in|into|on|onto|under|to) (?:the|a|an|your) (?:\w+[ -]){0,3}(?:oven|grill|broiler|barbecue|griddle"
-    r"|microwave|steamer|slow cooker|pressure cooker|smoker|fryer|waffle iron|tandoor)"
+    r"\b(?:(?:in|into|on|onto|under|to) (?:the|a|an|your) (?:\w+[ -]){0,3}(?:oven|grill|broiler|barbecue"
+    r"|griddle|microwave|steamer|slow cooker|pressure cooker|smoker|fryer|waffle iron|tandoor)"
     r"|over (?:a |an |the )?(?:\w+[ -]){0,2}(?:heat|flame|coals|fire)\b"
-    r"|(?:in|into|over) (?:\w+ ){0,4}(?:boiling|simmering|bubbling) \w+"
+    r"|(?:in|into) (?:\w+ ){0,4}(?:boiling|simmering|bubbling) \w+"
     r"|(?:in|into|on) (?:a|the) (?:very )?hot (?:\w+ )?(?:pan|skillet|wok|griddle|oil|fat))"
 )
+OVER_WATER = regex(r"\bover (?:\w+ ){0,4}(?:boiling|simmering) water\b")
+POURS = frozenset({"pour", "ladle", "spoon", "tip", "drizzle"})
 DONE = regex(
     r"\b(?:boil\w*|simmer\w*|bubbl\w*|thick\w*|coats?|set|cooked|browned|opaque|tender|firm|crisp|curl\w*|pink"
     r"|flakes?|flaky|pops?|piping hot|puffed|wilted|golden|open|opened|custard|scrambl\w*|caramel\w*|amber)\b"
@@ -74,24 +76,25 @@ RESTS = regex(
     r"\b(?:rest|stand|cool|chill|soak|steep|marinat\w*|refrigerat\w*|freez\w*|aside|cold|prov\w+|rise)\b"
 )
 UNSAID = regex(
-    r"\b(?:do not|don't|without|never|no need to|not|no|avoid|before|rather than|instead of)\s+(?:\w+\s+){0,2}$"
+    r"\b(?:do not|don't|without|never|no need to|not|no|avoid|before|rather than|instead of)"
+    r"\s+(?:\w+\s+){0,2}$"
 )
 PARTLY = regex(
-    r"\b(?:rare|medium[- ]rare|still (?:pink|red|raw|runny|soft|liquid)|(?:pink|red|raw|runny|soft|jammy|liquid|cool)"
-    r" (?:in|inside|at) (?:the |its )?(?:middle|cent(?:re|er)s?)|ruby|blue|runny|barely set|just set|wobbl\w+)\b"
+    r"\b(?:rare|medium[- ]rare|still (?:pink|red|raw|runny|soft|liquid)|ruby|blue|runny"
+    r"|(?:pink|red|raw|runny|soft|jammy|liquid|cool) (?:in|inside|at)"
+    r" (?:the |its )?(?:middle|cent(?:re|er)s?))\b"
 )
-ASIDE = regex(r"\bno longer\s+(?:\w+\s+)?$|\bnot\s+$")
 RAW_STILL = regex(r"\b(?:no longer (?:pink|runny|raw)|not (?:pink|runny|raw))\b")
 BATH = regex(r"\b(?:sous[- ]vide|water bath|circulator|vacuum)\b")
 FLAMES = regex(
-    r"\b(?:set (?:it |them |the \w+ |this )?(?:alight|on fire|aflame)|set (?:fire|light) to|touch (?:it )?with a "
-    r"(?:match|flame|taper)|light (?:it|the|with)|ignite|flamb\w+|flame the|(?:long |lit |lighted )(?:match|taper))\b"
+    r"\b(?:set (?:it |them |the \w+ |this )?(?:alight|on fire|aflame)|set (?:fire|light) to|ignite|flamb\w+"
+    r"|touch (?:it )?with a (?:match|flame|taper)|light (?:it|the|with)|flame the"
+    r"|(?:long |lit |lighted )(?:match|taper))\b"
 )
 HOLDS = regex(r"\b(?:hold|held|holding|keep|kept|maintain\w*|stays?)\b|°\s?[cf]\)?,? for (?:at least )?")
 BRINGS = regex(
     r"\b(?:to|comes? to) (?:a|the|its) (?:\w+ )?(?:boil|simmer|bubble)\b|\bup to (?:the )?(?:boil|simmer)\b"
 )
-SLOWLY = regex(r"\b(?:for|over|about) (?:the )?last\b")
 THROUGH = 71  # °C: what reads 160 °F is cooked through, FoodSafety.gov chart for egg dishes
 SURFACE = 120  # seconds on a side; what is only seared for less stays raw inside: common practice, no source
 
@@ -165,15 +168,13 @@ def _by_words(clause: Clause, *, is_on: bool) -> Heat | None:
 
 def _going_on(clause: Clause, *, is_on: bool) -> Heat | None:
     """What heat does to what is stirred, left or put: over it, or still on it for a time or until a sign."""
-    if clause.says(PLACE):
+    if clause.says(PLACE) or (clause.says(OVER_WATER) and clause.verb not in POURS):
         gentle = not clause.seconds and not clause.says(UNTIL)
         return Heat.WARMED if gentle and clause.deed is Deed.MIX and "heat" in clause.text else Heat.COOKED
     if clause.says(BRINGS):
         return Heat.COOKED
-    if is_on and not clause.says(OFF) and not clause.says(RESTS):
-        if clause.seconds or (clause.says(UNTIL) and clause.says(DONE)):
-            return Heat.COOKED
-    return None
+    stays = is_on and not clause.says(OFF) and not clause.says(RESTS)
+    return Heat.COOKED if stays and (clause.seconds or (clause.says(UNTIL) and clause.says(DONE))) else None
 
 
 _BY_DEED = {

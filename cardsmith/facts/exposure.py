@@ -1,4 +1,4 @@
-"""What the method leaves of a danger: whether a food that is eaten is still raw, underdone, whole or fresh."""
+"""What the method leaves of a danger: whether what is eaten is still raw, underdone, whole or fresh."""
 
 from __future__ import annotations
 
@@ -96,7 +96,7 @@ def _raw_egg(one: Dish, place: int) -> bool:
 
 
 def _raw_flour(one: Dish, place: int) -> bool:
-    """Eaten raw, or heated dry alone, which no maker's treatment is; what only dusts the board is not eaten."""
+    """Eaten raw, or heated dry and alone, which makes it no safer; what dusts the board is not eaten."""
     if one.line(place).for_use or one.foods[place].ready or not one.history(place).served:
         return False
     return any(
@@ -161,8 +161,8 @@ def _soft_egg(one: Dish, place: int) -> bool:
 
 _EGG_SAFE = 71
 _SOFTLY = regex(
-    r"\b(?:runny|soft[- ]boil\w*|poach\w* (?:the )?eggs?|sunny side|over easy|jammy|soft yolks?|coddle\w*|still liquid"
-    r"|hollandaise|zabaglione|sabayon|carbonara)\b"
+    r"\b(?:runny|soft[- ]boil\w*|poach\w* (?:the )?eggs?|sunny side|over easy|jammy|soft yolks?|coddle\w*"
+    r"|still liquid|hollandaise|zabaglione|sabayon|carbonara)\b"
 )
 _FIRM = regex(
     r"\b(?:(?:no longer|not|never) (?:still )?runny|hard|firm yolks?|yolks? (?:are |is )?(?:firm|set))\b"
@@ -286,8 +286,8 @@ def _wet_into_fat(one: Dish, _place: int) -> bool:
 _FROZEN = regex(r"\bfrozen\b", re.IGNORECASE)
 _THAWS = regex(r"\b(?:thaw|defrost)\w*|\bpat\b.*\bdry\b")
 _WET = regex(
-    r"\b(?:still wet|dripping|(?:straight|direct(?:ly)?) from the (?:freezer|water|brine|marinade)|from frozen|while frozen"
-    r"|still frozen|without (?:drying|thawing)|do not (?:dry|thaw))\b"
+    r"\b(?:still wet|dripping|(?:straight|direct(?:ly)?) from the (?:freezer|water|brine|marinade)"
+    r"|from frozen|while frozen|still frozen|without (?:drying|thawing)|do not (?:dry|thaw))\b"
 )
 
 
@@ -309,13 +309,12 @@ def _used_marinade(one: Dish, place: int) -> bool:
     if one.foods[place].ready:
         return False
     marinated = False
-    for clause in one.histories.clauses:
-        if (
-            marinated
-            and _SAUCE_OF_IT.search(clause.text)
-            and clause.deed in (Deed.SERVE, Deed.MIX, Deed.NONE)
-        ):
-            return not _SAFE_MARINADE.search(clause.text)
+    clauses = one.histories.clauses
+    for number, clause in enumerate(clauses):
+        poured = clause.deed in (Deed.SERVE, Deed.MIX, Deed.NONE) and _SAUCE_OF_IT.search(clause.text)
+        if marinated and poured:
+            cooked_after = any(later.deed in (Deed.COOK, Deed.BOIL) for later in clauses[number + 1 :])
+            return not cooked_after and not _SAFE_MARINADE.search(clause.text)
         if _BOILS_IT.search(clause.text) or _KEPT_ASIDE.search(clause.text):
             return False
         marinated = marinated or (_MARINATES.search(clause.text) is not None)
@@ -358,7 +357,11 @@ def _strength_untold(one: Dish, _place: int) -> bool:
     recipe = one.recipe
     if not any(is_of(food.food, ("role:vegetable", "role:allium", "role:fruit")) for food in one.foods):
         return False
-    remarks = (*(line.text for line in recipe.ingredients), *(note.text for note in recipe.notes), recipe.storage)
+    remarks = (
+        *(line.text for line in recipe.ingredients),
+        *(note.text for note in recipe.notes),
+        recipe.storage,
+    )
     read = [read_prose(text, recipe.where, System(recipe.measures)) for text in remarks]
     strong = any(
         isinstance(span, Told) and span.kind is Kind.PERCENT and span.low == STRONG

@@ -26,8 +26,10 @@ from cardsmith.remember import remembered
 ROUNDED = Fraction(1, 5)  # °C: charts print 160 °F as 71 °C, which is 159.8 °F
 FLESH = ("role:meat", "role:poultry", "role:fish", "role:shellfish")
 FLOURS = ("role:flour",)
-MEDIA = ("role:oil", "key:lard", "key:beef-tallow", "key:vegetable-shortening", "key:*-fat", "key:ghee", "key:water",
-         "key:*butter", "key:*-salt")  # fmt: skip
+MEDIA = (  # what food is cooked in, and what is no dish by itself
+    "role:oil", "key:lard", "key:beef-tallow", "key:vegetable-shortening", "key:*-fat", "key:ghee",
+    "key:water", "key:*butter", "key:*-salt",
+)  # fmt: skip
 EGG = ("role:egg", "role:egg-white", "role:egg-yolk")
 
 
@@ -207,7 +209,7 @@ def _is_paired(celsius: Fraction, seconds: Fraction, food: Food | None) -> bool:
 
 
 def _thickness(recipe: Recipe, told: tuple[Clause, ...]) -> Fraction | None:
-    """The greatest thickness, in mm, that the list or the steps give; None where no bath asks, or none is given."""
+    """The greatest thickness, in mm, that a recipe gives; None where no bath asks, or none is given."""
     if not any(one.purpose is Purpose.BATH for clause in told for one in clause.temperatures):
         return None
     system = System(recipe.measures)
@@ -219,9 +221,10 @@ def _thickness(recipe: Recipe, told: tuple[Clause, ...]) -> Fraction | None:
 def _thick(spans: Sequence[Span]) -> Iterator[Fraction]:
     """The lengths that "thick" follows."""
     for span, after in pairwise((*spans, None)):
-        if isinstance(span, Measured) and span.kind is Kind.LENGTH and after is not None:
-            if _THICK.match(after.text):
-                yield span.quantity.high
+        if not isinstance(span, Measured) or span.kind is not Kind.LENGTH or after is None:
+            continue
+        if _THICK.match(after.text):
+            yield span.quantity.high
 
 
 _THICK = regex(r"[- ]*thick", re.IGNORECASE)

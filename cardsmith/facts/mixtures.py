@@ -1,63 +1,31 @@
-"""What lies with what: the steps walked in order, so that heat reaches what it is given to and nothing else."""
+"""What lies with what: the steps walked in order, so that heat reaches what it is given to."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 from fractions import Fraction
 from functools import cache
 
+from cardsmith.facts.clause_words import INTO, goes_in, has_target, is_colour, pours_in, says_it
 from cardsmith.facts.clauses import HEATING, JOINING, Clause, Deed, nouns
 from cardsmith.facts.events import Event, heat_of, off_the_heat
-from cardsmith.language.spans import Draw
+from cardsmith.facts.pots import EMPTY_WORDS, Portion, Pot, drawn, names, once
 from cardsmith.measure.larder import words
 from cardsmith.recipe.mentions import Mention, Stranger
 from cardsmith.recipe.model import Recipe
 from cardsmith.recipe.naming import descriptors
 from cardsmith.reference import table
 
-_INTO = frozenset(
-    words("in into over on onto to with through around under between across inside among off from")
-)
 _AT = frozenset(words("in over on together through into along"))
-_WHITE = nouns("mixture") | frozenset(words("wine chocolate bread fish rice pepper miso onion bean sugar part"))
-_PARTICLES = frozenset(words("in over together on"))
-_ENDS = frozenset(words("and until till then for to while a little"))
 _PARTS = {"yolk": "yolk", "white": "white"}
 _REST = frozenset(words("remaining rest reserved other leftover"))
 _SOME = frozenset(words("half third quarter some little few most part bit spoonful ladleful"))
 _NEW = frozenset(words("a an"))
-_THESE = frozenset(words("it them everything all this these"))
-_TO = frozenset(words("to into onto"))
-_UNTIL = frozenset(words("until till when while so if before once as"))
 _FILLS = frozenset(words("fill stuff top sandwich assemble"))
 _POURED = frozenset(words("pour tip strain ladle drizzle spoon scrape spread"))
-_SERVED = frozenset(words("serve eat plate enjoy"))
-_EMPTY_WORDS = frozenset(words("for the to and of with a an top serve serving finish finishing"))
 _HOLD = frozenset(words("hold keep maintain"))
 _BACK = frozenset(words("back return same"))
-
-
-@dataclass(eq=False, slots=True)
-class Portion:
-    """All of a line, or a part of it with a path of its own: the yolks, the rest of the butter."""
-
-    line: int
-    tag: str
-    events: list[Event] = field(default_factory=list)
-
-
-@dataclass(eq=False, slots=True)
-class Pot:
-    """Portions that lie together, in a bowl, a pan, a dough."""
-
-    part: int
-    portions: dict[Portion, None] = field(default_factory=dict)
-    names: set[str] = field(default_factory=set)
-    is_on: bool = False  # over heat, or still hot from it
-    celsius: Fraction | None = None  # of its syrup
-    marinades: bool = False
-    used: int = 0  # when last spoken of
 
 
 class Walker:
@@ -85,10 +53,10 @@ class Walker:
         self.hand: list[Pot] = []  # what was prepared just now
         self.part = -1
         self.clock = 0
-        self.own = [_names(part.name) for part in recipe.parts]
+        self.own = [names(part.name) for part in recipe.parts]
         self.lines: list[int] = [number for number, part in enumerate(recipe.parts) for _ in part.ingredients]
         self.words = [frozenset(words(line.item)) for line in recipe.ingredients]
-        self.drawn = _drawn(recipe)
+        self.drawn = drawn(recipe)
         self.unnamed = {place for place in range(len(self.lines)) if place not in named}
         self.strange: dict[int, list[Stranger]] = {}
         for one in strangers:
@@ -106,9 +74,9 @@ class Walker:
     def _clause(self, clause: Clause) -> None:
         direct, oblique = self._spoken_of(clause)
         named, under = self._referred(clause, [*direct, *oblique])
-        oblique = _once([*oblique, *under])
-        if clause.deed is Deed.PREPARE and not _goes_in(clause):
-            self.hand = _once([*direct, *oblique]) or self.hand
+        oblique = once([*oblique, *under])
+        if clause.deed is Deed.PREPARE and not goes_in(clause):
+            self.hand = once([*direct, *oblique]) or self.hand
             for pot in self.hand:
                 pot.used = self.clock
             return
@@ -148,13 +116,11 @@ class Walker:
                     portion.events.append(told)
                 pot.is_on = event.goes_on
                 pot.celsius = event.syrup or (pot.celsius if clause.deed not in HEATING else None)
-            if clause.verb in {"marinate", "marinade"} or " marinat" in clause.text:
-                pot.marinades = True
 
     # what a clause speaks of ------------------------------------------------------------------------
 
     def _spoken_of(self, clause: Clause) -> tuple[list[Pot], list[Pot]]:
-        """The pots of the lines a clause names: those acted on, and those in, with or over which it is done."""
+        """The pots of the lines a clause names: those acted on, and those it is done in, with or over."""
         direct: list[Pot] = []
         oblique: list[Pot] = []
         behind = False
@@ -162,24 +128,25 @@ class Walker:
         at = 0
         for one in clause.mentions:
             while at < len(tokens) and tokens[at].start < one.start:
-                if tokens[at].word in _INTO and tokens[at].start >= clause.at:
+                if tokens[at].word in INTO and tokens[at].start >= clause.at:
                     behind = True
                 at += 1
-            if _is_colour(clause, one):
+            if is_colour(clause, one):
                 continue
             for portion in self._portions(clause, one):
                 (oblique if behind else direct).append(self._pot(portion))
-        return _once(direct), _once(oblique)
+        return once(direct), once(oblique)
 
     def _portions(self, clause: Clause, one: Mention) -> list[Portion]:
         """The portions of a line that a mention means."""
+        one = self._own_egg(clause, one)
         known = self.portions.setdefault(one.line, {})
         told = [token.word for token in clause.tokens if one.start <= token.start < one.end]
         before = [token.word for token in clause.tokens if token.start < one.start][-4:]
         tag = self._tag(one, told, before, known)
         if tag:
             if tag not in known:
-                whole = self.whole.get(one.line)
+                whole = None if tag.startswith("again") else self.whole.get(one.line)
                 known[tag] = Portion(line=one.line, tag=tag, events=list(whole.events) if whole else [])
                 if "" in known and tag in _PARTS.values():
                     self._leave(known.pop(""))
@@ -188,11 +155,27 @@ class Walker:
             known[""] = self.whole[one.line] = Portion(line=one.line, tag="")
         return list(known.values())
 
+    def _own_egg(self, clause: Clause, one: Mention) -> Mention:
+        """The yolks of a part's own eggs, where a later part lists yolks by themselves."""
+        if self.lines[one.line] <= clause.part or "egg" not in self.words[one.line]:
+            return one
+        own = [
+            place
+            for place, told in enumerate(self.words)
+            if self.lines[place] == clause.part and "egg" in told and not told & set(_PARTS)
+        ]
+        return replace(one, line=own[0]) if own else one
+
     def _tag(self, one: Mention, told: list[str], before: list[str], known: dict[str, Portion]) -> str:
         item = self.words[one.line]
         for word, tag in _PARTS.items():
             if word in told and word not in item and "egg" in item:
                 return tag
+        again = before[-1:] in (["a"], ["an"], ["another"], ["one"]) or "raw" in (*told, *before[-2:])
+        if again and any(
+            len(self._pot(portion).portions) > 1 or portion.events for portion in known.values()
+        ):
+            return f"again {one.step} {one.start}"  # another egg than the one that was used
         draw = self.drawn.get((one.step, one.start))
         if draw is not None:
             if draw.rest:
@@ -217,13 +200,13 @@ class Walker:
             pot.portions.pop(portion, None)
 
     def _referred(self, clause: Clause, spoken: list[Pot]) -> tuple[list[Pot], list[Pot]]:
-        """The pots a clause means by another word (the dough, the filling, the egg mixture), as `_spoken_of`."""
+        """The pots a clause means by another word (the dough, the egg mixture), as `_spoken_of` has it."""
         direct: list[Pot] = []
         oblique: list[Pot] = []
         behind = False
         covered = [(one.start, one.end) for one in clause.mentions]
         for at, token in enumerate(clause.tokens):
-            behind = behind or (token.word in _INTO and token.start >= clause.at)
+            behind = behind or (token.word in INTO and token.start >= clause.at)
             if any(start <= token.start < end for start, end in covered):
                 continue
             found: list[Pot] = []
@@ -232,7 +215,7 @@ class Walker:
             elif token.word in nouns("mixture") and not self._is_new(clause, at):
                 found = self._mixture(clause, at, spoken)
             (oblique if behind else direct).extend(found)
-        return _once(direct), _once(oblique)
+        return once(direct), once(oblique)
 
     @property
     def _part_words(self) -> frozenset[str]:
@@ -279,25 +262,25 @@ class Walker:
 
     def _objects(self, clause: Clause, direct: list[Pot], oblique: list[Pot], named: list[Pot]) -> list[Pot]:
         """The pots a clause acts on, with what it leaves unsaid."""
-        told = _once([*direct, *oblique, *named])
+        told = once([*direct, *oblique, *named])
         after = next((token.word for token in clause.tokens if token.start >= clause.at), "")
         if clause.deed in HEATING and not told and self._heats_a_stranger(clause):
             return []
         if not told:
             held = self._held(clause) or self._unnamed(clause)
-            if clause.deed is Deed.MIX and len(held) == 1 and (clause.verb in _FILLS or _pours_in(clause)):
-                held = _once([*held, *self._other(clause, held)])
+            if clause.deed is Deed.MIX and len(held) == 1 and (clause.verb in _FILLS or pours_in(clause)):
+                held = once([*held, *self._other(clause, held)])
             return held
         adds = clause.verb in {"add", "return"} or clause.deed is Deed.PREPARE
         implied = (not direct and not named) or after in _AT or adds
-        if adds and _has_target(clause, oblique):
+        if adds and (oblique and has_target(clause)):
             implied = False
-        said = _says_it(clause)
+        said = says_it(clause)
         joins = clause.deed in JOINING | {Deed.PREPARE} and (
             implied or (said and clause.deed is not Deed.SERVE)
         )
         if joins and not (after in _AT and oblique and named):
-            return _once([*self._held(clause), *told])
+            return once([*self._held(clause), *told])
         return told
 
     def _held(self, clause: Clause) -> list[Pot]:
@@ -307,7 +290,7 @@ class Walker:
         focus = self.focus
         if focus and all(self._is_medium(pot) for pot in focus) and clause.deed in HEATING:
             others = [pot for pot in self._all() if pot.portions and not self._is_medium(pot)]
-            return _once([*focus, *others[-1:]])
+            return once([*focus, *others[-1:]])
         if not focus and clause.deed in HEATING and (clause.part == 0 or self._is_last(clause)):
             return self._all()
         if not focus and clause.deed is Deed.SERVE:
@@ -336,7 +319,7 @@ class Walker:
 
     def _all(self) -> list[Pot]:
         """Every pot, the last spoken of last."""
-        return sorted(_once(self.pots.values()), key=lambda pot: pot.used)
+        return sorted(once(self.pots.values()), key=lambda pot: pot.used)
 
     def _heats_a_stranger(self, clause: Clause) -> bool:
         """Whether what is heated is a food that no line holds: boil the potatoes."""
@@ -350,7 +333,7 @@ class Walker:
         if has_food or clause.deed is Deed.NONE:
             return False
         told = [token for token in clause.tokens if token.start >= clause.at]
-        first = next((one.word for one in told if one.word not in descriptors() | _EMPTY_WORDS), "")
+        first = next((one.word for one in told if one.word not in descriptors() | EMPTY_WORDS), "")
         words_of = {one.word for one in told[:8]}
         if "water" in words_of and clause.deed in HEATING | {Deed.MIX} and not words_of & _BACK:
             if clause.deed is Deed.BOIL and first not in nouns("vessel") | {"water"}:
@@ -383,7 +366,7 @@ class Walker:
         self.hand = []
 
     def _merged(self, pots: list[Pot], clause: Clause, oblique: list[Pot]) -> Pot:
-        """One pot of several; hot food that is poured over cold leaves the heat, cold food added to it does not."""
+        """One pot of several; hot food poured over cold leaves the heat, not what cold is added to."""
         first, *others = pots
         told = [token.word for token in clause.tokens if token.start >= clause.at]
         onto_cold = told[:1] != ["in"] and any(pot.portions and not pot.is_on for pot in oblique)
@@ -394,7 +377,6 @@ class Walker:
                 self.pots[portion] = first
             first.portions |= pot.portions
             first.names |= pot.names
-            first.marinades = first.marinades or pot.marinades
             first.celsius = max(filter(None, (first.celsius, pot.celsius)), default=None)
         first.used = self.clock
         return first
@@ -414,74 +396,10 @@ class Walker:
         self.focus = pots
 
 
-def _is_colour(clause: Clause, one: Mention) -> bool:
-    """Whether a "white" that was taken for an egg's is a colour: white sauce, white wine."""
-    told = [token for token in clause.tokens if token.end >= one.end]
-    white = told and told[0].end == one.end and told[0].word == "white"
-    return bool(white and one.end - one.start <= len("whites") and told[1:] and told[1].word in _WHITE)
-
-
-def _goes_in(clause: Clause) -> bool:
-    """Whether what is prepared goes straight into the dish: grate the nutmeg over, crack the eggs into the pan."""
-    told = [token.word for token in clause.tokens if token.start >= clause.at]
-    if clause.verb in {"crack", "break"}:
-        return bool({"into", "over", "in"} & set(told))
-    return "over" in told or ("top" in told and "on" in told)
-
-
-def _pours_in(clause: Clause) -> bool:
-    """Whether a clause adds to something it leaves unsaid: "pour in and cook", "whisk it in gradually"."""
-    told = [token.word for token in clause.tokens if token.start >= clause.at]
-    if told[:1] and told[0] in _THESE:
-        told = told[1:]
-    after = told[1] if len(told) > 1 else ""
-    return told[:1] != [] and told[0] in _PARTICLES and (not after or after in _ENDS or after.endswith("ly"))
-
-
-def _has_target(clause: Clause, oblique: list[Pot]) -> bool:
-    """Whether a clause names what it adds to: "add the milk to the eggs"."""
-    return bool(oblique) and any(token.word in _TO for token in clause.tokens if token.start >= clause.at)
-
-
-def _says_it(clause: Clause) -> bool:
-    """Whether a clause acts on "it", or does something with, to or over it."""
-    told = [token.word for token in clause.tokens if token.start >= clause.at]
-    for at, word in enumerate(told):
-        if word in _UNTIL:
-            return False
-        if at and told[at - 1] not in _INTO:
-            continue
-        if word in _THESE or (word == "each" and told[at + 1 : at + 2] in ([], ["in"])):
-            return True
-    return False
-
-
 @cache
 def _doughs() -> frozenset[str]:
     """Nouns for what lies under or around the rest: dough, pastry, base."""
     return frozenset(words(row["word"])[0] for row in table("part_words") if row["sort"] == "dough")
-
-
-def _once(pots: Iterable[Pot]) -> list[Pot]:
-    return list(dict.fromkeys(pots))
-
-
-def _names(name: str) -> frozenset[str]:
-    """The words by which a part is spoken of; its noun alone where several would do."""
-    told = [word for word in words(name) if word not in _EMPTY_WORDS | descriptors()]
-    return frozenset(told[-1:])
-
-
-def _drawn(recipe: Recipe) -> dict[tuple[int, int], Draw]:
-    """Every link of the steps, by its step and where it begins."""
-    found: dict[tuple[int, int], Draw] = {}
-    for number, step in enumerate(recipe.steps):
-        at = 0
-        for span in step.spans:
-            if isinstance(span, Draw):
-                found[number, at] = span
-            at += len(span.text)
-    return found
 
 
 _OTHERS_FOOD = ("vegetable", "fruit", "meat", "poultry", "fish", "shellfish", "legume", "rice", "egg", "nut")

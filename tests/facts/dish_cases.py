@@ -944,4 +944,334 @@ CASES: tuple[Case, ...] = (
         ),
         set(),
     ),
+    (
+        "niçoise",
+        dish(
+            "4 large eggs; 400 g small potatoes; 200 g green beans; 2 (120 g) cans tuna in olive oil; 1 egg yolk; 120 ml olive oil; 10 g Dijon mustard",
+            "Simmer the potatoes for 15 minutes. Add the beans for the last 4 minutes. Drain.",
+            "In another pan, boil the eggs for 9 minutes.",
+            "Whisk the yolk with the mustard, then trickle in the oil.",
+            "Arrange the potatoes, beans, tuna and quartered eggs on a plate and spoon over the dressing.",
+        ),
+        {"raw egg"},
+    ),
+    (
+        "cod en papillote",
+        dish(
+            "4 cod fillets; 2 leeks; 40 g unsalted butter; 1 lemon",
+            "Slice the leeks and soften in the butter. Divide among four sheets of parchment, top each with a fillet and a slice of lemon, and fold shut.",
+            "Bake for 14 minutes.",
+        ),
+        set(),
+    ),
+    (
+        "trifle",
+        of_parts(
+            part(
+                "Custard",
+                "4 egg yolks; 50 g granulated sugar; 15 g cornstarch; 400 ml whole milk",
+                "Bring the milk to a simmer. Beat the yolks, sugar and cornstarch and whisk in the milk.",
+                "Cook over medium heat, stirring, until it boils and thickens. Cool.",
+            ),
+            part(
+                "Trifle",
+                "200 g ladyfingers; 300 g raspberries; 60 ml sherry; 300 ml heavy cream",
+                "Line a bowl with the ladyfingers, sprinkle with the sherry and scatter over the raspberries.",
+                "Pour on the custard and chill. Whip the cream and spoon over.",
+            ),
+        ),
+        set(),
+    ),
+    (
+        "salmon burgers",
+        dish(
+            "500 g salmon fillet; 1 large egg; 40 g panko; 20 ml vegetable oil; 4 buns",
+            "Chop the salmon, mix with the egg and panko and shape into 4 patties. Chill.",
+            "Fry in the oil for 3 minutes on each side, until 145 °F inside. Serve in the buns.",
+        ),
+        set(),
+    ),
+    (
+        "pan sauce with yolk",
+        dish(
+            "4 chicken breasts; 20 g unsalted butter; 200 ml heavy cream; 2 egg yolks",
+            "Fry the chicken in the butter for 6 minutes on each side, until 165 °F. Lift out and keep warm.",
+            "Add the cream to the pan and boil for 2 minutes. Off the heat, whisk in the yolks. Spoon over the chicken.",
+        ),
+        {"raw egg"},
+    ),
+    (
+        "avgolemono",
+        dish(
+            "1 l chicken stock; 100 g rice; 3 large eggs; 60 ml lemon juice",
+            "Simmer the rice in the stock for 15 minutes.",
+            "Whisk the eggs with the juice. Beat in a ladleful of the hot stock, then stir the mixture back into the pot.",
+            "Heat gently until it thickens; do not let it boil.",
+        ),
+        set(),
+    ),
+    (
+        "spanish tortilla",
+        dish(
+            "6 large eggs; 600 g potatoes; 1 onion; 200 ml olive oil",
+            "Cook the potatoes and onion gently in the oil for 25 minutes. Drain.",
+            "Beat the eggs and stir in the potatoes.",
+            "Tip back into the pan and cook for 6 minutes, turn and cook for 4 minutes more.",
+        ),
+        set(),
+    ),
+    (
+        "beef wellington",
+        dish(
+            "1 kg beef tenderloin; 300 g white mushrooms; 500 g puff pastry; 1 large egg; 20 ml vegetable oil",
+            "Sear the beef in the oil on all sides. Cool.",
+            "Chop the mushrooms finely and cook until dry. Spread over the pastry, set the beef on it and wrap. Brush with the beaten egg.",
+            "Bake at 200 °C for 35 minutes, until 125 °F in the middle.",
+        ),
+        {"raw or pink meat"},
+    ),
+    (
+        "parfait freeze",
+        dish(
+            "4 large eggs; 150 g granulated sugar; 400 ml heavy cream",
+            "Whisk the eggs and sugar over a pan of simmering water until thick and warm. Whisk until cold.",
+            "Fold in the whipped cream and freeze.",
+        ),
+        {"lightly cooked egg"},
+    ),
+    (
+        "rum baba",
+        of_parts(
+            part(
+                "Babas",
+                "250 g bread flour; 3 large eggs; 80 g unsalted butter; 5 g instant yeast",
+                "Beat the flour, eggs and yeast for 10 minutes. Work in the butter. Fill 8 moulds halfway and leave to rise for 1 hour.",
+                "Bake for 18 minutes.",
+            ),
+            part(
+                "Syrup",
+                "300 g granulated sugar; 400 ml water; 100 ml rum",
+                "Boil the sugar and water for 2 minutes. Add the rum. Soak the babas in it.",
+            ),
+        ),
+        set(),
+    ),
+    (
+        "sausage rolls",
+        dish(
+            "400 g pork sausage meat; 320 g puff pastry; 1 egg",
+            "Roll out the pastry. Lay the sausage meat along it, brush the edge with egg and roll up. Brush with more egg, cut into 12 and bake for 25 minutes, until 160 °F inside.",
+        ),
+        set(),
+    ),
+    (
+        "coleslaw with homemade mayo",
+        of_parts(
+            part(
+                "Mayonnaise",
+                "1 large egg; 200 ml sunflower oil; 10 ml lemon juice",
+                "Blend the egg and juice, pouring in the oil.",
+            ),
+            part(
+                "Slaw",
+                "500 g cabbage; 2 carrots",
+                "Shred the cabbage, grate the carrots and fold in the mayonnaise.",
+            ),
+        ),
+        {"raw egg"},
+    ),
+    (
+        "roast duck",
+        dish(
+            "1 whole duck (2 kg); 60 g honey",
+            "Prick the duck and roast at 180 °C for 2 hours, until the thigh reads 165 °F. Brush with the honey for the last 10 minutes.",
+        ),
+        {"honey for infants"},
+    ),
+    (
+        "vitello tonnato",
+        dish(
+            "800 g veal loin; 2 (150 g) cans tuna in oil; 2 egg yolks; 200 ml olive oil; 20 g capers",
+            "Poach the veal in water for 50 minutes, until 145 °F. Cool in the broth.",
+            "Blend the tuna with the yolks and the capers, pouring in the oil.",
+            "Slice the veal and spread with the sauce.",
+        ),
+        {"raw egg"},
+    ),
+    (
+        "stir-fry beef",
+        dish(
+            "400 g flank steak; 20 ml soy sauce; 10 g cornstarch; 200 g broccoli; 30 ml vegetable oil",
+            "Slice the steak thinly and toss with the soy sauce and cornstarch.",
+            "Heat the oil in a wok. Stir-fry the beef for 2 minutes and lift out. Stir-fry the broccoli for 3 minutes, return the beef and toss for 1 minute.",
+        ),
+        set(),
+    ),
+    (
+        "gratin dauphinois",
+        dish(
+            "1 kg potatoes; 500 ml heavy cream; 1 clove garlic",
+            "Slice the potatoes. Bring the cream to a simmer with the garlic. Layer the potatoes in a dish, pour over the cream and bake for 1 hour.",
+        ),
+        set(),
+    ),
+    (
+        "prawn cocktail",
+        dish(
+            "300 g cooked peeled prawns; 100 g mayonnaise; 30 g ketchup",
+            "Stir the mayonnaise with the ketchup and fold in the prawns.",
+        ),
+        set(),
+    ),
+    (
+        "cookie",
+        dish(
+            "200 g all-purpose flour; 120 g unsalted butter; 100 g light brown sugar; 1 large egg; 150 g chocolate chips",
+            "Brown the butter in a pan for 5 minutes and cool. Whisk in the sugar and the egg. Stir in the flour and the chips. Chill for 30 minutes.",
+            "Scoop onto a sheet and bake for 11 minutes.",
+        ),
+        set(),
+    ),
+    (
+        "edible raw cookie with baked variant note",
+        dish(
+            "200 g all-purpose flour; 120 g unsalted butter; 100 g light brown sugar",
+            "Beat the butter and sugar, then stir in the flour. Press into a tin and chill until firm. Cut into squares.",
+        ),
+        {"raw flour"},
+    ),
+    (
+        "floating islands",
+        dish(
+            "4 large eggs; 120 g granulated sugar; 600 ml whole milk",
+            "Separate the eggs. Whisk the whites with half the sugar until stiff.",
+            "Bring the milk to a simmer. Poach spoonfuls of the meringue in it for 2 minutes on each side and lift out.",
+            "Whisk the yolks with the rest of the sugar, pour on the hot milk, return to the pan and cook until it reads 82 °C. Chill and float the meringues on top.",
+        ),
+        set(),
+    ),
+    (
+        "beet-cured salmon",
+        dish(
+            "800 g salmon fillet; 200 g beets; 60 g coarse sea salt; 60 g granulated sugar",
+            "Grate the beets and mix with the salt and sugar. Cover the salmon with the mixture and chill for 36 hours.",
+            "Scrape off the cure and slice thinly.",
+        ),
+        {"raw fish"},
+    ),
+    (
+        "mushroom risotto w/ wild dried",
+        dish(
+            "300 g arborio rice; 20 g dried porcini; 1 l vegetable stock; 60 g Parmesan; 30 g unsalted butter",
+            "Soak the porcini. Toast the rice in half the butter. Add the stock a ladle at a time for 18 minutes. Stir in the porcini, cheese and the rest of the butter.",
+        ),
+        set(),
+    ),
+    (
+        "egg noodles soup w raw egg crack",
+        dish(
+            "1 l chicken stock; 200 g dried egg noodles; 2 large eggs",
+            "Boil the noodles in the stock for 4 minutes. Ladle into two bowls and crack an egg into each.",
+        ),
+        {"raw egg"},
+    ),
+    (
+        "cheese soufflé",
+        dish(
+            "4 large eggs; 40 g unsalted butter; 40 g all-purpose flour; 300 ml whole milk; 120 g Gruyère",
+            "Melt the butter, stir in the flour and cook for 1 minute. Add the milk and boil until thick. Off the heat, beat in the cheese and the egg yolks.",
+            "Whisk the whites to soft peaks and fold in. Pour into a dish and bake for 30 minutes.",
+        ),
+        set(),
+    ),
+    (
+        "sabayon over fruit grilled",
+        dish(
+            "3 egg yolks; 60 g granulated sugar; 60 ml white wine; 300 g strawberries",
+            "Whisk the yolks, sugar and wine over simmering water for 6 minutes, until it holds a trail.",
+            "Spoon over the strawberries and brown under the grill for 1 minute.",
+        ),
+        {"lightly cooked egg"},
+    ),
+    (
+        "congee with raw fish",
+        dish(
+            "100 g rice; 1.2 l water; 200 g sea bass",
+            "Simmer the rice in the water for 1 hour. Slice the fish paper-thin, lay it in bowls and ladle over the boiling porridge.",
+        ),
+        {"raw fish"},
+    ),
+    (
+        "turkish eggs",
+        dish(
+            "300 g Greek yogurt; 4 large eggs; 50 g unsalted butter; 5 g Aleppo pepper",
+            "Poach the eggs for 3 minutes. Melt the butter with the pepper. Spread the yogurt on plates, top with the eggs and pour over the butter.",
+        ),
+        {"lightly cooked egg"},
+    ),
+    (
+        "quail eggs boiled",
+        dish(
+            "12 quail eggs; 10 g celery salt",
+            "Boil the quail eggs for 4 minutes, cool and peel. Serve with the salt.",
+        ),
+        {"lightly cooked egg"},
+    ),
+    (
+        "lamb kofta",
+        dish(
+            "500 g ground lamb; 1 onion; 10 g cumin; 200 g plain yogurt",
+            "Grate the onion. Mix with the lamb and cumin, shape onto skewers and grill for 8 minutes, until 160 °F. Serve with the yogurt.",
+        ),
+        set(),
+    ),
+    (
+        "potato salad bought mayo eggs",
+        dish(
+            "1 kg potatoes; 4 large eggs; 150 g mayonnaise",
+            "Boil the potatoes with the eggs for 12 minutes. Cool, peel and chop the eggs. Fold everything together with the mayonnaise.",
+        ),
+        set(),
+    ),
+    (
+        "banana bread",
+        dish(
+            "3 bananas; 2 large eggs; 100 ml vegetable oil; 200 g all-purpose flour; 120 g granulated sugar; 60 g walnuts",
+            "Mash the bananas. Whisk in the eggs, oil and sugar. Fold in the flour and walnuts. Bake in a loaf tin for 55 minutes.",
+        ),
+        set(),
+    ),
+    (
+        "tonnarelli lemon",
+        dish(
+            "400 g spaghetti; 2 egg yolks; 100 g Parmesan; 40 ml lemon juice",
+            "Boil the spaghetti for 9 minutes. Whisk the yolks, cheese and juice in a large bowl. Drain the spaghetti, add to the bowl and toss.",
+        ),
+        {"raw egg"},
+    ),
+    (
+        "korma",
+        dish(
+            "600 g boneless chicken thighs; 150 g plain yogurt; 2 onions; 50 g cashews; 30 g ghee; 200 ml water",
+            "Marinate the chicken in the yogurt for 1 hour in the refrigerator.",
+            "Fry the onions in the ghee for 15 minutes. Add the chicken with its marinade, the cashews and the water, and simmer for 25 minutes, until the chicken reads 165 °F.",
+        ),
+        set(),
+    ),
+    (
+        "jam",
+        dish(
+            "1 kg strawberries; 800 g granulated sugar; 60 ml lemon juice",
+            "Boil the strawberries, sugar and juice for 20 minutes, until 104 °C. Pour into jars and refrigerate.",
+        ),
+        set(),
+    ),
+    (
+        "toffee apples",
+        dish(
+            "6 apples; 400 g granulated sugar; 100 ml water",
+            "Boil the sugar and water until 150 °C. Dip the apples.",
+        ),
+        {"hot sugar"},
+    ),
 )

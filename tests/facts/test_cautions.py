@@ -14,7 +14,6 @@ from cardsmith.facts.cautions import OUTDONE, cautions, hazards
 from cardsmith.recipe.mentions import read_mentions
 from cardsmith.recipe.model import Recipe, Text
 
-
 ALL = (*CASES, *DISHES)
 
 
@@ -30,8 +29,8 @@ def test_the_hazards_of_a_dish(recipe: Recipe, expected: set[str]) -> None:
 def test_none_is_dropped_and_the_gravest_comes_first() -> None:
     recipe = next(recipe for name, recipe, _ in CASES if name == "sugar boiled and deep fat in one dish")
     more = dish(
-        "400 g granulated sugar; 1 l vegetable oil; 60 g honey; 2 egg yolks; 60 ml dark rum; 100 g alfalfa sprouts;"
-        " 300 g tuna steak",
+        "400 g granulated sugar; 1 l vegetable oil; 60 g honey; 2 egg yolks; 60 ml dark rum;"
+        " 100 g alfalfa sprouts; 300 g tuna steak",
         "Whisk the yolks with the honey.",
         "Boil the sugar until the syrup reads 150 °C.",
         "Heat the oil to 180 °C. Pour over the rum and set it alight.",

@@ -1,11 +1,11 @@
-"""What must hold of any dish: a raw egg at the end is seen, order among equals is nothing, options only add."""
+"""What must hold of any dish: a raw egg at the end is seen, and the order of the list is nothing."""
 
 from __future__ import annotations
 
 from dataclasses import replace
 
 import pytest
-from bench_of_facts import larder, line, part
+from bench_of_facts import larder, part
 from caution_cases import CASES
 from dish_cases import CASES as DISHES
 from hypothesis import given
@@ -15,7 +15,7 @@ from cardsmith.facts.cautions import cautions
 from cardsmith.facts.exposure import exposures
 from cardsmith.facts.foods import identities
 from cardsmith.facts.heat import histories, most
-from cardsmith.recipe.model import Part, Recipe, Text
+from cardsmith.recipe.model import Recipe, Text
 
 ALL = {name: recipe for name, recipe, _ in (*CASES, *DISHES)}
 ENDINGS = (

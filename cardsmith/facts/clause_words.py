@@ -1,0 +1,64 @@
+"""What the small words of a clause say: what goes in, what it goes into, what "it" is."""
+
+from __future__ import annotations
+
+from cardsmith.facts.clauses import Clause, nouns
+from cardsmith.measure.larder import words
+from cardsmith.recipe.mentions import Mention
+
+INTO = frozenset(
+    words("in into over on onto to with through around under between across inside among off from")
+)
+_WHITE = frozenset(words("wine chocolate bread fish rice pepper miso onion bean sugar part"))
+_PARTICLES = frozenset(words("in over together on"))
+_ENDS = frozenset(words("and until till then for to while a little"))
+_THESE = frozenset(words("it them everything all this these"))
+_TO = frozenset(words("to into onto"))
+_UNTIL = frozenset(words("until till when while so if before once as"))
+
+
+def is_colour(clause: Clause, one: Mention) -> bool:
+    """Whether a "white" that was taken for an egg's is a colour: white sauce, white wine."""
+    told = [token for token in clause.tokens if token.end >= one.end]
+    white = told and told[0].end == one.end and told[0].word == "white"
+    return bool(
+        white
+        and one.end - one.start <= len("whites")
+        and told[1:]
+        and told[1].word in _WHITE | nouns("mixture")
+    )
+
+
+def goes_in(clause: Clause) -> bool:
+    """Whether what is prepared goes straight in: grate the nutmeg over, crack the eggs into the pan."""
+    told = [token.word for token in clause.tokens if token.start >= clause.at]
+    if clause.verb in {"crack", "break"}:
+        return bool({"into", "over", "in"} & set(told))
+    return "over" in told or ("top" in told and "on" in told)
+
+
+def pours_in(clause: Clause) -> bool:
+    """Whether a clause adds to something it leaves unsaid: "pour in and cook", "whisk it in gradually"."""
+    told = [token.word for token in clause.tokens if token.start >= clause.at]
+    if told[:1] and told[0] in _THESE:
+        told = told[1:]
+    after = told[1] if len(told) > 1 else ""
+    return told[:1] != [] and told[0] in _PARTICLES and (not after or after in _ENDS or after.endswith("ly"))
+
+
+def has_target(clause: Clause) -> bool:
+    """Whether a clause says what it adds to: "add the milk to the eggs"."""
+    return any(token.word in _TO for token in clause.tokens if token.start >= clause.at)
+
+
+def says_it(clause: Clause) -> bool:
+    """Whether a clause acts on "it", or does something with, to or over it."""
+    told = [token.word for token in clause.tokens if token.start >= clause.at]
+    for at, word in enumerate(told):
+        if word in _UNTIL:
+            return False
+        if at and told[at - 1] not in INTO:
+            continue
+        if word in _THESE or (word == "each" and told[at + 1 : at + 2] in ([], ["in"])):
+            return True
+    return False

@@ -1,0 +1,59 @@
+"""Portions of lines and the pots that they lie in, as they change from clause to clause."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from cardsmith.facts.events import Event
+from cardsmith.language.spans import Draw
+from cardsmith.measure.larder import words
+from cardsmith.recipe.model import Recipe
+from cardsmith.recipe.naming import descriptors
+
+EMPTY_WORDS = frozenset(words("for the to and of with a an top serve serving finish finishing"))
+
+
+@dataclass(eq=False, slots=True)
+class Portion:
+    """All of a line, or a part of it with a path of its own: the yolks, the rest of the butter."""
+
+    line: int
+    tag: str
+    events: list[Event] = field(default_factory=list)
+
+
+@dataclass(eq=False, slots=True)
+class Pot:
+    """Portions that lie together, in a bowl, a pan, a dough."""
+
+    part: int
+    portions: dict[Portion, None] = field(default_factory=dict)
+    names: set[str] = field(default_factory=set)
+    is_on: bool = False  # over heat, or still hot from it
+    celsius: Fraction | None = None  # of its syrup
+    used: int = 0  # when last spoken of
+
+
+def once(pots: Iterable[Pot]) -> list[Pot]:
+    """Each pot once, in order."""
+    return list(dict.fromkeys(pots))
+
+
+def names(name: str) -> frozenset[str]:
+    """The words by which a part is spoken of; its noun alone where several would do."""
+    told = [word for word in words(name) if word not in EMPTY_WORDS | descriptors()]
+    return frozenset(told[-1:])
+
+
+def drawn(recipe: Recipe) -> dict[tuple[int, int], Draw]:
+    """Every link of the steps, by its step and where it begins."""
+    found: dict[tuple[int, int], Draw] = {}
+    for number, step in enumerate(recipe.steps):
+        at = 0
+        for span in step.spans:
+            if isinstance(span, Draw):
+                found[number, at] = span
+            at += len(span.text)
+    return found
