@@ -35,6 +35,7 @@ _ALL = frozenset({"other", "all", "these", "those", "both"})
 _OF_THE = frozenset({"the", "these", "those", "your", "them", "each"})
 _PARTS = frozenset({"additions", "parts", "goes", "batches", "lots", "stages", "portions", "halves"})
 _MEALS = frozenset("breakfast brunch lunch tea dinner supper meal feast enough".split())
+_MORE = frozenset({"more", "extra", "further", "additional"})
 _KEEPING = frozenset({"keep", "reserve", "save", "set"})
 _PEOPLE = frozenset("table party crowd group groups family team row rows batch batches stack stacks".split())
 
@@ -82,7 +83,8 @@ def _counts(noun: tuple[str, ...], value: Fraction) -> bool:
 
 def noun_of_count(tokens: Tokens, end: int) -> tuple[str, ...]:
     """The words of the noun phrase behind a number, as far as the first plural."""
-    words = phrase_at(tokens, _past_size(tokens, end)).words
+    more = tokens[end].low in _MORE and tokens[end + 1].low not in words_of("stop")
+    words = phrase_at(tokens, _past_size(tokens, end + more)).words
     plural = next((place for place, word in enumerate(words) if is_plural(word)), None)
     return words if plural is None else words[: plural + 1]
 

@@ -84,7 +84,8 @@ def _adjective_follows(tokens: Tokens, at: int, before: str) -> bool:
 
 def vessel_at(tokens: Tokens, at: int) -> Phrase | None:
     """The phrase at ``at``, if its noun is a vessel: "heavy ovenproof skillet"; "pan drippings" are food."""
-    phrase = phrase_at(tokens, at)
+    joined = tokens[at].text in DASHES and tokens[at].glued and tokens[at + 1].glued
+    phrase = phrase_at(tokens, at + joined)  # a 20-cm-square tin
     return phrase if phrase.head in words_of("vessel") or _dutch(phrase) else None
 
 
