@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
-from cardsmith.facts.exposure import STATES, Dish, dish
+from cardsmith.facts.dish import Dish, dish
+from cardsmith.facts.exposure import STATES
 from cardsmith.facts.patterns import cell, is_of, pattern
 from cardsmith.language.spans import Purpose
 from cardsmith.measure.larder import Larder

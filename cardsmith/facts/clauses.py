@@ -84,7 +84,7 @@ _BEFORE = frozenset(  # words that stand before the first half of a verb: stir-f
 )
 _NO_VERB = frozenset(words("the a an your of no more each its this that these those in on with over about"))
 _OBJECTS = frozenset(
-    words("the a an it them all both each half in into on over until for with your this these")
+    words("the a an it them all both each half in into on over under until for with your this these")
 )
 
 

@@ -8,57 +8,22 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from cardsmith.facts.clauses import Clause, Deed
+from cardsmith.facts.dish import UNTOUCHED, Dish, dish
+from cardsmith.facts.eggs import EGGS, raw_egg, soft_egg
 from cardsmith.facts.events import Event, Heat
-from cardsmith.facts.foods import Identity, identities
-from cardsmith.facts.heat import Histories, History, histories, most
 from cardsmith.facts.patterns import is_of
 from cardsmith.language.prose import read_prose
 from cardsmith.language.spans import Kind, Purpose, Told
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.units import System
-from cardsmith.recipe.model import Ingredient, Recipe
+from cardsmith.recipe.model import Recipe
 from cardsmith.regex import regex
-from cardsmith.remember import remembered
 
-EGGS = ("role:egg", "role:egg-white", "role:egg-yolk")
 ANIMAL = ("role:meat", "role:poultry", "role:fish", "role:shellfish")
 FLOURS = ("role:wheat-flour", "role:rye-flour")
 FAT = ("role:oil", "key:lard", "key:beef-tallow", "key:vegetable-shortening")
-UNTOUCHED = frozenset({Heat.RAW, Heat.WARMED, Heat.FLAMED})
 BOILED = 600  # seconds at a full boil destroy the toxin of beans: Kansas State Extension (after the FDA)
 STRONG = 5  # % of acid in vinegar: USDA Complete Guide to Home Canning (memory)
-SOFT = 480  # seconds; an egg that boils for less has a soft yolk: common practice, no source
-
-
-@dataclass(frozen=True, kw_only=True)
-class Dish:
-    """One recipe with what its foods are and what heat they met, worked out once."""
-
-    recipe: Recipe
-    foods: tuple[Identity, ...]
-    histories: Histories
-
-    def line(self, place: int) -> Ingredient:
-        """A line of the list."""
-        return self.recipe.ingredients[place]
-
-    def history(self, place: int) -> History:
-        """What happened to it."""
-        return self.histories.lines[place]
-
-    def heat(self, place: int) -> Heat:
-        """How far heat got the least heated portion of it."""
-        return most(self.history(place), self.foods[place].food, thickness=self.histories.thickness)
-
-    def is_raw(self, place: int) -> bool:
-        """Whether it is eaten as it came, and came raw."""
-        return not self.foods[place].ready and self.history(place).served and self.heat(place) in UNTOUCHED
-
-
-@remembered
-def dish(recipe: Recipe, larder: Larder) -> Dish:
-    """What is known of a recipe's foods."""
-    return Dish(recipe=recipe, foods=identities(recipe, larder), histories=histories(recipe, larder))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -87,12 +52,6 @@ def _any(_dish: Dish, _place: int) -> bool:
 
 def _raw(one: Dish, place: int) -> bool:
     return one.is_raw(place)
-
-
-def _raw_egg(one: Dish, place: int) -> bool:
-    """Raw, or browned on top alone, as a torch does."""
-    torched = one.history(place).served and one.heat(place) is Heat.SEARED
-    return one.is_raw(place) or (torched and not one.foods[place].ready)
 
 
 def _raw_flour(one: Dish, place: int) -> bool:
@@ -144,49 +103,6 @@ _DRYING = frozenset({"dry", "dehydrate"})
 
 def _passes(event: Event) -> bool:
     return event.heat in (Heat.COOKED, Heat.PASTEURISED)
-
-
-def _soft_egg(one: Dish, place: int) -> bool:
-    """Cooked, and its yolk or its sauce left runny: by a word, a time, or a bowl over simmering water."""
-    if one.foods[place].ready or _raw_egg(one, place) or not one.history(place).served:
-        return False
-    for events in one.history(place).portions:
-        if any(event.heat is Heat.PASTEURISED or (event.celsius or 0) >= _EGG_SAFE for event in events):
-            continue
-        soft = any(map(_leaves_soft, events)) or _is_soft_boiled(one, events)
-        if soft and not any(_FIRM.search(event.text) for event in events):
-            return True
-    return False
-
-
-_EGG_SAFE = 71
-_SOFTLY = regex(
-    r"\b(?:runny|soft[- ]boil\w*|poach\w* (?:the )?eggs?|sunny side|over easy|jammy|soft yolks?|coddle\w*"
-    r"|still liquid|hollandaise|zabaglione|sabayon|carbonara)\b"
-)
-_FIRM = regex(
-    r"\b(?:(?:no longer|not|never) (?:still )?runny|hard|firm yolks?|yolks? (?:are |is )?(?:firm|set))\b"
-)
-_GENTLE = regex(r"\bover (?:a pan of |barely )*(?:gently )?simmering water\b")
-
-
-def _leaves_soft(event: Event) -> bool:
-    if _SOFTLY.search(event.text) or event.verb in {"poach", "coddle"}:
-        return True
-    return event.verb in {"whisk", "beat", "stir"} and _GENTLE.search(event.text) is not None
-
-
-def _is_soft_boiled(one: Dish, events: tuple[Event, ...]) -> bool:
-    """Boiled in the shell for less than makes a yolk firm."""
-    longest = max((event.seconds for event in events), default=0)
-    others = {line for event in events for line in event.lines}
-    alone = all(
-        is_of(one.foods[line].food, (*EGGS, "key:water", "role:salt", "role:vinegar")) for line in others
-    )
-    return alone and 0 < longest < SOFT and any(_BOILS.search(event.text) for event in events)
-
-
-_BOILS = regex(r"\b(?:boil\w*|simmer\w*|water)\b")
 
 
 def _not_boiled(one: Dish, place: int) -> bool:
@@ -377,14 +293,14 @@ _COLD = regex(r"\b(?:refrigerat\w*|fridge|chill\w*)", re.IGNORECASE)
 STATES: Mapping[str, Callable[[Dish, int], bool]] = {
     "": _any,
     "raw": _raw,
-    "raw egg": _raw_egg,
+    "raw egg": raw_egg,
     "raw fish": _raw_fish,
     "raw shellfish": _raw_shellfish,
     "raw flour": _raw_flour,
     "raw meat": _raw_meat,
     "raw bought": _raw_bought,
     "dried raw": _dried_raw,
-    "soft egg": _soft_egg,
+    "soft egg": soft_egg,
     "not boiled": _not_boiled,
     "fresh": _fresh,
     "whole": _whole,

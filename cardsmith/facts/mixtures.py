@@ -12,7 +12,7 @@ from cardsmith.facts.clauses import HEATING, JOINING, Clause, Deed, nouns
 from cardsmith.facts.events import Event, heat_of, off_the_heat
 from cardsmith.facts.pots import EMPTY_WORDS, Portion, Pot, drawn, names, once
 from cardsmith.measure.larder import words
-from cardsmith.recipe.mentions import Mention, Stranger
+from cardsmith.recipe.mentions import How, Mention, Stranger
 from cardsmith.recipe.model import Recipe
 from cardsmith.recipe.naming import descriptors
 from cardsmith.reference import table
@@ -139,9 +139,9 @@ class Walker:
 
     def _portions(self, clause: Clause, one: Mention) -> list[Portion]:
         """The portions of a line that a mention means."""
-        one = self._own_egg(clause, one)
-        known = self.portions.setdefault(one.line, {})
         told = [token.word for token in clause.tokens if one.start <= token.start < one.end]
+        one = self._own(clause, one, told)
+        known = self.portions.setdefault(one.line, {})
         before = [token.word for token in clause.tokens if token.start < one.start][-4:]
         tag = self._tag(one, told, before, known)
         if tag:
@@ -155,16 +155,14 @@ class Walker:
             known[""] = self.whole[one.line] = Portion(line=one.line, tag="")
         return list(known.values())
 
-    def _own_egg(self, clause: Clause, one: Mention) -> Mention:
-        """The yolks of a part's own eggs, where a later part lists yolks by themselves."""
-        if self.lines[one.line] <= clause.part or "egg" not in self.words[one.line]:
+    def _own(self, clause: Clause, one: Mention, told: list[str]) -> Mention:
+        """A part's own line that a word may mean rather than another part's: "the sugar", "the yolks"."""
+        if self.lines[one.line] == clause.part or one.how is How.LINK:
             return one
-        own = [
-            place
-            for place, told in enumerate(self.words)
-            if self.lines[place] == clause.part and "egg" in told and not told & set(_PARTS)
-        ]
-        return replace(one, line=own[0]) if own else one
+        mine = [place for place, part in enumerate(self.lines) if part == clause.part]
+        parted = {"egg"} if set(told) & set(_PARTS) else set(told)
+        own = [place for place in mine if parted <= self.words[place] and not self.words[place] & set(_PARTS)]
+        return replace(one, line=own[0]) if own and told else one
 
     def _tag(self, one: Mention, told: list[str], before: list[str], known: dict[str, Portion]) -> str:
         item = self.words[one.line]
@@ -280,7 +278,8 @@ class Walker:
             implied or (said and clause.deed is not Deed.SERVE)
         )
         if joins and not (after in _AT and oblique and named):
-            return once([*self._held(clause), *told])
+            held = self._held(clause)
+            return once([*(self.hand if self.hand and set(held) <= set(told) else held), *told])
         return told
 
     def _held(self, clause: Clause) -> list[Pot]:

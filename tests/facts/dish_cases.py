@@ -1274,4 +1274,206 @@ CASES: tuple[Case, ...] = (
         ),
         {"hot sugar"},
     ),
+    (
+        "reverse order: eggs mentioned in prep",
+        dish(
+            "3 large eggs, separated; 200 g dark chocolate; 60 g granulated sugar; 250 ml heavy cream",
+            "Melt the chocolate over a pan of barely simmering water and let it cool to lukewarm.",
+            "Stir the yolks into the chocolate. Whip the cream to soft peaks. Whip the whites with the sugar to a meringue.",
+            "Fold the cream, then the meringue, into the chocolate. Chill for 4 hours.",
+        ),
+        {"raw egg"},
+    ),
+    (
+        "long step single",
+        dish(
+            "4 large eggs; 150 g granulated sugar; 150 g cake flour; 30 g unsalted butter",
+            "Whisk the eggs and sugar over simmering water until lukewarm, then off the heat until tripled in volume; sift over the flour, fold it in with the melted butter, turn into a tin and bake at 180 °C for 25 minutes.",
+        ),
+        set(),
+    ),
+    (
+        "yorkshire / toad in hole",
+        dish(
+            "8 pork sausages; 3 large eggs; 140 g all-purpose flour; 300 ml whole milk; 30 ml vegetable oil",
+            "Brown the sausages in the oil in a roasting tin in the oven for 10 minutes.",
+            "Whisk the eggs, flour and milk and pour around the sausages. Return to the oven for 35 minutes, until risen and the sausages read 160 °F.",
+        ),
+        set(),
+    ),
+    (
+        "steak salad w anchovy dressing",
+        dish(
+            "2 flank steaks; 4 anchovy fillets; 60 ml olive oil; 100 g arugula",
+            "Grill the steaks for 4 minutes on each side, until 145 °F. Rest for 5 minutes and slice.",
+            "Mash the anchovies into the oil and toss with the arugula. Lay the steak on top.",
+        ),
+        set(),
+    ),
+    (
+        "oeufs en gelée soft",
+        dish(
+            "4 large eggs; 300 ml beef stock; 8 g powdered gelatine",
+            "Boil the eggs for 5 minutes, chill and peel.",
+            "Warm the stock, dissolve the gelatine in it and pour over the eggs in small molds.",
+        ),
+        {"lightly cooked egg"},
+    ),
+    (
+        "mac cheese",
+        dish(
+            "400 g macaroni; 50 g unsalted butter; 50 g all-purpose flour; 700 ml whole milk; 250 g cheddar; 1 egg yolk",
+            "Boil the macaroni for 7 minutes.",
+            "Cook the flour in the butter for 1 minute, add the milk and simmer until thick. Stir in the cheese and the yolk.",
+            "Combine with the macaroni, tip into a dish and bake for 25 minutes.",
+        ),
+        set(),
+    ),
+    (
+        "chicken liver skewers pink",
+        dish(
+            "500 g chicken livers; 20 ml olive oil",
+            "Toss the livers in the oil, thread onto skewers and grill for 3 minutes, until seared outside and pink in the middle.",
+        ),
+        {"raw or pink meat"},
+    ),
+    (
+        "halibut with raw garnish of scallop",
+        dish(
+            "4 halibut fillets; 4 sea scallops; 30 g unsalted butter; 20 ml lemon juice",
+            "Fry the halibut in the butter for 4 minutes on each side, until it flakes.",
+            "Slice the scallops thinly, dress with the juice and lay over the halibut.",
+        ),
+        {"raw shellfish"},
+    ),
+    (
+        "egg in ramen soft and pork",
+        dish(
+            "4 large eggs; 500 g pork belly; 100 ml soy sauce; 1 l chicken stock; 300 g ramen noodles",
+            "Simmer the pork in the stock and soy sauce for 2 hours.",
+            "Boil the eggs for 6½ minutes, cool and peel. Steep in a little of the broth overnight in the refrigerator.",
+            "Boil the noodles, divide among bowls with sliced pork and halved eggs, and ladle over the broth.",
+        ),
+        {"lightly cooked egg"},
+    ),
+    (
+        "key lime pie unbaked",
+        dish(
+            "200 g graham crackers; 90 g unsalted butter; 400 g sweetened condensed milk; 120 ml lime juice; 4 egg yolks",
+            "Crush the crackers, mix with the melted butter, press into a tin and bake for 8 minutes. Cool.",
+            "Whisk the yolks, milk and juice until thick, pour into the crust and chill for 6 hours.",
+        ),
+        {"raw egg"},
+    ),
+    (
+        "key lime pie baked",
+        dish(
+            "200 g graham crackers; 90 g unsalted butter; 400 g sweetened condensed milk; 120 ml lime juice; 4 egg yolks",
+            "Crush the crackers, mix with the melted butter, press into a tin and bake for 8 minutes. Cool.",
+            "Whisk the yolks, milk and juice until thick, pour into the crust and bake for 15 minutes. Chill.",
+        ),
+        set(),
+    ),
+    (
+        "buttercream swiss + cake",
+        of_parts(
+            part(
+                "Cake",
+                "200 g all-purpose flour; 3 large eggs; 200 g granulated sugar; 200 g unsalted butter",
+                "Cream the butter and sugar, beat in the eggs, fold in the flour. Bake for 35 minutes. Cool.",
+            ),
+            part(
+                "Buttercream",
+                "4 egg whites; 200 g granulated sugar; 300 g unsalted butter",
+                "Whisk the whites and sugar in a bowl over simmering water until 160 °F. Whisk until cold, then beat in the butter.",
+                "Spread over the cake.",
+            ),
+        ),
+        set(),
+    ),
+    (
+        "buttercream raw + cake",
+        of_parts(
+            part(
+                "Cake",
+                "200 g all-purpose flour; 3 large eggs; 200 g granulated sugar; 200 g unsalted butter",
+                "Cream the butter and sugar, beat in the eggs, fold in the flour. Bake for 35 minutes. Cool.",
+            ),
+            part(
+                "Buttercream",
+                "2 egg yolks; 150 g powdered sugar; 200 g unsalted butter",
+                "Beat the butter and sugar, then the yolks. Spread over the cake.",
+            ),
+        ),
+        {"raw egg"},
+    ),
+    (
+        "cake after raw cream order swapped",
+        of_parts(
+            part(
+                "Buttercream",
+                "2 egg yolks; 150 g powdered sugar; 200 g unsalted butter",
+                "Beat the butter and sugar, then the yolks. Chill.",
+            ),
+            part(
+                "Cake",
+                "200 g all-purpose flour; 3 large eggs; 200 g granulated sugar; 200 g unsalted butter",
+                "Cream the butter and sugar, beat in the eggs, fold in the flour. Scrape into a tin and bake for 35 minutes. Cool.",
+                "Spread with the buttercream.",
+            ),
+        ),
+        {"raw egg"},
+    ),
+    (
+        "sushi",
+        dish(
+            "300 g sushi rice; 60 ml rice vinegar; 200 g tuna steak; 4 nori sheets",
+            "Cook the rice in 360 ml water for 15 minutes. Fold in the vinegar and cool.",
+            "Spread over the nori, lay on strips of the tuna and roll up.",
+        ),
+        {"raw fish", "cooked rice kept"},
+    ),
+    (
+        "chicken soup",
+        dish(
+            "1 whole chicken (1.6 kg); 2 carrots; 2 celery stalks; 200 g egg noodles",
+            "Put the chicken in a pot with the vegetables, cover with water and bring to a boil. Simmer for 1 hour 15 minutes.",
+            "Lift out the chicken, pull the meat from the bones and return it to the pot. Add the noodles and boil for 6 minutes.",
+        ),
+        {"meat picked from its bones"},
+    ),
+    (
+        "fried rice from scratch",
+        dish(
+            "200 g basmati rice; 2 large eggs; 200 g cooked ham; 30 ml vegetable oil",
+            "Boil the rice for 12 minutes, drain and cool. Fry the ham in the oil, push aside, add the eggs and scramble. Add the rice and fry for 4 minutes.",
+            title="Ham rice",
+        ),
+        set(),
+    ),
+    (
+        "ground beef raw in lettuce typo no cook",
+        dish(
+            "500 g ground beef; 1 lettuce; 30 ml soy sauce",
+            "Mix the beef with the soy sauce and spoon into the lettuce leaves.",
+        ),
+        {"raw or pink meat"},
+    ),
+    (
+        "egg wash + sprinkle after bake sugar",
+        dish(
+            "400 g bread flour; 5 g instant yeast; 200 ml whole milk; 1 large egg; 30 g pearl sugar",
+            "Mix the flour, yeast and milk and knead for 8 minutes. Let rise for 1 hour.",
+            "Shape into 8 rolls and let rise for 30 minutes. Brush with the beaten egg, scatter with the sugar and bake for 18 minutes.",
+        ),
+        set(),
+    ),
+    (
+        "grilled oysters",
+        dish(
+            "24 oysters; 60 g unsalted butter; 2 cloves garlic",
+            "Melt the butter with the garlic. Open the oysters, spoon over the butter and grill for 5 minutes, until bubbling and the edges curl.",
+        ),
+        set(),
+    ),
 )

@@ -1,0 +1,45 @@
+"""One recipe with what its foods are and what heat they met: what every rule about them asks."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from cardsmith.facts.events import Heat
+from cardsmith.facts.foods import Identity, identities
+from cardsmith.facts.heat import Histories, History, histories, most
+from cardsmith.measure.larder import Larder
+from cardsmith.recipe.model import Ingredient, Recipe
+from cardsmith.remember import remembered
+
+UNTOUCHED = frozenset({Heat.RAW, Heat.WARMED, Heat.FLAMED})
+
+
+@dataclass(frozen=True, kw_only=True)
+class Dish:
+    """One recipe with what its foods are and what heat they met, worked out once."""
+
+    recipe: Recipe
+    foods: tuple[Identity, ...]
+    histories: Histories
+
+    def line(self, place: int) -> Ingredient:
+        """A line of the list."""
+        return self.recipe.ingredients[place]
+
+    def history(self, place: int) -> History:
+        """What happened to it."""
+        return self.histories.lines[place]
+
+    def heat(self, place: int) -> Heat:
+        """How far heat got the least heated portion of it."""
+        return most(self.history(place), self.foods[place].food, thickness=self.histories.thickness)
+
+    def is_raw(self, place: int) -> bool:
+        """Whether it is eaten as it came, and came raw."""
+        return not self.foods[place].ready and self.history(place).served and self.heat(place) in UNTOUCHED
+
+
+@remembered
+def dish(recipe: Recipe, larder: Larder) -> Dish:
+    """What is known of a recipe's foods."""
+    return Dish(recipe=recipe, foods=identities(recipe, larder), histories=histories(recipe, larder))

@@ -1,0 +1,68 @@
+"""Eggs that are eaten raw or with a soft yolk: by what heat they met, a word, or a time in the shell."""
+
+from __future__ import annotations
+
+from cardsmith.facts.dish import Dish
+from cardsmith.facts.events import Event, Heat
+from cardsmith.facts.patterns import is_of
+from cardsmith.regex import regex
+
+EGGS = ("role:egg", "role:egg-white", "role:egg-yolk")
+SOFT = 480  # seconds; an egg that boils for less has a soft yolk: common practice, no source
+
+
+def raw_egg(one: Dish, place: int) -> bool:
+    """Raw, or browned on top alone, as a torch does."""
+    torched = one.history(place).served and one.heat(place) is Heat.SEARED
+    return one.is_raw(place) or (torched and not one.foods[place].ready)
+
+
+def soft_egg(one: Dish, place: int) -> bool:
+    """Cooked, and its yolk or its sauce left runny: by a word, a time, or a bowl over simmering water."""
+    if one.foods[place].ready or raw_egg(one, place) or not one.history(place).served:
+        return False
+    for events in one.history(place).portions:
+        if any(event.heat is Heat.PASTEURISED or (event.celsius or 0) >= _EGG_SAFE for event in events):
+            continue
+        soft = [number for number, event in enumerate(events) if _leaves_soft(event)]
+        done = soft and any(_cooks_on(event) for event in events[soft[-1] + 1 :])
+        runny = (bool(soft) and not done) or _is_soft_boiled(one, events)
+        if runny and not any(_FIRM.search(event.text) for event in events):
+            return True
+    return False
+
+
+_EGG_SAFE = 71
+_SOFTLY = regex(
+    r"\b(?:runny|soft[- ]boil\w*|poach\w* (?:the )?eggs?|sunny side|over easy|jammy|soft yolks?|coddle\w*"
+    r"|still liquid|hollandaise|zabaglione|sabayon|carbonara)\b"
+)
+_FIRM = regex(
+    r"\b(?:(?:no longer|not|never) (?:still )?runny|hard|firm yolks?|yolks? (?:are |is )?(?:firm|set))\b"
+)
+_GENTLE = regex(r"\bover (?:a pan of |barely )*(?:gently )?simmering water\b")
+
+
+def _leaves_soft(event: Event) -> bool:
+    if _SOFTLY.search(event.text) or event.verb in {"poach", "coddle"}:
+        return True
+    return event.verb in {"whisk", "beat", "stir"} and _GENTLE.search(event.text) is not None
+
+
+def _cooks_on(event: Event) -> bool:
+    """Whether a later deed cooks what was left soft: sponge whisked over water, then baked."""
+    return event.heat is Heat.COOKED and not _leaves_soft(event)
+
+
+def _is_soft_boiled(one: Dish, events: tuple[Event, ...]) -> bool:
+    """Boiled in the shell, and by no more than for less than makes a yolk firm."""
+    cooked = [event for event in events if event.heat is Heat.COOKED]
+    others = {line for event in cooked for line in event.lines}
+    alone = all(
+        is_of(one.foods[line].food, (*EGGS, "key:water", "role:salt", "role:vinegar")) for line in others
+    )
+    longest = max((event.seconds for event in cooked), default=0)
+    return alone and 0 < longest < SOFT and any(_BOILS.search(event.text) for event in cooked)
+
+
+_BOILS = regex(r"\b(?:boil\w*|simmer\w*|water)\b")
