@@ -11,6 +11,7 @@ from itertools import pairwise
 
 from cardsmith.facts.clauses import Clause, clauses
 from cardsmith.facts.events import RANK, Event, Heat
+from cardsmith.facts.foods import Identity, identities
 from cardsmith.facts.mixtures import Walker
 from cardsmith.facts.patterns import cell, is_of
 from cardsmith.language.prose import read_prose
@@ -62,13 +63,14 @@ def histories(recipe: Recipe, larder: Larder) -> Histories:
     """The history of every line, by its place in ``recipe.ingredients``."""
     mentions = read_mentions(recipe, larder)
     told = clauses(recipe, mentions)
+    foods = identities(recipe, larder)
     walker = Walker(
         recipe,
         mentions.strangers,
         named=(one.line for one in mentions.found if one.how is not How.CUE),
-        media=_lines_of(recipe, MEDIA),
-        flours=_lines_of(recipe, FLOURS),
-        flesh=_lines_of(recipe, FLESH),
+        media=_lines_of(foods, MEDIA),
+        flours=_lines_of(foods, FLOURS),
+        flesh=_lines_of(foods, FLESH),
     )
     walker.walk(told)
     of_part = _main_events(walker)
@@ -85,8 +87,8 @@ def histories(recipe: Recipe, larder: Larder) -> Histories:
     return Histories(lines=tuple(lines), clauses=told, thickness=_thickness(recipe, told))
 
 
-def _lines_of(recipe: Recipe, foods: tuple[str, ...]) -> frozenset[int]:
-    return frozenset(place for place, line in enumerate(recipe.ingredients) if is_of(line.food, foods))
+def _lines_of(foods: tuple[Identity, ...], wanted: tuple[str, ...]) -> frozenset[int]:
+    return frozenset(place for place, one in enumerate(foods) if is_of(one.food, wanted))
 
 
 def _main_events(walker: Walker) -> Mapping[int, tuple[Event, ...]]:
