@@ -34,6 +34,7 @@ from cardsmith.reference import table
 
 _IN = frozenset({"in", "inside", "of", "on", "into"})
 _STORES = frozenset({"store", "stored", "keep", "kept", "keeps", "stays"})
+_FARTHEST = 60  # tokens; so that time grows with the length of a text
 _COOLEST_OVEN = Fraction(90)  # °C; of an oven that is not named (temperature_bounds.csv, usual)
 _COLDEST_ROOM = Fraction(9)  # °C; warmer than any refrigerator (common practice, no source)
 _RISING = frozenset({"rise", "rises", "rising"})
@@ -124,11 +125,11 @@ def _is_cooled_to(tokens: Tokens, begins: int, first: int, ends: int) -> bool:
 
 
 def _sentence(tokens: Tokens, first: int, end: int) -> tuple[int, int]:
-    """Where the sentence around a stretch of tokens begins and ends."""
+    """Where the sentence around a stretch of tokens begins and ends; no word far away tells of a heat."""
     begins, ends = first, end
-    while begins > 0 and not tokens.is_stop(begins - 1):
+    while begins > max(0, first - _FARTHEST) and not tokens.is_stop(begins - 1):
         begins -= 1
-    while ends < len(tokens) and not tokens.is_stop(ends):
+    while ends < min(len(tokens), end + _FARTHEST) and not tokens.is_stop(ends):
         ends += 1
     return begins, ends
 

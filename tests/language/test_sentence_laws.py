@@ -118,7 +118,8 @@ def test_a_reading_is_sound(text: str) -> None:
 # --- time -------------------------------------------------------------------------------------------------
 
 LONG = ["1 ", "a ", "9x", "(1 ", "1/2 ", "180 °C/", "between 1 and ", "twenty ", "half a dozen of the ",
-        "1, ", "at ", "2 cups plus ", "until it reads 7, ", "no more than "]  # fmt: skip
+        "1, ", "1-", "−1 ", "oven at 180 ", "at ", "2 cups plus ", "until it reads 7, ",
+        "no more than "]  # fmt: skip
 
 
 @pytest.mark.parametrize("piece", LONG)
@@ -126,7 +127,7 @@ def test_a_long_text_takes_little_time(piece: str) -> None:
     text = (piece * LONGEST_TEXT)[:LONGEST_TEXT]
     begun = time.process_time()
     readings(text)
-    assert time.process_time() - begun < 2  # seconds; it takes some 20 ms
+    assert time.process_time() - begun < 3  # seconds; the slowest takes half of one
 
 
 # --- case -------------------------------------------------------------------------------------------------
