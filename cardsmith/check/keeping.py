@@ -157,7 +157,7 @@ def pickle_kept_warm(subject: Subject) -> Iterator[Query]:
     """A vinegar pickle kept on the shelf that is weaker than half vinegar of 5 %, or not processed."""
     words = kept_warm(subject.storage)
     recipe = subject.recipe
-    sour = next((line for line in recipe.ingredients if is_of(line.food, ("role:vinegar",))), None)
+    sour = next(filter(_is_vinegar, recipe.ingredients), None)
     kind = recipe.kind.text if recipe.kind else ""
     pickled = re.search(r"\b(?:pickl\w+|relish|chutney|giardiniera)\b", recipe.title, re.IGNORECASE)
     if not words or sour is None or not (pickled or kind == "quick-pickle"):
@@ -171,6 +171,11 @@ def pickle_kept_warm(subject: Subject) -> Iterator[Query]:
         yield query(sour, f"a pickle kept “{words}” has more water than vinegar")
     elif moist and not canned(subject):
         yield query(sour, f"a pickle kept “{words}” is not processed in its jar", severity=Severity.WARNING)
+
+
+def _is_vinegar(line: Ingredient) -> bool:
+    """Whether a line is of vinegar, also where its strength hides its name from the larder."""
+    return is_of(line.food, ("role:vinegar",)) or (line.food is None and "vinegar" in line.item.lower())
 
 
 def _mass_of(subject: Subject, pattern: str) -> Fraction:

@@ -3,7 +3,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from bench import field, found
+from bench import field, found, recipe
 from safety_cases import dish
 
 from cardsmith.check.keeping import kept_warm, seconds
@@ -29,6 +29,8 @@ from cardsmith.check.keeping import kept_warm, seconds
         ("Keeps two hours at room temperature, or three days in the refrigerator.", ""),
         ("Keeps three days chilled. Bring back to room temperature before serving.", ""),
         ("Serve at room temperature.", ""),
+        ("Keeps one hour at room temperature. Refrigerate overnight.", ""),
+        ("Keeps one hour at room temperature, or overnight chilled in the refrigerator.", ""),
         ("Cool to room temperature, then refrigerate.", ""),
     ],
 )
@@ -42,6 +44,24 @@ def test_words_that_keep_food_warm(text: str, words: str) -> None:
 )
 def test_longest_time_in_a_text(text: str, hours: int) -> None:
     assert seconds(field(text)) == Fraction(hours * 3600)
+
+
+@pytest.mark.parametrize(
+    ("vinegar", "weak"),
+    [("300 g white vinegar (4 % acidity)", True), ("300 g white vinegar of 4% acidity", True),
+     ("300 g 4% white vinegar", True),
+     ("300 g white vinegar, 4.5 percent acidity", True), ("300 g white vinegar (5 % acidity)", False),
+     ("300 g white vinegar", False)],
+)  # fmt: skip
+def test_a_pickle_on_the_shelf_needs_strong_vinegar(vinegar: str, weak: bool) -> None:
+    pickle = recipe(
+        [vinegar, "200 g water", "400 g cucumbers", "20 g fine salt"],
+        ["Boil the vinegar, water and salt.", "Pour it over the cucumbers in jars and process the jars."],
+        title="Pickled cucumbers",
+        storage="Keeps a year in the cupboard.",
+    )
+    told = [one.what for one in found("pickle-kept-warm", pickle)]
+    assert any("needs vinegar of 5 % acidity" in one for one in told) is weak
 
 
 def test_finding_names_the_food_and_the_words() -> None:
