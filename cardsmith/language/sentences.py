@@ -122,16 +122,16 @@ def _bound(tokens: Tokens, part: Part) -> Bound:
 
 
 def _parts(tokens: Tokens, measures: System) -> Iterator[Part]:
-    at = 0
-    series = False
+    at, referred = 0, -3  # where the last reference ends
     while at < len(tokens):
+        series = at <= referred + 2 and not tokens.is_stop(referred)  # "steps 2 and 3", "2, 3, and 4"
         found = _parts_at(tokens, at, measures, series=series) if _may_open(tokens, at) else ()
         if not found:
             at += 1
             continue
         yield from found
-        series = found[-1].kind is Kind.REFERENCE
         at = found[-1].end
+        referred = at if found[-1].kind is Kind.REFERENCE else -3
 
 
 def _may_open(tokens: Tokens, at: int) -> bool:

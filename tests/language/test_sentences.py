@@ -38,6 +38,7 @@ def told(one: Reading) -> str:
         ("Dinner for 8.", ["8: count"]),
         ("Makes 48 crackers.", ["48: count"]),
         ("Repeat steps 2 and 3.", ["2: reference", "3: reference"]),
+        ("As in steps 1 to 3. Roll to 5 thick.", ["1 to 3: reference", "5: unread"]),
         ("Figure 2 shows the fold.", ["2: reference"]),
         ("Use a #40 scoop or a size 1 ladle.", ["40: reference", "1: reference"]),
         # what lacks something
