@@ -117,7 +117,10 @@ def _without_noun(tokens: Tokens, number: Number, end: int) -> Found:
         return Kind.COUNT, end, ""
     if _is_stepwise(tokens, number, end):
         return Kind.COUNT, end, ""
-    if number.form is Form.WORDS and whole and value <= _MOST_WORDED and not noun:
+    pronoun = (
+        tokens[first - 1].low == "the" and load_larder().find(" ".join(noun)) is None
+    )  # "which of the two did it"
+    if number.form is Form.WORDS and whole and value <= _MOST_WORDED and (not noun or pronoun):
         return None if _is_short_of_time(tokens, first) else (Kind.COUNT, end, "")
     sized = size_at(tokens, end)
     if sized is not None and not phrase_at(tokens, sized[1]).words and whole:

@@ -1,7 +1,8 @@
 """Numbers that refer to something, and numbers that are part of a name or a turn of phrase.
 
     reference = word-of-reference ["no."] number [letter] { ("," | "and" | "to") number }
-              | "#" number | number ("st" | "nd" | "rd" | "th") | number "s" | year | number "." a capital
+              | "#" number | number ("st" | "nd" | "rd" | "th") | number "s" | year | date
+              | number "." before a capital
     name      = "half and half" | number "-" word | currency number | "pH" … number | letter number
               | number "degrees" of an angle | "one" as a pronoun | "out of" number
 
@@ -27,6 +28,9 @@ from cardsmith.measure.larder import load_larder
 
 CURRENCIES = frozenset("$£€¥₹")
 ORDINALS = frozenset({"st", "nd", "rd", "th"})
+_MONTHS = frozenset(
+    "January February March April May June July August September October November December".split()
+)
 _YEAR_BEFORE = frozenset(
     "in since from until of by our the circa during before after summer winter spring".split()
 )
@@ -110,8 +114,12 @@ def _reference(tokens: Tokens, number: Number, end: int, *, series: bool) -> Fou
         return Kind.REFERENCE, end + 1, ""  # the 1930s
     if tokens[first - 1].text == "#":
         return Kind.REFERENCE, end, "number"
-    if first == 0 and after.text in {".", ")"} and tokens[end + 1].text[:1].isupper():
+    begins = first == 0 or tokens.is_stop(first - 1)
+    if begins and after.text in {".", ")"} and tokens[end + 1].text[:1].isupper():
         return Kind.REFERENCE, end, "step"  # "1. Heat the oven": a step numbered by hand
+    date = _date(tokens, number, end)
+    if date:
+        return Kind.REFERENCE, date, "date"
     lettered = after.glued and after.kind is TokenKind.WORD and len(after.text) == 1
     stop = end + 1 if lettered else end
     word = _word_of_reference(tokens, number, end)
@@ -122,6 +130,19 @@ def _reference(tokens: Tokens, number: Number, end: int, *, series: bool) -> Fou
     if listed and not phrase_at(tokens, end).words:
         return Kind.REFERENCE, stop, ""
     return (Kind.REFERENCE, end, "year") if _is_year(tokens, number, end) else None
+
+
+def _date(tokens: Tokens, number: Number, end: int) -> int | None:
+    """Where a date's number ends: "4 May", "May 4, 2026", "2026-02-16"; None where it is none."""
+    first = number.first
+    behind = [tokens[place] for place in range(first - 1, first - 4, -1)]
+    of_month = tokens[end].text in _MONTHS or behind[0].text in _MONTHS
+    year = behind[0].text == "," and behind[1].is_number and behind[2].text in _MONTHS
+    if number.end - first == 1 and (of_month or year):
+        return end
+    dashes = tokens[number.end].text in DASHES and tokens[number.end + 2].text in DASHES
+    whole = all(tokens[number.end + step].is_number and tokens[number.end + step].glued for step in (1, 3))
+    return number.end + 4 if dashes and whole and len(tokens[first].text) == 4 else None
 
 
 def _word_of_reference(tokens: Tokens, number: Number, end: int) -> str:

@@ -39,6 +39,9 @@ def told(one: Reading) -> str:
         ("Makes 48 crackers.", ["48: count"]),
         ("Repeat steps 2 and 3.", ["2: reference", "3: reference"]),
         ("As in steps 1 to 3. Roll to 5 thick.", ["1 to 3: reference", "5: unread"]),
+        ("Stir. 2. Tip it out.", ["2: reference"]),
+        ("Checked on 4 May 2026, again on June 3, 2026 and 2026-07-01.",
+         ["4: reference", "2026: reference", "3: reference", "2026: reference", "2026-07-01: reference"]),
         ("Figure 2 shows the fold.", ["2: reference"]),
         ("Use a #40 scoop or a size 1 ladle.", ["40: reference", "1: reference"]),
         # what lacks something
