@@ -1,4 +1,4 @@
-"""What a cook asks at the bench: ``2 cups rye flour``, ``350 F oven``, ``9x13 inch pan``."""
+"""What a cook asks at the bench: ``2 cups rye flour``, ``350 F oven``, ``9x13 inch pan``, ``3 hp``."""
 
 from __future__ import annotations
 
@@ -6,11 +6,14 @@ from dataclasses import dataclass
 
 from cardsmith.finding import Finding, Where
 from cardsmith.house import House
+from cardsmith.language.numbers import number_at
 from cardsmith.language.prose import read_prose
 from cardsmith.language.spans import Measured, Purpose
+from cardsmith.language.tokens import tokenize
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.pans import pans
 from cardsmith.measure.units import Dimension, System, units
+from cardsmith.measure.works import in_works_units
 from cardsmith.recipe.lines import read_line
 from cardsmith.recipe.model import Ingredient
 from cardsmith.rewrite.card import Rewritten
@@ -34,7 +37,9 @@ class Answer:
 
 
 ASKED = Where(file="asked", line=1, column=1)
-POINTS = frozenset({Dimension.TEMPERATURE, Dimension.TEMPERATURE_CHANGE, Dimension.LENGTH})
+POINTS = frozenset(
+    {Dimension.TEMPERATURE, Dimension.TEMPERATURE_CHANGE, Dimension.LENGTH, Dimension.PRESSURE}
+)
 
 
 def convert(asked: str, larder: Larder, house: House) -> Answer | None:
@@ -43,6 +48,8 @@ def convert(asked: str, larder: Larder, house: House) -> Answer | None:
     A food with its amount comes first: "a 5 cm piece of ginger" asks about ginger, not about a length.
     """
     line, findings = read_line(asked, ASKED, larder)
+    if set("/*^") & set(asked) and (works := _works(asked)):
+        return works
     if line.food is None:
         spans = read_prose(asked, ASKED)
         measured = [
@@ -50,7 +57,27 @@ def convert(asked: str, larder: Larder, house: House) -> Answer | None:
         ]
         if measured:
             return _point(asked, measured[0], house)
+        counted = line.amount is None or line.amount.dimension is Dimension.COUNT
+        if counted and (works := _works(asked)):
+            return works
     return _amount(asked, line, findings, larder, house)
+
+
+def _works(asked: str) -> Answer | None:
+    """A measure in a unit that no recipe has: horsepower, bushels, gallons a minute."""
+    tokens = tokenize(asked)
+    number = number_at(tokens, 0)
+    if number is None or number.value is None or number.end >= len(tokens):
+        return None
+    found = in_works_units(number.value, asked[tokens[number.end].start :].strip())
+    if found is None:
+        return None
+    return Answer(
+        asked=asked,
+        us=" = ".join(found.us),
+        metric=" = ".join(found.metric),
+        assumed=("the unit's definition (NIST SP 811), to four figures",),
+    )
 
 
 def _point(asked: str, measured: Measured, house: House) -> Answer | None:

@@ -153,6 +153,9 @@ def test_without_pango_the_page_is_written_and_the_packages_are_named(
         ("9x13 inch pan", ["9-by-13-inch", "23 × 33\u00a0cm"]),
         ("100 g egg whites", ["US      3", "metric  100\u00a0g"]),
         ("3 tbsp", ["3\u00a0tbsp", "45\u00a0ml"]),
+        ("10 psi", ["10\u00a0psi", "69\u00a0kPa"]),
+        ("2 bushels", ["18.62 gal", "70.48 L", "NIST SP 811"]),
+        ("40 gallons/minute", ["40 gal/min", "151.4 L/min"]),
     ],
 )
 def test_convert_answers_and_says_what_it_assumed(
