@@ -18,9 +18,9 @@ from cardsmith.recipe.lines import read_line
 from cardsmith.recipe.model import Ingredient
 from cardsmith.rewrite.card import Rewritten
 from cardsmith.rewrite.dual import single_dual
-from cardsmith.rewrite.printable import subject_of
 from cardsmith.rewrite.printed import Dual
 from cardsmith.rewrite.prose import rewrite_spans
+from cardsmith.rewrite.subject import subject_of
 from cardsmith.rewrite.wording import decimal_text, short
 
 

@@ -29,7 +29,8 @@ from cardsmith.recipe.weighed import is_ready, measured_form
 from cardsmith.rewrite.amounts import governors
 from cardsmith.rewrite.batches import Batch, Batches, Refused
 from cardsmith.rewrite.card import Card, CardIngredient, Rewritten
-from cardsmith.rewrite.printable import role_class
+from cardsmith.rewrite.printable import spoon_spread
+from cardsmith.rewrite.subject import role_class
 from cardsmith.rewrite.wording import short
 
 PLACEHOLDER = "\ufffc"  # stands in the printed text for what is read by itself, or not at all
@@ -167,15 +168,21 @@ def _wrong(read: Line, line: Ingredient, system: str, house: House, *, governs: 
         errors = _errors(_of_all(one, read), line)
         if errors is None:
             yield f"“{one.quantity.written}” answers to nothing that was written"
-        elif max(map(abs, errors)) > (max(spread, ROUGH) if place else spread):
+        elif max(map(abs, errors)) > (max(spread, ROUGH) if place else _spread(one.quantity, role, spread)):
             yield f"“{one.quantity.written}” is {_percent(max(map(abs, errors)))} off"
     main = read.statements[0].quantity
     for given in filter(None, (line.amount, *line.stated)):
         counted = Dimension.COUNT in (main.dimension, given.dimension)
         alike = [one.quantity for one in read.statements if one.quantity.dimension is given.dimension]
-        told = alike if counted or given is not line.amount else [main]
+        answered = any(one.dimension is main.dimension for one in line.stated)
+        told = alike if counted or answered or given is not line.amount else [main]
         if told and given.bound not in {one.bound for one in told}:
             yield f"its “{given.bound}” is lost"
+
+
+def _spread(printed: Quantity, role: str, spread: Fraction) -> Fraction:
+    """The tolerance of a role; a small spoon has its own."""
+    return spoon_spread(printed.high, role, spread) if printed.dimension is Dimension.VOLUME else spread
 
 
 def _of_all(one: Statement, read: Line) -> Quantity:

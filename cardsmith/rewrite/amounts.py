@@ -20,8 +20,9 @@ from cardsmith.recipe.model import Part, Recipe
 from cardsmith.rewrite.counted import printables
 from cardsmith.rewrite.dual import dual, single_dual
 from cardsmith.rewrite.joint import Choice, Option, choose, least_drift
-from cardsmith.rewrite.printable import Printable, Subject, role_class, subject_of
+from cardsmith.rewrite.printable import Printable
 from cardsmith.rewrite.printed import Dual
+from cardsmith.rewrite.subject import Subject, role_class, subject_of
 from cardsmith.rewrite.wording import short
 
 MOST_OPTIONS_A_DRAW = 8
@@ -149,10 +150,12 @@ def _variables(recipe: Recipe) -> list[Variable]:
 
 def _as_said(subject: Subject) -> Subject:
     """The subject without its author's spelling, so that two lines of one amount are one."""
-    plain = [
-        replace(one, written="") if one else None for one in (subject.amount, subject.count, subject.stated)
-    ]
-    return replace(subject, amount=plain[0] or subject.amount, count=plain[1], stated=plain[2])
+    return replace(
+        subject,
+        amount=replace(subject.amount, written=""),
+        count=subject.count and replace(subject.count, written=""),
+        said=tuple(replace(one, written="") for one in subject.said),
+    )
 
 
 def governors(part: Part) -> frozenset[Where]:

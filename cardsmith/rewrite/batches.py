@@ -14,9 +14,9 @@ from cardsmith.measure.units import Dimension
 from cardsmith.recipe.mentions import read_mentions, visible
 from cardsmith.recipe.model import Recipe
 from cardsmith.rewrite.card import Card
-from cardsmith.rewrite.printable import role_class
 from cardsmith.rewrite.rewrite import NO_RISKS, rewrite
 from cardsmith.rewrite.scale import LARGE_BATCH, kept_in_list, scale
+from cardsmith.rewrite.subject import role_class
 
 FACTORS = (Fraction(1, 2), Fraction(1), Fraction(3, 2), Fraction(2), Fraction(3))  # what readers ask for
 

@@ -7,21 +7,22 @@ from fractions import Fraction
 
 from cardsmith.house import House
 from cardsmith.language.amounts import ONE
-from cardsmith.language.spans import Share
+from cardsmith.language.spans import Kind, Share
 from cardsmith.measure.quantity import Bound, Quantity
 from cardsmith.measure.units import Dimension, Unit, units
-from cardsmith.measure.weighing import weight_of_one
 from cardsmith.rewrite.ladder import significant
 from cardsmith.rewrite.printable import (
     COLUMNS,
     OWN,
     Printable,
-    Subject,
     cheapest,
     metric_printables,
+    said_range,
     us_printables,
 )
 from cardsmith.rewrite.printed import Printed, Term, off, single
+from cardsmith.rewrite.sizes import size
+from cardsmith.rewrite.subject import Subject
 from cardsmith.rewrite.wording import BARE, short
 
 EU = "eu-"  # size classes of the other market
@@ -40,9 +41,18 @@ def printables(subject: Subject, house: House, spread: Fraction, system: str) ->
         # A cook counts: no ratio moves by what the size in brackets is rounded to.
         printed = counted(subject, house, system)
         return (Printable(printed=printed, value=subject.exact, error=Fraction(0), cost=Fraction(1)),)
+    if subject.dimension is Dimension.LENGTH:
+        return (_piece(subject, system),)
     if system == "metric":
         return metric_printables(subject, house, spread)
-    return (*_as_pieces(subject, house, spread), *us_printables(subject, house, spread))
+    return (*_as_eggs(subject, spread), *us_printables(subject, house, spread))
+
+
+def _piece(subject: Subject, system: str) -> Printable:
+    """A piece known by its length: 2 inches of ginger."""
+    printed = size((subject.amount,), Kind.LENGTH, system)
+    gap = off(printed.least, subject.exact)
+    return Printable(printed=printed, value=printed.least, error=gap, cost=Fraction(1))
 
 
 def counted(subject: Subject, house: House, system: str) -> Printed:
@@ -98,10 +108,11 @@ def _larder_weight(subject: Subject, system: str) -> Quantity | None:
 
 def size_of(subject: Subject, house: House, system: str, spread: Fraction) -> Printed:
     """An amount without a food in one column, both ends of a range."""
+    own = said_range(subject, system) if subject.amount.is_range else None
+    if own:
+        return own
     ways = us_printables if system == "us" else metric_printables
-    low, high = (
-        cheapest(ways(replace(subject, amount=end), house, spread)).printed for end in subject.amount.ends()
-    )
+    low, high = (cheapest(ways(end, house, spread)).printed for end in subject.ends())
     return replace(low, high=high.high)
 
 
@@ -111,26 +122,18 @@ def _is_egg(subject: Subject) -> bool:
     return egg and not subject.size.startswith(EU)
 
 
-def _as_pieces(subject: Subject, house: House, spread: Fraction) -> list[Printable]:
-    """Whole pieces that weigh about as much, for what the US market counts: 100 g of egg white is 3."""
-    food = subject.food
-    if food is None or food.us_print != "count" or subject.in_us_units or subject.stated:
+def _as_eggs(subject: Subject, spread: Fraction) -> list[Printable]:
+    """Whole eggs, whites or yolks that weigh about as much: in the US 100 g of white is 3."""
+    one = subject.one
+    if one is None or not _is_egg(subject) or subject.in_us_units or subject.dimension is not Dimension.MASS:
         return []
-    one = weight_of_one(food, "one", subject.size)
-    dense = subject.one
-    number = round(subject.exact / dense.grams) if dense and subject.dimension is Dimension.MASS else 0
-    if one is None or dense is None or not number:
-        return []
-    value = number * dense.grams
-    gap = off(value, subject.exact)
-    if abs(gap) > spread:
+    number = round(subject.exact / one.grams)
+    value = number * one.grams
+    if not number or abs(off(value, subject.exact)) > spread:
         return []
     word = one.form if one.form not in {"one", subject.size} else ""
     printed = single(Term(number=Fraction(number), unit=ONE, word=word))
-    if not _is_egg(subject):
-        weight = size_of(replace(subject, food=None), house, "us", house.tolerances[subject.role_class])
-        printed = replace(printed, beside=(replace(weight, share=Share.ALL),))
-    return [Printable(printed=printed, value=value, error=gap, cost=Fraction(1))]
+    return [Printable(printed=printed, value=value, error=off(value, subject.exact), cost=Fraction(1))]
 
 
 # --- the labels of containers -------------------------------------------------------------------------

@@ -7,10 +7,14 @@ from fractions import Fraction
 from itertools import product
 
 from cardsmith.house import House
+from cardsmith.language.spans import Kind
+from cardsmith.measure.quantity import Bound
 from cardsmith.measure.units import Dimension, System
 from cardsmith.rewrite.counted import counted, printables
-from cardsmith.rewrite.printable import Printable, Subject, cheapest, in_decimals, nearest
+from cardsmith.rewrite.printable import Printable, cheapest, in_decimals, nearest, said_range
 from cardsmith.rewrite.printed import Dual, Printed, dual_of
+from cardsmith.rewrite.sizes import size
+from cardsmith.rewrite.subject import Subject
 
 # How far the ends of a range may stand off: as round as can be, then as near as keeps them apart.
 ON_LADDER = Fraction(1, 20)  # so wide and wider, both ends are numbers of a ladder
@@ -31,8 +35,7 @@ def dual(subject: Subject, written: str, us: Printed, metric: Printed) -> Dual:
     measures = {us.dimension, metric.dimension, subject.dimension}
     dense = subject.density if measures >= {Dimension.MASS, Dimension.VOLUME} else None
     basis = dense or (subject.one if Dimension.COUNT in measures else None)
-    if not (subject.count or subject.container):  # beside a count the size in brackets has its bound
-        us, metric = (replace(one, bound=subject.amount.bound) for one in (us, metric))
+    us, metric = (_bounded(subject, one) for one in (us, metric))
     return dual_of(
         written,
         (subject.amount,),
@@ -44,14 +47,25 @@ def dual(subject: Subject, written: str, us: Printed, metric: Printed) -> Dual:
     )
 
 
+def _bounded(subject: Subject, printed: Printed) -> Printed:
+    """The author's bound; a statement of its own, and a size in brackets beside a count, have theirs."""
+    own = subject.count or subject.container or printed.bound is not Bound.EXACTLY
+    return printed if own else replace(printed, bound=subject.amount.bound)
+
+
 def in_column(subject: Subject, house: House, system: str) -> Printed:
     """The cheapest expression of one column; of a range the cheapest pair of ends that stay apart."""
     if subject.count or subject.container or subject.dimension is Dimension.COUNT:
         return counted(subject, house, system)
+    if subject.dimension is Dimension.LENGTH:
+        return size((subject.amount,), Kind.LENGTH, system)
     spread = house.tolerances[subject.role_class]
-    low, high = (replace(subject, amount=end) for end in subject.amount.ends())
     if not subject.amount.is_range:
         return cheapest(printables(subject, house, spread, system)).printed
+    own = said_range(subject, system)
+    if own:
+        return own
+    low, high = subject.ends()
     for width in SPREADS:
         lows, highs = (printables(end, house, min(width, spread), system) for end in (low, high))
         pairs = [pair for pair in product(lows, highs) if _stay_apart(*pair)]

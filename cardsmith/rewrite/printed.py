@@ -47,6 +47,7 @@ class Printed:
     beside: tuple[Printed, ...] = ()
     settings: tuple[Printed, ...] = ()
     fan: bool = False  # an oven's setting for moving air
+    between: bool = False  # whether "and" joins both ends, behind a "between"
     words: str = ""  # printed in place of the terms: a vague amount stands as its author wrote it
 
     @property

@@ -17,9 +17,10 @@ from cardsmith.measure.units import Dimension, System
 from cardsmith.regex import regex
 from cardsmith.rewrite.card import Rewritten, Timed
 from cardsmith.rewrite.dual import in_column
-from cardsmith.rewrite.printable import COLUMNS, Subject, own_term
+from cardsmith.rewrite.printable import COLUMNS, own_term
 from cardsmith.rewrite.printed import DEGREES, Dual, Printed, dual_of
 from cardsmith.rewrite.sizes import size
+from cardsmith.rewrite.subject import Subject
 from cardsmith.rewrite.temperature import change, point, setting
 from cardsmith.rewrite.wording import Style, begins_with_vowel
 
@@ -48,6 +49,12 @@ def rewrite_spans(
             phrase = _phrase(following.text, items.get(span.key, "")) if drawn.in_brackets else ""
             written[place] = replace(drawn, lead=f"{span.text}{phrase} (") if phrase else drawn
             written[place + 1] = replace(following, text=following.text[len(phrase) :])
+    depth = 0
+    for place, one in enumerate(written):
+        if isinstance(one, Rewritten):
+            written[place] = replace(one, in_brackets=one.in_brackets or depth > 0)
+        else:
+            depth = max(depth + one.text.count("(") - one.text.count(")"), 0)
     for place, (before, one) in enumerate(pairwise(written)):
         if isinstance(before, Words) and isinstance(one, Rewritten) and not one.lead:
             written[place] = replace(before, text=with_article(before.text, one.amount.of(one.order[0])))
@@ -109,18 +116,21 @@ def _measured(span: Measured, before: str, house: House) -> Words | Rewritten:
     if quantity.dimension is Dimension.DURATION:
         return Timed(text=span.text, quantity=quantity)
     no_dial = quantity.unit.system is System.GAS and setting(quantity, quantity.low) is None
-    if quantity.is_vague or quantity.unit.system is System.UNKNOWN or no_dial:
+    nothing = quantity.dimension not in DEGREES and quantity.low <= 0
+    if quantity.is_vague or quantity.unit.system is System.UNKNOWN or no_dial or nothing:
         return Words(text=span.text)
     if quantity.dimension not in DEGREES | SIZES | {Dimension.MASS, Dimension.VOLUME}:
         return Words(text=span.text)
     if not span.says_bound:
         span = replace(span, sides=tuple(replace(side, bound=Bound.EXACTLY) for side in span.sides))
-    us, metric = (_in_column(span, house, system) for system in ("us", "metric"))
+    between = quantity.is_range and span.text.lower().startswith("between ")
+    us, metric = (replace(_in_column(span, house, system), between=between) for system in ("us", "metric"))
     point_ = quantity.dimension is Dimension.TEMPERATURE
     return Rewritten(
         amount=dual_of(span.text, span.sides, us, metric),
         order=house.order,
         where=span.where,
+        lead="between " if between else "",
         style=Style.BEFORE_NOUN if _describes(span, before) else Style.SENTENCE,
         purpose=span.purpose or (Purpose.OTHER if point_ else None),
     )

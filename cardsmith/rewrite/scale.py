@@ -15,7 +15,7 @@ from cardsmith.measure.units import Dimension, System, units
 from cardsmith.measure.weighing import weight_of_one
 from cardsmith.recipe.model import Ingredient, Part, Recipe, Step, Yield
 from cardsmith.regex import regex
-from cardsmith.rewrite.printable import role_class
+from cardsmith.rewrite.subject import role_class
 from cardsmith.rewrite.wording import decimal_text, fraction_text
 
 _COUNTED = regex(r"(?:or|plus|and) [0-9¼-¾⅐-⅞]")

@@ -159,7 +159,7 @@ def _sum(terms: Terms, style: Style) -> str:
 def _range(printed: Printed, style: Style) -> str:
     """What follows the first number of a range: its unit is said once where both ends have the same."""
     low, high = printed.low, printed.high
-    ends = f" to {_number(high[0])}{_sum(high, style)}"
+    ends = f" {'and' if printed.between else 'to'} {_number(high[0])}{_sum(high, style)}"
     same = len(low) == len(high) == 1 and _unit_of(low[0]) == _unit_of(high[0])
     return ends if same else f"{_sum(low, style)}{ends}"
 

@@ -19,8 +19,9 @@ from cardsmith.measure.units import Dimension, units
 from cardsmith.recipe.load import read_recipe
 from cardsmith.rewrite.joint import Option, choose, drift, least_drift
 from cardsmith.rewrite.ladder import Candidate, us_volumes
-from cardsmith.rewrite.printable import Printable, Subject, role_class, us_printables
+from cardsmith.rewrite.printable import Printable, us_printables
 from cardsmith.rewrite.printed import Term
+from cardsmith.rewrite.subject import Subject, role_class
 
 ROOT = Path(__file__).parents[2]
 SEED = 1976

@@ -18,8 +18,8 @@ from cardsmith.measure.units import Dimension, System, units
 from cardsmith.recipe.lines import read_line
 from cardsmith.recipe.model import Container, Ingredient
 from cardsmith.rewrite.dual import single_dual
-from cardsmith.rewrite.printable import Subject, subject_of
 from cardsmith.rewrite.printed import Dual, Printed, Term
+from cardsmith.rewrite.subject import Subject, subject_of
 from cardsmith.rewrite.wording import short
 
 HERE = Where(file="recipe.yaml", line=1, column=1)
@@ -75,6 +75,17 @@ def _texts(dual: Dual) -> tuple[str, str]:
         ("1 (1 kg) bag carrots", "1 (2.25-pound) bag", "1 (1 kg) bag"),
         ("1 (50 g) jar anchovies", "1 (1.75-ounce) jar", "1 (50 g) jar"),
         ("1 (8 g) sachet instant yeast", "1 (0.28-ounce) sachet", "1 (8 g) sachet"),
+        # what the author said in a column's own units stands in it
+        ("500 ml (2 cups) vegetable stock", "2 cups + 1 tbsp", "500 ml"),  # of 250 ml
+        ("1 lb (450 g) ground beef", "1 lb", "450 g"),
+        ("150 to 175 g (5 to 6 oz) feta", "5 to 6 oz", "150 to 175 g"),
+        ("3 to 4 teaspoons dried oregano", "3 to 4 tsp", "3 to 4 g"),
+        ("2 cups minus 2 teaspoons water", "1¾ cups + 3 tbsp", "470 ml"),
+        ("100 g (1 cup) moon dust", "1 cup", "100 g"),
+        ("105 g feta (about ¾ cup)", "about ¾ cup", "105 g"),
+        ("1.2 kg leeks", "2⅔ lb", "1.2 kg"),
+        ("2 inches fresh ginger", "2 in", "5 cm"),
+        ("3 to 5 cm fresh ginger", "1¼ to 2 in", "3 to 5 cm"),
         # bounds
         ("about 2 tbsp olive oil", "about 2 tbsp", "about 30 ml"),
         ("up to 2 tbsp water", "up to 2 tbsp", "up to 30 ml"),

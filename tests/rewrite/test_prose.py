@@ -50,6 +50,7 @@ def _rewritten(text: str, house: House) -> str:
         ),
         ("Boil to 118 °C, the soft-ball stage.", "Boil to 244 °F (118 °C), the soft-ball stage."),
         ("Keep below 40 °F.", "Keep below 40 °F (4 °C)."),
+        ("Keep between −5 and 5 °C.", "Keep between 23 and 41 °F (−5 and 5 °C)."),
         ("Freeze at 0 °F for 2 days.", "Freeze at 0 °F (−18 °C) for 2 days."),
         ("Let it rise at 24 to 26 °C.", "Let it rise at 75 to 79 °F (24 to 26 °C)."),
         # lengths: a noun after them makes an adjective of them
@@ -80,6 +81,7 @@ def _rewritten(text: str, house: House) -> str:
         ("Add 2 tablespoons of cold water.", "Add 2 tablespoons (30 ml) of cold water."),
         ("Divide into 100 g pieces.", "Divide into 3½-ounce (100 g) pieces."),
         ("A 1.5 kg chicken feeds four.", "A 3⅓-pound (1.5 kg) chicken feeds four."),
+        ("Cut into pieces (about 2 cm each).", "Cut into pieces (about ¾ inch / 2 cm each)."),
         ("Add about 2 cups stock.", "Add about 2 cups (480 ml) stock."),
         ("Pour in 30 litres of water.", "Pour in 8 gallons (30 L) of water."),
         ("Make 50 to 60 g balls.", "Make 1¾- to 2-ounce (50 to 60 g) balls."),

@@ -3,17 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from fractions import Fraction
 
 import pytest
 
-from cardsmith.finding import Where
 from cardsmith.house import House
 from cardsmith.measure.larder import Larder, load_larder
 from cardsmith.measure.quantity import quantity
 from cardsmith.measure.units import units
 from cardsmith.recipe.model import Recipe
-from cardsmith.rewrite.printed import Dual, Term, single
 from cardsmith.rewrite.rewrite import rewrite
 from cardsmith.rewrite.summary import allergens, duration_text, unknown_foods
 

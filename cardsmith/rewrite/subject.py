@@ -1,0 +1,197 @@
+"""One amount of one food as there is to print, with what its author wrote beside it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from functools import lru_cache
+
+from cardsmith.language.spans import Share
+from cardsmith.measure.larder import Food
+from cardsmith.measure.quantity import Quantity
+from cardsmith.measure.units import Dimension, System, units
+from cardsmith.measure.weighing import Density, density, weight_of_one
+from cardsmith.recipe.model import Container, Ingredient
+from cardsmith.recipe.weighed import is_ready, measured_form
+
+# The first class one of whose roles a food mostly acts in; what has none is "other".
+CLASSES = (
+    ("cure", ("curing-salt",)),
+    ("salt", ("salt",)),
+    ("leavener", ("soda", "baking-powder", "leavener")),
+    ("yeast", ("yeast-instant", "yeast-active-dry", "yeast-fresh")),
+    ("setting", ("gelatine", "agar", "pectin")),
+    ("seasoning", ("spice", "herb", "flavouring")),
+    (
+        "other",
+        (
+            "vegetable",
+            "fruit",
+            "meat",
+            "poultry",
+            "fish",
+            "shellfish",
+            "allium",
+            "nut",
+            "cheese",
+            "condiment",
+        ),
+    ),
+    (
+        "governing",
+        ("flour", "starch", "sugar", "fat", "butter", "oil", "milk", "cream", "buttermilk", "liquid"),
+    ),
+    ("governing", ("egg", "egg-white", "egg-yolk", "water", "cocoa", "chocolate", "levain")),
+    ("acid", ("acid",)),
+)
+MAIN_SHARE = Fraction(1, 2)
+MEASURED = frozenset({Dimension.MASS, Dimension.VOLUME})
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Subject:
+    """One amount to print, and of what.
+
+    ``ready`` says that a count is of what is eaten (2 peeled oranges); else it is of what is bought.
+    ``count`` and ``container`` are the author's where pieces or cans were written beside the amount, and
+    ``share`` says whether it was given of each; ``said`` holds its other weights and volumes, of all of it.
+    """
+
+    amount: Quantity
+    food: Food | None = None
+    form: str = ""
+    size: str = ""
+    ready: bool = False
+    count: Quantity | None = None
+    container: Container | None = None
+    share: Share = Share.ALL
+    said: tuple[Quantity, ...] = ()
+
+    def times(self, factor: Fraction) -> Subject:
+        """The amount scaled, exactly. A can is not cut in two: its weight takes over."""
+        return replace(
+            self,
+            amount=self.amount.times(factor),
+            count=self.count.times(factor) if self.count else None,
+            container=None,
+            said=tuple(one.times(factor) for one in self.said),
+        )
+
+    def alone(self, amount: Quantity) -> Subject:
+        """So much of the same food, without what was written beside the whole."""
+        return replace(self, amount=amount, count=None, container=None, said=())
+
+    def ends(self) -> tuple[Subject, Subject]:
+        """The low and the high end of a range, each with the ends of other ranges that were said."""
+        ranges = [one.ends() for one in self.said if one.is_range]
+        low, high = (
+            replace(self, amount=end, said=tuple(one[at] for one in ranges))
+            for at, end in enumerate(self.amount.ends())
+        )
+        return low, high
+
+    @property
+    def exact(self) -> Fraction:
+        """The amount in base units; of a range, its low end."""
+        return self.amount.low
+
+    @property
+    def dimension(self) -> Dimension:
+        """What was measured."""
+        return self.amount.dimension
+
+    @property
+    def density(self) -> Density | None:
+        """What a millilitre weighs, where the larder knows it."""
+        return _density(self.food, self.form) if self.food else None
+
+    @property
+    def one(self) -> Density | None:
+        """What one weighs as the line counts it: bought, with peel and core, or ready to eat."""
+        measure = self.amount.unit.name if self.amount.dimension is Dimension.COUNT else "one"
+        return _one(self.food, measure, self.size, self.ready) if self.food else None
+
+    @property
+    def role_class(self) -> str:
+        """The class of tolerance: governing, leavener, salt, seasoning …"""
+        return role_class(self.food)
+
+    @property
+    def in_us_units(self) -> bool:
+        """Whether the author measured in ounces, cups or spoons."""
+        return self.amount.unit.system is System.US
+
+    @property
+    def is_poured(self) -> bool:
+        """Whether it is measured by volume in both systems: a liquid, or a food that nobody knows."""
+        return self.food is None or self.food.state == "liquid"
+
+    @property
+    def pieces(self) -> Quantity | None:
+        """How many pieces or containers the author wrote beside the amount."""
+        return self.container.count if self.container else self.count
+
+
+@lru_cache(maxsize=4096)
+def _density(food: Food, form: str) -> Density | None:
+    found = density(food, form)
+    if found is None:
+        return None
+    return Density(per=Dimension.VOLUME, grams=found.grams, form=found.form, basis=found.basis)
+
+
+@lru_cache(maxsize=4096)
+def _one(food: Food, measure: str, size: str, ready: bool) -> Density | None:
+    found = weight_of_one(food, measure, size)
+    if found is None:
+        return None
+    basis = found.basis if ready or not found.bought_basis else f"{found.basis}; {found.bought_basis}"
+    grams = found.grams if ready else found.bought
+    return Density(per=Dimension.COUNT, grams=grams, form=found.form, basis=basis)
+
+
+@lru_cache(maxsize=4096)
+def role_class(food: Food | None) -> str:
+    """Which tolerance of the house a food falls under."""
+    if food is None:
+        return "other"
+    for name, roles in CLASSES:
+        if any(food.share(role) >= MAIN_SHARE for role in roles):
+            return name
+    return "other"
+
+
+def subject_of(amount: Quantity, line: Ingredient) -> Subject:
+    """What there is to print for ``amount`` of the ingredient on ``line``."""
+    subject = Subject(
+        amount=amount,
+        food=line.food,
+        form=measured_form(line),
+        size=line.size_sold,
+        ready=is_ready(line),
+    )
+    if amount != line.amount:
+        return subject
+    counts = [one for one in line.stated if one.dimension is Dimension.COUNT and not _is_stick(one, amount)]
+    box = line.container
+    sized = box is not None and box.each is not None
+    if box and not (sized and _is_held(box)) and not counts and amount.dimension is not Dimension.COUNT:
+        counts = [box.count]
+    return replace(
+        subject,
+        count=counts[0] if counts else None,
+        container=box if box and sized and _is_held(box) else None,
+        share=Share.EACH if box and sized and not _is_held(box) else line.amount_share,
+        said=tuple(one for one in line.stated if one.dimension in MEASURED and not one.is_vague),
+    )
+
+
+def _is_held(box: Container) -> bool:
+    """Whether the food comes in it (a can, a jar) and it has a size; a fillet or a breast has a weight."""
+    known = units().get(box.word)
+    return bool(box.word) and (known is None or known.system is System.CONTAINER)
+
+
+def _is_stick(count: Quantity, amount: Quantity) -> bool:
+    """Whether a count says a volume again: a stick of butter is half a cup, and no piece."""
+    return count.unit.name == "stick" and amount.dimension is Dimension.VOLUME
