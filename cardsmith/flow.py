@@ -7,9 +7,9 @@ from dataclasses import dataclass, replace
 from cardsmith.bench.model import Trials
 from cardsmith.bench.signoff import tested_text
 from cardsmith.check.handling import handling_risks
-from cardsmith.check.hazards import cautions
 from cardsmith.check.run import judge
 from cardsmith.check.subject import Subject
+from cardsmith.facts.cautions import cautions
 from cardsmith.finding import Finding, Severity, in_order
 from cardsmith.house import House
 from cardsmith.measure.larder import Larder
@@ -53,7 +53,8 @@ def prepare(
     if recipe is None:
         return Prepared(name=name, source=source, recipe=None, card=None, findings=in_order(read))
     risks = handling_risks(Subject(recipe=recipe, larder=larder, house=house))
-    card, unmet = rewrite(recipe, larder, house, cautions(recipe, larder), risks)
+    warned = tuple(one.text for one in cautions(recipe, larder))
+    card, unmet = rewrite(recipe, larder, house, warned, risks)
     card = replace(card, tested=tested_text(recipe, trials, house), agreement=agreement(card, larder))
     unread = {one.where.line for one in read if one.severity is Severity.ERROR}
     otherwise = tuple(one for one in read_back(card, house, larder) if one.where.line not in unread)

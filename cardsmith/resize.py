@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
-from cardsmith.check.hazards import cautions
+from cardsmith.facts.cautions import cautions
 from cardsmith.finding import CardsmithError, Finding, Where
 from cardsmith.house import House
 from cardsmith.language.prose import read_prose
@@ -42,8 +42,8 @@ class Resized:
         lines = [line for part in self.card.parts for line in part.ingredients]
         return {
             "factor": str(self.scaled.factor),
-            "makes": self.card.makes,
-            "serves": self.card.serves,
+            "makes": self.card.yields[0],
+            "serves": self.card.yields[1],
             "ingredients": [
                 {
                     "item": line.item,
@@ -83,7 +83,8 @@ def resize(
         here, there = (_pan(text, way) for text, way in zip(pans, ("--from", "--to"), strict=True))
         factor = factor_for_pan(here, there)
     scaled = scale(recipe, factor)
-    card, findings = rewrite(scaled.recipe, larder, house, cautions(recipe, larder))
+    warned = tuple(one.text for one in cautions(recipe, larder))
+    card, findings = rewrite(scaled.recipe, larder, house, warned)
     return Resized(card=card, scaled=scaled, findings=findings)
 
 

@@ -1,4 +1,4 @@
-"""Methods that are unsafe as written, which no caution can mend: beans, slow holds, poisonous parts."""
+"""Methods unsafe as written, which no caution can mend: beans, slow holds, what poisons or chokes."""
 
 from __future__ import annotations
 
@@ -7,13 +7,14 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from cardsmith.check.exposure import boiled_for
-from cardsmith.check.hazards import hazardous
+from cardsmith.check.hazards import place_of
 from cardsmith.check.heat import is_cooked
 from cardsmith.check.keeping import ANIMAL
 from cardsmith.check.matching import is_of, texts
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import grams, number
+from cardsmith.facts.cautions import hazardous
 from cardsmith.finding import Severity
 from cardsmith.language.spans import Purpose
 from cardsmith.measure.units import units
@@ -137,16 +138,16 @@ def never_cooked(subject: Subject) -> Iterator[Query]:
 @check(
     "poisonous-part",
     Severity.ERROR,
-    why="Part of this plant is poisonous however it is cooked.",
-    source="hazards.csv, a source for each row",
-    remedy="leave that part out, and say so",
+    why="No caution on a card makes this safe to eat: it is left out, or the dish is made another way.",
+    source="cautions.csv, a source for each row",
+    remedy="leave it out or make it safe as the finding says, and say so in the recipe",
     acceptable=False,
 )
 def poisonous_part(subject: Subject) -> Iterator[Query]:
-    """Rhubarb leaves in the list or the pot, or another poisonous part of the table."""
-    for one in hazardous(subject.recipe, subject.mentions):
+    """A poisonous part of a plant, a marinade served raw; honey, nuts or whole grapes for babies."""
+    for one in hazardous(subject.recipe, subject.larder):
         if one.hazard.action == "stop":
-            yield query(one.line or subject.recipe.where, f"{one.evidence}: {one.hazard.caution}")
+            yield query(place_of(subject, one), f"{one.evidence}: {one.hazard.caution}")
 
 
 @check(

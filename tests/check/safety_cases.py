@@ -216,7 +216,7 @@ CAUTIONS = {  # words of the caution: recipes whose card must print it, and near
         [
             dish(
                 "200 g whole almonds; 200 g granulated sugar",
-                "Boil the sugar. Stir in the almonds.",
+                "Boil the sugar to an amber caramel. Stir in the almonds.",
                 kind="brittle",
             ),
             dish("100 g popcorn kernels; 20 g vegetable oil", "Pop the popcorn in the oil."),

@@ -7,9 +7,9 @@ import pytest
 from bench import found
 from safety_cases import CAUTIONS, SAUCED, dish
 
-from cardsmith.check.hazards import LOCAL, MOST, Hazard, cautions, hazards
-from cardsmith.check.matching import pattern
 from cardsmith.check.run import BY_NAME
+from cardsmith.facts.cautions import LOCAL, Hazard, cautions, hazards
+from cardsmith.facts.patterns import pattern
 from cardsmith.finding import Severity
 from cardsmith.measure.larder import load_larder
 from cardsmith.recipe.load import read_recipe
@@ -19,6 +19,10 @@ from cardsmith.reference import table
 ROOT = Path(__file__).parents[2]
 PAIRS = {(row["fahrenheit"], row["celsius"]) for row in table("safety_pairs")}  # rounded away from danger
 OTHER_PAIRS = {("130", "55"), ("-4", "-20")}  # FDA Food Code 3-401.11(B) and 3-402.11
+
+
+def printed(recipe: Recipe) -> tuple[str, ...]:
+    return tuple(one.text for one in cautions(recipe, load_larder()))
 
 
 def label(value: object) -> str:
@@ -31,36 +35,35 @@ def label(value: object) -> str:
     ("words", "one"), [(words, one) for words, (fire, _) in CAUTIONS.items() for one in fire], ids=label
 )
 def test_card_prints_the_caution(words: str, one: Recipe) -> None:
-    assert any(words.lower() in caution.lower() for caution in cautions(one, load_larder()))
+    assert any(words.lower() in caution.lower() for caution in printed(one))
 
 
 @pytest.mark.parametrize(
     ("words", "one"), [(words, one) for words, (_, hush) in CAUTIONS.items() for one in hush], ids=label
 )
 def test_card_spares_the_caution(words: str, one: Recipe) -> None:
-    assert not any(words.lower() in caution.lower() for caution in cautions(one, load_larder()))
+    assert not any(words.lower() in caution.lower() for caution in printed(one))
 
 
 def test_part_that_is_never_baked_warns_though_another_is() -> None:
-    assert cautions(SAUCED, load_larder()) == (
-        "Raw egg: use pasteurized eggs for anyone very young, old, pregnant or ill.",
-    )
+    assert printed(SAUCED) == ("Raw egg: use pasteurized eggs for anyone very young, old, pregnant or ill.",)
 
 
-def test_at_most_four_and_the_gravest_first() -> None:
+def test_all_of_them_and_the_gravest_first() -> None:
     one = dish(
         "1 large egg; 200 g whole almonds; 300 g granulated sugar; 20 g honey; 60 ml brandy;"
         "1 l vegetable oil; 100 g alfalfa sprouts; 100 g popcorn kernels",
-        "Deep-fry the almonds. Turn the sugar to caramel. Flambé with the brandy.",
-        kind="brittle",
+        "Cook the sugar to an amber caramel and stir in the honey.",
+        "Pop the corn. Deep-fry the almonds. Flambé with the brandy.",
+        "Whisk the egg, and serve with the sprouts.",
     )
-    told = cautions(one, load_larder())
-    assert len(told) == MOST
+    told = printed(one)
+    assert len(told) == 8
     assert told[0].startswith("Holds honey")
 
 
 def test_local_rules_are_named_where_the_table_says_so() -> None:
-    told = cautions(dish("500 g sea bass; 100 g lime juice", title="Ceviche"), load_larder())
+    told = printed(dish("500 g sea bass; 100 g lime juice", title="Ceviche"))
     assert told[0].endswith(LOCAL)
 
 
@@ -83,7 +86,7 @@ def test_demo_cards_say_little(name: str, starts: list[str]) -> None:
     file = ROOT / "recipes" / name / "recipe.yaml"
     one, _ = read_recipe(name, file.read_bytes(), str(file), load_larder())
     assert one is not None
-    told = cautions(one, load_larder())
+    told = printed(one)
     assert [caution.startswith(start) for caution, start in zip(told, starts, strict=True)] == [True] * len(
         starts
     )

@@ -10,6 +10,7 @@ import cardsmith.check
 ALLOWED = (
     "cardsmith.bench",
     "cardsmith.check",
+    "cardsmith.facts",
     "cardsmith.finding",
     "cardsmith.house",
     "cardsmith.language",

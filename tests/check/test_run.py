@@ -13,7 +13,10 @@ def draft(**answers: str) -> Recipe:
     """Crackers that are too dry, and an oven without its scale; answered by check name."""
     return recipe(
         ["200 g all-purpose flour", "70 g water", "4 g fine salt"],
-        ["Heat the oven to 350 with a rack in the middle.", "Mix the flour, water and salt."],
+        [
+            "Heat the oven to 350 with a rack in the middle.",
+            "Mix the flour, water and salt. Bake until crisp, 20 minutes.",
+        ],
         kind="cracker",
         accepted=tuple(
             Accepted(where=HERE, check=name.replace("_", "-"), reason=reason)
