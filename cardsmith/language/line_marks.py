@@ -1,10 +1,13 @@
 """How an ingredient line opens, and the marks of a draft that no printed line may hold.
 
-    opening  = [bullet] ["(optional)" | "optional:"] [squeezed | vague]
+    bullet   = a dot, a box, a dash or a star | number ("." | ")") | letter ")"
+    opening  = ["(optional)" | "optional:"] [squeezed | vague]
     squeezed = [words] fruit-part ["and" [words] fruit-part] ("of" | "from")   finely grated zest and juice of
     vague    = "a few" | "some" | "several" | "a little" … ["of"]
     draft    = "TK" | "??" | "[" words "]" | "editor:" …
 
+>>> without_bullet("▢ 2 eggs"), without_bullet("3) 2 eggs"), without_bullet("-2 eggs")
+('  2 eggs', '   2 eggs', '-2 eggs')
 >>> from cardsmith.language.tokens import tokenize
 >>> opening_of(tokenize("finely grated zest and juice of 2 limes")).squeezed
 'finely grated zest and juice'
@@ -14,18 +17,32 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
 from cardsmith.finding import Severity
 from cardsmith.language.faults import Fault
-from cardsmith.language.numbers import number_at
-from cardsmith.language.tokens import DASHES, TokenKind, Tokens
+from cardsmith.language.numbers import NUMBER_WORDS, number_at
+from cardsmith.language.tokens import BLANKS, DASHES, TokenKind, Tokens
 from cardsmith.language.unit_words import unit_at
 from cardsmith.measure.units import Dimension
+from cardsmith.regex import regex
 
 PARTS = frozenset({"juice", "zest", "rind", "peel"})
-_BULLETS = frozenset("*•") | DASHES
+_SPACES = rf"[{BLANKS}]"
+_DOTS = "•·∙⋅●○◦◯▪▫■□▢◻◼◽◾⬜☐☑☒✓✔✗✘‣⁃➢➤►▶▸▹◆◇❖★☆❏❑"
+# A dash is a bullet only before a blank; "1." and "a)" only before a number; "1. 5 kg" may be 1.5.
+_BULLET = regex(
+    rf"{_SPACES}*(?:"
+    rf"[{_DOTS}]+{_SPACES}*"
+    rf"|[*{re.escape(''.join(sorted(DASHES)))}]{_SPACES}+"
+    rf"|\[{_SPACES}?[xX✓]?\]{_SPACES}+"
+    rf"|(?:\d{{1,2}}[.)]|[a-z]\)){_SPACES}+(?=[\d¼-¾⅐-⅞]|(?:an?|{'|'.join(sorted(NUMBER_WORDS))})\b)"
+    rf"(?!(?<=\.{_SPACES})\d+{_SPACES}*(?:kg|kilo\w*|l|lit\w+|dl|cm)\b)"
+    r")",
+    re.IGNORECASE,
+)
 _STRAY = frozenset("*•@%&`>|")  # before a number they say nothing
 _VAGUE = frozenset({"few", "little", "bit", "lot"})
 _VAGUE_ALONE = frozenset({"some", "several", "many", "few"})
@@ -48,12 +65,17 @@ class Opening:
     lookalike: bool = False  # a letter stands where the figure should
 
 
+def without_bullet(text: str) -> str:
+    """``text`` with blanks for the bullets that a list gives its lines, so that places stay."""
+    at = 0
+    while (mark := _BULLET.match(text, at)) and mark.end() < len(text):
+        at = mark.end()
+    return " " * at + text[at:]
+
+
 def opening_of(tokens: Tokens) -> Opening:
     """What stands before the amount of a line."""
-    at = 0
-    if tokens[0].text in _BULLETS and len(tokens) > 1 and not tokens[1].glued:
-        at = 1
-    optional = 0
+    at = optional = 0
     if tokens.words(at, "(", "optional", ")"):
         optional = 3
     elif tokens.words(at, "optional", ":"):

@@ -3,7 +3,7 @@
     number   = figures | words | article
     figures  = sign | digits sign | digits [-] fraction | digits "and" fraction | fraction | decimal | digits
     fraction = digits "/" digits
-    words    = whole ["and" part] | part | "half" ["a"] | "half a dozen" | whole "dozen" | "a couple"
+    words    = whole ["and" part] | part | "half" ["a"] | ["a"] "half" ["a"] "dozen" | whole "dozen" | "a couple"
     whole    = one … nineteen | twenty … ninety ["-" one … nine] | whole "hundred" ["and" whole] …
     part     = ("a" | whole) ["-"] ("half" | "third" | "quarter" | "eighth" …)
     article  = "a" | "an"
@@ -14,6 +14,8 @@
 ('12', '1/2', '3/2', '3/2', '5/2', '5/4')
 >>> value("3/4 cup"), value("two and three-quarters"), value("half a dozen"), value("a dozen and a half")
 ('3/4', '11/4', '6', '18')
+>>> value("half-a-dozen"), value("a half-dozen"), value("½ a tablespoon"), value("¼ of an onion")
+('6', '6', '1/2', '1/4')
 >>> value("twenty-five"), value("two hundred and twenty"), value("three-quarters"), value("an eighth")
 ('25', '220', '3/4', '1/8')
 >>> number_in("a cup").form
@@ -23,7 +25,7 @@
 from __future__ import annotations
 
 import enum
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from cardsmith.finding import Severity
@@ -94,7 +96,10 @@ def number_at(tokens: Tokens, at: int) -> Number | None:
     """The number that begins at token ``at``; None where none does."""
     token = tokens[at]
     if token.is_number or (token.text == "." and tokens[at + 1].is_number and tokens[at + 1].glued):
-        return _dozens(tokens, _figures(tokens, at))
+        number = _figures(tokens, at)
+        end = _of_a(tokens, number.end) if number.value is not None and number.value < 1 else number.end
+        number = number if end == number.end else replace(number, end=end)  # "½ a tablespoon"
+        return _dozens(tokens, number)
     return _dozens(tokens, _in_words(tokens, at)) if token.kind is TokenKind.WORD else None
 
 
@@ -337,9 +342,13 @@ def _below_hundred(tokens: Tokens, at: int) -> tuple[int, int] | None:
 
 def _dozens(tokens: Tokens, number: Number | None) -> Number | None:
     """A number of dozens in ones: ``2 dozen``, ``half a dozen``, ``a dozen and a half``."""
-    if number is None or number.value is None or tokens[number.end].low != "dozen":
+    if number is None or number.value is None:
         return number
-    end, value = number.end + 1, number.value
+    end, value = number.end, number.value
+    end += tokens[end].text in DASHES and tokens[end].glued and tokens[end + 1].glued  # "half-a-dozen"
+    if tokens[end].low != "dozen":
+        return number
+    end += 1
     part = _named_part(tokens, end + 1) if tokens[end].low == "and" else None
     if part:
         value, end = value + part[0], part[1]

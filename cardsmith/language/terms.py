@@ -1,6 +1,6 @@
 """One number with its unit, and what the words between them say: ``2 heaped teaspoons``, ``9-inch``.
 
-    term = number ["+"] ["-"] { size | bound | handling | note } unit [ "and a half" ] | bound unit
+    term = number ["+" | "or more"] ["-"] { size | bound | handling | note } unit [ "and a half" ] | bound unit
     size = "small" | "medium-sized" | "extra-large" …
 
 >>> from cardsmith.language.tokens import tokenize
@@ -9,6 +9,8 @@
 ('large', <Bound.HEAPING: 'heaping'>, 'teaspoon')
 >>> term_at(tokenize("1 lightly packed cup"), 0, System.US).handling
 'lightly packed'
+>>> term_at(tokenize("2 or more cups"), 0, System.US).quantity.bound
+<Bound.AT_LEAST: 'at least'>
 >>> size_at(tokenize("medium-sized eggs"), 0)
 ('medium', 3)
 """
@@ -19,6 +21,7 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from cardsmith.finding import Severity
+from cardsmith.language.bounds import bound_after
 from cardsmith.language.faults import Fault
 from cardsmith.language.numbers import PARTS, Form, Number, number_at
 from cardsmith.language.tokens import DASHES, TokenKind, Tokens
@@ -83,6 +86,9 @@ def term_at(tokens: Tokens, at: int, measures: System) -> Amount | None:
     place, bound = number.end, Bound.EXACTLY
     if tokens[place].text == "+" and tokens[place].glued and not tokens[place + 1].is_number:
         place, bound = place + 1, Bound.AT_LEAST  # 2+ cups
+    told, after = bound_after(tokens, place)
+    if after > place and unit_at(tokens, after, measures):
+        place, bound = after, told  # 2 or more cups
     if number.about:
         bound = Bound.ABOUT
     number = number if number.end == place else replace(number, end=place)

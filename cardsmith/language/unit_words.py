@@ -85,8 +85,8 @@ def _longest(tokens: Tokens, at: int, index: dict[Spelled, list[UnitWord]], long
         spelled.append(token.low)
         place += 1
         words = index.get(tuple(spelled))
-        word = _spelled_so(words, tokens.between(at, place)) if words else None
         dot = tokens[place].text == "." and tokens[place].glued and token.kind is TokenKind.WORD
+        word = _spelled_so(words, tokens.between(at, place), dot=dot) if words else None
         if word is not None:
             dotted = dot and _abbreviates(words or [])
             best = UnitFound(word, at, place + 1 if dotted else place, dotted)
@@ -97,11 +97,12 @@ def _longest(tokens: Tokens, at: int, index: dict[Spelled, list[UnitWord]], long
     return best
 
 
-def _spelled_so(words: list[UnitWord], written: str) -> UnitWord | None:
-    """The word as it is written; capitals matter only in single letters: T, t, C, l."""
+def _spelled_so(words: list[UnitWord], written: str, *, dot: bool) -> UnitWord | None:
+    """The word as it is written; capitals, and a stop, matter only in single letters: T, t, C, c., l."""
     plain = written.replace(".", "")
     if len(plain) == 1:
-        return next((word for word in words if word.word.strip(".") == plain), None)
+        same = [word for word in words if word.word.strip(".") == plain]
+        return next((word for word in same if word.word.endswith(".") is dot), same[0] if same else None)
     exact = [word for word in words if word.word.strip(".") == plain]
     return (exact or words)[0]
 

@@ -81,7 +81,7 @@ class Unit:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class UnitWord:
-    """A spelling and what it means; ``doubtful`` ones (T, t, c.) are read, and asked about."""
+    """A spelling and what it means; ``doubtful`` ones (T, t, c) are read, and asked about."""
 
     word: str
     unit: Unit

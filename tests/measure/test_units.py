@@ -56,6 +56,10 @@ PAIRS = [  # ours, the published row's
     ("litre", (KITCHEN, "litre")),
     ("decilitre", (KITCHEN, "decilitre")),
     ("kilogram", ("SI", "kilogram")),
+    ("kilocalorie", (NIST, "kilocalorie")),
+    ("peck", (NIST, "peck")),
+    ("bar", ("SI", "bar")),
+    ("tola", ("SI", "tola")),
 ]
 # SI Brochure: prefixes, and units of time accepted for use with the SI.
 BY_DEFINITION = [
@@ -72,7 +76,15 @@ BY_DEFINITION = [
     ("day", 24 * 3600),
     ("week", 7 * 24 * 3600),
     ("month", Fraction("365.25") * 24 * 3600 / 12),  # common practice, no source: storage times only
+    ("pav", 250),  # common practice, no source: asked about
+    ("year", Fraction("365.25") * 24 * 3600),  # common practice, no source: storage times only
+    ("kilopascal", 1),
+    ("watt", 1),
+    ("kilowatt", 1000),
+    ("kilojoule", 1),
+    ("percent", Fraction(1, 100)),
 ]
+PRINTED = [("pound per square inch", (NIST, "pound-force per square inch"))]  # to seven digits
 INFORMAL = [("tad", "tad"), ("dash", "dash"), ("pinch", "pinch"), ("smidgen", "smidgen"), ("drop", "drop")]
 SCALES = {"degree Celsius", "degree Fahrenheit", "degree", "gas mark"}
 
@@ -88,13 +100,24 @@ def test_metric_sizes_and_times_follow_the_si(name: str, size: Fraction) -> None
     assert units()[name].size == size
 
 
+@pytest.mark.parametrize(("name", "row"), PRINTED)
+def test_size_is_the_printed_one_to_its_last_digit(name: str, row: tuple[str, str]) -> None:
+    printed = PUBLISHED[row]["value"]
+    places = len(printed.partition(".")[2])
+    assert round(units()[name].size, places) == Fraction(printed)
+
+
 @pytest.mark.parametrize(("name", "row"), [*INFORMAL, ("jigger", "jigger")])
 def test_informal_measures_are_near_the_rounded_published_ones(name: str, row: str) -> None:
     assert float(units()[name].size) == pytest.approx(float(PUBLISHED[SPOONS, row]["value"]), rel=1e-5)
 
 
+def test_a_saltspoon_is_a_quarter_teaspoon() -> None:
+    assert units()["saltspoon"].size == units()["teaspoon"].size / 4  # common practice, no source
+
+
 def test_every_unit_with_a_size_is_checked_here() -> None:
-    checked = {name for name, _ in (*PAIRS, *BY_DEFINITION, *INFORMAL)} | {"jigger"} | SCALES
+    checked = {name for name, _ in (*PAIRS, *BY_DEFINITION, *PRINTED, *INFORMAL)} | {"jigger", "saltspoon"} | SCALES
     changes = {unit.name for unit in units().values() if unit.dimension is Dimension.TEMPERATURE_CHANGE}
     counted = {unit.name for unit in units().values() if unit.dimension is Dimension.COUNT}
     assert set(units()) - changes - counted == checked
@@ -125,6 +148,11 @@ def test_every_unit_with_a_size_is_checked_here() -> None:
         ("hour", constants.hour),
         ("day", constants.day),
         ("week", constants.week),
+        ("pound per square inch", constants.psi / constants.kilo),
+        ("kilocalorie", constants.calorie_th),
+        ("bar", constants.bar / constants.kilo),
+        ("year", constants.Julian_year),
+        ("tola", 180 * constants.grain / constants.gram),
         ("degree Fahrenheit", constants.degree_Fahrenheit),
     ],
 )
@@ -176,7 +204,8 @@ def test_there_and_back_loses_nothing(name: str, number: Fraction) -> None:
 
 
 def _registered() -> list[str]:
-    with_size = {Dimension.MASS, Dimension.VOLUME, Dimension.LENGTH, Dimension.DURATION}
+    without = {Dimension.COUNT, Dimension.RATIO, Dimension.TEMPERATURE, Dimension.TEMPERATURE_CHANGE}
+    with_size = set(Dimension) - without
     return sorted(unit.name for unit in units().values() if unit.dimension in with_size)
 
 
@@ -226,7 +255,7 @@ def test_pint_converts_temperatures_exactly() -> None:
 def test_every_row_says_where_it_is_from() -> None:
     for row in table("units"):
         assert row["source"], row["name"]
-        assert row["how_known"] in {"stored copy", "memory", "common practice"}, row["name"]
+        assert row["how_known"] in {"stored copy", "memory", "common practice", "definition"}, row["name"]
         assert ("no source" in row["source"]) == (row["how_known"] == "common practice"), row["name"]
 
 
