@@ -6,21 +6,22 @@ import re
 from collections.abc import Iterator
 from fractions import Fraction
 
-from cardsmith.check.exposure import boiled_for
 from cardsmith.check.hazards import place_of
-from cardsmith.check.heat import is_cooked
 from cardsmith.check.keeping import ANIMAL
-from cardsmith.check.matching import is_of, texts
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import grams, number
 from cardsmith.facts.cautions import hazardous
+from cardsmith.facts.dish import UNTOUCHED, Dish, dish
+from cardsmith.facts.exposure import exposures
+from cardsmith.facts.heat import History
+from cardsmith.facts.patterns import is_of
 from cardsmith.finding import Severity
 from cardsmith.language.spans import Purpose
 from cardsmith.measure.units import units
 
 TOXIC_BEANS = ("key:dried-kidney-bean", "key:dried-cannellini-bean", "key:dried-fava-bean")
-BOILED = 600  # seconds at a full boil that destroy the toxin; the published advice is to boil for 30 minutes
+ADVISED = 1800  # seconds at a full boil; ten minutes destroy the toxin
 LOW = units()["degree Fahrenheit"].to_base(Fraction(130))
 
 
@@ -34,24 +35,26 @@ LOW = units()["degree Fahrenheit"].to_base(Fraction(130))
 )
 def beans_underboiled(subject: Subject) -> Iterator[Query]:
     """Dried kidney, cannellini or broad beans that no step boils for ten minutes; a warning below thirty."""
-    recipe = subject.recipe
-    if not recipe.steps:
-        return
-    for line in recipe.ingredients:
-        if not is_of(line.food, TOXIC_BEANS):
-            continue
-        boiled = boiled_for(recipe)
-        if boiled < BOILED:
-            slow = " before the slow cooker" if "slow cooker" in texts(recipe)["steps"].lower() else ""
-            yield query(line, f"no step boils the {line.item} hard for 10 minutes{slow}")
-        elif boiled < 1800:
-            told = number(boiled / 60)
-            yield query(
-                line,
-                f"the {line.item} boil for {told} minutes; 30 is the published advice",
-                severity=Severity.WARNING,
-            )
-        return
+    recipe, larder = subject.recipe, subject.larder
+    raw = {one.line for one in exposures(recipe, larder) if one.sort == "beans"}
+    for place, line in enumerate(recipe.ingredients):
+        if place in raw:
+            slow = any("slow cooker" in step.text.lower() for step in subject.steps)
+            where = " before the slow cooker" if slow else ""
+            yield query(line, f"no step boils the {line.item} hard for 10 minutes{where}")
+        elif is_of(line.food, TOXIC_BEANS):
+            seconds = _boiled(dish(recipe, larder).history(place))
+            if 0 < seconds < ADVISED:
+                told = number(seconds / 60)
+                what = f"the {line.item} boil for {told} minutes; 30 is the published advice"
+                yield query(line, what, severity=Severity.WARNING)
+
+
+def _boiled(history: History) -> Fraction:
+    """The longest time, in seconds, at a full boil; 0 under pressure, or where none is told."""
+    if any("pressure" in one.text for one in history.events):
+        return Fraction(0)
+    return max((one.seconds for one in history.events if one.boils), default=Fraction(0))
 
 
 @check(
@@ -124,15 +127,18 @@ def never_cooked(subject: Subject) -> Iterator[Query]:
         "key:blood-sausage",
         "key:canned-*",
     )
+    known = dish(subject.recipe, subject.larder)
     for place, line in enumerate(subject.recipe.ingredients):
-        if (
-            not is_of(line.food, raw)
-            or is_of(line.food, ready)
-            or re.search(r"\bcooked|smoked", line.text, re.I)
-        ):
-            continue
-        if subject.mentions.steps_of(place) and not is_cooked(subject.recipe, subject.mentions, place):
+        food = known.foods[place].food
+        cured = is_of(food, ready) or re.search(r"\bcooked|smoked", line.text, re.I)
+        spoken_of = bool(subject.mentions.steps_of(place))
+        if is_of(food, raw) and not cured and spoken_of and known.is_raw(place) and _untouched(known, place):
             yield query(line, f"no step cooks the {line.item}")
+
+
+def _untouched(known: Dish, place: int) -> bool:
+    """Whether no words cook some portion of it; one whose thermometer reads too little has its own query."""
+    return any(all(one.heat in UNTOUCHED for one in events) for events in known.history(place).portions)
 
 
 @check(

@@ -4,7 +4,6 @@ import pytest
 from bench import found
 from safety_cases import dish
 
-from cardsmith.check.exposure import boiled_for
 from cardsmith.check.run import BY_NAME
 from cardsmith.finding import Severity
 
@@ -12,17 +11,20 @@ BEANS = "250 g dried kidney beans; 1 l water"
 
 
 @pytest.mark.parametrize(
-    ("step", "minutes"),
+    ("step", "severity"),
     [
-        ("Boil the beans hard for 30 minutes, then simmer for 1 hour.", 30),
-        ("Bring to a boil and simmer for 1 hour.", 0),
-        ("Bring to a boil. Simmer for 1 hour.", 0),
-        ("Boil for 10 to 15 minutes.", 10),
-        ("Cook on low for 8 hours.", 0),
+        ("Boil the beans hard for 30 minutes, then simmer for 1 hour.", None),
+        ("Boil the beans hard for 10 minutes, then simmer for 1 hour.", Severity.WARNING),
+        ("Boil the beans for 10 to 15 minutes.", Severity.WARNING),
+        ("Bring the beans to a boil and simmer for 1 hour.", Severity.ERROR),
+        ("Bring the beans to a boil. Simmer for 1 hour.", Severity.ERROR),
+        ("Cook the beans on low for 8 hours.", Severity.ERROR),
+        ("Cook the beans in a pressure cooker for 40 minutes.", None),
     ],
 )
-def test_time_at_a_full_boil(step: str, minutes: int) -> None:
-    assert boiled_for(dish(BEANS, step)) == minutes * 60
+def test_time_at_a_full_boil(step: str, severity: Severity | None) -> None:
+    told = found("beans-underboiled", dish(BEANS, step))
+    assert [one.severity for one in told] == ([severity] if severity else [])
 
 
 def test_beans_boiled_too_briefly_are_told_apart_from_never() -> None:
