@@ -156,4 +156,4 @@ def _is_step(text: Field, at: int, one: Told) -> bool:
     if one.noun:
         return one.noun in STEPS
     before = [(place, other) for place, other in text.told(Kind.REFERENCE, 0, at) if other.noun]
-    return bool(before) and before[-1][1].noun in STEPS and text.sentence_at(before[-1][0])[1] > at
+    return bool(before) and before[-1][1].noun in STEPS

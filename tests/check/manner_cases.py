@@ -55,6 +55,7 @@ OVENS = {
         ],
         [
             cook("Heat the oven to 180 °C.", "Bake for 20 minutes."),
+            cook("Get the oven to 180 °C.", "Bake for 20 minutes."),
             cook("Preheat your oven to 350 °F.", "Slide the tray into the oven."),
             cook("Set the pot in the oven and heat the oven to 230 °C.", "Cover and bake for 25 minutes."),
             cook("Put the pan in the oven as it heats to 220 °C.", "Bake for 20 minutes."),
@@ -277,6 +278,7 @@ LEFTOVERS = {
                 "#s 80 g granulated sugar", "Beat in [50 g](#s).", "Dust with [the rest](#s) of the sugar."
             ),
             using("80 g granulated sugar", "Beat in 50 g of the sugar.", "Dust with 30 g of the sugar."),
+            using("80 g granulated sugar", "Beat in 50 g of the sugar.", "Add the remaining 30 g sugar."),
         ],
     ),
     "divided-needless": (
@@ -289,6 +291,7 @@ LEFTOVERS = {
             using("75 g olive oil", "Whisk in the oil."),
             using("#o 75 g olive oil, divided", "Warm [50 g](#o).", "Stir in [the rest](#o)."),
             using("300 g mushrooms, divided", "Fry the mushrooms in two batches."),
+            using("75 g olive oil, divided", "Warm the oil in 2 small pans."),
         ],
     ),
     "loose-amount": (
@@ -333,6 +336,11 @@ LEFTOVERS = {
                 "200 g unsalted butter, softened, plus 10 g for the tin",
                 "Grease a tin with the 10 g butter.",
                 "Beat the 200 g butter until pale.",
+            ),
+            using(
+                "200 g unsalted butter, plus 30 g for the tin",
+                "Grease a tin with 30 g of the butter.",
+                "Beat 200 g of the butter until pale.",
             ),
             using("180 g whole milk", "Stir in 60 g of the milk.", "Add 120 g of the milk."),
             using("3 large eggs", "Whisk in the 3 eggs."),

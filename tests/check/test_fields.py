@@ -206,6 +206,13 @@ def test_a_numeral_is_asked_about_once(name: str, text: str, asked: str) -> None
     assert [one.name for one in told] == [asked]
 
 
+def test_a_heat_without_its_scale_is_not_missed_as_well() -> None:
+    chicken = recipe(
+        ["1 whole chicken (1.6 kg)"], ["Roast the chicken for 70 minutes, until it reads 165 inside."]
+    )
+    assert [len(found(name, chicken)) for name in ("scale-missing", "doneness-missing")] == [1, 0]
+
+
 def test_an_unread_size_is_not_missed_as_well() -> None:
     one = recipe(["220 g all-purpose flour"], ["Scrape it into a 9x13 baking pan."], kind="butter-cake")
     assert found("pan-missing", one) == ()

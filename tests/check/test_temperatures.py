@@ -15,6 +15,7 @@ from cardsmith.language.spans import Purpose
         ("Heat the oven to 180.", "write “180 °C” if you mean it so"),
         ("Heat the oven to 200.", "write “200 °C” or “200 °F”"),
         ("Bake at 180 degrees for 20 minutes.", "write “180 °C” if you mean it so"),
+        ("Bake for 20 minutes, lower the oven by 90 degrees and dry them.", "write “90 °C” or “90 °F”"),
     ],
 )
 def test_missing_scale_offers_what_is_likely(step: str, instead: str) -> None:

@@ -21,6 +21,8 @@ def read(text: str) -> tuple[Vessel, ...]:
         ("Line a 20 cm square tin.", "pan", "20 cm square tin", 1),
         ("Scrape into a 9-by-13-inch baking dish.", "pan", "9-by-13-inch baking dish", 1),
         ("Line a 12-cup muffin pan.", "pan", "12-cup muffin pan", 12),
+        ("Line two 12-cup muffin pans.", "pan", "12-cup muffin pans", 24),
+        ("Line a loaf pan (9 x 5 inches).", "pan", "9 x 5 inches pan", 1),
         ("Stand four 180 ml ramekins in a pan.", "cup", "180 ml ramekins", 4),
         ("Divide among 6 small 200 ml glasses.", "cup", "200 ml glasses", 6),
         ("Ladle into four clean 250 ml jars.", "cup", "250 ml jars", 4),
