@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
-from cardsmith.check.matching import is_of
 from cardsmith.check.ratios import kind_of
 from cardsmith.check.subject import Subject
+from cardsmith.facts.patterns import is_of
 from cardsmith.measure.larder import Food
 from cardsmith.recipe.model import Ingredient
 from cardsmith.reference import table

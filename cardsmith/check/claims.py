@@ -9,10 +9,10 @@ from dataclasses import dataclass
 from functools import cache
 
 from cardsmith.check.facts import PRACTICE
-from cardsmith.check.matching import is_of
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import listed
+from cardsmith.facts.patterns import is_of
 from cardsmith.finding import Severity
 from cardsmith.language.line_foods import alternative_foods
 from cardsmith.measure.larder import Food

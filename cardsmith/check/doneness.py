@@ -10,10 +10,10 @@ from functools import cache
 
 from cardsmith.check.fields import Field
 from cardsmith.check.heat import after_use, heats, is_cooked
-from cardsmith.check.matching import is_of, pattern
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number
+from cardsmith.facts.patterns import is_of, pattern
 from cardsmith.finding import Severity
 from cardsmith.language.spans import Kind, Measured, Purpose
 from cardsmith.measure.units import units

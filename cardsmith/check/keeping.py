@@ -10,10 +10,10 @@ from itertools import pairwise
 from cardsmith.check.facts import acidities
 from cardsmith.check.fields import Field
 from cardsmith.check.heat import heats, is_cooked
-from cardsmith.check.matching import is_of
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number
+from cardsmith.facts.patterns import is_of
 from cardsmith.finding import Severity
 from cardsmith.language.spans import KEEPING, Measured
 from cardsmith.recipe.model import Ingredient

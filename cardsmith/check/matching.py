@@ -1,70 +1,10 @@
-"""Foods and words of a table's cell, looked up in a recipe: ``role:nut|key:*-chile``, ``taste ... dough``."""
+"""What an author wrote, by place, for words to be looked up in."""
 
 from __future__ import annotations
 
-import re
-from dataclasses import dataclass
-from fnmatch import translate
-from fractions import Fraction
-from functools import cache, lru_cache
-
 from cardsmith.check.fields import fields
-from cardsmith.measure.larder import Food
 from cardsmith.recipe.model import Recipe
-from cardsmith.regex import regex
 from cardsmith.remember import remembered
-
-MAINLY = Fraction(1, 3)  # a food is of a role when a third of it acts so
-
-
-@cache
-def pattern(cell: str) -> re.Pattern[str] | None:
-    """Words of a cell as a pattern, ``pickle*|taste ... dough``: a star ends a word, dots are words."""
-    told = [
-        re.sub(r"\\?[ -]", r"[\\s-]+", re.escape(one.strip()))
-        .replace(r"\.\.\.[\s-]+", r"(?:[\w'’-]+[\s-]+){0,5}")
-        .replace(r"\*", r"[\w'’-]*")
-        for one in cell.split("|")
-        if one.strip()
-    ]
-    return regex(rf"\b(?:{'|'.join(told)})(?!\w)", re.IGNORECASE) if told else None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Wanted:
-    """Patterns by their sort, ready to be asked thousands of times."""
-
-    roles: tuple[str, ...]
-    origins: frozenset[str]
-    keys: frozenset[str]
-    globs: re.Pattern[str] | None
-
-
-@cache
-def _sorted(patterns: tuple[str, ...]) -> _Wanted:
-    """The names of ``patterns`` by their sort: key, role, origin."""
-    pairs = [one.partition(":")[::2] for one in patterns]
-    names = {sort: [name for mine, name in pairs if mine == sort] for sort in ("key", "role", "origin")}
-    globs = [translate(name) for name in names["key"] if "*" in name]
-    return _Wanted(
-        roles=tuple(names["role"]),
-        origins=frozenset(names["origin"]),
-        keys=frozenset(names["key"]),
-        globs=re.compile("|".join(globs)) if globs else None,
-    )
-
-
-@lru_cache(maxsize=1 << 16)
-def is_of(food: Food | None, patterns: tuple[str, ...]) -> bool:
-    """Whether a food is one of ``patterns``: by key, by what it mainly acts as, or by where it comes from."""
-    if food is None:
-        return False
-    wanted = _sorted(patterns)
-    if food.key in wanted.keys or not wanted.origins.isdisjoint(food.origin):
-        return True
-    if any(name in food.roles and food.share(name) >= MAINLY for name in wanted.roles):
-        return True
-    return wanted.globs is not None and wanted.globs.match(food.key) is not None
 
 
 @remembered

@@ -11,10 +11,10 @@ from functools import cache
 from cardsmith.check.clock import MINUTE, Timed, all_times, spoken
 from cardsmith.check.facts import PRACTICE
 from cardsmith.check.heat import after_use
-from cardsmith.check.matching import is_of, pattern
 from cardsmith.check.ratios import kind_of
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
+from cardsmith.facts.patterns import is_of, pattern
 from cardsmith.finding import Severity
 from cardsmith.measure.larder import Food
 from cardsmith.reference import table

@@ -9,10 +9,11 @@ from functools import cache
 
 from cardsmith.check.facts import sizes
 from cardsmith.check.keeping import ANIMAL, COLD, DAY, NEVER, WARM, canned, clauses, kept_warm, seconds
-from cardsmith.check.matching import is_of, texts
+from cardsmith.check.matching import texts
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import grams, number
+from cardsmith.facts.patterns import is_of
 from cardsmith.finding import Severity
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.model import Ingredient

@@ -9,11 +9,11 @@ from fractions import Fraction
 from functools import cache
 
 from cardsmith.check import chemistry, ratios
-from cardsmith.check.matching import is_of
 from cardsmith.check.readings import explained
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import grams, number, percent
+from cardsmith.facts.patterns import is_of
 from cardsmith.finding import Severity, Where
 from cardsmith.measure.larder import Food
 from cardsmith.reference import table

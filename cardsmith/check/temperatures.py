@@ -11,10 +11,10 @@ from functools import cache
 from cardsmith.check import keeping
 from cardsmith.check.facts import PRACTICE
 from cardsmith.check.fields import REMARKS, Field
-from cardsmith.check.matching import is_of
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number
+from cardsmith.facts.patterns import is_of
 from cardsmith.finding import Severity
 from cardsmith.language.spans import KEEPING, Kind, Measured, Purpose
 from cardsmith.measure.larder import words

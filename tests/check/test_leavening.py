@@ -17,9 +17,9 @@ from cardsmith.check.chemistry import (
     leavening,
     usual,
 )
-from cardsmith.check.matching import is_of
 from cardsmith.check.ratios import ratios
 from cardsmith.check.subject import Subject
+from cardsmith.facts.patterns import is_of
 from cardsmith.finding import Severity
 from cardsmith.measure.larder import load_larder
 from cardsmith.recipe.model import Recipe

@@ -4,9 +4,9 @@ import pytest
 from bench import found, recipe
 
 from cardsmith.check.clock import all_times
-from cardsmith.check.matching import is_of
 from cardsmith.check.pace import doing, techniques
 from cardsmith.check.ratios import ratios
+from cardsmith.facts.patterns import is_of
 from cardsmith.finding import Severity
 from cardsmith.measure.larder import load_larder
 from cardsmith.reference import table

@@ -4,8 +4,8 @@ import pytest
 from bench import found, recipe
 from cases import of
 
-from cardsmith.check.matching import is_of
 from cardsmith.check.slips import shares
+from cardsmith.facts.patterns import is_of
 from cardsmith.finding import Severity
 from cardsmith.measure.larder import load_larder
 from cardsmith.recipe.model import Recipe
