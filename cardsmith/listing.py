@@ -18,7 +18,7 @@ def card_text(card: Card, house: House) -> str:
 
 def _lines(card: Card, house: House) -> Iterator[str]:
     yield card.recipe.title
-    yield " · ".join(said for said in (card.makes, card.serves) if said)
+    yield " · ".join(said for said in card.yields if said)
     rows = [(part.name, line) for part in card.parts for line in part.ingredients]
     widths = {
         system: max((len(_cell(line, system)) for _, line in rows), default=0) for system in house.order

@@ -158,8 +158,8 @@ def card_view(card: Card, house: House, nutrition: str = "", online: str = "") -
         tagline=typeset(house.tagline),
         headnote=spans(card.headnote),
         facts=_facts(
-            ("Yield", _sentence(card.makes)),
-            ("Serves", card.serves.removeprefix("Serves ").strip()),
+            ("Yield", card.makes),
+            ("Serves", card.serves),
             ("Hands-on", card.active),
             ("Start to finish", card.total),
         ),
@@ -194,11 +194,6 @@ def _photo(photo: Photo) -> PhotoView:
 
 def _facts(*pairs: tuple[str, str]) -> tuple[FactView, ...]:
     return tuple(FactView(label=label, text=typeset(text)) for label, text in pairs if text)
-
-
-def _sentence(text: str) -> str:
-    """``Makes 60 crackers`` behind its label: ``60 crackers``."""
-    return text.removeprefix("Makes ").strip()
 
 
 def _notes(card: Card, nutrition: str) -> tuple[FactView, ...]:

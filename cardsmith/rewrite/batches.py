@@ -66,7 +66,7 @@ def batches(
         known = mentions if _words(scaled) == _words(recipe) else None
         card, found = rewrite(scaled, larder, house, cautions, risks, known)
         if found:
-            refused.append(Refused(factor=factor, why=_why(found)))
+            refused.append(Refused(factor=factor, why=_why(found, scaled)))
         else:
             made.append(Batch(factor=factor, card=card, notes=tuple(_notes(recipe, factor, kept))))
     return Batches(offered=tuple(made), refused=tuple(refused))
@@ -77,17 +77,15 @@ def _words(recipe: Recipe) -> tuple[tuple[str, ...], tuple[str, ...]]:
     return tuple(line.prep for line in recipe.ingredients), tuple(visible(one.spans) for one in recipe.steps)
 
 
-def _why(found: tuple[Finding, ...]) -> str:
+def _why(found: tuple[Finding, ...], recipe: Recipe) -> str:
     """What was found amiss, each ingredient once."""
+    items = {line.where: line.item for line in recipe.ingredients}
     clauses = {
         "ratio-drift": "the {} can't be measured near enough at that size",
         "draws-do-not-add-up": "the {} can't be divided between the steps in amounts that measure out",
         "no-us-measure": "no US spoon measures so little {}",
     }
-    whys = (
-        clauses[one.name].format(one.what.partition(":")[0]) if one.name in clauses else one.what
-        for one in found
-    )
+    whys = (clauses[one.name].format(items[one.where]) if one.name in clauses else one.what for one in found)
     return "; ".join(dict.fromkeys(whys))
 
 

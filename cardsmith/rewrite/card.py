@@ -100,8 +100,8 @@ class Card:
 
     recipe: Recipe
     headnote: Spans
-    makes: str  # "Makes 60 crackers (about 6 g / ¼ oz each)"
-    serves: str  # "Serves 10"
+    makes: str  # "60 crackers (about 6 g / ¼ oz each)"; empty where the author says nothing
+    serves: str  # "10"
     active: str  # "35 minutes"
     total: str  # "1 hour 40 minutes"
     equipment: tuple[str, ...]
@@ -119,9 +119,15 @@ class Card:
     tested: str = ""  # "made 3 times with the same result …"; empty until the house's rule is met
 
     @property
+    def yields(self) -> tuple[str, str]:
+        """What it makes and how many it serves as sentences, ``Serves 10``; empty where none was given."""
+        makes, serves = self.makes, self.serves
+        return f"Makes {makes}" if makes else "", f"Serves {serves}" if serves else ""
+
+    @property
     def printed(self) -> tuple[str, ...]:
         """Every amount, measure and allergen as printed, in reading order; the headnote's stand apart."""
-        told = [self.makes, self.serves, *self.equipment]
+        told = [*self.yields, *self.equipment]
         for part in self.parts:
             for line in part.ingredients:
                 if line.amount:

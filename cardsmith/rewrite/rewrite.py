@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
+from cardsmith.facts.allergens import allergens
+from cardsmith.facts.diets import printable
 from cardsmith.finding import Finding, Where
 from cardsmith.house import House
 from cardsmith.language.prose import read_prose
@@ -16,13 +18,7 @@ from cardsmith.rewrite.amounts import round_amounts
 from cardsmith.rewrite.card import Card, CardIngredient, CardPart, CardStep
 from cardsmith.rewrite.printed import Dual, Printed, Term, dual_of
 from cardsmith.rewrite.prose import rewrite_spans
-from cardsmith.rewrite.summary import (
-    allergens,
-    both_systems,
-    duration_text,
-    unknown_foods,
-    yield_texts,
-)
+from cardsmith.rewrite.summary import both_systems, duration_text, yield_texts
 
 NO_RISKS: Mapping[Where, str] = MappingProxyType({})
 
@@ -42,6 +38,7 @@ def rewrite(
     """
     rounded = round_amounts(recipe, house)
     makes, serves, piece_in = yield_texts(recipe, house)
+    us, eu = (allergens(recipe.ingredients, market, larder) for market in ("us", "eu"))
     card = Card(
         recipe=recipe,
         headnote=rewrite_spans(read_prose(recipe.headnote, recipe.where, System(recipe.measures)), {}, house),
@@ -53,15 +50,15 @@ def rewrite(
         equipment=tuple(both_systems(item.text, item.where, recipe, house) for item in recipe.equipment),
         parts=_parts(recipe, mentions or read_mentions(recipe, larder), house, rounded.amounts, risks),
         cautions=cautions,
-        us_allergens=allergens(recipe.ingredients, "us", larder),
-        eu_allergens=allergens(recipe.ingredients, "eu", larder),
-        unknown_foods=unknown_foods(recipe.ingredients),
+        us_allergens=us.names,
+        eu_allergens=eu.names,
+        unknown_foods=us.unknown,
         notes=tuple(
             rewrite_spans(read_prose(note.text, note.where, System(recipe.measures)), {}, house)
             for note in recipe.notes
         ),
         storage=rewrite_spans(read_prose(recipe.storage, recipe.where, System(recipe.measures)), {}, house),
-        claims=tuple(claim.text for claim in recipe.claims),
+        claims=printable(recipe, larder),
         credit=recipe.credit or house.credit,
     )
     return card, rounded.findings

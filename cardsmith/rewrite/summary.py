@@ -1,19 +1,16 @@
-"""What stands around the lists: yield, times, allergens, and how closely the two columns agree."""
+"""What stands around the lists: yield and times, and how closely the two columns agree."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from fractions import Fraction
 
 from cardsmith.finding import Where
 from cardsmith.house import SYSTEMS, House
-from cardsmith.language.line_foods import alternative_foods
 from cardsmith.language.prose import read_prose
 from cardsmith.language.spans import Kind, Measured
-from cardsmith.measure.larder import Food, Larder
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System
-from cardsmith.recipe.model import Ingredient, Recipe, Text
+from cardsmith.recipe.model import Recipe, Text
 from cardsmith.rewrite.card import plain
 from cardsmith.rewrite.printed import Dual, dual_of
 from cardsmith.rewrite.prose import as_measured, rewrite_spans
@@ -24,7 +21,7 @@ MINUTE, HOUR, DAY = 60, 3600, 86400
 
 
 def yield_texts(recipe: Recipe, house: House) -> tuple[str, str, str]:
-    """``Makes 60 crackers (about ¼ oz / 7 g each)`` and ``Serves 4 to 6``; empty where none was given.
+    """``60 crackers (about ¼ oz / 7 g each)`` and ``4 to 6``; empty where none was given.
 
     The size of one stands with what is counted, the third says with which: with the pieces (makes), else
     with the servings (serves).
@@ -34,9 +31,9 @@ def yield_texts(recipe: Recipe, house: House) -> tuple[str, str, str]:
     if yields is None:
         return makes, serves, piece_in
     if yields.makes:
-        makes = f"Makes {both_systems(yields.makes.text, yields.makes.where, recipe, house)}"
+        makes = both_systems(yields.makes.text, yields.makes.where, recipe, house)
     if yields.serves:
-        serves = f"Serves {yields.serves.text}"
+        serves = yields.serves.text
     if yields.piece:
         one = _size_of_one(yields.piece, house)
         if makes and not _is_measured(recipe, yields.makes):
@@ -95,30 +92,3 @@ def _clock(seconds: Fraction) -> list[tuple[int, str]]:
 
 def _spelled(clock: list[tuple[int, str]]) -> str:
     return " ".join(f"{number} {word}{'' if number == 1 else 's'}" for number, word in clock)
-
-
-def allergens(lines: Iterable[Ingredient], market: str, larder: Larder) -> tuple[str, ...]:
-    """The classes of ``market`` (us, eu) that the list holds, in alphabetical order.
-
-    A class that only a label can settle (``?`` in the larder), or that comes with an alternative only, is
-    given as ``possibly …``.
-    """
-    sure: set[str] = set()
-    perhaps: set[str] = set()
-    for line in lines:
-        for name in _classes(line.food, market):
-            (perhaps if name.startswith("?") else sure).add(name.removeprefix("?"))
-        for other in alternative_foods(line.alternatives, larder):
-            perhaps |= {name.removeprefix("?") for name in _classes(other, market)}
-    return (*sorted(sure), *(f"possibly {name}" for name in sorted(perhaps - sure)))
-
-
-def _classes(food: Food | None, market: str) -> tuple[str, ...]:
-    if food is None:
-        return ()
-    return food.us_allergens if market == "us" else food.eu_allergens
-
-
-def unknown_foods(lines: Iterable[Ingredient]) -> tuple[str, ...]:
-    """The items that the larder doesn't know, so that nobody can say what allergens they hold."""
-    return tuple(dict.fromkeys(line.item for line in lines if line.food is None))

@@ -44,8 +44,8 @@ def record(card: Card, house: House, batches: Batches) -> dict[str, Any]:
         "cuisine": recipe.cuisine,
         "keywords": [word.text for word in recipe.keywords],
         "headnote": _plain(card.headnote).strip(),
-        "makes": marks(card.makes),
-        "serves": marks(card.serves),
+        "makes": marks(card.yields[0]),
+        "serves": marks(card.yields[1]),
         "active": _duration(card.active, time.active if time else None),
         "total": _duration(card.total, time.total if time else None),
         "equipment": [marks(one) for one in card.equipment],
@@ -74,8 +74,8 @@ def record(card: Card, house: House, batches: Batches) -> dict[str, Any]:
         "batches": [
             {
                 "factor": str(batch.factor),
-                "makes": marks(batch.card.makes),
-                "serves": marks(batch.card.serves),
+                "makes": marks(batch.card.yields[0]),
+                "serves": marks(batch.card.yields[1]),
                 "parts": [
                     {
                         "ingredients": [_line(line) for line in part.ingredients],

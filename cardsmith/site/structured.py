@@ -13,7 +13,6 @@ from typing import Any
 
 from markupsafe import Markup
 
-from cardsmith.check.claims import breach, diet
 from cardsmith.house import House
 from cardsmith.render.typeset import NO_BREAK, marks
 from cardsmith.render.view import card_view
@@ -54,7 +53,7 @@ def recipe_data(
         "inLanguage": house.language,
         "description": plain(card.headnote),
         "totalTime": iso_duration(total.high) if total else "",
-        "recipeYield": [fact for fact in (_less(card.serves, "Serves"), _less(card.makes, "Makes")) if fact],
+        "recipeYield": [spaced(marks(fact)) for fact in (card.serves, card.makes) if fact],
         "recipeCategory": "" if course == OTHER else course,
         "recipeCuisine": marks(recipe.cuisine),
         "keywords": ", ".join(marks(word.text) for word in recipe.keywords),
@@ -118,19 +117,6 @@ def _modified(card: Card) -> str:
     return max((recipe.published.date, *(one.date for one in recipe.corrections)))
 
 
-def proven_claims(card: Card) -> tuple[str, ...]:
-    """The claims that every line's food bears out; a food unknown to the larder proves nothing."""
-    lines = card.recipe.ingredients
-    if card.unknown_foods or any(line.food is None for line in lines):
-        return ()
-    made: list[str] = []
-    for claim in card.claims:
-        one = diet(claim)
-        if one and not any(breach(line.food, one) for line in lines if line.food):
-            made.append(one.name)
-    return tuple(made)
-
-
 def iso_duration(seconds: Fraction) -> str:
     """``PT1H45M``; days are days of 24 hours. Source: ISO 8601-1:2019, 5.5.2."""
     minutes, left = divmod(round(seconds), 60)
@@ -153,7 +139,3 @@ def spaced(text: str) -> str:
 
 def _text(markup: str) -> str:
     return spaced(Markup(markup).striptags())
-
-
-def _less(text: str, word: str) -> str:
-    return spaced(marks(text)).removeprefix(word).strip()

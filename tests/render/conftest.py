@@ -88,8 +88,8 @@ def card(
     made = Card(
         recipe=Recipe(where=HERE, name="name", title=title, parts=(), photo=photo),
         headnote=(Words(text=headnote),) if headnote else (),
-        makes="Makes 60 crackers (about 6 g / ¼ oz each)",
-        serves="Serves 10",
+        makes="60 crackers (about 6 g / ¼ oz each)",
+        serves="10",
         active="35 minutes",
         total="1 hour 40 minutes",
         equipment=("two half-sheet pans", "rolling pin"),
@@ -188,7 +188,7 @@ def broth() -> Card:
         ),
         headnote="Taste before you salt: samphire brings its own.",
         makes="",
-        serves="Serves 1",
+        serves="1",
         active="10 minutes",
         total="",
         equipment=("8-inch (20 cm) skillet",),
@@ -335,8 +335,8 @@ def pie() -> Card:
             "Two fruits, one syrup. The juice is drawn out first and boiled down, so that the pie "
             "needs half the starch, and the quince perfumes all of it."
         ),
-        makes="Makes one 9-inch (23 cm) pie",
-        serves="Serves 8 to 10",
+        makes="one 9-inch (23 cm) pie",
+        serves="8 to 10",
         active="1 hour 30 minutes",
         total="8 hours",
         equipment=(

@@ -12,7 +12,7 @@ from cardsmith.measure.quantity import quantity
 from cardsmith.measure.units import units
 from cardsmith.recipe.model import Recipe
 from cardsmith.rewrite.rewrite import rewrite
-from cardsmith.rewrite.summary import allergens, duration_text, unknown_foods
+from cardsmith.rewrite.summary import duration_text
 
 MakeRecipe = Callable[..., Recipe]
 LARDER = load_larder()
@@ -105,4 +105,4 @@ def test_a_food_nobody_knows_is_not_free_of_allergens(recipe_of: MakeRecipe) -> 
 def test_yields(given: str, makes: str, recipe_of: MakeRecipe, larder: Larder, house: House) -> None:
     recipe = recipe_of("200 g bread flour; 130 g water", **{"yield": given})
     card, _ = rewrite(recipe, larder, house)
-    assert card.makes.replace("\u00a0", " ") == makes
+    assert card.yields[0].replace("\u00a0", " ") == makes

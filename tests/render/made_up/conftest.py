@@ -128,7 +128,7 @@ class Maker:
         return Card(
             recipe=Recipe(where=HERE, name="made-up", title=self.words(3).capitalize(), parts=(), photo=None),
             headnote=(Words(text=self.sentence(self.random.randint(0, 45) or 1)),),
-            makes=f"Makes 60 {self.word()}",
+            makes=f"60 {self.word()}",
             serves="",
             active="",
             total="",
@@ -241,7 +241,7 @@ def heads_of(card: Card) -> list[str]:
 
 def expected(card: Card, house: House) -> str:
     """All a card says, in the order a cook reads it."""
-    said = [house.name, card.recipe.title, card.headnote[0].text, "Yield", card.makes.removeprefix("Makes ")]
+    said = [house.name, card.recipe.title, card.headnote[0].text, "Yield", card.makes]
     for part, head in zip(card.parts, heads_of(card), strict=True):
         said.append(head)
         for line in part.ingredients:
