@@ -1,4 +1,4 @@
-"""A portion that cannot be: its energy, its salt, the food its title names, and what its claims forget."""
+"""A portion that cannot be: its energy, its salt, and the food its title names."""
 
 from __future__ import annotations
 
@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
-from cardsmith.check.claims import FROM, Diet, breach, diet
 from cardsmith.check.facts import PRACTICE
 from cardsmith.check.fields import named
 from cardsmith.check.ratios import kind_of
@@ -15,10 +14,8 @@ from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import grams, listed, number, percent
 from cardsmith.finding import Severity
-from cardsmith.measure.larder import Food
 from cardsmith.portion.estimate import total
 from cardsmith.portion.shares import shares
-from cardsmith.portion.statement import allergen_classes, compounds
 from cardsmith.portion.title import named_in_title
 from cardsmith.recipe.model import Text
 from cardsmith.reference import table
@@ -131,44 +128,3 @@ def title_food_trace(subject: Subject) -> Iterator[Query]:
                 f"the title promises “{food.word}”, and {grams(food.grams)} of {items} is "
                 f"{percent(food.grams / whole)} of the batch",
             )
-
-
-@check(
-    "declaration-contradicts-claim",
-    Severity.WARNING,
-    why="What stands in brackets on the pack is in the dish too: anchovies in a sauce, milk in a chocolate.",
-    source="compounds.csv, usual makes of bought ingredients: " + PRACTICE,
-    remedy="say in the line which sort to buy, such as “vegan Worcestershire sauce”, or take the claim out",
-)
-def declaration_contradicts_claim(subject: Subject) -> Iterator[Query]:
-    """An ingredient whose usual make holds what a claim rules out, though its name does not say so."""
-    for claim in subject.recipe.claims:
-        known = diet(claim.text)
-        if known is None:
-            continue
-        for line in subject.recipe.ingredients:
-            if line.food is None or breach(line.food, known) is not None or _says_so(line.text, known):
-                continue
-            if found := _inside(line.food, known):
-                yield query(
-                    claim,
-                    f"“{claim.text}” does not go with {line.item} as it is mostly sold: it is made with "
-                    f"{listed(found, 'and')}",
-                )
-
-
-def _says_so(text: str, known: Diet) -> bool:
-    plain = text.lower().replace("-", " ")
-    return any(name.lower().replace("-", " ") in plain for name in (known.name, *known.aliases))
-
-
-def _inside(food: Food, known: Diet) -> list[str]:
-    """The allergens of a food's usual make that a claim rules out, by name or by where they come from."""
-    found: list[str] = []
-    for jurisdiction in ("US", "EU"):
-        opened = compounds(jurisdiction).get(food.key)
-        for name in opened.allergens if opened else ():
-            from_there = any(name in names for origin, names in FROM.items() if origin in known.origins)
-            if name in known.allergens or from_there:
-                found.append(allergen_classes(jurisdiction)[name].printed)
-    return list(dict.fromkeys(found))

@@ -13,6 +13,7 @@ from typing import Any
 
 from markupsafe import Markup
 
+from cardsmith.facts.diets import diet
 from cardsmith.house import House
 from cardsmith.render.typeset import NO_BREAK, marks
 from cardsmith.render.view import card_view
@@ -62,7 +63,7 @@ def recipe_data(
         "tool": [spaced(marks(one)) for one in card.equipment],
         "nutrition": dict(nutrition or {}),
         "suitableForDiet": [
-            f"{_VOCABULARY}{DIETS[claim]}" for claim in proven_claims(card) if claim in DIETS
+            f"{_VOCABULARY}{DIETS[one.name]}" for one in map(diet, card.claims) if one and one.name in DIETS
         ],
     }
     return {name: value for name, value in told.items() if value}

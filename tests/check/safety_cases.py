@@ -815,8 +815,11 @@ SAFETY: dict[str, tuple[list[Recipe], list[Recipe]]] = {
             dish("50 g Parmesan", claims="vegetarian"),
             dish("100 g zephyr paste", claims="vegan"),
             dish("200 g vegetable stock or chicken stock", claims="vegan"),
+            dish("500 g carrots; 30 g oyster sauce", claims="gluten-free"),
         ],
         [
+            dish("500 g carrots; 30 g gluten-free oyster sauce", claims="gluten-free"),
+            dish("500 g carrots; 30 g Dijon mustard", claims="gluten-free, vegan"),
             dish("200 g gluten-free rolled oats", claims="gluten-free"),
             dish("100 g dairy-free margarine", claims="dairy-free"),
             dish("100 g cheddar", claims="vegetarian"),

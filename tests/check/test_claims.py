@@ -7,7 +7,8 @@ import pytest
 from bench import found
 from safety_cases import dish
 
-from cardsmith.check.claims import breach, diet, diets
+from cardsmith.facts.diets import against, diet, diets
+from cardsmith.facts.foods import identify
 from cardsmith.finding import Severity
 from cardsmith.measure.larder import load_larder
 
@@ -36,7 +37,7 @@ def test_no_food_that_holds_an_allergen_passes_for_free_of_it(keyword: str, alle
     match, one = load_larder().find(keyword), diet(FREE_OF[allergen])
     assert match is not None
     assert one is not None
-    assert breach(match.food, one) is not None
+    assert against(identify(match.food.name, load_larder(), match.food), one) is not None
 
 
 def test_the_table_of_keywords_is_put_to_use() -> None:
@@ -63,7 +64,7 @@ def test_look_alike_passes(name: str, claim: str) -> None:
     match, one = load_larder().find(name), diet(claim)
     assert match is not None, name
     assert one is not None
-    assert breach(match.food, one) is None
+    assert against(identify(match.food.name, load_larder(), match.food), one) is None
 
 
 @pytest.mark.parametrize(
@@ -85,9 +86,9 @@ def test_trap_is_found(name: str, claim: str, sure: bool) -> None:
     match, one = load_larder().find(name), diet(claim)
     assert match is not None, name
     assert one is not None
-    told = breach(match.food, one)
+    told = against(identify(match.food.name, load_larder(), match.food), one)
     assert told is not None
-    assert told.sure is sure
+    assert told[0] is sure
 
 
 @pytest.mark.parametrize("text", ["Gluten free", "gluten-free", "GF", "gluten\u2011free", " gluten-free "])

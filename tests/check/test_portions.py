@@ -22,10 +22,11 @@ def serves(number: int) -> Yield:
     return Yield(where=HERE, serves=told, serves_low=many, serves_high=many)
 
 
-def of(*lines: str, kind: str, people: int, title: str = "A dish", step: str = "Stir everything together.",
-       claims: tuple[str, ...] = ()) -> Recipe:  # fmt: skip
-    told = tuple(Text(text=claim, where=HERE) for claim in claims)
-    return recipe(list(lines), [step], kind=kind, yields=serves(people), title=title, claims=told)
+STIR = "Stir everything together."
+
+
+def of(*lines: str, kind: str, people: int, title: str = "A dish", step: str = STIR) -> Recipe:
+    return recipe(list(lines), [step], kind=kind, yields=serves(people), title=title)
 
 
 # By SR 28 the cake holds 910 + 1434 + 774 + 215 = 3,333 kcal, the soup some 400 kcal and 12 g of salt.
@@ -41,11 +42,6 @@ FIRING = [
         "walnut",
     ),
     ("title-food-trace", of(*SOUP, "10 g red lentils", kind="soup", people=4, title="Lentil soup"), "0.6"),
-    (
-        "declaration-contradicts-claim",
-        of("500 g carrots", "30 g oyster sauce", kind="salad", people=4, claims=("gluten-free",)),
-        "made with wheat and gluten",
-    ),
 ]
 
 SILENT = [
@@ -65,15 +61,6 @@ SILENT = [
     ("title-food-trace", of(*CAKE, "2 g ground mace", kind="butter-cake", people=8, title="Mace cake")),
     ("title-food-trace", of(*CAKE, "4 g baking soda", kind="butter-cake", people=8, title="Soda cake")),
     ("title-food-trace", of(*SOUP, "red lentils, to taste", kind="soup", people=4, title="Lentil soup")),
-    (
-        "declaration-contradicts-claim",
-        of("500 g carrot", "30 g gluten-free oyster sauce", kind="salad", people=4, claims=("gluten-free",)),
-    ),
-    (
-        "declaration-contradicts-claim",
-        of("500 g carrots", "30 g Dijon mustard", kind="salad", people=4, claims=("gluten-free", "vegan")),
-    ),
-    ("declaration-contradicts-claim", of("500 g carrots", "30 g oyster sauce", kind="salad", people=4)),
 ]  # fmt: skip
 
 

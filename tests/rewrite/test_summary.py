@@ -7,7 +7,7 @@ from collections.abc import Callable
 import pytest
 
 from cardsmith.house import House
-from cardsmith.measure.larder import Larder, load_larder
+from cardsmith.measure.larder import Larder
 from cardsmith.measure.quantity import quantity
 from cardsmith.measure.units import units
 from cardsmith.recipe.model import Recipe
@@ -15,7 +15,6 @@ from cardsmith.rewrite.rewrite import rewrite
 from cardsmith.rewrite.summary import duration_text
 
 MakeRecipe = Callable[..., Recipe]
-LARDER = load_larder()
 
 
 @pytest.mark.parametrize(
@@ -43,53 +42,30 @@ def test_no_duration_is_no_text() -> None:
 
 
 @pytest.mark.parametrize(
-    ("lines", "us", "eu"),
+    ("lines", "us", "eu", "unknown"),
     [
-        ("200 g all-purpose flour; 3 large eggs", ("egg", "wheat"), ("cereals containing gluten", "eggs")),
-        ("200 g white rice flour; 100 g water", (), ()),
-        ("100 g unsalted butter; 50 g almonds", ("milk", "tree nuts"), ("milk", "nuts")),
-        ("100 ml soy sauce", ("soybeans", "wheat"), ("cereals containing gluten", "soybeans")),
-        ("200 g coconut milk; 20 g sesame seeds", ("sesame",), ("sesame seeds",)),
-        ("10 g Dijon mustard; 2 stalks celery", (), ("celery", "mustard")),
+        ("200 g all-purpose flour; 3 large eggs", ("egg", "wheat"),
+         ("cereals containing gluten", "eggs"), ()),
+        ("100 g unsalted butter; 50 g almonds", ("milk", "tree nuts"), ("milk", "nuts"), ()),
+        ("100 g unsalted butter; 50 g almonds, optional", ("milk", "possibly tree nuts"),
+         ("milk", "possibly nuts"), ()),
+        ("50 g olive oil or unsalted butter", ("possibly milk",), ("possibly milk",), ()),
+        ("100 g quandary powder; 200 g white rice flour", (), (), ("quandary powder",)),
     ],
-)
+)  # fmt: skip
 def test_allergens_of_both_markets(
-    lines: str, us: tuple[str, ...], eu: tuple[str, ...], recipe_of: MakeRecipe
-) -> None:
+    lines: str, us: tuple[str, ...], eu: tuple[str, ...], unknown: tuple[str, ...],
+    recipe_of: MakeRecipe, larder: Larder, house: House,
+) -> None:  # fmt: skip
     """FALCPA and FASTER (US), Annex II of Regulation (EU) 1169/2011."""
-    recipe = recipe_of(lines)
-    sure = [
-        tuple(
-            name for name in allergens(recipe.ingredients, market, LARDER) if not name.startswith("possibly")
-        )
-        for market in ("us", "eu")
-    ]
-    assert sure == [us, eu]
+    card, _ = rewrite(recipe_of(lines), larder, house)
+    assert (card.us_allergens, card.eu_allergens, card.unknown_foods) == (us, eu, unknown)
 
 
-def test_what_only_a_label_settles_is_said_to_be_possible(recipe_of: MakeRecipe) -> None:
-    found = allergens(recipe_of("100 g bittersweet chocolate").ingredients, "us", LARDER)
-    assert "possibly milk" in found
-
-
-def test_a_sure_allergen_is_not_possible_as_well(recipe_of: MakeRecipe) -> None:
-    found = allergens(
-        recipe_of("100 g bittersweet chocolate; 50 g unsalted butter").ingredients, "us", LARDER
-    )
-    assert "milk" in found
-    assert "possibly milk" not in found
-
-
-def test_an_alternative_may_bring_an_allergen(recipe_of: MakeRecipe) -> None:
-    """Named by Annex II and FALCPA whichever is bought, so the reader is told of both."""
-    lines = recipe_of("50 g olive oil or unsalted butter; 250 ml soy milk").ingredients
-    assert allergens(lines, "us", LARDER) == ("soybeans", "possibly milk")
-
-
-def test_a_food_nobody_knows_is_not_free_of_allergens(recipe_of: MakeRecipe) -> None:
-    assert unknown_foods(recipe_of("100 g quandary powder; 200 g white rice flour").ingredients) == (
-        "quandary powder",
-    )
+def test_only_a_claim_that_holds_prints(recipe_of: MakeRecipe, larder: Larder, house: House) -> None:
+    lines = "200 g carrots; 200 g aged mountain cheese"
+    card, _ = rewrite(recipe_of(lines, claims="[egg-free, vegetarian, vegan]"), larder, house)
+    assert card.claims == ("egg-free",)
 
 
 @pytest.mark.parametrize(

@@ -11,6 +11,9 @@ from published import NAMES, published
 from rdflib import RDF, SDO, Dataset
 from test_page import seen, tree
 
+from cardsmith.measure.larder import load_larder
+from cardsmith.recipe.model import Text
+from cardsmith.rewrite.rewrite import rewrite
 from cardsmith.site.structured import iso_duration, recipe_data
 
 # What a large search engine takes: what it requires, and the form of what it recommends (from memory).
@@ -114,11 +117,17 @@ def test_diets_are_told_by_their_terms(name: str, diets: list[str]) -> None:
 
 def test_a_diet_that_a_food_denies_or_nobody_knows_is_not_told() -> None:
     """The card's check queries such a claim; machines, which can't ask, are not told it at all."""
-    card, house = published("lemon-curd").card, published("lemon-curd").house
-    claims = ("vegan", "vegetarian", "gluten-free")
-    told = recipe_data(replace(card, claims=claims), house)["suitableForDiet"]
-    assert told == ["https://schema.org/VegetarianDiet", "https://schema.org/GlutenFreeDiet"]  # it has eggs
-    unknown = replace(card, claims=claims, unknown_foods=("moon dust",))
+    curd, house = published("lemon-curd").card.recipe, published("lemon-curd").house
+    claims = tuple(Text(text=text, where=curd.where) for text in ("vegan", "Vegetarian", "gluten free"))
+    told, _ = rewrite(replace(curd, claims=claims), load_larder(), house)
+    assert recipe_data(told, house)["suitableForDiet"] == [
+        "https://schema.org/VegetarianDiet",
+        "https://schema.org/GlutenFreeDiet",  # it has eggs
+    ]
+    (part,) = curd.parts
+    dust = replace(part.ingredients[0], item="moon dust", food=None)
+    strange = replace(curd, claims=claims, parts=(replace(part, ingredients=(*part.ingredients, dust)),))
+    unknown, _ = rewrite(strange, load_larder(), house)
     assert "suitableForDiet" not in recipe_data(unknown, house)
 
 
