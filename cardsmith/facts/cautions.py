@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
@@ -13,7 +13,7 @@ from cardsmith.facts.exposure import STATES
 from cardsmith.facts.patterns import cell, is_of, pattern
 from cardsmith.language.spans import Purpose
 from cardsmith.measure.larder import Larder
-from cardsmith.recipe.model import Ingredient, Recipe, Text
+from cardsmith.recipe.model import Ingredient, Recipe
 from cardsmith.reference import table
 from cardsmith.regex import regex
 from cardsmith.remember import remembered
@@ -123,8 +123,7 @@ def cautions(recipe: Recipe, larder: Larder) -> tuple[Caution, ...]:
             told.setdefault(
                 hazard.text, Caution(text=hazard.text, source=hazard.source, rank=hazard.rank, found=one)
             )
-    own: Iterable[Text] = getattr(recipe, "cautions", ())
-    for text in own:
+    for text in recipe.cautions:
         told.setdefault(text.text, Caution(text=text.text, source="the author", rank=len(told) + 1))
     return tuple(told.values())
 

@@ -46,6 +46,7 @@ _OUTSIDE = regex(r"^[A-Za-z][A-Za-z0-9+.-]+:(?=\S)|^[/~]|\\|(?:^|/)\.\.(?:/|$)")
 _READ_FIELDS = (
     ("headnote", Severity.WARNING),
     ("notes", Severity.WARNING),
+    ("cautions", Severity.ERROR),
     ("storage", Severity.ERROR),
     ("equipment", Severity.ERROR),
 )
@@ -100,6 +101,7 @@ def read_recipe(name: str, text: bytes, file: str, larder: Larder) -> tuple[Reci
         equipment=_texts(root, "equipment"),
         storage=_word(root, "storage"),
         notes=_texts(root, "notes"),
+        cautions=_texts(root, "cautions"),
         claims=_texts(root, "claims"),
         photo=_photo(root),
         credit=_word(root, "credit"),

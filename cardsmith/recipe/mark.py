@@ -18,8 +18,8 @@ LENGTH = 8  # hexadecimal digits: one edit in four thousand million goes unseen
 def mark(recipe: Recipe, printed: Sequence[str] = ()) -> str:
     """The mark of the author's words and of the numbers and allergens ``printed`` from them, in order.
 
-    The words are title, yield, times, equipment, lists, steps, storage, notes and claims. The headnote, the
-    picture and the credits may be polished freely; so may spaces and line breaks.
+    The words are title, yield, times, equipment, lists, steps, storage, notes, cautions and claims. The
+    headnote, the picture and the credits may be polished freely; so may spaces and line breaks.
     """
     yields, time = recipe.yields, recipe.time
     told = [
@@ -42,6 +42,7 @@ def mark(recipe: Recipe, printed: Sequence[str] = ()) -> str:
         [claim.text for claim in recipe.claims],
         recipe.measures,
         [_line(text) for text in printed],
+        *([one.text] for one in recipe.cautions),
     ]
     text = " ".join(json.dumps(told, ensure_ascii=False).split())
     return hashlib.sha256(text.encode()).hexdigest()[:LENGTH]

@@ -33,6 +33,16 @@ class Container:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Extra:
+    """``plus 10 g for the tin``: so much of a line's food with a use of its own."""
+
+    amount: Quantity | None  # the weight where one was written; None for "plus more for dusting"
+    use: str  # for the tin
+    text: str  # as it stands in the line's ``prep``
+    added: bool = True  # beyond the line's amount; else a part of it: "½ cup for the top"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Ingredient:
     """One line of a list.
 
@@ -59,6 +69,15 @@ class Ingredient:
     to_taste: bool = False
     for_use: str = ""  # "for the pan", "for dusting", "to serve": an amount no ratio counts
     alternatives: tuple[str, ...] = ()  # "or vegetable stock": texts of what else would do
+    extras: tuple[Extra, ...] = ()  # more of it, or parts of it, with uses of their own
+
+    @property
+    def own_prep(self) -> str:
+        """``prep`` without the words of its extras: what is done to the amount itself."""
+        words = self.prep
+        for one in self.extras:
+            words = words.replace(one.text, "", 1)
+        return ", ".join(filter(None, (piece.strip() for piece in words.split(","))))
 
     @property
     def size_sold(self) -> str:
@@ -173,6 +192,7 @@ class Recipe:
     equipment: tuple[Text, ...] = ()
     storage: str = ""
     notes: tuple[Text, ...] = ()
+    cautions: tuple[Text, ...] = ()  # the author's own, beside those that the rules ask for
     claims: tuple[Text, ...] = ()
     photo: Photo | None = None
     credit: str = ""

@@ -243,6 +243,15 @@ RECIPE = Record(
             "tips",
         ),
         entry(
+            "cautions",
+            Lines(noun="caution"),
+            "Warnings beside those that the card prints of itself; none takes one of those away.",
+            "[The steam of the sealed parcel burns.]",
+            "caution",
+            "warning",
+            "warnings",
+        ),
+        entry(
             "claims",
             Lines(noun="claim"),
             "What the card says of the dish; checked against the ingredients.",

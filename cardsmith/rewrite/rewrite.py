@@ -33,7 +33,8 @@ def rewrite(
 ) -> tuple[Card, tuple[Finding, ...]]:
     """The card of ``recipe``, and what the two columns could not be made to agree on.
 
-    ``cautions`` are printed as they are; ``risks`` says of which lines a cup is too uncertain, and why.
+    ``cautions`` are printed as they are, the author's own with their measures in both systems; ``risks``
+    says of which lines a cup is too uncertain, and why.
     ``mentions`` is what the steps speak of, where that is known already.
     """
     rounded = round_amounts(recipe, house)
@@ -49,7 +50,7 @@ def rewrite(
         total=duration_text(recipe.time.total if recipe.time else None),
         equipment=tuple(both_systems(item.text, item.where, recipe, house) for item in recipe.equipment),
         parts=_parts(recipe, mentions or read_mentions(recipe, larder), house, rounded.amounts, risks),
-        cautions=cautions,
+        cautions=tuple(_caution(text, recipe, house) for text in cautions),
         us_allergens=us.names,
         eu_allergens=eu.names,
         unknown_foods=us.unknown,
@@ -62,6 +63,12 @@ def rewrite(
         credit=recipe.credit or house.credit,
     )
     return card, rounded.findings
+
+
+def _caution(text: str, recipe: Recipe, house: House) -> str:
+    """The table's as it stands, which has both scales already."""
+    own = next((one for one in recipe.cautions if one.text == text), None)
+    return both_systems(text, own.where, recipe, house) if own else text
 
 
 def _parts(

@@ -85,9 +85,7 @@ def test_an_author_adds_a_caution_and_takes_none_away(name: str) -> None:
 
 
 def _telling(recipe: Recipe, own: tuple[Text, ...]) -> Recipe:
-    told = replace(recipe)
-    object.__setattr__(told, "cautions", own)
-    return told
+    return replace(recipe, cautions=own)
 
 
 def test_exposures_name_the_line() -> None:

@@ -52,6 +52,7 @@ storage: Keeps two weeks.
 notes:
   - Rye of a new harvest
     takes more water.
+cautions: [The parcel's steam burns.]
 claims: [vegetarian]
 photo: {file: crackers.svg, alt: A stack, credit: House photo, focus: 40% 30%}
 credit: The test kitchen
@@ -117,6 +118,7 @@ def test_every_value_of_a_whole_recipe() -> None:
     ]
     assert recipe.storage == "Keeps two weeks."
     assert [str(note) for note in recipe.notes] == ["Rye of a new harvest takes more water."]
+    assert [str(one) for one in recipe.cautions] == ["The parcel's steam burns."]
     assert [str(claim) for claim in recipe.claims] == ["vegetarian"]
     assert recipe.photo is not None
     assert (recipe.photo.file, recipe.photo.alt) == ("crackers.svg", "A stack")

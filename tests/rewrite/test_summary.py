@@ -6,6 +6,7 @@ from collections.abc import Callable
 
 import pytest
 
+from cardsmith.facts.cautions import cautions
 from cardsmith.house import House
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.quantity import quantity
@@ -63,9 +64,9 @@ def test_allergens_of_both_markets(
 
 
 def test_only_a_claim_that_holds_prints(recipe_of: MakeRecipe, larder: Larder, house: House) -> None:
-    lines = "200 g carrots; 200 g aged mountain cheese"
-    card, _ = rewrite(recipe_of(lines, claims="[egg-free, vegetarian, vegan]"), larder, house)
-    assert card.claims == ("egg-free",)
+    lines = "200 g carrots; 50 g Parmesan"
+    card, _ = rewrite(recipe_of(lines, claims="[gluten-free, vegetarian, vegan]"), larder, house)
+    assert card.claims == ("gluten-free",)
 
 
 @pytest.mark.parametrize(
@@ -82,3 +83,13 @@ def test_yields(given: str, makes: str, recipe_of: MakeRecipe, larder: Larder, h
     recipe = recipe_of("200 g bread flour; 130 g water", **{"yield": given})
     card, _ = rewrite(recipe, larder, house)
     assert card.yields[0].replace("\u00a0", " ") == makes
+
+
+def test_an_own_caution_has_both_scales(recipe_of: MakeRecipe, larder: Larder, house: House) -> None:
+    """And takes none away that the table asks for."""
+    recipe = recipe_of("200 g rolled oats; 30 g honey", cautions="[The tin leaves the oven at 180 °C.]")
+    card, _ = rewrite(recipe, larder, house, tuple(one.text for one in cautions(recipe, larder)))
+    assert [text.replace("\u00a0", " ") for text in card.cautions] == [
+        "Holds honey: not for babies under 1 year.",
+        "The tin leaves the oven at 350 °F (180 °C).",
+    ]
