@@ -279,7 +279,7 @@ def _portion(
     findings: tuple[Finding, ...] = ()
     if (stated := reader.read(file)) is not None:
         facts, findings = read_facts(stated, publication.shown(file), card.recipe.ingredients, load_larder())
-    return work_out(card.recipe, facts=facts, trials=prepared.trials), findings
+    return work_out(card.recipe, load_larder(), facts=facts, trials=prepared.trials), findings
 
 
 def _sizes(prepared: Prepared, card: Card, house: House) -> Batches:

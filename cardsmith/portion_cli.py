@@ -56,6 +56,7 @@ def portion_of(
         sources[shown] = data.decode("utf-8", errors="replace")
     found = work_out(
         recipe,
+        larder,
         facts=facts,
         trials=trials,
         prices=prices,

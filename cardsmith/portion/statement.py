@@ -9,7 +9,8 @@ from fractions import Fraction
 from functools import cache
 
 from cardsmith.bench.words import figure, listed, share
-from cardsmith.measure.larder import Food, words
+from cardsmith.facts.allergens import Allergens, allergens, classes, kind
+from cardsmith.measure.larder import Food, Larder, words
 from cardsmith.portion.facts import key_of
 from cardsmith.portion.finished import Finished, kind_of
 from cardsmith.portion.shares import Share
@@ -17,7 +18,6 @@ from cardsmith.portion.title import percentages
 from cardsmith.recipe.model import Recipe
 from cardsmith.recipe.naming import descriptors
 from cardsmith.reference import table
-from cardsmith.regex import regex
 
 SMALL = Fraction(2, 100)  # 21 CFR 101.4(a)(2); Regulation (EU) 1169/2011, Annex VII, A 6
 WATER_ALLOWANCE = Fraction(5, 100)  # of the finished food: Regulation (EU) 1169/2011, Annex VII, A 1
@@ -75,31 +75,6 @@ def _joined(entries: Iterable[Entry]) -> Iterable[Piece]:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class AllergenClass:
-    """One class of a list, and the words that already name it."""
-
-    name: str
-    printed: str
-    naming: re.Pattern[str]
-    names_the_kind: bool  # the nut or the cereal itself is named, not the class
-
-
-@cache
-def allergen_classes(jurisdiction: str) -> Mapping[str, AllergenClass]:
-    """The classes of ``US`` or ``EU``, in the order of the law."""
-    return {
-        row["class"]: AllergenClass(
-            name=row["class"],
-            printed=row["printed"],
-            naming=regex(rf"\b(?:{row['words']})(?:s|es)?\b", re.IGNORECASE),
-            names_the_kind=row["names_the_kind"] == "yes",
-        )
-        for row in table("allergen_classes")
-        if row["jurisdiction"] == jurisdiction
-    }
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Compound:
     """What an ingredient is made of, as it is usually sold."""
 
@@ -129,7 +104,9 @@ class _Sum:
     grams: Fraction
 
 
-def statement(recipe: Recipe, shares: tuple[Share, ...], finished: Finished, jurisdiction: str) -> Statement:
+def statement(
+    recipe: Recipe, shares: tuple[Share, ...], finished: Finished, jurisdiction: str, larder: Larder
+) -> Statement:
     """The statement in the form of ``US`` or ``EU``.
 
     Order is by weight at mixing, of frying oil, brines and the like by what is taken up. In the EU form added
@@ -166,15 +143,16 @@ def statement(recipe: Recipe, shares: tuple[Share, ...], finished: Finished, jur
     )
     if tail:
         notes.append(f"without a weight, so at the end: {listed([_plain(one) for one in tail])}")
-    unknown = list(dict.fromkeys(one.line.item for one in shares if one.line.food is None))
-    if unknown:
-        notes.append(f"the larder doesn't know {listed(unknown)}: what allergens are in it is unknown")
+    found = allergens((one.line for one in shares), jurisdiction.lower(), larder)
+    if found.unknown:
+        strange = listed(list(found.unknown))
+        notes.append(f"the larder doesn't know {strange}: what allergens are in it is unknown")
     if jurisdiction == "US":
         main = tuple(one for one in entries if one.share > SMALL)
         small = (*(one for one in entries if one.share <= SMALL), *tail)
     else:
         main, small = (*entries, *tail), ()
-    sure, perhaps = _allergens(shares, jurisdiction)
+    sure, perhaps = _held(found)
     return Statement(
         jurisdiction=jurisdiction,
         entries=main,
@@ -274,15 +252,15 @@ def _emphasised(
     """The text cut so that words naming an allergen stand alone; else its name follows in brackets."""
     wanted = [name for name in (food.eu_allergens if food else ()) if not name.startswith("?")]
     inside = opened.allergens if opened else ()
-    classes = allergen_classes(jurisdiction)
+    named = classes(jurisdiction.lower())
     spans: set[tuple[int, int]] = set()
     lacking: list[str] = []
     for name in (*wanted, *inside):
-        found = [match.span() for match in classes[name].naming.finditer(text)]
+        found = [match.span() for match in named[name].naming.finditer(text)]
         spans.update(found)
         if not found and name in wanted:
-            kind = _kind(classes[name], "", food) if food and name != "fish" else ""
-            lacking.append(kind or classes[name].printed)
+            inside_name = kind(named[name], "", food) if name != "fish" else ""
+            lacking.append(inside_name or named[name].printed)
     pieces: list[Piece] = []
     at = 0
     for start, end in sorted(spans):
@@ -296,42 +274,11 @@ def _emphasised(
     return tuple(piece for piece in pieces if piece.text)
 
 
-def _allergens(shares: tuple[Share, ...], jurisdiction: str) -> tuple[tuple[str, ...], tuple[str, ...]]:
+def _held(found: Allergens) -> tuple[tuple[str, ...], tuple[str, ...]]:
     """The classes that the list holds for certain, and those that the label of a pack decides."""
-    classes = allergen_classes(jurisdiction)
-    sure: dict[str, list[str]] = {}
-    perhaps: list[tuple[str, str]] = []
-    for one in shares:
-        food = one.line.food
-        if food is None or one.line.optional:
-            continue
-        told = food.us_allergens if jurisdiction == "US" else food.eu_allergens
-        usual = compounds(jurisdiction).get(food.key)
-        for name in told:
-            if not name.startswith("?"):
-                sure.setdefault(name, []).append(_kind(classes[name], one.line.item, food))
-        unsure = (name.removeprefix("?") for name in told if name.startswith("?"))
-        for name in (*unsure, *(usual.allergens if usual else ())):
-            if name not in told:
-                perhaps.append((name, one.line.item))
     contains = tuple(
-        f"{classes[name].printed} ({listed(list(dict.fromkeys(filter(None, kinds))))})"
-        if any(kinds)
-        else classes[name].printed
-        for name, kinds in sorted(sure.items(), key=lambda pair: list(classes).index(pair[0]))
+        f"{one.allergen.printed} ({listed(list(one.kinds))})" if one.kinds else one.allergen.printed
+        for one in found.certain
     )
-    return contains, tuple(
-        dict.fromkeys(f"{item}: {classes[name].printed}" for name, item in perhaps if name not in sure)
-    )
-
-
-def _kind(one: AllergenClass, item: str, food: Food) -> str:
-    """The nut, fish or cereal itself, where the law wants it named."""
-    if not one.names_the_kind:
-        return ""
-    match = one.naming.search(food.name) or one.naming.search(item)
-    if match:
-        return words(match.group())[0] if len(words(match.group())) == 1 else match.group().lower()
-    if one.name == "cereals containing gluten":
-        return "wheat" if "wheat" in food.us_allergens else ""
-    return food.name
+    perhaps = (f"{source.item}: {one.allergen.printed}" for one in found.possible for source in one.sources)
+    return contains, tuple(dict.fromkeys(perhaps))

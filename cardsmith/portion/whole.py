@@ -9,6 +9,7 @@ from fractions import Fraction
 
 from cardsmith.bench.model import Trials
 from cardsmith.bench.words import figure, listed, share
+from cardsmith.measure.larder import Larder
 from cardsmith.portion.cost import Cost, cost
 from cardsmith.portion.declared import Row, rows
 from cardsmith.portion.estimate import Estimate, total
@@ -65,6 +66,7 @@ class Portion:
 
 def portion(
     recipe: Recipe,
+    larder: Larder,
     *,
     facts: Facts = NO_FACTS,
     trials: Trials | None = None,
@@ -88,8 +90,8 @@ def portion(
         eu_100=rows(hundred, "EU"),
         eu_portion=rows(portion_holds, "EU"),
         cost=cost(parts, batch, prices, food_cost),
-        us_statement=statement(recipe, parts, batch, "US"),
-        eu_statement=statement(recipe, parts, batch, "EU"),
+        us_statement=statement(recipe, parts, batch, "US", larder),
+        eu_statement=statement(recipe, parts, batch, "EU", larder),
         caveats=tuple(_caveats(recipe, facts, parts, holds)),
     )
 

@@ -131,10 +131,10 @@ def beside(name: str, data: bytes) -> None:
         case "portion.yaml":
             facts, findings = read_facts(data, name, RECIPE.ingredients, LARDER)
             if not _stopped(findings):
-                as_text(portion(RECIPE, facts=facts))
+                as_text(portion(RECIPE, load_larder(), facts=facts))
         case _:
             prices, findings = read_prices(data, name, LARDER)
-            as_text(portion(RECIPE, prices=prices, food_cost=HOUSE.portion.food_cost))
+            as_text(portion(RECIPE, load_larder(), prices=prices, food_cost=HOUSE.portion.food_cost))
     _places(findings, rows)
 
 

@@ -7,9 +7,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 from kitchen import batch, facts, recipe
 
+from cardsmith.facts.allergens import classes
 from cardsmith.measure.larder import load_larder
 from cardsmith.portion.facts import NO_FACTS
-from cardsmith.portion.statement import Statement, allergen_classes, compounds, statement
+from cardsmith.portion.statement import Statement, compounds, statement
 from cardsmith.reference import table
 
 
@@ -18,7 +19,7 @@ def of(
 ) -> Statement:
     one = recipe(*lines, title=title, kind=kind)
     parts, _, done = batch(one, facts(stated, one) if stated else NO_FACTS)
-    return statement(one, parts, done, form)
+    return statement(one, parts, done, form, load_larder())
 
 
 def test_the_heaviest_stands_first_and_one_food_once() -> None:
@@ -152,9 +153,9 @@ def test_order_is_by_weight_whatever_the_list(grams: list[int]) -> None:
 
 def test_every_class_of_the_larder_has_its_row() -> None:
     for food in load_larder().foods.values():
-        assert {name.removeprefix("?") for name in food.us_allergens} <= set(allergen_classes("US")), food.key
-        assert {name.removeprefix("?") for name in food.eu_allergens} <= set(allergen_classes("EU")), food.key
-    assert (len(allergen_classes("US")), len(allergen_classes("EU"))) == (9, 14)
+        assert {name.removeprefix("?") for name in food.us_allergens} <= set(classes("us")), food.key
+        assert {name.removeprefix("?") for name in food.eu_allergens} <= set(classes("eu")), food.key
+    assert (len(classes("us")), len(classes("eu"))) == (9, 14)
 
 
 def test_compounds_are_foods_of_the_larder_and_name_known_classes() -> None:
@@ -163,7 +164,7 @@ def test_compounds_are_foods_of_the_larder_and_name_known_classes() -> None:
         assert row["food"] in foods
     for form in ("US", "EU"):
         for key, one in compounds(form).items():
-            assert set(one.allergens) <= set(allergen_classes(form)), key
+            assert set(one.allergens) <= set(classes(form.lower())), key
             own = foods[key].us_allergens if form == "US" else foods[key].eu_allergens
             for name in set(one.allergens) - set(own):
-                assert allergen_classes(form)[name].naming.search(one.text), (key, name)
+                assert classes(form.lower())[name].naming.search(one.text), (key, name)

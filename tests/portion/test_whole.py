@@ -8,6 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from kitchen import facts, prices, recipe, trials
 
+from cardsmith.measure.larder import load_larder
 from cardsmith.portion.facts import NO_FACTS
 from cardsmith.portion.prices import NO_PRICES, PriceList
 from cardsmith.portion.report import record, text
@@ -28,7 +29,7 @@ def crackers(*more: str, yields: str = "{makes: 40 crackers, serves: 8, piece: 7
 
 
 def of(one: Recipe, stated: str = "", listed: PriceList = NO_PRICES) -> Portion:
-    return portion(one, facts=facts(stated, one) if stated else NO_FACTS, prices=listed)
+    return portion(one, load_larder(), facts=facts(stated, one) if stated else NO_FACTS, prices=listed)
 
 
 def test_a_portion_says_how_much_it_is() -> None:
@@ -167,7 +168,7 @@ def test_any_list_is_worked_out(lines: list[str], yields: str, kind: str, stated
 
 def test_the_selling_price_follows_the_share() -> None:
     listed = prices("bread flour,2.00,1 kg")
-    found = portion(recipe("500 g bread flour"), prices=listed, food_cost=Fraction(1, 4))
+    found = portion(recipe("500 g bread flour"), load_larder(), prices=listed, food_cost=Fraction(1, 4))
     assert found.cost.asked == 1
 
 
@@ -186,7 +187,7 @@ def test_what_stayed_in_the_bowl_is_in_no_portion() -> None:
         "200 g whole-grain rye flour", "100 g water", "10 g fine salt",
         title="Rye thins", kind="cracker", yields="{serves: 4}", more="tested: {trial: 1}",
     )  # fmt: skip
-    found = portion(one, trials=bench)
+    found = portion(one, load_larder(), trials=bench)
     assert "dark RYE flour (75 %)" in found.eu_statement.text
     assert found.eu_statement.notes == (
         "added water: 240 g finished less 189 g of the others is 51 g (21.3 %)",

@@ -26,7 +26,7 @@ steps: [Bake it.]
 def found() -> Portion:
     recipe, _ = read_recipe("a-cake", TEXT.encode(), "recipe.yaml", load_larder())
     assert recipe is not None
-    return portion(recipe)
+    return portion(recipe, load_larder())
 
 
 def test_each_declaration_has_its_table_without_empty_columns(found: Portion) -> None:
