@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from cardsmith.check.hazards import place_of
+from cardsmith.check.heat import is_cooked
 from cardsmith.check.keeping import ANIMAL
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
@@ -132,7 +133,11 @@ def never_cooked(subject: Subject) -> Iterator[Query]:
         food = known.foods[place].food
         cured = is_of(food, ready) or re.search(r"\bcooked|smoked", line.text, re.I)
         spoken_of = bool(subject.mentions.steps_of(place))
-        if is_of(food, raw) and not cured and spoken_of and known.is_raw(place) and _untouched(known, place):
+        if not is_of(food, raw) or cured or not spoken_of:
+            continue
+        # No author can accept this away, so that a word of cooking anywhere in its steps is heard as well.
+        heated = is_cooked(subject.recipe, subject.mentions, place)
+        if known.is_raw(place) and _untouched(known, place) and not heated:
             yield query(line, f"no step cooks the {line.item}")
 
 
