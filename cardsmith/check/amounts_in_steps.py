@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from cardsmith.check.facts import PRACTICE, sizes
@@ -14,7 +14,6 @@ from cardsmith.check.subject import Subject
 from cardsmith.check.taken import Taken, in_line, is_single, taken
 from cardsmith.check.wording import number
 from cardsmith.finding import Severity
-from cardsmith.language.sentences import readings
 from cardsmith.language.spans import Kind
 from cardsmith.measure.larder import words
 from cardsmith.measure.quantity import Quantity
@@ -96,6 +95,8 @@ def _disagreement(subject: Subject, place: int, line: Ingredient) -> tuple[Text,
     if line.for_use or line.amount is None or line.amount.is_vague:
         return None
     told = taken(subject, place)
+    extra = _of_extras(line, told)
+    told = tuple(one for at, one in enumerate(told) if at not in extra)
     used = Fraction(0)
     for one in told:
         if not is_single(subject, one) or ALTERED.search(one.before):
@@ -118,13 +119,28 @@ def _disagreement(subject: Subject, place: int, line: Ingredient) -> tuple[Text,
 
 
 def _besides(line: Ingredient, amount: Quantity) -> Fraction:
-    """What a line lists beyond its amount, if measured alike: "200 g butter, plus 10 g for the tin"."""
-    extras = readings(line.prep) if "plus" in line.prep else ()
-    alike = (one.sides[0] for one in extras if one.sides and PLUS.search(line.prep, 0, one.start))
-    return sum((one.high for one in alike if one.dimension is amount.dimension), Fraction(0))
+    """What a line lists beyond its amount, in the measure of ``amount``: "plus 10 g for the tin"."""
+    added = (one.amount for one in line.extras if one.added and one.amount)
+    return sum((pair[1] for one in added if (pair := _alike(line, one, amount))), Fraction(0))
 
 
-PLUS = regex(r"\bplus (?:about |another |an extra )?$", re.IGNORECASE)
+def _alike(line: Ingredient, one: Quantity, amount: Quantity) -> tuple[Fraction, Fraction] | None:
+    """``amount`` and another amount of the same line in one measure: that in which `in_line` compares."""
+    return in_line(replace(line, amount=one, stated=(), container=None), amount)
+
+
+def _of_extras(line: Ingredient, told: Sequence[Taken]) -> frozenset[int]:
+    """Which mentions take what the line adds for a use of its own: each extra is taken once."""
+    found: set[int] = set()
+    for extra in line.extras:
+        for place, one in enumerate(told):
+            if place in found or extra.amount is None or one.amount is None:
+                continue
+            pair = _alike(line, extra.amount, one.amount)
+            if extra.added and pair and abs(pair[0] - pair[1]) <= SAME_WEIGHED * pair[1]:
+                found.add(place)
+                break
+    return frozenset(found)
 
 
 def _slack(line: Ingredient, amount: Quantity) -> Fraction:

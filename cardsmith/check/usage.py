@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
@@ -128,6 +128,7 @@ def ledger(subject: Subject) -> tuple[Drawn, ...]:
             continue
         amounts: list[tuple[Draw, Fraction | None]] = []
         whole = mass.grams if mass is not None else line.amount.middle
+        whole += _drawn_extras(line, mine, weighed=not same)
         for draw in mine:
             if draw.share is not None:
                 amounts.append((draw, whole * draw.share))
@@ -138,6 +139,21 @@ def ledger(subject: Subject) -> tuple[Drawn, ...]:
                 amounts.append((draw, None))
         found.append(Drawn(line=line, weighed=not same, whole=whole, draws=tuple(amounts)))
     return tuple(found)
+
+
+def _drawn_extras(line: Ingredient, draws: Sequence[Draw], *, weighed: bool) -> Fraction:
+    """What a line adds for uses of its own, as far as a draw takes just that much: 10 g for the tin."""
+    found = Fraction(0)
+    for extra in line.extras:
+        if extra.amount is None or not extra.added:
+            continue
+        taken = any(one.amount and one.amount.dimension is extra.amount.dimension
+                    and one.amount.middle == extra.amount.middle for one in draws)  # fmt: skip
+        mass = weigh(line, extra.amount) if weighed else None
+        alike = line.amount is not None and extra.amount.dimension is line.amount.dimension
+        if taken and (mass or alike):
+            found += mass.grams if mass else extra.amount.middle
+    return found
 
 
 def _told(drawn: Drawn, amount: Fraction) -> str:

@@ -280,8 +280,8 @@ def _nested(tokens: Tokens, head: Head, measures: System) -> Head:
     if size is None or size.quantity is None or size.article or size.quantity.dimension not in FOODS:
         return head
     if size.has_unit:
-        each = (stated(tokens, size, role=Role.BESIDE, share=Share.EACH),)
-        return replace(head, statements=head.statements + each, end=size.end)
+        one = stated(tokens, size, role=Role.BESIDE, share=Share.EACH)
+        return replace(head, statements=(*head.statements, one), end=size.end)
     inner = head_at(tokens, head.end + 1, measures)
     each = tuple(replace(one, role=Role.BESIDE, share=Share.EACH) for one in inner.statements)
     return replace(head, statements=head.statements + each, end=inner.end, faults=head.faults + inner.faults)

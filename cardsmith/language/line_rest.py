@@ -33,6 +33,7 @@ from cardsmith.language.line_statements import (
     Role,
     bracket_in,
     brackets_at,
+    food_amount,
     shown,
     with_bracket,
 )
@@ -46,6 +47,8 @@ from cardsmith.regex import regex
 __all__ = ["Rest", "rest_of", "shown"]
 
 _TIDY = regex(r"\s+([,;])")
+_JOINTS = frozenset({"plus", "and", "or", "+", "&"})
+WEIGHED = frozenset({Dimension.MASS, Dimension.VOLUME})
 _PERCENT = regex(r"\s*[\d.,]+\s*%\s*")
 
 
@@ -193,7 +196,8 @@ def _brackets(tokens: Tokens, rest: Rest, start: int, measures: System) -> None:
                 unpaired = tokens[at].start
             at += 1
             continue
-        if _bracket(tokens, rest, inside, measures):
+        second = _says_a_second_again(tokens, rest, at, measures)
+        if not second and _bracket(tokens, rest, inside, measures):
             rest.blank(tokens[at].start, tokens[inside[1]].end)
         at = inside[1] + 1
     if unpaired >= 0:
@@ -206,6 +210,19 @@ def _brackets(tokens: Tokens, rest: Rest, start: int, measures: System) -> None:
             instead="both brackets, or none",
         )
         rest.faults.append(fault)
+
+
+def _says_a_second_again(tokens: Tokens, rest: Rest, at: int, measures: System) -> bool:
+    """Whether the brackets at ``at`` belong to a second amount: "plus 1 tbsp (14 g) for the pan"."""
+    for first in range(at - 1, max(at - 5, rest.head.end), -1):
+        start = tokens[first].start
+        if not tokens[first].is_number or rest.text[start] == " ":
+            continue
+        one = food_amount(tokens, first, measures)
+        if one is not None and one.end == at and one.has_unit and one.quantity is not None:
+            joint = bound_behind(tokens, first, limit=False)[1] - 1
+            return one.quantity.dimension in WEIGHED and tokens[joint].low in _JOINTS
+    return False
 
 
 def _is_of_a_cut(tokens: Tokens, rest: Rest, first: int, found: Bracket) -> bool:

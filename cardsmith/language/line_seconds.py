@@ -186,8 +186,8 @@ class _Further:
         return replace(second, text=text, fault=fault)
 
     def roles(self, role: Role, of: str) -> tuple[Statement, ...]:
-        """Its statements; the main one has the role."""
-        return (replace(self.main, role=role, of=of), *self.found.statements[1:])
+        """Its statements, all with the role: what is said beside another amount is not the line's own."""
+        return tuple(replace(one, role=role, of=of) for one in self.found.statements)
 
 
 def _further_at(

@@ -131,28 +131,25 @@ def food_amount(tokens: Tokens, at: int, measures: System) -> Amount | None:
     first = amount_at(tokens, at, measures)
     if first is None or first.quantity is None:
         return first
-    if first.quantity.unit is ONE and tokens[first.end].low in {"bar", "bars"}:
+    quantity = first.quantity
+    if quantity.unit is ONE and tokens[first.end].low in {"bar", "bars"}:
         unit_first, end = first.end, first.end + 1
-        quantity = replace(first.quantity, unit=BAR)
-        first = replace(first, quantity=quantity, end=end, unit_first=unit_first, has_unit=True)
-    elif first.quantity.unit.name == "bar":  # a pressure in a step, chocolate in a list
-        bars = first.quantity.unit.size
-        first = replace(
-            first,
-            quantity=replace(
-                first.quantity, low=first.quantity.low / bars, high=first.quantity.high / bars, unit=BAR
-            ),
-        )
-    number = number_at(tokens, first.first) if first.quantity.dimension is Dimension.DURATION else None
-    after = tokens[first.end]
-    if number is not None and after.text in DASHES and after.glued and not first.joined:
-        worth = first.quantity.unit.from_base(first.quantity.low)  # "1 day-old baguette"
-        count = replace(
-            first.quantity, low=worth, high=worth, unit=ONE, written=tokens.between(at, number.end)
-        )
-        return replace(first, quantity=count, end=number.end, unit_first=number.end, has_unit=False)
-    if first.quantity.unit is ONE and tokens[first.end].low == "brace":
-        pair = replace(first.quantity, low=first.quantity.low * 2, high=first.quantity.high * 2)
+        bars = replace(quantity, unit=BAR)
+        first = replace(first, quantity=bars, end=end, unit_first=unit_first, has_unit=True)
+    elif quantity.unit.name == "bar":  # a pressure in a step, chocolate in a list
+        size = quantity.unit.size
+        bars = replace(quantity, low=quantity.low / size, high=quantity.high / size, unit=BAR)
+        first = replace(first, quantity=bars)
+    elif quantity.dimension is Dimension.DURATION:
+        number = number_at(tokens, first.first)
+        after = tokens[first.end]
+        if number is not None and after.text in DASHES and after.glued and not first.joined:
+            worth = quantity.unit.from_base(quantity.low)  # "1 day-old baguette"
+            written = tokens.between(at, number.end)
+            count = replace(quantity, low=worth, high=worth, unit=ONE, written=written)
+            return replace(first, quantity=count, end=number.end, unit_first=number.end, has_unit=False)
+    elif quantity.unit is ONE and tokens[first.end].low == "brace":
+        pair = replace(quantity, low=quantity.low * 2, high=quantity.high * 2)
         first = replace(first, quantity=pair, end=first.end + 1)
     _, end = bound_after(tokens, first.end)
     if end > first.end and tokens[first.end].text == "," and tokens[end].text == ",":

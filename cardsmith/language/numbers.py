@@ -3,7 +3,8 @@
     number   = figures | words | article
     figures  = sign | digits sign | digits [-] fraction | digits "and" fraction | fraction | decimal | digits
     fraction = digits "/" digits
-    words    = whole ["and" part] | part | "half" ["a"] | ["a"] "half" ["a"] "dozen" | whole "dozen" | "a couple"
+    words    = whole ["and" part] | part | "half" ["a"] | "a couple"
+             | ["a"] "half" ["a"] "dozen" | whole "dozen"
     whole    = one … nineteen | twenty … ninety ["-" one … nine] | whole "hundred" ["and" whole] …
     part     = ("a" | whole) ["-"] ("half" | "third" | "quarter" | "eighth" …)
     article  = "a" | "an"
@@ -14,8 +15,8 @@
 ('12', '1/2', '3/2', '3/2', '5/2', '5/4')
 >>> value("3/4 cup"), value("two and three-quarters"), value("half a dozen"), value("a dozen and a half")
 ('3/4', '11/4', '6', '18')
->>> value("half-a-dozen"), value("a half-dozen"), value("½ a tablespoon"), value("¼ of an onion")
-('6', '6', '1/2', '1/4')
+>>> value("half-a-dozen"), value("a half-dozen")
+('6', '6')
 >>> value("twenty-five"), value("two hundred and twenty"), value("three-quarters"), value("an eighth")
 ('25', '220', '3/4', '1/8')
 >>> number_in("a cup").form
@@ -25,7 +26,7 @@
 from __future__ import annotations
 
 import enum
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 
 from cardsmith.finding import Severity
@@ -96,10 +97,7 @@ def number_at(tokens: Tokens, at: int) -> Number | None:
     """The number that begins at token ``at``; None where none does."""
     token = tokens[at]
     if token.is_number or (token.text == "." and tokens[at + 1].is_number and tokens[at + 1].glued):
-        number = _figures(tokens, at)
-        end = _of_a(tokens, number.end) if number.value is not None and number.value < 1 else number.end
-        number = number if end == number.end else replace(number, end=end)  # "½ a tablespoon"
-        return _dozens(tokens, number)
+        return _dozens(tokens, _figures(tokens, at))
     return _dozens(tokens, _in_words(tokens, at)) if token.kind is TokenKind.WORD else None
 
 
@@ -254,14 +252,14 @@ def _in_words(tokens: Tokens, at: int) -> Number | None:
     if word == "third" and tokens[at - 1].low in _THIRDS:
         return Number(Fraction(1, 3), at, at + 1, Form.WORDS)
     if word == "quarter" and tokens[at + 1].low != "the":
-        return Number(Fraction(1, 4), at, _of_a(tokens, at + 1), Form.WORDS)
+        return Number(Fraction(1, 4), at, of_a(tokens, at + 1), Form.WORDS)
     whole = _whole(tokens, at)
     if whole is None:
         return None
     value, end = whole
     part = _named_part(tokens, at)
     if part:
-        return Number(part[0], at, _of_a(tokens, part[1]), Form.WORDS)
+        return Number(part[0], at, of_a(tokens, part[1]), Form.WORDS)
     if tokens[end].low == "and":
         joined = _named_part(tokens, end + 1) or _part(tokens, end + 1)
         if joined:
@@ -280,11 +278,11 @@ def _after_article(tokens: Tokens, at: int) -> Number:
             return Number(Fraction(whole[0]), at, whole[1], Form.WORDS)
     part = _named_part(tokens, at)
     if part:
-        return Number(part[0], at, _of_a(tokens, part[1]), Form.WORDS)
+        return Number(part[0], at, of_a(tokens, part[1]), Form.WORDS)
     return Number(Fraction(1), at, at + 1, Form.ARTICLE)
 
 
-def _of_a(tokens: Tokens, end: int) -> int:
+def of_a(tokens: Tokens, end: int) -> int:
     """Past the *of a* of "three-quarters of a cup", which adds nothing."""
     if tokens[end].low == "of" and tokens[end + 1].low in ARTICLES:
         return end + 2

@@ -1,6 +1,7 @@
 """One number with its unit, and what the words between them say: ``2 heaped teaspoons``, ``9-inch``.
 
-    term = number ["+" | "or more"] ["-"] { size | bound | handling | note } unit [ "and a half" ] | bound unit
+    term = number ["+" | "or more"] ["-"] { size | bound | handling | note } unit [ "and a half" ]
+         | bound unit
     size = "small" | "medium-sized" | "extra-large" …
 
 >>> from cardsmith.language.tokens import tokenize
@@ -23,7 +24,7 @@ from fractions import Fraction
 from cardsmith.finding import Severity
 from cardsmith.language.bounds import bound_after
 from cardsmith.language.faults import Fault
-from cardsmith.language.numbers import PARTS, Form, Number, number_at
+from cardsmith.language.numbers import PARTS, Form, Number, number_at, of_a
 from cardsmith.language.tokens import DASHES, TokenKind, Tokens
 from cardsmith.language.unit_words import UnitFound, unit_at
 from cardsmith.measure.quantity import Bound, Quantity
@@ -87,6 +88,8 @@ def term_at(tokens: Tokens, at: int, measures: System) -> Amount | None:
     if tokens[place].text == "+" and tokens[place].glued and not tokens[place + 1].is_number:
         place, bound = place + 1, Bound.AT_LEAST  # 2+ cups
     told, after = bound_after(tokens, place)
+    if after == place and number.value < 1 and number.form is Form.FIGURES:
+        after = of_a(tokens, place)  # ½ a tablespoon
     if after > place and unit_at(tokens, after, measures):
         place, bound = after, told  # 2 or more cups
     if number.about:

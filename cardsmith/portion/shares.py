@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cache
 
@@ -76,7 +76,29 @@ def shares(recipe: Recipe, facts: Facts = NO_FACTS) -> tuple[Share, ...]:
     """Every line of the recipe, in order."""
     first = [(part, line, _edible(line, facts)) for part in recipe.parts for line in part.ingredients]
     food = sum((one.edible for _, line, one in first if not _is_frying(line)), start=ZERO)
-    return tuple(_eaten(one, part, food, facts) for part, _, one in first)
+    return tuple(_with_extras(_eaten(one, part, food, facts), part, food, facts) for part, _, one in first)
+
+
+def _with_extras(one: Share, part: Part, food: Fraction, facts: Facts) -> Share:
+    """The share with what its line adds for uses of their own, of which less may be eaten."""
+    for extra in one.line.extras:
+        if not extra.added or extra.amount is None:
+            continue
+        alone = replace(
+            one.line, amount=extra.amount, stated=(), container=None, for_use=extra.use, prep="", extras=()
+        )
+        more = _eaten(_edible(alone, facts), part, food, facts)
+        if not more.is_counted or one.listed is None or more.listed is None:
+            continue
+        one = replace(
+            one,
+            listed=one.listed + more.listed,
+            bought=one.bought + more.bought,
+            edible=one.edible + more.edible,
+            eaten=one.eaten + more.eaten,
+            notes=(*one.notes, *(f"{extra.use}: {note}" for note in more.notes)),
+        )
+    return one
 
 
 def _edible(line: Ingredient, facts: Facts) -> Share:
@@ -118,7 +140,7 @@ def trim_of(line: Ingredient, facts: Facts = NO_FACTS) -> tuple[Fraction, str]:
 
 
 def _is_frying(line: Ingredient) -> bool:
-    told = f"{line.for_use} {line.item} {line.prep}"
+    told = f"{line.for_use} {line.item} {line.own_prep}"
     return bool(line.food and line.food.share("fat") > HALF and _FRYING.search(told))
 
 
@@ -142,7 +164,7 @@ def _eaten(one: Share, part: Part, food: Fraction, facts: Facts) -> Share:
 
 
 def _way(line: Ingredient, part: Part) -> str:
-    told = f"{line.for_use} {line.prep}".lower()
+    told = f"{line.for_use} {line.own_prep}".lower()
     if _is_frying(line):
         return "frying oil"
     if line.container is not None and re.search(r"\bdrained\b", told):

@@ -12,12 +12,13 @@ from cardsmith.language.amounts import ONE, size_at
 from cardsmith.language.faults import Fault
 from cardsmith.language.line import LONGEST_LINE, Line, assembled, opening_head, read_text
 from cardsmith.language.line_statements import Head, Role, Statement
+from cardsmith.language.line_uses import use_in
 from cardsmith.language.spans import Share
 from cardsmith.language.tokens import flat, tokenize
 from cardsmith.measure.larder import Food, Larder
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System, units
-from cardsmith.recipe.model import Container, Ingredient, Text
+from cardsmith.recipe.model import Container, Extra, Ingredient, Text
 
 __all__ = ["LONGEST_LINE", "read_ingredient_fields", "read_line", "read_lines"]
 
@@ -38,16 +39,15 @@ def read_lines(
     """
     measures = System(measures)
     line = read_text(text, larder, measures)
-    market = "eu" if measures is System.IMPERIAL else "us"
     findings = tuple(fault.finding(where) for fault in line.faults)
     if not line.foods:
-        return (ingredient_of(line, larder, where=where, text=text, market=market),), findings
+        return (ingredient_of(line, larder, where=where, text=text, measures=measures),), findings
     found: list[Ingredient] = []
     start = 0
     for name in line.foods:
         # Each stands at its own word: the card keeps amounts by their place.
         start = max(text.find(name.split()[0], start), start)
-        found.append(replace(_one_of(line, name, larder), where=where.at(start), market=market))
+        found.append(replace(_one_of(line, name, larder, measures), where=where.at(start)))
         start += 1
     return tuple(found), findings
 
@@ -92,10 +92,8 @@ def read_ingredient_fields(
     if prep and prep.text.strip():
         text = f"{text}, {prep.text.strip()}"
     key = fields["key"].text.strip() if "key" in fields else ""
-    market = "eu" if measures is System.IMPERIAL else "us"
-    return replace(ingredient_of(line, larder), where=where, text=text, key=key, market=market), tuple(
-        findings
-    )
+    found = ingredient_of(line, larder, where=where, text=text, measures=measures, key=key)
+    return found, tuple(findings)
 
 
 def _whole_amount(text: str, measures: System) -> tuple[Head, tuple[Fault, ...]]:
@@ -138,10 +136,10 @@ class _Size:
     share: Share
 
 
-def _one_of(line: Line, name: str, larder: Larder) -> Ingredient:
+def _one_of(line: Line, name: str, larder: Larder, measures: System) -> Ingredient:
     """One of the foods of a line that is taken apart, with the words that are its own."""
     match = larder.find(name)
-    one = ingredient_of(replace(line, item=name, match=match, foods=()), larder)
+    one = ingredient_of(replace(line, item=name, match=match, foods=()), larder, measures=measures)
     amount = line.main.quantity.written if line.main else ""
     prep = f", {one.prep}" if one.prep else ""
     return replace(one, text=f"{amount} {name}{prep}".strip())
@@ -153,12 +151,13 @@ def ingredient_of(
     *,
     where: Where = NOWHERE,
     text: str = "",
-    market: str = "us",
+    measures: System = System.US,
     key: str = "",
 ) -> Ingredient:
     """The ingredient that a line describes."""
     sizes = tuple(_sizes(line, larder))
     truth = _truth(sizes)
+    market = "eu" if measures is System.IMPERIAL else "us"
     others = tuple(one for one in sizes if one is not truth)
     match, remarks = line.match, line.remarks
     form = line.form or (match.form if match else "")
@@ -189,7 +188,27 @@ def ingredient_of(
         to_taste=remarks.to_taste,
         for_use=remarks.for_use,
         alternatives=remarks.alternatives,
+        extras=tuple(_extras(prep, line, larder, measures)),
     )
+
+
+def _extras(prep: tuple[str, ...], line: Line, larder: Larder, measures: System) -> Iterator[Extra]:
+    """What the remarks of a line add for a use of its own, or set aside of it."""
+    for text in (piece.strip() for remark in prep for piece in remark.split(",")):
+        use = use_in(text, measures)
+        if use is None or not _is_of(line, use.food, larder):
+            continue
+        sizes = tuple(_Size(one.quantity, Share.ALL) for one in use.statements if one.share is Share.ALL)
+        truth = _truth(sizes)
+        yield Extra(amount=truth.quantity if truth else None, use=use.what, text=text, added=use.added)
+
+
+def _is_of(line: Line, food: str, larder: Larder) -> bool:
+    """Whether ``food``, words of a remark, is the line's own; mostly it goes without saying."""
+    other = larder.find(food) if food else None
+    if other is None or line.match is None:
+        return not food
+    return other.food is line.match.food
 
 
 def _sizes(line: Line, larder: Larder) -> Iterator[_Size]:

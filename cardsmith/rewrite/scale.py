@@ -175,7 +175,11 @@ def kept_in_list(recipe: Recipe) -> Iterator[tuple[str, str]]:
     """
     for line in recipe.ingredients:
         remarks = [one.strip() for one in line.prep.split(",")]
-        for words in (*remarks, *(f"or {one}" for one in line.alternatives)):
+        scales = {one.text for one in line.extras}
+        for words in (
+            *(one for one in remarks if one not in scales),
+            *(f"or {one}" for one in line.alternatives),
+        ):
             spans = read_prose(words, line.where, System(recipe.measures))
             measured = any(
                 isinstance(span, Measured) and span.quantity.dimension in {Dimension.MASS, Dimension.VOLUME}

@@ -117,7 +117,8 @@ def test_a_saltspoon_is_a_quarter_teaspoon() -> None:
 
 
 def test_every_unit_with_a_size_is_checked_here() -> None:
-    checked = {name for name, _ in (*PAIRS, *BY_DEFINITION, *PRINTED, *INFORMAL)} | {"jigger", "saltspoon"} | SCALES
+    checked = {name for name, _ in (*PAIRS, *BY_DEFINITION, *PRINTED, *INFORMAL)} | SCALES
+    checked |= {"jigger", "saltspoon"}
     changes = {unit.name for unit in units().values() if unit.dimension is Dimension.TEMPERATURE_CHANGE}
     counted = {unit.name for unit in units().values() if unit.dimension is Dimension.COUNT}
     assert set(units()) - changes - counted == checked

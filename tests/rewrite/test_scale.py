@@ -17,8 +17,8 @@ from cardsmith.rewrite.scale import kept_in_list, scale
 @pytest.mark.parametrize(
     ("line", "kept"),
     [
-        ("200 g bread flour, plus 50 g for dusting", "plus 50 g for dusting"),
-        ("50 g granulated sugar, sifted, plus 1 tbsp for the top", "plus 1 tbsp for the top"),
+        ("200 g bread flour, plus 50 g for dusting", ""),
+        ("50 g granulated sugar, sifted, plus 1 tbsp for the top", ""),
         ("1 tbsp fresh thyme leaves or 1 tsp dried thyme", "or 1 tsp dried thyme"),
         ("1 onion or 2 shallots", "or 2 shallots"),
         ("100 g unsalted butter, cut into 12 pieces", ""),
