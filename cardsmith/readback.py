@@ -26,11 +26,11 @@ from cardsmith.measure.units import Dimension, System
 from cardsmith.measure.weighing import density, weight_of_one
 from cardsmith.recipe.model import Ingredient
 from cardsmith.recipe.weighed import is_ready, measured_form
-from cardsmith.rewrite.amounts import governors
 from cardsmith.rewrite.batches import Batch, Batches, Refused
 from cardsmith.rewrite.card import Card, CardIngredient, Rewritten
 from cardsmith.rewrite.printable import spoon_spread
 from cardsmith.rewrite.subject import role_class
+from cardsmith.rewrite.variables import governors
 from cardsmith.rewrite.wording import short
 
 PLACEHOLDER = "\ufffc"  # stands in the printed text for what is read by itself, or not at all

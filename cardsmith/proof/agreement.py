@@ -8,10 +8,10 @@ from fractions import Fraction
 
 from cardsmith.house import House
 from cardsmith.recipe.model import Recipe
-from cardsmith.rewrite.amounts import governors
 from cardsmith.rewrite.card import Card, CardIngredient
 from cardsmith.rewrite.joint import drift
 from cardsmith.rewrite.numbers import Number
+from cardsmith.rewrite.variables import governors
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

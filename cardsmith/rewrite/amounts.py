@@ -1,65 +1,31 @@
 """All amounts of a recipe in both systems: what is rounded together, what adds up, what is the same.
 
-One `Variable` is one number to print: an ingredient's amount with its draws, or an amount that several
-parts share. Parts that share a variable are rounded in one window.
+Parts that share a variable are rounded in one window.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from fractions import Fraction
 from itertools import product
 
 from cardsmith.finding import Finding, Severity, Where
 from cardsmith.house import House
-from cardsmith.language.spans import Draw
-from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension
-from cardsmith.recipe.model import Part, Recipe
+from cardsmith.recipe.model import Recipe
 from cardsmith.rewrite.counted import printables
 from cardsmith.rewrite.dual import dual, single_dual
 from cardsmith.rewrite.joint import Choice, Option, choose, least_drift
-from cardsmith.rewrite.printable import Printable
+from cardsmith.rewrite.printable import Printable, by_tool
 from cardsmith.rewrite.printed import Dual
-from cardsmith.rewrite.subject import Subject, role_class, subject_of
+from cardsmith.rewrite.subject import Subject, subject_of
+from cardsmith.rewrite.variables import Variable, variables
 from cardsmith.rewrite.wording import short
 
 MOST_OPTIONS_A_DRAW = 8
 DRAW_TOLERANCE = Fraction(3, 20)  # a draw may stand further off than its total: their sum must be exact
-LEAST_SHARE = Fraction(1, 20)  # of the governing mass of a part; what is less does not govern
 FACTORS = tuple(Fraction(eighths, 8) for eighths in range(4, 25))  # batches of ½ to 3
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Drawn:
-    """One draw from a divided ingredient."""
-
-    where: Where
-    written: str
-    subject: Subject
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Variable:
-    """One number to print, wherever it stands."""
-
-    subject: Subject
-    written: str
-    lines: tuple[Where, ...]  # the ingredient lines that print it
-    parts: frozenset[int]  # those whose ratios it governs
-    draws: tuple[Drawn, ...] = ()
-    item: str = ""
-
-    @property
-    def governing(self) -> bool:
-        """Whether any ratio of the formula rests on it."""
-        return bool(self.parts)
-
-    def times(self, factor: Fraction) -> Variable:
-        """The same number in a batch ``factor`` times as large."""
-        draws = tuple(replace(one, subject=one.subject.times(factor)) for one in self.draws)
-        return replace(self, subject=self.subject.times(factor), draws=draws)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -88,30 +54,25 @@ class Rounded:
 
 def round_amounts(recipe: Recipe, house: House) -> Rounded:
     """Both columns of every list and every draw, from the author's amounts."""
-    variables = _variables(recipe)
+    numbers = variables(recipe)
     chosen: dict[str, list[Way]] = {}
     drifts: dict[str, Fraction] = {}
     findings: list[Finding] = []
     for system in ("us", "metric"):
-        ways = [_ways(variable, house, system) for variable in variables]
-        picked, drifts[system], found = _choose_all(variables, ways, house, system)
+        ways = [_ways(variable, house, system) for variable in numbers]
+        picked, drifts[system], found = _choose_all(numbers, ways, house, system)
         chosen[system] = picked
         findings += found
     amounts = dict(_range_duals(recipe, house))
-    for place, variable in enumerate(variables):
+    for place, variable in enumerate(numbers):
         us, metric = chosen["us"][place], chosen["metric"][place]
         total = dual(variable.subject, variable.written, us.total.printed, metric.total.printed)
         amounts.update(dict.fromkeys(variable.lines, total))
         for drawn, one, other in zip(variable.draws, us.draws, metric.draws, strict=True):
             amounts[drawn.where] = dual(drawn.subject, drawn.written, one.printed, other.printed)
+    findings += _no_tool(amounts, recipe)
+    findings += _no_tool(amounts, recipe)
     return Rounded(amounts=amounts, drift=drifts, findings=tuple(findings))
-
-
-# --- what there is to print ---------------------------------------------------------------------------
-
-
-def _roundable(amount: Quantity | None) -> bool:
-    return amount is not None and not amount.is_range and not amount.is_vague and amount.low > 0
 
 
 def _range_duals(recipe: Recipe, house: House) -> Iterator[tuple[Where, Dual]]:
@@ -119,106 +80,6 @@ def _range_duals(recipe: Recipe, house: House) -> Iterator[tuple[Where, Dual]]:
         amount = line.amount
         if amount is not None and amount.is_range and not amount.is_vague and amount.low > 0:
             yield line.where, single_dual(subject_of(amount, line), amount.written, house)
-
-
-def _variables(recipe: Recipe) -> list[Variable]:
-    """One variable a number: lines of the same food, form and amount share one, unless divided."""
-    draws = _draws(recipe)
-    found: dict[object, Variable] = {}
-    for place, part in enumerate(recipe.parts):
-        governing = governors(part)
-        for line in part.ingredients:
-            amount = line.amount
-            if amount is None or not _roundable(amount):
-                continue
-            subject = subject_of(amount, line)
-            drawn = draws.get(line.key, ()) if line.key else ()
-            food = line.food.key if line.food else line.item
-            name = line.where if drawn else (food, _as_said(subject))
-            known = found.get(name)
-            found[name] = Variable(
-                subject=subject,
-                written=amount.written,
-                lines=(*(known.lines if known else ()), line.where),
-                parts=(known.parts if known else frozenset())
-                | ({place} if line.where in governing else set()),
-                draws=drawn,
-                item=line.item,
-            )
-    return list(found.values())
-
-
-def _as_said(subject: Subject) -> Subject:
-    """The subject without its author's spelling, so that two lines of one amount are one."""
-    return replace(
-        subject,
-        amount=replace(subject.amount, written=""),
-        count=subject.count and replace(subject.count, written=""),
-        said=tuple(replace(one, written="") for one in subject.said),
-    )
-
-
-def governors(part: Part) -> frozenset[Where]:
-    """The lines whose ratios make the formula: flour, liquid, sugar, fat, egg; not a spoonful of honey."""
-    masses: dict[Where, Fraction] = {}
-    for line in part.ingredients:
-        amount = line.amount
-        aside = line.for_use or line.optional or line.to_taste
-        if amount is None or not _roundable(amount) or aside or role_class(line.food) != "governing":
-            continue
-        masses[line.where] = _grams(subject_of(amount, line))
-    whole = sum(masses.values(), Fraction(0))
-    return frozenset(where for where, mass in masses.items() if mass >= whole * LEAST_SHARE and mass)
-
-
-def _grams(subject: Subject) -> Fraction:
-    """The mass of a subject in grams; nothing where the larder cannot tell."""
-    if subject.dimension is Dimension.MASS:
-        return subject.exact
-    weighed = subject.one if subject.dimension is Dimension.COUNT else subject.density
-    return weighed.mass(subject.amount).low if weighed else Fraction(0)
-
-
-def _draws(recipe: Recipe) -> dict[str, tuple[Drawn, ...]]:
-    """The draws with an amount, a share or the rest, by ingredient key, each exact."""
-    lines = {line.key: line for line in recipe.ingredients if line.key and _roundable(line.amount)}
-    spans = [
-        span for step in recipe.steps for span in step.spans if isinstance(span, Draw) and span.key in lines
-    ]
-    found: dict[str, tuple[Drawn, ...]] = {}
-    for key, line in lines.items():
-        if line.amount is None:
-            continue
-        whole = subject_of(line.amount, line)
-        left = whole.amount
-        drawn: list[Drawn] = []
-        for span in (span for span in spans if span.key == key):
-            taken = _taken(span, whole, left)
-            if taken is not None and taken.low > 0:
-                left = left.minus(taken)
-                drawn.append(Drawn(where=span.where, written=span.text, subject=whole.alone(taken)))
-        found[key] = tuple(drawn)
-    return found
-
-
-def _taken(span: Draw, whole: Subject, left: Quantity) -> Quantity | None:
-    """How much a draw takes, in the dimension of the list; None where it only names the ingredient."""
-    if span.rest:
-        return left
-    if span.share is not None:
-        return whole.amount.times(span.share)
-    if span.amount is None:
-        return None
-    middle = span.amount.middle
-    given = replace(span.amount, low=middle, high=middle, high_unit=None)
-    if given.dimension is whole.dimension:
-        return given
-    dense = whole.density
-    if dense and (given.dimension, whole.dimension) == (dense.per, Dimension.MASS):
-        return dense.mass(given)
-    if dense and (given.dimension, whole.dimension) == (Dimension.MASS, dense.per):
-        return dense.amount(given, whole.amount.unit)
-    return None
 
 
 # --- the ways to print it -----------------------------------------------------------------------------
@@ -298,7 +159,6 @@ def _choose_all(
             picked[place] = ways[place][pick]
         worst = max(worst, choice.drift)
     findings += _do_not_add_up(variables, picked, system)
-    findings += _no_tool(variables, picked)
     return picked, worst, findings
 
 
@@ -375,21 +235,21 @@ def _do_not_add_up(variables: list[Variable], picked: list[Way], system: str) ->
             )
 
 
-def _no_tool(variables: list[Variable], picked: list[Way]) -> Iterator[Finding]:
+def _no_tool(amounts: Mapping[Where, Dual], recipe: Recipe) -> Iterator[Finding]:
     """What no spoon, no cup and no kitchen scale of the house measures prints in decimals of an ounce."""
-    for variable, way in zip(variables, picked, strict=True):
-        few = [one for one in (way.total, *way.draws) if not one.by_tool]
-        if few:
+    for line in recipe.ingredients:
+        dual = amounts.get(line.where)
+        if dual and not by_tool(dual.us):
             yield Finding(
                 name="no-us-measure",
                 severity=Severity.WARNING,
-                where=variable.lines[0],
+                where=line.where,
                 what=(
-                    f"{variable.item}: no US spoon, cup or kitchen scale measures {variable.written} near "
-                    f"enough; the US column prints {short(few[0].printed)}"
+                    f"{line.item}: no US spoon, cup or kitchen scale measures {dual.author} near enough; "
+                    f"the US column prints {short(dual.us)}"
                 ),
                 instead="an amount that a spoon measures, or how many (strands, drops, leaves)",
-                width=len(variable.written),
+                width=len(dual.author),
             )
 
 

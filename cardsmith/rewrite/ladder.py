@@ -62,7 +62,6 @@ class Candidate:
     value: Fraction
     terms: tuple[Term, ...]
     cost: Fraction
-    on_ladder: bool = True  # False for decimals of an ounce
 
 
 _value = attrgetter("value")
@@ -255,7 +254,7 @@ def ounces(value: Fraction, spread: Fraction, unit: str) -> Candidate:
     """Decimals of an ounce or a fluid ounce, for what no measure of the kitchen comes near."""
     number = significant(value / units()[unit].size, spread)
     term = _term(number, unit)
-    return Candidate(value=term.value, terms=(term,), cost=Fraction(3), on_ladder=False)
+    return Candidate(value=term.value, terms=(term,), cost=Fraction(3))
 
 
 def significant(value: Fraction, spread: Fraction) -> Fraction:

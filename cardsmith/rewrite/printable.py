@@ -23,7 +23,7 @@ from cardsmith.rewrite.ladder import (
     weights,
 )
 from cardsmith.rewrite.printed import Printed, Term, error, off, single
-from cardsmith.rewrite.subject import MAIN_SHARE, Subject
+from cardsmith.rewrite.subject import MAIN_SHARE, MEASURED, Subject
 from cardsmith.rewrite.wording import MARKED
 
 # What the whole tolerance used up costs, in scoops. A scale reads any number as easily as a round one,
@@ -63,13 +63,20 @@ class Printable:
     value: Fraction
     error: Fraction
     cost: Fraction
-    on_ladder: bool = True  # False for decimals of an ounce
 
     @property
-    def by_tool(self) -> bool:
-        """Whether a spoon, a cup or a kitchen scale shows it: of an ounce that shows half of one and more."""
-        first = self.printed.low[0]
-        return self.on_ladder or (first.unit.name == "ounce" and first.number * 2 >= 1)
+    def on_ladder(self) -> bool:
+        """Whether it is a number of a ladder, and no decimals of an ounce."""
+        return all(_is_marked(term) for term in (*self.printed.low, *self.printed.high))
+
+
+def by_tool(printed: Printed) -> bool:
+    """Whether spoons, cups and kitchen scales show it: of an ounce these show half of one and more."""
+    shown = (
+        _is_marked(term) or (term.unit.name == "ounce" and term.number * 2 >= 1)
+        for term in (*printed.low, *printed.high)
+    )
+    return printed.dimension not in MEASURED or all(shown)
 
 
 # --- what the author said in a column's own units -----------------------------------------------------
@@ -266,7 +273,7 @@ def _printable(
     value = one.value if per_base == 1 else one.value * per_base
     gap = off(value, subject.exact)
     cost = Fraction(0) if preferred else one.cost + error_cost * abs(gap)
-    return Printable(printed=single(*one.terms), value=value, error=gap, cost=cost, on_ladder=one.on_ladder)
+    return Printable(printed=single(*one.terms), value=value, error=gap, cost=cost)
 
 
 def cheapest(ways: tuple[Printable, ...]) -> Printable:
