@@ -153,9 +153,8 @@ def _dash(text: str) -> tuple[int, int] | None:
 def number_begins_sentence(subject: Subject) -> Iterator[Query]:
     """A sentence of a step, headnote or note that begins with a numeral."""
     for passage in passages(subject):
-        begins = {at for at, _ in passage.numerals}
         for start, end, _ in passage.cuts if passage.name != "title" else ():
-            if start in begins and passage.text[start].isnumeric():
+            if passage.text[start].isnumeric():
                 words = " ".join(passage.text[start:end].split()[:2])
                 yield query(passage.spot(words, start), f"the sentence begins with a numeral: “{words} …”")
 

@@ -43,6 +43,8 @@ CUE_WITH_TIME = [
     "Bake for 14 minutes, until well risen and golden.",
     "Bake until golden. This takes about 14 minutes.",
     "Cook until the curd reads 77 °C.",
+    "Simmer until 77 °C.",
+    "Bake until golden, 25 to 30.",  # the reader asks what the figures measure
     "Melt the butter until it foams.",
     "Stir until the sugar has dissolved.",
     "Beat the butter until creamy.",

@@ -5,9 +5,10 @@ from fractions import Fraction
 from pathlib import Path
 
 import pytest
-from bench import steps
+from bench import HERE, found, recipe, steps
 
 from cardsmith.check.stages import FAHRENHEIT, stages
+from cardsmith.recipe.model import Text
 
 # Published tables (McGee; Colorado State University Extension), each row with its source.
 with (Path(__file__).parents[1] / "data/sugar_stages.csv").open(encoding="utf-8", newline="") as file:
@@ -40,3 +41,20 @@ def test_stages_are_among_the_published() -> None:
 def test_usual_temperature_is_told_in_the_scale_of_the_author(step: str, usual: str) -> None:
     (told,) = steps("stage-temperature-disagree", step)
     assert told.what.endswith(f"which is {usual}")
+
+
+@pytest.mark.parametrize(
+    ("note", "asked"),
+    [
+        ("Good with tea.", 1),
+        ("Above 3,000 feet take 2 °F off for each 1,000 feet.", 0),
+        ("See the note on altitude.", 0),
+    ],
+)
+def test_a_height_in_a_note_is_a_word_on_altitude(note: str, asked: int) -> None:
+    sweet = recipe(
+        ["400 g granulated sugar", "100 g water"],
+        ["Boil the sugar and water until the syrup reaches 118 °C."],
+        notes=(Text(text=note, where=HERE),),
+    )
+    assert len(found("altitude-note-missing", sweet)) == asked

@@ -59,6 +59,8 @@ def test_what_is_no_vessel_for_batter(text: str) -> None:
         ("an 8-inch square baking pan", "8", "9"),
         ("a 9-by-5-inch loaf pan", "8", "9.5"),
         ("an 8.5-by-4.5-inch loaf pan", "6", "7.5"),
+        ("a loaf pan (8.5 by 4.5 inches)", "6", "7.5"),
+        ("a square pan (8 inches)", "8", "9"),
         ("a 13-by-9-inch baking pan", "14", "16.3"),
     ],
 )
