@@ -71,7 +71,6 @@ def round_amounts(recipe: Recipe, house: House) -> Rounded:
         for drawn, one, other in zip(variable.draws, us.draws, metric.draws, strict=True):
             amounts[drawn.where] = dual(drawn.subject, drawn.written, one.printed, other.printed)
     findings += _no_tool(amounts, recipe)
-    findings += _no_tool(amounts, recipe)
     return Rounded(amounts=amounts, drift=drifts, findings=tuple(findings))
 
 

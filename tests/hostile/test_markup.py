@@ -15,7 +15,7 @@ from cardsmith import job
 from cardsmith.cli import main
 
 ROOT = Path(__file__).parents[2]
-PAYLOAD = "<script>x</script>{{7*7}}<b onclick=y>"
+PAYLOAD = "<script>x</script>{{x*x}}<b onclick=y>"
 # Every field whose words are the author's own; amounts, times, marks and names of files have a form to keep.
 FIELDS = (
     "title", "headnote", "item", "prep", "part", "step", "storage", "equipment", "alt", "photo credit",
