@@ -192,9 +192,14 @@ def test_significant_digits(value: str, spread: str, digits: str) -> None:
     assert significant(Fraction(value), Fraction(spread)) == Fraction(digits)
 
 
-def test_a_thousand_and_more_prints_in_the_larger_unit() -> None:
-    found = metric(Fraction(1200), LADDERS.gram, "gram", Fraction(0))
-    assert "1.2 kg" in {_short(one) for one in found}
+@pytest.mark.parametrize(
+    ("value", "text"),
+    [("1200", "1.2 kg"), ("37854", "37.85 kg"), ("378541", "378.5 kg"), ("3785411", "3785 kg")],
+)
+def test_a_thousand_and_more_prints_in_the_larger_unit_to_four_digits(value: str, text: str) -> None:
+    found = metric(Fraction(value), LADDERS.gram, "gram", Fraction(1, 20))
+    nearest = min(found, key=lambda one: abs(one.value - Fraction(value)))
+    assert _short(nearest) == text
 
 
 @pytest.mark.parametrize(

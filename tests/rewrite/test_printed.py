@@ -11,7 +11,7 @@ from cardsmith.language.spans import Share
 from cardsmith.measure.quantity import Bound, quantity
 from cardsmith.measure.units import Dimension, units
 from cardsmith.measure.weighing import Density
-from cardsmith.rewrite.printed import Printed, Term, error, off, single
+from cardsmith.rewrite.printed import Printed, Term, dual_of, error, off, single
 
 FLOUR = Density(per=Dimension.VOLUME, grams=Fraction(1, 2), form="", basis="a trial")
 EGG = Density(per=Dimension.COUNT, grams=Fraction(50), form="one", basis="a trial")
@@ -100,3 +100,12 @@ def test_every_edge_of_a_size_counts() -> None:
 @pytest.mark.parametrize("exact", [Fraction(7, 3), Fraction(10)])
 def test_off_is_the_plain_quotient(exact: Fraction) -> None:
     assert off(Fraction(11, 5), exact) == Fraction(11, 5) / exact - 1
+
+
+def test_a_cook_who_counts_takes_what_the_author_counted() -> None:
+    exact, count = quantity(130, units()["gram"]), quantity(4, units()["piece"])
+    weighed = replace(single(_term("143", "gram")), share=Share.ALL)
+    counted = replace(single(_term("4", "piece")), beside=(weighed,))
+    made = dual_of("4 whites (130 g)", (exact,), counted, single(_term("143", "gram")), count=count)
+    assert (made.us_error, made.metric_error) == (Fraction(1, 10), Fraction(1, 10))
+    assert (made.as_used("us"), made.as_used("metric")) == (0, Fraction(1, 10))
