@@ -82,6 +82,7 @@ def demo_formulas(larder: Larder) -> list[Formula]:
                 _in_grams(larder, line.food.key, line.amount)
                 for line in part.ingredients
                 if line.amount and line.food and _counts(line.amount, role_class(line.food))
+                if _subject(larder, line.food.key, 1).density
             )
             if len(formula) > 1:
                 found.append(formula)

@@ -219,11 +219,13 @@ def test_pounds_have_no_end(pounds: Fraction | int, texts: set[str]) -> None:
 
 @pytest.mark.parametrize(
     ("cups", "text"),
-    [(16, "16 cups"), (20, "5 qt"), (72, "4½ gal"), (1600, "100 gal")],
+    [(16, "16 cups"), (20, "5 qt"), (64, "4 gal"), (72, "4½ gal"), (1600, "100 gal")],
 )
 def test_volumes_have_no_end(cups: Fraction | int, text: str) -> None:
     found = volumes(us_volumes(LADDERS), cups * CUP, Fraction(1, 20))
     assert [_short(one) for one in found if one.value == cups * CUP] == [text]
+    below = volumes(us_volumes(LADDERS), cups * CUP * Fraction(99, 100), Fraction(1, 20))
+    assert [_short(one) for one in below if one.value == cups * CUP] == [text]  # whatever it is near to
 
 
 @given(value=st.fractions(min_value=2, max_value=10**7, max_denominator=10))
