@@ -24,6 +24,9 @@ STRONG = frozenset({"cure", "leavener", "yeast", "setting"})
 SMALLEST = units()["teaspoon"].size / 8  # the smallest spoon of a household set
 
 
+FAR = Fraction(25, 100)  # two sizes of one amount further apart than this are a slip, no rounding
+
+
 @check(
     "vague-measure",
     Severity.WARNING,
@@ -130,11 +133,12 @@ def sizes_disagree(subject: Subject) -> Iterator[Query]:
                 if first.dimension is Dimension.COUNT:
                     continue
                 apart = Mass(grams=second.middle, low=second.low, high=second.high, basis="")
-                if _apart(first, apart, Fraction(5, 100)):
+                if _apart(first, apart, Fraction(5, 100), slack=_last_digit(second)):
                     symbol = "g" if first.dimension is Dimension.MASS else "ml"
                     what = f"{first.written} is {number(first.middle)} {symbol}, not {second.written}"
                     metric = second.unit.symbol == symbol
-                    yield query(line, what if metric else f"{what} ({number(second.middle)} {symbol})")
+                    told_so = what if metric else f"{what} ({number(second.middle)} {symbol})"
+                    yield query(line, told_so, severity=Severity.ERROR if _apart(first, apart, FAR) else None)
 
 
 @check(
@@ -255,9 +259,9 @@ def prep_changes_measure(subject: Subject) -> Iterator[Query]:
             )
 
 
-def _apart(given: Quantity, expected: Mass, off: Fraction) -> bool:
+def _apart(given: Quantity, expected: Mass, off: Fraction, slack: Fraction = Fraction(0)) -> bool:
     """Whether ``given`` lies outside what is expected by more than ``off`` and its own last digit."""
-    digit = _last_digit(given)
+    digit = max(_last_digit(given), slack)
     return given.low - digit > expected.high * (1 + off) or given.high + digit < expected.low * (1 - off)
 
 

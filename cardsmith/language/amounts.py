@@ -196,12 +196,15 @@ def _longer(tokens: Tokens, first: Amount, measures: System) -> Amount | None:
     """``first`` with the term that is added to it: "2 lb 4 oz", "½ cup plus 1 tablespoon", "1 h 30"."""
     if not first.has_unit or first.quantity is None or first.quantity.is_vague:
         return None
-    joint = tokens[first.end]
+    comma = tokens[first.end].text == "," and tokens[first.end + 1].low in {"plus", "minus", "less", "+"}
+    joint = tokens[first.end + comma]
     said = joint.low in {"plus", "minus", "less"} or joint.text in {"+", "−"}
     also = joint.low in {"and", "&", ","}
-    second = term_at(tokens, first.end + (said or also), measures)
+    second = term_at(tokens, first.end + comma + (said or also), measures)
     if second is None or second.quantity is None or second.article:
         return None
+    if comma and tokens[second.end].low in {"for", "to", "more", "extra"}:
+        return None  # "1 cup, plus 2 tbsp for dusting"
     mine, other = first.quantity, second.quantity
     if mine.unit.name == "hour" and tokens[second.unit_first].low == "m":
         other = replace(other, low=other.low * 60 / 1000, high=other.high * 60 / 1000, unit=units()["minute"])

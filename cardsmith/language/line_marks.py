@@ -22,9 +22,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from cardsmith.finding import Severity
+from cardsmith.language.amounts import amount_at
 from cardsmith.language.faults import Fault
 from cardsmith.language.numbers import NUMBER_WORDS, number_at
-from cardsmith.language.tokens import BLANKS, DASHES, TokenKind, Tokens
+from cardsmith.language.tokens import BLANKS, DASHES, TokenKind, Tokens, tokenize
 from cardsmith.language.unit_words import unit_at
 from cardsmith.measure.units import Dimension
 from cardsmith.regex import regex
@@ -43,6 +44,8 @@ _BULLET = regex(
     r")",
     re.IGNORECASE,
 )
+_SQUARE = regex(r"\[(?P<inside>[^\[\]()]*)\]")
+_SIDES = regex(r"\s*[;,=]\s*|\s+/\s+|(?<=[a-z.])/(?=[\d¼-¾⅐-⅞])", re.IGNORECASE)
 _STRAY = frozenset("*•@%&`>|")  # before a number they say nothing
 _VAGUE = frozenset({"few", "little", "bit", "lot"})
 _VAGUE_ALONE = frozenset({"some", "several", "many", "few"})
@@ -71,6 +74,28 @@ def without_bullet(text: str) -> str:
     while (mark := _BULLET.match(text, at)) and mark.end() < len(text):
         at = mark.end()
     return " " * at + text[at:]
+
+
+def with_round_brackets(text: str) -> str:
+    """``text`` with round brackets for square ones that hold amounts alone: "50 g [2 oz]".
+
+    >>> with_round_brackets("50 g [2 oz] oats"), with_round_brackets("1 cup oats [1 cup before]")
+    ('50 g (2 oz) oats', '1 cup oats [1 cup before]')
+    """
+
+    def rounded(found: re.Match[str]) -> str:
+        alone = all(_is_amount(one) for one in _SIDES.split(found["inside"].strip()))
+        return f"({found['inside']})" if alone else found[0]
+
+    return _SQUARE.sub(rounded, text) if "[" in text else text
+
+
+def _is_amount(text: str) -> bool:
+    """Whether all of ``text`` is an amount with a unit: "about 2 oz", "400 g each"."""
+    tokens = tokenize(text)
+    end = len(tokens) - (tokens[len(tokens) - 1].low == "each")
+    found = amount_at(tokens, 0)
+    return found is not None and found.quantity is not None and found.has_unit and found.end == end
 
 
 def opening_of(tokens: Tokens) -> Opening:
@@ -159,7 +184,7 @@ def decimal_commas(tokens: Tokens) -> Iterator[Fault]:
         plain = f"{whole.text}.{tenths.text}"
         yield Fault(
             name="decimal-comma",
-            severity=Severity.WARNING,
+            severity=Severity.NOTE if len(tenths.text) < 3 else Severity.WARNING,  # no thousands have so few
             start=whole.start,
             end=tenths.end,
             what=f"“{whole.text},{tenths.text}” is read as {plain}",
