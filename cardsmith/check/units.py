@@ -133,7 +133,7 @@ def sizes_disagree(subject: Subject) -> Iterator[Query]:
                 if first.dimension is Dimension.COUNT:
                     continue
                 apart = Mass(grams=second.middle, low=second.low, high=second.high, basis="")
-                if _apart(first, apart, Fraction(5, 100), slack=_last_digit(second)):
+                if _apart(first, apart, Fraction(5, 100)):
                     symbol = "g" if first.dimension is Dimension.MASS else "ml"
                     what = f"{first.written} is {number(first.middle)} {symbol}, not {second.written}"
                     metric = second.unit.symbol == symbol
@@ -259,9 +259,9 @@ def prep_changes_measure(subject: Subject) -> Iterator[Query]:
             )
 
 
-def _apart(given: Quantity, expected: Mass, off: Fraction, slack: Fraction = Fraction(0)) -> bool:
+def _apart(given: Quantity, expected: Mass, off: Fraction) -> bool:
     """Whether ``given`` lies outside what is expected by more than ``off`` and its own last digit."""
-    digit = max(_last_digit(given), slack)
+    digit = _last_digit(given)
     return given.low - digit > expected.high * (1 + off) or given.high + digit < expected.low * (1 - off)
 
 
@@ -282,6 +282,7 @@ def _last_digit(given: Quantity) -> Fraction:
         return Fraction(0)
     value = given.unit.from_base(given.low)
     places = next((places for places in range(3) if (value * 10**places).denominator == 1), 3)
+    places = max(places, 2) if given.unit.size >= 1000 else places  # "1 kg" means no half kilogram
     return given.unit.size / Fraction(2 * 10**places)
 
 
