@@ -241,7 +241,7 @@ def _no_tool(amounts: Mapping[Where, Dual], recipe: Recipe) -> Iterator[Finding]
         if dual and not by_tool(dual.us):
             yield Finding(
                 name="no-us-measure",
-                severity=Severity.WARNING,
+                severity=Severity.NOTE,
                 where=line.where,
                 what=(
                     f"{line.item}: no US spoon, cup or kitchen scale measures {dual.author} near enough; "
