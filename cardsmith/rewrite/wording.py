@@ -65,6 +65,13 @@ def long(printed: Printed, style: Style = Style.SENTENCE) -> str:
     return _whole(printed, style)
 
 
+def both(first: Printed, second: Printed) -> str:
+    """Both columns in one line: ``1⅔ cups (200 g)``; a count is said once, ``4 (1½ lb / 700 g in all)``."""
+    if (first.low, first.high) == (second.low, second.high):
+        return short(replace(first, beside=tuple(dict.fromkeys((*first.beside, *second.beside)))))
+    return f"{short(first)} ({short(second)})"
+
+
 def bound_text(printed: Printed) -> str:
     """``about`` and the like, with a space after it; a limit of temperature is *at most* that."""
     return (
@@ -216,8 +223,8 @@ def _range_or_sum(one: Printed, style: Style) -> str:
 def _container(printed: Printed) -> str:
     """What follows the number of cans: `` (14-ounce) cans``."""
     count = f" to {_number(printed.high[0])}" if printed.is_range else ""
-    sizes = "".join(f" ({_can(one)})" for one in printed.beside)
-    return f"{count}{sizes} {_unit(printed.high[0], Style.LIST)}"
+    sizes = " / ".join(map(_can, printed.beside))
+    return f"{count} ({sizes}) {_unit(printed.high[0], Style.LIST)}"
 
 
 def _can(size: Printed) -> str:
@@ -234,13 +241,12 @@ def _can(size: Printed) -> str:
 
 def _brackets(printed: Printed) -> str:
     """What stands beside a count, and whether it is of each or of all; one piece needs no word."""
-    many = printed.high[0].number > 1
-    texts = (
-        (_whole(one, Style.LIST), SHARES[one.share] if one.share and many else "") for one in printed.beside
-    )
-    return "".join(
-        f" ({text.replace(' ', NO_BREAK) if len(text) <= HELD else text}{share})" for text, share in texts
-    )
+    if not printed.beside:
+        return ""
+    share = printed.beside[-1].share if printed.high[0].number > 1 else None
+    size = " / ".join(_whole(one, Style.LIST) for one in printed.beside)
+    held = size.replace(" ", NO_BREAK) if len(size) <= HELD else size
+    return f" ({held}{SHARES[share] if share else ''})"
 
 
 def _settings(printed: Printed) -> str:

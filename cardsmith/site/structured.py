@@ -17,8 +17,9 @@ from cardsmith.facts.diets import diet
 from cardsmith.house import House
 from cardsmith.render.typeset import NO_BREAK, marks
 from cardsmith.render.view import card_view
-from cardsmith.rewrite.card import Card, CardIngredient, CardPart, CardStep, Spans
+from cardsmith.rewrite.card import Card, CardPart, CardStep, Spans
 from cardsmith.rewrite.card import plain as joined
+from cardsmith.rewrite.wording import both
 from cardsmith.site.entry import OTHER, course_of
 
 DIETS = {"vegan": "VeganDiet", "vegetarian": "VegetarianDiet", "gluten-free": "GlutenFreeDiet"}
@@ -70,21 +71,14 @@ def recipe_data(
 
 
 def ingredient_lines(card: Card, house: House) -> Iterable[str]:
-    """``1⅔ cups (200 g) all-purpose flour, sifted``: the cells of each row of the list, joined."""
+    """``1⅔ cups (200 g) all-purpose flour, sifted``: both columns of each row of the list, joined."""
     rows = [row for part in card_view(card, house).parts for row in part.rows]
     lines = [line for part in card.parts for line in part.ingredients]
     for row, line in zip(rows, lines, strict=True):
-        cells = dict.fromkeys(
-            f"{amount.number} {amount.unit}".strip() for amount in row.amounts if line.amount
-        )
-        yield _line([_text(cell) for cell in cells], line, _text(str(row.prep)))
-
-
-def _line(cells: list[str], line: CardIngredient, prep: str) -> str:
-    amount = f"{cells[0]} ({cells[1]}) " if len(cells) > 1 else "".join(f"{cell} " for cell in cells)
-    item = spaced(marks(line.item))
-    vague = "" if line.amount or not line.line.to_taste else ", to taste"
-    return f"{amount}{item}{f', {prep}' if prep else ''}{vague}"
+        amount = both(*(line.amount.of(system) for system in house.order)) if line.amount else ""
+        prep = _text(str(row.prep))
+        vague = ", to taste" if not line.amount and line.line.to_taste else ""
+        yield f"{spaced(marks(f'{amount} {line.item}')).strip()}{f', {prep}' if prep else ''}{vague}"
 
 
 def _instructions(parts: tuple[CardPart, ...], address: str) -> list[dict[str, Any]]:

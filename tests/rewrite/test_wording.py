@@ -18,6 +18,7 @@ from cardsmith.rewrite.printed import Printed, Term, single
 from cardsmith.rewrite.wording import (
     Style,
     begins_with_vowel,
+    both,
     decimal_text,
     figure,
     fraction_text,
@@ -245,3 +246,30 @@ def test_a_number_holds_to_its_unit_and_a_short_bracket_to_one_line() -> None:
 )
 def test_what_is_said_with_a_vowel(number: str, vowel: bool) -> None:
     assert begins_with_vowel(_printed((number, "inch"))) is vowel
+
+
+METRIC_ALL = _printed(("700", "gram"), share=Share.ALL)
+METRIC_EACH = _printed(("400", "gram"), share=Share.EACH)
+
+
+@pytest.mark.parametrize(
+    ("first", "second", "text"),
+    [
+        (_printed(("5/3", "cup")), _printed(("200", "gram")), "1⅔ cups (200 g)"),
+        (
+            _printed(("4", ""), beside=(ALL,)),
+            _printed(("4", ""), beside=(METRIC_ALL,)),
+            "4 (1½ lb / 700 g in all)",
+        ),
+        (
+            _printed(("2", "can"), beside=(EACH,)),
+            _printed(("2", "can"), beside=(METRIC_EACH,)),
+            "2 (6-ounce / 400 g) cans",
+        ),
+        (_printed(("3", "")), _printed(("3", ""), beside=(METRIC_ALL,)), "3 (700 g in all)"),
+        (_printed(("3", "")), _printed(("100", "gram")), "3 (100 g)"),
+        (_printed(("1", "pinch"), words="a pinch"), _printed(("1", "pinch"), words="a pinch"), "a pinch"),
+    ],
+)
+def test_both_columns_in_one_line(first: Printed, second: Printed, text: str) -> None:
+    assert both(first, second).replace(NB, " ") == text
