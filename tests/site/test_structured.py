@@ -86,15 +86,12 @@ def test_it_says_what_the_page_shows(name: str) -> None:
             assert line.startswith(item)
         elif cells[1] == cells[2]:
             assert line == f"{cells[1]} {item}"
-        else:
-            first, second = (cell.partition(" (") for cell in cells[1:3])
-            counted = first[0] == second[0]  # 8 (3 lb in all) and 8 (1.36 kg in all): the count is said once
-            sizes = " / ".join(
-                side[2].removesuffix(" in all)").rstrip(")") for side in (first, second) if side[2]
-            )
-            many = " in all" if counted and f"{first[2]}{second[2]}".endswith("in all)") else ""
-            amount = f"{first[0]} ({sizes}{many})" if counted else f"{cells[1]} ({cells[2]})"
-            assert line == f"{amount} {item}" or "cans" in line
+        else:  # 8 (3 lb in all) and 8 (1.36 kg in all) say their count once
+            figures = [re.split(r"[()/]| in all| each", cell) for cell in cells[1:3]]
+            said = dict.fromkeys(part.strip() for few in figures for part in few if part.strip())
+            assert line.endswith(f" {item}")
+            once = r"(?<![\w.]){}(?![\w.])"
+            assert all(len(re.findall(once.format(re.escape(part)), line)) == 1 for part in said), line
     steps = [step for one in told["recipeInstructions"] for step in one.get("itemListElement", [one])]
     assert len(steps) == len(made.view.card.numbers)
     texts = [*(step["text"] for step in steps), *told["recipeYield"], *told.get("tool", [])]
