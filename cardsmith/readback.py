@@ -11,6 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import lru_cache
 from itertools import combinations
 
 from cardsmith.finding import Finding, Severity, Where
@@ -142,12 +143,17 @@ def _line(line: CardIngredient, house: House, larder: Larder, *, governs: bool) 
 
 
 def _read(printed: str, line: Ingredient, larder: Larder) -> Line:
-    """A printed amount read again before its food, whose own figures (70 % chocolate) are left out.
+    """A printed amount read again before its food, whose own figures (70 % chocolate) are left out."""
+    food = "".join(one for one in line.item if not one.isdigit())
+    return _again(printed, food, line.food.name if line.food else "food", larder)
 
-    Before the larder's name for it where the author's words, without their line, name two foods.
-    """
-    read = read_text(f"{printed} {''.join(one for one in line.item if not one.isdigit())}", larder)
-    name = line.food.name if line.food else "food"
+
+@lru_cache(
+    maxsize=1 << 12
+)  # the findings, the statement of agreement and other sizes ask about the same words
+def _again(printed: str, food: str, name: str, larder: Larder) -> Line:
+    """Before the larder's ``name`` where the author's words, without their line, name two foods."""
+    read = read_text(f"{printed} {food}", larder)
     return read_text(f"{printed} {name}", larder) if _is_unread(read) else read
 
 

@@ -194,7 +194,13 @@ def _until(tokens: Tokens, begins: int, turn: int, first: int, celsius: Fraction
     found = [places[tokens[at].low] for at in main if tokens[at].low in places]
     heated = [one for one in found if _may_be(one, celsius) and not (cooked and one in _HOLDERS)]
     heated.sort(key=lambda one: one in _HOLDERS)  # the pan last: it is as hot as what it holds
-    return heated[0] if heated else _spoken_of(tokens, begins, celsius) or Purpose.CORE
+    if heated:
+        return heated[0]
+    verbs = purposes_of("heat verb") | purposes_of("heat weak")
+    chilled = any(verbs.get(tokens[at].low) in {*_WEAK, Purpose.HOLDING} for at in main)
+    if chilled and not _may_be(Purpose.CORE, celsius):
+        return Purpose.HOLDING  # "refrigerate until the mixture is 5 °C"
+    return _spoken_of(tokens, begins, celsius) or Purpose.CORE
 
 
 def _spoken_of(tokens: Tokens, begins: int, celsius: Fraction | None) -> Purpose | None:

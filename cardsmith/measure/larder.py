@@ -169,6 +169,10 @@ class Larder:
 
     foods: Mapping[str, Food]
 
+    def __hash__(self) -> int:
+        """By how many foods it holds: a process has one or two."""
+        return len(self.foods)
+
     @cached_property
     def _names(self) -> dict[frozenset[str], list[tuple[Food, str, bool]]]:
         """Foods by the words of each of their names, in any order; one name a food for each last word."""
