@@ -36,6 +36,10 @@ def cautions_of(path: Path) -> tuple[str, ...]:
     return card.cautions if card else ()
 
 
+def _say(text: str) -> None:
+    sys.stdout.write(f"{text}\n")
+
+
 def _says(found: Finding, words: list[str]) -> bool:
     told = f"{found.name} {found.what} {found.instead}".lower()
     return any(word.strip().lower() in told for word in words if word.strip())
@@ -63,29 +67,29 @@ def main(kept: bool) -> None:
         at_severity += right
         if not right:
             others = [f"{one.severity.value} {one.name}" for one in new]
-            print(
-                f"MISS {stem} ({row['severity']}): {row['fault']}\n       said: {'; '.join(others) or 'nothing'}"
-            )
+            _say(f"MISS {stem} ({row['severity']}): {row['fault']}")
+            _say(f"       said: {'; '.join(others) or 'nothing'}")
         errors = [one for one in sound if one.severity is Severity.ERROR]
         warnings = [one for one in sound if one.severity is Severity.WARNING and one.name not in CAUTIONS]
         quiet += not errors and not warnings
         for one in errors:
-            print(f"FALSE ERROR {stem}-sound: {one.name}: {one.what[:150]}")
+            _say(f"FALSE ERROR {stem}-sound: {one.name}: {one.what[:150]}")
             false_errors[one.name] += 1
         for one in warnings:
             false_warnings[one.name] += 1
-            print(f"  warning {stem}-sound: {one.name}: {one.what[:130]}")
+            _say(f"  warning {stem}-sound: {one.name}: {one.what[:130]}")
     alone = sorted(folder.glob("sound-*.yaml"))
     for path in alone:
         for one in findings_of(path):
             if one.severity is Severity.ERROR:
                 false_errors[one.name] += 1
-                print(f"FALSE ERROR {path.stem}: {one.name}: {one.what[:150]}")
+                _say(f"FALSE ERROR {path.stem}: {one.name}: {one.what[:150]}")
             elif one.severity is Severity.WARNING and one.name not in CAUTIONS:
                 false_warnings[one.name] += 1
-                print(f"  warning {path.stem}: {one.name}: {one.what[:130]}")
-    print(
-        f"{len(rows)} pairs: {named} faults named, {at_severity} at their severity; {quiet} sound twins quiet; "
+                _say(f"  warning {path.stem}: {one.name}: {one.what[:130]}")
+    _say(
+        f"{len(rows)} pairs: {named} faults named, {at_severity} at their severity; "
+        f"{quiet} sound twins quiet; "
         f"false errors {sum(false_errors.values())} {dict(false_errors)}; "
         f"false warnings {sum(false_warnings.values())} {dict(false_warnings)} "
         f"in {len(rows) + len(alone)} sound recipes"

@@ -1,4 +1,4 @@
-"""One line or one sentence as a card prints it, and what was said about it: the whole path, nothing stubbed."""
+"""One line or one sentence as a card prints it, and what was said about it: the whole path."""
 
 from __future__ import annotations
 
