@@ -83,7 +83,12 @@ def _texts(dual: Dual) -> tuple[str, str]:
         ("2 cups minus 2 teaspoons water", "1¾ cups + 3 tbsp", "470 ml"),
         ("100 g (1 cup) moon dust", "1 cup", "100 g"),
         ("105 g feta (about ¾ cup)", "about ¾ cup", "105 g"),
+        ("200 g (2 cups) bread flour", "1⅔ cups", "200 g"),  # another check's to ask
+        ("9.37 oz bread flour", "9½ oz", "265 g"),
         ("1.2 kg leeks", "2⅔ lb", "1.2 kg"),
+        # a spoon under half a teaspoon is no truer than an eighth, but a cure must be
+        ("1.4 g fine salt", "¼ tsp", "1.4 g"),
+        ("1.4 g pink curing salt no. 1", "0.049 oz", "1.4 g"),
         ("2 inches fresh ginger", "2 in", "5 cm"),
         ("3 to 5 cm fresh ginger", "1¼ to 2 in", "3 to 5 cm"),
         # bounds
