@@ -144,7 +144,7 @@ def _line(line: CardIngredient, house: House, larder: Larder, *, governs: bool) 
 
 def _read(printed: str, line: Ingredient, larder: Larder) -> Line:
     """A printed amount read again before its food, whose own figures (70 % chocolate) are left out."""
-    food = "".join(one for one in line.item if not one.isdigit())
+    food = "".join(one for one in line.item if not one.isnumeric())
     return _again(printed, food, line.food.name if line.food else "food", larder)
 
 
@@ -177,11 +177,14 @@ def _wrong(read: Line, line: Ingredient, system: str, house: House, *, governs: 
         elif max(map(abs, errors)) > (max(spread, ROUGH) if place else _spread(one.quantity, role, spread)):
             yield f"“{one.quantity.written}” is {_percent(max(map(abs, errors)))} off"
     main = read.statements[0].quantity
-    for given in filter(None, (line.amount, *line.stated)):
+    written = [one for one in (line.amount, *line.stated) if one]
+    own = [one for one in written if one.unit.system is OWN[system]]  # what this column prints as it was said
+    for given in written:
         counted = Dimension.COUNT in (main.dimension, given.dimension)
+        if own and given not in own and given.dimension is not Dimension.COUNT:
+            continue
         alike = [one.quantity for one in read.statements if one.quantity.dimension is given.dimension]
-        answered = any(one.dimension is main.dimension for one in line.stated)
-        told = alike if counted or answered or given is not line.amount else [main]
+        told = alike if counted or own or given is not line.amount else [main]
         if told and given.bound not in {one.bound for one in told}:
             yield f"its “{given.bound}” is lost"
 
