@@ -23,7 +23,7 @@ from cardsmith.rewrite.ladder import (
     weights,
 )
 from cardsmith.rewrite.printed import Printed, Term, error, off, single
-from cardsmith.rewrite.subject import MAIN_SHARE, MEASURED, Subject
+from cardsmith.rewrite.subject import MAIN_SHARE, MEASURED, SAME, Subject
 from cardsmith.rewrite.wording import MARKED
 
 # What the whole tolerance used up costs, in scoops. A scale reads any number as easily as a round one,
@@ -36,7 +36,6 @@ EXACTING = frozenset({"cure", "salt", "leavener", "yeast", "setting", "acid"})
 HALF_TEASPOON, SMALL_SPREAD, STRICT = Fraction("2.464460796875"), Fraction(1, 8), frozenset({"cure"})
 POUND = Fraction("453.59237")  # g; what no cup measures and is as heavy is weighed
 OWN_SPREAD = Fraction(1, 50)  # what an author measured in a column's own units prints so near, if it can
-SAME = Fraction(1, 10)  # two statements of one amount that lie so near mean the same
 # What scales show: a jeweller's below 5 g, a kitchen scale above (grams); and a syringe (ml).
 SCALE = ((Fraction(5), Fraction(1, 10)), (Fraction(10), Fraction(1, 2)), (Fraction(1000), Fraction(1)))
 KITCHEN_SCALE = Fraction(5)

@@ -10,7 +10,7 @@ from cardsmith.language.spans import Share
 from cardsmith.measure.larder import Food
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System, units
-from cardsmith.measure.weighing import Density, density, weight_of_one
+from cardsmith.measure.weighing import SPREAD, Density, density, weight_of_one
 from cardsmith.recipe.model import Container, Ingredient
 from cardsmith.recipe.weighed import is_ready, measured_form
 
@@ -45,6 +45,7 @@ CLASSES = (
     ("acid", ("acid",)),
 )
 MAIN_SHARE = Fraction(1, 2)
+SAME = Fraction(1, 4)  # two statements of one amount that lie further apart don't mean the same
 MEASURED = frozenset({Dimension.MASS, Dimension.VOLUME})
 
 
@@ -66,6 +67,7 @@ class Subject:
     container: Container | None = None
     share: Share = Share.ALL
     said: tuple[Quantity, ...] = ()
+    own_density: Density | None = None  # the author's, who weighed it and filled a cup
 
     def times(self, factor: Fraction) -> Subject:
         """The amount scaled, exactly. A can is not cut in two: its weight takes over."""
@@ -102,8 +104,8 @@ class Subject:
 
     @property
     def density(self) -> Density | None:
-        """What a millilitre weighs, where the larder knows it."""
-        return _density(self.food, self.form) if self.food else None
+        """What a millilitre weighs, where its author says it or the larder knows it."""
+        return self.own_density or (_density(self.food, self.form) if self.food else None)
 
     @property
     def one(self) -> Density | None:
@@ -177,13 +179,30 @@ def subject_of(amount: Quantity, line: Ingredient) -> Subject:
     sized = box is not None and box.each is not None
     if box and not (sized and _is_held(box)) and not counts and amount.dimension is not Dimension.COUNT:
         counts = [box.count]
+    beside = tuple(one for one in line.stated if one.dimension in MEASURED and not one.is_vague)
     return replace(
         subject,
         count=counts[0] if counts else None,
         container=box if box and sized and _is_held(box) else None,
         share=Share.EACH if box and sized and not _is_held(box) else line.amount_share,
-        said=tuple(one for one in line.stated if one.dimension in MEASURED and not one.is_vague),
+        said=beside,
+        own_density=_by_author(amount, beside, subject.density),
     )
+
+
+def _by_author(amount: Quantity, beside: tuple[Quantity, ...], larder: Density | None) -> Density | None:
+    """What a millilitre weighs by the volume beside a weight, where that tells more than the larder does.
+
+    Within a tenth two weighings of one food can't be told apart; beyond a quarter one of them is a slip.
+    """
+    volume = next((one for one in beside if one.dimension is Dimension.VOLUME), None)
+    if amount.dimension is not Dimension.MASS or volume is None:
+        return None
+    grams = amount.middle / volume.middle
+    if larder and not SPREAD < abs(grams / larder.grams - 1) <= SAME:
+        return None
+    basis = f"{amount.written} for {volume.written}, as measured"
+    return Density(per=Dimension.VOLUME, grams=grams, form="", basis=basis)
 
 
 def _is_held(box: Container) -> bool:

@@ -82,8 +82,10 @@ def _texts(dual: Dual) -> tuple[str, str]:
         ("3 to 4 teaspoons dried oregano", "3 to 4 tsp", "3 to 4 g"),
         ("2 cups minus 2 teaspoons water", "1¾ cups + 3 tbsp", "470 ml"),
         ("100 g (1 cup) moon dust", "1 cup", "100 g"),
+        ("1⅔ cups (150 g) desiccated coconut", "1⅔ cups", "150 g"),
+        ("1½ cups (135 g) rolled oats", "1½ cups", "135 g"),
         ("105 g feta (about ¾ cup)", "about ¾ cup", "105 g"),
-        ("200 g (2 cups) bread flour", "1⅔ cups", "200 g"),  # another check's to ask
+        ("200 g (3 cups) bread flour", "1⅔ cups", "200 g"),  # another check's to ask
         ("9.37 oz bread flour", "9½ oz", "265 g"),
         ("1.2 kg leeks", "2⅔ lb", "1.2 kg"),
         # a spoon under half a teaspoon is no truer than an eighth, but a cure must be
