@@ -44,9 +44,10 @@ def yield_texts(recipe: Recipe, house: House) -> tuple[str, str, str]:
 
 
 def _is_measured(recipe: Recipe, makes: Text | None) -> bool:
-    """Whether the yield is an amount (2 cups), which has no size of one."""
+    """Whether the yield is an amount (2 cups), which has no size of one; 6 glasses have one."""
     spans = read_prose(makes.text, makes.where, System(recipe.measures)) if makes else ()
-    return bool(spans) and isinstance(spans[0], Measured)
+    first = spans[0] if spans else None
+    return isinstance(first, Measured) and not first.quantity.is_vague
 
 
 def _size_of_one(piece: Quantity, house: House) -> str:
