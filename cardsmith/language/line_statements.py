@@ -279,6 +279,8 @@ def _said(tokens: Tokens, one: Amount, end: int, *, each: bool, counted: bool) -
         return _count_said(tokens, statement, place, end, counted=counted)
     if one.quantity.dimension is Dimension.COUNT:
         return replace(statement, of=rest if counted else "") if len(words) < 3 else None
+    if words in (["without", "shell"], ["without", "shells"], ["shelled"]):
+        return replace(statement, words=rest)  # of eggs: what is used of them
     if words and one.quantity.dimension is not Dimension.VOLUME:
         return None  # "240 g drained" weighs something else
     if all(word in _FILLS or form_of(word) or word in {"and", "whole", "fresh"} for word in words):
