@@ -7,8 +7,6 @@ from collections.abc import Iterable
 from fractions import Fraction
 from pathlib import Path
 
-from cardsmith.recipe.passages import passages
-
 from cardsmith.bench.load import read_trials
 from cardsmith.bench.report import report
 from cardsmith.bench.teardown import feasible, told
@@ -18,6 +16,7 @@ from cardsmith.flow import prepare
 from cardsmith.house import load_house, read_house
 from cardsmith.language.marks import visible
 from cardsmith.language.prose import LONGEST_TEXT, read_prose
+from cardsmith.language.sentences import readings
 from cardsmith.language.spans import Draw, Measured
 from cardsmith.measure.larder import load_larder
 from cardsmith.measure.quantity import Quantity
@@ -75,7 +74,7 @@ def line(text: str) -> Ingredient:
     if all(one.severity is not Severity.ERROR for one in findings):
         kept = (
             read.item, read.prep, read.for_use, read.form, read.size, *read.alternatives,
-            *(word for one in quantities if one for word in (one.written, one.qualifier, *_names(one.unit))),
+            *(word for one in quantities if one for word in (one.written, one.bound, *_names(one.unit))),
             box.word if box else "", read.food.name if read.food else "", *(one.what for one in findings),
         )  # fmt: skip
         there = " ".join(kept).casefold()
@@ -100,7 +99,7 @@ def step(text: str) -> None:
     _places(findings, text.count("\n") + 1)
     for measures in (System.US, System.METRIC) if len(text) <= LONGEST_TEXT else ():
         end = 0
-        for one in passages(text, measures)[0]:
+        for one in readings(text, measures):
             assert end <= one.start < one.end <= len(text)
             end = one.end
 
