@@ -15,6 +15,7 @@ from cardsmith.language.spans import Share
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.quantity import Bound, Quantity, quantity
 from cardsmith.measure.units import Dimension, System, units
+from cardsmith.measure.weighing import Density
 from cardsmith.recipe.lines import read_line
 from cardsmith.recipe.model import Container, Ingredient
 from cardsmith.rewrite.dual import single_dual
@@ -269,3 +270,31 @@ def test_printing_what_was_printed_changes_nothing(food: str, low: int, larder: 
     for system in ("us", "metric"):
         again = Subject(amount=dual.of(system).quantity(), food=larder.foods[food])
         assert single_dual(again, "", house).of(system) == dual.of(system)
+
+
+@pytest.mark.parametrize(
+    ("text", "by_its_author"),
+    [
+        ("1⅔ cups (150 g) desiccated coconut", True),  # a fifth less than the larder's cup
+        ("1⅔ cups (200 g) bread flour", False),  # two weighings of one flour
+        ("100 g (1 cup) moon dust", True),
+    ],
+)
+def test_a_cup_that_its_author_weighed_is_the_measure_of_its_line(
+    text: str, by_its_author: bool, larder: Larder, house: House
+) -> None:
+    dual = _dual(text, larder, house)
+    assert ("as measured" in dual.basis) is by_its_author
+    assert (dual.us_error == 0) is by_its_author
+
+
+@pytest.mark.parametrize(("food", "unit"), [("curing-salt-1", "ounce"), ("fine-salt", "teaspoon")])
+def test_a_cure_is_never_rounded_to_a_small_spoon(food: str, unit: str, larder: Larder, house: House) -> None:
+    """Were a spoon of it ever weighed: 1.4 g at 6 g a teaspoon are 7 % less than a quarter of one."""
+    dense = Density(per=Dimension.VOLUME, grams=6 / units()["teaspoon"].size, form="", basis="a trial")
+    subject = Subject(
+        amount=quantity(Fraction(14, 10), units()["gram"]), food=larder.foods[food], own_density=dense
+    )
+    dual = single_dual(subject, "", house)
+    assert dual.us.low[0].unit.name == unit
+    assert abs(dual.us_error or 0) <= Fraction(1, 8)
