@@ -174,7 +174,7 @@ def _wrong(read: Line, line: Ingredient, system: str, house: House, *, governs: 
         errors = _errors(_of_all(one, read), line)
         if errors is None:
             yield f"“{one.quantity.written}” answers to nothing that was written"
-        elif max(map(abs, errors)) > (max(spread, ROUGH) if place else _spread(one.quantity, role, spread)):
+        elif max(map(abs, errors)) > (max(spread, ROUGH) if place else _spread(one.quantity, spread)):
             yield f"“{one.quantity.written}” is {_percent(max(map(abs, errors)))} off"
     main = read.statements[0].quantity
     written = [one for one in (line.amount, *line.stated) if one]
@@ -189,9 +189,9 @@ def _wrong(read: Line, line: Ingredient, system: str, house: House, *, governs: 
             yield f"its “{given.bound}” is lost"
 
 
-def _spread(printed: Quantity, role: str, spread: Fraction) -> Fraction:
+def _spread(printed: Quantity, spread: Fraction) -> Fraction:
     """The tolerance of a role; a small spoon has its own."""
-    return spoon_spread(printed.high, role, spread) if printed.dimension is Dimension.VOLUME else spread
+    return spoon_spread(printed.high, spread) if printed.dimension is Dimension.VOLUME else spread
 
 
 def _of_all(one: Statement, read: Line) -> Quantity:

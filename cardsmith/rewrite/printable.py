@@ -33,7 +33,7 @@ METRIC_ERROR_COST = Fraction(4)
 CUP, KITCHEN_CUP = Fraction("236.5882365"), Fraction(240)  # NIST Metric Cooking prints a cup as 240 ml
 EXACTING = frozenset({"cure", "salt", "leavener", "yeast", "setting", "acid"})
 # Below half a teaspoon (ml) a level spoon is no truer than an eighth (common practice, no source).
-HALF_TEASPOON, SMALL_SPREAD, STRICT = Fraction("2.464460796875"), Fraction(1, 8), frozenset({"cure"})
+HALF_TEASPOON, SMALL_SPREAD = Fraction("2.464460796875"), Fraction(1, 8)
 POUND = Fraction("453.59237")  # g; what no cup measures and is as heavy is weighed
 OWN_SPREAD = Fraction(1, 50)  # what an author measured in a column's own units prints so near, if it can
 # What scales show: a jeweller's below 5 g, a kitchen scale above (grams); and a syringe (ml).
@@ -214,15 +214,14 @@ def _us_volumes(subject: Subject, house: House, spread: Fraction) -> tuple[Print
     found = (
         (volumes if dense is None or subject.is_poured else near)(usual, value, spread)
         or near(fine, value, spread)
-        or near(fine, value, spoon_spread(value, subject.role_class, spread))
+        or near(fine, value, spoon_spread(value, spread))
     )
     return tuple(_printable(subject, one, per_ml, US_ERROR_COST / spread) for one in found)
 
 
-def spoon_spread(millilitres: Fraction, role: str, spread: Fraction) -> Fraction:
-    """How far a printed spoon may stand off: ``spread``, but an eighth under half a teaspoon, cures aside."""
-    small = millilitres < HALF_TEASPOON and role not in STRICT
-    return max(spread, SMALL_SPREAD) if small else spread
+def spoon_spread(millilitres: Fraction, spread: Fraction) -> Fraction:
+    """How far a printed spoon may stand off: ``spread``, but an eighth under half a teaspoon."""
+    return max(spread, SMALL_SPREAD) if millilitres < HALF_TEASPOON else spread
 
 
 def in_decimals(subject: Subject, spread: Fraction) -> Printable:

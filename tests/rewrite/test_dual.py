@@ -289,7 +289,9 @@ def test_a_cup_that_its_author_weighed_is_the_measure_of_its_line(
 
 
 @pytest.mark.parametrize(("food", "unit"), [("curing-salt-1", "ounce"), ("fine-salt", "teaspoon")])
-def test_a_cure_is_never_rounded_to_a_small_spoon(food: str, unit: str, larder: Larder, house: House) -> None:
+def test_a_cure_is_weighed_where_salt_goes_by_the_spoon(
+    food: str, unit: str, larder: Larder, house: House
+) -> None:
     """Were a spoon of it ever weighed: 1.4 g at 6 g a teaspoon are 7 % less than a quarter of one."""
     dense = Density(per=Dimension.VOLUME, grams=6 / units()["teaspoon"].size, form="", basis="a trial")
     subject = Subject(
