@@ -13,7 +13,8 @@ from cardsmith.facts.cautions import cautions
 from cardsmith.finding import Finding, Severity, in_order
 from cardsmith.house import House
 from cardsmith.measure.larder import Larder
-from cardsmith.readback import agreement, read_back
+from cardsmith.readback.agreement import agreement
+from cardsmith.readback.card import read_back
 from cardsmith.recipe.load import read_recipe
 from cardsmith.recipe.model import Accepted, Recipe
 from cardsmith.rewrite.card import Card

@@ -29,7 +29,7 @@ from cardsmith.portion.whole import portion as work_out
 from cardsmith.printing import does_not_print, papers, photo_of, version_of
 from cardsmith.proofs import latest_proof
 from cardsmith.publication import Publication
-from cardsmith.readback import faithful
+from cardsmith.readback.card import faithful
 from cardsmith.reading import Reader, Refused, Stamp
 from cardsmith.recipe.model import Accepted
 from cardsmith.render.preflight import Unprintable

@@ -16,7 +16,8 @@ from cardsmith.language.spans import Share
 from cardsmith.measure.larder import load_larder
 from cardsmith.measure.quantity import Bound
 from cardsmith.measure.units import units
-from cardsmith.readback import agreement, faithful, read_back
+from cardsmith.readback.agreement import agreement
+from cardsmith.readback.card import faithful, read_back
 from cardsmith.rewrite.batches import batches
 from cardsmith.rewrite.card import Card, CardIngredient, Rewritten
 from cardsmith.rewrite.printed import Dual, Printed, Term
@@ -25,7 +26,7 @@ ROOT = Path(__file__).parents[1]
 LARDER, HOUSE = load_larder(), load_house(ROOT)
 RECIPE = """\
 title: Tarn loaf
-yield: {makes: 2 loaves, serves: 8}
+yield: {makes: 2 loaves, serves: 8 to 10, piece: 800 g}
 time: {active: 20 min, total: 3 h}
 headnote: Baked at 220 °C, as it was at the harbour.
 ingredients:
@@ -36,10 +37,16 @@ ingredients:
   - 2 (400 g) cans chickpeas
   - 4 salmon fillets (170 g each)
   - 3 large eggs
+  - 2 tbsp fresh thyme leaves, cut in 2 cm lengths, or 2 tsp dried thyme
+  - 50 g 70 % chocolate
+  - {amount: 120 g, item: unsalted butter, key: butter}
 steps:
   - Heat the oven to 220 °C. Line a 23 by 33 cm tin and stir the flour, salt and honey for 5 minutes.
   - Add the water, eggs, chickpeas and salmon and bake for 25 to 30 minutes, until the middle reads 94 °C.
+  - Brush with [30 g](#butter), then with [half of it](#butter) and the [rest](#butter). Cut in 16 slices.
+equipment: [a 23 by 33 cm tin]
 storage: Keeps 3 days at 4 °C or below.
+cautions: [Hold the syrup for 5 minutes at 120 °C.]
 """
 
 
@@ -76,6 +83,31 @@ def _with_step(step: int, number: int, change: Callable[[Dual], Dual]) -> Card:
         replace(one, spans=tuple(spans)) if at == step else one for at, one in enumerate(part.steps)
     )
     return replace(CARD, parts=(replace(part, steps=steps),))
+
+
+def _field(**changed: object) -> Card:
+    """Other words in a field of the card that is one text."""
+    return replace(CARD, **changed)  # type: ignore[arg-type]
+
+
+def _worded(cell: str, old: str, new: str) -> Card:
+    """Other words in the ``item`` or the ``prep`` of the line that has the old ones."""
+    part = CARD.parts[0]
+    lines = tuple(
+        replace(line, **{cell: getattr(line, cell).replace(old, new)})  # type: ignore[arg-type]
+        for line in part.ingredients
+    )
+    assert lines != part.ingredients
+    return replace(CARD, parts=(replace(part, ingredients=lines),))
+
+
+def _said(texts: tuple[str, ...], old: str, new: str) -> tuple[str, ...]:
+    assert any(old in text for text in texts)
+    return tuple(text.replace(old, new) for text in texts)
+
+
+def _column(name: str, change: Callable[[Printed], Printed]) -> Callable[[Dual], Dual]:
+    return lambda dual: replace(dual, **{name: change(dual.of(name))})  # type: ignore[arg-type]
 
 
 def _times(factor: Fraction) -> Callable[[Printed], Printed]:
@@ -125,6 +157,31 @@ SPOILED = {
         0, 0, lambda dual: replace(dual, us=_unit("degree Fahrenheit")(dual.metric))
     ),
     "a wider tin": _with_step(0, 1, lambda dual: replace(dual, us=_times(Fraction(5, 4))(dual.us))),
+    "a loaf more": _field(makes=CARD.makes.replace("2 loaves", "3 loaves")),
+    "a larger loaf": _field(makes=CARD.makes.replace("800", "1,000")),
+    "a larger loaf by half its scales": _field(makes=CARD.makes.replace("1¾\xa0lb", "2¼\xa0lb")),
+    "an exact loaf": _field(makes=CARD.makes.replace("about ", "")),
+    "no size of a loaf": _field(makes=CARD.makes.partition(" (")[0]),
+    "fewer to serve": _field(serves="8 to 9"),
+    "one number to serve": _field(serves="8"),
+    "less work": _field(active="10 minutes"),
+    "a shorter day": _field(total="2 hours"),
+    "no time at all": _field(total=""),
+    "longer stalks": _worded("prep", "2\xa0cm", "3\xa0cm"),
+    "shorter stalks for one reader": _worded("prep", "¾-inch", "¼-inch"),
+    "dried thyme by the spoon": _worded("prep", "2\xa0teaspoons", "2\xa0tablespoons"),
+    "another dried thyme": _worded("prep", "2\xa0teaspoons (10\xa0ml)", "3\xa0teaspoons (15\xa0ml)"),
+    "a sweeter chocolate": _worded("item", "70", "50"),
+    "a smaller tin on the list of things": _field(equipment=_said(CARD.equipment, "9-by-13", "8-by-11")),
+    "one scale of the tin": _field(equipment=_said(CARD.equipment, " (23 × 33\xa0cm)", "")),
+    "a cooler syrup": _field(cautions=_said(CARD.cautions, "248", "212")),
+    "a longer wait": _field(cautions=_said(CARD.cautions, "5 minutes", "15 minutes")),
+    "a caution left out": _field(cautions=CARD.cautions[:-1]),
+    "a caution of the table changed": _field(cautions=_said(CARD.cautions, "1 year", "1 month")),
+    "more butter to brush with": _with_step(2, 0, _column("metric", _times(Fraction(2)))),
+    "more butter in spoons": _with_step(2, 0, _column("us", _times(Fraction(3, 2)))),
+    "more than half of the butter": _with_step(2, 1, _column("us", _times(Fraction(3, 2)))),
+    "more than the rest of the butter": _with_step(2, 2, _column("metric", _times(Fraction(3, 2)))),
     "a cooler middle": _with_step(1, 0, lambda dual: replace(dual, us=_times(Fraction(19, 20))(dual.us))),
 }
 

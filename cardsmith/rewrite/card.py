@@ -113,7 +113,7 @@ class Card:
     storage: Spans
     claims: tuple[str, ...]
     credit: str
-    agreement: str = ""  # how closely the two columns agree, in one sentence (readback.py)
+    agreement: str = ""  # how closely the two columns agree, in one sentence (readback/agreement.py)
     unknown_foods: tuple[str, ...] = ()  # items of which nobody can say what allergens they hold
     piece_in: str = ""  # makes or serves: which of them tells the size of one
     tested: str = ""  # "made 3 times with the same result …"; empty until the house's rule is met

@@ -55,7 +55,7 @@ def _roundable(amount: Quantity | None) -> bool:
 
 def variables(recipe: Recipe) -> list[Variable]:
     """One variable a number: lines of the same food, form and amount share one, unless divided."""
-    draws = _draws(recipe)
+    drawn_from = draws(recipe)
     found: dict[object, Variable] = {}
     for place, part in enumerate(recipe.parts):
         governing = governors(part)
@@ -64,7 +64,7 @@ def variables(recipe: Recipe) -> list[Variable]:
             if amount is None or not _roundable(amount):
                 continue
             subject = subject_of(amount, line)
-            drawn = draws.get(line.key, ()) if line.key else ()
+            drawn = drawn_from.get(line.key, ()) if line.key else ()
             food = line.food.key if line.food else line.item
             name = line.where if drawn else (food, _as_said(subject))
             known = found.get(name)
@@ -111,7 +111,7 @@ def _grams(subject: Subject) -> Fraction:
     return weighed.mass(subject.amount).low if weighed else Fraction(0)
 
 
-def _draws(recipe: Recipe) -> dict[str, tuple[Drawn, ...]]:
+def draws(recipe: Recipe) -> dict[str, tuple[Drawn, ...]]:
     """The draws with an amount, a share or the rest, by ingredient key, each exact."""
     lines = {line.key: line for line in recipe.ingredients if line.key and _roundable(line.amount)}
     spans = [

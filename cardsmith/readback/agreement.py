@@ -1,0 +1,83 @@
+"""How closely a card's columns agree, worked out from the printed words of every line, read again."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import combinations
+
+from cardsmith.house import SYSTEMS
+from cardsmith.measure.larder import Larder
+from cardsmith.readback.findings import percent
+from cardsmith.readback.lines import errors_of, of_all, read_printed
+from cardsmith.rewrite.card import Card, CardIngredient
+from cardsmith.rewrite.subject import role_class
+from cardsmith.rewrite.wording import short
+
+Ends = tuple[
+    Fraction, Fraction
+]  # how far a statement's low and high end are off, as shares: 1/50 is 2 % over
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Gap:
+    """How far a line's columns stand from the author's amount: each of their statements, by its ends."""
+
+    us: tuple[Ends, ...]
+    metric: tuple[Ends, ...]
+    part: int
+    governs: bool
+
+    @property
+    def apart(self) -> Fraction:
+        """US over metric, the same end of any statement of each."""
+        pairs = ((us[end], metric[end]) for us in self.us for metric in self.metric for end in (0, 1))
+        return max((abs((1 + us) / (1 + metric) - 1) for us, metric in pairs), default=Fraction(0))
+
+
+def agreement(card: Card, larder: Larder) -> str:
+    """``US and metric agree within 2.4 % on every line; no ratio moves by more than 2.1 %.``"""
+    gaps = list(_gaps(card, larder))
+    if not gaps:
+        return ""
+    lines = f"US and metric agree within {percent(max(gap.apart for gap in gaps))} on every line"
+    moved = max(_moved(gaps, system) for system in SYSTEMS)
+    if not moved:
+        return f"{lines}."
+    return f"{lines}; no ratio of the formula, salt and leaven included, moves by more than {percent(moved)}."
+
+
+def _moved(gaps: Iterable[Gap], system: str) -> Fraction:
+    """How far the worst ratio of two lines of one part is off in a column."""
+    pairs = (
+        (first[end], second[end])
+        for one, other in combinations([gap for gap in gaps if gap.governs], 2)
+        if one.part == other.part
+        for first in getattr(one, system)
+        for second in getattr(other, system)
+        for end in (0, 1)
+    )
+    return max(((1 + max(pair)) / (1 + min(pair)) - 1 for pair in pairs), default=Fraction(0))
+
+
+def _gaps(card: Card, larder: Larder) -> Iterator[Gap]:
+    """Every line of which the author gave an amount."""
+    for place, part in enumerate(card.parts):
+        for line in part.ingredients:
+            written = line.line
+            if line.amount is None or written.amount is None or written.amount.is_vague:
+                continue
+            us, metric = (_errors(line, system, larder) for system in SYSTEMS)
+            aside = written.for_use or written.optional or written.to_taste
+            formula = role_class(written.food) not in {"other", "seasoning"}
+            yield Gap(us=us, metric=metric, part=place, governs=formula and not aside)
+
+
+def _errors(line: CardIngredient, system: str, larder: Larder) -> tuple[Ends, ...]:
+    """The errors of each statement of a column that can be compared."""
+    if line.amount is None:
+        return ()
+    read = read_printed(short(line.amount.of(system)), line.line, larder)
+    found = (errors_of(of_all(one, read), line.line) for one in read.statements)
+    return tuple(one for one in found if one is not None)

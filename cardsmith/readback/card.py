@@ -1,0 +1,150 @@
+"""A card read again as its reader reads it, and held against what its author wrote.
+
+Every line, step and field is read again by `language`: the amounts of both columns, what steps draw, what
+stands behind a food's comma, alternatives, yield and times, equipment, cautions, storage and notes. What
+answers to nothing that the author wrote is an error: a card that reads as another recipe does not print,
+whoever is to blame.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from cardsmith.facts.cautions import hazards
+from cardsmith.finding import Finding, Where
+from cardsmith.house import House
+from cardsmith.language.prose import read_prose
+from cardsmith.language.spans import Draw, Kind, Measured, Span
+from cardsmith.measure.larder import Larder
+from cardsmith.measure.quantity import Bound, Quantity
+from cardsmith.measure.units import Dimension, System
+from cardsmith.readback.agreement import agreement
+from cardsmith.readback.findings import otherwise
+from cardsmith.readback.lines import draw_differs, line_differs
+from cardsmith.readback.texts import text_differs, visible
+from cardsmith.rewrite.batches import Batch, Batches, Refused
+from cardsmith.rewrite.card import Card, CardIngredient, Rewritten
+from cardsmith.rewrite.variables import draws, governors
+
+Field = tuple[str, tuple[Span, ...], Where]  # as printed, as its author wrote it, and where
+
+
+def read_back(card: Card, house: House, larder: Larder) -> tuple[Finding, ...]:
+    """A finding for every place where the card reads otherwise than its author wrote."""
+    return (
+        *_of_lists(card, house, larder),
+        *_of_draws(card, house, larder),
+        *(one for field in _fields(card) for one in text_differs(*field)),
+        *_of_cautions(card),
+    )
+
+
+def faithful(made: Batches, house: House, larder: Larder) -> Batches:
+    """The sizes that read as the author's recipe at that size, each with its own agreement; no others."""
+    kept: list[Batch] = []
+    refused = list(made.refused)
+    for one in made.offered:
+        if found := read_back(one.card, house, larder):
+            refused.append(Refused(factor=one.factor, why=found[0].what))
+        else:
+            kept.append(replace(one, card=replace(one.card, agreement=agreement(one.card, larder))))
+    return Batches(offered=tuple(kept), refused=tuple(refused))
+
+
+def _of_lists(card: Card, house: House, larder: Larder) -> Iterator[Finding]:
+    for part, written in zip(card.parts, card.recipe.parts, strict=True):
+        governing = governors(written)
+        for line in part.ingredients:
+            if line.amount:
+                where = line.line.where
+                yield from line_differs(line.line, line.amount, house, larder, governs=where in governing)
+
+
+def _of_draws(card: Card, house: House, larder: Larder) -> Iterator[Finding]:
+    """An amount that its author wrote in the step, or what a share or the rest of the line comes to."""
+    recipe = card.recipe
+    lines = {line.key: line for line in recipe.ingredients if line.key}
+    spans = (span for step in recipe.steps for span in step.spans if isinstance(span, Draw))
+    written = {span.where: span.amount for span in spans if span.amount}
+    taken = {one.where: one.subject.amount for drawn in draws(recipe).values() for one in drawn}
+    for part in card.parts:
+        for step in part.steps:
+            for one in step.spans:
+                if isinstance(one, Rewritten) and one.ingredient:
+                    amount = written.get(one.where) or taken[one.where]
+                    yield from draw_differs(one, amount, lines[one.ingredient], house, larder)
+
+
+# --- fields -------------------------------------------------------------------------------------------
+
+
+def _fields(card: Card) -> Iterator[Field]:
+    recipe = card.recipe
+
+    def said(text: str, where: Where) -> tuple[Span, ...]:
+        return read_prose(text, where, System(recipe.measures))
+
+    yield visible(card.headnote), said(recipe.headnote, recipe.where), recipe.where
+    yield from _yields(card)
+    for line in (line for part in card.parts for line in part.ingredients):
+        where = line.line.where
+        yield line.item, said(line.line.item, where), where
+        yield line.prep, said(_remarks(line), where), where
+    for printed, thing in zip(card.equipment, recipe.equipment, strict=True):
+        yield printed, said(thing.text, thing.where), thing.where
+    steps = (step for part in card.parts for step in part.steps)
+    for step, written in zip(steps, recipe.steps, strict=True):
+        yield visible(step.spans), written.spans, step.where
+    yield visible(card.storage), said(recipe.storage, recipe.where), recipe.where
+    for spans, note in zip(card.notes, recipe.notes, strict=True):
+        yield visible(spans), said(note.text, note.where), note.where
+
+
+def _yields(card: Card) -> Iterator[Field]:
+    """What it makes and serves, with the size of one where it stands; and both times."""
+    recipe = card.recipe
+    given, time = recipe.yields, recipe.time
+    for name, printed in (("makes", card.makes), ("serves", card.serves)):
+        text = getattr(given, name) if given else None
+        if given and text:
+            written = read_prose(text.text, text.where, System(recipe.measures))
+            piece = _piece(given.piece, text.where) if given.piece and card.piece_in == name else ()
+            yield printed, (*written, *piece), text.where
+    for printed, taken in ((card.active, time and time.active), (card.total, time and time.total)):
+        if time and taken:
+            yield printed, (_measured(taken, Kind.DURATION, time.where),), time.where
+
+
+def _piece(size: Quantity, where: Where) -> tuple[Span, ...]:
+    """The size of one is never exact."""
+    bound = Bound.ABOUT if size.bound is Bound.EXACTLY else size.bound
+    kind = Kind.LENGTH if size.dimension is Dimension.LENGTH else Kind.AMOUNT
+    return (_measured(replace(size, bound=bound), kind, where),)
+
+
+def _measured(size: Quantity, kind: Kind, where: Where) -> Measured:
+    return Measured(where=where, text=size.written, sides=(size,), kind=kind)
+
+
+def _remarks(line: CardIngredient) -> str:
+    """What the author wrote of a line beside its amount and its food."""
+    written = line.line
+    others = (f"or {other}" for other in written.alternatives)
+    return ", ".join(filter(None, (written.prep, *others, written.for_use)))
+
+
+def _of_cautions(card: Card) -> Iterator[Finding]:
+    """The table's stand word for word; the others are the author's own, in order."""
+    recipe = card.recipe
+    table = {one.text for one in hazards()}
+    printed = [text for text in card.cautions if text not in table]
+    written = [one for one in recipe.cautions if one.text not in table]
+    if len(printed) != len(written):
+        where = written[0].where if written else recipe.where
+        said = " · ".join(one.text for one in written)
+        yield otherwise(where, said, " · ".join(printed), "a caution is neither the table's nor the author's")
+        return
+    for text, one in zip(printed, written, strict=True):
+        spans = read_prose(one.text, one.where, System(recipe.measures))
+        yield from text_differs(text, spans, one.where)

@@ -1,0 +1,160 @@
+"""A printed amount of the list, or one drawn from it in a step, read again and held against the author's.
+
+Each column says the same numbers in the same dimension, or through a density that is named; within the
+tolerance of the food's role; both ends of a range; the same bounds; of each or of all; in its own units.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from fractions import Fraction
+from functools import lru_cache
+
+from cardsmith.finding import Finding, Severity
+from cardsmith.house import SYSTEMS, House
+from cardsmith.language.line import Line, read_text
+from cardsmith.language.line_statements import Statement
+from cardsmith.language.spans import Share
+from cardsmith.measure.larder import Larder
+from cardsmith.measure.quantity import Quantity
+from cardsmith.measure.units import Dimension, System
+from cardsmith.measure.weighing import density, weight_of_one
+from cardsmith.readback.findings import COLUMNS, otherwise, percent
+from cardsmith.recipe.model import Ingredient
+from cardsmith.recipe.weighed import is_ready, measured_form
+from cardsmith.rewrite.amounts import DRAW_TOLERANCE
+from cardsmith.rewrite.card import Rewritten
+from cardsmith.rewrite.printable import spoon_spread
+from cardsmith.rewrite.printed import Dual
+from cardsmith.rewrite.subject import role_class
+from cardsmith.rewrite.wording import short
+
+OWN = {"us": System.US, "metric": System.METRIC}
+ANYWHERE = frozenset({System.ANY, System.CONTAINER, System.VAGUE})
+ROUGH = Fraction(1, 10)  # a weight that stands beside a count or a cup, to know it by
+
+
+def line_differs(
+    line: Ingredient, amount: Dual, house: House, larder: Larder, *, governs: bool
+) -> Iterator[Finding]:
+    """A finding for each way in which a row of the list says another amount than its author."""
+    if line.amount is None or line.amount.is_vague:
+        return
+    for system in SYSTEMS:
+        printed = short(amount.of(system))
+        read = read_printed(printed, line, larder)
+        for why in _wrong(read, line, system, _tolerance(line, house, governs=governs)):
+            yield otherwise(line.where, line.text, printed, why, system)
+
+
+def draw_differs(
+    drawn: Rewritten, taken: Quantity, line: Ingredient, house: House, larder: Larder
+) -> Iterator[Finding]:
+    """The same of what a step draws from a line: ``taken`` is what its author takes there."""
+    alone = replace(line, amount=taken, stated=(), container=None)
+    for system in SYSTEMS:
+        printed = f"{drawn.bound}{drawn.said(system)}"
+        read = read_printed(printed, alone, larder)
+        spread = max(_tolerance(line, house, governs=True), DRAW_TOLERANCE)
+        for why in _wrong(read, alone, system, spread):
+            yield otherwise(drawn.where, drawn.author, printed, why, system)
+
+
+def _tolerance(line: Ingredient, house: House, *, governs: bool) -> Fraction:
+    role = role_class(line.food)
+    return house.tolerances["other" if role == "governing" and not governs else role]
+
+
+def read_printed(printed: str, line: Ingredient, larder: Larder) -> Line:
+    """A printed amount read again before its food, whose own figures (70 % chocolate) are left out."""
+    food = "".join(one for one in line.item if not one.isnumeric())
+    return _again(printed, food, line.food.name if line.food else "food", larder)
+
+
+@lru_cache(
+    maxsize=1 << 12
+)  # the findings, the statement of agreement and other sizes ask about the same words
+def _again(printed: str, food: str, name: str, larder: Larder) -> Line:
+    """Before the larder's ``name`` where the author's words, without their line, name two foods."""
+    read = read_text(f"{printed} {food}", larder)
+    return read_text(f"{printed} {name}", larder) if _is_unread(read) else read
+
+
+def _is_unread(read: Line) -> bool:
+    return not read.statements or any(fault.severity is Severity.ERROR for fault in read.faults)
+
+
+def _wrong(read: Line, line: Ingredient, system: str, spread: Fraction) -> Iterator[str]:
+    """Why a printed amount is not the author's, in clauses."""
+    if _is_unread(read):
+        yield "can't be read again"
+        return
+    for place, one in enumerate(read.statements):
+        if one.quantity.unit.system not in ANYWHERE | {OWN[system]}:
+            yield f"“{one.quantity.written}” is no {COLUMNS[system]} measure"
+        errors = errors_of(of_all(one, read), line)
+        if errors is None:
+            yield f"“{one.quantity.written}” answers to nothing that was written"
+        elif max(map(abs, errors)) > (max(spread, ROUGH) if place else _spread(one.quantity, spread)):
+            yield f"“{one.quantity.written}” is {percent(max(map(abs, errors)))} off"
+    main = read.statements[0].quantity
+    written = [one for one in (line.amount, *line.stated) if one]
+    own = [one for one in written if one.unit.system is OWN[system]]  # what this column prints as it was said
+    for given in written:
+        counted = Dimension.COUNT in (main.dimension, given.dimension)
+        if own and given not in own and given.dimension is not Dimension.COUNT:
+            continue
+        alike = [one.quantity for one in read.statements if one.quantity.dimension is given.dimension]
+        told = alike if counted or own or given is not line.amount else [main]
+        if told and given.bound not in {one.bound for one in told}:
+            yield f"its “{given.bound}” is lost"
+
+
+def _spread(printed: Quantity, spread: Fraction) -> Fraction:
+    """The tolerance of a role; a small spoon has its own."""
+    return spoon_spread(printed.high, spread) if printed.dimension is Dimension.VOLUME else spread
+
+
+def of_all(one: Statement, read: Line) -> Quantity:
+    """A statement as one of all that the line counts."""
+    count = next(
+        (said.quantity for said in read.statements if said.quantity.dimension is Dimension.COUNT), None
+    )
+    if one.share is not Share.EACH or count is None or count.high <= 1:
+        return one.quantity
+    return replace(one.quantity, low=one.quantity.low * count.low, high=one.quantity.high * count.high)
+
+
+def errors_of(printed: Quantity, line: Ingredient) -> tuple[Fraction, Fraction] | None:
+    """The errors of both ends against the nearest of the author's amounts, through a density or not."""
+    written = [one for one in _statements(line) if one.low > 0]
+    same = [one for one in written if one.dimension is printed.dimension]
+    same += [other for one in written if (other := _as(printed.dimension, one, line)) is not None]
+    pairs = [(printed.low / one.low - 1, printed.high / one.high - 1) for one in same]
+    return min(pairs, key=lambda pair: max(map(abs, pair)), default=None)
+
+
+def _statements(line: Ingredient) -> Iterator[Quantity]:
+    """All that the author said of an amount, of all of it."""
+    yield from filter(None, (line.amount, *line.stated))
+    if line.container:
+        yield line.container.count
+
+
+def _as(dimension: Dimension, one: Quantity, line: Ingredient) -> Quantity | None:
+    """An amount in another dimension, through the density or the weight of one of its food; else None."""
+    if line.food is None:
+        return None
+    dense = density(line.food, measured_form(line))
+    if (one.dimension, dimension) == (Dimension.VOLUME, Dimension.MASS) and dense:
+        return one.times(dense.grams)
+    if (one.dimension, dimension) == (Dimension.MASS, Dimension.VOLUME) and dense:
+        return one.times(1 / dense.grams)
+    counts = Dimension.COUNT in (one.dimension, dimension)
+    unit = one.unit.name if one.dimension is Dimension.COUNT else "one"
+    piece = weight_of_one(line.food, unit, line.size_sold) if counts else None
+    if piece is None or Dimension.MASS not in (one.dimension, dimension):
+        return None
+    grams = piece.grams if is_ready(line) or piece.bought is None else piece.bought
+    return one.times(grams if dimension is Dimension.MASS else 1 / grams)

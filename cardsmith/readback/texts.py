@@ -1,0 +1,100 @@
+"""A printed text read again: numeral by numeral, in order, what its author's says in both systems."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from fractions import Fraction
+
+from cardsmith.finding import Finding, Where
+from cardsmith.language.sentences import Reading, readings
+from cardsmith.language.spans import Kind, Measured, Purpose, Span, Told, Unread, Words
+from cardsmith.measure.quantity import Quantity
+from cardsmith.measure.units import Dimension, System
+from cardsmith.readback.findings import otherwise
+from cardsmith.rewrite.card import Rewritten
+
+PLACEHOLDER = "\ufffc"  # stands in the printed text for what is read by itself, or not at all
+NO_SYSTEM = frozenset({System.ANY, System.CONTAINER, System.VAGUE, System.UNKNOWN})
+ROUGH = Fraction(1, 10)
+SPREAD = {
+    Kind.LENGTH: Fraction(1, 10),
+    Kind.VESSEL: Fraction(1, 8),
+    Kind.AMOUNT: Fraction(1, 8),
+    Kind.PRESSURE: Fraction(1, 20),
+    Kind.ALTITUDE: Fraction(1, 10),
+}  # common practice, no source; what a market sells a pan by stands up to an eighth off
+DEGREES = {
+    Purpose.OVEN: Fraction(9),
+    Purpose.SMOKER: Fraction(5),
+    Purpose.GRILL: Fraction(5),
+}  # °C, a dial's step
+THIN = Fraction(5)  # mm; below it no ruler has the inches, and the millimetres stand in both
+ONE_DEGREE = Fraction(1)  # °C, of any other heat
+
+
+def text_differs(printed: str, written: Iterable[Span], where: Where) -> Iterator[Finding]:
+    """A finding for each numeral of ``printed`` that is not its author's."""
+    wanted = [span for span in written if isinstance(span, Measured | Told | Unread)]
+    got = readings(printed)
+    if len(got) != len(wanted):
+        names = " · ".join(one.text for one in got), " · ".join(one.text for one in wanted)
+        yield otherwise(where, names[1], names[0], "it reads as other numbers")
+        return
+    for one, span in zip(got, wanted, strict=True):
+        why = _differs(one, span)
+        if why:
+            yield otherwise(getattr(span, "where", where), span.text, one.text, why)
+
+
+def visible(spans: Iterable[Span | Rewritten]) -> str:
+    """A text as it is printed, but for code and for what is drawn from the list, which is read by itself."""
+    return "".join(
+        span.text
+        if isinstance(span, Words) or (isinstance(span, Rewritten) and not span.ingredient)
+        else PLACEHOLDER
+        for span in spans
+    )
+
+
+def _differs(one: Reading, span: Measured | Told | Unread) -> str:
+    """Why a printed numeral is not the author's; empty where it is."""
+    if isinstance(span, Told | Unread):
+        same = not one.sides and (one.low, one.high) == (span.low, span.high)
+        return "" if same else "it counts something else"
+    if not one.sides:
+        return "" if span.quantity.is_vague else "its unit is lost"
+    every = (*one.sides, *one.stated)
+    systems = {quantity.unit.system for quantity in every}
+    if _in_both(span) and not systems >= {System.US, System.METRIC}:
+        return "one system is missing"
+    for number, quantity in enumerate(every):
+        side = span.sides[number % len(span.sides)]
+        if quantity.dimension is not side.dimension:
+            return f"“{quantity.written}” measures something else"
+        if not _near(quantity, side, span):
+            return f"“{quantity.written}” is not “{side.written}”"
+    if one.bound is not span.quantity.bound:
+        return f"it says “{one.bound}” where “{span.quantity.bound}” was written"
+    return ""
+
+
+def _in_both(span: Measured) -> bool:
+    """Whether a measure stands in both systems: a time, a power and a vague measure do not."""
+    quantity = span.quantity
+    known = quantity.unit.system not in NO_SYSTEM
+    if quantity.dimension is Dimension.LENGTH and quantity.low < THIN:
+        return False
+    return known and quantity.dimension not in {Dimension.DURATION, Dimension.POWER, Dimension.ENERGY}
+
+
+def _near(printed: Quantity, written: Quantity, span: Measured) -> bool:
+    ends = ((printed.low, written.low), (printed.high, written.high))
+    if span.kind in {Kind.TEMPERATURE, Kind.DIFFERENCE}:
+        if System.GAS in {printed.unit.system, written.unit.system}:
+            return True  # a row of the oven's table
+        step = DEGREES.get(span.purpose, ONE_DEGREE) if span.purpose else ONE_DEGREE
+        return all(abs(got - wanted) <= step for got, wanted in ends)
+    if span.kind is Kind.DURATION:
+        return all(got == wanted for got, wanted in ends)
+    spread = SPREAD.get(span.kind, ROUGH)
+    return all(abs(got - wanted) <= spread * abs(wanted) for got, wanted in ends)
