@@ -28,6 +28,7 @@ from __future__ import annotations
 import enum
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from cardsmith.finding import Severity
 from cardsmith.language.faults import Fault
@@ -93,6 +94,7 @@ def number_in(text: str) -> Number:
     return found
 
 
+@lru_cache(maxsize=1 << 12)  # several productions ask about one place
 def number_at(tokens: Tokens, at: int) -> Number | None:
     """The number that begins at token ``at``; None where none does."""
     token = tokens[at]

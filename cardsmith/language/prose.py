@@ -9,7 +9,7 @@ The texts of the spans, joined, are the text that is printed.
 from __future__ import annotations
 
 from functools import lru_cache
-from itertools import groupby
+from itertools import chain, groupby
 
 from cardsmith.finding import Finding, Severity, Where
 from cardsmith.language.draws import drawn
@@ -106,17 +106,19 @@ def stray_links(text: str, where: Where) -> Findings:
 def _plain(runs: list[Run], where: Where, source: str, measures: System) -> tuple[list[Span], list[Finding]]:
     """Plain text cut at its numerals; emphasis may begin or end inside one ("**350** °F")."""
     text = "".join(run.text for run in runs)
-    places = [place for run in runs for place in run.places]
-    marks = [run.emphasis for run in runs for _ in run.text]
+    places = list(chain.from_iterable(run.places for run in runs))
+    by_emphasis = groupby(runs, key=lambda run: run.emphasis)
+    stretches = [("".join(run.text for run in group), emphasis) for emphasis, group in by_emphasis]
     spans: list[Span] = []
     findings: list[Finding] = []
     done = 0
     for one in readings(text, measures):
-        spans += _worded(text, marks, done, one.start)
-        spans.append(_span(one, place_of(where, source, places[one.start]), marks[one.start]))
+        spans += _worded(stretches, done, one.start)
+        emphasis = _worded(stretches, one.start, one.start + 1)[0].emphasis
+        spans.append(_span(one, place_of(where, source, places[one.start]), emphasis))
         findings += [_finding(fault, where, source, places) for fault in one.faults]
         done = one.end
-    spans += _worded(text, marks, done, len(text))
+    spans += _worded(stretches, done, len(text))
     return spans, findings
 
 
@@ -140,11 +142,14 @@ def _span(one: Reading, where: Where, emphasis: str) -> Span:
     return Told(text=one.text, emphasis=emphasis, kind=one.kind, low=one.low, high=one.high, noun=one.noun)
 
 
-def _worded(text: str, marks: list[str], start: int, end: int) -> list[Span]:
-    return [
-        Words(text="".join(text[at] for at in group), emphasis=mark)
-        for mark, group in groupby(range(start, end), key=lambda at: marks[at])
-    ]
+def _worded(stretches: list[tuple[str, str]], start: int, end: int) -> list[Words]:
+    """The text from ``start`` to ``end`` of stretches, each with its emphasis."""
+    found: list[Words] = []
+    for text, emphasis in stretches:
+        if piece := text[max(start, 0) : max(end, 0)]:
+            found.append(Words(text=piece, emphasis=emphasis))
+        start, end = start - len(text), end - len(text)
+    return found
 
 
 def _finding(fault: Fault, where: Where, source: str, places: list[int]) -> Finding:

@@ -19,6 +19,7 @@ import re
 import unicodedata
 from dataclasses import dataclass
 from functools import lru_cache
+from typing import NamedTuple
 
 from cardsmith.regex import regex
 
@@ -51,8 +52,7 @@ _AFTER_ABBREVIATION = frozenset({"C", "F", ",", "("})
 ENDS = frozenset(".;!?")  # of a clause, where a blank or nothing follows
 
 
-@dataclass(frozen=True, slots=True)
-class Token:
+class Token(NamedTuple):
     """One token; ``glued`` where no blank parts it from the one before."""
 
     kind: TokenKind
@@ -71,12 +71,13 @@ class Token:
 END = Token(TokenKind.MARK, "", "", -1, -1, False)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)  # told apart as objects, so that readers can remember places
 class Tokens:
     """The tokens of one text; places beyond its ends hold `END`."""
 
     text: str
     all: tuple[Token, ...]
+    low: tuple[str, ...]  # their texts in small letters
 
     def __getitem__(self, at: int) -> Token:
         return self.all[at] if 0 <= at < len(self.all) else END
@@ -86,9 +87,7 @@ class Tokens:
 
     def words(self, at: int, *words: str) -> bool:
         """Whether the tokens from ``at`` on are ``words``, one or more, in small letters."""
-        if self[at].low != words[0]:  # mostly
-            return False
-        return all(self[at + number].low == word for number, word in enumerate(words))
+        return at >= 0 and self.low[at : at + len(words)] == words
 
     def between(self, first: int, end: int) -> str:
         """The text of the tokens from ``first`` up to ``end``, as written."""
@@ -125,7 +124,7 @@ def tokenize(text: str) -> Tokens:
     if found:
         first = found[0]
         found[0] = Token(first.kind, first.text, first.low, first.start, first.end, False)
-    return Tokens(text, tuple(found))
+    return Tokens(text, tuple(found), tuple(token.low for token in found))
 
 
 def numeric(sign: str) -> str:

@@ -14,7 +14,7 @@ True
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 
 from cardsmith.language.tokens import DASHES, TokenKind, Tokens, tokenize
 from cardsmith.measure.units import Dimension, System, Unit, UnitWord, temperature_words, unit_words
@@ -61,6 +61,7 @@ def _by_tokens(words: dict[str, UnitWord]) -> tuple[dict[Spelled, list[UnitWord]
     return found, max(map(len, found))
 
 
+@lru_cache(maxsize=1 << 12)  # several productions ask about one place
 def unit_at(tokens: Tokens, at: int, measures: System = System.US) -> UnitFound | None:
     """The unit of an amount, a length, a time, a pressure or a power that begins at token ``at``."""
     found = _longest(tokens, at, *_index(measures))

@@ -5,7 +5,7 @@ from __future__ import annotations
 import difflib
 import re
 import unicodedata
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache, cached_property, lru_cache
@@ -195,6 +195,14 @@ class Larder:
         or *of* turns the name round: ``flour, rye`` is rye flour, but ``sugar cane`` is no cane sugar.
         Never a guess.
         """
+        return self._found(text)
+
+    @cached_property
+    def _found(self) -> Callable[[str], Match | None]:
+        """Remembers what was asked: mentions, checks, facts and prices ask about the same words."""
+        return lru_cache(maxsize=1 << 12)(self._find)
+
+    def _find(self, text: str) -> Match | None:
         turned = bool(_TURNED.search(text))
         plain = _phrases().sub(" ", text)
         return self._named(words(text), turned=turned) or self._named(words(plain), turned=turned)
@@ -301,12 +309,16 @@ class Larder:
 
     def nearest(self, text: str) -> tuple[str, ...]:
         """Up to three larder names most like ``text``, the nearest first; empty where nothing is near."""
+        told = " ".join(words(text))
         wanted = frozenset(words(text)) - frozenset(_descriptors())
         # SequenceMatcher prepares its second text once; the quick bounds spare most comparisons.
-        spelling = difflib.SequenceMatcher(b=" ".join(words(text)))
+        spelling = difflib.SequenceMatcher(b=told)
         scored: list[tuple[float, str]] = []
         for name, of, spelled in self._spelled:
-            shared = len(of & wanted) / max(len(of | wanted), 1)
+            both = len(of & wanted)
+            if not both and spelled[:1] != told[:1]:
+                continue  # a slip of the pen seldom changes the first letter
+            shared = both / len(of | wanted)
             spelling.set_seq1(spelled)
             if shared + spelling.real_quick_ratio() > LIKE and shared + spelling.quick_ratio() > LIKE:
                 scored.append((shared + spelling.ratio(), name))
