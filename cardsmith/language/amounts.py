@@ -26,6 +26,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from fractions import Fraction
+from functools import lru_cache
 
 from cardsmith.finding import Severity
 from cardsmith.language.bounds import bound_after, bound_before
@@ -65,6 +66,7 @@ def amount_in(text: str, measures: System = System.US) -> Amount:
     return found
 
 
+@lru_cache(maxsize=1 << 12)  # several productions ask about one place
 def amount_at(tokens: Tokens, at: int, measures: System = System.US) -> Amount | None:
     """The amount that begins at token ``at``, its bound included; None where none does."""
     bound, place = bound_before(tokens, at)
