@@ -9,9 +9,9 @@ from pathlib import Path
 
 import pytest
 
-from cardsmith.finding import Finding
+from cardsmith.finding import Finding, Severity
 from cardsmith.flow import prepare
-from cardsmith.house import load_house
+from cardsmith.house import House, load_house
 from cardsmith.language.spans import Share
 from cardsmith.measure.larder import load_larder
 from cardsmith.measure.quantity import Bound
@@ -19,7 +19,7 @@ from cardsmith.measure.units import units
 from cardsmith.readback.agreement import agreement
 from cardsmith.readback.card import faithful, read_back
 from cardsmith.rewrite.batches import batches
-from cardsmith.rewrite.card import Card, CardIngredient, Rewritten
+from cardsmith.rewrite.card import Card, CardIngredient, Rewritten, plain
 from cardsmith.rewrite.printed import Dual, Printed, Term
 
 ROOT = Path(__file__).parents[1]
@@ -205,6 +205,82 @@ def test_the_demo_cards_read_as_they_were_written_at_every_size(path: Path) -> N
     assert read_back(card, HOUSE, LARDER) == ()
     made = batches(card.recipe, LARDER, HOUSE)
     assert faithful(made, HOUSE, LARDER).refused == made.refused
+
+
+def _printed(house: House = HOUSE, **changed: str) -> tuple[Card, set[str]]:
+    """A plain recipe with other words in it, and the names of what stops its card."""
+    told = {
+        "total": "3 h",
+        "piece": "60 g",
+        "oil": "50 ml",
+        "step": "Stir the flour and the [oil](#oil).",
+    } | changed
+    text = (
+        f"title: Tarn rolls\nyield: {{makes: 24 rolls, piece: {told['piece']}}}\n"
+        f"time: {{active: 20 min, total: {told['total']}}}\n"
+        f"ingredients:\n  - 500 g bread flour\n  - {{amount: {told['oil']}, item: olive oil, key: oil}}\n"
+        f"  - {{amount: 4, item: large eggs, key: eggs}}\nsteps:\n  - {told['step']}\n"
+    )
+    done = prepare("tarn-rolls", text.encode(), "recipe.yaml", LARDER, house)
+    assert done.card is not None
+    return done.card, {one.name for one in done.findings if one.severity is Severity.ERROR}
+
+
+@pytest.mark.parametrize(
+    ("changed", "said"),
+    [
+        ({"total": "about 3 h"}, "about 3 hours"),
+        ({"total": "at least 12 h"}, "at least 12 hours"),
+        ({"total": "up to 2 days"}, "up to 2 days"),
+        ({"piece": "up to 60 g"}, "24 rolls (up to 2 oz / 60 g each)"),
+        ({"piece": "about 60 g"}, "24 rolls (about 2 oz / 60 g each)"),
+        ({"step": "Add [1 to 2 tbsp](#oil) to the flour."},
+         "Add 1 to 2 tablespoons (15 to 30 ml) to the flour."),
+        ({"oil": "2 to 3 tbsp", "step": "Add [1 tbsp](#oil), then [the rest](#oil) to the flour."},
+         "Add 1 tablespoon (15 ml), then the rest (1 to 2 tablespoons / 15 to 30 ml) to the flour."),
+        ({"oil": "2 to 4 tbsp", "step": "Add [half](#oil) to the flour."},
+         "Add half (1 to 2 tablespoons / 15 to 30 ml) to the flour."),
+        ({"step": "Add [1 to 2 tbsp](#oil) to the flour, later [the rest](#oil)."},
+         "the rest (1 tablespoon plus 1 teaspoon to 2 tablespoons plus 1 teaspoon / 20 to 35 ml)"),
+        ({"step": "Beat [2](#eggs) of the eggs with the flour, later the [other 2 eggs](#eggs)."},
+         "Beat 2 of the eggs with the flour, later the other 2 eggs."),
+    ],
+)  # fmt: skip
+def test_bounds_and_ranges_of_times_of_sizes_and_of_draws_print(changed: dict[str, str], said: str) -> None:
+    card, stopped = _printed(**changed)
+    told = " · ".join((card.makes, card.total, *(plain(step.spans) for step in card.parts[0].steps)))
+    assert said in told.replace("\xa0", " ")
+    assert "reads-otherwise" not in stopped
+
+
+@pytest.mark.parametrize("heat", ["180 °C", "350 °F", "gas mark 4", "200 °C fan", "180 to 200 °C"])
+def test_an_oven_is_the_same_with_its_fan_or_by_its_gas_mark(heat: str) -> None:
+    house = replace(HOUSE, oven=frozenset({"fan", "gas"}))
+    card, stopped = _printed(house, step=f"Heat the oven to {heat}. Stir the flour and the [oil](#oil).")
+    assert "reads-otherwise" not in stopped
+    ((place, dual),) = (
+        (place, one.amount)
+        for place, one in enumerate(card.parts[0].steps[0].spans)
+        if isinstance(one, Rewritten)
+    )
+    hotter = replace(dual, us=_times(Fraction(11, 10))(dual.us))
+    marked = dual.metric.settings
+    wrong = [
+        hotter,
+        *(
+            replace(dual, metric=replace(dual.metric, settings=(_times(Fraction(5, 4))(one),)))
+            for one in marked
+        ),
+    ]
+    for spoiled in wrong:
+        assert read_back(_in_step(card, place, spoiled), house, LARDER)
+
+
+def _in_step(card: Card, place: int, dual: Dual) -> Card:
+    part = card.parts[0]
+    spans = tuple(replace(one, amount=dual) if at == place and isinstance(one, Rewritten) else one
+                  for at, one in enumerate(part.steps[0].spans))  # fmt: skip
+    return replace(card, parts=(replace(part, steps=(replace(part.steps[0], spans=spans), *part.steps[1:])),))
 
 
 def test_a_size_that_reads_otherwise_is_refused() -> None:

@@ -22,9 +22,10 @@ from cardsmith.measure.units import Dimension, System
 from cardsmith.readback.agreement import agreement
 from cardsmith.readback.findings import otherwise
 from cardsmith.readback.lines import draw_differs, line_differs
-from cardsmith.readback.texts import text_differs, visible
+from cardsmith.readback.texts import PLACEHOLDER, in_both, text_differs, visible
+from cardsmith.recipe.model import Step
 from cardsmith.rewrite.batches import Batch, Batches, Refused
-from cardsmith.rewrite.card import Card, CardIngredient, Rewritten
+from cardsmith.rewrite.card import Card, CardIngredient, CardStep, Rewritten
 from cardsmith.rewrite.variables import draws, governors
 
 Field = tuple[str, tuple[Span, ...], Where]  # as printed, as its author wrote it, and where
@@ -65,15 +66,19 @@ def _of_draws(card: Card, house: House, larder: Larder) -> Iterator[Finding]:
     """An amount that its author wrote in the step, or what a share or the rest of the line comes to."""
     recipe = card.recipe
     lines = {line.key: line for line in recipe.ingredients if line.key}
-    spans = (span for step in recipe.steps for span in step.spans if isinstance(span, Draw))
-    written = {span.where: span.amount for span in spans if span.amount}
     taken = {one.where: one.subject.amount for drawn in draws(recipe).values() for one in drawn}
-    for part in card.parts:
-        for step in part.steps:
-            for one in step.spans:
-                if isinstance(one, Rewritten) and one.ingredient:
-                    amount = written.get(one.where) or taken[one.where]
-                    yield from draw_differs(one, amount, lines[one.ingredient], house, larder)
+    for step, written in _steps(card):
+        for one, draw in zip(step.spans, written.spans, strict=True):
+            if isinstance(draw, Draw) and isinstance(one, Rewritten):
+                amount = draw.amount or taken[draw.where]
+                yield from draw_differs(one, amount, lines[draw.key], house, larder)
+            elif isinstance(draw, Draw) and draw.amount and in_both(draw.amount):
+                yield otherwise(draw.where, draw.text, one.text, "one system is missing")
+
+
+def _steps(card: Card) -> Iterator[tuple[CardStep, Step]]:
+    steps = (step for part in card.parts for step in part.steps)
+    yield from zip(steps, card.recipe.steps, strict=True)
 
 
 # --- fields -------------------------------------------------------------------------------------------
@@ -93,9 +98,10 @@ def _fields(card: Card) -> Iterator[Field]:
         yield line.prep, said(_remarks(line), where), where
     for printed, thing in zip(card.equipment, recipe.equipment, strict=True):
         yield printed, said(thing.text, thing.where), thing.where
-    steps = (step for part in card.parts for step in part.steps)
-    for step, written in zip(steps, recipe.steps, strict=True):
-        yield visible(step.spans), written.spans, step.where
+    for step, written in _steps(card):
+        pairs = zip(step.spans, written.spans, strict=True)
+        said_there = (PLACEHOLDER if isinstance(draw, Draw) else one for one, draw in pairs)
+        yield visible(said_there), written.spans, step.where
     yield visible(card.storage), said(recipe.storage, recipe.where), recipe.where
     for spans, note in zip(card.notes, recipe.notes, strict=True):
         yield visible(spans), said(note.text, note.where), note.where

@@ -7,13 +7,14 @@ from fractions import Fraction
 
 from cardsmith.finding import Finding, Where
 from cardsmith.language.sentences import Reading, readings
-from cardsmith.language.spans import Kind, Measured, Purpose, Span, Told, Unread, Words
+from cardsmith.language.spans import Kind, Measured, Protected, Purpose, Span, Told, Unread, Words
+from cardsmith.measure.oven import dial, dials
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System
 from cardsmith.readback.findings import otherwise
 from cardsmith.rewrite.card import Rewritten
 
-PLACEHOLDER = "\ufffc"  # stands in the printed text for what is read by itself, or not at all
+PLACEHOLDER = Words(text="\ufffc")  # stands in a text for what is read by itself, or not at all
 NO_SYSTEM = frozenset({System.ANY, System.CONTAINER, System.VAGUE, System.UNKNOWN})
 ROUGH = Fraction(1, 10)
 SPREAD = {
@@ -47,13 +48,8 @@ def text_differs(printed: str, written: Iterable[Span], where: Where) -> Iterato
 
 
 def visible(spans: Iterable[Span | Rewritten]) -> str:
-    """A text as it is printed, but for code and for what is drawn from the list, which is read by itself."""
-    return "".join(
-        span.text
-        if isinstance(span, Words) or (isinstance(span, Rewritten) and not span.ingredient)
-        else PLACEHOLDER
-        for span in spans
-    )
+    """A text as it is printed, but for code."""
+    return "".join((PLACEHOLDER if isinstance(span, Protected) else span).text for span in spans)
 
 
 def _differs(one: Reading, span: Measured | Told | Unread) -> str:
@@ -65,7 +61,7 @@ def _differs(one: Reading, span: Measured | Told | Unread) -> str:
         return "" if span.quantity.is_vague else "its unit is lost"
     every = (*one.sides, *one.stated)
     systems = {quantity.unit.system for quantity in every}
-    if _in_both(span) and not systems >= {System.US, System.METRIC}:
+    if in_both(span.quantity) and not systems >= {System.US, System.METRIC}:
         return "one system is missing"
     for number, quantity in enumerate(every):
         side = span.sides[number % len(span.sides)]
@@ -78,23 +74,48 @@ def _differs(one: Reading, span: Measured | Told | Unread) -> str:
     return ""
 
 
-def _in_both(span: Measured) -> bool:
-    """Whether a measure stands in both systems: a time, a power and a vague measure do not."""
-    quantity = span.quantity
-    known = quantity.unit.system not in NO_SYSTEM
+def in_both(quantity: Quantity) -> bool:
+    """Whether a measure stands in both systems: a time, a power, a count and a vague measure do not."""
     if quantity.dimension is Dimension.LENGTH and quantity.low < THIN:
         return False
+    known = quantity.unit.system not in NO_SYSTEM
     return known and quantity.dimension not in {Dimension.DURATION, Dimension.POWER, Dimension.ENERGY}
 
 
 def _near(printed: Quantity, written: Quantity, span: Measured) -> bool:
+    if span.kind is Kind.TEMPERATURE and (
+        System.GAS in _systems(printed, written) or printed.fan != written.fan
+    ):
+        pairs = zip(_by_dial(printed), _by_dial(written), strict=True)
+        return all(
+            got is not None and wanted is not None and abs(got - wanted) <= DEGREES[Purpose.OVEN]
+            for got, wanted in pairs
+        )
     ends = ((printed.low, written.low), (printed.high, written.high))
     if span.kind in {Kind.TEMPERATURE, Kind.DIFFERENCE}:
-        if System.GAS in {printed.unit.system, written.unit.system}:
-            return True  # a row of the oven's table
         step = DEGREES.get(span.purpose, ONE_DEGREE) if span.purpose else ONE_DEGREE
         return all(abs(got - wanted) <= step for got, wanted in ends)
     if span.kind is Kind.DURATION:
         return all(got == wanted for got, wanted in ends)
     spread = SPREAD.get(span.kind, ROUGH)
     return all(abs(got - wanted) <= spread * abs(wanted) for got, wanted in ends)
+
+
+def _systems(*quantities: Quantity) -> set[System]:
+    return {one.unit.system for one in quantities}
+
+
+def _by_dial(heat: Quantity) -> tuple[Fraction | None, ...]:
+    """Both ends in °C of an oven without a fan, by the oven's table; None for a gas mark no oven has."""
+    return tuple(_still(heat, end) for end in (heat.low, heat.high))
+
+
+def _still(heat: Quantity, end: Fraction) -> Fraction | None:
+    if heat.unit.system is System.GAS:
+        row = dial(heat, end)
+        return Fraction(row.celsius) if row else None
+    if not heat.fan:
+        return end
+    by_fan = ((row.fan_celsius, row.celsius) for row in dials() if row.fan_celsius)
+    fan, still = min(by_fan, key=lambda row: abs(row[0] - end))
+    return end + still - fan

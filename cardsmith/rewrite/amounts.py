@@ -20,7 +20,7 @@ from cardsmith.rewrite.joint import Choice, Option, choose, least_drift
 from cardsmith.rewrite.printable import Printable, by_tool
 from cardsmith.rewrite.printed import Dual
 from cardsmith.rewrite.subject import Subject, subject_of
-from cardsmith.rewrite.variables import Variable, variables
+from cardsmith.rewrite.variables import Variable, loose_draws, variables
 from cardsmith.rewrite.wording import short
 
 MOST_OPTIONS_A_DRAW = 8
@@ -79,6 +79,8 @@ def _range_duals(recipe: Recipe, house: House) -> Iterator[tuple[Where, Dual]]:
         amount = line.amount
         if amount is not None and amount.is_range and not amount.is_vague and amount.low > 0:
             yield line.where, single_dual(subject_of(amount, line), amount.written, house)
+    for one in loose_draws(recipe):
+        yield one.where, single_dual(one.subject, one.written, house)
 
 
 # --- the ways to print it -----------------------------------------------------------------------------

@@ -101,7 +101,7 @@ def _draw(span: Draw, dual: Dual | None, house: House) -> Words | Rewritten:
     shared = span.rest or span.share is not None
     words = span.text.removeprefix(span.amount.written) if span.amount else ""
     return Rewritten(
-        amount=dual,
+        amount=_said_once(dual),
         order=house.order,
         where=span.where,
         lead=f"{span.text} (" if shared else "",
@@ -109,6 +109,14 @@ def _draw(span: Draw, dual: Dual | None, house: House) -> Words | Rewritten:
         in_brackets=shared,
         ingredient=span.key,
     )
+
+
+def _said_once(dual: Dual) -> Dual:
+    """A number of pieces alone; what they weigh stands in the list."""
+    us, metric = dual.us, dual.metric
+    if us.dimension is not Dimension.COUNT or (us.low, us.high) != (metric.low, metric.high):
+        return dual
+    return replace(dual, us=replace(us, beside=()), metric=replace(metric, beside=()))
 
 
 def _measured(span: Measured, before: str, house: House) -> Words | Rewritten:

@@ -8,14 +8,14 @@ from cardsmith.finding import Where
 from cardsmith.house import SYSTEMS, House
 from cardsmith.language.prose import read_prose
 from cardsmith.language.spans import Kind, Measured
-from cardsmith.measure.quantity import Quantity
+from cardsmith.measure.quantity import Bound, Quantity
 from cardsmith.measure.units import Dimension, System
 from cardsmith.recipe.model import Recipe, Text
 from cardsmith.rewrite.card import plain
 from cardsmith.rewrite.printed import Dual, dual_of
 from cardsmith.rewrite.prose import as_measured, rewrite_spans
 from cardsmith.rewrite.sizes import size
-from cardsmith.rewrite.wording import long, short, unbound
+from cardsmith.rewrite.wording import BOUNDS, long, short, unbound
 
 MINUTE, HOUR, DAY = 60, 3600, 86400
 
@@ -51,10 +51,11 @@ def _is_measured(recipe: Recipe, makes: Text | None) -> bool:
 
 
 def _size_of_one(piece: Quantity, house: House) -> str:
-    """``about ¼ oz / 7 g``."""
+    """``about ¼ oz / 7 g``: the size of one is never exact."""
     dual = piece_dual(piece, house)
     said = long if piece.dimension is Dimension.LENGTH else short
-    return "about " + " / ".join(dict.fromkeys(said(unbound(dual.of(system))) for system in house.order))
+    sizes = dict.fromkeys(said(unbound(dual.of(system))) for system in house.order)
+    return (BOUNDS[piece.bound] or BOUNDS[Bound.ABOUT]) + " / ".join(sizes)
 
 
 def piece_dual(piece: Quantity, house: House) -> Dual:
@@ -72,13 +73,13 @@ def both_systems(text: str, where: Where, recipe: Recipe, house: House) -> str:
 
 
 def duration_text(seconds: Quantity | None) -> str:
-    """``1 hour 40 minutes``; a range keeps both ends."""
+    """``about 1 hour 40 minutes``; a range keeps both ends."""
     if seconds is None:
         return ""
     low, high = _clock(seconds.low), _clock(seconds.high)
-    if seconds.is_range and len(low) == len(high) == 1 and low[0][1] == high[0][1]:
-        return f"{low[0][0]} to {_spelled(high)}"
-    return " to ".join(dict.fromkeys((_spelled(low), _spelled(high))))
+    alike = seconds.is_range and len(low) == len(high) == 1 and low[0][1] == high[0][1]
+    ends = dict.fromkeys((str(low[0][0]) if alike else _spelled(low), _spelled(high)))
+    return BOUNDS[seconds.bound] + " to ".join(ends)
 
 
 def _clock(seconds: Fraction) -> list[tuple[int, str]]:

@@ -5,6 +5,7 @@ One `Variable` is one number: an ingredient's amount with its draws, or an amoun
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
@@ -50,7 +51,11 @@ class Variable:
 
 
 def _roundable(amount: Quantity | None) -> bool:
-    return amount is not None and not amount.is_range and not amount.is_vague and amount.low > 0
+    return _is_measured(amount) and amount is not None and not amount.is_range
+
+
+def _is_measured(amount: Quantity | None) -> bool:
+    return amount is not None and not amount.is_vague and amount.low > 0
 
 
 def variables(recipe: Recipe) -> list[Variable]:
@@ -65,6 +70,7 @@ def variables(recipe: Recipe) -> list[Variable]:
                 continue
             subject = subject_of(amount, line)
             drawn = drawn_from.get(line.key, ()) if line.key else ()
+            drawn = () if _has_range(drawn) else drawn
             food = line.food.key if line.food else line.item
             name = line.where if drawn else (food, _as_said(subject))
             known = found.get(name)
@@ -111,9 +117,21 @@ def _grams(subject: Subject) -> Fraction:
     return weighed.mass(subject.amount).low if weighed else Fraction(0)
 
 
+def loose_draws(recipe: Recipe) -> Iterator[Drawn]:
+    """Draws that needn't add up to their line as printed: where it or one of them is a range."""
+    ranges = {line.key for line in recipe.ingredients if line.amount and line.amount.is_range}
+    for key, drawn in draws(recipe).items():
+        if key in ranges or _has_range(drawn):
+            yield from drawn
+
+
+def _has_range(drawn: tuple[Drawn, ...]) -> bool:
+    return any(one.subject.amount.is_range for one in drawn)
+
+
 def draws(recipe: Recipe) -> dict[str, tuple[Drawn, ...]]:
     """The draws with an amount, a share or the rest, by ingredient key, each exact."""
-    lines = {line.key: line for line in recipe.ingredients if line.key and _roundable(line.amount)}
+    lines = {line.key: line for line in recipe.ingredients if line.key and _is_measured(line.amount)}
     spans = [
         span for step in recipe.steps for span in step.spans if isinstance(span, Draw) and span.key in lines
     ]
@@ -127,10 +145,16 @@ def draws(recipe: Recipe) -> dict[str, tuple[Drawn, ...]]:
         for span in (span for span in spans if span.key == key):
             taken = _taken(span, whole, left)
             if taken is not None and taken.low > 0:
-                left = left.minus(taken)
+                left = _less(left, taken)
                 drawn.append(Drawn(where=span.where, written=span.text, subject=whole.alone(taken)))
         found[key] = tuple(drawn)
     return found
+
+
+def _less(left: Quantity, taken: Quantity) -> Quantity:
+    """What is left; of an exact amount, the more is taken, the less."""
+    low, high = sorted((left.low - taken.low, left.high - taken.high))
+    return replace(left.minus(taken), low=low, high=high)
 
 
 def _taken(span: Draw, whole: Subject, left: Quantity) -> Quantity | None:
@@ -141,8 +165,7 @@ def _taken(span: Draw, whole: Subject, left: Quantity) -> Quantity | None:
         return whole.amount.times(span.share)
     if span.amount is None:
         return None
-    middle = span.amount.middle
-    given = replace(span.amount, low=middle, high=middle, high_unit=None)
+    given = span.amount
     if given.dimension is whole.dimension:
         return given
     dense = whole.density

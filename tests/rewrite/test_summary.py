@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 
 import pytest
 
 from cardsmith.facts.cautions import cautions
 from cardsmith.house import House
 from cardsmith.measure.larder import Larder
-from cardsmith.measure.quantity import quantity
+from cardsmith.measure.quantity import Bound, quantity
 from cardsmith.measure.units import units
 from cardsmith.recipe.model import Recipe
 from cardsmith.rewrite.rewrite import rewrite
@@ -36,6 +37,18 @@ MakeRecipe = Callable[..., Recipe]
 )
 def test_durations_in_words(low: int, high: int | None, unit: str, text: str) -> None:
     assert duration_text(quantity(low, units()[unit], high=high)) == text
+
+
+@pytest.mark.parametrize(
+    ("bound", "text"),
+    [
+        (Bound.ABOUT, "about 1 to 2 hours"),
+        (Bound.AT_LEAST, "at least 1 to 2 hours"),
+        (Bound.AT_MOST, "up to 1 to 2 hours"),
+    ],
+)
+def test_a_duration_keeps_its_bound(bound: Bound, text: str) -> None:
+    assert duration_text(replace(quantity(1, units()["hour"], high=2), bound=bound)) == text
 
 
 def test_no_duration_is_no_text() -> None:
