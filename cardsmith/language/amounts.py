@@ -3,7 +3,7 @@
     amount  = [bound] ends
     ends    = "between" number "and" number unit | sum [joint sum] | number joint number unit
             | number unit "or two"
-    joint   = "to" | "or" | a dash | "-to-"
+    joint   = "to" | "or" | a dash | "-to-"            two sizes that are one in two systems are the first
     sum     = term { ["plus" | "and" | "+" | "minus" | "less"] term }      of one dimension
     term    = number ["-"] { size | bound | handling } unit
 
@@ -51,6 +51,7 @@ __all__ = [
 ]
 
 _CLOSING = frozenset({"", ".", ",", ";", ")", "to", "until", "or", "total", "in"})
+SAME = Fraction(1, 10)  # two sizes nearer than this are one size in two systems
 _SUBUNITS = {"hour": "minute", "minute": "second"}  # 1 h 30
 
 
@@ -150,7 +151,7 @@ def _range(tokens: Tokens, low: Amount, high: Amount) -> Amount | None:
         faults = low.faults + high.faults
         return replace(low, quantity=None, end=high.end, faults=faults)
     if not low.has_unit and high.has_unit and not upper.is_range:
-        added = sum((term.low for term in high.terms[1:]), Fraction(0))  # "1 to 2 cups plus 2 tablespoons"
+        added = sum((term.low for term in upper.terms[1:]), Fraction(0))  # "1 to 2 cups plus 2 tablespoons"
         low_end = upper.unit.to_base(lower.low) + added
         lower = replace(lower, low=low_end, high=low_end, unit=upper.unit)
     elif low.has_unit and not high.has_unit:
@@ -159,10 +160,10 @@ def _range(tokens: Tokens, low: Amount, high: Amount) -> Amount | None:
         return None
     if lower.dimension is Dimension.COUNT and lower.unit is not upper.unit:
         return None
-    systems = {lower.unit.system, upper.unit.system}
-    if len(systems) > 1 and System.ANY not in systems:
-        return None
     written = tokens.between(low.first, high.end)
+    systems = {lower.unit.system, upper.unit.system}
+    if len(systems) > 1 and System.ANY not in systems and abs(upper.high - lower.low) <= SAME * upper.high:
+        return replace(low, quantity=replace(lower, written=written), end=high.end)  # "450 g to 1 lb"
     faults = low.faults + high.faults
     if lower.low > upper.high:
         faults += (reversed_range(tokens, low.first, high.end),)
@@ -176,15 +177,9 @@ def _range(tokens: Tokens, low: Amount, high: Amount) -> Amount | None:
         high_unit=upper.unit if upper.unit is not unit else None,
         written=written,
         bound=lower.bound if lower.bound is not Bound.EXACTLY else upper.bound,
-    )
-    return replace(
-        high,
-        quantity=quantity,
-        first=low.first,
-        form=low.form,
-        faults=faults,
         terms=(),
     )
+    return replace(high, quantity=quantity, first=low.first, form=low.form, faults=faults)
 
 
 def _sum(tokens: Tokens, at: int, measures: System) -> Amount | None:
@@ -232,15 +227,9 @@ def _longer(tokens: Tokens, first: Amount, measures: System) -> Amount | None:
         high=mine.high + added,
         written=tokens.between(first.first, second.end),
         bound=mine.bound if mine.bound is not Bound.EXACTLY else other.bound,
+        terms=(*(mine.terms or (mine,)), replace(other, low=added, high=added)),
     )
-    return replace(
-        first,
-        quantity=total,
-        end=second.end,
-        dotted=second.dotted,
-        faults=faults,
-        terms=(*(first.terms or (first.quantity,)), replace(other, low=added, high=added)),
-    )
+    return replace(first, quantity=total, end=second.end, dotted=second.dotted, faults=faults)
 
 
 def _minutes(tokens: Tokens, first: Amount, second: Amount) -> Amount | None:

@@ -183,7 +183,8 @@ def _colon(tokens: Tokens, at: int) -> Moment | None:
     unit = unit_at(tokens, at + 3)
     if of_clock and unit is not None and unit.unit.dimension is Dimension.DURATION:
         below = {"hour": 60, "minute": 1}.get(unit.unit.name, 60)
-        return _lasting(tokens, Fraction((hours * 60 + minutes) * below), at, unit.end, unit.unit.name)
+        end = unit.end - (unit.dotted and tokens.is_stop(unit.end - 1))
+        return _lasting(tokens, Fraction((hours * 60 + minutes) * below), at, end, unit.unit.name)
     if not of_clock and hours and minutes:
         return Moment(Kind.RATIO, Fraction(hours, minutes), Fraction(hours, minutes), at, at + 3)
     if of_clock and at == 0 and tokens[at + 3].kind is not TokenKind.WORD and len(first.text) == 1:

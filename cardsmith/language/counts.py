@@ -122,6 +122,9 @@ def _without_noun(tokens: Tokens, number: Number, end: int) -> Found:
     )  # "which of the two did it"
     if number.form is Form.WORDS and whole and value <= _MOST_WORDED and (not noun or pronoun):
         return None if _is_short_of_time(tokens, first) else (Kind.COUNT, end, "")
+    counted = tokens[first - 1].low == "the" and tokens[first - 2].low not in {"for", "in"}
+    if counted and not noun and whole and value <= _MOST_WORDED:
+        return Kind.COUNT, end, ""  # "then the 2 go back in"
     sized = size_at(tokens, end)
     if sized is not None and not phrase_at(tokens, sized[1]).words and whole:
         return Kind.COUNT, end, ""  # "use 2 medium", of the eggs just named

@@ -30,7 +30,7 @@ from cardsmith.language.word_classes import words_of
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import System, Unit, temperature_words, units
 
-_FAN = frozenset({"fan", "convection"})
+FAN = frozenset({"fan", "convection"})
 _STILL = frozenset({"conventional", "conv"})  # air at rest
 _LEAST_SMALL = 100  # degrees; less with a small letter is cups (common practice, no source)
 _HIGHEST_MARK = 10  # of a gas oven (oven_dials.csv)
@@ -97,7 +97,7 @@ def heat_at(tokens: Tokens, at: int, *, paired: bool = False) -> Heat | None:
     gas = gas_at(tokens, at)
     if gas is not None:
         return gas
-    fan = tokens[at].low in _FAN
+    fan = tokens[at].low in FAN
     between = tokens[at].low == "between"
     low = _end(tokens, at + (fan or between or tokens[at].low in _STILL))
     if low is None:
@@ -213,7 +213,7 @@ def _found(tokens: Tokens, at: int, low: _End, last: _End, unit: Unit, *, fan: b
 
 def fan_after(tokens: Tokens, at: int) -> int | None:
     """Where "fan-forced" ends, if it begins at token ``at``, behind a comma perhaps."""
-    if tokens[at].low not in _FAN:
+    if tokens[at].low not in FAN:
         return None
     end = at + 1
     while tokens[end].low in _AFTER_FAN or (tokens[end].text in DASHES and tokens[end + 1].low in _AFTER_FAN):

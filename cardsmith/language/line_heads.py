@@ -47,6 +47,7 @@ from cardsmith.language.line_statements import (
     with_bracket,
 )
 from cardsmith.language.numbers import ARTICLES, Form, number_at
+from cardsmith.language.sizes import edges_at
 from cardsmith.language.spans import Share
 from cardsmith.language.tokens import DASHES, SLASHES, TokenKind, Tokens, tokenize
 from cardsmith.language.unit_words import unit_at
@@ -69,10 +70,14 @@ def head_at(tokens: Tokens, at: int, measures: System) -> Head:
     first = food_amount(tokens, at, measures)
     if first is None:
         return _vague(tokens, at, measures)
+    edges = edges_at(tokens, at) if tokens[first.end].low == "by" else None
+    if edges and (piece := _noun_at(tokens, edges, measures)):
+        note = tokens.between(at, edges)  # "3 by 4 inch piece of ginger"
+        return Head(statements=(_one(tokens, at, piece[0]),), end=piece[1], notes=(note,))
     if first.quantity is None:
         unit = unit_at(tokens, first.end, measures)
         return Head(end=unit.end if unit else first.end, faults=first.faults)
-    if first.quantity.dimension not in FOODS or (not first.has_unit and _is_name(tokens, at)):
+    if first.quantity.dimension not in FOODS or (not first.has_unit and is_name(tokens, at)):
         return Head(end=at)
     if not first.has_unit and tokens[first.end].text in SLASHES:
         return _torn(tokens, first)
@@ -174,6 +179,13 @@ def _dashed(tokens: Tokens, first: Amount, measures: System) -> Head | None:
 def _boxed(tokens: Tokens, first: Amount, measures: System) -> Head | None:
     """``2 (400 g) cans``, ``2 x 400 g cans``, ``1 8-oz wheel``, ``4 x 6-packs``, ``1 No. 10 can``."""
     assert first.quantity is not None  # the caller has looked
+    opened = tokens[first.end].text == "("
+    if edges := edges_at(tokens, first.end + opened):  # "1 (3 x 4-inch) piece"
+        edges += opened and tokens[edges].text == ")"
+        note = (tokens.between(first.end, edges).strip("()"),)
+        return _of_nouns(
+            tokens, first, _noun_at(tokens, edges, measures) or (first.quantity.unit, edges), (), note
+        )
     if tokens[first.end + 1].text in DASHES and tokens[first.end + 2].low in {"size", "sized"}:
         piece = _noun_at(tokens, first.end + 3, measures)  # "a thumb-sized piece"
         note = (tokens.between(first.end, first.end + 3),)
@@ -253,6 +265,8 @@ def _of_nouns(
 
 def head_in(tokens: Tokens, first: int, end: int, measures: System) -> Bracket | None:
     """A count with the size of each, in brackets: "(one ¼-ounce envelope)"."""
+    if edges_at(tokens, first):
+        return None  # "(3 x 4 inches)"
     head = head_at(tokens, first, measures)
     if head.end != end or not head.counts or len(head.statements) < 2:
         return None
@@ -325,10 +339,6 @@ def _torn(tokens: Tokens, first: Amount) -> Head:
     )
     unit = unit_at(tokens, end)
     return Head(end=unit.end if unit else end, faults=(fault,))
-
-
-def _is_name(tokens: Tokens, at: int) -> bool:
-    return tokens[at].is_number and is_name(tokens, at)
 
 
 def _noun_at(tokens: Tokens, at: int, measures: System) -> tuple[Unit, int] | None:

@@ -26,8 +26,8 @@ from cardsmith.language.amounts import amount_at
 from cardsmith.language.faults import Fault
 from cardsmith.language.numbers import NUMBER_WORDS, number_at
 from cardsmith.language.tokens import BLANKS, DASHES, TokenKind, Tokens, tokenize
-from cardsmith.language.unit_words import unit_at
-from cardsmith.measure.units import Dimension
+from cardsmith.language.unit_words import scale_at, unit_at
+from cardsmith.measure.units import Dimension, System
 from cardsmith.regex import regex
 
 PARTS = frozenset({"juice", "zest", "rind", "peel"})
@@ -173,13 +173,18 @@ def drafts(tokens: Tokens) -> Iterator[Fault]:
 
 
 def decimal_commas(tokens: Tokens) -> Iterator[Fault]:
-    """The questions of commas that are read as decimal points: "1,5 kg"."""
+    """The questions of commas that are read as decimal points, but before a metric unit: "1,5 cups".
+
+    Who writes "1,5 kg" means nothing else; "1,5 cups" may have been 1 or 5.
+    """
     if "," not in tokens.text:
         return
     for at in range(1, len(tokens) - 1):
         whole, comma, tenths = tokens[at - 1], tokens[at], tokens[at + 1]
         figures = whole.kind is tenths.kind is TokenKind.DIGITS and comma.glued and tenths.glued
         if comma.text != "," or not figures or (len(tenths.text) == 3 and int(whole.text)):
+            continue
+        if _is_metric(tokens, at + 2):
             continue
         plain = f"{whole.text}.{tenths.text}"
         yield Fault(
@@ -190,6 +195,12 @@ def decimal_commas(tokens: Tokens) -> Iterator[Fault]:
             what=f"“{whole.text},{tenths.text}” is read as {plain}",
             instead=f"“{plain}”",
         )
+
+
+def _is_metric(tokens: Tokens, at: int) -> bool:
+    """Whether a metric unit, a scale or a percent sign follows a figure."""
+    found = unit_at(tokens, at) or scale_at(tokens, at)
+    return tokens[at].text == "%" or (found is not None and found.unit.system is System.METRIC)
 
 
 def _draft(tokens: Tokens, at: int) -> int:

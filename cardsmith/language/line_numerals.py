@@ -19,6 +19,7 @@ from cardsmith.finding import Severity
 from cardsmith.language.amounts import amount_at
 from cardsmith.language.faults import Fault
 from cardsmith.language.numbers import NUMBER_WORDS, number_at
+from cardsmith.language.sizes import CROSSES, edges_at
 from cardsmith.language.spans import Kind
 from cardsmith.language.tokens import DASHES, SLASHES, TokenKind, Tokens, tokenize
 from cardsmith.language.unit_words import scale_at
@@ -57,8 +58,12 @@ def kinds(text: str) -> list[tuple[str, str]]:
 
 
 def is_name(tokens: Tokens, at: int) -> bool:
-    """Whether the figure at ``at`` is part of a name: 70 %, "00", T55, No. 2, 7-grain, 16/20."""
+    """Whether the number at ``at`` is part of a name: 70 %, "00", T55, No. 2, 7-grain, five-spice, 16/20."""
     token, before, after = tokens[at], tokens[at - 1], tokens[at + 1]
+    if not token.is_number:
+        number = number_at(tokens, at)
+        end = number.end if number else at
+        return tokens[end].text in DASHES and tokens[end].glued and tokens[end + 1].kind is TokenKind.WORD
     if (
         token.kind is TokenKind.DIGITS
         and token.text.startswith("00")
@@ -167,6 +172,8 @@ def _numeral(tokens: Tokens, at: int, measures: System) -> int:
     figure = token.is_number or (token.text == "." and tokens[at + 1].is_number and tokens[at + 1].glued)
     amount = amount_at(tokens, at, measures) if figure or token.low in NUMBER_WORDS else None
     if figure:
+        if edges := edges_at(tokens, at):
+            return edges
         if is_name(tokens, at):
             number = number_at(tokens, at)
             end = number.end if number else at + 1
@@ -183,6 +190,8 @@ def _numeral(tokens: Tokens, at: int, measures: System) -> int:
 
 
 def _kind(tokens: Tokens, at: int, end: int, measures: System, *, in_food: bool) -> Kind:
+    if edges_at(tokens, at):
+        return Kind.LENGTH
     if tokens[at].is_number and is_name(tokens, at):
         return Kind.NAME
     number = number_at(tokens, at)
@@ -198,6 +207,9 @@ def _kind(tokens: Tokens, at: int, end: int, measures: System, *, in_food: bool)
         timed = in_food and amount.quantity.dimension not in {Dimension.LENGTH, Dimension.RATIO}
         return Kind.UNREAD if timed and not amount.joined else _CUTS[amount.quantity.dimension]
     bracket = _depth(tokens, at) > 0
+    alone = not amount.has_unit and tokens[at - 1].kind is not TokenKind.WORD
+    if bracket and alone and (tokens[end].text == ")" or tokens[end].low in CROSSES):
+        return Kind.UNREAD  # of what? "butter (3)", "pastry (9 by 13)"
     if amount.quantity.dimension in {Dimension.MASS, Dimension.VOLUME}:
         cut = tokens[at - 1].low in {"into", "in", "per", "every"} or (amount.joined and not in_food)
         return Kind.NAME if bracket or cut else Kind.UNREAD

@@ -139,7 +139,8 @@ def _late(tokens: Tokens, rest: Rest, start: int, measures: System) -> None:
     depth = 0
     for at in range(start, len(tokens)):
         depth += {"(": 1, ")": -1}.get(tokens[at].text, 0)
-        figure = at > start and depth == 0 and not (tokens[at].is_number and is_name(tokens, at))
+        linked = tokens[at].glued and tokens[at - 1].text in DASHES and not tokens[at].is_number
+        figure = at > start and depth == 0 and not linked and not is_name(tokens, at)
         found = _late_head(tokens, at, start, measures) if figure else None
         if found is None:
             continue

@@ -1,7 +1,8 @@
 """Amounts behind the food: its size said again, more for another use, something else instead; or a fault.
 
     size     = amount [share]                          4 fillets, 1½ lb. total · 1 goose, about 4 kg
-    use      = ("plus" | "and" | "") head use          plus 2 tbsp for dusting · 1 cup reserved
+             | ("/" | "=") amount                      600 g raw prawns / 21 oz
+    use      = ("plus" | "and" | "reserving" | "") head use       plus 2 tbsp for dusting · 1 cup reserved
     instead  = "or" head food                          or 1 tsp dried
     fault    = ("plus" | "and" | "+") head food        second-amount: no sum counts it
              | ("with" | "in" | "," | "") head food    several-foods: a line each
@@ -33,11 +34,11 @@ from cardsmith.language.faults import Fault
 from cardsmith.language.line_heads import head_at
 from cardsmith.language.line_marks import PARTS
 from cardsmith.language.line_numerals import is_name
-from cardsmith.language.line_statements import Head, Role, Statement, share_at
+from cardsmith.language.line_statements import ALSO, Head, Role, Statement, share_at
 from cardsmith.language.line_tails import Piece, pieces_of
 from cardsmith.language.numbers import ARTICLES, NUMBER_WORDS, Form, number_at
 from cardsmith.language.spans import Share
-from cardsmith.language.tokens import DASHES, TokenKind, Tokens, tokenize
+from cardsmith.language.tokens import Tokens, tokenize
 from cardsmith.measure.larder import Larder, words
 from cardsmith.measure.units import Dimension, System
 from cardsmith.regex import regex
@@ -47,7 +48,8 @@ __all__ = ["Second", "pieces_of", "seconds_in", "tokenize"]
 _BEGINS = NUMBER_WORDS | ARTICLES | {"quarter"}
 WEIGHED = frozenset({Dimension.MASS, Dimension.VOLUME})
 _ADDING = frozenset({"plus", "and", "+", "&"})
-_BEFORE_ARTICLES = _ADDING | {"or", "with", "about", "scant", "each"}
+KEEPING = frozenset({"reserving", "saving", "keeping", "holding"})  # a part of what is listed
+_BEFORE_ARTICLES = _ADDING | KEEPING | {"or", "with", "about", "scant", "each"}
 _INTO = frozenset({"into", "in", "to", "of", "by", "at", "from", "per", "every", "until", "for", "within"})
 _VAGUE = frozenset({"few", "little", "bit", "lot", "good", "touch"})  # "a few kept back"
 _USE = regex(
@@ -95,7 +97,7 @@ def _seconds(
                 continue
             number = number_at(tokens, at)
             found = None
-            if number is not None and not _in_a_name(tokens, at, number.end):
+            if number is not None and not is_name(tokens, at):
                 further = _further_at(tokens, piece, index, at, head, larder, measures)
                 found = _meant(further, instead=instead) if further else None
             if found is not None:
@@ -104,13 +106,6 @@ def _seconds(
             at = max(found.after if found else 0, number.end if number else 0, at + 1)
             if found is not None and found.fault is not None:
                 return  # one fault says that the line is to be taken apart
-
-
-def _in_a_name(tokens: Tokens, at: int, end: int) -> bool:
-    """Whether a number is part of a name: 7-grain, half-and-half."""
-    if tokens[at].is_number:
-        return is_name(tokens, at)
-    return tokens[end].text in DASHES and tokens[end].glued and tokens[end + 1].kind is TokenKind.WORD
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -155,7 +150,7 @@ class _Further:
 
     def second(self, what: str, statements: tuple[Statement, ...], *, first: int = -1) -> Second:
         """It as ``what``, from token ``first`` or its joint on."""
-        adds = self.joint in _ADDING or self.joint == "or"
+        adds = self.joint in _ADDING | KEEPING | {"or"}
         first = first if first >= 0 else self.begin - adds
         of = self.begin if what == "instead" else first
         return Second(
@@ -230,6 +225,9 @@ def _meant(one: _Further, *, instead: bool) -> Second | None:
     """What a further amount is for; ``instead`` says that an alternative goes on in this piece."""
     if one.opens and not one.article and (not one.rest or one.rest.lower() in _AFTER_A_SIZE):
         return _size(one)
+    if one.joint in ALSO and one.weighed and not one.rest:
+        size = _size(one)  # 600 g raw prawns / 21 oz
+        return replace(size, first=one.begin - 1) if size else None
     if one.main.quantity.dimension is Dimension.LENGTH:
         return None
     if instead and one.joint in _ADDING and (one.names_food or not one.article):
@@ -270,7 +268,7 @@ def _juice(one: _Further) -> Second | None:
 def _use(one: _Further) -> Second | None:
     """More of the same, or a part of it, with a use of its own: "plus 2 tbsp for dusting"."""
     use = _USE.search(one.rest)
-    if use is None or not (one.joint in _ADDING or one.opens):
+    if use is None or not (one.joint in _ADDING | KEEPING or one.opens):
         return None
     described = one.rest[: use.start()].strip()
     if _FIGURE.search(described):

@@ -106,7 +106,7 @@ def _of_one_country(statements: tuple[Statement, ...]) -> tuple[Statement, ...]:
         return statements
     british = _is_metric(statements[0].quantity)
     return tuple(
-        replace(one, quantity=_fitting(one.quantity, metric, british=british)) if not one.terms else one
+        one if one.quantity.terms else replace(one, quantity=_fitting(one.quantity, metric, british=british))
         for one in statements
     )
 

@@ -5,8 +5,8 @@
     said     = amount [share] [fills | "for" use]
     share    = "each" | "apiece" | "per" piece | ["in"] "total" | "in all" | "altogether"
 
->>> inside("(14 oz/398 mL)"), inside("(about 75g each)"), inside("(from 2 lemons)")
-(['14 ounce', '398 millilitre'], ['75 gram each'], ['2 one of lemons'])
+>>> inside("(14 oz/398 mL)"), inside("(6 oz/170 g each)"), inside("(from 2 lemons)")
+(['14 ounce', '398 millilitre'], ['6 ounce each', '170 gram each'], ['2 one of lemons'])
 >>> inside("(½ cup for the custard, ¼ cup for the top)")
 ['1/2 cup of for the custard', '1/4 cup of for the top']
 >>> inside("(21–25 per pound)"), inside("(70% cocoa)")
@@ -19,7 +19,7 @@ import enum
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from cardsmith.language.amounts import ONE, Amount, amount_at, size_at
+from cardsmith.language.amounts import ONE, SAME, Amount, amount_at, size_at
 from cardsmith.language.bounds import bound_after
 from cardsmith.language.faults import Fault
 from cardsmith.language.numbers import number_at
@@ -35,7 +35,6 @@ BAR = Unit(
     name="bar", plural="bars", symbol="bar", dimension=Dimension.COUNT, system=System.CONTAINER,
     size=Fraction(1), source="common practice, no source",
 )  # fmt: skip
-SAME = Fraction(1, 10)  # two sizes nearer than this are one size in two systems
 _EACH = (("each",), ("apiece",), ("a", "piece"))
 _TOTAL = (
     ("total", "weight"), ("in", "total"), ("total",), ("altogether",), ("in", "all"), ("all", "together"),
@@ -68,7 +67,6 @@ class Statement:
     role: Role = Role.MAIN
     share: Share = Share.ALL
     said: bool = False  # whether the author said "each" or "in all"
-    terms: tuple[Quantity, ...] = ()  # what a sum was added up from
     of: str = ""  # another food that it counts, or its use: "lemons", "for dusting"
     words: str = ""  # what fills it: "packed leaves"
 
@@ -161,7 +159,7 @@ def stated(tokens: Tokens, amount: Amount, **more: object) -> Statement:
     """The statement of an amount."""
     assert amount.quantity is not None  # the caller has looked
     start, end = tokens[amount.first].start, tokens[amount.end - 1].end
-    one = Statement(quantity=amount.quantity, start=start, end=end, terms=amount.terms)
+    one = Statement(quantity=amount.quantity, start=start, end=end)
     return replace(one, **more) if more else one  # type: ignore[arg-type]
 
 
@@ -185,8 +183,8 @@ def _shared(head: Head, one: Statement) -> Statement:
         return one if head.counts else replace(one, share=Share.ALL)
     known = next((size for size in head.statements if _is_size_of_each(size, one)), None)
     if known is not None:
-        near = abs(one.quantity.middle - known.quantity.middle) <= SAME * known.quantity.middle
-        return replace(one, share=Share.EACH if near else Share.ALL)
+        same = _is_same(one.quantity, known.quantity)
+        return replace(one, share=Share.EACH if same else Share.ALL)
     single = head.main is not None and head.main.quantity.high == 1
     each = (single and head.contained) or one.quantity.dimension is Dimension.LENGTH
     return replace(one, share=Share.EACH if each else Share.ALL)
@@ -244,7 +242,24 @@ def bracket_in(tokens: Tokens, first: int, end: int, measures: System) -> Bracke
             place += 1
     if not statements:
         return None
-    return Bracket(statements=tuple(statements), notes=tuple(notes), faults=faults)
+    return Bracket(statements=_shared_alike(statements), notes=tuple(notes), faults=faults)
+
+
+def _shared_alike(statements: list[Statement]) -> tuple[Statement, ...]:
+    """What the last says of each or of all holds for the same size before it: "(6 oz/170 g each)"."""
+    last = statements[-1]
+    return tuple(
+        replace(one, share=last.share, said=True)
+        if last.said and not one.said and one.role is last.role and _is_same(one.quantity, last.quantity)
+        else one
+        for one in statements
+    )
+
+
+def _is_same(one: Quantity, other: Quantity) -> bool:
+    """Whether two sizes may be one in two systems."""
+    near = abs(one.middle - other.middle) <= SAME * other.middle
+    return one.dimension is other.dimension is not Dimension.COUNT and near
 
 
 def _stop(tokens: Tokens, at: int, end: int) -> int:

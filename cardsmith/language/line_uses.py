@@ -1,6 +1,6 @@
 """More of a food, or a part of it, with a use of its own: how much, and what for.
 
-    use  = ["plus" | "and" | "+" | "with"] (head | "more" | "extra" …) [food] what
+    use  = ["plus" | "and" | "+" | "with" | "reserving"] (head | "more" | "extra" …) [food] what
     what = "for" words | "to" words | "as needed" | "reserved" …
 
 >>> found = use_in("plus 1 tablespoon (14 g) for the pan")
@@ -19,6 +19,7 @@ from dataclasses import dataclass
 
 from cardsmith.finding import Severity
 from cardsmith.language.line_heads import head_at
+from cardsmith.language.line_seconds import KEEPING
 from cardsmith.language.line_statements import Statement, shown
 from cardsmith.language.tokens import tokenize
 from cardsmith.measure.units import Dimension, System
@@ -48,8 +49,8 @@ class Use:
 def use_in(words: str, measures: System = System.US) -> Use | None:
     """The use that all of ``words``, a remark behind a food, tells of; None where it is another remark."""
     tokens = tokenize(words)
-    at = int(tokens[0].low in _ADDING)
-    added = bool(at)
+    added = tokens[0].low in _ADDING
+    at = int(added or tokens[0].low in KEEPING)
     at += tokens[at].low in {"a", "an"} and tokens[at + 1].low in _MORE
     vague = tokens[at].low in {"little", "bit"} | _MORE
     while tokens[at].low in {"little", "bit", "of"} | _MORE:

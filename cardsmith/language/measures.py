@@ -3,6 +3,7 @@
     measure = amount [noun] { again }
     size    = edges (sizes.py) [noun] { again }
     again   = "(" amount { ("/" | "," | ";" | "or") amount } ")" | "/" amount
+            | ("," | ";") amount                                          of another system, all in brackets
 
 A vessel's size stands before its noun or in brackets behind it (phrases.py); its ounces are fluid ones.
 Pounds of pressure are no weight. A tin of tomatoes is food, however much it looks like a vessel.
@@ -41,6 +42,7 @@ _WELLS = frozenset({"muffin", "cupcake", "popover", "madeleine", "mini-muffin"})
 _FLUID = {"ounce": "fluid ounce", "imperial ounce": "imperial fluid ounce"}
 _ARTICLE_TIMES = frozenset({"hour", "minute", "week", "day", "month", "year"})
 _OF_TIME = frozenset("ahead chilled covered early frozen later longer more refrigerated sooner".split())
+_GRID = frozenset({"grid", "grids"})
 _EDGES = frozenset({"thick", "deep", "wide", "long", "apart", "high", "of"})
 _PLAIN = {
     Dimension.DURATION: Kind.DURATION,
@@ -261,6 +263,8 @@ def size_at(tokens: Tokens, at: int, measures: System) -> Part | None:
     if not sides[-1].has_unit:
         if are_steps(tokens, sides):
             return None
+        if _GRID & {tokens[sides[-1].end].low, tokens[at - 2].low}:
+            return Part(at, sides[-1].end, Kind.NAME, low=first.low, high=first.low)  # a grid of 3 by 4
         written = tokens.between(at, sides[-1].end)
         instead = f"“{written}-inch” or “{written} cm”"
         return unread(tokens, at, sides[-1].end, first.low, instead=instead)
@@ -287,12 +291,15 @@ def _with_again(tokens: Tokens, part: Part, measures: System) -> Part:
     """``part`` with the same amount in other units: in brackets, or behind a slash."""
     while True:
         opened = tokens[part.end].text in {"(", "["}
-        if not opened and tokens[part.end].text not in SLASHES:
+        listed = tokens[part.first - 1].text in {"(", "["} and tokens[part.end].text in {",", ";"}
+        if not opened and not listed and tokens[part.end].text not in SLASHES:
             return part
         stated, place = _stated(tokens, part, measures, opened=opened)
-        closed = not opened or tokens[place].text in {")", "]"}
+        closed = not (opened or listed) or tokens[place].text in {")", "]"}
         if not stated or not closed or not _alike(part.sides[0], stated):
             return part
+        if listed and any(one.unit.system is part.sides[0].unit.system for one in stated):
+            return part  # "(20 minutes; 1 hour for beans)"
         part = replace(part, end=place + opened, stated=part.stated + tuple(stated))
         if part.kind in {Kind.LENGTH, Kind.VESSEL} and not part.adjective:
             part = replace(part, adjective=_describes(tokens, part.end))

@@ -2,24 +2,25 @@
 
     temperature = heat { again }
     again       = "(" heat { ("/" | "," | ";" | "or") heat } ")" | ("/" | "|" | "=") heat
-                | ["," | "or" | dash] heat on another scale
+                | number "fan" | "fan" number                 on the scale before it
+                | ["," | ";" | "or" | dash] heat on another scale
 
 A heat is one of heat.py; beside a setting of air at rest stands that of moving air, in either order.
 
 >>> def scales(text):
 ...     found = temperature_in(text)
 ...     return [f"{one.unit.from_base(one.low)}{' fan' * one.fan}" for one in (*found.sides, *found.stated)]
->>> scales("180°C/160°C fan/gas 4"), scales("gas mark 4 (180°C)")
-(['180', '160 fan', '4'], ['4', '180'])
->>> scales("180 °C, 350 °F"), scales("220 °C, 180 °C")
-(['180', '350'], ['220'])
+>>> scales("180°C/160°C fan/gas 4"), scales("200C/180 fan"), scales("gas mark 4 (180°C)")
+(['180', '160 fan', '4'], ['200', '180 fan'], ['4', '180'])
+>>> scales("180 °C, 350 °F"), scales("24 °C; 75 °F"), scales("220 °C, 180 °C")
+(['180', '350'], ['24', '75'], ['220'])
 """
 
 from __future__ import annotations
 
 from dataclasses import replace
 
-from cardsmith.language.heat import Heat, fan_after, heat_at
+from cardsmith.language.heat import FAN, Heat, fan_after, heat_at
 from cardsmith.language.numbers import number_at
 from cardsmith.language.parts import Part
 from cardsmith.language.purposes import purpose_of
@@ -29,6 +30,7 @@ from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System, units
 
 _BARS = SLASHES | {"|", "="}
+_COOLEST = 30  # °C; no maker of ovens asks for more off in moving air (common practice, no source)
 
 
 def temperature_in(text: str) -> Part:
@@ -84,11 +86,11 @@ def _again(tokens: Tokens, first: Quantity, end: int) -> tuple[tuple[Quantity, .
         place = end
         opened = tokens[place].text in {"(", "["}
         barred = tokens[place].text in _BARS
-        joined = tokens[place].text in DASHES | {","} or tokens[place].low == "or"
+        joined = tokens[place].text in DASHES | {",", ";"} or tokens[place].low == "or"
         place += opened or barred or joined
         while joined and tokens[place].low in {"or", "about"}:
             place += 1
-        inside, place = _series(tokens, place, opened=opened, paired=paired)
+        inside, place = _series(tokens, place, first, opened=opened, paired=paired)
         closed = not opened or tokens[place].text in {")", "]"}
         marked = opened or barred
         if any(_is_change_of(one, first) for one in inside):
@@ -101,11 +103,13 @@ def _again(tokens: Tokens, first: Quantity, end: int) -> tuple[tuple[Quantity, .
             end = fan
 
 
-def _series(tokens: Tokens, at: int, *, opened: bool, paired: bool) -> tuple[list[Quantity], int]:
+def _series(
+    tokens: Tokens, at: int, first: Quantity, *, opened: bool, paired: bool
+) -> tuple[list[Quantity], int]:
     """Heats one behind another, as brackets hold them; outside brackets one alone."""
     found: list[Quantity] = []
     place = at
-    while (other := heat_at(tokens, place, paired=paired)) is not None:
+    while other := heat_at(tokens, place, paired=paired) or _of_moving_air(tokens, place, first):
         found.append(other.quantity)
         place = other.end
         more = tokens[place].text in _BARS | {",", ";"} or tokens[place].low in {"or", "and"}
@@ -113,6 +117,19 @@ def _series(tokens: Tokens, at: int, *, opened: bool, paired: bool) -> tuple[lis
             break
         place += 1
     return found, place
+
+
+def _of_moving_air(tokens: Tokens, at: int, first: Quantity) -> Heat | None:
+    """A setting of moving air that leaves its scale to the one before it: "200C/180 fan"."""
+    leads = tokens[at].low in FAN
+    number = number_at(tokens, at + leads)
+    if number is None or number.value is None or first.unit.system not in {System.METRIC, System.US}:
+        return None
+    end = number.end if leads else fan_after(tokens, number.end)
+    low = first.unit.to_base(number.value)
+    if end is None or first.fan or not 0 < first.low - low <= _COOLEST:
+        return None
+    return Heat(replace(first, low=low, high=low, written=tokens.between(at, end), fan=True), at, end)
 
 
 def _is_other(one: Quantity, said: tuple[Quantity, ...], *, joined: bool) -> bool:

@@ -21,7 +21,7 @@ from cardsmith.language.tokens import DASHES, SLASHES, Tokens
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System, Unit
 
-_CROSSES = frozenset({"x", "×", "by"})
+CROSSES = frozenset({"x", "×", "by"})
 _MOST_SIDES = 3  # width, length, depth
 _MOST_TINS = 8  # counted before a cross; more is a side of one
 
@@ -41,6 +41,15 @@ def sides_at(tokens: Tokens, at: int, measures: System = System.US) -> list[Amou
     return sides if len(sides) > 1 else None
 
 
+def edges_at(tokens: Tokens, at: int) -> int | None:
+    """Where a size of several edges that says its unit ends; None where none begins at ``at``."""
+    sides = sides_at(tokens, at)
+    last = sides[-1] if sides else None
+    if last is None or not last.has_unit or last.quantity is None:
+        return None
+    return last.end if last.quantity.dimension is Dimension.LENGTH else None
+
+
 def _number_end(tokens: Tokens, amount: Amount) -> int:
     number = number_at(tokens, amount.first)
     return number.end if number else amount.end
@@ -49,7 +58,7 @@ def _number_end(tokens: Tokens, amount: Amount) -> int:
 def _next_side(tokens: Tokens, end: int) -> int | None:
     """Where the next side of a size begins: behind ``x``, ``×`` or "by"."""
     place = end + (tokens[end].text in DASHES)
-    if tokens[place].low not in _CROSSES:
+    if tokens[place].low not in CROSSES:
         return None
     place += 1
     place += tokens[place].text in DASHES

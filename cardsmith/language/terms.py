@@ -18,7 +18,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import lru_cache
 
@@ -68,7 +68,6 @@ class Amount:
     handling: str = ""  # packed, sifted
     note: str = ""  # another word before the unit: "2 thick slices"
     faults: tuple[Fault, ...] = ()
-    terms: tuple[Quantity, ...] = field(default=())  # what a sum was added up from
 
     @property
     def article(self) -> bool:

@@ -41,6 +41,7 @@ class Quantity:
     bound: Bound = Bound.EXACTLY
     fan: bool = False  # an oven's setting for moving air
     high_unit: Unit | None = None  # where the upper end was written in another unit: 500 g to 1 kg
+    terms: tuple[Quantity, ...] = ()  # what a sum was added up from; what was taken off is below nothing
 
     @property
     def dimension(self) -> Dimension:
@@ -64,7 +65,8 @@ class Quantity:
 
     def times(self, factor: Fraction) -> Quantity:
         """The quantity scaled, exactly; the author's text is kept as the record of where it came from."""
-        return replace(self, low=self.low * factor, high=self.high * factor)
+        terms = tuple(one.times(factor) for one in self.terms)
+        return replace(self, low=self.low * factor, high=self.high * factor, terms=terms)
 
     def plus(self, other: Quantity) -> Quantity:
         """Both together, end by end, in this one's unit.
@@ -75,7 +77,7 @@ class Quantity:
         self._same_as(other)
         if self.dimension is Dimension.TEMPERATURE:
             raise UnlikeError(f"{self.written!r} and {other.written!r} are points, which don't add up")
-        return replace(self, low=self.low + other.low, high=self.high + other.high)
+        return replace(self, low=self.low + other.low, high=self.high + other.high, terms=())
 
     def minus(self, other: Quantity) -> Quantity:
         """What is left of each end; raises as `plus` does."""

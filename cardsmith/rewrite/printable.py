@@ -141,7 +141,20 @@ def _spelled(one: Quantity, subject: Subject, house: House, system: str) -> tupl
         return exact[0].terms
     own = own_term(one, one.low, System.US)
     shown = own is not None and (weighed or (own.unit.name == "teaspoon" and _is_marked(own)))
-    return (own,) if own and shown else ()
+    return (own,) if own and shown else _added_up(one, subject, house)
+
+
+def _added_up(one: Quantity, subject: Subject, house: House) -> tuple[Term, ...]:
+    """The terms of a sum that no ladder holds: 2 cups minus 1 teaspoon."""
+    if sum((term.low for term in one.terms), Fraction(0)) != one.low:
+        return ()  # changed since, or no sum
+    found: list[Term] = []
+    for part in one.terms:
+        terms = _spelled(part.times(Fraction(1 if part.low > 0 else -1)), subject, house, "us")
+        if len(terms) != 1:
+            return ()
+        found.append(terms[0] if part.low > 0 else replace(terms[0], number=-terms[0].number))
+    return tuple(found)
 
 
 def _is_marked(term: Term) -> bool:

@@ -160,7 +160,10 @@ def _sum(terms: Terms, style: Style) -> str:
     text = _after(terms[0], style)
     pounds_and_ounces = [term.unit.name for term in terms] == ["pound", "ounce"]
     joint = " " if pounds_and_ounces else f"{NO_BREAK}+ " if style is Style.LIST else " plus "
-    return text + "".join(f"{joint}{_number(term)}{_after(term, style)}" for term in terms[1:])
+    for term in terms[1:]:
+        more = replace(term, number=abs(term.number))
+        text += f"{joint if term.number > 0 else ' minus '}{_number(more)}{_after(more, style)}"
+    return text
 
 
 def _range(printed: Printed, style: Style) -> str:

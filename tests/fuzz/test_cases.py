@@ -41,7 +41,7 @@ def test_nothing_at_the_end_of_a_line_is_an_error_too() -> None:
 
 
 def test_what_is_wrong_with_an_amount_at_the_end_is_told_too() -> None:
-    _, findings = read_line("butter, 1,5 kg", WHERE, LARDER)
+    _, findings = read_line("butter, 1,5 lb", WHERE, LARDER)
     assert "decimal-comma" in {one.name for one in findings}
 
 

@@ -92,8 +92,8 @@ def read(line: Line) -> list[Said]:
     """The statements of a reading in the words of the labels."""
     found: list[Said] = []
     for one in line.statements:
-        for quantity in one.terms or (one.quantity,):
-            role = "sum part" if one.terms else one.role.value
+        for quantity in one.quantity.terms or (one.quantity,):
+            role = "sum part" if one.quantity.terms else one.role.value
             found.append(_said(one, quantity, role))
     return found
 

@@ -55,7 +55,7 @@ def told(one: Reading) -> str:
         ("Lower the oven by 25 halfway through.", ["25: unread, oven, 25 °"]),
         ("Hold the freezer at −18.", ["−18: unread, freezer, -18 °"]),
         ("Bake at 180/160 fan.", ["180/160 fan: unread, oven, 180 ° = 160 ° fan"]),
-        ("Bake at 200C/180 fan.", ["200C: temperature, oven, 200 °C", "180 fan: unread, oven, 180 ° fan"]),
+        ("Bake at 200C/180 fan.", ["200C/180 fan: temperature, oven, 200 °C = 180 °C fan"]),
         ("It is 2 °C/4 °F out.", ["2 °C/4 °F: difference, other, 2 °C = 4 °F"]),
         ("Cook it 3C hotter.", ["3C: difference, core, 3 °C"]),
         ("Reach a minimum of 75C in the middle.", ["75C: temperature, core, at least, 75 °C"]),
