@@ -14,13 +14,12 @@ from cardsmith.bench.model import Tasting, Trials
 from cardsmith.finding import CardsmithError, Severity
 from cardsmith.house import House
 from cardsmith.measure.larder import load_larder
-from cardsmith.output import CACHE
+from cardsmith.output import TEMPORARY
 from cardsmith.publication import Publication
 from cardsmith.recipe.folder import NAME
 from cardsmith.recipe.load import read_recipe
 from cardsmith.recipe.model import Recipe
 from cardsmith.terminal import AS_JSON, FINE, FOUND, Command, Group, code_of, say
-from cardsmith.writing import write_whole
 
 if TYPE_CHECKING:
     from cardsmith.render.typesetter import Typesetter
@@ -83,13 +82,13 @@ def _typesetter(publication: Publication) -> Typesetter:
     from cardsmith.render.bench import STYLE  # noqa: PLC0415
     from cardsmith.render.typesetter import Typesetter  # noqa: PLC0415
 
-    return Typesetter(publication.templates, publication.below_build(f"{CACHE}/fonts"), STYLE)
+    return Typesetter(publication.templates, publication.output.place(TEMPORARY), STYLE)
 
 
 def _write(publication: Publication, name: str, file: str, data: bytes) -> None:
-    target = publication.below_build(f"bench/{name}/{file}")
-    write_whole(target, data)
-    click.echo(f"wrote {publication.shown(target)}")
+    target = f"bench/{name}/{file}"
+    publication.output.write(target, data)
+    click.echo(f"wrote {publication.shown(publication.build / target)}")
 
 
 @click.group(

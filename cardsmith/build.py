@@ -7,6 +7,7 @@ manifest.
 
 from __future__ import annotations
 
+import os
 from collections.abc import Callable, Iterator, Mapping, Sequence, Set
 from concurrent.futures import Executor
 from dataclasses import dataclass, replace
@@ -19,19 +20,18 @@ from cardsmith.finding import Finding, Severity, Where
 from cardsmith.fingerprint import fingerprint
 from cardsmith.grounds import COLLECTION, SCOPES, TYPE, grounds, in_scope, libraries
 from cardsmith.manifest import OWED, Journal, Kept, Manifest, dump, load, plain_finding
-from cardsmith.output import CACHE, OF_PICTURE, PICTURES, TEMPORARY, remove, sweep
+from cardsmith.output import MANIFEST, OF_PICTURE, PICTURES, TEMPORARY
 from cardsmith.publication import Publication
 from cardsmith.reading import Stamp
 from cardsmith.reporting import REPORTS, broken, report
 from cardsmith.stale import Looker, changed_grounds, changed_reads, damaged, renewed
-from cardsmith.writing import write_whole
 
 if TYPE_CHECKING:
     from cardsmith.job import Job, Made
 
 FEW = 2  # recipes; more are worth other processes
 BY_RECIPE = ("bench", "portion")  # below build/: folders by recipe that other commands write
-FOLDERS = (TEMPORARY, PICTURES, f"{CACHE}/fonts", "cards", SITE, *BY_RECIPE)  # below build/: all there are
+FOLDERS = (TEMPORARY, PICTURES, "cards", SITE, *BY_RECIPE)  # below build/: all there are
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,9 +65,8 @@ class Building:
 
     def __init__(self, publication: Publication) -> None:
         self.publication = publication
-        self._temporary = publication.build / TEMPORARY
-        self._manifest_file = publication.build / CACHE / "manifest"
-        self._before = load(self._manifest_file)
+        self._output = publication.output
+        self._before = load(self._output.read(MANIFEST))
         self._looker = Looker(publication.root, self._before.stamps)
         self._outputs = Looker(publication.build)
         self._kept = dict(self._before.recipes)
@@ -121,7 +120,7 @@ class Building:
         from cardsmith.pool import run  # noqa: PLC0415
 
         self._changed = True
-        journal = Journal(self._manifest_file)
+        journal = Journal(self._output.open(MANIFEST, os.O_WRONLY | os.O_CREAT | os.O_APPEND))
         try:
             for scope in SCOPES:
                 journal.grounds(self._digests[scope], self._in_scope(scope))
@@ -186,10 +185,7 @@ class Building:
             stops = stops or any(record[1] == Severity.ERROR for record in told[product])
         for product in made.keys if not stops else ():
             if part := made.parts.get(product):
-                files[product] = {
-                    path: self._write(self.publication.build / path, data)
-                    for path, data in part.files.items()
-                }
+                files[product] = {path: self._write(path, data) for path, data in part.files.items()}
             else:
                 files[product] = before.files[product]
         self._take_away(
@@ -211,12 +207,9 @@ class Building:
 
     def _take_away(self, name: str, wanted: Set[str]) -> None:
         """Remove the files a recipe had and has no more, and what a killed build left in its folder."""
-        before = self._before.recipes.get(name)
-        remove(
-            self.publication.build,
-            (path for path, _ in before.paths() if path not in wanted) if before else (),
-        )
-        sweep(self.publication.build, f"cards/{name}", wanted)
+        if before := self._before.recipes.get(name):
+            self._output.remove(path for path, _ in before.paths() if path not in wanted)
+        self._output.sweep(f"cards/{name}", wanted)
 
     def _built(self, kept: Kept, file: Path, why: tuple[str, ...] = (), made: tuple[str, ...] = ()) -> Built:
         files = tuple(path for path, _ in kept.paths())
@@ -239,7 +232,7 @@ class Building:
         if self._changed or not all(file.is_file() for file in files):
             every = sorted([*built, *self._others(built)], key=lambda one: one.name)
             report(self.publication, every, self._kept, self._write)
-        if self._changed or self._looker.renewed or not self._manifest_file.is_file():
+        if self._changed or self._looker.renewed or self._output.read(MANIFEST) is None:
             self._note()
         return files[0]
 
@@ -252,14 +245,18 @@ class Building:
         build = self.publication.build
         kept = (*self._kept.values(), *filter(None, [self._collection]))
         wanted = {path for one in kept for path, _ in one.paths()} | set(map(proof_file, names))
-        removed = [path for part in ("cards", SITE) for path in sweep(build, part, wanted)]
+        removed = [path for part in ("cards", SITE) for path in self._output.sweep(part, wanted)]
         for name in {file.name for part in BY_RECIPE for file in (build / part).glob("*")} - names:
             if not self.publication.file(name).parent.is_dir():  # a dish still on the bench has no recipe yet
-                removed += [path for part in BY_RECIPE for path in sweep(build, f"{part}/{name}", set())]
+                removed += [
+                    path for part in BY_RECIPE for path in self._output.sweep(f"{part}/{name}", set())
+                ]
         self._changed = self._changed or bool(removed)
         used = {stamp.digest[:OF_PICTURE] for one in kept for stamp in one.reads.values()}
         ready = (build / PICTURES).glob("*")
-        sweep(build, PICTURES, {f"{PICTURES}/{one.name}" for one in ready if one.name[:OF_PICTURE] in used})
+        self._output.sweep(
+            PICTURES, {f"{PICTURES}/{one.name}" for one in ready if one.name[:OF_PICTURE] in used}
+        )
 
     def _collect(self) -> None:
         """Make the collection's files where they are not as they should be."""
@@ -271,18 +268,17 @@ class Building:
             lambda: self._house,
             self.publication.templates,
             self._outputs,
-            lambda path, data: self._write(self.publication.build / path, data),
+            self._write,
         )
         if self._collection is not before:
             self._changed = True
             self.why_site = why_collected(self._collection, before, self._before.grounds, self._of_site)
             # A page that led on to a recipe's new address may by now be the page of another recipe.
             wanted = {path for one in (*self._kept.values(), self._collection) for path, _ in one.paths()}
-            remove(self.publication.build, {path for path, _ in before.paths()} - wanted if before else ())
+            self._output.remove({path for path, _ in before.paths()} - wanted if before else ())
 
-    def _write(self, file: Path, data: bytes) -> Stamp:
-        place = self.publication.below_build(str(file.relative_to(self.publication.build)))
-        return write_whole(place, data, self._temporary)
+    def _write(self, path: str, data: bytes) -> Stamp:
+        return self._output.write(path, data, TEMPORARY)
 
     def _others(self, built: Sequence[Built]) -> Iterator[Built]:
         """The recipes of the publication that this build did not look at."""
@@ -302,7 +298,7 @@ class Building:
         here = {str(file) for file in self._looker.stamps if Path(file).is_file()}
         stamps = {path: stamp for path, stamp in self._looker.stamps.items() if path in here}
         manifest = Manifest(recipes=self._kept, grounds=known, stamps=stamps, collection=self._collection)
-        self._write(self._manifest_file, dump(manifest))
+        self._write(MANIFEST, dump(manifest))
 
 
 def proof_file(name: str) -> str:

@@ -60,7 +60,7 @@ def build(
         click.echo("another build is at work here; waiting for its end", err=True)
 
     for folder in engine.FOLDERS:
-        publication.below_build(folder)
+        publication.output.place(folder)
     with held(publication.build, waiting):
         building = engine.Building(publication)
         wanted = ("page",) if pages else ()

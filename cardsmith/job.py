@@ -21,7 +21,7 @@ from cardsmith.flow import Prepared, prepare
 from cardsmith.house import House
 from cardsmith.manifest import OWED, Kept, finding_from, where_from
 from cardsmith.measure.larder import load_larder
-from cardsmith.output import CACHE
+from cardsmith.output import PICTURES, TEMPORARY
 from cardsmith.pool import SECONDS, timed
 from cardsmith.portion.facts import NO_FACTS, Facts, read_facts
 from cardsmith.portion.whole import Portion, nutrition_line, structured_data
@@ -103,7 +103,8 @@ class Tools:
     """What is at hand for making files, and changes none of them."""
 
     templates: Path
-    cache: Path  # a folder for what is slow to make
+    pictures: Path  # a folder for pictures made ready
+    scratch: Path  # a folder for files of a moment
 
     def typesetter(self, digest: str) -> Typesetter:
         """The one of this process; ``digest`` is that of the templates and fonts it must have read.
@@ -111,12 +112,12 @@ class Tools:
         Raises:
             PangoMissing: what to install.
         """
-        return _typesetter(self.templates, self.cache / "fonts", digest)
+        return _typesetter(self.templates, self.scratch, digest)
 
 
 @lru_cache(maxsize=1)
-def _typesetter(templates: Path, cache: Path, digest: str) -> Typesetter:
-    return Typesetter(templates, cache)
+def _typesetter(templates: Path, scratch: Path, digest: str) -> Typesetter:
+    return Typesetter(templates, scratch)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -158,7 +159,7 @@ def _paper(subject: Subject, tools: Tools, grounds: str) -> Part:
             typesetter,
             subject.photos,
             subject.version,
-            tools.cache / "pictures",
+            tools.pictures,
         )
     except PangoMissing:
         return Part()  # the command says so, once
@@ -246,7 +247,11 @@ def _make(job: Job, reader: Reader) -> Made:
         photos=photos,
         version=version_of(prepared, view, job.house, text, proof),
     )
-    tools = Tools(templates=publication.templates, cache=publication.build / CACHE)
+    tools = Tools(
+        templates=publication.templates,
+        pictures=publication.output.place(PICTURES),
+        scratch=publication.output.place(TEMPORARY),
+    )
     keys = {one.name: fingerprint(one.name, one.rests_on(subject), job.grounds[one.name]) for one in PRODUCTS}
     parts: dict[str, Part] = {}
     for one in PRODUCTS:

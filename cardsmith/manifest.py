@@ -12,7 +12,6 @@ import os
 import zlib
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
-from pathlib import Path
 from typing import Any
 
 from cardsmith.finding import Finding, Severity, Where
@@ -57,18 +56,14 @@ class Manifest:
     finished: bool = False  # the build came to its end, so that its report is that of these recipes
 
 
-def load(file: Path) -> Manifest:
-    """The manifest in ``file``; an empty one where there is none or it is of another version."""
-    try:
-        lines = file.read_bytes().split(b"\n")
-    except OSError:
-        return Manifest()
+def load(data: bytes | None) -> Manifest:
+    """The manifest that a file holds; an empty one where there is none or it is of another version."""
     recipes: dict[str, Kept] = {}
     grounds: dict[str, Mapping[str, str]] = {}
     stamps: Mapping[str, Stamp] = {}
     collection: Kept | None = None
     starts = 0
-    for record in filter(None, map(_record, lines)):
+    for record in filter(None, map(_record, (data or b"").split(b"\n"))):
         try:
             match record:
                 case ["cardsmith", version]:
@@ -104,10 +99,10 @@ def dump(manifest: Manifest) -> bytes:
 
 
 class Journal:
-    """The manifest's file while a build is at work: lines are added, never changed."""
+    """The manifest's file, open for adding, while a build is at work: no line of it is changed."""
 
-    def __init__(self, file: Path) -> None:
-        self._descriptor = os.open(file, os.O_WRONLY | os.O_CREAT | os.O_APPEND, 0o644)
+    def __init__(self, descriptor: int) -> None:
+        self._descriptor = descriptor
         self._add(_START)
 
     def grounds(self, digest: str, each: Mapping[str, str]) -> None:

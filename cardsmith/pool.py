@@ -62,7 +62,9 @@ class InProcess(Executor):
         return future
 
 
-def processes(workers: int, preload: Sequence[str] = ("cardsmith.job", "weasyprint")) -> Executor:
+def processes(
+    workers: int, preload: Sequence[str] = ("cardsmith.job", "cardsmith.render.at_hand")
+) -> Executor:
     """An executor over ``workers`` processes that start from one which has loaded ``preload`` already."""
     context = multiprocessing.get_context("forkserver")
     context.set_forkserver_preload(list(preload))

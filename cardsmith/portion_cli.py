@@ -12,7 +12,7 @@ import click
 from cardsmith.bench.load import read_trials
 from cardsmith.finding import CardsmithError, Finding
 from cardsmith.measure.larder import load_larder
-from cardsmith.output import CACHE
+from cardsmith.output import TEMPORARY
 from cardsmith.portion.facts import NO_FACTS, read_facts
 from cardsmith.portion.prices import NO_PRICES, read_prices
 from cardsmith.portion.report import record, text
@@ -21,7 +21,6 @@ from cardsmith.portion.whole import portion as work_out
 from cardsmith.publication import Publication, card_files
 from cardsmith.recipe.load import read_recipe
 from cardsmith.terminal import AS_JSON, FINE, FOUND, Command, code_of, say
-from cardsmith.writing import write_whole
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -111,10 +110,10 @@ def _write(publication: Publication, name: str, found: Portion) -> None:
     from cardsmith.render.typesetter import Typesetter  # noqa: PLC0415
 
     language = publication.house().language
-    folder = publication.below_build(f"portion/{name}")
-    typesetter = Typesetter(publication.templates, publication.below_build(f"{CACHE}/fonts"), STYLE)
-    write_whole(
-        folder / f"{name}-portion.html", portion_html(found, publication.templates, language).encode()
-    )
-    write_whole(folder / f"{name}-portion.pdf", portion_pdf(found, typesetter, language))
-    click.echo(f"wrote {publication.shown(folder)}/", err=True)
+    typesetter = Typesetter(publication.templates, publication.output.place(TEMPORARY), STYLE)
+    files = {
+        f"portion/{name}/{name}-portion.html": portion_html(found, publication.templates, language).encode(),
+        f"portion/{name}/{name}-portion.pdf": portion_pdf(found, typesetter, language),
+    }
+    publication.output.replace(files)
+    click.echo(f"wrote {publication.shown(publication.build / 'portion' / name)}/", err=True)

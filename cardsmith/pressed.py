@@ -15,7 +15,7 @@ from cardsmith.finding import CardsmithError
 from cardsmith.fingerprint import fingerprint
 from cardsmith.grounds import SCOPES, grounds, in_scope
 from cardsmith.manifest import Kept, Manifest, load
-from cardsmith.output import CACHE
+from cardsmith.output import MANIFEST
 from cardsmith.publication import Publication
 from cardsmith.reading import digest_of
 from cardsmith.stale import Looker, changed_grounds, changed_reads, renewed
@@ -35,8 +35,7 @@ def press_files(publication: Publication, files: Mapping[str, Path], ending: str
     why: dict[str, list[str]] = {}
     for name, file in files.items():
         path = f"cards/{name}/{name}-press{ending}.pdf"
-        press = publication.build / path
-        data = press.read_bytes() if press.is_file() else b""
+        data = publication.output.read(path) or b""
         for reason in known.why(name, file, path, data):
             why.setdefault(reason, []).append(name)
         found.append(data)
@@ -64,7 +63,7 @@ class _Known:
 
     def __init__(self, publication: Publication) -> None:
         self._publication = publication
-        self._manifest: Manifest = load(publication.build / CACHE / "manifest")
+        self._manifest: Manifest = load(publication.output.read(MANIFEST))
         self._looker = Looker(publication.root, self._manifest.stamps)
         every = grounds(publication.templates, self._looker.digest)
         self._grounds = {name: in_scope(every, SCOPES[name]) for name in _SCOPES}

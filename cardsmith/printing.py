@@ -27,7 +27,7 @@ from cardsmith.render.tagging import screened
 from cardsmith.render.typesetter import LayoutError, Typesetter
 from cardsmith.render.view import CardView
 from cardsmith.rewrite.numbers import numbers
-from cardsmith.writing import write_whole
+from cardsmith.writing import OutputFolder
 
 _LACKING = regex(r'unsupported by fonts: (".[^"]*" \([^)]*\))')  # in the typesetter's words
 _LAY = "lay the picture beside the recipe, or take photo out"
@@ -71,13 +71,16 @@ def places_of(photo: Photo, data: bytes, style: CardStyle, cache: Path) -> dict[
         PictureRefused: as `ready`.
     """
     found: dict[str, bytes] = {}
+    kept = OutputFolder(cache)
     for place, box in photo_boxes(card_size(style.size)).items():
         key = f"{VERSION} {photo.focus} {box.width} {box.height}".encode()
         # By its beginning a build knows whose it is, and throws it away when no recipe has that picture.
-        cached = cache / f"{digest_of(data)[:OF_PICTURE]}-{hashlib.sha256(key).hexdigest()[:16]}.jpg"
-        if not cached.is_file():
-            write_whole(cached, ready(photo.file, data, photo.focus, box))
-        found[f"{place}-{photo.file}"] = cached.read_bytes()
+        name = f"{digest_of(data)[:OF_PICTURE]}-{hashlib.sha256(key).hexdigest()[:16]}.jpg"
+        made = kept.read(name)
+        if made is None:
+            made = ready(photo.file, data, photo.focus, box)
+            kept.write(name, made)
+        found[f"{place}-{photo.file}"] = made
     return found
 
 

@@ -11,7 +11,6 @@ from cardsmith.bench.words import several
 from cardsmith.proofs import keep
 from cardsmith.publication import Publication, card_files
 from cardsmith.terminal import FINE, FOUND, Command, code_of, say
-from cardsmith.writing import write_whole
 
 if TYPE_CHECKING:
     from cardsmith.proof.account import Account
@@ -51,7 +50,8 @@ def proof(publication: Publication, name: str, issue: bool, date: str) -> int:
     from cardsmith.proofing import account_of, desk_of, proof_of  # noqa: PLC0415 - the typesetter
 
     ((recipe, file),) = card_files(publication, (name,)).items()
-    target = publication.below_build(f"cards/{recipe}/{recipe}-proof.pdf")
+    target = f"cards/{recipe}/{recipe}-proof.pdf"
+    publication.output.place(target)
     desk, findings = desk_of(publication, recipe, file)
     if desk is None:
         say(findings, {publication.shown(file): publication.text(file)}, as_json=False)
@@ -75,8 +75,8 @@ def proof(publication: Publication, name: str, issue: bool, date: str) -> int:
         pdf, _ = proof_of(desk, told)
     if issued:
         click.echo(f"wrote {publication.shown(keep(file, issued))}")
-    write_whole(target, pdf)
-    click.echo(f"wrote {publication.shown(target)}")
+    publication.output.write(target, pdf)
+    click.echo(f"wrote {publication.shown(publication.build / target)}")
     click.echo(_told(told))
     return FOUND if told.is_draft or unset else FINE
 

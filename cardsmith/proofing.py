@@ -10,7 +10,7 @@ from cardsmith.finding import CardsmithError, Finding, Severity
 from cardsmith.flow import Prepared, prepare
 from cardsmith.house import House
 from cardsmith.measure.larder import load_larder
-from cardsmith.output import CACHE
+from cardsmith.output import PICTURES, TEMPORARY
 from cardsmith.portion.whole import Portion, nutrition_line
 from cardsmith.portion_cli import portion_of
 from cardsmith.printing import does_not_print, papers, photo_of, version_of
@@ -98,7 +98,7 @@ def proof_of(desk: Desk, told: Account) -> tuple[bytes, tuple[Finding, ...]]:
     Raises:
         CardsmithError: the card is larger than the house's paper for proofs.
     """
-    typesetter = Typesetter(desk.publication.templates, desk.publication.below_build(f"{CACHE}/fonts"))
+    typesetter = Typesetter(desk.publication.templates, desk.publication.output.place(TEMPORARY))
     card, findings = _card(desk, told, typesetter)
     beside = _beside(desk)
     findings = (*findings, *beside.findings)
@@ -113,7 +113,7 @@ def _card(desk: Desk, told: Account, typesetter: Typesetter) -> tuple[CardPages 
     photos, findings = photo_of(Reader(desk.publication.root), desk.file, recipe.photo)
     latest = desk.kept[-1] if desk.kept else None
     version = version_of(desk.prepared, desk.view, desk.house, desk.source, latest)
-    cache = desk.publication.below_build(f"{CACHE}/pictures")
+    cache = desk.publication.output.place(PICTURES)
     try:
         made = papers(desk.prepared, desk.view, desk.house, typesetter, photos, version, cache)
         findings = (*findings, *made.findings)

@@ -8,9 +8,10 @@ from pathlib import Path
 from cardsmith.finding import CardsmithError
 from cardsmith.house import House, load_house
 from cardsmith.house_files import house_folder
-from cardsmith.reading import Refused, lies_below, read_plain
+from cardsmith.reading import Refused, read_plain
 from cardsmith.recipe.folder import NAME
 from cardsmith.regex import regex
+from cardsmith.writing import OutputFolder
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,18 +30,10 @@ class Publication:
         """All output; nothing else is ever written there or elsewhere."""
         return self.root / "build"
 
-    def below_build(self, path: str) -> Path:
-        """A place below `build`, to write a file at or to read one from.
-
-        Raises:
-            Refused: it, or the folder itself, leads elsewhere by a link.
-        """
-        place = self.build / path
-        if self.build.is_symlink() or not lies_below(place, self.build):
-            where = self.build if self.build.is_symlink() else place
-            what = "leads by a symbolic link out of the publication's output"
-            raise Refused(self.shown(where), what, "put a folder in its place; nothing is written elsewhere")
-        return place
+    @property
+    def output(self) -> OutputFolder:
+        """The door to `build`: whatever is read, written or taken away there goes through it."""
+        return OutputFolder(self.build)
 
     @property
     def templates(self) -> Path:

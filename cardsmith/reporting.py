@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from cardsmith.finding import Finding, Severity, Where
@@ -22,7 +21,7 @@ def report(
     publication: Publication,
     every: Sequence[Built],
     kept: Mapping[str, Kept],
-    write: Callable[[Path, bytes], object],
+    write: Callable[[str, bytes], object],
 ) -> None:
     """Every finding of the publication, recipe by recipe in the order given; ``kept`` knows the answered."""
     from cardsmith.check.report import as_records  # noqa: PLC0415
@@ -36,7 +35,7 @@ def report(
     told: tuple[Mapping[str, Any], ...] = ({"findings": as_records(findings)}, sarif)
     for name, values in zip(REPORTS, told, strict=True):
         data = (json.dumps(values, indent=2, ensure_ascii=False) + "\n").encode()
-        write(publication.build / name, data)
+        write(name, data)
 
 
 def sources_of(publication: Publication, built: Iterable[Built]) -> dict[str, str]:

@@ -8,12 +8,11 @@ from pathlib import Path
 import click
 
 from cardsmith.finding import CardsmithError
-from cardsmith.output import CACHE
+from cardsmith.output import TEMPORARY
 from cardsmith.pressed import press_files
 from cardsmith.publication import Publication, card_files
 from cardsmith.render.imposition import FLIPS, ORDERS, sheet_size
 from cardsmith.terminal import FINE, Command
-from cardsmith.writing import write_whole
 
 
 @click.command(
@@ -72,22 +71,24 @@ def sheets(
     made_for = printer_of(printer or house.card.printers[0])
     whose = _ending(house.card.printers, made_for.name)
     files = card_files(publication, recipes)
-    written = publication.below_build(f"sheets/{_called(recipes, files)}-on-{wanted.sheet.name}{whose}.pdf")
+    written = f"sheets/{_called(recipes, files)}-on-{wanted.sheet.name}{whose}.pdf"
+    publication.output.place(written)
     imposed = impose(
         press_files(publication, files, whose),
         card_size(house.card.size),
         made_for,
         house.card.sides,
         wanted,
-        Typesetter(publication.templates, publication.below_build(f"{CACHE}/fonts")),
+        Typesetter(publication.templates, publication.output.place(TEMPORARY)),
     )
     if faults := sheet_faults(imposed.data, wanted.sheet, made_for):
         raise CardsmithError(f"the sheets fail their preflight: {'; '.join(faults)}")
-    write_whole(written, imposed.data)
+    publication.output.write(written, imposed.data)
+    shown = publication.shown(publication.build / written)
     count, times = len(imposed.run.sheets), imposed.run.times
     turned = f", duplex, turned over the {flip} edge" if imposed.duplex else ", on one side"
     often = f", to be printed {times} times" if times > 1 else ""
-    click.echo(f"wrote {publication.shown(written)}: {count} sheet{'' if count == 1 else 's'}{often}")
+    click.echo(f"wrote {shown}: {count} sheet{'' if count == 1 else 's'}{often}")
     click.echo(f"{imposed.grid.count} to a sheet{turned}; print at actual size")
     return FINE
 

@@ -27,6 +27,7 @@ from cardsmith.finding import CardsmithError
 from cardsmith.output import held
 from cardsmith.pool import InProcess, _as_worker
 from cardsmith.publication import Publication, named_files
+from cardsmith.writing import OutputFolder
 
 ROOT = Path(__file__).parents[1]
 NAMES = ("lemon-curd", "mustard-dressing", "white-bean-salad")
@@ -134,7 +135,7 @@ def spoil(publication: Publication, number: int) -> None:
 
 def killed_in_a_write(publication: Publication, number: int) -> None:
     """Build, and be killed after so many calls of the system made in writing files."""
-    real, calls = engine.write_whole, iter(range(number))
+    real, calls = OutputFolder.replace, iter(range(number))
 
     def count(frame: object, event: str, argument: object) -> None:
         if event == "c_return" and next(calls, None) is None:
@@ -147,7 +148,7 @@ def killed_in_a_write(publication: Publication, number: int) -> None:
         finally:
             sys.setprofile(None)
 
-    engine.write_whole = watched
+    OutputFolder.replace = watched  # type: ignore[method-assign]
     built(publication)
 
 

@@ -3,32 +3,53 @@
 At import it asks compiler and linker, by running them, where libraries of other systems' names may be (0.3 s
 of 0.9), and loads what thins out a font where HarfBuzz can't (0.2 s). In every file it has the C type of each
 array of glyphs parsed anew, with all declarations, since a length stands in it: 8 ms a card, 0.1 s for the
-first.
+first. And at import it lists the fonts of the machine, which no card may have, and has fontconfig note them
+down in the user's own folders.
 """
 
 from __future__ import annotations
 
 import ctypes.util
+import os
 import re
 import sys
+import warnings
 from collections.abc import Iterator
 from contextlib import contextmanager
 from functools import cache
 from importlib import import_module
+from pathlib import Path
 from types import ModuleType
 from typing import Any
 
+_NO_FONTS = Path(__file__).with_name("no-fonts.conf")
+_SELDOM = ("fontTools.subset", "fontTools.varLib.instancer")
 _ARRAY = re.compile(r"(\w+)\[\d+\]")
 
 
 @cache
 def quicken() -> None:
     """Import WeasyPrint, once a process; its libraries must be there under the names of this system."""
-    with _no_search(), _loaded_when_called("fontTools.subset", "fontTools.varLib.instancer"):
+    with _no_search(), fonts_by(_NO_FONTS), _loaded_when_called(*_SELDOM), warnings.catch_warnings():
+        warnings.filterwarnings("ignore", "No fonts configured")
         import weasyprint  # noqa: F401, PLC0415
     from weasyprint.text.ffi import ffi  # noqa: PLC0415
 
     _any_length(ffi)
+
+
+@contextmanager
+def fonts_by(file: Path) -> Iterator[None]:
+    """Fontconfig takes its fonts by this file, which it reads when a list of fonts is asked for."""
+    before = os.environ.get("FONTCONFIG_FILE")
+    os.environ["FONTCONFIG_FILE"] = str(file)
+    try:
+        yield
+    finally:
+        if before is None:
+            del os.environ["FONTCONFIG_FILE"]
+        else:
+            os.environ["FONTCONFIG_FILE"] = before
 
 
 @contextmanager

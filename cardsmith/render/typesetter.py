@@ -5,7 +5,6 @@ from __future__ import annotations
 import ctypes
 import logging
 import mimetypes
-import os
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from pathlib import Path
@@ -15,8 +14,8 @@ from xml.sax.saxutils import escape
 
 from cardsmith.finding import CardsmithError
 from cardsmith.render.full_lines import fill_lines
-from cardsmith.render.quicker import quicken
-from cardsmith.writing import write_whole
+from cardsmith.render.quicker import fonts_by, quicken
+from cardsmith.writing import OutputFolder
 
 BASE = "http://assets.invalid/"  # a fixed address: picture names in the PDF hash it, and no host can have it
 PHOTOS = "photo/"
@@ -66,10 +65,10 @@ def _opens(library: str) -> bool:
 class Typesetter:
     """One long-lived session: fonts found once, the style sheet read once.
 
-    ``templates`` holds the ``style`` sheet and ``fonts/``; ``cache`` is a folder for the list of fonts.
+    ``templates`` holds the ``style`` sheet and ``fonts/``; ``scratch`` is a folder for files of a moment.
     """
 
-    def __init__(self, templates: Path, cache: Path, style: str = "print.css") -> None:
+    def __init__(self, templates: Path, scratch: Path, style: str = "print.css") -> None:
         need_pango()
         quicken()
         fill_lines()
@@ -77,7 +76,7 @@ class Typesetter:
         from weasyprint.text.fonts import FontConfiguration  # noqa: PLC0415
 
         self.templates = templates.resolve()
-        with _only_fonts(self.templates / "fonts", cache.resolve()):
+        with _only_fonts(self.templates / "fonts", scratch):
             self._fonts = FontConfiguration()
         with _no_warnings():
             self._style = CSS(
@@ -141,21 +140,18 @@ def _fetcher(templates: Path, photos: Mapping[str, bytes]) -> Any:
 
 
 @contextmanager
-def _only_fonts(fonts: Path, cache: Path) -> Iterator[None]:
-    """Fontconfig reads its file when a FontConfiguration is made; the machine's own fonts stay out."""
-    file = cache / "fonts.conf"
-    lines = _FONTS_CONF.format(fonts=escape(str(fonts)), cache=escape(str(cache / "fontconfig")))
-    if not file.is_file() or file.read_bytes() != lines.encode():
-        write_whole(file, lines.encode())  # other processes may be reading it
-    before = os.environ.get("FONTCONFIG_FILE")
-    os.environ["FONTCONFIG_FILE"] = str(file)
-    try:
-        yield
-    finally:
-        if before is None:
-            del os.environ["FONTCONFIG_FILE"]
-        else:
-            os.environ["FONTCONFIG_FILE"] = before
+def _only_fonts(fonts: Path, scratch: Path) -> Iterator[None]:
+    """Fontconfig reads its file when a FontConfiguration is made; the machine's own fonts stay out.
+
+    The list of fonts that it makes is not kept: it would hold a changed font for the old one as long as the
+    folder of fonts has its date, saves no time for a few files, and whoever sends the folder could send it.
+    """
+    with OutputFolder(scratch.absolute()).scratch() as folder:
+        lines = _FONTS_CONF.format(fonts=escape(str(fonts)), cache=escape(str(folder)))
+        file = folder / "fonts.conf"
+        file.write_text(lines, encoding="utf-8")
+        with fonts_by(file):
+            yield
 
 
 class _Collector(logging.Handler):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import shutil
 from pathlib import Path
 
@@ -36,7 +37,7 @@ def _elsewhere(root: Path) -> dict[str, str]:
 @pytest.mark.parametrize(
     "link",
     [
-        *("build", "build/.cache", "build/.cache/tmp", "build/.cache/pictures", "build/.cache/fonts"),
+        *("build", "build/.cache", "build/.cache/tmp", "build/.cache/pictures"),
         *("build/cards", "build/site", "build/bench", "build/portion", f"build/cards/{NAME}"),
     ],
 )
@@ -49,7 +50,7 @@ def test_a_build_writes_and_sweeps_nothing_elsewhere(
     assert main(["build", "--serial", "--pages"]) == MISUSED
     told = capsys.readouterr().err
     assert told.startswith(f"cardsmith: {link}")
-    assert "leads by a symbolic link out of the publication's output; put a folder in its place" in told
+    assert "is a symbolic link, and nothing is written through one; take it away" in told
     assert told.count("\n") == 1
     assert _elsewhere(root) == before
 
@@ -60,7 +61,7 @@ def test_a_build_writes_and_sweeps_nothing_elsewhere(
         (f"build/cards/{NAME}", "proof {} --issue"),
         ("build", "proof {} --issue"),
         ("build/.cache/pictures", "proof {}"),
-        ("build/.cache/fonts", "bench report {}"),
+        ("build/.cache/tmp", "bench report {}"),
         (f"build/bench/{NAME}", "bench sheet {}"),
         (f"build/portion/{NAME}", "portion {} --page"),
         ("build/sheets", "sheets {} --on a4"),
@@ -73,9 +74,60 @@ def test_no_other_command_writes_elsewhere(
     (root / link).parent.mkdir(parents=True, exist_ok=True)
     (root / link).symlink_to(root.parent / "outside")
     assert main(command.format(NAME).split()) == MISUSED
-    assert "leads by a symbolic link out of the publication's output" in capsys.readouterr().err
+    assert "is a symbolic link, and nothing is written through one" in capsys.readouterr().err
     assert _elsewhere(root) == before
     assert not (root / "recipes" / NAME / "proofs").exists()
+
+
+@pytest.mark.parametrize("target", ["kept.html", "not-there", "/dev/zero"])
+@pytest.mark.parametrize("link", ["build/.cache/manifest", "build/.cache/lock"])
+def test_what_a_build_keeps_for_itself_is_no_link(
+    link: str, target: str, root: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A repository may bring one, to whatever file of the user's it names."""
+    before = _elsewhere(root)
+    (root / link).parent.mkdir(parents=True)
+    (root / link).symlink_to(root.parent / "outside" / target)
+    assert main(["build", "--serial", "--pages"]) == MISUSED
+    assert capsys.readouterr().err.startswith(f"cardsmith: {link} is a symbolic link")
+    assert _elsewhere(root) == before
+
+
+@pytest.mark.parametrize("file", ["build/.cache/manifest", "build/.cache/lock"])
+def test_what_a_build_keeps_for_itself_is_no_pipe_and_has_no_other_name(
+    file: str, root: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A copy of a folder by links, as backups are made, would be written to together with it."""
+    kept = root.parent / "outside" / "kept.html"
+    (root / file).parent.mkdir(parents=True)
+    (root / file).hardlink_to(kept)
+    assert main(["build", "--serial", "--pages"]) == MISUSED
+    assert f"{file} is no plain file, or has another name elsewhere" in capsys.readouterr().err
+    assert kept.read_text("utf-8") == KEPT
+    (root / file).unlink()
+    os.mkfifo(root / file)
+    assert main(["build", "--serial", "--pages"]) == MISUSED
+
+
+def test_a_file_that_is_a_link_is_replaced_and_not_written_through(root: Path) -> None:
+    before = _elsewhere(root)
+    for link in ("report.json", f"cards/{NAME}/{NAME}.html", "site/index.html"):
+        (root / "build" / link).parent.mkdir(parents=True, exist_ok=True)
+        (root / "build" / link).symlink_to(root.parent / "outside/kept.html")
+    assert main(["build", "--serial", "--pages"]) == FINE
+    assert _elsewhere(root) == before
+    assert not any(path.is_symlink() for path in (root / "build").rglob("*"))
+
+
+def test_press_files_are_read_through_no_link(root: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    folder = root / "build/cards" / NAME
+    assert main(["build", "--serial"]) == FINE
+    outside = root.parent / "outside/pressed"
+    shutil.copytree(folder, outside)
+    shutil.rmtree(folder)
+    folder.symlink_to(outside)
+    assert main(["sheets", NAME, "--on", "a4"]) == MISUSED
+    assert f"{NAME}-press.pdf is missing" in capsys.readouterr().err
 
 
 def test_a_link_left_where_a_recipe_is_gone_is_not_followed(root: Path) -> None:

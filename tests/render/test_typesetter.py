@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 import os
+import shutil
 from pathlib import Path
 
 import pytest
@@ -81,19 +82,24 @@ def test_the_environment_is_left_as_it_was(
     assert os.environ["FONTCONFIG_FILE"] == "mine"
 
 
-def test_the_list_of_fonts_is_replaced_whole_and_only_where_it_changes(
-    templates: Path, tmp_path: Path
-) -> None:
-    cache = tmp_path / "cache"
-    Typesetter(templates, cache)
-    file = cache / "fonts.conf"
-    before = file.stat().st_ino
-    assert f"<dir>{templates.resolve() / 'fonts'}</dir>" in file.read_text("utf-8")
-    Typesetter(templates, cache)
-    assert file.stat().st_ino == before
-    file.write_text("of another folder", "utf-8")
-    with file.open("rb") as reading:  # as another process may
-        Typesetter(templates, cache)
-        assert reading.read() == b"of another folder"
-    assert file.read_text("utf-8").endswith("</fontconfig>\n")
-    assert not list(cache.glob(".fonts.conf.*"))
+def test_a_font_replaced_in_its_place_is_the_one_that_sets(templates: Path, tmp_path: Path) -> None:
+    """Writing into a file leaves the date of its folder, by which fontconfig knows its own list."""
+    house, page = tmp_path / "house", PAGE.format("<p style=\"font-family: 'Fira Sans'\">Type</p>")
+
+    def written(scratch: str) -> bytes:
+        setter = Typesetter(house, tmp_path / scratch)
+        return setter.write(setter.lay_out(page, {}))
+
+    shutil.copytree(templates, house)
+    before, folder = written("one"), (house / "fonts").stat()
+    regular, bold = (house / f"fonts/FiraSans-{name}.ttf" for name in ("Regular", "SemiBold"))
+    faces = regular.read_bytes(), bold.read_bytes()
+    bold.write_bytes(faces[0])
+    regular.write_bytes(faces[1])
+    os.utime(house / "fonts", ns=(folder.st_atime_ns, folder.st_mtime_ns))
+    assert written("one") == written("another") == before
+
+
+def test_nothing_is_left_of_the_list_of_fonts(templates: Path, tmp_path: Path) -> None:
+    Typesetter(templates, tmp_path / "scratch")
+    assert list((tmp_path / "scratch").iterdir()) == []
