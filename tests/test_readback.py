@@ -63,13 +63,16 @@ def _lines(card: Card) -> tuple[CardIngredient, ...]:
     return tuple(line for part in card.parts for line in part.ingredients)
 
 
-def _with_line(place: int, change: Callable[[Printed], Printed], column: str = "us") -> Card:
-    part = CARD.parts[0]
+def _with_line(
+    place: int, change: Callable[[Printed], Printed], column: str = "us", of: Card | None = None
+) -> Card:
+    card = of or CARD
+    part = card.parts[0]
     line = part.ingredients[place]
     assert line.amount is not None
     dual = replace(line.amount, **{column: change(line.amount.of(column))})
     lines = (*part.ingredients[:place], replace(line, amount=dual), *part.ingredients[place + 1 :])
-    return replace(CARD, parts=(replace(part, ingredients=lines),))
+    return replace(card, parts=(replace(part, ingredients=lines),))
 
 
 def _with_step(step: int, number: int, change: Callable[[Dual], Dual]) -> Card:
@@ -110,10 +113,11 @@ def _column(name: str, change: Callable[[Printed], Printed]) -> Callable[[Dual],
     return lambda dual: replace(dual, **{name: change(dual.of(name))})  # type: ignore[arg-type]
 
 
-def _times(factor: Fraction) -> Callable[[Printed], Printed]:
+def _times(factor: Fraction, upper: Fraction | None = None) -> Callable[[Printed], Printed]:
     def change(one: Printed) -> Printed:
         low, high = (
-            tuple(replace(term, number=term.number * factor) for term in end) for end in (one.low, one.high)
+            tuple(replace(term, number=term.number * by) for term in end)
+            for end, by in ((one.low, factor), (one.high, upper or factor))
         )
         return replace(one, low=low, high=high)
 
@@ -298,6 +302,21 @@ def test_agreement_counts_every_line_and_is_never_stated_better_than_it_is() -> 
     off = agreement(_with_line(3, _times(Fraction(11, 10))), LARDER)
     told = float(off.partition("more than ")[2].partition(" %")[0])
     assert told >= 10
+
+
+def _apart(card: Card) -> float:
+    return float(agreement(card, LARDER).partition("within ")[2].partition(" %")[0])
+
+
+def test_the_ends_of_a_range_are_compared_end_by_end() -> None:
+    """Both lower ends stand 5 % over, the upper 4 % under in one column and 4 % over in the other."""
+    over, under, more = (Fraction(percent, 100) for percent in (105, 96, 104))
+    card = _with_line(1, _times(over, under))
+    assert _apart(_with_line(1, _times(over, more), "metric", card)) >= 100 * float(1 - under / more)
+
+
+def test_what_stands_in_brackets_is_compared_too() -> None:
+    assert _apart(_with_line(5, _beside(_times(Fraction(11, 10))))) >= 10
 
 
 def test_an_error_of_reading_back_stops_the_card(monkeypatch: pytest.MonkeyPatch) -> None:
