@@ -9,6 +9,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
+from itertools import pairwise
 
 from cardsmith.language.spans import Kind, Measured, Purpose
 from cardsmith.measure.larder import words
@@ -59,6 +60,7 @@ class Clause:
     mentions: tuple[Mention, ...]  # of lines, cues left out, in order
     temperatures: tuple[Measured, ...]
     seconds: Fraction  # the longest time it names, at its lower end; 0 where it names none
+    is_held: bool  # whether it names a temperature for a time: 63 °C for 3 minutes
 
     def says(self, pattern: re.Pattern[str]) -> bool:
         """Whether a pattern is found in it."""
@@ -173,7 +175,17 @@ def _clause(
         mentions=tuple(one for one in named if start <= one.start < end),
         temperatures=tuple(one for one in spans if one.kind is Kind.TEMPERATURE),
         seconds=max((one.quantity.low for one in spans if one.kind is Kind.DURATION), default=Fraction(0)),
+        is_held=any(_is_held(text, *pair) for pair in pairwise(measures[first:]) if pair[1][0] < end),
     )
+
+
+def _is_held(text: str, heat: tuple[int, Measured], time: tuple[int, Measured]) -> bool:
+    between = text[heat[0] + len(heat[1].text) : time[0]].lower().strip(" ),")
+    kinds = (heat[1].kind, time[1].kind)
+    return kinds == (Kind.TEMPERATURE, Kind.DURATION) and between in _HELD
+
+
+_HELD = frozenset({"for", "for at least"})
 
 
 def _cuts(

@@ -91,7 +91,7 @@ FLAMES = regex(
     r"|touch (?:it )?with a (?:match|flame|taper)|light (?:it|the|with)|flame the"
     r"|(?:long |lit |lighted )(?:match|taper))\b"
 )
-HOLDS = regex(r"\b(?:hold|held|holding|keep|kept|maintain\w*|stays?)\b|°\s?[cf]\)?,? for (?:at least )?")
+HOLDS = regex(r"\b(?:hold|held|holding|keep|kept|maintain\w*|stays?)\b")
 BRINGS = regex(
     r"\b(?:to|comes? to) (?:a|the|its) (?:\w+ )?(?:boil|simmer|bubble)\b|\bup to (?:the )?(?:boil|simmer)\b"
 )
@@ -138,7 +138,7 @@ def heat_of(clause: Clause, *, is_on: bool, syrup: Fraction | None) -> Event | N
         celsius=celsius,
         bath=bath,
         seconds=clause.seconds,
-        held=clause.seconds if clause.says(HOLDS) else Fraction(0),
+        held=clause.seconds if clause.is_held or clause.says(HOLDS) else Fraction(0),
         boils=clause.verb == "boil" or (clause.says(BRINGS) and "boil" in clause.text),
         goes_on=(clause.deed in HEATING and not clause.says(OFF)) or (is_on and not clause.says(OFF)),
         is_partial=clause.says(PARTLY) and not clause.says(RAW_STILL),

@@ -49,6 +49,7 @@ DASHES = frozenset("-‐‑‒–—―−")
 SLASHES = frozenset("/⁄∕")
 _ABBREVIATIONS = frozenset({"approx", "ca", "no", "max", "fig", "pp"})  # before a number
 _AFTER_ABBREVIATION = frozenset({"C", "F", ",", "("})
+_INSIDE = frozenset(".,\u2044")  # a numeral, between its figures
 ENDS = frozenset(".;!?")  # of a clause, where a blank or nothing follows
 
 
@@ -125,6 +126,26 @@ def tokenize(text: str) -> Tokens:
         first = found[0]
         found[0] = Token(first.kind, first.text, first.low, first.start, first.end, False)
     return Tokens(text, tuple(found), tuple(token.low for token in found))
+
+
+def numerals(text: str) -> tuple[tuple[int, int], ...]:
+    """Where each numeral in figures begins and ends, with the points, commas and slashes inside it.
+
+    >>> [text[start:end] for text in ["1½ or 2.5 to 1,000; 3⁄16"] for start, end in numerals(text)]
+    ['1½', '2.5', '1,000', '3⁄16']
+    """
+    tokens = tokenize(text)
+    found: list[tuple[int, int]] = []
+    for at, token in enumerate(tokens.all):
+        before, inner = tokens[at - 1], tokens[at - 2]
+        joined = before.glued and before.text in _INSIDE and inner.is_number
+        if not token.is_number:
+            continue
+        if found and token.glued and (before.is_number or joined):
+            found[-1] = (found[-1][0], token.end)
+        else:
+            found.append((token.start, token.end))
+    return tuple(found)
 
 
 def numeric(sign: str) -> str:

@@ -8,14 +8,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from cardsmith.finding import Finding, Severity
+from cardsmith.language.tokens import numerals
 from cardsmith.recipe.tree import Mapping, Node, Scalar, Sequence
-from cardsmith.regex import regex
 
 # Common practice, no source: the longest recipes have some 40 lines, 30 steps and 10,000 characters.
 MOST = {"ingredients": 100, "steps": 80}
 MOST_CHARACTERS = 20_000
 MOST_NUMBERS = 600  # the longest recipes have some 150
-_NUMBER = regex("[0-9¼-¾⅐-⅞]+")
 
 
 def beyond_bounds(root: Mapping) -> tuple[Finding, ...]:
@@ -32,10 +31,12 @@ def _beyond(root: Mapping) -> Iterator[Finding]:
         if count > most:
             yield _too_much(root, f"the recipe has {count} {name}", f"at most {most}: make it two recipes")
     texts = tuple(_texts(root))
-    length, numbers = sum(map(len, texts)), sum(len(_NUMBER.findall(text)) for text in texts)
+    length = sum(map(len, texts))
     if length > MOST_CHARACTERS:
         what = f"the recipe's texts have {length:,} characters"
         yield _too_much(root, what, f"at most {MOST_CHARACTERS:,}: make it two recipes")
+        return
+    numbers = sum(len(numerals(text)) for text in texts)
     if numbers > MOST_NUMBERS:
         what = f"the recipe's texts have {numbers:,} numbers"
         yield _too_much(root, what, f"at most {MOST_NUMBERS}: make it two recipes")

@@ -5,7 +5,6 @@ The error of a number is that of its printed terms, whatever chose them.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
@@ -13,9 +12,9 @@ from fractions import Fraction
 from cardsmith.finding import Where
 from cardsmith.house import House
 from cardsmith.language.prose import read_prose
+from cardsmith.language.tokens import numerals
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System
-from cardsmith.regex import regex
 from cardsmith.rewrite.card import Card, Rewritten, Spans, Timed
 from cardsmith.rewrite.printed import DEGREES, Dual
 from cardsmith.rewrite.prose import rewrite_spans
@@ -23,10 +22,7 @@ from cardsmith.rewrite.summary import piece_dual
 from cardsmith.rewrite.wording import long, short
 
 AS_WRITTEN = "as written"
-_FIGURE = regex(r"[0-9¼½¾⅐-⅞](?:[0-9.,\u2044¼½¾⅐-⅞]*[0-9¼½¾⅐-⅞])?")
-# Three words on each side tell a bare figure.
-_WORDS_BEFORE = regex(r"(?:\S+\s+){0,3}\S*$")
-_WORDS_AFTER = regex(r"\S*(?:\s+\S+){0,3}")
+_AROUND = 3  # words on each side that tell a bare figure
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -126,8 +122,7 @@ def _of_equipment(card: Card, house: House) -> Iterator[Number]:
 def _of_cautions(card: Card) -> Iterator[Number]:
     """The house's own words: their figures come from the tables of hazards."""
     for at, caution in enumerate(card.cautions):
-        for figure in _FIGURE.finditer(caution):
-            yield _bare(("caution", at), "caution", figure, basis="the table of hazards")
+        yield from _bare(("caution", at), "caution", caution, basis="the table of hazards")
 
 
 def _of_text(
@@ -150,8 +145,7 @@ def _of_spans(spot: tuple[str, int], place: str, spans: Spans, key: str = "") ->
         elif isinstance(span, Timed):
             yield _of_time(spot, place, span.text, span.quantity, span.text, basis=AS_WRITTEN)
         else:
-            for figure in _FIGURE.finditer(span.text):
-                yield _bare(spot, place, figure)
+            yield from _bare(spot, place, span.text)
 
 
 def _of_dual(
@@ -199,16 +193,18 @@ def _of_time(
     )
 
 
-def _bare(spot: tuple[str, int], place: str, figure: re.Match[str], basis: str = AS_WRITTEN) -> Number:
-    """A figure that measures nothing (3 additions) prints as written; it is told by the words around it."""
-    before = _WORDS_BEFORE.search(figure.string, 0, figure.start())
-    after = _WORDS_AFTER.match(figure.string, figure.end())
-    return Number(
-        spot=spot,
-        place=place,
-        what=" ".join(f"{before[0] if before else ''}{figure[0]}{after[0] if after else ''}".split()),
-        author=figure[0],
-        us=figure[0],
-        metric=figure[0],
-        basis=basis,
-    )
+def _bare(spot: tuple[str, int], place: str, text: str, basis: str = AS_WRITTEN) -> Iterator[Number]:
+    """The figures that measure nothing (3 additions) print as written, each told by the words around it."""
+    words = text.split()
+    for start, end in numerals(text):
+        at = len(text[:end].split()) - 1
+        figure = text[start:end]
+        yield Number(
+            spot=spot,
+            place=place,
+            what=" ".join(words[max(at - _AROUND, 0) : at + _AROUND + 1]),
+            author=figure,
+            us=figure,
+            metric=figure,
+            basis=basis,
+        )

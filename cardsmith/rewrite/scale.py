@@ -8,17 +8,16 @@ from fractions import Fraction
 
 from cardsmith.finding import CardsmithError
 from cardsmith.language.prose import read_prose
-from cardsmith.language.spans import Draw, Measured
+from cardsmith.language.spans import Draw, Measured, Span, Told, Unread, Words
 from cardsmith.measure.pans import Pan
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System, units
 from cardsmith.measure.weighing import weight_of_one
 from cardsmith.recipe.model import Ingredient, Part, Recipe, Step, Yield
-from cardsmith.regex import regex
 from cardsmith.rewrite.subject import role_class
 from cardsmith.rewrite.wording import decimal_text, fraction_text
 
-_COUNTED = regex(r"(?:or|plus|and) [0-9¼-¾⅐-⅞]")
+_ADDING = frozenset({"or", "plus", "and"})
 EGGS = ("egg", "egg-white", "egg-yolk")
 LARGE_BATCH = Fraction(2)  # beyond this a leavener is tried anew, not multiplied (common practice, no source)
 
@@ -185,8 +184,17 @@ def kept_in_list(recipe: Recipe) -> Iterator[tuple[str, str]]:
                 isinstance(span, Measured) and span.quantity.dimension in {Dimension.MASS, Dimension.VOLUME}
                 for span in spans
             )
-            if measured or _COUNTED.match(words):
+            if measured or _adds_pieces(spans):
                 yield line.item, words
+
+
+def _adds_pieces(spans: tuple[Span, ...]) -> bool:
+    """``plus 2 for the top``: a number behind the first word."""
+    match spans:
+        case (Words(text=first), Measured() | Told() | Unread(), *_):
+            return first.strip() in _ADDING
+        case _:
+            return False
 
 
 def _stays_in_step(number: int, span: Measured) -> Iterator[str]:

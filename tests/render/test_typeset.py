@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+import csv
 import re
 import unicodedata
 from fractions import Fraction
@@ -12,6 +13,7 @@ from hypothesis import strategies as st
 from markupsafe import Markup
 
 from cardsmith.finding import Where
+from cardsmith.language.sentences import readings
 from cardsmith.language.spans import Protected, Words
 from cardsmith.measure.quantity import quantity
 from cardsmith.measure.units import units
@@ -28,6 +30,7 @@ from cardsmith.rewrite.card import Rewritten
 from cardsmith.rewrite.printed import Dual, Term, single
 
 NB = "\u00a0"
+CASES = Path(__file__).parents[1] / "language" / "cases"
 FONTS = sorted((Path(__file__).parents[2] / "templates" / "fonts").glob("*.ttf"))
 
 
@@ -171,3 +174,20 @@ def test_composing_changes_no_letter(text: str, most: int) -> None:
     """Spaces become spaces that hold; nothing else of what a reader sees is touched."""
     made = composed(typeset(text), most)
     assert made.striptags().split() == typeset(text).striptags().split()
+
+
+@pytest.mark.parametrize("name", ["lines", "steps", "fields"])
+def test_a_text_set_in_type_reads_as_it_was_written(name: str) -> None:
+    """The signs and spaces that type puts between figures make no other number of them."""
+    with (CASES / f"{name}.csv").open(encoding="utf-8", newline="") as file:
+        texts = [row["text"] for row in csv.DictReader(file)]
+    assert texts
+    for text in texts:
+        assert _meant(marks(text)) == _meant(text), text
+
+
+def _meant(text: str) -> list[object]:
+    return [
+        (one.kind, one.low, one.high, one.bound, [(side.low, side.high, side.unit) for side in one.sides])
+        for one in readings(text)
+    ]
