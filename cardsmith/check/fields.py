@@ -35,7 +35,7 @@ class Field:
     """One text. Places are those of characters in ``text``; an ``end`` of None is that of the text."""
 
     recipe: Recipe = field(repr=False)
-    name: str  # title, headnote, steps, ingredients, storage, notes, equipment or yield
+    name: str  # title, headnote, steps, ingredients, storage, notes, cautions, equipment or yield
     where: Where  # that of the whole recipe where the model keeps no place
     text: str  # as it is read
     spans: tuple[Span, ...] = field(repr=False)
@@ -183,6 +183,7 @@ def _others(recipe: Recipe) -> Iterator[Field]:
         ("storage", recipe.storage, top),
     ]
     texts += [("notes", one.text, one.where) for one in recipe.notes]
+    texts += [("cautions", one.text, one.where) for one in recipe.cautions]
     texts += [("equipment", one.text, one.where) for one in recipe.equipment]
     texts += [("yield", makes.text, makes.where)] if makes else []
     for name, text, where in texts:

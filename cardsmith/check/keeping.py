@@ -1,126 +1,40 @@
-"""How the finished food is kept: where, how long, and whether that is safe for what it is."""
+"""How food is kept: where, how long, and whether that is safe for what it is; in any field, in any words."""
 
 from __future__ import annotations
 
 import re
 from collections.abc import Iterator
 from fractions import Fraction
-from itertools import pairwise
 
 from cardsmith.check.facts import acidities
 from cardsmith.check.fields import Field
-from cardsmith.check.heat import heats, is_cooked
 from cardsmith.check.registry import Query, check, query
+from cardsmith.check.stays import TWO_HOURS, Stay, is_bare, stays
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number
+from cardsmith.facts.dish import Dish, dish
 from cardsmith.facts.patterns import is_of
+from cardsmith.facts.spoilage import is_animal, needs_heat, spoiling, spoils
 from cardsmith.finding import Severity
-from cardsmith.language.spans import KEEPING, Measured
+from cardsmith.language.spans import KEEPING, Measured, Purpose
+from cardsmith.measure.larder import words
 from cardsmith.recipe.model import Ingredient
 from cardsmith.regex import regex
 
-TWO_HOURS = 7200
 SOUR = 5  # per cent of acid in a vinegar that tested pickles are made with
-WARM = regex(
-    r"\b(?:room temperature|on the counter(?:top)?|on the worktop|unrefrigerated|shelf[- ]stable"
-    r"|(?:on|for) the shelf|in (?:an?|the) (?:\w+,? ){0,3}(?:cupboard|pantry|larder|cellar|tin|box)"
-    r"|in (?:a|the) (?:\w+,? ){0,3}(?:dark|dry|cool) place|out of the (?:refrigerator|fridge))\b",
-    re.IGNORECASE,
-)
-NOT_KEPT = regex(
-    r"\b(?:not|never|don't|no longer|rather than|instead of|(?:before|until|till) (?:\w+ ){0,3}"
-    r"|(?:comes?|bring|brought|return|warm|back|cool\w*) (?:\w+ ){0,4}to"
-    r"|serve\w* (?:\w+ )?(?:at|warm or at))[^.,;]*$",
-    re.IGNORECASE,
-)
-NEVER = regex(r"\b(?:not|never|don't|rather than|instead of)\b[^.,;]*$", re.IGNORECASE)
-COLD = regex(r"\b(?:refrigerat\w*|fridge|freez\w*|frozen|ice bath)\b", re.IGNORECASE)
-DAY = Fraction(86400)  # seconds
-NIGHT = 8 * 3600
-CLAUSE = regex(r"[.;]\s+|,? (?:or|and) (?=(?:for |up to )?\w+ \w+,? (?:\w+,? )?(?:in|at|on)\b)")
-OR = regex(r",? (?:or|and) (?:for |up to |about )*$")
-
-# Cooked or moist food that spoils unseen, by kind; FDA Food Code 1-201.10 (TCS). Butter cakes, breads, fruit
-# pies, jams, dressings and sweets are not among them.
-PERISHABLE_KINDS = {
-    "custard": "custard",
-    "curd": "curd of egg and butter",
-    "gelatine-dessert": "gelatine dessert",
-    "ice-cream": "ice cream",
-    "mayonnaise": "homemade mayonnaise",
-    "beans": "cooked beans",
-    "rice": "cooked rice",
-    "risotto": "cooked rice",
-    "soup": "soup",
-    "braise": "braised food",
-    "pasta": "fresh pasta",
-    "fish": "cooked fish",
-    "poultry": "cooked poultry",
-    "meat": "cooked meat",
-    "sausage": "cooked meat",
-}
-KEEPS = (  # dried or cured, and what only flavours
-    "key:prosciutto", "key:serrano-ham", "key:salami", "key:pepperoni", "key:nduja", "key:dry-chorizo",
-    "key:bonito-flakes", "key:dried-shrimp", "key:anchovy-*", "key:bacon", "role:condiment", "role:stock",
-)  # fmt: skip
-ANIMAL = ("role:meat", "role:poultry", "role:fish", "role:shellfish")
-SOFT_DAIRY = ("role:cream", "key:cream-cheese", "key:mascarpone", "key:*ricotta", "key:cottage-cheese")
-
-
-def seconds(text: Field, start: int = 0, end: int | None = None) -> Fraction:
-    """The longest time that a text speaks of between two places, in seconds; 0 where it names none."""
-    night = NIGHT if re.search(r"\bovernight\b", text.text[start:end], re.IGNORECASE) else 0
-    return max(text.longest(start, end), Fraction(night))
-
-
-def clauses(text: Field) -> Iterator[tuple[int, int]]:
-    """Where each clause of a text on keeping begins and ends: before another place, and another time."""
-    places = [match.end() for match in CLAUSE.finditer(text.text)]
-    times = [at for at, _ in text.times() if OR.search(text.text, 0, at)]
-    cuts = sorted({0, *(at for at in places if not text.is_inside(at)), *times, len(text.text)})
-    return pairwise(cuts)
+NOT_READ = frozenset({"title", "equipment", "yield", "ingredients"})  # that tell nobody how food is kept
 
 
 def kept_warm(text: Field) -> str:
     """The words by which a text keeps food warm for over two hours; empty where none do."""
-    for begins, ends in clauses(text):
-        for match in WARM.finditer(text.text, begins, ends):
-            before = text.text[begins : match.start()]
-            if not NOT_KEPT.search(before) and not 0 < seconds(text, begins, ends) <= TWO_HOURS:
-                return match.group()
-    return ""
+    return next((one.words for one in stays(text) if one.is_long and not is_bare(one.sentence(text))), "")
 
 
 def perishable(subject: Subject) -> str:
     """What makes the dish spoil at room temperature; empty where nothing does."""
-    recipe = subject.recipe
-    kind = recipe.kind.text if recipe.kind else ""
-    if re.search(r"\b(?:jerky|biltong|salami|dry-cured)\b", recipe.title, re.IGNORECASE):
+    if re.search(r"\b(?:jerky|biltong|salami|dry-cured)\b", subject.recipe.title, re.IGNORECASE):
         return ""
-    animal = next((line.item for line in recipe.ingredients if _spoils(line)), "")
-    if kind in PERISHABLE_KINDS:
-        return f"{PERISHABLE_KINDS[kind]} ({animal})" if animal else PERISHABLE_KINDS[kind]
-    if animal:
-        return animal
-    chocolate = any(is_of(line.food, ("role:chocolate",)) for line in recipe.ingredients)
-    for place, line in enumerate(recipe.ingredients):
-        soft = is_of(line.food, SOFT_DAIRY) and not (chocolate or line.for_use)
-        if soft and not is_cooked(recipe, subject.mentions, place):
-            return line.item
-    return _set_with_egg(subject, kind)
-
-
-def _spoils(line: Ingredient) -> bool:
-    return is_of(line.food, (*ANIMAL, "role:bone")) and not is_of(line.food, KEEPS) and not line.for_use
-
-
-def _set_with_egg(subject: Subject, kind: str) -> str:
-    """A pie that is mostly milk and egg: quiche, custard tart, cheesecake."""
-    roles = subject.formula(subject.recipe.parts).roles
-    wet = sum(roles.get(role, Fraction(0)) for role in ("milk", "cream", "cheese"))
-    egg = roles.get("egg", Fraction(0)) + roles.get("egg-yolk", Fraction(0))
-    pie = kind == "pie" or re.search(r"cheesecake|quiche|flan", subject.recipe.title, re.IGNORECASE)
-    return "a filling of milk and egg" if pie and egg and wet >= roles["total"] / 4 else ""
+    return spoiling(dish(subject.recipe, subject.larder))
 
 
 @check(
@@ -132,17 +46,47 @@ def _set_with_egg(subject: Subject, kind: str) -> str:
     acceptable=False,
 )
 def perishable_kept_warm(subject: Subject) -> Iterator[Query]:
-    """Meat, fish, custard, cooked beans or the like stored at room temperature for over two hours."""
-    words = kept_warm(subject.storage)
-    what = perishable(subject) if words and not speaks_of_oil(subject.storage, words) else ""
-    if what:
-        yield query(subject.storage.spot(words), f"storage keeps {what} warm: “{words}”")
+    """Meat, fish, custard, cooked rice, beans or the like kept at room temperature for over two hours."""
+    for text in subject.fields:
+        if text.name in NOT_READ or text.name == "steps":
+            continue
+        for stay in stays(text):
+            what = _kept(subject, text, stay) if stay.is_long else ""
+            if what and not speaks_of_oil(text, stay):
+                where = "storage" if text.name == "storage" else f"the {text.name.removesuffix('s')}"
+                yield query(text.spot(stay.words, stay.at), f"{where} keeps {what} warm: “{stay.words}”")
+                break
 
 
-def speaks_of_oil(text: Field, words: str) -> bool:
-    """Whether the sentence that ``words`` stands in is about something kept in oil."""
-    begins, ends = text.sentence_at(text.text.find(words))
-    return bool(re.search(r"\boil\b", text.text[begins:ends], re.IGNORECASE))
+def _kept(subject: Subject, text: Field, stay: Stay) -> str:
+    """What a text other than a step leaves standing, where it spoils."""
+    told = stay.sentence(text)
+    if is_bare(told):
+        return ""
+    known = dish(subject.recipe, subject.larder)
+    named = _named(subject, told)
+    spoiled = next(filter(None, (spoils(known, place) for place in named)), "")
+    title = set(words(subject.recipe.title))
+    if named and not spoiled and not any(_nouns(known, place) & title for place in named):
+        return ""  # the toasted almonds, not the dish
+    return perishable(subject) and (spoiled or perishable(subject)) or (spoiled if named else "")
+
+
+def _named(subject: Subject, told: str) -> tuple[int, ...]:
+    """The lines whose food a text speaks of."""
+    said = set(words(told))
+    known = dish(subject.recipe, subject.larder)
+    return tuple(place for place in range(len(known.foods)) if _nouns(known, place) & said)
+
+
+def _nouns(known: Dish, place: int) -> frozenset[str]:
+    """The last word of a line's food: the beans, the rice."""
+    return frozenset(words(known.line(place).item)[-1:])
+
+
+def speaks_of_oil(text: Field, stay: Stay) -> bool:
+    """Whether a stay is about something kept in oil, for which another check asks."""
+    return bool(re.search(r"\boil\b", stay.sentence(text), re.IGNORECASE))
 
 
 @check(
@@ -210,40 +154,66 @@ def canned(subject: Subject) -> str:
     acceptable=False,
 )
 def left_out_too_long(subject: Subject) -> Iterator[Query]:
-    """A step that leaves meat, fish or a cooked dish that spoils warm for over two hours, or thaws there."""
-    lines = subject.recipe.ingredients
-    for place, step in enumerate(subject.steps):
-        raw = [lines[line] for line in subject.mentions.lines_of(place) if _spoils(lines[line])]
-        for words, sentence, longest in _left_warm(step):
-            thaw = re.search(r"\b(?:thaw|defrost)", sentence, re.IGNORECASE) and not longest
-            if not raw and (thaw or "marinat" in sentence.lower()):
-                raw = [one for one in lines if _spoils(one)]
-            if raw and (longest > TWO_HOURS or thaw):
-                yield query(step, f"“{words}” for over 2 hours is unsafe for {raw[0].item}")
+    """A step that leaves meat, fish or a cooked dish that spoils warm for over two hours; thawing in the warm."""
+    for text in subject.fields:
+        if text.name in NOT_READ:
+            continue
+        thawed = _thawed_warm(subject, text)
+        if thawed is not None:
+            yield query(text.spot(thawed[0]), f"“{thawed[0]}” is no safe way to thaw {thawed[1]}")
+            continue
+        for place, stay in ((text.number - 1, one) for one in stays(text) if text.name == "steps"):
+            what = _left(subject, text, stay, place)
+            if what and stay.seconds > TWO_HOURS:
+                yield query(text, f"“{stay.words}” for over 2 hours is unsafe for {what}")
                 break
-    yield from _cooling(subject)
 
 
-def _cooling(subject: Subject) -> Iterator[Query]:
-    """A cooked dish that spoils, left to cool by itself."""
+def _left(subject: Subject, text: Field, stay: Stay, place: int) -> str:
+    """What a step leaves standing, where it spoils: what its sentence names, or else what was made so far."""
+    if is_bare(stay.sentence(text)):
+        return ""
+    known = dish(subject.recipe, subject.larder)
+    named = [
+        one.line
+        for one in subject.mentions.by_step.get(place, ())
+        if stay.begins <= one.start < stay.stops and not known.line(one.line).for_use
+    ]
+    if named:
+        return next((told for line in named if (told := spoils(known, line)) and _is_so(known, line, place)), "")
     what = perishable(subject)
-    cooked = False
-    for place, step in enumerate(subject.steps):
-        raw = any(_spoils(subject.recipe.ingredients[line]) for line in subject.mentions.lines_of(place))
-        for words, sentence, longest in _left_warm(step):
-            left = re.search(r"\b(?:leave|cool|stand|sit|rest)\b", sentence, re.IGNORECASE)
-            if what and cooked and left and longest > TWO_HOURS and not raw:
-                yield query(step, f"{what} is left “{words}” for over 2 hours")
-                break
-        cooked = cooked or heats(step.text)
+    used = (line for line in range(len(known.foods)) if min(subject.mentions.steps_of(line), default=place) <= place)
+    return what if what and any(_is_so(known, line, place) for line in used) else ""
 
 
-def _left_warm(step: Field) -> Iterator[tuple[str, str, Fraction]]:
-    """Where a step leaves something warm: the words, the sentence, and for how many seconds; 0 unsaid."""
-    for match in WARM.finditer(step.text):
-        begins, ends = step.sentence_at(match.start())
-        if not NEVER.search(step.text[begins : match.start()]):
-            yield match.group(), step.text[begins:ends], seconds(step, begins, ends)
+def _is_so(known: Dish, line: int, place: int) -> bool:
+    """Whether a line spoils already by the end of a step: plants once they are hot, all else at once."""
+    if not spoils(known, line) and not known.history(line).events:
+        return False
+    return not needs_heat(known, line) or any(event.step <= place for event in known.history(line).events)
+
+
+THAWS = regex(r"\b(?:thaw\w*|defrost\w*|(?:from|out of) the freezer|frozen)\b", re.IGNORECASE)
+SAFELY = regex(
+    r"\b(?:refrigerat\w*|fridge|cold water|microwave|never|not|don't|cook from frozen|pastry|dough)\b", re.IGNORECASE
+)
+HOT_WATER = regex(r"\b(?:(?:in|under|with) (?:a \w+ of )?(?:hot|warm) (?:running )?water)\b", re.IGNORECASE)
+
+
+def _thawed_warm(subject: Subject, text: Field) -> tuple[str, str] | None:
+    """The words by which a text thaws food in the warm, and what that is."""
+    known = dish(subject.recipe, subject.larder)
+    what = next((spoils(known, place) for place in range(len(known.foods)) if is_animal(known, place)), "")
+    for begins, ends, _ in text.cuts if what else ():
+        told = text.text[begins:ends]
+        if not THAWS.search(told) or SAFELY.search(told):
+            continue
+        if hot := HOT_WATER.search(told):
+            return hot.group(), what
+        stay = next((one for one in stays(text) if begins <= one.at < ends), None)
+        if stay is not None and not 0 < stay.seconds <= TWO_HOURS:
+            return stay.words, what
+    return None
 
 
 @check(
@@ -263,12 +233,28 @@ def held_in_danger(subject: Subject) -> Iterator[Query]:
         if text.name in {"title", "equipment", "yield"}:
             continue
         for at, span in text.temperatures():
-            passing = PASSING.search(text.text, text.sentence_at(at)[0], at)
-            if span.purpose in KEEPING and not passing and any(map(_in_danger, _ends(span))):
+            begins, ends = text.sentence_at(at)
+            passing = PASSING.search(text.text, begins, at) or EMPTY.search(text.text, begins, ends)
+            holds = span.purpose in KEEPING or _holds(text, span, begins, ends)
+            if holds and not passing and any(map(_in_danger, _ends(span))):
                 held = "held" if text.name == "steps" else "kept"
                 yield query(text.spot(span.text, at), f"{what} {held} at “{span.text}” is in the danger zone")
 
 
+def _holds(text: Field, span: Measured, begins: int, ends: int) -> bool:
+    """Whether a sentence keeps food warm at a temperature that is given for a vessel, for over two hours."""
+    if span.purpose in {Purpose.CORE, Purpose.BATH, Purpose.DOUGH, Purpose.PROOF, Purpose.ROOM, Purpose.CHOCOLATE}:
+        return False
+    told = text.text[begins:ends]
+    return HOLDS.search(told) is not None and not 0 < text.longest(begins, ends) <= TWO_HOURS
+
+
+HOLDS = regex(
+    r"\b(?:(?:keep|kept|keeps|hold|holds|held)\b[^.;]{0,40}\b(?:warm|hot|at|in)\b|warming drawer|warm setting"
+    r"|set(?:ting)? to warm)",
+    re.IGNORECASE,
+)
+EMPTY = regex(r"\b(?:bowls|plates|platters?|dough|starter|yogh?urt|syrup|chocolate|never|not|don't)\b", re.IGNORECASE)
 PASSING = regex(r"\b(?:cool(?!ed| place)\w*|chill\b|until|reach|reheat)", re.IGNORECASE)
 
 

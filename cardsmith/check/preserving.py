@@ -8,12 +8,14 @@ from fractions import Fraction
 from functools import cache
 
 from cardsmith.check.facts import sizes
-from cardsmith.check.keeping import ANIMAL, COLD, DAY, NEVER, WARM, canned, clauses, kept_warm, seconds
+from cardsmith.check.keeping import canned, kept_warm
 from cardsmith.check.matching import texts
 from cardsmith.check.registry import Query, check, query
+from cardsmith.check.stays import clauses, seconds, stays
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import grams, number
 from cardsmith.facts.patterns import is_of
+from cardsmith.facts.spoilage import ANIMAL
 from cardsmith.finding import Severity
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.model import Ingredient
@@ -143,34 +145,43 @@ def oil_kept_warm(subject: Subject) -> Iterator[Query]:
 
 
 def _aside(subject: Subject) -> str:
-    """A sentence of the storage or the notes that keeps garlic or herbs in oil warm."""
+    """A sentence of any field that keeps garlic or herbs in oil warm."""
     for text in subject.fields:
-        for match in WARM.finditer(text.text) if text.name in {"storage", "notes"} else ():
-            begins, ends = text.sentence_at(match.start())
-            told = text.text[begins:ends]
-            plant = re.search(
-                r"\b(?:garlic|herbs?|basil|rosemary|thyme|chill?ies|shallots?)\b", told, re.IGNORECASE
-            )
-            never = NEVER.search(text.text[begins : match.start()])
-            if plant and re.search(r"\boil\b", told, re.I) and not never:
-                return f"{plant.group().lower()} in oil is kept warm: “{match.group()}”"
+        for stay in stays(text) if text.name not in {"title", "equipment", "ingredients"} else ():
+            told = stay.sentence(text)
+            plant = PLANT.search(told)
+            if stay.is_long and plant and re.search(r"\boil\b", told, re.I):
+                return f"{plant.group().lower()} in oil is kept warm: “{stay.words}”"
     return ""
 
 
+PLANT = regex(r"\b(?:garlic|herbs?|basil|rosemary|thyme|chill?ies|shallots?)\b", re.IGNORECASE)
+COLD = regex(r"\b(?:refrigerat\w*|fridge|freez\w*|frozen|ice bath)\b", re.IGNORECASE)
+DAY = Fraction(86400)  # seconds
+FOUR_DAYS = 4 * DAY
+
+
 def _kept_in_oil(subject: Subject, fresh: Ingredient) -> Iterator[Query]:
+    """Where a field keeps the oil warm, or the storage keeps it for over four days or without cold."""
     recipe = subject.recipe
     named = re.search(r"\b(?:oil|confit)\b", recipe.title, re.IGNORECASE)
     told = " ".join(one.text for one in (*subject.steps, subject.storage))
-    words = kept_warm(subject.storage)
-    if words:
-        yield query(subject.storage.spot(words), f"{fresh.item} in oil is kept warm: “{words}”")
-    elif named and seconds(subject.storage) and not COLD.search(told):
+    for text in subject.fields:
+        words = kept_warm(text) if text.name in {"storage", "notes", "headnote", "cautions"} else ""
+        if words and not _of_plain_oil(text.text):
+            yield query(text.spot(words), f"{fresh.item} in oil is kept warm: “{words}”")
+            return
+    if named and seconds(subject.storage) > DAY and not COLD.search(told):
         yield query(recipe.where, f"{fresh.item} in oil is kept, and nothing says in the refrigerator")
     elif named:
         for begins, ends in clauses(subject.storage):
             frozen = re.search(r"\bfr(?:ee|o)z", subject.storage.text[begins:ends], re.IGNORECASE)
-            if not frozen and seconds(subject.storage, begins, ends) > 4 * DAY:
+            if not frozen and seconds(subject.storage, begins, ends) > FOUR_DAYS:
                 yield query(recipe.where, f"{fresh.item} in oil is kept for over 4 days")
+
+
+def _of_plain_oil(text: str) -> bool:
+    return re.search(r"\bplain (?:\w+ )?oil\b", text, re.IGNORECASE) is not None
 
 
 @check(

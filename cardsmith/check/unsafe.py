@@ -8,7 +8,6 @@ from fractions import Fraction
 
 from cardsmith.check.hazards import place_of
 from cardsmith.check.heat import is_cooked
-from cardsmith.check.keeping import ANIMAL
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import grams, number
@@ -17,6 +16,7 @@ from cardsmith.facts.dish import UNTOUCHED, Dish, dish
 from cardsmith.facts.exposure import exposures
 from cardsmith.facts.heat import History
 from cardsmith.facts.patterns import is_of
+from cardsmith.facts.spoilage import ANIMAL
 from cardsmith.finding import Severity
 from cardsmith.language.spans import Purpose
 from cardsmith.measure.units import units

@@ -6,7 +6,8 @@ import pytest
 from bench import field, found, recipe
 from safety_cases import dish
 
-from cardsmith.check.keeping import kept_warm, seconds
+from cardsmith.check.keeping import kept_warm
+from cardsmith.check.stays import seconds
 
 
 @pytest.mark.parametrize(
@@ -69,4 +70,4 @@ def test_finding_names_the_food_and_the_words() -> None:
         "perishable-kept-warm",
         dish("500 g ground lamb", "Bake.", kind="sausage", storage="Keeps three days at room temperature."),
     )
-    assert told.what == "storage keeps cooked meat (ground lamb) warm: “room temperature”"
+    assert told.what == "storage keeps meat (ground lamb) warm: “room temperature”"

@@ -1,0 +1,130 @@
+"""Where a text says that food stands warm, for how long, and what stands there: in any field, in any words.
+
+A stay is told by a place (keeping_words.csv), or by cold denied ("needs no fridge"), with a time or a word for
+one, and with nothing that forbids it or only brings food to the warmth of the room.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache
+from itertools import pairwise
+
+from cardsmith.check.fields import Field
+from cardsmith.facts.patterns import pattern
+from cardsmith.reference import table
+from cardsmith.regex import regex
+
+TWO_HOURS = 7200
+NIGHT = Fraction(8 * 3600)
+CLAUSE = regex(
+    r"[.;:]\s+|,? (?:and )?then\b|,? (?:or|and) (?=(?:for |up to )?\w+ \w+,? (?:\w+,? )?(?:in|at|on)\b)"
+    r"|,? and (?=(?:leave|refrigerate|chill|freeze|keep|eat|use|drain|boil|cook|simmer|bake|roast)\b)"
+)
+OR = regex(r",? (?:or|and) (?:for |up to |about )*$")
+FORBIDS = regex(
+    r"\b(?:not|never|don't|do not|doesn't|does not|cannot|can't|mustn't|shouldn't|no longer|rather than"
+    r"|instead of|nor|avoid|as if|as though|without (?:\w+ )?(?:leaving|letting))\b[^.;]*$",
+    re.IGNORECASE,
+)
+DISCARDS = regex(r"\b(?:throw (?:it |them )?away|discard|bin|unsafe|dangerous|botulism|is too long)\b", re.I)
+FROM_COLD = regex(r"\b(?:from|out of) the (?:freezer|fridge|refrigerator)\b", re.IGNORECASE)
+SERVED = regex(
+    r"\b(?:(?:before|until|till) (?:\w+ ){0,3}|(?:comes?|bring|brought|return|warm|back|cool\w*) (?:\w+ ){0,4}to"
+    r"|(?:serve|served|eat|best|good) (?:\w+ |, ){0,5}?(?:at|warm or at|or at))(?: \w+)?\W*$",
+    re.IGNORECASE,
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stay:
+    """Food that a text leaves warm."""
+
+    words: str  # by which it does
+    at: int  # where they stand in the text
+    begins: int  # where its sentence does
+    stops: int  # where its clause ends
+    ends: int  # where its sentence does
+    seconds: Fraction  # for how long; 0 where nobody says
+    is_long: bool  # over two hours, or kept with no time
+
+    def sentence(self, text: Field) -> str:
+        """All of what is said there."""
+        return text.text[self.begins : self.ends]
+
+
+@cache
+def _told(*sorts: str) -> re.Pattern[str]:
+    found = pattern("|".join(row["words"] for row in table("keeping_words") if row["sort"] in sorts))
+    if found is None:
+        raise ValueError(f"keeping_words.csv has no words for {sorts}")
+    return found
+
+
+def _warm() -> re.Pattern[str]:
+    """Places where food stands ("warm") and where it is put by ("store")."""
+    return _told("warm", "store")
+
+
+def seconds(text: Field, start: int = 0, end: int | None = None) -> Fraction:
+    """The longest time that a text speaks of between two places, in seconds; 0 where it names none."""
+    night = NIGHT if _told("long").search(_plain(text.text[start:end])) else Fraction(0)
+    return max(text.longest(start, end), night)
+
+
+def clauses(text: Field) -> Iterator[tuple[int, int]]:
+    """Where each clause of a text on keeping begins and ends: before another place, and another time."""
+    places = [match.end() for match in CLAUSE.finditer(text.text)]
+    times = [at for at, _ in text.times() if OR.search(text.text, 0, at)]
+    cuts = sorted({0, *(at for at in places if not text.is_inside(at)), *times, len(text.text)})
+    return pairwise(cuts)
+
+
+def stays(text: Field) -> Iterator[Stay]:
+    """Every stay of a text in the warm, a clause at a time."""
+    plain = _plain(text.text)
+    for begins, ends in clauses(text):
+        match = next(
+            (one for one in _warm().finditer(plain.replace(",", " "), begins, ends) if not _is_denied(text, plain, begins, one)),
+            None,
+        )
+        if match is None or DISCARDS.search(plain, begins, ends):
+            continue
+        if _told("cold").search(FROM_COLD.sub(" ", _warm().sub(" ", plain[begins:ends]))):
+            continue  # on a plate in the fridge
+        first, last = text.sentence_at(match.start())
+        told = seconds(text, begins, ends)
+        if not told and _told("long").search(plain, first, last) and not _told("cold").search(plain, begins, last):
+            told = NIGHT
+        stored = _told("store").match(match.group()) and _told("keep").search(plain, first, last)
+        yield Stay(
+            words=text.text[match.start() : match.end()],
+            at=match.start(),
+            begins=first,
+            stops=ends,
+            ends=last,
+            seconds=told,
+            is_long=told > TWO_HOURS or (not told and (text.name == "storage" or bool(stored))),
+        )
+
+
+def _is_denied(text: Field, plain: str, begins: int, match: re.Match[str]) -> bool:
+    """Whether the sentence forbids the stay, or food only comes to that place to be eaten."""
+    denies_cold = _told("cold").search(match.group()) or match.group().lower().startswith(("no need", "need"))
+    before = plain[max(begins, text.sentence_at(match.start())[0]) : match.start()]
+    if not denies_cold and (FORBIDS.search(before) or SERVED.search(before)):
+        return True
+    return _told("passing").search(plain, match.start(), text.sentence_at(match.start())[1]) is not None
+
+
+def is_bare(words: str) -> bool:
+    """Whether what is spoken of keeps by itself: unfilled shells, dry beans, a whole melon, a dough."""
+    plain = _plain(words)
+    return _told("bare").search(plain) is not None and _told("filled").search(plain) is None
+
+
+def _plain(text: str) -> str:
+    return text.replace("’", "'").lower()

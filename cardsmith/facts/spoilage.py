@@ -1,0 +1,187 @@
+"""What of a dish spoils when it stands warm: by its foods, what heat they met, and what they lie in.
+
+FDA Food Code 1-201.10 (food that needs time and temperature control): food from animals, raw or heated; plants
+that were heated; sprouts, cut melons, cut leafy greens and cut tomatoes; garlic in oil. What is dry, sweet or
+sour enough, and what bakes to a crumb, keeps.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from fractions import Fraction
+
+from cardsmith.facts.dish import Dish
+from cardsmith.facts.events import Heat
+from cardsmith.facts.patterns import is_of
+from cardsmith.recipe.weighed import weigh
+from cardsmith.regex import regex
+
+ANIMAL = ("role:meat", "role:poultry", "role:fish", "role:shellfish")
+KEEPS = (  # dried or cured, and what only flavours
+    "key:prosciutto", "key:serrano-ham", "key:salami", "key:pepperoni", "key:nduja", "key:dry-chorizo",
+    "key:bonito-flakes", "key:dried-shrimp", "key:anchovy-*", "key:bacon", "role:condiment",
+)  # fmt: skip
+STOCK = ("role:stock",)
+POURED = ("role:liquid", "role:stock", "key:water", "key:ice")
+SOFT_DAIRY = ("role:cream", "key:cream-cheese", "key:mascarpone", "key:*ricotta", "key:cottage-cheese")
+EGG = ("role:egg", "role:egg-yolk")
+STARCHES = ("role:rice", "role:legume", "role:grain")
+PLANTS = (*STARCHES, "role:vegetable", "role:allium")
+CUT = ("key:cantaloupe", "key:honeydew-melon", "key:watermelon", "key:*-melon", "key:*tomato", "key:*-lettuce",
+       "key:*spinach", "key:*-sprouts")  # fmt: skip
+DRY = ("key:dried-*", "key:*-powder", "key:*-flakes", "key:*-flour", "key:*noodle*", "key:popcorn")
+CRISP = regex(r"\b(?:dehydrat\w*|crisp|brittle|leathery|bone[- ]dry|dry to the touch|snaps?|cracks?)\b")
+A_CRUMB = Fraction(3, 20)  # of flour: a dough or a batter, which bakes dry enough; common practice, no source
+A_MAIN_FOOD = Fraction(1, 5)  # of the whole; less only flavours it: common practice, no source
+SWEET = Fraction(9, 20)  # of sugar: a jam or a candy; common practice, no source
+MOIST = Fraction(3, 10)  # of water; less is a bar or a cracker: common practice, no source
+WET = Fraction(1, 4)  # of milk, cream and soft cheese beside egg: a custard; common practice, no source
+
+
+def shares(one: Dish) -> Mapping[str, Fraction]:
+    """The share of each role in what is weighed of the list, lines for the pan or to serve left out."""
+    grams: dict[str, Fraction] = {}
+    whole = Fraction(0)
+    for place, line in enumerate(one.recipe.ingredients):
+        mass = weigh(line, line.amount) if line.amount is not None and not line.for_use else None
+        food = one.foods[place].food
+        if mass is None or food is None:
+            continue
+        whole += mass.grams
+        for role, share in food.roles.items():
+            grams[role] = grams.get(role, Fraction(0)) + mass.grams * share
+    return {role: mass / whole for role, mass in grams.items()} if whole else {}
+
+
+def _share_of(one: Dish, places: list[int]) -> Fraction:
+    """The share of some lines in what is weighed, what is poured left out; 1 where one has no weight."""
+    weights = {
+        at: mass.grams
+        for at, line in enumerate(one.recipe.ingredients)
+        if line.amount is not None
+        and not is_of(one.foods[at].food, POURED)
+        and (mass := weigh(line, line.amount)) is not None
+    }
+    whole = sum(weights.values(), Fraction(0))
+    mine = sum((weights.get(place, whole) for place in places), Fraction(0))
+    return mine / whole if whole else Fraction(bool(places))
+
+
+def is_animal(one: Dish, place: int) -> bool:
+    """Whether a line is meat, fish or bones that spoil, raw or cooked."""
+    food = one.foods[place].food
+    return is_of(food, (*ANIMAL, "role:bone")) and not is_of(food, KEEPS) and not one.line(place).for_use
+
+
+def _sort(one: Dish, place: int) -> str:
+    food = one.foods[place].food
+    return next((name for name in ("poultry", "fish", "shellfish") if is_of(food, (f"role:{name}",))), "meat")
+
+
+def heated(one: Dish, place: int) -> bool:
+    """Whether heat got through some portion of a line, or it is bought cooked."""
+    done = {Heat.COOKED, Heat.PASTEURISED, Heat.UNKNOWN}
+    return bool(one.foods[place].ready) or any(event.heat in done for event in one.history(place).events)
+
+
+def spoils(one: Dish, place: int) -> str:
+    """What a line is that spoils warm, in words; empty where it keeps by itself."""
+    line, food = one.line(place), one.foods[place].food
+    if line.for_use or food is None:
+        return ""
+    if is_animal(one, place):
+        return f"{_sort(one, place)} ({line.item})"
+    if is_of(food, DRY) and not heated(one, place):
+        return ""
+    if is_of(food, SOFT_DAIRY) and not any(event.heat is Heat.COOKED for event in one.history(place).events):
+        return line.item
+    if is_of(food, STOCK):
+        return line.item
+    if is_of(food, PLANTS) and _is_cooked_moist(one, place):
+        return f"cooked {line.item}" if not line.item.startswith("cooked") else line.item
+    return f"cut {line.item}" if is_of(food, CUT) and not is_of(food, DRY) else ""
+
+
+def needs_heat(one: Dish, place: int) -> bool:
+    """Whether a line spoils only once it was heated: a plant that is no cut melon, tomato or leaf."""
+    food = one.foods[place].food
+    return is_of(food, PLANTS) and not is_of(food, CUT) and not one.foods[place].ready
+
+
+def _is_cooked_moist(one: Dish, place: int) -> bool:
+    """Heated with water, its own or another's, and not dried till it keeps."""
+    events = one.history(place).events
+    if not heated(one, place) or any(CRISP.search(event.text) for event in events):
+        return False
+    boiled = bool(one.foods[place].ready) or any(event.verb in _WETLY for event in events)
+    return boiled or shares(one).get("water", MOIST) >= MOIST
+
+
+_WETLY = frozenset({"boil", "simmer", "steam", "poach", "braise", "stew", "cook"})
+
+
+def spoiling(one: Dish) -> str:
+    """What makes the finished dish spoil at room temperature; empty where nothing does."""
+    places = range(len(one.recipe.ingredients))
+    animal = next((spoils(one, place) for place in places if is_animal(one, place)), "")
+    if animal:
+        return "" if _is_dried(one) else animal
+    roles = shares(one)
+    sweet = roles.get("sugar", Fraction(0)) >= SWEET or roles.get("chocolate", Fraction(0)) >= WET
+    if sweet:
+        return ""
+    crumb = roles.get("flour", Fraction(0)) >= A_CRUMB
+    return next(filter(None, (*_soft(one, places), _set_with_egg(one, roles))), "") or (
+        "" if crumb or _is_sour(roles) else _of_plants(one, places)
+    )
+
+
+def _is_dried(one: Dish) -> bool:
+    """Meat that is dried or cured until it keeps, for which other rules ask."""
+    return any(event.verb in {"dry", "dehydrate"} for place in range(len(one.foods)) for event in
+               one.history(place).events if is_animal(one, place))  # fmt: skip
+
+
+def _soft(one: Dish, places: range) -> Iterator[str]:
+    """Cream and soft cheese that no heat reached."""
+    for place in places:
+        if is_of(one.foods[place].food, SOFT_DAIRY):
+            yield spoils(one, place)
+
+
+def _set_with_egg(one: Dish, roles: Mapping[str, Fraction]) -> str:
+    """A custard, a curd or a mayonnaise: egg in milk, cream, cheese, butter or oil, and little flour."""
+    if roles.get("flour", Fraction(0)) > WET:
+        return ""
+    egg = sum((roles.get(role, Fraction(0)) for role in ("egg", "egg-yolk")), Fraction(0))
+    wet = sum((roles.get(role, Fraction(0)) for role in ("milk", "cream", "cheese")), Fraction(0))
+    fat = sum((roles.get(role, Fraction(0)) for role in ("butter", "oil")), Fraction(0))
+    if egg and wet >= WET:
+        return "a filling of milk and egg"
+    if egg >= A_MAIN_FOOD / 2 and fat >= A_MAIN_FOOD / 2 and roles.get("flour", Fraction(0)) < A_CRUMB / 3:
+        return "egg with butter or oil"
+    return ""
+
+
+def _is_sour(roles: Mapping[str, Fraction]) -> bool:
+    """A pickle or a preserve, for which other rules ask."""
+    return roles.get("vinegar", Fraction(0)) >= Fraction(1, 8)
+
+
+def _of_plants(one: Dish, places: range) -> str:
+    """Cooked rice, pulses or vegetables, cut melon, tomatoes or leaves, where they are a main food."""
+    if _is_preserved(one):
+        return ""
+    found = [place for place in places if spoils(one, place)]
+    return spoils(one, found[0]) if found and _share_of(one, found) >= A_MAIN_FOOD else ""
+
+
+def _is_preserved(one: Dish) -> bool:
+    """Dried, fermented or heated in its jar, for which other rules ask."""
+    return any(_PRESERVES.search(clause.text) for clause in one.histories.clauses)
+
+
+_PRESERVES = regex(
+    r"\b(?:dehydrat\w*|ferment\w*|cann(?:er|ing)|process the (?:\w+ )?jars|headspace|"
+    r"dry (?:\w+ ){0,4}(?:oven|racks?))\b"
+)
