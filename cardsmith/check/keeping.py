@@ -69,7 +69,7 @@ def _kept(subject: Subject, text: Field, stay: Stay) -> str:
     title = set(words(subject.recipe.title))
     if named and not spoiled and not any(_nouns(known, place) & title for place in named):
         return ""  # the toasted almonds, not the dish
-    return perishable(subject) and (spoiled or perishable(subject)) or (spoiled if named else "")
+    return spoiled or perishable(subject)
 
 
 def _named(subject: Subject, told: str) -> tuple[int, ...]:
@@ -154,7 +154,7 @@ def canned(subject: Subject) -> str:
     acceptable=False,
 )
 def left_out_too_long(subject: Subject) -> Iterator[Query]:
-    """A step that leaves meat, fish or a cooked dish that spoils warm for over two hours; thawing in the warm."""
+    """A step that leaves meat, fish or a cooked dish that spoils warm for over two hours, or thaws there."""
     for text in subject.fields:
         if text.name in NOT_READ:
             continue
@@ -180,9 +180,15 @@ def _left(subject: Subject, text: Field, stay: Stay, place: int) -> str:
         if stay.begins <= one.start < stay.stops and not known.line(one.line).for_use
     ]
     if named:
-        return next((told for line in named if (told := spoils(known, line)) and _is_so(known, line, place)), "")
+        return next(
+            (told for line in named if (told := spoils(known, line)) and _is_so(known, line, place)), ""
+        )
     what = perishable(subject)
-    used = (line for line in range(len(known.foods)) if min(subject.mentions.steps_of(line), default=place) <= place)
+    used = (
+        line
+        for line in range(len(known.foods))
+        if min(subject.mentions.steps_of(line), default=place) <= place
+    )
     return what if what and any(_is_so(known, line, place) for line in used) else ""
 
 
@@ -195,7 +201,8 @@ def _is_so(known: Dish, line: int, place: int) -> bool:
 
 THAWS = regex(r"\b(?:thaw\w*|defrost\w*|(?:from|out of) the freezer|frozen)\b", re.IGNORECASE)
 SAFELY = regex(
-    r"\b(?:refrigerat\w*|fridge|cold water|microwave|never|not|don't|cook from frozen|pastry|dough)\b", re.IGNORECASE
+    r"\b(?:refrigerat\w*|fridge|cold water|microwave|never|not|don't|cook from frozen|pastry|dough)\b",
+    re.IGNORECASE,
 )
 HOT_WATER = regex(r"\b(?:(?:in|under|with) (?:a \w+ of )?(?:hot|warm) (?:running )?water)\b", re.IGNORECASE)
 
@@ -243,7 +250,14 @@ def held_in_danger(subject: Subject) -> Iterator[Query]:
 
 def _holds(text: Field, span: Measured, begins: int, ends: int) -> bool:
     """Whether a sentence keeps food warm at a temperature that is given for a vessel, for over two hours."""
-    if span.purpose in {Purpose.CORE, Purpose.BATH, Purpose.DOUGH, Purpose.PROOF, Purpose.ROOM, Purpose.CHOCOLATE}:
+    if span.purpose in {
+        Purpose.CORE,
+        Purpose.BATH,
+        Purpose.DOUGH,
+        Purpose.PROOF,
+        Purpose.ROOM,
+        Purpose.CHOCOLATE,
+    }:
         return False
     told = text.text[begins:ends]
     return HOLDS.search(told) is not None and not 0 < text.longest(begins, ends) <= TWO_HOURS
@@ -254,7 +268,9 @@ HOLDS = regex(
     r"|set(?:ting)? to warm)",
     re.IGNORECASE,
 )
-EMPTY = regex(r"\b(?:bowls|plates|platters?|dough|starter|yogh?urt|syrup|chocolate|never|not|don't)\b", re.IGNORECASE)
+EMPTY = regex(
+    r"\b(?:bowls|plates|platters?|dough|starter|yogh?urt|syrup|chocolate|never|not|don't)\b", re.IGNORECASE
+)
 PASSING = regex(r"\b(?:cool(?!ed| place)\w*|chill\b|until|reach|reheat)", re.IGNORECASE)
 
 

@@ -1,7 +1,7 @@
 """Where a text says that food stands warm, for how long, and what stands there: in any field, in any words.
 
-A stay is told by a place (keeping_words.csv), or by cold denied ("needs no fridge"), with a time or a word for
-one, and with nothing that forbids it or only brings food to the warmth of the room.
+A stay is told by a place (keeping_words.csv), or by cold denied ("needs no fridge"), with a time or a word
+for one, and with nothing that forbids it or only brings food to the warmth of the room.
 """
 
 from __future__ import annotations
@@ -30,7 +30,7 @@ FORBIDS = regex(
     r"|instead of|nor|avoid|as if|as though|without (?:\w+ )?(?:leaving|letting))\b[^.;]*$",
     re.IGNORECASE,
 )
-DISCARDS = regex(r"\b(?:throw (?:it |them )?away|discard|bin|unsafe|dangerous|botulism|is too long)\b", re.I)
+DISCARDS = regex(r"\b(?:throw (?:it |them )?away|discard|bin|unsafe|dangerous|botulism)\b", re.IGNORECASE)
 FROM_COLD = regex(r"\b(?:from|out of) the (?:freezer|fridge|refrigerator)\b", re.IGNORECASE)
 SERVED = regex(
     r"\b(?:(?:before|until|till) (?:\w+ ){0,3}|(?:comes?|bring|brought|return|warm|back|cool\w*) (?:\w+ ){0,4}to"
@@ -88,7 +88,11 @@ def stays(text: Field) -> Iterator[Stay]:
     plain = _plain(text.text)
     for begins, ends in clauses(text):
         match = next(
-            (one for one in _warm().finditer(plain.replace(",", " "), begins, ends) if not _is_denied(text, plain, begins, one)),
+            (
+                one
+                for one in _warm().finditer(plain.replace(",", " "), begins, ends)
+                if not _is_denied(text, plain, begins, one)
+            ),
             None,
         )
         if match is None or DISCARDS.search(plain, begins, ends):
@@ -97,7 +101,11 @@ def stays(text: Field) -> Iterator[Stay]:
             continue  # on a plate in the fridge
         first, last = text.sentence_at(match.start())
         told = seconds(text, begins, ends)
-        if not told and _told("long").search(plain, first, last) and not _told("cold").search(plain, begins, last):
+        if (
+            not told
+            and _told("long").search(plain, first, last)
+            and not _told("cold").search(plain, begins, last)
+        ):
             told = NIGHT
         stored = _told("store").match(match.group()) and _told("keep").search(plain, first, last)
         yield Stay(

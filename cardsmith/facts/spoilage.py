@@ -1,8 +1,8 @@
 """What of a dish spoils when it stands warm: by its foods, what heat they met, and what they lie in.
 
-FDA Food Code 1-201.10 (food that needs time and temperature control): food from animals, raw or heated; plants
-that were heated; sprouts, cut melons, cut leafy greens and cut tomatoes; garlic in oil. What is dry, sweet or
-sour enough, and what bakes to a crumb, keeps.
+FDA Food Code 1-201.10 (food that needs time and temperature control): food from animals, raw or heated;
+plants that were heated; sprouts, cut melons, cut leafy greens and cut tomatoes; garlic in oil. What is dry,
+sweet or sour enough, and what bakes to a crumb, keeps.
 """
 
 from __future__ import annotations
@@ -27,8 +27,9 @@ SOFT_DAIRY = ("role:cream", "key:cream-cheese", "key:mascarpone", "key:*ricotta"
 EGG = ("role:egg", "role:egg-yolk")
 STARCHES = ("role:rice", "role:legume", "role:grain")
 PLANTS = (*STARCHES, "role:vegetable", "role:allium")
-CUT = ("key:cantaloupe", "key:honeydew-melon", "key:watermelon", "key:*-melon", "key:*tomato", "key:*-lettuce",
-       "key:*spinach", "key:*-sprouts")  # fmt: skip
+CUT = (
+    "key:cantaloupe", "key:*melon", "key:*tomato", "key:*-lettuce", "key:*spinach", "key:*-sprouts",
+)  # fmt: skip
 DRY = ("key:dried-*", "key:*-powder", "key:*-flakes", "key:*-flour", "key:*noodle*", "key:popcorn")
 CRISP = regex(r"\b(?:dehydrat\w*|crisp|brittle|leathery|bone[- ]dry|dry to the touch|snaps?|cracks?)\b")
 A_CRUMB = Fraction(3, 20)  # of flour: a dough or a batter, which bakes dry enough; common practice, no source

@@ -1,9 +1,9 @@
 """How many phrasings of each fault are named at their severity, and what is said of their sound counterparts.
 
-``python -m tests.phrasings.measure [RULE]`` prints the figures and each miss; ``test_phrasings.py`` holds them.
-A case changes its rule's sound recipe: ``step 2`` and ``line 1`` replace, ``+step`` and ``+line`` add, any other
-key replaces that field. A fault is named by a finding that its recipe has not, whose words hold one of ``words``;
-of severity ``caution`` it is also named by a caution that its card prints. A sound case says nothing new.
+``python -m tests.phrasings.measure [RULE]`` prints the figures and each miss. A case changes its rule's sound
+recipe: ``step 2`` and ``line 1`` replace, ``+step`` and ``+line`` add, any other key replaces that field. A
+fault is named by a finding that its recipe has not, whose words hold one of ``words``; of severity
+``caution`` it is also named by a caution that its card prints. A sound case says nothing new.
 """
 
 from __future__ import annotations
@@ -65,7 +65,7 @@ def changed(base: dict[str, Any], change: dict[str, Any]) -> dict[str, Any]:
 
 
 def said(recipe: dict[str, Any]) -> tuple[tuple[str, str, str], ...]:
-    """Severity, name and words of all that is said of a recipe; a printed caution is of severity ``caution``."""
+    """Severity, name and words of all that is said of a recipe; what its card prints is a ``caution``."""
     text = json.dumps(recipe, ensure_ascii=False, indent=1).encode()
     got = prepare("case", text, "case/recipe.yaml", load_larder(), _house())
     found = [
@@ -94,9 +94,7 @@ def new_in(case: Case) -> tuple[tuple[str, str, str], ...]:
     """What is said of a case and not of its sound recipe."""
     before = {(severity, name) for severity, name, _ in said(case.base)}
     texts = {text for _, _, text in said(case.base)}
-    return tuple(
-        one for one in said(case.recipe) if (one[0], one[1]) not in before or one[2] not in texts
-    )
+    return tuple(one for one in said(case.recipe) if (one[0], one[1]) not in before or one[2] not in texts)
 
 
 def named(case: Case) -> bool:
@@ -113,7 +111,8 @@ def false_alarms(case: Case) -> tuple[tuple[str, str, str], ...]:
     return tuple(
         one
         for one in new_in(case)
-        if one[0] != "caution" or (case.severity == "caution" and any(word in one[2].lower() for word in case.words))
+        if one[0] != "caution"
+        or (case.severity == "caution" and any(word in one[2].lower() for word in case.words))
     )
 
 
@@ -123,7 +122,7 @@ def main(rule: str) -> None:
     tally: Counter[tuple[str, str]] = Counter()
     for case in cases(rule):
         tally[case.rule, "faulty" if case.faulty else "sound"] += 1
-        what = {key: value for key, value in case.change.items()}
+        what = case.change
         if case.faulty and named(case):
             tally[case.rule, "named"] += 1
         elif case.faulty:
@@ -136,16 +135,15 @@ def main(rule: str) -> None:
                 out.write(f"FALSE {case.rule}: {what}\n       {one[0]} {one[1]}: {one[2][:160]}\n")
     rules = list(dict.fromkeys(one.rule for one in cases(rule)))
     for name in rules:
-        figure = {key: tally[name, key] for key in ("named", "faulty", "left", "sound")}
-        base = "; ".join(f"{one[0]} {one[1]}" for one in said(next(c.base for c in cases(name) if c.rule == name)))
-        out.write(
-            f"{name}: {figure['named']} of {figure['faulty']} named, {figure['left']} of {figure['sound']} left alone"
-            f"{' [base: ' + base + ']' if base else ''}\n"
-        )
-    total = {key: sum(tally[name, key] for name in rules) for key in ("named", "faulty", "left", "sound")}
-    out.write(
-        f"all: {total['named']} of {total['faulty']} named, {total['left']} of {total['sound']} left alone\n"
+        out.write(f"{name}: {_figures(tally, [name])}\n")
+    out.write(f"all: {_figures(tally, rules)}\n")
+
+
+def _figures(tally: Counter[tuple[str, str]], rules: list[str]) -> str:
+    named, faulty, left, sound = (
+        sum(tally[name, key] for name in rules) for key in ("named", "faulty", "left", "sound")
     )
+    return f"{named} of {faulty} named, {left} of {sound} left alone"
 
 
 if __name__ == "__main__":
