@@ -14,6 +14,7 @@ from cardsmith.bench.levers import unknown_faults
 from cardsmith.bench.model import Change, Clocked, Oven, Reading, Result, Tasting, Trial, Trials
 from cardsmith.bench.panel import faults as ballot_faults
 from cardsmith.bench.readings import read_reading, read_share
+from cardsmith.bench.remarks import behind_clock, unread_numbers
 from cardsmith.bench.schema import TRIALS
 from cardsmith.finding import Finding, Severity, Where, in_order
 from cardsmith.language.quantities import read_clock, read_degrees, read_number, read_temperature
@@ -133,6 +134,10 @@ class _Reader:
         held = verdict if isinstance(verdict, Mapping) else Mapping(entries=(), where=node.where)
         air = room if isinstance(room, Mapping) else Mapping(entries=(), where=node.where)
         taken = measured if isinstance(measured, Mapping) else Mapping(entries=(), where=node.where)
+        remarks = (*(text_of(node, key) for key in ("expect", "why", "next")), text_of(held, "words"))
+        log = map(behind_clock, _texts(node, "process"))
+        for text in (*log, *_texts(node, "method"), *filter(None, remarks)):
+            self.findings += unread_numbers(text)
         warmth = text_of(air, "temperature")
         return Trial(
             where=node.where,

@@ -2,10 +2,13 @@
 
     telling = reference | name (references.py) | share | times | count (counts.py)
     share   = part ("of" | "the" | "full" …) | "by" part | number "part(s)" | number "times as"
+            | number "of" number
     times   = number "times" | number "×" duration
 
 >>> [str(told_in(text).kind) for text in ("one third of the whites", "3 parts oil", "2 times as long")]
 ['ratio', 'ratio', 'ratio']
+>>> str(told_in("3 of 12 cracked").kind), told_in("200 of 350 flour")
+('ratio', None)
 >>> [str(told_in(text).kind) for text in ("4 times", "2 × 45 min", "8 pieces", "4 x 150 ml moulds")]
 ['times', 'times', 'count', 'count']
 >>> told_in("200 flour") is None
@@ -64,6 +67,9 @@ def _share(tokens: Tokens, number: Number, end: int) -> Found:
     other = number_at(tokens, end + 1) if after.low == "to" else None
     if other and tokens[other.end].low in {"ratio", "mixture"}:
         return Kind.RATIO, other.end, ""
+    whole = number_at(tokens, end + 1) if after.low == "of" else None
+    if whole and whole.value is not None and whole.value > value and not _measures(tokens, whole.end):
+        return Kind.RATIO, whole.end, ""
     if after.low in {"times", "×", "x"} and tokens[end + 1].low in _MULTIPLIED:
         return Kind.RATIO, end + 1, ""
     if value >= 1:
@@ -72,6 +78,15 @@ def _share(tokens: Tokens, number: Number, end: int) -> Found:
         return Kind.RATIO, end, ""
     shared = after.low in {"of", "full", "the", "way"} or tokens[number.first - 1].low == "by"
     return (Kind.RATIO, end, "") if shared and not _is_weighed(tokens, end) else None
+
+
+def _measures(tokens: Tokens, at: int) -> bool:
+    """Whether a unit or a food follows: "3 of 12 cracked" is a share, "200 of 350 flour" is not."""
+    return unit_at(tokens, at) is not None or _is_food(tokens, at)
+
+
+def _is_food(tokens: Tokens, at: int) -> bool:
+    return load_larder().find(" ".join(phrase_at(tokens, at).words)) is not None
 
 
 def _is_weighed(tokens: Tokens, end: int) -> bool:

@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from trial_samples import LEAN, read, trials
 
 from cardsmith.bench.model import Verb
+from cardsmith.finding import Severity
 
 SECOND = "  - {trial: 2, date: 2026-03-03, from: 1, change: [%s]}\n"
 
@@ -118,6 +119,53 @@ def test_what_cannot_be_meant_is_a_finding(text: str, name: str) -> None:
     _, findings = read(text)
     assert name in [one.name for one in findings]
     assert all(one.instead for one in findings)
+
+
+def _noted(key: str, words: str) -> str:
+    """A second trial with words under a key; of a verdict, inside it."""
+    value = f'["{words}"]' if key in {"process", "method"} else f'"{words}"'
+    if key == "words":
+        return LEAN.replace("faults: [pale]", f"faults: [pale], words: {value}")
+    return LEAN + f"  - {{trial: 2, date: 2026-03-03, from: 1, {key}: {value}}}\n"
+
+
+@pytest.mark.parametrize(
+    ("key", "words", "quoted"),
+    [
+        ("process", "09:50 bake at 180", "180"),
+        ("process", "10:12 out, middle reads 96", "96"),
+        ("method", "Add 200 flour with the salt.", "200"),
+        ("why", "Trial 1 stuck; 350 water was too much.", "350"),
+        ("expect", "Less rise at 210.", "210"),
+        ("next", "Turn the oven down to 210.", "210"),
+        ("words", "Pale, even at 230.", "230"),
+    ],
+)
+def test_a_number_of_the_log_that_measures_nothing_is_asked_about(key: str, words: str, quoted: str) -> None:
+    _, findings = read(_noted(key, words))
+    ((name, severity, what, instead),) = [
+        (one.name, one.severity, one.what, one.instead)
+        for one in findings
+        if one.name in {"number-unread", "scale-missing"}
+    ]
+    assert severity is Severity.WARNING, name
+    assert f"“{quoted}" in what
+    assert instead
+
+
+@pytest.mark.parametrize(
+    ("key", "words"),
+    [
+        ("process", "09:50 bake at 180 °C, 2 trays"),
+        ("process", "10:12 out, golden, 3 of 12 cracked"),
+        ("method", "Rest the dough for 1 hour in 2 bowls."),
+        ("why", "Trial 1 stuck."),
+        ("words", "Two loaves split; step 3 took 5 minutes more."),
+        ("next", "Half the yeast, 20 °C dough."),
+    ],
+)
+def test_a_number_of_the_log_that_says_what_it_measures_is_left_in_peace(key: str, words: str) -> None:
+    assert not {"number-unread", "scale-missing"} & {one.name for one in read(_noted(key, words))[1]}
 
 
 @pytest.mark.parametrize(
