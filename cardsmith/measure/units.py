@@ -1,4 +1,8 @@
-"""Unit words and exact unit sizes, from ``reference/units.csv``; a pint registry that holds only these."""
+"""Unit words and exact unit sizes, from ``reference/units.csv``, the one table of them.
+
+A size is what pint works out from the unit's definition, to the last digit (``tests/measure/test_units.py``),
+kept so that no command waits for it to load. It converts what only a works asks for (``works.py``).
+"""
 
 from __future__ import annotations
 
@@ -6,12 +10,8 @@ import enum
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
-from typing import TYPE_CHECKING, Any
 
 from cardsmith.reference import table
-
-if TYPE_CHECKING:
-    import pint
 
 
 @enum.unique
@@ -157,35 +157,3 @@ def temperature_words() -> dict[str, UnitWord]:
         if row["dimension"] == Dimension.TEMPERATURE
         for word in row["words"].split("|")
     }
-
-
-@cache
-def registry() -> pint.UnitRegistry[Any]:
-    """A pint registry with our units alone, exact on Fractions; redefinition raises.
-
-    pint's own definitions stay out: they read ``350 F`` as farads and ``1 pinch`` as a pico-inch.
-    """
-    import pint  # noqa: PLC0415 - 0.3 s that checking a recipe does not need
-
-    ours: pint.UnitRegistry[Any] = pint.UnitRegistry(
-        None, non_int_type=Fraction, on_redefinition="raise", autoconvert_offset_to_baseunit=True
-    )
-    bases = {
-        "mass": "gram",
-        "volume": "millilitre",
-        "length": "millimetre",
-        "duration": "second",
-        "pressure": "kilopascal",
-        "power": "watt",
-        "energy": "kilojoule",
-    }
-    for dimension, base in bases.items():
-        ours.define(f"{base} = [{dimension}]")
-    ours.define("degree_Celsius = [temperature]; offset: 0")
-    ours.define("degree_Fahrenheit = 5/9 * degree_Celsius; offset: -160/9")
-    for unit in units().values():
-        base = bases.get(unit.dimension, "")
-        name = unit.name.replace(" ", "_")
-        if base and unit.name != base:
-            ours.define(f"{name} = {unit.size} * {base}")
-    return ours
