@@ -245,7 +245,7 @@ def _printed(house: House = HOUSE, **changed: str) -> tuple[Card, set[str]]:
         ({"oil": "2 to 4 tbsp", "step": "Add [half](#oil) to the flour."},
          "Add half (1 to 2 tablespoons / 15 to 30 ml) to the flour."),
         ({"step": "Add [1 to 2 tbsp](#oil) to the flour, later [the rest](#oil)."},
-         "the rest (1 tablespoon plus 1 teaspoon to 2 tablespoons plus 1 teaspoon / 20 to 35 ml)"),
+         "the rest (1 tablespoon plus 1 teaspoon to 2½ tablespoons / 20 to 35 ml)"),
         ({"step": "Beat [2](#eggs) of the eggs with the flour, later the [other 2 eggs](#eggs)."},
          "Beat 2 of the eggs with the flour, later the other 2 eggs."),
     ],

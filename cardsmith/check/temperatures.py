@@ -191,7 +191,8 @@ def _meant(subject: Subject, one: Heat) -> Purpose:
     """The purpose of a temperature; what oil "reads" is the oil's, and that of water on yeast a dough's."""
     if one.purpose is Purpose.WATER and _meets_yeast(subject, one.text):
         return Purpose.DOUGH
-    if one.purpose is Purpose.CORE and set(words(one.text.before(one.at))) & {"oil", "lard", "fry"}:
+    clause = one.text.before(one.at).rpartition(",")[2]
+    if one.purpose is Purpose.CORE and set(words(clause)) & {"oil", "lard", "fry"}:
         return Purpose.FAT
     return one.purpose
 
@@ -228,25 +229,26 @@ SLOW = regex(r"dry|dried|dehydrat|warm|proof|prove|rise|smoke|low oven|lowest|ov
 def own_conversion_off(subject: Subject) -> Iterator[Query]:
     """°C and °F side by side that differ: by over a dial step in an oven, by over 3.5 °C elsewhere."""
     for one in _heats(subject):
-        for stated, right in _disagreeing(one):
+        for first, stated, right in _disagreeing(one):
             yield query(
                 one.place,
-                f"{one.quantity.written} is {right}, not {stated.written}",
-                f"write “{one.quantity.written}” alone, or mend the one you did not measure",
+                f"{first.written} is {right}, not {stated.written}",
+                f"write “{first.written}” alone, or mend the one you did not measure",
             )
 
 
-def _disagreeing(one: Heat) -> Iterator[tuple[Quantity, str]]:
-    """What is stated beside a temperature and is another, with what it should be."""
-    first = one.quantity
+def _disagreeing(one: Heat) -> Iterator[tuple[Quantity, Quantity, str]]:
+    """A temperature, what is stated beside it of the same air and is another, and what that should be."""
+    told = (one.quantity, *one.span.stated)
     for stated in one.span.stated:
+        first = next(other for other in told if other.fan is stated.fan)
         scales = (stated.unit.system, first.unit.system)
         if stated.unit is first.unit or System.UNKNOWN in scales or one.span.kind is Kind.DIFFERENCE:
             continue
         oven = one.purpose in DIALLED or System.GAS in scales
         off = _off_dial if oven else _off_exactly
         if off(first, first.low, stated, stated.low) or off(first, first.high, stated, stated.high):
-            yield stated, _converted(first, stated.unit, oven)
+            yield first, stated, _converted(first, stated.unit, oven)
 
 
 def _off_exactly(_first: Quantity, first: Fraction, _second: Quantity, second: Fraction) -> bool:

@@ -16,9 +16,10 @@ from cardsmith.rewrite.printed import Dual, Printed, dual_of
 from cardsmith.rewrite.sizes import size
 from cardsmith.rewrite.subject import Subject
 
-# How far the ends of a range may stand off: as round as can be, then as near as keeps them apart.
-ON_LADDER = Fraction(1, 20)  # so wide and wider, both ends are numbers of a ladder
-SPREADS = tuple(Fraction(1, part) for part in (20, 10, 25))
+# How far the ends of a range may stand off: numbers of a ladder, the wider where that saves a second measure
+# ("1 to 1¼ cups"), then as near as keeps them apart.
+ON_LADDER = tuple(Fraction(1, part) for part in (20, 10))
+CLOSE = Fraction(1, 25)
 # "2 tablespoons to ¼ cup" reads worse than a few percent more error; "400 g to 1 kg" doesn't, nor do the
 # author's own ends.
 TWO_UNITS = Fraction(3)
@@ -65,13 +66,13 @@ def in_column(subject: Subject, house: House, system: str) -> Printed:
     own = said_range(subject, system)
     if own:
         return own
+    round_ends = [_ends(subject, house, min(width, spread), system) for width in ON_LADDER]
+    fitting = [pair for pair in round_ends if pair and all(one.on_ladder for one in pair)]
+    best = min(fitting, key=_measures) if fitting else _ends(subject, house, min(CLOSE, spread), system)
+    if best:
+        lower, upper = best
+        return replace(lower.printed, high=upper.printed.high)
     low, high = subject.ends()
-    for width in SPREADS:
-        lows, highs = (printables(end, house, min(width, spread), system) for end in (low, high))
-        pairs = [pair for pair in product(lows, highs) if _stay_apart(*pair)]
-        if pairs and (width < ON_LADDER or all(one.on_ladder for one in min(pairs, key=_cost))):
-            lower, upper = min(pairs, key=_cost)
-            return replace(lower.printed, high=upper.printed.high)
     close = (subject.amount.high - subject.amount.low) / subject.amount.high / 8
     lower, upper = (
         in_decimals(end, close) if system == "us" else nearest(printables(end, house, close, system))
@@ -80,14 +81,28 @@ def in_column(subject: Subject, house: House, system: str) -> Printed:
     return replace(lower.printed, high=upper.printed.high)
 
 
+Pair = tuple[Printable, Printable]
+
+
+def _ends(subject: Subject, house: House, spread: Fraction, system: str) -> Pair | None:
+    """The cheapest pair of ends within ``spread`` that stay apart."""
+    lows, highs = (printables(end, house, spread, system) for end in subject.ends())
+    return min((pair for pair in product(lows, highs) if _stay_apart(*pair)), key=_cost, default=None)
+
+
+def _measures(pair: Pair) -> int:
+    """How many measures both ends ask for."""
+    return sum(len(one.printed.high) for one in pair)
+
+
 def _stay_apart(lower: Printable, upper: Printable) -> bool:
     low, high = lower.printed, upper.printed
     return low.dimension is high.dimension and low.most < high.least
 
 
-def _cost(pair: tuple[Printable, Printable]) -> Fraction:
+def _cost(pair: Pair) -> Fraction:
     lower, upper = pair
-    low, high = lower.printed.high[-1].unit, upper.printed.high[-1].unit
+    low, high = lower.printed.high[0].unit, upper.printed.high[0].unit
     free = low is high or high.system is System.METRIC or not lower.cost + upper.cost
     error = abs(lower.error) + abs(upper.error)
     return lower.cost + upper.cost + (0 if free else TWO_UNITS) + 10 * error

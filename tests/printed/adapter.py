@@ -36,10 +36,13 @@ def _quoted(text: str) -> str:
 
 
 def line_as_printed(text: str, measures: str = "us") -> Shown:
-    """An ingredient line, in a recipe whose only step uses everything."""
+    """An ingredient line, in a recipe whose only step uses everything.
+
+    Behind it stands enough of something else for any amount of a seasoning to be a small share of the whole.
+    """
     source = (
         f"title: A dish\nmeasures: {measures}\nyield: {{makes: 1 dish, serves: 4}}\n"
-        f"time: {{active: 10 min, total: 20 min}}\ningredients:\n  - {_quoted(text)}\n"
+        f"time: {{active: 10 min, total: 20 min}}\ningredients:\n  - {_quoted(text)}\n  - 3 kg turnips\n"
         "steps:\n  - Mix everything well and serve.\n"
     )
     done = prepare("a-dish", source.encode(), "recipe.yaml", load_larder(), _house())
@@ -48,7 +51,7 @@ def line_as_printed(text: str, measures: str = "us") -> Shown:
     asks = tuple(
         one.name for one in done.findings if one.severity is not Severity.ERROR and one.where.line == row
     )
-    lines = done.card.parts[0].ingredients if done.card else ()
+    lines = done.card.parts[0].ingredients[:-1] if done.card else ()
     us = " | ".join(short(one.amount.us) if one.amount else "" for one in lines)
     metric = " | ".join(short(one.amount.metric) if one.amount else "" for one in lines)
     item = " | ".join(f"{one.item}; {one.prep}" for one in lines)

@@ -101,25 +101,9 @@ def _across(us: str, metric: str) -> list[str]:
     return [] if near(sums[1], sums[0], share) else ["columns disagree by more than 13 %"]
 
 
-def _heads(column: str) -> list[Reading]:
-    return [read for read in readings(column) if read.depth == 0]
-
-
 def _sum(column: str) -> Extent | None:
     """The amount outside brackets, its terms added up; none where it isn't one amount."""
-    heads = _heads(column)
-    parts = [of_reading(read) for read in heads]
-    if not parts or any(part is None for part in parts):
-        return None
-    total = Extent(dimension=parts[0].dimension, low=Fraction(0), high=Fraction(0))  # type: ignore[union-attr]
-    for read, part in zip(heads, parts, strict=True):
-        if part is None or part.dimension != total.dimension:
-            return None
-        sign = -1 if read.join == "minus" else 1
-        total = Extent(
-            dimension=total.dimension, low=total.low + sign * part.low, high=total.high + sign * part.high
-        )
-    return total
+    return _sum_of([read for read in readings(column) if read.depth == 0])
 
 
 def column_faults(
@@ -225,6 +209,7 @@ def _length_lost(totals: list[Extent], beside: list[Reading]) -> list[str]:
 
 
 def _sum_of(heads: list[Reading]) -> Extent | None:
+    heads = compounded(heads)  # 1 cup + 3 tbsp to 1½ cups
     parts = [of_reading(read) for read in heads]
     if (
         not parts

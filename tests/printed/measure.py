@@ -17,12 +17,13 @@ import re
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from fractions import Fraction
 
 from tests.language.meaning import line_meanings, sentence_meanings
 from tests.language.meaning.statements import Drawn as Line
 from tests.printed import compare_lines, compare_sentences
 from tests.printed.adapter import Shown, line_as_printed, sentence_as_printed
-from tests.printed.meant import meaning
+from tests.printed.meant import Extent, densities, meaning
 
 RIGHT, SILENT, WARNED = "printed right", "printed wrong without a word", "printed wrong with a word"
 ASKED, UNASKED = "asked rightly", "not asked although needed"
@@ -55,6 +56,7 @@ OF_THE_FRAME = set(
     low-acid-canned pickle-kept-warm beans-underboiled long-hold-too-low
     active-over-total drawn-too-much""".split()
 )
+WEIGHED_APART = Fraction(1, 10)
 FIELDS = ("step", "storage", "headnote", "note")
 
 
@@ -108,12 +110,20 @@ def judged(
 
 
 def pair_agrees(drawn: Line) -> bool:
-    """Whether all that the drawn line says of its amount agrees to 5 %: a query on a pair is needless."""
+    """Whether all that the drawn line says of its amount agrees: a query on a pair is needless.
+
+    Two figures of one dimension to 5 %, a weight and a volume to 10 % of what SR 28 weighs, if it does.
+    """
     totals = meaning(drawn).totals()
-    return not any(
-        one.dimension == other.dimension and abs(one.low - other.low) > abs(other.low) / 20
-        for one in totals
-        for other in totals
+    return not any(_apart(one, other, drawn.food) for one in totals for other in totals)
+
+
+def _apart(one: Extent, other: Extent, food: str) -> bool:
+    if one.dimension == other.dimension:
+        return abs(one.low - other.low) > abs(other.low) / 20
+    known = densities(food) if (one.dimension, other.dimension) == ("mass", "volume") else ()
+    return bool(known) and all(
+        abs(one.low / other.low - density) > density * WEIGHED_APART for density in known
     )
 
 

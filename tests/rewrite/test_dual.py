@@ -47,7 +47,7 @@ def _texts(dual: Dual) -> tuple[str, str]:
         ("½ to 1 teaspoon vanilla extract", "½ to 1 tsp", "2.5 to 5 ml"),
         ("1 to 1½ pounds ground beef", "1 to 1½ lb", "450 to 680 g"),
         ("5 to 20 g fine salt", "¾ tsp + ⅛ tsp to 1 tbsp + ¼ tsp", "5 to 20 g"),
-        ("400 g to 1 kg ground beef", "14 oz to 2 lb 3 oz", "400 g to 1 kg"),
+        ("400 g to 1 kg ground beef", "14 oz to 2¼ lb", "400 g to 1 kg"),
         ("12 oz to 1 lb ground beef", "12 oz to 1 lb", "340 to 450 g"),
         ("100 to 101 g granulated sugar", "½ cup to ½ cup + 1 tsp", "100 to 101 g"),
         # pieces
@@ -82,6 +82,8 @@ def _texts(dual: Dual) -> tuple[str, str]:
         ("150 to 175 g (5 to 6 oz) feta", "5 to 6 oz", "150 to 175 g"),
         ("3 to 4 teaspoons dried oregano", "3 to 4 tsp", "3 to 4 g"),
         ("2 cups minus 2 teaspoons water", "2 cups minus 2 tsp", "470 ml"),
+        ("100 to 125 g dried breadcrumbs", "1 to 1¼ cups", "100 to 125 g"),
+        ("150 to 200 g cornstarch", "1 cup + 3 tbsp to 1½ cups", "150 to 200 g"),
         ("2 cups less 1 tsp orange juice", "2 cups minus 1 tsp", "475 ml"),
         ("2 cups plus 1 tsp orange juice", "2 cups + 1 tsp", "485 ml"),
         ("1 cup less 1 tablespoon water", "¾ cup + 3 tbsp", "225 ml"),
@@ -161,7 +163,7 @@ def _line(amount: Quantity, *stated: Quantity, **more: object) -> Ingredient:
         ),
         (  # the ends of a range have their own units
             _line(replace(quantity(500, units()["gram"], high=1000), high_unit=units()["kilogram"])),
-            "1 lb 2 oz to 2 lb 3 oz",
+            "1 lb 2 oz to 2¼ lb",
             "500 g to 1 kg",
         ),
     ],
