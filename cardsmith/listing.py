@@ -31,7 +31,7 @@ def _lines(card: Card, house: House) -> Iterator[str]:
             yield f"\n{part.name}"
         for line in part.ingredients:
             cells = [_cell(line, system).ljust(widths[system]) for system in house.order]
-            yield "  ".join((*cells, line.item + (f", {line.prep}" if line.prep else "")))
+            yield "  ".join((*cells, line.words))
     yield ""
     for part in card.parts:
         for step in part.steps:

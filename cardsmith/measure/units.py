@@ -31,6 +31,22 @@ class Dimension(enum.StrEnum):
     RATIO = "ratio"  # one; a percent is a hundredth
 
 
+# What an exact value is told in: the base unit of each dimension.
+BASES = {
+    Dimension.MASS: "g",
+    Dimension.VOLUME: "ml",
+    Dimension.COUNT: "",
+    Dimension.LENGTH: "mm",
+    Dimension.DURATION: "s",
+    Dimension.TEMPERATURE: "°C",
+    Dimension.TEMPERATURE_CHANGE: "°C",
+    Dimension.PRESSURE: "kPa",
+    Dimension.POWER: "W",
+    Dimension.ENERGY: "kJ",
+    Dimension.RATIO: "",
+}
+
+
 @enum.unique
 class System(enum.StrEnum):
     """Where a unit belongs. ``ANY`` fits both columns; the last three need a question or a look-up."""

@@ -13,7 +13,7 @@ from markupsafe import Markup
 
 from cardsmith.bench.words import several
 from cardsmith.house import House
-from cardsmith.measure.units import Dimension
+from cardsmith.measure.units import BASES, Dimension
 from cardsmith.proof.account import Account
 from cardsmith.proof.agreement import Agreement
 from cardsmith.render.portion import TableView
@@ -21,28 +21,8 @@ from cardsmith.render.typeset import typeset
 from cardsmith.render.view import SYSTEM_NAMES, decimal, error_text, percent
 from cardsmith.rewrite.numbers import Number
 
-_UNITS = {
-    Dimension.MASS: "g",
-    Dimension.VOLUME: "ml",
-    Dimension.LENGTH: "mm",
-    Dimension.DURATION: "",
-    Dimension.TEMPERATURE: "°C",
-    Dimension.TEMPERATURE_CHANGE: "°C",
-    Dimension.COUNT: "",
-    Dimension.PRESSURE: "kPa",
-}
 # A unit of time, its seconds, and from how many seconds on it is used.
 _CLOCK = (("days", 86400, 3 * 86400), ("h", 3600, 3 * 3600), ("min", 60, 60), ("s", 1, 0))
-_RULES = {
-    "oven": "the oven’s dial: one setting in each scale",
-    "frying": "a thermometer’s reading, to one degree",
-    "sugar": "a thermometer’s reading, to one degree",
-    "dough": "a thermometer’s reading, to one degree",
-    "room": "a thermometer’s reading, to one degree",
-    "other": "a thermometer’s reading, to one degree",
-    "doneness": "a safe minimum, never rounded down",
-    "holding": "a safe limit, never rounded towards danger",
-}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -87,10 +67,9 @@ def bases_of(numbers: Sequence[Number]) -> dict[str, str]:
     """A letter for each thing that numbers rest on, in the order they come."""
     letters: dict[str, str] = {}
     for one in numbers:
-        basis = _RULES.get(one.basis, one.basis)
-        if basis and basis not in letters:
+        if one.basis and one.basis not in letters:
             turn, at = divmod(len(letters), len(ascii_lowercase))
-            letters[basis] = ascii_lowercase[at] * (turn + 1)
+            letters[one.basis] = ascii_lowercase[at] * (turn + 1)
     return letters
 
 
@@ -126,7 +105,7 @@ def _row(at: int, one: Number, house: House, bases: dict[str, str], *, changed: 
             (typeset(text or "–"), typeset(error_text(one, error)))
             for text, error in (printed[system] for system in house.order)
         ),
-        basis=bases.get(_RULES.get(one.basis, one.basis), ""),
+        basis=bases.get(one.basis, ""),
         changed=changed,
     )
 
@@ -135,7 +114,7 @@ def exact_text(one: Number) -> str:
     """``162.65 ml``, ``90 to 110 g``, ``300 × 400 mm``; a dash for a figure that measures nothing."""
     if not one.exact or one.dimension is None:
         return "–"
-    unit, scale = _UNITS[one.dimension], Fraction(1)
+    unit, scale = BASES[one.dimension], Fraction(1)
     if one.dimension is Dimension.DURATION:
         unit, seconds = next((name, size) for name, size, least in _CLOCK if one.exact[0].low >= least)
         scale = Fraction(1, seconds)

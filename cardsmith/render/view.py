@@ -223,25 +223,16 @@ def _part(part: CardPart, title: str, order: tuple[str, ...]) -> PartView:
 def _row(line: CardIngredient, order: tuple[str, ...]) -> RowView:
     return RowView(
         item=typeset(line.item),
-        prep=typeset(_prep(line)),
+        prep=typeset(line.remarks),
         note=typeset("weigh this") if line.weigh else Markup(),
         amounts=tuple(_amount(line, system) for system in order),
     )
 
 
-def _prep(line: CardIngredient) -> str:
-    """What follows the name, less the *to taste* that stands in place of an amount."""
-    if line.amount or not line.line.to_taste:
-        return line.prep
-    return ", ".join(word for word in line.prep.split(", ") if word != "to taste")
-
-
 def _amount(line: CardIngredient, system: str) -> AmountView:
-    """A cell is never empty: a cook who reads one column must find every amount in it."""
     dual = line.amount
     if dual is None:
-        words = "to taste" if line.line.to_taste else "as needed"
-        return AmountView(system=system, number=Markup(), unit=typeset(words), title="")
+        return AmountView(system=system, number=Markup(), unit=typeset(line.in_place), title="")
     number, unit = figure(dual.of(system))
     return AmountView(system=system, number=typeset(number), unit=typeset(unit), title=_origin(dual, system))
 

@@ -11,6 +11,8 @@ from cardsmith.recipe.model import Ingredient, Recipe
 from cardsmith.rewrite.printed import Dual
 from cardsmith.rewrite.wording import Style, bound_text, long, short, unbound
 
+TO_TASTE = "to taste"
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CardIngredient:
@@ -21,6 +23,23 @@ class CardIngredient:
     item: str  # words after the amount, "large egg whites"
     prep: str  # "toasted", "divided", "plus extra for the pan"
     weigh: str = ""  # why this one should be weighed, when its cup is too uncertain
+
+    @property
+    def words(self) -> str:
+        """All that stands behind the amount: ``large egg whites, lightly beaten``."""
+        return ", ".join(filter(None, (self.item, self.prep)))
+
+    @property
+    def in_place(self) -> str:
+        """What stands in a cell without an amount: a cook who reads one column finds each of them filled."""
+        return "" if self.amount else TO_TASTE if self.line.to_taste else "as needed"
+
+    @property
+    def remarks(self) -> str:
+        """What follows the item in a row of cells, less what stands in place of an amount."""
+        if self.in_place != TO_TASTE:
+            return self.prep
+        return ", ".join(word for word in self.prep.split(", ") if word != TO_TASTE)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,12 +6,13 @@ The error of a number is that of its printed terms, whatever chose them.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from cardsmith.finding import Where
 from cardsmith.house import House
 from cardsmith.language.prose import read_prose
+from cardsmith.language.spans import Purpose
 from cardsmith.language.tokens import numerals
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System
@@ -19,6 +20,7 @@ from cardsmith.rewrite.card import Card, Rewritten, Spans, Timed
 from cardsmith.rewrite.printed import DEGREES, Dual
 from cardsmith.rewrite.prose import rewrite_spans
 from cardsmith.rewrite.summary import piece_dual
+from cardsmith.rewrite.temperature import RULES
 from cardsmith.rewrite.wording import long, short
 
 AS_WRITTEN = "as written"
@@ -38,9 +40,10 @@ class Number:
     exact: tuple[Quantity, ...] = ()  # what was measured, each edge of a size; none for a bare figure
     us_error: Fraction | None = None  # printed over exact, less one; of a temperature, °C more than exact
     metric_error: Fraction | None = None  # None where the two can't be compared
-    basis: str = ""  # what the step between mass, volume and count rests on, or a temperature's purpose
+    basis: str = ""  # what the step between mass, volume and count rests on, or a temperature's rounding
     key: str = ""  # what a page files it under: r0 for a line, s3-0 for the first measure of step 3
     amount: Dual | None = None  # its printed terms; none for a bare figure and a time
+    purpose: Purpose | None = None  # of a temperature
 
     @property
     def dimension(self) -> Dimension | None:
@@ -140,8 +143,9 @@ def _of_spans(spot: tuple[str, int], place: str, spans: Spans, key: str = "") ->
             printed = (f"{span.bound}{span.said('us')}", f"{span.bound}{span.said('metric')}")
             filed_as = f"{key}-{measures}" if key else ""
             measures += 1
-            basis = span.purpose.value if span.purpose else span.amount.basis
-            yield _of_dual(spot, place, span.text, span.amount, printed, basis=basis, key=filed_as)
+            basis = RULES.get(span.purpose, "") if span.purpose else span.amount.basis
+            one = _of_dual(spot, place, span.text, span.amount, printed, basis=basis, key=filed_as)
+            yield replace(one, purpose=span.purpose)
         elif isinstance(span, Timed):
             yield _of_time(spot, place, span.text, span.quantity, span.text, basis=AS_WRITTEN)
         else:

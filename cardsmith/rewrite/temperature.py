@@ -16,7 +16,7 @@ from dataclasses import replace
 from fractions import Fraction
 from functools import cache
 
-from cardsmith.language.spans import COLD, Purpose
+from cardsmith.language.spans import COLD, KEEPING, Purpose
 from cardsmith.measure.oven import Dial, dial, dials
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System, Unit, units
@@ -28,6 +28,12 @@ HOT = Fraction(45)  # °C; holding above this keeps food hot, below it keeps foo
 SMALLEST_DIAL_CHANGE = 5  # degrees, in either scale
 SCALES = {"us": "degree Fahrenheit", "metric": "degree Celsius"}
 MINIMA = frozenset({Purpose.CORE, Purpose.BATH})
+# What a purpose's other scale was rounded to, for readers and editors.
+RULES = (
+    {Purpose.OVEN: "the nearest setting of an oven’s dial"}
+    | dict.fromkeys(MINIMA | KEEPING, "rounded so that it is never less safe")
+    | dict.fromkeys((Purpose.FAT, Purpose.SYRUP, Purpose.DOUGH), "to one degree")
+)
 
 
 @cache

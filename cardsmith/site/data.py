@@ -6,28 +6,21 @@ over exact, less one. README.md describes the keys; a key keeps its meaning, new
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from itertools import count
 from typing import Any
 
 from cardsmith.house import House
 from cardsmith.measure.quantity import Quantity
-from cardsmith.measure.units import Dimension
+from cardsmith.measure.units import BASES
 from cardsmith.render.typeset import marks
 from cardsmith.rewrite.batches import Batches
 from cardsmith.rewrite.card import Card, CardIngredient, CardStep, Rewritten, Spans, Timed, plain
-from cardsmith.rewrite.printed import DEGREES, Dual, off
+from cardsmith.rewrite.numbers import Number, filed
+from cardsmith.rewrite.printed import off
 from cardsmith.rewrite.wording import short
 
 FORMAT = 1
-UNITS = {
-    Dimension.MASS: "g",
-    Dimension.VOLUME: "ml",
-    Dimension.COUNT: "",
-    Dimension.LENGTH: "mm",
-    Dimension.DURATION: "s",
-    Dimension.TEMPERATURE: "°C",
-    Dimension.TEMPERATURE_CHANGE: "°C",
-    Dimension.PRESSURE: "kPa",
-}
 
 
 def record(card: Card, house: House, batches: Batches) -> dict[str, Any]:
@@ -51,12 +44,8 @@ def record(card: Card, house: House, batches: Batches) -> dict[str, Any]:
         "equipment": [marks(one) for one in card.equipment],
         "cautions": [marks(one) for one in card.cautions],
         "parts": [
-            {
-                "name": marks(part.name),
-                "ingredients": [_line(line) for line in part.ingredients],
-                "steps": [_step(step) for step in part.steps],
-            }
-            for part in card.parts
+            {"name": marks(part.name), **told}
+            for part, told in zip(card.parts, _parts(card, house), strict=True)
         ],
         "allergens": {
             "us": list(card.us_allergens),
@@ -76,13 +65,7 @@ def record(card: Card, house: House, batches: Batches) -> dict[str, Any]:
                 "factor": str(batch.factor),
                 "makes": marks(batch.card.yields[0]),
                 "serves": marks(batch.card.yields[1]),
-                "parts": [
-                    {
-                        "ingredients": [_line(line) for line in part.ingredients],
-                        "steps": [_step(step) for step in part.steps],
-                    }
-                    for part in batch.card.parts
-                ],
+                "parts": _parts(batch.card, house),
                 "notes": [marks(note) for note in batch.notes],
             }
             for batch in batches.offered
@@ -91,70 +74,83 @@ def record(card: Card, house: House, batches: Batches) -> dict[str, Any]:
     }
 
 
-def _line(line: CardIngredient) -> dict[str, Any]:
+def _parts(card: Card, house: House) -> list[dict[str, Any]]:
+    """Of each part its list and its steps, every number from the one table of them."""
+    table = {one.key: one for one in filed(card, house)}
+    keys = (f"r{at}" for at in count())
+    return [
+        {
+            "ingredients": [_line(line, table.get(next(keys))) for line in part.ingredients],
+            "steps": [_step(step, table) for step in part.steps],
+        }
+        for part in card.parts
+    ]
+
+
+def _line(line: CardIngredient, amount: Number | None) -> dict[str, Any]:
     return {
         "item": marks(line.item),
         "prep": marks(line.prep),
-        "amount": _amount(line.amount) if line.amount else None,
+        "amount": _amount(amount) if amount else None,
         "to_taste": line.line.to_taste,
         "optional": line.line.optional,
         "weigh": marks(line.weigh),
     }
 
 
-def _amount(dual: Dual) -> dict[str, Any]:
-    return {
-        "author": marks(dual.author),
-        "exact": str(dual.exact[0].middle),
-        "unit": UNITS[dual.dimension],
-        "us": _printed(dual, "us"),
-        "metric": _printed(dual, "metric"),
-        "rests_on": marks(dual.basis),
-    }
+def _told(one: Number) -> dict[str, Any]:
+    """What the author measured."""
+    dimension = one.exact[0].dimension
+    return {"author": marks(one.author), "exact": str(one.exact[0].middle), "unit": BASES[dimension]}
 
 
-def _printed(dual: Dual, system: str) -> dict[str, Any]:
-    printed = dual.of(system)
+def _amount(one: Number) -> dict[str, Any]:
+    columns = {system: _column(one, system) for system in ("us", "metric")}
+    return {**_told(one), **columns, "rests_on": marks(one.basis)}
+
+
+def _column(one: Number, system: str) -> dict[str, Any]:
+    if one.amount is None:
+        raise AssertionError("a number of the list has printed terms")
+    printed = one.amount.of(system)
     *_, whole = printed.whole() if printed.is_container else (printed.quantity(),)
-    exact = dual.exact[0]
+    exact = one.exact[0]
     alike = whole.dimension is exact.dimension and not exact.is_vague
     return {
         "text": marks(short(printed)),
         "low": str(whole.low),
         "high": str(whole.high),
-        "unit": UNITS[whole.dimension],
-        "error": str(off(whole.middle, exact.middle)) if alike else _error(dual, system),
+        "unit": BASES[whole.dimension],
+        "error": str(off(whole.middle, exact.middle)) if alike else _error(one, system),
     }
 
 
-def _error(dual: Dual, system: str) -> str | None:
+def _error(one: Number, system: str) -> str | None:
     """Printed over exact, less one; no share can say it of a temperature."""
-    error = dual.error(system)
-    return None if error is None or dual.dimension in DEGREES else str(error)
+    error = one.error(system)
+    return None if error is None or one.in_degrees else str(error)
 
 
-def _step(step: CardStep) -> dict[str, Any]:
+def _step(step: CardStep, table: Mapping[str, Number]) -> dict[str, Any]:
+    measures = [span for span in step.spans if isinstance(span, Rewritten)]
     return {
         "number": step.number,
         "text": _plain(step.spans),
         "uses": list(step.uses),
-        "measures": [_measure(span) for span in step.spans if isinstance(span, Rewritten)],
+        "measures": [_measure(table[f"s{step.number}-{at}"]) for at in range(len(measures))],
         "times": [_duration(span.text, span.quantity) for span in step.spans if isinstance(span, Timed)],
     }
 
 
-def _measure(span: Rewritten) -> dict[str, Any]:
-    dual = span.amount
+def _measure(one: Number) -> dict[str, Any]:
     return {
-        "author": marks(span.author),
-        "exact": str(dual.exact[0].middle),
-        "unit": UNITS[dual.dimension],
-        "us": marks(f"{span.bound}{span.said('us')}"),
-        "us_error": _error(dual, "us"),
-        "metric": marks(f"{span.bound}{span.said('metric')}"),
-        "metric_error": _error(dual, "metric"),
-        "purpose": span.purpose.value if span.purpose else None,
-        "rests_on": marks(dual.basis),
+        **_told(one),
+        "us": marks(one.us),
+        "us_error": _error(one, "us"),
+        "metric": marks(one.metric),
+        "metric_error": _error(one, "metric"),
+        "purpose": one.purpose.value if one.purpose else None,
+        "rests_on": "" if one.purpose else marks(one.basis),
     }
 
 

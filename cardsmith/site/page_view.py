@@ -13,8 +13,7 @@ from html import unescape
 from markupsafe import Markup
 
 from cardsmith.house import House
-from cardsmith.language.spans import Purpose
-from cardsmith.measure.units import Dimension
+from cardsmith.measure.units import BASES
 from cardsmith.regex import regex
 from cardsmith.render.typeset import marks
 from cardsmith.render.view import (
@@ -37,23 +36,6 @@ from cardsmith.site.running import running
 
 NO_BATCHES = Batches()
 _TAG = regex("<[^>]*>")
-_UNITS = {
-    Dimension.MASS: "g",
-    Dimension.VOLUME: "ml",
-    Dimension.LENGTH: "mm",
-    Dimension.TEMPERATURE: "°C",
-    Dimension.TEMPERATURE_CHANGE: "°C",
-    Dimension.COUNT: "",
-    Dimension.PRESSURE: "kPa",
-}
-_RULES = {  # what a temperature's other scale was rounded to (rewrite/temperature.py)
-    Purpose.OVEN: "the nearest setting of an oven’s dial",
-    Purpose.CORE: "rounded so that it is never less safe",
-    Purpose.HOLDING: "rounded so that it is never less safe",
-    Purpose.FAT: "to one degree",
-    Purpose.SYRUP: "to one degree",
-    Purpose.DOUGH: "to one degree",
-}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -322,10 +304,9 @@ def derivation(one: Number, order: tuple[str, ...]) -> tuple[str, ...]:
     """A number's exact value, the error of each system in the order of the house, and what it rests on."""
     exact = ""
     if one.exact:
-        exact = f"{decimal(one.exact[0].middle)} {_UNITS.get(one.exact[0].dimension, '')}".strip()
+        exact = f"{decimal(one.exact[0].middle)} {BASES[one.exact[0].dimension]}".strip()
     errors = tuple("" if (off := one.error(system)) is None else error_text(one, off) for system in order)
-    rule = next((said for purpose, said in _RULES.items() if purpose.value == one.basis), "")
-    return (marks(exact), *errors, marks(rule or ("" if one.basis in set(Purpose) else one.basis)))
+    return (marks(exact), *errors, marks(one.basis))
 
 
 def _told(card: Card, house: House) -> dict[str, tuple[str, ...]]:

@@ -11,12 +11,9 @@ from collections.abc import Iterable, Mapping
 from fractions import Fraction
 from typing import Any
 
-from markupsafe import Markup
-
 from cardsmith.facts.diets import diet
 from cardsmith.house import House
 from cardsmith.render.typeset import NO_BREAK, marks
-from cardsmith.render.view import card_view
 from cardsmith.rewrite.card import Card, CardPart, CardStep, Spans
 from cardsmith.rewrite.card import plain as joined
 from cardsmith.rewrite.wording import both
@@ -72,13 +69,9 @@ def recipe_data(
 
 def ingredient_lines(card: Card, house: House) -> Iterable[str]:
     """``1⅔ cups (200 g) all-purpose flour, sifted``: both columns of each row of the list, joined."""
-    rows = [row for part in card_view(card, house).parts for row in part.rows]
-    lines = [line for part in card.parts for line in part.ingredients]
-    for row, line in zip(rows, lines, strict=True):
+    for line in (line for part in card.parts for line in part.ingredients):
         amount = both(*(line.amount.of(system) for system in house.order)) if line.amount else ""
-        prep = _text(str(row.prep))
-        vague = ", to taste" if not line.amount and line.line.to_taste else ""
-        yield f"{spaced(marks(f'{amount} {line.item}')).strip()}{f', {prep}' if prep else ''}{vague}"
+        yield spaced(marks(f"{amount} {line.words}")).strip()
 
 
 def _instructions(parts: tuple[CardPart, ...], address: str) -> list[dict[str, Any]]:
@@ -130,7 +123,3 @@ def plain(spans: Spans) -> str:
 def spaced(text: str) -> str:
     """Text with plain spaces: what holds a number to its unit in print is noise in data."""
     return text.replace(NO_BREAK, " ").replace("\u2009", " ")
-
-
-def _text(markup: str) -> str:
-    return spaced(Markup(markup).striptags())
