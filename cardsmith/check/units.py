@@ -7,10 +7,12 @@ from fractions import Fraction
 from itertools import pairwise
 
 from cardsmith.check.facts import LARGE, PRACTICE, only_volume, sizes, tolerance_class
+from cardsmith.check.fields import Field, fields
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import grams, number
 from cardsmith.finding import Severity
+from cardsmith.language.spans import Kind, Measured
 from cardsmith.measure.larder import form_of, words
 from cardsmith.measure.quantity import Bound, Quantity
 from cardsmith.measure.units import Dimension, System, units
@@ -27,6 +29,9 @@ SMALLEST = units()["teaspoon"].size / 8  # the smallest spoon of a household set
 FAR = Fraction(25, 100)  # two sizes of one amount further apart than this are a slip, no rounding
 WEIGHED_APART = Fraction(10, 100)  # so far apart a weight and a cup of it are two amounts
 LEVELLED = frozenset({"powder", "granule", "liquid", "paste"})  # states of what fills a cup in one way
+SMALL_LENGTH = units()["inch"].size / 2  # ½ inch is 1 cm, and ¼ inch 5 mm, to anybody:
+SMALL_APART = Fraction(30, 100)  # common practice, no source
+SHOWN = {Dimension.MASS: "gram", Dimension.VOLUME: "millilitre", Dimension.LENGTH: "centimetre"}
 DRAINED = frozenset({"drained", "strained"})
 
 
@@ -138,7 +143,7 @@ def weight_count_disagree(subject: Subject) -> Iterator[Query]:
     remedy="mend the figure that was not measured, or leave it out: the card converts by itself",
 )
 def sizes_disagree(subject: Subject) -> Iterator[Query]:
-    """Two weights, or two volumes, for one amount that differ by more than 5 %."""
+    """Two weights, or two volumes, for one amount that differ by more than 5 %; two lengths by a tenth."""
     for line in subject.recipe.ingredients:
         told = sizes(line)
         for first, second in pairwise(told):
@@ -152,6 +157,35 @@ def sizes_disagree(subject: Subject) -> Iterator[Query]:
                     shown = f"{number(second.middle)} {symbol}"
                     told_so = what if second.written.startswith(shown) else f"{what} ({shown})"
                     yield query(line, told_so, severity=Severity.ERROR if _apart(first, apart, FAR) else None)
+    for text in fields(subject.recipe):
+        for _, span in (
+            text.measures(Kind.AMOUNT, Kind.LENGTH, Kind.VESSEL) if text.name != "ingredients" else ()
+        ):
+            yield from _said_otherwise(text, span)
+
+
+def _said_otherwise(text: Field, span: Measured) -> Iterator[Query]:
+    """What is said again beside a measure of running text, and is another size."""
+    pairs = (
+        (one, other) for again in span.said_again() for one, other in zip(span.sides, again, strict=True)
+    )
+    for one, other in pairs:
+        if one.dimension is not other.dimension or one.is_vague or other.is_vague:
+            continue
+        apart = Mass(grams=other.middle, low=other.low, high=other.high, basis="")
+        if _apart(one, apart, _as_rounded(one)):
+            unit = units()[SHOWN[one.dimension]]
+            what = f"{one.written} is {number(unit.from_base(one.middle))} {unit.symbol}, not {other.written}"
+            yield query(
+                text.spot(span.text), what, severity=Severity.ERROR if _apart(one, apart, FAR) else None
+            )
+
+
+def _as_rounded(one: Quantity) -> Fraction:
+    """How far off people round a size when they say it again (common practice, no source)."""
+    if one.dimension is not Dimension.LENGTH:
+        return Fraction(6, 100)  # a cup is 250 ml
+    return SMALL_APART if one.middle <= SMALL_LENGTH else Fraction(10, 100)
 
 
 @check(

@@ -8,6 +8,7 @@ is `Unread`, which a finding quotes. `Told` and `Unread` are words too: they pri
 from __future__ import annotations
 
 import enum
+from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -133,6 +134,12 @@ class Measured:
     def quantity(self) -> Quantity:
         """The first (mostly the only) side."""
         return self.sides[0]
+
+    def said_again(self) -> Iterator[tuple[Quantity, ...]]:
+        """What is stated beside it, with as many sides."""
+        edges = len(self.sides)
+        for at in range(0, len(self.stated) - edges + 1, edges):
+            yield self.stated[at : at + edges]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

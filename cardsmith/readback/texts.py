@@ -63,12 +63,15 @@ def _differs(one: Reading, span: Measured | Told | Unread) -> str:
     systems = {quantity.unit.system for quantity in every}
     if in_both(span.quantity) and not systems >= {System.US, System.METRIC}:
         return "one system is missing"
+    again = () if span.kind in {Kind.TEMPERATURE, Kind.DIFFERENCE} else span.said_again()
+    ways = (span.sides, *again)
     for number, quantity in enumerate(every):
-        side = span.sides[number % len(span.sides)]
-        if quantity.dimension is not side.dimension:
+        edge = number % len(span.sides)
+        written = [way[edge] for way in ways if way[edge].dimension is quantity.dimension]
+        if not written:
             return f"“{quantity.written}” measures something else"
-        if not _near(quantity, side, span):
-            return f"“{quantity.written}” is not “{side.written}”"
+        if not any(_near(quantity, one, span) for one in written):
+            return f"“{quantity.written}” is not “{written[0].written}”"
     if one.bound is not span.quantity.bound:
         return f"it says “{one.bound}” where “{span.quantity.bound}” was written"
     return ""

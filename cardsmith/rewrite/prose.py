@@ -150,10 +150,18 @@ def _in_column(span: Measured, house: House, system: str) -> Printed:
         return point(_setting(span, system), span.purpose, system, house.oven)
     if quantity.dimension is Dimension.TEMPERATURE_CHANGE:
         return change(quantity, span.purpose, system)
-    kind = span.kind
+    kind, sides = span.kind, _own_sides(span, system)
     if quantity.dimension in SIZES or (kind is Kind.VESSEL and quantity.dimension is Dimension.VOLUME):
-        return size(span.sides, kind, system)
-    return as_measured(quantity, house, system)
+        return size(sides, kind, system)
+    return as_measured(sides[0], house, system)
+
+
+def _own_sides(span: Measured, system: str) -> tuple[Quantity, ...]:
+    """The measure as its author said it in this column's units, else as it was said first."""
+    for own in (span.sides, *span.said_again()):
+        if all(one.unit.system is COLUMNS[system] for one in own):
+            return tuple(replace(one, bound=span.quantity.bound) for one in own)
+    return span.sides
 
 
 def _setting(span: Measured, system: str) -> Quantity:

@@ -76,6 +76,8 @@ LISTS = {  # check: lines that must fire, lines that must not
             "1 cup (145 g) all-purpose flour",
             "2 tbsp (28 g) olive oil",
             "1 cup (340 g) honey",
+            "1 cup (215 g) granulated sugar",
+            "1 (15 oz) can black beans, drained (about 1½ cups)",
             "½ tsp (3 g) fine salt",
         ],
     ),
@@ -85,16 +87,8 @@ LISTS = {  # check: lines that must fire, lines that must not
             "4 large egg whites (130 g)",
             "2 sticks (225 g) unsalted butter",
             "1 large onion (200 g)",
+            "6 leeks (1.2 kg)",
             "3 stalks celery (150 g)",
-        ],
-    ),
-    "sizes-disagree": (
-        ["8 oz (200 g) cheddar", "1 pint (568 ml) whole milk"],
-        [
-            "8 oz (225 g) cheddar",
-            "1 pint (475 ml) whole milk",
-            "1 lb (450 g) carrots",
-            "1 cup (240 ml) water",
         ],
     ),
     "ounce-of-liquid": (
@@ -177,6 +171,30 @@ STEPS = {
     ),
 }
 
+SIZES = {
+    "sizes-disagree": (
+        [
+            of("8 oz (200 g) cheddar"),
+            of("1 pint (568 ml) whole milk"),
+            of("2 (6 oz) salmon fillets, 170 g in all"),
+            step("Tip in 6 oz (150 g) oats."),
+            step("Line a 9-inch (20 cm) tin."),
+            step("Butter a 9 x 13 inch (20 x 33 cm) tin."),
+            step("Cut it in 1-inch (3 cm) pieces."),
+        ],
+        [
+            of("8 oz (225 g) cheddar"),
+            of("1 pint (475 ml) whole milk"),
+            of("1 lb (450 g) carrots"),
+            of("1 cup (240 ml) water"),
+            of("2 salmon fillets (6 oz/170 g each)"),
+            step("Tip in 6 oz (165 g) oats, then 1 cup (250 ml) of water and 1 cup (150 g) more."),
+            step("Line a 9-inch (23 cm) tin."),
+            step("Butter a 9 x 13 inch (23 x 33 cm) tin."),
+            step("Cut it in ¼-inch (5 mm) dice, then the other half in ½-inch (1 cm) ones."),
+        ],
+    ),
+}
 METHODS = {
     "listed-not-used": (
         [
@@ -593,6 +611,7 @@ CASES: dict[str, tuple[list[Recipe], list[Recipe]]] = {
         name: ([step(one) for one in fire], [step(one) for one in hush])
         for name, (fire, hush) in STEPS.items()
     },
+    **SIZES,
     **METHODS,
     **RATIOS,
     **FORMULAS,
