@@ -1,107 +1,95 @@
-"""How hot the inside of meat, fish and egg must get, against the published minimums."""
+"""How hot the inside of meat, fish and egg gets by the steps, against the published minimums."""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cache
 
 from cardsmith.check.fields import Field
-from cardsmith.check.heat import after_use, heats, is_cooked
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number
-from cardsmith.facts.patterns import is_of, pattern
+from cardsmith.facts.dish import Dish, dish
+from cardsmith.facts.doneness import (
+    EGG,
+    EGG_DISH,
+    FAHRENHEIT,
+    ROUNDED,
+    Minimum,
+    bath_time,
+    hold,
+    is_paired,
+    minimum,
+)  # fmt: skip
+from cardsmith.facts.events import PARTLY, RAW_STILL, Event, Heat
+from cardsmith.facts.patterns import is_of
+from cardsmith.facts.spoilage import heated, is_custard
 from cardsmith.finding import Severity
 from cardsmith.language.spans import Kind, Measured, Purpose
-from cardsmith.measure.units import units
-from cardsmith.recipe.model import Ingredient
-from cardsmith.reference import table
+from cardsmith.recipe.model import Ingredient, Text
 from cardsmith.regex import regex
 
-FAHRENHEIT = units()["degree Fahrenheit"]
-ROUNDED = Fraction(1, 5)  # °C: charts print 160 °F as 71 °C, which is 159.8 °F
 CHART = "FoodSafety.gov Safe Minimum Cooking Temperatures; doneness.csv"
-EGG_DISHES = frozenset({"custard", "curd", "ice-cream"})
-EGGS = ("key:egg", "key:egg-yolk", "key:duck-egg")
-INSIDE = frozenset({Purpose.CORE, Purpose.BATH})
-INSIDE_EGG = INSIDE | {Purpose.CUSTARD, Purpose.MILK}
+INSIDE = frozenset({Purpose.CORE, Purpose.OTHER})
+OF_EGG = INSIDE | {Purpose.CUSTARD, Purpose.MILK}
 WHOLE_STEAK = ("key:*steak", "key:filet-mignon")
+PINK = ("key:duck-breast", "key:squab")  # birds that a kitchen may serve pink, with the card's caution
+HOUR = 3600
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Minimum:
-    """What a food must reach inside, in °C; None where it is ready to eat, or only a sign is published."""
-
-    food: str
-    foods: tuple[str, ...]
-    least: Fraction | None
-    rest: Fraction  # seconds
-    cue: re.Pattern[str] | None
-    source: str
-
-
-@cache
-def minimums() -> tuple[Minimum, ...]:
-    """The published minimums; of the rows that fit a food the first holds."""
-    return tuple(
-        Minimum(
-            food=row["food"],
-            foods=tuple(row["foods"].split("|")),
-            least=FAHRENHEIT.to_base(Fraction(row["fahrenheit"])) if row["fahrenheit"] else None,
-            rest=60 * Fraction(row["rest_minutes"] or 0),
-            cue=pattern(row["cue"]),
-            source=row["source"],
-        )
-        for row in table("doneness")
-    )
+def _animals(subject: Subject) -> Iterator[tuple[int, Ingredient, Minimum]]:
+    """The lines that have a published minimum or sign, and are not ready to eat."""
+    known = dish(subject.recipe, subject.larder)
+    for place, line in enumerate(subject.recipe.ingredients):
+        told = minimum(line, known.foods[place].food)
+        if told is None or (told.least is None and told.cue is None):
+            continue
+        if not line.for_use and not known.foods[place].ready:
+            yield place, line, told
 
 
-def minimum(line: Ingredient) -> Minimum | None:
-    """The minimum for a line of the list; ground where the cook has it ground."""
-    found = next((one for one in minimums() if is_of(line.food, one.foods)), None)
-    if (
-        found is not None
-        and found.food == "whole cuts"
-        and re.search(r"\b(?:ground|minced)\b", line.text, re.I)
-    ):
-        return next(one for one in minimums() if one.food == "ground meat")
-    return found
-
-
-@cache
-def pairs() -> tuple[tuple[tuple[str, ...], Fraction, Fraction], ...]:
-    """Foods, °C and seconds that together are as safe as the minimum."""
-    return tuple(
-        (
-            tuple(row["foods"].split("|")),
-            FAHRENHEIT.to_base(Fraction(row["fahrenheit"])),
-            Fraction(row["seconds"]),
-        )
-        for row in table("doneness_pairs")
-    )
+def _told(celsius: Fraction) -> str:
+    fahrenheit = FAHRENHEIT.from_base(celsius)
+    return f"{number(fahrenheit, 3)} °F ({number(-(-celsius // 1))} °C)"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Reading:
-    """An internal temperature in a step, and how long the food is held there, in seconds."""
+    """A temperature of the food's inside in a step, and how long the food is held there, in seconds."""
 
     span: Measured
+    step: int
+    at: int
     held: Fraction
 
 
-def readings(subject: Subject, place: int) -> Iterator[Reading]:
-    """What the steps say of the inside of the food at ``place`` of the list, once it has gone in."""
-    line = subject.recipe.ingredients[place]
-    inside = INSIDE_EGG if is_of(line.food, EGGS) else INSIDE
-    for step, start in after_use(subject.recipe, subject.mentions, place):
-        bath = BATH.search(step.text) is not None
-        for at, span in step.temperatures(start):
-            begins, ends = step.sentence_at(at)
-            if (bath or span.purpose in inside) and not _names_another(subject, line, step.text[begins:ends]):
-                yield Reading(span=span, held=step.surely() if bath else _held(step, at, span))
+def _readings(subject: Subject, place: int) -> Iterator[Reading]:
+    """What the steps say of the inside of a food, from the first heat that it meets."""
+    known = dish(subject.recipe, subject.larder)
+    line, egg = known.line(place), is_of(known.foods[place].food, EGG)
+    events = known.history(place).events
+    for at_step, begins in sorted(_reached(subject, known, events).items()):
+        step = subject.steps[at_step]
+        for at, span in step.temperatures(begins):
+            mine = any(one.step == at_step and one.start <= at < one.end for one in events)
+            inside = span.purpose is Purpose.CORE or (mine and span.purpose in (OF_EGG if egg else INSIDE))
+            if inside and not _names_another(subject, line, step.sentence(at)):
+                yield Reading(span=span, step=at_step, at=at, held=_held(step, at, span))
+
+
+def _reached(subject: Subject, known: Dish, events: tuple[Event, ...]) -> Mapping[int, int]:
+    """The steps that heat a food, and those of the same part after them, with where each begins to."""
+    starts: dict[int, int] = {}
+    for event in events:
+        starts[event.step] = min(event.start, starts.get(event.step, event.start))
+    parts = {one.step: one.part for one in known.histories.clauses}
+    first = min(starts, default=len(subject.steps))
+    for later in range(first, len(subject.steps)):
+        if parts.get(later) == parts.get(first):
+            starts.setdefault(later, 0)
+    return starts
 
 
 def _held(step: Field, at: int, span: Measured) -> Fraction:
@@ -113,8 +101,7 @@ def _held(step: Field, at: int, span: Measured) -> Fraction:
     return step.surely(at, ends) if FOR.match(step.text, at + len(span.text), ends) else Fraction(0)
 
 
-BATH = regex(r"\bsous[- ]vide|\bwater bath\b|\bcirculator\b", re.IGNORECASE)
-HOLD = regex(r"\b(?:hold|held|keep|kept|maintain\w*|stays?)\b", re.IGNORECASE)
+HOLD = regex(r"\b(?:hold|held|keep|kept|maintain\w*|stays?|stayed|been|has read)\b", re.IGNORECASE)
 FOR = regex(r"[^,.;]{0,24}? for (?:at least )?")
 
 
@@ -127,24 +114,12 @@ def _names_another(subject: Subject, line: Ingredient, sentence: str) -> bool:
 
     if named(line):
         return False
-    return any(named(one) and minimum(one) for one in subject.recipe.ingredients if one.food is not line.food)
+    return any(named(one) for _, one, _ in _animals(subject) if one is not line)
 
 
 _PLAIN = frozenset(
     {"boneless", "skinless", "bone", "skin", "large", "whole", "fresh", "lean", "ground", "fillet"}
 )
-
-
-def _told(celsius: Fraction) -> str:
-    fahrenheit = FAHRENHEIT.from_base(celsius)
-    return f"{number(fahrenheit, 3)} °F ({number(-(-celsius // 1))} °C)"
-
-
-def _animal_lines(subject: Subject) -> Iterator[tuple[int, Ingredient, Minimum]]:
-    for place, line in enumerate(subject.recipe.ingredients):
-        known = minimum(line)
-        if known is not None and (known.least is not None or known.cue is not None) and not line.for_use:
-            yield place, line, known
 
 
 @check(
@@ -160,68 +135,86 @@ def doneness_missing(subject: Subject) -> Iterator[Query]:
     Quiet on what is simmered for an hour or cooked for three, on crumbled meat that goes on to simmer, on
     thin strips of meat, and on fish and shellfish with the published sign (opaque, flaking, open).
     """
+    known = dish(subject.recipe, subject.larder)
     asked: set[str] = set()
-    for place, line, known in _animal_lines(subject):
-        if known.food in asked or not is_cooked(subject.recipe, subject.mentions, place):
+    for place, line, wanted in _animals(subject):
+        if wanted.food in asked or not heated(known, place):
             continue
-        if _is_told(subject, place) or _is_done_anyway(subject, place, line, known):
+        if _is_told(subject, place) or _is_done_anyway(known, place, line, wanted):
             continue
-        asked.add(known.food)
-        if known.least is not None:
-            instead = f"write the internal temperature, at least {_told(known.least)}"
+        asked.add(wanted.food)
+        if wanted.least is not None:
+            instead = f"write the internal temperature, at least {_told(wanted.least)}"
         else:
             instead = "write the sign: opaque flesh, or shells that open"
         yield query(line, f"no step says how hot the inside of the {line.item} must get", instead)
-    yield from _egg_missing(subject)
+    yield from _egg_missing(subject, known)
 
 
 def _is_told(subject: Subject, place: int) -> bool:
     """Whether the steps say how hot the inside gets; where they leave out the scale, that is asked for."""
-    steps = after_use(subject.recipe, subject.mentions, place)
-    unscaled = (one for step, start in steps for _, one in step.measures(Kind.UNREAD, start=start))
-    return any(True for _ in readings(subject, place)) or any(one.purpose in INSIDE_EGG for one in unscaled)
+    if any(True for _ in _readings(subject, place)):
+        return True
+    events = dish(subject.recipe, subject.larder).history(place).events
+    unscaled = (
+        one
+        for event in events
+        for _, one in subject.steps[event.step].measures(Kind.UNREAD, start=event.start, end=event.end)
+    )
+    return any(event.bath is not None for event in events) or any(one.purpose in OF_EGG for one in unscaled)
 
 
-def _is_done_anyway(subject: Subject, place: int, line: Ingredient, known: Minimum) -> bool:
-    steps = list(after_use(subject.recipe, subject.mentions, place))
-    texts = [step.text[start:] for step, start in steps]
-    if known.cue is not None and any(known.cue.search(text) for text in texts):
+def _is_done_anyway(known: Dish, place: int, line: Ingredient, wanted: Minimum) -> bool:
+    events = known.history(place).events
+    if wanted.cue is not None and any(wanted.cue.search(text) for text in _texts(known, events)):
         return True
-    if known.food == "whole cuts" and re.search(r"\b(?:thin|thinly|strips|shaved)\b", line.text, re.I):
+    if wanted.food == "whole cuts" and re.search(r"\b(?:thin|thinly|strips|shaved)\b", line.text, re.I):
         return True
-    crumbled = any(re.search(r"\b(?:crumbl\w+|break\w*|breaking)\b", text, re.I) for text in texts)
-    for (step, _), text in zip(steps, texts, strict=True):
-        longest = step.surely()
-        moist = re.search(r"\b(?:simmer|brais|stew|boil|poach|slow cooker)", text, re.I)
-        if longest >= 10800 and heats(text):
+    crumbled = any(CRUMBLED.search(text) for text in _texts(known, events))
+    for number_of in {event.step for event in events}:
+        mine = [one for one in known.histories.clauses if one.step == number_of]
+        told = " ".join(one.text for one in mine)
+        longest = max((one.seconds for one in mine), default=Fraction(0))
+        if longest >= 3 * HOUR or ("pressure" in told and longest >= HOUR // 6):
             return True
-        if moist and (longest >= 3600 or (crumbled and longest >= 600)):
-            return True
-        if re.search(r"\bpressure\b", text, re.I) and longest >= 600:
+        if MOIST.search(told) and longest >= (HOUR // 6 if crumbled else HOUR):
             return True
     return False
 
 
-def _egg_lines(subject: Subject) -> Iterator[tuple[int, Ingredient]]:
-    kind = subject.recipe.kind.text if subject.recipe.kind else ""
-    if kind in EGG_DISHES:
-        for place, line in enumerate(subject.recipe.ingredients):
-            if is_of(line.food, EGGS):
-                yield place, line
-                return
+CRUMBLED = regex(r"\b(?:crumbl\w+|break\w*|breaking)\b")
+MOIST = regex(r"\b(?:simmer\w*|brais\w*|stew\w*|boil\w*|poach\w*|slow cooker)\b")
 
 
-def _egg_missing(subject: Subject) -> Iterator[Query]:
-    for place, line in _egg_lines(subject):
-        told = [step.text for step, _ in after_use(subject.recipe, subject.mentions, place)]
-        baked = any(re.search(r"\b(?:bake|boil|simmer)\b", text, re.I) for text in told)
-        cooked = is_cooked(subject.recipe, subject.mentions, place)
-        if told and cooked and not baked and not _is_told(subject, place):
+def _texts(known: Dish, events: tuple[Event, ...]) -> tuple[str, ...]:
+    """The words of the deeds that reached a food, with those of what follows each in its step."""
+    steps = {event.step for event in events}
+    first = min(((event.step, event.start) for event in events), default=(0, 0))
+    return tuple(
+        one.text for one in known.histories.clauses if one.step in steps and (one.step, one.start) >= first
+    )
+
+
+def _egg_missing(subject: Subject, known: Dish) -> Iterator[Query]:
+    for place, line in _eggs_of_custard(known):
+        events = known.history(place).events
+        baked = any(event.verb in {"bake", "boil", "simmer"} or "boil" in event.text for event in events)
+        if heated(known, place) and not baked and not _is_told(subject, place):
             yield query(
                 line,
                 "no step says how hot the egg mixture must get",
-                f"write the temperature, at least {_told(EGG)}",
+                f"write the temperature, at least {_told(EGG_DISH)}",
             )
+
+
+def _eggs_of_custard(known: Dish) -> Iterator[tuple[int, Ingredient]]:
+    """The first line of egg of a custard, a curd or an ice cream."""
+    kind = known.recipe.kind.text if known.recipe.kind else ""
+    if kind in {"custard", "curd", "ice-cream"} or is_custard(known):
+        for place, line in enumerate(known.recipe.ingredients):
+            if is_of(known.foods[place].food, EGG) and not known.foods[place].ready:
+                yield place, line
+                return
 
 
 @check(
@@ -233,63 +226,195 @@ def _egg_missing(subject: Subject) -> Iterator[Query]:
     acceptable=False,
 )
 def doneness_too_low(subject: Subject) -> Iterator[Query]:
-    """An internal temperature below the published minimum, without a published time for which to hold it.
+    """Meat, fish or custard served below the published minimum, by a thermometer or by words.
 
     A whole beef steak seared on both sides may stay pink (FDA Food Code 3-401.11(C)); the card warns.
     """
-    for place, line, known in _animal_lines(subject):
-        found = list(readings(subject, place))
-        if known.least is None or not found:
+    known = dish(subject.recipe, subject.larder)
+    for place, line, wanted in _animals(subject):
+        if wanted.least is None:
             continue
-        best = max(found, key=lambda one: one.span.quantity.low)
-        if best.span.quantity.low + ROUNDED >= known.least or any(_is_paired(line, one) for one in found):
+        steak = is_of(known.foods[place].food, WHOLE_STEAK) and wanted.food == "whole cuts"
+        if steak and any(_SEARS.search(event.text) for event in known.history(place).events):
             continue
-        if is_of(line.food, WHOLE_STEAK) and known.food == "whole cuts" and _is_seared(subject, place):
-            continue
-        yield query(
-            best.span,
-            f"“{best.span.text}” is too low for {line.item}: {known.food} needs {_told(known.least)}",
-        )
-    for place, line in _egg_lines(subject):
-        found = list(readings(subject, place))
-        if found and all(one.span.quantity.low + ROUNDED < EGG for one in found):
-            yield query(
-                found[-1].span, f"“{found[-1].span.text}” is too low for {line.item}: egg needs {_told(EGG)}"
-            )
+        low = _too_low(subject, known, place, wanted.least)
+        if low is not None:
+            told = f"“{low.text}” is too low for {line.item}: {wanted.food} needs {_told(wanted.least)}"
+            yield query(low, told)
+        elif wanted.food in {"poultry", "ground meat"} and not is_of(known.foods[place].food, PINK):
+            yield from _underdone(subject, known, place, line, wanted)
+    for place, line in _eggs_of_custard(known):
+        low = _too_low(subject, known, place, EGG_DISH)
+        if low is not None:
+            yield query(low, f"“{low.text}” is too low for {line.item}: egg needs {_told(EGG_DISH)}")
+    yield from _remarked(subject)
     yield from _reheated(subject)
 
 
-EGG = FAHRENHEIT.to_base(Fraction(160))
+_SEARS = regex(r"\b(?:sear|brown|crust|grill|pan-fry|fry)")
+
+
+def _too_low(subject: Subject, known: Dish, place: int, least: Fraction) -> Measured | None:
+    """The hottest reading of a food, where none of them, nor a time at one, makes it safe."""
+    food = known.foods[place].food
+    found = list(_readings(subject, place))
+    for one in found:
+        hot = one.span.quantity.low
+        if hot + ROUNDED >= least or is_paired(food, hot, one.held):
+            return None
+    return max((one.span for one in found), key=lambda one: one.quantity.low, default=None)
+
+
+def _underdone(
+    subject: Subject, known: Dish, place: int, line: Ingredient, wanted: Minimum
+) -> Iterator[Query]:
+    """Poultry or ground meat that the author's words leave pink, where no thermometer passes it."""
+    if wanted.least is None or known.heat(place) is Heat.PASTEURISED:
+        return
+    event = next((one for one in known.history(place).events if one.is_partial), None)
+    if event is not None:
+        words = PARTLY.search(event.text)
+        told = words.group() if words else event.text.strip()
+        what = f"“{told}” is underdone for {line.item}: {wanted.food} needs {_told(wanted.least)}"
+        yield query(subject.steps[event.step], what)
+
+
+def _remarked(subject: Subject) -> Iterator[Query]:
+    """A remark beside the steps that has meat taken off too soon, or served pink."""
+    found = [(line, wanted) for _, line, wanted in _animals(subject) if wanted.least is not None]
+    if not found:
+        return
+    for text in subject.fields:
+        if text.name not in {"headnote", "notes", "cautions", "storage"}:
+            continue
+        for begins, ends, _ in text.cuts:
+            told = text.text[begins:ends]
+            if NOT_SO.search(told) or REHEAT.search(told):
+                continue
+            line, wanted = next((one for one in found if _last_word(one[0]) in told.lower()), found[0])
+            tender = wanted.food in {"poultry", "ground meat"}
+            low = next(
+                (span for _, span in text.temperatures(begins, ends) if _is_low(span, wanted, told)), None
+            )
+            pink = PARTLY.search(told.lower()) if tender and not RAW_STILL.search(told.lower()) else None
+            words = low.text if low else pink.group() if pink else ""
+            if words and wanted.least is not None:
+                what = f"“{words}” is too low for {line.item}: {wanted.food} needs {_told(wanted.least)}"
+                yield query(text.spot(words, begins), what)
+
+
+def _last_word(line: Ingredient) -> str:
+    return line.item.lower().split()[-1].removesuffix("s") if line.item else ""
+
+
+def _is_low(span: Measured, wanted: Minimum, told: str) -> bool:
+    """Whether a remark's temperature is the food's own, warm, and below the minimum."""
+    inside = span.purpose is Purpose.CORE or (span.purpose is Purpose.OTHER and TAKEN.search(told))
+    return bool(inside) and WARM < span.quantity.low < (wanted.least or 0) - ROUNDED and wanted.food != "fish"
+
+
+WARM = 40  # °C; what is cooler tells of keeping, not of cooking
+TAKEN = regex(r"\b(?:take|pull|remove|lift|off|out|like|prefer|done|ready|serve)\b", re.IGNORECASE)
+NOT_SO = regex(
+    r"\b(?:not (?:yet )?(?:done|ready|safe|enough)|never|don't|do not|must not|back (?:in|into|on)|rises? to"
+    r"|below|under|unless|at least|until it reads)\b",
+    re.IGNORECASE,
+)
 LEFTOVERS = FAHRENHEIT.to_base(Fraction(165))
-
-
-def _is_paired(line: Ingredient, one: Reading) -> bool:
-    return any(
-        is_of(line.food, foods) and one.span.quantity.low + ROUNDED >= celsius and one.held >= seconds
-        for foods, celsius, seconds in pairs()
-    )
-
-
-def _is_seared(subject: Subject, place: int) -> bool:
-    steps = after_use(subject.recipe, subject.mentions, place)
-    return any(re.search(r"\b(?:sear|brown|crust|grill|pan-fry|fry)", step.text, re.I) for step, _ in steps)
+HOT, TWO_MINUTES = 70, 120  # °C, seconds: UK Food Standards Agency, cooking and reheating (memory)
 
 
 def _reheated(subject: Subject) -> Iterator[Query]:
-    """Leftovers reheated to less than 165 °F (74 °C), or 70 °C for 2 minutes."""
+    """Leftovers reheated to less than 165 °F (74 °C), or 70 °C for 2 minutes, or until lukewarm."""
     for text in subject.fields:
-        if text.name == "steps":
+        if text.name in {"steps", "title", "equipment", "ingredients"}:
             continue
-        for at, span in text.temperatures():
-            begins, ends = text.sentence_at(at)
-            hot = span.quantity.low
-            held = hot >= 70 and text.surely(at, ends) >= 120
-            if REHEAT.search(text.text, begins, at) and hot + ROUNDED < LEFTOVERS and not held:
-                what = f"leftovers reheated to “{span.text}” may not be safe"
-                yield query(text.spot(span.text), what, f"write “{_told(LEFTOVERS)}”")
+        for begins, ends in _clauses(text):
+            match = REHEAT.search(text.text, begins, ends)
+            if match is None or NEVER.search(text.text, begins, match.start()):
+                continue
+            heats = text.temperatures(begins, ends)
+            told = text.text[match.start() : ends]
+            tepid = TEPID.search(told) if not heats and not STEAMING.search(told) else None
+            for at, span in heats:
+                hot = span.quantity.low
+                held = hot >= HOT and text.surely(at, ends) >= TWO_MINUTES
+                kept = span.purpose in {Purpose.OVEN, Purpose.GRILL, Purpose.REFRIGERATOR}
+                if hot + ROUNDED < LEFTOVERS and not held and not kept:
+                    yield _reheat_query(text, span.text)
+                    break
+            if tepid is not None:
+                yield _reheat_query(text, tepid.group())
 
 
-REHEAT = regex(r"\breheat[^.]{0,60}$", re.IGNORECASE)
+def _reheat_query(text: Field, words: str) -> Query:
+    what = f"leftovers reheated to “{words}” may not be safe"
+    return query(text.spot(words), what, f"write “{_told(LEFTOVERS)}”")
+
+
+def _clauses(text: Field) -> Iterator[tuple[int, int]]:
+    return ((begins, ends) for begins, ends, _ in text.cuts)
+
+
+REHEAT = regex(
+    r"\b(?:re-?heat\w*|re-?warm\w*|warm(?:ed)? (?:it|them|the \w+) (?:\w+ ){0,2}(?:to|until|till|up|through)"
+    r"|leftovers? (?:\w+ ){0,4}(?:brought|warmed|heated|bring|warm|heat))\b",
+    re.IGNORECASE,
+)
+TEPID = regex(
+    r"\b(?:lukewarm|luke-warm|tepid|barely warm|just warm|blood[- ]warm|hand[- ]warm)\b", re.IGNORECASE
+)
+STEAMING = regex(r"\b(?:steam\w*|hot|boil\w*|bubbl\w*|cool)\b", re.IGNORECASE)
+NEVER = regex(r"\b(?:not|never|don't|rather than|no need to)\b[^.;]*$", re.IGNORECASE)
+
+
+@check(
+    "bath-time-unsure",
+    Severity.WARNING,
+    why="A water bath's heat reaches the middle of the food late: at twice the thickness four times as late.",
+    source="bath_times.csv: published times to the middle by thickness; doneness_pairs.csv for how long then",
+    remedy="say how thick the pieces are, and give the published time for that thickness",
+    acceptable=False,
+)
+def bath_time_unsure(subject: Subject) -> Iterator[Query]:
+    """Meat in a water bath without the time for its thickness; an error where that is too short."""
+    known = dish(subject.recipe, subject.larder)
+    for place, line, wanted in _animals(subject):
+        baths = [one for one in known.history(place).events if one.bath is not None]
+        if not baths or wanted.least is None or known.heat(place) is not Heat.UNKNOWN:
+            continue
+        if wanted.food == "fish":
+            continue  # served below the minimum as a rule: the card warns
+        event = max(baths, key=lambda one: one.seconds)
+        food = known.foods[place].food
+        held = hold(food, (event.bath or Fraction(0)) - Fraction(1, 2))
+        where = _span_of(subject, event)
+        if held is None:
+            yield query(where, f"no time in a bath so cool makes {line.item} safe", severity=Severity.ERROR)
+            return
+        thickness = known.histories.thickness
+        warming = bath_time(thickness) if thickness is not None else bath_time(THIN)
+        if event.seconds and warming is not None and event.seconds < warming + held:
+            size = f"{number(thickness if thickness is not None else THIN)} mm"
+            need, told = _minutes(warming + held), _minutes(event.seconds)
+            what = f"{line.item} of {size} needs {need} in this bath, not {told}"
+            yield query(where, what, severity=Severity.ERROR)
+            return
+        yield query(where, f"how long until the middle of the {line.item} is as hot as the bath?")
+        return
+
+
+THIN = Fraction(15)  # mm: no piece that is cooked in a bath is thinner as a rule; common practice, no source
+
+
+def _span_of(subject: Subject, event: Event) -> Text | Measured | Field:
+    step = subject.steps[event.step]
+    found = step.temperatures(event.start, event.end) or step.times(event.start, event.end)
+    return found[0][1] if found else step
+
+
+def _minutes(seconds: Fraction) -> str:
+    return f"{number(seconds / 60)} minutes"
 
 
 @check(
@@ -301,19 +426,25 @@ REHEAT = regex(r"\breheat[^.]{0,60}$", re.IGNORECASE)
 )
 def rest_missing(subject: Subject) -> Iterator[Query]:
     """A whole cut taken off between 145 and 150 °F (63 to 66 °C) and not rested for three minutes."""
-    for place, line, known in _animal_lines(subject):
-        if not known.rest or known.least is None:
+    known = dish(subject.recipe, subject.larder)
+    for place, line, wanted in _animals(subject):
+        if not wanted.rest or wanted.least is None:
             continue
-        found = list(readings(subject, place))
-        best = max((one.span for one in found), key=lambda one: one.quantity.low, default=None)
-        if best is None or not known.least <= best.quantity.low + ROUNDED <= FAHRENHEIT.to_base(
-            Fraction(150)
-        ):
+        best = max(_readings(subject, place), key=lambda one: one.span.quantity.low, default=None)
+        top = FAHRENHEIT.to_base(Fraction(150))
+        if best is None or not wanted.least <= best.span.quantity.low + ROUNDED <= top:
             continue
-        rested = [
-            [one.quantity.high for _, one in step.times(match.start(), step.sentence_at(match.start())[1])]
-            for step, _ in after_use(subject.recipe, subject.mentions, place)
-            for match in re.finditer(r"\b(?:rest|stand|leave)\b", step.text, re.IGNORECASE)
-        ]
-        if not any(not told or max(told) >= known.rest for told in rested):
-            yield query(best, f"the {line.item} is taken off at “{best.text}” and not rested")
+        if not _rests(known, best, wanted.rest):
+            yield query(best.span, f"the {line.item} is taken off at “{best.span.text}” and not rested")
+
+
+def _rests(known: Dish, reading: Reading, least: Fraction) -> bool:
+    """Whether a later clause lets it rest for long enough, or for a time that nobody gives."""
+    return any(
+        _RESTS.search(one.text) is not None and not 0 < one.seconds < least
+        for one in known.histories.clauses
+        if (one.step, one.end) > (reading.step, reading.at)
+    )
+
+
+_RESTS = regex(r"\b(?:rest|stand|leave)\b")

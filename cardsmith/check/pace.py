@@ -10,10 +10,10 @@ from functools import cache
 
 from cardsmith.check.clock import MINUTE, Timed, all_times, spoken
 from cardsmith.check.facts import PRACTICE
-from cardsmith.check.heat import after_use
 from cardsmith.check.ratios import kind_of
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
+from cardsmith.facts.dish import dish
 from cardsmith.facts.patterns import is_of, pattern
 from cardsmith.finding import Severity
 from cardsmith.measure.larder import Food
@@ -136,6 +136,7 @@ def _of_sentences(spent: list[Timed]) -> Iterator[Query]:
 
 def _of_foods(subject: Subject, spent: list[Timed], steps: str) -> Iterator[Query]:
     seen: set[str] = set()
+    known = dish(subject.recipe, subject.larder)
     for place, line in enumerate(subject.recipe.ingredients):
         rule = _rule(line.food, kind_of(subject))
         if rule is None or rule.told in seen or line.for_use:
@@ -143,9 +144,9 @@ def _of_foods(subject: Subject, spent: list[Timed], steps: str) -> Iterator[Quer
         if rule.unless and rule.unless.search(f"{line.text} {steps}"):
             continue
         seen.add(rule.told)
-        starts = {
-            step.number - 1: start for step, start in after_use(subject.recipe, subject.mentions, place)
-        }
+        starts: dict[int, int] = {}
+        for event in known.history(place).events:
+            starts[event.step] = min(event.start, starts.get(event.step, event.start))
         mine = [one for one in spent if one.step in starts and one.at >= starts[one.step]]
         yield from _sum(rule, [one for one in mine if doing(one) in rule.verbs])
 

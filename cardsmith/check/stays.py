@@ -33,8 +33,8 @@ FORBIDS = regex(
 DISCARDS = regex(r"\b(?:throw (?:it |them )?away|discard|bin|unsafe|dangerous|botulism)\b", re.IGNORECASE)
 FROM_COLD = regex(r"\b(?:from|out of) the (?:freezer|fridge|refrigerator)\b", re.IGNORECASE)
 SERVED = regex(
-    r"\b(?:(?:before|until|till) (?:\w+ ){0,3}"
-    r"|(?:comes?|bring|brought|return|warm|back|cool\w*) (?:\w+ ){0,4}to"
+    r"\b(?:(?:before|until|till) (?:\w+ ){0,3}|(?:comes?|bring|brought|return|warm|back|cool\w*)"
+    r" (?:\w+ ){0,4}to"
     r"|(?:serve|served|eat|best|good) (?:\w+ |, ){0,5}?(?:at|warm or at|or at))(?: \w+)?\W*$",
     re.IGNORECASE,
 )

@@ -7,11 +7,11 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from cardsmith.check.hazards import place_of
-from cardsmith.check.heat import is_cooked
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import grams, number
 from cardsmith.facts.cautions import hazardous
+from cardsmith.facts.clauses import Deed
 from cardsmith.facts.dish import UNTOUCHED, Dish, dish
 from cardsmith.facts.exposure import exposures
 from cardsmith.facts.heat import History
@@ -136,9 +136,19 @@ def never_cooked(subject: Subject) -> Iterator[Query]:
         if not is_of(food, raw) or cured or not spoken_of:
             continue
         # No author can accept this away, so that a word of cooking anywhere in its steps is heard as well.
-        heated = is_cooked(subject.recipe, subject.mentions, place)
-        if known.is_raw(place) and _untouched(known, place) and not heated:
+        if known.is_raw(place) and _untouched(known, place) and not _is_heard_cooking(known, place):
             yield query(line, f"no step cooks the {line.item}")
+
+
+def _is_heard_cooking(known: Dish, place: int) -> bool:
+    """Whether some clause after its first use cooks, and names no other food alone."""
+    first = next((one for one in known.histories.clauses if any(m.line == place for m in one.mentions)), None)
+    return first is not None and any(
+        one.deed in {Deed.COOK, Deed.BOIL}
+        and (not one.mentions or any(m.line == place for m in one.mentions))
+        for one in known.histories.clauses
+        if (one.step, one.start) >= (first.step, first.start)
+    )
 
 
 def _untouched(known: Dish, place: int) -> bool:

@@ -81,7 +81,10 @@ UNSAID = regex(
 )
 PARTLY = regex(
     r"\b(?:rare|medium[- ]rare|still (?:pink|red|raw|runny|soft|liquid)|ruby|blue|runny"
-    r"|(?:pink|red|raw|runny|soft|jammy|liquid|cool) (?:in|inside|at)"
+    r"|(?:run|runs|running|juices) (?:still )?(?:pink|red)"
+    r"|(?:the )?(?:inside|middle|cent(?:re|er)) (?:still |is |just )*(?:raw|pink|red|warm)"
+    r"|serve (?:\w+ )?(?:pink|rosy|rare)|underdone|undercooked"
+    r"|(?:pink|red|raw|runny|soft|jammy|liquid|cool|warm) (?:in|inside|at)"
     r" (?:the |its )?(?:middle|cent(?:re|er)s?))\b"
 )
 RAW_STILL = regex(r"\b(?:no longer (?:pink|runny|raw)|not (?:pink|runny|raw))\b")
@@ -95,6 +98,7 @@ HOLDS = regex(r"\b(?:hold|held|holding|keep|kept|maintain\w*|stays?)\b")
 BRINGS = regex(
     r"\b(?:to|comes? to) (?:a|the|its) (?:\w+ )?(?:boil|simmer|bubble)\b|\bup to (?:the )?(?:boil|simmer)\b"
 )
+_BATH_MOST = 95  # °C: no bath is hotter; what is, is the pan that the food goes in next
 THROUGH = 71  # °C: what reads 160 °F is cooked through, FoodSafety.gov chart for egg dishes
 SURFACE = 120  # seconds on a side; what is only seared for less stays raw inside: common practice, no source
 
@@ -116,7 +120,8 @@ def heat_of(clause: Clause, *, is_on: bool, syrup: Fraction | None) -> Event | N
     celsius = max(inside, default=None)
     bath = max((one.quantity.low for one in clause.temperatures if one.purpose is Purpose.BATH), default=None)
     if bath is None and clause.says(BATH) and heat is not None and clause.deed is not Deed.WARM:
-        bath, celsius = celsius, None
+        low = (one.quantity.low for one in clause.temperatures if one.quantity.low <= _BATH_MOST)
+        bath, celsius = max(low, default=celsius), None
     if heat is None and syrup is not None and syrup >= 110 and clause.deed is Deed.MIX:
         heat = Heat.COOKED  # boiling syrup over egg white: USDA FSIS, Shell Eggs from Farm to Table (memory)
     if heat is None and celsius is not None and celsius > 45 and clause.deed is not Deed.COOL:

@@ -6,32 +6,29 @@ import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from functools import cache
 from itertools import pairwise
 
 from cardsmith.facts.clauses import Clause, clauses
+from cardsmith.facts.doneness import EGG, bath_time, is_paired, least
 from cardsmith.facts.events import RANK, Event, Heat
 from cardsmith.facts.foods import Identity, identities
 from cardsmith.facts.mixtures import Walker
-from cardsmith.facts.patterns import cell, is_of
+from cardsmith.facts.patterns import is_of
 from cardsmith.language.prose import read_prose
 from cardsmith.language.spans import Kind, Measured, Purpose, Span
 from cardsmith.measure.larder import Food, Larder
-from cardsmith.measure.units import System, units
+from cardsmith.measure.units import System
 from cardsmith.recipe.mentions import How, read_mentions
 from cardsmith.recipe.model import Recipe
-from cardsmith.reference import table
 from cardsmith.regex import regex
 from cardsmith.remember import remembered
 
-ROUNDED = Fraction(1, 5)  # °C: charts print 160 °F as 71 °C, which is 159.8 °F
 FLESH = ("role:meat", "role:poultry", "role:fish", "role:shellfish")
 FLOURS = ("role:flour",)
 MEDIA = (  # what food is cooked in, and what is no dish by itself
     "role:oil", "key:lard", "key:beef-tallow", "key:vegetable-shortening", "key:*-fat", "key:ghee",
     "key:water", "key:*butter", "key:*-salt",
 )  # fmt: skip
-EGG = ("role:egg", "role:egg-white", "role:egg-yolk")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -123,12 +120,12 @@ def _reached(events: tuple[Event, ...], food: Food | None, thickness: Fraction |
         heat = _of(event, food, thickness)
         if heat is Heat.PASTEURISED:
             return heat
-        if event.celsius is not None and minimum(food) is not None:
+        if event.celsius is not None and least(food) is not None:
             short = True
             continue
         if event.bath is not None and heat is not Heat.COOKED:
             return Heat.UNKNOWN
-        if event.is_partial and minimum(food) is not None and not is_of(food, EGG):
+        if event.is_partial and least(food) is not None and not is_of(food, EGG):
             short = True
             continue
         if heat is Heat.COOKED and short and event.verb in _DONE_AFTER:
@@ -142,72 +139,28 @@ _DONE_AFTER = frozenset({"boil", "simmer", "braise", "stew", "bake", "poach", "s
 
 def _of(event: Event, food: Food | None, thickness: Fraction | None) -> Heat:
     """How far one event got a food."""
-    least = minimum(food)
     if event.bath is not None:
         return _in_bath(event, food, thickness)
-    if event.celsius is None or least is None:
+    if event.celsius is None or least(food) is None:
         return event.heat
-    if event.celsius + ROUNDED >= least or _is_paired(event.celsius, event.held, food):
+    if is_paired(food, event.celsius, event.held):
         return Heat.PASTEURISED
     return Heat.WARMED
 
 
 def _in_bath(event: Event, food: Food | None, thickness: Fraction | None) -> Heat:
     """A bath's heat is the core's only after the published time for the thickness, and holds from then on."""
-    if minimum(food) is None:
+    if least(food) is None:
         return Heat.COOKED
     warming = bath_time(thickness) if thickness is not None else None
     if warming is None or event.bath is None:
         return Heat.UNKNOWN
     held = event.seconds - warming
-    if held >= 0 and (event.bath - Fraction(1, 2) + ROUNDED >= (minimum(food) or 0)):
-        return Heat.PASTEURISED
-    return Heat.PASTEURISED if _is_paired(event.bath - Fraction(1, 2), held, food) else Heat.UNKNOWN
+    safe = held >= 0 and is_paired(food, event.bath - _SHORT, held)
+    return Heat.PASTEURISED if safe else Heat.UNKNOWN
 
 
-@cache
-def _bath_times() -> tuple[tuple[Fraction, Fraction], ...]:
-    return tuple((Fraction(row["millimetres"]), Fraction(row["seconds"])) for row in table("bath_times"))
-
-
-def bath_time(millimetres: Fraction) -> Fraction | None:
-    """Seconds until the middle of a slab so thick is within 0.5 °C of its bath; None beyond the table."""
-    return next((seconds for most, seconds in _bath_times() if millimetres <= most), None)
-
-
-_FAHRENHEIT = units()["degree Fahrenheit"]
-
-
-@cache
-def _minimums() -> tuple[tuple[tuple[str, ...], Fraction | None], ...]:
-    return tuple(
-        (cell(row["foods"]), _FAHRENHEIT.to_base(Fraction(row["fahrenheit"])) if row["fahrenheit"] else None)
-        for row in table("doneness")
-    )
-
-
-@cache
-def minimum(food: Food | None) -> Fraction | None:
-    """°C that the inside of a food must reach, by the published charts; None where there is no figure."""
-    if is_of(food, EGG):
-        return _FAHRENHEIT.to_base(Fraction(160))  # egg dishes: FoodSafety.gov chart
-    return next((least for foods, least in _minimums() if is_of(food, foods)), None)
-
-
-@cache
-def _pairs() -> tuple[tuple[tuple[str, ...], Fraction, Fraction], ...]:
-    return tuple(
-        (cell(row["foods"]), _FAHRENHEIT.to_base(Fraction(row["fahrenheit"])), Fraction(row["seconds"]))
-        for row in table("doneness_pairs")
-    )
-
-
-def _is_paired(celsius: Fraction, seconds: Fraction, food: Food | None) -> bool:
-    """Whether a published time at a lower temperature was kept."""
-    return any(
-        is_of(food, foods) and celsius + ROUNDED >= least and seconds >= held
-        for foods, least, held in _pairs()
-    )
+_SHORT = Fraction(1, 2)  # °C by which the middle is cooler than its bath when the table's time is up
 
 
 def _thickness(recipe: Recipe, told: tuple[Clause, ...]) -> Fraction | None:

@@ -25,6 +25,7 @@ _NEW = frozenset(words("a an"))
 _FILLS = frozenset(words("fill stuff top sandwich assemble"))
 _POURED = frozenset(words("pour tip strain ladle drizzle spoon scrape spread"))
 _HOLD = frozenset(words("hold keep maintain"))
+_FORMS = frozenset(words("shape form flatten"))
 _BACK = frozenset(words("back return same"))
 
 
@@ -79,6 +80,10 @@ class Walker:
             self.hand = once([*direct, *oblique]) or self.hand
             for pot in self.hand:
                 pot.used = self.clock
+            if clause.verb in _FORMS and len(self.hand) > 1:
+                self.hand = [self._merged(self.hand, clause, [])]
+                self._name(clause, self.hand)
+                self._turn_to(self.hand)
             return
         if off_the_heat(clause) or clause.deed is Deed.COOL:
             for pot in self.focus:
@@ -256,7 +261,12 @@ class Walker:
             return False
         raw = clause.tokens[at]
         until = clause.text.find("until", 0, raw.start - clause.start)
-        return bool(set(told) & _NEW) or until >= 0 or (told[-1] == "the" and "for" in told and at < 5)
+        return (
+            bool(set(told) & _NEW)
+            or told[-1] == "into"
+            or until >= 0
+            or (told[-1] == "the" and "for" in told and at < 5)
+        )
 
     def _objects(self, clause: Clause, direct: list[Pot], oblique: list[Pot], named: list[Pot]) -> list[Pot]:
         """The pots a clause acts on, with what it leaves unsaid."""
@@ -269,7 +279,7 @@ class Walker:
             if clause.deed is Deed.MIX and len(held) == 1 and (clause.verb in _FILLS or pours_in(clause)):
                 held = once([*held, *self._other(clause, held)])
             return held
-        adds = clause.verb in {"add", "return"} or clause.deed is Deed.PREPARE
+        adds = clause.verb in {"add", "return"} or clause.deed is Deed.PREPARE or _goes_inside(clause)
         implied = (not direct and not named) or after in _AT or adds
         if adds and (oblique and has_target(clause)):
             implied = False
@@ -401,6 +411,12 @@ def _doughs() -> frozenset[str]:
     return frozenset(words(row["word"])[0] for row in table("part_words") if row["sort"] == "dough")
 
 
+def _goes_inside(clause: Clause) -> bool:
+    """Whether something goes into what is in hand: "put the lemon inside"."""
+    return clause.deed is Deed.MIX and any(token.word in _INSIDE for token in clause.tokens)
+
+
+_INSIDE = frozenset(words("inside cavity underneath"))
 _OTHERS_FOOD = ("vegetable", "fruit", "meat", "poultry", "fish", "shellfish", "legume", "rice", "egg", "nut")
 
 

@@ -7,6 +7,7 @@ sweet or sour enough, and what bakes to a crumb, keeps.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
@@ -150,9 +151,15 @@ def _soft(one: Dish, places: range) -> Iterator[str]:
             yield spoils(one, place)
 
 
+def is_custard(one: Dish) -> bool:
+    """Whether egg sets or binds the dish, and no crumb does."""
+    return bool(_set_with_egg(one, shares(one)))
+
+
 def _set_with_egg(one: Dish, roles: Mapping[str, Fraction]) -> str:
     """A custard, a curd or a mayonnaise: egg in milk, cream, cheese, butter or oil, and little flour."""
-    if roles.get("flour", Fraction(0)) > WET:
+    kind = one.recipe.kind.text if one.recipe.kind else ""
+    if roles.get("flour", Fraction(0)) >= A_CRUMB and kind != "pie" and not _PIE.search(one.recipe.title):
         return ""
     egg = sum((roles.get(role, Fraction(0)) for role in ("egg", "egg-yolk")), Fraction(0))
     wet = sum((roles.get(role, Fraction(0)) for role in ("milk", "cream", "cheese")), Fraction(0))
@@ -162,6 +169,9 @@ def _set_with_egg(one: Dish, roles: Mapping[str, Fraction]) -> str:
     if egg >= A_MAIN_FOOD / 2 and fat >= A_MAIN_FOOD / 2 and roles.get("flour", Fraction(0)) < A_CRUMB / 3:
         return "egg with butter or oil"
     return ""
+
+
+_PIE = regex(r"\b(?:pie|tart|tarts|tartlets?|quiche|flan|cheesecake)\b", re.IGNORECASE)
 
 
 def _is_sour(roles: Mapping[str, Fraction]) -> bool:

@@ -426,6 +426,25 @@ SAFETY: dict[str, tuple[list[Recipe], list[Recipe]]] = {
             ),
         ],
     ),
+    "bath-time-unsure": (
+        [
+            dish(
+                "4 chicken breasts (600 g)", "Seal the chicken in a bag. Cook sous vide at 65 °C until firm."
+            ),
+            dish(
+                "4 chicken breasts (600 g), 3 cm thick",
+                "Seal the chicken in a bag. Cook in a water bath at 65 °C for 20 minutes.",
+            ),
+        ],
+        [
+            dish(
+                "4 chicken breasts (600 g), 3 cm thick",
+                "Seal the chicken in a bag. Cook in a water bath at 65 °C for 3 hours.",
+            ),
+            dish("4 chicken breasts (600 g)", "Bake until the thickest part reads 165 °F."),
+            dish("500 g carrots", "Seal the carrots in a bag. Cook in a water bath at 85 °C for 1 hour."),
+        ],
+    ),
     "rest-missing": (
         [
             dish("1 kg pork loin", MEDIUM.format("pork", "145 °F")),
@@ -442,7 +461,11 @@ SAFETY: dict[str, tuple[list[Recipe], list[Recipe]]] = {
         [
             dish("3 large eggs; 400 g milk", kind="custard", storage="Keeps two days at room temperature."),
             dish(CHICKEN, BRAISED, kind="braise", storage="Keeps overnight on the counter."),
-            dish("200 g red lentils; 1 l water", kind="soup", storage="Keeps one week in a cool cupboard."),
+            dish(
+                "200 g red lentils; 1 l water",
+                "Simmer the lentils in the water for 20 minutes.",
+                storage="Keeps one week in a cool cupboard.",
+            ),
             dish("200 g ham; 300 g bread flour", storage="Keeps three days in an airtight tin."),
             dish(
                 "300 g heavy cream; 200 g strawberries",

@@ -8,8 +8,9 @@ import pytest
 from bench import found, ingredient
 from safety_cases import dish
 
-from cardsmith.check.doneness import minimum, pairs
 from cardsmith.check.run import BY_NAME
+from cardsmith.facts.doneness import Minimum, pairs
+from cardsmith.facts.doneness import minimum as minimum_of
 from cardsmith.finding import Severity
 
 # The chart as published, kept apart from the project's own table: tests/data/README.md names its source.
@@ -20,6 +21,11 @@ CHART = tuple(
         .splitlines()
     )
 )
+
+
+def minimum(text: str) -> Minimum | None:
+    line = ingredient(text)
+    return minimum_of(line, line.food)
 
 
 @pytest.mark.parametrize(
@@ -40,7 +46,7 @@ CHART = tuple(
 def test_minimum_is_the_published_one(line: str, food: str, fahrenheit: int) -> None:
     (row,) = [row for row in CHART if row["food"] == food and "FoodSafety.gov" in row["authority"]]
     assert Fraction(row["temp_f"]) == fahrenheit
-    known = minimum(ingredient(line))
+    known = minimum(line)
     assert known is not None
     assert known.least == (fahrenheit - 32) / Fraction(9, 5)
     assert known.rest == 60 * Fraction(row["rest_minutes"] or 0)
@@ -54,7 +60,7 @@ def test_minimum_is_the_published_one(line: str, food: str, fahrenheit: int) -> 
     ],
 )  # fmt: skip
 def test_ready_foods_and_shellfish_have_no_minimum(line: str) -> None:
-    known = minimum(ingredient(line))
+    known = minimum(line)
     assert known is not None
     assert known.least is None
 
@@ -63,7 +69,7 @@ def test_ready_foods_and_shellfish_have_no_minimum(line: str) -> None:
     "line", ["3 large eggs", "200 g lard", "1 tsp ground cumin", "500 ml beef stock", "1 leek"]
 )
 def test_other_foods_are_not_judged(line: str) -> None:
-    assert minimum(ingredient(line)) is None
+    assert minimum(line) is None
 
 
 def test_pairs_fall_in_time_as_they_rise_in_heat() -> None:

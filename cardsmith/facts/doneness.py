@@ -1,0 +1,109 @@
+"""How hot the inside of a food must get by the published charts, and for how long at less."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache
+
+from cardsmith.facts.patterns import cell, is_of, pattern
+from cardsmith.measure.larder import Food
+from cardsmith.measure.units import units
+from cardsmith.recipe.model import Ingredient
+from cardsmith.reference import table
+from cardsmith.regex import regex
+
+FAHRENHEIT = units()["degree Fahrenheit"]
+ROUNDED = Fraction(1, 5)  # °C: charts print 160 °F as 71 °C, which is 159.8 °F
+EGG = ("role:egg", "role:egg-white", "role:egg-yolk")
+EGG_DISH = FAHRENHEIT.to_base(Fraction(160))  # FoodSafety.gov chart
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Minimum:
+    """What a food must reach inside, in °C; None where it is ready to eat, or only a sign is published."""
+
+    food: str
+    foods: tuple[str, ...]
+    least: Fraction | None
+    rest: Fraction  # seconds
+    cue: re.Pattern[str] | None
+    source: str
+
+
+@cache
+def minimums() -> tuple[Minimum, ...]:
+    """The published minimums; of the rows that fit a food the first holds."""
+    return tuple(
+        Minimum(
+            food=row["food"],
+            foods=cell(row["foods"]),
+            least=FAHRENHEIT.to_base(Fraction(row["fahrenheit"])) if row["fahrenheit"] else None,
+            rest=60 * Fraction(row["rest_minutes"] or 0),
+            cue=pattern(row["cue"]),
+            source=row["source"],
+        )
+        for row in table("doneness")
+    )
+
+
+def minimum(line: Ingredient, food: Food | None) -> Minimum | None:
+    """The minimum for a line whose food is ``food``; ground where the cook has it ground."""
+    found = _of(food)
+    if found is not None and found.food == "whole cuts" and _GROUND.search(line.text):
+        return next(one for one in minimums() if one.food == "ground meat")
+    return found
+
+
+_GROUND = regex(r"\b(?:ground|minced|mince)\b", re.IGNORECASE)
+
+
+@cache
+def _of(food: Food | None) -> Minimum | None:
+    return next((one for one in minimums() if is_of(food, one.foods)), None)
+
+
+@cache
+def least(food: Food | None) -> Fraction | None:
+    """°C that the inside of a food must reach; None where there is no figure."""
+    if is_of(food, EGG):
+        return EGG_DISH
+    found = _of(food)
+    return found.least if found else None
+
+
+@cache
+def pairs() -> tuple[tuple[tuple[str, ...], Fraction, Fraction], ...]:
+    """Foods, °C and seconds that together are as safe as the minimum."""
+    return tuple(
+        (cell(row["foods"]), FAHRENHEIT.to_base(Fraction(row["fahrenheit"])), Fraction(row["seconds"]))
+        for row in table("doneness_pairs")
+    )
+
+
+def is_paired(food: Food | None, celsius: Fraction, seconds: Fraction) -> bool:
+    """Whether a published time at a lower temperature was kept."""
+    held = hold(food, celsius)
+    return held is not None and seconds >= held
+
+
+def hold(food: Food | None, celsius: Fraction) -> Fraction | None:
+    """The seconds for which the inside must stay at ``celsius``; 0 from the minimum, None below all pairs."""
+    need = least(food)
+    if need is None or celsius + ROUNDED >= need:
+        return Fraction(0)
+    return min(
+        (held for foods, low, held in pairs() if is_of(food, foods) and celsius + ROUNDED >= low),
+        default=None,
+    )
+
+
+@cache
+def _bath_times() -> tuple[tuple[Fraction, Fraction], ...]:
+    return tuple((Fraction(row["millimetres"]), Fraction(row["seconds"])) for row in table("bath_times"))
+
+
+def bath_time(millimetres: Fraction) -> Fraction | None:
+    """Seconds until the middle of a slab so thick is within 0.5 °C of its bath; None beyond the table."""
+    return next((seconds for most, seconds in _bath_times() if millimetres <= most), None)
