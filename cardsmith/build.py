@@ -72,6 +72,7 @@ class Building:
         self._kept = dict(self._before.recipes)
         self._collection = self._before.collection
         self.why_site: tuple[str, ...] = ()  # the pages of the collection were made anew
+        self._withdrawn = False  # the collection's pages
         self._changed = not self._before.finished
 
     @cached_property
@@ -127,6 +128,7 @@ class Building:
             for done in run(make_in_time, jobs, lambda: start(len(jobs)), workers):
                 name, file = done.job.name, done.job.file
                 if done.fault:
+                    self._withdraw()
                     self._take_away(name, {proof_file(name)})
                     found = broken(self.publication.shown(file), done.fault)
                     self._kept[name] = Kept(name=name, told={"": [plain_finding(found)]})
@@ -183,19 +185,25 @@ class Building:
             part = made.parts.get(product)
             told[product] = [plain_finding(one) for one in part.findings] if part else before.told[product]
             stops = stops or any(record[1] == Severity.ERROR for record in told[product])
-        for product in made.keys if not stops else ():
-            if part := made.parts.get(product):
-                files[product] = {path: self._write(path, data) for path, data in part.files.items()}
-            else:
-                files[product] = before.files[product]
-        self._take_away(
-            made.name, {path for each in files.values() for path in each} | {proof_file(made.name)}
-        )
+        keys = {} if stops else made.keys
+        new = {
+            path: data for one in keys if one in made.parts for path, data in made.parts[one].files.items()
+        }
+        as_before = {path for one in keys if one not in made.parts for path in before.files[one]}
+        with self._output.staged(new, TEMPORARY) as put:
+            if (made.entry if keys else None) != before.told_of:
+                self._withdraw()
+            # The first file of the new card takes the place of its old one, all others come after the old.
+            self._take_away(made.name, as_before | {proof_file(made.name), *list(new)[:1]})
+            stamps = put()
+        for product in keys:
+            part = made.parts.get(product)
+            files[product] = {path: stamps[path] for path in part.files} if part else before.files[product]
         return Kept(
             name=made.name,
             reads=made.reads,
             grounds=self._digests,
-            keys={} if stops else made.keys,
+            keys=keys,
             files=files,
             told=told,
             answered=[
@@ -211,6 +219,12 @@ class Building:
             self._output.remove(path for path, _ in before.paths() if path not in wanted)
         self._output.sweep(f"cards/{name}", wanted)
 
+    def _withdraw(self) -> None:
+        """Take away the collection's pages, which tell of a recipe what was; `finish` makes them anew."""
+        if self._collection and not self._withdrawn:
+            self._output.remove(self._collection.files.get(SITE, ()))
+            self._withdrawn = True
+
     def _built(self, kept: Kept, file: Path, why: tuple[str, ...] = (), made: tuple[str, ...] = ()) -> Built:
         files = tuple(path for path, _ in kept.paths())
         return Built(name=kept.name, file=file, files=files, made=made, why=why, findings=kept.findings())
@@ -222,6 +236,7 @@ class Building:
         """
         names = {one.name for one in built}
         for name in [name for name in self._kept if name not in names and (whole or self._is_gone(name))]:
+            self._withdraw()
             self._take_away(name, set())
             del self._kept[name]
             self._changed = True
@@ -231,7 +246,7 @@ class Building:
         files = [self.publication.build / name for name in REPORTS]
         if self._changed or not all(file.is_file() for file in files):
             every = sorted([*built, *self._others(built)], key=lambda one: one.name)
-            report(self.publication, every, self._kept, self._write)
+            self._replace(report(self.publication, every, self._kept))
         if self._changed or self._looker.renewed or self._output.read(MANIFEST) is None:
             self._note()
         return files[0]
@@ -268,7 +283,7 @@ class Building:
             lambda: self._house,
             self.publication.templates,
             self._outputs,
-            self._write,
+            self._replace,
         )
         if self._collection is not before:
             self._changed = True
@@ -277,8 +292,8 @@ class Building:
             wanted = {path for one in (*self._kept.values(), self._collection) for path, _ in one.paths()}
             self._output.remove({path for path, _ in before.paths()} - wanted if before else ())
 
-    def _write(self, path: str, data: bytes) -> Stamp:
-        return self._output.write(path, data, TEMPORARY)
+    def _replace(self, files: Mapping[str, bytes]) -> Mapping[str, Stamp]:
+        return self._output.replace(files, TEMPORARY)
 
     def _others(self, built: Sequence[Built]) -> Iterator[Built]:
         """The recipes of the publication that this build did not look at."""
@@ -298,7 +313,7 @@ class Building:
         here = {str(file) for file in self._looker.stamps if Path(file).is_file()}
         stamps = {path: stamp for path, stamp in self._looker.stamps.items() if path in here}
         manifest = Manifest(recipes=self._kept, grounds=known, stamps=stamps, collection=self._collection)
-        self._write(MANIFEST, dump(manifest))
+        self._replace({MANIFEST: dump(manifest)})
 
 
 def proof_file(name: str) -> str:

@@ -12,6 +12,7 @@ from cardsmith.reading import Stamp, digest_of
 from cardsmith.stale import Looker, changed_grounds, damaged, renewed
 
 SITE = "site"  # below build/, and the name of what is made
+STANDING = "standing"  # those of its files that tell of no recipe
 
 
 def collected(
@@ -21,25 +22,31 @@ def collected(
     house: Callable[[], House],
     templates: Path,
     outputs: Looker,
-    write: Callable[[str, bytes], Stamp],
+    replace: Callable[[Mapping[str, bytes]], Mapping[str, Stamp]],
 ) -> Kept:
-    """The collection's files as they are now: ``before`` where all still holds, else written with ``write``.
+    """The collection's files as they are now: ``before`` where all holds, else put there with ``replace``.
 
     ``ground`` is the digest of the templates, tables and code they rest on beside the recipes' entries.
     """
-    entries = {name: kept.entry for name, kept in sorted(recipes.items()) if kept.entry and kept.keys}
+    entries = {name: kept.told_of for name, kept in sorted(recipes.items()) if kept.told_of}
     key = digest_of(json.dumps([ground, entries]).encode())
     now = renewed(dict(before.paths()), outputs) if before else {}
     if before and before.keys.get(SITE) == key and not any(damaged(before, now)):
         return before
     from cardsmith.job import collect  # noqa: PLC0415 - all of cardsmith, and the typesetter
 
-    made = collect(entries, house(), templates)
-    files = {}
-    for path, data in made.items():
-        there = now.get(path)  # fonts and icons stay as they are
-        files[path] = there if there and there.digest == digest_of(data) else write(path, data)
-    return Kept(name="", keys={SITE: key}, grounds={SITE: ground}, files={SITE: files})
+    made, standing = collect(entries, house(), templates)
+    stamps = {path: now[path] for path, data in made.items() if _stands(now.get(path), data)}
+    stamps |= replace({path: data for path, data in made.items() if path not in stamps})
+    files = {
+        STANDING: {path: stamps[path] for path in made if path in standing},
+        SITE: {path: stamps[path] for path in made if path not in standing},
+    }
+    return Kept(name="", keys={SITE: key}, grounds={SITE: ground}, files=files)
+
+
+def _stands(there: Stamp | None, data: bytes) -> bool:
+    return there is not None and there.digest == digest_of(data)
 
 
 def why_collected(

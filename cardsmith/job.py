@@ -39,7 +39,7 @@ from cardsmith.render.view import CardView, card_view
 from cardsmith.rewrite.batches import Batches, batches
 from cardsmith.rewrite.card import Card
 from cardsmith.site.addresses import address, recipe_path
-from cardsmith.site.collection import collection
+from cardsmith.site.collection import collection, standing
 from cardsmith.site.data import record
 from cardsmith.site.entry import entry_from, entry_of
 from cardsmith.site.page_view import PageView, page_view
@@ -308,10 +308,16 @@ def silenced_of(kept: Kept) -> tuple[tuple[Finding, Accepted], ...]:
     )
 
 
-def collect(entries: Mapping[str, Mapping[str, Any]], house: House, templates: Path) -> dict[str, bytes]:
-    """The files of the collection, by path below build/; ``entries`` are those of all recipes, by name."""
+def collect(
+    entries: Mapping[str, Mapping[str, Any]], house: House, templates: Path
+) -> tuple[dict[str, bytes], frozenset[str]]:
+    """The files of the collection, by path below build/, and which of them tell of no recipe.
+
+    ``entries`` are those of all recipes, by name.
+    """
     every = [entry_from(record) for record in entries.values()]
-    return {f"site/{path}": data for path, data in collection(every, house, templates).items()}
+    made = {f"site/{path}": data for path, data in collection(every, house, templates).items()}
+    return made, frozenset(f"site/{path}" for path in standing(templates))
 
 
 def _stops(findings: tuple[Finding, ...]) -> bool:

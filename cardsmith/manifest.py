@@ -39,6 +39,11 @@ class Kept:
         """All that is to be said of it, in the order in which it was found."""
         return tuple(finding_from(record) for records in self.told.values() for record in records)
 
+    @property
+    def told_of(self) -> Mapping[str, Any] | None:
+        """What the collection tells of it; None where it has no card."""
+        return self.entry if self.keys else None
+
     def paths(self) -> Iterator[tuple[str, Stamp]]:
         """Its files below build/."""
         for files in self.files.values():

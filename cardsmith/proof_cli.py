@@ -73,9 +73,11 @@ def proof(publication: Publication, name: str, issue: bool, date: str) -> int:
         click.echo(_REFUSED, err=True)
         issued, told = None, account_of(desk)
         pdf, _ = proof_of(desk, told)
-    if issued:
-        click.echo(f"wrote {publication.shown(keep(file, issued))}")
-    publication.output.write(target, pdf)
+    with publication.output.staged({target: pdf}) as put:
+        publication.output.remove([target])  # an older proof must not pass for the one that is being kept
+        if issued:
+            click.echo(f"wrote {publication.shown(keep(file, issued))}")
+        put()
     click.echo(f"wrote {publication.shown(publication.build / target)}")
     click.echo(_told(told))
     return FOUND if told.is_draft or unset else FINE

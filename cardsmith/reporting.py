@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
 from cardsmith.finding import Finding, Severity, Where
@@ -21,9 +21,11 @@ def report(
     publication: Publication,
     every: Sequence[Built],
     kept: Mapping[str, Kept],
-    write: Callable[[str, bytes], object],
-) -> None:
-    """Every finding of the publication, recipe by recipe in the order given; ``kept`` knows the answered."""
+) -> dict[str, bytes]:
+    """Files with every finding of the publication, by path below build/, recipe by recipe in the order given.
+
+    ``kept`` knows the answered.
+    """
     from cardsmith.check.report import as_records  # noqa: PLC0415
     from cardsmith.check.sarif import as_sarif  # noqa: PLC0415
     from cardsmith.job import silenced_of  # noqa: PLC0415
@@ -33,9 +35,10 @@ def report(
     spoken_of = [one for one in every if one.findings or (one.name in kept and kept[one.name].answered)]
     sarif = as_sarif(findings, sources_of(publication, spoken_of), silenced)
     told: tuple[Mapping[str, Any], ...] = ({"findings": as_records(findings)}, sarif)
-    for name, values in zip(REPORTS, told, strict=True):
-        data = (json.dumps(values, indent=2, ensure_ascii=False) + "\n").encode()
-        write(name, data)
+    return {
+        name: (json.dumps(values, indent=2, ensure_ascii=False) + "\n").encode()
+        for name, values in zip(REPORTS, told, strict=True)
+    }
 
 
 def sources_of(publication: Publication, built: Iterable[Built]) -> dict[str, str]:

@@ -11,7 +11,7 @@ import secrets
 import shutil
 import stat
 import time
-from collections.abc import Iterable, Iterator, Mapping, Set
+from collections.abc import Callable, Iterable, Iterator, Mapping, Set
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
@@ -71,16 +71,26 @@ class OutputFolder:
 
     def write(self, path: str, data: bytes, through: str = "") -> Stamp:
         """Write a file whole or not at all; as `replace`."""
-        return self.replace({path: data}, through=through)[path]
+        return self.replace({path: data}, through)[path]
 
-    def replace(
-        self, files: Mapping[str, bytes], gone: Iterable[str] = (), through: str = ""
-    ) -> dict[str, Stamp]:
+    def replace(self, files: Mapping[str, bytes], through: str = "") -> dict[str, Stamp]:
         """Put files in the place of older ones; at no moment, however it ends, does new stand beside old.
 
-        All are flushed to disk under other names first, so that a full disk leaves everything as it was. Then
-        what they replace and what is ``gone`` is taken away, but for the first; then they get their names,
-        the first before the others. The other names lie in ``through``, else each beside its file.
+        Raises:
+            Refused: a link stands in the way.
+        """
+        with self.staged(files, through) as put:
+            self.remove(list(files)[1:])
+            return put()
+
+    @contextmanager
+    def staged(
+        self, files: Mapping[str, bytes], through: str = ""
+    ) -> Iterator[Callable[[], dict[str, Stamp]]]:
+        """Files on the disk under other names, in ``through``, else each beside its own.
+
+        A full disk is met here. Whoever calls takes away what must not stand beside them, then calls what is
+        given: each gets its name, the first before the others. What has none at the end is gone.
 
         Raises:
             Refused: a link stands in the way.
@@ -90,12 +100,10 @@ class OutputFolder:
             for path, data in files.items():
                 waiting[path] = self._beside(path, through)
                 self._put(waiting[path], data)
-            for path in (*gone, *list(files)[1:]):
-                self._unlink(path)
-            return {path: self._name(waiting[path], path, data) for path, data in files.items()}
+            yield lambda: {path: self._name(waiting[path], path, data) for path, data in files.items()}
         finally:
             with suppress(OSError):
-                self.remove(waiting.values())  # what did not get its name
+                self.remove(waiting.values())
 
     def _beside(self, path: str, through: str) -> str:
         folder, slash, name = path.rpartition("/")

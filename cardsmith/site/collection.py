@@ -42,7 +42,7 @@ def collection(entries: Iterable[Entry], house: House, templates: Path) -> dict[
     }
     pages = dict(_pages(every, house, templates, feed=told is not None))
     made = {path: data for path, data in files.items() if data is not None}
-    return {**_standing(templates), **made, **{path: text.encode() for path, text in pages.items()}}
+    return {**standing(templates), **made, **{path: text.encode() for path, text in pages.items()}}
 
 
 def _pages(
@@ -143,7 +143,7 @@ def _manifest(house: House) -> bytes:
 
 
 @cache
-def _standing(templates: Path) -> Mapping[str, bytes]:
+def standing(templates: Path) -> Mapping[str, bytes]:
     """Files that are copied as they are: fonts, icons, scripts."""
     folders = ((templates / "site" / "files", ""), (templates / "webfonts", f"{addresses.FONTS}/"))
     return {

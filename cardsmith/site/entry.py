@@ -62,13 +62,14 @@ class Entry:
         return self.formerly[0] if self.formerly else self.name
 
     def record(self) -> dict[str, Any]:
-        """All of it as JSON values."""
-        values = {field.name: getattr(self, field.name) for field in fields(self)}
+        """All of it as JSON values, the same before they are written and when they are read again."""
+        found = {field.name: getattr(self, field.name) for field in fields(self)}
+        values = {name: list(value) if isinstance(value, tuple) else value for name, value in found.items()}
         return values | {"corrections": [[one.date, one.what] for one in self.corrections]}
 
 
 def entry_from(record: Mapping[str, Any]) -> Entry:
-    """The entry that gave ``record``, possibly by way of JSON, where a tuple became a list.
+    """The entry that gave ``record``.
 
     Raises:
         TypeError: the record is of another version of this class.

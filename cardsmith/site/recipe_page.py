@@ -52,11 +52,11 @@ def recipe_pages(
     shown = beside.shown if beside else None
     card = f"cards/{view.name}/{view.name}"
     record = dict(data) | {"schema_org": told}
-    pages = {
+    pages = {  # the page of the site first: while a build puts these in their place, it is always there
+        f"site/{path}": render_page(view, templates, photo=shown, links=links, data=told),
         f"{card}.html": render_page(view, templates, photo=inside, data=told),
         f"{card}-fragment.html": render_fragment(view, templates),
         f"{card}.json": json.dumps(record, ensure_ascii=False, indent=1) + "\n",
-        f"site/{path}": render_page(view, templates, photo=shown, links=links, data=told),
     }
     pictures = {f"site/{folder}{name}": picture for name, picture in (beside.files if beside else {}).items()}
     return {name: text.encode() for name, text in pages.items()} | pictures
