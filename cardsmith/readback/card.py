@@ -36,8 +36,8 @@ def read_back(card: Card, house: House, larder: Larder) -> tuple[Finding, ...]:
     return (
         *_of_lists(card, house, larder),
         *_of_draws(card, house, larder),
-        *(one for field in _fields(card) for one in text_differs(*field)),
-        *_of_cautions(card),
+        *(one for field in _fields(card) for one in text_differs(*field, house.tolerances["other"])),
+        *_of_cautions(card, house),
     )
 
 
@@ -140,7 +140,7 @@ def _remarks(line: CardIngredient) -> str:
     return ", ".join(filter(None, (written.prep, *others, written.for_use)))
 
 
-def _of_cautions(card: Card) -> Iterator[Finding]:
+def _of_cautions(card: Card, house: House) -> Iterator[Finding]:
     """The table's stand word for word; the others are the author's own, in order."""
     recipe = card.recipe
     table = {one.text for one in hazards()}
@@ -153,4 +153,4 @@ def _of_cautions(card: Card) -> Iterator[Finding]:
         return
     for text, one in zip(printed, written, strict=True):
         spans = read_prose(one.text, one.where, System(recipe.measures))
-        yield from text_differs(text, spans, one.where)
+        yield from text_differs(text, spans, one.where, house.tolerances["other"])

@@ -13,6 +13,7 @@ from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System
 from cardsmith.readback.findings import otherwise
 from cardsmith.rewrite.card import Rewritten
+from cardsmith.rewrite.printable import spoon_spread
 
 PLACEHOLDER = Words(text="\ufffc")  # stands in a text for what is read by itself, or not at all
 NO_SYSTEM = frozenset({System.ANY, System.CONTAINER, System.VAGUE, System.UNKNOWN})
@@ -20,7 +21,6 @@ ROUGH = Fraction(1, 10)
 SPREAD = {
     Kind.LENGTH: Fraction(1, 10),
     Kind.VESSEL: Fraction(1, 8),
-    Kind.AMOUNT: Fraction(1, 8),
     Kind.PRESSURE: Fraction(1, 20),
     Kind.ALTITUDE: Fraction(1, 10),
 }  # common practice, no source; what a market sells a pan by stands up to an eighth off
@@ -33,8 +33,10 @@ THIN = Fraction(5)  # mm; below it no ruler has the inches, and the millimetres 
 ONE_DEGREE = Fraction(1)  # °C, of any other heat
 
 
-def text_differs(printed: str, written: Iterable[Span], where: Where) -> Iterator[Finding]:
-    """A finding for each numeral of ``printed`` that is not its author's."""
+def text_differs(
+    printed: str, written: Iterable[Span], where: Where, spread: Fraction = ROUGH
+) -> Iterator[Finding]:
+    """A finding for each numeral of ``printed`` that is not its author's; an amount may be ``spread`` off."""
     wanted = [span for span in written if isinstance(span, Measured | Told | Unread)]
     got = readings(printed)
     if len(got) != len(wanted):
@@ -42,7 +44,7 @@ def text_differs(printed: str, written: Iterable[Span], where: Where) -> Iterato
         yield otherwise(where, names[1], names[0], "it reads as other numbers")
         return
     for one, span in zip(got, wanted, strict=True):
-        why = _differs(one, span)
+        why = _differs(one, span, spread)
         if why:
             yield otherwise(getattr(span, "where", where), span.text, one.text, why)
 
@@ -52,7 +54,7 @@ def visible(spans: Iterable[Span | Rewritten]) -> str:
     return "".join((PLACEHOLDER if isinstance(span, Protected) else span).text for span in spans)
 
 
-def _differs(one: Reading, span: Measured | Told | Unread) -> str:
+def _differs(one: Reading, span: Measured | Told | Unread, spread: Fraction) -> str:
     """Why a printed numeral is not the author's; empty where it is."""
     if isinstance(span, Told | Unread):
         same = not one.sides and (one.low, one.high) == (span.low, span.high)
@@ -70,7 +72,7 @@ def _differs(one: Reading, span: Measured | Told | Unread) -> str:
         written = [way[edge] for way in ways if way[edge].dimension is quantity.dimension]
         if not written:
             return f"“{quantity.written}” measures something else"
-        if not any(_near(quantity, one, span) for one in written):
+        if not any(_near(quantity, given, span, spread) for given in written):
             return f"“{quantity.written}” is not “{written[0].written}”"
     if one.bound is not span.quantity.bound:
         return f"it says “{one.bound}” where “{span.quantity.bound}” was written"
@@ -85,7 +87,7 @@ def in_both(quantity: Quantity) -> bool:
     return known and quantity.dimension not in {Dimension.DURATION, Dimension.POWER, Dimension.ENERGY}
 
 
-def _near(printed: Quantity, written: Quantity, span: Measured) -> bool:
+def _near(printed: Quantity, written: Quantity, span: Measured, spread: Fraction) -> bool:
     if span.kind is Kind.TEMPERATURE and (
         System.GAS in _systems(printed, written) or printed.fan != written.fan
     ):
@@ -100,7 +102,9 @@ def _near(printed: Quantity, written: Quantity, span: Measured) -> bool:
         return all(abs(got - wanted) <= step for got, wanted in ends)
     if span.kind is Kind.DURATION:
         return all(got == wanted for got, wanted in ends)
-    spread = SPREAD.get(span.kind, ROUGH)
+    if span.kind is Kind.AMOUNT and printed.dimension is Dimension.VOLUME:
+        spread = spoon_spread(printed.high, spread)
+    spread = SPREAD.get(span.kind, spread)
     return all(abs(got - wanted) <= spread * abs(wanted) for got, wanted in ends)
 
 

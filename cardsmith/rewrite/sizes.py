@@ -11,7 +11,7 @@ from fractions import Fraction
 from cardsmith.language.spans import Kind
 from cardsmith.measure.pans import INCH, edges
 from cardsmith.measure.quantity import Quantity
-from cardsmith.measure.units import Dimension, Unit, units
+from cardsmith.measure.units import Dimension, System, Unit, units
 from cardsmith.rewrite.printable import COLUMNS, own_term
 from cardsmith.rewrite.printed import Printed, Term, off
 
@@ -27,19 +27,26 @@ MARKS = (
 FEET = Fraction(3048)  # mm; from here on a length is said in feet
 LONGEST_IN_MILLIMETRES = Fraction(29, 2)
 METRES = Fraction(3000)  # mm; from here on a length is said in metres
-# An altitude (mm) is known to the nearest so many feet or metres (common practice, no source).
-ALTITUDE = {"us": ("foot", Fraction(100)), "metric": ("metre", Fraction(50))}
-# From so many ml up: the unit a market sells a vessel by, and the step of its sizes (in that unit).
+# The steps of two ends that lie close together.
+FINER = tuple(Fraction(1, part) for part in (8, 16, 32, 1000))
+DECIMALS = tuple(Fraction(1, part) for part in (2, 10, 100, 1000))
+# An altitude (mm) is known to so many feet or metres (common practice, no source), a low one to fewer.
+ALTITUDE = {
+    "us": ("foot", (Fraction(100), Fraction(10))),
+    "metric": ("metre", (Fraction(50), Fraction(10))),
+}
+# From so many ml up: the unit a market sells a vessel by, and the steps of its sizes (in that unit), of which
+# the coarsest that comes near is taken: 1.2 litres are 1¼ quarts.
 VESSELS = {
     "us": (
-        (Fraction(900), "quart", Fraction(1, 2)),
-        (Fraction(470), "cup", Fraction(1, 2)),
-        (Fraction(0), "fluid ounce", Fraction(1)),
+        (Fraction(900), "quart", (Fraction(1, 2), Fraction(1, 4))),
+        (Fraction(470), "cup", (Fraction(1, 2), Fraction(1, 4))),
+        (Fraction(0), "fluid ounce", (Fraction(1), Fraction(1, 2), Fraction(1, 4))),
     ),
     "metric": (
-        (Fraction(1000), "litre", Fraction(1, 10)),
-        (Fraction(100), "millilitre", Fraction(10)),
-        (Fraction(0), "millilitre", Fraction(5)),
+        (Fraction(1000), "litre", (Fraction(1, 10),)),
+        (Fraction(100), "millilitre", (Fraction(10),)),
+        (Fraction(0), "millilitre", (Fraction(5), Fraction(1))),
     ),
 }
 
@@ -53,11 +60,11 @@ def size(sides: tuple[Quantity, ...], kind: Kind, system: str) -> Printed:
 
 
 def _size(side: Quantity, kind: Kind, system: str) -> Printed:
-    """Both ends of one edge; where they would meet, or only one of them has a mark, in metric."""
+    """Both ends of one edge: in finer steps where they would meet, in metric where only one has a mark."""
     ends = [(side.low, side.unit), (side.high, side.high_unit or side.unit)]
     low, high = (_end(side, *end, kind, system) for end in ends)
     if side.is_range and low.value >= high.value:
-        low, high = (_tenths(end) for end, _ in ends)
+        low, high = _apart(side, low.unit)
     elif low.unit.system is not high.unit.system:
         low, high = (_end(side, *end, kind, "metric") for end in ends)
     return Printed(low=(low,), high=(high,), bound=side.bound)
@@ -65,6 +72,18 @@ def _size(side: Quantity, kind: Kind, system: str) -> Printed:
 
 def _end(side: Quantity, end: Fraction, unit: Unit, kind: Kind, system: str) -> Term:
     return own_term(side, end, COLUMNS[system], unit) or _term(end, unit, kind, system)
+
+
+def _apart(side: Quantity, unit: Unit) -> tuple[Term, Term]:
+    """Both ends in the coarsest step that keeps them apart."""
+    steps = FINER if unit.system is System.US else DECIMALS
+    for step in steps:
+        low, high = (
+            Term(number=round(end / unit.size / step) * step, unit=unit) for end in (side.low, side.high)
+        )
+        if low.value < high.value:
+            break
+    return low, high
 
 
 def _tenths(millimetres: Fraction) -> Term:
@@ -77,8 +96,7 @@ def _term(end: Fraction, unit: Unit, kind: Kind, system: str) -> Term:
     if unit.dimension is Dimension.VOLUME:
         return vessel(end, system)
     if kind is Kind.ALTITUDE:
-        name, step = ALTITUDE[system]
-        return _stepped(end, name, step)
+        return _near(end, *ALTITUDE[system])
     pan = kind is Kind.VESSEL
     return inches(end, pan=pan) if system == "us" else centimetres(end, pan=pan)
 
@@ -93,8 +111,14 @@ def _stepped(end: Fraction, unit: str, step: Fraction) -> Term:
 
 def vessel(millilitres: Fraction, system: str) -> Term:
     """What a vessel holds, as its market marks it."""
-    _, unit, step = next(row for row in VESSELS[system] if millilitres >= row[0])
-    return _stepped(millilitres, unit, step)
+    _, unit, steps = next(row for row in VESSELS[system] if millilitres >= row[0])
+    return _near(millilitres, unit, steps)
+
+
+def _near(end: Fraction, unit: str, steps: tuple[Fraction, ...]) -> Term:
+    """The nearest multiple of the coarsest step that comes within a tenth."""
+    found = [_stepped(end, unit, step) for step in steps]
+    return next((one for one in found if not end or abs(off(one.value, end)) <= NEAR), found[-1])
 
 
 def pressure(kilopascals: Fraction, system: str) -> Term:

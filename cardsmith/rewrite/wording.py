@@ -203,10 +203,10 @@ def _parts(printed: Printed, style: Style) -> tuple[str, str]:
 
 def _hyphened(printed: Printed) -> str:
     """What follows the first number before a noun: ``-inch``, ``- to 3-inch``, ``-by-13-inch``."""
-    unit = _unit(printed.high[0], Style.BEFORE_NOUN).replace(" ", "-")
+    low, high = (_unit(end[0], Style.BEFORE_NOUN).replace(" ", "-") for end in (printed.low, printed.high))
     if printed.is_range:
-        return f"- to {_number(printed.high[0])}-{unit}"
-    return "".join(f"-by-{_number(one.low[0])}" for one in printed.across) + f"-{unit}"
+        return f"-{low if low != high else ''} to {_number(printed.high[0])}-{high}"
+    return "".join(f"-by-{_number(one.low[0])}" for one in printed.across) + f"-{high}"
 
 
 def _edges(printed: Printed, style: Style) -> str:

@@ -14,7 +14,7 @@ from cardsmith.measure.pans import INCH, edges
 from cardsmith.measure.quantity import quantity
 from cardsmith.measure.units import System, units
 from cardsmith.rewrite.printed import Term, single
-from cardsmith.rewrite.sizes import centimetres, inches, size
+from cardsmith.rewrite.sizes import centimetres, inches, size, vessel
 from cardsmith.rewrite.wording import long
 
 NB = "\u00a0"
@@ -147,3 +147,36 @@ def test_a_range_of_lengths_says_its_unit_once() -> None:
     length = quantity(2, units()["centimetre"], high=3)
     assert long(size((length,), Kind.LENGTH, "metric")) == f"2 to 3{NB}cm"
     assert long(size((length,), Kind.LENGTH, "us")) == f"¾ to 1¼{NB}inches"
+
+
+@pytest.mark.parametrize(
+    ("millilitres", "us", "metric"),
+    [
+        (40, "1¼ fluid ounces", "40 ml"),
+        (75, "2½ fluid ounces", "75 ml"),
+        (125, "4 fluid ounces", "120 ml"),
+        (600, "2½ cups", "600 ml"),
+        (1000, "1 quart", "1 L"),
+        (1200, "1¼ quarts", "1.2 L"),
+        (2000, "2 quarts", "2 L"),
+        (3800, "4 quarts", "3.8 L"),
+    ],
+)
+def test_a_vessel_is_sold_in_the_coarsest_size_that_comes_near(
+    millilitres: int, us: str, metric: str
+) -> None:
+    assert _text(vessel(Fraction(millilitres), "us")) == us
+    assert _text(vessel(Fraction(millilitres), "metric")) == metric
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "unit", "us"),
+    [
+        (11, 12, "centimetre", "4⅜ to 4¾ inches"),
+        (Fraction(12, 10), Fraction(13, 10), "litre", "1¼ to 1½ quarts"),
+        (Fraction(1, 2), 1, "litre", "2 cups to 1 quart"),
+    ],
+)
+def test_ends_that_lie_close_stay_apart(low: Fraction, high: Fraction, unit: str, us: str) -> None:
+    printed = size((quantity(low, units()[unit], high=high),), Kind.VESSEL, "us")
+    assert long(printed).replace(NB, " ") == us
