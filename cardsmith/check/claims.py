@@ -8,7 +8,8 @@ from collections.abc import Iterator
 from cardsmith.check.facts import PRACTICE
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
-from cardsmith.facts.diets import Reason, by_name, diet, diets, plain, verdict
+from cardsmith.facts.claims import by_name, diet, diets, plain
+from cardsmith.facts.diets import Reason, verdict
 from cardsmith.finding import Severity
 from cardsmith.recipe.model import Text
 

@@ -10,8 +10,10 @@ from cardsmith.check.facts import LARGE, PRACTICE, only_volume, tolerance_class
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import grams, listed
+from cardsmith.facts.foods import How, identity
 from cardsmith.finding import Severity
 from cardsmith.measure.larder import Food, Match
+from cardsmith.measure.nearest import is_strange
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, units
 from cardsmith.measure.weighing import density
@@ -44,7 +46,7 @@ def _named_vaguely(subject: Subject, line: Ingredient) -> bool:
     remedy="use a name the larder knows, or add the food to it",
 )
 def unknown_ingredient(subject: Subject) -> Iterator[Query]:
-    """A line whose food the larder does not know; an error where only a volume is given."""
+    """A line whose food the larder does not know; an error with only a volume, a note for a known kind."""
     for line in subject.recipe.ingredients:
         if line.food is None and is_heading(line):
             yield query(line, f"“{line.item}” reads like a heading", "make it the name of a part")
@@ -55,17 +57,22 @@ def unknown_ingredient(subject: Subject) -> Iterator[Query]:
             instead = f"write a line for each: {'; '.join(foods)}"
             yield query(line, told, instead, Severity.NOTE if mild else None)
         elif line.food is None and line.item:
-            near = subject.larder.nearest(line.item)
-            hint = f"did you mean {listed(near)}?" if near else "use a name the larder knows"
-            if only_volume(line) is None:
-                yield query(line, f"the larder does not know “{line.item}”", hint)
-            else:
-                yield query(
-                    line,
-                    f"the larder does not know “{line.item}”, so its volume cannot be turned into a weight",
-                    f"{hint} Or write its weight beside the volume",
-                    Severity.ERROR,
-                )
+            yield _unknown(subject, line)
+
+
+def _unknown(subject: Subject, line: Ingredient) -> Query:
+    """A food that is only guessed, or not even that: a guess is said, and no weight is taken from it."""
+    near, guess = subject.larder.nearest(line.item), identity(line, subject.larder)
+    hint = f"did you mean {listed(near)}?" if near else "use a name the larder knows"
+    told = f"the larder does not know “{line.item}”"
+    if only_volume(line) is not None:
+        lost = f"{told}, so its volume cannot be turned into a weight"
+        return query(line, lost, f"{hint} Or write its weight beside the volume", Severity.ERROR)
+    if guess.food is None or is_strange(line.item, subject.larder):
+        return query(line, told, hint)
+    taken = f"a kind of {guess.food.name}" if guess.how is How.CLASS else guess.food.name
+    instead = f"if it is something else, use a name the larder knows: {hint}"
+    return query(line, f"{told}; for allergens, claims and safety it is {taken}", instead, Severity.NOTE)
 
 
 def is_heading(line: Ingredient) -> bool:

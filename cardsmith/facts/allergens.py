@@ -136,7 +136,7 @@ def _of_food(one: Identity, market: str) -> Iterator[tuple[str, Because | None]]
     doubt = Because.LABEL if one.is_sure else Because.GUESSED
     made = usual(market).get(one.food.key, ()) if one.food else ()
     told = dict.fromkeys((*one.possible(market), *made))
-    yield from ((name, doubt) for name in told if name not in certain)
+    yield from ((name, doubt) for name in told if name not in (*certain, *one.keeps))
 
 
 def _source(name: str, one: Identity, market: str, because: Because | None) -> Source:

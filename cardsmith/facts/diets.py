@@ -3,30 +3,15 @@
 from __future__ import annotations
 
 import enum
-import re
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from functools import cache
 
 from cardsmith.facts.allergens import usual
+from cardsmith.facts.claims import Diet, asked_for, diet, diets
 from cardsmith.facts.foods import MARKETS, How, Identity, alternatives, identity
-from cardsmith.facts.patterns import cell, is_of
+from cardsmith.facts.patterns import is_of
 from cardsmith.measure.larder import Food, Larder
 from cardsmith.recipe.model import Ingredient, Recipe
-from cardsmith.reference import table
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Diet:
-    """A row of diets.csv: what a dish of this claim must not hold."""
-
-    name: str
-    aliases: tuple[str, ...]
-    origins: frozenset[str]
-    allergens: frozenset[str]
-    label_foods: tuple[str, ...]  # foods that break the rule by their kind, but of which some do not
-    ask_foods: tuple[str, ...]  # foods that the larder finds nothing in, but whose makers may add it
-    never: tuple[str, ...]  # look-alikes that cannot break it
 
 
 @enum.unique
@@ -57,39 +42,6 @@ class Verdict:
     because: tuple[Reason, ...]  # empty for a yes
 
 
-@cache
-def diets() -> tuple[Diet, ...]:
-    """Every claim that can be checked."""
-    return tuple(
-        Diet(
-            name=row["claim"],
-            aliases=cell(row["aliases"]),
-            origins=frozenset(cell(row["origins"])),
-            allergens=frozenset((*cell(row["us_allergens"]), *cell(row["eu_allergens"]))),
-            label_foods=cell(row["label_foods"]),
-            ask_foods=cell(row["ask_foods"]),
-            never=cell(row["never"]),
-        )
-        for row in table("diets")
-    )
-
-
-def plain(text: str) -> str:
-    """A claim without its hyphens and capitals."""
-    return " ".join(re.sub(r"[-‑ ]+", " ", text.strip().lower()).split())
-
-
-@cache
-def by_name() -> Mapping[str, Diet]:
-    """Every diet by each of its names."""
-    return {plain(name): one for one in diets() for name in (one.name, *one.aliases)}
-
-
-def diet(claim: str) -> Diet | None:
-    """The diet that ``claim`` names, whatever its hyphens and capitals."""
-    return by_name().get(plain(claim))
-
-
 def verdict(lines: Iterable[Ingredient], one: Diet, larder: Larder) -> Verdict:
     """Whether a dish of ``lines`` may claim ``one``.
 
@@ -118,7 +70,7 @@ def fitting(recipe: Recipe, larder: Larder) -> tuple[str, ...]:
 
 
 def _reasons(line: Ingredient, one: Diet, larder: Larder) -> Iterator[Reason]:
-    if not line.item or says_so(line, one):
+    if not line.item or one in asked_for(line.text):
         return
     found = against(identity(line, larder), one)
     if found is not None:
@@ -129,27 +81,6 @@ def _reasons(line: Ingredient, one: Diet, larder: Larder) -> Iterator[Reason]:
         offered = against(other, one)
         if offered is not None:
             yield Reason(line=line, sure=False, item=other.item, why=f"offered instead: {offered[1]}")
-
-
-def says_so(line: Ingredient, one: Diet) -> bool:
-    """Whether the line itself asks for one that fits: ``gluten-free oats``, ``vegan mayonnaise``."""
-    told = f" {plain(re.sub(r'[,;()]', ' ', line.text))} "
-    names = (one.name, *one.aliases, *(_STRICTER.get(one.name, ())))
-    return any(f" {plain(name)} " in told for name in names)
-
-
-_STRICTER = {  # what is vegan is vegetarian too
-    "vegetarian": ("vegan", "plant-based"),
-    "pescatarian": ("vegan", "vegetarian", "plant-based"),
-    "dairy-free": ("vegan", "plant-based"),
-    "egg-free": ("vegan", "plant-based"),
-    "fish-free": ("vegan", "vegetarian", "plant-based"),
-    "shellfish-free": ("vegan", "vegetarian", "plant-based"),
-    "lactose-free": ("vegan", "plant-based", "dairy-free"),
-    "wheat-free": ("gluten-free",),
-    "tree-nut-free": ("nut-free",),
-    "peanut-free": ("nut-free",),
-}
 
 
 def against(food: Identity, one: Diet) -> tuple[bool, str] | None:
@@ -172,8 +103,15 @@ def _breach_of_class(food: Identity, one: Diet) -> str:
     beside = [breach[1] for other in food.beside if (breach := _breach(other, one))]
     if perhaps or beside:
         return _listed([*sorted(perhaps), *beside])
-    unknown = food.how is How.CLASS or is_of(food.food, one.label_foods) or is_of(food.food, one.ask_foods)
+    mixed = food.how is How.CLASS and not is_of(food.food, _PLAIN)
+    unknown = mixed or is_of(food.food, one.label_foods) or is_of(food.food, one.ask_foods)
     return "the larder knows it by its kind alone" if unknown else ""
+
+
+_PLAIN = tuple(  # one thing, to which nobody adds another: some berry, some fish, some cheese
+    f"role:{one}"
+    for one in ("fruit", "vegetable", "herb", "nut", "legume", "grain", "meat", "poultry", "fish", "cheese")
+)
 
 
 def _breach(food: Food, one: Diet) -> tuple[bool, str] | None:

@@ -5,12 +5,14 @@ from __future__ import annotations
 import enum
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache, lru_cache
 
+from cardsmith.facts.claims import asked_for, left_out
 from cardsmith.facts.patterns import cell, is_of, pattern
 from cardsmith.language.line_foods import alternative_foods
 from cardsmith.measure.larder import Food, Larder
+from cardsmith.measure.nearest import nearest
 from cardsmith.recipe.model import Ingredient, Recipe
 from cardsmith.reference import table
 from cardsmith.regex import regex
@@ -42,6 +44,7 @@ class Identity:
     beside: tuple[Food, ...] = ()  # foods that the rest of its name speaks of
     us_class: tuple[str, ...] = ()  # allergens that foods of the class may hold besides
     eu_class: tuple[str, ...] = ()
+    keeps: frozenset[str] = frozenset()  # what its line asks a pack to be free of: gluten-free oats
     ready: str = ""  # the word that says it is eaten as it is: canned, smoked, pasteurised
 
     @property
@@ -62,8 +65,8 @@ class Identity:
         if self.food is None or not _grows(self.food):  # crab apples hold no crab
             told += [name for one in self.beside for name in _told(one, market)]
         named = (name.removeprefix("?") for name in told)
-        certain = self.certain(market)
-        return tuple(dict.fromkeys(name for name in named if name not in certain))
+        settled = (*self.certain(market), *self.keeps)
+        return tuple(dict.fromkeys(name for name in named if name not in settled))
 
 
 def _told(food: Food | None, market: str) -> tuple[str, ...]:
@@ -82,7 +85,7 @@ def identify(text: str, larder: Larder, food: Food | None = None) -> Identity:
     found = food or (match.food if match else None)
     if found is not None:
         return Identity(item=text, food=found, how=How.KNOWN)
-    near = larder.nearest_class(text)
+    near = nearest(text, larder)
     if near is None:
         return Identity(item=text, food=None, how=How.UNKNOWN)
     return Identity(
@@ -101,12 +104,25 @@ def identity(line: Ingredient, larder: Larder) -> Identity:
     ready = _ready(one.food, f"{line.item} {line.prep} {line.container.word if line.container else ''}")
     return Identity(
         item=one.item,
-        food=one.food,
+        food=_without(one.food, left_out(line.text)),
         how=one.how,
         beside=one.beside,
         us_class=one.us_class,
         eu_class=one.eu_class,
+        keeps=frozenset(name for asked in asked_for(line.text) for name in asked.allergens),
         ready=ready,
+    )
+
+
+def _without(food: Food | None, lacking: frozenset[str]) -> Food | None:
+    """The food less what its line says it is made without."""
+    if food is None or not lacking:
+        return food
+    return replace(
+        food,
+        us_allergens=tuple(one for one in food.us_allergens if one.removeprefix("?") not in lacking),
+        eu_allergens=tuple(one for one in food.eu_allergens if one.removeprefix("?") not in lacking),
+        origin=food.origin - lacking,
     )
 
 

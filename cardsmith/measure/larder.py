@@ -4,15 +4,36 @@ from __future__ import annotations
 
 import difflib
 import re
-import unicodedata
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache, cached_property, lru_cache
 from itertools import combinations
 
+from cardsmith.measure.food_words import (
+    IRREGULAR,
+    describing,
+    form_named,
+    form_of,
+    form_of_words,
+    plainer,
+    words,
+)
 from cardsmith.reference import folder, table
 from cardsmith.regex import regex
+
+__all__ = (
+    "IRREGULAR",
+    "Food",
+    "HouseholdMeasure",
+    "Larder",
+    "Match",
+    "form_of",
+    "form_of_words",
+    "load_larder",
+    "search",
+    "words",
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,100 +88,12 @@ class Match:
     generic: bool  # whether the name is too vague for print
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Nearest:
-    """The food, or the food of a class, that a name no larder has comes nearest to."""
-
-    food: Food
-    name: str  # the noun or the name that was found
-    is_class: bool  # whether ``food`` only stands for its class: venison for elk
-    beside: tuple[Food, ...]  # foods that the words left over name: the hazelnut of hazelnut milk
-    us_allergens: tuple[str, ...] = ()  # what foods of the class may hold besides, with a question mark
-    eu_allergens: tuple[str, ...] = ()
-
-
 NONE = Fraction(0)
 LIKE = 0.7  # of 2: shared words and likeness of spelling together
 LONGEST_NAME = 6  # words
 LONGEST_TEXT = 14  # words; beyond, nobody names one food
-_TURNED = regex(r"[,(]|\b(?:of|from)\b", re.IGNORECASE)  # "flour, rye", "zest of a lemon"
-_WORD = regex(r"[a-z0-9%]+(?:'[a-z]+)?")
-IRREGULAR = {"leaves": "leaf", "halves": "half", "loaves": "loaf", "calves": "calf", "feet": "foot"}
-
-
-@lru_cache(maxsize=1 << 16)
-def words(text: str) -> tuple[str, ...]:
-    """``text`` as comparable words: lower case, no accents, hyphens apart, each in the singular."""
-    plain = text.lower()
-    if not plain.isascii():
-        plain = unicodedata.normalize("NFKD", plain.replace("œ", "oe"))
-        plain = "".join(letter for letter in plain if not unicodedata.combining(letter)).replace("’", "'")
-    return tuple(map(_singular, _WORD.findall(plain)))
-
-
-@lru_cache(maxsize=1 << 14)
-def _singular(word: str) -> str:
-    """One spelling for singular and plural; it need not be English, only the same for both."""
-    if not word.endswith(("s", "'")):
-        return IRREGULAR.get(word, word)
-    word = word.removesuffix("'s").removesuffix("'")
-    if word in IRREGULAR:
-        return IRREGULAR[word]
-    for ending, singular in (("ies", "y"), ("oes", "o"), ("ches", "ch"), ("shes", "sh"), ("xes", "x")):
-        if word.endswith(ending) and len(word) > len(ending) + 1:
-            return word.removesuffix(ending) + singular
-    keeps_its_s = word.endswith(("ss", "us", "is")) or len(word) < 4
-    return word if keeps_its_s else word.removesuffix("s")
-
-
-@cache
-def _descriptors() -> dict[str, str]:
-    """Words that describe without renaming a food, with the form they name: chopped, ripe, finely."""
-    return {_singular(row["word"]): row["form"] for row in table("descriptors") if row["word"].isalpha()}
-
-
-def form_of(word: str) -> str:
-    """The larder's form that a describing word names: diced for "cubed"; empty for none."""
-    return _descriptors().get(_singular(word), "")
-
-
-def form_of_words(text: str) -> str:
-    """The larder's form that a description names: minced for "finely minced", loose for "loosely packed".
-
-    Of several the one that governs how a cup fills, by the order of ``larder_forms.csv``: packed before
-    minced, minced before leaves. Empty where no form is named.
-    """
-    return _form(words(text))
-
-
-def _form(told: tuple[str, ...]) -> str:
-    pairs, found = _form_pairs(), []
-    place = 0
-    while place < len(told):
-        pair = pairs.get(told[place : place + 2], "")
-        found.append(pair or _descriptors().get(told[place], ""))
-        place += 2 if pair else 1
-    return min(filter(None, found), key=_ranks().__getitem__, default="")
-
-
-@cache
-def _ranks() -> dict[str, int]:
-    return {row["form"]: rank for rank, row in enumerate(table("larder_forms"))}
-
-
-@cache
-def _form_pairs() -> dict[tuple[str, ...], str]:
-    """Forms that two words name together, and neither alone: loosely packed is not packed."""
-    named = ((words(row["word"]), row["form"]) for row in table("descriptors") if row["form"])
-    return {told: form for told, form in named if len(told) > 1}
-
-
-@cache
-def _phrases() -> re.Pattern[str]:
-    """Descriptions of several words, none of which describes alone: a free-range egg is not free of egg."""
-    phrases = (row["word"] for row in table("descriptors") if not row["word"].isalpha())
-    joined = "|".join(re.sub(r"[- ]", "[- ]", phrase) for phrase in sorted(phrases, key=len, reverse=True))
-    return regex(rf"\b(?:{joined})\b", re.IGNORECASE)
+TURNED = regex(r"(?i)[,(]|\b(?:of|from)\b")  # "flour, rye", "zest of a lemon"
+DRY = Fraction(3, 20)  # of water: what holds no more is sold dried, whether the line says so or not
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -174,7 +107,7 @@ class Larder:
         return len(self.foods)
 
     @cached_property
-    def _names(self) -> dict[frozenset[str], list[tuple[Food, str, bool]]]:
+    def names(self) -> dict[frozenset[str], list[tuple[Food, str, bool]]]:
         """Foods by the words of each of their names, in any order; one name a food for each last word."""
         found: dict[frozenset[str], list[tuple[Food, str, bool]]] = {}
         for food in self.foods.values():
@@ -200,117 +133,56 @@ class Larder:
     @cached_property
     def _found(self) -> Callable[[str], Match | None]:
         """Remembers what was asked: mentions, checks, facts and prices ask about the same words."""
-        return lru_cache(maxsize=1 << 12)(self._find)
+        return lru_cache(maxsize=1 << 12)(lambda text: self._find(text) or self._qualified(text))
 
     def _find(self, text: str) -> Match | None:
-        turned = bool(_TURNED.search(text))
-        plain = _phrases().sub(" ", text)
-        return self._named(words(text), turned=turned) or self._named(words(plain), turned=turned)
+        for one in plainer(text):
+            found = self._named(words(one), turned=bool(TURNED.search(one)))
+            if found is not None:
+                return found
+        return None
+
+    def _qualified(self, text: str) -> Match | None:
+        """Without a word that asks for a sort of the same food: gluten-free tamari, dried linguine.
+
+        Vegan butter is another food than butter, and a dried fig than a fig.
+        """
+        for pattern, is_same in _qualifiers():
+            plain = pattern.sub(" ", text)
+            found = self._find(plain) or self._qualified(plain) if plain != text else None
+            if found is not None and is_same(found.food):
+                return found
+        return None
 
     def _named(self, wanted: tuple[str, ...], *, turned: bool) -> Match | None:
         if not wanted or len(wanted) > LONGEST_TEXT:
             return None
-        describing = _descriptors()
         for size in range(min(len(wanted), LONGEST_NAME), 0, -1):
-            fits = list(self._fits(wanted, size, describing, turned=turned))
+            fits = list(self._fits(wanted, size, turned=turned))
             foods = {food.key for food, _, _, _ in fits}
             if len(foods) == 1:
                 food, name, generic, rest = fits[0]
-                return Match(food=food, name=name, form=_form(rest), generic=generic)
+                return Match(food=food, name=name, form=form_named(rest), generic=generic)
             if foods:
                 return None
         return None
 
     def _fits(
-        self, wanted: tuple[str, ...], size: int, describing: Mapping[str, str], *, turned: bool
+        self, wanted: tuple[str, ...], size: int, *, turned: bool
     ) -> Iterator[tuple[Food, str, bool, tuple[str, ...]]]:
         for picked in combinations(range(len(wanted)), size):
             name = frozenset(wanted[place] for place in picked)
-            if name in self._names:
+            if name in self.names:
                 rest = tuple(word for place, word in enumerate(wanted) if place not in picked)
-                if all(word in describing or word in name for word in rest):
-                    for food, alias, generic in self._names[name]:
+                if all(word in describing() or word in name for word in rest):
+                    for food, alias, generic in self.names[name]:
                         if turned or words(alias)[-1] == wanted[picked[-1]]:
                             yield food, alias, generic, rest
-
-    def nearest_class(self, text: str) -> Nearest | None:
-        """What ``text`` is at its core, where `find` knows no such food: ``pork loin chops`` is pork chop.
-
-        The longest larder name that ends with the noun of ``text``, whatever stands before it (frozen,
-        stone-ground); else the class that its noun names in ``head_nouns.csv``, else that any of its words
-        names (elk tenderloin), the last first. What is only called after an animal food (vegan sausages,
-        hazelnut milk) is no such food: None, as for what nobody knows.
-        """
-        if text not in self._classed:
-            self._classed[text] = self._nearest_class(text)
-        return self._classed[text]
-
-    @cached_property
-    def _classed(self) -> dict[str, Nearest | None]:
-        """What was asked before: a few texts a collection, each several times."""
-        return {}
-
-    def _nearest_class(self, text: str) -> Nearest | None:
-        for side in _TURNED.split(_AFTER.sub("", _BRACKETS.sub(" ", text)), maxsplit=1):
-            told = words(side)[-LONGEST_TEXT:]
-            while len(told) > 1 and told[-1] in _descriptors() and told[-1] not in _head_nouns():
-                told = told[:-1]
-            found = self._ending(told) or self._of_class(told) if told else None
-            if found is not None:
-                imitated = _imitated(words(text), found) and found.food.origin != _PLANT
-                return None if imitated else found
-        return None
-
-    def _ending(self, told: tuple[str, ...]) -> Nearest | None:
-        """By the longest larder name that ends with the last word; no single adjective makes a food."""
-        last = len(told) - 1
-        for size in range(min(last, LONGEST_NAME), 0, -1):
-            for before in combinations(range(last - 1, -1, -1), size - 1):
-                picked = (*sorted(before), last)
-                name = frozenset(told[place] for place in picked)
-                fits = [one for one in self._names.get(name, ()) if words(one[1])[-1] == told[last]]
-                if fits:
-                    food, alias, _ = fits[0]
-                    rest = tuple(word for place, word in enumerate(told) if place not in picked)
-                    return Nearest(food=food, name=alias, is_class=False, beside=self._beside(rest, food))
-        return None
-
-    def _of_class(self, told: tuple[str, ...]) -> Nearest | None:
-        """By a noun of ``head_nouns.csv``: the last word of the text that is one."""
-        for place in range(len(told) - 1, -1, -1):
-            row = _head_nouns().get(told[place])
-            if row and not row["stands_for"]:
-                return None  # duck sauce: made with who knows what
-            food = self.foods.get(row["stands_for"]) if row else None
-            if row and food:
-                return Nearest(
-                    food=food,
-                    name=told[place],
-                    is_class=True,
-                    beside=self._beside((*told[:place], *told[place + 1 :]), food),
-                    us_allergens=_parts(row["us_allergens"]),
-                    eu_allergens=_parts(row["eu_allergens"]),
-                )
-        return None
-
-    def _beside(self, rest: tuple[str, ...], food: Food) -> tuple[Food, ...]:
-        """The foods that single words left over name: those of a class too, so that no allergen is lost."""
-        found: dict[str, Food] = {}
-        for word in rest:
-            if word in _descriptors():
-                continue
-            known = [one for one, _, _ in self._names.get(frozenset({word}), ())]
-            row = _head_nouns().get(word)
-            stands = self.foods.get(row["stands_for"]) if row else None
-            for one in (*known[:1], *filter(None, (stands,))):
-                if one.key != food.key:
-                    found[one.key] = one
-        return tuple(found.values())
 
     def nearest(self, text: str) -> tuple[str, ...]:
         """Up to three larder names most like ``text``, the nearest first; empty where nothing is near."""
         told = " ".join(words(text))
-        wanted = frozenset(words(text)) - frozenset(_descriptors())
+        wanted = frozenset(words(text)) - frozenset(describing())
         # SequenceMatcher prepares its second text once; the quick bounds spare most comparisons.
         spelling = difflib.SequenceMatcher(b=told)
         scored: list[tuple[float, str]] = []
@@ -332,31 +204,26 @@ class Larder:
 
 
 @cache
-def _head_nouns() -> Mapping[str, Mapping[str, str]]:
-    """What a noun stands for where nothing nearer is known, by the noun as `words` spells it."""
-    return {words(row["noun"])[-1]: row for row in table("head_nouns")}
+def _qualifiers() -> tuple[tuple[re.Pattern[str], Callable[[Food], bool]], ...]:
+    """Words for a sort that a shop sells of a food, and whether it is still that food."""
+    dried = (regex(r"(?i)\bdried\b"), lambda food: NONE < food.share("water") <= DRY or "grain" in food.roles)
+    return (dried, *map(_claimed, table("diets")))
 
 
-@cache
-def _imitations() -> tuple[tuple[str, ...], ...]:
-    return tuple(words(row["word"]) for row in table("imitation_words"))
+def _claimed(row: Mapping[str, str]) -> tuple[re.Pattern[str], Callable[[Food], bool]]:
+    """The words of a claim, and whether a food is not of a kind that always breaks it."""
+    names = "|".join(re.sub(r"[- ]", "[- ]", one) for one in (row["claim"], *parts(row["aliases"])))
+    broken = {*parts(row["us_allergens"]), *parts(row["eu_allergens"])}
+    origins = frozenset(parts(row["origins"]))
+
+    def may_keep(food: Food) -> bool:
+        return broken.isdisjoint((*food.us_allergens, *food.eu_allergens)) and not food.origin & origins
+
+    return regex(rf"(?i)\b(?:{names})\b"), may_keep
 
 
-def _imitated(told: tuple[str, ...], found: Nearest) -> bool:
-    """Whether a text names what only looks like an animal food: vegan sausages, cashew cream."""
-    if any(told[at : at + len(name)] == name for name in _imitations() for at in range(len(told))):
-        return True
-    dairy = "milk" in found.food.origin and not any("milk" in one.origin for one in found.beside)
-    return dairy and any(one.share(role) > NONE for one in found.beside for role in _MILKED)
-
-
-_MILKED = ("nut", "legume", "grain", "seed")
-_PLANT = frozenset({"plant"})
-_BRACKETS = regex(r"\([^()]*\)?")
-_AFTER = regex(r"\s(?:with|in|for|and|or|without)\s.*$", re.IGNORECASE | re.DOTALL)
-
-
-def _parts(cell: str) -> tuple[str, ...]:
+def parts(cell: str) -> tuple[str, ...]:
+    """The entries of a table's cell: ``milk|egg``."""
     return tuple([text for part in cell.split("|") if (text := part.strip())]) if cell else ()
 
 
@@ -378,21 +245,21 @@ def _measure(row: Mapping[str, str]) -> HouseholdMeasure:
 
 
 def _food(row: Mapping[str, str], aisle: str, measures: tuple[HouseholdMeasure, ...]) -> Food:
-    shares = (role.split(":") for role in _parts(row["roles"]))
+    shares = (role.split(":") for role in parts(row["roles"]))
     return Food(
         key=row["key"],
         name=row["name"],
         uk_name=row["uk_name"],
-        aliases=_parts(row["aliases"]),
-        generic=_parts(row["generic"]),
+        aliases=parts(row["aliases"]),
+        generic=parts(row["generic"]),
         aisle=aisle,
         state=row["state"],
         us_print=row["us_print"],
         roles={name: _number(share) for name, share in shares},
         ndb_no=row["ndb_no"],
-        us_allergens=_parts(row["us_allergens"]),
-        eu_allergens=_parts(row["eu_allergens"]),
-        origin=frozenset(_parts(row["origin"])),
+        us_allergens=parts(row["us_allergens"]),
+        eu_allergens=parts(row["eu_allergens"]),
+        origin=frozenset(parts(row["origin"])),
         measures=measures,
         source=row["source"],
     )

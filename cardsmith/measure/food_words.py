@@ -1,0 +1,117 @@
+"""The words of a food's name: one spelling for each, those that only describe, and the form they name."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Iterator
+from functools import cache, lru_cache
+
+from cardsmith.reference import table
+from cardsmith.regex import regex
+
+_WORD = regex(r"[a-z0-9%]+(?:'[a-z]+)?")
+IRREGULAR = {"leaves": "leaf", "halves": "half", "loaves": "loaf", "calves": "calf", "feet": "foot"}
+_SPELLED = {"yoghurt": "yogurt", "chilli": "chili", "chilly": "chili", "chily": "chili", "tinned": "canned"}
+
+
+@lru_cache(maxsize=1 << 16)
+def words(text: str) -> tuple[str, ...]:
+    """``text`` as comparable words: lower case, no accents, hyphens apart, each in the singular."""
+    plain = text.lower()
+    if not plain.isascii():
+        plain = unicodedata.normalize("NFKD", plain.replace("œ", "oe"))
+        plain = "".join(letter for letter in plain if not unicodedata.combining(letter)).replace("’", "'")
+    return tuple(map(_singular, _WORD.findall(plain)))
+
+
+@lru_cache(maxsize=1 << 14)
+def _singular(word: str) -> str:
+    """One spelling for singular and plural; it need not be English, only the same for both."""
+    one = _one_of(word)
+    return _SPELLED.get(one, one)
+
+
+def _one_of(word: str) -> str:
+    if not word.endswith(("s", "'")):
+        return IRREGULAR.get(word, word)
+    word = word.removesuffix("'s").removesuffix("'")
+    if word in IRREGULAR:
+        return IRREGULAR[word]
+    for ending, singular in (("ies", "y"), ("oes", "o"), ("ches", "ch"), ("shes", "sh"), ("xes", "x")):
+        if word.endswith(ending) and len(word) > len(ending) + 1:
+            return word.removesuffix(ending) + singular
+    keeps_its_s = word.endswith(("ss", "us", "is")) or len(word) < 4
+    return word if keeps_its_s else word.removesuffix("s")
+
+
+@cache
+def describing() -> dict[str, str]:
+    """Words that describe without renaming a food, with the form they name: chopped, ripe, finely."""
+    return {_singular(row["word"]): row["form"] for row in table("descriptors") if row["word"].isalpha()}
+
+
+def form_of(word: str) -> str:
+    """The larder's form that a describing word names: diced for "cubed"; empty for none."""
+    return describing().get(_singular(word), "")
+
+
+def form_of_words(text: str) -> str:
+    """The larder's form that a description names: minced for "finely minced", loose for "loosely packed".
+
+    Of several the one that governs how a cup fills, by the order of ``larder_forms.csv``: packed before
+    minced, minced before leaves. Empty where no form is named.
+    """
+    return form_named(words(text))
+
+
+def form_named(told: tuple[str, ...]) -> str:
+    """The form that single words name, as `words` spells them."""
+    pairs, found = _form_pairs(), []
+    place = 0
+    while place < len(told):
+        pair = pairs.get(told[place : place + 2], "")
+        found.append(pair or describing().get(told[place], ""))
+        place += 2 if pair else 1
+    return min(filter(None, found), key=_ranks().__getitem__, default="")
+
+
+@cache
+def _ranks() -> dict[str, int]:
+    return {row["form"]: rank for rank, row in enumerate(table("larder_forms"))}
+
+
+@cache
+def _form_pairs() -> dict[tuple[str, ...], str]:
+    """Forms that two words name together, and neither alone: loosely packed is not packed."""
+    named = ((words(row["word"]), row["form"]) for row in table("descriptors") if row["form"])
+    return {told: form for told, form in named if len(told) > 1}
+
+
+def plainer(text: str) -> Iterator[str]:
+    """``text``, then without what a phrase in it describes, then without all that stands behind the name.
+
+    Several words may describe where none of them does alone: a free-range egg is not free of egg. Behind the
+    name stands where it comes from (from a jar), what it was bought on (on the bone), how strong it is.
+    """
+    yield text
+    plain = _phrases().sub(" ", text)
+    if plain != text:
+        yield plain
+    shorter = _BEHIND.sub("", plain)
+    if shorter != plain:
+        yield shorter
+
+
+@cache
+def _phrases() -> re.Pattern[str]:
+    phrases = (row["word"] for row in table("descriptors") if not row["word"].isalpha())
+    joined = "|".join(re.sub(r"[- ]", "[- ]", phrase) for phrase in sorted(phrases, key=len, reverse=True))
+    return regex(rf"\b(?:{joined})\b", re.IGNORECASE)
+
+
+_BEHIND = regex(
+    r"(?i)\s(?:from an? \w+|on (?:the|its|their) \w+|for (?:the |your )?\w+(?:[ -]\w+)?"
+    r"|(?:of|with|at) (?:about )?[\d.]+ ?(?:%|per ?cent)(?: [\w ]+)?|(?:of|with) no [\w ]+"
+    r"|made with(?:out)? [\w ]+|without [\w ]+)$"
+)

@@ -1,0 +1,133 @@
+"""What a food is at its core where no larder has its name: ``pork loin chops`` is pork chop."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache, lru_cache
+from itertools import combinations
+
+from cardsmith.measure.food_words import describing, words
+from cardsmith.measure.larder import LONGEST_NAME, LONGEST_TEXT, NONE, TURNED, Food, Larder, parts
+from cardsmith.reference import table
+from cardsmith.regex import regex
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Nearest:
+    """The food, or the food of a class, that a name no larder has comes nearest to."""
+
+    food: Food
+    name: str  # the noun or the name that was found
+    is_class: bool  # whether ``food`` only stands for its class: venison for elk
+    beside: tuple[Food, ...]  # foods that the words left over name: the hazelnut of hazelnut milk
+    us_allergens: tuple[str, ...] = ()  # what foods of the class may hold besides, with a question mark
+    eu_allergens: tuple[str, ...] = ()
+
+
+@lru_cache(maxsize=1 << 12)
+def nearest(text: str, larder: Larder) -> Nearest | None:
+    """What ``text`` is at its core, where `Larder.find` knows no such food: ``pork loin chops`` is pork chop.
+
+    The longest larder name that ends with the noun of ``text``, whatever stands before it (frozen,
+    stone-ground); else the class that its noun names in ``head_nouns.csv``, else that any of its words
+    names (elk tenderloin), the last first. What is only called after an animal food (vegan sausages,
+    hazelnut milk) is no such food: None, as for what nobody knows.
+    """
+    for side in TURNED.split(_AFTER.sub("", _BRACKETS.sub(" ", text)), maxsplit=1):
+        told = words(side)[-LONGEST_TEXT:]
+        while len(told) > 1 and told[-1] in describing() and told[-1] not in _head_nouns():
+            told = told[:-1]
+        found = _ending(told, larder) or _of_class(told, larder) if told else None
+        if found is not None:
+            imitated = _imitated(words(text), found) and found.food.origin != _PLANT
+            return None if imitated else found
+    return None
+
+
+def _ending(told: tuple[str, ...], larder: Larder) -> Nearest | None:
+    """By the longest larder name that ends with the last word; no single adjective makes a food."""
+    last = len(told) - 1
+    for size in range(min(last, LONGEST_NAME), 0, -1):
+        for before in combinations(range(last - 1, -1, -1), size - 1):
+            picked = (*sorted(before), last)
+            name = frozenset(told[place] for place in picked)
+            fits = [one for one in larder.names.get(name, ()) if words(one[1])[-1] == told[last]]
+            if fits:
+                food, alias, _ = fits[0]
+                rest = tuple(word for place, word in enumerate(told) if place not in picked)
+                return Nearest(food=food, name=alias, is_class=False, beside=_beside(rest, food, larder))
+    return None
+
+
+def _of_class(told: tuple[str, ...], larder: Larder) -> Nearest | None:
+    """By a noun of ``head_nouns.csv``: the last word of the text that is one."""
+    for place in range(len(told) - 1, -1, -1):
+        row = _head_nouns().get(told[place])
+        if row and not row["stands_for"]:
+            return None  # duck sauce: made with who knows what
+        food = larder.foods.get(row["stands_for"]) if row else None
+        if row and food:
+            return Nearest(
+                food=food,
+                name=told[place],
+                is_class=True,
+                beside=_beside((*told[:place], *told[place + 1 :]), food, larder),
+                us_allergens=parts(row["us_allergens"]),
+                eu_allergens=parts(row["eu_allergens"]),
+            )
+    return None
+
+
+def _beside(rest: tuple[str, ...], food: Food, larder: Larder) -> tuple[Food, ...]:
+    """The foods that single words left over name: those of a class too, so that no allergen is lost."""
+    found: dict[str, Food] = {}
+    for word in rest:
+        if word in describing():
+            continue
+        known = [one for one, _, _ in larder.names.get(frozenset({word}), ())]
+        row = _head_nouns().get(word)
+        stands = larder.foods.get(row["stands_for"]) if row else None
+        for one in (*known[:1], *filter(None, (stands,))):
+            if one.key != food.key:
+                found[one.key] = one
+    return tuple(found.values())
+
+
+def is_strange(text: str, larder: Larder) -> bool:
+    """Whether a word of ``text`` stands in no name of a food, here or in USDA SR 28: chiken, squelm."""
+    known, plain = _known_words(larder), describing()
+    return any(one not in known and one not in plain for one in words(text) if one.isalpha())
+
+
+@lru_cache(maxsize=2)
+def _known_words(larder: Larder) -> frozenset[str]:
+    published = " ".join(row["description"] for row in table("usda_sr28/foods"))
+    ours = (word for name in larder.names for word in name)
+    return frozenset((*ours, *_head_nouns(), *words(published)))
+
+
+@cache
+def _head_nouns() -> Mapping[str, Mapping[str, str]]:
+    """What a noun stands for where nothing nearer is known, by the noun as `words` spells it."""
+    return {words(row["noun"])[-1]: row for row in table("head_nouns")}
+
+
+@cache
+def _imitations() -> tuple[tuple[str, ...], ...]:
+    return tuple(words(row["word"]) for row in table("imitation_words"))
+
+
+def _imitated(told: tuple[str, ...], found: Nearest) -> bool:
+    """Whether a text names what only looks like an animal food: vegan sausages, cashew cream."""
+    if any(told[at : at + len(name)] == name for name in _imitations() for at in range(len(told))):
+        return True
+    dairy = "milk" in found.food.origin and not any("milk" in one.origin for one in found.beside)
+    return dairy and any(one.share(role) > NONE for one in found.beside for role in _MILKED)
+
+
+_MILKED = ("nut", "legume", "grain", "seed")
+_PLANT = frozenset({"plant"})
+_BRACKETS = regex(r"\([^()]*\)?")
+_AFTER = regex(r"\s(?:with|in|for|and|or|without)\s.*$", re.IGNORECASE | re.DOTALL)
