@@ -112,6 +112,6 @@ def _phrases() -> re.Pattern[str]:
 
 _BEHIND = regex(
     r"(?i)\s(?:from an? \w+|on (?:the|its|their) \w+|for (?:the |your )?\w+(?:[ -]\w+)?"
-    r"|(?:of|with|at) \S+(?: \S+)? (?:acidity|acid|strength|nitrite|fat|cocoa)|(?:of|with) no [\w ]+"
+    r"|(?:of|with|at) \S+(?: \S+){0,2} (?:acidity|acid|strength|nitrite|fat|cocoa)|(?:of|with) no [\w ]+"
     r"|made with(?:out)? [\w ]+|without [\w ]+)$"
 )
