@@ -1,5 +1,5 @@
 """``python -m cardsmith``."""
 
-from cardsmith.cli import run
+from cardsmith.commands.main import run
 
 run()

@@ -11,7 +11,7 @@ from cardsmith.check.run import judge
 from cardsmith.check.subject import Subject
 from cardsmith.facts.cautions import cautions
 from cardsmith.finding import Finding, Severity, in_order
-from cardsmith.house import House
+from cardsmith.house.style import House
 from cardsmith.measure.larder import Larder
 from cardsmith.readback.agreement import agreement
 from cardsmith.readback.card import read_back

@@ -8,8 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from cardsmith.bench_cli import bench
-from cardsmith.cli import FINE, FOUND, MISUSED, main
+from cardsmith.commands.bench import bench
+from cardsmith.commands.main import FINE, FOUND, MISUSED, main
 
 ROOT = Path(__file__).parents[1]
 

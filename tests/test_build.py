@@ -8,13 +8,13 @@ from pathlib import Path
 
 import pytest
 
-from cardsmith import build as engine
-from cardsmith import job
-from cardsmith.build import Building, Built
-from cardsmith.cli import main
-from cardsmith.output import held
-from cardsmith.pool import InProcess
-from cardsmith.publication import Publication, named_files
+from cardsmith.commands.main import main
+from cardsmith.engine import build as engine
+from cardsmith.engine import job
+from cardsmith.engine.build import Building, Built
+from cardsmith.engine.output import held
+from cardsmith.engine.pool import InProcess
+from cardsmith.house.publication import Publication, named_files
 
 ROOT = Path(__file__).parents[1]
 NAMES = ("lemon-curd", "mustard-dressing", "white-bean-salad")

@@ -14,15 +14,15 @@ from pathlib import Path
 import pytest
 from PIL import Image
 
-from cardsmith import build as engine
-from cardsmith import job
-from cardsmith.build import Building, Built
+from cardsmith.engine import build as engine
+from cardsmith.engine import job
+from cardsmith.engine.build import Building, Built
+from cardsmith.engine.fingerprint import fingerprint
+from cardsmith.engine.output import held
+from cardsmith.engine.pool import InProcess
+from cardsmith.engine.printing import places_of
 from cardsmith.finding import Where
-from cardsmith.fingerprint import fingerprint
-from cardsmith.output import held
-from cardsmith.pool import InProcess
-from cardsmith.printing import places_of
-from cardsmith.publication import Publication, named_files
+from cardsmith.house.publication import Publication, named_files
 from cardsmith.recipe.model import Photo
 
 ROOT = Path(__file__).parents[1]
@@ -341,7 +341,7 @@ def test_a_recipe_that_may_no_longer_be_read_stops_no_other(
         return real(path, *given, **named)
 
     with monkeypatch.context() as patched:
-        patched.setattr("cardsmith.reading.os.open", refusing)
+        patched.setattr("cardsmith.files.reading.os.open", refusing)
         found = build(publication)
     assert [one.name for one in found[CURD].findings] == ["file-refused"]
     assert made(found) == {DRESSING: BOTH}

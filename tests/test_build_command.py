@@ -13,7 +13,7 @@ from pathlib import Path
 
 import pytest
 
-from cardsmith.grounds import COLLECTION, SCOPES
+from cardsmith.engine.inputs import COLLECTION, SCOPES
 
 ROOT = Path(__file__).parents[1]
 NAMES = ("lemon-curd", "mustard-dressing", "white-bean-salad")
@@ -103,11 +103,11 @@ READS = """
 import functools, gc, json, sys
 from dataclasses import replace
 from pathlib import Path
-from cardsmith import build, job
-from cardsmith.build import Building
-from cardsmith.output import held
-from cardsmith.pool import InProcess
-from cardsmith.publication import Publication, named_files
+from cardsmith.engine import build, job
+from cardsmith.engine.build import Building
+from cardsmith.engine.output import held
+from cardsmith.engine.pool import InProcess
+from cardsmith.house.publication import Publication, named_files
 
 root, step, opened = Path.cwd(), "judging", {}
 

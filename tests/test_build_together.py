@@ -16,16 +16,16 @@ from typing import Any
 
 import pytest
 
-from cardsmith import build as engine
-from cardsmith import job
-from cardsmith.build import Building
-from cardsmith.cli import main
+from cardsmith.commands.main import main
+from cardsmith.commands.terminal import FINE
+from cardsmith.engine import build as engine
+from cardsmith.engine import job
+from cardsmith.engine.build import Building
+from cardsmith.engine.fingerprint import fingerprint
+from cardsmith.engine.output import held
+from cardsmith.engine.pool import InProcess
 from cardsmith.finding import CardsmithError
-from cardsmith.fingerprint import fingerprint
-from cardsmith.output import held
-from cardsmith.pool import InProcess
-from cardsmith.publication import Publication, named_files
-from cardsmith.terminal import FINE
+from cardsmith.house.publication import Publication, named_files
 
 ROOT = Path(__file__).parents[1]
 NAMES = ("lemon-curd",)
@@ -195,7 +195,7 @@ def test_killed_at_any_call_of_the_system_all_is_old_or_all_is_new(
 def test_a_proof_killed_while_it_is_issued_is_kept_or_is_not_and_shows_what_is_kept(
     publication: Publication, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    from cardsmith import proofing  # noqa: PLC0415 - the typesetter
+    from cardsmith.engine import proofing  # noqa: PLC0415 - the typesetter
     from cardsmith.proof.account import Account  # noqa: PLC0415
 
     monkeypatch.chdir(publication.root)

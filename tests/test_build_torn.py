@@ -20,14 +20,14 @@ from typing import Any
 
 import pytest
 
-from cardsmith import build as engine
-from cardsmith import job
-from cardsmith.build import Building, Built
+from cardsmith.engine import build as engine
+from cardsmith.engine import job
+from cardsmith.engine.build import Building, Built
+from cardsmith.engine.output import held
+from cardsmith.engine.pool import InProcess, _as_worker
+from cardsmith.files.writing import OutputFolder
 from cardsmith.finding import CardsmithError
-from cardsmith.output import held
-from cardsmith.pool import InProcess, _as_worker
-from cardsmith.publication import Publication, named_files
-from cardsmith.writing import OutputFolder
+from cardsmith.house.publication import Publication, named_files
 
 ROOT = Path(__file__).parents[1]
 NAMES = ("lemon-curd", "mustard-dressing", "white-bean-salad")

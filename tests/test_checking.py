@@ -12,8 +12,8 @@ from pathlib import Path
 
 import pytest
 
-from cardsmith.checking import FEW, check_files
-from cardsmith.publication import Publication, named_files
+from cardsmith.engine.checking import FEW, check_files
+from cardsmith.house.publication import Publication, named_files
 
 ROOT = Path(__file__).parents[1]
 

@@ -8,8 +8,8 @@ from pathlib import Path
 import click
 import pytest
 
-from cardsmith.cli import FINE, FOUND, MISUSED, cardsmith, main
-from cardsmith.grounds import libraries
+from cardsmith.commands.main import FINE, FOUND, MISUSED, cardsmith, main
+from cardsmith.engine.inputs import libraries
 
 GOOD = """\
 title: Rye thins

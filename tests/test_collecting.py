@@ -8,11 +8,11 @@ from pathlib import Path
 
 import pytest
 
-from cardsmith import job
-from cardsmith.build import Building
-from cardsmith.output import held
-from cardsmith.pool import InProcess
-from cardsmith.publication import Publication
+from cardsmith.engine import job
+from cardsmith.engine.build import Building
+from cardsmith.engine.output import held
+from cardsmith.engine.pool import InProcess
+from cardsmith.house.publication import Publication
 
 ROOT = Path(__file__).parents[1]
 NAMES = ("mustard-dressing", "raspberry-sorbet")

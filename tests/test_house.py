@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from cardsmith.finding import CardsmithError
-from cardsmith.house import load_house, read_house
+from cardsmith.house.style import load_house, read_house
 
 ROOT = Path(__file__).parents[1]
 TEXT = (ROOT / "templates/house.yaml").read_text(encoding="utf-8")

@@ -10,57 +10,28 @@ from pathlib import Path
 import pytest
 
 PACKAGE = Path(__file__).parents[1] / "cardsmith"
-# Each name may import those before it, and its own package; what stands together on a line shares a rank.
+# Each room may import those above it, and its own modules; what stands together on a line shares a rank.
 ORDER = (
-    ("reference", "finding", "progress", "fingerprint", "reading", "writing", "remember", "regex"),
+    ("reference", "finding", "last_result", "regex"),
+    ("files",),
     ("measure",),
     ("language",),
     ("recipe",),
     ("facts",),
-    ("house", "house_files"),
+    ("house",),
     ("bench",),
     ("portion",),
     ("check",),
     ("rewrite",),
     ("readback",),
-    ("convert", "flow", "resize", "listing"),
+    ("flow",),
     ("proof",),
     ("render",),
     ("site",),
-    (
-        "publication",
-        "start",
-        "printing",
-        "pressed",
-        "grounds",
-        "manifest",
-        "stale",
-        "trouble",
-        "reporting",
-        "output",
-        "collecting",
-        "pool",
-        "checking",
-        "job",
-        "build",
-        "terminal",
-        "preview_page",
-        "preview_server",
-        "warm",
-        "preview",
-        "proofs",
-        "proofing",
-        "bench_cli",
-        "build_cli",
-        "portion_cli",
-        "preview_cli",
-        "proof_cli",
-        "ready",
-        "ready_cli",
-        "sheets_cli",
-        "cli",
-        "__main__",
-    ),
+    ("engine",),
+    ("preview",),
+    ("commands",),
+    ("__main__",),
 )
 RANK = {name: rank for rank, names in enumerate(ORDER) for name in names}
 
@@ -96,7 +67,7 @@ def test_a_stage_never_reaches_back(path: Path) -> None:
         assert RANK[other] <= RANK[stage], f"{path.name} ({stage}) imports {other}, a later stage"
 
 
-@pytest.mark.parametrize("stage", ["recipe", "check", "rewrite", "render", "build", "cli"])
+@pytest.mark.parametrize("stage", ["recipe", "check", "rewrite", "render", "engine", "commands"])
 def test_measure_knows_no_stage(stage: str) -> None:
     assert all(stage not in _imported(path) for path in _modules() if _stage(path) == "measure")
 
@@ -115,7 +86,7 @@ HEAVY = {"jinja2", "weasyprint", "pikepdf", "pint", "fontTools", "rich", "click"
         "cardsmith.check.run",
         "cardsmith.rewrite.rewrite",
         "cardsmith.flow",
-        "cardsmith.convert",
+        "cardsmith.rewrite.convert",
     ],
 )
 def test_the_stages_before_print_start_without_the_typesetter(module: str) -> None:

@@ -9,10 +9,10 @@ from pathlib import Path
 
 import pytest
 
-from cardsmith import job
-from cardsmith.grounds import SCOPES
-from cardsmith.house import load_house
-from cardsmith.job import Job, Made, Subject, make
+from cardsmith.engine import job
+from cardsmith.engine.inputs import SCOPES
+from cardsmith.engine.job import Job, Made, Subject, make
+from cardsmith.house.style import load_house
 
 ROOT = Path(__file__).parents[1]
 RECIPE = """\

@@ -43,6 +43,7 @@ ALLOWED = {
     ("recipe/traps.py", "_BLOCK"): "the head of a block of text in YAML",
     ("recipe/traps.py", "_TEXT_AFTER_BLOCK"): "words behind that head",
     ("measure/food_words.py", "_WORD"): "a word of a food's name, 2 % milk among them",
+    ("proof/issued.py", "_NAME"): "the name of an issued proof",
     ("measure/works.py", "_UNIT"): "what pint's parser may be given",
     ("render/direction.py", "_PHRASE"): "words from right to left, with what stands between them",
     ("render/drawings.py", "_NUMBER"): "a number of SVG",

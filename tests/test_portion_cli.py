@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from cardsmith.cli import FINE, FOUND, MISUSED, main
+from cardsmith.commands.main import FINE, FOUND, MISUSED, main
 
 RECIPE = """\
 title: Rye thins

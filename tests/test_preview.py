@@ -20,9 +20,10 @@ from pathlib import Path
 import pytest
 from lxml import html
 
-from cardsmith.preview import Said, build, follow, look
-from cardsmith.preview_page import NEWS, previewed
-from cardsmith.preview_server import Server, State
+from cardsmith.commands.main import main
+from cardsmith.preview.page import NEWS, previewed
+from cardsmith.preview.server import Server, State
+from cardsmith.preview.watch import Said, build, follow, look
 from cardsmith.site.policy import digest
 
 ROOT = Path(__file__).parents[1]
@@ -183,7 +184,7 @@ def test_paper_that_is_old_before_it_is_made_is_not_waited_for(tmp_path: Path) -
     """A build that takes long, of a publication that changes meanwhile."""
     shutil.copytree(ROOT / "templates", tmp_path / "templates")
     shutil.copytree(ROOT / "recipes/mustard-dressing", tmp_path / "recipes/mustard-dressing")
-    assert build(tmp_path, False, lambda: True) is None
+    assert build(main, tmp_path, False, lambda: True) is None
     assert not list(tmp_path.glob("build/cards/*/*.pdf"))
 
 

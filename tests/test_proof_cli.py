@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from PIL import Image
 
-from cardsmith.cli import FINE, FOUND, MISUSED, main
+from cardsmith.commands.main import FINE, FOUND, MISUSED, main
 
 ROOT = Path(__file__).parents[1]
 RECIPE = """\
@@ -200,7 +200,7 @@ def test_a_spoilt_proof_stops_everything_and_loses_nothing(
 
 def test_two_who_issue_at_once_do_not_write_over_each_other(publication: Path) -> None:
     from cardsmith.finding import CardsmithError  # noqa: PLC0415
-    from cardsmith.proofs import keep, read_proofs  # noqa: PLC0415
+    from cardsmith.proof.issued import keep, read_proofs  # noqa: PLC0415
 
     issue("2026-06-02")
     file = publication / "recipes/thins/recipe.yaml"

@@ -8,9 +8,9 @@ from pathlib import Path
 
 import pytest
 
-from cardsmith.cli import FINE, FOUND, MISUSED, main
+from cardsmith.commands.main import FINE, FOUND, MISUSED, main
 from cardsmith.finding import CardsmithError
-from cardsmith.proofs import checked_names, keep, latest_proof, read_proofs
+from cardsmith.proof.issued import checked_names, keep, latest_proof, read_proofs
 
 RECIPE = """\
 title: Rye thins

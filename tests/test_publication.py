@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from cardsmith.finding import CardsmithError
-from cardsmith.publication import Publication, named_files
+from cardsmith.house.publication import Publication, named_files
 
 
 def test_two_files_of_one_name_are_told_apart(tmp_path: Path) -> None:

@@ -11,7 +11,7 @@ import pytest
 
 from cardsmith.finding import Finding, Severity
 from cardsmith.flow import prepare
-from cardsmith.house import House, load_house
+from cardsmith.house.style import House, load_house
 from cardsmith.language.spans import Share
 from cardsmith.measure.larder import load_larder
 from cardsmith.measure.quantity import Bound

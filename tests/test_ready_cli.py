@@ -12,10 +12,10 @@ from types import SimpleNamespace
 
 import pytest
 
-from cardsmith import ready_cli
-from cardsmith.cli import main
-from cardsmith.ready import GLYPHS
-from cardsmith.terminal import FINE, FOUND
+from cardsmith.commands.main import main
+from cardsmith.commands.terminal import FINE, FOUND
+from cardsmith.engine import machine, ready
+from cardsmith.engine.ready import GLYPHS
 
 ROOT = Path(__file__).parents[1]
 
@@ -24,7 +24,7 @@ ROOT = Path(__file__).parents[1]
 def publication(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     shutil.copytree(ROOT / "templates", tmp_path / "templates")
     monkeypatch.chdir(tmp_path)
-    monkeypatch.setattr(ready_cli.asks, "ROOM", 0)
+    monkeypatch.setattr(ready, "ROOM", 0)
     return tmp_path
 
 
@@ -49,7 +49,7 @@ def test_this_machine_is_ready_and_nothing_is_written(
 
 
 def _no_pango(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(ready_cli, "_version", lambda file: None if "pango-" in file else "")
+    monkeypatch.setattr(machine, "_version", lambda file: None if "pango-" in file else "")
 
 
 def _old_library(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -69,7 +69,7 @@ def _no_library(monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 def _no_room(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(ready_cli.asks, "ROOM", 300_000_000)
+    monkeypatch.setattr(ready, "ROOM", 300_000_000)
     monkeypatch.setattr(shutil, "disk_usage", lambda _: SimpleNamespace(free=1_000_000))
 
 
@@ -101,11 +101,11 @@ def _bad_house(_: pytest.MonkeyPatch) -> None:
 
 
 def _no_profile(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(ready_cli, "_profile", lambda _: None)
+    monkeypatch.setattr(machine, "_profile", lambda _: None)
 
 
 def _old_terminal(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(ready_cli, "_encoding", lambda: "latin-1")
+    monkeypatch.setattr(machine, "terminal_encoding", lambda: "latin-1")
 
 
 @pytest.mark.parametrize(
@@ -139,5 +139,5 @@ def test_each_lack_is_told_with_what_to_do(
 
 def test_the_shipped_fonts_have_what_cards_need() -> None:
     for templates in (ROOT / "templates", ROOT / "templates" / "plain"):
-        known = [ready_cli._glyphs(file) or frozenset() for file in (templates / "fonts").glob("*.ttf")]
+        known = [machine._glyphs(file) or frozenset() for file in (templates / "fonts").glob("*.ttf")]
         assert frozenset(GLYPHS) <= frozenset().union(*known)

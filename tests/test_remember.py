@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from cardsmith.remember import remembered
+from cardsmith.last_result import remembered
 
 
 def test_the_same_objects_are_asked_about_once() -> None:

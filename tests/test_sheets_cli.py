@@ -10,7 +10,7 @@ from pathlib import Path
 import pikepdf
 import pytest
 
-from cardsmith.cli import FINE, FOUND, MISUSED, main
+from cardsmith.commands.main import FINE, FOUND, MISUSED, main
 
 HERE = Path(__file__).parents[1]
 NAMES = ("lemon-curd", "mustard-dressing", "seeded-crackers")

@@ -9,9 +9,9 @@ from pathlib import Path
 import pikepdf
 import pytest
 
-from cardsmith.cli import main
-from cardsmith.publication import Publication
-from cardsmith.start import start
+from cardsmith.commands.main import main
+from cardsmith.house.publication import Publication
+from cardsmith.house.start import start
 
 SHARED = Path(__file__).parents[1] / "templates"
 FACE = "Alegreya"

@@ -26,7 +26,7 @@ def test_a_wheel_starts_and_builds_a_publication_in_an_empty_folder(tmp_path: Pa
     command = [
         sys.executable,
         "-c",
-        "from cardsmith.cli import main; import sys; sys.exit(main(sys.argv[1:]))",
+        "from cardsmith.commands.main import main; import sys; sys.exit(main(sys.argv[1:]))",
     ]
     environment = {**os.environ, "PYTHONPATH": str(installed)}
     where = subprocess.run(

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from cardsmith.writing import write_whole
+from cardsmith.files.writing import write_whole
 
 
 def test_write_whole_leaves_no_half_file(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

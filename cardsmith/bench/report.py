@@ -14,7 +14,7 @@ from cardsmith.bench.panel import Outcome, outcome
 from cardsmith.bench.plot import Dot, Plot, dots, scatter
 from cardsmith.bench.signoff import Standing, standing
 from cardsmith.bench.words import LABELS, UNITS, figure, listed, share
-from cardsmith.house import House
+from cardsmith.house.style import House
 from cardsmith.measure.larder import Larder, words
 
 COLUMNS = 8  # trials side by side that a page holds

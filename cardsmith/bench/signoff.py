@@ -15,7 +15,7 @@ from fractions import Fraction
 
 from cardsmith.bench.model import Trial, Trials
 from cardsmith.bench.words import listed, measured, several, share
-from cardsmith.house import House, SignOff
+from cardsmith.house.style import House, SignOff
 from cardsmith.recipe.model import Recipe
 
 YIELDS = ("cooled", "out", "pieces")

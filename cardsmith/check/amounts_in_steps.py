@@ -15,6 +15,7 @@ from cardsmith.check.taken import Taken, in_line, is_single, taken
 from cardsmith.check.wording import number
 from cardsmith.finding import Severity
 from cardsmith.language.spans import Kind
+from cardsmith.last_result import remembered
 from cardsmith.measure.larder import words
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension
@@ -22,7 +23,6 @@ from cardsmith.recipe.mentions import How
 from cardsmith.recipe.model import Ingredient, Recipe, Text
 from cardsmith.recipe.naming import descriptors
 from cardsmith.regex import regex
-from cardsmith.remember import remembered
 
 SAME = Fraction(5, 100)  # two figures this close are one
 SAME_WEIGHED = Fraction(7, 100)  # and so are a spoon and its weight: common practice, no source

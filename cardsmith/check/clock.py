@@ -11,11 +11,11 @@ from itertools import groupby
 from cardsmith.check.fields import Field, steps
 from cardsmith.check.wording import number
 from cardsmith.language.spans import Kind, Measured
+from cardsmith.last_result import remembered
 from cardsmith.measure.larder import words
 from cardsmith.measure.quantity import Bound
 from cardsmith.recipe.model import Recipe
 from cardsmith.regex import regex
-from cardsmith.remember import remembered
 
 MINUTE = Fraction(60)
 HOUR = Fraction(3600)

@@ -12,11 +12,11 @@ from functools import cached_property
 from cardsmith.finding import Where
 from cardsmith.language.prose import read_prose
 from cardsmith.language.spans import Kind, Measured, Span, Told, Unread
+from cardsmith.last_result import remembered
 from cardsmith.measure.units import System
 from cardsmith.recipe.mentions import visible
 from cardsmith.recipe.model import Recipe, Text
 from cardsmith.regex import regex
-from cardsmith.remember import remembered
 
 Numeral = Measured | Told | Unread
 STOP = regex(r"[.!?](?:[”’\"')\]]*)(?=\s|$)|;")

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from cardsmith.check.fields import fields
+from cardsmith.last_result import remembered
 from cardsmith.recipe.model import Recipe
-from cardsmith.remember import remembered
 
 
 @remembered

@@ -7,8 +7,8 @@ from fractions import Fraction
 
 from cardsmith.check.fields import Field, steps
 from cardsmith.language.spans import Kind, Measured, Purpose
+from cardsmith.last_result import remembered
 from cardsmith.recipe.model import Recipe, Text
-from cardsmith.remember import remembered
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

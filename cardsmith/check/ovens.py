@@ -15,10 +15,10 @@ from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number
 from cardsmith.finding import Severity
 from cardsmith.language.spans import Purpose
+from cardsmith.last_result import remembered
 from cardsmith.measure.units import System
 from cardsmith.recipe.model import Recipe
 from cardsmith.regex import regex
-from cardsmith.remember import remembered
 
 LONG = Fraction(3600)  # an hour; common practice, no source
 

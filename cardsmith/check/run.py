@@ -43,7 +43,7 @@ from cardsmith.check import (
 from cardsmith.check.registry import Check
 from cardsmith.check.subject import Subject
 from cardsmith.finding import Finding, Severity, in_order
-from cardsmith.house import House
+from cardsmith.house.style import House
 from cardsmith.measure.larder import Larder
 from cardsmith.recipe.model import Accepted, Recipe
 

@@ -11,7 +11,8 @@ from cardsmith.bench.model import Trials
 from cardsmith.check.facts import tolerance_class
 from cardsmith.check.fields import Field, fields, named, steps
 from cardsmith.check.method import Sentence, sentences
-from cardsmith.house import House
+from cardsmith.house.style import House
+from cardsmith.last_result import remembered
 from cardsmith.measure.larder import Food, Larder
 from cardsmith.portion.estimate import Estimate, total
 from cardsmith.portion.finished import finished
@@ -20,7 +21,6 @@ from cardsmith.portion.shares import shares
 from cardsmith.recipe.mentions import Mentions, read_mentions
 from cardsmith.recipe.model import Ingredient, Part, Recipe
 from cardsmith.recipe.weighed import Mass, weigh
-from cardsmith.remember import remembered
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -11,6 +11,7 @@ from cardsmith.check.facts import sizes
 from cardsmith.check.fields import Field, steps
 from cardsmith.check.subject import Subject
 from cardsmith.language.spans import Kind
+from cardsmith.last_result import remembered
 from cardsmith.measure.larder import words
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension
@@ -19,7 +20,6 @@ from cardsmith.recipe.model import Ingredient, Recipe
 from cardsmith.recipe.naming import descriptors
 from cardsmith.recipe.weighed import weigh
 from cardsmith.regex import regex
-from cardsmith.remember import remembered
 
 PARTLY = regex(
     r"\b(?:half|thirds?|quarters?|some|most|all but|bit|little|few|part|portion|pinch|spoonfuls?|handful|dash"

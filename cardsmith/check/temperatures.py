@@ -17,6 +17,7 @@ from cardsmith.check.wording import number
 from cardsmith.facts.patterns import is_of
 from cardsmith.finding import Severity
 from cardsmith.language.spans import KEEPING, Kind, Measured, Purpose
+from cardsmith.last_result import remembered
 from cardsmith.measure.larder import words
 from cardsmith.measure.oven import dial, dials
 from cardsmith.measure.quantity import Quantity
@@ -24,7 +25,6 @@ from cardsmith.measure.units import System, Unit, units
 from cardsmith.recipe.model import Text
 from cardsmith.reference import table
 from cardsmith.regex import regex
-from cardsmith.remember import remembered
 
 CELSIUS = units()["degree Celsius"]
 FAHRENHEIT = units()["degree Fahrenheit"]

@@ -10,11 +10,11 @@ from fractions import Fraction
 from cardsmith.check.fields import Field
 from cardsmith.check.subject import Subject
 from cardsmith.language.spans import Kind, Measured
+from cardsmith.last_result import remembered
 from cardsmith.measure.pans import Pan, pans
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.model import Text
 from cardsmith.regex import regex
-from cardsmith.remember import remembered
 
 DEPTH = {"loaf": Fraction(65), "round": Fraction(50), "square": Fraction(50), "rectangle": Fraction(50)}  # mm
 MUFFIN_CUP = Fraction(110)  # ml, to the brim: common practice, no source

@@ -12,11 +12,11 @@ from cardsmith.facts.dish import Dish, dish
 from cardsmith.facts.exposure import STATES
 from cardsmith.facts.patterns import cell, is_of, pattern
 from cardsmith.language.spans import Purpose
+from cardsmith.last_result import remembered
 from cardsmith.measure.larder import Larder
 from cardsmith.recipe.model import Ingredient, Recipe
 from cardsmith.reference import table
 from cardsmith.regex import regex
-from cardsmith.remember import remembered
 
 LOCAL = "Follow local rules."
 ACTIONS = ("caution", "review", "ask", "stop")

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from cardsmith.facts.events import Heat
 from cardsmith.facts.foods import Identity, identities
 from cardsmith.facts.heat import Histories, History, histories, most
+from cardsmith.last_result import remembered
 from cardsmith.measure.larder import Larder
 from cardsmith.recipe.model import Ingredient, Recipe
-from cardsmith.remember import remembered
 
 UNTOUCHED = frozenset({Heat.RAW, Heat.WARMED, Heat.FLAMED})
 

@@ -11,12 +11,12 @@ from functools import cache, lru_cache
 from cardsmith.facts.claims import asked_for, left_out
 from cardsmith.facts.patterns import cell, is_of, pattern
 from cardsmith.language.line_foods import alternative_foods
+from cardsmith.last_result import remembered
 from cardsmith.measure.larder import Food, Larder
 from cardsmith.measure.nearest import nearest
 from cardsmith.recipe.model import Ingredient, Recipe
 from cardsmith.reference import table
 from cardsmith.regex import regex
-from cardsmith.remember import remembered
 
 MARKETS = ("us", "eu")
 

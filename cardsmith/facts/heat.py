@@ -16,12 +16,12 @@ from cardsmith.facts.mixtures import Walker
 from cardsmith.facts.patterns import is_of
 from cardsmith.language.prose import read_prose
 from cardsmith.language.spans import Kind, Measured, Purpose, Span
+from cardsmith.last_result import remembered
 from cardsmith.measure.larder import Food, Larder
 from cardsmith.measure.units import System
 from cardsmith.recipe.mentions import How, read_mentions
 from cardsmith.recipe.model import Recipe
 from cardsmith.regex import regex
-from cardsmith.remember import remembered
 
 FLESH = ("role:meat", "role:poultry", "role:fish", "role:shellfish")
 FLOURS = ("role:flour",)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from cardsmith.finding import CardsmithError
 from cardsmith.flow import Prepared
-from cardsmith.house import House
+from cardsmith.house.style import House
 from cardsmith.proof.agreement import Agreement, agreement
 from cardsmith.proof.changes import Changes, changes
 from cardsmith.proof.fields import Field

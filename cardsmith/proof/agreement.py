@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from cardsmith.house import House
+from cardsmith.house.style import House
 from cardsmith.recipe.model import Recipe
 from cardsmith.rewrite.card import Card, CardIngredient
 from cardsmith.rewrite.joint import drift

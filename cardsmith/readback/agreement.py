@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import combinations
 
-from cardsmith.house import SYSTEMS
+from cardsmith.house.style import SYSTEMS
 from cardsmith.measure.larder import Larder
 from cardsmith.readback.findings import percent
 from cardsmith.readback.lines import errors_of, of_all, read_printed

@@ -13,7 +13,7 @@ from dataclasses import replace
 
 from cardsmith.facts.cautions import hazards
 from cardsmith.finding import Finding, Where
-from cardsmith.house import House
+from cardsmith.house.style import House
 from cardsmith.language.prose import read_prose
 from cardsmith.language.spans import Draw, Kind, Measured, Span
 from cardsmith.measure.larder import Larder

@@ -12,7 +12,7 @@ from fractions import Fraction
 from functools import lru_cache
 
 from cardsmith.finding import Finding, Severity
-from cardsmith.house import SYSTEMS, House
+from cardsmith.house.style import SYSTEMS, House
 from cardsmith.language.line import Line, read_text
 from cardsmith.language.line_statements import Statement
 from cardsmith.language.spans import Share

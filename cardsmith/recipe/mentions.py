@@ -11,6 +11,7 @@ from functools import cached_property
 from typing import TypeVar
 
 from cardsmith.language.spans import Draw, Span
+from cardsmith.last_result import remembered
 from cardsmith.measure.larder import Food, Larder, words
 from cardsmith.recipe.model import Recipe, Step
 from cardsmith.recipe.naming import (
@@ -27,7 +28,6 @@ from cardsmith.recipe.naming import (
 )
 from cardsmith.recipe.step_words import StepWords
 from cardsmith.regex import regex
-from cardsmith.remember import remembered
 
 K = TypeVar("K")
 V = TypeVar("V")

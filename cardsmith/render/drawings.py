@@ -10,7 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from xml.parsers import expat
 
-from cardsmith.house_files import elsewhere
+from cardsmith.house.files import elsewhere
 from cardsmith.regex import regex
 
 MOST_BYTES = 2_000_000

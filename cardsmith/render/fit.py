@@ -14,7 +14,7 @@ from typing import Any
 
 from markupsafe import Markup
 
-from cardsmith.house import CardStyle
+from cardsmith.house.style import CardStyle
 from cardsmith.render.sizes import CardSize, quarter
 from cardsmith.render.view import CardView
 

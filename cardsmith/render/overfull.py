@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from markupsafe import Markup, escape
 
-from cardsmith.house import CardStyle
+from cardsmith.house.style import CardStyle
 from cardsmith.render import audit
 from cardsmith.render.fit import Layout
 from cardsmith.render.sizes import CardSize

@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from fractions import Fraction
 from urllib.parse import quote
 
-from cardsmith.house import CardStyle
+from cardsmith.house.style import CardStyle
 from cardsmith.render import audit
 from cardsmith.render.even import UNEVEN, even_heights
 from cardsmith.render.fit import Layout, Setting, fit, photo_height, photo_room

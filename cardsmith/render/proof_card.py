@@ -17,7 +17,7 @@ import pikepdf
 from pikepdf import Array, Name
 from PIL import Image
 
-from cardsmith.house import CardStyle
+from cardsmith.house.style import CardStyle
 from cardsmith.render.fit import Layout
 from cardsmith.render.pdf import print_html
 from cardsmith.render.press import cut_marks

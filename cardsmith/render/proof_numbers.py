@@ -12,7 +12,7 @@ from string import ascii_lowercase
 from markupsafe import Markup
 
 from cardsmith.bench.words import several
-from cardsmith.house import House
+from cardsmith.house.style import House
 from cardsmith.measure.units import BASES, Dimension
 from cardsmith.proof.account import Account
 from cardsmith.proof.agreement import Agreement

@@ -14,7 +14,7 @@ from cardsmith.bench.model import Trial
 from cardsmith.bench.signoff import COLUMNS, standing
 from cardsmith.bench.words import listed, several
 from cardsmith.finding import Finding, Severity
-from cardsmith.house import House
+from cardsmith.house.style import House
 from cardsmith.portion.whole import Portion
 from cardsmith.proof.account import Account
 from cardsmith.proof.changes import Change, Kind

@@ -12,10 +12,10 @@ from typing import Any
 from urllib.parse import unquote, urlsplit
 from xml.sax.saxutils import escape
 
+from cardsmith.files.writing import OutputFolder
 from cardsmith.finding import CardsmithError
 from cardsmith.render.full_lines import fill_lines
 from cardsmith.render.quicker import fonts_by, quicken
-from cardsmith.writing import OutputFolder
 
 BASE = "http://assets.invalid/"  # a fixed address: picture names in the PDF hash it, and no host can have it
 PHOTOS = "photo/"

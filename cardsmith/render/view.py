@@ -9,7 +9,7 @@ from fractions import Fraction
 
 from markupsafe import Markup, escape
 
-from cardsmith.house import House
+from cardsmith.house.style import House
 from cardsmith.recipe.model import Photo
 from cardsmith.render.typeset import marks, shortened, spans, typeset
 from cardsmith.rewrite.card import Card, CardIngredient, CardPart, plain

@@ -11,7 +11,7 @@ from fractions import Fraction
 from itertools import product
 
 from cardsmith.finding import Finding, Severity, Where
-from cardsmith.house import House
+from cardsmith.house.style import House
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.model import Recipe
 from cardsmith.rewrite.counted import printables

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from cardsmith.finding import Finding, Where
-from cardsmith.house import House
+from cardsmith.house.style import House
 from cardsmith.language.spans import Measured
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.units import Dimension

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction
 
-from cardsmith.house import House
+from cardsmith.house.style import House
 from cardsmith.language.amounts import ONE
 from cardsmith.language.spans import Kind, Share
 from cardsmith.measure.quantity import Bound, Quantity

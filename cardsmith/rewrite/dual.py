@@ -6,7 +6,7 @@ from dataclasses import replace
 from fractions import Fraction
 from itertools import product
 
-from cardsmith.house import House
+from cardsmith.house.style import House
 from cardsmith.language.spans import Kind
 from cardsmith.measure.quantity import Bound
 from cardsmith.measure.units import Dimension, System

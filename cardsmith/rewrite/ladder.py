@@ -16,9 +16,9 @@ from itertools import product
 from math import lcm
 from operator import attrgetter
 
-from cardsmith.house import Ladders, Rung
+from cardsmith.house.style import Ladders, Rung
+from cardsmith.last_result import remembered
 from cardsmith.measure.units import units
-from cardsmith.remember import remembered
 from cardsmith.rewrite.printed import Term, off
 
 SECOND_MEASURE = Fraction(2)  # a line with a plus is read twice

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from cardsmith.finding import Where
-from cardsmith.house import House
+from cardsmith.house.style import House
 from cardsmith.language.prose import read_prose
 from cardsmith.language.spans import Purpose
 from cardsmith.language.tokens import numerals

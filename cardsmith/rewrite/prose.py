@@ -9,7 +9,7 @@ from itertools import pairwise
 from types import MappingProxyType
 
 from cardsmith.finding import Where
-from cardsmith.house import House
+from cardsmith.house.style import House
 from cardsmith.language.spans import Draw, Kind, Measured, Protected, Purpose, Span, Words
 from cardsmith.measure.larder import words as larder_words
 from cardsmith.measure.quantity import Bound, Quantity

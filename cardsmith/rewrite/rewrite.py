@@ -8,7 +8,7 @@ from types import MappingProxyType
 from cardsmith.facts.allergens import allergens
 from cardsmith.facts.diets import printable
 from cardsmith.finding import Finding, Where
-from cardsmith.house import House
+from cardsmith.house.style import House
 from cardsmith.language.prose import read_prose
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.units import Dimension, System

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from cardsmith.finding import Where
-from cardsmith.house import SYSTEMS, House
+from cardsmith.house.style import SYSTEMS, House
 from cardsmith.language.prose import read_prose
 from cardsmith.language.spans import Kind, Measured
 from cardsmith.measure.quantity import Bound, Quantity

@@ -10,7 +10,7 @@ from typing import Any
 
 from jinja2 import Environment
 
-from cardsmith.house import House
+from cardsmith.house.style import House
 from cardsmith.regex import regex
 from cardsmith.render.templates import environment
 from cardsmith.render.typeset import NO_BREAK, marks, shortened

@@ -10,7 +10,7 @@ from collections.abc import Mapping
 from itertools import count
 from typing import Any
 
-from cardsmith.house import House
+from cardsmith.house.style import House
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import BASES
 from cardsmith.render.typeset import marks

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from xml.etree import ElementTree as Xml
 
-from cardsmith.house import House, SiteStyle
+from cardsmith.house.style import House, SiteStyle
 from cardsmith.render.typeset import marks
 from cardsmith.site import addresses
 from cardsmith.site.entry import Entry

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from markupsafe import Markup
 
-from cardsmith.house import House
+from cardsmith.house.style import House
 from cardsmith.render.typeset import marks
 from cardsmith.site import addresses
 from cardsmith.site.assets import style

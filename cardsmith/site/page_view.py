@@ -12,7 +12,7 @@ from html import unescape
 
 from markupsafe import Markup
 
-from cardsmith.house import House
+from cardsmith.house.style import House
 from cardsmith.measure.units import BASES
 from cardsmith.regex import regex
 from cardsmith.render.typeset import marks

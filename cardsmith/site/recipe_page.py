@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from cardsmith.finding import Finding, Severity, Where
-from cardsmith.house import House
+from cardsmith.house.style import House
 from cardsmith.recipe import model
 from cardsmith.regex import regex
 from cardsmith.site import addresses

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from xml.etree import ElementTree as Xml
 
-from cardsmith.house import House
+from cardsmith.house.style import House
 from cardsmith.site import addresses
 from cardsmith.site.entry import Entry
 from cardsmith.site.feed import document

@@ -12,7 +12,7 @@ from fractions import Fraction
 from typing import Any
 
 from cardsmith.facts.claims import diet
-from cardsmith.house import House
+from cardsmith.house.style import House
 from cardsmith.render.typeset import NO_BREAK, marks
 from cardsmith.rewrite.card import Card, CardPart, CardStep, Spans
 from cardsmith.rewrite.card import plain as joined

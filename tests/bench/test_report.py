@@ -7,7 +7,7 @@ from trial_samples import LEAN, trials
 
 from cardsmith.bench.model import Trials
 from cardsmith.bench.report import Report, report
-from cardsmith.house import load_house
+from cardsmith.house.style import load_house
 from cardsmith.measure.larder import load_larder
 
 ROOT = Path(__file__).parents[2]

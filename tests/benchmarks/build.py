@@ -22,10 +22,10 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from cardsmith.build import Building
-from cardsmith.output import held
-from cardsmith.pool import InProcess
-from cardsmith.publication import Publication, named_files
+from cardsmith.engine.build import Building
+from cardsmith.engine.output import held
+from cardsmith.engine.pool import InProcess
+from cardsmith.house.publication import Publication, named_files
 from cardsmith.render.typesetter import Typesetter
 
 ROOT = Path(__file__).parents[2]
@@ -50,10 +50,10 @@ ENVIRONMENT = {key: value for key, value in os.environ.items() if key != "PYTHON
 MEMORY = """
 import resource, sys
 from pathlib import Path
-from cardsmith.build import Building
-from cardsmith.output import held
-from cardsmith.pool import InProcess
-from cardsmith.publication import Publication, named_files
+from cardsmith.engine.build import Building
+from cardsmith.engine.output import held
+from cardsmith.engine.pool import InProcess
+from cardsmith.house.publication import Publication, named_files
 publication = Publication(root=Path(sys.argv[1]))
 with held(publication.build, lambda: None):
     building = Building(publication)

@@ -17,9 +17,9 @@ from time import process_time
 
 from cardsmith.check.run import judge
 from cardsmith.flow import prepare
-from cardsmith.house import load_house
+from cardsmith.house.publication import Publication
+from cardsmith.house.style import load_house
 from cardsmith.measure.larder import load_larder
-from cardsmith.publication import Publication
 from cardsmith.recipe.load import read_recipe
 
 ROOT = Path(__file__).parents[2]

@@ -9,7 +9,7 @@ from cardsmith.check.fields import Field, read
 from cardsmith.check.run import BY_NAME
 from cardsmith.check.subject import Subject
 from cardsmith.finding import Finding, Where
-from cardsmith.house import House, load_house
+from cardsmith.house.style import House, load_house
 from cardsmith.measure.larder import load_larder
 from cardsmith.measure.quantity import quantity
 from cardsmith.measure.units import units

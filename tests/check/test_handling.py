@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from cardsmith.flow import prepare
-from cardsmith.house import load_house
+from cardsmith.house.style import load_house
 from cardsmith.measure.larder import load_larder
 
 ROOT = Path(__file__).parents[2]

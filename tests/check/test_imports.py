@@ -12,14 +12,14 @@ ALLOWED = (
     "cardsmith.check",
     "cardsmith.facts",
     "cardsmith.finding",
-    "cardsmith.house",
+    "cardsmith.house.style",
     "cardsmith.language",
     "cardsmith.measure",
     "cardsmith.portion",
     "cardsmith.recipe",
     "cardsmith.reference",
     "cardsmith.regex",
-    "cardsmith.remember",
+    "cardsmith.last_result",
 )
 MODULES = sorted(Path(cardsmith.check.__file__).parent.glob("*.py"))
 

@@ -8,7 +8,7 @@ from bench import HERE, found, house, recipe
 
 from cardsmith.check.run import judge
 from cardsmith.flow import prepare
-from cardsmith.house import House
+from cardsmith.house.style import House
 from cardsmith.measure.larder import load_larder
 from cardsmith.recipe.mark import mark
 from cardsmith.recipe.model import Correction, Published, Recipe

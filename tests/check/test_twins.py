@@ -24,7 +24,7 @@ from ruamel.yaml import YAML
 
 from cardsmith.finding import Finding, Severity
 from cardsmith.flow import prepare
-from cardsmith.house import House, load_house
+from cardsmith.house.style import House, load_house
 from cardsmith.measure.larder import Larder, load_larder
 
 ROOT = Path(__file__).parents[2]

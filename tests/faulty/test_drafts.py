@@ -8,7 +8,7 @@ import pytest
 
 from cardsmith.check.report import as_text
 from cardsmith.check.run import judge
-from cardsmith.house import load_house
+from cardsmith.house.style import load_house
 from cardsmith.measure.larder import load_larder
 from cardsmith.recipe.load import read_recipe
 

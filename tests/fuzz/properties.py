@@ -13,7 +13,7 @@ from cardsmith.bench.teardown import feasible, told
 from cardsmith.bench.teardown_load import read_teardown
 from cardsmith.finding import CardsmithError, Finding, Severity, Where
 from cardsmith.flow import prepare
-from cardsmith.house import load_house, read_house
+from cardsmith.house.style import load_house, read_house
 from cardsmith.language.marks import visible
 from cardsmith.language.prose import LONGEST_TEXT, read_prose
 from cardsmith.language.sentences import readings

@@ -8,7 +8,7 @@ import pytest
 
 from cardsmith.finding import Where
 from cardsmith.flow import prepare
-from cardsmith.house import load_house
+from cardsmith.house.style import load_house
 from cardsmith.measure.larder import load_larder
 from cardsmith.recipe.lines import read_line
 from cardsmith.recipe.steps import read_step

@@ -7,13 +7,13 @@ from pathlib import Path
 
 import pytest
 
-from cardsmith.cli import main
+from cardsmith.commands.main import main
+from cardsmith.commands.terminal import FOUND
 from cardsmith.finding import Severity
 from cardsmith.flow import prepare
-from cardsmith.house import load_house
+from cardsmith.house.style import load_house
 from cardsmith.language.marks import visible
 from cardsmith.measure.larder import load_larder
-from cardsmith.terminal import FOUND
 
 ROOT = Path(__file__).parents[2]
 LARDER, HOUSE = load_larder(), load_house(ROOT)

@@ -12,9 +12,9 @@ import pytest
 from fontTools.fontBuilder import FontBuilder
 from fontTools.pens.ttGlyphPen import TTGlyphPen
 
-from cardsmith.cli import main
+from cardsmith.commands.main import main
+from cardsmith.commands.terminal import FINE, FOUND
 from cardsmith.render.direction import LEFT_TO_RIGHT, steady
-from cardsmith.terminal import FINE, FOUND
 
 ROOT = Path(__file__).parents[2]
 SESAME, BREAD, DATES = "\u05e9\u05d5\u05de\u05e9\u05d5\u05dd", "\u05dc\u05d7\u05dd", "\u062a\u0645\u0631"

@@ -10,10 +10,10 @@ from pathlib import Path
 
 import pytest
 
-from cardsmith import checking
-from cardsmith.cli import main
-from cardsmith.terminal import BROKEN, FOUND, MISUSED
-from cardsmith.trouble import refusal
+from cardsmith.commands.main import main
+from cardsmith.commands.terminal import BROKEN, FOUND, MISUSED
+from cardsmith.engine import checking
+from cardsmith.engine.messages import refusal
 
 DEMO = Path(__file__).parents[2] / "recipes" / "mustard-dressing" / "recipe.yaml"
 

@@ -9,9 +9,9 @@ from pathlib import Path
 
 import pytest
 
-from cardsmith.cli import main
-from cardsmith.reading import ABSENT, LARGEST, Reader, Refused, read_plain, stamp_of
-from cardsmith.terminal import FINE, FOUND, MISUSED
+from cardsmith.commands.main import main
+from cardsmith.commands.terminal import FINE, FOUND, MISUSED
+from cardsmith.files.reading import ABSENT, LARGEST, Reader, Refused, read_plain, stamp_of
 
 DEMO = Path(__file__).parents[2] / "recipes" / "mustard-dressing" / "recipe.yaml"
 SECRET = "nobody-may-read-this"

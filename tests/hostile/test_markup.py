@@ -11,8 +11,8 @@ import pytest
 from lxml import etree
 from lxml.html import HtmlElement, document_fromstring, fragment_fromstring
 
-from cardsmith import job
-from cardsmith.cli import main
+from cardsmith.commands.main import main
+from cardsmith.engine import job
 
 ROOT = Path(__file__).parents[2]
 PAYLOAD = "<script>x</script>{{x*x}}<b onclick=y>"

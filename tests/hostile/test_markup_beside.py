@@ -11,8 +11,8 @@ import pytest
 from lxml import etree
 from lxml.html import document_fromstring
 
-from cardsmith.cli import main
-from cardsmith.terminal import FINE
+from cardsmith.commands.main import main
+from cardsmith.commands.terminal import FINE
 
 ROOT = Path(__file__).parents[2]
 NAME = "seeded-crackers"

@@ -8,13 +8,13 @@ from pathlib import Path
 
 import pytest
 
-from cardsmith.cli import main
+from cardsmith.commands.main import main
+from cardsmith.commands.terminal import FINE, MISUSED
 from cardsmith.finding import Severity
+from cardsmith.house.publication import plain_name
 from cardsmith.measure.larder import load_larder
-from cardsmith.publication import plain_name
 from cardsmith.recipe.folder import NAME
 from cardsmith.recipe.load import read_recipe
-from cardsmith.terminal import FINE, MISUSED
 
 ROOT = Path(__file__).parents[2]
 DEMO = ROOT / "recipes/mustard-dressing/recipe.yaml"

@@ -12,15 +12,15 @@ import pytest
 
 from cardsmith.bench.load import read_trials
 from cardsmith.bench.teardown_load import read_teardown
-from cardsmith.cli import main
+from cardsmith.commands.main import main
+from cardsmith.commands.terminal import MISUSED
 from cardsmith.finding import CardsmithError, Finding, Severity
-from cardsmith.house import load_house, read_house
-from cardsmith.house_files import elsewhere
+from cardsmith.house.files import elsewhere
+from cardsmith.house.style import load_house, read_house
 from cardsmith.measure.larder import load_larder
 from cardsmith.portion.facts import read_facts
 from cardsmith.portion.prices import read_prices
 from cardsmith.proof.snapshot import DamagedProof, read_snapshot
-from cardsmith.terminal import MISUSED
 
 ROOT = Path(__file__).parents[2]
 LARDER = load_larder()

@@ -19,8 +19,8 @@ from pathlib import Path
 import pytest
 from PIL import Image
 
+from cardsmith.commands.terminal import FOUND
 from cardsmith.render.pictures import Box, PictureRefused, inspect, ready
-from cardsmith.terminal import FOUND
 
 ROOT = Path(__file__).parents[2]
 SQUARE = Box(width=Fraction(72), height=Fraction(72))  # one inch: 300 dots

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from cardsmith.flow import Prepared, prepare
-from cardsmith.house import load_house
+from cardsmith.house.style import load_house
 from cardsmith.measure.larder import load_larder
 
 LARDER, HOUSE = load_larder(), load_house(Path(__file__).parents[2])

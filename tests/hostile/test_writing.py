@@ -8,8 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from cardsmith.cli import main
-from cardsmith.terminal import FINE, MISUSED
+from cardsmith.commands.main import main
+from cardsmith.commands.terminal import FINE, MISUSED
 
 ROOT = Path(__file__).parents[2]
 NAME = "seeded-crackers"

@@ -17,7 +17,7 @@ from pathlib import Path
 from cardsmith.check.run import BY_NAME
 from cardsmith.check.subject import Subject
 from cardsmith.finding import Severity, Where
-from cardsmith.house import load_house
+from cardsmith.house.style import load_house
 from cardsmith.language.amounts import ONE
 from cardsmith.language.line import Line, read_text
 from cardsmith.language.line_statements import Statement

@@ -13,7 +13,7 @@ from pathlib import Path
 
 from cardsmith.finding import Finding, Severity
 from cardsmith.flow import prepare
-from cardsmith.house import House, load_house
+from cardsmith.house.style import House, load_house
 from cardsmith.measure.larder import load_larder
 
 HERE = Path(__file__).parent

@@ -21,7 +21,7 @@ from ruamel.yaml import YAML
 
 from cardsmith.finding import Severity
 from cardsmith.flow import prepare
-from cardsmith.house import House, load_house
+from cardsmith.house.style import House, load_house
 from cardsmith.measure.larder import load_larder
 
 HERE = Path(__file__).parent

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from cardsmith.finding import Severity
 from cardsmith.flow import prepare
-from cardsmith.house import House, load_house
+from cardsmith.house.style import House, load_house
 from cardsmith.measure.larder import load_larder
 from cardsmith.rewrite.wording import short
 

@@ -8,10 +8,10 @@ from pathlib import Path
 import pytest
 
 from cardsmith.flow import prepare
-from cardsmith.house import load_house
+from cardsmith.house.publication import Publication
+from cardsmith.house.style import load_house
 from cardsmith.measure.larder import load_larder
 from cardsmith.proof.agreement import agreement
-from cardsmith.publication import Publication
 from cardsmith.rewrite.amounts import round_amounts
 from cardsmith.rewrite.numbers import numbers
 

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from cardsmith.flow import Prepared, prepare
-from cardsmith.house import House, load_house
+from cardsmith.house.style import House, load_house
 from cardsmith.measure.larder import Larder, load_larder
 from cardsmith.proof.account import Account, account
 from cardsmith.proof.witness import Standing

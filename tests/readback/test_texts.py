@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from cardsmith.finding import Where
-from cardsmith.house import load_house
+from cardsmith.house.style import load_house
 from cardsmith.language.prose import read_prose
 from cardsmith.readback.texts import text_differs, visible
 from cardsmith.rewrite.prose import rewrite_spans

@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from cardsmith.finding import Where
-from cardsmith.house import House, load_house
+from cardsmith.house.style import House, load_house
 from cardsmith.language.amounts import ONE
 from cardsmith.language.numbers import number_in
 from cardsmith.language.spans import Words

@@ -11,7 +11,7 @@ from cardsmith.bench.load import read_trials
 from cardsmith.bench.model import Trials
 from cardsmith.bench.report import report
 from cardsmith.bench.sheet import plan
-from cardsmith.house import load_house
+from cardsmith.house.style import load_house
 from cardsmith.measure.larder import load_larder
 from cardsmith.recipe.load import load_recipe
 from cardsmith.render.bench import STYLE, ballots_pdf, report_html, report_pdf, sheet_pdf

@@ -16,9 +16,10 @@ import pytest
 from fontTools.ttLib import TTFont
 
 from cardsmith.flow import prepare
-from cardsmith.house import House
+from cardsmith.house.publication import Publication
+from cardsmith.house.start import start
+from cardsmith.house.style import House
 from cardsmith.measure.larder import load_larder
-from cardsmith.publication import Publication
 from cardsmith.reference import table
 from cardsmith.render import sizes
 from cardsmith.render.fit import Layout
@@ -28,7 +29,6 @@ from cardsmith.render.sizes import LEADING, card_size, quarter
 from cardsmith.render.typesetter import Typesetter
 from cardsmith.render.view import CardView, card_view
 from cardsmith.site.addresses import address, recipe_path
-from cardsmith.start import start
 
 DEMO = Publication(root=Path(__file__).parents[2])
 PIE, DRESSING, CHICKEN = "apple-blackberry-crumble-pie", "mustard-dressing", "cider-braised-chicken-thighs"

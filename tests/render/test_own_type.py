@@ -8,7 +8,7 @@ from pathlib import Path
 import pikepdf
 import pytest
 
-from cardsmith.cli import FINE, main
+from cardsmith.commands.main import FINE, main
 from cardsmith.render.look import whole_style
 
 TRIALS = """\

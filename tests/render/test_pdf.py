@@ -13,7 +13,7 @@ import pikepdf
 import pytest
 from pikepdf import Name
 
-from cardsmith.house import House, load_house
+from cardsmith.house.style import House, load_house
 from cardsmith.language.spans import Words
 from cardsmith.render.fit import Setting
 from cardsmith.render.pdf import lay_out_card, print_html, screen_pdf

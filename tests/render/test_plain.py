@@ -12,15 +12,15 @@ from fontTools.pens.boundsPen import BoundsPen
 from fontTools.svgLib.path import parse_path
 
 from cardsmith.finding import CardsmithError
-from cardsmith.house import House
-from cardsmith.publication import Publication
+from cardsmith.house.publication import Publication
+from cardsmith.house.start import start
+from cardsmith.house.style import House
 from cardsmith.render.audit import lines
 from cardsmith.render.pdf import lay_out_card
 from cardsmith.render.ruler import ruler, text_font
 from cardsmith.render.typesetter import Typesetter
 from cardsmith.render.view import card_view
 from cardsmith.rewrite.card import Card
-from cardsmith.start import start
 
 
 @pytest.fixture(scope="module")

@@ -9,7 +9,7 @@ import pikepdf
 import pytest
 from pikepdf import Array, Dictionary, Name, Pdf, Stream
 
-from cardsmith.house import House
+from cardsmith.house.style import House
 from cardsmith.render.pdf import lay_out_card
 from cardsmith.render.preflight import examined, screen_faults
 from cardsmith.render.press import Version, press_pdf, printer

@@ -12,7 +12,7 @@ from pikepdf import Name
 from PIL import Image
 
 from cardsmith.finding import CardsmithError
-from cardsmith.house import House
+from cardsmith.house.style import House
 from cardsmith.reference import table
 from cardsmith.render.content import painted
 from cardsmith.render.fit import Layout

@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 from markupsafe import Markup
 
 from cardsmith.flow import prepare
-from cardsmith.house import House, load_house
+from cardsmith.house.style import House, load_house
 from cardsmith.measure.larder import load_larder
 from cardsmith.proof.account import Account, account
 from cardsmith.proof.words import Marks

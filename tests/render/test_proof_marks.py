@@ -10,11 +10,12 @@ from pathlib import Path
 import pytest
 
 from cardsmith.flow import prepare
-from cardsmith.house import load_house
+from cardsmith.house.publication import Publication
+from cardsmith.house.start import start
+from cardsmith.house.style import load_house
 from cardsmith.measure.larder import load_larder
 from cardsmith.proof.changes import Changes, Kind, changes
 from cardsmith.proof.fields import Field
-from cardsmith.publication import Publication
 from cardsmith.render.audit import lines
 from cardsmith.render.fit import Layout
 from cardsmith.render.pdf import lay_out_card
@@ -25,7 +26,6 @@ from cardsmith.render.sizes import card_size
 from cardsmith.render.typesetter import Typesetter
 from cardsmith.render.view import CardView, card_view
 from cardsmith.rewrite.numbers import numbers
-from cardsmith.start import start
 
 ROOT = Path(__file__).parents[2]
 HOUSE = load_house(ROOT)

@@ -10,7 +10,7 @@ import pikepdf
 import pytest
 from pikepdf import Name
 
-from cardsmith.house import House
+from cardsmith.house.style import House
 from cardsmith.render.pdf import lay_out_card, screen_pdf
 from cardsmith.render.typesetter import Typesetter
 from cardsmith.render.view import card_view

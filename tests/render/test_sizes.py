@@ -7,7 +7,7 @@ from fractions import Fraction
 import pytest
 
 from cardsmith.finding import CardsmithError
-from cardsmith.house import House
+from cardsmith.house.style import House
 from cardsmith.reference import table
 from cardsmith.render.pdf import lay_out_card
 from cardsmith.render.sizes import card_size, length

@@ -15,7 +15,7 @@ from pathlib import Path
 
 import pytest
 
-from cardsmith.house import House
+from cardsmith.house.style import House
 from cardsmith.render.imposition import sheet_size
 from cardsmith.render.pdf import lay_out_card, screen_pdf
 from cardsmith.render.press import Version, press_pdf, printer

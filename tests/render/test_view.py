@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from cardsmith.house import House
+from cardsmith.house.style import House
 from cardsmith.render.view import card_view, decimal, percent
 from cardsmith.rewrite.card import Card
 

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from cardsmith.finding import Severity
-from cardsmith.house import House, load_house
+from cardsmith.house.style import House, load_house
 from cardsmith.measure.larder import Larder, load_larder
 from cardsmith.recipe.load import read_recipe
 from cardsmith.recipe.model import Recipe

@@ -10,7 +10,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from cardsmith.finding import Where
-from cardsmith.house import House
+from cardsmith.house.style import House
 from cardsmith.language.spans import Share
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.quantity import Bound, Quantity, quantity

@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from cardsmith.house import Ladders, load_house
+from cardsmith.house.style import Ladders, load_house
 from cardsmith.measure.units import units
 from cardsmith.rewrite.ladder import (
     Candidate,

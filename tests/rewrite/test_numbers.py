@@ -9,10 +9,10 @@ from pathlib import Path
 import pytest
 
 from cardsmith.flow import prepare
-from cardsmith.house import House, load_house
+from cardsmith.house.publication import Publication
+from cardsmith.house.style import House, load_house
 from cardsmith.measure.larder import Larder, load_larder
 from cardsmith.measure.units import Dimension
-from cardsmith.publication import Publication
 from cardsmith.rewrite.card import Card, plain
 from cardsmith.rewrite.numbers import Number, filed, numbers
 from cardsmith.rewrite.wording import short

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from cardsmith.house import House
+from cardsmith.house.style import House
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.quantity import quantity
 from cardsmith.measure.units import Dimension, units

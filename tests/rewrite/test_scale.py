@@ -7,7 +7,7 @@ from fractions import Fraction
 
 import pytest
 
-from cardsmith.house import House
+from cardsmith.house.style import House
 from cardsmith.measure.larder import Larder
 from cardsmith.recipe.model import Recipe
 from cardsmith.rewrite.batches import batches

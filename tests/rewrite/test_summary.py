@@ -8,7 +8,7 @@ from dataclasses import replace
 import pytest
 
 from cardsmith.facts.cautions import cautions
-from cardsmith.house import House
+from cardsmith.house.style import House
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.quantity import Bound, quantity
 from cardsmith.measure.units import units

@@ -6,7 +6,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
-from cardsmith.house import load_house
+from cardsmith.house.style import load_house
 from cardsmith.site.entry import Entry, Noted
 
 ROOT = Path(__file__).parents[2]

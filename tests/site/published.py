@@ -9,9 +9,9 @@ from pathlib import Path
 from cardsmith.check.handling import handling_risks
 from cardsmith.check.subject import Subject
 from cardsmith.flow import prepare
-from cardsmith.house import House
+from cardsmith.house.publication import Publication
+from cardsmith.house.style import House
 from cardsmith.measure.larder import load_larder
-from cardsmith.publication import Publication
 from cardsmith.rewrite.batches import Batches, batches
 from cardsmith.rewrite.card import Card
 from cardsmith.site.addresses import address, recipe_path

@@ -10,7 +10,7 @@ import pytest
 from entries import HOUSE, ROOT, entry, noted
 from lxml import html
 
-from cardsmith.house import SiteStyle
+from cardsmith.house.style import SiteStyle
 from cardsmith.site.addresses import address, link, recipe_path, root
 from cardsmith.site.collection import collection
 

@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from cardsmith.flow import prepare
-from cardsmith.house import load_house
+from cardsmith.house.style import load_house
 from cardsmith.measure.larder import load_larder
 from cardsmith.reference import table
 from cardsmith.site.entry import Entry, Noted, entry_from, entry_of

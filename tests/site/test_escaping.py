@@ -11,7 +11,7 @@ from published import PUBLICATION, published
 from test_page import tree
 
 from cardsmith.finding import Where
-from cardsmith.house import House
+from cardsmith.house.style import House
 from cardsmith.language.spans import Words
 from cardsmith.recipe.model import Correction, Photo
 from cardsmith.rewrite.card import Card

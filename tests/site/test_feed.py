@@ -9,7 +9,7 @@ import pytest
 from entries import HOUSE, entry, noted
 from lxml import etree
 
-from cardsmith.house import SiteStyle
+from cardsmith.house.style import SiteStyle
 from cardsmith.site.entry import Entry
 from cardsmith.site.feed import ATOM, entry_id, feed
 

@@ -9,7 +9,7 @@ from urllib.robotparser import RobotFileParser
 from entries import HOUSE, entry, noted
 from lxml import etree
 
-from cardsmith.house import SiteStyle
+from cardsmith.house.style import SiteStyle
 from cardsmith.site.sitemap import robots, sitemap
 
 SCHEMA = etree.XMLSchema(file=str(Path(__file__).parents[1] / "data/sitemap.xsd"))

@@ -10,11 +10,11 @@ from typing import Any
 
 import pytest
 
-from cardsmith import job
-from cardsmith.build import Building
-from cardsmith.output import held
-from cardsmith.pool import InProcess
-from cardsmith.publication import Publication
+from cardsmith.engine import job
+from cardsmith.engine.build import Building
+from cardsmith.engine.output import held
+from cardsmith.engine.pool import InProcess
+from cardsmith.house.publication import Publication
 
 sys.path.insert(0, str(Path(__file__).parent))
 

@@ -19,7 +19,7 @@ import pikepdf
 import pytest
 
 from cardsmith.finding import Where
-from cardsmith.house import House
+from cardsmith.house.style import House
 from cardsmith.language.amounts import ONE
 from cardsmith.language.numbers import number_in
 from cardsmith.language.spans import Words

@@ -9,7 +9,7 @@ from typing import Any
 
 import pytest
 
-from cardsmith.house import House
+from cardsmith.house.style import House
 from cardsmith.language.spans import Words
 from cardsmith.render.overfull import Overfull
 from cardsmith.render.pdf import lay_out_card

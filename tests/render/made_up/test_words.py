@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
-from cardsmith.house import House
+from cardsmith.house.style import House
 from cardsmith.rewrite.card import Card
 
 SAFE = 9.0  # points from the cut: an eighth of an inch (common practice, no source)

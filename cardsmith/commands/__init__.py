@@ -1,0 +1,1 @@
+"""The command line: reads arguments, prints, and ends with a code."""

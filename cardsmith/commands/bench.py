@@ -1,0 +1,320 @@
+"""``cardsmith bench …``: sheets, history, tastings, teardowns and reports of one recipe."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from cardsmith.bench.load import read_trials
+from cardsmith.bench.model import Tasting, Trials
+from cardsmith.commands.terminal import AS_JSON, FINE, FOUND, Command, Group, code_of, say
+from cardsmith.engine.output import TEMPORARY
+from cardsmith.finding import CardsmithError, Severity
+from cardsmith.house.publication import Publication
+from cardsmith.house.style import House
+from cardsmith.measure.larder import load_larder
+from cardsmith.recipe.folder import NAME
+from cardsmith.recipe.load import read_recipe
+from cardsmith.recipe.model import Recipe
+
+if TYPE_CHECKING:
+    from cardsmith.render.typesetter import Typesetter
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bench:
+    """What stands in one recipe's folder."""
+
+    name: str
+    folder: Path
+    recipe: Recipe | None
+    trials: Trials | None
+
+    @property
+    def title(self) -> str:
+        """The recipe's title, else its folder's name."""
+        return self.recipe.title if self.recipe else self.name.replace("-", " ").capitalize()
+
+    @property
+    def kind(self) -> str:
+        """The recipe's kind; empty where unknown."""
+        return self.recipe.kind.text if self.recipe and self.recipe.kind else ""
+
+    def need_trials(self) -> Trials:
+        """The trials.
+
+        Raises:
+            CardsmithError: there are none.
+        """
+        if self.trials is None or not self.trials.trials:
+            raise CardsmithError(f"there are no trials in {self.folder / 'trials.yaml'}")
+        return self.trials
+
+
+def _open(publication: Publication, name: str) -> Bench:
+    """The bench of a recipe; faults of its trials are printed, and end the command where they are errors."""
+    folder = publication.recipes / name
+    if not NAME.fullmatch(name) or not folder.is_dir():
+        known = ", ".join(publication.names()) or "none"
+        raise CardsmithError(f"there is no recipe {name!r}; recipes here: {known}")
+    larder = load_larder()
+    file = publication.file(name)
+    recipe = None
+    if file.is_file():
+        recipe, _ = read_recipe(name, publication.read(file), publication.shown(file), larder)
+    trials = None
+    found = publication.bench(file)
+    if found:
+        trials, findings = read_trials(name, *found, larder)
+        worth = [one for one in findings if one.severity is not Severity.NOTE]
+        if worth:
+            say(worth, {found[1]: found[0].decode("utf-8", errors="replace")}, as_json=False)
+        if code_of(worth):
+            raise CardsmithError(f"{found[1]} has errors; mend them first")
+    return Bench(name=name, folder=folder, recipe=recipe, trials=trials)
+
+
+def _typesetter(publication: Publication) -> Typesetter:
+    from cardsmith.render.bench import STYLE  # noqa: PLC0415
+    from cardsmith.render.typesetter import Typesetter  # noqa: PLC0415
+
+    return Typesetter(publication.templates, publication.output.place(TEMPORARY), STYLE)
+
+
+def _write(publication: Publication, name: str, file: str, data: bytes) -> None:
+    target = f"bench/{name}/{file}"
+    publication.output.write(target, data)
+    click.echo(f"wrote {publication.shown(publication.build / target)}")
+
+
+@click.group(
+    cls=Group,
+    examples=[
+        "cardsmith bench sheet butter-cake       before a trial",
+        "cardsmith bench history butter-cake     after it",
+        "cardsmith bench report butter-cake      for whoever asks",
+    ],
+)
+def bench() -> None:
+    """Trials, tastings and teardowns of a recipe: recipes/NAME/trials.yaml and teardown.yaml."""
+
+
+@bench.command(
+    cls=Command,
+    examples=[
+        "cardsmith bench sheet rye-crackers                      the next trial, from the latest kept",
+        'cardsmith bench sheet butter-cake --from 7 --change "2 tsp baking powder" --why "cracked"',
+        'cardsmith bench sheet butter-cake --method "bake at 325 °F"',
+    ],
+)
+@click.argument("name")
+@click.option("--from", "parent", type=int, metavar="TRIAL", help="The trial to start from.")
+@click.option("--change", "changes", multiple=True, metavar="TEXT", help="One change, as in trials.yaml.")
+@click.option("--method", multiple=True, metavar="TEXT", help="What is done otherwise.")
+@click.option("--why", default="", metavar="TEXT", help="Why.")
+@AS_JSON
+@click.pass_obj
+def sheet(
+    publication: Publication,
+    name: str,
+    parent: int | None,
+    changes: tuple[str, ...],
+    method: tuple[str, ...],
+    why: str,
+    as_json: bool,
+) -> int:
+    """Print a sheet for the next trial of NAME: targets, blanks and what changed, on one page."""
+    from cardsmith.bench.sheet import plan  # noqa: PLC0415
+
+    here = _open(publication, name)
+    view = plan(
+        here.recipe, here.trials, load_larder(), parent=parent, changes=changes, method=method, why=why
+    )
+    if as_json:
+        rows = [
+            {"item": row.item, "target": row.target, "changed": row.changed, "part": row.heading}
+            for block in view.blocks
+            for row in block
+        ]
+        told = {"trial": view.number, "from": view.start, "changes": view.changes, "flag": view.flag}
+        click.echo(
+            json.dumps({**told, "ingredients": rows, "total": view.total}, indent=2, ensure_ascii=False)
+        )
+        return FINE
+    from cardsmith.render.bench import sheet_pdf  # noqa: PLC0415
+
+    if view.flag:
+        click.echo(view.flag, err=True)
+    data = sheet_pdf(view, _typesetter(publication), publication.house().language)
+    _write(publication, name, f"trial-{view.number}-sheet.pdf", data)
+    return FINE
+
+
+@bench.command(
+    cls=Command,
+    examples=[
+        "cardsmith bench history butter-cake",
+        "cardsmith bench history meringue-shells --basis total",
+    ],
+)
+@click.argument("name")
+@click.option("--basis", type=click.Choice(["bakers", "total"]), help="Percent of the flour or of the total.")
+@AS_JSON
+@click.pass_obj
+def history(publication: Publication, name: str, basis: str | None, as_json: bool) -> int:
+    """Lay all trials of NAME side by side: formulas, measures, what each change did, the family tree."""
+    from cardsmith.bench.history import BAKERS, TOTAL  # noqa: PLC0415
+    from cardsmith.bench.history import history as of  # noqa: PLC0415
+    from cardsmith.bench.history_text import record_of, text_of  # noqa: PLC0415
+
+    past = of(_open(publication, name).need_trials(), {"bakers": BAKERS, "total": TOTAL}.get(basis or "", ""))
+    click.echo(json.dumps(record_of(past), indent=2, ensure_ascii=False) if as_json else text_of(past))
+    return FINE
+
+
+@bench.command(cls=Command, examples=["cardsmith bench report butter-cake"])
+@click.argument("name")
+@click.pass_obj
+def report(publication: Publication, name: str) -> int:
+    """Write the trial report of NAME as a web page and as PDF, with plots."""
+    from cardsmith.bench.report import report as of  # noqa: PLC0415
+    from cardsmith.render.bench import report_html, report_pdf  # noqa: PLC0415
+
+    here, house = _open(publication, name), publication.house()
+    view = of(here.need_trials(), here.title, here.kind, house, load_larder())
+    page = report_html(view, publication.templates, house.language)
+    _write(publication, name, "report.html", page.encode())
+    _write(publication, name, "report.pdf", report_pdf(view, _typesetter(publication), house.language))
+    return FINE
+
+
+@bench.command(
+    cls=Command,
+    examples=[
+        "cardsmith bench taste butter-cake day-three             what came back, and what may be said of it",
+        "cardsmith bench taste butter-cake day-three --ballots   ballots and serving order to print",
+    ],
+)
+@click.argument("name")
+@click.argument("tasting", required=False)
+@click.option("--ballots", "printing", is_flag=True, help="Write ballots and serving order instead.")
+@AS_JSON
+@click.pass_obj
+def taste(publication: Publication, name: str, tasting: str | None, printing: bool, as_json: bool) -> int:
+    """Work out a TASTING of NAME, or print its ballots; without TASTING, all of them."""
+    from cardsmith.bench.panel import outcome  # noqa: PLC0415
+
+    trials = _open(publication, name).need_trials()
+    chosen = _tastings(trials, tasting)
+    if printing:
+        return _print_ballots(publication, name, chosen, publication.house())
+    records = []
+    for one in chosen:
+        found = outcome(one)
+        records.append(
+            {
+                "tasting": one.name,
+                "test": one.test,
+                "answers": found.answers,
+                "right": found.right,
+                "p": float(found.p) if found.p is not None else None,
+                "conclusion": found.conclusion,
+                "words": [{"trial": trial, "code": code, "said": said} for trial, code, said in found.words],
+            }
+        )
+        if not as_json:
+            told = [f"  {line}" for line in found.conclusion]
+            told += [f"  {code}: {said}" for _, code, said in found.words]
+            click.echo("\n".join([f"{one.name} ({one.test}): {one.question}", *told]))
+    if as_json:
+        click.echo(json.dumps(records, indent=2, ensure_ascii=False))
+    return FINE
+
+
+def _tastings(trials: Trials, name: str | None) -> tuple[Tasting, ...]:
+    if name is None:
+        return trials.tastings
+    found = trials.tasting(name)
+    if found is None:
+        known = ", ".join(one.name for one in trials.tastings) or "none"
+        raise CardsmithError(f"there is no tasting {name!r}; tastings here: {known}")
+    return (found,)
+
+
+def _print_ballots(publication: Publication, name: str, tastings: tuple[Tasting, ...], house: House) -> int:
+    from cardsmith.bench.ballots import ballots  # noqa: PLC0415
+    from cardsmith.render.bench import ballots_pdf  # noqa: PLC0415
+
+    typesetter = _typesetter(publication)
+    for one in tastings:
+        plain = "-".join("".join(letter if letter.isalnum() else " " for letter in one.name).lower().split())
+        _write(
+            publication, name, f"ballots-{plain}.pdf", ballots_pdf(ballots(one), typesetter, house.language)
+        )
+    return FINE
+
+
+@bench.command(
+    cls=Command,
+    examples=["cardsmith bench levers butter-cake", "cardsmith bench levers butter-cake --trial 4"],
+)
+@click.argument("name")
+@click.option(
+    "--trial", "number", type=int, metavar="TRIAL", help="Whose faults (default: the latest with any)."
+)
+@AS_JSON
+@click.pass_obj
+def levers(publication: Publication, name: str, number: int | None, as_json: bool) -> int:
+    """List what could be tried for the faults of a trial of NAME, and what was tried."""
+    from cardsmith.bench.levers import suggestions, tried  # noqa: PLC0415
+
+    here = _open(publication, name)
+    trials = here.need_trials()
+    named = [one for one in trials.trials if one.faults and number in (None, one.number)]
+    if not named:
+        click.echo("no verdict names a fault", err=True)
+        return FOUND
+    found = list(suggestions(trials, named[-1], here.kind))
+    if as_json:
+        records = [
+            {"fault": one.lever.fault, "lever": one.lever.text, "tried": one.tried, "usual": one.usual}
+            | {"source": one.lever.source}
+            for one in found
+        ]
+        click.echo(json.dumps(records, indent=2, ensure_ascii=False))
+        return FINE
+    click.echo(f"Trial {named[-1].number}: {', '.join(fault.text for fault in named[-1].faults)}")
+    click.echo("\n".join(f"  {one.lever.fault}: {one.text}" for one in found))
+    click.echo("Common practice, no source; which to try is the cook's call. Changed so far:")
+    click.echo("\n".join(f"  {line}" for line in tried(trials)))
+    return FINE
+
+
+@bench.command(cls=Command, examples=["cardsmith bench teardown seeded-crackers"])
+@click.argument("name")
+@AS_JSON
+@click.pass_obj
+def teardown(publication: Publication, name: str, as_json: bool) -> int:
+    """Say what the label in recipes/NAME/teardown.yaml allows of each ingredient, and a first formula."""
+    from cardsmith.bench.teardown import feasible, record, told  # noqa: PLC0415
+    from cardsmith.bench.teardown_load import read_teardown  # noqa: PLC0415
+
+    file = publication.recipes / name / "teardown.yaml"
+    if not NAME.fullmatch(name) or not file.is_file():
+        raise CardsmithError(f"there is no {publication.shown(file)}")
+    data = publication.read(file)
+    shown = publication.shown(file)
+    taken, findings = read_teardown(data, shown, load_larder())
+    if findings:
+        say(findings, {shown: data.decode("utf-8", errors="replace")}, as_json=as_json)
+    if taken is None or code_of(findings):
+        return FOUND
+    found = feasible(taken)
+    click.echo(
+        json.dumps(record(taken, found), indent=2, ensure_ascii=False) if as_json else told(taken, found)
+    )
+    return FOUND if found.clash else FINE

@@ -1,0 +1,111 @@
+"""``cardsmith build``: what needs it is made, the rest left alone."""
+
+from __future__ import annotations
+
+import os
+from functools import partial
+from typing import TYPE_CHECKING
+
+import click
+
+from cardsmith.check.report import counted
+from cardsmith.commands.terminal import AS_JSON, BROKEN, FOUND, MISUSED, Command, code_of, say
+from cardsmith.engine.messages import trace
+from cardsmith.engine.output import held
+from cardsmith.finding import Severity
+from cardsmith.house.publication import Publication, card_files
+
+if TYPE_CHECKING:
+    from cardsmith.engine.built import Built
+
+
+@click.command(
+    cls=Command,
+    examples=[
+        "cardsmith build                   every card of this publication",
+        "cardsmith build rye-crackers      one card",
+        "cardsmith build --why             say of each card made anew what had changed",
+    ],
+)
+@click.argument("recipes", nargs=-1)
+@click.option("--why", is_flag=True, help="Say of each card made anew what had changed.")
+@click.option(
+    "--jobs", type=click.IntRange(1, 256), help="How many cards to make at a time (default: one a processor)."
+)
+@click.option("--serial", is_flag=True, help="Make one card after another, in this process.")
+@click.option("--pages", is_flag=True, help="Make web pages only; the next build makes the cards on paper.")
+@AS_JSON
+@click.pass_obj
+def build(
+    publication: Publication,
+    recipes: tuple[str, ...],
+    why: bool,
+    jobs: int | None,
+    serial: bool,
+    pages: bool,
+    as_json: bool,
+) -> int:
+    """Check RECIPES, rewrite them in both systems, and write HTML and PDF cards under build/.
+
+    A card is made anew where its recipe, picture or trials, the house file, a template, a font, a table or
+    cardsmith itself changed in a way that shows, or where its files are not as they were written.
+    """
+    from cardsmith.commands.progress import progress  # noqa: PLC0415
+    from cardsmith.engine import build as engine  # noqa: PLC0415 - for the other commands' sake
+
+    files = card_files(publication, recipes)
+    workers = 1 if serial else jobs or os.cpu_count() or 1
+
+    def waiting() -> None:
+        click.echo("another build is at work here; waiting for its end", err=True)
+
+    for folder in engine.FOLDERS:
+        publication.output.place(folder)
+    with held(publication.build, waiting):
+        building = engine.Building(publication)
+        wanted = ("page",) if pages else ()
+        made = building.build(files, partial(engine.executor_for, workers=workers), workers, wanted)
+        built = sorted(progress(made, len(files), shown=not as_json), key=lambda one: one.name)
+        report = building.finish(built, whole=not recipes)
+    lacking = engine.lacking()
+    _tell(publication, built, why=why, as_json=as_json)
+    if why and not as_json and building.why_site:
+        click.echo(f"the site's other pages: {'; '.join(building.why_site)}")
+    if lacking:
+        click.echo(lacking, err=True)
+    findings = [finding for one in built for finding in one.findings]
+    if not as_json:
+        click.echo("\n" * why, nl=False)
+        click.echo(_summary(publication, built))
+        click.echo(f"findings: {counted(findings)}; all of them in {publication.shown(report)}")
+    faults = [one.fault for one in built if one.fault]
+    for fault in faults:
+        click.echo(trace(fault), err=True, nl=False)
+    if faults:
+        return MISUSED if all(isinstance(fault, OSError) for fault in faults) else BROKEN
+    return FOUND if lacking else code_of(findings)
+
+
+def _tell(publication: Publication, built: list[Built], *, why: bool, as_json: bool) -> None:
+    """Findings of the cards looked at, and what stops any other; with --json, all there are."""
+    from cardsmith.engine.reporting import sources_of  # noqa: PLC0415
+
+    told = {
+        one: [finding for finding in one.findings if one.why or as_json or finding.severity is Severity.ERROR]
+        for one in built
+    }
+    sources = {} if as_json else sources_of(publication, [one for one, findings in told.items() if findings])
+    say([finding for findings in told.values() for finding in findings], sources, as_json=as_json)
+    for one in built if why and not as_json else ():
+        if one.why:
+            made = ", ".join(one.made) or ("nothing: its files stay as they are" if one.files else "no card")
+            click.echo(f"{one.name}: {'; '.join(one.why)} → {made}")
+
+
+def _summary(publication: Publication, built: list[Built]) -> str:
+    with_card = [one for one in built if one.files]
+    anew = sum(1 for one in with_card if one.made)
+    place = publication.shown(publication.build / "cards")
+    if anew == len(built):
+        return f"{anew} of {len(built)} cards written to {place}/"
+    return f"{anew} of {len(built)} cards written to {place}/, {len(with_card) - anew} as they were"

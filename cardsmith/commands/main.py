@@ -1,0 +1,338 @@
+"""The command line: parse, call, print. Exit 0 is fine, 1 findings at error, 2 misuse, 3 a fault of ours."""
+
+from __future__ import annotations
+
+import gc
+import json
+import sys
+from collections.abc import Sequence
+from importlib import import_module
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from cardsmith.check.report import as_records, counted
+from cardsmith.commands.terminal import AS_JSON, BROKEN, FINE, FOUND, MISUSED, Command, code_of, say
+from cardsmith.engine.messages import own_fault, refusal, trace, unmet
+from cardsmith.finding import CardsmithError, Severity
+from cardsmith.house.publication import Publication, named_files
+
+if TYPE_CHECKING:
+    from cardsmith.measure.larder import Food
+
+NEW_OBJECTS = 100_000  # before cycles are looked for: a tenth of a short command's time went into that
+_ELSEWHERE = (
+    "bench",
+    "build",
+    "portion",
+    "preview",
+    "proof",
+    "ready",
+    "sheets",
+)  # modules beside this
+
+
+class Commands(click.Group):
+    """The commands, the larger loaded when asked for: a build with nothing to do loads little."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """All names."""
+        return sorted({*super().list_commands(ctx), *_ELSEWHERE})
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        """The command of a name."""
+        if cmd_name in _ELSEWHERE:
+            found: click.Command = getattr(import_module(f"cardsmith.commands.{cmd_name}"), cmd_name)
+            return found
+        return super().get_command(ctx, cmd_name)
+
+
+@click.group(cls=Commands, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
+@click.version_option(package_name="cardsmith")
+@click.option(
+    "--publication",
+    "root",
+    type=click.Path(file_okay=False, path_type=Path),
+    default=Path(),
+    help="The folder that holds recipes/ (default: the one you are in).",
+)
+@click.pass_context
+def cardsmith(context: click.Context, root: Path) -> None:
+    """Turn recipes in YAML into checked cards in US and metric measures: HTML pages and print PDF.
+
+    A publication is a folder with recipes/NAME/recipe.yaml and a house style in templates/.
+    `cardsmith new NAME` starts one; `cardsmith build` writes its cards under build/.
+    """
+    context.obj = Publication(root=root.resolve())
+
+
+@cardsmith.command(
+    cls=Command,
+    examples=[
+        "cardsmith new rye-crackers        in an empty folder: a publication with its first recipe",
+        "cardsmith new plum-tart           in a publication: one recipe more",
+        "cardsmith new plum-tart --from-trial 14   the recipe of a trial in its trials.yaml",
+    ],
+)
+@click.argument("name")
+@click.option("--from-trial", "trial", type=int, metavar="TRIAL", help="Write it from a trial of NAME.")
+@click.pass_obj
+def new(publication: Publication, name: str, trial: int | None) -> None:
+    """Start a recipe NAME; in an empty folder, a publication with its house style too."""
+    from cardsmith.house.start import start  # noqa: PLC0415
+
+    written = start(publication, name) if trial is None else _from_trial(publication, name, trial)
+    for file in written:
+        click.echo(f"wrote {publication.shown(file)}")
+    click.echo(f"\nNow change {publication.shown(publication.file(name))}, and run `cardsmith build {name}`.")
+
+
+def _from_trial(publication: Publication, name: str, number: int) -> tuple[Path, ...]:
+    """Write the recipe of a trial that stands in ``recipes/NAME/trials.yaml``; the file written."""
+    from cardsmith.bench.draft import draft  # noqa: PLC0415
+    from cardsmith.bench.load import read_trials  # noqa: PLC0415
+    from cardsmith.house.start import start_with  # noqa: PLC0415
+    from cardsmith.measure.larder import load_larder  # noqa: PLC0415
+    from cardsmith.recipe.folder import NAME  # noqa: PLC0415
+
+    bench = publication.bench(publication.file(name)) if NAME.fullmatch(name) else None
+    if bench is None:
+        file = publication.file(name).with_name("trials.yaml")
+        raise CardsmithError(f"there is no {publication.shown(file)}")
+    trials, findings = read_trials(name, *bench, load_larder())
+    errors = [one for one in findings if one.severity is Severity.ERROR]
+    if trials is None or errors:
+        raise CardsmithError(str(errors[0]) if errors else f"{bench[1]} holds no trials")
+    text = draft(trials, number, name.replace("-", " ").capitalize())
+    return start_with(
+        publication, name, text, f"`cardsmith check {name}` lists where it differs from its trial"
+    )
+
+
+@cardsmith.command(
+    cls=Command,
+    examples=[
+        "cardsmith check                   every recipe of this publication",
+        "cardsmith check rye-crackers      one recipe by its name",
+        "cardsmith check draft.yaml --json one file, for a program",
+        "cardsmith check --sarif           every recipe, for a code host that shows findings in place",
+    ],
+)
+@click.argument("recipes", nargs=-1)
+@AS_JSON
+@click.option("--sarif", is_flag=True, help="Print SARIF 2.1.0 for a code host or an editor to read.")
+@click.pass_obj
+def check(publication: Publication, recipes: tuple[str, ...], as_json: bool, sarif: bool) -> int:
+    """Read RECIPES as a copy editor and a careful cook would, and say what to change.
+
+    Errors stop a card from printing, warnings ask for an answer, notes are style.
+    """
+    from cardsmith.engine.checking import check_files  # noqa: PLC0415
+
+    house, files = publication.house(), named_files(publication, recipes)
+    checked = list(check_files(publication, files, house))
+    findings = [finding for one in checked for finding in one.findings]
+    sources = {shown: text for one in checked for shown, text in one.sources.items()}
+    if sarif:
+        from cardsmith.check.sarif import as_sarif  # noqa: PLC0415
+
+        silenced = [answered for one in checked for answered in one.silenced]
+        click.echo(json.dumps(as_sarif(findings, sources, silenced), indent=2, ensure_ascii=False))
+        return code_of(findings)
+    say(findings, sources, as_json=as_json)
+    if not as_json:
+        click.echo(f"{len(files)} recipe{'' if len(files) == 1 else 's'} checked: {counted(findings)}")
+    return code_of(findings)
+
+
+@cardsmith.command(
+    cls=Command,
+    examples=[
+        'cardsmith convert "2 cups rye flour"',
+        'cardsmith convert "350 F oven"',
+        'cardsmith convert "9x13 inch pan"',
+        'cardsmith convert "100 g egg whites"',
+    ],
+)
+@click.argument("asked", nargs=-1, required=True)
+@AS_JSON
+@click.pass_obj
+def convert(publication: Publication, asked: tuple[str, ...], as_json: bool) -> int:
+    """Convert an amount, a temperature, a length or a pan, and say what the answer rests on."""
+    from cardsmith.measure.larder import load_larder  # noqa: PLC0415
+    from cardsmith.rewrite.convert import convert as answer_to  # noqa: PLC0415
+
+    text = " ".join(asked)
+    answer = answer_to(text, load_larder(), publication.house())
+    if answer is None:
+        raise CardsmithError(
+            f"no measure found in {text!r}; write a number, a unit and an ingredient: 2 cups rye flour"
+        )
+    if as_json:
+        fields = {"asked": text, "us": answer.us, "metric": answer.metric, "exact": answer.exact}
+        told = {**fields, "assumed": answer.assumed, "findings": as_records(answer.findings)}
+        click.echo(json.dumps(told, indent=2, ensure_ascii=False))
+        return code_of(answer.findings)
+    click.echo(f"US      {answer.us}\nmetric  {answer.metric}")
+    if answer.exact:
+        click.echo(f"exact   {answer.exact}")
+    for note in answer.assumed:
+        click.echo(f"assumes {note}")
+    for finding in answer.findings:
+        click.echo(f"{finding.severity}: {finding.what} - {finding.instead}", err=True)
+    return code_of(answer.findings)
+
+
+@cardsmith.command(
+    cls=Command,
+    examples=[
+        "cardsmith scale rye-crackers --by 1.5",
+        "cardsmith scale rye-crackers --makes 90",
+        'cardsmith scale butter-cake --from "23 cm round" --to "20 cm square"',
+    ],
+)
+@click.argument("recipe")
+@click.option("--by", "times", metavar="NUMBER", help="How many times the batch: 1.5, 1/2.")
+@click.option("--makes", metavar="NUMBER", help="How many pieces it should make.")
+@click.option("--from", "pan", metavar="PAN", help="The pan it is written for.")
+@click.option("--to", "other_pan", metavar="PAN", help="The pan you have.")
+@AS_JSON
+@click.pass_obj
+def scale(
+    publication: Publication,
+    recipe: str,
+    times: str | None,
+    makes: str | None,
+    pan: str | None,
+    other_pan: str | None,
+    as_json: bool,
+) -> int:
+    """Print RECIPE in another size, from its author's amounts, and say what does not scale."""
+    from cardsmith.flow import prepare  # noqa: PLC0415
+    from cardsmith.measure.larder import load_larder  # noqa: PLC0415
+    from cardsmith.rewrite.resize import resize  # noqa: PLC0415
+
+    larder, house = load_larder(), publication.house()
+    ((name, file),) = named_files(publication, (recipe,)).items()
+    prepared = prepare(name, publication.read(file), publication.shown(file), larder, house)
+    if prepared.recipe is None or not prepared.printable:
+        say(prepared.findings, {publication.shown(file): prepared.source}, as_json=as_json)
+        return FOUND
+    resized = resize(prepared.recipe, larder, house, times=times, makes=makes, pans=(pan, other_pan))
+    if as_json:
+        click.echo(json.dumps(resized.record(), indent=2, ensure_ascii=False))
+        return FINE
+    click.echo(resized.text(house))
+    return FINE
+
+
+@cardsmith.command(
+    cls=Command,
+    examples=["cardsmith larder rye", "cardsmith larder buttermilk --json"],
+)
+@click.argument("word", nargs=-1, required=True)
+@AS_JSON
+def larder(word: tuple[str, ...], as_json: bool) -> int:
+    """Show what the larder knows of WORD: names, weights, roles, allergens, sources."""
+    from cardsmith.measure.larder import load_larder, search  # noqa: PLC0415
+
+    text = " ".join(word)
+    found = search(load_larder(), text)
+    if as_json:
+        click.echo(json.dumps([_food_record(food) for food in found], indent=2, ensure_ascii=False))
+    else:
+        for food in found:
+            click.echo(_food_text(food))
+    if not found:
+        near = ", ".join(load_larder().nearest(text))
+        click.echo(
+            f"nothing in the larder is called {text}" + (f"; nearest: {near}" if near else ""), err=True
+        )
+    return FINE if found else FOUND
+
+
+def _food_record(food: Food) -> dict[str, Any]:
+    return {
+        "key": food.key,
+        "name": food.name,
+        "uk_name": food.uk_name,
+        "aliases": food.aliases,
+        "roles": {role: float(share) for role, share in food.roles.items()},
+        "us_allergens": food.us_allergens,
+        "eu_allergens": food.eu_allergens,
+        "measures": [
+            {"form": one.form, "amount": float(one.amount), "measure": one.measure, "grams": float(one.grams)}
+            | {"source": one.source}
+            for one in food.measures
+        ],
+        "source": food.source,
+    }
+
+
+def _food_text(food: Food) -> str:
+    from cardsmith.rewrite.wording import decimal_text  # noqa: PLC0415
+
+    names = ", ".join(dict.fromkeys(name for name in (food.uk_name, *food.aliases) if name))
+    roles = ", ".join(f"{role} {float(share) * 100:g} %" for role, share in food.roles.items())
+    allergens = ", ".join(dict.fromkeys((*food.us_allergens, *food.eu_allergens)))
+    lines = [food.name + (f"  (also {names})" if names else "")]
+    for one in food.measures:
+        amount = f"{decimal_text(one.amount)} {one.measure}" + (f", {one.form}" if one.form else "")
+        lines.append(f"  {amount} = {decimal_text(one.grams)} g  [{one.source}]")
+    lines.append(f"  acts as {roles}" if roles else "  no role in a formula")
+    lines.append(f"  allergens: {allergens or 'none'}")
+    return "\n".join(lines)
+
+
+@cardsmith.command(
+    cls=Command,
+    examples=["cardsmith explain scale-missing", "cardsmith explain          every check, one a line"],
+)
+@click.argument("name", required=False)
+def explain(name: str | None) -> int:
+    """Say why a check exists, on what source it rests and what to write instead."""
+    from cardsmith.check.explain import catalogue, explained  # noqa: PLC0415
+
+    click.echo(explained(name) if name else catalogue())
+    return FINE
+
+
+@cardsmith.command(cls=Command, examples=["cardsmith schema > recipe.schema.json"])
+def schema() -> int:
+    """Print the JSON Schema of a recipe file, for an editor that completes and checks as you type."""
+    from cardsmith.recipe.json_schema import json_schema  # noqa: PLC0415
+
+    click.echo(json.dumps(json_schema(), indent=2, ensure_ascii=False))
+    return FINE
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run the command line; the exit code."""
+    try:
+        code = cardsmith.main(args=arguments, prog_name="cardsmith", standalone_mode=False)
+    except click.exceptions.Abort:
+        click.echo("stopped", err=True)
+        return FOUND
+    except click.ClickException as misuse:
+        misuse.show()
+        return MISUSED
+    except CardsmithError as fault:
+        click.echo(f"cardsmith: {fault}", err=True)
+        return MISUSED
+    except OSError as fault:
+        click.echo(f"{trace(fault)}cardsmith: {refusal(fault)}", err=True)
+        return MISUSED
+    except Exception as fault:
+        if lacking := unmet():
+            click.echo(f"{trace(fault)}cardsmith: {lacking}", err=True)
+            return MISUSED
+        click.echo(f"{trace(fault)}cardsmith: {own_fault(fault)}", err=True)
+        return BROKEN
+    return code if isinstance(code, int) else FINE
+
+
+def run() -> None:
+    """The console script."""
+    gc.set_threshold(NEW_OBJECTS)
+    sys.exit(main())

@@ -1,0 +1,101 @@
+"""``cardsmith proof``: the paper an editor signs, numbered when it is issued."""
+
+from __future__ import annotations
+
+import datetime
+from typing import TYPE_CHECKING
+
+import click
+
+from cardsmith.bench.words import several
+from cardsmith.commands.terminal import FINE, FOUND, Command, code_of, say
+from cardsmith.house.publication import Publication, card_files
+from cardsmith.proof.issued import keep
+
+if TYPE_CHECKING:
+    from cardsmith.proof.account import Account
+
+
+_REFUSED = "not issued: an editor signs what can be printed, so mend the errors first"
+
+
+def _date(context: click.Context, option: click.Parameter, value: str | None) -> str:
+    """The date of issue; today's where none is given."""
+    if value is None:
+        return datetime.date.today().isoformat()
+    try:
+        return datetime.date.fromisoformat(value).isoformat()
+    except ValueError as fault:
+        raise click.BadParameter("write it as 2026-06-02") from fault
+
+
+@click.command(
+    cls=Command,
+    examples=[
+        "cardsmith proof rye-crackers           to look at: what is open, what changed since the last one",
+        "cardsmith proof rye-crackers --issue   to sign: numbered, and kept beside the recipe",
+    ],
+)
+@click.argument("name")
+@click.option("--issue", is_flag=True, help="Number it and keep it; the next proof marks what changed since.")
+@click.option("--date", callback=_date, metavar="DATE", help="The date of issue (default: today).")
+@click.pass_obj
+def proof(publication: Publication, name: str, issue: bool, date: str) -> int:
+    """Write the proof of NAME for an editor to sign: build/cards/NAME/NAME-proof.pdf.
+
+    It shows the card at size, the queries with room for answers, every number with its error, what the author
+    answered, the trials behind it and the portion, and marks what changed since the proof last issued. A
+    draft with errors prints marked as such and can't be issued.
+    """
+    from cardsmith.engine.proofing import account_of, desk_of, proof_of  # noqa: PLC0415 - the typesetter
+
+    ((recipe, file),) = card_files(publication, (name,)).items()
+    target = f"cards/{recipe}/{recipe}-proof.pdf"
+    publication.output.place(target)
+    desk, findings = desk_of(publication, recipe, file)
+    if desk is None:
+        say(findings, {publication.shown(file): publication.text(file)}, as_json=False)
+        return FOUND
+    told, issued = account_of(desk), None
+    if issue and told.issued:
+        said = f"proof {told.issued.number} of {told.issued.date} says all this: not numbered again"
+        click.echo(f"nothing has changed; {said}", err=True)
+    elif issue and told.is_draft:
+        click.echo(_REFUSED, err=True)
+    elif issue:
+        issued = told.snapshot(date)
+        told = account_of(desk, issued)
+    pdf, findings = proof_of(desk, told)
+    errors = [one for one in findings if code_of([one]) == FOUND]
+    unset = bool(errors)
+    say(errors, {}, as_json=False)
+    if unset and issued:
+        click.echo(_REFUSED, err=True)
+        issued, told = None, account_of(desk)
+        pdf, _ = proof_of(desk, told)
+    with publication.output.staged({target: pdf}) as put:
+        publication.output.remove([target])  # an older proof must not pass for the one that is being kept
+        if issued:
+            click.echo(f"wrote {publication.shown(keep(file, issued))}")
+        put()
+    click.echo(f"wrote {publication.shown(publication.build / target)}")
+    click.echo(_told(told))
+    return FOUND if told.is_draft or unset else FINE
+
+
+def _told(told: Account) -> str:
+    """In a few lines what the proof shows."""
+    errors = sum(one.severity == "error" for one in told.prepared.findings)
+    lines = [f"a draft with {several(errors, 'error')}: not for press"] if told.is_draft else []
+    if told.issued:
+        lines.append(f"this is proof {told.issued.number}, issued {told.issued.date}")
+    if told.previous:
+        since = f"proof {told.previous.number} of {told.previous.date}"
+        lines.append(f"{several(len(told.changes.listed), 'text')} changed since {since}")
+        lines += [
+            f"  {one.place}: {number.new.author if number.new else 'taken out'}: {found.said}"
+            for one, backings in zip(told.changes.listed, told.backings, strict=True)
+            for number, found in zip(one.numbers, backings, strict=True)
+            if found.missing
+        ]
+    return "\n".join(lines or ["no proof was issued yet; --issue numbers one"])

@@ -1,0 +1,1 @@
+"""From recipes to files under build/: what to make again, jobs, workers, what was read and written."""

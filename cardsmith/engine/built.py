@@ -1,0 +1,21 @@
+"""What a build tells of one recipe."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from cardsmith.finding import Finding
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Built:
+    """What became of one recipe."""
+
+    name: str
+    file: Path
+    files: tuple[str, ...] = ()  # all it has now, below build/
+    made: tuple[str, ...] = ()  # products made anew
+    why: tuple[str, ...] = ()  # it was looked at again; empty where all still held
+    findings: tuple[Finding, ...] = ()  # of every stage, the layout included
+    fault: Exception | None = None  # why it could not be made, where that is no fault of the recipe's

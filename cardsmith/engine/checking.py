@@ -1,0 +1,82 @@
+"""Many recipes checked, in the order of their files: a few in this process, more in one a processor.
+
+The others start as this process is after the first few: with tables read and patterns compiled.
+"""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from functools import partial
+from itertools import chain
+from pathlib import Path
+
+from cardsmith.files.reading import Refused
+from cardsmith.finding import Finding
+from cardsmith.flow import prepare
+from cardsmith.house.publication import Publication
+from cardsmith.house.style import House
+from cardsmith.measure.larder import load_larder
+from cardsmith.recipe.model import Accepted
+
+FEW = 4  # recipes after which nearly all is loaded that any needs
+AT_A_TIME = 16  # recipes that a process is given: little enough that all end at about the same time
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Checked:
+    """What is said of one recipe, and the texts of the files that it is said of, by their shown names."""
+
+    findings: tuple[Finding, ...]
+    silenced: tuple[tuple[Finding, Accepted], ...] = ()
+    sources: Mapping[str, str]
+
+
+Files = tuple[tuple[str, Path], ...]
+
+
+def check_files(
+    publication: Publication, files: Mapping[str, Path], house: House, workers: int | None = None
+) -> Iterator[Checked]:
+    """Every recipe of ``files`` (its name and file) checked, in their order, by one process a processor.
+
+    Raises:
+        Exception: whatever checking one of them raises; it is our defect.
+    """
+    work = partial(_checked, publication, house)
+    workers = workers or os.cpu_count() or 1
+    listed = tuple(files.items())
+    first = listed if workers == 1 else listed[:FEW]
+    yield from work(first)
+    rest = listed[len(first) :]
+    if not rest:
+        return
+    from cardsmith.engine.pool import forked, run  # noqa: PLC0415 - one recipe is checked without it
+
+    each = min(AT_A_TIME, -(-len(rest) // workers))
+    jobs = [rest[start : start + each] for start in range(0, len(rest), each)]
+    workers = min(workers, len(jobs))
+    made: dict[Files, tuple[Checked, ...]] = {}
+    for done in run(work, jobs, partial(forked, workers), workers):
+        if done.made is None:
+            raise done.fault or AssertionError("neither result nor fault")
+        made[done.job] = done.made
+    yield from chain.from_iterable(made[job] for job in jobs)
+
+
+def _checked(publication: Publication, house: House, files: Files) -> tuple[Checked, ...]:
+    return tuple(_one(publication, house, name, file) for name, file in files)
+
+
+def _one(publication: Publication, house: House, name: str, file: Path) -> Checked:
+    shown = publication.shown(file)
+    try:
+        text, bench = publication.read(file), publication.bench(file)
+    except Refused as refused:
+        return Checked(findings=(refused.finding(),), sources={})
+    prepared = prepare(name, text, shown, load_larder(), house, bench)
+    sources = {shown: prepared.source}
+    if prepared.trials:
+        sources[prepared.trials.where.file] = prepared.trials.source
+    return Checked(findings=prepared.findings, silenced=prepared.silenced, sources=sources)

@@ -1,0 +1,162 @@
+"""What all recipes rest on beside their own files: code, tables, templates, fonts, libraries, by digest."""
+
+from __future__ import annotations
+
+import ctypes
+import os
+import sys
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from fnmatch import fnmatchcase
+from functools import cache
+from pathlib import Path
+
+from cardsmith.engine.fingerprint import fingerprint
+
+PACKAGE = Path(__file__).parents[1]
+HOUSE = "templates/house.yaml"
+# Tables that only printing reads; every other one may change what is said or written on a card.
+_FOR_PRINT = ("reference/card_sizes.csv", "reference/printer_profiles.csv", "reference/palette_cmyk.csv")
+_PRINT_TABLES = (*_FOR_PRINT, "reference/icc/*", "reference/sheet_sizes.csv")
+_SETTERS = (
+    "weasyprint",
+    "pydyf",
+    "tinycss2",
+    "tinyhtml5",
+    "cssselect2",
+    "fonttools",
+    "pyphen",
+    "pikepdf",
+    "pillow",
+)
+TYPE = "pango and harfbuzz"  # libraries of the machine's own, not of Python
+_SYSTEM = ("libpango-1.0.so.0", "libharfbuzz.so.0", "libpangoft2-1.0.so.0", "libharfbuzz-subset.so.0")
+_WRITERS = ("jinja2", "markupsafe", "rjsmin", "python")
+_READERS = ("ruamel_yaml", "ruamel_yaml_clib", "markdown_it_py", "pint", "python")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Scope:
+    """Which grounds one step of making a card rests on: patterns of names, less those of ``never``."""
+
+    of: tuple[str, ...]
+    never: tuple[str, ...] = ()
+
+    def holds(self, name: str) -> bool:
+        """Whether a change of the ground of this name may change what the step makes."""
+        return _fits(name, self.of) and not _fits(name, self.never)
+
+
+def _fits(name: str, patterns: tuple[str, ...]) -> bool:
+    return any(fnmatchcase(name, pattern) for pattern in patterns)
+
+
+# A template of no known use is taken to matter to every product; tests hold what each one really reads.
+_ELSEWHERE = (
+    *("templates/bench/*", "templates/portion/*", "templates/plain/*"),
+    *("templates/recipe.yaml", "*.md", "*-OFL.txt"),
+)
+_PRINT_ONLY = ("templates/print*", "templates/fonts/*", "templates/ruler*", "templates/_page*")
+_PAGE_ONLY = ("templates/webfonts/*", "templates/site/*", "templates/look-web*")
+_PROOF_ONLY = ("templates/proof*",)
+_COLLECTION_ONLY = tuple(
+    f"templates/site/{name}*"
+    for name in (
+        "404.",
+        "_frame.",
+        "_items.",
+        "allergens.",
+        "collection.",
+        "files/",
+        "groups.",
+        "home.",
+        "moved.",
+    )
+)
+_RECIPE_PAGE_ONLY = ("templates/site/card.*", "templates/site/fragment.*")
+SCOPES: Mapping[str, Scope] = {
+    # Reading, checking, rewriting: what a recipe means.
+    "judging": Scope(
+        of=("cardsmith", "reference/*", HOUSE, *(f"library/{name}" for name in _READERS)),
+        never=_PRINT_TABLES,
+    ),
+    "page": Scope(
+        of=("cardsmith", "templates/*", *(f"library/{name}" for name in _WRITERS)),
+        never=(HOUSE, *_ELSEWHERE, *_PRINT_ONLY, *_PROOF_ONLY, *_COLLECTION_ONLY),
+    ),
+    "paper": Scope(
+        of=(
+            *("cardsmith", "templates/*", *_PRINT_TABLES),
+            *(f"library/{name}" for name in (*_WRITERS, *_SETTERS, TYPE)),
+        ),
+        never=(HOUSE, *_ELSEWHERE, *_PAGE_ONLY, *_PROOF_ONLY),
+    ),
+}
+
+# What the pages of the collection rest on, beside what each recipe tells of itself.
+COLLECTION = Scope(
+    of=(
+        *("cardsmith", HOUSE, "templates/site/*", "templates/look*", "templates/webfonts/*"),
+        *("reference/allergen_classes.csv", *(f"library/{name}" for name in _WRITERS)),
+    ),
+    never=_RECIPE_PAGE_ONLY,
+)
+
+
+def grounds(templates: Path, digest: Callable[[Path], str]) -> dict[str, str]:
+    """The digest of every ground by its name; ``digest`` gives that of a file."""
+    found = {f"templates/{name}": digest(file) for name, file in _below(templates)}
+    tables = [(name, file) for name, file in _below(PACKAGE / "reference") if not name.endswith(".py")]
+    found |= {f"reference/{name}": digest(file) for name, file in tables}
+    code = [(name, digest(file)) for name, file in _below(PACKAGE) if name.endswith(".py")]
+    found["cardsmith"] = fingerprint(code)
+    found |= {f"library/{name}": version for name, version in libraries().items()}
+    return found
+
+
+def in_scope(found: Mapping[str, str], scope: Scope) -> dict[str, str]:
+    """Those of the grounds that a step rests on."""
+    return {name: digest for name, digest in sorted(found.items()) if scope.holds(name)}
+
+
+def _below(folder: Path) -> list[tuple[str, Path]]:
+    """Every file by its path below ``folder``, in order, linked folders too; no caches, nothing hidden."""
+    files: list[tuple[str, Path]] = []
+    seen = set()  # a link may lead back up
+    for place, folders, names in os.walk(folder, followlinks=True):
+        true = os.path.realpath(place)
+        if true in seen:
+            folders.clear()
+            continue
+        seen.add(true)
+        folders[:] = [name for name in folders if name != "__pycache__" and not name.startswith(".")]
+        start = place[len(str(folder)) :].lstrip("/")
+        files += [
+            (f"{start}/{name}".lstrip("/"), Path(place, name)) for name in names if not name.startswith(".")
+        ]
+    return sorted((name, file) for name, file in files if file.is_file())
+
+
+@cache
+def libraries() -> Mapping[str, str]:
+    """The versions of installed libraries, by the names of their folders: reading their metadata is slow."""
+    found: dict[str, str] = {}
+    for folder in map(Path, sys.path):
+        for one in folder.glob("*.dist-info") if folder.is_dir() else ():
+            name, _, version = one.name.removesuffix(".dist-info").partition("-")
+            found.setdefault(name.lower(), version)
+    wanted = (*_SETTERS, *_WRITERS, *_READERS)
+    known = {name: found.get(name, "") for name in wanted}
+    return known | {TYPE: _type(), "python": ".".join(map(str, sys.version_info[:2]))}
+
+
+def _type() -> str:
+    """The versions of what sets type and picks a font's letters; empty where any part of it is missing."""
+    try:
+        pango, harfbuzz, *_ = map(ctypes.CDLL, _SYSTEM)
+        told = (pango.pango_version_string, harfbuzz.hb_version_string)
+        for function in told:
+            function.restype = ctypes.c_char_p
+        return " ".join(bytes(function()).decode("ascii") for function in told)
+    except (OSError, AttributeError):
+        return ""

@@ -1,0 +1,324 @@
+"""One job: a recipe's folder in, its finished files out. Pure but for reading, of which it keeps account.
+
+Jobs and what comes of them can be pickled, so that another process or another machine that sees the same
+folders can do them. Each *product* says what values it rests on; where these and its grounds are as they
+were, it is not made again. So an edit that changes no card sets no type.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from functools import lru_cache
+from pathlib import Path
+from typing import Any
+
+from cardsmith.check.handling import handling_risks
+from cardsmith.check.subject import Subject as Checked
+from cardsmith.engine.fingerprint import fingerprint
+from cardsmith.engine.manifest import OWED, Kept, finding_from, where_from
+from cardsmith.engine.output import PICTURES, TEMPORARY
+from cardsmith.engine.pool import SECONDS, timed
+from cardsmith.engine.printing import does_not_print, papers, photo_of, version_of
+from cardsmith.files.reading import Reader, Refused, Stamp
+from cardsmith.finding import Finding, Severity, Where
+from cardsmith.flow import Prepared, prepare
+from cardsmith.house.publication import Publication
+from cardsmith.house.style import House
+from cardsmith.measure.larder import load_larder
+from cardsmith.portion.facts import NO_FACTS, Facts, read_facts
+from cardsmith.portion.whole import Portion, nutrition_line, structured_data
+from cardsmith.portion.whole import portion as work_out
+from cardsmith.proof.issued import latest_proof
+from cardsmith.readback.card import faithful
+from cardsmith.recipe.model import Accepted
+from cardsmith.render.preflight import Unprintable
+from cardsmith.render.press import Version
+from cardsmith.render.typesetter import LayoutError, PangoMissing, Typesetter
+from cardsmith.render.view import CardView, card_view
+from cardsmith.rewrite.batches import Batches, batches
+from cardsmith.rewrite.card import Card
+from cardsmith.site.addresses import address, recipe_path
+from cardsmith.site.collection import collection, standing
+from cardsmith.site.data import record
+from cardsmith.site.entry import entry_from, entry_of
+from cardsmith.site.page_view import PageView, page_view
+from cardsmith.site.recipe_page import overweight, recipe_pages
+from cardsmith.site.structured import recipe_data
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Job:
+    """One recipe to be made."""
+
+    name: str
+    file: Path
+    root: Path  # the publication's
+    house: House
+    grounds: Mapping[str, str]  # the digest of what each product rests on for all recipes alike, by its name
+    known: Mapping[str, str] = field(default_factory=dict)  # the key each product was last made under
+    wanted: tuple[
+        str, ...
+    ] = ()  # products; empty for all. Others that no longer hold are taken away, and owed
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Part:
+    """One product of a recipe."""
+
+    files: Mapping[str, bytes] = field(default_factory=dict)  # by path below build/
+    findings: tuple[Finding, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Made:
+    """What came of a job."""
+
+    name: str
+    reads: Mapping[str, Stamp]  # every file asked for, by its path below the publication
+    findings: tuple[Finding, ...]  # of reading, checking and rewriting
+    silenced: tuple[tuple[Finding, Accepted], ...] = ()
+    keys: Mapping[str, str] = field(default_factory=dict)  # of every product the recipe has; `OWED`: not now
+    parts: Mapping[str, Part] = field(default_factory=dict)  # products made anew; the others are as they were
+    entry: Mapping[str, Any] | None = None  # what the collection knows of it, in JSON's values
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Subject:
+    """All that is known of one recipe by the time its files are made."""
+
+    name: str
+    prepared: Prepared
+    view: CardView
+    page: PageView
+    data: Mapping[str, Any]  # the card's record
+    about: Mapping[str, Any]  # what schema.org has words for
+    house: House
+    photos: Mapping[str, bytes]  # the picture as it stands beside the recipe, by its name; empty for none
+    version: Version
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tools:
+    """What is at hand for making files, and changes none of them."""
+
+    templates: Path
+    pictures: Path  # a folder for pictures made ready
+    scratch: Path  # a folder for files of a moment
+
+    def typesetter(self, digest: str) -> Typesetter:
+        """The one of this process; ``digest`` is that of the templates and fonts it must have read.
+
+        Raises:
+            PangoMissing: what to install.
+        """
+        return _typesetter(self.templates, self.scratch, digest)
+
+
+@lru_cache(maxsize=1)
+def _typesetter(templates: Path, scratch: Path, digest: str) -> Typesetter:
+    return Typesetter(templates, scratch)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Product:
+    """One kind of file: what of a subject it rests on, and how it is made.
+
+    Its name is that of its scope in `cardsmith.engine.inputs.SCOPES`: the templates and tables it reads.
+    """
+
+    name: str
+    rests_on: Callable[[Subject], object]
+    make: Callable[[Subject, Tools, str], Part]  # the last is the digest of its grounds
+
+
+def _page(subject: Subject, tools: Tools, grounds: str) -> Part:
+    photo = subject.prepared.recipe.photo if subject.prepared.recipe else None
+    files = recipe_pages(
+        subject.page,
+        subject.house,
+        tools.templates,
+        photo,
+        subject.photos,
+        subject.data,
+        subject.about,
+    )
+    where = subject.prepared.recipe.where if subject.prepared.recipe else Where(file=subject.name)
+    return Part(files=files, findings=overweight(files, where))
+
+
+def _paper(subject: Subject, tools: Tools, grounds: str) -> Part:
+    card = subject.prepared.card
+    where = card.recipe.where if card else Where(file=subject.name)
+    try:
+        typesetter = tools.typesetter(grounds)
+        printed = papers(
+            subject.prepared,
+            subject.view,
+            subject.house,
+            typesetter,
+            subject.photos,
+            subject.version,
+            tools.pictures,
+        )
+    except PangoMissing:
+        return Part()  # the command says so, once
+    except (LayoutError, Unprintable) as fault:
+        return Part(findings=(does_not_print(where, fault),))
+    files = {f"cards/{subject.name}/{name}": data for name, data in printed.files.items()}
+    return Part(files=files, findings=printed.findings)
+
+
+PRODUCTS = (
+    Product(
+        name="page",
+        rests_on=lambda subject: (
+            subject.page,
+            subject.photos,
+            subject.house.site,
+            subject.data,
+            subject.about,
+        ),
+        make=_page,
+    ),
+    Product(
+        name="paper",
+        rests_on=lambda subject: (
+            subject.view,
+            subject.photos,
+            subject.house.card,
+            subject.version,
+            subject.prepared.recipe.photo if subject.prepared.recipe else None,
+        ),
+        make=_paper,
+    ),
+)
+
+
+def make(job: Job) -> Made:
+    """Make what is not made yet of one recipe. A recipe with errors has no products."""
+    reader = Reader(job.root)
+    try:
+        return _make(job, reader)
+    except Refused as refused:
+        return Made(name=job.name, reads=reader.seen, findings=(refused.finding(),))
+
+
+def _make(job: Job, reader: Reader) -> Made:
+    publication = Publication(root=job.root)
+    text = reader.read(job.file) or b""
+    trials = reader.read(job.file.with_name("trials.yaml"))
+    bench = (trials, publication.shown(job.file.with_name("trials.yaml"))) if trials is not None else None
+    prepared = prepare(job.name, text, publication.shown(job.file), load_larder(), job.house, bench)
+    findings, silenced = prepared.findings, prepared.silenced
+    card = prepared.card
+    if card is None or not prepared.printable:
+        return Made(name=job.name, reads=reader.seen, findings=findings, silenced=silenced)
+    photos, about_photo = photo_of(reader, job.file, card.recipe.photo)
+    findings = (*findings, *about_photo)
+    if _stops(about_photo):
+        return Made(name=job.name, reads=reader.seen, findings=findings, silenced=silenced)
+    proof, about_proof = latest_proof(reader.read, job.file, publication.shown(job.file.parent))
+    findings = (*findings, *about_proof)
+    if _stops(about_proof):
+        return Made(name=job.name, reads=reader.seen, findings=findings, silenced=silenced)
+    portion, about_portion = _portion(job, prepared, card, reader, publication)
+    findings = (*findings, *about_portion)
+    if _stops(about_portion):
+        return Made(name=job.name, reads=reader.seen, findings=findings, silenced=silenced)
+    sizes = _sizes(prepared, card, job.house)
+    line = nutrition_line(portion) if portion else ""
+    style = job.house.portion
+    online = address(job.house.site, recipe_path(card.recipe.name))
+    view = card_view(card, job.house, line if style.on_card else "", online)
+    subject = Subject(
+        name=job.name,
+        prepared=prepared,
+        view=view,
+        page=page_view(card, job.house, sizes, line if style.on_page else ""),
+        data=record(card, job.house, sizes),
+        about=recipe_data(
+            card,
+            job.house,
+            address=online,
+            nutrition=structured_data(portion) if portion and style.on_page else None,
+        ),
+        house=job.house,
+        photos=photos,
+        version=version_of(prepared, view, job.house, text, proof),
+    )
+    tools = Tools(
+        templates=publication.templates,
+        pictures=publication.output.place(PICTURES),
+        scratch=publication.output.place(TEMPORARY),
+    )
+    keys = {one.name: fingerprint(one.name, one.rests_on(subject), job.grounds[one.name]) for one in PRODUCTS}
+    parts: dict[str, Part] = {}
+    for one in PRODUCTS:
+        if keys[one.name] == job.known.get(one.name):
+            continue
+        if job.wanted and one.name not in job.wanted:
+            keys[one.name], parts[one.name] = OWED, Part()
+        else:
+            parts[one.name] = one.make(subject, tools, job.grounds[one.name])
+    return Made(
+        name=job.name,
+        reads=reader.seen,
+        findings=findings,
+        silenced=silenced,
+        keys=keys,
+        parts=parts,
+        entry=entry_of(card).record(),
+    )
+
+
+def _portion(
+    job: Job, prepared: Prepared, card: Card, reader: Reader, publication: Publication
+) -> tuple[Portion | None, tuple[Finding, ...]]:
+    """What a portion holds, where the house tells it; a statement that can't be read stops the card."""
+    style = job.house.portion
+    if not (style.on_card or style.on_page):
+        return None, ()
+    file = job.file.with_name("portion.yaml")
+    facts: Facts = NO_FACTS
+    findings: tuple[Finding, ...] = ()
+    if (stated := reader.read(file)) is not None:
+        facts, findings = read_facts(stated, publication.shown(file), card.recipe.ingredients, load_larder())
+    return work_out(card.recipe, load_larder(), facts=facts, trials=prepared.trials), findings
+
+
+def _sizes(prepared: Prepared, card: Card, house: House) -> Batches:
+    """The other batch sizes a page offers, rounded as the card is."""
+    larder = load_larder()
+    risks = handling_risks(Checked(recipe=card.recipe, larder=larder, house=house, trials=prepared.trials))
+    made = batches(card.recipe, larder, house, cautions=card.cautions, risks=risks)
+    return faithful(made, house, larder)
+
+
+def make_in_time(job: Job) -> Made:
+    """`make`, held to the time that one recipe may take."""
+    return timed(SECONDS, make, job)
+
+
+def silenced_of(kept: Kept) -> tuple[tuple[Finding, Accepted], ...]:
+    """The findings of a recipe that its author has answered, from what the manifest keeps of them."""
+    return tuple(
+        (finding_from(record), Accepted(where=where_from(where), check=check, reason=reason))
+        for record, check, reason, where in kept.answered
+    )
+
+
+def collect(
+    entries: Mapping[str, Mapping[str, Any]], house: House, templates: Path
+) -> tuple[dict[str, bytes], frozenset[str]]:
+    """The files of the collection, by path below build/, and which of them tell of no recipe.
+
+    ``entries`` are those of all recipes, by name.
+    """
+    every = [entry_from(record) for record in entries.values()]
+    made = {f"site/{path}": data for path, data in collection(every, house, templates).items()}
+    return made, frozenset(f"site/{path}" for path in standing(templates))
+
+
+def _stops(findings: tuple[Finding, ...]) -> bool:
+    return any(one.severity is Severity.ERROR for one in findings)

@@ -1,0 +1,52 @@
+"""The portion of a recipe from its files: the recipe, its trials, facts of its foods, prices."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from pathlib import Path
+
+from cardsmith.bench.load import read_trials
+from cardsmith.finding import Finding
+from cardsmith.house.publication import Publication
+from cardsmith.measure.larder import load_larder
+from cardsmith.portion.facts import NO_FACTS, read_facts
+from cardsmith.portion.prices import NO_PRICES, read_prices
+from cardsmith.portion.whole import Portion
+from cardsmith.portion.whole import portion as work_out
+from cardsmith.recipe.load import read_recipe
+
+
+def portion_of(
+    publication: Publication, name: str, file: Path, food_cost: Fraction | None = None
+) -> tuple[Portion | None, tuple[Finding, ...], dict[str, str]]:
+    """The portion of a recipe, all that its files have wrong, and their texts; None for an unreadable recipe.
+
+    ``food_cost`` takes the place of the house's.
+    """
+    larder, house = load_larder(), publication.house()
+    data = publication.read(file)
+    sources = {publication.shown(file): data.decode("utf-8", errors="replace")}
+    recipe, findings = read_recipe(name, data, publication.shown(file), larder)
+    if recipe is None:
+        return None, findings, sources
+    trials, facts, prices = None, NO_FACTS, NO_PRICES
+    if bench := publication.bench(file):
+        trials, told = read_trials(name, *bench, larder)
+        findings += told
+    if stated := publication.facts(file):
+        facts, told = read_facts(*stated, recipe.ingredients, larder)
+        findings += told
+    if listed := publication.prices():
+        prices, told = read_prices(*listed, larder)
+        findings += told
+    for data, shown in filter(None, (bench, stated, listed)):
+        sources[shown] = data.decode("utf-8", errors="replace")
+    found = work_out(
+        recipe,
+        larder,
+        facts=facts,
+        trials=trials,
+        prices=prices,
+        food_cost=food_cost if food_cost is not None else house.portion.food_cost,
+    )
+    return found, findings, sources

@@ -1,0 +1,93 @@
+"""Finished press files, given out only while they are what a build would make now.
+
+Twenty copies of yesterday's card are twenty wrong cards. What a card rests on is the build's own account of
+it (`manifest`), and whether that still holds is asked as the build asks it (`freshness`).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from itertools import chain
+from pathlib import Path
+
+from cardsmith.bench.words import listed
+from cardsmith.engine.fingerprint import fingerprint
+from cardsmith.engine.freshness import Looker, changed_grounds, changed_reads, renewed
+from cardsmith.engine.inputs import SCOPES, grounds, in_scope
+from cardsmith.engine.manifest import Kept, Manifest, load
+from cardsmith.engine.output import MANIFEST
+from cardsmith.files.reading import digest_of
+from cardsmith.finding import CardsmithError
+from cardsmith.house.publication import Publication
+
+_SCOPES = ("judging", "paper")  # what a press file rests on; a template of the web page is nothing to it
+_MOST = 4  # names in one line of a message
+
+
+def press_files(publication: Publication, files: Mapping[str, Path], ending: str) -> tuple[bytes, ...]:
+    """The press file of each recipe, whose name ends on ``-press`` and ``ending``.
+
+    Raises:
+        CardsmithError: some of them are to be built first, with why.
+    """
+    known = _Known(publication)
+    found: list[bytes] = []
+    why: dict[str, list[str]] = {}
+    for name, file in files.items():
+        path = f"cards/{name}/{name}-press{ending}.pdf"
+        data = publication.output.read(path) or b""
+        for reason in known.why(name, file, path, data):
+            why.setdefault(reason, []).append(name)
+        found.append(data)
+    if why:
+        raise CardsmithError(_refusal(why, len(files)))
+    return tuple(found)
+
+
+def _refusal(why: Mapping[str, list[str]], count: int) -> str:
+    names = list(dict.fromkeys(chain.from_iterable(why.values())))
+    command = "cardsmith build" if len(names) > _MOST else f"cardsmith build {' '.join(names)}"
+    told = [f"  {_whose(whose, count)}: {reason}" for reason, whose in why.items()]
+    return "\n".join([f"build first (`{command}`): these are not what a build would make now", *told])
+
+
+def _whose(names: list[str], count: int) -> str:
+    if len(names) == count > 1:
+        return f"all {count} cards"
+    more = len(names) - _MOST
+    return listed([*names[:_MOST], f"{more} more"]) if more > 0 else listed(names)
+
+
+class _Known:
+    """What the last build noted, beside what stands there now."""
+
+    def __init__(self, publication: Publication) -> None:
+        self._publication = publication
+        self._manifest: Manifest = load(publication.output.read(MANIFEST))
+        self._looker = Looker(publication.root, self._manifest.stamps)
+        every = grounds(publication.templates, self._looker.digest)
+        self._grounds = {name: in_scope(every, SCOPES[name]) for name in _SCOPES}
+        self._digests = {name: fingerprint(found) for name, found in self._grounds.items()}
+
+    def why(self, name: str, file: Path, path: str, press: bytes) -> Iterator[str]:
+        """Why a press file is not what a build would make; nothing where it is."""
+        kept = self._manifest.recipes.get(name)
+        if kept is None or self._publication.shown(file) not in kept.reads:
+            yield "it was not built yet"
+            return
+        changed = list(self._changed(kept))
+        yield from changed
+        known = dict(kept.paths()).get(path)
+        if known is None:
+            if not changed:
+                yield "the last build made no press file of it; the next says why"
+        elif not press:
+            yield f"{self._publication.shown(self._publication.build / path)} is missing"
+        elif digest_of(press) != known.digest:
+            yield f"{self._publication.shown(self._publication.build / path)} was altered"
+
+    def _changed(self, kept: Kept) -> Iterator[str]:
+        yield from changed_reads(kept, renewed(kept.reads, self._looker))
+        yield from dict.fromkeys(
+            changed_grounds(kept, self._digests, self._manifest.grounds, self._grounds.__getitem__)
+        )

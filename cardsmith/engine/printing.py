@@ -1,0 +1,186 @@
+"""What goes on paper: pictures made ready, a card laid out once and written for screen and press."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+from cardsmith.engine.output import OF_PICTURE
+from cardsmith.files.reading import Reader, digest_of
+from cardsmith.files.writing import OutputFolder
+from cardsmith.finding import Finding, Severity, Where
+from cardsmith.flow import Prepared
+from cardsmith.house.style import CardStyle, House
+from cardsmith.proof.snapshot import MARK, Snapshot, version_of_source
+from cardsmith.recipe.model import Photo
+from cardsmith.regex import regex
+from cardsmith.render.fit import Layout
+from cardsmith.render.overfull import Overfull
+from cardsmith.render.pdf import lay_out_card, photo_boxes
+from cardsmith.render.pictures import VERSION, PictureRefused, inspect, is_drawing, ready
+from cardsmith.render.preflight import Unprintable, examined, screen_faults
+from cardsmith.render.press import Version, press_pdf, printer
+from cardsmith.render.proof_words import fields
+from cardsmith.render.sizes import card_size
+from cardsmith.render.tagging import screened
+from cardsmith.render.typesetter import LayoutError, Typesetter
+from cardsmith.render.view import CardView
+from cardsmith.rewrite.numbers import numbers
+
+_LACKING = regex(r'unsupported by fonts: (".[^"]*" \([^)]*\))')  # in the typesetter's words
+_LAY = "lay the picture beside the recipe, or take photo out"
+_SHORTEN = "shorten the headnote or the list, or choose a larger card"
+_FINER = "take the photo's original, or a smaller place for it"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Papers:
+    """The files of one card by name, and what is to be said of them."""
+
+    files: Mapping[str, bytes]
+    findings: tuple[Finding, ...]
+    layout: Layout | None = None  # what the files were written from; None where there are none
+
+    @property
+    def screen(self) -> bytes:
+        """The screen file; empty where there is none."""
+        return next((data for name, data in self.files.items() if name.endswith("-screen.pdf")), b"")
+
+
+def photo_of(reader: Reader, file: Path, photo: Photo | None) -> tuple[dict[str, bytes], tuple[Finding, ...]]:
+    """The picture of a recipe by its name; none where the recipe has none, or none that may be used."""
+    if photo is None:
+        return {}, ()
+    if (data := reader.read_beside(file, photo.file)) is None:
+        return {}, (
+            _told(photo, "photo-missing", Severity.WARNING, f"there is no {photo.file} beside it", _LAY),
+        )
+    try:
+        inspect(photo.file, data)
+    except PictureRefused as refused:
+        return {}, (_refused(photo, refused),)
+    return {photo.file: data}, ()
+
+
+def places_of(photo: Photo, data: bytes, style: CardStyle, cache: Path) -> dict[str, bytes]:
+    """The picture cropped and scaled for each place it may fill on paper; kept in ``cache``.
+
+    Raises:
+        PictureRefused: as `ready`.
+    """
+    found: dict[str, bytes] = {}
+    kept = OutputFolder(cache)
+    for place, box in photo_boxes(card_size(style.size)).items():
+        key = f"{VERSION} {photo.focus} {box.width} {box.height}".encode()
+        # By its beginning a build knows whose it is, and throws it away when no recipe has that picture.
+        name = f"{digest_of(data)[:OF_PICTURE]}-{hashlib.sha256(key).hexdigest()[:16]}.jpg"
+        made = kept.read(name)
+        if made is None:
+            made = ready(photo.file, data, photo.focus, box)
+            kept.write(name, made)
+        found[f"{place}-{photo.file}"] = made
+    return found
+
+
+def _refused(photo: Photo, refused: PictureRefused) -> Finding:
+    return _told(photo, "photo-refused", Severity.ERROR, refused.what, refused.instead)
+
+
+def _told(photo: Photo, name: str, severity: Severity, what: str, instead: str) -> Finding:
+    return Finding(name=name, severity=severity, where=photo.where, what=what, instead=instead)
+
+
+def papers(
+    prepared: Prepared,
+    view: CardView,
+    house: House,
+    typesetter: Typesetter,
+    photos: Mapping[str, bytes],
+    version: Version,
+    cache: Path,
+) -> Papers:
+    """The screen file, and a press file for each of the house's printers; every one has passed its preflight.
+
+    ``photos`` holds the picture as it is; ``cache`` is a folder for pictures made ready.
+
+    Raises:
+        LayoutError: the card cannot be laid out.
+        Unprintable: a finished file would come back from the printer.
+    """
+    size = card_size(house.card.size)
+    photo = prepared.recipe.photo if prepared.recipe else None
+    if photo and photo.file in photos and not is_drawing(photo.file):
+        try:
+            photos = {**photos, **places_of(photo, photos[photo.file], house.card, cache)}
+        except PictureRefused as refused:
+            return Papers(files={}, findings=(_refused(photo, refused),))
+    layout = lay_out_card(view, typesetter, house.card, photos)
+    tagged = typesetter.write(layout.document)
+    screen = screened(tagged)
+    _pass(prepared.name, "screen", screen_faults(screen, view.plain_title, view.language))
+    files = {f"{prepared.name}-screen.pdf": screen}
+    findings = []
+    if photo and photo.file in photos and not layout.setting.photo:
+        said = "the printed card has no room for its photo"
+        findings.append(_told(photo, "photo-left-off", Severity.NOTE, said, _SHORTEN))
+    for number, name in enumerate(house.card.printers):
+        made_for = printer(name)
+        press = press_pdf(tagged, typesetter, size, made_for, version)
+        seen = examined(press, size, made_for)
+        _pass(prepared.name, name, seen.faults)
+        files[f"{prepared.name}-press{f'-{name}' if number else ''}.pdf"] = press
+        for coarse in seen.coarse:
+            if photo is None:
+                break
+            said = f"{photo.file} prints at {coarse.resolution} dots per inch, under {made_for.resolution}"
+            findings.append(_told(photo, "photo-too-coarse", Severity.WARNING, said, _FINER))
+    return Papers(files=files, findings=tuple(findings), layout=layout)
+
+
+def does_not_print(where: Where, fault: LayoutError | Unprintable) -> Finding:
+    """What to say to an author whose card could not be laid out, or whose file a printer would send back."""
+    what = str(fault)
+    instead = "shorten the headnote or the steps, or set long words with a hyphen"
+    if lacking := dict.fromkeys(_LACKING.findall(what)):
+        what = f"the house's fonts have no sign for {', '.join(lacking)}"
+        instead = "write it in signs they have, or put a font that has it into templates/fonts and look.css"
+    if isinstance(fault, Unprintable):
+        instead = "this is a fault of cardsmith or of its templates: mend the templates, or report it"
+    if isinstance(fault, Overfull):
+        instead = fault.instead
+    return Finding(
+        name="card-does-not-fit" if isinstance(fault, LayoutError) else "preflight-failed",
+        severity=Severity.ERROR,
+        where=where,
+        what=what,
+        instead=instead,
+    )
+
+
+def _pass(name: str, kind: str, faults: tuple[str, ...]) -> None:
+    if faults:
+        raise Unprintable(f"the {kind} file of {name} fails its preflight: {'; '.join(faults)}")
+
+
+def version_of(
+    prepared: Prepared, view: CardView, house: House, source: bytes, latest: Snapshot | None = None
+) -> Version:
+    """Which version a press file holds, with the number and date of the proof that shows just this card.
+
+    A card that says anything else by now, for the recipe or the house was edited, has no proof; then, as
+    without any, the date is that of the last trial.
+    """
+    trials = prepared.trials.trials if prepared.trials else ()
+    date, whole = max((str(one.date) for one in trials if one.date), default=""), version_of_source(source)
+    issued = None
+    if latest and prepared.card:
+        now = fields(view, prepared.card.recipe, numbers(prepared.card, house))
+        issued = latest if latest.shows(whole, now) else None
+    return Version(
+        recipe=prepared.name,
+        mark=whole[:MARK],
+        proof=issued.number if issued else 0,
+        date=issued.date if issued else date,
+    )

@@ -1,0 +1,153 @@
+"""One proof made: a recipe's folder read, its card laid out, everything an editor must see set on paper."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from cardsmith.engine.output import PICTURES, TEMPORARY
+from cardsmith.engine.portions import portion_of
+from cardsmith.engine.printing import does_not_print, papers, photo_of, version_of
+from cardsmith.files.reading import Reader, Refused
+from cardsmith.finding import CardsmithError, Finding, Severity
+from cardsmith.flow import Prepared, prepare
+from cardsmith.house.publication import Publication
+from cardsmith.house.style import House
+from cardsmith.measure.larder import load_larder
+from cardsmith.portion.whole import Portion, nutrition_line
+from cardsmith.proof.account import Account, account
+from cardsmith.proof.issued import read_proofs
+from cardsmith.proof.snapshot import Snapshot
+from cardsmith.render.fit import Layout
+from cardsmith.render.preflight import Unprintable
+from cardsmith.render.proof import CardPages, proof_pdf
+from cardsmith.render.proof_card import changed_spots
+from cardsmith.render.proof_marks import Spot
+from cardsmith.render.proof_view import proof_view
+from cardsmith.render.proof_words import fields, marked
+from cardsmith.render.sizes import card_size
+from cardsmith.render.typesetter import LayoutError, Typesetter
+from cardsmith.render.view import CardView, card_view
+from cardsmith.rewrite.card import Card
+from cardsmith.rewrite.numbers import numbers
+from cardsmith.site.addresses import address, recipe_path
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Desk:
+    """What one proof is made from."""
+
+    publication: Publication
+    house: House
+    file: Path
+    source: bytes
+    prepared: Prepared
+    card: Card
+    view: CardView
+    kept: tuple[Snapshot, ...]  # issued so far
+
+
+def desk_of(publication: Publication, name: str, file: Path) -> tuple[Desk | None, tuple[Finding, ...]]:
+    """A recipe with its issued proofs; None, and what is wrong, where it can't be read as a recipe.
+
+    Raises:
+        DamagedProof: an issued proof is not as it was issued.
+    """
+    house, source, shown = publication.house(), publication.read(file), publication.shown(file)
+    prepared = prepare(name, source, shown, load_larder(), house, publication.bench(file))
+    if prepared.card is None:
+        return None, prepared.findings
+    line = ""
+    if house.portion.on_card:
+        portion, _, _ = portion_of(publication, name, file)
+        line = nutrition_line(portion) if portion else ""
+    desk = Desk(
+        publication=publication,
+        house=house,
+        file=file,
+        source=source,
+        prepared=prepared,
+        card=prepared.card,
+        view=card_view(prepared.card, house, line, address(house.site, recipe_path(name))),
+        kept=read_proofs(file, shown.rpartition("/")[0] or "."),
+    )
+    return desk, ()
+
+
+def account_of(desk: Desk, issued: Snapshot | None = None) -> Account:
+    """What the proof says; ``issued`` is the proof about to be kept."""
+    counted = numbers(desk.card, desk.house)
+    printed = fields(desk.view, desk.card.recipe, counted)
+    kept = (*desk.kept, issued) if issued else desk.kept
+    return account(desk.prepared, desk.card, desk.source, printed, counted, desk.house, kept)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Beside:
+    """The portion, what its own files have wrong, and those files as text, by their names in messages."""
+
+    portion: Portion | None = None
+    findings: tuple[Finding, ...] = ()
+    sources: Mapping[str, str] = field(default_factory=dict)
+
+
+def proof_of(desk: Desk, told: Account) -> tuple[bytes, tuple[Finding, ...]]:
+    """The proof as PDF, and what only its files had to say; a card that can't be set is a query, not shown.
+
+    Raises:
+        CardsmithError: the card is larger than the house's paper for proofs.
+    """
+    typesetter = Typesetter(desk.publication.templates, desk.publication.output.place(TEMPORARY))
+    card, findings = _card(desk, told, typesetter)
+    beside = _beside(desk)
+    findings = (*findings, *beside.findings)
+    view = proof_view(told, desk.house, findings, beside.portion, beside.sources)
+    unset = "" if card else next(one.what for one in findings if one.severity is Severity.ERROR)
+    return proof_pdf(view, card, unset, desk.house.proof.paper, told.version, typesetter), findings
+
+
+def _card(desk: Desk, told: Account, typesetter: Typesetter) -> tuple[CardPages | None, tuple[Finding, ...]]:
+    """The card as a build would print it, and what its finished files have to say."""
+    recipe, style = desk.card.recipe, desk.house.card
+    photos, findings = photo_of(Reader(desk.publication.root), desk.file, recipe.photo)
+    latest = desk.kept[-1] if desk.kept else None
+    version = version_of(desk.prepared, desk.view, desk.house, desk.source, latest)
+    cache = desk.publication.output.place(PICTURES)
+    try:
+        made = papers(desk.prepared, desk.view, desk.house, typesetter, photos, version, cache)
+        findings = (*findings, *made.findings)
+        if made.layout is None:  # the picture was refused: the words are to be seen all the same
+            photos = {}
+            made = papers(desk.prepared, desk.view, desk.house, typesetter, photos, version, cache)
+    except (LayoutError, Unprintable) as fault:
+        return None, (*findings, does_not_print(recipe.where, fault))
+    assert made.layout is not None
+    spots = _spots(desk, told, made.layout, typesetter, photos)
+    pages = made.layout.pages
+    return CardPages(pdf=made.screen, pages=pages, size=card_size(style.size), spots=spots), findings
+
+
+def _spots(
+    desk: Desk, told: Account, layout: Layout, typesetter: Typesetter, photos: Mapping[str, bytes]
+) -> tuple[Spot, ...] | None:
+    """Where the card changed; None where that can't be told: the list of changes has it all."""
+    if not told.changes.marks:
+        return ()
+    again = marked(desk.view, told.changes.marks)
+    try:
+        return changed_spots(layout, again, typesetter, desk.house.card, photos)
+    except LayoutError:
+        return None
+
+
+def _beside(desk: Desk) -> _Beside:
+    try:
+        found, findings, sources = portion_of(desk.publication, desk.prepared.name, desk.file)
+    except CardsmithError as fault:
+        refused = (fault.finding(),) if isinstance(fault, Refused) else ()
+        return _Beside(findings=refused)  # else `cardsmith portion` says why
+    trials = desk.prepared.trials
+    told = (desk.card.recipe.where.file, trials.where.file if trials else "")  # of the recipe, and said there
+    new = tuple(one for one in findings if one.where.file not in told)
+    return _Beside(portion=found, findings=new, sources=sources)

@@ -1,0 +1,67 @@
+"""What a build tells in files: ``build/report.json`` for programs, ``build/report.sarif`` for a code host."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable, Mapping, Sequence
+from typing import TYPE_CHECKING, Any
+
+from cardsmith.engine.messages import refusal
+from cardsmith.finding import Finding, Severity, Where
+from cardsmith.house.publication import Publication
+
+if TYPE_CHECKING:
+    from cardsmith.engine.built import Built
+    from cardsmith.engine.manifest import Kept
+
+REPORTS = ("report.json", "report.sarif")  # below build/
+
+
+def report(
+    publication: Publication,
+    every: Sequence[Built],
+    kept: Mapping[str, Kept],
+) -> dict[str, bytes]:
+    """Files with every finding of the publication, by path below build/, recipe by recipe in the order given.
+
+    ``kept`` knows the answered.
+    """
+    from cardsmith.check.report import as_records  # noqa: PLC0415
+    from cardsmith.check.sarif import as_sarif  # noqa: PLC0415
+    from cardsmith.engine.job import silenced_of  # noqa: PLC0415
+
+    findings = [finding for one in every for finding in one.findings]
+    silenced = [pair for one in every if one.name in kept for pair in silenced_of(kept[one.name])]
+    spoken_of = [one for one in every if one.findings or (one.name in kept and kept[one.name].answered)]
+    sarif = as_sarif(findings, sources_of(publication, spoken_of), silenced)
+    told: tuple[Mapping[str, Any], ...] = ({"findings": as_records(findings)}, sarif)
+    return {
+        name: (json.dumps(values, indent=2, ensure_ascii=False) + "\n").encode()
+        for name, values in zip(REPORTS, told, strict=True)
+    }
+
+
+def sources_of(publication: Publication, built: Iterable[Built]) -> dict[str, str]:
+    """The texts of the recipes, by the names that findings give their files."""
+    return {publication.shown(one.file): publication.text(one.file) for one in built}
+
+
+def broken(file: str, fault: Exception) -> Finding:
+    """What to say of a recipe whose card could not be made."""
+    from cardsmith.engine.pool import Ended, TooSlow  # noqa: PLC0415
+
+    said = f"{type(fault).__name__}: {fault}"
+    instead = "this is a fault of cardsmith: report it with the recipe; all other cards are made"
+    if isinstance(fault, OSError):
+        said, instead = refusal(fault), "build again then; all other cards are made"
+    elif isinstance(fault, MemoryError):
+        said = "it takes more memory than a card may"
+    elif isinstance(fault, Ended | TooSlow):
+        said = str(fault)
+    return Finding(
+        name="build-failed",
+        severity=Severity.ERROR,
+        where=Where(file=file),
+        what=f"the card could not be made: {said}",
+        instead=instead,
+    )

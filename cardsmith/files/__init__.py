@@ -1,0 +1,1 @@
+"""Files read and written: plain files in their own folder only, and whole."""

@@ -1,0 +1,1 @@
+"""What a publication is: its style, its files, and how one begins."""

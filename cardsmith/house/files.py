@@ -1,0 +1,106 @@
+"""The files of a house's style, looked over before any is used: inside the templates, and of sound text.
+
+What stands in `templates/` is published as it is, so a link may not bring in what lies elsewhere, and a style
+sheet may not have a reader's machine ask another host.
+"""
+
+from __future__ import annotations
+
+import os
+import re
+import stat
+from collections.abc import Iterator
+from pathlib import Path
+
+from cardsmith.files.reading import LARGEST, Refused, lies_below
+from cardsmith.finding import CardsmithError
+from cardsmith.regex import regex
+
+MAX_BYTES = 2_000_000  # of a template or a style sheet; the longest of the demo has 40,000
+MAX_CHARACTER = 0x10FFFF
+_FREE = "fonts"  # may be a link to where a publication keeps its type: nothing but type is read from it
+_TYPE = (".ttf", ".otf", ".ttc", ".woff", ".woff2")
+_STYLE = (".css", ".css.j2")
+_COMMENT = regex(r"(?s)/\*.*?\*/")
+_ESCAPE = regex(r"\\(?:(?P<code>[0-9A-Fa-f]{1,6})\s?|(?P<sign>.))")  # CSS Syntax 3, 4.3.7
+_LEFT_OUT = str.maketrans("", "", "\t\r\n\f")  # may break an address anywhere (URL Standard, 4.4)
+_SIGNS = ("http", "ftp:", "file:", "ws:", "wss:", "javascript:", "blob:", "//", "\\")
+_ELSEWHERE = regex(
+    r"""["'(]\s*(?P<target>(?:(?:https?|ftp|file|wss?|javascript|blob):|[/\\]{2}(?=[^\s/]))[^"')]{0,80})"""
+)
+_NAME = "http://www.w3.org/"  # of XML's vocabularies, in a drawing written out in a style: asked by nobody
+
+
+def house_folder(publication: Path) -> Path:
+    """The folder of house style in use: the publication's own ``templates/``, else the one shipped here."""
+    own = publication / "templates"
+    if os.path.lexists(own / "house.yaml"):
+        return own
+    package = Path(__file__).parents[1]
+    inside = package / "templates"  # in an installed wheel
+    return inside if inside.is_dir() else package.parent / "templates"
+
+
+def look_over(folder: Path) -> None:
+    """Pass where the files of a house's style may be used.
+
+    Raises:
+        CardsmithError: one leads out of the templates, is no plain file, is too large, or is no sound style.
+    """
+    for one in _files(str(folder), folder):
+        size = one.stat().st_size
+        if size > (LARGEST if one.name.endswith(_TYPE) else MAX_BYTES):
+            said = f"has {size // 1_000_000:,} MB, which no file of a house's style has reason to"
+            raise Refused(one.path, said, "take it out of the templates")
+        if one.name.endswith(_STYLE):
+            _look_over_style(Path(one.path))
+
+
+def _files(place: str, folder: Path) -> Iterator[os.DirEntry[str]]:
+    with os.scandir(place) as found:
+        for one in found:
+            if one.is_symlink():
+                if one.name == _FREE and place == str(folder):
+                    continue
+                if not lies_below(one.path, folder):
+                    said = "leads by a symbolic link out of the templates"
+                    raise Refused(one.path, said, "put the file itself there; nothing outside is read")
+            if one.is_dir():
+                if not one.is_symlink():  # a link within: looked over where it leads
+                    yield from _files(one.path, folder)
+            elif one.is_file():
+                yield one
+            elif not stat.S_ISLNK(one.stat(follow_symlinks=False).st_mode):
+                raise Refused(one.path, "is a pipe or a device", "put a file there")
+
+
+def _look_over_style(file: Path) -> None:
+    try:
+        text = file.read_bytes().decode("utf-8")
+    except UnicodeDecodeError as fault:
+        raise CardsmithError(f"{file} is not UTF-8 at byte {fault.start}; save it as UTF-8") from fault
+    if "\0" in text:
+        raise CardsmithError(f"{file} holds a NUL character; take it out")
+    if found := elsewhere(text):
+        raise CardsmithError(
+            f"{file}: a style may not ask another place: {found}; put the file into the templates and name "
+            'it from there, such as url("webfonts/Name.woff2")'
+        )
+
+
+def elsewhere(style: str) -> str:
+    """The first address of a style sheet that leads to another host or disk, however written; or empty."""
+    plain = _ESCAPE.sub(_unescaped, style) if "\\" in style else style
+    plain = plain.lower()
+    for text in (plain, _COMMENT.sub("", plain)):  # what looks like a comment may stand inside an address
+        whole = text.translate(_LEFT_OUT)
+        if any(sign in whole for sign in _SIGNS):
+            for found in _ELSEWHERE.finditer(whole):
+                if not found["target"].startswith(_NAME):
+                    return found["target"]
+    return ""
+
+
+def _unescaped(escape: re.Match[str]) -> str:
+    code, sign = escape["code"], escape["sign"]
+    return sign or (chr(int(code, 16)) if int(code, 16) <= MAX_CHARACTER else "\ufffd")

@@ -1,0 +1,168 @@
+"""A publication on disk: where its recipes, house style and output are."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from cardsmith.files.reading import Refused, read_plain
+from cardsmith.files.writing import OutputFolder
+from cardsmith.finding import CardsmithError
+from cardsmith.house.files import house_folder
+from cardsmith.house.style import House, load_house
+from cardsmith.recipe.folder import NAME
+from cardsmith.regex import regex
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Publication:
+    """One publication's folder."""
+
+    root: Path
+
+    @property
+    def recipes(self) -> Path:
+        """One folder a recipe."""
+        return self.root / "recipes"
+
+    @property
+    def build(self) -> Path:
+        """All output; nothing else is ever written there or elsewhere."""
+        return self.root / "build"
+
+    @property
+    def output(self) -> OutputFolder:
+        """The door to `build`: whatever is read, written or taken away there goes through it."""
+        return OutputFolder(self.build)
+
+    @property
+    def templates(self) -> Path:
+        """The house style in use."""
+        return house_folder(self.root)
+
+    def house(self) -> House:
+        """The house in use."""
+        return load_house(self.root)
+
+    def names(self) -> tuple[str, ...]:
+        """The recipes there are, in alphabetical order."""
+        return tuple(name for name in self._folders() if NAME.fullmatch(name))
+
+    def misnamed(self) -> tuple[str, ...]:
+        """Folders that hold a recipe and have no name of one; what is hidden is nobody's recipe."""
+        return tuple(
+            name for name in self._folders() if not NAME.fullmatch(name) and not name.startswith(".")
+        )
+
+    def _folders(self) -> list[str]:
+        return sorted(file.parent.name for file in self.recipes.glob("*/recipe.yaml"))
+
+    def file(self, name: str) -> Path:
+        """The recipe file of ``name``."""
+        return self.recipes / name / "recipe.yaml"
+
+    def read(self, file: Path) -> bytes:
+        """The bytes of a recipe file, or of one beside it.
+
+        Raises:
+            Refused: it is gone, is no plain file, or lies by a link outside the recipes.
+        """
+        if (data := self._read(file)) is None:
+            raise Refused(self.shown(file), "is not there", "put it back, or ask for another")
+        return data
+
+    def text(self, file: Path) -> str:
+        """The text of a recipe file, to show lines of it in messages; empty where it may not be read."""
+        try:
+            return self.read(file).decode("utf-8", errors="replace")
+        except Refused:
+            return ""
+
+    def _read(self, file: Path) -> bytes | None:
+        whole = file.absolute()
+        folder = self.recipes if whole.is_relative_to(self.recipes) else whole.parent
+        return read_plain(whole, folder, self.shown(file))
+
+    def _beside(self, file: Path) -> tuple[bytes, str] | None:
+        data = self._read(file)
+        return None if data is None else (data, self.shown(file))
+
+    def bench(self, recipe_file: Path) -> tuple[bytes, str] | None:
+        """The trials beside a recipe file: their bytes, and their path for messages; None where none are."""
+        return self._beside(recipe_file.with_name("trials.yaml"))
+
+    def facts(self, recipe_file: Path) -> tuple[bytes, str] | None:
+        """What the kitchen states of a portion, beside a recipe file; None where nothing is."""
+        return self._beside(recipe_file.with_name("portion.yaml"))
+
+    def prices(self) -> tuple[bytes, str] | None:
+        """The publication's price list; None where there is none."""
+        return self._beside(self.recipes / "prices.csv")
+
+    def shown(self, file: Path) -> str:
+        """A path as a reader of messages wants it: from the publication's folder."""
+        return str(file.relative_to(self.root)) if file.is_relative_to(self.root) else str(file)
+
+
+def named_files(publication: Publication, wanted: tuple[str, ...]) -> dict[str, Path]:
+    """The recipe files meant by names, folders or files; all of the publication's where none is given.
+
+    Raises:
+        CardsmithError: there is no such recipe, or no recipe at all, a folder is misnamed, or two files have
+            one name.
+    """
+    if not wanted:
+        for name in publication.misnamed():
+            raise _misnamed(name, f"the folder recipes/{_told(name)}")
+        found = {name: publication.file(name) for name in publication.names()}
+        if not found:
+            raise CardsmithError(
+                f"no recipes in {publication.recipes}; `cardsmith new NAME` starts one, "
+                "or go to the folder that holds recipes/"
+            )
+        return found
+    found = {}
+    for word in wanted:
+        file = publication.file(word) if NAME.fullmatch(word) else Path(word)
+        if file.is_dir():
+            file = file / "recipe.yaml"
+        if not file.is_file():
+            known = ", ".join(publication.names()) or "none"
+            raise CardsmithError(f"there is no recipe {word!r}; recipes here: {known}")
+        name = file.resolve().parent.name if file.name == "recipe.yaml" else file.stem
+        if found.setdefault(name, file).resolve() != file.resolve():
+            raise CardsmithError(
+                f"{found[name]} and {file} would both be the card {name!r}; name one of them otherwise"
+            )
+    return found
+
+
+def card_files(publication: Publication, wanted: tuple[str, ...]) -> dict[str, Path]:
+    """As `named_files`, for a command that writes files of these names.
+
+    Raises:
+        CardsmithError: as there, or a draft's name can be no card's.
+    """
+    found = named_files(publication, wanted)
+    for name, file in found.items():
+        if not NAME.fullmatch(name):
+            raise _misnamed(name, _told(publication.shown(file)))
+    return found
+
+
+def _misnamed(name: str, what: str) -> CardsmithError:
+    plain = plain_name(name)
+    return CardsmithError(
+        f"{what} names no recipe: a name is small letters, digits and hyphens, at most 100; "
+        f"rename it, such as {plain}"
+    )
+
+
+def plain_name(name: str) -> str:
+    """A name that could be meant."""
+    return "-".join(regex("[a-z0-9]+").findall(name.lower()))[:100].strip("-") or "rye-crackers"
+
+
+def _told(name: str) -> str:
+    """A name for a message, without what would confuse a terminal."""
+    return "".join(letter if letter.isprintable() else "?" for letter in name)[:120]

@@ -1,0 +1,99 @@
+"""Start a publication, or a recipe in one."""
+
+from __future__ import annotations
+
+import os
+import re
+from pathlib import Path
+
+from cardsmith.files.reading import Refused, lies_below, read_plain
+from cardsmith.files.writing import write_whole
+from cardsmith.finding import CardsmithError
+from cardsmith.house.publication import Publication, plain_name
+from cardsmith.recipe.folder import NAME
+
+PLAIN = "plain"  # below templates/: the look a new publication begins with, where it differs
+_FONTS = ("fonts/", "webfonts/")
+
+
+def start(publication: Publication, name: str) -> tuple[Path, ...]:
+    """Write a recipe that cooks as it stands, with the house style where there is none; the files written.
+
+    Raises:
+        CardsmithError: the name cannot be a folder and an address, or the recipe is there already.
+    """
+    if not NAME.fullmatch(name):
+        raise CardsmithError(
+            f"a name is small letters, digits and hyphens: {plain_name(name)!r}, not {name[:120]!r}"
+        )
+    file = _new_file(publication, name, "nothing was changed")
+    written: list[Path] = []
+    if not any(map(os.path.lexists, (publication.recipes, publication.root / "templates"))):
+        written += _house_style(publication)
+    starter = read_plain(
+        publication.templates / "recipe.yaml", publication.templates, "templates/recipe.yaml"
+    )
+    title = name.replace("-", " ").capitalize()
+    write_whole(file, (starter or b"").replace(b"TITLE", title.encode(), 1))
+    return (*written, file)
+
+
+def start_with(publication: Publication, name: str, text: str, instead: str) -> tuple[Path, ...]:
+    """Write a recipe of this text; the files written. ``instead`` says what to do where one is there.
+
+    Raises:
+        CardsmithError: the recipe is there already.
+    """
+    file = _new_file(publication, name, f"nothing was changed. {instead}")
+    write_whole(file, text.encode())
+    return (file,)
+
+
+def _new_file(publication: Publication, name: str, there: str) -> Path:
+    """The recipe file to be written; refused where one is there, or where it would be written elsewhere."""
+    file = publication.file(name)
+    if not lies_below(file.parent, publication.recipes):
+        what = "leads by a symbolic link out of the recipes"
+        raise Refused(publication.shown(file.parent), what, "put a folder in its place, or take another name")
+    if os.path.lexists(file):
+        raise CardsmithError(f"{publication.shown(file)} is there already; {there}")
+    return file
+
+
+def _house_style(publication: Publication) -> list[Path]:
+    """Copy the shipped templates with the plain look over them, under the new publication's own name."""
+    written: list[Path] = []
+    for name, file in _plain_house(publication.templates).items():
+        target = publication.root / "templates" / name
+        data = file.read_bytes()
+        write_whole(target, _renamed(data, publication) if name == "house.yaml" else data)
+        written.append(target)
+    ignore = publication.root / ".gitignore"
+    if not os.path.lexists(ignore):
+        write_whole(ignore, b"/build/\n")
+        written.append(ignore)
+    return written
+
+
+def _plain_house(templates: Path) -> dict[str, Path]:
+    """The files of a new publication's templates: the shared ones, and in their place those of ``plain/``.
+
+    Of fonts it takes none but the plain look's.
+    """
+    shared, plain = _files(templates), _files(templates / PLAIN)
+    kept = {name: file for name, file in shared.items() if not name.startswith((f"{PLAIN}/", *_FONTS))}
+    return dict(sorted({**kept, **plain}.items()))
+
+
+def _files(folder: Path) -> dict[str, Path]:
+    return {file.relative_to(folder).as_posix(): file for file in folder.rglob("*") if file.is_file()}
+
+
+def _renamed(house: bytes, publication: Publication) -> bytes:
+    """The house file with the folder's name for the publication's, and its other words left to write."""
+    title = " ".join(re.findall(r"[^\W_]+", publication.root.name)).title() or "Our test kitchen"
+    text = house.decode("utf-8")
+    words = (("name", title), ("tagline", '""'), ("credit", f"{title} test kitchen"))
+    for key, value in (*words, ("site", '{address: "", tag: ""}')):
+        text = re.sub(rf"(?m)^{key}: .*$", f"{key}: {value}", text, count=1)
+    return text.encode()

@@ -1,0 +1,1 @@
+"""The site in a browser on this machine, renewed with every edit."""

@@ -1,0 +1,58 @@
+"""A preview's builds: each a process of its own that starts with all that making a page loads, loaded.
+
+Importing this module is the loading (`multiprocessing`'s fork server does it once); nothing of a publication
+is kept, so that an edited template is read afresh. Where cardsmith itself was edited since, it starts cold.
+"""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Callable
+from pathlib import Path
+
+from cardsmith.check import sarif
+from cardsmith.engine import build, job, reporting
+from cardsmith.flow import prepare
+from cardsmith.house.files import house_folder
+from cardsmith.house.style import load_house
+from cardsmith.measure.larder import load_larder
+from cardsmith.render.view import card_view
+from cardsmith.rewrite.batches import batches
+from cardsmith.site import recipe_page
+
+LOADED = (build, job, reporting, sarif, recipe_page)
+_PACKAGE = Path(__file__).parents[1]
+_NOWHERE = Path(os.devnull)
+Command = Callable[[tuple[str, ...]], int]  # a command line, which gives its exit code
+
+
+def looks() -> tuple[tuple[str, int, int], ...]:
+    """Every file of cardsmith with its date and size."""
+    found = (
+        (str(file), file.stat()) for file in sorted(_PACKAGE.rglob("*")) if file.suffix in {".py", ".csv"}
+    )
+    return tuple((name, seen.st_mtime_ns, seen.st_size) for name, seen in found)
+
+
+def run(command: Command, arguments: tuple[str, ...], said: Path, complained: Path) -> None:
+    """Run the command line in this process, with what it prints in two files, and end."""
+    for number, file in ((1, said), (2, complained)):
+        os.dup2(os.open(file, os.O_WRONLY | os.O_CREAT | os.O_TRUNC, 0o600), number)
+    if looks() != _WAS:
+        os.execv(sys.executable, [sys.executable, "-m", "cardsmith", *arguments])
+    sys.exit(command(arguments))
+
+
+def _rehearse() -> None:
+    """Judge and rewrite the recipe every house starts from: what is loaded and compiled at first use, is."""
+    house, larder = load_house(_NOWHERE), load_larder()
+    text = (house_folder(_NOWHERE) / "recipe.yaml").read_bytes()
+    card = prepare("recipe", text, "recipe.yaml", larder, house).card
+    if card:
+        batches(card.recipe, larder, house, cautions=card.cautions)
+        card_view(card, house)
+
+
+_WAS = looks()
+_rehearse()

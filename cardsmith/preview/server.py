@@ -1,0 +1,176 @@
+"""The preview's server: the built site on this machine's own address, and nothing to anyone else.
+
+It answers only what names it by its own address (so that no page elsewhere can read through it by a name that
+it makes lead here), and only files below the two folders it serves.
+"""
+
+from __future__ import annotations
+
+import mimetypes
+import sys
+import threading
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from http import HTTPStatus
+from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
+from pathlib import Path
+from typing import Any
+from urllib.parse import parse_qs, unquote, urlsplit
+
+from cardsmith.preview.page import NEWS, previewed
+
+ADDRESS = "127.0.0.1"
+_KINDS = {
+    ".atom": "application/atom+xml",
+    ".webmanifest": "application/manifest+json",
+    ".woff2": "font/woff2",
+    ".js": "text/javascript",
+}
+_PATIENCE = 15.0  # seconds between signs of life to a page that waits for news
+
+
+@dataclass(slots=True)
+class State:
+    """What the last build said; pages wait on it for the next."""
+
+    version: int = 0
+    findings: tuple[Mapping[str, Any], ...] = ()
+    fault: str = ""
+    changed: threading.Condition = field(default_factory=threading.Condition)
+    stopping: bool = False
+
+    def tell(self, findings: tuple[Mapping[str, Any], ...], fault: str) -> None:
+        """A build is done: every page that waits is told."""
+        with self.changed:
+            self.version, self.findings, self.fault = self.version + 1, findings, fault
+            self.changed.notify_all()
+
+    def stop(self) -> None:
+        """Let go of every page that waits."""
+        with self.changed:
+            self.stopping = True
+            self.changed.notify_all()
+
+
+class Server(ThreadingHTTPServer):
+    """Serves ``build/site/`` at ``top`` and ``build/cards/`` below ``/cards/``."""
+
+    daemon_threads = True
+    block_on_close = False
+
+    def __init__(self, build: Path, top: str, port: int, state: State) -> None:
+        self.folders = (("/cards/", build / "cards"), (top, build / "site"))
+        self.top = top
+        self.state = state
+        super().__init__((ADDRESS, port), _Handler)
+
+    @property
+    def hosts(self) -> tuple[str, str]:
+        """By which names it may be asked."""
+        port = self.server_address[1]
+        return f"{ADDRESS}:{port}", f"localhost:{port}"
+
+    @property
+    def address(self) -> str:
+        """Where the first page is."""
+        return f"http://{self.hosts[0]}{self.top}"
+
+    def handle_error(self, request: object, client_address: object) -> None:
+        """A browser that hangs up is no fault; any other is told."""
+        if not isinstance(sys.exc_info()[1], OSError):
+            super().handle_error(request, client_address)  # type: ignore[arg-type]
+
+    def file(self, path: str) -> Path | None:
+        """The file asked for; None where there is none, or it would lie outside."""
+        for prefix, folder in self.folders:
+            if path.startswith(prefix):
+                whole = folder.resolve()
+                wanted = (whole / path.removeprefix(prefix)).resolve()
+                if wanted.is_dir():
+                    wanted /= "index.html"
+                return wanted if wanted.is_relative_to(whole) and wanted.is_file() else None
+        return None
+
+
+class _Handler(BaseHTTPRequestHandler):
+    server: Server
+    protocol_version = "HTTP/1.1"
+    server_version, sys_version = "preview", ""
+
+    def do_GET(self) -> None:
+        """Answer with a file, or with news."""
+        if self.headers.get("Host") not in self.server.hosts:
+            self._send(HTTPStatus.FORBIDDEN, "text/plain", b"ask by the address that preview printed\n")
+            return
+        asked = urlsplit(self.path)
+        path = unquote(asked.path)
+        if path == NEWS:
+            self._news(parse_qs(asked.query).get("after", [""])[0])
+        elif path == "/" and self.server.top != "/":
+            self.send_response(HTTPStatus.FOUND)
+            self.send_header("Location", self.server.top)
+            self.send_header("Content-Length", "0")
+            self.end_headers()
+        else:
+            self._file(path)
+
+    do_HEAD = do_GET  # noqa: N815
+
+    def _file(self, path: str) -> None:
+        file = self.server.file(path) if "\0" not in path else None
+        status = HTTPStatus.OK
+        if file is None:
+            file, status = self.server.file(f"{self.server.top}404.html"), HTTPStatus.NOT_FOUND
+        try:
+            data = (
+                file.read_bytes()
+                if file
+                else b"<!DOCTYPE html><head></head><body>Nothing is built yet.</body>"
+            )
+        except OSError:  # taken away by a build meanwhile
+            data, status = b"", HTTPStatus.NOT_FOUND
+        kind = _kind(file.suffix) if file else "text/html"
+        if kind == "text/html":
+            state = self.server.state
+            data = previewed(data.decode(), state.version, state.findings, state.fault).encode()
+        self._send(status, kind, data)
+
+    def _send(self, status: HTTPStatus, kind: str, data: bytes) -> None:
+        self.send_response(status)
+        text = kind.startswith("text/") or kind.endswith(("xml", "json"))
+        self.send_header("Content-Type", f"{kind}; charset=utf-8" if text else kind)
+        self.send_header("Content-Length", str(len(data)))
+        self.send_header("Cache-Control", "no-store")
+        self.send_header("X-Content-Type-Options", "nosniff")
+        self.end_headers()
+        if self.command != "HEAD":
+            self.wfile.write(data)
+
+    def _news(self, after: str) -> None:
+        """One message when a build newer than ``after`` is done (HTML Living Standard, 9.2)."""
+        self.send_response(HTTPStatus.OK)
+        self.send_header("Content-Type", "text/event-stream")
+        self.send_header("Cache-Control", "no-store")
+        self.send_header("Connection", "close")
+        self.end_headers()
+        self.close_connection = True
+        state = self.server.state
+        try:
+            while not state.stopping:
+                with state.changed:
+                    new = str(state.version) != after or state.changed.wait(_PATIENCE)
+                if state.stopping:
+                    return
+                self.wfile.write(f"data: {state.version}\n\n".encode() if new else b":\n\n")
+                self.wfile.flush()
+                if new:
+                    return
+        except OSError:
+            return  # the reader has gone
+
+    def log_message(self, format: str, *args: object) -> None:  # noqa: A002 - the library's name
+        """Say nothing of what is asked for."""
+
+
+def _kind(suffix: str) -> str:
+    return _KINDS.get(suffix) or mimetypes.guess_type(f"x{suffix}")[0] or "application/octet-stream"

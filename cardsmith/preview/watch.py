@@ -1,0 +1,119 @@
+"""The preview's work: watch the publication, build what changed, tell the pages.
+
+Each build is a process of its own, as by hand: whatever goes wrong in it, the preview goes on, and an edited
+template is read afresh. It starts from one that has loaded cardsmith already (`cardsmith.preview.preload`).
+"""
+
+from __future__ import annotations
+
+import json
+import multiprocessing
+import os
+import signal
+import tempfile
+import threading
+from collections.abc import Callable, Mapping
+from pathlib import Path
+from typing import Any
+
+from cardsmith.preview.server import State
+
+INTERVAL = 0.15  # seconds between two looks at the files
+Looks = Mapping[str, tuple[int, int]]
+Command = Callable[[tuple[str, ...]], int]  # a command line, which gives its exit code
+Said = tuple[tuple[Mapping[str, Any], ...], str]  # findings, and why a build failed
+
+
+def look(folders: tuple[Path, ...]) -> Looks:
+    """The dates and sizes of all files in the folders; what vanishes meanwhile is not there."""
+    found: dict[str, tuple[int, int]] = {}
+    waiting = [str(folder) for folder in folders]
+    while waiting:
+        try:
+            with os.scandir(waiting.pop()) as entries:
+                for one in entries:
+                    if one.name.startswith("."):
+                        continue
+                    if one.is_dir(follow_symlinks=False):
+                        waiting.append(one.path)
+                    else:
+                        seen = one.stat()
+                        found[one.path] = (seen.st_mtime_ns, seen.st_size)
+        except OSError:
+            continue
+    return found
+
+
+def build(command: Command, root: Path, pages: bool, is_old: Callable[[], bool]) -> Said | None:
+    """Build what changed in the publication by ``command``: its findings, and why it failed where it did.
+
+    None where it was broken off, as ``is_old`` said that there is something newer to build.
+    """
+    arguments = ("--publication", str(root), "build", "--json", *(["--pages"] if pages else []))
+    context = multiprocessing.get_context("forkserver")
+    context.set_forkserver_preload(["cardsmith.preview.preload", command.__module__])
+    with tempfile.TemporaryDirectory() as folder:
+        said, complained = Path(folder, "said"), Path(folder, "complained")
+        running = context.Process(target=_run, args=(command, arguments, said, complained))
+        running.start()
+        try:
+            while running.exitcode is None:
+                running.join(INTERVAL)
+                if running.exitcode is None and is_old():  # what it has finished is whole: the next goes on
+                    return None
+        finally:
+            if running.exitcode is None and running.pid:
+                os.kill(running.pid, signal.SIGINT)
+                running.join()
+        told, fault = (file.read_text("utf-8") if file.is_file() else "" for file in (said, complained))
+    try:
+        return tuple(json.loads(told)["findings"]), ""
+    except (ValueError, KeyError):
+        return (), fault.strip() or f"the build ended with {running.exitcode}"
+
+
+def _run(command: Command, arguments: tuple[str, ...], said: Path, complained: Path) -> None:
+    from cardsmith.preview import preload  # noqa: PLC0415 - loaded where this runs, never in the preview itself
+
+    preload.run(command, arguments, said, complained)
+
+
+def follow(
+    root: Path,
+    state: State,
+    stop: threading.Event,
+    said: Callable[[str], None],
+    building: Callable[[Path, bool, Callable[[], bool]], Said | None],
+) -> None:
+    """Build at once by ``building``, and again after every change, until ``stop``; each time tell ``state``.
+
+    Pages come first, and are told of; cards on paper, which take longer, follow while nothing else changes.
+    """
+    folders = (root / "recipes", root / "templates")
+    before: Looks | None = None
+
+    def is_old() -> bool:
+        return stop.is_set() or look(folders) != before
+
+    while not stop.is_set():
+        now = look(folders)
+        if now == before:
+            stop.wait(INTERVAL)
+            continue
+        before = now  # what changes while it builds is built next
+        told: Said | None = None
+        for pages in (True, False):
+            found = building(root, pages, stop.is_set if pages else is_old)
+            if found is None:
+                break
+            if found != told:
+                told = found
+                findings, fault = found
+                state.tell(findings, fault)
+                said(fault or _summary(findings))
+
+
+def _summary(findings: tuple[Mapping[str, Any], ...]) -> str:
+    errors = [one for one in findings if one["severity"] == "error"]
+    lines = [f"{one['file']}:{one['line']}: error: {one['what']} - {one['instead']}" for one in errors]
+    return "\n".join((*lines, f"built: {len(findings)} findings, {len(errors)} at error"))

@@ -1,0 +1,126 @@
+"""Issued proofs beside a recipe: ``recipes/NAME/proofs/01.json`` and on. Written once, never over."""
+
+from __future__ import annotations
+
+import os
+import re
+import tempfile
+from collections.abc import Callable, Iterable
+from pathlib import Path
+
+from cardsmith.files.reading import lies_below, read_plain
+from cardsmith.finding import CardsmithError, Finding, Severity, Where
+from cardsmith.proof.snapshot import DamagedProof, Snapshot, read_snapshot, write_snapshot
+
+FOLDER = "proofs"
+_NAME = re.compile(r"(\d{2,4})\.json")
+
+
+def proof_files(recipe_file: Path, shown: str) -> tuple[Path, ...]:
+    """The issued proofs of a recipe, by their numbers; none where there is no such folder.
+
+    Raises:
+        DamagedProof: a file in the folder is no proof by its name, or a number is missing.
+    """
+    folder = recipe_file.with_name(FOLDER)
+    names = sorted(file.name for file in folder.iterdir()) if folder.is_dir() else []
+    return tuple(folder / name for name in checked_names(names, f"{shown}/{FOLDER}"))
+
+
+def checked_names(names: Iterable[str], shown: str) -> tuple[str, ...]:
+    """The names of proofs among ``names``, in the order of their numbers; hidden files are none.
+
+    Raises:
+        DamagedProof: a stray name, or a gap.
+    """
+    found: dict[int, str] = {}
+    for name in names:
+        if name.startswith("."):
+            continue
+        match = _NAME.fullmatch(name)
+        if match is None or not int(match[1]) or file_name(int(match[1])) != name:
+            raise DamagedProof(
+                f"{shown}/{name} is no issued proof; proofs are 01.json, 02.json and on: move it"
+            )
+        found[int(match[1])] = name
+    missing = [number for number in range(1, max(found, default=0)) if number not in found]
+    if missing:
+        raise DamagedProof(
+            f"{shown}/ has no {file_name(missing[0])}; take it back from version control or a backup"
+        )
+    return tuple(found[number] for number in sorted(found))
+
+
+def read_proofs(recipe_file: Path, shown: str) -> tuple[Snapshot, ...]:
+    """Every issued proof of a recipe, the first first. ``shown`` is the recipe's folder for messages.
+
+    Raises:
+        DamagedProof: one is damaged or edited.
+    """
+    return tuple(
+        read_snapshot(_bytes(file, f"{shown}/{FOLDER}/{file.name}"), f"{shown}/{FOLDER}/{file.name}", number)
+        for number, file in enumerate(proof_files(recipe_file, shown), 1)
+    )
+
+
+def _bytes(file: Path, shown: str) -> bytes:
+    return read_plain(file, file.parents[1], shown) or b""
+
+
+def latest_proof(
+    read: Callable[[Path], bytes | None], recipe_file: Path, shown: str
+) -> tuple[Snapshot | None, tuple[Finding, ...]]:
+    """The proof of a recipe last issued, and an error where it can't be trusted; no earlier one is looked at.
+
+    ``read`` gives the bytes of a file, or None where there is none.
+    """
+    number, data = 0, None
+    while (found := read(recipe_file.with_name(FOLDER) / file_name(number + 1))) is not None:
+        number, data = number + 1, found
+    if data is None:
+        return None, ()
+    name = f"{shown}/{FOLDER}/{file_name(number)}"
+    try:
+        return read_snapshot(data, name, number), ()
+    except DamagedProof as fault:
+        what, _, instead = str(fault).removeprefix(f"{name}: ").partition("; ")
+        where = Where(file=name)
+        damaged = Finding(
+            name="proof-damaged", severity=Severity.ERROR, where=where, what=what, instead=instead
+        )
+        return None, (damaged,)
+
+
+def file_name(number: int) -> str:
+    """``03.json``."""
+    return f"{number:02d}.json"
+
+
+def keep(recipe_file: Path, snapshot: Snapshot) -> Path:
+    """Write an issued proof, whole or not at all, and never over another.
+
+    Raises:
+        CardsmithError: somebody issued that number meanwhile, or the folder lies elsewhere by a link.
+    """
+    target = recipe_file.with_name(FOLDER) / file_name(snapshot.number)
+    if not lies_below(target.parent, recipe_file.parent):
+        raise CardsmithError(
+            f"{target.parent} leads by a symbolic link out of the recipe's folder; nothing is written there, "
+            "so put a folder in its place"
+        )
+    target.parent.mkdir(exist_ok=True)
+    handle, temporary = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name}.")
+    try:
+        with os.fdopen(handle, "wb") as stream:
+            stream.write(write_snapshot(snapshot))
+            stream.flush()
+            os.fsync(stream.fileno())
+        Path(temporary).chmod(0o644)
+        target.hardlink_to(temporary)
+    except FileExistsError as taken:
+        raise CardsmithError(
+            f"proof {snapshot.number} was issued meanwhile; look at it, then ask again"
+        ) from taken
+    finally:
+        Path(temporary).unlink(missing_ok=True)
+    return target
