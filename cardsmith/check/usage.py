@@ -16,6 +16,7 @@ from cardsmith.check.wording import number
 from cardsmith.finding import Severity
 from cardsmith.language.spans import Draw
 from cardsmith.measure.larder import words
+from cardsmith.recipe.extras import drawn_extras
 from cardsmith.recipe.mentions import How
 from cardsmith.recipe.model import Ingredient
 from cardsmith.recipe.weighed import weigh
@@ -142,17 +143,12 @@ def ledger(subject: Subject) -> tuple[Drawn, ...]:
 
 
 def _drawn_extras(line: Ingredient, draws: Sequence[Draw], *, weighed: bool) -> Fraction:
-    """What a line adds for uses of its own, as far as a draw takes just that much: 10 g for the tin."""
+    """What a line adds for uses of its own, as far as the draws take it: 10 g for the tin."""
     found = Fraction(0)
-    for extra in line.extras:
-        if extra.amount is None or not extra.added:
-            continue
-        taken = any(one.amount and one.amount.dimension is extra.amount.dimension
-                    and one.amount.middle == extra.amount.middle for one in draws)  # fmt: skip
-        mass = weigh(line, extra.amount) if weighed else None
-        alike = line.amount is not None and extra.amount.dimension is line.amount.dimension
-        if taken and (mass or alike):
-            found += mass.grams if mass else extra.amount.middle
+    for amount in (extra.amount for extra in drawn_extras(line, draws).values() if extra.amount):
+        mass = weigh(line, amount) if weighed else None
+        alike = line.amount is not None and amount.dimension is line.amount.dimension
+        found += mass.grams if mass else amount.middle if alike else 0
     return found
 
 

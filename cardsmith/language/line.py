@@ -59,7 +59,7 @@ from cardsmith.measure.larder import Larder, Match
 from cardsmith.measure.units import System
 from cardsmith.regex import regex
 
-__all__ = ["Line", "assembled", "opening_head", "read_text", "shown"]
+__all__ = ["Line", "assembled", "opening_head", "outer_fault", "read_text", "shown"]
 
 LONGEST_LINE = 300  # characters; a longer one is a paragraph that lost its way
 _PACKED = regex(r"(?:(?:firmly|tightly|well)\s+)?(?P<form>packed|spooned|scooped)\b", re.IGNORECASE)
@@ -95,7 +95,7 @@ class Line:
 def read_text(text: str, larder: Larder, measures: System = System.US) -> Line:
     """What ``text``, one line of a list, says. It is always a line, whatever its faults."""
     plain = flat(text)
-    if fault := _outer(plain):
+    if fault := outer_fault(plain):
         return Line(text=text, item=plain.strip()[:LONGEST_LINE], faults=(fault,), cover=_whole(plain))
     tokens = tokenize(with_round_brackets(without_bullet(plain)))
     opening = opening_of(tokens)
@@ -129,8 +129,8 @@ def _food_end(tokens: Tokens, at: int) -> int:
     return tokens[place].start if place < len(tokens) else len(tokens.text)
 
 
-def _outer(text: str) -> Fault | None:
-    """The fault for which a line is not read at all."""
+def outer_fault(text: str) -> Fault | None:
+    """The fault for which a line is not read at all: it is empty, or too long."""
     if not text.strip():
         return _error("empty-line", 0, 1, "the line is empty", "an ingredient, or nothing at all")
     if len(text) <= LONGEST_LINE:

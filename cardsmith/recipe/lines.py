@@ -10,7 +10,7 @@ from fractions import Fraction
 from cardsmith.finding import Finding, Severity, Where
 from cardsmith.language.amounts import ONE, size_at
 from cardsmith.language.faults import Fault
-from cardsmith.language.line import LONGEST_LINE, Line, assembled, opening_head, read_text
+from cardsmith.language.line import LONGEST_LINE, Line, assembled, opening_head, outer_fault, read_text
 from cardsmith.language.line_statements import Head, Role, Statement
 from cardsmith.language.line_uses import use_in
 from cardsmith.language.spans import Share
@@ -85,6 +85,9 @@ def read_ingredient_fields(
         head, faults = _whole_amount(amount.text, measures)
         findings += [fault.finding(amount.where) for fault in faults]
     written = flat(item.text) if item else ""
+    if item and len(written) > LONGEST_LINE and (fault := outer_fault(written)):
+        findings.append(fault.finding(item.where))
+        written = written[:LONGEST_LINE]
     line = assembled(tokenize(written), head, larder, measures, after=(prep.text,) if prep else ())
     at = item.where if item else where
     findings += [fault.finding(at) for fault in line.faults]

@@ -13,6 +13,7 @@ from cardsmith.finding import Where
 from cardsmith.language.spans import Draw
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension
+from cardsmith.recipe.extras import drawn_extras
 from cardsmith.recipe.model import Part, Recipe
 from cardsmith.rewrite.subject import Subject, role_class, subject_of
 
@@ -26,6 +27,7 @@ class Drawn:
     where: Where
     written: str
     subject: Subject
+    added: bool = False  # beyond what the line lists: the 10 g for the tin
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,7 +72,8 @@ def variables(recipe: Recipe) -> list[Variable]:
                 continue
             subject = subject_of(amount, line)
             drawn = drawn_from.get(line.key, ()) if line.key else ()
-            drawn = () if _has_range(drawn) else drawn
+            extras = () if _has_range(drawn) else tuple(one for one in drawn if one.added)
+            drawn = () if _has_range(drawn) else tuple(one for one in drawn if not one.added)
             food = line.food.key if line.food else line.item
             name = line.where if drawn else (food, _as_said(subject))
             known = found.get(name)
@@ -83,6 +86,14 @@ def variables(recipe: Recipe) -> list[Variable]:
                 draws=drawn,
                 item=line.item,
             )
+            for one in extras:
+                found[one.where] = Variable(
+                    subject=one.subject,
+                    written=one.written,
+                    lines=(one.where,),
+                    parts=frozenset(),
+                    item=line.item,
+                )
     return list(found.values())
 
 
@@ -142,11 +153,17 @@ def draws(recipe: Recipe) -> dict[str, tuple[Drawn, ...]]:
         whole = subject_of(line.amount, line)
         left = whole.amount
         drawn: list[Drawn] = []
-        for span in (span for span in spans if span.key == key):
-            taken = _taken(span, whole, left)
+        mine = [span for span in spans if span.key == key]
+        extras = drawn_extras(line, mine)
+        for span in mine:
+            extra = extras.get(span.where)
+            taken = extra.amount if extra else _taken(span, whole, left)
             if taken is not None and taken.low > 0:
-                left = _less(left, taken)
-                drawn.append(Drawn(where=span.where, written=span.text, subject=whole.alone(taken)))
+                left = left if extra else _less(left, taken)
+                subject = whole.alone(taken)
+                drawn.append(
+                    Drawn(where=span.where, written=span.text, subject=subject, added=extra is not None)
+                )
         found[key] = tuple(drawn)
     return found
 

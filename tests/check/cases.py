@@ -269,11 +269,17 @@ METHODS = {
         [
             method("#s 70 g sesame seeds", "Stir in [50 g](#s).", "Scatter with [30 g](#s)."),
             method("#b 4 tbsp unsalted butter", "Melt [¼ cup](#b). Brush with [1 tbsp](#b)."),
+            method(
+                "#b 60 g unsalted butter, plus 10 g for the tin", "Melt [60 g](#b). Grease with [20 g](#b)."
+            ),
         ],
         [
             method("#s 70 g sesame seeds", "Stir in [50 g](#s).", "Scatter with [20 g](#s)."),
             method("#b 5 tbsp unsalted butter", "Melt [¼ cup](#b). Brush with [1 tbsp](#b)."),
             method("#s 70 g sesame seeds", "Stir in [50 g](#s).", "Scatter with [the rest](#s)."),
+            method(
+                "#b 60 g unsalted butter, plus 10 g for the tin", "Melt [60 g](#b). Grease with [10 g](#b)."
+            ),
         ],
     ),
     "left-over": (

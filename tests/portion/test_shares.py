@@ -139,3 +139,17 @@ def test_usual_uptakes_are_in_order() -> None:
     for usual in uptakes().values():
         assert usual.share.low <= usual.share.likely <= (usual.share.high or 0) <= 1
         assert usual.of in ("line", "food")
+
+
+@pytest.mark.parametrize(
+    ("line", "listed"),
+    [
+        ("200 g unsalted butter, plus 10 g for the tin", 210),
+        ("200 g unsalted butter, softened, plus 2 tbsp (28 g) for the top", 228),
+        ("200 g unsalted butter, plus more for the tin", 200),
+        ("200 g unsalted butter, reserving 50 g for the glaze", 200),  # a part of it
+        ("200 g unsalted butter, 50 g reserved for the glaze", 200),
+    ],
+)
+def test_what_a_line_adds_for_a_use_of_its_own_counts_beside_it(line: str, listed: int) -> None:
+    assert one(f'"{line}"').listed == listed

@@ -349,3 +349,34 @@ def test_an_unknown_food_keeps_its_dimension(recipe_of: MakeRecipe, house: House
     recipe = recipe_of("100 g moon dust; 1 cup moon dust")
     columns = _columns(recipe, round_amounts(recipe, house))
     assert columns == [("3½ oz", "100 g"), ("1 cup", "240 ml")]
+
+
+@pytest.mark.parametrize(
+    ("line", "step", "drawn"),
+    [
+        (
+            "b# 200 g | 'unsalted butter, plus 10 g for the tin'",
+            "Grease a tin with [10 g](#b), then beat [200 g](#b) of it.",
+            ["2 tsp (10 g)", "14 tbsp (200 g)"],
+        ),
+        (
+            "b# 200 g | 'unsalted butter, plus 10 g for the tin'",
+            "Grease a tin with [10 g](#b), then beat [120 g](#b) of it and [the rest](#b).",
+            ["2 tsp (10 g)", "½ cup (120 g)", "6 tbsp (80 g)"],
+        ),
+        (
+            "b# 1 cup | 'whole milk, plus 2 tbsp for the top'",
+            "Stir in [1 cup](#b), then brush with [2 tbsp](#b).",
+            ["1 cup (240 ml)", "2 tbsp (30 ml)"],
+        ),
+    ],
+)
+def test_what_a_line_adds_for_a_use_of_its_own_is_drawn_beside_it(
+    line: str, step: str, drawn: list[str], house: House, recipe_of: MakeRecipe
+) -> None:
+    recipe = recipe_of(line, step)
+    rounded = round_amounts(recipe, house)
+    spans = [one for one in recipe.steps[0].spans if isinstance(one, Draw)]
+    duals = [rounded.amounts[one.where] for one in spans]
+    assert [f"{short(one.us)} ({short(one.metric)})".replace(NB, " ") for one in duals] == drawn
+    assert rounded.findings == ()
