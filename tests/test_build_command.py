@@ -137,7 +137,7 @@ job.PRODUCTS = tuple(map(watched, job.PRODUCTS))
 publication = Publication(root=root)
 with held(publication.build, lambda: None):
     building = Building(publication)
-    build.report = lambda *given: None  # written wherever anything changed
+    build.report = lambda *given: {}  # written wherever anything changed
     building._grounds, building._house  # the house looks over all its styles, and rests on none
     sys.addaudithook(note)
     found = list(building.build(named_files(publication, ()), lambda jobs: InProcess(), 1))
