@@ -104,6 +104,18 @@ def _worded(cell: str, old: str, new: str) -> Card:
     return replace(CARD, parts=(replace(part, ingredients=lines),))
 
 
+def _stored_at(fahrenheit: Fraction) -> Card:
+    """One degree warmer is as near as 39 °F is, and no longer safe."""
+    spans = tuple(
+        replace(one, amount=replace(one.amount, us=replace(one.amount.us, low=(term,), high=(term,))))
+        if isinstance(one, Rewritten)
+        else one
+        for term in (Term(number=fahrenheit, unit=units()["degree Fahrenheit"]),)
+        for one in CARD.storage
+    )
+    return replace(CARD, storage=spans)
+
+
 def _said(texts: tuple[str, ...], old: str, new: str) -> tuple[str, ...]:
     assert any(old in text for text in texts)
     return tuple(text.replace(old, new) for text in texts)
@@ -186,6 +198,11 @@ SPOILED = {
     "more butter in spoons": _with_step(2, 0, _column("us", _times(Fraction(3, 2)))),
     "more than half of the butter": _with_step(2, 1, _column("us", _times(Fraction(3, 2)))),
     "more than the rest of the butter": _with_step(2, 2, _column("metric", _times(Fraction(3, 2)))),
+    "columns of a length that have changed places": _with_step(
+        0, 1, lambda dual: replace(dual, us=dual.metric, metric=dual.us)
+    ),
+    "heavier fish than were weighed": _with_line(5, _beside(_times(Fraction(5, 4)))),
+    "a refrigerator less cold": _stored_at(Fraction(41)),
     "a cooler middle": _with_step(1, 0, lambda dual: replace(dual, us=_times(Fraction(19, 20))(dual.us))),
 }
 

@@ -22,10 +22,10 @@ from cardsmith.measure.units import Dimension, System
 from cardsmith.readback.agreement import agreement
 from cardsmith.readback.findings import otherwise
 from cardsmith.readback.lines import draw_differs, line_differs
-from cardsmith.readback.texts import PLACEHOLDER, in_both, text_differs, visible
+from cardsmith.readback.texts import PLACEHOLDER, columns_differ, in_both, text_differs, visible
 from cardsmith.recipe.model import Step
 from cardsmith.rewrite.batches import Batch, Batches, Refused
-from cardsmith.rewrite.card import Card, CardIngredient, CardStep, Rewritten
+from cardsmith.rewrite.card import Card, CardIngredient, CardStep, Rewritten, Spans
 from cardsmith.rewrite.variables import draws, governors
 
 Field = tuple[str, tuple[Span, ...], Where]  # as printed, as its author wrote it, and where
@@ -37,6 +37,7 @@ def read_back(card: Card, house: House, larder: Larder) -> tuple[Finding, ...]:
         *_of_lists(card, house, larder),
         *_of_draws(card, house, larder),
         *(one for field in _fields(card) for one in text_differs(*field, house.tolerances["other"])),
+        *(one for spans in _running(card) for one in columns_differ(spans)),
         *_of_cautions(card, house),
     )
 
@@ -105,6 +106,11 @@ def _fields(card: Card) -> Iterator[Field]:
     yield visible(card.storage), said(recipe.storage, recipe.where), recipe.where
     for spans, note in zip(card.notes, recipe.notes, strict=True):
         yield visible(spans), said(note.text, note.where), note.where
+
+
+def _running(card: Card) -> Iterator[Spans]:
+    yield from (card.headnote, card.storage, *card.notes)
+    yield from (step.spans for step, _ in _steps(card))
 
 
 def _yields(card: Card) -> Iterator[Field]:

@@ -5,8 +5,10 @@ from __future__ import annotations
 from fractions import Fraction
 
 from cardsmith.finding import Finding, Severity, Where
+from cardsmith.measure.units import System
 
 COLUMNS = {"us": "US", "metric": "metric"}
+OWN = {"us": System.US, "metric": System.METRIC}
 
 
 def otherwise(where: Where, written: str, printed: str, why: str, system: str = "") -> Finding:

@@ -20,7 +20,7 @@ from cardsmith.measure.larder import Larder
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System
 from cardsmith.measure.weighing import density, weight_of_one
-from cardsmith.readback.findings import COLUMNS, otherwise, percent
+from cardsmith.readback.findings import COLUMNS, OWN, otherwise, percent
 from cardsmith.recipe.model import Ingredient
 from cardsmith.recipe.weighed import is_ready, measured_form
 from cardsmith.rewrite.amounts import DRAW_TOLERANCE
@@ -30,7 +30,6 @@ from cardsmith.rewrite.printed import Dual
 from cardsmith.rewrite.subject import role_class
 from cardsmith.rewrite.wording import short
 
-OWN = {"us": System.US, "metric": System.METRIC}
 ANYWHERE = frozenset({System.ANY, System.CONTAINER, System.VAGUE})
 ROUGH = Fraction(1, 10)  # a weight that stands beside a count or a cup, to know it by
 
@@ -130,7 +129,12 @@ def errors_of(printed: Quantity, line: Ingredient) -> tuple[Fraction, Fraction] 
     """The errors of both ends against the nearest of the author's amounts, through a density or not."""
     written = [one for one in _statements(line) if one.low > 0]
     same = [one for one in written if one.dimension is printed.dimension]
-    same += [other for one in written if (other := _as(printed.dimension, one, line)) is not None]
+    same += [
+        other
+        for one in written
+        if not (same and Dimension.COUNT in (one.dimension, printed.dimension))  # pieces that were weighed
+        and (other := _as(printed.dimension, one, line)) is not None
+    ]
     pairs = [(printed.low / one.low - 1, printed.high / one.high - 1) for one in same]
     return min(pairs, key=lambda pair: max(map(abs, pair)), default=None)
 

@@ -7,13 +7,14 @@ from fractions import Fraction
 
 from cardsmith.finding import Finding, Where
 from cardsmith.language.sentences import Reading, readings
-from cardsmith.language.spans import Kind, Measured, Protected, Purpose, Span, Told, Unread, Words
+from cardsmith.language.spans import KEEPING, Kind, Measured, Protected, Purpose, Span, Told, Unread, Words
 from cardsmith.measure.oven import dial, dials
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System
-from cardsmith.readback.findings import otherwise
+from cardsmith.readback.findings import COLUMNS, OWN, otherwise
 from cardsmith.rewrite.card import Rewritten
 from cardsmith.rewrite.printable import spoon_spread
+from cardsmith.rewrite.temperature import HOT, MINIMA, published
 
 PLACEHOLDER = Words(text="\ufffc")  # stands in a text for what is read by itself, or not at all
 NO_SYSTEM = frozenset({System.ANY, System.CONTAINER, System.VAGUE, System.UNKNOWN})
@@ -47,6 +48,18 @@ def text_differs(
         why = _differs(one, span, spread)
         if why:
             yield otherwise(getattr(span, "where", where), span.text, one.text, why)
+
+
+def columns_differ(spans: Iterable[Span | Rewritten]) -> Iterator[Finding]:
+    """A finding for each measure whose columns hold another system's units; what is alike in both is left."""
+    for one in spans:
+        if not isinstance(one, Rewritten) or one.said("us") == one.said("metric"):
+            continue
+        for system, own in OWN.items():
+            foreign = _systems(*one.amount.of(system).quantities()) - NO_SYSTEM - {own, System.GAS}
+            if foreign:
+                why = f"that is no {COLUMNS[system]} measure"
+                yield otherwise(one.where, one.author, one.said(system), why, system)
 
 
 def visible(spans: Iterable[Span | Rewritten]) -> str:
@@ -99,13 +112,26 @@ def _near(printed: Quantity, written: Quantity, span: Measured, spread: Fraction
     ends = ((printed.low, written.low), (printed.high, written.high))
     if span.kind in {Kind.TEMPERATURE, Kind.DIFFERENCE}:
         step = DEGREES.get(span.purpose, ONE_DEGREE) if span.purpose else ONE_DEGREE
-        return all(abs(got - wanted) <= step for got, wanted in ends)
+        near = all(abs(got - wanted) <= step for got, wanted in ends)
+        return near and (span.kind is Kind.DIFFERENCE or _is_safe(printed, written, span.purpose))
     if span.kind is Kind.DURATION:
         return all(got == wanted for got, wanted in ends)
     if span.kind is Kind.AMOUNT and printed.dimension is Dimension.VOLUME:
         spread = spoon_spread(printed.high, spread)
     spread = SPREAD.get(span.kind, spread)
     return all(abs(got - wanted) <= spread * abs(wanted) for got, wanted in ends)
+
+
+def _is_safe(printed: Quantity, written: Quantity, purpose: Purpose | None) -> bool:
+    """Whether a limit of safety has moved, if at all, to the safe side, or is a published pair."""
+    pairs = published().get(written.unit.system, {})
+    for got, wanted in ((printed.low, written.low), (printed.high, written.high)):
+        if pairs.get(written.unit.from_base(wanted)) == printed.unit.from_base(got):
+            continue
+        least = purpose in MINIMA or (purpose is Purpose.HOLDING and wanted > HOT)
+        if (least and got < wanted) or (purpose in KEEPING and not least and got > wanted):
+            return False
+    return True
 
 
 def _systems(*quantities: Quantity) -> set[System]:

@@ -37,7 +37,7 @@ RULES = (
 
 
 @cache
-def _published() -> dict[System, dict[Fraction, Fraction]]:
+def published() -> dict[System, dict[Fraction, Fraction]]:
     """The other scale's figure for published safety limits, by the scale one has."""
     rows = [(Fraction(row["fahrenheit"]), Fraction(row["celsius"])) for row in table("safety_pairs")]
     return {System.US: dict(rows), System.METRIC: {c: f for f, c in rows}}
@@ -68,7 +68,7 @@ def in_scale(temperature: Quantity, end: Fraction, purpose: Purpose | None, syst
         step = SMALLEST_DIAL_CHANGE if end >= dials()[0].celsius else 1
         return Fraction(nearest(exact / step) * step)
     rounding = _rounding(purpose, end)
-    limits = _published().get(temperature.unit.system, {})
+    limits = published().get(temperature.unit.system, {})
     written = temperature.unit.from_base(end)
     return limits[written] if rounding is not nearest and written in limits else Fraction(rounding(exact))
 
