@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
@@ -11,24 +10,14 @@ from itertools import groupby
 from cardsmith.check.fields import Field, steps
 from cardsmith.check.wording import number
 from cardsmith.language.spans import Kind, Measured
+from cardsmith.language.spending import spending
 from cardsmith.last_result import remembered
 from cardsmith.measure.larder import words
 from cardsmith.measure.quantity import Bound
 from cardsmith.recipe.model import Recipe
-from cardsmith.regex import regex
 
 MINUTE = Fraction(60)
 HOUR = Fraction(3600)
-# "Fold after 30 minutes", "every 20 minutes": a moment inside a time that is counted already.
-_MOMENT = regex(
-    r"\b(?:after|every|(?:for |in )?the (?:first|last|final)|within|ahead|up to|another|at|of|by)\s*"
-    r"(?:about |the )?$",
-    re.IGNORECASE,
-)
-_EARLIER = regex(r"\s*(?:before|ahead|earlier|ago|in advance|old|apart|per|long\b|to go)", re.IGNORECASE)
-_OVERLAPS = regex(r"\b(?:meanwhile|while|at the same time|as soon as)\b", re.IGNORECASE)
-_EACH = regex(r"\s*(?:for )?each\b")
-_SIDES = regex(r"\b(?:each side|per side|a side|both sides)\b", re.IGNORECASE)
 _BATCHES = frozenset({"batch", "batches"})
 
 
@@ -52,10 +41,9 @@ def times(step: Field) -> Iterator[Timed]:
     """Every time that a step names."""
     for at, span in step.times():
         begins, ends = step.sentence_at(at)
-        sentence, after = step.text[begins:ends], step.text[at + len(span.text) : ends]
-        often = 2 if _SIDES.search(re.split(",", after)[0]) else 1
-        if _EACH.match(after):
-            often = _batches(step, begins, ends) or often
+        sentence = step.text[begins:ends]
+        told = spending(sentence, at - begins, at - begins + len(span.text))
+        often = (told.is_each and _batches(step, begins, ends)) or told.sides
         yield Timed(
             step=step.number - 1,
             low=span.quantity.low * often,
@@ -65,15 +53,9 @@ def times(step: Field) -> Iterator[Timed]:
             sentence=sentence,
             place=at - begins,
             following=step.sentence_after(at),
-            overlaps=_OVERLAPS.search(sentence) is not None,
-            moment=_is_moment(step.text[begins:at], after, span),
+            overlaps=told.is_beside,
+            moment=told.is_moment or span.adjective or span.quantity.bound is Bound.AT_MOST,
         )
-
-
-def _is_moment(before: str, after: str, span: Measured) -> bool:
-    if span.adjective or span.quantity.bound is Bound.AT_MOST:
-        return True
-    return _MOMENT.search(before) is not None or _EARLIER.match(after) is not None
 
 
 def _batches(step: Field, begins: int, ends: int) -> int:
