@@ -137,10 +137,16 @@ trials:
         # The press file says which version of the recipe it shows.
         pytest.param(edit(RECIPE, "title: ", "# a remark\ntitle: "), {CURD: PAPER}, RECIPE, id="remark"),
         pytest.param(
-            edit(f"recipes/{CURD}/lemon-curd.svg", "</svg>", "<!-- anew --></svg>"),
+            edit(f"recipes/{CURD}/lemon-curd.svg", "</svg>", '<path d="M0 0"/></svg>'),
             {CURD: BOTH},
             "lemon-curd.svg changed",
             id="picture",
+        ),
+        pytest.param(
+            edit(f"recipes/{CURD}/lemon-curd.svg", "</svg>", "<!-- anew --></svg>"),
+            NONE,
+            "lemon-curd.svg changed",
+            id="note in a picture",
         ),
         pytest.param(
             lose(f"recipes/{CURD}/lemon-curd.svg"), {CURD: BOTH}, "lemon-curd.svg is gone", id="picture gone"

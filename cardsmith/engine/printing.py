@@ -58,10 +58,9 @@ def photo_of(reader: Reader, file: Path, photo: Photo | None) -> tuple[dict[str,
             _told(photo, "photo-missing", Severity.WARNING, f"there is no {photo.file} beside it", _LAY),
         )
     try:
-        inspect(photo.file, data)
+        return {photo.file: inspect(photo.file, data)}, ()
     except PictureRefused as refused:
         return {}, (_refused(photo, refused),)
-    return {photo.file: data}, ()
 
 
 def places_of(photo: Photo, data: bytes, style: CardStyle, cache: Path) -> dict[str, bytes]:

@@ -1,21 +1,22 @@
 """SVG drawings beside a recipe: still, whole in themselves and of bounded size, or refused with a reason.
 
 A drawing is shown by a browser and set by a typesetter. What only one of them draws, what moves, runs or asks
-for another file is refused, and so is a small file that would draw millions of shapes (`use` of `use`).
-Names of elements and attributes: SVG 2.
+for another file is refused, and so is a small file that would make much work (`drawing_work`). Of the others
+their shapes alone go out: no notes, names or paths that an editor left. Names of elements: SVG 2.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from collections.abc import Iterator, Set
 from xml.parsers import expat
+from xml.sax.saxutils import escape, quoteattr
 
 from cardsmith.house.files import elsewhere
 from cardsmith.regex import regex
+from cardsmith.render.drawing_work import MOST_DEPTH, too_deep, weigh
+from cardsmith.render.shapes import PAINTS, PLACES, Shape, Unfit, declared
 
 MOST_BYTES = 2_000_000
-MOST_SHAPES = 5_000  # drawn in all, each as often as it is used; the demo's largest has 600
-MOST_DEPTH = 60  # groups within groups, and shapes used by shapes
 MOST_SIZE = 1_000_000  # of a drawing's own units, across or down
 MOST_APART = 100  # times as wide as high, or the other way
 _SVG = "http://www.w3.org/2000/svg"
@@ -27,6 +28,7 @@ _PLAIN = frozenset(
     "linearGradient radialGradient stop clipPath pattern".split()
 )
 _GRADIENTS = ("linearGradient", "radialGradient")
+_NOTES = ("title", "desc", "metadata")  # for readers of the file; a recipe says in words what a picture shows
 _WHY = {
     "script": "a script",
     "foreignObject": "foreign objects",
@@ -43,30 +45,14 @@ _URL = regex(r"(?i)url\(")
 _OWN = regex(r"""(?i)url\(\s*["']?\s*#(?P<id>[^"')\s]+)\s*["']?\s*\)""")
 _NUMBER = regex(r"[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d{1,3})?")
 _SIZE = regex(r"(?P<number>\+?(?:\d+\.?\d*|\.\d+))(?:px|pt|pc|mm|cm|in|em|ex|%)?")
+_NAMED = regex(r"#([\w-]+)")
 _HUGE = regex(r"(?<![\d.])\d{8,}|\d[eE]\+?0*(?:[7-9]|[1-9]\d)")
 # Attributes that hold no numbers.
 _WORDED = ("id", "class", "style", "href", "title", "fill", "stroke", "color", "stop-color", "version")
 
 
-class Unfit(Exception):  # noqa: N818 - the name says what is the matter
-    """What a drawing has that it may not, and what to do about it."""
-
-    def __init__(self, what: str, instead: str = "save it as a plain drawing") -> None:
-        super().__init__(f"{what}; {instead}")
-        self.what, self.instead = what, instead
-
-
-@dataclass(slots=True)
-class _Shape:
-    """An element, with what it draws besides itself."""
-
-    name: str
-    within: list[_Shape] = field(default_factory=list)
-    uses: list[str] = field(default_factory=list)  # ids
-
-
-def inspect_drawing(data: bytes) -> None:
-    """See that a drawing may be shown and printed as it is.
+def inspect_drawing(data: bytes) -> bytes:
+    """A drawing as it may be shown and printed: its shapes and nothing else.
 
     Raises:
         Unfit: what it holds, after the name of its file: "holds a script".
@@ -83,7 +69,11 @@ def inspect_drawing(data: bytes) -> None:
         reader.parser.Parse(data, True)
     except (expat.ExpatError, ValueError, LookupError) as fault:
         raise Unfit(f"is no whole SVG drawing ({fault})", "export it once more") from fault
-    _count(reader)
+    assert reader.root is not None
+    style = _style(reader)
+    weigh(reader.every, reader.by_id, declared(style.replace("{", ";").replace("}", ";")))
+    wanted = {one for shape in reader.every for one in shape.uses} | set(_NAMED.findall(style))
+    return "".join(_written(reader.root, style, wanted)).encode()
 
 
 class _Reader:
@@ -98,10 +88,11 @@ class _Reader:
         self.parser.EntityDeclHandler = self._entity
         self.parser.ProcessingInstructionHandler = self._instruction
         self.parser.XmlDeclHandler = self._declared
-        self.root: _Shape | None = None
-        self.by_id: dict[str, _Shape] = {}
+        self.root: Shape | None = None
+        self.every: list[Shape] = []
+        self.by_id: dict[str, Shape] = {}
         self.styles: list[str] = []
-        self._open: list[_Shape] = []
+        self._open: list[Shape] = []
 
     def _declared(self, _version: str, encoding: str | None, _alone: int) -> None:
         if (encoding or "utf-8").lower() != "utf-8":
@@ -128,9 +119,10 @@ class _Reader:
             raise Unfit(f"holds {why}", _INSTEAD.get(why, "save it as a plain drawing"))
         if not space and self._open:
             raise Unfit(f"holds <{name}>, which is no drawing")
-        shape = _Shape(name=name if space == _SVG else "")
+        shape = Shape(name=name if space == _SVG else "")
         for key, value in attributes.items():
             self._attribute(shape, key, value)
+        self.every.append(shape)
         if self.root is None:
             self.root = shape
             _look_at_size(attributes)
@@ -138,7 +130,7 @@ class _Reader:
             self._open[-1].within.append(shape)
         self._open.append(shape)
         if len(self._open) > MOST_DEPTH:
-            raise _too_deep()
+            raise too_deep()
 
     def _end(self, _name: str) -> None:
         self._open.pop()
@@ -147,7 +139,7 @@ class _Reader:
         if self._open[-1].name == "style":
             self.styles.append(text)
 
-    def _attribute(self, shape: _Shape, key: str, value: str) -> None:
+    def _attribute(self, shape: Shape, key: str, value: str) -> None:
         space, _, name = key.rpartition(" ")
         if space not in ("", _XLINK, _XML):
             return  # notes of the program that drew it
@@ -163,7 +155,11 @@ class _Reader:
             shape.uses.append(value.strip()[1:])
         if name not in _WORDED and _HUGE.search(value):
             raise Unfit(f"has a number too large ({name})", "draw it in smaller units")
+        if name == "spreadMethod" and value.strip() != "pad":
+            raise Unfit("has a gradient that repeats itself", "draw it out, or save it as PNG")
         shape.uses += _used(value)
+        if space in ("", _XLINK) and name in PLACES | PAINTS:
+            shape.attributes[name] = value
 
 
 def _used(value: str) -> list[str]:
@@ -195,42 +191,45 @@ def _look_at_size(attributes: dict[str, str]) -> None:
             raise Unfit(f"is {width:g} by {height:g} units large", "draw it in the shape of a photo")
 
 
-def _count(reader: _Reader) -> None:
-    """Count what is drawn, with each shape as often as it is used."""
-    style = "".join(reader.styles)
-    if "@import" in style.lower():
+def _style(reader: _Reader) -> str:
+    """The rules of the drawing's style sheets, with what paints alone."""
+    whole = "".join(reader.styles)
+    if "@import" in whole.lower():
         raise Unfit("asks for another file")
-    for one in _used(style):
+    for one in _used(whole):
         if (shape := reader.by_id.get(one)) and shape.name not in _GRADIENTS:
             raise Unfit(f"has a style that draws with a {shape.name}", "put it on the shapes themselves")
-    known: dict[int, tuple[int, int]] = {}
-    working: set[int] = set()
+    if not whole.strip():
+        return ""
+    import tinycss2  # noqa: PLC0415 - few drawings have a style sheet
 
-    def drawn(shape: _Shape) -> tuple[int, int]:
-        """How many shapes it draws, and how deep they lie in each other."""
-        if id(shape) in known:
-            return known[id(shape)]
-        if id(shape) in working:
-            raise Unfit("draws itself within itself", "simplify it")
-        if len(working) > MOST_DEPTH:
-            raise _too_deep()
-        working.add(id(shape))
-        used = [reader.by_id[one] for one in shape.uses if one in reader.by_id]
-        below = [drawn(one) for one in (*shape.within, *used)]
-        working.discard(id(shape))
-        known[id(shape)] = (
-            1 + sum(count for count, _ in below),
-            1 + max((deep for _, deep in below), default=0),
-        )
-        return known[id(shape)]
-
-    if reader.root:
-        count, deep = drawn(reader.root)
-        if count > MOST_SHAPES:
-            raise Unfit(f"draws over {MOST_SHAPES:,} shapes", "simplify it, or save it as PNG")
-        if deep > MOST_DEPTH:
-            raise _too_deep()
+    rules = []
+    for rule in tinycss2.parse_stylesheet(whole, skip_comments=True, skip_whitespace=True):
+        if rule.type == "qualified-rule":
+            named = tinycss2.serialize([one for one in rule.prelude if one.type != "comment"]).strip()
+            rules.append(f"{named}{{{_painting(tinycss2.serialize(rule.content))}}}")
+    return "".join(rules)
 
 
-def _too_deep() -> Unfit:
-    return Unfit(f"has shapes over {MOST_DEPTH} deep within or used by others", "simplify it")
+def _painting(style: str) -> str:
+    return ";".join(f"{name}:{value}" for name, value in declared(style))
+
+
+def _written(shape: Shape, style: str, wanted: Set[str]) -> Iterator[str]:
+    """The text of a shape and all in it; ``wanted`` are the ids that something refers to."""
+    said = dict(shape.attributes)
+    if said.get("id") not in wanted:
+        said.pop("id", None)
+    if not style:
+        said.pop("class", None)
+    if "style" in said:
+        said["style"] = _painting(said["style"])
+    space = f' xmlns="{_SVG}"' if shape.name == "svg" else ""
+    attributes = "".join(f" {name}={quoteattr(value)}" for name, value in said.items())
+    yield f"<{shape.name}{space}{attributes}>"
+    if shape.name == "style":
+        yield escape(style)
+    for one in shape.within:
+        if one.name and one.name not in _NOTES:
+            yield from _written(one, style, wanted)
+    yield f"</{shape.name}>"

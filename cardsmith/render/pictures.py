@@ -18,7 +18,8 @@ from typing import Any
 from PIL import Image, ImageCms, ImageFile, ImageOps, UnidentifiedImageError
 
 from cardsmith.finding import CardsmithError
-from cardsmith.render.drawings import Unfit, inspect_drawing
+from cardsmith.render.drawings import inspect_drawing
+from cardsmith.render.shapes import Unfit
 
 RESOLUTION = 300  # dots per inch at size; common practice, no source
 MOST_BYTES = 40_000_000
@@ -57,20 +58,20 @@ def is_drawing(name: str) -> bool:
     return name.lower().endswith(".svg")
 
 
-def inspect(name: str, data: bytes) -> None:
-    """See that a picture may be used at all.
+def inspect(name: str, data: bytes) -> bytes:
+    """A picture that may be used: a photo as it is, for `ready` to make a new one of it; a drawing's shapes.
 
     Raises:
         PictureRefused: of another kind than its name says, broken, or over a limit.
     """
     if is_drawing(name):
         try:
-            inspect_drawing(data)
+            return inspect_drawing(data)
         except Unfit as unfit:
             raise PictureRefused(f"{name} {unfit.what}", unfit.instead) from unfit
-        return
     with _quietly():
         _photo(name, data)
+    return data
 
 
 def _photo(name: str, data: bytes) -> Any:
@@ -118,6 +119,7 @@ def ready(name: str, data: bytes, focus: str, box: Box) -> bytes:
 def _as_jpeg(image: Any) -> bytes:
     """The file is written in one piece: the library allows a byte a dot for it, which fine grain exceeds."""
     out, piece = io.BytesIO(), ImageFile.MAXBLOCK
+    image.info.clear()  # a comment, or whatever else a library takes over from the picture it was made of
     ImageFile.MAXBLOCK = max(piece, 4 * image.width * image.height)
     try:
         image.save(out, "JPEG", quality=_QUALITY, subsampling=0, optimize=True)

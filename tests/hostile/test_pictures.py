@@ -18,9 +18,11 @@ from pathlib import Path
 
 import pytest
 from PIL import Image
+from PIL.PngImagePlugin import PngInfo
 
 from cardsmith.commands.terminal import FOUND
 from cardsmith.render.pictures import Box, PictureRefused, inspect, ready
+from cardsmith.render.typesetter import Typesetter
 
 ROOT = Path(__file__).parents[2]
 SQUARE = Box(width=Fraction(72), height=Fraction(72))  # one inch: 300 dots
@@ -97,6 +99,10 @@ PHOTOS: dict[str, tuple[bytes, str, str]] = {
         "save it as a plain drawing",
     ),
 }  # fmt: skip
+DASH = "stroke:red;stroke-dasharray:0.0005"
+FINE = 'stroke="red" stroke-dasharray="0.0005"'
+TILES = '<pattern id="e" {}><path d="M0 0H1"/></pattern>'
+TILED = TILES + '<rect width="900000" height="900000" fill="url(#e)"/>'
 DRAWN: dict[str, tuple[str, str]] = {
     "uses": (f'<path id="a0"/>{USES}', "draws over 5,000 shapes"),
     "fills": (f'<pattern id="p0"/>{FILLS}<path fill="url(#p39)"/>', "draws over 5,000 shapes"),
@@ -122,6 +128,34 @@ DRAWN: dict[str, tuple[str, str]] = {
     "style": ("<style>a{fill:url(http://h.invalid)}</style>", "asks for another file"),
     "style-of-fills": ('<style>a{fill:url(#p)}</style><pattern id="p"/>', "style that draws with a pattern"),
     "filter": ('<filter id="f"/>', "holds <filter>, which the printed card would not show"),
+    "dashes": (f'<path {FINE} d="M0 0H900000"/>', "has lines of over 50,000 dashes"),
+    "dashes-of-a-group": (f'<g {FINE}><circle r="400000"/></g>', "has lines of over 50,000 dashes"),
+    "dashes-of-a-style": (f'<line style="{DASH}" x2="900000"/>', "has lines of over 50,000 dashes"),
+    "dashes-of-a-sheet": (
+        f"<style>.a{{{DASH}}} .b{{stroke-dasharray:9000}}</style><rect width=\"9e5\" height=\"1\"/>",
+        "has lines of over 50,000 dashes",
+    ),
+    "dashes-as-often-as-used": (
+        '<path id="a" stroke="red" stroke-dasharray="1 1" d="M0 0h20000"/>' + '<use href="#a"/>' * 4,
+        "has lines of over 50,000 dashes",
+    ),
+    "tiles": (TILED.format('width="0.0005" height="0.0005"'), "has patterns of over 50,000 pieces"),
+    "tiles-in-units": (
+        TILED.format('patternUnits="userSpaceOnUse" width="9" height="9"'), "patterns of over 50,000"
+    ),
+    "tiles-made-small": (
+        TILED.format('width="1" height="1" patternTransform="rotate(9)scale(.001)"'), "of over 50,000"
+    ),
+    "tiles-by-another": (
+        '<pattern id="o" width=".001" height=".001"/>' + TILED.format('href="#o"'), "of over 50,000"
+    ),
+    "tiles-inherited": (
+        TILES.format('width=".001" height=".001"') + '<g fill="url(#e)"><rect width="9" height="9"/></g>',
+        "of over 50,000",
+    ),
+    "stripes": (
+        '<linearGradient id="g" x2=".000001" spreadMethod="repeat"/><rect fill="url(#g)"/>', "repeats itself"
+    ),
     "vast": ('<rect width="1e300" height="1"/>', "has a number too large (width)"),
     "far": ('<path d="M0 0L123456789 1"/>', "has a number too large (d)"),
 }  # fmt: skip
@@ -138,6 +172,11 @@ PHOTOS["instructed.svg"] = (
     "holds an instruction",
     "save it as a plain drawing",
 )
+
+
+@pytest.fixture(scope="module")
+def typesetter(tmp_path_factory: pytest.TempPathFactory) -> Typesetter:
+    return Typesetter(ROOT / "templates", tmp_path_factory.mktemp("scratch"))
 
 
 @pytest.fixture(scope="module")
@@ -230,7 +269,58 @@ def test_drawings_of_the_demo_pass(file: Path) -> None:
         '<metadata><r:RDF xmlns:r="http://www.w3.org/1999/02/22-rdf-syntax-ns#"/></metadata>',
         '<n:notes xmlns:n="urn:notes" n:file="C:\\a.svg" n:onward="1"/>',
         '<path fill="#12345678" stroke="#1e9" d="M0 0L.00000000001 3"/>',
+        '<path stroke="red" stroke-dasharray=".1 .1" d="M0 0L4 3a1 1 0 011 1z"/>',
+        '<g stroke-dasharray="none"><path stroke="red" d="M0 0H900000"/></g>',
+        '<pattern id="p" width="10%" height="10%"><path d="M0 0H1"/></pattern>'
+        '<g fill="url(#p)"><rect width="100%" height="100%"/></g>',
+        '<pattern id="p" patternUnits="userSpaceOnUse" width=".2" height=".2" patternTransform="rotate(45)">'
+        '<path d="M0 0H1" stroke="red"/></pattern><rect fill="url(#p)" width="100%" height="100%"/>',
     ],
 )
 def test_a_plain_drawing_passes(drawn: str) -> None:
     inspect("a.svg", f"{SVG}{drawn}</svg>".encode())
+
+
+def test_only_shapes_go_out() -> None:
+    """What an editor leaves in a drawing may name a person, a machine, a client."""
+    drawn = (
+        f'<?xml version="1.0"?><!-- SECRET -->{SVG[:-1]} xmlns:n="urn:SECRET" n:doc="SECRET" '
+        'data-name="SECRET" id="SECRET"><title>SECRET</title><desc>SECRET</desc><metadata><r:RDF '
+        'xmlns:r="http://www.w3.org/1999/02/22-rdf-syntax-ns#" r:about="SECRET">SECRET</r:RDF></metadata>'
+        "<style>/* SECRET */ .a{fill:red;-n-font:SECRET} @media SECRET{.a{fill:blue}}</style>"
+        "<n:view>SECRET</n:view>"
+        '<g id="kept" aria-label="SECRET" style="stroke:blue;-n-specification:SECRET/* SECRET */">'
+        '<path class="a" d="M0 0L1 1" sodipodi="SECRET"/>SECRET</g><use href="#kept" x="1"/></svg>'
+    )
+    assert inspect("a.svg", drawn.encode()).decode() == (
+        '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 4 3"><style>.a{fill:red}</style>'
+        '<g id="kept" style="stroke:blue"><path class="a" d="M0 0L1 1"></path></g>'
+        '<use href="#kept" x="1"></use></svg>'
+    )
+
+
+@pytest.mark.parametrize("file", sorted(ROOT.glob("recipes/*/*.svg")), ids=lambda file: file.name)
+def test_what_goes_out_is_drawn_as_the_drawing_is(file: Path, typesetter: Typesetter) -> None:
+    body = '<img alt="x" src="photo/a.svg">'
+    page = f'<!DOCTYPE html><html lang="en"><head><title>x</title></head><body>{body}</body></html>'
+    whole = file.read_bytes()
+    first, second = (
+        typesetter.write(typesetter.lay_out(page, {"a.svg": data}, styled=False))
+        for data in (whole, inspect(file.name, whole))
+    )
+    assert first == second
+
+
+@pytest.mark.parametrize("kind", ["JPEG", "PNG"])
+def test_of_a_photo_only_its_dots_go_out(kind: str) -> None:
+    out = io.BytesIO()
+    notes = PngInfo()
+    notes.add_text("Comment", "SECRET")
+    exif = Image.Exif()
+    exif[0x013B] = "SECRET"  # the artist: Exif 2.32, 4.6.4
+    given = {"comment": b"SECRET", "exif": exif, "xmp": b"SECRET"} if kind == "JPEG" else {"pnginfo": notes}
+    Image.new("RGB", (400, 300)).save(out, kind, **given)
+    assert b"SECRET" in out.getvalue()
+    made = ready("a.jpg" if kind == "JPEG" else "a.png", out.getvalue(), "", SQUARE)
+    assert b"SECRET" not in made
+    assert not {"comment", "exif", "xmp"} & set(Image.open(io.BytesIO(made)).info)
