@@ -49,6 +49,8 @@ ALLOWED = {
     ("render/drawings.py", "_NUMBER"): "a number of SVG",
     ("render/drawings.py", "_SIZE"): "a length of SVG",
     ("render/drawings.py", "_HUGE"): "a number of SVG beyond all paper",
+    ("render/shapes.py", "_LENGTH"): "a length of SVG",
+    ("render/shapes.py", "_PIECE"): "a number of an SVG path",
     ("render/pictures.py", "_PLACE"): "a photo's focus, as CSS has it",
     ("render/view.py", "_FOCUS"): "the same",
     ("render/press.py", "_VERSION"): "the identifier in a press file's metadata",
