@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import shutil
+import sys
 from pathlib import Path
 
 import pytest
@@ -40,6 +41,30 @@ def test_what_is_asked_is_answered_as_text_and_as_json(
     assert says in capsys.readouterr().out
     assert main(["bench", *command.split(), "--json"]) == FINE
     assert json.loads(capsys.readouterr().out)
+
+
+@pytest.mark.parametrize(
+    ("command", "needs_it"),
+    [
+        ("bench taste ferry-butter-cake day-three", True),
+        ("bench teardown seeded-crackers", True),
+        ("bench report ferry-butter-cake", True),
+        ("bench history seeded-crackers", False),
+        ("bench levers ferry-butter-cake --trial 4", False),
+        ("check seeded-crackers ferry-butter-cake", False),
+    ],
+)
+def test_without_scipy_what_needs_it_names_the_extra_and_the_rest_works(
+    publication: Path,
+    capsys: pytest.CaptureFixture[str],
+    monkeypatch: pytest.MonkeyPatch,
+    command: str,
+    needs_it: bool,
+) -> None:
+    for module in ("scipy", "scipy.stats", "scipy.optimize"):
+        monkeypatch.setitem(sys.modules, module, None)  # as where it is not installed
+    assert main(command.split()) == (MISUSED if needs_it else FINE)
+    assert ("'cardsmith[bench]'" in capsys.readouterr().err) is needs_it
 
 
 def test_papers_are_written_under_build(publication: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -76,7 +76,7 @@ def test_rewriting_knows_no_checks() -> None:
     assert all("check" not in _imported(path) for path in _modules() if _stage(path) == "rewrite")
 
 
-HEAVY = {"jinja2", "weasyprint", "pikepdf", "pint", "fontTools", "rich", "click"}
+HEAVY = {"jinja2", "weasyprint", "pikepdf", "pint", "fontTools", "scipy", "click"}
 
 
 @pytest.mark.parametrize(

@@ -12,6 +12,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
+from cardsmith.bench.numerics import scipy
+
 TRIANGLE, HALF = Fraction(1, 3), Fraction(1, 2)  # what guessing alone gets right
 LEVEL = Fraction(1, 20)
 POWER = Fraction(4, 5)
@@ -90,9 +92,7 @@ def t_interval(scores: Sequence[int | Fraction], confidence: Fraction = 1 - LEVE
     if count == 1:
         return Interval(count=1, mean=mean, deviation=0.0, low=None, high=None, confidence=confidence)
     deviation = math.sqrt(sum((Fraction(score) - mean) ** 2 for score in scores) / (count - 1))
-    from scipy import stats  # noqa: PLC0415 - half a second that only tastings need
-
-    half = float(stats.t.ppf(float((1 + confidence) / 2), count - 1)) * deviation / math.sqrt(count)
+    half = float(scipy("stats").t.ppf(float((1 + confidence) / 2), count - 1)) * deviation / math.sqrt(count)
     return Interval(
         count=count,
         mean=mean,
@@ -113,10 +113,9 @@ def tasters_for_difference(deviation: float, difference: Fraction = Fraction(1))
 
     ``deviation`` is that of the differences. A paired t test, two-sided at 5 %, by the noncentral t.
     """
-    from scipy import stats  # noqa: PLC0415
-
     if not deviation:
         return None
+    stats = scipy("stats")
     # The normal distribution needs no more than the t does: nothing below it can do.
     first = math.floor((1.959964 + 0.841621) ** 2 * (deviation / float(difference)) ** 2)
     for count in range(max(first, 3), MOST):

@@ -16,6 +16,7 @@ from typing import Any
 
 from cardsmith.bench.composition import Composition
 from cardsmith.bench.label import Range
+from cardsmith.bench.numerics import scipy
 from cardsmith.bench.words import figure, listed
 from cardsmith.finding import Where
 from cardsmith.measure.larder import Food
@@ -169,13 +170,11 @@ def feasible(taken: Teardown) -> Feasible:
 
 def _solve(taken: Teardown, rows: Sequence[Constraint], at: int | None, sign: int) -> Any:
     """The amounts at which ingredient ``at`` is least (sign 1) or most (−1); None where nothing fits."""
-    from scipy.optimize import linprog  # noqa: PLC0415 - half a second that only teardowns need
-
     count = len(taken.foods) + 1
     aim = [0.0] * count
     if at is not None:
         aim[at] = float(sign)
-    found = linprog(
+    found = scipy("optimize").linprog(
         aim,
         A_ub=[row.coefficients for row in rows] or None,
         b_ub=[row.limit for row in rows] or None,

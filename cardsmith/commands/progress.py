@@ -6,6 +6,8 @@ import sys
 from collections.abc import Iterable, Iterator
 from typing import TypeVar
 
+import click
+
 Thing = TypeVar("Thing")
 LONG = 3  # things; below this a bar is only noise
 
@@ -15,7 +17,5 @@ def progress(things: Iterable[Thing], number: int, *, shown: bool) -> Iterator[T
     if not shown or number < LONG or not sys.stderr.isatty():
         yield from things
         return
-    from rich.console import Console  # noqa: PLC0415 - only a terminal needs it
-    from rich.progress import track  # noqa: PLC0415
-
-    yield from track(things, "cards", total=number, console=Console(stderr=True), transient=True)
+    with click.progressbar(things, length=number, label="cards", show_pos=True, file=sys.stderr) as counted:
+        yield from counted

@@ -1,0 +1,28 @@
+"""SciPy, loaded when a tasting's statistics or a teardown first needs it.
+
+It takes 150 MB of disk and half a second to load, so it comes with the extra ``bench``.
+"""
+
+from __future__ import annotations
+
+from importlib import import_module
+from typing import Any
+
+from cardsmith.finding import CardsmithError
+
+LACKING = (
+    "tastings, teardowns and trial reports need SciPy, which is not installed; it comes with the extra "
+    "bench: python -m pip install 'cardsmith[bench]'"
+)
+
+
+def scipy(part: str) -> Any:
+    """A part of SciPy: ``stats``, ``optimize``.
+
+    Raises:
+        CardsmithError: SciPy is not installed; says how to install it.
+    """
+    try:
+        return import_module(f"scipy.{part}")
+    except ModuleNotFoundError as fault:
+        raise CardsmithError(LACKING) from fault
