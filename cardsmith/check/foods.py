@@ -12,16 +12,16 @@ from cardsmith.check.subject import Subject
 from cardsmith.check.wording import grams, listed
 from cardsmith.facts.foods import How, identity
 from cardsmith.finding import Severity
-from cardsmith.measure.larder import Food, Match
+from cardsmith.measure.larder import Food, Match, words
 from cardsmith.measure.nearest import is_strange
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, units
-from cardsmith.measure.weighing import density
+from cardsmith.measure.weighing import VOLUMES, density
 from cardsmith.recipe.model import Ingredient
 from cardsmith.recipe.weighed import measured_form
 from cardsmith.regex import regex
 
-HEADING = regex(r"^for the [\w ]+:?$|:$", re.IGNORECASE)
+HEADING = regex(r"^(?:for the|to) [\w ]+:?$|:$", re.IGNORECASE)
 AND = regex(r"\s+(?:and|&)\s+|,\s*", re.IGNORECASE)
 
 
@@ -98,21 +98,36 @@ def _seasons(match: Match | None) -> bool:
     remedy="write the type",
 )
 def generic_ingredient(subject: Subject) -> Iterator[Query]:
-    """A food a shop sells several kinds of: flour, butter, cream; a note for seasoning and vegetables."""
+    """A food a shop sells several kinds of; a warning where they do not do the same: flour, cream, yeast."""
     for line in subject.recipe.ingredients:
-        if line.food is not None and not _salt_by_volume(line) and _named_vaguely(subject, line):
+        if line.food is None or is_heading(line) or _salt_by_volume(line):
+            continue
+        if _named_vaguely(subject, line):
             yield query(
                 line,
                 f"“{line.item}” does not say which kind; it is taken for {line.food.name}",
                 f"write “{line.food.name}”, or the kind you used",
-                Severity.NOTE if _matters_little(line.food) else None,
+                None if _matters(subject, line, line.food) else Severity.NOTE,
             )
 
 
-def _matters_little(food: Food) -> bool:
-    """Whether another kind makes the same dish: a yellow onion or a white one."""
-    aside = max(food.share("vegetable"), food.share("allium"))
-    return tolerance_class(food) == "seasoning" or aside > Fraction(1, 2)
+def _matters(subject: Subject, line: Ingredient, food: Food) -> bool:
+    """Whether another kind makes another dish: single cream won't whip, and fresh yeast is twice as much.
+
+    Dark chocolate is dark, and sugar granulated. Salted butter is told where it is much of the dish.
+    """
+    if food.share("butter"):
+        mass = next((one for of, one in subject.formula(()).lines if of is line), None)
+        total = subject.formula(()).roles["total"]
+        return mass is None or mass.grams >= total * MUCH
+    told = set(words(line.item))
+    plain = any(told <= set(words(name)) for name in food.generic if len(words(name)) == 1)
+    return any(food.share(role) > Fraction(1, 2) for role in (TELLING if plain else DOING))
+
+
+MUCH = Fraction(1, 10)  # of the dish, by weight
+DOING = ("cream", "yeast-instant", "yeast-active-dry", "yeast-fresh", "gelatine")
+TELLING = (*DOING, "flour", "milk", "chocolate")
 
 
 @check(
@@ -127,10 +142,14 @@ def missing_density(subject: Subject) -> Iterator[Query]:
     for line in subject.recipe.ingredients:
         volume = only_volume(line)
         if volume is not None and line.food is not None and density(line.food, measured_form(line)) is None:
+            forms = [row.form for row in line.food.measures if row.form and row.measure in VOLUMES]
+            known = listed(list(dict.fromkeys(forms)))
             yield query(
                 line,
-                f"the larder has no weight for a cup of {line.food.name}, so {volume.written} has none",
-                f"weigh it and write, for instance, “{volume.written} (… g) {line.item}”",
+                f"the larder has no weight for a cup of {line.food.name}, so {volume.written} has none"
+                + (f"; it has one for a cup that is {known}" if known else ""),
+                ("say which, or weigh" if known else "weigh")
+                + f" it and write, for instance, “{volume.written} (… g) {line.item}”",
                 Severity.WARNING if line.food.state == "liquid" else None,
             )
 

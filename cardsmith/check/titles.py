@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator, Sequence
 from fractions import Fraction
 from functools import cache
 
@@ -12,15 +12,17 @@ from cardsmith.check.fields import place_of
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.finding import Severity
-from cardsmith.measure.larder import Larder, words
+from cardsmith.measure.larder import Food, Larder, words
+from cardsmith.recipe.made import is_made
 from cardsmith.recipe.model import Text
-from cardsmith.recipe.naming import CONNECTING, classes, descriptors, kitchen, tokens
+from cardsmith.recipe.naming import CONNECTING, classes, descriptors, family, kitchen, tokens
 from cardsmith.reference import table
 from cardsmith.regex import regex
 
 LONGEST = 5  # words of one food's name
 NEGATED = regex(r"\b(?:no|not|without|free of|instead of|less|sans)\s+(?:\w+[ -])?$", re.IGNORECASE)
 PHRASE = regex(r"\s(?:with|in|on|for|from|under|of)\b|[,:]", re.IGNORECASE)
+SERVED_WITH = regex(r"(?i)\bfor (?:\w+ )?$")  # a sauce for pasta
 FREE = regex(r"^[ -](?:free|less)\b", re.IGNORECASE)
 GARNISH = regex(
     r"\b(?:(?:topped|scattered|sprinkled|garnished|filled|dusted|strewn|decorated|finished|studded|drizzled|dotted"
@@ -52,7 +54,7 @@ def _listed(subject: Subject) -> frozenset[str]:
             continue
         names += [line.text, line.item, line.prep, *line.alternatives]
         if line.food:
-            names += [line.food.name, line.food.uk_name, *line.food.aliases]
+            names += [line.food.name, line.food.uk_name, *line.food.aliases, *family(line)]
     return frozenset(word for name in names for word in words(name))
 
 
@@ -62,8 +64,24 @@ def _results(subject: Subject) -> frozenset[str]:
     makes = recipe.yields.makes_item if recipe.yields else ""
     dish = " ".join(words(PHRASE.split(recipe.title)[0])[-1:])
     match = subject.larder.find(dish)
-    bought = match is not None and any(match.food.share(role) > Fraction(1, 2) for role in PLAIN)
+    bought = match is not None and _is_bought(match.food)
     return frozenset(words(f"{recipe.kind.text if recipe.kind else ''} {makes} {'' if bought else dish}"))
+
+
+def _is_of_own(larder: Larder, name: str, dish: str, listed: Sequence[Food], told: Collection[str]) -> bool:
+    """Whether a name is that of the dish, or of what is made for it; its other foods must be of the list.
+
+    Soft dinner rolls and a mustard mayonnaise of oil and yolks are; the raspberry of a plum jam is not.
+    """
+    match = larder.find(name)
+    if match is None or not (is_made(match.food, listed) or (dish and not _is_bought(match.food))):
+        return False
+    others = (larder.find(word) for word in words(name)[:-1] if word not in told)
+    return all(one is None or is_made(one.food, listed) for one in others)
+
+
+def _is_bought(food: Food) -> bool:
+    return any(food.share(role) > Fraction(1, 2) for role in PLAIN)
 
 
 def unlisted(subject: Subject, text: str) -> Iterator[str]:
@@ -71,6 +89,7 @@ def unlisted(subject: Subject, text: str) -> Iterator[str]:
     told = tokens(text)
     listed, results = _listed(subject), _results(subject)
     roles = {role for line in subject.recipe.ingredients if line.food for role in line.food.roles}
+    foods = tuple(line.food for line in subject.recipe.ingredients if line.food)
     at = 0
     while at < len(told):
         length = _named(subject.larder, tuple(token.word for token in told[at : at + LONGEST]))
@@ -87,6 +106,11 @@ def unlisted(subject: Subject, text: str) -> Iterator[str]:
         telling = set(name) - results - descriptors() - CONNECTING
         nouns = telling - (kitchen("form") - {"oil"}) or telling  # poppy seeds are no sesame seeds
         held = not telling or nouns & listed or any(classes().get(word, set()) & roles for word in nouns)
+        dish = text[start:end] if PHRASE.search(text[:start]) is None and name[-1] in results else ""
+        if SERVED_WITH.search(text[:start]) or _is_of_own(
+            subject.larder, text[start:end], dish, foods, nouns & listed
+        ):
+            continue
         stands_in = any(set(SUBSTITUTES.get(word, ())) & (roles | listed) for word in telling)
         if not (held or stands_in or NEGATED.search(text[:start]) or FREE.search(text[end:])):
             yield text[start:end]

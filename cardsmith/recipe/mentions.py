@@ -13,6 +13,7 @@ from typing import TypeVar
 from cardsmith.language.spans import Draw, Span
 from cardsmith.last_result import remembered
 from cardsmith.measure.larder import Food, Larder, words
+from cardsmith.recipe.made import is_made
 from cardsmith.recipe.model import Recipe, Step
 from cardsmith.recipe.naming import (
     CONNECTING,
@@ -155,6 +156,7 @@ def read_mentions(recipe: Recipe, larder: Larder) -> Mentions:
     return Mentions(found=tuple(dict.fromkeys(found)), strangers=tuple(strangers))
 
 
+SHAPED = regex(r"(?i)\b(?:shape|form|model|mould|mold|roll)\b[^.;]*? (?:as|into|like) (?P<what>[^.;]*)")
 DISH = regex(r"\s(?:with|in|on|and|for|from|under|over)\b|[,:]", re.IGNORECASE)
 
 
@@ -166,12 +168,14 @@ def _results(recipe: Recipe, larder: Larder) -> frozenset[str]:
     """
     makes = recipe.yields.makes_item if recipe.yields else ""
     kind = recipe.kind.text if recipe.kind else ""
+    shaped = (SHAPED.search(step.text) for part in recipe.parts for step in part.steps)
+    made_like = {word for match in shaped if match for word in words(match["what"])}
     dish, *others = DISH.split(recipe.title)
     named = [words(text) for text in (dish, kind, makes, *(part.name for part in recipe.parts))]
     beside = [word for text in others for word in words(text)]
     made = [word for name in named for word in name[:-1]] + beside
     last = [name[-1] for name in named if name and not _is_half(name, larder)]
-    return frozenset([*(word for word in made if larder.find(word) is None), *last])
+    return frozenset([*made_like, *(word for word in made if larder.find(word) is None), *last])
 
 
 def _is_half(name: tuple[str, ...], larder: Larder) -> bool:
@@ -229,6 +233,10 @@ class _Reader:
     def vocabulary(self) -> frozenset[str]:
         """Every word of every name of the list."""
         return frozenset().union(*(name.vocabulary for name in self.names))
+
+    @cached_property
+    def _foods(self) -> tuple[Food, ...]:
+        return tuple(name.line.food for name in self.names if name.line.food is not None)
 
     @cached_property
     def _by_word(self) -> Mapping[str, tuple[Name, ...]]:
@@ -308,6 +316,9 @@ class _Reader:
         aside = [name for name in self.names if word in name.asides]
         if aside:
             return [(name, How.PART) for name in _nearest(aside, part)]
+        counted = [name for name in self.names if name.counted == word]
+        if counted and passage.word(at - 1) == "the":
+            return [(name, How.PART) for name in _nearest(counted, part)]
         if word == "season":
             return [
                 (name, How.CLASS) for name in self.names if name.line.amount is None and not name.line.for_use
@@ -332,7 +343,11 @@ class _Reader:
         if same or source:
             for name in _nearest(same or source, passage.part):
                 yield _mention(passage.step, name, How.NAME if same else How.PART, run)
-        elif not self._is_result(phrase) and not passage.is_aside(at, at + len(phrase)):
+        elif not (
+            self._is_result(phrase)
+            or passage.is_aside(at, at + len(phrase))
+            or (passage.has_determiner(at) and is_made(food, self._foods))
+        ):
             certain = passage.has_determiner(at)
             if certain or passage.is_added(at):
                 start, end = run[0].start, run[-1].end

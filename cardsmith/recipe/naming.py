@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from functools import cache, cached_property
 
 from cardsmith.measure.larder import words
-from cardsmith.measure.units import unit_words
+from cardsmith.measure.units import Dimension, unit_words
 from cardsmith.recipe.model import Ingredient
-from cardsmith.reference import table
+from cardsmith.reference import row_of, table
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -91,6 +91,13 @@ VERBS = frozenset({("brown",), ("dry",), ("cool",)})  # alone they never name br
 CONNECTING = frozenset({"of", "and", "or", "in", "the", "a", "an", "with", "for", "to"})
 
 
+def family(line: Ingredient) -> frozenset[str]:
+    """What USDA SR 28 files a line's food under: beef for a rib-eye steak, pasta for rigatoni."""
+    row = row_of("usda_sr28/foods", line.food.ndb_no) if line.food and line.food.ndb_no else None
+    filed = words(row["description"].partition(",")[0])[-1:] if row else ()
+    return frozenset(filed) - descriptors() - CONNECTING
+
+
 @dataclass(frozen=True, kw_only=True)
 class Name:
     """How one line may be spoken of."""
@@ -122,9 +129,21 @@ class Name:
         return frozenset(words(f"{self.line.item} {food.name if food else ''} {alternatives}"))
 
     @cached_property
+    def family(self) -> frozenset[str]:
+        """The words of its family, as `family` has them."""
+        return family(self.line)
+
+    @property
+    def counted(self) -> str:
+        """What its amount counts: the slice of four slices of brioche; empty for plain numbers."""
+        unit = self.line.amount.unit if self.line.amount else None
+        counts = unit is not None and unit.dimension is Dimension.COUNT and unit.name not in ("one", "piece")
+        return unit.name if unit and counts else ""
+
+    @cached_property
     def vocabulary(self) -> frozenset[str]:
         """Every word by which it may be spoken of."""
-        return self.words.union(*self.phrases)
+        return self.words.union(self.family, *self.phrases)
 
     @cached_property
     def telling(self) -> frozenset[str]:
@@ -141,12 +160,12 @@ class Name:
         return frozenset(word for word in told if word.isalpha()) - self.words - not_food()
 
     def rank(self, phrase: tuple[str, ...]) -> int:
-        """3 for a full name, 2 with its noun, 1 by other words of its name, 0 for another thing."""
+        """3 for a full name, 2 with its noun, 1 by another word of it or its family, 0 for another thing."""
         if phrase in self.phrases:
             return 3
         of = set(phrase)
         if not of <= self.words:
-            return 0
+            return 1 if of <= self.family else 0
         if not of & self.telling and (len(of) < 2 or of <= descriptors() | CONNECTING):
             return 0
         return 2 if of & self.heads else 1

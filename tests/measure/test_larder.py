@@ -482,3 +482,41 @@ def test_allergen_classes_are_those_of_the_law() -> None:
         *("cereals containing gluten", "crustaceans", "eggs", "fish", "peanuts", "soybeans", "milk", "nuts"),
         *("celery", "mustard", "sesame seeds", "sulphur dioxide and sulphites", "lupin", "molluscs"),
     }
+
+
+# --- names by their grammar ---------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("text", "key"),
+    [
+        ("frozen raw peeled prawns", "shrimp"),
+        ("stone-ground rye flour", "medium-rye-flour"),
+        ("dried linguine", "tagliatelle"),
+        ("gluten-free tamari", "tamari"),
+        ("vegetarian blue cheese", "blue-cheese"),
+        ("cider vinegar of 5 percent acidity", "cider-vinegar"),
+        ("mayonnaise from a jar", "mayonnaise"),
+        ("plain full-fat yoghurt", "whole-yogurt"),
+        ("skinless chicken thighs on the bone", "bone-in-chicken-thigh"),
+    ],
+)
+def test_words_around_a_name_leave_it_the_food_it_is(text: str, key: str) -> None:
+    match = LARDER.find(text)
+    assert match is not None
+    assert match.food.key == key
+
+
+@pytest.mark.parametrize(
+    ("text", "key"),
+    [
+        ("vegan butter", "unsalted-butter"),
+        ("gluten-free flour", "all-purpose-flour"),
+        ("dried apricots", "apricot"),
+        ("egg-free mayonnaise", "mayonnaise"),
+        ("dairy-free cheddar", "cheddar"),
+    ],
+)
+def test_a_claim_that_a_food_always_breaks_makes_another_food(text: str, key: str) -> None:
+    match = LARDER.find(text)
+    assert match is None or match.food.key != key
