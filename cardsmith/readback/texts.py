@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 
 from cardsmith.finding import Finding, Where
@@ -35,11 +35,13 @@ ONE_DEGREE = Fraction(1)  # °C, of any other heat
 
 
 def text_differs(
-    printed: str, written: Iterable[Span], where: Where, spread: Fraction = ROUGH
+    printed: str, written: Sequence[Span], where: Where, spread: Fraction = ROUGH
 ) -> Iterator[Finding]:
     """A finding for each numeral of ``printed`` that is not its author's; an amount may be ``spread`` off."""
     wanted = [span for span in written if isinstance(span, Measured | Told | Unread)]
-    got = readings(printed)
+    if not wanted and printed == "".join(span.text for span in written):
+        return  # its author's own words, in which no number was read
+    got = readings(printed, System.US)
     if len(got) != len(wanted):
         names = " · ".join(one.text for one in got), " · ".join(one.text for one in wanted)
         yield otherwise(where, names[1], names[0], "it reads as other numbers")

@@ -95,6 +95,22 @@ def test_a_measure_stands_with_its_exact_value_and_error(
         assert one.us_error == us_error
 
 
+@pytest.mark.parametrize(
+    ("step", "author", "told"),
+    [
+        ("Heat the oven to 160 °C.", "160 °C", "the nearest setting of an oven’s dial"),
+        ("Bake until the middle reads 94 °C.", "94 °C", "rounded so that it is never less safe"),
+        ("Keep it in the refrigerator at 4 °C.", "4 °C", "rounded so that it is never less safe"),
+        ("Fry it in oil at 175 °C.", "175 °C", "to one degree"),
+    ],
+)
+def test_a_temperature_says_how_its_other_scale_was_rounded(
+    step: str, author: str, told: str, larder: Larder, house: House
+) -> None:
+    text = f"title: Rye thins\ningredients: [200 g bread flour]\nsteps: [Stir the flour., {step}]\n"
+    assert _found(numbers(_card(text, larder, house), house), "step", 1, author).basis == told
+
+
 def test_figures_that_measure_nothing_stand_as_written(larder: Larder, house: House) -> None:
     table = numbers(_card(TEXT, larder, house), house)
     assert [one.author for one in table if one.dimension is None] == ["40", "50", "8", "3", "3"]
