@@ -18,6 +18,7 @@ from cardsmith.engine import build as engine
 from cardsmith.engine import job
 from cardsmith.engine.build import Building, Built
 from cardsmith.engine.fingerprint import fingerprint
+from cardsmith.engine.inputs import SCOPES
 from cardsmith.engine.output import held
 from cardsmith.engine.pool import InProcess
 from cardsmith.engine.printing import places_of
@@ -377,6 +378,51 @@ def test_a_file_that_another_command_is_writing_is_let_be_and_one_it_left_is_not
     build(publication)
     assert young.is_file()
     assert not old.is_file()
+
+
+SAME_SIZE = {
+    RECIPE: ("title: Sharp", "title: Harsh"),
+    "templates/site/card.html.j2": ("<", " "),
+    "recipes/lemon-curd/lemon-curd.svg": ('stop-color="#c', 'stop-color="#d'),
+}
+
+
+@pytest.mark.parametrize("path", SAME_SIZE)
+def test_an_edit_that_keeps_size_and_date_is_seen(path: str, publication: Publication) -> None:
+    build(publication)
+    file = publication.root / path
+    seen, text = file.stat(), file.read_text("utf-8")
+    time.sleep(0.06)  # until a stamp of the file may be trusted
+    build(publication)
+    old, new = SAME_SIZE[path]
+    assert old in text
+    file.write_text(text.replace(old, new, 1), "utf-8")
+    os.utime(file, ns=(seen.st_atime_ns, seen.st_mtime_ns))
+    assert file.stat().st_size == seen.st_size
+    assert build(publication)[CURD].why
+
+
+def test_a_picture_made_ready_is_used_only_as_it_was_made(publication: Publication) -> None:
+    image = io.BytesIO()
+    Image.new("RGB", (60, 40), "red").save(image, "JPEG")
+    photo = Photo(file="new.jpg", alt="", credit="", focus="50% 50%", where=Where(file=RECIPE))
+    folder = publication.build / ".cache/pictures"
+
+    def placed() -> dict[str, bytes]:
+        return places_of(photo, image.getvalue(), publication.house().card, folder)
+
+    sound, names = placed(), sorted(folder.iterdir())
+    for file in names:
+        file.write_bytes(file.read_bytes()[:-9] + b"otherwise")
+    assert placed() == sound
+    with pytest.MonkeyPatch.context() as patched:
+        patched.setattr("PIL.__version__", "0.1")
+        placed()
+    assert len(list(folder.iterdir())) == 2 * len(names)
+
+
+def test_another_imaging_library_makes_pages_and_paper_anew() -> None:
+    assert all(SCOPES[name].holds("library/pillow") for name in BOTH)
 
 
 def test_pictures_made_ready_go_with_the_picture_they_were_made_from(publication: Publication) -> None:

@@ -18,6 +18,7 @@ HOUSE = "templates/house.yaml"
 # Tables that only printing reads; every other one may change what is said or written on a card.
 _FOR_PRINT = ("reference/card_sizes.csv", "reference/printer_profiles.csv", "reference/palette_cmyk.csv")
 _PRINT_TABLES = (*_FOR_PRINT, "reference/icc/*", "reference/sheet_sizes.csv")
+IMAGING = "pillow"  # makes photos ready for page and paper
 _SETTERS = (
     "weasyprint",
     "pydyf",
@@ -27,7 +28,7 @@ _SETTERS = (
     "fonttools",
     "pyphen",
     "pikepdf",
-    "pillow",
+    IMAGING,
 )
 TYPE = "pango and harfbuzz"  # libraries of the machine's own, not of Python
 _SYSTEM = ("libpango-1.0.so.0", "libharfbuzz.so.0", "libpangoft2-1.0.so.0", "libharfbuzz-subset.so.0")
@@ -81,7 +82,7 @@ SCOPES: Mapping[str, Scope] = {
         never=_PRINT_TABLES,
     ),
     "page": Scope(
-        of=("cardsmith", "templates/*", *(f"library/{name}" for name in _WRITERS)),
+        of=("cardsmith", "templates/*", *(f"library/{name}" for name in (*_WRITERS, IMAGING))),
         never=(HOUSE, *_ELSEWHERE, *_PRINT_ONLY, *_PROOF_ONLY, *_COLLECTION_ONLY),
     ),
     "paper": Scope(

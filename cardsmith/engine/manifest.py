@@ -11,13 +11,13 @@ import json
 import os
 import zlib
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import astuple, dataclass, field, fields, replace
 from typing import Any
 
 from cardsmith.files.reading import Stamp
 from cardsmith.finding import Finding, Severity, Where
 
-VERSION = 1  # of this format; another one means that all is made again
+VERSION = 2  # of this format; another one means that all is made again
 OWED = ""  # the key of a product that is still to be made
 _START = ["cardsmith", VERSION]
 
@@ -189,11 +189,9 @@ def _kept(values: dict[str, Any]) -> Kept:
 
 
 def _plain_stamps(stamps: Mapping[str, Stamp]) -> dict[str, list[Any]]:
-    return {path: [one.digest, one.changed, one.size, one.inode] for path, one in sorted(stamps.items())}
+    return {path: list(astuple(one)) for path, one in sorted(stamps.items())}
 
 
 def _stamps(values: Mapping[str, Any]) -> dict[str, Stamp]:
-    return {
-        path: Stamp(digest=digest, changed=changed, size=size, inode=inode)
-        for path, (digest, changed, size, inode) in values.items()
-    }
+    names = [one.name for one in fields(Stamp)]
+    return {path: Stamp(**dict(zip(names, each, strict=True))) for path, each in values.items()}

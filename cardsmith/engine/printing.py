@@ -7,8 +7,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
+import PIL
+
 from cardsmith.engine.output import OF_PICTURE
-from cardsmith.files.reading import Reader, digest_of
+from cardsmith.files.reading import DIGEST, Reader, digest_of
 from cardsmith.files.writing import OutputFolder
 from cardsmith.finding import Finding, Severity, Where
 from cardsmith.flow import Prepared
@@ -72,15 +74,21 @@ def places_of(photo: Photo, data: bytes, style: CardStyle, cache: Path) -> dict[
     found: dict[str, bytes] = {}
     kept = OutputFolder(cache)
     for place, box in photo_boxes(card_size(style.size)).items():
-        key = f"{VERSION} {photo.focus} {box.width} {box.height}".encode()
+        key = f"{VERSION} {PIL.__version__} {photo.focus} {box.width} {box.height}".encode()
         # By its beginning a build knows whose it is, and throws it away when no recipe has that picture.
-        name = f"{digest_of(data)[:OF_PICTURE]}-{hashlib.sha256(key).hexdigest()[:16]}.jpg"
-        made = kept.read(name)
-        if made is None:
+        name = f"{digest_of(data)[:OF_PICTURE]}-{hashlib.sha256(key).hexdigest()[:16]}"
+        made = _sound(kept.read(name) or b"")
+        if not made:
             made = ready(photo.file, data, photo.focus, box)
-            kept.write(name, made)
+            kept.write(name, digest_of(made).encode() + made)
         found[f"{place}-{photo.file}"] = made
     return found
+
+
+def _sound(kept: bytes) -> bytes:
+    """What was kept behind its digest; empty where it is not what was put there."""
+    digest, data = kept[:DIGEST], kept[DIGEST:]
+    return data if digest == digest_of(data).encode() else b""
 
 
 def _refused(photo: Photo, refused: PictureRefused) -> Finding:

@@ -16,6 +16,7 @@ from pathlib import Path
 
 from cardsmith.finding import CardsmithError, Finding, Severity, Where
 
+DIGEST = 64  # letters of one
 ABSENT = ""  # the digest of a file that is not there, or that may not be read
 LARGEST = 50_000_000  # bytes; a photo for press has some 20 million, text has limits of its own
 _read: ContextVar[Path | None] = ContextVar("_read", default=None)
@@ -28,12 +29,29 @@ class Stamp:
 
     digest: str  # SHA-256 in hexadecimal; empty for a file that is not there
     changed: int = 0  # ns since 1970, modification; 0 where only the digest may be trusted
+    altered: int = 0  # the same of its state, which no program can set: an edit whose date is put back tells
     size: int = 0  # bytes
     inode: int = 0
 
+    @staticmethod
+    def of(digest: str, seen: os.stat_result) -> Stamp:
+        """The stamp of a file that looked so when its digest was taken."""
+        return Stamp(
+            digest=digest,
+            changed=seen.st_mtime_ns,
+            altered=seen.st_ctime_ns,
+            size=seen.st_size,
+            inode=seen.st_ino,
+        )
+
     def looks_like(self, now: os.stat_result) -> bool:
         """Whether a file is so surely the same that it need not be read again."""
-        return (self.changed, self.size, self.inode) == (now.st_mtime_ns, now.st_size, now.st_ino)
+        return (self.changed, self.altered, self.size, self.inode) == (
+            now.st_mtime_ns,
+            now.st_ctime_ns,
+            now.st_size,
+            now.st_ino,
+        )
 
 
 def last_read() -> Path | None:
@@ -141,10 +159,9 @@ def stamped(file: str | Path) -> tuple[bytes | None, Stamp]:
     except (FileNotFoundError, NotADirectoryError, IsADirectoryError):
         return None, Stamp(digest=ABSENT)
     digest = digest_of(data)
-    settled = before == after and time.time_ns() - after.st_mtime_ns > _SETTLED
-    if not settled:
-        return data, Stamp(digest=digest)
-    return data, Stamp(digest=digest, changed=after.st_mtime_ns, size=after.st_size, inode=after.st_ino)
+    found, latest = Stamp.of(digest, after), max(after.st_mtime_ns, after.st_ctime_ns)
+    settled = found.looks_like(before) and time.time_ns() - latest > _SETTLED
+    return data, found if settled else Stamp(digest=digest)
 
 
 class Reader:

@@ -123,7 +123,7 @@ class OutputFolder:
             with _named(self.root / path):
                 os.replace(old, name, src_dir_fd=before, dst_dir_fd=folder)
             seen = os.stat(name, dir_fd=folder, follow_symlinks=False)
-        return Stamp(digest=digest_of(data), changed=seen.st_mtime_ns, size=seen.st_size, inode=seen.st_ino)
+        return Stamp.of(digest_of(data), seen)
 
     def remove(self, paths: Iterable[str]) -> None:
         """Remove files; what lies elsewhere by a link is not ours."""

@@ -27,12 +27,12 @@ _NOWHERE = Path(os.devnull)
 Command = Callable[[tuple[str, ...]], int]  # a command line, which gives its exit code
 
 
-def looks() -> tuple[tuple[str, int, int], ...]:
+def looks() -> tuple[tuple[str, int, int, int], ...]:
     """Every file of cardsmith with its date and size."""
     found = (
         (str(file), file.stat()) for file in sorted(_PACKAGE.rglob("*")) if file.suffix in {".py", ".csv"}
     )
-    return tuple((name, seen.st_mtime_ns, seen.st_size) for name, seen in found)
+    return tuple((name, seen.st_mtime_ns, seen.st_ctime_ns, seen.st_size) for name, seen in found)
 
 
 def run(command: Command, arguments: tuple[str, ...], said: Path, complained: Path) -> None:

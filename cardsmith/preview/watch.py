@@ -19,14 +19,14 @@ from typing import Any
 from cardsmith.preview.server import State
 
 INTERVAL = 0.15  # seconds between two looks at the files
-Looks = Mapping[str, tuple[int, int]]
+Looks = Mapping[str, tuple[int, ...]]
 Command = Callable[[tuple[str, ...]], int]  # a command line, which gives its exit code
 Said = tuple[tuple[Mapping[str, Any], ...], str]  # findings, and why a build failed
 
 
 def look(folders: tuple[Path, ...]) -> Looks:
     """The dates and sizes of all files in the folders; what vanishes meanwhile is not there."""
-    found: dict[str, tuple[int, int]] = {}
+    found: dict[str, tuple[int, ...]] = {}
     waiting = [str(folder) for folder in folders]
     while waiting:
         try:
@@ -38,7 +38,7 @@ def look(folders: tuple[Path, ...]) -> Looks:
                         waiting.append(one.path)
                     else:
                         seen = one.stat()
-                        found[one.path] = (seen.st_mtime_ns, seen.st_size)
+                        found[one.path] = (seen.st_mtime_ns, seen.st_ctime_ns, seen.st_size, seen.st_ino)
         except OSError:
             continue
     return found
