@@ -9,6 +9,7 @@ from fractions import Fraction
 
 from cardsmith.check.fields import Field
 from cardsmith.check.registry import Query, check, query
+from cardsmith.check.remarked import chart_told, reheated, remarked
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number
 from cardsmith.facts.dish import Dish, dish
@@ -23,7 +24,7 @@ from cardsmith.facts.doneness import (
     is_paired,
     minimum,
 )  # fmt: skip
-from cardsmith.facts.events import PARTLY, RAW_STILL, Event, Heat
+from cardsmith.facts.events import PARTLY, Event, Heat
 from cardsmith.facts.patterns import is_of
 from cardsmith.facts.spoilage import heated, is_custard
 from cardsmith.finding import Severity
@@ -48,11 +49,6 @@ def _animals(subject: Subject) -> Iterator[tuple[int, Ingredient, Minimum]]:
             continue
         if not line.for_use and not known.foods[place].ready:
             yield place, line, told
-
-
-def _told(celsius: Fraction) -> str:
-    fahrenheit = FAHRENHEIT.from_base(celsius)
-    return f"{number(fahrenheit, 3)} °F ({number(-(-celsius // 1))} °C)"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -140,18 +136,18 @@ def doneness_missing(subject: Subject) -> Iterator[Query]:
     for place, line, wanted in _animals(subject):
         if wanted.food in asked or not heated(known, place):
             continue
-        if _is_told(subject, place) or _is_done_anyway(known, place, line, wanted):
+        if _ischart_told(subject, place) or _is_done_anyway(known, place, line, wanted):
             continue
         asked.add(wanted.food)
         if wanted.least is not None:
-            instead = f"write the internal temperature, at least {_told(wanted.least)}"
+            instead = f"write the internal temperature, at least {chart_told(wanted.least)}"
         else:
             instead = "write the sign: opaque flesh, or shells that open"
         yield query(line, f"no step says how hot the inside of the {line.item} must get", instead)
     yield from _egg_missing(subject, known)
 
 
-def _is_told(subject: Subject, place: int) -> bool:
+def _ischart_told(subject: Subject, place: int) -> bool:
     """Whether the steps say how hot the inside gets; where they leave out the scale, that is asked for."""
     if any(True for _ in _readings(subject, place)):
         return True
@@ -199,12 +195,23 @@ def _egg_missing(subject: Subject, known: Dish) -> Iterator[Query]:
     for place, line in _eggs_of_custard(known):
         events = known.history(place).events
         baked = any(event.verb in {"bake", "boil", "simmer"} or "boil" in event.text for event in events)
-        if heated(known, place) and not baked and not _is_told(subject, place):
+        mixed = any(_is_mixed(known, event) for event in events)
+        if mixed and not baked and not _ischart_told(subject, place):
             yield query(
                 line,
                 "no step says how hot the egg mixture must get",
-                f"write the temperature, at least {_told(EGG_DISH)}",
+                f"write the temperature, at least {chart_told(EGG_DISH)}",
             )
+
+
+def _is_mixed(known: Dish, event: Event) -> bool:
+    """Whether egg is heated with what makes a custard or a curd of it."""
+    return event.heat is Heat.COOKED and any(
+        is_of(known.foods[line].food, STIRRED_IN) for line in event.lines
+    )
+
+
+STIRRED_IN = ("role:milk", "role:cream", "role:sugar", "role:acid")
 
 
 def _eggs_of_custard(known: Dish) -> Iterator[tuple[int, Ingredient]]:
@@ -239,16 +246,16 @@ def doneness_too_low(subject: Subject) -> Iterator[Query]:
             continue
         low = _too_low(subject, known, place, wanted.least)
         if low is not None:
-            told = f"“{low.text}” is too low for {line.item}: {wanted.food} needs {_told(wanted.least)}"
+            told = f"“{low.text}” is too low for {line.item}: {wanted.food} needs {chart_told(wanted.least)}"
             yield query(low, told)
         elif wanted.food in {"poultry", "ground meat"} and not is_of(known.foods[place].food, PINK):
             yield from _underdone(subject, known, place, line, wanted)
     for place, line in _eggs_of_custard(known):
         low = _too_low(subject, known, place, EGG_DISH)
         if low is not None:
-            yield query(low, f"“{low.text}” is too low for {line.item}: egg needs {_told(EGG_DISH)}")
-    yield from _remarked(subject)
-    yield from _reheated(subject)
+            yield query(low, f"“{low.text}” is too low for {line.item}: egg needs {chart_told(EGG_DISH)}")
+    yield from remarked(subject, list(_animals(subject)))
+    yield from reheated(subject)
 
 
 _SEARS = regex(r"\b(?:sear|brown|crust|grill|pan-fry|fry)")
@@ -275,97 +282,8 @@ def _underdone(
     if event is not None:
         words = PARTLY.search(event.text)
         told = words.group() if words else event.text.strip()
-        what = f"“{told}” is underdone for {line.item}: {wanted.food} needs {_told(wanted.least)}"
+        what = f"“{told}” is underdone for {line.item}: {wanted.food} needs {chart_told(wanted.least)}"
         yield query(subject.steps[event.step], what)
-
-
-def _remarked(subject: Subject) -> Iterator[Query]:
-    """A remark beside the steps that has meat taken off too soon, or served pink."""
-    found = [(line, wanted) for _, line, wanted in _animals(subject) if wanted.least is not None]
-    if not found:
-        return
-    for text in subject.fields:
-        if text.name not in {"headnote", "notes", "cautions", "storage"}:
-            continue
-        for begins, ends, _ in text.cuts:
-            told = text.text[begins:ends]
-            if NOT_SO.search(told) or REHEAT.search(told):
-                continue
-            line, wanted = next((one for one in found if _last_word(one[0]) in told.lower()), found[0])
-            tender = wanted.food in {"poultry", "ground meat"}
-            low = next(
-                (span for _, span in text.temperatures(begins, ends) if _is_low(span, wanted, told)), None
-            )
-            pink = PARTLY.search(told.lower()) if tender and not RAW_STILL.search(told.lower()) else None
-            words = low.text if low else pink.group() if pink else ""
-            if words and wanted.least is not None:
-                what = f"“{words}” is too low for {line.item}: {wanted.food} needs {_told(wanted.least)}"
-                yield query(text.spot(words, begins), what)
-
-
-def _last_word(line: Ingredient) -> str:
-    return line.item.lower().split()[-1].removesuffix("s") if line.item else ""
-
-
-def _is_low(span: Measured, wanted: Minimum, told: str) -> bool:
-    """Whether a remark's temperature is the food's own, warm, and below the minimum."""
-    inside = span.purpose is Purpose.CORE or (span.purpose is Purpose.OTHER and TAKEN.search(told))
-    return bool(inside) and WARM < span.quantity.low < (wanted.least or 0) - ROUNDED and wanted.food != "fish"
-
-
-WARM = 40  # °C; what is cooler tells of keeping, not of cooking
-TAKEN = regex(r"\b(?:take|pull|remove|lift|off|out|like|prefer|done|ready|serve)\b", re.IGNORECASE)
-NOT_SO = regex(
-    r"\b(?:not (?:yet )?(?:done|ready|safe|enough)|never|don't|do not|must not|back (?:in|into|on)|rises? to"
-    r"|below|under|unless|at least|until it reads)\b",
-    re.IGNORECASE,
-)
-LEFTOVERS = FAHRENHEIT.to_base(Fraction(165))
-HOT, TWO_MINUTES = 70, 120  # °C, seconds: UK Food Standards Agency, cooking and reheating (memory)
-
-
-def _reheated(subject: Subject) -> Iterator[Query]:
-    """Leftovers reheated to less than 165 °F (74 °C), or 70 °C for 2 minutes, or until lukewarm."""
-    for text in subject.fields:
-        if text.name in {"steps", "title", "equipment", "ingredients"}:
-            continue
-        for begins, ends in _clauses(text):
-            match = REHEAT.search(text.text, begins, ends)
-            if match is None or NEVER.search(text.text, begins, match.start()):
-                continue
-            heats = text.temperatures(begins, ends)
-            told = text.text[match.start() : ends]
-            tepid = TEPID.search(told) if not heats and not STEAMING.search(told) else None
-            for at, span in heats:
-                hot = span.quantity.low
-                held = hot >= HOT and text.surely(at, ends) >= TWO_MINUTES
-                kept = span.purpose in {Purpose.OVEN, Purpose.GRILL, Purpose.REFRIGERATOR}
-                if hot + ROUNDED < LEFTOVERS and not held and not kept:
-                    yield _reheat_query(text, span.text)
-                    break
-            if tepid is not None:
-                yield _reheat_query(text, tepid.group())
-
-
-def _reheat_query(text: Field, words: str) -> Query:
-    what = f"leftovers reheated to “{words}” may not be safe"
-    return query(text.spot(words), what, f"write “{_told(LEFTOVERS)}”")
-
-
-def _clauses(text: Field) -> Iterator[tuple[int, int]]:
-    return ((begins, ends) for begins, ends, _ in text.cuts)
-
-
-REHEAT = regex(
-    r"\b(?:re-?heat\w*|re-?warm\w*|warm(?:ed)? (?:it|them|the \w+) (?:\w+ ){0,2}(?:to|until|till|up|through)"
-    r"|leftovers? (?:\w+ ){0,4}(?:brought|warmed|heated|bring|warm|heat))\b",
-    re.IGNORECASE,
-)
-TEPID = regex(
-    r"\b(?:lukewarm|luke-warm|tepid|barely warm|just warm|blood[- ]warm|hand[- ]warm)\b", re.IGNORECASE
-)
-STEAMING = regex(r"\b(?:steam\w*|hot|boil\w*|bubbl\w*|cool)\b", re.IGNORECASE)
-NEVER = regex(r"\b(?:not|never|don't|rather than|no need to)\b[^.;]*$", re.IGNORECASE)
 
 
 @check(

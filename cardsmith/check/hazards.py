@@ -48,4 +48,11 @@ def review_needed(subject: Subject) -> Iterator[Query]:
     """Home canning, curing, fermented sausage, foraged and poisonous plants: not without a review."""
     for one in hazardous(subject.recipe, subject.larder):
         if one.hazard.action in ("review", "ask"):
-            yield query(place_of(subject, one), f"{one.hazard.name} ({one.evidence})")
+            severity = Severity.NOTE if _is_judged(subject, one) else None
+            yield query(place_of(subject, one), f"{one.hazard.name} ({one.evidence})", severity=severity)
+
+
+def _is_judged(subject: Subject, found: Found) -> bool:
+    """Whether other checks judge its figures: nitrite by weight; acid, time and place of jars."""
+    timed = any("process" in one.text.lower() and one.seconds for one in subject.sentences)
+    return found.hazard.name == "curing salts" or (found.hazard.name == "home canning" and timed)

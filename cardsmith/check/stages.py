@@ -18,9 +18,13 @@ from cardsmith.regex import regex
 
 FAHRENHEIT = units()["degree Fahrenheit"]
 SLACK = Fraction(2)  # °C: printed tables differ by so much
+APART = Fraction(10)  # °C: another stage than the one that is named
 STAGE = regex(
-    r"\b(?P<stage>(?:soft|firm|hard)[- ]ball|(?:soft|hard)[- ]crack|thread(?= stage)|amber)\b", re.IGNORECASE
+    r"\b(?P<stage>(?:soft|firm|hard)[- ]ball|(?:soft|hard)[- ]crack|thread(?= stage)|amber"
+    r"|(?:light|dark|deep|pale|golden|brown) (?:brown )?caramel|(?:turns?|is) brittle)\b",
+    re.IGNORECASE,
 )
+PASSED = regex(r"\b(?:past|beyond|through|after|above|from) (?:the )?$", re.IGNORECASE)
 BOILING = (Fraction(110), Fraction(158))  # °C: between the stages; above, sugar browns and no longer boils
 HEIGHT = regex(r"\b(?:altitude|elevation|sea level|mountain|hills|high up)", re.IGNORECASE)
 
@@ -52,15 +56,23 @@ def stage_temperature_disagree(subject: Subject) -> Iterator[Query]:
             if span.quantity.low >= 100 and span.purpose is not Purpose.OVEN
         ]
         for match in STAGE.finditer(one.text):
-            if not hot:
+            if not hot or PASSED.search(one.text[: match.start()]):
                 continue
             _, near = min(hot, key=lambda pair: abs(pair[0] - match.start()))
-            name = match["stage"].lower().replace("-", " ")
+            name = _name(match["stage"])
             low, high = stages()[name]
             if near.quantity.high < low - SLACK or near.quantity.low > high + SLACK:
                 unit = near.quantity.unit
                 usual = " to ".join(number(round(unit.from_base(end))) for end in (low, high))
-                yield query(near, f"{near.quantity.written} is not {name}, which is {usual} {unit.symbol}")
+                far = near.quantity.high <= low - APART or near.quantity.low >= high + APART
+                what = f"{near.quantity.written} is not {name}, which is {usual} {unit.symbol}"
+                yield query(near, what, severity=Severity.ERROR if far else None)
+
+
+def _name(words: str) -> str:
+    """The stage of the table that some words name."""
+    told = words.lower().replace("-", " ")
+    return "amber" if "caramel" in told else "hard crack" if "brittle" in told else told
 
 
 @check(

@@ -11,7 +11,6 @@ from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import grams, number
 from cardsmith.facts.cautions import hazardous
-from cardsmith.facts.clauses import Deed
 from cardsmith.facts.dish import UNTOUCHED, Dish, dish
 from cardsmith.facts.exposure import exposures
 from cardsmith.facts.heat import History
@@ -136,19 +135,8 @@ def never_cooked(subject: Subject) -> Iterator[Query]:
         if not is_of(food, raw) or cured or not spoken_of:
             continue
         # No author can accept this away, so that a word of cooking anywhere in its steps is heard as well.
-        if known.is_raw(place) and _untouched(known, place) and not _is_heard_cooking(known, place):
+        if known.is_raw(place) and _untouched(known, place) and not known.is_heard_cooking(place):
             yield query(line, f"no step cooks the {line.item}")
-
-
-def _is_heard_cooking(known: Dish, place: int) -> bool:
-    """Whether some clause after its first use cooks, and names no other food alone."""
-    first = next((one for one in known.histories.clauses if any(m.line == place for m in one.mentions)), None)
-    return first is not None and any(
-        one.deed in {Deed.COOK, Deed.BOIL}
-        and (not one.mentions or any(m.line == place for m in one.mentions))
-        for one in known.histories.clauses
-        if (one.step, one.start) >= (first.step, first.start)
-    )
 
 
 def _untouched(known: Dish, place: int) -> bool:
@@ -165,9 +153,11 @@ def _untouched(known: Dish, place: int) -> bool:
     acceptable=False,
 )
 def poisonous_part(subject: Subject) -> Iterator[Query]:
-    """A poisonous part of a plant, a marinade served raw; honey, nuts or whole grapes for babies."""
+    """A poisonous part of a plant, a marinade served raw; honey, salt, nuts or whole grapes for babies."""
+    seen: set[str] = set()
     for one in hazardous(subject.recipe, subject.larder):
-        if one.hazard.action == "stop":
+        if one.hazard.action == "stop" and one.hazard.caution not in seen:
+            seen.add(one.hazard.caution)
             yield query(place_of(subject, one), f"{one.evidence}: {one.hazard.caution}")
 
 

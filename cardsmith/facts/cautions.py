@@ -20,7 +20,7 @@ from cardsmith.regex import regex
 
 LOCAL = "Follow local rules."
 ACTIONS = ("caution", "review", "ask", "stop")
-PLACES = ("list", "method", "dish", "readers")
+PLACES = ("list", "method", "dish", "readers", "any")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -135,7 +135,19 @@ OUTDONE = {  # a caution that another of the same card says already
     "choking on whole nuts": frozenset({"nuts or whole grapes for babies"}),
     "choking on round food": frozenset({"nuts or whole grapes for babies"}),
     "deep frying": frozenset({"whole bird in oil"}),
-    "raw flour": frozenset({"flour heated at home"}),
+    "raw flour": frozenset({"flour heated at home", "raw flour eaten"}),
+    "wild mushrooms": frozenset({"raw wild mushrooms", "mushrooms picked by the reader"}),
+    "elderberries": frozenset({"raw elderberries"}),
+    "cassava": frozenset({"raw cassava"}),
+    "dry ice": frozenset({"dry ice in food or a closed vessel"}),
+    "siphon": frozenset({"siphon overfilled or opened charged"}),
+    "slow cooker from frozen": frozenset(
+        {"slow cooker with frozen meat", "frozen meat of the list in a slow cooker"}
+    ),
+    "fish bones for children": frozenset({"fish bones"}),
+    "meat bones for children": frozenset(
+        {"meat picked from its bones", "fish bones", "fish bones for children"}
+    ),
     "raw fish by name": frozenset({"raw fish"}),
     "meat dried slowly": frozenset({"jerky"}),
     "raw or pink meat": frozenset({"dry-cured and fermented sausage"}),
@@ -161,7 +173,7 @@ def _texts(recipe: Recipe, told: Dish) -> Mapping[str, Passages]:
     steps: dict[int, list[str]] = {}
     for clause in told.histories.clauses:
         steps.setdefault(clause.step, []).append(clause.text)
-    notes = [one.text for one in recipe.notes]
+    notes = [one.text for one in (*recipe.notes, *recipe.cautions)]
     method = [
         (text, None, None) for text in (recipe.storage, *notes, *(one.text for one in recipe.equipment))
     ]
@@ -173,6 +185,7 @@ def _texts(recipe: Recipe, told: Dish) -> Mapping[str, Passages]:
         "dish": [(text, None, None) for text in names],
         "readers": [(text, None, None) for text in readers],
     }
+    found["any"] = list(dict.fromkeys(one for told in found.values() for one in told))
     return {
         sort: Passages(each=tuple(told), together="\n".join(text for text, _, _ in told))
         for sort, told in found.items()
@@ -188,7 +201,7 @@ def _found(one: Hazard, told: Dish, texts: Mapping[str, Passages]) -> Found | No
     if occasion is None:
         return None
     words, line, step = occasion
-    if not one.foods:
+    if not one.foods:  # a state of the whole recipe
         return (
             Found(hazard=one, line=line, step=step, evidence=words) if STATES[one.state](told, -1) else None
         )
@@ -210,7 +223,7 @@ def _occasion(
         if sort not in one.read or not (one.words and one.words.search(texts[sort].together)):
             continue
         for text, line, step in texts[sort].each:
-            match = _said(one, text)
+            match = _said(one, text, is_method=step is not None or line is not None)
             if match:
                 return f"“{match}”", line, step
     for clause in told.histories.clauses if one.purpose else ():
@@ -224,16 +237,21 @@ _UNSAID = regex(
     r"\b(?:not|never|no|don['’]t|without|instead of|rather than|unlike|nor)\b(?:\s+[\w'’-]+){0,3}\s*$",
     re.IGNORECASE,
 )
+_FORBIDS = regex(
+    r"\s*(?:never|do not|don['’]t|no|avoid)\b", re.IGNORECASE
+)  # all that a remark goes on to say
 _SENTENCE = regex(r"[.;!?]\s")
 
 
-def _said(one: Hazard, text: str) -> str:
+def _said(one: Hazard, text: str, *, is_method: bool) -> str:
     """The words of a hazard that a text has, unless the sentence forbids them or cancels it."""
     for match in one.words.finditer(text) if one.words else ():
         begins = max((stop.end() for stop in _SENTENCE.finditer(text, 0, match.start())), default=0)
         ends = _SENTENCE.search(text, match.end())
         sentence = text[begins : ends.start() if ends else len(text)]
         if _UNSAID.search(text[begins : match.start()]):
+            continue
+        if not is_method and _FORBIDS.match(sentence):
             continue
         if one.cancel is None or not one.cancel.search(sentence):
             return match.group()

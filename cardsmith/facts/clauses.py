@@ -197,6 +197,8 @@ def _cuts(
         word = told[at].word
         if word not in deeds() and not _first_half(text, told, at):
             continue
+        if at > first and _first_half(text, told, at - 1):
+            continue  # the second half of a verb of two
         if any(start <= told[at].start < stop for start, stop in covered) and not _commands(
             told, at, first, end
         ):
@@ -265,7 +267,7 @@ _BOTH = frozenset(
     words(
         "dry set brown cool crisp warm lower open clean shell skin stone core top cover ice thin smoke light"
     )
-    + words("cure roast toast stew layer glaze line pile dress score foam cream salt rest husk spoon")
+    + words("cut cure roast toast stew layer glaze line pile dress score foam cream salt rest husk spoon")
 )
 
 

@@ -95,6 +95,9 @@ FLAMES = regex(
     r"|(?:long |lit |lighted )(?:match|taper))\b"
 )
 HOLDS = regex(r"\b(?:hold|held|holding|keep|kept|maintain\w*|stays?)\b")
+READS = regex(
+    r"\b(?:reads?|register\w*|inside|internal\w*|middle|cent(?:re|er)|thickest|thermometer|probe)\b"
+)
 BRINGS = regex(
     r"\b(?:to|comes? to) (?:a|the|its) (?:\w+ )?(?:boil|simmer|bubble)\b|\bup to (?:the )?(?:boil|simmer)\b"
 )
@@ -114,7 +117,8 @@ def heat_of(clause: Clause, *, is_on: bool, syrup: Fraction | None) -> Event | N
     ``is_on`` says that some of it is over heat already, ``syrup`` how hot the syrup is that is among it.
     """
     heat = _by_words(clause, is_on=is_on)
-    inside = [one.quantity.low for one in core(clause)]
+    in_air = clause.deed is Deed.DRY and not clause.says(READS)  # whose heat is not the food's
+    inside = [] if in_air else [one.quantity.low for one in core(clause)]
     if clause.deed in HEATING or heat is not None or is_on:
         inside += [one.quantity.low for one in clause.temperatures if one.purpose is Purpose.WATER]
     celsius = max(inside, default=None)

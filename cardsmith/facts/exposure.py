@@ -7,13 +7,15 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-from cardsmith.facts.clauses import Clause, Deed
+from cardsmith.facts.clauses import Clause
 from cardsmith.facts.dish import UNTOUCHED, Dish, dish
 from cardsmith.facts.eggs import EGGS, raw_egg, soft_egg
 from cardsmith.facts.events import Event, Heat
+from cardsmith.facts.mishaps import THAWS, deep_fat, frozen_into_fat, used_marinade, wet_into_fat
 from cardsmith.facts.patterns import is_of
+from cardsmith.facts.readers import for_babies, for_toddlers
 from cardsmith.language.prose import read_prose
-from cardsmith.language.spans import Kind, Purpose, Told
+from cardsmith.language.spans import Kind, Told
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.units import System
 from cardsmith.recipe.model import Recipe
@@ -64,6 +66,13 @@ def _raw_flour(one: Dish, place: int) -> bool:
     )
 
 
+def _unheated(one: Dish, place: int) -> bool:
+    """Eaten raw, and nothing that its steps say could have cooked it."""
+    if one.line(place).for_use or one.is_heard_cooking(place):
+        return False
+    return one.is_raw(place)
+
+
 def _raw_fish(one: Dish, place: int) -> bool:
     return _is_raw_or_seared(one, place) and not one.foods[place].ready
 
@@ -88,21 +97,38 @@ def _is_raw_or_seared(one: Dish, place: int) -> bool:
 
 
 def _dried_raw(one: Dish, place: int) -> bool:
-    """Dried or cold-smoked before anything cooks it."""
-    if one.foods[place].ready:
+    """Dried, hung or smoked until it keeps, and neither before nor after heated as published."""
+    if one.foods[place].ready or one.heat(place) is Heat.PASTEURISED or _is_cured(one):
         return False
     for events in one.history(place).portions:
-        for number, event in enumerate(events):
-            if event.verb in _DRYING and not any(_passes(before) for before in events[:number]):
-                return event.heat is not Heat.COOKED or event.verb in _DRYING
-    return False
+        dried = next((at for at, event in enumerate(events) if _is_drying(event)), None)
+        others = [event for at, event in enumerate(events) if dried is not None and not _is_drying(event)]
+        if dried is not None and not any(event.heat in _DONE for event in others):
+            return True
+    return _hangs(one, place)
 
 
+def _is_drying(event: Event) -> bool:
+    """Dried, or smoked until it is as dry as jerky."""
+    return event.verb in _DRYING or (event.verb == "smoke" and _LEATHERY.search(event.text) is not None)
+
+
+def _hangs(one: Dish, place: int) -> bool:
+    """Whether meat dries in the air, which is no heat at all."""
+    return not one.history(place).events and any(_AIRS.search(one.text) for one in one.histories.clauses)
+
+
+def _is_cured(one: Dish) -> bool:
+    return any(is_of(food.food, ("role:curing-salt",)) for food in one.foods)
+
+
+_DONE = frozenset({Heat.COOKED, Heat.PASTEURISED})
 _DRYING = frozenset({"dry", "dehydrate"})
-
-
-def _passes(event: Event) -> bool:
-    return event.heat in (Heat.COOKED, Heat.PASTEURISED)
+_LEATHERY = regex(r"\b(?:leathery|dry|dried|hard|brittle|cracks?|bends?)\b")
+_AIRS = regex(
+    r"\b(?:(?:dry|dries|leave|hang)\b.*\b(?:in the sun|airy|outdoors|in the air|by the window)\b"
+    r"|(?:leave|hang)\b.*\buntil (?:dry|hard|leathery)\b)"
+)
 
 
 def _not_boiled(one: Dish, place: int) -> bool:
@@ -113,6 +139,47 @@ def _not_boiled(one: Dish, place: int) -> bool:
         (event.boils and event.seconds >= BOILED) or "pressure" in event.text
         for event in one.history(place).events
     )
+
+
+def _whole_for_toddlers(one: Dish, place: int) -> bool:
+    return _whole(one, place) and for_toddlers(one, place)
+
+
+def _still_frozen(one: Dish, place: int) -> bool:
+    """Listed as frozen, and no clause thaws it."""
+    frozen = regex(r"\bfrozen\b", re.IGNORECASE).search(one.line(place).text)
+    thawed = any(THAWS.search(clause.text) for clause in one.histories.clauses)
+    return bool(frozen) and not thawed and not regex(r"\bthawed\b", re.I).search(one.line(place).text)
+
+
+def _raw_milk_listed(one: Dish, _place: int) -> bool:
+    told = regex(r"\b(?:raw[- ]milk|unpasteuri[sz]ed|raw (?:cow|goat|sheep|ewe)\S* milk)\b", re.IGNORECASE)
+    return any(told.search(line.text) for line in one.recipe.ingredients)
+
+
+def _alcohol_left(one: Dish, place: int) -> bool:
+    """Never cooked, or for less than an hour: USDA retention table."""
+    return not any(event.heat in _DONE and event.seconds >= _AN_HOUR for event in one.history(place).events)
+
+
+_AN_HOUR = 3600
+
+
+def _bony(one: Dish, place: int) -> bool:
+    """Fish or fowl with what bones it has: not boned by its seller, nor by a step."""
+    food = one.foods[place].food
+    text = f"{one.line(place).text} {food.name if food else ''}"
+    if one.foods[place].ready or _BONELESS.search(text):
+        return False
+    return not any(_BONES_IT.search(clause.text) for clause in one.histories.clauses)
+
+
+_BONELESS = regex(
+    r"\b(?:boneless|boned|pin-boned|breasts?|ground|mince\w*|fingers?|smoked salmon|roe)\b", re.I
+)
+_BONES_IT = regex(
+    r"\b(?:remov\w*|take out|pick\w*|pull out|discard\w*|check\w*|feel\w*|lift out|free)\b.*\bbones?\b"
+)
 
 
 def _whole(one: Dish, place: int) -> bool:
@@ -189,68 +256,6 @@ def _flamed(one: Dish, place: int) -> bool:
     return any(event.heat is Heat.FLAMED for event in one.history(place).events)
 
 
-def _wet_into_fat(one: Dish, _place: int) -> bool:
-    """Something frozen, or straight from water, goes into a bath of hot fat."""
-    if not deep_fries(one):
-        return False
-    thawed = any(_THAWS.search(clause.text) for clause in one.histories.clauses)
-    frozen = any(_FROZEN.search(line.text) for line in one.recipe.ingredients)
-    wet = any(_WET.search(clause.text) for clause in one.histories.clauses)
-    return (frozen and not thawed) or wet
-
-
-_FROZEN = regex(r"\bfrozen\b", re.IGNORECASE)
-_THAWS = regex(r"\b(?:thaw|defrost)\w*|\bpat\b.*\bdry\b")
-_WET = regex(
-    r"\b(?:still wet|dripping|(?:straight|direct(?:ly)?) from the (?:freezer|water|brine|marinade)"
-    r"|from frozen|while frozen|still frozen|without (?:drying|thawing)|do not (?:dry|thaw))\b"
-)
-
-
-def deep_fries(one: Dish) -> bool:
-    """Whether food is fried in a bath of fat: by the word, or by the heat of the fat."""
-    for clause in one.histories.clauses:
-        if _DEEP.search(clause.text):
-            return True
-        if any(span.purpose is Purpose.FAT and span.quantity.low >= 150 for span in clause.temperatures):
-            return True
-    return False
-
-
-_DEEP = regex(r"\bdeep[- ]fr\w+\b")
-
-
-def _used_marinade(one: Dish, place: int) -> bool:
-    """What raw meat lay in is served over the cooked meat, and was not boiled."""
-    if one.foods[place].ready:
-        return False
-    marinated = False
-    clauses = one.histories.clauses
-    for number, clause in enumerate(clauses):
-        poured = clause.deed in (Deed.SERVE, Deed.MIX, Deed.NONE) and _SAUCE_OF_IT.search(clause.text)
-        if marinated and poured:
-            cooked_after = any(later.deed in (Deed.COOK, Deed.BOIL) for later in clauses[number + 1 :])
-            return not cooked_after and not _SAFE_MARINADE.search(clause.text)
-        if _BOILS_IT.search(clause.text) or _KEPT_ASIDE.search(clause.text):
-            return False
-        marinated = marinated or (_MARINATES.search(clause.text) is not None)
-    return False
-
-
-_MARINATES = regex(r"\bmarinat\w+|\bin the marinade\b|\bbrine for\b")
-_BOILS_IT = regex(r"\b(?:boil|simmer|reduce|bring)\b.*\bmarinade\b")
-_KEPT_ASIDE = regex(
-    r"\b(?:reserve|keep back|set aside|save)\b.*\b(?:marinade|of it|for (?:serving|the sauce))\b"
-)
-_SAUCE_OF_IT = regex(
-    r"\b(?:serve|spoon|drizzle|pour|brush|baste|dress|toss|finish|glaze|coat|with)\b.*"
-    r"\b(?:the|remaining|leftover|rest of the|used|its) marinade\b"
-)
-_SAFE_MARINADE = regex(
-    r"\b(?:boiled|reserved|unused|fresh|kept)\b|\bmarinade\b.*\b(?:over the (?:raw|meat and)|for|chill)\b"
-)
-
-
 def _vegetables_salted(one: Dish, _place: int) -> bool:
     """Vegetables lie in salt: no dough that ferments."""
     foods = [food.food for food in one.foods]
@@ -299,6 +304,7 @@ STATES: Mapping[str, Callable[[Dish, int], bool]] = {
     "raw flour": _raw_flour,
     "raw meat": _raw_meat,
     "raw bought": _raw_bought,
+    "unheated": _unheated,
     "dried raw": _dried_raw,
     "soft egg": soft_egg,
     "not boiled": _not_boiled,
@@ -307,8 +313,16 @@ STATES: Mapping[str, Callable[[Dish, int], bool]] = {
     "hot sugar": _hot_sugar,
     "whole in candy": _whole_in_candy,
     "flamed": _flamed,
-    "wet into fat": _wet_into_fat,
-    "used marinade": _used_marinade,
+    "wet into fat": wet_into_fat,
+    "frozen into fat": frozen_into_fat,
+    "deep fat": deep_fat,
+    "used marinade": used_marinade,
+    "for babies": for_babies,
+    "whole for toddlers": _whole_for_toddlers,
+    "still frozen": _still_frozen,
+    "raw milk listed": _raw_milk_listed,
+    "alcohol left": _alcohol_left,
+    "bony": _bony,
     "unknown food": _unknown_food,
     "vegetables salted": _vegetables_salted,
     "rice kept": _rice_kept,

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from functools import cache
+from itertools import takewhile
 
 from cardsmith.facts.clause_words import INTO, goes_in, has_target, is_colour, pours_in, says_it
 from cardsmith.facts.clauses import HEATING, JOINING, Clause, Deed, nouns
@@ -16,6 +17,7 @@ from cardsmith.recipe.mentions import How, Mention, Stranger
 from cardsmith.recipe.model import Recipe
 from cardsmith.recipe.naming import descriptors
 from cardsmith.reference import table
+from cardsmith.regex import regex
 
 _AT = frozenset(words("in over on together through into along"))
 _PARTS = {"yolk": "yolk", "white": "white"}
@@ -98,7 +100,8 @@ class Walker:
         self.hand = []
         if not pots:
             return
-        together = clause.deed in JOINING | {Deed.PREPARE} and (clause.deed is not Deed.DRY or len(pots) == 1)
+        joining = clause.deed in JOINING | {Deed.PREPARE} or _goes_inside(clause)
+        together = joining and (clause.deed is not Deed.DRY or len(pots) == 1)
         hot = [pot for pot in pots if pot.is_on and pot.portions]
         syrup = max((pot.celsius for pot in pots if pot.celsius is not None), default=None)
         event = heat_of(clause, is_on=bool(hot), syrup=syrup)
@@ -156,9 +159,7 @@ class Walker:
                 if "" in known and tag in _PARTS.values():
                     self._leave(known.pop(""))
             return [known[tag]]
-        if not known:
-            known[""] = self.whole[one.line] = Portion(line=one.line, tag="")
-        return list(known.values())
+        return self._whole_of(one.line)
 
     def _own(self, clause: Clause, one: Mention, told: list[str]) -> Mention:
         """A part's own line that a word may mean rather than another part's: "the sugar", "the yolks"."""
@@ -217,8 +218,27 @@ class Walker:
                 found = self._of_parts(token.word)
             elif token.word in nouns("mixture") and not self._is_new(clause, at):
                 found = self._mixture(clause, at, spoken)
+            elif (line := self._kin(clause, token.start)) is not None:
+                found = [self._pot(one) for one in self._whole_of(line)]
             (oblique if behind else direct).extend(found)
         return once(direct), once(oblique)
+
+    def _kin(self, clause: Clause, start: int) -> int | None:
+        """The one line of meat, poultry or fish that a general word may mean: "the beef" for flank steak."""
+        for one in self.strange.get(clause.step, ()):
+            roles = [role for role in _FLESH if one.food.share(role)]
+            if one.start == start and one.certain and roles and one.text in one.food.generic:
+                foods = ((line, self.recipe.ingredients[line].food) for line in sorted(self.flesh))
+                mine = [line for line, food in foods if food is not None and food.share(roles[0])]
+                return mine[0] if len(mine) == 1 else None
+        return None
+
+    def _whole_of(self, line: int) -> list[Portion]:
+        """The portions of a line; all of it where no clause has used it yet."""
+        known = self.portions.setdefault(line, {})
+        if not known:
+            known[""] = self.whole[line] = Portion(line=line, tag="")
+        return list(known.values())
 
     @property
     def _part_words(self) -> frozenset[str]:
@@ -276,7 +296,11 @@ class Walker:
             return []
         if not told:
             held = self._held(clause) or self._unnamed(clause)
-            if clause.deed is Deed.MIX and len(held) == 1 and (clause.verb in _FILLS or pours_in(clause)):
+            if (
+                clause.deed is Deed.MIX
+                and len(held) == 1
+                and (clause.verb in _FILLS or pours_in(clause) or _into_the_bowl(clause))
+            ):
                 held = once([*held, *self._other(clause, held)])
             return held
         adds = clause.verb in {"add", "return"} or clause.deed is Deed.PREPARE or _goes_inside(clause)
@@ -284,7 +308,7 @@ class Walker:
         if adds and (oblique and has_target(clause)):
             implied = False
         said = says_it(clause)
-        joins = clause.deed in JOINING | {Deed.PREPARE} and (
+        joins = (clause.deed in JOINING | {Deed.PREPARE} or _goes_inside(clause)) and (
             implied or (said and clause.deed is not Deed.SERVE)
         )
         if joins and not (after in _AT and oblique and named):
@@ -351,7 +375,9 @@ class Walker:
                 return clause.verb in {"pour", "add"}
             self._new_pot(clause)
             return True
-        if first in nouns("idle") and clause.deed is Deed.WARM:
+        before = takewhile(lambda one: one.word != first, told)
+        on_it = any(one.word in INTO for one in before)  # "heat the strips on racks"
+        if first in nouns("idle") and clause.deed is Deed.WARM and not on_it:
             return True
         vessel = first in nouns("vessel") and not {"on", "in"} & {clause.tokens[0].word}
         if vessel and (clause.deed is Deed.WARM or clause.verb in {"put", "place", "set"}):
@@ -413,10 +439,19 @@ def _doughs() -> frozenset[str]:
 
 def _goes_inside(clause: Clause) -> bool:
     """Whether something goes into what is in hand: "put the lemon inside"."""
-    return clause.deed is Deed.MIX and any(token.word in _INSIDE for token in clause.tokens)
+    told = [token.word for token in clause.tokens]
+    on_top = clause.verb == "set" and "top" in told
+    return on_top or (clause.deed is Deed.MIX and not _INSIDE.isdisjoint(told))
 
 
+def _into_the_bowl(clause: Clause) -> bool:
+    """Whether something is poured to what lies in a bowl already: "pour into the bowl", "into the well"."""
+    return clause.verb in _POURED and clause.says(_BOWL)
+
+
+_BOWL = regex(r"\b(?:in)?to the (?:bowl|well|dry \w+)\b")
 _INSIDE = frozenset(words("inside cavity underneath"))
+_FLESH = ("meat", "poultry", "fish", "shellfish")
 _OTHERS_FOOD = ("vegetable", "fruit", "meat", "poultry", "fish", "shellfish", "legume", "rice", "egg", "nut")
 
 

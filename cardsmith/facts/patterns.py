@@ -16,10 +16,14 @@ MAINLY = Fraction(1, 3)  # a food is of a role when a third of it acts so
 
 @cache
 def pattern(cell: str) -> re.Pattern[str] | None:
-    """Words of a cell as a pattern, ``pickle*|taste ... dough``: a star ends a word, dots are words."""
+    """Words of a cell as a pattern, ``pickle*|taste ... dough``: a star ends a word, dots are words.
+
+    A wave is anything within a sentence: ``dry ice ~ glass``.
+    """
     told = [
         re.sub(r"\\?[ -]", r"[\\s-]+", re.escape(one.strip()))
         .replace(r"\.\.\.[\s-]+", r"(?:[\w'’-]+[\s-]+){0,5}")
+        .replace(r"\~[\s-]+", r"(?:[^.;!?]*?\b)??")
         .replace(r"\*", r"[\w'’-]*")
         for one in cell.split("|")
         if one.strip()

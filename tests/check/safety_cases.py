@@ -317,7 +317,7 @@ SAFETY: dict[str, tuple[list[Recipe], list[Recipe]]] = {
             ),
             dish("1 kg tomatoes; 20 g lemon juice", "Pack into jars and process in a boiling-water canner."),
             dish("200 g foraged chanterelles; 20 g unsalted butter", "Fry the mushrooms in the butter."),
-            dish("5 apricot kernels; 200 g cream", "Steep the kernels in the cream."),
+            dish("50 g wormwood; 200 g cream", "Steep the wormwood in the cream."),
         ],
         [
             dish("2 kg pork belly; 20 g pink Himalayan salt", "Roast the pork for 3 hours with the salt."),
@@ -424,6 +424,43 @@ SAFETY: dict[str, tuple[list[Recipe], list[Recipe]]] = {
                 "500 g ground turkey; 600 g salmon fillet",
                 "Bake the turkey until its centre reads 165 °F. Bake the salmon until it reads 145 °F.",
             ),
+        ],
+    ),
+    "custard-boils": (
+        [
+            dish(
+                "4 egg yolks; 400 g whole milk; 60 g granulated sugar",
+                "Whisk the yolks, sugar and milk in a saucepan. Bring to a boil, stirring.",
+            ),
+            dish(
+                "4 egg yolks; 400 g whole milk; 60 g granulated sugar",
+                "Whisk the yolks, sugar and milk in a saucepan. Stir over medium heat until it reads 98 °C.",
+            ),
+        ],
+        [
+            dish(
+                "4 egg yolks; 400 g whole milk; 60 g granulated sugar",
+                "Whisk the yolks, sugar and milk. Stir over low heat to 82 °C; do not let it boil.",
+            ),
+            dish(
+                "4 egg yolks; 400 g whole milk; 60 g granulated sugar",
+                "Bring the milk to a boil. Whisk the yolks and sugar, whisk in the milk and cool.",
+            ),
+            dish(
+                "4 egg yolks; 400 g whole milk; 60 g granulated sugar; 30 g cornstarch",
+                "Whisk everything in a saucepan. Bring to a boil, stirring, and boil for 1 minute.",
+            ),
+        ],
+    ),
+    "rest-before-cooking": (
+        [
+            dish("1 kg pork loin", "Rest the pork for 10 minutes, then carve it. Roast it for 1 hour."),
+            dish("1 kg beef rib roast", "Carve the beef.", "Roast the beef for 1 hour."),
+        ],
+        [
+            dish("1 kg pork loin", "Roast the pork for 1 hour. Rest it for 10 minutes, then carve."),
+            dish("1 kg pork loin", "Rest the pork in the refrigerator overnight. Roast it for 1 hour."),
+            dish("1 kg beef rib roast", "Slice the beef thinly. Fry the beef for 10 minutes."),
         ],
     ),
     "bath-time-unsure": (

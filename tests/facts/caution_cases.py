@@ -434,7 +434,7 @@ CASES: tuple[Case, ...] = (
             "150 g all-purpose flour; 100 g unsalted butter; 80 g light brown sugar",
             "Beat the butter and sugar. Stir in the flour. Chill and eat with a spoon.",
         ),
-        {"raw flour"},
+        {"raw flour eaten"},
     ),
     (
         "flour toasted for dough to eat",
@@ -637,7 +637,7 @@ CASES: tuple[Case, ...] = (
             "500 g frozen fish fillets; 1 l vegetable oil; 100 g all-purpose flour",
             "Coat the fish with the flour. Heat the oil to 180 °C and fry for 6 minutes, until opaque.",
         ),
-        {"deep frying", "wet or frozen food into hot fat"},
+        {"deep frying", "frozen food into hot fat"},
     ),
     (
         "thawed first",
@@ -699,7 +699,7 @@ CASES: tuple[Case, ...] = (
             "500 ml orange juice; 50 g granulated sugar",
             "Stir the sugar into the juice and drop in a piece of dry ice.",
         ),
-        {"liquid nitrogen and dry ice"},
+        {"dry ice in food or a closed vessel"},
     ),
     (
         "no dry ice",

@@ -782,7 +782,7 @@ CASES: tuple[Case, ...] = (
             "500 g frozen raw prawns; 150 g all-purpose flour; 1 large egg; 250 ml sparkling water; 1 l vegetable oil",
             "Whisk the egg, water and flour. Dip the prawns and fry at 180 °C for 3 minutes, until crisp.",
         ),
-        {"deep frying", "wet or frozen food into hot fat"},
+        {"deep frying", "frozen food into hot fat"},
     ),
     (
         "cake pops with raw flour crumbs",
@@ -790,7 +790,7 @@ CASES: tuple[Case, ...] = (
             "250 g all-purpose flour; 100 g unsalted butter; 100 g white chocolate; 100 g sugar",
             "Beat the butter with the sugar and work in the flour. Roll into balls, chill and dip in the melted chocolate.",
         ),
-        {"raw flour"},
+        {"raw flour eaten"},
     ),
     (
         "beef noodle soup raw slices",
@@ -1138,7 +1138,7 @@ CASES: tuple[Case, ...] = (
             "200 g all-purpose flour; 120 g unsalted butter; 100 g light brown sugar",
             "Beat the butter and sugar, then stir in the flour. Press into a tin and chill until firm. Cut into squares.",
         ),
-        {"raw flour"},
+        {"raw flour eaten"},
     ),
     (
         "floating islands",

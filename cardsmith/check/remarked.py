@@ -1,0 +1,113 @@
+"""What remarks beside the steps say of heat: meat taken off too soon, leftovers warmed too little."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from fractions import Fraction
+
+from cardsmith.check.fields import Field
+from cardsmith.check.registry import Query, query
+from cardsmith.check.subject import Subject
+from cardsmith.check.wording import number
+from cardsmith.facts.doneness import FAHRENHEIT, ROUNDED, Minimum
+from cardsmith.facts.events import PARTLY, RAW_STILL
+from cardsmith.language.spans import Measured, Purpose
+from cardsmith.recipe.model import Ingredient
+from cardsmith.regex import regex
+
+
+def chart_told(celsius: Fraction) -> str:
+    """A minimum as charts print it: 165 °F (74 °C)."""
+    fahrenheit = FAHRENHEIT.from_base(celsius)
+    return f"{number(fahrenheit, 3)} °F ({number(-(-celsius // 1))} °C)"
+
+
+def remarked(subject: Subject, animals: list[tuple[int, Ingredient, Minimum]]) -> Iterator[Query]:
+    """A remark beside the steps that has one of ``animals`` taken off too soon, or served pink."""
+    found = [(line, wanted) for _, line, wanted in animals if wanted.least is not None]
+    if not found:
+        return
+    for text in subject.fields:
+        if text.name not in {"headnote", "notes", "cautions", "storage"}:
+            continue
+        for begins, ends, _ in text.cuts:
+            told = text.text[begins:ends]
+            if NOT_SO.search(told) or REHEAT.search(told):
+                continue
+            line, wanted = next((one for one in found if _last_word(one[0]) in told.lower()), found[0])
+            tender = wanted.food in {"poultry", "ground meat"}
+            low = next(
+                (span for _, span in text.temperatures(begins, ends) if _is_low(span, wanted, told)), None
+            )
+            pink = PARTLY.search(told.lower()) if tender and not RAW_STILL.search(told.lower()) else None
+            words = low.text if low else pink.group() if pink else ""
+            if words and wanted.least is not None:
+                what = f"“{words}” is too low for {line.item}: {wanted.food} needs {chart_told(wanted.least)}"
+                yield query(text.spot(words, begins), what)
+
+
+def _last_word(line: Ingredient) -> str:
+    return line.item.lower().split()[-1].removesuffix("s") if line.item else ""
+
+
+def _is_low(span: Measured, wanted: Minimum, told: str) -> bool:
+    """Whether a remark's temperature is the food's own, warm, and below the minimum."""
+    inside = span.purpose is Purpose.CORE or (span.purpose is Purpose.OTHER and TAKEN.search(told))
+    return bool(inside) and WARM < span.quantity.low < (wanted.least or 0) - ROUNDED and wanted.food != "fish"
+
+
+WARM = 40  # °C; what is cooler tells of keeping, not of cooking
+TAKEN = regex(r"\b(?:take|pull|remove|lift|off|out|like|prefer|done|ready|serve)\b", re.IGNORECASE)
+NOT_SO = regex(
+    r"\b(?:does not|doesn't|alone|above|hotter|warmer|holds?|kept|keeps?"
+    r"|not (?:yet )?(?:done|ready|safe|enough)|never|don't|do not|must not|back (?:in|into|on)|rises? to"
+    r"|below|under|unless|at least|until it reads)\b",
+    re.IGNORECASE,
+)
+LEFTOVERS = FAHRENHEIT.to_base(Fraction(165))
+HOT, TWO_MINUTES = 70, 120  # °C, seconds: UK Food Standards Agency, cooking and reheating (memory)
+
+
+def reheated(subject: Subject) -> Iterator[Query]:
+    """Leftovers reheated to less than 165 °F (74 °C), or 70 °C for 2 minutes, or until lukewarm."""
+    for text in subject.fields:
+        if text.name in {"steps", "title", "equipment", "ingredients"}:
+            continue
+        for begins, ends in _clauses(text):
+            match = REHEAT.search(text.text, begins, ends)
+            if match is None or NEVER.search(text.text, begins, match.start()):
+                continue
+            heats = text.temperatures(begins, ends)
+            told = text.text[match.start() : ends]
+            tepid = TEPID.search(told) if not heats and not STEAMING.search(told) else None
+            for at, span in heats:
+                hot = span.quantity.low
+                held = hot >= HOT and text.surely(at, ends) >= TWO_MINUTES
+                kept = span.purpose in {Purpose.OVEN, Purpose.GRILL, Purpose.REFRIGERATOR}
+                if hot + ROUNDED < LEFTOVERS and not held and not kept:
+                    yield _reheat_query(text, span.text)
+                    break
+            if tepid is not None:
+                yield _reheat_query(text, tepid.group())
+
+
+def _reheat_query(text: Field, words: str) -> Query:
+    what = f"leftovers reheated to “{words}” may not be safe"
+    return query(text.spot(words), what, f"write “{chart_told(LEFTOVERS)}”")
+
+
+def _clauses(text: Field) -> Iterator[tuple[int, int]]:
+    return ((begins, ends) for begins, ends, _ in text.cuts)
+
+
+REHEAT = regex(
+    r"\b(?:re-?heat\w*|re-?warm\w*|warm(?:ed)? (?:it|them|the \w+) (?:\w+ ){0,2}(?:to|until|till|up|through)"
+    r"|leftovers? (?:\w+ ){0,4}(?:brought|warmed|heated|bring|warm|heat))\b",
+    re.IGNORECASE,
+)
+TEPID = regex(
+    r"\b(?:lukewarm|luke-warm|tepid|barely warm|just warm|blood[- ]warm|hand[- ]warm)\b", re.IGNORECASE
+)
+STEAMING = regex(r"\b(?:steam\w*|hot|boil\w*|bubbl\w*|cool)\b", re.IGNORECASE)
+NEVER = regex(r"\b(?:not|never|don't|rather than|no need to)\b[^.;]*$", re.IGNORECASE)

@@ -1,0 +1,136 @@
+"""Deeds that endanger cook or eater, read off the steps: wet food into hot fat, a used marinade served."""
+
+from __future__ import annotations
+
+from cardsmith.facts.clauses import HEATING, Clause, Deed
+from cardsmith.facts.dish import Dish
+from cardsmith.facts.patterns import is_of
+from cardsmith.language.spans import Purpose
+from cardsmith.regex import regex
+
+FAT = ("role:oil", "key:lard", "key:beef-tallow", "key:vegetable-shortening")
+THAWS = regex(r"\b(?:thaw|defrost)\w*|\bpat\b.*\bdry\b")
+
+
+def deep_fat(one: Dish, _place: int) -> bool:
+    """Whether food is fried in a bath of fat: by a word, the heat of the fat, or how much of it there is."""
+    return any(_is_deep(one, clause) for clause in one.histories.clauses)
+
+
+def _is_deep(one: Dish, clause: Clause) -> bool:
+    if _UNDEEP.search(clause.text):
+        return False
+    if _DEEP.search(clause.text):
+        return True
+    hot = any(span.purpose is Purpose.FAT and span.quantity.low >= _FRYING for span in clause.temperatures)
+    full = _FAT.search(clause.text) and _HALF_FULL.search(clause.text)
+    return (hot or full is not None) and _is_much(one)
+
+
+def _is_much(one: Dish) -> bool:
+    """Whether the list has more fat than a film: over a cup, or no measure of it."""
+    fats = [
+        line.amount for place, line in enumerate(one.recipe.ingredients) if is_of(one.foods[place].food, FAT)
+    ]
+    return not fats or any(amount is None or amount.high >= _MUCH for amount in fats)
+
+
+_MUCH = 200  # g or ml: a cup; common practice, no source
+_FRYING = 150  # °C
+_DEEP = regex(r"\b(?:deep[- ]fr(?!eez)\w+|fryer|submerge\w* (?:\w+ ){0,4}(?:oil|fat))\b")
+_UNDEEP = regex(r"\bair[- ]fr\w+\b")
+_FAT = regex(r"\b(?:oil|fat|lard|shortening|dripping|tallow)\b")
+_HALF_FULL = regex(
+    r"\b(?:half[- ]fill|fill (?:\w+ ){0,5}(?:with|half)|to a depth"
+    r"|deep (?:\w+ ){0,3}(?:pan|pot|saucepan))\b"
+)
+
+
+def wet_into_fat(one: Dish, place: int) -> bool:
+    """Something straight from water, or a bird still frozen, goes into a bath of hot fat."""
+    if not deep_fat(one, place):
+        return False
+    for at, clause in enumerate(one.histories.clauses):
+        if _NEVER.search(clause.text):
+            continue
+        if _WET.search(clause.text) and (_FAT.search(clause.text) or _follows_fat(one, at)):
+            return True
+        if _FROZEN_BIRD.search(clause.text) and _FAT.search(clause.text):
+            return True
+    return False
+
+
+def _follows_fat(one: Dish, at: int) -> bool:
+    """Whether the clause, or one near it, speaks of the fat or of frying."""
+    near = one.histories.clauses[max(at - 2, 0) : at + 3]
+    return any(_FAT.search(clause.text) or "fry" in clause.text for clause in near)
+
+
+_NEVER = regex(r"\b(?:never|not (?:put|lower|drop|add)|don't (?:put|lower|drop|add))\b")
+_WET = regex(
+    r"\b(?:still wet|dripping(?: wet)?|(?:straight|direct(?:ly)?) (?:out of|from) the"
+    r" (?:\w+ )?(?:freezer|water|brine|marinade)"
+    r"|(?:lower|drop|tip|slide|put|add|scoop|lift) (?:\w+ ){0,4}(?:wet|frosty|undried)\b"
+    r"|(?:lower|drop|tip|slide|put) (?:in )?(?:the |them |it )?(?:\w+ ){0,2}(?:in )?wet"
+    r"|out of the water (?:and )?(?:straight )?into|without (?:drying|thawing)"
+    r"|(?:do not|don't) (?:dry|thaw|pat))"
+)
+_FROZEN_BIRD = regex(r"\bfrozen (?:turkey|bird|chicken|duck|goose)\b")
+
+
+def frozen_into_fat(one: Dish, place: int) -> bool:
+    """Something listed as frozen goes into a bath of hot fat, and no clause thaws or dries it."""
+    thawed = any(THAWS.search(clause.text) for clause in one.histories.clauses)
+    frozen = any("frozen" in line.text.lower() for line in one.recipe.ingredients)
+    return deep_fat(one, place) and frozen and not thawed
+
+
+def used_marinade(one: Dish, place: int) -> bool:
+    """What raw meat lay in is served with the cooked meat, and was not boiled."""
+    if one.foods[place].ready:
+        return False
+    lay = False
+    clauses = one.histories.clauses
+    for number, clause in enumerate(clauses):
+        if not lay:
+            if _KEPT_ASIDE.search(clause.text):
+                return False
+            lay = _lies_in(one, clauses, number, place)
+        elif _BOILS_IT.search(clause.text):
+            return False
+        elif _SERVES_IT.search(clause.text) and not _SAFE.search(clause.text):
+            cooked_after = any(later.deed in (Deed.COOK, Deed.BOIL) for later in clauses[number + 1 :])
+            if not cooked_after and clause.deed not in HEATING:
+                return True
+    return False
+
+
+def _lies_in(one: Dish, clauses: tuple[Clause, ...], number: int, place: int) -> bool:
+    """Whether the raw meat goes into something and waits there: by the word, or for a time in the cold."""
+    clause = clauses[number]
+    if _MARINATES.search(clause.text):
+        return True
+    if not any(mention.line == place for mention in clause.mentions) or clause.deed is not Deed.MIX:
+        return False
+    waits = (later for later in clauses[number : number + 4] if later.step == clause.step)
+    return any(later.seconds or _WAITS.search(later.text) for later in waits)
+
+
+_MARINATES = regex(r"\bmarinat\w+|\bin the marinade\b|\bbrine for\b")
+_WAITS = regex(r"\b(?:refrigerat\w*|chill|overnight|stand|steep)\b")
+_BOILS_IT = regex(
+    r"\b(?:boil|simmer|reduce|bring)\b.*\b(?:marinade|juices|liquid)\b|\bmarinade\b.*\b(?:boil|simmer|reduce)"
+    r"|\b(?:throw away|discard|bin) (?:\w+ ){0,3}marinade\b"
+)
+_KEPT_ASIDE = regex(
+    r"\b(?:reserve|keep back|set aside|save|keep)\b.*"
+    r"\b(?:marinade|of it|for (?:serving|the sauce))\b"
+)
+_SERVES_IT = regex(
+    r"\b(?:serve|spoon|drizzle|pour|brush|baste|dress|toss|finish|glaze|coat|with|dip)\b.*"
+    r"\b(?:marinade|(?:liquid|mixture|juices) from the (?:bowl|dish|bag))\b"
+)
+_SAFE = regex(
+    r"\b(?:boiled|unused|fresh|simmered|reduced|syrupy|set aside|kept aside)\b"
+    r"|\bmarinade\b.*\b(?:over the (?:raw|meat and)|chill|for the first)\b"
+)
