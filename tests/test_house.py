@@ -8,7 +8,12 @@ from pathlib import Path
 import pytest
 
 from cardsmith.finding import CardsmithError
-from cardsmith.house.style import load_house, read_house
+from cardsmith.house.style import HOUSE, MAX_TOLD, SiteStyle, load_house, read_house
+from cardsmith.recipe.kinds import Record
+from cardsmith.recipe.schema import places
+from cardsmith.recipe.shape import shaped
+from cardsmith.recipe.source import read_source
+from cardsmith.recipe.values import values
 
 ROOT = Path(__file__).parents[1]
 TEXT = (ROOT / "templates/house.yaml").read_text(encoding="utf-8")
@@ -25,20 +30,98 @@ def test_numbers_are_exact() -> None:
 @pytest.mark.parametrize(
     ("old", "new", "told"),
     [
-        ("tagline:", "tagliine:", "unknown key 'tagliine', did you mean 'tagline'?"),
-        ("  cup: [", "  cupp: [", "ladders: unknown key 'cupp', did you mean 'cup'?"),
-        ("order: [us, metric]", "order: [us]", "order takes"),
-        ("ratio_limit: 3 %", "ratio_limit: three", "a number cannot be read"),
-        ("ratio_limit: 3 %", "", "'ratio_limit' is missing"),
-        ("order: [us, metric]", "order: [us, metric", "house.yaml"),
-        ("https://pellwick.example/", "https://pellwick.example", "ends with a slash"),
+        ("tagline:", "tagliine:", "3:1: there is no key “tagliine”; write: tagline:"),
+        ("  cup: [", "  cupp: [", "45:3: there is no key “cupp” in ladders; write: cup:"),
+        (
+            "order: [us, metric]",
+            "order: [us]",
+            "6:8: order: it takes each system once; write order: [us, metric] or order: [metric, us]",
+        ),
+        ("ratio_limit: 3 %", "ratio_limit: three", "30:14: ratio_limit: “three” is no number such as 5, 0.5"),
+        ("ratio_limit: 3 %", "", "2:1: the house lacks its ratio_limit; add: ratio_limit: 3 %"),
+        ("sides: 2", "sides: ''", "12:7: card lacks its sides; add: sides: 2"),
+        ("https://pellwick.example/", "https://pellwick.example", "one that ends with a slash"),
         ("pellwick.example,2025", "pellwick", "a year in which you held it"),
-        ("https://pellwick.example/", "", "where there is no address"),
-        ("{paper: letter", "{paper: leter", "'leter' is not in sheet_sizes.csv; did you mean 'letter'?"),
-        ("signed_by: [Author, Test kitchen, Copy editor, Editor, Art]", "signed_by: Editor", "takes a list"),
+        ("https://pellwick.example/", "", "24:7: site: the address is empty"),
+        (
+            "{paper: letter",
+            "{paper: leter",
+            "“leter” is no choice for paper; write letter; it takes letter, a4",
+        ),
+        (
+            "signed_by: [Author, Test kitchen, Copy editor, Editor, Art]",
+            "signed_by: Editor",
+            "27:35: signed_by takes a list of names, not one text; write: signed_by: [Editor]",
+        ),
+        ("language: en-US", "language: fr", "5:11: “fr” is no choice for language; it takes en, en-US"),
+        ("language: en-US", "language: en-us", "“en-us” is no choice for language; write en-US"),
+        ("notes: 7.5", "notes: 10", "notes are larger than the smallest text; write notes: 9, or less"),
     ],
 )
-def test_a_faulty_house_says_what_is_wrong(old: str, new: str, told: str) -> None:
-    with pytest.raises(CardsmithError, match=r"house\.yaml") as fault:
+def test_a_faulty_house_says_where_what_and_what_instead(old: str, new: str, told: str) -> None:
+    assert TEXT.count(old) == 1
+    with pytest.raises(CardsmithError, match=r"^house\.yaml:") as fault:
         read_house(TEXT.replace(old, new))
     assert told in str(fault.value)
+    assert str(fault.value).count("\n") == 0
+
+
+def test_a_house_that_is_no_yaml_says_where() -> None:
+    with pytest.raises(CardsmithError, match=r"^house\.yaml:6:\d+: .+; ."):
+        read_house(TEXT.replace("order: [us, metric]", "order: [us, metric"))
+
+
+def test_every_fault_is_told_in_one_run() -> None:
+    faults = {
+        5: ("language: en-US", "language: fr"),
+        12: ("sides: 2, cards: 2", "sides: 3, cards: 0"),
+        16: ("each_column: true", "each_column: perhaps"),
+        33: ("leavener: 7 %", "leavener: much"),
+        53: ("step: 0.1}", "step: 0}"),
+    }
+    text = TEXT
+    for old, new in faults.values():
+        assert old in text
+        text = text.replace(old, new)
+    with pytest.raises(CardsmithError) as fault:
+        read_house(text)
+    rows = [int(line.split(":")[1]) for line in str(fault.value).split("\n")]
+    assert rows == sorted([*faults, 12])
+
+
+def test_a_list_of_faults_ends() -> None:
+    keys = "".join(f"key_{number}: x\n" for number in range(80))
+    with pytest.raises(CardsmithError) as fault:
+        read_house(keys + TEXT)
+    lines = str(fault.value).split("\n")
+    assert len(lines) == MAX_TOLD + 1
+    assert lines[-1] == "and 30 more"
+
+
+@pytest.mark.parametrize("text", ["", "# a remark\n"])
+def test_an_empty_house_says_how_one_begins(text: str) -> None:
+    with pytest.raises(CardsmithError, match=r"^house\.yaml: the file is empty; `cardsmith new`"):
+        read_house(text)
+
+
+@pytest.mark.parametrize("key", ["tagline", "credit", "site"])
+def test_what_a_new_publication_has_not_yet_may_be_empty(key: str) -> None:
+    empty = '{address: "", tag: ""}' if key == "site" else '""'
+    rows = [f"{key}: {empty}" if row.startswith(f"{key}:") else row for row in TEXT.split("\n")]
+    house = read_house("\n".join(rows))
+    assert getattr(house, key) == (SiteStyle() if key == "site" else "")
+
+
+def test_each_key_has_an_example_that_is_read() -> None:
+    """An example stands for the value in a file; those of records are shortened, and stand for none."""
+    for path in places(HOUSE):
+        if not isinstance(path[-1].kind, Record):
+            assert path[-1].help.endswith(".")
+            source = read_source(path[-1].example.encode(), "house.yaml")
+            assert source.root
+            root, misshapen = shaped(source.root, [path[-1].example], Record(fields=(path[-1],)), "house")
+            assert not misshapen
+            assert root
+            value, unfit = values(root, Record(fields=(path[-1],)))
+            assert not unfit
+            assert value[path[-1].name] is not None

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from cardsmith.recipe.kinds import Answers, Field, Lines, Record, Text, entry
+from cardsmith.recipe.kinds import Answers, Field, Lines, Record, TextKind, entry
 from cardsmith.recipe.schema import INGREDIENTS, RECIPE, STEPS
 from cardsmith.reference import table
 
@@ -18,7 +18,7 @@ def _of_recipe(name: str) -> Field:
     return field
 
 
-_TEXT = Text()
+_TEXT = TextKind()
 _WORDS = Answers(
     holds="who said it and what was said", empty="there without words", instead="write what was said"
 )
@@ -47,7 +47,7 @@ _OVEN = Record(
             "+6 °C",
             "error",
         ),
-        entry("fan", Text(choices=("yes", "no")), "Whether its fan ran.", "no", "convection"),
+        entry("fan", TextKind(choices=("yes", "no")), "Whether its fan ran.", "no", "convection"),
     ),
     short="name",
 )
@@ -62,7 +62,7 @@ _VERDICT = Record(
     fields=(
         entry(
             "call",
-            Text(choices=CALLS),
+            TextKind(choices=CALLS),
             "drop it, keep it to work on, or settle on it: good enough to print.",
             "keep",
             "decision",
@@ -115,7 +115,7 @@ TRIAL = Record(
         entry("next", _TEXT, "The next change, written at the bench.", "Roll thinner.", "next_change"),
         entry(
             "cooked_from",
-            Text(choices=COLUMNS),
+            TextKind(choices=COLUMNS),
             "The column of the card it was made from, where it was.",
             "metric",
             "column",
@@ -142,7 +142,7 @@ TASTING = Record(
     fields=(
         entry("name", _TEXT, "What it is called.", "salt", "title", required=True),
         entry("date", _TEXT, "The day.", "2026-03-14"),
-        entry("test", Text(choices=TESTS), "Which test.", "triangle", "kind", "method", required=True),
+        entry("test", TextKind(choices=TESTS), "Which test.", "triangle", "kind", "method", required=True),
         entry("trials", Lines(noun="trial"), "The trials tasted.", "[4, 6]", "samples", required=True),
         entry("tasters", _TEXT, "How many taste.", "12", "panel", required=True),
         entry("seed", _TEXT, "A number from which codes and orders follow.", "417", required=True),

@@ -10,8 +10,7 @@ from cardsmith.bench.readings import read_reading, read_share
 from cardsmith.finding import Finding, Severity, in_order
 from cardsmith.measure.larder import Larder
 from cardsmith.recipe import tree
-from cardsmith.recipe.kinds import Answers, Record, entry
-from cardsmith.recipe.kinds import Text as TextKind
+from cardsmith.recipe.kinds import Answers, Record, TextKind, entry
 from cardsmith.recipe.model import Ingredient, Text
 from cardsmith.recipe.shape import shaped
 from cardsmith.recipe.source import read_source

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from cardsmith.recipe.kinds import Answers, Field, Kind, Lines, Record, Text
+from cardsmith.recipe.kinds import Answers, Field, Kind, Lines, Record, TextKind
 from cardsmith.recipe.schema import RECIPE
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
@@ -25,17 +25,17 @@ def json_schema() -> dict[str, Any]:
 def _of(kind: Kind, *, needed: bool = False) -> dict[str, Any]:
     """One kind of value; a text that is ``needed`` must not be blank."""
     match kind:
-        case Text(choices=choices) if choices:
+        case TextKind(choices=choices) if choices:
             return {"enum": list(choices)}
-        case Text():  # an unquoted number is as good as text
+        case TextKind():  # an unquoted number is as good as text
             words = {"type": ["string", "number", "boolean"]}
             return words | {"pattern": r"\S"} if needed else words
         case Answers():
-            return {"type": "object", "additionalProperties": _of(Text(), needed=True)}
+            return {"type": "object", "additionalProperties": _of(TextKind(), needed=True)}
         case Lines(text=text, record=record, block=block):
             items = [_of(one, needed=True) for one in (text, record) if one is not None]
             listed = {"type": "array", "items": items[0] if len(items) == 1 else {"anyOf": items}}
-            return {"anyOf": [_of(Text()), listed]} if block else listed
+            return {"anyOf": [_of(TextKind()), listed]} if block else listed
         case Record(fields=fields):
             return {
                 "type": "object",

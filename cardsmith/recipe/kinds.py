@@ -2,14 +2,25 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
+from typing import Any
+
+
+class UnfitError(ValueError):
+    """A kind can make nothing of a value; ``instead`` says what to write, where the key's example doesn't."""
+
+    def __init__(self, what: str, instead: str = "") -> None:
+        super().__init__(what)
+        self.instead = instead
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Text:
+class TextKind:
     """One text; with ``choices``, one of them."""
 
     choices: tuple[str, ...] = ()
+    made: Callable[[str], Any] = str  # the value of a text; raises UnfitError
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -17,9 +28,10 @@ class Lines:
     """A list of texts, or of keys where ``record`` allows; as ``block``, also one text cut into lines."""
 
     noun: str  # what one item is: line, step
-    text: Text | None = Text()  # None where only keys will do
+    text: TextKind | None = TextKind()  # None where only keys will do
     record: Record | None = None
     block: bool = False
+    made: Callable[[tuple[Any, ...]], Any] = tuple  # of the values of its items; raises UnfitError
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,6 +40,7 @@ class Record:
 
     fields: tuple[Field, ...]
     short: str = ""  # the key a bare text is most likely meant for
+    made: Callable[..., Any] = dict  # of the values of its keys, by their names; raises UnfitError
 
     def get(self, name: str) -> Field | None:
         """The field called ``name``."""
@@ -43,7 +56,7 @@ class Answers:
     instead: str = "say why; the proof prints it"
 
 
-Kind = Text | Lines | Record | Answers
+Kind = TextKind | Lines | Record | Answers
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

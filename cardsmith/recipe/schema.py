@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from cardsmith.recipe.kinds import Answers, Field, Lines, Record, Text, entry
+from cardsmith.recipe.kinds import Answers, Field, Lines, Record, TextKind, entry
 
-_TEXT = Text()
+_TEXT = TextKind()
 
 INGREDIENT = Record(
     fields=(
@@ -138,7 +138,7 @@ _TESTED = Record(
         ),
         entry(
             "cooked_from",
-            Lines(noun="column", text=Text(choices=("metric", "us"))),
+            Lines(noun="column", text=TextKind(choices=("metric", "us"))),
             "Which columns of the card were cooked from.",
             "[metric, us]",
         ),
@@ -324,7 +324,7 @@ RECIPE = Record(
         ),
         entry(
             "measures",
-            Text(choices=("us", "imperial", "australian")),
+            TextKind(choices=("us", "imperial", "australian")),
             "Whose cups, spoons and pints the recipe is written in; us where nothing is said.",
             "us",
             "units",

@@ -11,7 +11,7 @@ from dataclasses import replace
 
 from cardsmith.finding import Finding, Severity, Where
 from cardsmith.recipe import blocks, traps
-from cardsmith.recipe.kinds import Answers, Field, Kind, Lines, Record, Text
+from cardsmith.recipe.kinds import Answers, Field, Kind, Lines, Record, TextKind
 from cardsmith.recipe.schema import RECIPE, places
 from cardsmith.recipe.tree import Mapping, Node, Scalar, Sequence
 from cardsmith.regex import regex
@@ -23,14 +23,15 @@ _ONE_KEY = regex(r"[a-z_-]+")
 
 
 def shaped(
-    root: Node, lines: list[str], schema: Record = RECIPE, noun: str = "recipe"
+    root: Node, lines: list[str], schema: Record = RECIPE, noun: str = "recipe", *, complete: bool = False
 ) -> tuple[Mapping | None, tuple[Finding, ...]]:
     """The tree of a recipe (or of what ``schema`` describes) with nothing in it but what the schema knows.
 
-    With what was wrong. ``lines`` are those of the file, to show a line as it stands. None where the file
+    With what was wrong. ``lines`` are those of the file, to show a line as it stands. With ``complete`` a
+    required key that the whole file lacks is wrong here; elsewhere a check asks for it. None where the file
     holds no keys.
     """
-    shape = _Shape(lines, schema)
+    shape = _Shape(lines, schema, noun, complete=complete)
     if isinstance(root, Sequence) and len(root.items) == 1 and isinstance(root.items[0], Mapping):
         shape.tell(
             "wrong-type", root.where, f"the {noun} begins with a dash", "the keys alone, without the dash"
@@ -53,9 +54,11 @@ def is_empty(node: Node | None) -> bool:
 class _Shape:
     """The walk; a class only to gather its findings."""
 
-    def __init__(self, lines: list[str], schema: Record = RECIPE) -> None:
+    def __init__(self, lines: list[str], schema: Record, noun: str, *, complete: bool) -> None:
         self.lines = lines
         self.schema = schema
+        self.noun = noun
+        self.complete = complete
         self.findings: list[Finding] = []
 
     def tell(self, name: str, where: Where, what: str, instead: str, width: int = 1) -> None:
@@ -73,7 +76,7 @@ class _Shape:
         if is_empty(node):
             return None
         match kind:
-            case Text():
+            case TextKind():
                 return self.text(node, kind, field)
             case Lines():
                 return self.list(node, kind, field)
@@ -113,19 +116,22 @@ class _Shape:
     def record(self, node: Mapping, kind: Record, name: str) -> Mapping:
         """The known entries; a key in other words is told, and read as the one that was meant."""
         entries: dict[str, tuple[Scalar, Node]] = {}
-        self.many(node, len(node.entries), f"{name or 'the recipe'} has", "keys")
+        given: set[str] = set()  # also where nothing can be made of the value, which is told
+        self.many(node, len(node.entries), f"{name or f'the {self.noun}'} has", "keys")
         for key, inner in node.entries[:MAX_ITEMS]:
             field = kind.get(key.text)
             if field is None:
                 field = self.unknown(key, inner, node, kind, name)
                 if field is None or node.get(field.name) is not None:
                     continue
+            given |= set() if is_empty(inner) else {field.name}
             if (value := self.value(inner, field.kind, field)) is not None and field.name not in entries:
                 key = key if key.text == field.name else replace(key, text=field.name)  # noqa: PLW2901
                 entries[field.name] = (key, value)
         for field in kind.fields:
-            if field.required and field.name not in entries and kind is not self.schema:
-                what = f"{name or 'this'} lacks its {field.name}"
+            asked = field.required and (self.complete or kind is not self.schema)
+            if asked and field.name not in given:
+                what = f"{name or f'the {self.noun}'} lacks its {field.name}"
                 self.tell("missing-key", node.where, what, f"add: {field.example}")
         return replace(node, entries=tuple(entries.values()))
 
@@ -157,7 +163,7 @@ class _Shape:
         )
         return field
 
-    def text(self, node: Node, kind: Text, field: Field, noun: str = "") -> Scalar | None:
+    def text(self, node: Node, kind: TextKind, field: Field, noun: str = "") -> Scalar | None:
         """One text, also where a colon or a bracket made YAML read another thing."""
         found = node if isinstance(node, Scalar) else self.mistaken(node, field, noun)
         return self.fitting(found, kind, field, noun) if found is not None else None
@@ -166,15 +172,16 @@ class _Shape:
         """The text that YAML took for something else; None where there is none."""
         return self.colon(node, field, noun) if isinstance(node, Mapping) else self.bracket(node, field, noun)
 
-    def fitting(self, node: Scalar, kind: Text, field: Field, noun: str) -> Scalar | None:
+    def fitting(self, node: Scalar, kind: TextKind, field: Field, noun: str) -> Scalar | None:
         """A text of a fitting length and choice."""
         if len(node.text) > MAX_TEXT:
             what = f"{noun or field.name} has {len(node.text):,} characters"
             self.tell("text-too-long", node.where, what, f"at most {MAX_TEXT:,}")
             return None
         if kind.choices and node.text.strip() not in kind.choices:
-            near = difflib.get_close_matches(node.text.strip().lower(), kind.choices, n=1, cutoff=0.7)
-            hint = f"write {near[0]}; " if near else ""
+            choices = {choice.lower(): choice for choice in kind.choices}
+            near = difflib.get_close_matches(node.text.strip().lower(), choices, n=1, cutoff=0.7)
+            hint = f"write {choices[near[0]]}; " if near else ""
             what = f"“{node.text}” is no choice for {field.name}"
             self.tell(
                 "unknown-choice", node.where, what, f"{hint}it takes {_or(kind.choices)}", len(node.text)
@@ -299,7 +306,7 @@ class _Shape:
             if is_empty(value):
                 what = f"“{key.text}” is {kind.empty}"
                 self.tell("missing-reason", key.where, what, kind.instead, len(key.text))
-            elif (text := self.text(value, Text(), field)) is not None:
+            elif (text := self.text(value, TextKind(), field)) is not None:
                 entries.append((key, text))
         return replace(node, entries=tuple(entries))
 

@@ -13,7 +13,7 @@ from cardsmith.bench.teardown import feasible, told
 from cardsmith.bench.teardown_load import read_teardown
 from cardsmith.finding import CardsmithError, Finding, Severity, Where
 from cardsmith.flow import prepare
-from cardsmith.house.style import load_house, read_house
+from cardsmith.house.style import MAX_TOLD, load_house, read_house
 from cardsmith.language.marks import visible
 from cardsmith.language.prose import LONGEST_TEXT, read_prose
 from cardsmith.language.sentences import readings
@@ -105,14 +105,16 @@ def step(text: str) -> None:
 
 
 def house(data: bytes) -> None:
-    """A house file: read, or refused in a message that names it."""
+    """A house file: read, or refused in lines that name it."""
     said = "house.yaml"
     try:
         read_house(data)
     except CardsmithError as refused:
         said = str(refused)
-    assert said.startswith("house.yaml")
-    assert len(said) < 1_000
+    told = said.split("\n")
+    assert all(line.startswith(("house.yaml", "and ")) for line in told)
+    assert len(told) <= MAX_TOLD + 1
+    assert all(len(line) < 1_000 for line in told)
 
 
 def beside(name: str, data: bytes) -> None:

@@ -12,7 +12,7 @@ from jsonschema import Draft202012Validator
 
 from cardsmith.measure.larder import Larder
 from cardsmith.recipe.json_schema import json_schema
-from cardsmith.recipe.kinds import Answers, Field, Kind, Lines, Record, Text
+from cardsmith.recipe.kinds import Answers, Field, Kind, Lines, Record, TextKind
 from cardsmith.recipe.load import read_recipe
 from cardsmith.recipe.schema import RECIPE, places
 
@@ -110,7 +110,7 @@ JUNK = st.one_of(
 def values(kind: Kind) -> st.SearchStrategy[Any]:
     """Values that fit a kind, now and then one that may not."""
     match kind:
-        case Text(choices=choices):
+        case TextKind(choices=choices):
             fitting: st.SearchStrategy[Any] = st.sampled_from(choices) if choices else WORD
         case Answers():
             fitting = st.dictionaries(st.sampled_from(["no-time", "no-yield"]), WORD, max_size=2)
