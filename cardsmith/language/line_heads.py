@@ -1,12 +1,11 @@
 """What an ingredient line states: how much, of what size, in which containers, and the same said again.
 
-    head     = box | sizes { bracket | also } | vague word
-    sizes    = amount { ("/" | "=" | "|" | "or") amount }         in another system or dimension
-    also     = ("/" | "=" | "|" | ["," ] "or") amount
-    box      = number (bracket | ["x"] sizes) [size] [noun]       the size is that of each
+    head     = sizes { bracket | also } | box | vague word
+    sizes    = amount { also }
+    box      = as in `line_boxes`
              | sizes noun                                         one of them
+             | edges noun                                         likewise: 3 by 4 inch piece
              | number ["x" number "-"] container ["of" head]      what each holds
-             | number "No." digits container
     bracket  = as in `line_statements`
 
 >>> told("2 (400 g) cans tomatoes")
@@ -30,10 +29,9 @@ from cardsmith.finding import Severity
 from cardsmith.language.amounts import ONE, Amount, size_at
 from cardsmith.language.bounds import bound_before
 from cardsmith.language.faults import Fault
+from cardsmith.language.line_boxes import boxed, dashed, holder_at, noun_at, said_again
 from cardsmith.language.line_numerals import is_name
 from cardsmith.language.line_statements import (
-    ALSO,
-    BAR,
     FOODS,
     Bracket,
     Head,
@@ -46,18 +44,13 @@ from cardsmith.language.line_statements import (
     stated,
     with_bracket,
 )
-from cardsmith.language.numbers import ARTICLES, Form, number_at
+from cardsmith.language.numbers import ARTICLES
 from cardsmith.language.sizes import edges_at
 from cardsmith.language.spans import Share
 from cardsmith.language.tokens import DASHES, SLASHES, TokenKind, Tokens, tokenize
 from cardsmith.language.unit_words import unit_at
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System, Unit
-
-SIZED = frozenset({Dimension.MASS, Dimension.VOLUME, Dimension.LENGTH})
-# Pieces that come in a size of their own, as containers do: a 2 kg piece of gammon.
-FORMED = frozenset({"piece", "wheel", "log", "loaf", "roll", "ball", "crown", "length", "slab"})
-TIMES = frozenset({"x", "×"})
 
 
 def told(text: str, measures: System = System.US) -> list[str]:
@@ -71,7 +64,7 @@ def head_at(tokens: Tokens, at: int, measures: System) -> Head:
     if first is None:
         return _vague(tokens, at, measures)
     edges = edges_at(tokens, at) if tokens[first.end].low == "by" else None
-    if edges and (piece := _noun_at(tokens, edges, measures)):
+    if edges and (piece := noun_at(tokens, edges, measures)):
         note = tokens.between(at, edges)  # "3 by 4 inch piece of ginger"
         return Head(statements=(_one(tokens, at, piece[0]),), end=piece[1], notes=(note,))
     if first.quantity is None:
@@ -88,10 +81,10 @@ def head_at(tokens: Tokens, at: int, measures: System) -> Head:
         each = stated(tokens, first, role=Role.BESIDE, share=Share.EACH, quantity=held)
         box = Head(statements=(_one(tokens, at, first.quantity.unit), each), end=first.end)
         return _nested(tokens, _with_sizes(tokens, box, measures), measures)
-    if first.joined and (holder := _noun_at(tokens, first.end, measures)):
+    if first.joined and (holder := noun_at(tokens, first.end, measures)):
         note = tokens.between(first.first, first.end)  # "6-rib piece of beef"
         return Head(statements=(_one(tokens, at, holder[0]),), end=holder[1], notes=(note,))
-    head = (None if first.has_unit else _boxed(tokens, first, measures)) or _counted(tokens, first)
+    head = (None if first.has_unit else boxed(tokens, first, measures)) or _counted(tokens, first)
     return _nested(tokens, _with_sizes(tokens, head, measures), measures)
 
 
@@ -105,7 +98,7 @@ def _one(tokens: Tokens, at: int, unit: Unit) -> Statement:
 def _vague(tokens: Tokens, at: int, measures: System) -> Head:
     """``pinch of salt``, ``small bunch of parsley``: one, where the article was left out."""
     if tokens[at + 1].text in DASHES and tokens[at + 2].low in {"size", "sized"}:
-        holder = _noun_at(tokens, at + 3, measures)  # "thumb-sized piece of ginger"
+        holder = noun_at(tokens, at + 3, measures)  # "thumb-sized piece of ginger"
         if holder is not None and holder[0].system is not System.CONTAINER:
             note = (tokens.between(at, at + 3),)
             return Head(statements=(_one(tokens, at, holder[0]),), end=holder[1], notes=note)
@@ -143,10 +136,10 @@ def _counted(tokens: Tokens, first: Amount) -> Head:
 
 def _measured(tokens: Tokens, first: Amount, measures: System) -> Head:
     """A weight, a volume or a length, and the noun whose size it is: "400 g tin", "2 cm piece"."""
-    if boxed := _dashed(tokens, first, measures):
+    if boxed := dashed(tokens, first, measures):
         return boxed
     head = _with_sizes(tokens, _counted(tokens, first), measures)
-    holder = _holder_at(tokens, head.end, head.statements[0].quantity, measures)
+    holder = holder_at(tokens, head.end, head.statements[0].quantity, measures)
     if holder is None or any(one.share is Share.EACH for one in head.statements):
         return head
     if head.statements[0].quantity.dimension is Dimension.LENGTH:
@@ -154,113 +147,6 @@ def _measured(tokens: Tokens, first: Amount, measures: System) -> Head:
     each = tuple(replace(one, role=Role.BESIDE, share=Share.EACH) for one in head.statements)
     box = replace(head, statements=(_one(tokens, first.first, holder[0]), *each), end=holder[1])
     return _with_sizes(tokens, box, measures)
-
-
-def _dashed(tokens: Tokens, first: Amount, measures: System) -> Head | None:
-    """``1 - 15 oz. can``: a count and a size, since no can holds 1 to 15 ounces."""
-    assert first.quantity is not None  # the caller has looked
-    dash = first.first + 1
-    if tokens[dash].text not in DASHES or first.quantity.high < 4 * first.quantity.low:
-        return None
-    holder = _holder_at(tokens, first.end, first.quantity, measures)
-    size = food_amount(tokens, dash + 1, measures)
-    number = number_at(tokens, first.first)
-    if holder is None or size is None or number is None or number.value is None:
-        return None
-    if holder[0].system is not System.CONTAINER or number.end != dash:
-        return None
-    written = tokens.between(first.first, dash)
-    count = Quantity(low=number.value, high=number.value, unit=holder[0], written=written)
-    main = Statement(quantity=count, start=tokens[first.first].start, end=tokens[first.first].end)
-    each = stated(tokens, size, role=Role.BESIDE, share=Share.EACH)
-    return Head(statements=(main, each), end=holder[1], noun=tokens[holder[1] - 1].text, faults=size.faults)
-
-
-def _boxed(tokens: Tokens, first: Amount, measures: System) -> Head | None:
-    """``2 (400 g) cans``, ``2 x 400 g cans``, ``1 8-oz wheel``, ``4 x 6-packs``, ``1 No. 10 can``."""
-    assert first.quantity is not None  # the caller has looked
-    opened = tokens[first.end].text == "("
-    if edges := edges_at(tokens, first.end + opened):  # "1 (3 x 4-inch) piece"
-        edges += opened and tokens[edges].text == ")"
-        note = (tokens.between(first.end, edges).strip("()"),)
-        return _of_nouns(
-            tokens, first, _noun_at(tokens, edges, measures) or (first.quantity.unit, edges), (), note
-        )
-    if tokens[first.end + 1].text in DASHES and tokens[first.end + 2].low in {"size", "sized"}:
-        piece = _noun_at(tokens, first.end + 3, measures)  # "a thumb-sized piece"
-        note = (tokens.between(first.end, first.end + 3),)
-        return _of_nouns(tokens, first, piece, (), note) if piece else None
-    inside = brackets_at(tokens, first.end)
-    if inside is not None:
-        return _boxed_in_brackets(tokens, first, inside, measures)
-    times = tokens[first.end].low in TIMES
-    each = None if first.article and times else food_amount(tokens, first.end + times, measures)
-    if tokens.words(first.end, "no", ".") and tokens[first.end + 2].is_number:
-        holder = _noun_at(tokens, first.end + 3, measures)
-        note = (tokens.between(first.end, first.end + 3),)
-        return _of_nouns(tokens, first, holder, (), note) if holder else None
-    if each is None or each.article or tokens[first.end].text in "([":
-        return None
-    if each.quantity is None or not each.has_unit or each.quantity.dimension not in FOODS:
-        return _two_numbers(tokens, first, each, measures) if _run_on(tokens, each) else None
-    if each.quantity.dimension is Dimension.COUNT:
-        if not (times and each.joined and each.quantity.unit.system is System.CONTAINER):
-            return _two_numbers(tokens, first, each, measures)
-        pieces = replace(each.quantity, unit=ONE)
-        held = stated(tokens, each, role=Role.BESIDE, share=Share.EACH, quantity=pieces)
-        return _of_nouns(tokens, first, (each.quantity.unit, each.end), (held,))
-    sizes, end = _sizes(tokens, each, measures)
-    noun = _noun_at(tokens, end, measures)
-    holder = noun if noun and _holds(noun[0], each.quantity) else None
-    length = each.quantity.dimension is Dimension.LENGTH
-    said = first.article or first.form is Form.WORDS  # "one 3½–4 lb chicken"
-    if holder is None and not (times or each.joined or length or said):
-        if noun is None:
-            return _two_numbers(tokens, first, each, measures)
-        holder = noun
-    if holder is None and first.article and not (times or each.joined or length):
-        return None
-    held_sizes = tuple(stated(tokens, one, role=Role.BESIDE, share=Share.EACH) for one in sizes)
-    head = _of_nouns(tokens, first, holder or (first.quantity.unit, end), held_sizes)
-    faults = head.faults + tuple(fault for one in sizes for fault in one.faults)
-    return replace(head, end=holder[1] if holder else end, faults=faults)
-
-
-def _boxed_in_brackets(
-    tokens: Tokens, first: Amount, inside: tuple[int, int], measures: System
-) -> Head | None:
-    assert first.quantity is not None  # the caller has looked
-    found = bracket_in(tokens, *inside, measures)
-    if found is None or not found.statements or found.statements[0].quantity.dimension is Dimension.COUNT:
-        return None
-    if found.statements[0].said and found.statements[0].share is Share.ALL:
-        return None
-    each = tuple(replace(one, role=Role.BESIDE, share=Share.EACH) for one in found.statements)
-    holder = _noun_at(tokens, inside[1] + 1, measures) or (first.quantity.unit, inside[1] + 1)
-    head = _of_nouns(tokens, first, holder, each, found.notes)
-    return replace(head, faults=head.faults + found.faults)
-
-
-def _of_nouns(
-    tokens: Tokens,
-    first: Amount,
-    holder: tuple[Unit, int],
-    each: tuple[Statement, ...],
-    notes: tuple[str, ...] = (),
-) -> Head:
-    """A number of nouns, and the sizes of each."""
-    assert first.quantity is not None  # the caller has looked
-    unit, end = holder
-    main = stated(tokens, first)
-    main = replace(main, quantity=replace(main.quantity, unit=unit))
-    return Head(
-        statements=(main, *each),
-        end=end,
-        size=first.size,
-        noun=tokens[end - 1].text if unit is not ONE else "",
-        notes=notes,
-        faults=first.faults,
-    )
 
 
 def head_in(tokens: Tokens, first: int, end: int, measures: System) -> Bracket | None:
@@ -278,7 +164,7 @@ def _held(tokens: Tokens, head: Head, measures: System) -> Head:
     each = next((one for one in head.statements if one.share is Share.EACH), None)
     if each is None or head.main is None or head.main.quantity.unit is not ONE:
         return head
-    holder = _holder_at(tokens, head.end, each.quantity, measures)
+    holder = holder_at(tokens, head.end, each.quantity, measures)
     if holder is None:
         return head
     main = replace(head.main, quantity=replace(head.main.quantity, unit=holder[0]))
@@ -301,28 +187,6 @@ def _nested(tokens: Tokens, head: Head, measures: System) -> Head:
     return replace(head, statements=head.statements + each, end=inner.end, faults=head.faults + inner.faults)
 
 
-def _run_on(tokens: Tokens, second: Amount) -> bool:
-    """Whether a second number belongs to no name: "2 3 cups", but not "1 00 loaf" or "1 7-grain loaf"."""
-    after = tokens[second.end]
-    hyphened = after.text in DASHES and after.glued
-    zeros = tokens[second.first].text.startswith("00")
-    percent = second.quantity is not None and second.quantity.dimension is Dimension.RATIO
-    return not (hyphened or zeros or percent or after.text == "%" or second.joined)
-
-
-def _two_numbers(tokens: Tokens, first: Amount, second: Amount, measures: System) -> Head:
-    del measures
-    fault = Fault(
-        name="unreadable-amount",
-        severity=Severity.ERROR,
-        start=tokens[first.first].start,
-        end=tokens[second.end - 1].end,
-        what=f"“{tokens.between(first.first, second.end)}” holds two numbers in a row",
-        instead="one amount, or a count and a size such as 2 (400 g) cans",
-    )
-    return Head(end=second.end, faults=(*first.faults, *second.faults, fault))
-
-
 def _torn(tokens: Tokens, first: Amount) -> Head:
     """A fraction that nobody can put together: "1//2", "1 / 2"."""
     end = first.end
@@ -341,61 +205,6 @@ def _torn(tokens: Tokens, first: Amount) -> Head:
     return Head(end=unit.end if unit else end, faults=(fault,))
 
 
-def _noun_at(tokens: Tokens, at: int, measures: System) -> tuple[Unit, int] | None:
-    """The counted noun at ``at``, past a hyphen and a size, if one stands there."""
-    place = at + (tokens[at].text in DASHES and tokens[at].glued)
-    size = size_at(tokens, place)
-    place = size[1] if size else place
-    if tokens[place].low in {"bar", "bars"}:
-        return BAR, place + 1
-    found = unit_at(tokens, place, measures)
-    if found is None or found.unit.dimension is not Dimension.COUNT or found.unit.system is System.VAGUE:
-        return None
-    return found.unit, found.end
-
-
-def _holds(unit: Unit, size: Quantity) -> bool:
-    """Whether a noun can have a size: a container or a formed piece; a length can be that of any."""
-    return unit.system is System.CONTAINER or unit.name in FORMED or size.dimension is Dimension.LENGTH
-
-
-def _holder_at(tokens: Tokens, at: int, size: Quantity, measures: System) -> tuple[Unit, int] | None:
-    noun = _noun_at(tokens, at, measures)
-    if noun is None or size.dimension not in SIZED or size.is_vague:
-        return None
-    return noun if _holds(noun[0], size) else None
-
-
-def _sizes(tokens: Tokens, first: Amount, measures: System) -> tuple[tuple[Amount, ...], int]:
-    """One size, and the same in other units: "14-oz/398-ml"."""
-    found = [first]
-    while also := _also(tokens, found[-1].end, found[-1].quantity, measures):
-        found.append(also)
-    return tuple(found), found[-1].end
-
-
-def _also(tokens: Tokens, at: int, last: Quantity | None, measures: System) -> Amount | None:
-    """A size after a slash, a sign or "or", in another system or dimension than ``last``."""
-    place = at
-    if tokens[place].text in ALSO and tokens[place].text:
-        place += 1
-    else:
-        comma = tokens[place].text == ","
-        place += comma
-        if tokens[place].low != "or" and not (comma and tokens[place].is_number):
-            return None
-        place += tokens[place].low == "or"
-    one = food_amount(tokens, place, measures)
-    if one is None or one.quantity is None or not one.has_unit or one.article or last is None:
-        return None
-    unit = one.quantity.unit
-    lengths = unit.dimension is last.dimension is Dimension.LENGTH
-    if (unit.dimension not in {Dimension.MASS, Dimension.VOLUME} and not lengths) or one.quantity.is_vague:
-        return None
-    same = (unit.system, unit.dimension) == (last.unit.system, last.unit.dimension)
-    return None if same else one
-
-
 def _with_sizes(tokens: Tokens, head: Head, measures: System) -> Head:
     """``head`` with the sizes that follow it in brackets, after a slash or after "or"."""
     while head.statements:
@@ -406,7 +215,7 @@ def _with_sizes(tokens: Tokens, head: Head, measures: System) -> Head:
         if inside and found and found.statements:
             head = _held(tokens, with_bracket(replace(head, end=inside[1] + 1), found), measures)
             continue
-        also = _also(tokens, head.end, head.statements[-1].quantity, measures)
+        also = said_again(tokens, head.end, head.statements[-1].quantity, measures)
         if also is None:
             return head
         boxed = any(one.share is Share.EACH for one in head.statements)

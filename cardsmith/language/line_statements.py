@@ -291,7 +291,7 @@ def _said(tokens: Tokens, one: Amount, end: int, *, each: bool, counted: bool) -
     if words and words[-1] in {"reserved", "kept"}:
         return replace(statement, role=Role.FOR_USE, of=rest)
     if not one.has_unit:
-        return _count_said(tokens, statement, place, end, counted=counted)
+        return _count_said(tokens, statement, place, end)
     if one.quantity.dimension is Dimension.COUNT:
         return replace(statement, of=rest if counted else "") if len(words) < 3 else None
     if words in (["without", "shell"], ["without", "shells"], ["shelled"]):
@@ -303,7 +303,7 @@ def _said(tokens: Tokens, one: Amount, end: int, *, each: bool, counted: bool) -
     return None
 
 
-def _count_said(tokens: Tokens, one: Statement, place: int, end: int, *, counted: bool) -> Statement | None:
+def _count_said(tokens: Tokens, one: Statement, place: int, end: int) -> Statement | None:
     """A bare number in brackets: "about 2", "1 medium", "from 2 lemons", "1 juicy lime"."""
     size = size_at(tokens, place)
     after = size[1] if size else place
@@ -314,7 +314,6 @@ def _count_said(tokens: Tokens, one: Statement, place: int, end: int, *, counted
         return None
     if {"per", "in", "to", "if", "or"} & {word.low for word in words}:
         return None
-    del counted
     return replace(one, of=tokens.between(after, end))
 
 

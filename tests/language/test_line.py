@@ -20,8 +20,8 @@ from cardsmith.reference import table
 
 LARDER = load_larder()
 MODULES = (
-    "line", "line_foods", "line_heads", "line_marks", "line_numerals", "line_rest", "line_seconds",
-    "line_sizes", "line_slips", "line_statements", "line_tails", "line_uses", "nouns",
+    "line", "line_boxes", "line_foods", "line_heads", "line_marks", "line_numerals", "line_rest",
+    "line_seconds", "line_sizes", "line_slips", "line_statements", "line_tails", "line_uses", "nouns",
 )  # fmt: skip
 WORDS = (
     "1|2|½|1/2|1/0|1,5|1,000|.5|00|70%|16/20|T55|No.|7-grain|a|half|two|dozen|to|-|–|(|)|,|;|:|/|=|?|"
