@@ -274,6 +274,26 @@ def test_bounds_and_ranges_of_times_of_sizes_and_of_draws_print(changed: dict[st
     assert "reads-otherwise" not in stopped
 
 
+@pytest.mark.parametrize(
+    "line",
+    [
+        "½ (400 g) can coconut milk",
+        "half a 14-oz can of coconut milk",
+        "½ a medium onion",
+        "½ (200 g) cauliflower",
+        "2 x 5 cm pieces fresh ginger",
+        "1 (3 by 4 inch) piece kombu",
+        "4 cod fillets, about 115 g/4 oz each",
+        "2 cups minus 1 tsp whole milk",
+        "500 g to 1 kg carrots",
+    ],
+)
+def test_a_line_is_printed_as_it_was_written(line: str) -> None:
+    text = RECIPE.replace("9 g fine salt", f"9 g fine salt\n  - {line}")
+    done = prepare("tarn-loaf", text.encode(), "recipe.yaml", LARDER, HOUSE)
+    assert [str(one) for one in done.findings if one.name == "reads-otherwise"] == []
+
+
 @pytest.mark.parametrize("heat", ["180 °C", "350 °F", "gas mark 4", "200 °C fan", "180 to 200 °C"])
 def test_an_oven_is_the_same_with_its_fan_or_by_its_gas_mark(heat: str) -> None:
     house = replace(HOUSE, oven=frozenset({"fan", "gas"}))

@@ -25,6 +25,7 @@ from cardsmith.language.line_statements import (
     Head,
     Role,
     Statement,
+    bounded_alike,
     bracket_in,
     brackets_at,
     food_amount,
@@ -103,8 +104,10 @@ def _boxed_in_brackets(
         return None
     if found.statements[0].said and found.statements[0].share is Share.ALL:
         return None
-    each = tuple(replace(one, role=Role.BESIDE, share=Share.EACH) for one in found.statements)
     holder = noun_at(tokens, inside[1] + 1, measures) or (first.quantity.unit, inside[1] + 1)
+    part = first.quantity.high < 1 and holder[0].system is not System.CONTAINER  # ½ (60 g) onion
+    share = Share.ALL if part else Share.EACH
+    each = tuple(replace(one, role=Role.BESIDE, share=share) for one in found.statements)
     head = _of_nouns(tokens, first, holder, each, found.notes)
     return replace(head, faults=head.faults + found.faults)
 
@@ -177,8 +180,9 @@ def said_again(tokens: Tokens, at: int, last: Quantity | None, measures: System)
     lengths = unit.dimension is last.dimension is Dimension.LENGTH
     if (unit.dimension not in {Dimension.MASS, Dimension.VOLUME} and not lengths) or one.quantity.is_vague:
         return None
-    same = (unit.system, unit.dimension) == (last.unit.system, last.unit.dimension)
-    return None if same else one
+    if (unit.system, unit.dimension) == (last.unit.system, last.unit.dimension):
+        return None
+    return replace(one, quantity=bounded_alike(one.quantity, last))
 
 
 def noun_at(tokens: Tokens, at: int, measures: System) -> tuple[Unit, int] | None:

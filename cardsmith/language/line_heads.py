@@ -44,7 +44,7 @@ from cardsmith.language.line_statements import (
     stated,
     with_bracket,
 )
-from cardsmith.language.numbers import ARTICLES
+from cardsmith.language.numbers import of_a
 from cardsmith.language.sizes import edges_at
 from cardsmith.language.spans import Share
 from cardsmith.language.tokens import DASHES, SLASHES, TokenKind, Tokens, tokenize
@@ -84,6 +84,8 @@ def head_at(tokens: Tokens, at: int, measures: System) -> Head:
     if first.joined and (holder := noun_at(tokens, first.end, measures)):
         note = tokens.between(first.first, first.end)  # "6-rib piece of beef"
         return Head(statements=(_one(tokens, at, holder[0]),), end=holder[1], notes=(note,))
+    if not first.has_unit and first.quantity.low < 1:
+        first = replace(first, end=of_a(tokens, first.end))  # "½ a medium onion", "½ a 400 g tin"
     head = (None if first.has_unit else boxed(tokens, first, measures)) or _counted(tokens, first)
     return _nested(tokens, _with_sizes(tokens, head, measures), measures)
 
@@ -119,13 +121,9 @@ def _counted(tokens: Tokens, first: Amount) -> Head:
     """A count with its noun, or a bare number."""
     assert first.quantity is not None  # the caller has looked
     counted = first.has_unit and first.quantity.dimension is Dimension.COUNT
-    end = first.end
-    if not first.has_unit and first.quantity.low < 1:  # "½ a medium onion"
-        of = tokens[end].low == "of" and tokens[end + 1].low in ARTICLES
-        end += 2 if of else tokens[end].low in ARTICLES
     return Head(
         statements=(stated(tokens, first),),
-        end=end,
+        end=first.end,
         size=first.size,
         handling=first.handling,
         note=first.note,

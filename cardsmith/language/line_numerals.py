@@ -235,8 +235,15 @@ def unread(text: str, found: Iterable[Stretch]) -> list[Fault]:
             start=one.start,
             end=one.end,
             what=f"“{text[one.start : one.end]}” has no place in this line",
-            instead="what it measures, or what is counted: “200 g flour”, “cut into 8 wedges”",
+            instead=_instead(text, one),
         )
         for one in found
         if one.kind is Kind.UNREAD
     ]
+
+
+def _instead(text: str, one: Stretch) -> str:
+    written = text[one.start : one.end]
+    if text[: one.start].endswith("(") and text[one.end :].startswith(")"):
+        return f"“(about {written})”, if so many are counted, or its unit: “({written} tbsp)”"
+    return "what it measures, or what is counted: “200 g flour”, “cut into 8 wedges”"

@@ -38,6 +38,7 @@ from cardsmith.language.line_statements import (
     with_bracket,
 )
 from cardsmith.language.line_tails import pieces_of
+from cardsmith.language.terms import BOUND_WORDS
 from cardsmith.language.tokens import DASHES, Tokens, tokenize
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.quantity import Bound
@@ -244,6 +245,8 @@ def _bracket(tokens: Tokens, rest: Rest, inside: tuple[int, int], measures: Syst
         rest.each = True
         return True
     bound, stop = bound_after(tokens, first)
+    if words.lower() in BOUND_WORDS:  # "1 tbsp (heaped) flour"
+        bound, stop = BOUND_WORDS[words.lower()], end
     main = rest.head.main
     if bound is not Bound.EXACTLY and stop == end and main is not None:
         bounded = replace(main, quantity=replace(main.quantity, bound=bound))

@@ -198,12 +198,14 @@ def _further_at(
     found = head_at(tokens, begin, measures)
     if found.main is None or (tokens[at].low in ARTICLES and tokens[at + 1].low in _VAGUE):
         return None
+    each = tokens[begin - 1].low == "each" and begin - 1 == piece.first  # "each about 115 g"
+    begin -= each
     joint = tokens[begin - 1].low if begin > piece.first else ""
     before = tokens.between(piece.first, begin).rstrip(" :")
     if not head.statements and joint not in _ADDING and larder.find(before) is None:
         return None
     number = number_at(tokens, at)
-    share, said, after = share_at(tokens, found.end, piece.end)
+    share, said, after = (Share.EACH, True, found.end) if each else share_at(tokens, found.end, piece.end)
     return _Further(
         tokens=tokens,
         piece=piece,

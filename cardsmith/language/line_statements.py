@@ -245,8 +245,18 @@ def bracket_in(tokens: Tokens, first: int, end: int, measures: System) -> Bracke
     return Bracket(statements=_shared_alike(statements), notes=tuple(notes), faults=faults)
 
 
+def bounded_alike(one: Quantity, first: Quantity) -> Quantity:
+    """``one``, which says ``first`` again, with its bound: "about 115 g/4 oz"."""
+    return replace(one, bound=first.bound) if one.bound is Bound.EXACTLY else one
+
+
 def _shared_alike(statements: list[Statement]) -> tuple[Statement, ...]:
     """What the last says of each or of all holds for the same size before it: "(6 oz/170 g each)"."""
+    first = statements[0].quantity
+    statements = [
+        replace(one, quantity=bounded_alike(one.quantity, first)) if _is_same(one.quantity, first) else one
+        for one in statements
+    ]
     last = statements[-1]
     return tuple(
         replace(one, share=last.share, said=True)

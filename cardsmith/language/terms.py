@@ -41,7 +41,7 @@ ONE = Unit(
     source="definition",
 )
 SIZES = frozenset({"small", "medium", "large", "extra-large", "jumbo", "med", "lg", "sm", "xl"})
-_BOUND_WORDS = {
+BOUND_WORDS = {
     "heaping": Bound.HEAPING, "heaped": Bound.HEAPING, "rounded": Bound.HEAPING, "generous": Bound.HEAPING,
     "good": Bound.HEAPING, "big": Bound.HEAPING, "scant": Bound.SCANT, "bare": Bound.SCANT,
     "level": Bound.EXACTLY, "full": Bound.EXACTLY, "whole": Bound.EXACTLY,
@@ -101,9 +101,9 @@ def term_at(tokens: Tokens, at: int, measures: System) -> Amount | None:
 
 def _bare_unit(tokens: Tokens, at: int, measures: System) -> Amount | None:
     """``scant teaspoon``: one, where the article was left out after a word that qualifies."""
-    if tokens[at].low not in _BOUND_WORDS:
+    if tokens[at].low not in BOUND_WORDS:
         return None
-    bound = _BOUND_WORDS[tokens[at].low]
+    bound = BOUND_WORDS[tokens[at].low]
     found = unit_at(tokens, at + 1, measures)
     if found is None or found.unit.dimension not in {Dimension.MASS, Dimension.VOLUME}:
         return None
@@ -185,8 +185,8 @@ def _unit_after(tokens: Tokens, number: Number, measures: System) -> tuple[_Arou
         word = tokens[place].low
         if joined and around == _Around():
             return _Around(), None, False
-        if word in _BOUND_WORDS:
-            around = replace(around, bound=_BOUND_WORDS[word])
+        if word in BOUND_WORDS:
+            around = replace(around, bound=BOUND_WORDS[word])
         elif word in _HOW_PACKED and tokens[place + 1].low == "packed":
             place += 1
             around = replace(around, handling=f"{word} packed")

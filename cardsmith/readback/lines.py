@@ -67,7 +67,8 @@ def _tolerance(line: Ingredient, house: House, *, governs: bool) -> Fraction:
 
 def read_printed(printed: str, line: Ingredient, larder: Larder) -> Line:
     """A printed amount read again before its food, whose own figures (70 % chocolate) are left out."""
-    food = "".join(one for one in line.item if not one.isnumeric())
+    named = line.item.partition(") ")[2] if line.item.startswith("(") else line.item  # (5 cm) pieces ginger
+    food = "".join(one for one in named if not one.isnumeric())
     return _again(printed, food, line.food.name if line.food else "food", larder)
 
 
@@ -120,7 +121,7 @@ def of_all(one: Statement, read: Line) -> Quantity:
     count = next(
         (said.quantity for said in read.statements if said.quantity.dimension is Dimension.COUNT), None
     )
-    if one.share is not Share.EACH or count is None or count.high <= 1:
+    if one.share is not Share.EACH or count is None:
         return one.quantity
     return replace(one.quantity, low=one.quantity.low * count.low, high=one.quantity.high * count.high)
 
