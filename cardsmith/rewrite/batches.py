@@ -12,11 +12,13 @@ from cardsmith.language.spans import Measured
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.mentions import read_mentions, visible
-from cardsmith.recipe.model import Recipe
+from cardsmith.recipe.model import Recipe, Step
 from cardsmith.rewrite.card import Card
+from cardsmith.rewrite.prose import rewrite_spans
 from cardsmith.rewrite.rewrite import NO_RISKS, rewrite
 from cardsmith.rewrite.scale import LARGE_BATCH, kept_in_list, scale
 from cardsmith.rewrite.subject import role_class
+from cardsmith.rewrite.summary import both_systems
 
 FACTORS = (Fraction(1, 2), Fraction(1), Fraction(3, 2), Fraction(2), Fraction(3))  # what readers ask for
 
@@ -56,7 +58,7 @@ def batches(
 ) -> Batches:
     """A batch for each of ``factors`` but one. A size at which anything is found amiss is refused."""
     mentions = read_mentions(recipe, larder)
-    kept = tuple(kept_in_list(recipe))
+    kept = tuple(_kept(recipe, house))
     made: list[Batch] = []
     refused: list[Refused] = []
     for factor in factors:
@@ -68,7 +70,7 @@ def batches(
         if found:
             refused.append(Refused(factor=factor, why=_why(found, scaled)))
         else:
-            made.append(Batch(factor=factor, card=card, notes=tuple(_notes(recipe, factor, kept))))
+            made.append(Batch(factor=factor, card=card, notes=tuple(_notes(recipe, factor, kept, house))))
     return Batches(offered=tuple(made), refused=tuple(refused))
 
 
@@ -89,7 +91,22 @@ def _why(found: tuple[Finding, ...], recipe: Recipe) -> str:
     return "; ".join(dict.fromkeys(whys))
 
 
-def _notes(recipe: Recipe, factor: Fraction, kept: tuple[tuple[str, str], ...]) -> Iterator[str]:
+def _kept(recipe: Recipe, house: House) -> Iterator[tuple[str, str]]:
+    """The remarks of the list that stay, as the list prints them."""
+    for item, words in kept_in_list(recipe):
+        yield item, both_systems(words, recipe.where, recipe, house)
+
+
+def _loose(step: Step, house: House) -> Iterator[str]:
+    """The weights and volumes of a step that no link ties to the list, in both systems."""
+    for span, printed in zip(step.spans, rewrite_spans(step.spans, {}, house), strict=True):
+        if isinstance(span, Measured) and span.quantity.dimension in {Dimension.MASS, Dimension.VOLUME}:
+            yield f"{printed.text} {span.noun}".strip() if span.adjective else printed.text.strip()
+
+
+def _notes(
+    recipe: Recipe, factor: Fraction, kept: tuple[tuple[str, str], ...], house: House
+) -> Iterator[str]:
     """What does not follow the factor, in sentences for a cook."""
     yield (
         "Worked out from the amounts of one batch, not cooked at this size. Times, temperatures and pans in "
@@ -98,12 +115,7 @@ def _notes(recipe: Recipe, factor: Fraction, kept: tuple[tuple[str, str], ...]) 
     for item, words in kept:
         yield f"In the list, “{words}” beside the {item} is for one batch."
     for number, step in enumerate(recipe.steps, 1):
-        loose = [
-            span.text.strip()
-            for span in step.spans
-            if isinstance(span, Measured) and span.quantity.dimension in {Dimension.MASS, Dimension.VOLUME}
-        ]
-        if loose:
+        if loose := list(_loose(step, house)):
             yield f"Step {number} keeps its {_listed(loose)}."
     if factor >= LARGE_BATCH:
         raised = [line.item for line in recipe.ingredients if role_class(line.food) in {"leavener", "yeast"}]
