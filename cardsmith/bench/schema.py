@@ -55,7 +55,7 @@ _MEASURED = Record(
     fields=(
         *(entry(row["name"], _TEXT, row["about"], row["example"]) for row in table("bench_measures")),
         entry("colour", _TEXT, "Its colour in words.", "gold at the edges", "color"),
-        entry("texture", _TEXT, "Its texture in words.", "brittle, clean snap", "crumb"),
+        entry("texture", _TEXT, "Its texture in words.", "brittle with a clean snap", "crumb"),
     )
 )
 _VERDICT = Record(
@@ -68,7 +68,7 @@ _VERDICT = Record(
             "decision",
         ),
         entry("faults", Lines(noun="fault"), "What is wrong, each in a word.", "[tough, pale]", "fault"),
-        entry("words", _TEXT, "What is to be said of it.", "Crisp at the edge, leathery inside.", "notes"),
+        entry("words", _TEXT, "What is to be said of it.", "Crisp at the edge and leathery inside.", "notes"),
     ),
     short="words",
 )
@@ -78,7 +78,7 @@ TRIAL = Record(
         entry("date", _TEXT, "The day: year, month, day.", "2026-03-02", "day", required=True),
         entry("cook", _TEXT, "Who made it: a name or initials.", "T. Wren", "by", "baker"),
         entry("kitchen", _TEXT, "Where.", "test kitchen", "place", "where"),
-        entry("expect", _TEXT, "What it should show, written before.", "Less rise, no crack.", "purpose"),
+        entry("expect", _TEXT, "What it should show, written before.", "Less rise and no crack.", "purpose"),
         entry("room", _ROOM, "The air at the bench.", "{temperature: 21 °C, humidity: 48 %}"),
         entry("oven", _OVEN, "The oven and what it is worth.", "{name: deck oven, set: 160 °C}"),
         entry("from", _TEXT, "The trial this one changes or repeats.", "3", "parent", "based_on"),
@@ -135,7 +135,7 @@ _RESULT = Record(
             "{salt: 3}",
             "jar",
         ),
-        entry("words", _TEXT, "The taster's own words.", "dry, toasty", "comment", "said"),
+        entry("words", _TEXT, "The taster's own words.", "dry and toasty", "comment", "said"),
     )
 )
 TASTING = Record(
@@ -150,7 +150,12 @@ TASTING = Record(
         entry(
             "attributes", Lines(noun="attribute"), "Asked on the just-about-right scale.", "[salt, crispness]"
         ),
-        entry("results", Lines(noun="result", text=None, record=_RESULT), "As typed from ballots.", "[…]"),
+        entry(
+            "results",
+            Lines(noun="result", text=None, record=_RESULT),
+            "As typed from ballots.",
+            "[{taster: 1, picked: 862}]",
+        ),
     )
 )
 _AIM = Record(
@@ -170,20 +175,25 @@ TRIALS = Record(
             "trial",
         ),
         entry("aim", _AIM, "What is aimed at.", "{moisture: 4 %}", "target"),
-        entry("tastings", Lines(noun="tasting", text=None, record=TASTING), "The tastings.", "[…]"),
+        entry(
+            "tastings",
+            Lines(noun="tasting", text=None, record=TASTING),
+            "The tastings.",
+            "[{name: salt, test: triangle, trials: [4, 6], tasters: 12, seed: 417}]",
+        ),
     )
 )
-_NUTRIENTS = (
-    "calories",
-    "total fat",
-    "saturated fat",
-    "cholesterol",
-    "sodium",
-    "total carbohydrate",
-    "dietary fiber",
-    "total sugars",
-    "protein",
-)
+_NUTRIENTS = {  # each with a figure as a label prints it (21 CFR 101.9(c))
+    "calories": "130",
+    "total fat": "6 g",
+    "saturated fat": "1 g",
+    "cholesterol": "5 mg",
+    "sodium": "230 mg",
+    "total carbohydrate": "16 g",
+    "dietary fiber": "3 g",
+    "total sugars": "1 g",
+    "protein": "4 g",
+}
 PANEL_NUTRIENTS = {name.replace(" ", "_"): name for name in _NUTRIENTS}
 TEARDOWN = Record(
     fields=(
@@ -209,7 +219,7 @@ TEARDOWN = Record(
             "per_serving",
             Record(
                 fields=tuple(
-                    entry(key, _TEXT, f"Declared {name}.", "6 g", name)
+                    entry(key, _TEXT, f"Declared {name}.", _NUTRIENTS[name], name)
                     for key, name in PANEL_NUTRIENTS.items()
                 )
             ),

@@ -1,12 +1,23 @@
-"""What a check is for, told to an author."""
+"""What an author asks about: a check, a kind of recipe, the keys of a file."""
 
 from __future__ import annotations
 
 import difflib
+from collections.abc import Mapping
 from dataclasses import dataclass
 
+from cardsmith.bench.schema import TEARDOWN, TRIALS
+from cardsmith.check.kind_bands import every_kind, one_kind
+from cardsmith.check.ratios import kinds
+from cardsmith.check.registry import Check
 from cardsmith.check.run import BY_NAME, CHECKS
 from cardsmith.finding import CardsmithError
+from cardsmith.house.style import HOUSE
+from cardsmith.portion.facts import PORTION
+from cardsmith.portion.prices import PRICES
+from cardsmith.recipe.key_reference import key_reference
+from cardsmith.recipe.kinds import Record
+from cardsmith.recipe.schema import RECIPE
 from cardsmith.reference import table
 
 
@@ -27,20 +38,43 @@ READING = {row["name"]: row for row in table("reading_findings")}  # findings of
 ANSWER_IN_VAIN = "A reason under accepted: does not silence it at error: only a change of the recipe does."
 
 
+KINDS = "kinds"
+# What each file is, and its keys.
+FILES: Mapping[str, tuple[str, Record]] = {
+    "recipe.yaml": ("one recipe: recipes/NAME/recipe.yaml", RECIPE),
+    "trials.yaml": ("the trials and tastings behind a recipe: recipes/NAME/trials.yaml", TRIALS),
+    "teardown.yaml": ("the label of a bought product: recipes/NAME/teardown.yaml", TEARDOWN),
+    "portion.yaml": ("what the kitchen knows of a portion: recipes/NAME/portion.yaml", PORTION),
+    "house.yaml": ("the house style: templates/house.yaml", HOUSE),
+    "prices.csv": ("the price list: recipes/prices.csv, a row for each pack, with these columns", PRICES),
+}
+
+
 def explained(name: str) -> str:
-    """Why the check exists, on what it rests, what to do, and an example.
+    """What there is to say of a check or another finding, of all kinds or one, of a file and its keys.
 
     Raises:
-        CardsmithError: there is no such check.
+        CardsmithError: there is nothing of that name.
     """
-    known = BY_NAME.get(name)
-    if known is None and name in READING:
+    if name in BY_NAME:
+        return _check(BY_NAME[name])
+    if name in READING:
         row = READING[name]
         return f"{name} (said while reading or rounding)\n  {row['about']}\n  instead: {row['instead']}"
-    if known is None:
-        near = difflib.get_close_matches(name, [*BY_NAME, *READING], 1)
-        hint = f"did you mean {near[0]!r}?" if near else "`cardsmith explain` lists them all"
-        raise CardsmithError(f"there is no check {name!r}; {hint}")
+    if name in FILES:
+        about, record = FILES[name]
+        return f"{name}: {about}\n\n{key_reference(record)}"
+    if name == KINDS:
+        return every_kind()
+    if name in kinds():
+        return one_kind(name)
+    near = difflib.get_close_matches(name, [*BY_NAME, *READING, *FILES, KINDS, *kinds()], 1)
+    hint = f"did you mean {near[0]!r}?" if near else "`cardsmith explain` lists them all"
+    raise CardsmithError(f"there is no check {name!r}; {hint}")
+
+
+def _check(known: Check) -> str:
+    """Why it exists, on what it rests, what to do, and an example."""
     told = [
         f"{known.name} ({known.severity})",
         f"  {known.about}",
@@ -48,7 +82,7 @@ def explained(name: str) -> str:
         f"  source:  {known.source}",
         f"  instead: {known.remedy}",
     ]
-    example = EXAMPLES.get(name)
+    example = EXAMPLES.get(known.name)
     if example:
         kind = f" (kind: {example.kind})" if example.kind else ""
         told += [f"  example: {example.faulty}{kind}", f"           → {example.mended}"]
@@ -56,12 +90,14 @@ def explained(name: str) -> str:
 
 
 def catalogue() -> str:
-    """Every check in its order, one a line."""
-    width = max(len(one.name) for one in CHECKS)
-    return "\n".join(f"{one.name:<{width}}  {one.severity:<7}  {one.about}" for one in CHECKS)
-
-
-def markdown_catalogue() -> str:
-    """The catalogue as a Markdown table, for the README."""
-    rows = [f"| `{one.name}` | {one.severity} | {one.about} |" for one in CHECKS]
-    return "\n".join(["| check | severity | what it looks for |", "| --- | --- | --- |", *rows])
+    """All that can be explained, one a line: every check in its order, other findings, kinds, files."""
+    listed = [
+        *((one.name, f"{one.severity:<7}  {one.about}") for one in CHECKS),
+        ("\nsaid while reading, at the bench, of prices or by a build:", ""),
+        *((name, row["about"]) for name, row in READING.items()),
+        ("\nkinds of recipes, and files with their keys:", ""),
+        (KINDS, "every kind of recipe, and what is usual for it"),
+        *((name, about) for name, (about, _) in FILES.items()),
+    ]
+    width = max(len(name) for name, about in listed if about)
+    return "\n".join(f"{name:<{width}}  {about}".rstrip() for name, about in listed)

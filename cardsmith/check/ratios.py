@@ -150,7 +150,8 @@ def _verb(told: str, unit: str) -> str:
     return "weigh" if several else "weighs"
 
 
-def _usual(ratio: Ratio) -> str:
+def usual(ratio: Ratio) -> str:
+    """Its limits in words: ``40 to 65 %``, ``at most 2 times``."""
     ends = [end for end in (ratio.low, ratio.high) if end is not None]
     if len(ends) == 2:
         low = number(ends[0] * (100 if ratio.unit == "%" else 1), 2)
@@ -183,7 +184,7 @@ def _judge(subject: Subject, name: str, told: str, high: bool) -> Iterator[Query
                 f"the {told} {_verb(told, ratio.unit)} {_share(share, ratio.unit)} "
                 f"{'of ' if ratio.unit == '%' else ''}{ratio.told} "
                 f"({grams(part)} to {grams(whole)}); {article} {kind.replace('-', ' ')} "
-                f"has as a rule {_usual(ratio)}",
+                f"has as a rule {usual(ratio)}",
                 f"{grams(whole * ratio.typical)} would be usual{_slip(line, formula, ratio)}; "
                 "check both amounts, or answer under accepted: why this one differs",
                 Severity.ERROR if slip and part else None,
@@ -239,7 +240,7 @@ def _sides(row: Mapping[str, str]) -> Iterator[Check]:
     Severity.WARNING,
     why="A kind the tables do not know switches every proportion check off.",
     source=PRACTICE,
-    remedy="use a kind that the tables know",
+    remedy="use one that `cardsmith explain kinds` lists",
 )
 def unknown_kind(subject: Subject) -> Iterator[Query]:
     """A kind that is not in the table; the nearest is offered."""

@@ -287,11 +287,16 @@ def _food_text(food: Food) -> str:
 
 @cardsmith.command(
     cls=Command,
-    examples=["cardsmith explain scale-missing", "cardsmith explain          every check, one a line"],
+    examples=[
+        "cardsmith explain                 every check, one a line, and what else can be explained",
+        "cardsmith explain scale-missing   why a check exists, its source, what to write instead",
+        "cardsmith explain kinds           every kind of recipe, and what is usual for it",
+        "cardsmith explain recipe.yaml     every key of a file, each with an example",
+    ],
 )
 @click.argument("name", required=False)
 def explain(name: str | None) -> int:
-    """Say why a check exists, on what source it rests and what to write instead."""
+    """Say of NAME, a check, a kind of recipe or a file, what there is to know; without it, list them all."""
     from cardsmith.check.explain import catalogue, explained  # noqa: PLC0415
 
     click.echo(explained(name) if name else catalogue())

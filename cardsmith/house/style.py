@@ -243,7 +243,7 @@ class SiteStyle:
         str,
         TextKind(made=_tag),
         "Who names the entries of the feed: a domain, and a year in which you held it (RFC 4151).",
-        "name.example,2025",
+        '"name.example,2025"',
     ] = ""
 
     def __post_init__(self) -> None:

@@ -15,11 +15,24 @@ from cardsmith.measure.larder import Food, Larder
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension
 from cardsmith.measure.weighing import density, weight_of_one
+from cardsmith.recipe.kinds import Record, TextKind, entry
 from cardsmith.recipe.tree import UNSEEN
 from cardsmith.regex import regex
 
-COLUMNS = ("ingredient", "price", "pack", "currency", "supplier", "date", "trim", "note")
-REQUIRED = COLUMNS[:6]
+PRICES = Record(
+    fields=(
+        entry("ingredient", TextKind(), "What is bought, by the larder's name.", "carrots", required=True),
+        entry("price", TextKind(), "Of the whole pack, without its currency.", "1.80", required=True),
+        entry("pack", TextKind(), "How much it holds: a weight, a volume or a count.", "2 lb", required=True),
+        entry("currency", TextKind(), "By ISO 4217; one for the whole list.", "USD", required=True),
+        entry("supplier", TextKind(), "Where it is bought.", "market", required=True),
+        entry("date", TextKind(), "The day of the price: year, month, day.", "2026-09-28", required=True),
+        entry("trim", TextKind(), "The share cut away, where it is not the usual one.", "10 %"),
+        entry("note", TextKind(), "Anything else; nothing reads it.", "last of the season"),
+    )
+)
+COLUMNS = tuple(column.name for column in PRICES.fields)
+REQUIRED = tuple(column.name for column in PRICES.fields if column.required)
 MAX_BYTES = 120_000  # some two thousand rows; a cell longer than that would stop the reader
 _CURRENCY = regex(r"[A-Z]{3}")  # ISO 4217
 

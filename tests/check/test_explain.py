@@ -1,12 +1,26 @@
 from __future__ import annotations
 
+import ast
+import re
+from collections.abc import Iterator
+from pathlib import Path
+
 import pytest
 from bench import found, recipe
 
-from cardsmith.check.explain import EXAMPLES, Example, explained
-from cardsmith.check.run import CHECKS
+import cardsmith
+from cardsmith.bench.label import taken_back
+from cardsmith.bench.schema import PANEL_NUTRIENTS, TEARDOWN
+from cardsmith.check.explain import EXAMPLES, FILES, READING, Example, catalogue, explained
+from cardsmith.check.ratios import ratios
+from cardsmith.check.run import BY_NAME, CHECKS
 from cardsmith.finding import CardsmithError
+from cardsmith.measure.larder import load_larder
+from cardsmith.portion.prices import COLUMNS, PRICES, read_prices
+from cardsmith.recipe.kinds import Field, Lines, Record
 from cardsmith.recipe.model import Recipe
+from cardsmith.recipe.shape import shaped
+from cardsmith.recipe.source import read_source
 
 PLACES = {"line", "step", "list", "method", "card"}
 
@@ -68,3 +82,117 @@ def test_explaining_an_unknown_check_offers_the_nearest() -> None:
         explained("scale-mising")
     with pytest.raises(CardsmithError, match="`cardsmith explain` lists them all"):
         explained("qqqq")
+
+
+def _fields(record: Record, outer: tuple[Field, ...] = ()) -> Iterator[tuple[Field, ...]]:
+    """Every key of a file, with those it stands under."""
+    for field in record.fields:
+        yield (*outer, field)
+        inner = field.kind.record if isinstance(field.kind, Lines) else field.kind
+        if isinstance(inner, Record):
+            yield from _fields(inner, (*outer, field))
+
+
+KEYS = [(file, path) for file, (_, record) in FILES.items() for path in _fields(record)]
+
+
+@pytest.mark.parametrize(
+    ("file", "path"), KEYS, ids=[".".join((file, *(one.name for one in path))) for file, path in KEYS]
+)
+def test_every_key_of_a_file_is_told_with_its_example(file: str, path: tuple[Field, ...]) -> None:
+    lines = [line.strip() for line in explained(file).splitlines()]
+    at = [number for number, line in enumerate(lines) if line.startswith(f"{path[-1].name} (")]
+    assert any(f"example: {path[-1].example}" in lines[number + 2 : number + 5] for number in at)
+    assert path[-1].help.endswith(".")
+
+
+@pytest.mark.parametrize(
+    ("file", "path"),
+    [(file, path) for file, path in KEYS if file.endswith(".yaml")],
+    ids=[".".join((file, *(one.name for one in path))) for file, path in KEYS if file.endswith(".yaml")],
+)
+def test_the_example_of_a_key_fits_its_file(file: str, path: tuple[Field, ...]) -> None:
+    """Wrapped in the keys it stands under, each with what else is required there."""
+    record = FILES[file][1]
+    records = [record, *(one.kind.record if isinstance(one.kind, Lines) else one.kind for one in path[:-1])]
+    example = path[-1].example
+    for at in range(len(path) - 1, -1, -1):
+        within = records[at]
+        assert isinstance(within, Record)
+        others = [one.example for one in within.fields if one.required and one is not path[at]]
+        if at == 0:
+            example = "\n".join([example, *others])
+        else:
+            inside = f"{{{', '.join([example, *others])}}}"
+            listed = isinstance(path[at - 1].kind, Lines)
+            example = f"{path[at - 1].name}: {f'[{inside}]' if listed else inside}"
+    source = read_source(example.encode(), file)
+    assert source.root is not None
+    _, findings = shaped(source.root, source.text.split("\n"), record, "file")
+    found = (*source.findings, *findings)
+    assert [str(one) for one in found if one.name != "missing-key"] == []
+
+
+def test_the_example_of_a_label_is_a_figure_that_a_label_prints() -> None:
+    panel = TEARDOWN.get("per_serving")
+    assert panel
+    assert isinstance(panel.kind, Record)
+    assert [one.name for one in panel.kind.fields] == list(PANEL_NUTRIENTS)
+    for field in panel.kind.fields:
+        assert taken_back(PANEL_NUTRIENTS[field.name], field.example.partition(": ")[2]), field.example
+
+
+def test_the_examples_of_the_price_list_are_a_row_that_can_be_used() -> None:
+    cells = [one.example.partition(": ")[2] for one in PRICES.fields]
+    table = f"{','.join(COLUMNS)}\n{','.join(cells)}\n"
+    prices, findings = read_prices(table.encode(), "prices.csv", load_larder())
+    assert findings == ()
+    assert len(prices.prices) == 1
+
+
+def test_every_kind_is_explained_with_its_limits() -> None:
+    told = explained("kinds").split("\n\n")
+    assert [one.partition(":")[0] for one in told] == list(ratios())
+    for kind, one in zip(ratios(), told, strict=True):
+        assert one.count("\n") >= len(ratios()[kind])
+    assert "  sugar: 1.5 to 2.3 times the egg white [common practice, no source]" in told[1]
+    assert explained("crispbread") == explained("cracker") == told[0]
+    assert "  a portion holds: 40 to 600 kcal, at most 3 g of salt" in told[0]
+
+
+def test_the_catalogue_lists_all_that_can_be_explained() -> None:
+    names = [line.split("  ")[0] for line in catalogue().splitlines() if line and not line.endswith(":")]
+    assert names == [*(one.name for one in CHECKS), *READING, "kinds", *FILES]
+    assert all(explained(name) for name in names)
+
+
+# Functions of the package that make a finding, and take its name among their arguments.
+MAKERS = {
+    "Finding",
+    "tell",
+    "_told",
+    "_error",
+    "_finding",
+    "_fault",
+    "_refused",
+    "fault",
+    "Fault",
+    "_no_unit",
+}
+
+
+def _finding_names() -> Iterator[str]:
+    for path in sorted(Path(cardsmith.__file__).parent.rglob("*.py")):
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if not isinstance(node, ast.Call):
+                continue
+            called = node.func.attr if isinstance(node.func, ast.Attribute) else getattr(node.func, "id", "")
+            for given in (*node.args, *(one.value for one in node.keywords)) if called in MAKERS else ():
+                if isinstance(given, ast.Constant) and re.fullmatch("[a-z]+(-[a-z]+)+", str(given.value)):
+                    yield str(given.value)
+
+
+def test_the_name_of_every_finding_is_explained() -> None:
+    names = set(_finding_names())
+    assert len(names) > 80
+    assert sorted(name for name in names if name not in READING and name not in BY_NAME) == []
