@@ -14,8 +14,7 @@ from xml.sax.saxutils import escape
 
 from cardsmith.files.writing import OutputFolder
 from cardsmith.finding import CardsmithError
-from cardsmith.render.full_lines import fill_lines
-from cardsmith.render.quicker import fonts_by, quicken
+from cardsmith.render.weasyprint_patches import fonts_by, load_weasyprint
 
 BASE = "http://assets.invalid/"  # a fixed address: picture names in the PDF hash it, and no host can have it
 PHOTOS = "photo/"
@@ -70,8 +69,7 @@ class Typesetter:
 
     def __init__(self, templates: Path, scratch: Path, style: str = "print.css") -> None:
         need_pango()
-        quicken()
-        fill_lines()
+        load_weasyprint()
         from weasyprint import CSS  # noqa: PLC0415 - 0.4 s that only PDF needs
         from weasyprint.text.fonts import FontConfiguration  # noqa: PLC0415
 

@@ -2,7 +2,7 @@
 
 from contextlib import suppress
 
-from cardsmith.render.quicker import quicken
+from cardsmith.render.weasyprint_patches import load_weasyprint
 
 with suppress(OSError):  # without Pango, pages are made all the same, and the command says what is missing
-    quicken()
+    load_weasyprint()

@@ -1,0 +1,198 @@
+"""WeasyPrint as cardsmith uses it: imported without needless work, and mended in one place.
+
+Each patch says which behaviour of WeasyPrint it is there for, and what it relies on. Where that has changed,
+WeasyPrint is left as it is, with a warning: cards are made more slowly, or some of their lines end early.
+"""
+
+from __future__ import annotations
+
+import ctypes.util
+import inspect
+import os
+import re
+import sys
+import warnings
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from functools import cache
+from importlib import import_module, metadata
+from pathlib import Path
+from types import ModuleType
+from typing import Any
+
+from cardsmith.render.typeset import NO_BREAK
+
+VERSION = "70.0"  # of WeasyPrint, whose source each patch was written against
+_NO_FONTS = Path(__file__).with_name("no-fonts.conf")
+_SELDOM = ("fontTools.subset", "fontTools.varLib.instancer")
+_ARRAY = re.compile(r"(\w+)\[\d+\]")
+_NARROW = 0.3  # em: no line of text has letters so narrow, so that a longer text needs no second look
+
+
+@cache
+def load_weasyprint() -> None:
+    """Import WeasyPrint and patch it, once a process; its libraries must be there.
+
+    At import it lists the fonts of the machine, which no card may have, and has fontconfig note them down in
+    the user's own folders: it is given none to list.
+    """
+    version = metadata.version("weasyprint")
+    known = version == VERSION
+    with fonts_by(_NO_FONTS), warnings.catch_warnings():
+        warnings.filterwarnings("ignore", "No fonts configured")
+        _import_quickly() if known else import_module("weasyprint")
+    if not known:
+        _left_out(f"its version is {version}, and cardsmith's patches are for {VERSION}")
+        return
+    from weasyprint.layout import inline  # noqa: PLC0415 - 0.4 s that only PDF needs
+    from weasyprint.text import ffi  # noqa: PLC0415
+
+    share_array_types(ffi)
+    fill_lines(inline)
+
+
+@contextmanager
+def fonts_by(file: Path) -> Iterator[None]:
+    """Fontconfig takes its fonts by this file, which it reads when a list of fonts is asked for."""
+    before = os.environ.get("FONTCONFIG_FILE")
+    os.environ["FONTCONFIG_FILE"] = str(file)
+    try:
+        yield
+    finally:
+        if before is None:
+            del os.environ["FONTCONFIG_FILE"]
+        else:
+            os.environ["FONTCONFIG_FILE"] = before
+
+
+def _left_out(why: str) -> None:
+    warnings.warn(f"WeasyPrint is used as it is: {why}", RuntimeWarning, stacklevel=3)
+
+
+def _takes(function: Callable[..., Any], *names: str) -> bool:
+    """Whether a function has these parameters, in this order, and no others."""
+    try:
+        return tuple(inspect.signature(function).parameters) == names
+    except (TypeError, ValueError):  # no function, or one that does not say
+        return False
+
+
+# --- at import ----------------------------------------------------------------------------------------
+
+
+def _import_quickly() -> None:
+    """Import WeasyPrint in half the time.
+
+    Behaviour: it tries the names that its libraries have on every system, and for each that is not there
+    cffi asks compiler and linker, by running them (0.3 s of 0.9); and it loads what thins out a font where
+    HarfBuzz can't (0.2 s).
+    Relies on: Linux's loader, which finds each library by one of the names; and that WeasyPrint only calls
+    what is loaded late.
+    """
+    with _no_search(), _loaded_when_called(*_SELDOM):
+        import_module("weasyprint")
+
+
+@contextmanager
+def _no_search() -> Iterator[None]:
+    """Libraries are opened by name or not at all; on Linux the loader knows where they are."""
+    search = ctypes.util.find_library
+    if sys.platform == "linux":
+        ctypes.util.find_library = lambda name: None
+    try:
+        yield
+    finally:
+        ctypes.util.find_library = search
+
+
+class _Later(ModuleType):
+    """Stands for a module whose functions and classes are only ever called, which then loads it."""
+
+    def __getattr__(self, name: str) -> Any:
+        if name.startswith("__"):
+            raise AttributeError(name)
+
+        def called(*given: Any, **named: Any) -> Any:
+            return getattr(import_module(self.__name__), name)(*given, **named)
+
+        return called
+
+
+@contextmanager
+def _loaded_when_called(*names: str) -> Iterator[None]:
+    """Modules imported meanwhile that are loaded when something of them is called; those after, at once."""
+    left = {name: _Later(name) for name in names if name not in sys.modules}
+    sys.modules.update(left)
+    try:
+        yield
+    finally:
+        for name in left:
+            del sys.modules[name]
+
+
+# --- when a font is written ---------------------------------------------------------------------------
+
+
+def share_array_types(module: Any) -> None:
+    """Have arrays made of given values be of one C type whatever their number: that of open length.
+
+    Behaviour: WeasyPrint asks for the type ``hb_codepoint_t[37]`` of each array of glyphs, and cffi parses
+    each new type with all declarations: 8 ms a card, 0.1 s for the first.
+    Relies on: ``ffi.new`` of cffi, given a type and the values.
+    """
+    ffi = module.ffi
+    new = ffi.new
+    if not _takes(new, "cdecl", "init"):
+        _left_out("cffi makes arrays in another way")
+        return
+
+    def made(cdecl: Any, init: Any = None) -> Any:
+        if isinstance(init, list | tuple) and (array := _ARRAY.fullmatch(str(cdecl))):
+            return new(f"{array[1]}[]", init)
+        return new(cdecl, init)
+
+    ffi.new = made
+
+
+# --- where a line ends --------------------------------------------------------------------------------
+
+
+def fill_lines(inline: Any) -> None:
+    """Have a line filled whose text fits but for the space at its end.
+
+    Behaviour: where a text ends on a space and goes on in another element (a measure), and all of it fits on
+    a line but for that space, ``split_first_line`` takes it for one that can't be broken: it ends the line
+    after the first word, or within the first that is long enough for a hyphen.
+    Relies on: the parameters of ``split_first_line``, and that it answers with six values, the third of which
+    says where the next line begins. ``layout/inline.py`` alone asks it what fits in some width; the widths of
+    tables and floats (``layout/preferred.py``) and the text of drawings (``svg/text.py``) ask with no room at
+    all or with endless room, where this patch changes nothing.
+    """
+    split = inline.split_first_line
+    parameters = (
+        "text",
+        "style",
+        "context",
+        "max_width",
+        "justification_spacing",
+        "is_line_start",
+        "minimum",
+    )
+    if not _takes(split, *parameters):
+        _left_out("it splits lines in another way")
+        return
+
+    def filled(text: str, style: Any, context: Any, room: float | None, *given: Any, **named: Any) -> Any:
+        found = split(text, style, context, room, *given, **named)
+        seen = text.rstrip(f" {NO_BREAK}")
+        if found[2] is None or text == seen or len(seen) * _NARROW * style["font_size"] > room:
+            return found
+        if split(seen, style, context, room, *given, **named)[2] is not None:
+            return found
+        if text.endswith(" "):  # it hangs over the edge, where the caller looks for it and drops it
+            return split(text, style, context, None, *given, **named)
+        head, space, _ = text.rpartition(" ")
+        layout, length, _, *sizes = split(head.rstrip(" "), style, context, None, *given, **named)
+        return (layout, length, len((head + space).encode()), *sizes) if head.strip() else found
+
+    inline.split_first_line = filled

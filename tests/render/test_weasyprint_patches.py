@@ -1,0 +1,235 @@
+"""The patches change nothing that is set but where a line ends, and leave alone what they don't know."""
+
+from __future__ import annotations
+
+import ast
+import ctypes.util
+import importlib.util
+import subprocess
+import sys
+from collections.abc import Callable, Iterator
+from math import inf
+from pathlib import Path
+from types import SimpleNamespace
+from typing import Any
+
+import pytest
+
+from cardsmith.render import weasyprint_patches
+from cardsmith.render.typesetter import Typesetter
+
+ROOT = Path(__file__).parents[2]
+PAGE = (
+    "<!DOCTYPE html><html lang=\"en\"><head><title>x</title><style>body { font-family: 'Fira Sans' } "
+    "b { font-family: Spectral }</style></head><body><p>Two letters &amp; <b>three</b></p></body></html>"
+)
+PLAINLY = """
+import sys
+from pathlib import Path
+from cardsmith.render import typesetter
+typesetter.load_weasyprint = lambda: None
+setter = typesetter.Typesetter(Path(sys.argv[1]), Path(sys.argv[2]))
+sys.stdout.buffer.write(setter.write(setter.lay_out(sys.argv[3], {}, styled=False)))
+"""
+
+
+def test_what_is_written_is_the_same(typesetter: Typesetter, templates: Path, tmp_path: Path) -> None:
+    command = [sys.executable, "-c", PLAINLY, str(templates), str(tmp_path), PAGE]
+    plainly = subprocess.run(command, capture_output=True, check=True, cwd=ROOT).stdout
+    assert plainly.startswith(b"%PDF")
+    assert typesetter.write(typesetter.lay_out(PAGE, {}, styled=False)) == plainly
+
+
+WITHOUT_HARFBUZZ = """
+import sys
+from pathlib import Path
+from cardsmith.render import typesetter
+setter = typesetter.Typesetter(Path(sys.argv[1]), Path(sys.argv[2]))
+setter.write(setter.lay_out(sys.argv[3], {}, styled=False))
+unneeded = ("fontTools.subset", "fontTools.varLib.instancer")
+assert not set(unneeded) & set(sys.modules), "they were loaded"
+from weasyprint.pdf import fonts
+options = fonts.subset.Options(notdef_outline=True)
+thinner = fonts.subset.Subsetter(options)
+import fontTools.subset, fontTools.varLib.instancer
+assert type(options) is fontTools.subset.Options and type(thinner) is fontTools.subset.Subsetter
+file = sorted(Path(sys.argv[1]).glob("fonts/**/*.?tf"))[0]
+font = fonts.TTFont(file)
+thinner.populate(glyphs=["A"])
+thinner.subset(font)
+assert "A" in font.getGlyphOrder() and len(font.getGlyphOrder()) < 9
+try:
+    fonts.instantiateVariableFont(fonts.TTFont(file), {})
+except ValueError as refused:
+    print(refused)
+"""
+
+
+def test_what_only_another_way_needs_is_loaded_when_it_is_called(
+    typesetter: Typesetter, templates: Path, tmp_path: Path
+) -> None:
+    """A font without axes is refused by the very function that makes one of a font with some."""
+    command = [sys.executable, "-c", WITHOUT_HARFBUZZ, str(templates), str(tmp_path), PAGE]
+    done = subprocess.run(command, capture_output=True, text=True, cwd=ROOT, check=False)
+    assert done.stderr == ""
+    assert "fvar" in done.stdout
+
+
+def test_other_libraries_are_still_looked_for(typesetter: Typesetter) -> None:
+    """The search is off only while the typesetter is imported."""
+    assert ctypes.util.find_library.__module__ == "ctypes.util"
+
+
+def test_an_array_takes_its_length_from_its_values(typesetter: Typesetter) -> None:
+    from weasyprint.text.ffi import ffi  # noqa: PLC0415 - only where Pango is
+
+    assert list(ffi.new("int[3]", (1, 2, 3))) == [1, 2, 3]
+    assert list(ffi.new("int[]", [4, 5])) == [4, 5]
+    assert len(ffi.new("int[7]")) == 7
+    assert ffi.typeof(ffi.new("int[2]", (1, 2))) is ffi.typeof(ffi.new("int[3]", (1, 2, 3)))
+
+
+ANOTHER_VERSION = """
+import sys
+from importlib import metadata
+from pathlib import Path
+metadata.version = lambda name: "71.0"
+from cardsmith.render import typesetter
+setter = typesetter.Typesetter(Path(sys.argv[1]), Path(sys.argv[2]))
+from weasyprint.layout import inline
+from weasyprint.text import line_break
+assert inline.split_first_line is line_break.split_first_line
+sys.stdout.buffer.write(setter.write(setter.lay_out(sys.argv[3], {}, styled=False)))
+"""
+
+
+def test_another_version_is_used_as_it_is(typesetter: Typesetter, templates: Path, tmp_path: Path) -> None:
+    command = [sys.executable, "-c", ANOTHER_VERSION, str(templates), str(tmp_path), PAGE]
+    done = subprocess.run(command, capture_output=True, check=True, cwd=ROOT)
+    assert done.stdout == typesetter.write(typesetter.lay_out(PAGE, {}, styled=False))
+    note = b"WeasyPrint is used as it is: its version is 71.0, and cardsmith's patches are for 70.0"
+    assert done.stderr.count(note) == 1
+
+
+def _split_by_another_name(text: str, style: Any, room: float) -> None: ...
+
+
+def _new_by_another_name(kind: str, values: Any) -> None: ...
+
+
+@pytest.mark.parametrize(
+    ("patch", "module", "note"),
+    [
+        (
+            weasyprint_patches.fill_lines,
+            SimpleNamespace(split_first_line=_split_by_another_name),
+            "it splits lines in another way",
+        ),
+        (weasyprint_patches.fill_lines, SimpleNamespace(split_first_line=None), "it splits lines"),
+        (
+            weasyprint_patches.share_array_types,
+            SimpleNamespace(ffi=SimpleNamespace(new=_new_by_another_name)),
+            "cffi makes arrays in another way",
+        ),
+    ],
+)
+def test_what_has_another_shape_is_left_alone(
+    patch: Callable[[Any], None], module: SimpleNamespace, note: str
+) -> None:
+    before = repr(module)
+    with pytest.warns(RuntimeWarning, match=f"WeasyPrint is used as it is: {note}"):
+        patch(module)
+    assert repr(module) == before
+
+
+# --- where a line ends --------------------------------------------------------------------------------
+
+QUARTERS = [quarter / 4 for quarter in range(640, 840)]  # points: by the space before the measure, and less
+
+
+def lines(box: Any) -> Iterator[str]:
+    if type(box).__name__ == "LineBox":
+        yield words(box)
+        return
+    for child in getattr(box, "children", ()):
+        yield from lines(child)
+
+
+def words(box: Any) -> str:
+    return getattr(box, "text", "") + "".join(map(words, getattr(box, "children", ())))
+
+
+@pytest.mark.parametrize(
+    ("text", "first"),
+    [
+        # Its space is dropped at the end of a line.
+        (
+            "enough to coat the spatula and reads <b>170&nbsp;°F</b> in the middle",
+            "enough to coat the spatula",
+        ),
+        # A space that holds goes to the next line, with its word.
+        ("temperature with parchment between. Do&nbsp;<b>not freeze</b>", "temperature with parchment"),
+        (" Keep at room temperature, or in&nbsp;<b>a cold place</b>", "Keep at room temperature,"),
+    ],
+)
+def test_no_line_ends_at_its_first_word(text: str, first: str, typesetter: Typesetter) -> None:
+    paragraphs = "".join(f'<p style="width: {width}pt">{text}</p>' for width in QUARTERS)
+    style = (
+        '@page { size: 4in 400in; margin: 0 } body { font: 11pt "Fira Sans" } p { margin: 0; hyphens: auto }'
+    )
+    head = f'<html lang="en"><head><title>x</title><style>{style}</style></head>'
+    document = typesetter.lay_out(f"{head}<body>{paragraphs}</body></html>", {}, styled=False)
+    found = list(lines(document.pages[0]._page_box))
+    assert len(found) == 2 * len(QUARTERS)
+    assert all(line.startswith(first) for line in found[::2])
+
+
+WIDTHS = {
+    "layout/inline.py": {"available_width"},
+    "layout/preferred.py": {"max_width", "None"},
+    "svg/text.py": {"inf"},
+}
+
+
+def test_only_one_module_asks_what_fits_in_a_width() -> None:
+    """It is enough to mend the search for a line's end there: the others ask with no room or endless room."""
+    found = importlib.util.find_spec("weasyprint")
+    assert found
+    assert found.origin
+    package = Path(found.origin).parent
+    asked: dict[str, set[str]] = {}
+    for file in package.rglob("*.py"):
+        for call in ast.walk(ast.parse(file.read_text(encoding="utf-8"))):
+            if isinstance(call, ast.Call) and getattr(call.func, "id", "") == "split_first_line":
+                name = file.relative_to(package).as_posix()
+                asked.setdefault(name, set()).add(ast.unparse(call.args[3]))
+    assert asked == WIDTHS
+    preferred = (package / "layout/preferred.py").read_text(encoding="utf-8")
+    given = {ast.unparse(node.value) for node in ast.walk(ast.parse(preferred)) if _sets_width(node)}
+    assert "0 if minimum else None" in given
+
+
+def _sets_width(node: ast.AST) -> bool:
+    return isinstance(node, ast.Assign) and ast.unparse(node.targets[0]) == "max_width"
+
+
+@pytest.mark.parametrize("room", [0, None, inf])
+def test_no_room_and_endless_room_are_left_alone(room: float | None) -> None:
+    """As other modules ask: with no room a line ends at its first word, with endless room a text fits."""
+
+    def split(
+        text: str,
+        style: Any,
+        context: Any,
+        max_width: float | None,
+        justification_spacing: float,
+        is_line_start: bool = True,
+        minimum: bool = False,
+    ) -> Any:
+        return (max_width, len(text), 4 if max_width == 0 and text.endswith(" ") else None)
+
+    module = SimpleNamespace(split_first_line=split)
+    weasyprint_patches.fill_lines(module)
+    given = ("two words ", {"font_size": 11}, None, room, 0)
+    assert module.split_first_line is not split
+    assert module.split_first_line(*given) == split(*given)
