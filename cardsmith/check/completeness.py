@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from cardsmith.check.facts import PRACTICE
+from cardsmith.check.ratios import guess
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.finding import Severity
@@ -51,7 +52,9 @@ def no_time(subject: Subject) -> Iterator[Query]:
 def no_kind(subject: Subject) -> Iterator[Query]:
     """No kind, so that no proportion can be checked."""
     if subject.recipe.kind is None or not subject.recipe.kind.text.strip():
-        yield query(subject.recipe.where, "no kind is given, so no proportion is checked")
+        told = "no kind is given, so no proportion is checked but for slips"
+        likely = guess(subject)
+        yield query(subject.recipe.where, told, f"kind: {likely}" if likely else "")
 
 
 @check(

@@ -81,9 +81,10 @@ def set_aside_never_used(subject: Subject) -> Iterator[Query]:
         match = KEEPING.search(one.text)
         if match is None or FOR_LATER.search(one.text):
             continue
-        later = " ".join([one.text[match.end() :], *(other.text for other in told[place + 1 :])])
+        following = " ".join(other.text for other in told[place + 1 :])
+        later = f"{one.text[match.end() :]} {following}"
         kept = _kept(subject, one, match)
-        if not kept or TAKEN_UP.search(later):
+        if not kept or TAKEN_UP.search(following if kept & LIQUIDS else later):  # drain the rest
             continue
         if kept & LIQUIDS:
             kept |= LIQUIDS
@@ -112,9 +113,13 @@ def _kept(subject: Subject, one: Sentence, match: re.Match[str]) -> set[str]:
     nouns = _nouns(thing) - _nouns("bowl plate side dish pan")
     if nouns and not REST.search(thing):
         return nouns
-    whole = OF_WHAT.search(one.text[: match.start()])
+    before = one.text[: match.start()]
+    whole = OF_WHAT.search(before)
     if whole:
         return _nouns(whole["what"])
+    poured = set(words(before.rstrip(", ").rpartition(" ")[2])) & LIQUIDS
+    if poured and thing in ("it", "this"):
+        return poured  # scoop out a cup of the water, set it aside
     names = [
         one.step.text[mention.start : mention.end]
         for mention in _spoken(subject, one)
@@ -182,8 +187,8 @@ class Rest:
 def _rests(subject: Subject) -> Iterator[Rest]:
     """The first rest of each line that no link draws from."""
     for place, line in enumerate(subject.recipe.ingredients):
-        if line.key or line.for_use or line.amount is None:
-            continue
+        if line.key or line.for_use or line.amount is None or any(one.added for one in line.extras):
+            continue  # what it adds for uses of its own may be what remains
         told = taken(subject, place)
         for position, one in enumerate(told):
             rest = REMAINING.search(one.before)
@@ -210,10 +215,34 @@ def remaining_of_nothing(subject: Subject) -> Iterator[Query]:
         if not rest.before:
             yield query(rest.place, f"{told}, and no step before uses any {item}")
         elif drawn and drawn[0] >= drawn[1] * (1 - NEAR):
-            yield query(rest.place, f"{told}, and the steps before take all of “{rest.line.text}”")
+            all_of_it = f"{told}, and the steps before take all of “{rest.line.text}”"
+            yield query(rest.place, all_of_it, severity=Severity.ERROR)
         elif not rest.line.divided and not any(one.is_part for one in rest.before):
             first = rest.before[0].number
             yield query(rest.place, f"{told}; step {first} uses the {item}, all of it by this text")
+
+
+@check(
+    "remaining-disagrees",
+    Severity.ERROR,
+    why="Some of it stands on the bench at the end, or runs out before.",
+    source=OWN,
+    remedy="mend the amount in the list, or those of the steps",
+)
+def remaining_disagrees(subject: Subject) -> Iterator[Query]:
+    """The remaining 50 g of butter, where the list and the steps before leave 100 g."""
+    for rest in _rests(subject):
+        drawn, told = rest.drawn, rest.taken.amount
+        pair = in_line(rest.line, told) if told and rest.figure else None
+        if drawn is None or told is None or pair is None or drawn[1] != pair[1]:
+            continue
+        left = drawn[1] - drawn[0]
+        if left > 0 and abs(left - pair[0]) > drawn[1] * NEAR:
+            yield query(
+                rest.place,
+                f"step {rest.taken.number} takes the remaining {told.written} of the {rest.line.item}; "
+                f"{_left(rest, left)} is left of “{rest.line.text}”",
+            )
 
 
 @check(

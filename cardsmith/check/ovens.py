@@ -26,7 +26,7 @@ LONG = Fraction(3600)  # an hour; common practice, no source
 HEATING = regex(
     r"\b(?:pre-?heat|heat(?! (?:it|them) through)|warm|turn on|turn|switch on|set|lower|raise"
     r"|reduce|increase|drop"
-    r"|crank|bring|have|adjust)\b[^.;]{0,60}?\boven\b|\bcold oven\b|\boven (?:as|while) it heats",
+    r"|crank|bring|have|adjust)\b[^.;]{0,60}?(?<!dutch )\boven\b|\bcold oven\b|\boven (?:as|while) it heats",
     re.IGNORECASE,
 )
 SET = regex(r"\boven (?:is )?(?:to|at) $", re.IGNORECASE)  # before its setting

@@ -9,17 +9,19 @@ from fractions import Fraction
 from functools import cache
 
 from cardsmith.check.facts import PRACTICE
+from cardsmith.check.likely import likely_kind
 from cardsmith.check.readings import FAR, explained
 from cardsmith.check.registry import Check, Query, check, query
 from cardsmith.check.subject import ENCLOSING, Formula, Subject
 from cardsmith.check.wording import grams, listed, number, percent
 from cardsmith.finding import Severity
+from cardsmith.last_result import remembered
 from cardsmith.measure.larder import words
 from cardsmith.recipe.model import Ingredient, Part
 from cardsmith.reference import table
 
 FILLING = frozenset(ENCLOSING) | {"milk", "cream", "stock"}  # what a plain crust does not hold
-SLIP = 4  # so many times beyond a limit, a figure is a slip rather than a taste
+SLIP = Fraction(19, 10)  # so many times beyond a limit, a figure is a slip rather than a taste
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -87,6 +89,12 @@ def kind_of(subject: Subject) -> str:
     """The recipe's kind as the tables name it; empty where it has none that they know."""
     written = subject.recipe.kind.text if subject.recipe.kind else ""
     return kinds().get("-".join(written.lower().split()), "")
+
+
+@remembered
+def guess(subject: Subject) -> str:
+    """The kind that a recipe without one most likely is; empty where nothing tells."""
+    return likely_kind(subject, kinds())
 
 
 @cache
@@ -161,6 +169,8 @@ def usual(ratio: Ratio) -> str:
 
 def _judge(subject: Subject, name: str, told: str, high: bool) -> Iterator[Query]:
     kind = kind_of(subject)
+    guessed = "" if kind or subject.recipe.kind else guess(subject)
+    kind = kind or guessed
     for ratio in ratios().get(kind, ()):
         limit = ratio.high if high else ratio.low
         if ratio.ratio != name or limit is None:
@@ -178,6 +188,8 @@ def _judge(subject: Subject, name: str, told: str, high: bool) -> Iterator[Query
         share = part / whole
         if (share > limit) if high else (share < limit):
             slip = share > limit * SLIP if high else share * SLIP < limit
+            if guessed and not slip:
+                continue  # a taste is judged only where the author says of what
             article = "an" if kind[0] in "aeiou" else "a"
             yield query(
                 line,

@@ -21,7 +21,8 @@ UNTIMED = regex(
 LONG = 2 * HOUR  # a wait of hours, which an author may round up: common practice, no source
 _PROMISE = regex(
     r"\b(?:on the table|start to finish|ready|made|table to plate|pot to plate)\b[^.;,]{0,25}?"
-    r"\b(?:in|within|under|takes?)\s+(?:only |just |about |under |less than |barely )*$",
+    r"\b(?:in|within|under|takes?)\s+(?:only |just |about |under |less than |barely )*$"
+    r"|\bon the table (?:only |just |about |under |less than |barely )*$",
     re.IGNORECASE,
 )
 _WORK = regex(r"\s+(?:of (?:work|effort)|hands[- ]on|active)", re.IGNORECASE)

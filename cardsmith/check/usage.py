@@ -50,6 +50,24 @@ def listed_not_used(subject: Subject) -> Iterator[Query]:
 
 
 @check(
+    "line-twice",
+    Severity.WARNING,
+    why="A line that is printed twice is weighed twice; it is most often left from pasting.",
+    source="common practice of proofreading, no source",
+    remedy="take one out, or say what each is for",
+)
+def line_twice(subject: Subject) -> Iterator[Query]:
+    """Two lines of one part with the very same words."""
+    for part in subject.recipe.parts:
+        seen: set[tuple[str, ...]] = set()
+        for line in part.ingredients:
+            told = words(line.text)
+            if line.amount is not None and told in seen:
+                yield query(line, f"“{line.text.strip()}” stands twice in one list")
+            seen.add(told)
+
+
+@check(
     "used-not-listed",
     Severity.ERROR,
     why="The cook finds out at the stove that something was never on the shopping list.",

@@ -127,7 +127,7 @@ def _breach(food: Food, one: Diet) -> tuple[bool, str] | None:
         return not is_of(food, one.label_foods), _listed(sure)
     unsure = sorted(perhaps & one.allergens) or sorted(food.origin & one.origins)
     if is_of(food, one.ask_foods):
-        unsure = unsure or [one.name.removesuffix("-free")]
+        unsure = unsure or [_ASKED.get(one.name, one.name.removesuffix("-free"))]
     return (False, _listed(unsure)) if unsure else None
 
 
@@ -137,6 +137,7 @@ _FROM = {  # the allergens an origin shows as; where they depend on the maker, s
     "fish": {"fish"},
     "shellfish": {"crustacean shellfish", "crustaceans", "molluscs"},
 }
+_ASKED = dict.fromkeys(("vegetarian", "pescatarian"), "rennet, which may be from animals")
 _WORDED = {
     "eggs": "egg",
     "nuts": "tree nuts",

@@ -270,6 +270,38 @@ LEFTOVERS = {
             using("30 g olive oil", "Heat a little of the oil.", "Pour over the remaining oil."),
         ],
     ),
+    "remaining-disagrees": (
+        [
+            using(
+                "80 g granulated sugar; 3 large eggs",
+                "Beat 50 g of the sugar with the eggs.",
+                "Dust with the remaining 10 g sugar.",
+            ),
+        ],
+        [
+            using(
+                "80 g granulated sugar; 3 large eggs",
+                "Beat 50 g of the sugar with the eggs.",
+                "Dust with the remaining 30 g sugar.",
+            ),
+            using(
+                "80 g granulated sugar; 3 large eggs",
+                "Beat 50 g of the sugar with the eggs.",
+                "Dust with the remaining sugar.",
+            ),
+        ],
+    ),
+    "line-twice": (
+        [using("4 g fine salt; 200 g bread flour; 4 g fine salt", "Mix the flour and salt.")],
+        [
+            using(
+                "4 g fine salt; 200 g bread flour; 6 g fine salt",
+                "Mix the flour and salt.",
+                "Scatter with salt.",
+            ),
+            using("4 g fine salt; 200 g bread flour", "Mix the flour and salt."),
+        ],
+    ),
     "remaining-unstated": (
         [using("80 g granulated sugar", "Beat in 50 g of the sugar.", "Dust with the remaining sugar.")],
         [

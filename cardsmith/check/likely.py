@@ -1,0 +1,44 @@
+"""The kind that a recipe without one most likely is: by its title, or by what its list is made of."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from fractions import Fraction
+
+from cardsmith.check.subject import Subject
+from cardsmith.measure.larder import words
+from cardsmith.recipe.mentions import DISH
+
+DOUGH = Fraction(3, 10)  # of flour; with less it thickens or coats: common practice, no source
+SWEET = Fraction(1, 2)  # of sugar to flour makes a cake of a bread: common practice, no source
+RICH = Fraction(1, 5)  # of butter to flour makes a brioche of a loaf: common practice, no source
+OPEN = frozenset(
+    words("biscuit squash syrup side sausage meatball burger caramel flan cream")
+)  # of two meanings
+YEASTS = ("yeast-instant", "yeast-active-dry", "yeast-fresh")
+
+
+def likely_kind(subject: Subject, kinds: Mapping[str, str]) -> str:
+    """One of ``kinds``, which holds each by all its names; empty where neither title nor list tells it."""
+    recipe = subject.recipe
+    makes = recipe.yields.makes_item if recipe.yields else ""
+    named = (_named(words(text), kinds) for text in (DISH.split(recipe.title)[0], DISH.split(makes)[0]))
+    return next(filter(None, named), "") or _made_of(subject.formula(recipe.parts).roles)
+
+
+def _named(told: tuple[str, ...], kinds: Mapping[str, str]) -> str:
+    """By the longest name of a kind that ends the text: sourdough bread, beef stew."""
+    by_words = {words(name): kind for name, kind in kinds.items() if not OPEN & set(words(name))}
+    return next((by_words[told[at:]] for at in range(len(told)) if told[at:] in by_words), "")
+
+
+def _made_of(roles: Mapping[str, Fraction]) -> str:
+    """By the weights of the list, where flour is raised: a dough with yeast, a batter with soda or powder."""
+    flour, total = roles.get("flour", Fraction(0)), roles["total"]
+    if not flour or flour < DOUGH * total:
+        return ""
+    if any(roles.get(one) for one in YEASTS):
+        return "brioche" if roles.get("butter", 0) >= RICH * flour and roles.get("egg") else "yeast-bread"
+    if any(roles.get(one) for one in ("soda", "baking-powder")):
+        return "butter-cake" if roles.get("sugar", 0) >= SWEET * flour else "quick-bread"
+    return ""
