@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from cardsmith.check.facts import acidities
 from cardsmith.check.fields import Field
+from cardsmith.check.jars import canned
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.stays import TWO_HOURS, Stay, is_bare, stays
 from cardsmith.check.subject import Subject
@@ -18,7 +19,7 @@ from cardsmith.facts.spoilage import is_animal, needs_heat, spoiling, spoils
 from cardsmith.finding import Severity
 from cardsmith.language.spans import KEEPING, Measured, Purpose
 from cardsmith.measure.larder import words
-from cardsmith.recipe.model import Ingredient
+from cardsmith.measure.units import Dimension
 from cardsmith.regex import regex
 
 SOUR = 5  # per cent of acid in a vinegar that tested pickles are made with
@@ -101,48 +102,48 @@ def pickle_kept_warm(subject: Subject) -> Iterator[Query]:
     """A vinegar pickle kept on the shelf that is weaker than half vinegar of 5 %, or not processed."""
     words = kept_warm(subject.storage)
     recipe = subject.recipe
-    sour = next(filter(_is_vinegar, recipe.ingredients), None)
+    known = dish(recipe, subject.larder)
+    places = range(len(known.foods))
+    sour = next((place for place in places if is_vinegar(known, place)), None)
     kind = recipe.kind.text if recipe.kind else ""
     pickled = re.search(r"\b(?:pickl\w+|relish|chutney|giardiniera)\b", recipe.title, re.IGNORECASE)
-    if not words or sour is None or not (pickled or kind == "quick-pickle"):
+    if not words or not (pickled or kind == "quick-pickle"):
         return
-    moist = any(is_of(line.food, ("role:vegetable",)) for line in recipe.ingredients)
+    moist = next((place for place in places if is_of(known.foods[place].food, ("role:vegetable",))), None)
+    if sour is None:
+        if moist is not None and not FERMENTS.search(" ".join(one.text for one in subject.steps)):
+            yield query(known.line(moist), f"a pickle kept “{words}” has no vinegar")
+        return
     weak = [share for line in recipe.ingredients for share in acidities(line) if share < SOUR]
-    vinegar, water = (_mass_of(subject, one) for one in ("role:vinegar", "key:water"))
+    vinegar = sum((_amount(subject, place) for place in places if is_vinegar(known, place)), Fraction(0))
+    waters = (place for place in places if is_of(known.foods[place].food, ("key:water",)))
+    water = sum((_amount(subject, place) for place in waters), Fraction(0))
+    line = known.line(sour)
     if weak:
-        yield query(sour, f"a pickle kept “{words}” needs vinegar of 5 % acidity, not {number(weak[0])} %")
-    elif water > vinegar:
-        yield query(sour, f"a pickle kept “{words}” has more water than vinegar")
-    elif moist and not canned(subject):
-        yield query(sour, f"a pickle kept “{words}” is not processed in its jar", severity=Severity.WARNING)
+        yield query(line, f"a pickle kept “{words}” needs vinegar of 5 % acidity, not {number(weak[0])} %")
+    elif vinegar and water > vinegar:
+        yield query(line, f"a pickle kept “{words}” has more water than vinegar")
+    elif moist is not None and not canned(subject):
+        yield query(line, f"a pickle kept “{words}” is not processed in its jar", severity=Severity.WARNING)
 
 
-def _is_vinegar(line: Ingredient) -> bool:
+FERMENTS = regex(r"\b(?:ferment\w*|brine)\b", re.IGNORECASE)
+
+
+def is_vinegar(known: Dish, place: int) -> bool:
     """Whether a line is of vinegar, also where its strength hides its name from the larder."""
-    return is_of(line.food, ("role:vinegar",)) or (line.food is None and "vinegar" in line.item.lower())
+    food = known.foods[place].food
+    return is_of(food, ("role:vinegar",)) or "vinegar" in known.line(place).item.lower()
 
 
-def _mass_of(subject: Subject, pattern: str) -> Fraction:
-    lines = subject.recipe.ingredients
-    return sum(
-        (one.grams for place, one in subject.masses.items() if is_of(lines[place].food, (pattern,))),
-        Fraction(0),
-    )
-
-
-CANNER = regex(
-    r"\b(?:canner|canning kettle|boiling[- ]water bath|process (?:the |in |for |filled |hot |jars )"
-    r"|invert the jars|turn the jars upside|upside[- ]down to seal)",
-    re.IGNORECASE,
-)
-
-
-def canned(subject: Subject) -> str:
-    """The words by which the method seals jars for the shelf; empty where it does not."""
-    text = " ".join(one.text for one in (*subject.steps, subject.storage))
-    found = CANNER.search(text)
-    jars = re.search(r"\b(?:jars?|bottles?)\b", text, re.IGNORECASE)
-    return found.group().strip() if found and jars and "food processor" not in text.lower() else ""
+def _amount(subject: Subject, place: int) -> Fraction:
+    """The grams of a line, or its ml, which for what is poured are as many; 0 where it has neither."""
+    mass = subject.masses.get(place)
+    if mass is not None:
+        return mass.grams
+    line = subject.recipe.ingredients[place]
+    poured = line.amount is not None and line.amount.dimension is Dimension.VOLUME
+    return line.amount.middle if line.amount is not None and poured else Fraction(0)
 
 
 @check(

@@ -8,15 +8,18 @@ from fractions import Fraction
 from functools import cache
 
 from cardsmith.check.facts import sizes
-from cardsmith.check.keeping import canned, kept_warm
+from cardsmith.check.jars import JARS, ROUNDED, acidified, canned, pints
+from cardsmith.check.keeping import is_vinegar, kept_warm
 from cardsmith.check.matching import texts
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.stays import clauses, seconds, stays
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import grams, number
+from cardsmith.facts.dish import Dish, dish
 from cardsmith.facts.patterns import is_of
-from cardsmith.facts.spoilage import ANIMAL
+from cardsmith.facts.spoilage import ANIMAL, DRY
 from cardsmith.finding import Severity
+from cardsmith.language.spans import Kind
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.model import Ingredient
 from cardsmith.reference import table
@@ -158,7 +161,7 @@ def _aside(subject: Subject) -> str:
 PLANT = regex(r"\b(?:garlic|herbs?|basil|rosemary|thyme|chill?ies|shallots?)\b", re.IGNORECASE)
 COLD = regex(r"\b(?:refrigerat\w*|fridge|freez\w*|frozen|ice bath)\b", re.IGNORECASE)
 DAY = Fraction(86400)  # seconds
-FOUR_DAYS = 4 * DAY
+THREE_DAYS, FOUR_DAYS = 3 * DAY, 4 * DAY
 
 
 def _kept_in_oil(subject: Subject, fresh: Ingredient) -> Iterator[Query]:
@@ -196,37 +199,67 @@ def low_acid_canned(subject: Subject) -> Iterator[Query]:
     """Vegetables, beans, meat, fish, tomatoes or figs sealed for the shelf with too little acid or none."""
     recipe = subject.recipe
     text = " ".join(one.text for one in (*subject.steps, subject.storage))
-    words = canned(subject)
-    if not words and re.search(r"\b(?:jars?|bottles?)\b", text, re.IGNORECASE):
-        words = kept_warm(subject.storage) if seconds(subject.storage) > 3 * DAY else ""
-    if not words or re.search(r"\bpressure[- ]can|\bferment", f"{recipe.title} {text}", re.IGNORECASE):
+    words = canned(subject) or (_shelved(subject) if JARS.search(text) else "")
+    if not words:
+        return
+    yield from _too_little_acid_measured(subject)
+    if re.search(r"\bpressure[- ]can|\bferment", f"{recipe.title} {text}", re.IGNORECASE):
         return
     pickled = re.search(r"\b(?:pickl\w+|relish|chutney)\b", recipe.title, re.IGNORECASE)
-    if pickled and any(is_of(line.food, ("role:vinegar",)) for line in recipe.ingredients):
+    known = dish(recipe, subject.larder)
+    if pickled and any(is_vinegar(known, place) for place in range(len(known.foods))):
         return  # pickle-kept-warm judges it
     roles = subject.formula(recipe.parts).roles
     if roles.get("sugar", Fraction(0)) > roles["total"] / 2 or _fresh_in_oil(subject) is not None:
         return
-    for line in recipe.ingredients:
-        low = _low_acid(line)
-        if low and (low == "animal" or not _is_soured(subject, Fraction(1, 4 if low == "plant" else 40))):
-            yield query(line, f"{line.item} is sealed for the shelf (“{words}”) with too little acid")
+    for place, line in enumerate(recipe.ingredients):
+        low = _low_acid(known, place)
+        if low == "near" and acidified(subject, place) >= ROUNDED:
+            continue
+        if low and (low != "plant" or not _is_soured(subject)):
+            needs = f"; {number(round(pints(subject, place)))} pints need {ACIDS}" if low == "near" else ""
+            yield query(line, f"{line.item} is sealed for the shelf (“{words}”) with too little acid{needs}")
             return
 
 
-def _low_acid(line: Ingredient) -> str:
+ACIDS = "a tablespoon of bottled lemon juice or a quarter teaspoon of citric acid each"
+LIMIT = Fraction(23, 5)  # pH below which the spores of botulism don't grow: 4.6
+
+
+def _shelved(subject: Subject) -> str:
+    """The words by which jars are kept warm for over three days, or for a time that nobody counts."""
+    words = kept_warm(subject.storage)
+    return "" if 0 < subject.storage.longest() <= THREE_DAYS else words
+
+
+def _too_little_acid_measured(subject: Subject) -> Iterator[Query]:
+    """A pH above 4.6 that the author measured in what stands on the shelf."""
+    for text in subject.fields:
+        for at, one in text.told(Kind.NAME):
+            forbids = re.search(r"\b(?:below|under|never|not|less than)\b", text.sentence(at), re.IGNORECASE)
+            if one.noun == "pH" and one.low > LIMIT and not forbids:
+                yield query(
+                    text.spot(one.text, at), f"pH {one.text} is above 4.6, too little acid for the shelf"
+                )
+                return
+
+
+def _low_acid(known: Dish, place: int) -> str:
     """animal, plant, or near the limit (tomatoes and figs); empty for what is sour, sweet or dry."""
-    if is_of(line.food, (*ANIMAL, "role:bone", "role:stock")):
+    food = known.foods[place].food
+    if is_of(food, (*ANIMAL, "role:bone", "role:stock")):
         return "animal"
-    if is_of(line.food, ("key:*tomato*", "key:fig")):
+    if is_of(food, DRY) and not known.history(place).events:
+        return ""
+    if is_of(food, ("key:*tomato*", "key:*fig")):
         return "near"
-    moist = line.food is not None and line.food.share("water") > Fraction(1, 2)
-    dried_bean = is_of(line.food, ("key:dried-*",)) and is_of(line.food, ("role:legume",))
-    return "plant" if (moist and is_of(line.food, ("role:vegetable", "role:legume"))) or dried_bean else ""
+    moist = food is not None and food.share("water") > Fraction(1, 2)
+    cooked_bean = is_of(food, ("role:legume",)) and bool(known.history(place).events)
+    return "plant" if (moist and is_of(food, ("role:vegetable", "role:legume"))) or cooked_bean else ""
 
 
-def _is_soured(subject: Subject, share: Fraction) -> bool:
-    """Whether vinegar or lemon juice makes up ``share`` of the whole; citric acid counts fortyfold.
+def _is_soured(subject: Subject) -> bool:
+    """Whether vinegar or lemon juice makes up a quarter of the whole; citric acid counts fortyfold.
 
     Common practice, no source: a tested formula decides, for which review-needed asks.
     """
@@ -237,4 +270,4 @@ def _is_soured(subject: Subject, share: Fraction) -> bool:
         if is_of(line.food, ("role:vinegar", "key:citric-acid", "key:*lemon-juice", "key:*lime-juice")):
             strength = 40 if line.food is not None and line.food.key == "citric-acid" else 1
             sour += (mass.grams if mass is not None else whole) * strength
-    return sour > 0 and sour >= whole * share
+    return sour > 0 and sour >= whole / 4

@@ -165,6 +165,13 @@ def _alcohol_left(one: Dish, place: int) -> bool:
 _AN_HOUR = 3600
 
 
+def _jarred(one: Dish, _place: int) -> bool:
+    return any(_JARS.search(clause.text) for clause in one.histories.clauses)
+
+
+_JARS = regex(r"\b(?:canner|process (?:\w+ ){0,4}jars?|process in|boiling[- ]water bath)\b")
+
+
 def _bony(one: Dish, place: int) -> bool:
     """Fish or fowl with what bones it has: not boned by its seller, nor by a step."""
     food = one.foods[place].food
@@ -323,6 +330,7 @@ STATES: Mapping[str, Callable[[Dish, int], bool]] = {
     "raw milk listed": _raw_milk_listed,
     "alcohol left": _alcohol_left,
     "bony": _bony,
+    "jars for the shelf": _jarred,
     "unknown food": _unknown_food,
     "vegetables salted": _vegetables_salted,
     "rice kept": _rice_kept,

@@ -1,0 +1,105 @@
+"""Jars that are sealed for the shelf: how much they hold, and the published spoon of acid for each."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache
+
+from cardsmith.check.fields import Field
+from cardsmith.check.subject import Subject
+from cardsmith.facts.dish import dish
+from cardsmith.facts.patterns import cell, is_of
+from cardsmith.language.spans import Kind
+from cardsmith.measure.units import Dimension, units
+from cardsmith.measure.weighing import density
+from cardsmith.recipe.model import Ingredient
+from cardsmith.reference import table
+from cardsmith.regex import regex
+
+PINT = units()["pint"].size  # ml
+GRAMS_A_PINT = 700  # of raw tomatoes: USDA Complete Guide, 22 lb for 7 quarts of crushed tomatoes (memory)
+ROUNDED = Fraction(19, 20)  # a spoon of 15 ml stands for one of 14.79
+JARS = regex(r"\b(?:jars?|bottles?)\b", re.IGNORECASE)
+SEALS = regex(
+    r"\b(?:canner|canning kettle|boiling[- ]water bath|process (?:the |in |for |filled |hot |jars )"
+    r"|water[- ]bath (?:for|the|them)|invert the jars|turn (?:the jars|them) upside|upside[- ]down to seal"
+    r"|(?:boil|heat|bake|steam) the (?:filled |sealed |closed )?jars|jars in the oven)",
+    re.IGNORECASE,
+)
+
+
+def canned(subject: Subject) -> str:
+    """The words by which the method seals jars for the shelf; empty where it does not."""
+    text = " ".join(one.text for one in (*subject.steps, subject.storage))
+    found = SEALS.search(text)
+    jars = JARS.search(text)
+    return found.group().strip() if found and jars and "food processor" not in text.lower() else ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Acid:
+    """An acid of tested recipes, and the spoon of it that a pint jar needs, in ml."""
+
+    name: str
+    foods: tuple[str, ...]
+    a_pint: Fraction
+
+
+@cache
+def acids() -> tuple[Acid, ...]:
+    """Every acid that a jar of tomatoes or figs may have."""
+    return tuple(
+        Acid(name=row["acid"], foods=cell(row["foods"]), a_pint=Fraction(row["millilitres_per_pint"]))
+        for row in table("canning_acids")
+    )
+
+
+def pints(subject: Subject, place: int) -> Fraction:
+    """How many pint jars the recipe fills: by its yield, by a step, or else by the weight of a line."""
+    told = (text for text in subject.fields if text.name in {"yield", "steps"})
+    volume = max((_volume(text) for text in sorted(told, key=lambda one: one.name != "yield")), default=0)
+    if volume:
+        return Fraction(volume) / PINT
+    mass = subject.masses.get(place)
+    return mass.grams / GRAMS_A_PINT if mass is not None else Fraction(1)
+
+
+def _volume(text: Field) -> Fraction:
+    """The ml of all jars that a text counts; 0 where it counts none."""
+    for at, count in text.told(Kind.COUNT):
+        if not JARS.search(count.noun):
+            continue
+        named = (units()[word].size for word in count.noun.split() if word in units())
+        sizes = [one.quantity.low for _, one in text.measures(Kind.VESSEL, start=at)]
+        size = next(named, None) or next(iter(sizes), None)
+        if size is not None:
+            return count.low * size
+    vessels = [one for _, one in text.measures(Kind.VESSEL) if JARS.search(one.noun)]
+    return max((one.quantity.low for one in vessels), default=Fraction(0))
+
+
+def acidified(subject: Subject, place: int) -> Fraction:
+    """The acid listed as a share of what the jars of one line need; 1 is the published spoon for each."""
+    known = dish(subject.recipe, subject.larder)
+    jars = pints(subject, place)
+    share = Fraction(0)
+    for one, line in enumerate(subject.recipe.ingredients):
+        for acid in acids():
+            if is_of(known.foods[one].food, acid.foods) and not line.optional:
+                volume = _millilitres(line)
+                share += volume / (acid.a_pint * jars) if volume is not None else 1
+                break
+    return share
+
+
+def _millilitres(line: Ingredient) -> Fraction | None:
+    """The volume of a line; None where nobody can tell."""
+    for size in (line.amount, *line.stated):
+        if size is not None and size.dimension is Dimension.VOLUME:
+            return size.low
+    if line.amount is None or line.amount.dimension is not Dimension.MASS:
+        return None
+    one = density(line.food) if line.food else None
+    return line.amount.low / one.grams if one else line.amount.low
