@@ -151,7 +151,7 @@ def _of_cautions(card: Card, house: House) -> Iterator[Finding]:
     recipe = card.recipe
     table = {one.text for one in hazards()}
     printed = [text for text in card.cautions if text not in table]
-    written = [one for one in recipe.cautions if one.text not in table]
+    written = list({one.text: one for one in recipe.cautions if one.text not in table}.values())
     if len(printed) != len(written):
         where = written[0].where if written else recipe.where
         said = " · ".join(one.text for one in written)
