@@ -23,6 +23,7 @@ from cardsmith.language.nouns import countable
 from cardsmith.language.numbers import Form, Number, number_at
 from cardsmith.language.phrases import is_plural, phrase_at
 from cardsmith.language.references import Found, Telling
+from cardsmith.language.sizes import edges_at
 from cardsmith.language.spans import Kind
 from cardsmith.language.tokens import DASHES, TokenKind, Tokens, tokenize
 from cardsmith.language.unit_words import unit_at
@@ -98,6 +99,8 @@ def _past_size(tokens: Tokens, end: int) -> int:
             break  # three one-quart jars
         place += 1
     opened = tokens[place].text == "("
+    if place == end and (edges := edges_at(tokens, place + opened)):
+        return edges + (opened and tokens[edges].text == ")")  # 2 (9 x 5-inch) loaf pans
     number = number_at(tokens, place + opened)
     unit = unit_at(tokens, number.end + (tokens[number.end].text in DASHES)) if number else None
     if unit is None:

@@ -45,7 +45,13 @@ from cardsmith.language.line_foods import (
     with_alternatives,
 )
 from cardsmith.language.line_heads import head_at
-from cardsmith.language.line_marks import Opening, opening_of, with_round_brackets, without_bullet
+from cardsmith.language.line_marks import (
+    Opening,
+    opening_of,
+    with_round_brackets,
+    without_bullet,
+    without_stop,
+)
 from cardsmith.language.line_numerals import Stretch, stretches, unread
 from cardsmith.language.line_rest import Rest, rest_of, shown
 from cardsmith.language.line_sizes import settled
@@ -97,7 +103,7 @@ def read_text(text: str, larder: Larder, measures: System = System.US) -> Line:
     plain = flat(text)
     if fault := outer_fault(plain):
         return Line(text=text, item=plain.strip()[:LONGEST_LINE], faults=(fault,), cover=_whole(plain))
-    tokens = tokenize(with_round_brackets(without_bullet(plain)))
+    tokens = tokenize(with_round_brackets(without_stop(without_bullet(plain))))
     opening = opening_of(tokens)
     head = _head(tokens, opening, measures)
     if opening.squeezed and not head.statements:

@@ -44,6 +44,7 @@ _BULLET = regex(
     r")",
     re.IGNORECASE,
 )
+_STOP = regex(r"(?<![^\W\d_])(?<=\S)[.;,]\s*$|(?<=[^\W\d_]{2})[.;,]\s*$")
 _SQUARE = regex(r"\[(?P<inside>[^\[\]()]*)\]")
 _SIDES = regex(r"\s*[;,=]\s*|\s+/\s+|(?<=[a-z.])/(?=[\d¼-¾⅐-⅞])", re.IGNORECASE)
 _STRAY = frozenset("*•@%&`>|")  # before a number they say nothing
@@ -74,6 +75,15 @@ def without_bullet(text: str) -> str:
     while (mark := _BULLET.match(text, at)) and mark.end() < len(text):
         at = mark.end()
     return " " * at + text[at:]
+
+
+def without_stop(text: str) -> str:
+    """``text`` with a blank for the stop that ends it; that of a letter belongs to it.
+
+    >>> without_stop("3 cans beans, 15 oz each."), without_stop("Eggs - 2;"), without_stop("milk, 1 c.")
+    ('3 cans beans, 15 oz each ', 'Eggs - 2 ', 'milk, 1 c.')
+    """
+    return _STOP.sub(lambda stop: " " * len(stop[0]), text)
 
 
 def with_round_brackets(text: str) -> str:

@@ -171,8 +171,6 @@ def _late_head(tokens: Tokens, at: int, start: int, measures: System) -> tuple[i
     quantity = head.main.quantity
     if quantity.dimension is Dimension.LENGTH or (quantity.dimension is Dimension.COUNT and not marked):
         return None
-    if head.end == len(tokens) - 1 and tokens[head.end].text == ".":
-        head = replace(head, end=len(tokens))  # the stop of a sentence
     after = tokens[head.end]
     left = tokens.text[after.start :] if head.end < len(tokens) else ""
     if quantity.unit is ONE and left.strip() and tokens[head.end].text != ",":

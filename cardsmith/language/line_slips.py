@@ -12,6 +12,7 @@ from __future__ import annotations
 import re
 from functools import cache
 
+from cardsmith.language.terms import SHORT_SIZES
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.units import Dimension, System, unit_words
 from cardsmith.regex import regex
@@ -30,7 +31,6 @@ _WORD = regex(r"[A-Za-z]+\.?")
 _NO_WORD = regex(r"(?:[a-z]{1,2}|[b-df-hj-np-tv-xz]{3})\b\.?(?=\s+\w)")
 _NICKNAMES = frozenset({"mil", "grm", "ltr", "lts", "ccs"})  # nobody aims at those and misses
 _REAL = frozenset({"of", "an", "or", "to", "in", "ox"})
-SHORT_SIZES = {"sm": "small", "md": "medium", "lg": "large", "xl": "extra-large"}
 
 
 def misspelled(named: str, larder: Larder, measures: System) -> tuple[str, str] | None:
@@ -51,12 +51,11 @@ def misspelled(named: str, larder: Larder, measures: System) -> tuple[str, str] 
 def no_word(named: str, larder: Larder) -> tuple[str, str] | None:
     """Letters after a bare number that no English word begins with, before a food: "110 xg water"."""
     letters = _NO_WORD.match(named)
-    if letters is None or letters[0].lower() in _REAL:
+    if letters is None or letters[0].lower().rstrip(".") in _REAL | set(SHORT_SIZES):
         return None
     if not larder.find(named[letters.end() :]) or larder.find(named):
         return None
-    size = SHORT_SIZES.get(letters[0].rstrip("."))
-    return letters[0], f"“{size}”" if size else "a unit, such as g, ml or tsp"
+    return letters[0], "a unit, such as g, ml or tsp"
 
 
 def glued_word(named: str) -> tuple[str, str] | None:

@@ -217,7 +217,8 @@ def _contained(tokens: Tokens, end: int) -> str:
 
 def _vessel(tokens: Tokens, first: int, end: int) -> str:
     """The vessel that a size at these tokens belongs to; empty where it is none's."""
-    phrase = vessel_at(tokens, end)
+    closed = tokens[first - 1].text == "(" and tokens[end].text == ")"  # 2 (9 x 5-inch) loaf pans
+    phrase = vessel_at(tokens, end + closed)
     if phrase is not None:
         return " ".join(phrase.words)
     return vessel_before(tokens, first) or _deep(tokens, first, end)
@@ -301,12 +302,12 @@ def _with_again(tokens: Tokens, part: Part, measures: System) -> Part:
         if listed and any(one.unit.system is part.sides[0].unit.system for one in stated):
             return part  # "(20 minutes; 1 hour for beans)"
         part = replace(part, end=place + opened, stated=part.stated + tuple(stated))
-        if part.kind in {Kind.LENGTH, Kind.VESSEL} and not part.adjective:
-            part = replace(part, adjective=_describes(tokens, part.end))
         vessel = _vessel(tokens, part.first, part.end) if part.kind in {Kind.AMOUNT, Kind.LENGTH} else ""
         if vessel and not _contained(tokens, part.end):
             sides = tuple(_capacity(side, vessel) for side in part.sides)
             part = replace(part, kind=Kind.VESSEL, noun=vessel, sides=sides)
+        if part.kind in {Kind.LENGTH, Kind.VESSEL} and not part.adjective:
+            part = replace(part, adjective=_describes(tokens, part.end))
 
 
 def _stated(tokens: Tokens, part: Part, measures: System, *, opened: bool) -> tuple[list[Quantity], int]:

@@ -40,7 +40,8 @@ ONE = Unit(
     size=Fraction(1),
     source="definition",
 )
-SIZES = frozenset({"small", "medium", "large", "extra-large", "jumbo", "med", "lg", "sm", "xl"})
+SHORT_SIZES = {"sm": "small", "md": "medium", "med": "medium", "lg": "large", "xl": "extra-large"}
+SIZES = frozenset({"small", "medium", "large", "extra-large", "jumbo", *SHORT_SIZES})
 BOUND_WORDS = {
     "heaping": Bound.HEAPING, "heaped": Bound.HEAPING, "rounded": Bound.HEAPING, "generous": Bound.HEAPING,
     "good": Bound.HEAPING, "big": Bound.HEAPING, "scant": Bound.SCANT, "bare": Bound.SCANT,
@@ -207,13 +208,15 @@ def size_at(tokens: Tokens, at: int) -> tuple[str, int] | None:
     word, end = tokens[at].low, at + 1
     if word == "extra" and tokens[at + (2 if tokens[at + 1].text in DASHES else 1)].low == "large":
         word, end = "extra-large", at + (3 if tokens[at + 1].text in DASHES else 2)
-    word = {"med": "medium", "lg": "large", "sm": "small", "xl": "extra-large"}.get(word, word)
     if word not in SIZES:
         return None
+    end += word in SHORT_SIZES and tokens[end].text == "."
     dash = tokens[end].text in DASHES and tokens[end].glued
     if tokens[end + dash].low in {"size", "sized"}:
         end += dash + 1
-    return word, end
+    elif dash and tokens[end + 1].low in SIZES:
+        return f"{word}-{tokens[end + 1].low}", end + 2  # medium-large
+    return SHORT_SIZES.get(word, word), end
 
 
 def _and_a_part(tokens: Tokens, end: int) -> tuple[Fraction, int] | None:

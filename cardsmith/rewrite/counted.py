@@ -8,8 +8,10 @@ from fractions import Fraction
 from cardsmith.house.style import House
 from cardsmith.language.amounts import ONE
 from cardsmith.language.spans import Kind, Share
+from cardsmith.measure.larder import Food
 from cardsmith.measure.quantity import Bound, Quantity
 from cardsmith.measure.units import Dimension, Unit, units
+from cardsmith.measure.weighing import weight_of_one
 from cardsmith.rewrite.ladder import significant
 from cardsmith.rewrite.printable import (
     COLUMNS,
@@ -102,8 +104,16 @@ def _larder_weight(subject: Subject, system: str) -> Quantity | None:
     weighed = system == "metric" or subject.size.startswith(EU)
     if not weighed or subject.one is None or subject.amount.is_range:
         return None
+    if subject.size and subject.food and not _is_of_its_size(subject.food, subject.size):
+        return None  # jumbo shrimp, of which the larder weighs none
     grams = subject.one.mass(subject.amount)
     return replace(grams, bound=Bound.EXACTLY) if grams.low >= LEAST_WEIGHED else None
+
+
+def _is_of_its_size(food: Food, size: str) -> bool:
+    """Whether somebody weighed one of a food in that size."""
+    found = weight_of_one(food, "one", size)
+    return found is not None and found.exact_form
 
 
 def size_of(subject: Subject, house: House, system: str, spread: Fraction) -> Printed:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import replace
+from fractions import Fraction
 from itertools import pairwise
 from types import MappingProxyType
 
@@ -24,6 +25,8 @@ from cardsmith.rewrite.subject import Subject
 from cardsmith.rewrite.temperature import change, point, setting
 from cardsmith.rewrite.wording import Style, begins_with_vowel
 
+APART = Fraction(1, 10)  # what is said again is the first within a tenth; "½ inch (1 cm)" within three
+THIN, THIN_APART = Fraction(127, 10), Fraction(3, 10)  # mm: half an inch
 NO_ITEMS: Mapping[str, str] = MappingProxyType({})
 OF_THE = regex(r" of (?:the|your)(?= )")
 # A weight or a volume before one of these describes it: 3½-ounce (100 g) pieces.
@@ -157,9 +160,10 @@ def _in_column(span: Measured, house: House, system: str) -> Printed:
 
 
 def _own_sides(span: Measured, system: str) -> tuple[Quantity, ...]:
-    """The measure as its author said it in this column's units, else as it was said first."""
+    """The measure as its author said it in this column's units, if that means the same, else as first."""
     for own in (span.sides, *span.said_again()):
-        if all(one.unit.system is COLUMNS[system] for one in own):
+        alike = all(_is_same(one, first) for one, first in zip(own, span.sides, strict=True))
+        if alike and all(one.unit.system is COLUMNS[system] for one in own):
             return tuple(replace(one, bound=span.quantity.bound) for one in own)
     return span.sides
 
@@ -171,6 +175,13 @@ def _setting(span: Measured, system: str) -> Quantity:
         return span.quantity
     apart = max(abs(own.low - span.quantity.low), abs(own.high - span.quantity.high))
     return replace(own, bound=span.quantity.bound) if apart <= SAME_SETTING else span.quantity
+
+
+def _is_same(one: Quantity, first: Quantity) -> bool:
+    """Whether a size said again may be the first, rounded; a check asks about others."""
+    thin = first.dimension is Dimension.LENGTH and first.middle <= THIN
+    near = abs(one.middle - first.middle) <= (THIN_APART if thin else APART) * first.middle
+    return one.dimension is not first.dimension or near
 
 
 def as_measured(quantity: Quantity, house: House, system: str) -> Printed:

@@ -82,6 +82,8 @@ def _texts(dual: Dual) -> tuple[str, str]:
         ("150 to 175 g (5 to 6 oz) feta", "5 to 6 oz", "150 to 175 g"),
         ("3 to 4 teaspoons dried oregano", "3 to 4 tsp", "3 to 4 g"),
         ("2 cups minus 2 teaspoons water", "2 cups minus 2 tsp", "470 ml"),
+        ("12 jumbo shrimp", "12", "12"),
+        ("1 large onion", "1", "1 (165 g)"),
         ("100 to 125 g dried breadcrumbs", "1 to 1¼ cups", "100 to 125 g"),
         ("150 to 200 g cornstarch", "1 cup + 3 tbsp to 1½ cups", "150 to 200 g"),
         ("2 cups less 1 tsp orange juice", "2 cups minus 1 tsp", "475 ml"),

@@ -28,6 +28,15 @@ def _rewritten(text: str, house: House) -> str:
 @pytest.mark.parametrize(
     ("author", "printed"),
     [
+        # what is said again
+        ("Tip in 1 cup (150 g) of it.", "Tip in 1 cup (150 g) of it."),
+        ("Tip in 6 oz (165 g) of it.", "Tip in 6 ounces (165 g) of it."),
+        ("Tip in 6 oz (120 g) of it.", "Tip in 6 ounces (170 g) of it."),  # another check's to ask
+        ("Use a 4-quart (4-litre) pot.", "Use a 4-quart (4 L) pot."),
+        ("Use a 9 x 13 inch (23 x 33 cm) tin.", "Use a 9-by-13-inch (23 × 33 cm) tin."),
+        ("Use a 900 g/2 lb loaf tin.", "Use a 2-pound (900 g) loaf tin."),
+        ("Line a 9-inch (20 cm) tin.", "Line a 9-inch (23 cm) tin."),
+        ("Cut it in ½-inch (1 cm) dice.", "Cut it in ½-inch (1 cm) dice."),
         # ovens
         ("Heat the oven to 160 °C.", "Heat the oven to 325 °F (160 °C)."),
         ("Heat the oven to 350°F with a rack in it.", "Heat the oven to 350 °F (180 °C) with a rack in it."),
