@@ -9,6 +9,7 @@ from fractions import Fraction
 
 from cardsmith.check.fields import Field
 from cardsmith.check.subject import Subject
+from cardsmith.language.extents import Extent, extent_behind
 from cardsmith.language.spans import Kind, Measured
 from cardsmith.last_result import remembered
 from cardsmith.measure.pans import Pan, pans
@@ -22,7 +23,6 @@ _PANS = frozenset("pan pans tin tins dish dishes".split())
 _NO_PANS = frozenset("frying roasting sheet sauce pie tart flan muffin".split())
 _CUPS = frozenset("ramekins glasses jars bottles moulds molds darioles basins cups pots".split())
 _POTS = frozenset("saucepan stockpot pot casserole oven kettle".split())  # a Dutch oven
-_DEEP = regex(r"[- ]*(?:deep|depth|high|tall)\b", re.IGNORECASE)
 _BESIDE = regex(r"\s+(?:[a-z]+,?\s+)?", re.IGNORECASE)
 
 
@@ -87,12 +87,16 @@ def _pan(text: Field, at: int, span: Measured, noun: list[str]) -> tuple[str, Fr
         shape = "round"
     else:
         return None
-    if (shape == "loaf" and len(edges) == 1) or _DEEP.match(text.text, at + len(span.text)):
+    if (shape == "loaf" and len(edges) == 1) or _is_depth(text, at, span):
         return None
     lengths = text.measures(Kind.LENGTH, Kind.VESSEL, start=at + 1)
-    deep = (one.quantity.high for place, one in lengths if _DEEP.match(text.text, place + len(one.text)))
+    deep = (one.quantity.high for place, one in lengths if _is_depth(text, place, one))
     volume = Pan(shape=shape, edges=edges[:2], depth=next(deep, None) or _depth(shape, edges)).volume
     return ("pan", volume) if volume else None
+
+
+def _is_depth(text: Field, at: int, span: Measured) -> bool:
+    return extent_behind(text.text, at + len(span.text)) is Extent.DEEP
 
 
 def _depth(shape: str, edges: tuple[Fraction, ...]) -> Fraction:

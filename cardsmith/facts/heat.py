@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
@@ -14,6 +13,7 @@ from cardsmith.facts.events import RANK, Event, Heat
 from cardsmith.facts.foods import Identity, identities
 from cardsmith.facts.mixtures import Walker
 from cardsmith.facts.patterns import is_of
+from cardsmith.language.extents import Extent, extent_behind
 from cardsmith.language.prose import read_prose
 from cardsmith.language.spans import Kind, Measured, Purpose, Span
 from cardsmith.last_result import remembered
@@ -21,7 +21,6 @@ from cardsmith.measure.larder import Food, Larder
 from cardsmith.measure.units import System
 from cardsmith.recipe.mentions import How, read_mentions
 from cardsmith.recipe.model import Recipe
-from cardsmith.regex import regex
 
 FLESH = ("role:meat", "role:poultry", "role:fish", "role:shellfish")
 FLOURS = ("role:flour",)
@@ -178,8 +177,5 @@ def _thick(spans: Sequence[Span]) -> Iterator[Fraction]:
     for span, after in pairwise((*spans, None)):
         if not isinstance(span, Measured) or span.kind is not Kind.LENGTH or after is None:
             continue
-        if _THICK.match(after.text):
+        if extent_behind(after.text, 0) is Extent.THICK:
             yield span.quantity.high
-
-
-_THICK = regex(r"[- ]*thick", re.IGNORECASE)
