@@ -39,20 +39,19 @@ def hazard_caution(subject: Subject) -> Iterator[Query]:
 
 @check(
     "review-needed",
-    Severity.WARNING,
+    Severity.ERROR,
     why="Some methods are safe only as tested; a test kitchen's palate cannot tell.",
     source="cautions.csv, a source for each row",
-    remedy="have someone licensed review it, and say in accepted: who and when",
+    remedy="have someone licensed review it, and write reviewed: {by: their name, date: 2026-05-04}",
+    acceptable=False,
 )
 def review_needed(subject: Subject) -> Iterator[Query]:
     """Home canning, curing, fermented sausage, foraged and poisonous plants: not without a review."""
+    passed = subject.recipe.reviewed
     for one in hazardous(subject.recipe, subject.larder):
-        if one.hazard.action in ("review", "ask"):
-            severity = Severity.NOTE if _is_judged(subject, one) else None
-            yield query(place_of(subject, one), f"{one.hazard.name} ({one.evidence})", severity=severity)
-
-
-def _is_judged(subject: Subject, found: Found) -> bool:
-    """Whether other checks judge its figures: nitrite by weight; acid, time and place of jars."""
-    timed = any("process" in one.text.lower() and one.seconds for one in subject.sentences)
-    return found.hazard.name == "curing salts" or (found.hazard.name == "home canning" and timed)
+        what = f"{one.hazard.name} ({one.evidence})"
+        if one.hazard.action == "review" and not (passed and passed.by.strip() and passed.date):
+            yield query(place_of(subject, one), what)
+        elif one.hazard.action == "ask":
+            instead = "see that it holds for these readers, and say so in accepted:"
+            yield query(place_of(subject, one), what, instead, Severity.WARNING)

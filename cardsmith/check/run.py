@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import difflib
-from collections.abc import Iterable
+from collections.abc import Iterable, Set
 from dataclasses import dataclass
 from types import ModuleType
 
@@ -127,7 +127,11 @@ def judge(
             silenced.append((finding, answer))
         else:
             left.append(finding)
-    left.extend(_about_answers(recipe.accepted, {finding.name for finding in found}))
+    left.extend(
+        _about_answers(
+            recipe.accepted, {finding.name for finding in found}, {finding.name for finding, _ in silenced}
+        )
+    )
     return Verdict(findings=in_order(left), silenced=tuple(silenced))
 
 
@@ -143,8 +147,8 @@ def _may_silence(finding: Finding) -> bool:
     return known.acceptable or finding.severity is not Severity.ERROR
 
 
-def _about_answers(answers: Iterable[Accepted], fired: set[str]) -> Iterable[Finding]:
-    """What is wrong with the answers themselves."""
+def _about_answers(answers: Iterable[Accepted], fired: Set[str], silenced: Set[str]) -> Iterable[Finding]:
+    """What is wrong with the answers themselves: to what fired, and to what of it they silenced."""
     for answer in answers:
         known = BY_NAME.get(answer.check)
         if not answer.reason.strip():
@@ -157,7 +161,7 @@ def _about_answers(answers: Iterable[Accepted], fired: set[str]) -> Iterable[Fin
         elif answer.check not in fired:
             remedy = "take it out of accepted"
             yield _finding(answer, "accepted-without-cause", Severity.NOTE, "finds nothing any more", remedy)
-        elif known is not None and not known.acceptable:
+        elif answer.check not in silenced and known is not None and not known.acceptable:
             yield _finding(answer, "accepted-in-vain", Severity.ERROR, "cannot be accepted", known.remedy)
 
 

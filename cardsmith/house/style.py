@@ -9,6 +9,7 @@ import re
 from collections.abc import Mapping
 from dataclasses import MISSING, Field, dataclass, fields
 from fractions import Fraction
+from functools import cache
 from pathlib import Path
 from typing import Annotated, Any, get_type_hints
 
@@ -264,9 +265,26 @@ TOLERANCES = {
     "other": "Of all else.",
     "seasoning": "Of spices, herbs, flavourings.",
 }
-_OF_ROLES = tuple(
-    entry(role, TextKind(made=_share), of, "5 %", required=True) for role, of in TOLERANCES.items()
-)
+
+
+def _tolerance(role: str) -> TextKind:
+    """A share that no house may set where a card would be wrong or unsafe (tolerance_ceilings.csv)."""
+
+    def made(text: str) -> Fraction:
+        if (share := _share(text)) > Fraction((ceiling := _ceilings()[role])["most"]) / 100:
+            what = f"{role} at {text} is over {ceiling['most']} %: {ceiling['why']}"
+            raise UnfitError(what, f"{role}: {ceiling['most']} %, or less")
+        return share
+
+    return TextKind(made=made)
+
+
+@cache
+def _ceilings() -> Mapping[str, Mapping[str, str]]:
+    return {row["role"]: row for row in table("tolerance_ceilings")}
+
+
+_OF_ROLES = tuple(entry(role, _tolerance(role), of, "5 %", required=True) for role, of in TOLERANCES.items())
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

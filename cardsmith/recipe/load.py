@@ -24,6 +24,7 @@ from cardsmith.recipe.model import (
     Photo,
     Published,
     Recipe,
+    Reviewed,
     Step,
     Tested,
     Text,
@@ -89,6 +90,7 @@ def read_recipe(name: str, text: bytes, file: str, larder: Larder) -> tuple[Reci
     yields, of_yield = _yield(root, measures)
     time, of_time = _time(root, measures)
     published, corrections, of_dates = _history(root)
+    reviewed, of_review = _reviewed(root)
     recipe = Recipe(
         where=top,
         name=name,
@@ -111,12 +113,22 @@ def read_recipe(name: str, text: bytes, file: str, larder: Larder) -> tuple[Reci
         published=published,
         corrections=corrections,
         formerly=_texts(root, "formerly"),
+        reviewed=reviewed,
         tested=_tested(root),
         accepted=_accepted(root),
         measures=measures.value,
         source=source.text,
     )
-    found = [*source.findings, *misshapen, *of_parts, *of_yield, *of_time, *of_dates, *_links(recipe)]
+    found = [
+        *source.findings,
+        *misshapen,
+        *of_parts,
+        *of_yield,
+        *of_time,
+        *of_dates,
+        *of_review,
+        *_links(recipe),
+    ]
     found += _unread(root, measures)
     found += _missing(recipe, misshapen)
     for key in ("headnote", "storage"):
@@ -347,6 +359,14 @@ def _history(root: Mapping) -> tuple[Published | None, tuple[Correction, ...], F
                 Correction(where=one.where, date=day, what=_word(one, "what"), mark=_word(one, "mark"))
             )
     return published, tuple(corrections), tuple(found)
+
+
+def _reviewed(root: Mapping) -> tuple[Reviewed | None, Findings]:
+    node = root.get("reviewed")
+    if not isinstance(node, Mapping):
+        return None, ()
+    day, found = _date(node)
+    return Reviewed(where=node.where, by=_word(node, "by"), date=day), found
 
 
 def _date(node: Mapping) -> tuple[str, Findings]:

@@ -159,6 +159,15 @@ class Published:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Reviewed:
+    """Who passed a method that is safe only as tested, and when."""
+
+    where: Where
+    by: str
+    date: str = ""  # 2026-05-04; empty where it can't be read
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Correction:
     """What was changed after publication, for readers; the mark is that of the recipe as corrected."""
 
@@ -202,6 +211,7 @@ class Recipe:
     published: Published | None = None  # None: never yet
     corrections: tuple[Correction, ...] = ()
     formerly: tuple[Text, ...] = ()  # folder names it was published under, the oldest first
+    reviewed: Reviewed | None = None  # None: by nobody
     tested: Tested | None = None
     accepted: tuple[Accepted, ...] = ()
     measures: str = "us"  # the measuring set of the author: us, imperial, australian

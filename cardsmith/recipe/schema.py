@@ -153,6 +153,12 @@ _PUBLISHED = Record(
     ),
     short="date",
 )
+_REVIEWED = Record(
+    fields=(
+        entry("by", _TEXT, "Who reviewed it.", "food technologist L. Marsh", "name", required=True),
+        entry("date", _TEXT, "The day of the review.", "2026-05-04", "on", "day", required=True),
+    ),
+)
 _CORRECTION = Record(
     fields=(
         entry("date", _TEXT, "The day of the correction.", "2026-06-20", "on", "day", required=True),
@@ -312,6 +318,13 @@ RECIPE = Record(
             "{trial: 4, cooked_from: [metric, us]}",
             "test",
             "testing",
+        ),
+        entry(
+            "reviewed",
+            _REVIEWED,
+            "Who passed a method that is safe only as tested, and when; the proof prints it.",
+            "{by: food technologist L. Marsh, date: 2026-05-04}",
+            "review",
         ),
         entry(
             "accepted",

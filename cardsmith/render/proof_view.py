@@ -240,6 +240,8 @@ def _summary(told: Account, house: House, queries: Sequence[QueryView]) -> Itera
         yield "Ratios", typeset(said)
     yield "Changes", typeset(_changed(told))
     yield "Bench", typeset(next(iter(_standing(told, house))))
+    if reviewed := told.card.recipe.reviewed:
+        yield "Review", typeset(f"by {reviewed.by}, {reviewed.date}")
 
 
 def _changed(told: Account) -> str:

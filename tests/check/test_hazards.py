@@ -1,19 +1,20 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from bench import found
+from bench import found, house
 from safety_cases import CAUTIONS, SAUCED, dish
 
-from cardsmith.check.run import BY_NAME
+from cardsmith.check.run import BY_NAME, judge
 from cardsmith.facts.cautions import LOCAL, Hazard, cautions, hazards
 from cardsmith.facts.patterns import pattern
 from cardsmith.finding import Severity
 from cardsmith.measure.larder import load_larder
 from cardsmith.recipe.load import read_recipe
-from cardsmith.recipe.model import Recipe
+from cardsmith.recipe.model import Accepted, Recipe, Reviewed
 from cardsmith.reference import table
 
 ROOT = Path(__file__).parents[2]
@@ -128,19 +129,23 @@ def test_note_says_which_caution_and_why() -> None:
     )
 
 
-@pytest.mark.parametrize(
-    ("one", "severity"),
-    [
-        (dish("2 kg pork shoulder; 40 g fine salt", "Mince it. Hang the sausages to dry."), None),
-        (dish("500 g fugu", "Slice thinly."), Severity.WARNING),
-        # other checks judge these by their figures
-        (dish("2 kg pork belly; 5 g pink curing salt no. 1", "Roast the pork."), Severity.NOTE),
-        (
-            dish("1 kg peaches; 600 g granulated sugar", "Fill jars. Process in a canner for 25 minutes."),
-            Severity.NOTE,
-        ),
-    ],
-)
-def test_review_is_a_query_that_a_reviewer_answers(one: Recipe, severity: Severity | None) -> None:
-    assert BY_NAME["review-needed"].acceptable
-    assert {told.severity for told in found("review-needed", one)} <= {severity or Severity.WARNING}
+def test_review_is_a_query_that_a_reviewer_answers() -> None:
+    assert not BY_NAME["review-needed"].acceptable
+    cured = dish("2 kg pork belly; 5 g pink curing salt no. 1", "Roast the pork.")
+    (told,) = found("review-needed", cured)
+    assert told.severity is Severity.ERROR
+    reviewed = Reviewed(where=cured.where, by="L. Marsh, food technologist", date="2026-05-04")
+    assert not found("review-needed", replace(cured, reviewed=reviewed))
+    for lacking in (replace(reviewed, by=" "), replace(reviewed, date="")):
+        assert found("review-needed", replace(cured, reviewed=lacking))
+
+
+def test_a_question_to_the_author_stops_no_card_and_takes_an_answer() -> None:
+    words = dish("200 g carrots; 2 g fine salt", "Boil the carrots for 10 minutes; purée them for babies.")
+    (told,) = found("review-needed", words)
+    assert told.severity is Severity.WARNING
+    answer = Accepted(
+        where=words.where, check="review-needed", reason="The salt goes in after theirs is taken."
+    )
+    verdict = judge(replace(words, accepted=(answer,)), load_larder(), house())
+    assert not {"review-needed", "accepted-in-vain"} & {one.name for one in verdict.findings}
