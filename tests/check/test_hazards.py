@@ -141,11 +141,11 @@ def test_review_is_a_query_that_a_reviewer_answers() -> None:
 
 
 def test_a_question_to_the_author_stops_no_card_and_takes_an_answer() -> None:
-    words = dish("200 g carrots; 2 g fine salt", "Boil the carrots for 10 minutes; purée them for babies.")
+    words = dish("200 g carrots", "Boil the carrots for 10 minutes, for a detox.")
     (told,) = found("review-needed", words)
     assert told.severity is Severity.WARNING
     answer = Accepted(
-        where=words.where, check="review-needed", reason="The salt goes in after theirs is taken."
+        where=words.where, check="review-needed", reason="The word stands in the name of a class."
     )
     verdict = judge(replace(words, accepted=(answer,)), load_larder(), house())
     assert not {"review-needed", "accepted-in-vain"} & {one.name for one in verdict.findings}
