@@ -11,7 +11,7 @@ import re
 from dataclasses import replace
 from fractions import Fraction
 
-from cardsmith.bench.model import Change, Verb
+from cardsmith.bench.model import TrialChange, Verb
 from cardsmith.bench.words import listed, signed
 from cardsmith.finding import Finding, Severity
 from cardsmith.measure.larder import Larder, words
@@ -30,7 +30,7 @@ Parts = tuple[Part, ...]
 
 def read_change(
     item: Node, parts: Parts, parent: int, larder: Larder
-) -> tuple[Parts, Change | None, tuple[Finding, ...]]:
+) -> tuple[Parts, TrialChange | None, tuple[Finding, ...]]:
     """The formula with one change made, the change, and what is wrong with it (then nothing is changed)."""
     text = text_of(item, "line") if isinstance(item, Mapping) else None
     if isinstance(item, Scalar):
@@ -61,12 +61,12 @@ def read_change(
     lines = list(parts[at].ingredients)
     lines[line : line + 1] = [after] if after is not None else []
     made = (*parts[:at], replace(parts[at], ingredients=tuple(lines)), *parts[at + 1 :])
-    return made, Change(where=text.where, text=text.text, verb=verb, before=before, after=after), ()
+    return made, TrialChange(where=text.where, text=text.text, verb=verb, before=before, after=after), ()
 
 
-def read_method(text: Text) -> Change:
+def read_method(text: Text) -> TrialChange:
     """A change of method, in words."""
-    return Change(where=text.where, text=text.text, verb=Verb.METHOD)
+    return TrialChange(where=text.where, text=text.text, verb=Verb.METHOD)
 
 
 def _split(text: str) -> tuple[Verb, str, str]:
@@ -82,7 +82,7 @@ def _split(text: str) -> tuple[Verb, str, str]:
 
 def _added(
     parts: Parts, text: Text, line: Ingredient | None, named: Text | None
-) -> tuple[Parts, Change | None, tuple[Finding, ...]]:
+) -> tuple[Parts, TrialChange | None, tuple[Finding, ...]]:
     if line is None:
         return parts, None, ()
     names = [part.name for part in parts]
@@ -91,7 +91,7 @@ def _added(
                                     f"one of {listed(names, 'or')}"),)  # fmt: skip
     at = names.index(named.text) if named else 0
     made = replace(parts[at], ingredients=(*parts[at].ingredients, line))
-    change = Change(where=text.where, text=text.text, verb=Verb.ADD, after=line)
+    change = TrialChange(where=text.where, text=text.text, verb=Verb.ADD, after=line)
     return (*parts[:at], made, *parts[at + 1 :]), change, ()
 
 
@@ -146,7 +146,7 @@ def grams(line: Ingredient | None) -> Fraction | None:
     return mass.grams if mass else None
 
 
-def relative(change: Change) -> Fraction | None:
+def relative(change: TrialChange) -> Fraction | None:
     """By what share of itself an amount was changed; None where nothing can be compared."""
     if change.verb is not Verb.AMOUNT or change.before is None or change.after is None:
         return None
@@ -157,7 +157,7 @@ def relative(change: Change) -> Fraction | None:
     return weights[1] / weights[0] - 1 if weights[0] and weights[1] is not None else None
 
 
-def told(change: Change) -> str:
+def told(change: TrialChange) -> str:
     """The change in a few words: ``baking powder −25 %``, ``without honey``."""
     by = relative(change)
     if by is not None and change.before is not None:

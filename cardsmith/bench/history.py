@@ -26,7 +26,7 @@ class Cell:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Row:
+class HistoryRow:
     """One ingredient through all trials."""
 
     item: str
@@ -48,12 +48,12 @@ class Effect:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class History:
+class TrialHistory:
     """The whole table."""
 
     basis: str
     trials: tuple[Trial, ...]
-    rows: tuple[Row, ...]
+    rows: tuple[HistoryRow, ...]
     balances: tuple[Balance, ...]
     effects: tuple[Effect, ...]
     tree: tuple[str, ...]
@@ -100,11 +100,11 @@ def percents(trial: Trial, basis: str) -> tuple[tuple[Ingredient, Fraction | Non
     return tuple(found)
 
 
-def history(trials: Trials, basis: str = "") -> History:
+def history(trials: Trials, basis: str = "") -> TrialHistory:
     """The trials side by side; ``basis`` is chosen by the formulas where it is left empty."""
     chosen = basis or basis_of(trials.trials)
     balances = tuple(balance(trial) for trial in trials.trials)
-    return History(
+    return TrialHistory(
         basis=chosen,
         trials=trials.trials,
         rows=_rows(trials, chosen),
@@ -114,7 +114,7 @@ def history(trials: Trials, basis: str = "") -> History:
     )
 
 
-def _rows(trials: Trials, basis: str) -> tuple[Row, ...]:
+def _rows(trials: Trials, basis: str) -> tuple[HistoryRow, ...]:
     columns = [percents(trial, basis) for trial in trials.trials]
     items: list[Ingredient] = []
     for column in columns:
@@ -136,7 +136,7 @@ def _rows(trials: Trials, basis: str) -> tuple[Row, ...]:
             )
             changed = before is not None and meant and shares[place] != shares[before]
             cells.append(Cell(share=shares[place], changed=changed))
-        rows.append(Row(item=item.item, cells=tuple(cells)))
+        rows.append(HistoryRow(item=item.item, cells=tuple(cells)))
     return tuple(rows)
 
 

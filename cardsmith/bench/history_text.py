@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import Any
 
-from cardsmith.bench.history import Cell, History
+from cardsmith.bench.history import Cell, TrialHistory
 from cardsmith.bench.words import LABELS, figure, measured, share
 
 LOSS = "loss"
@@ -20,7 +20,7 @@ def cell_text(cell: Cell) -> str:
     return f"{text}*" if cell.changed else text
 
 
-def measured_rows(history: History) -> Iterator[tuple[str, tuple[str, ...]]]:
+def measured_rows(history: TrialHistory) -> Iterator[tuple[str, tuple[str, ...]]]:
     """Every measure that any trial took, with the loss worked out; label first."""
     for name, label in LABELS.items():
         values = [trial.value(name) for trial in history.trials]
@@ -31,7 +31,7 @@ def measured_rows(history: History) -> Iterator[tuple[str, tuple[str, ...]]]:
         yield LOSS, tuple("" if loss is None else share(loss) for loss in losses)
 
 
-def text_of(history: History) -> str:
+def text_of(history: TrialHistory) -> str:
     """The whole history, to be read in a terminal."""
     heads = [f"T{trial.number}" for trial in history.trials]
     rows = [(row.item, tuple(map(cell_text, row.cells))) for row in history.rows]
@@ -59,7 +59,7 @@ def text_of(history: History) -> str:
     return "\n".join(lines)
 
 
-def record_of(history: History) -> dict[str, Any]:
+def record_of(history: TrialHistory) -> dict[str, Any]:
     """The history as values that JSON can hold; shares as numbers of one."""
     return {
         "basis": history.basis,

@@ -12,7 +12,7 @@ from fractions import Fraction
 from functools import cache
 
 from cardsmith.bench.changes import grams, told
-from cardsmith.bench.model import Change, Trial, Trials, Verb
+from cardsmith.bench.model import Trial, TrialChange, Trials, Verb
 from cardsmith.bench.words import listed, share
 from cardsmith.finding import Finding, Severity
 from cardsmith.recipe.model import Ingredient
@@ -98,7 +98,7 @@ def unknown_faults(trials: Trials) -> tuple[Finding, ...]:
     return tuple(found)
 
 
-def _pulled(change: Change, lever: Lever) -> bool:
+def _pulled(change: TrialChange, lever: Lever) -> bool:
     """Whether a change pulls the lever."""
     if change.verb is Verb.METHOD:
         return any(word in change.text.lower() for word in lever.method_words)

@@ -28,7 +28,7 @@ _SENTENCE = regex(r"(?<=[.!?;])\s+")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Amount:
+class FoodTotal:
     """All of one food in a list. ``size`` is exact in base units; None where it can't be added up."""
 
     line: Ingredient  # the first that has it
@@ -42,7 +42,7 @@ class Amount:
         return self.line.amount.written if self.line.amount else self.line.text
 
 
-def totals(lines: Iterable[Ingredient]) -> tuple[Amount, ...]:
+def totals(lines: Iterable[Ingredient]) -> tuple[FoodTotal, ...]:
     """Each food of a list once, with all of it; what is only for the pan or to taste stays out."""
     found: list[list[Ingredient]] = []
     for line in lines:
@@ -56,11 +56,11 @@ def totals(lines: Iterable[Ingredient]) -> tuple[Amount, ...]:
     return tuple(_total(group) for group in found)
 
 
-def _total(group: list[Ingredient]) -> Amount:
+def _total(group: list[Ingredient]) -> FoodTotal:
     amounts = [line.amount for line in group if line.amount is not None]
     weights = [grams(line) for line in group]
     one = len({amount.dimension for amount in amounts}) == 1
-    return Amount(
+    return FoodTotal(
         line=group[0],
         size=sum((amount.middle for amount in amounts), Fraction(0)) if one else None,
         dimension=amounts[0].dimension if one else None,
@@ -73,9 +73,9 @@ class Compared:
     """The list against the trial's: the batch as a multiple of it, and every amount that does not follow."""
 
     factor: Fraction
-    unlike: tuple[tuple[Amount, Amount], ...]  # printed, tested
-    untested: tuple[Amount, ...]
-    missing: tuple[Amount, ...]
+    unlike: tuple[tuple[FoodTotal, FoodTotal], ...]  # printed, tested
+    untested: tuple[FoodTotal, ...]
+    missing: tuple[FoodTotal, ...]
 
 
 def compared(printed: Iterable[Ingredient], trial: Trial) -> Compared:
@@ -101,7 +101,7 @@ def compared(printed: Iterable[Ingredient], trial: Trial) -> Compared:
     )
 
 
-def _ratio(one: Amount, two: Amount) -> tuple[Fraction, Fraction] | None:
+def _ratio(one: FoodTotal, two: FoodTotal) -> tuple[Fraction, Fraction] | None:
     """Printed by tested, and how far it may be from the batch's; None where nothing can be compared."""
     if one.size is not None and two.size and one.dimension is two.dimension:
         return one.size / two.size, SAME
@@ -179,14 +179,14 @@ def _measured(text: str, dimension: Dimension) -> Iterator[Measured]:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Verdict:
+class Evidence:
     """Whether the makes bear out one printed measure; ``seen`` are what they recorded of it instead."""
 
     borne_out: bool
     seen: tuple[Fraction, ...]
 
 
-def judge_duration(step: Step, span: Measured, witnesses: tuple[Witness, ...]) -> Verdict:
+def judge_duration(step: Step, span: Measured, witnesses: tuple[Witness, ...]) -> Evidence:
     """One printed time against the log: by the nearest verb before it that an entry is known by."""
     for stem in _verbs(step.text[: max(step.text.find(span.text), 0)]):
         known = [one for one in witnesses if stem in one.stems]
@@ -194,14 +194,14 @@ def judge_duration(step: Step, span: Measured, witnesses: tuple[Witness, ...]) -
             low, high = span.quantity.low, span.quantity.high
             slack = max(Fraction(MINUTE), high / 10) if low == high else Fraction(0)
             seen = tuple(sorted({one.value for one in known}))
-            return Verdict(borne_out=any(low - slack <= one <= high + slack for one in seen), seen=seen)
-    return Verdict(borne_out=False, seen=())
+            return Evidence(borne_out=any(low - slack <= one <= high + slack for one in seen), seen=seen)
+    return Evidence(borne_out=False, seen=())
 
 
-def judge_temperature(span: Measured, read: tuple[Fraction, ...]) -> Verdict:
+def judge_temperature(span: Measured, read: tuple[Fraction, ...]) -> Evidence:
     """One printed temperature against everything that was set or read; safety limits are a floor."""
     low, high = span.quantity.low - NEAR, span.quantity.high + NEAR
     borne_out = any(low <= one <= high for one in read)
     if span.purpose is Purpose.CORE:
         borne_out = any(low <= one for one in read if one < 110)
-    return Verdict(borne_out=borne_out, seen=tuple(sorted(set(read))))
+    return Evidence(borne_out=borne_out, seen=tuple(sorted(set(read))))

@@ -11,7 +11,7 @@ from fractions import Fraction
 
 from cardsmith.bench.changes import read_change, read_method
 from cardsmith.bench.levers import unknown_faults
-from cardsmith.bench.model import Change, Clocked, Oven, Reading, Result, Tasting, Trial, Trials
+from cardsmith.bench.model import Clocked, Measurement, Oven, Result, Tasting, Trial, TrialChange, Trials
 from cardsmith.bench.panel import faults as ballot_faults
 from cardsmith.bench.readings import read_reading, read_share
 from cardsmith.bench.remarks import behind_clock, unread_numbers
@@ -46,7 +46,7 @@ def read_trials(
     root, misshapen = shaped(source.root, source.text.split("\n"), TRIALS, "file")
     if root is None:
         return None, in_order((*source.findings, *misshapen))
-    reader = _Reader(larder)
+    reader = _TrialsReader(larder)
     trials: list[Trial] = []
     for node in _mappings(root, "trials"):
         if (one := reader.trial(node, tuple(trials))) is not None:
@@ -99,7 +99,7 @@ def _pairs(node: Mapping, key: str) -> Iterator[tuple[Scalar, Scalar]]:
             yield name, inner
 
 
-class _Reader:
+class _TrialsReader:
     """Gathers findings while the tree is read; a class only for that."""
 
     def __init__(self, larder: Larder) -> None:
@@ -182,7 +182,7 @@ class _Reader:
 
     def formula(
         self, node: Mapping, own: tuple[Part, ...], parent: Trial | None
-    ) -> tuple[tuple[Part, ...], tuple[Change, ...]]:
+    ) -> tuple[tuple[Part, ...], tuple[TrialChange, ...]]:
         """The whole formula: as written, or the parent's with its changes made."""
         listed = any(part.ingredients for part in own)
         if parent is None:
@@ -195,7 +195,7 @@ class _Reader:
             self.tell("two-formulas", node.where, what, "from: with change:, or ingredients: alone")
             return own, ()
         parts = parent.parts
-        changes: list[Change] = []
+        changes: list[TrialChange] = []
         value = node.get("change")
         for item in value.items if isinstance(value, Sequence) else ():
             parts, change, found = read_change(item, parts, parent.number, self.larder)
@@ -231,8 +231,8 @@ class _Reader:
             self.tell("unreadable-temperature", text, what, "such as: +6 °C, hotter than its dial")
         return degrees
 
-    def measured(self, node: Mapping) -> dict[str, Reading]:
-        found: dict[str, Reading] = {}
+    def measured(self, node: Mapping) -> dict[str, Measurement]:
+        found: dict[str, Measurement] = {}
         for row in table("bench_measures"):
             text = text_of(node, row["name"])
             if text is not None and text.text:

@@ -24,7 +24,7 @@ class Verb(enum.StrEnum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Change:
+class TrialChange:
     """One thing that differs from the trial before. ``before`` and ``after`` are None where there is none."""
 
     where: Where
@@ -35,7 +35,7 @@ class Change:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Reading:
+class Measurement:
     """One measured value: exact, in g, mm, °C, one, or a share of one for per cent."""
 
     where: Where
@@ -77,10 +77,10 @@ class Trial:
     humidity: Fraction | None = None  # a share of one
     oven: Oven = Oven()
     parent: int | None = None
-    changes: tuple[Change, ...] = ()
+    changes: tuple[TrialChange, ...] = ()
     why: str = ""
     process: tuple[Clocked, ...] = ()
-    measured: Mapping[str, Reading] = field(default_factory=dict, hash=False)
+    measured: Mapping[str, Measurement] = field(default_factory=dict, hash=False)
     colour: str = ""
     texture: str = ""
     photos: tuple[Text, ...] = ()

@@ -4,21 +4,21 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from cardsmith.bench.model import Reading
+from cardsmith.bench.model import Measurement
 from cardsmith.finding import Finding, Severity
 from cardsmith.language.quantities import read_number, read_percent, read_quantity, read_temperature
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.model import Text
 
 
-def read_reading(text: Text, dimension: str, example: str) -> tuple[Reading | None, tuple[Finding, ...]]:
+def read_reading(text: Text, dimension: str, example: str) -> tuple[Measurement | None, tuple[Finding, ...]]:
     """One measure of the table; a value that can't be read, or of another dimension, is a finding."""
     value: Fraction | None = None
     match dimension:
         case "percent":
             value, found = read_share(text)
             return (
-                Reading(where=text.where, text=text.text, value=value) if value is not None else None
+                Measurement(where=text.where, text=text.text, value=value) if value is not None else None
             ), found
         case "number":
             value = read_number(text.text)
@@ -31,7 +31,7 @@ def read_reading(text: Text, dimension: str, example: str) -> tuple[Reading | No
             value = quantity.middle if quantity and fits else None
     if value is None:
         return None, (_unread(text, f"such as: {example}"),)
-    return Reading(where=text.where, text=text.text, value=value), ()
+    return Measurement(where=text.where, text=text.text, value=value), ()
 
 
 def read_share(text: Text) -> tuple[Fraction | None, tuple[Finding, ...]]:

@@ -6,13 +6,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from cardsmith.bench.balance import balance, expected, told
-from cardsmith.bench.history import BAKERS, Effect, History, history, percents
+from cardsmith.bench.history import BAKERS, Effect, TrialHistory, history, percents
 from cardsmith.bench.history_text import cell_text, measured_rows
 from cardsmith.bench.levers import suggestions
 from cardsmith.bench.model import Trial, Trials
 from cardsmith.bench.panel import Outcome, outcome
 from cardsmith.bench.plot import Dot, Plot, dots, scatter
-from cardsmith.bench.signoff import Standing, standing
+from cardsmith.bench.signoff import SignOffStanding, standing
 from cardsmith.bench.words import LABELS, UNITS, figure, listed, share
 from cardsmith.house.style import House
 from cardsmith.measure.larder import Larder, words
@@ -29,7 +29,7 @@ class Table:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Entry:
+class TrialEntry:
     """One trial told: its head, and lines of what was done and said."""
 
     title: str
@@ -57,7 +57,7 @@ class Report:
     tables: tuple[Table, ...]
     effects: tuple[Effect, ...]
     tree: tuple[tuple[int, str], ...]  # how deep, and the trial
-    trials: tuple[Entry, ...]
+    trials: tuple[TrialEntry, ...]
     tastings: tuple[Tasted, ...]
     levers: tuple[str, ...]
     plots: tuple[Plot, ...]
@@ -96,7 +96,7 @@ def _summary(trials: Trials, house: House) -> Iterator[str]:
     if trial is None:
         yield "No formula is settled yet."
         return
-    held: Standing | None = standing(trials, trial.number, house.sign_off)
+    held: SignOffStanding | None = standing(trials, trial.number, house.sign_off)
     if held is not None and held.tested:
         yield f"The formula of trial {trial.number} is tested: {held.text}."
     elif held is not None:
@@ -104,7 +104,7 @@ def _summary(trials: Trials, house: House) -> Iterator[str]:
         yield f"The formula of trial {trial.number} is settled, not tested; still missing: {lacking}."
 
 
-def _tables(past: History) -> Iterator[Table]:
+def _tables(past: TrialHistory) -> Iterator[Table]:
     rows = [(row.item, tuple(map(cell_text, row.cells))) for row in past.rows]
     rows += list(measured_rows(past))
     rows.append(("verdict", tuple(trial.call for trial in past.trials)))
@@ -118,14 +118,14 @@ def _tables(past: History) -> Iterator[Table]:
         )
 
 
-def _levels(past: History) -> Iterator[tuple[int, str]]:
+def _levels(past: TrialHistory) -> Iterator[tuple[int, str]]:
     """The family tree as levels, for paper: the terminal's lines are not in every font."""
     for line in past.tree:
         text = line.lstrip("│├└─ ")
         yield (len(line) - len(text)) // 3, text
 
 
-def _entry(trial: Trial, kind: str) -> Entry:
+def _entry(trial: Trial, kind: str) -> TrialEntry:
     by = ", ".join(filter(None, (trial.date, trial.cook, trial.kitchen)))
     lines = [f"Expected: {trial.expect}"] if trial.expect else []
     lines += [f"Why: {trial.why}"] if trial.why else []
@@ -135,7 +135,7 @@ def _entry(trial: Trial, kind: str) -> Entry:
     lines += [f"{who}: {said}" for who, said in trial.panel]
     lines += [f"Verdict: {trial.call or 'open'}. {trial.verdict}".strip()]
     lines += [f"Next: {trial.next}"] if trial.next else []
-    return Entry(title=f"Trial {trial.number}: {by}", lines=tuple(lines))
+    return TrialEntry(title=f"Trial {trial.number}: {by}", lines=tuple(lines))
 
 
 def _tasted(found: Outcome) -> Tasted:
@@ -173,7 +173,9 @@ def _levers(trials: Trials, kind: str) -> Iterator[str]:
             return
 
 
-def _plots(trials: Trials, past: History, outcomes: tuple[Outcome, ...], larder: Larder) -> Iterator[Plot]:
+def _plots(
+    trials: Trials, past: TrialHistory, outcomes: tuple[Outcome, ...], larder: Larder
+) -> Iterator[Plot]:
     for found in outcomes:
         if found.likings:
             yield dots(

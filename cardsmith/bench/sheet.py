@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from cardsmith.bench.balance import mixture
 from cardsmith.bench.changes import grams, read_change, read_method, told
-from cardsmith.bench.model import Change, Trial, Trials
+from cardsmith.bench.model import Trial, TrialChange, Trials
 from cardsmith.bench.words import LABELS, UNITS, figure, listed
 from cardsmith.finding import CardsmithError, Where
 from cardsmith.measure.larder import Larder
@@ -67,7 +67,7 @@ def plan(
     if before is None and recipe is None:
         raise CardsmithError("there is neither a recipe nor a trial to start from")
     parts: tuple[Part, ...] = before.parts if before else recipe.parts if recipe else ()
-    made: list[Change] = []
+    made: list[TrialChange] = []
     for text in changes:
         scalar = Scalar(text=text, where=Where(file="--change", line=1, column=1))
         parts, change, faults = read_change(scalar, parts, before.number if before else 0, larder)

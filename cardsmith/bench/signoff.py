@@ -24,7 +24,7 @@ COLUMNS = {"us": "US", "metric": "metric"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Standing:
+class SignOffStanding:
     """How far a formula has come. ``missing`` says in words what still is to do; empty where it is tested."""
 
     trial: int
@@ -64,7 +64,7 @@ def _alike(one: Trial, other: Trial, spread: Fraction) -> bool:
     return False
 
 
-def standing(trials: Trials, number: int, rule: SignOff) -> Standing | None:
+def standing(trials: Trials, number: int, rule: SignOff) -> SignOffStanding | None:
     """How far the formula of a trial has come by the house's rule; None where there is no such trial."""
     settled = trials.get(number)
     if settled is None:
@@ -76,7 +76,7 @@ def standing(trials: Trials, number: int, rule: SignOff) -> Standing | None:
         if one.cook and one.kitchen and one.cook != settled.cook and one.kitchen != settled.kitchen
     )
     columns = tuple(name for name in COLUMNS if any(one.cooked_from == name for one in makes))
-    return Standing(
+    return SignOffStanding(
         trial=number,
         makes=makes,
         elsewhere=others,

@@ -27,7 +27,7 @@ def read_teardown(data: bytes, file: str, larder: Larder) -> tuple[Teardown | No
     root, misshapen = shaped(source.root, source.text.split("\n"), TEARDOWN, "file")
     if root is None:
         return None, in_order((*source.findings, *misshapen))
-    reader = _Reader(larder)
+    reader = _TeardownReader(larder)
     traces = _texts(root, "two_percent_or_less")
     main = [text for text in _texts(root, "ingredients") if text.text not in {one.text for one in traces}]
     foods = [reader.food(text) for text in main] + [reader.food(text, trace=True) for text in traces]
@@ -63,7 +63,7 @@ def _texts(node: Mapping, key: str) -> tuple[Text, ...]:
     )
 
 
-class _Reader:
+class _TeardownReader:
     """Gathers findings; a class only for that."""
 
     def __init__(self, larder: Larder) -> None:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from cardsmith.bench.lineage import (
-    Amount,
+    FoodTotal,
     compared,
     durations,
     judge_duration,
@@ -133,7 +133,7 @@ def ingredient_not_tested(subject: Subject) -> Iterator[Query]:
         yield query(_place(subject), what)
 
 
-def _said(amount: Amount) -> str:
+def _said(amount: FoodTotal) -> str:
     return f"{amount.text} {amount.line.item}".strip()
 
 

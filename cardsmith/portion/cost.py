@@ -13,7 +13,7 @@ from cardsmith.portion.estimate import Estimate
 from cardsmith.portion.facts import key_of
 from cardsmith.portion.finished import Finished
 from cardsmith.portion.prices import NO_PRICES, Price, PriceList
-from cardsmith.portion.shares import Share
+from cardsmith.portion.shares import LineShare
 from cardsmith.recipe.model import Ingredient
 
 SWING = Fraction(1, 10)  # the change in one price that is worked through
@@ -55,7 +55,7 @@ class Cost:
 
 
 def cost(
-    shares: tuple[Share, ...],
+    shares: tuple[LineShare, ...],
     finished: Finished,
     prices: PriceList = NO_PRICES,
     food_cost: Fraction = Fraction(3, 10),
@@ -126,15 +126,15 @@ def _over(batch: Fraction, of: Estimate | None) -> Estimate | None:
     return whole.over(of)
 
 
-def _grouped(shares: tuple[Share, ...]) -> Iterator[tuple[str, list[Share]]]:
-    found: dict[str, list[Share]] = {}
+def _grouped(shares: tuple[LineShare, ...]) -> Iterator[tuple[str, list[LineShare]]]:
+    found: dict[str, list[LineShare]] = {}
     for one in shares:
         if one.is_counted:
             found.setdefault(key_of(one.line), []).append(one)
     yield from found.items()
 
 
-def _line(one: Share, price: Price) -> tuple[Fraction, Fraction, str] | None:
+def _line(one: LineShare, price: Price) -> tuple[Fraction, Fraction, str] | None:
     """Grams as bought, their cost, and the working; None where the pack and the line can't be compared."""
     edible, trim, notes = one.edible, one.trim, ""
     if price.trim is not None:
@@ -157,7 +157,7 @@ def _line(one: Share, price: Price) -> tuple[Fraction, Fraction, str] | None:
     return bought, count * price.per_one, text
 
 
-def _is_frying(one: Share) -> bool:
+def _is_frying(one: LineShare) -> bool:
     return one.eaten.likely < one.edible and any("deep frying" in note for note in one.notes)
 
 

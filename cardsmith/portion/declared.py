@@ -16,7 +16,7 @@ from cardsmith.reference import table
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Row:
+class DeclaredRow:
     """One line of a declaration."""
 
     nutrient: str  # as the tables name it
@@ -46,7 +46,7 @@ class Row:
         return self.amount.startswith(("0 ", "less"))
 
 
-def rows(holds: Mapping[str, Estimate], declaration: str) -> tuple[Row, ...]:
+def rows(holds: Mapping[str, Estimate], declaration: str) -> tuple[DeclaredRow, ...]:
     """The rows of a ``US`` declaration (of one portion) or an ``EU`` one (of 100 g), in the law's order."""
     return tuple(
         _row(row, holds[row["nutrient"]])
@@ -55,7 +55,7 @@ def rows(holds: Mapping[str, Estimate], declaration: str) -> tuple[Row, ...]:
     )
 
 
-def _row(row: Mapping[str, str], held: Estimate) -> Row:
+def _row(row: Mapping[str, str], held: Estimate) -> DeclaredRow:
     nutrient = row["nutrient"]
     amount = _with_unit(declared(nutrient, held.likely), row["unit"])
     percent = ""
@@ -66,7 +66,7 @@ def _row(row: Mapping[str, str], held: Estimate) -> Row:
     span = ""
     if len(told) > 1:
         span = f"{told[0]} or more" if held.is_lower_bound else f"{told[0]} to {told[-1]}"
-    return Row(
+    return DeclaredRow(
         nutrient=nutrient,
         printed=row["printed"],
         amount=amount,

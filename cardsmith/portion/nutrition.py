@@ -12,7 +12,7 @@ from cardsmith.measure.larder import Food
 from cardsmith.portion.energy import atwater, eu_energy, unlisted
 from cardsmith.portion.estimate import NOTHING, UNKNOWN, Estimate, exactly
 from cardsmith.portion.finished import Finished
-from cardsmith.portion.shares import Share
+from cardsmith.portion.shares import LineShare
 from cardsmith.reference import table
 
 HUNDRED = exactly(100)
@@ -46,7 +46,7 @@ OPEN_IF_UNWEIGHED = (*_NAMES, *_REST)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Held:
+class KnownNutrients:
     """What SR 28 knows of one food; ``stands_in`` says why, where another food stands for it."""
 
     composition: Composition
@@ -59,15 +59,15 @@ def _stand_ins() -> Mapping[str, tuple[str, str]]:
 
 
 @lru_cache(maxsize=4096)
-def held(food: Food | None) -> Held | None:
+def held(food: Food | None) -> KnownNutrients | None:
     """What SR 28 knows of a food, by its number in the larder, else by a food that stands for it."""
     if food is None:
         return None
     if (own := composition(food)) is not None:
-        return Held(composition=own)
+        return KnownNutrients(composition=own)
     number, why = _stand_ins().get(food.key, ("", ""))
     other = composition_of(number)
-    return Held(composition=other, stands_in=why) if other else None
+    return KnownNutrients(composition=other, stands_in=why) if other else None
 
 
 @lru_cache(maxsize=4096)
@@ -127,7 +127,7 @@ class Nutrition:
         return self.atwater.likely / own - 1 if own else None
 
 
-def nutrition(shares: tuple[Share, ...]) -> Nutrition:
+def nutrition(shares: tuple[LineShare, ...]) -> Nutrition:
     """The sum over all lines, by what is eaten of each."""
     batch: dict[str, Estimate] = {}
     unknown: dict[str, list[str]] = {}

@@ -8,9 +8,9 @@ from typing import Any
 
 from cardsmith.bench.words import figure, listed, share
 from cardsmith.portion.cost import Cost, money
-from cardsmith.portion.declared import Row, servings
+from cardsmith.portion.declared import DeclaredRow, servings
 from cardsmith.portion.estimate import Estimate
-from cardsmith.portion.statement import Statement
+from cardsmith.portion.statement import IngredientStatement
 from cardsmith.portion.whole import ESTIMATE, Portion, portion_size, structured_data
 
 
@@ -143,7 +143,7 @@ def nutrition_table(found: Portion) -> list[list[str]]:
     return told
 
 
-def _exact(row: Row) -> str:
+def _exact(row: DeclaredRow) -> str:
     return f"{row.exact} ({row.span})" if row.span else row.exact
 
 
@@ -156,7 +156,7 @@ def statement_lines(found: Portion) -> tuple[str, ...]:
     )
 
 
-def allergen_lines(one: Statement) -> tuple[str, ...]:
+def allergen_lines(one: IngredientStatement) -> tuple[str, ...]:
     """``Contains: milk, wheat.`` and what the label of a pack decides.
 
     The EU form has no such line, since its list emphasises them; there it is for the proof.
@@ -234,7 +234,7 @@ def record(found: Portion) -> dict[str, Any]:
     }
 
 
-def _rows(rows: Sequence[Row]) -> list[Mapping[str, Any]]:
+def _rows(rows: Sequence[DeclaredRow]) -> list[Mapping[str, Any]]:
     return [
         {
             "nutrient": row.nutrient,
@@ -248,7 +248,7 @@ def _rows(rows: Sequence[Row]) -> list[Mapping[str, Any]]:
     ]
 
 
-def _statement(one: Statement) -> dict[str, Any]:
+def _statement(one: IngredientStatement) -> dict[str, Any]:
     return {
         "ingredients": one.text,
         "contains": list(one.contains),

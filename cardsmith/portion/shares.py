@@ -25,7 +25,7 @@ SEASONING = ("spice", "herb", "flavouring")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Share:
+class LineShare:
     """One line. All zero where it has no weight, or is optional."""
 
     line: Ingredient
@@ -72,14 +72,14 @@ def uptakes() -> Mapping[str, Uptake]:
     return found
 
 
-def shares(recipe: Recipe, facts: Facts = NO_FACTS) -> tuple[Share, ...]:
+def shares(recipe: Recipe, facts: Facts = NO_FACTS) -> tuple[LineShare, ...]:
     """Every line of the recipe, in order."""
     first = [(part, line, _edible(line, facts)) for part in recipe.parts for line in part.ingredients]
     food = sum((one.edible for _, line, one in first if not _is_frying(line)), start=ZERO)
     return tuple(_with_extras(_eaten(one, part, food, facts), part, food, facts) for part, _, one in first)
 
 
-def _with_extras(one: Share, part: Part, food: Fraction, facts: Facts) -> Share:
+def _with_extras(one: LineShare, part: Part, food: Fraction, facts: Facts) -> LineShare:
     """The share with what its line adds for uses of their own, of which less may be eaten."""
     for extra in one.line.extras:
         if not extra.added or extra.amount is None:
@@ -101,13 +101,13 @@ def _with_extras(one: Share, part: Part, food: Fraction, facts: Facts) -> Share:
     return one
 
 
-def _edible(line: Ingredient, facts: Facts) -> Share:
+def _edible(line: Ingredient, facts: Facts) -> LineShare:
     mass = weigh(line, line.amount) if line.amount is not None else None
     if mass is None or line.optional:
         why = "optional: left out" if line.optional else "no weight: left out"
         listed = mass.grams if mass else None
         zero = Fraction(0)
-        return Share(
+        return LineShare(
             line=line, listed=listed, bought=zero, trim=zero, edible=zero, eaten=NOTHING, notes=(why,)
         )
     trim, why = trim_of(line, facts)
@@ -118,7 +118,7 @@ def _edible(line: Ingredient, facts: Facts) -> Share:
     if trim:
         state = "as bought" if as_bought else "as used"
         notes.append(f"{figure(mass.grams)} g {state}, {share(trim)} trim ({why})")
-    return Share(
+    return LineShare(
         line=line,
         listed=mass.grams,
         bought=bought,
@@ -144,7 +144,7 @@ def _is_frying(line: Ingredient) -> bool:
     return bool(line.food and line.food.share("fat") > HALF and _FRYING.search(told))
 
 
-def _eaten(one: Share, part: Part, food: Fraction, facts: Facts) -> Share:
+def _eaten(one: LineShare, part: Part, food: Fraction, facts: Facts) -> LineShare:
     """The share with what is eaten of it: as stated, else as is usual for such a thing."""
     if not one.is_counted:
         return one
@@ -177,8 +177,8 @@ def _way(line: Ingredient, part: Part) -> str:
     return ""
 
 
-def _taking(one: Share, eaten: Estimate, note: str) -> Share:
-    return Share(
+def _taking(one: LineShare, eaten: Estimate, note: str) -> LineShare:
+    return LineShare(
         line=one.line,
         listed=one.listed,
         bought=one.bought,

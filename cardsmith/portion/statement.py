@@ -13,7 +13,7 @@ from cardsmith.facts.allergens import Allergens, allergens, classes, kind
 from cardsmith.measure.larder import Food, Larder, words
 from cardsmith.portion.facts import key_of
 from cardsmith.portion.finished import Finished, kind_of
-from cardsmith.portion.shares import Share
+from cardsmith.portion.shares import LineShare
 from cardsmith.portion.title import percentages
 from cardsmith.recipe.model import Recipe
 from cardsmith.recipe.naming import descriptors
@@ -25,7 +25,7 @@ NO_ALLOWANCE = ("fish", "meat", "poultry", "sausage")  # kinds: meat, meat prepa
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Piece:
+class StatementText:
     """Some text of a statement; ``allergen`` is emphasised in print."""
 
     text: str
@@ -33,33 +33,35 @@ class Piece:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Entry:
+class StatedIngredient:
     """One ingredient; ``grams`` at mixing (added water in the EU form: in the finished food)."""
 
-    pieces: tuple[Piece, ...]
+    pieces: tuple[StatementText, ...]
     grams: Fraction
     share: Fraction  # of the mixture (US), of the finished food where known (EU)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Statement:
+class IngredientStatement:
     """One statement, heaviest first."""
 
     jurisdiction: str  # US or EU
-    entries: tuple[Entry, ...]
-    small: tuple[Entry, ...]  # of 2 % or less, behind their own heading; US only
+    entries: tuple[StatedIngredient, ...]
+    small: tuple[StatedIngredient, ...]  # of 2 % or less, behind their own heading; US only
     contains: tuple[str, ...]  # allergens, in the law's names
     perhaps: tuple[str, ...]  # "baking powder: wheat": the label of the pack bought decides
     notes: tuple[str, ...] = field(default=())  # the working: water, percentages, what has no weight
 
     @property
-    def pieces(self) -> tuple[Piece, ...]:
+    def pieces(self) -> tuple[StatementText, ...]:
         """The whole statement in pieces, without the line of allergens."""
         found = list(_joined(self.entries))
         if self.small:
-            found.append(Piece(text="; contains 2% or less of: " if found else "Contains 2% or less of: "))
+            found.append(
+                StatementText(text="; contains 2% or less of: " if found else "Contains 2% or less of: ")
+            )
             found.extend(_joined(self.small))
-        return (*found, Piece(text="."))
+        return (*found, StatementText(text="."))
 
     @property
     def text(self) -> str:
@@ -67,10 +69,10 @@ class Statement:
         return "".join(one.text.upper() if one.allergen else one.text for one in self.pieces)
 
 
-def _joined(entries: Iterable[Entry]) -> Iterable[Piece]:
+def _joined(entries: Iterable[StatedIngredient]) -> Iterable[StatementText]:
     for place, one in enumerate(entries):
         if place:
-            yield Piece(text=", ")
+            yield StatementText(text=", ")
         yield from one.pieces
 
 
@@ -105,8 +107,8 @@ class _Sum:
 
 
 def statement(
-    recipe: Recipe, shares: tuple[Share, ...], finished: Finished, jurisdiction: str, larder: Larder
-) -> Statement:
+    recipe: Recipe, shares: tuple[LineShare, ...], finished: Finished, jurisdiction: str, larder: Larder
+) -> IngredientStatement:
     """The statement in the form of ``US`` or ``EU``.
 
     Order is by weight at mixing, of frying oil, brines and the like by what is taken up. In the EU form added
@@ -126,7 +128,7 @@ def statement(
         whole = mass or mixed
     by = {one.key: one for one in sums}
     entries = tuple(
-        Entry(
+        StatedIngredient(
             pieces=_pieces(one, jurisdiction, named.get(one.key, "")),
             grams=one.grams,
             share=one.grams / whole if whole else Fraction(0),
@@ -138,7 +140,7 @@ def statement(
     if partly:
         notes.append(f"by what of it is eaten, the rest being thrown away: {listed(partly)}")
     tail = tuple(
-        Entry(pieces=_pieces(one, jurisdiction, ""), grams=Fraction(0), share=Fraction(0))
+        StatedIngredient(pieces=_pieces(one, jurisdiction, ""), grams=Fraction(0), share=Fraction(0))
         for one in _unweighed(shares, set(by))
     )
     if tail:
@@ -153,7 +155,7 @@ def statement(
     else:
         main, small = (*entries, *tail), ()
     sure, perhaps = _held(found)
-    return Statement(
+    return IngredientStatement(
         jurisdiction=jurisdiction,
         entries=main,
         small=small,
@@ -163,11 +165,11 @@ def statement(
     )
 
 
-def _plain(entry: Entry) -> str:
+def _plain(entry: StatedIngredient) -> str:
     return "".join(piece.text for piece in entry.pieces)
 
 
-def _sums(shares: tuple[Share, ...]) -> list[_Sum]:
+def _sums(shares: tuple[LineShare, ...]) -> list[_Sum]:
     found: dict[str, _Sum] = {}
     for one in shares:
         if not one.is_counted:
@@ -182,13 +184,13 @@ def _sums(shares: tuple[Share, ...]) -> list[_Sum]:
     return list(found.values())
 
 
-def _key(one: Share) -> str:
+def _key(one: LineShare) -> str:
     """One food, one entry; ice and water are both water."""
     key = key_of(one.line)
     return "water" if key in ("ice", "water") else key
 
 
-def _unweighed(shares: tuple[Share, ...], known: set[str]) -> list[_Sum]:
+def _unweighed(shares: tuple[LineShare, ...], known: set[str]) -> list[_Sum]:
     found = {
         _key(one): _Sum(key=_key(one), food=one.line.food, item=one.line.item, grams=Fraction(0))
         for one in shares
@@ -231,7 +233,7 @@ def _name(one: _Sum, jurisdiction: str) -> str:
     return name
 
 
-def _pieces(one: _Sum, jurisdiction: str, percent: str) -> tuple[Piece, ...]:
+def _pieces(one: _Sum, jurisdiction: str, percent: str) -> tuple[StatementText, ...]:
     """Name, what it is made of, and percentage, with allergens marked in the EU form."""
     opened = compounds(jurisdiction).get(one.key)
     text = _name(one, jurisdiction)
@@ -242,13 +244,13 @@ def _pieces(one: _Sum, jurisdiction: str, percent: str) -> tuple[Piece, ...]:
     if inside:
         text += f" ({inside})"
     if jurisdiction == "US":
-        return (Piece(text=text),)
+        return (StatementText(text=text),)
     return _emphasised(text, one.food, opened, jurisdiction)
 
 
 def _emphasised(
     text: str, food: Food | None, opened: Compound | None, jurisdiction: str
-) -> tuple[Piece, ...]:
+) -> tuple[StatementText, ...]:
     """The text cut so that words naming an allergen stand alone; else its name follows in brackets."""
     wanted = [name for name in (food.eu_allergens if food else ()) if not name.startswith("?")]
     inside = opened.allergens if opened else ()
@@ -261,16 +263,16 @@ def _emphasised(
         if not found and name in wanted:
             inside_name = kind(named[name], "", food) if name != "fish" else ""
             lacking.append(inside_name or named[name].printed)
-    pieces: list[Piece] = []
+    pieces: list[StatementText] = []
     at = 0
     for start, end in sorted(spans):
         if start < at:
             continue
-        pieces += [Piece(text=text[at:start]), Piece(text=text[start:end], allergen=True)]
+        pieces += [StatementText(text=text[at:start]), StatementText(text=text[start:end], allergen=True)]
         at = end
-    pieces.append(Piece(text=text[at:]))
+    pieces.append(StatementText(text=text[at:]))
     for word in dict.fromkeys(lacking):
-        pieces += [Piece(text=" ("), Piece(text=word, allergen=True), Piece(text=")")]
+        pieces += [StatementText(text=" ("), StatementText(text=word, allergen=True), StatementText(text=")")]
     return tuple(piece for piece in pieces if piece.text)
 
 

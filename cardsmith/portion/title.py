@@ -11,7 +11,7 @@ from cardsmith.bench.words import figure
 from cardsmith.measure.larder import words
 from cardsmith.portion.facts import key_of
 from cardsmith.portion.finished import Finished, kind_of
-from cardsmith.portion.shares import Share
+from cardsmith.portion.shares import LineShare
 from cardsmith.recipe.model import Recipe
 from cardsmith.recipe.naming import CONNECTING, descriptors
 from cardsmith.reference import table
@@ -31,7 +31,7 @@ class Named:
     """A word of the title and the lines that bear it."""
 
     word: str
-    shares: tuple[Share, ...]
+    shares: tuple[LineShare, ...]
 
     @property
     def grams(self) -> Fraction:
@@ -39,7 +39,7 @@ class Named:
         return sum((one.eaten.likely for one in self.shares), start=Fraction(0))
 
 
-def named_in_title(recipe: Recipe, shares: tuple[Share, ...]) -> tuple[Named, ...]:
+def named_in_title(recipe: Recipe, shares: tuple[LineShare, ...]) -> tuple[Named, ...]:
     """The title's words that name a food of the list, in order; seasonings are left out."""
     found: list[Named] = []
     taken: set[int] = set()
@@ -73,13 +73,13 @@ def _idioms() -> tuple[tuple[str, ...], ...]:
     return tuple(words(row["phrase"]) for row in table("title_idioms"))
 
 
-def _names(one: Share) -> frozenset[str]:
+def _names(one: LineShare) -> frozenset[str]:
     """The words of a line's names, less what a flour is for: bread flour is no bread."""
     food = one.line.food
     return frozenset(words(f"{one.line.item} {food.name if food else ''}")) - _USES
 
 
-def _flavours(one: Share) -> bool:
+def _flavours(one: LineShare) -> bool:
     food = one.line.food
     return food is not None and any(food.share(role) > Fraction(1, 2) for role in FLAVOURING)
 
@@ -96,7 +96,7 @@ def percentage(grams: Fraction, finished: Fraction) -> str:
     return f"{figure(share, 0 if share >= 1 else 1)} %"
 
 
-def percentages(recipe: Recipe, shares: tuple[Share, ...], finished: Finished) -> Mapping[str, str]:
+def percentages(recipe: Recipe, shares: tuple[LineShare, ...], finished: Finished) -> Mapping[str, str]:
     """The percentage of each food that the title names, by its key; none without the finished mass."""
     if finished.mass is None or not finished.mass.likely:
         return {}

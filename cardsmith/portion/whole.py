@@ -11,14 +11,14 @@ from cardsmith.bench.model import Trials
 from cardsmith.bench.words import figure, listed, share
 from cardsmith.measure.larder import Larder
 from cardsmith.portion.cost import Cost, cost
-from cardsmith.portion.declared import Row, rows
+from cardsmith.portion.declared import DeclaredRow, rows
 from cardsmith.portion.estimate import Estimate, total
 from cardsmith.portion.facts import NO_FACTS, Facts
 from cardsmith.portion.finished import Finished, finished
 from cardsmith.portion.nutrition import Nutrition, nutrition, per_100, per_piece, per_portion
 from cardsmith.portion.prices import NO_PRICES, PriceList
-from cardsmith.portion.shares import Share, shares
-from cardsmith.portion.statement import Statement, statement
+from cardsmith.portion.shares import LineShare, shares
+from cardsmith.portion.statement import IngredientStatement, statement
 from cardsmith.recipe.mentions import visible
 from cardsmith.recipe.model import Recipe
 from cardsmith.reference import table
@@ -41,17 +41,17 @@ class Portion:
     """All there is to say of one portion; each figure with where it comes from."""
 
     recipe: Recipe
-    shares: tuple[Share, ...]
+    shares: tuple[LineShare, ...]
     mixed: Estimate  # g of all that is eaten, before heat
     finished: Finished
     nutrition: Nutrition
-    us_portion: tuple[Row, ...]  # empty where the recipe doesn't say how many it serves
-    us_piece: tuple[Row, ...]  # empty where no pieces are counted
-    eu_100: tuple[Row, ...]  # empty where nobody says what the finished batch weighs
-    eu_portion: tuple[Row, ...]
+    us_portion: tuple[DeclaredRow, ...]  # empty where the recipe doesn't say how many it serves
+    us_piece: tuple[DeclaredRow, ...]  # empty where no pieces are counted
+    eu_100: tuple[DeclaredRow, ...]  # empty where nobody says what the finished batch weighs
+    eu_portion: tuple[DeclaredRow, ...]
     cost: Cost
-    us_statement: Statement
-    eu_statement: Statement
+    us_statement: IngredientStatement
+    eu_statement: IngredientStatement
     caveats: tuple[str, ...]  # what the figures leave open, each in a sentence
 
     @property
@@ -96,7 +96,7 @@ def portion(
     )
 
 
-def _caveats(recipe: Recipe, facts: Facts, parts: tuple[Share, ...], holds: Nutrition) -> Iterator[str]:
+def _caveats(recipe: Recipe, facts: Facts, parts: tuple[LineShare, ...], holds: Nutrition) -> Iterator[str]:
     """What the figures leave open."""
     if holds.untabled:
         yield f"SR 28 has no row for {listed(holds.untabled)}: every figure is the least that is known."
@@ -123,7 +123,7 @@ def _caveats(recipe: Recipe, facts: Facts, parts: tuple[Share, ...], holds: Nutr
     yield "Vitamins lost in cooking are not taken off. Trans fat is not in the table used."
 
 
-def _thrown_away(recipe: Recipe, facts: Facts, parts: tuple[Share, ...]) -> Iterator[str]:
+def _thrown_away(recipe: Recipe, facts: Facts, parts: tuple[LineShare, ...]) -> Iterator[str]:
     """Steps that pour or strain something off, where nobody says what of it is eaten."""
     if facts.eaten or any(not one.eaten.is_exact for one in parts):
         return

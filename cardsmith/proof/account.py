@@ -10,7 +10,7 @@ from cardsmith.flow import Prepared
 from cardsmith.house.style import House
 from cardsmith.proof.agreement import Agreement, agreement
 from cardsmith.proof.changes import Changes, changes
-from cardsmith.proof.fields import Field
+from cardsmith.proof.fields import ProofField
 from cardsmith.proof.snapshot import Snapshot, version_of_source
 from cardsmith.proof.witness import Backing, backing
 from cardsmith.rewrite.card import Card
@@ -24,7 +24,7 @@ class Account:
     prepared: Prepared
     card: Card
     version: str  # SHA-256 of the recipe file, as hexadecimal digits
-    fields: tuple[Field, ...]
+    fields: tuple[ProofField, ...]
     numbers: tuple[Number, ...]
     agreement: Agreement
     issued: Snapshot | None  # the proof that says just this; None where none was issued yet
@@ -69,7 +69,7 @@ def account(
     prepared: Prepared,
     card: Card,
     source: bytes,
-    fields: tuple[Field, ...],
+    fields: tuple[ProofField, ...],
     numbers: tuple[Number, ...],
     house: House,
     kept: Sequence[Snapshot],

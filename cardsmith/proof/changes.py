@@ -7,13 +7,13 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from difflib import SequenceMatcher
 
-from cardsmith.proof.fields import Field, Figure
+from cardsmith.proof.fields import FieldNumber, ProofField
 from cardsmith.proof.pairing import moved, pairs
 from cardsmith.proof.words import Hunk, Marks, compare_words
 
 
 @enum.unique
-class Kind(enum.StrEnum):
+class ChangeKind(enum.StrEnum):
     """What became of a text."""
 
     CHANGED = "changed"
@@ -26,8 +26,8 @@ class Kind(enum.StrEnum):
 class Renumbered:
     """A number that changed; None where there was or is none."""
 
-    old: Figure | None
-    new: Figure | None
+    old: FieldNumber | None
+    new: FieldNumber | None
 
     @property
     def only_rounding(self) -> bool:
@@ -36,12 +36,12 @@ class Renumbered:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Change:
+class TextChange:
     """One text that changed."""
 
-    kind: Kind
+    kind: ChangeKind
     place: str
-    field: Field  # the new one; the old one where it was removed
+    field: ProofField  # the new one; the old one where it was removed
     hunks: tuple[Hunk, ...] = ()
     numbers: tuple[Renumbered, ...] = ()
     moved_from: str = ""  # where it stood; empty where it did not move
@@ -51,23 +51,23 @@ class Change:
 class Changes:
     """All that changed, in the reading order of the new card, then what was removed."""
 
-    listed: tuple[Change, ...] = ()
+    listed: tuple[TextChange, ...] = ()
     marks: Mapping[tuple[str, int], Mapping[str, Marks]] = field(default_factory=dict, hash=False)
 
     def __bool__(self) -> bool:
         return bool(self.listed)
 
 
-def changes(old: Sequence[Field], new: Sequence[Field]) -> Changes:
+def changes(old: Sequence[ProofField], new: Sequence[ProofField]) -> Changes:
     """Compare two cards."""
     found = pairs(old, new)
     elsewhere = moved(found, old, new)
-    listed: list[Change] = []
+    listed: list[TextChange] = []
     marks: dict[tuple[str, int], dict[str, Marks]] = {}
     for place, one in enumerate(new):
         if place not in found:
             if one.text:
-                listed.append(_whole(Kind.ADDED, one))
+                listed.append(_whole(ChangeKind.ADDED, one))
                 marks[one.spot] = _numbered(
                     {cell: _all(words) for cell, words in one.words.items() if words}, len(listed)
                 )
@@ -77,9 +77,9 @@ def changes(old: Sequence[Field], new: Sequence[Field]) -> Changes:
         hunks, marked = _cells(before, one)
         numbers = _renumbered(before.figures, one.figures)
         if hunks or numbers or moved_from:
-            kind = Kind.CHANGED if hunks or numbers else Kind.MOVED
+            kind = ChangeKind.CHANGED if hunks or numbers else ChangeKind.MOVED
             listed.append(
-                Change(
+                TextChange(
                     kind=kind,
                     place=one.place,
                     field=one,
@@ -95,7 +95,7 @@ def changes(old: Sequence[Field], new: Sequence[Field]) -> Changes:
     kept = set(found.values())
     for place, one in enumerate(old):
         if place not in kept and one.text:
-            listed.append(_whole(Kind.REMOVED, one))
+            listed.append(_whole(ChangeKind.REMOVED, one))
             _mark_gone(place, len(listed), old, new, found, marks)
     return Changes(listed=tuple(listed), marks=marks)
 
@@ -104,7 +104,7 @@ def _numbered(marks: Mapping[str, Marks], entry: int) -> dict[str, Marks]:
     return {cell: replace(one, entry=entry) for cell, one in marks.items()}
 
 
-def _cells_of(one: Field) -> list[str]:
+def _cells_of(one: ProofField) -> list[str]:
     """The cells whose words tell where a text begins and ends; the amounts of a line stand beside it."""
     return [cell for cell in ("text", "item", "prep", "note") if one.words.get(cell)]
 
@@ -112,8 +112,8 @@ def _cells_of(one: Field) -> list[str]:
 def _mark_gone(
     place: int,
     entry: int,
-    old: Sequence[Field],
-    new: Sequence[Field],
+    old: Sequence[ProofField],
+    new: Sequence[ProofField],
     found: Mapping[int, int],
     marks: dict[tuple[str, int], dict[str, Marks]],
 ) -> None:
@@ -140,7 +140,7 @@ def _mark_gone(
         cells[cell] = replace(known, before=(*known.before, entry))
 
 
-def _stood(one: Field) -> str:
+def _stood(one: ProofField) -> str:
     if one.kind == "line":
         return f"line {one.at + 1} of the list"
     return f"{one.part}, {one.place}" if one.part and one.part not in one.place else one.place
@@ -150,17 +150,17 @@ def _all(words: str) -> Marks:
     return Marks(new=frozenset(range(len(words.split()))))
 
 
-def _whole(kind: Kind, one: Field) -> Change:
-    old, new = (one.text, "") if kind is Kind.REMOVED else ("", one.text)
+def _whole(kind: ChangeKind, one: ProofField) -> TextChange:
+    old, new = (one.text, "") if kind is ChangeKind.REMOVED else ("", one.text)
     numbers = tuple(
-        Renumbered(old=figure, new=None) if kind is Kind.REMOVED else Renumbered(old=None, new=figure)
+        Renumbered(old=figure, new=None) if kind is ChangeKind.REMOVED else Renumbered(old=None, new=figure)
         for figure in one.figures
     )
     hunk = Hunk(before="", old=old, new=new, after="")
-    return Change(kind=kind, place=one.place, field=one, hunks=(hunk,), numbers=numbers)
+    return TextChange(kind=kind, place=one.place, field=one, hunks=(hunk,), numbers=numbers)
 
 
-def _cells(before: Field, one: Field) -> tuple[tuple[Hunk, ...], dict[str, Marks]]:
+def _cells(before: ProofField, one: ProofField) -> tuple[tuple[Hunk, ...], dict[str, Marks]]:
     hunks: list[Hunk] = []
     marked: dict[str, Marks] = {}
     for cell in dict.fromkeys([*one.words, *before.words]):
@@ -175,7 +175,7 @@ def _cells(before: Field, one: Field) -> tuple[tuple[Hunk, ...], dict[str, Marks
     return tuple(hunks), marked
 
 
-def _renumbered(old: Sequence[Figure], new: Sequence[Figure]) -> tuple[Renumbered, ...]:
+def _renumbered(old: Sequence[FieldNumber], new: Sequence[FieldNumber]) -> tuple[Renumbered, ...]:
     found: list[Renumbered] = []
     for kind, a, b, c, d in SequenceMatcher(None, old, new, autojunk=False).get_opcodes():
         if kind == "equal":

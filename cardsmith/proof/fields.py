@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Figure:
+class FieldNumber:
     """One number of a text: as the author measured it, and as each column prints it."""
 
     author: str
@@ -16,7 +16,7 @@ class Figure:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Field:
+class ProofField:
     """One text of a card: a title, a line of a list, a step. Spaces are single and plain."""
 
     kind: str  # title, headnote, makes, serves, part, line, step, equipment, caution, storage, note, foot …
@@ -25,7 +25,7 @@ class Field:
     words: Mapping[str, str] = field(hash=False)  # by cell; a line has us, metric, item, prep and note
     key: str = ""  # what stays while its words change: a fact's label, a line's food
     part: str = ""  # the component it belongs to
-    figures: tuple[Figure, ...] = ()
+    figures: tuple[FieldNumber, ...] = ()
 
     @property
     def spot(self) -> tuple[str, int]:

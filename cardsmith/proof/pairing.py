@@ -5,13 +5,13 @@ from __future__ import annotations
 from bisect import bisect_left
 from collections.abc import Sequence
 
-from cardsmith.proof.fields import Field
+from cardsmith.proof.fields import ProofField
 from cardsmith.proof.words import likeness
 
 _ALIKE = 0.5  # share of words in common from which two texts without a key are one
 
 
-def pairs(old: Sequence[Field], new: Sequence[Field]) -> dict[int, int]:
+def pairs(old: Sequence[ProofField], new: Sequence[ProofField]) -> dict[int, int]:
     """For each place in ``new`` its place in ``old``; what came in is missing.
 
     Texts that did not change find each other first, then those of one key, then the most alike.
@@ -26,7 +26,11 @@ def pairs(old: Sequence[Field], new: Sequence[Field]) -> dict[int, int]:
 
 
 def _pair_same(
-    old: Sequence[Field], new: Sequence[Field], mine: list[int], theirs: list[int], found: dict[int, int]
+    old: Sequence[ProofField],
+    new: Sequence[ProofField],
+    mine: list[int],
+    theirs: list[int],
+    found: dict[int, int],
 ) -> None:
     """Equal words, of the same part where several are equal."""
     for same_part in (True, False):
@@ -41,7 +45,11 @@ def _pair_same(
 
 
 def _pair_alike(
-    old: Sequence[Field], new: Sequence[Field], mine: list[int], theirs: list[int], found: dict[int, int]
+    old: Sequence[ProofField],
+    new: Sequence[ProofField],
+    mine: list[int],
+    theirs: list[int],
+    found: dict[int, int],
 ) -> None:
     taken = set(found.values())
     scores = []
@@ -60,7 +68,7 @@ def _pair_alike(
             taken.add(-other)
 
 
-def moved(found: dict[int, int], old: Sequence[Field], new: Sequence[Field]) -> frozenset[int]:
+def moved(found: dict[int, int], old: Sequence[ProofField], new: Sequence[ProofField]) -> frozenset[int]:
     """The places in ``new`` whose text stood elsewhere: in another order among its kind, or another part."""
     out: set[int] = set()
     renamed = {

@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from cardsmith.finding import CardsmithError
-from cardsmith.proof.fields import Field, Figure
+from cardsmith.proof.fields import FieldNumber, ProofField
 
 FORMAT = 1
 MARK = 8  # digits of a version that are printed
@@ -32,10 +32,10 @@ class Snapshot:
     version: str  # SHA-256 of the recipe file, as hexadecimal digits
     rests_on: str  # the trial that ``tested:`` named; empty for none
     trials: tuple[int, ...]  # all that were recorded then
-    printed: tuple[Field, ...] = field(repr=False)
+    printed: tuple[ProofField, ...] = field(repr=False)
     source: str = field(repr=False)  # the recipe file
 
-    def shows(self, version: str, printed: tuple[Field, ...]) -> bool:
+    def shows(self, version: str, printed: tuple[ProofField, ...]) -> bool:
         """Whether a card of this version that says ``printed`` is the card of this proof."""
         return self.version == version and self.printed == printed
 
@@ -66,7 +66,7 @@ def write_snapshot(snapshot: Snapshot) -> bytes:
     return (json.dumps(told, indent=1, ensure_ascii=False) + "\n").encode()
 
 
-def _record(one: Field) -> dict[str, Any]:
+def _record(one: ProofField) -> dict[str, Any]:
     told: dict[str, Any] = {"place": one.place, "kind": one.kind, "at": one.at}
     told |= {name: value for name, value in (("key", one.key), ("part", one.part)) if value}
     told["words"] = dict(one.words)
@@ -124,8 +124,8 @@ def _told(data: bytes, shown: str) -> dict[str, Any]:
     return told
 
 
-def _field(told: dict[str, Any]) -> Field:
-    return Field(
+def _field(told: dict[str, Any]) -> ProofField:
+    return ProofField(
         kind=told["kind"],
         at=told["at"],
         place=told["place"],
@@ -136,8 +136,8 @@ def _field(told: dict[str, Any]) -> Field:
     )
 
 
-def _figures(told: Sequence[dict[str, str]]) -> list[Figure]:
-    return [Figure(author=one["author"], us=one["us"], metric=one["metric"]) for one in told]
+def _figures(told: Sequence[dict[str, str]]) -> list[FieldNumber]:
+    return [FieldNumber(author=one["author"], us=one["us"], metric=one["metric"]) for one in told]
 
 
 def _damaged(shown: str, what: str) -> DamagedProof:

@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from cardsmith.bench.changes import same_food
 from cardsmith.bench.lineage import (
-    Amount,
+    FoodTotal,
     compared,
     durations,
     judge_duration,
@@ -21,7 +21,7 @@ from cardsmith.bench.words import figure, listed
 from cardsmith.language.spans import Measured
 from cardsmith.measure.larder import words
 from cardsmith.measure.units import Dimension
-from cardsmith.proof.changes import Change, Kind, Renumbered
+from cardsmith.proof.changes import ChangeKind, Renumbered, TextChange
 from cardsmith.recipe.model import Ingredient, Recipe, Step
 
 DROPPED = "drop"
@@ -57,14 +57,14 @@ _NOT_RECORDED = Backing(standing=Standing.NOT_RECORDED, said="trials do not reco
 
 
 def backing(
-    change: Change, number: Renumbered, recipe: Recipe, trials: Trials | None, known: tuple[int, ...]
+    change: TextChange, number: Renumbered, recipe: Recipe, trials: Trials | None, known: tuple[int, ...]
 ) -> Backing:
     """The trials that have the new number; ``known`` were recorded when the last proof was issued."""
     if number.only_rounding:
         return _ROUNDING
     kind, at = change.field.spot
     every = trials.trials if trials else ()
-    if change.kind is Kind.REMOVED:
+    if change.kind is ChangeKind.REMOVED:
         if kind == "line" and number.old is change.field.figures[0]:
             return _said([one for one in every if not _has(one, change.field.key)], known)
         return _NOT_RECORDED
@@ -115,7 +115,7 @@ def _same_amount(recipe: Recipe, line: Ingredient, trial: Trial) -> bool:
     return all(not same_food(printed.line, line) for printed, _ in held.unlike)
 
 
-def _comparable(one: Amount, other: Amount) -> bool:
+def _comparable(one: FoodTotal, other: FoodTotal) -> bool:
     by_size = one.size is not None and bool(other.size) and one.dimension is other.dimension
     return by_size or (one.grams is not None and bool(other.grams))
 

@@ -16,7 +16,7 @@ _SLACK = 1.5  # CSS px: letters may lean over the edge of the text area
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Line:
+class TextRun:
     """A run of text on a page; CSS px from the top left of the trimmed page."""
 
     page: int
@@ -29,7 +29,7 @@ class Line:
     furniture: bool  # a page's head or foot, a step's number: generated, not the card's own words
 
 
-def lines(document: Any) -> tuple[Line, ...]:
+def lines(document: Any) -> tuple[TextRun, ...]:
     """Every run of text of a laid-out document."""
     heads: set[int] = set()
     return tuple(
@@ -39,7 +39,7 @@ def lines(document: Any) -> tuple[Line, ...]:
     )
 
 
-def _walk(box: Any, page: int, heads: set[int], *, furniture: bool) -> Iterator[Line]:
+def _walk(box: Any, page: int, heads: set[int], *, furniture: bool) -> Iterator[TextRun]:
     """Text below ``box``; ``heads`` are the table heads met so far, which repeat on every page of a table."""
     box = getattr(box, "_box", box)  # placeholders of positioned boxes
     generated = furniture or "::" in str(box.element_tag) or type(box).__name__ == "MarginBox"
@@ -49,7 +49,7 @@ def _walk(box: Any, page: int, heads: set[int], *, furniture: bool) -> Iterator[
     text = getattr(box, "text", None)
     if isinstance(text, str) and text.strip():
         baseline = float(box.position_y + box.baseline)
-        yield Line(
+        yield TextRun(
             page=page,
             text=text,
             left=float(box.position_x),
@@ -128,12 +128,12 @@ def _uneven(wanted: str, found: str) -> str:
     )
 
 
-def _misnumbered(found: Iterable[Line], numbers: list[int]) -> str:
+def _misnumbered(found: Iterable[TextRun], numbers: list[int]) -> str:
     printed = [line.text.strip(" .") for line in found if line.marker]
     return "" if printed == [str(number) for number in numbers] else f"steps numbered {', '.join(printed)}"
 
 
-def _outside(document: Any, found: Iterable[Line]) -> str:
+def _outside(document: Any, found: Iterable[TextRun]) -> str:
     """Words that leave the text area, or a head or foot that comes too near the cut."""
     areas = {number: _areas(page) for number, page in enumerate(document.pages, 1)}
     out = []
@@ -153,7 +153,7 @@ def _areas(page: Any) -> tuple[tuple[float, float, float, float], tuple[float, f
     return text, (_SAFE, _SAFE, page.width - _SAFE, page.height - _SAFE)
 
 
-def _overlapping(found: tuple[Line, ...]) -> str:
+def _overlapping(found: tuple[TextRun, ...]) -> str:
     ordered = sorted(found, key=lambda line: (line.page, line.top))
     hit = [
         line
@@ -164,7 +164,7 @@ def _overlapping(found: tuple[Line, ...]) -> str:
     return f"over other words: {_named(hit)}" if hit else ""
 
 
-def _below(ordered: list[Line], place: int) -> Iterator[Line]:
+def _below(ordered: list[TextRun], place: int) -> Iterator[TextRun]:
     """The lines that begin before this one's baseline, in an order sorted by page and top."""
     line = ordered[place]
     for other in ordered[place + 1 :]:
@@ -173,5 +173,5 @@ def _below(ordered: list[Line], place: int) -> Iterator[Line]:
         yield other
 
 
-def _named(found: Iterable[Line]) -> str:
+def _named(found: Iterable[TextRun]) -> str:
     return ", ".join(f"{line.text.strip()!r} (page {line.page})" for line in found)

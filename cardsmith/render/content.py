@@ -39,7 +39,7 @@ class Painted:
 
 
 @dataclass(slots=True)
-class _State:
+class _GraphicsState:
     matrix: Matrix = _IDENTITY
     space: dict[str, str] = field(default_factory=lambda: {"fill": "DeviceGray", "stroke": "DeviceGray"})
     values: dict[str, tuple[float, ...]] = field(default_factory=lambda: {"fill": (0.0,), "stroke": (0.0,)})
@@ -48,7 +48,7 @@ class _State:
     mode: int = 0
     overprints: dict[str, bool] = field(default_factory=lambda: {"fill": False, "stroke": False})
 
-    def copy(self) -> _State:
+    def copy(self) -> _GraphicsState:
         return replace(
             self, space=dict(self.space), values=dict(self.values), overprints=dict(self.overprints)
         )
@@ -91,13 +91,13 @@ class _State:
 
 def painted(page: pikepdf.Page) -> Iterator[Painted]:
     """Everything a page paints, its forms and tiles included."""
-    yield from _painted(page, page.get(Name.Resources), _State(), 0)
+    yield from _painted(page, page.get(Name.Resources), _GraphicsState(), 0)
 
 
-def _painted(holder: Any, resources: Any, state: _State, depth: int) -> Iterator[Painted]:
+def _painted(holder: Any, resources: Any, state: _GraphicsState, depth: int) -> Iterator[Painted]:
     if depth > _DEEPEST:
         raise ValueError("drawings inside drawings without end")
-    stack: list[_State] = []
+    stack: list[_GraphicsState] = []
     for instruction in pikepdf.parse_content_stream(holder):
         operands: Any = instruction.operands
         name = str(instruction.operator)
@@ -121,7 +121,7 @@ def _painted(holder: Any, resources: Any, state: _State, depth: int) -> Iterator
             yield state.thing("line", "stroke")
 
 
-def _object(item: Any, resources: Any, state: _State, depth: int) -> Iterator[Painted]:
+def _object(item: Any, resources: Any, state: _GraphicsState, depth: int) -> Iterator[Painted]:
     if item.get(Name.Subtype) == Name.Image:
         across = hypot(state.matrix[0], state.matrix[1]) / 72
         down = hypot(state.matrix[2], state.matrix[3]) / 72
@@ -135,10 +135,10 @@ def _object(item: Any, resources: Any, state: _State, depth: int) -> Iterator[Pa
     yield from _painted(item, item.get(Name.Resources, resources), inner, depth + 1)
 
 
-def _tile(name: Any, resources: Any, state: _State, depth: int) -> Iterator[Painted]:
+def _tile(name: Any, resources: Any, state: _GraphicsState, depth: int) -> Iterator[Painted]:
     pattern = resources.Pattern[name]
     if pattern.get(Name.PatternType) == 1:
-        inner = _State(matrix=_times(_matrix(pattern.get(Name.Matrix, _IDENTITY)), state.matrix))
+        inner = _GraphicsState(matrix=_times(_matrix(pattern.get(Name.Matrix, _IDENTITY)), state.matrix))
         yield from _painted(pattern, pattern.get(Name.Resources, resources), inner, depth + 1)
 
 

@@ -166,14 +166,14 @@ def backs_upside_down(grid: Grid, flip: str) -> bool:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Run:
+class PrintRun:
     """Sheets to print, each so many times."""
 
     sheets: tuple[Sheet, ...]
     times: int = 1
 
 
-def arranged(leaves: Sequence[int], places: int, *, copies: int = 1, order: str = "reading") -> Run:
+def arranged(leaves: Sequence[int], places: int, *, copies: int = 1, order: str = "reading") -> PrintRun:
     """Leaves on sheets of so many places.
 
     ``reading``: every copy of the first, then of the second, as one reads. ``stack``: so that the piles of
@@ -181,12 +181,12 @@ def arranged(leaves: Sequence[int], places: int, *, copies: int = 1, order: str 
     printed as often as it takes.
     """
     if order == "repeat":
-        return Run(sheets=tuple((leaf,) * places for leaf in leaves), times=-(-copies // places))
+        return PrintRun(sheets=tuple((leaf,) * places for leaf in leaves), times=-(-copies // places))
     if order == "stack":
         wanted = [leaf for _ in range(copies) for leaf in leaves]
         high = -(-len(wanted) // places)
         piles = [wanted[start : start + high] for start in range(0, len(wanted), high)]
-        return Run(
+        return PrintRun(
             sheets=tuple(
                 tuple(
                     piles[place][sheet] if _within(piles, place, sheet) else None for place in range(places)
@@ -196,7 +196,7 @@ def arranged(leaves: Sequence[int], places: int, *, copies: int = 1, order: str 
         )
     wanted = [leaf for leaf in leaves for _ in range(copies)]
     wholes = [wanted[start : start + places] for start in range(0, len(wanted), places)]
-    return Run(sheets=tuple(tuple(some) + (None,) * (places - len(some)) for some in wholes))
+    return PrintRun(sheets=tuple(tuple(some) + (None,) * (places - len(some)) for some in wholes))
 
 
 def _within(piles: list[list[int]], place: int, sheet: int) -> bool:

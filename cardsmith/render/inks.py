@@ -172,15 +172,15 @@ def _photo(image: Stream, profile: str) -> None:
 
 
 @dataclass(slots=True)
-class _State:
+class _Colours:
     """Colours asked for and colours set, by ``fill`` and ``stroke``; what is missing stands as it stood."""
 
     asked: dict[str, Paint] = field(default_factory=dict)
     given: dict[str, Paint] = field(default_factory=dict)
     overprints: bool = False
 
-    def copy(self) -> _State:
-        return _State(dict(self.asked), dict(self.given), self.overprints)
+    def copy(self) -> _Colours:
+        return _Colours(dict(self.asked), dict(self.given), self.overprints)
 
     def overprint(self, on: bool) -> list[ContentStreamInstruction]:
         """What turns overprint on or off, unless it is so already."""
@@ -210,8 +210,8 @@ class _State:
 def _recoloured(holder: Any, profile: str) -> list[Any]:
     """The drawing with colours set only before something is painted: text in black, the rest in inks."""
     out: list[Any] = []
-    stack: list[_State] = []
-    state, inside_path = _State(), False
+    stack: list[_Colours] = []
+    state, inside_path = _Colours(), False
     for instruction in pikepdf.parse_content_stream(holder):
         name = str(instruction.operator)
         if name in _COLOURS:

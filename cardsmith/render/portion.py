@@ -16,7 +16,7 @@ from cardsmith.portion.report import (
     nutrition_table,
     working_lines,
 )
-from cardsmith.portion.statement import Statement
+from cardsmith.portion.statement import IngredientStatement
 from cardsmith.portion.whole import ESTIMATE, Portion
 from cardsmith.render.look import whole_style
 from cardsmith.render.tagging import scoped
@@ -97,7 +97,7 @@ def _nutrition(cells: Sequence[Sequence[str]]) -> list[TableView]:
     return found
 
 
-def _statement(name: str, one: Statement) -> StatementView:
+def _statement(name: str, one: IngredientStatement) -> StatementView:
     text = Markup("").join(
         Markup("<strong>{}</strong>").format(piece.text) if piece.allergen else escape(piece.text)
         for piece in one.pieces

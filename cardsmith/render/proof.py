@@ -13,7 +13,7 @@ from cardsmith.reference import table
 from cardsmith.render import audit
 from cardsmith.render.proof_card import box_of, placeholder, with_card
 from cardsmith.render.proof_marks import Spot, labels
-from cardsmith.render.proof_view import PageView, ProofView
+from cardsmith.render.proof_view import CardPageView, ProofView
 from cardsmith.render.sizes import CardSize, length
 from cardsmith.render.tagging import scoped
 from cardsmith.render.templates import environment
@@ -91,13 +91,13 @@ def _points(value: Fraction) -> str:
     return f"{float(value):.8g}pt"
 
 
-def _page(number: int, card: CardPages) -> PageView:
+def _page(number: int, card: CardPages) -> CardPageView:
     side = ("front" if number == 1 else "back") if number <= 2 else "continuation"
     told = "; its changes can’t be marked on it" if card.spots is None else ""
     if card.spots:
         told = "; figures in the margin number the list of changes, a wedge is where something went out"
     shown = f"{side.capitalize()}, page {number} of {card.pages}, {card.size.shown} at 1:1"
-    return PageView(
+    return CardPageView(
         picture=f"card-{number}.png",
         alt=f"The card at size, {side}: page {number} of {card.pages}, as in its screen file",
         caption=f"{shown}; the dotted line is the cut{told}",

@@ -48,7 +48,7 @@ def changed_spots(
     Raises:
         LayoutError: the template or the layout orders the letters otherwise, so that nobody can say.
     """
-    told = _Letters()
+    told = _BodyLetters()
     told.feed(print_html(marked, typesetter, style, layout.setting, photos))
     told.close()
     runs = [run for run in _runs(layout.document) if run.letters]
@@ -70,7 +70,7 @@ def changed_spots(
     return tuple(spots)
 
 
-class _Letters(HTMLParser):
+class _BodyLetters(HTMLParser):
     """The letters of a page's body in order, without spaces, and which of them stand inside marks."""
 
     def __init__(self) -> None:

@@ -17,7 +17,7 @@ from cardsmith.finding import Finding, Severity
 from cardsmith.house.style import House
 from cardsmith.portion.whole import Portion
 from cardsmith.proof.account import Account
-from cardsmith.proof.changes import Change, Kind
+from cardsmith.proof.changes import ChangeKind, TextChange
 from cardsmith.proof.snapshot import MARK
 from cardsmith.proof.witness import Backing
 from cardsmith.proof.words import Hunk
@@ -75,7 +75,7 @@ class ChangeView:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PageView:
+class CardPageView:
     """A page of the card; ``picture`` is the name its stand-in is filed under."""
 
     picture: str
@@ -258,11 +258,11 @@ def _changed(told: Account) -> str:
 # --- changes ------------------------------------------------------------------------------------------
 
 
-def _change(at: int, one: Change, backings: Sequence[Backing]) -> ChangeView:
-    kinds = [one.kind.value] if one.kind is not Kind.MOVED else []
+def _change(at: int, one: TextChange, backings: Sequence[Backing]) -> ChangeView:
+    kinds = [one.kind.value] if one.kind is not ChangeKind.MOVED else []
     if one.moved_from:
         kinds.append("moved" if one.moved_from == one.place else f"moved from {one.moved_from}")
-    former = "former " if one.kind is Kind.REMOVED and one.field.kind == "step" else ""
+    former = "former " if one.kind is ChangeKind.REMOVED and one.field.kind == "step" else ""
     told = []
     for number, found in zip(one.numbers, backings, strict=True):
         old = number.old.author if number.old else "none"

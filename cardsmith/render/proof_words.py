@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from markupsafe import Markup
 
-from cardsmith.proof.fields import Field, Figure
+from cardsmith.proof.fields import FieldNumber, ProofField
 from cardsmith.proof.witness import food_key
 from cardsmith.proof.words import Marks
 from cardsmith.recipe.model import Recipe
@@ -23,12 +23,12 @@ _FACTS = {"Yield": "makes", "Serves": "serves", "Hands-on": "active", "Start to 
 AllMarks = Mapping[tuple[str, int], Mapping[str, Marks]]
 
 
-def fields(view: CardView, recipe: Recipe, numbers: Iterable[Number]) -> tuple[Field, ...]:
+def fields(view: CardView, recipe: Recipe, numbers: Iterable[Number]) -> tuple[ProofField, ...]:
     """Every text that the card prints, in reading order, each with its numbers."""
-    figures: dict[tuple[str, int], list[Figure]] = {}
+    figures: dict[tuple[str, int], list[FieldNumber]] = {}
     for one in numbers:
         figures.setdefault(one.spot, []).append(
-            Figure(author=plain(one.author), us=plain(one.us), metric=plain(one.metric))
+            FieldNumber(author=plain(one.author), us=plain(one.us), metric=plain(one.metric))
         )
     return tuple(
         replace(one, figures=tuple(figures.get(one.spot, ())))
@@ -37,7 +37,7 @@ def fields(view: CardView, recipe: Recipe, numbers: Iterable[Number]) -> tuple[F
     )
 
 
-def _texts(view: CardView, recipe: Recipe) -> Iterator[Field]:
+def _texts(view: CardView, recipe: Recipe) -> Iterator[ProofField]:
     yield _one("title", 0, "title", view.title)
     yield _one("headnote", 0, "headnote", view.headnote)
     for spot, fact in zip(_fact_spots(view.facts), view.facts, strict=True):
@@ -62,7 +62,7 @@ def _texts(view: CardView, recipe: Recipe) -> Iterator[Field]:
     yield _one("foot", 1, "credit", view.credit, key="credit")
     yield _one("foot", 2, "web address", view.address, key="address")
     if view.photo:
-        yield Field(
+        yield ProofField(
             kind="photo",
             at=0,
             place="photo",
@@ -94,14 +94,14 @@ def _note_spots(notes: Sequence[FactView]) -> tuple[tuple[str, int], ...]:
     )
 
 
-def _one(kind: str, at: int, place: str, text: Markup, key: str = "", part: str = "") -> Field:
-    return Field(kind=kind, at=at, place=place, key=key, part=part, words={"text": plain(text)})
+def _one(kind: str, at: int, place: str, text: Markup, key: str = "", part: str = "") -> ProofField:
+    return ProofField(kind=kind, at=at, place=place, key=key, part=part, words={"text": plain(text)})
 
 
-def _line(at: int, row: RowView, part: str, key: str) -> Field:
+def _line(at: int, row: RowView, part: str, key: str) -> ProofField:
     item = plain(row.item)
     amounts = {one.system: f"{plain(one.number)} {plain(one.unit)}".strip() for one in row.amounts}
-    return Field(
+    return ProofField(
         kind="line",
         at=at,
         place=f"list, {part}: {item}" if part else f"list: {item}",

@@ -25,7 +25,7 @@ from cardsmith.render.imposition import (
     SLUG_LINE,
     Grid,
     Point,
-    Run,
+    PrintRun,
     Sheet,
     SheetSize,
     arranged,
@@ -75,7 +75,7 @@ class Imposed:
 
     data: bytes
     grid: Grid
-    run: Run
+    run: PrintRun
     duplex: bool
 
 
@@ -270,7 +270,7 @@ def _slugs(
     typesetter: Typesetter,
     grid: Grid,
     leaves: Sequence[Leaf],
-    run: Run,
+    run: PrintRun,
     order: Order,
     made_for: Printer,
     *,

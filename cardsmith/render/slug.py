@@ -31,7 +31,7 @@ _TAG = "SLUGAA+"  # before a subset's name, another for each subset of a file (I
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Letters:
+class _SlugFont:
     """A font of a few letters, and the number of each in it."""
 
     file: pikepdf.Pdf  # holds the font; it must stay open
@@ -40,7 +40,7 @@ class _Letters:
 
 
 @lru_cache(maxsize=4)
-def _letters(typesetter: Typesetter, letters: frozenset[str]) -> _Letters:
+def _letters(typesetter: Typesetter, letters: frozenset[str]) -> _SlugFont:
     """The house's text face, of these letters alone.
 
     Raises:
@@ -61,7 +61,7 @@ def _letters(typesetter: Typesetter, letters: frozenset[str]) -> _Letters:
     font.BaseFont = inner.BaseFont = inner.FontDescriptor.FontName = name
     mapped = _MAPPED.findall(font.ToUnicode.read_bytes().decode())
     numbers = {bytes.fromhex(text).decode("utf-16-be"): number for number, text in mapped}
-    return _Letters(file=file, font=font, numbers=numbers)
+    return _SlugFont(file=file, font=font, numbers=numbers)
 
 
 def draw_slugs(

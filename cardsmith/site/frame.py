@@ -17,7 +17,7 @@ STYLES = ("look.css", "look-web.css", "site/collection.css")  # below templates/
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Way:
+class PageLink:
     """A link to another page of the collection."""
 
     href: str
@@ -41,7 +41,7 @@ class Frame:
     listed: bool  # whether search engines should know the page
     policy: str
     style: Markup
-    ways: tuple[Way, ...]
+    ways: tuple[PageLink, ...]
 
 
 WAYS = (
@@ -84,7 +84,7 @@ def frame_of(
         listed=listed,
         policy=_policy(css, scripts=scripts),
         style=css,
-        ways=tuple(Way(href=top + page, text=text, current=page == path) for page, text in WAYS),
+        ways=tuple(PageLink(href=top + page, text=text, current=page == path) for page, text in WAYS),
     )
 
 

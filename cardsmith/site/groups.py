@@ -34,7 +34,7 @@ TIMES = (
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Group:
+class EntryGroup:
     """Entries under one heading."""
 
     key: str  # for the address within the page
@@ -53,17 +53,17 @@ class AllergenGroup:
     not_listed: tuple[Entry, ...]  # every food is known, and none brings it
 
 
-def by_course(entries: Iterable[Entry]) -> tuple[Group, ...]:
+def by_course(entries: Iterable[Entry]) -> tuple[EntryGroup, ...]:
     """By part of the meal."""
     return _grouped(entries, lambda entry: entry.course, COURSES)
 
 
-def by_kind(entries: Iterable[Entry]) -> tuple[Group, ...]:
+def by_kind(entries: Iterable[Entry]) -> tuple[EntryGroup, ...]:
     """By kind, in alphabetical order."""
     return _grouped(entries, lambda entry: entry.group, ())
 
 
-def by_time(entries: Iterable[Entry]) -> tuple[Group, ...]:
+def by_time(entries: Iterable[Entry]) -> tuple[EntryGroup, ...]:
     """By the time from start to finish; what states none comes last."""
     return _grouped(entries, _time, tuple(heading for _, heading in TIMES))
 
@@ -106,7 +106,7 @@ def _time(entry: Entry) -> str:
 
 def _grouped(
     entries: Iterable[Entry], heading_of: Callable[[Entry], str], order: Sequence[str]
-) -> tuple[Group, ...]:
+) -> tuple[EntryGroup, ...]:
     found: dict[str, list[Entry]] = {}
     for entry in in_order(entries):
         found.setdefault(heading_of(entry), []).append(entry)
@@ -116,6 +116,6 @@ def _grouped(
         return heading == OTHER, place, heading.casefold()
 
     return tuple(
-        Group(key=key_of(heading), heading=heading, entries=tuple(found[heading]))
+        EntryGroup(key=key_of(heading), heading=heading, entries=tuple(found[heading]))
         for heading in sorted(found, key=rank)
     )

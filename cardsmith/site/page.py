@@ -13,7 +13,7 @@ from markupsafe import Markup
 from cardsmith.render.templates import environment
 from cardsmith.site.aloud import fractions_in, spoken
 from cardsmith.site.assets import CARD, script, style
-from cardsmith.site.page_view import PageView, Photo
+from cardsmith.site.page_view import PagePhoto, PageView
 from cardsmith.site.policy import policy
 
 
@@ -32,7 +32,7 @@ def render_page(
     view: PageView,
     templates: Path,
     *,
-    photo: Photo | None = None,
+    photo: PagePhoto | None = None,
     links: Links | None = None,
     data: Mapping[str, Any] | None = None,
 ) -> str:

@@ -39,7 +39,7 @@ _TAG = regex("<[^>]*>")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Figure:
+class PageAmount:
     """One amount of the list, as plain text."""
 
     number: str
@@ -53,7 +53,7 @@ class Figure:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Line:
+class PageLine:
     """One ingredient; ``place`` names its slots and its derivation."""
 
     place: str  # r0, r1 … through all parts
@@ -63,7 +63,7 @@ class Line:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Step:
+class PageStep:
     """One step, and the ingredients it uses by their places."""
 
     place: str  # s1, s2 …
@@ -72,12 +72,12 @@ class Step:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Section:
+class PageSection:
     """A component; the name of a recipe's only part may be empty."""
 
     name: Markup
-    lines: tuple[Line, ...]
-    steps: tuple[Step, ...]
+    lines: tuple[PageLine, ...]
+    steps: tuple[PageStep, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -116,7 +116,7 @@ class RefusedChoice:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Correction:
+class PageCorrection:
     """What was changed after publication."""
 
     date: str  # 2026-06-20
@@ -125,7 +125,7 @@ class Correction:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Photo:
+class PagePhoto:
     """A picture as the page shows it."""
 
     source: str
@@ -143,10 +143,10 @@ class PageView:
     card: CardView
     name: str
     systems: tuple[SystemView, ...]
-    figures: dict[str, Figure]  # by the cell of the list: r0-us
+    figures: dict[str, PageAmount]  # by the cell of the list: r0-us
     slots: dict[str, Markup]  # all other texts that a batch size may change: f0, r0-item, s1
     facts: tuple[tuple[str, Markup], ...]  # a slot's name and its label
-    sections: tuple[Section, ...]
+    sections: tuple[PageSection, ...]
     headnote: Markup
     title: Markup
     equipment: Markup
@@ -159,7 +159,7 @@ class PageView:
     refused: tuple[RefusedChoice, ...]
     published: str
     published_said: str
-    corrections: tuple[Correction, ...]
+    corrections: tuple[PageCorrection, ...]
 
 
 def page_view(card: Card, house: House, batches: Batches = NO_BATCHES, nutrition: str = "") -> PageView:
@@ -190,23 +190,23 @@ def page_view(card: Card, house: House, batches: Batches = NO_BATCHES, nutrition
         published=published,
         published_said=long_date(published, house.language),
         corrections=tuple(
-            Correction(date=one.date, said=long_date(one.date, house.language), what=text(one.what))
+            PageCorrection(date=one.date, said=long_date(one.date, house.language), what=text(one.what))
             for one in card.recipe.corrections
         ),
     )
 
 
-def _sections(card: Card, order: tuple[str, ...]) -> tuple[Section, ...]:
+def _sections(card: Card, order: tuple[str, ...]) -> tuple[PageSection, ...]:
     users: dict[int, list[int]] = {}
     for part in card.parts:
         for step in part.steps:
             for line in step.uses:
                 users.setdefault(line, []).append(step.number)
-    made: list[Section] = []
+    made: list[PageSection] = []
     first = 0
     for part in card.parts:
         lines = tuple(
-            Line(
+            PageLine(
                 place=f"r{first + number}",
                 measured=line.amount is not None,
                 systems=order,
@@ -215,10 +215,12 @@ def _sections(card: Card, order: tuple[str, ...]) -> tuple[Section, ...]:
             for number, line in enumerate(part.ingredients)
         )
         steps = tuple(
-            Step(place=f"s{step.number}", number=step.number, uses=tuple(f"r{line}" for line in step.uses))
+            PageStep(
+                place=f"s{step.number}", number=step.number, uses=tuple(f"r{line}" for line in step.uses)
+            )
             for step in part.steps
         )
-        made.append(Section(name=text(part.name), lines=lines, steps=steps))
+        made.append(PageSection(name=text(part.name), lines=lines, steps=steps))
         first += len(lines)
     return tuple(made)
 
@@ -238,11 +240,11 @@ def _slots(card: Card, house: House) -> dict[str, Markup]:
     return made
 
 
-def _figures(card: Card, house: House) -> dict[str, Figure]:
+def _figures(card: Card, house: House) -> dict[str, PageAmount]:
     """Every amount of the list, by its cell."""
     rows = [row for part in card_view(card, house).parts for row in part.rows]
     return {
-        f"r{number}-{amount.system}": Figure(number=_plain(amount.number), unit=_plain(amount.unit))
+        f"r{number}-{amount.system}": PageAmount(number=_plain(amount.number), unit=_plain(amount.unit))
         for number, row in enumerate(rows)
         for amount in row.amounts
     }

@@ -14,7 +14,7 @@ from cardsmith.render.pictures import RESOLUTION, Box, is_drawing, ready
 from cardsmith.render.templates import data_uri
 from cardsmith.render.typeset import marks
 from cardsmith.site.aloud import text
-from cardsmith.site.page_view import Photo
+from cardsmith.site.page_view import PagePhoto
 
 # Dots across and down. A page shows the widest; search engines ask for all three (their guides, from memory)
 SHAPES = {"16x9": (1280, 720), "4x3": (1200, 900), "1x1": (900, 900)}
@@ -28,11 +28,11 @@ class SitePhoto:
     """A photo of the site: its files, how the page shows it, and which of the files are its shapes."""
 
     files: Mapping[str, bytes]
-    shown: Photo
+    shown: PagePhoto
     shapes: tuple[str, ...]
 
 
-def alone(photo: model.Photo, data: bytes) -> Photo:
+def alone(photo: model.Photo, data: bytes) -> PagePhoto:
     """The photo inside the page itself.
 
     Raises:
@@ -65,8 +65,8 @@ def for_site(photo: model.Photo, data: bytes) -> SitePhoto:
     return SitePhoto(files=files, shown=_photo(photo, "photo-16x9.jpg", wide, others), shapes=shapes)
 
 
-def _photo(photo: model.Photo, source: str, size: tuple[int, int] = (0, 0), others: str = "") -> Photo:
-    return Photo(
+def _photo(photo: model.Photo, source: str, size: tuple[int, int] = (0, 0), others: str = "") -> PagePhoto:
+    return PagePhoto(
         source=source,
         alt=marks(photo.alt),
         credit=text(photo.credit),

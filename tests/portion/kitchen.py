@@ -12,7 +12,7 @@ from cardsmith.portion.estimate import Estimate, total
 from cardsmith.portion.facts import NO_FACTS, Facts, read_facts
 from cardsmith.portion.finished import Finished, finished
 from cardsmith.portion.prices import PriceList, read_prices
-from cardsmith.portion.shares import Share, shares
+from cardsmith.portion.shares import LineShare, shares
 from cardsmith.recipe.load import read_recipe
 from cardsmith.recipe.model import Recipe
 
@@ -69,7 +69,7 @@ def prices(*rows: str) -> PriceList:
 
 def batch(
     of: Recipe, stated: Facts = NO_FACTS, bench: Trials | None = None
-) -> tuple[tuple[Share, ...], Estimate, Finished]:
+) -> tuple[tuple[LineShare, ...], Estimate, Finished]:
     """The shares of a recipe, what is mixed of them, and the finished batch."""
     parts = shares(of, stated)
     mixed = total(one.eaten for one in parts)

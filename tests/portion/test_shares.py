@@ -6,12 +6,12 @@ import pytest
 from kitchen import facts, recipe
 
 from cardsmith.measure.larder import load_larder
-from cardsmith.portion.shares import Share, shares, trim_of, uptakes
+from cardsmith.portion.shares import LineShare, shares, trim_of, uptakes
 from cardsmith.recipe.load import read_recipe
 from cardsmith.recipe.model import Recipe
 
 
-def one(line: str, stated: str = "") -> Share:
+def one(line: str, stated: str = "") -> LineShare:
     of = recipe(line)
     (found,) = shares(of, facts(stated, of)) if stated else shares(of)
     return found

@@ -10,13 +10,13 @@ from kitchen import batch, facts, recipe
 from cardsmith.facts.allergens import classes
 from cardsmith.measure.larder import load_larder
 from cardsmith.portion.facts import NO_FACTS
-from cardsmith.portion.statement import Statement, compounds, statement
+from cardsmith.portion.statement import IngredientStatement, compounds, statement
 from cardsmith.reference import table
 
 
 def of(
     *lines: str, form: str = "EU", stated: str = "", title: str = "A dish", kind: str = "salad"
-) -> Statement:
+) -> IngredientStatement:
     one = recipe(*lines, title=title, kind=kind)
     parts, _, done = batch(one, facts(stated, one) if stated else NO_FACTS)
     return statement(one, parts, done, form, load_larder())

@@ -8,27 +8,27 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from cardsmith.proof.changes import Changes, Kind, changes
-from cardsmith.proof.fields import Field, Figure
+from cardsmith.proof.changes import ChangeKind, Changes, changes
+from cardsmith.proof.fields import FieldNumber, ProofField
 from cardsmith.proof.words import Marks
 
 
-def field(kind: str, at: int, text: str, *, key: str = "", part: str = "", figures: str = "") -> Field:
-    numbers = tuple(Figure(author=one, us=one, metric=one) for one in figures.split("|") if one)
-    return Field(
+def field(kind: str, at: int, text: str, *, key: str = "", part: str = "", figures: str = "") -> ProofField:
+    numbers = tuple(FieldNumber(author=one, us=one, metric=one) for one in figures.split("|") if one)
+    return ProofField(
         kind=kind, at=at, place=f"{kind} {at + 1}", words={"text": text}, key=key, part=part, figures=numbers
     )
 
 
-def line(at: int, us: str, item: str, part: str = "", prep: str = "") -> Field:
-    return Field(
+def line(at: int, us: str, item: str, part: str = "", prep: str = "") -> ProofField:
+    return ProofField(
         kind="line",
         at=at,
         place=f"list: {item}",
         words={"us": us, "metric": us, "item": item, "prep": prep, "note": ""},
         key=item,
         part=part,
-        figures=(Figure(author=us, us=us, metric=us),),
+        figures=(FieldNumber(author=us, us=us, metric=us),),
     )
 
 
@@ -46,7 +46,7 @@ CARD = (
 )
 
 
-def renumbered(*fields: Field) -> tuple[Field, ...]:
+def renumbered(*fields: ProofField) -> tuple[ProofField, ...]:
     """Fields with their places counted again, as a card numbers its lines and steps."""
     counts: dict[str, int] = {}
     out = []
@@ -83,7 +83,7 @@ PIE = (
     line(3, "10 g", "honey", "Glaze"),
     line(4, "5 g", "oil", "Glaze", "warm"),
     *CARD[6:],
-    Field(kind="photo", at=0, place="photo", words={"text": "", "file": "a.jpg", "alt": "Thins"}),
+    ProofField(kind="photo", at=0, place="photo", words={"text": "", "file": "a.jpg", "alt": "Thins"}),
 )
 
 
@@ -105,7 +105,7 @@ PIE = (
 def test_what_went_out_is_shown_where_it_stood(gone: list[int], shown: dict[str, tuple[int, ...]]) -> None:
     new = renumbered(*(one for place, one in enumerate(PIE) if place not in gone))
     found = changes(PIE, new)
-    assert [one.kind for one in found.listed] == [Kind.REMOVED] * len(gone)
+    assert [one.kind for one in found.listed] == [ChangeKind.REMOVED] * len(gone)
     assert beside(found) == shown
 
 
@@ -125,7 +125,7 @@ def test_each_mark_names_its_entry_and_a_moved_text_has_one() -> None:
         marks = found.marks[one.field.spot]
         assert {each.entry for each in marks.values()} == {number}
         assert any(each.moved for each in marks.values()) is bool(one.moved_from)
-    assert [one.kind for one in found.listed] == [Kind.CHANGED, Kind.MOVED, Kind.MOVED]
+    assert [one.kind for one in found.listed] == [ChangeKind.CHANGED, ChangeKind.MOVED, ChangeKind.MOVED]
 
 
 def test_the_same_card_has_no_changes() -> None:
@@ -138,7 +138,7 @@ def test_a_changed_amount_is_marked_and_nothing_else() -> None:
     found = changes(CARD, new)
     assert marked(found) == {"line 1 us [0]", "line 1 metric [0]"}
     (one,) = found.listed
-    assert (one.kind, one.place) == (Kind.CHANGED, "list: fine salt")
+    assert (one.kind, one.place) == (ChangeKind.CHANGED, "list: fine salt")
     (number,) = one.numbers
     assert number.old is not None
     assert number.new is not None
@@ -148,14 +148,14 @@ def test_a_changed_amount_is_marked_and_nothing_else() -> None:
 def test_a_new_step_leaves_the_others_alone() -> None:
     added = field("step", 0, "Toast the seeds in a dry pan until they pop.")
     found = changes(CARD, renumbered(*CARD[:8], added, *CARD[8:]))
-    assert [(one.kind, one.place) for one in found.listed] == [(Kind.ADDED, "step 1")]
+    assert [(one.kind, one.place) for one in found.listed] == [(ChangeKind.ADDED, "step 1")]
     assert set(found.marks) == {("step", 2)}
 
 
 def test_a_removed_line_is_listed_with_its_number() -> None:
     found = changes(CARD, renumbered(*CARD[:4], *CARD[5:]))
     (one,) = found.listed
-    assert (one.kind, one.place) == (Kind.REMOVED, "list: fine salt")
+    assert (one.kind, one.place) == (ChangeKind.REMOVED, "list: fine salt")
     assert one.numbers[0].old == CARD[4].figures[0]
     assert one.numbers[0].new is None
     assert beside(found) == {"line 0 item after": (1,)}
@@ -163,7 +163,7 @@ def test_a_removed_line_is_listed_with_its_number() -> None:
 
 def test_a_moved_step_is_moved_not_rewritten() -> None:
     found = changes(CARD, renumbered(*CARD[:6], CARD[7], CARD[6], *CARD[8:]))
-    assert [one.kind for one in found.listed] == [Kind.MOVED]
+    assert [one.kind for one in found.listed] == [ChangeKind.MOVED]
     assert found.marks == {("step", 0): {"text": Marks(moved=True, entry=1)}}
 
 
@@ -186,14 +186,14 @@ def test_a_line_that_goes_to_another_part_is_moved_and_a_renamed_part_moves_noth
         *CARD[:5], field("part", 1, "Glaze", part="Glaze"), replace(CARD[5], part="Glaze"), *CARD[6:]
     )
     kinds = {one.field.kind: one.kind for one in changes(CARD, two).listed}
-    assert kinds == {"part": Kind.ADDED, "line": Kind.MOVED}
+    assert kinds == {"part": ChangeKind.ADDED, "line": ChangeKind.MOVED}
 
 
 def test_a_number_that_only_prints_otherwise_is_rounding() -> None:
     other = replace(
         CARD[4],
         words={**CARD[4].words, "us": "¾ tsp"},
-        figures=(Figure(author="4 g", us="¾ tsp", metric="4 g"),),
+        figures=(FieldNumber(author="4 g", us="¾ tsp", metric="4 g"),),
     )
     (one,) = changes(CARD, (*CARD[:4], other, *CARD[5:])).listed
     assert [number.only_rounding for number in one.numbers] == [True]
@@ -232,4 +232,4 @@ def test_after_any_edits_what_is_unmarked_was_in_print(data: st.DataObject) -> N
 @pytest.mark.parametrize("kind", ["title", "headnote"])
 def test_a_text_that_stands_alone_is_compared_however_much_it_changed(kind: str) -> None:
     new = tuple(replace(one, words={"text": "Wholly different"}) if one.kind == kind else one for one in CARD)
-    assert [one.kind for one in changes(CARD, new).listed] == [Kind.CHANGED]
+    assert [one.kind for one in changes(CARD, new).listed] == [ChangeKind.CHANGED]

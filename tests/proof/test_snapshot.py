@@ -8,19 +8,19 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from cardsmith.proof.fields import Field, Figure
+from cardsmith.proof.fields import FieldNumber, ProofField
 from cardsmith.proof.snapshot import DamagedProof, Snapshot, read_snapshot, write_snapshot
 
 TEXT = st.text(st.characters(exclude_categories=["Cs"]), max_size=30)
 FIELDS = st.builds(
-    Field,
+    ProofField,
     kind=st.sampled_from(["title", "line", "step"]),
     at=st.integers(0, 99),
     place=TEXT,
     words=st.dictionaries(TEXT, TEXT, max_size=3),
     key=TEXT,
     part=TEXT,
-    figures=st.lists(st.builds(Figure, author=TEXT, us=TEXT, metric=TEXT), max_size=2).map(tuple),
+    figures=st.lists(st.builds(FieldNumber, author=TEXT, us=TEXT, metric=TEXT), max_size=2).map(tuple),
 )
 SNAPSHOTS = st.builds(
     Snapshot,
@@ -41,13 +41,13 @@ ONE = Snapshot(
     rests_on="6",
     trials=(1, 6),
     printed=(
-        Field(kind="title", at=0, place="title", words={"text": "Rye thins"}),
-        Field(
+        ProofField(kind="title", at=0, place="title", words={"text": "Rye thins"}),
+        ProofField(
             kind="line",
             at=0,
             place="list: fine salt",
             words={"us": "¾ tsp", "metric": "4 g"},
-            figures=(Figure(author="4 g", us="¾ tsp", metric="4 g"),),
+            figures=(FieldNumber(author="4 g", us="¾ tsp", metric="4 g"),),
         ),
     ),
     source="title: Rye thins\n",

@@ -14,8 +14,8 @@ from cardsmith.house.publication import Publication
 from cardsmith.house.start import start
 from cardsmith.house.style import load_house
 from cardsmith.measure.larder import load_larder
-from cardsmith.proof.changes import Changes, Kind, changes
-from cardsmith.proof.fields import Field
+from cardsmith.proof.changes import ChangeKind, Changes, changes
+from cardsmith.proof.fields import ProofField
 from cardsmith.render.audit import lines
 from cardsmith.render.fit import Layout
 from cardsmith.render.pdf import lay_out_card
@@ -34,7 +34,7 @@ Marks = tuple[Changes, Layout, tuple[Spot, ...], str]  # the last is the size of
 SIZES = ["5x7", "a6", "a5-landscape"]
 
 
-def card(text: str) -> tuple[CardView, tuple[Field, ...]]:
+def card(text: str) -> tuple[CardView, tuple[ProofField, ...]]:
     found = prepare("pie", text.encode(), "recipe.yaml", load_larder(), HOUSE).card
     assert found is not None
     view = replace(card_view(found, HOUSE), photo=None)
@@ -83,7 +83,7 @@ def marks(
 
 def test_every_entry_of_the_list_has_its_mark_and_its_number(marks: Marks) -> None:
     found, layout, spots, name = marks
-    assert sum(one.kind is Kind.REMOVED for one in found.listed) == 5
+    assert sum(one.kind is ChangeKind.REMOVED for one in found.listed) == 5
     every = set(range(1, len(found.listed) + 1))
     assert {one.entry for one in spots} == every
     size = card_size(name)
@@ -135,7 +135,7 @@ def test_what_points_at_a_line_that_went_out_points_between_lines(marks: Marks) 
     found, layout, spots, name = marks
     size = card_size(name)
     gone = [one for one in spots if one.mark.is_gone]
-    assert {found.listed[one.entry - 1].kind for one in gone} == {Kind.REMOVED}
+    assert {found.listed[one.entry - 1].kind for one in gone} == {ChangeKind.REMOVED}
     for one in gone:
         (_, foot, _, top), _ = boxes(drawn([one], size))
         y = (float(size.height) - (foot + top) / 2) / PIXEL

@@ -12,6 +12,7 @@ from published import PUBLICATION, published
 from test_page import tree
 
 from cardsmith.finding import Where
+from cardsmith.house.style import SiteStyle
 from cardsmith.recipe.model import Photo
 from cardsmith.site.addresses import address, recipe_path
 from cardsmith.site.data import record
@@ -40,7 +41,9 @@ def files_with(size: tuple[int, int], *, focus: str = "", site: str | None = Non
     made = published(NAME)
     photo = Photo(where=Where(file="recipe.yaml"), file="salad.jpg", alt="Beans on a plate", focus=focus)
     card = replace(made.card, recipe=replace(made.card.recipe, photo=photo))
-    house = made.house if site is None else replace(made.house, site=replace(made.house.site, address=site))
+    house = made.house
+    if site is not None:
+        house = replace(house, site=replace(house.site, address=site) if site else SiteStyle())
     about = recipe_data(card, house, address=address(house.site, recipe_path(NAME)))
     return recipe_pages(
         page_view(card, house, made.sizes),
