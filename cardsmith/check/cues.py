@@ -15,7 +15,8 @@ from cardsmith.reference import table
 from cardsmith.regex import regex
 
 CUE = regex(
-    r"\b(?:until|till|when|once|as soon as|so that|if (?:it|they)|or to|to (?:a|an|the) \w+ (?:crumb|stage)"
+    r"\b(?:until|till|when|once (?=the |it |they |this |you |all )|as soon as|so that|if (?:it|they)|or to"
+    r"|to (?:a|an|the) \w+ (?:crumb|stage)"
     r"|reads?|reach(?:es)?|it(?:'s| is)? (?:done|ready)|should (?:be|feel|look|read|reach|come|have)"
     r"|before it|by then|al dente|medium[- ]rare|golden|springy|thickened|doubled)\b",
     re.IGNORECASE,
@@ -27,6 +28,7 @@ ITSELF = regex(
     r"|soak|infus|steep|overnight|sous[- ]vide|pressure|process|packet|package)",
     re.IGNORECASE,
 )
+COOLS = regex(r"\s*(?:then )?(?:(?:let|leave)(?: \w+){1,2} )?(?:to )?(?:cool|rest|stand)\b", re.IGNORECASE)
 UNTIMED_CUE = regex(r"\b(?:until|till)\b", re.IGNORECASE)
 
 
@@ -56,7 +58,8 @@ def time_without_cue(subject: Subject) -> Iterator[Query]:
         if one.moment or one.low <= MINUTE or ITSELF.search(one.sentence):
             continue
         spent = _spent(one)
-        if spent and not CUE.search(f"{spent}. {one.following}"):
+        following = "" if COOLS.match(one.following) else one.following  # whose sign is another's
+        if spent and not CUE.search(f"{spent}. {following}"):
             yield query(one.span, f"“{one.span.text}”, and no sign of when it is done")
 
 

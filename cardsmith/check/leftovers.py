@@ -42,9 +42,9 @@ FOR_LATER = regex(
 )
 REST = regex(r"\b(?:the )?(?:rest|remainder|remaining|other half|leftovers?)\b", re.IGNORECASE)
 TAKEN_UP = regex(
-    r"\b(?:reserved?|set[- ]aside|saved|kept back|remaining|rest|remainder|left ?over|mixture"
-    r"|everything|dry ingredients"
-    r"|wet ingredients|other half|second half|all)\b",
+    r"\b(?:reserved?|set[- ]aside|saved|kept back|remaining|(?<!drain )(?<!discard )the rest|remainder"
+    r"|left ?over|mixture|everything|dry ingredients|wet ingredients|other half|second half"
+    r"|all (?:of|the|other|together|this|that|these|but))\b",
     re.IGNORECASE,
 )
 OF_WHAT = regex(
@@ -52,6 +52,7 @@ OF_WHAT = regex(
     r"(?= (?:and|over|into|in|on|with|to|for)\b|[,.;]|$)",
     re.IGNORECASE,
 )
+MIXES = regex(r"\b(?:mix|whisk|stir|combine|blend|beat|mash|grind|toss)\b", re.IGNORECASE)
 LIQUIDS = frozenset(words("liquid water juice broth stock brine syrup milk"))
 REMAINING = regex(
     r"\b(?:the )?(?:remaining|rest of(?: the)?|remainder of(?: the)?|leftover|left-over)\s+(?:\w+\s+){0,2}$",
@@ -90,7 +91,8 @@ def set_aside_never_used(subject: Subject) -> Iterator[Query]:
             kept |= LIQUIDS
         if not kept & set(words(later)) and not _comes_again(subject, one, kept):
             what = f"step {one.number} sets {_named(one, match)} aside, and no later step uses it"
-            sure = REST.search(match.group()) or _listed(subject, kept)
+            mixed = MIXES.search(one.text[: match.start()]) and _spoken(subject, one)
+            sure = REST.search(match.group()) or _listed(subject, kept) or mixed
             yield query(one.spot(*match.span()), what, severity=None if sure else Severity.WARNING)
 
 

@@ -234,6 +234,7 @@ def own_conversion_off(subject: Subject) -> Iterator[Query]:
                 one.place,
                 f"{first.written} is {right}, not {stated.written}",
                 f"write “{first.written}” alone, or mend the one you did not measure",
+                Severity.ERROR if abs(first.low - stated.low) > TWO_RECIPES else None,
             )
 
 
@@ -249,6 +250,9 @@ def _disagreeing(one: Heat) -> Iterator[tuple[Quantity, Quantity, str]]:
         off = _off_dial if oven else _off_exactly
         if off(first, first.low, stated, stated.low) or off(first, first.high, stated, stated.high):
             yield first, stated, _converted(first, stated.unit, oven)
+
+
+TWO_RECIPES = Fraction(15)  # °C; so far apart, one of the two spoils the dish: common practice, no source
 
 
 def _off_exactly(_first: Quantity, first: Fraction, _second: Quantity, second: Fraction) -> bool:

@@ -25,6 +25,9 @@ _PROMISE = regex(
     r"|\bon the table (?:only |just |about |under |less than |barely )*$",
     re.IGNORECASE,
 )
+# "On the table half an hour after you walk in".
+_AT_ONCE = regex(r"\b(?:on the table|ready)\s+(?:only |just |about |barely |a mere )*$", re.IGNORECASE)
+_AFTER = regex(r"\s+(?:after|from|later)\b", re.IGNORECASE)
 _WORK = regex(r"\s+(?:of (?:work|effort)|hands[- ]on|active)", re.IGNORECASE)
 # "The dough is ready in ten minutes" promises nothing of the whole.
 _PART = regex(r"\bthe (?!(?:dish|meal|whole)\b)[\w-]+(?: [\w-]+)? (?:is|are|will be) (?:then )?$", re.I)
@@ -105,7 +108,10 @@ def headnote_promise_broken(subject: Subject) -> Iterator[Query]:
         return
     text = subject.headnote
     for at, span in text.times():
-        promise = _PROMISE.search(text.text, text.sentence_at(at)[0], at)
+        begins, after = text.sentence_at(at)[0], at + len(span.text)
+        promise = _PROMISE.search(text.text, begins, at)
+        if promise is None and _AFTER.match(text.text, after):
+            promise = _AT_ONCE.search(text.text, begins, at)
         if promise is None or _PART.search(text.text[: promise.start()]):
             continue
         real = told.active if _WORK.match(text.text, at + len(span.text)) else told.total

@@ -34,6 +34,8 @@ _MAKING = regex(
 )
 _PARTLY = regex(r"\beach\b|\bhalf\b(?!-)|\bhalves\b", re.IGNORECASE)
 
+_OF_EACH = regex(r"\beach\b(?! (?:into|in|to|with)\b)|\bof (?:one|every) |\bhalf\b(?!-)|\bhalves\b", re.I)
+
 
 def pieces(text: Field) -> Iterator[tuple[Fraction, str, str, bool]]:
     """How many of what a text makes, the words that say so, and whether of a part only: "each into 6"."""
@@ -42,7 +44,8 @@ def pieces(text: Field) -> Iterator[tuple[Fraction, str, str, bool]]:
         making = _MAKING.search(text.text, begins, at)
         if making is not None and one.noun:
             behind = text.text[at + len(one.text) : ends]
-            partly = _PARTLY.search(f"{text.text[begins : making.start()]} {behind}") is not None
+            before = _PARTLY.search(text.text, begins, making.start())
+            partly = before is not None or _OF_EACH.search(behind) is not None
             yield one.high, one.noun.split()[-1], text.text[making.start() : at + len(one.text)], partly
 
 

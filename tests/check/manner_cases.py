@@ -302,6 +302,97 @@ LEFTOVERS = {
             using("4 g fine salt; 200 g bread flour", "Mix the flour and salt."),
         ],
     ),
+    "used-before-made": (
+        [
+            using(
+                "200 g all-purpose flour; 200 g butter; 4 large eggs",
+                "Spread the batter in a 9-inch pan and bake for 30 minutes.",
+                "Beat the butter, eggs and flour until smooth.",
+            ),
+            using(
+                "500 g bread flour; 300 g water",
+                "Divide the dough into 8 pieces.",
+                "Mix the flour and water.",
+            ),
+        ],
+        [
+            using(
+                "200 g all-purpose flour; 200 g butter; 4 large eggs",
+                "Beat the butter, eggs and flour until smooth.",
+                "Spread the batter in a 9-inch pan and bake for 30 minutes.",
+            ),
+            using(
+                "500 g bread flour; 300 g water",
+                "Heat the oven before you make the dough.",
+                "Mix the flour and water.",
+                "Knead the dough.",
+            ),
+            using("500 g pizza dough; 20 g all-purpose flour", "Roll out the dough.", "Dust with the flour."),
+        ],
+    ),
+    "agar-not-boiled": (
+        [
+            using(
+                "5 g agar powder; 500 g orange juice",
+                "Whisk the agar powder into the orange juice.",
+                "Chill.",
+            ),
+        ],
+        [
+            using(
+                "5 g agar powder; 500 g orange juice",
+                "Bring the orange juice and agar powder to the boil and simmer for 2 minutes.",
+                "Chill.",
+            ),
+            using(
+                "12 g powdered gelatin; 500 g water",
+                "Sprinkle the gelatin over the water and leave for 5 minutes.",
+                "Chill.",
+            ),
+        ],
+    ),
+    "gelatine-undone": (
+        [
+            using(
+                "12 g powdered gelatin; 300 g pineapple; 400 g water",
+                "Melt the gelatin in the water over low heat.",
+                "Stir in the pineapple and chill until set.",
+            ),
+        ],
+        [
+            using(
+                "12 g powdered gelatin; 300 g canned pineapple; 400 g water",
+                "Melt the gelatin in the water over low heat.",
+                "Stir in the pineapple and chill until set.",
+            ),
+            using(
+                "12 g powdered gelatin; 300 g strawberries; 400 g water",
+                "Melt the gelatin in the water over low heat.",
+                "Stir in the strawberries and chill until set.",
+            ),
+        ],
+    ),
+    "foam-pan-greased": (
+        [
+            using(
+                "360 g egg whites; 120 g cake flour; 300 g granulated sugar",
+                "Butter a 10-inch tube pan.",
+                "Whisk the egg whites and sugar, fold in the flour, and bake.",
+            ),
+        ],
+        [
+            using(
+                "360 g egg whites; 120 g cake flour; 300 g granulated sugar",
+                "Do not grease the tube pan.",
+                "Whisk the egg whites and sugar, fold in the flour, and bake.",
+            ),
+            using(
+                "200 g eggs; 120 g cake flour; 100 g granulated sugar",
+                "Grease a 9-inch pan.",
+                "Whisk the eggs and sugar, fold in the flour, and bake.",
+            ),
+        ],
+    ),
     "remaining-unstated": (
         [using("80 g granulated sugar", "Beat in 50 g of the sugar.", "Dust with the remaining sugar.")],
         [
