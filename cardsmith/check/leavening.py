@@ -12,6 +12,7 @@ from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import grams, listed, number, percent
 from cardsmith.finding import Severity
+from cardsmith.regex import regex
 
 LITTLE = Fraction(3, 10)  # g of soda; less is not worth a word: common practice, no source
 UNMET = Fraction(1, 5)  # an acid that meets less of the soda than this is none: common practice, no source
@@ -54,6 +55,31 @@ def _sour(one: Leavening) -> str:
     """What meets the soda, the strongest first."""
     strongest = sorted(one.sour, key=lambda pair: -pair[1])[:3]
     return listed([line.item for line, _ in strongest], "and")
+
+
+@check(
+    "leavening-missing",
+    Severity.WARNING,
+    why="A batter that nothing raises bakes into a slab.",
+    source=TABLES,
+    remedy="list what raises it, or write self-raising flour if that is what you weighed",
+)
+def leavening_missing(subject: Subject) -> Iterator[Query]:
+    """A cake, scone, muffin or quick bread with flour, and nothing that raises it."""
+    lines = [line for line in subject.recipe.ingredients if line.food is not None or not line.item]
+    flour = next((line for line in lines if line.food and line.food.share("flour")), None)
+    known = len(lines) == len(subject.recipe.ingredients)
+    raised = any(line.food.share(role) for line in lines if line.food for role in RAISING)
+    beaten = any(BEATEN.search(step.text) for step in subject.steps)
+    if kind_of(subject) in RAISED and flour is not None and known and not raised and not beaten:
+        yield query(
+            flour, f"nothing raises this {kind_of(subject).replace('-', ' ')}: no powder, soda or yeast"
+        )
+
+
+RAISED = ("butter-cake", "muffin", "scone", "quick-bread", "pancake")
+RAISING = ("soda", "baking-powder", "leavener", "yeast-instant", "yeast-active-dry", "yeast-fresh", "levain")
+BEATEN = regex(r"(?i)\b(?:peaks|ribbon|trebled|tripled|egg whites)\b")  # eggs raise it
 
 
 @check(

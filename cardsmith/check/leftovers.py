@@ -12,7 +12,7 @@ from cardsmith.check.method import Sentence
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.taken import Taken, in_line, is_single, taken
-from cardsmith.check.wording import number
+from cardsmith.check.wording import listed, number
 from cardsmith.finding import Severity
 from cardsmith.language.spans import Draw, Kind
 from cardsmith.measure.larder import words
@@ -90,7 +90,7 @@ def set_aside_never_used(subject: Subject) -> Iterator[Query]:
         if kept & LIQUIDS:
             kept |= LIQUIDS
         if not kept & set(words(later)) and not _comes_again(subject, one, kept):
-            what = f"step {one.number} sets {_named(one, match)} aside, and no later step uses it"
+            what = f"step {one.number} has {_named(one, match, kept)} set aside, and no later step uses it"
             mixed = MIXES.search(one.text[: match.start()]) and _spoken(subject, one)
             sure = REST.search(match.group()) or _listed(subject, kept) or mixed
             yield query(one.spot(*match.span()), what, severity=None if sure else Severity.WARNING)
@@ -154,11 +154,13 @@ def _comes_again(subject: Subject, one: Sentence, kept: set[str]) -> bool:
     )
 
 
-def _named(one: Sentence, match: re.Match[str]) -> str:
+def _named(one: Sentence, match: re.Match[str], kept: set[str]) -> str:
     """What a query calls it: the rest of the hot liquid."""
     whole = OF_WHAT.search(one.text[: match.start()])
     thing = _thing(match)
-    return f"{thing} of the {whole['what']}" if whole and REST.search(thing) else thing or "something"
+    if whole and REST.search(thing):
+        return f"{thing} of the {whole['what']}"
+    return listed(sorted(kept), "and") if thing in ("", "it", "this") else thing
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -15,6 +15,7 @@ RICH = Fraction(1, 5)  # of butter to flour makes a brioche of a loaf: common pr
 OPEN = frozenset(
     words("biscuit squash syrup side sausage meatball burger caramel flan cream")
 )  # of two meanings
+WET = Fraction(2, 5)  # of water to flour makes a cake of a biscuit: common practice, no source
 YEASTS = ("yeast-instant", "yeast-active-dry", "yeast-fresh")
 
 
@@ -40,5 +41,7 @@ def _made_of(roles: Mapping[str, Fraction]) -> str:
     if any(roles.get(one) for one in YEASTS):
         return "brioche" if roles.get("butter", 0) >= RICH * flour and roles.get("egg") else "yeast-bread"
     if any(roles.get(one) for one in ("soda", "baking-powder")):
-        return "butter-cake" if roles.get("sugar", 0) >= SWEET * flour else "quick-bread"
+        wet = roles.get("water", Fraction(0)) >= WET * flour
+        sweet = roles.get("sugar", Fraction(0)) >= SWEET * flour
+        return "quick-bread" if not sweet else "butter-cake" if wet else "cookie"
     return ""

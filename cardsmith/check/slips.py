@@ -72,7 +72,8 @@ def magnitude_slip(subject: Subject) -> Iterator[Query]:
     if not whole or "total" in formula.unweighed:
         return
     weighed = [(line, mass.grams, one) for line, mass in formula.lines
-               if mass is not None and (one := share_of(line.food)) is not None]  # fmt: skip
+               if mass is not None and not _is_fresh(line.food)
+               and (one := share_of(line.food)) is not None]  # fmt: skip
     seasoning = sum((weight for line, weight, _ in weighed if is_of(line.food, ("role:spice", "role:herb"))))
     for line, weight, usual in weighed:
         share = weight / whole
@@ -99,6 +100,11 @@ def magnitude_slip(subject: Subject) -> Iterator[Query]:
             f"was {meant.told} meant? {meant.slip} would explain it" if meant
             else f"{number(right, 2)} g would be usual; check the amount and its unit",
         )  # fmt: skip
+
+
+def _is_fresh(food: Food | None) -> bool:
+    """Whether it may be the dish itself: red chillies in an oil, the ginger of a cordial."""
+    return food is not None and food.aisle == "produce"
 
 
 def _spoken(subject: Subject) -> frozenset[Where]:

@@ -10,9 +10,10 @@ from fractions import Fraction
 from functools import cached_property
 from typing import TypeVar
 
-from cardsmith.language.spans import Draw, Span
+from cardsmith.language.spans import Draw, Kind, Measured, Span
 from cardsmith.last_result import remembered
 from cardsmith.measure.larder import Food, Larder, words
+from cardsmith.measure.units import Dimension
 from cardsmith.recipe.made import is_made
 from cardsmith.recipe.model import Recipe, Step
 from cardsmith.recipe.naming import (
@@ -34,6 +35,9 @@ K = TypeVar("K")
 V = TypeVar("V")
 LONGEST_PHRASE = 7  # words of one name
 POURED = ("liquid", "paste")
+SERVED = frozenset(words("hot warm cold chilled"))
+RESULTS = frozenset(map(words, ("sauce", "dressing", "syrup", "milk")))
+WEIGHED = (Dimension.MASS, Dimension.VOLUME)
 MADE_OF = frozenset(words("vinegar stock broth wine"))  # "the cider" is never the cider vinegar
 
 
@@ -206,7 +210,9 @@ class _Reader:
         foods: set[int] = {at for at, token in enumerate(told) if token.word in self.vocabulary}
         for at, known in enumerate(named):
             foods.update(range(at, at + len(known[0])) if known else ())
-        passage = StepWords(step=place, part=part, text=text, told=told, foods=frozenset(foods))
+        passage = StepWords(
+            step=place, part=part, text=text, told=told, foods=frozenset(foods), amounts=_amounts(step)
+        )
         yield from self._words(passage, named)
 
     def _words(
@@ -343,12 +349,14 @@ class _Reader:
         if same or source:
             for name in _nearest(same or source, passage.part):
                 yield _mention(passage.step, name, How.NAME if same else How.PART, run)
+        elif len(phrase) > 1 and phrase[0] in SERVED and phrase[1:] in RESULTS:
+            return  # the hot sauce is what became of the list, and no bottle
         elif not (
             self._is_result(phrase)
             or passage.is_aside(at, at + len(phrase))
             or (passage.has_determiner(at) and is_made(food, self._foods))
         ):
-            certain = passage.has_determiner(at)
+            certain = passage.has_determiner(at) or passage.is_measured(at)
             if certain or passage.is_added(at):
                 start, end = run[0].start, run[-1].end
                 yield Stranger(
@@ -364,6 +372,16 @@ class _Reader:
         """Whether a phrase names the dish: the curd, but not the baking soda of a soda bread."""
         known = self.results | self.vocabulary | descriptors()
         return bool(set(phrase) & self.results) and set(phrase) <= known
+
+
+def _amounts(step: Step) -> frozenset[int]:
+    """Where each weight or volume of a step ends."""
+    found, end = set(), 0
+    for span in step.spans:
+        end += len(span.text)
+        if isinstance(span, Measured) and span.kind is Kind.AMOUNT and not span.adjective:
+            found |= {end} if span.quantity.dimension in WEIGHED else set()
+    return frozenset(found)
 
 
 def _comes_from(phrase: tuple[str, ...], name: Name) -> bool:

@@ -26,6 +26,7 @@ class StepWords:
     text: str
     told: tuple[Token, ...]
     foods: frozenset[int]  # places in ``told`` of words that belong to a larder name
+    amounts: frozenset[int] = frozenset()  # where each weight or volume ends in ``text``
 
     def word(self, at: int) -> str:
         """The word at a place; empty beyond the ends."""
@@ -90,6 +91,16 @@ class StepWords:
         before = self.sentence(at)
         adds = bool(set(before) & kitchen("adding")) and before[-1:] in (["in"], ["with"], ["over"])
         return adds or before[-1:] == ["add"]
+
+    def is_measured(self, at: int) -> bool:
+        """Whether a weight or a volume stands before the food: two teaspoons of cornflour."""
+        for place in range(at - 1, -2, -1):
+            end = self.told[place].end if place >= 0 else 0
+            if any(end <= one <= self.told[place + 1].start for one in self.amounts):
+                return True
+            if self.word(place) not in descriptors() | {"of"}:
+                return False
+        return False
 
     def has_determiner(self, at: int) -> bool:
         """Whether "the" stands before the food, or before the foods it is named with."""

@@ -14,8 +14,8 @@ def cook(*steps: str) -> Recipe:
     return recipe([], list(steps))
 
 
-def using(ingredients: str, *steps: str) -> Recipe:
-    return recipe([one.strip() for one in ingredients.split(";")], list(steps))
+def using(ingredients: str, *steps: str, kind: str = "") -> Recipe:
+    return recipe([one.strip() for one in ingredients.split(";")], list(steps), kind=kind)
 
 
 def titled(title: str, ingredients: str, kind: str = "") -> Recipe:
@@ -288,6 +288,27 @@ LEFTOVERS = {
                 "80 g granulated sugar; 3 large eggs",
                 "Beat 50 g of the sugar with the eggs.",
                 "Dust with the remaining sugar.",
+            ),
+        ],
+    ),
+    "leavening-missing": (
+        [
+            using(
+                "200 g unsalted butter; 200 g caster sugar; 4 large eggs; 200 g all-purpose flour",
+                "Beat the butter and sugar, then the eggs. Fold in the flour.",
+                kind="butter-cake",
+            )
+        ],
+        [
+            using(
+                "200 g unsalted butter; 200 g caster sugar; 4 large eggs; 200 g self-rising flour",
+                "Beat the butter and sugar, then the eggs. Fold in the flour.",
+                kind="butter-cake",
+            ),
+            using(
+                "100 g unsalted butter; 200 g caster sugar; 4 large eggs; 200 g all-purpose flour",
+                "Beat the eggs and sugar to the ribbon. Fold in the flour and the butter.",
+                kind="butter-cake",
             ),
         ],
     ),
