@@ -1,4 +1,8 @@
-"""Templates of the house: strict Jinja, where an undefined name is an error and every text is escaped."""
+"""Templates of the house: strict Jinja, where an undefined name is an error and every text is escaped.
+
+They come from whoever sends a publication, so they run in Jinja's sandbox: they may repeat, choose and place
+what they are given, and can change none of it, nor reach Python, files or the network by way of it.
+"""
 
 from __future__ import annotations
 
@@ -7,6 +11,7 @@ from functools import cache
 from pathlib import Path
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from jinja2.sandbox import ImmutableSandboxedEnvironment
 
 from cardsmith.render.typeset import composed
 
@@ -14,7 +19,7 @@ from cardsmith.render.typeset import composed
 @cache
 def environment(folder: Path) -> Environment:
     """The templates in ``folder``, compiled once; ``composed`` is a filter of theirs."""
-    made = Environment(
+    made = ImmutableSandboxedEnvironment(
         loader=FileSystemLoader(folder),
         undefined=StrictUndefined,
         autoescape=True,
