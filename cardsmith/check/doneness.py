@@ -9,7 +9,7 @@ from fractions import Fraction
 
 from cardsmith.check.fields import Field
 from cardsmith.check.registry import Query, check, query
-from cardsmith.check.remarked import chart_told, reheated, remarked
+from cardsmith.check.remarked import LEFTOVERS, WARM, chart_told, reheated, remarked
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number
 from cardsmith.facts.dish import Dish, dish
@@ -38,6 +38,8 @@ OF_EGG = INSIDE | {Purpose.CUSTARD, Purpose.MILK}
 WHOLE_STEAK = ("key:*steak", "key:filet-mignon")
 PINK = ("key:duck-breast", "key:squab")  # birds that a kitchen may serve pink, with the card's caution
 HOUR = 3600
+COOL_PAN = 105  # °C: no pan over heat is so cool, so the thermometer stands in what it holds
+POURED = ("role:stock", "key:water", "role:alcohol", "role:milk", "key:*-juice", "role:liquid")
 
 
 def _animals(subject: Subject) -> Iterator[tuple[int, Ingredient, Minimum]]:
@@ -70,7 +72,9 @@ def _readings(subject: Subject, place: int) -> Iterator[Reading]:
         step = subject.steps[at_step]
         for at, span in step.temperatures(begins):
             mine = any(one.step == at_step and one.start <= at < one.end for one in events)
-            inside = span.purpose is Purpose.CORE or (mine and span.purpose in (OF_EGG if egg else INSIDE))
+            wanted = OF_EGG if egg else INSIDE
+            in_pan = span.purpose is Purpose.PAN and span.quantity.high <= COOL_PAN
+            inside = span.purpose is Purpose.CORE or (mine and (span.purpose in wanted or in_pan))
             if inside and not _names_another(subject, line, step.sentence(at)):
                 yield Reading(span=span, step=at_step, at=at, held=_held(step, at, span))
 
@@ -171,13 +175,26 @@ def _is_done_anyway(known: Dish, place: int, line: Ingredient, wanted: Minimum) 
         mine = [one for one in known.histories.clauses if one.step == number_of]
         told = " ".join(one.text for one in mine)
         longest = max((one.seconds for one in mine), default=Fraction(0))
-        if longest >= 3 * HOUR or ("pressure" in told and longest >= HOUR // 6):
+        covered = COVERED.search(told) and longest >= 2 * HOUR
+        if (
+            covered
+            or any(_is_braised(known, event) for event in events)
+            or longest >= 3 * HOUR
+            or ("pressure" in told and longest >= HOUR // 6)
+        ):
             return True
         if MOIST.search(told) and longest >= (HOUR // 6 if crumbled else HOUR):
             return True
     return False
 
 
+def _is_braised(known: Dish, event: Event) -> bool:
+    """Whether a deed cooks it in what was poured to it, for an hour or more."""
+    poured = any(is_of(known.foods[line].food, POURED) for line in event.lines)
+    return poured and event.heat is Heat.COOKED and event.seconds >= HOUR
+
+
+COVERED = regex(r"\b(?:cover\w*|foil|lid)\b")
 CRUMBLED = regex(r"\b(?:crumbl\w+|break\w*|breaking)\b")
 MOIST = regex(r"\b(?:simmer\w*|brais\w*|stew\w*|boil\w*|poach\w*|slow cooker)\b")
 
@@ -254,11 +271,23 @@ def doneness_too_low(subject: Subject) -> Iterator[Query]:
         low = _too_low(subject, known, place, EGG_DISH)
         if low is not None:
             yield query(low, f"“{low.text}” is too low for {line.item}: egg needs {chart_told(EGG_DISH)}")
+    yield from _stuffed(subject)
     yield from remarked(subject, list(_animals(subject)))
     yield from reheated(subject)
 
 
 _SEARS = regex(r"\b(?:sear|brown|crust|grill|pan-fry|fry)")
+
+
+def _stuffed(subject: Subject) -> Iterator[Query]:
+    """Stuffing that cooks inside a bird and is called done below 165 °F."""
+    for step in subject.steps:
+        before = 0
+        for at, span in step.temperatures():
+            stuffing = "stuffing" in step.text[before:at]
+            if stuffing and WARM < span.quantity.low < LEFTOVERS - ROUNDED:
+                yield query(span, f"“{span.text}” is too low for stuffing: it needs {chart_told(LEFTOVERS)}")
+            before = at + len(span.text)
 
 
 def _too_low(subject: Subject, known: Dish, place: int, least: Fraction) -> Measured | None:
@@ -365,4 +394,4 @@ def _rests(known: Dish, reading: Reading, least: Fraction) -> bool:
     )
 
 
-_RESTS = regex(r"\b(?:rest|stand|leave)\b")
+_RESTS = regex(r"\b(?:rest|stand|leave|cool)\b")

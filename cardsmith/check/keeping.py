@@ -105,9 +105,7 @@ def pickle_kept_warm(subject: Subject) -> Iterator[Query]:
     known = dish(recipe, subject.larder)
     places = range(len(known.foods))
     sour = next((place for place in places if is_vinegar(known, place)), None)
-    kind = recipe.kind.text if recipe.kind else ""
-    pickled = re.search(r"\b(?:pickl\w+|relish|chutney|giardiniera)\b", recipe.title, re.IGNORECASE)
-    if not words or not (pickled or kind == "quick-pickle"):
+    if not words or not is_pickle(subject):
         return
     moist = next((place for place in places if is_of(known.foods[place].food, ("role:vegetable",))), None)
     if sour is None:
@@ -127,6 +125,20 @@ def pickle_kept_warm(subject: Subject) -> Iterator[Query]:
         yield query(line, f"a pickle kept “{words}” is not processed in its jar", severity=Severity.WARNING)
 
 
+def is_pickle(subject: Subject) -> bool:
+    """Whether a recipe is a pickle: by title, kind, or vegetables with vinegar in jars that are sealed."""
+    recipe, known = subject.recipe, dish(subject.recipe, subject.larder)
+    kind = recipe.kind.text if recipe.kind else ""
+    if kind == "quick-pickle" or PICKLED.search(recipe.title):
+        return True
+    vinegar = any(is_vinegar(known, place) for place in range(len(known.foods)))
+    near = any(
+        is_of(food.food, ("key:*tomato*", "key:*fig", "role:meat", "role:poultry")) for food in known.foods
+    )
+    return vinegar and not near and bool(canned(subject))
+
+
+PICKLED = regex(r"\b(?:pickl\w+|relish|chutney|giardiniera|achar)\b", re.IGNORECASE)
 FERMENTS = regex(r"\b(?:ferment\w*|brine)\b", re.IGNORECASE)
 
 
@@ -261,9 +273,10 @@ def _holds(text: Field, span: Measured, begins: int, ends: int) -> bool:
     }:
         return False
     told = text.text[begins:ends]
-    return HOLDS.search(told) is not None and not 0 < text.longest(begins, ends) <= TWO_HOURS
+    return HOLDS.search(told) is not None and not 0 < text.longest(begins, ends) <= HOUR
 
 
+HOUR = 3600  # what is warm for no longer is on its way to the table: common practice, no source
 HOLDS = regex(
     r"\b(?:(?:keep|kept|keeps|hold|holds|held)\b[^.;]{0,40}\b(?:warm|hot|at|in)\b|warming drawer|warm setting"
     r"|set(?:ting)? to warm)",

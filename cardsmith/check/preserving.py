@@ -9,15 +9,15 @@ from functools import cache
 
 from cardsmith.check.facts import sizes
 from cardsmith.check.jars import JARS, ROUNDED, acidified, canned, pints
-from cardsmith.check.keeping import is_vinegar, kept_warm
+from cardsmith.check.keeping import is_pickle, is_vinegar, kept_warm
 from cardsmith.check.matching import texts
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.stays import clauses, seconds, stays
 from cardsmith.check.subject import Subject
-from cardsmith.check.wording import grams, number
+from cardsmith.check.wording import grams, number, percent
 from cardsmith.facts.dish import Dish, dish
 from cardsmith.facts.patterns import is_of
-from cardsmith.facts.spoilage import ANIMAL, DRY
+from cardsmith.facts.spoilage import ANIMAL, DRY, heated, shares
 from cardsmith.finding import Severity
 from cardsmith.language.spans import Kind
 from cardsmith.measure.units import Dimension
@@ -170,7 +170,7 @@ def _kept_in_oil(subject: Subject, fresh: Ingredient) -> Iterator[Query]:
     named = re.search(r"\b(?:oil|confit)\b", recipe.title, re.IGNORECASE)
     told = " ".join(one.text for one in (*subject.steps, subject.storage))
     for text in subject.fields:
-        words = kept_warm(text) if text.name in {"storage", "notes", "headnote", "cautions"} else ""
+        words = kept_warm(text) if text.name in {"storage", "notes", "headnote", "cautions", "steps"} else ""
         if words and not _of_plain_oil(text.text):
             yield query(text.spot(words), f"{fresh.item} in oil is kept warm: “{words}”")
             return
@@ -205,9 +205,8 @@ def low_acid_canned(subject: Subject) -> Iterator[Query]:
     yield from _too_little_acid_measured(subject)
     if re.search(r"\bpressure[- ]can|\bferment", f"{recipe.title} {text}", re.IGNORECASE):
         return
-    pickled = re.search(r"\b(?:pickl\w+|relish|chutney)\b", recipe.title, re.IGNORECASE)
     known = dish(recipe, subject.larder)
-    if pickled and any(is_vinegar(known, place) for place in range(len(known.foods))):
+    if is_pickle(subject) and any(is_vinegar(known, place) for place in range(len(known.foods))):
         return  # pickle-kept-warm judges it
     roles = subject.formula(recipe.parts).roles
     if roles.get("sugar", Fraction(0)) > roles["total"] / 2 or _fresh_in_oil(subject) is not None:
@@ -224,6 +223,38 @@ def low_acid_canned(subject: Subject) -> Iterator[Query]:
 
 ACIDS = "a tablespoon of bottled lemon juice or a quarter teaspoon of citric acid each"
 LIMIT = Fraction(23, 5)  # pH below which the spores of botulism don't grow: 4.6
+
+
+@check(
+    "spread-kept-warm",
+    Severity.ERROR,
+    why="Sugar keeps a jam; with little of it mould and yeast grow in days on the shelf.",
+    source="ratios.csv: with less sugar than 0.6 of the fruit a spread does not keep at room temperature",
+    remedy="keep it in the refrigerator for three weeks, or freeze it",
+    acceptable=False,
+)
+def spread_kept_warm(subject: Subject) -> Iterator[Query]:
+    """A cooked fruit spread with little sugar that is kept on the shelf and not heated in its jar."""
+    known = dish(subject.recipe, subject.larder)
+    words = _shelved(subject)
+    roles = shares(known)
+    fruit, sugar = roles.get("fruit", Fraction(0)), roles.get("sugar", Fraction(0))
+    sour = (
+        roles.get("vinegar", Fraction(0))
+        or roles.get("alcohol", Fraction(0))
+        or roles.get("flour", Fraction(0))
+    )
+    if not words or canned(subject) or sour or fruit < HALF or sugar >= SHELF * fruit:
+        return
+    for place, line in enumerate(subject.recipe.ingredients):
+        cooked = heated(known, place) and is_of(known.foods[place].food, ("role:fruit",))
+        if cooked and not is_of(known.foods[place].food, DRY) and not known.dries(place):
+            what = f"{line.item} with {percent(sugar / fruit)} of its weight in sugar is kept “{words}”"
+            yield query(line, what)
+            return
+
+
+HALF, SHELF = Fraction(1, 2), Fraction(3, 5)
 
 
 def _shelved(subject: Subject) -> str:

@@ -19,6 +19,7 @@ from cardsmith.reference import table
 from cardsmith.regex import regex
 
 TWO_HOURS = 7200
+REMARKED = frozenset({"headnote", "notes", "storage", "cautions"})
 NIGHT = Fraction(8 * 3600)
 CLAUSE = regex(
     r"[.;:]\s+|,? (?:and )?then\b|,? (?:or|and) (?=(?:for |up to )?\w+ \w+,? (?:\w+,? )?(?:in|at|on)\b)"
@@ -27,7 +28,8 @@ CLAUSE = regex(
 OR = regex(r",? (?:or|and) (?:for |up to |about )*$")
 FORBIDS = regex(
     r"\b(?:not|never|don't|do not|doesn't|does not|cannot|can't|mustn't|shouldn't|no longer|rather than"
-    r"|instead of|nor|avoid|as if|as though|without (?:\w+ )?(?:leaving|letting))\b[^.;]*$",
+    r"|instead of|nor|avoid|as if|as though|too (?:little|few|moist|wet|weak)"
+    r"|without (?:\w+ )?(?:leaving|letting))\b[^.;]*$",
     re.IGNORECASE,
 )
 DISCARDS = regex(r"\b(?:throw (?:it |them )?away|discard|bin|unsafe|dangerous|botulism)\b", re.IGNORECASE)
@@ -108,6 +110,8 @@ def stays(text: Field) -> Iterator[Stay]:
             and not _told("cold").search(plain, begins, last)
         ):
             told = NIGHT
+        if not told and text.name in REMARKED and text.text[last : last + 1] == ";":
+            told = seconds(text, last, text.sentence_at(last + 2)[1])  # "let it sit; better eight hours on"
         stored = _told("store").match(match.group()) and _told("keep").search(plain, first, last)
         yield Stay(
             words=text.text[match.start() : match.end()],

@@ -39,6 +39,10 @@ class Dish:
         """Whether it is eaten as it came, and came raw."""
         return not self.foods[place].ready and self.history(place).served and self.heat(place) in UNTOUCHED
 
+    def dries(self, place: int) -> bool:
+        """Whether it is dried, in air or in an oven."""
+        return any(event.verb in {"dry", "dehydrate"} for event in self.history(place).events)
+
     def is_heard_cooking(self, place: int) -> bool:
         """Whether a clause after a line's first use cooks, and names no other food alone.
 

@@ -165,6 +165,10 @@ def _alcohol_left(one: Dish, place: int) -> bool:
 _AN_HOUR = 3600
 
 
+def _pressure(one: Dish, _place: int) -> bool:
+    return any("pressure cooker" in clause.text for clause in one.histories.clauses)
+
+
 def _jarred(one: Dish, _place: int) -> bool:
     return any(_JARS.search(clause.text) for clause in one.histories.clauses)
 
@@ -260,7 +264,13 @@ _CROWDED = (
 
 
 def _flamed(one: Dish, place: int) -> bool:
-    return any(event.heat is Heat.FLAMED for event in one.history(place).events)
+    lit = any(event.heat is Heat.FLAMED for event in one.history(place).events)
+    return lit or any(_FLAMES.search(clause.text) for clause in one.histories.clauses)
+
+
+_FLAMES = regex(
+    r"\b(?:flames?|fire)\b.*\b(?:die|dies|died|go out|goes out|gone out|subside)|\bcatch\w* (?:fire|light)\b"
+)
 
 
 def _vegetables_salted(one: Dish, _place: int) -> bool:
@@ -330,6 +340,7 @@ STATES: Mapping[str, Callable[[Dish, int], bool]] = {
     "raw milk listed": _raw_milk_listed,
     "alcohol left": _alcohol_left,
     "bony": _bony,
+    "pressure": _pressure,
     "jars for the shelf": _jarred,
     "unknown food": _unknown_food,
     "vegetables salted": _vegetables_salted,

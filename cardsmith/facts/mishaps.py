@@ -50,6 +50,10 @@ def wet_into_fat(one: Dish, place: int) -> bool:
     """Something straight from water, or a bird still frozen, goes into a bath of hot fat."""
     if not deep_fat(one, place):
         return False
+    thawed = any(THAWS.search(clause.text) for clause in one.histories.clauses)
+    birds = (one.line(at).text.lower() for at, food in enumerate(one.foods) if is_of(food.food, _BIRD))
+    if not thawed and any("frozen" in text and "thawed" not in text for text in birds):
+        return True
     for at, clause in enumerate(one.histories.clauses):
         if _NEVER.search(clause.text):
             continue
@@ -75,6 +79,7 @@ _WET = regex(
     r"|out of the water (?:and )?(?:straight )?into|without (?:drying|thawing)"
     r"|(?:do not|don't) (?:dry|thaw|pat))"
 )
+_BIRD = ("role:poultry",)
 _FROZEN_BIRD = regex(r"\bfrozen (?:turkey|bird|chicken|duck|goose)\b")
 
 

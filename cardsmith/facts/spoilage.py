@@ -159,12 +159,13 @@ def is_custard(one: Dish) -> bool:
 def _set_with_egg(one: Dish, roles: Mapping[str, Fraction]) -> str:
     """A custard, a curd or a mayonnaise: egg in milk, cream, cheese, butter or oil, and little flour."""
     kind = one.recipe.kind.text if one.recipe.kind else ""
-    if roles.get("flour", Fraction(0)) >= A_CRUMB and kind != "pie" and not _PIE.search(one.recipe.title):
+    pie = kind == "pie" or _PIE.search(one.recipe.title) is not None
+    if roles.get("flour", Fraction(0)) >= A_CRUMB and not pie:
         return ""
     egg = sum((roles.get(role, Fraction(0)) for role in ("egg", "egg-yolk")), Fraction(0))
     wet = sum((roles.get(role, Fraction(0)) for role in ("milk", "cream", "cheese")), Fraction(0))
     fat = sum((roles.get(role, Fraction(0)) for role in ("butter", "oil")), Fraction(0))
-    if egg and wet >= WET:
+    if egg and wet >= (A_CRUMB if pie else WET):
         return "a filling of milk and egg"
     if egg >= A_MAIN_FOOD / 2 and fat >= A_MAIN_FOOD / 2 and roles.get("flour", Fraction(0)) < A_CRUMB / 3:
         return "egg with butter or oil"

@@ -426,6 +426,27 @@ SAFETY: dict[str, tuple[list[Recipe], list[Recipe]]] = {
             ),
         ],
     ),
+    "spread-kept-warm": (
+        [
+            dish(
+                "1 kg strawberries; 200 g granulated sugar",
+                "Simmer the strawberries and sugar for 30 minutes. Spoon into jars.",
+                storage="Keeps a year in a cool cupboard.",
+            ),
+        ],
+        [
+            dish(
+                "1 kg strawberries; 800 g granulated sugar",
+                "Simmer the strawberries and sugar for 30 minutes. Spoon into jars.",
+                storage="Keeps a year in a cool cupboard.",
+            ),
+            dish(
+                "1 kg strawberries; 200 g granulated sugar",
+                "Simmer the strawberries and sugar for 30 minutes. Spoon into jars.",
+                storage="Keeps three weeks in the refrigerator.",
+            ),
+        ],
+    ),
     "custard-boils": (
         [
             dish(
