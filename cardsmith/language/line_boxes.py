@@ -37,7 +37,7 @@ from cardsmith.language.spans import Share
 from cardsmith.language.tokens import DASHES, Tokens
 from cardsmith.language.unit_words import unit_at
 from cardsmith.measure.quantity import Quantity
-from cardsmith.measure.units import Dimension, System, Unit
+from cardsmith.measure.units import Dimension, System, Unit, units
 
 SIZED = frozenset({Dimension.MASS, Dimension.VOLUME, Dimension.LENGTH})
 # Pieces that come in a size of their own, as containers do: a 2 kg piece of gammon.
@@ -206,6 +206,10 @@ def _holds(unit: Unit, size: Quantity) -> bool:
 def holder_at(tokens: Tokens, at: int, size: Quantity, measures: System) -> tuple[Unit, int] | None:
     """The noun at ``at`` of which one can have the size before it, and where it ends."""
     noun = noun_at(tokens, at, measures)
+    if noun is None and size.dimension is Dimension.LENGTH:
+        vague = unit_at(tokens, at, measures)  # "1-inch knob of ginger" is a piece
+        counted = vague is not None and vague.unit.dimension is Dimension.COUNT
+        noun = (units()["piece"], vague.end) if vague is not None and counted else None
     if noun is None or size.dimension not in SIZED or size.is_vague:
         return None
     return noun if _holds(noun[0], size) else None

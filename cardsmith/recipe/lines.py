@@ -17,7 +17,7 @@ from cardsmith.language.spans import Share
 from cardsmith.language.tokens import flat, tokenize
 from cardsmith.measure.larder import Food, Larder
 from cardsmith.measure.quantity import Quantity
-from cardsmith.measure.units import Dimension, System, units
+from cardsmith.measure.units import Dimension, System, Unit, units
 from cardsmith.recipe.model import Container, Extra, Ingredient, Text
 
 __all__ = ["LONGEST_LINE", "read_ingredient_fields", "read_line", "read_lines"]
@@ -296,9 +296,15 @@ def _container(line: Line) -> Container | None:
 
 def _one_piece(line: Line, length: Quantity) -> Quantity:
     """A piece known by its length alone, as one."""
-    named = next((unit for unit in units().values() if line.noun.lower() in {unit.name, unit.plural}), None)
-    unit = named if named and named.name != "length" else units()["piece"]
+    unit = _piece_of(line.noun)
     return Quantity(low=Fraction(1), high=Fraction(1), unit=unit, written=f"{length.written} {line.noun}")
+
+
+def _piece_of(noun: str) -> Unit:
+    """The unit that a counted noun names; what has no size of its own is a piece, as a length of it is."""
+    named = next((unit for unit in units().values() if noun.lower() in {unit.name, unit.plural}), None)
+    sized = named is not None and named.name != "length" and named.system is not System.VAGUE
+    return named if named is not None and sized else units()["piece"]
 
 
 def _described(line: Line) -> str:
@@ -308,6 +314,5 @@ def _described(line: Line) -> str:
         return ""
     if length is not line.main and length.share is not Share.EACH:
         return ""
-    piece = line.noun.lower() in {"piece", "pieces", "length", "lengths"}
-    noun = f" {line.noun}" if piece else ""
+    noun = f" {line.noun}" if line.noun and _piece_of(line.noun).name == "piece" else ""
     return f"({_ARTICLE.sub('', length.quantity.written)}){noun}"
