@@ -262,6 +262,8 @@ def _off_exactly(_first: Quantity, first: Fraction, _second: Quantity, second: F
 def _off_dial(one: Quantity, first: Fraction, other: Quantity, second: Fraction) -> bool:
     """Whether the two are further apart than printed charts differ: 5 °C, 10 °F, half a gas mark."""
     mine, theirs = dial(one, first), dial(other, second)
+    if System.GAS not in (one.unit.system, other.unit.system) and not _off_exactly(one, first, other, second):
+        return False  # converted to the degree
     if mine is None or theirs is None:
         return True
     shown = other.unit.from_base(second)

@@ -211,7 +211,8 @@ def _longer(tokens: Tokens, first: Amount, measures: System) -> Amount | None:
         mine = _as_volume(mine, other)
     if mine.dimension is not other.dimension or mine.dimension is Dimension.COUNT or other.is_vague:
         return None
-    smaller = mine.unit.system is other.unit.system and mine.unit.size > other.unit.size
+    alike = (mine.unit.system is System.METRIC) is (other.unit.system is System.METRIC)
+    smaller = alike and mine.unit.size > other.unit.size
     if not said and not (smaller and mine.dimension is not Dimension.LENGTH):
         return None  # "1 cup, 240 ml" states one amount twice
     if joint.text == "," and mine.dimension is Dimension.DURATION and tokens[second.end].low not in _CLOSING:

@@ -202,6 +202,14 @@ def test_what_looks_like_more(text: str) -> None:
 
 
 @pytest.mark.parametrize("measures", [System.US, System.IMPERIAL, System.AUSTRALIAN])
+def test_spoons_are_added_to_cups_in_every_country(measures: System) -> None:
+    found = amount_at(tokenize("¾ cup and 2 teaspoons jam"), 0, measures)
+    assert found is not None
+    assert found.quantity is not None
+    assert [one.written for one in found.quantity.terms] == ["¾ cup", "2 teaspoons"]
+
+
+@pytest.mark.parametrize("measures", [System.US, System.IMPERIAL, System.AUSTRALIAN])
 def test_every_unit_word_is_read(measures: System) -> None:
     for word, meant in unit_words(measures).items():
         tokens = tokenize(f"9{word} x")  # a sign of inches stands close to its number
