@@ -34,7 +34,6 @@ CUP, KITCHEN_CUP = Fraction("236.5882365"), Fraction(240)  # NIST Metric Cooking
 EXACTING = frozenset({"cure", "salt", "leavener", "yeast", "setting", "acid"})
 # Below half a teaspoon (ml) a level spoon is no truer than an eighth (common practice, no source).
 HALF_TEASPOON, SMALL_SPREAD = Fraction("2.464460796875"), Fraction(1, 8)
-POUND = Fraction("453.59237")  # g; what no cup measures and is as heavy is weighed
 OWN_SPREAD = Fraction(1, 50)  # what an author measured in a column's own units prints so near, if it can
 # What scales show: a jeweller's below 5 g, a kitchen scale above (grams); and a syringe (ml).
 SCALE = ((Fraction(5), Fraction(1, 10)), (Fraction(10), Fraction(1, 2)), (Fraction(1000), Fraction(1)))
@@ -202,7 +201,7 @@ def _us_ways(
         spoons = own is not None and own.printed.dimension is Dimension.VOLUME
         by_volume = spoons or (sold == "volume" and not subject.in_us_units)
     found = _us_volumes(subject, house, spread) if by_volume else ()
-    if not by_volume or (subject.dimension is Dimension.MASS and subject.exact > POUND):
+    if not by_volume or subject.dimension is Dimension.MASS:
         found = found or tuple(
             _printable(subject, one, Fraction(1), US_ERROR_COST / spread)
             for one in weights(house.ladders, subject.exact, spread)
