@@ -10,7 +10,7 @@ from cardsmith.language.amounts import ONE
 from cardsmith.language.spans import Kind, Share
 from cardsmith.measure.larder import Food
 from cardsmith.measure.quantity import Bound, Quantity
-from cardsmith.measure.units import Dimension, Unit, units
+from cardsmith.measure.units import Dimension, System, Unit, units
 from cardsmith.measure.weighing import weight_of_one
 from cardsmith.rewrite.ladder import significant
 from cardsmith.rewrite.printable import (
@@ -61,7 +61,7 @@ def counted(subject: Subject, house: House, system: str) -> Printed:
     """``4 (6 oz each)``, ``3 stalks (150 g in all)``, ``2 (14-ounce) cans``."""
     box = subject.container
     if box and box.each:
-        size = replace(_label(box.each, system), share=Share.EACH)
+        size = replace(_label(box.each, subject, system), share=Share.EACH)
         return replace(_count(box.count, box.word), beside=(size,))
     printed = _count(subject.count or subject.amount)
     beside = _beside(subject, house, system)
@@ -91,6 +91,8 @@ def _beside(subject: Subject, house: House, system: str) -> Printed | None:
     if amount is None or (system == "us" and _is_egg(subject) and share is Share.ALL):
         return None
     many = (count or subject.amount).high > 1
+    if count and count.unit.system is System.CONTAINER:
+        amount = _weighed(amount, subject, system)
     if share is Share.EACH and count:
         amount = replace(amount, low=amount.low / count.low, high=amount.high / count.high)
     size = size_of(
@@ -149,19 +151,28 @@ def _as_eggs(subject: Subject, spread: Fraction) -> list[Printable]:
 # --- the labels of containers -------------------------------------------------------------------------
 
 
-def _label(size: Quantity, system: str) -> Printed:
+def _weighed(size: Quantity, subject: Subject, system: str) -> Quantity:
+    """What a box holds as the metric market gives it: an envelope of 2¼ teaspoons of yeast holds 7 g."""
+    spooned = size.dimension is Dimension.VOLUME and size.unit.system is System.US
+    if system != "metric" or not spooned or subject.is_poured or subject.density is None:
+        return size
+    return subject.density.mass(size)
+
+
+def _label(size: Quantity, subject: Subject, system: str) -> Printed:
     """The size of one as its market labels it: ounces and fluid ounces, grams and millilitres."""
-    low, high = (_label_end(size, end, system) for end in (size.low, size.high))
+    shown = _weighed(size, subject, system)
+    low, high = (_label_end(shown, end, system, own=shown is size) for end in (shown.low, shown.high))
     return Printed(low=(low,), high=(high,), bound=size.bound)
 
 
-def _label_end(size: Quantity, end: Fraction, system: str) -> Term:
-    """The author's own figure where it is of that market, else the roundest near it, else two digits."""
-    own = size.unit
-    if own.system is COLUMNS[system] and own.name in OWN[own.system]:
-        number = own.from_base(end)
+def _label_end(size: Quantity, end: Fraction, system: str, *, own: bool) -> Term:
+    """The author's ``own`` figure where it is of that market, else the roundest near it, else two digits."""
+    unit = size.unit
+    if own and unit.system is COLUMNS[system] and unit.name in OWN[unit.system]:
+        number = unit.from_base(end)
         if number.denominator <= 20 and 10**4 % number.denominator == 0:
-            return Term(number=number, unit=own)
+            return Term(number=number, unit=unit)
     weighed = size.dimension is Dimension.MASS
     if system == "metric":
         return _rounded(end, units()["gram" if weighed else "millilitre"], METRIC_STEPS)

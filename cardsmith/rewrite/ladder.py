@@ -127,13 +127,21 @@ def us_volumes(ladders: Ladders) -> tuple[Candidate, ...]:
 @remembered
 @cache
 def fine_volumes(ladders: Ladders) -> tuple[Candidate, ...]:
-    """As `us_volumes`, and eighths and the smallest spoons: for salt and leaveners, or if none is near."""
+    """As `us_volumes`, with eighths, quarters over a tablespoon and the smallest spoons.
+
+    For salt and leaveners, or where no usual measure is near.
+    """
     firsts = [(number,) for number in ladders.teaspoon if 2 * EIGHTH < number < 3]
     small = [
         tuple(_term(number, "teaspoon") for number in numbers)
         for numbers in (*SMALL_SPOONS, *((*first, EIGHTH) for first in firsts))
     ]
-    return _cheapest([*us_volumes(ladders), *(_volume(*terms) for terms in small)])
+    spoons = [_term(number, "tablespoon") for number in ladders.tablespoon if number.denominator == 1]
+    quarters = [_term(Fraction(number, 4), "teaspoon") for number in range(1, 12)]
+    between = product(spoons, quarters)
+    return _cheapest(
+        [*us_volumes(ladders), *(_volume(*terms) for terms in small), *(_volume(*terms) for terms in between)]
+    )
 
 
 @remembered

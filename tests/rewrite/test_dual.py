@@ -69,6 +69,9 @@ def _texts(dual: Dual) -> tuple[str, str]:
         # containers
         ("7 g sachet instant yeast", "1 (¼-ounce) sachet", "1 (7 g) sachet"),
         ("2 (400 g) cans tomatoes", "2 (14-ounce) cans", "2 (400 g) cans"),
+        ("2¼ teaspoons (1 envelope) instant yeast", "1 envelope (2¼ tsp)", "1 envelope (7 g)"),
+        ("1 (½-cup) jar honey", "1 (½-cup) jar", "1 (170 g) jar"),
+        ("1 (2-cup) carton chicken stock", "1 (2-cup) carton", "1 (475 ml) carton"),
         ("2-3 x 400 g cans tomatoes", "2 to 3 (14-ounce) cans", "2 to 3 (400 g) cans"),
         ("2 cans (800 g total) tomatoes", "2 cans (1¾ lb in all)", "2 cans (800 g in all)"),
         ("1 (14.5-ounce) can tomatoes", "1 (14.5-ounce) can", "1 (410 g) can"),
