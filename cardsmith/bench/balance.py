@@ -162,17 +162,6 @@ def _slips(trial: Trial, found: Balance) -> Iterator[str]:
         )
 
 
-def target_mass(found: Balance, moisture: Fraction) -> tuple[Fraction, Fraction] | None:
-    """What a batch must weigh, at least and at most, when it holds no more water than ``moisture``.
-
-    The first bound is safe whatever the unknown foods hold. None without the mass that went in.
-    """
-    solids = found.solids_in
-    if solids is None or found.mixture.unweighed or moisture >= 1:
-        return None
-    return solids[0] / (1 - moisture), solids[1] / (1 - moisture)
-
-
 @cache
 def _losses() -> dict[str, tuple[Fraction, Fraction]]:
     return {

@@ -15,7 +15,6 @@ from cardsmith.portion.finished import Finished
 from cardsmith.portion.shares import LineShare
 from cardsmith.reference import table
 
-HUNDRED = exactly(100)
 HUNDREDTH = Fraction(1, 100)
 _NAMES = (
     "calories",

@@ -6,9 +6,8 @@ import datetime
 import difflib
 import re
 from collections.abc import Iterable, Iterator
-from pathlib import Path
 
-from cardsmith.finding import CardsmithError, Finding, Severity, Where, in_order
+from cardsmith.finding import Finding, Severity, Where, in_order
 from cardsmith.language.prose import stray_links, unread_in
 from cardsmith.language.spans import Draw
 from cardsmith.measure.larder import Larder
@@ -34,7 +33,7 @@ from cardsmith.recipe.model import (
 from cardsmith.recipe.relocate import relocated
 from cardsmith.recipe.schema import INGREDIENTS, RECIPE, STEPS
 from cardsmith.recipe.shape import shaped
-from cardsmith.recipe.source import MAX_BYTES, read_source
+from cardsmith.recipe.source import read_source
 from cardsmith.recipe.steps import read_step
 from cardsmith.recipe.tree import Mapping, Node, Scalar, Sequence
 from cardsmith.recipe.yields import read_time, read_yield, text_of
@@ -53,20 +52,6 @@ _READ_FIELDS = (
 )
 
 Findings = tuple[Finding, ...]
-
-
-def load_recipe(path: Path, larder: Larder) -> tuple[Recipe | None, Findings]:
-    """The recipe of a file, named after its folder.
-
-    Raises:
-        CardsmithError: the file can't be read from disk.
-    """
-    try:
-        with path.open("rb") as file:
-            data = file.read(MAX_BYTES + 1)
-    except OSError as fault:
-        raise CardsmithError(f"{path} can't be read: {fault.strerror}") from fault
-    return read_recipe(path.absolute().parent.name, data, str(path), larder)
 
 
 def read_recipe(name: str, text: bytes, file: str, larder: Larder) -> tuple[Recipe | None, Findings]:

@@ -14,7 +14,6 @@ from cardsmith.render.overfull import overfull
 from cardsmith.render.pictures import Box
 from cardsmith.render.ruler import ruler
 from cardsmith.render.sizes import BLEED, CardSize, card_size
-from cardsmith.render.tagging import screened
 from cardsmith.render.templates import environment
 from cardsmith.render.typesetter import PHOTOS, LayoutError, Typesetter
 from cardsmith.render.view import CardView
@@ -59,11 +58,6 @@ def _evened(layout: Layout, size: CardSize, lay_out: Callable[[Mapping[str, str]
     heights = even_heights(layout.document)
     even = lay_out(heights) if heights != UNEVEN else layout
     return even if even.fits else layout
-
-
-def screen_pdf(layout: Layout, typesetter: Typesetter) -> bytes:
-    """The card as a tagged PDF (PDF/UA-1) of trimmed pages, with its headings as bookmarks."""
-    return screened(typesetter.write(layout.document))
 
 
 def print_html(

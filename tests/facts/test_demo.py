@@ -10,7 +10,7 @@ from bench_of_facts import larder
 from cardsmith.facts.cautions import cautions
 from cardsmith.facts.diets import printable
 from cardsmith.facts.foods import unknown
-from cardsmith.recipe.load import load_recipe
+from cardsmith.recipe.load import read_recipe
 from cardsmith.recipe.model import Recipe
 
 RECIPES = sorted((Path(__file__).parents[2] / "recipes").glob("*/recipe.yaml"))
@@ -22,7 +22,7 @@ WARNED = {
 
 
 def read(path: Path) -> Recipe:
-    recipe, _ = load_recipe(path, larder())
+    recipe, _ = read_recipe(path.parent.name, path.read_bytes(), str(path), larder())
     assert recipe is not None
     return recipe
 

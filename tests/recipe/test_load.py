@@ -13,10 +13,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from cardsmith.finding import CardsmithError, Finding, Severity
+from cardsmith.finding import Finding, Severity
 from cardsmith.language.spans import Draw, Measured
 from cardsmith.measure.larder import load_larder
-from cardsmith.recipe.load import UNTITLED, load_recipe, read_recipe
+from cardsmith.recipe.load import UNTITLED, read_recipe
 from cardsmith.recipe.model import Recipe
 
 LARDER = load_larder()
@@ -173,21 +173,6 @@ def test_a_draft_needs_a_title_and_gets_a_stand_in() -> None:
     assert recipe is not None
     assert recipe.title == UNTITLED
     assert [finding.name for finding in findings] == ["missing-ingredients", "missing-steps", "missing-title"]
-
-
-def test_recipe_is_named_after_its_folder(tmp_path: Path) -> None:
-    folder = tmp_path / "rye-crackers"
-    folder.mkdir()
-    (folder / "recipe.yaml").write_text(WHOLE, encoding="utf-8")
-    recipe, findings = load_recipe(folder / "recipe.yaml", LARDER)
-    assert recipe is not None
-    assert recipe.name == "rye-crackers"
-    assert findings == ()
-
-
-def test_a_file_that_is_not_there(tmp_path: Path) -> None:
-    with pytest.raises(CardsmithError, match=r"recipe\.yaml can't be read: No such file or directory"):
-        load_recipe(tmp_path / "recipe.yaml", LARDER)
 
 
 @settings(max_examples=60)

@@ -13,7 +13,7 @@ from cardsmith.bench.report import report
 from cardsmith.bench.sheet import plan
 from cardsmith.house.style import load_house
 from cardsmith.measure.larder import load_larder
-from cardsmith.recipe.load import load_recipe
+from cardsmith.recipe.load import read_recipe
 from cardsmith.render.bench import STYLE, ballots_pdf, report_html, report_pdf, sheet_pdf
 from cardsmith.render.typesetter import LayoutError, Typesetter
 
@@ -38,7 +38,8 @@ def pages(pdf: bytes) -> int:
 
 @pytest.mark.parametrize("name", RECIPES)
 def test_every_recipe_of_the_demo_has_a_sheet_of_one_page(name: str, typesetter: Typesetter) -> None:
-    recipe, _ = load_recipe(ROOT / f"recipes/{name}/recipe.yaml", load_larder())
+    file = ROOT / f"recipes/{name}/recipe.yaml"
+    recipe, _ = read_recipe(name, file.read_bytes(), str(file), load_larder())
     pdf = sheet_pdf(plan(recipe, demo(name), load_larder()), typesetter, "en-US")
     assert pages(pdf) == 1
 

@@ -23,9 +23,10 @@ from cardsmith.measure.larder import load_larder
 from cardsmith.reference import table
 from cardsmith.render import sizes
 from cardsmith.render.fit import Layout
-from cardsmith.render.pdf import lay_out_card, screen_pdf
+from cardsmith.render.pdf import lay_out_card
 from cardsmith.render.ruler import text_font
 from cardsmith.render.sizes import LEADING, card_size, quarter
+from cardsmith.render.tagging import screened
 from cardsmith.render.typesetter import Typesetter
 from cardsmith.render.view import CardView, card_view
 from cardsmith.site.addresses import address, recipe_path
@@ -252,7 +253,7 @@ def test_a_card_tells_and_links_its_address(looks: Looks) -> None:
     layout = looks.of("demo", DRESSING, "5x7")
     told = "".join(one.text for one in texts(layout.document) if "foot" in one.within)
     assert told.endswith("Online: pellwick.example/recipes/mustard-dressing")
-    with pikepdf.open(io.BytesIO(screen_pdf(layout, looks.setters["demo"]))) as pdf:
+    with pikepdf.open(io.BytesIO(screened(looks.setters["demo"].write(layout.document)))) as pdf:
         found = {str(note.A.URI) for page in pdf.pages for note in page.get("/Annots", [])}
     assert found == {"https://pellwick.example/recipes/mustard-dressing/"}
 
@@ -260,7 +261,7 @@ def test_a_card_tells_and_links_its_address(looks: Looks) -> None:
 def test_a_house_without_a_site_tells_no_address(looks: Looks) -> None:
     layout = looks.of("plain", DRESSING, "5x7")
     assert "Online" not in "".join(one.text for one in texts(layout.document))
-    with pikepdf.open(io.BytesIO(screen_pdf(layout, looks.setters["plain"]))) as pdf:
+    with pikepdf.open(io.BytesIO(screened(looks.setters["plain"].write(layout.document)))) as pdf:
         assert not any("/Annots" in page for page in pdf.pages)
 
 

@@ -16,7 +16,8 @@ from pikepdf import Name
 from cardsmith.house.style import House, load_house
 from cardsmith.language.spans import Words
 from cardsmith.render.fit import Setting
-from cardsmith.render.pdf import lay_out_card, print_html, screen_pdf
+from cardsmith.render.pdf import lay_out_card, print_html
+from cardsmith.render.tagging import screened
 from cardsmith.render.typesetter import LayoutError, Typesetter
 from cardsmith.render.view import CardView, card_view
 from cardsmith.rewrite.card import Card
@@ -29,7 +30,7 @@ Cards = dict[str, Callable[[], Card]]
 def render_pdf(view: CardView, typesetter: Typesetter, photos: dict[str, bytes]) -> bytes:
     """The card in the house's own size."""
     style = load_house(ROOT).card
-    return screen_pdf(lay_out_card(view, typesetter, style, photos), typesetter)
+    return screened(typesetter.write(lay_out_card(view, typesetter, style, photos).document))
 
 
 @pytest.fixture
@@ -164,7 +165,7 @@ def test_a_photo_that_does_not_fit_is_left_out(
     small = replace(house.card, size="a6")
     layout = lay_out_card(view, typesetter, small, pictures)
     assert layout.setting.photo == ""
-    assert "Housephoto" not in letters(extracted(screen_pdf(layout, typesetter)))
+    assert "Housephoto" not in letters(extracted(screened(typesetter.write(layout.document))))
 
 
 @pytest.mark.parametrize("lines", [1, 25, 60])

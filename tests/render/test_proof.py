@@ -19,13 +19,14 @@ from cardsmith.house.style import House, load_house
 from cardsmith.measure.larder import load_larder
 from cardsmith.proof.account import Account, account
 from cardsmith.proof.words import Marks
-from cardsmith.render.pdf import lay_out_card, screen_pdf
+from cardsmith.render.pdf import lay_out_card
 from cardsmith.render.proof import CardPages, proof_pdf
 from cardsmith.render.proof_card import changed_spots
 from cardsmith.render.proof_marks import MARGIN
 from cardsmith.render.proof_view import proof_view
 from cardsmith.render.proof_words import fields, mark, marked, plain
 from cardsmith.render.sizes import card_size
+from cardsmith.render.tagging import screened
 from cardsmith.render.typesetter import LayoutError, Typesetter
 from cardsmith.render.view import CardView, card_view
 from cardsmith.rewrite.numbers import numbers
@@ -60,7 +61,10 @@ def made(found: Account, view: CardView, house: House, setter: Typesetter, paper
     layout = lay_out_card(view, setter, house.card, {})
     spots = changed_spots(layout, marked(view, found.changes.marks), setter, house.card, {})
     pages = CardPages(
-        pdf=screen_pdf(layout, setter), pages=layout.pages, size=card_size(house.card.size), spots=spots
+        pdf=screened(setter.write(layout.document)),
+        pages=layout.pages,
+        size=card_size(house.card.size),
+        spots=spots,
     )
     return proof_pdf(proof_view(found, house), pages, "", paper, found.version, setter)
 
@@ -115,7 +119,7 @@ def test_the_marks_stand_under_the_changed_words(
     layout = lay_out_card(view, setter, style, {})
     spots = changed_spots(layout, marked(view, found.changes.marks), setter, style, {})
     file = tmp_path / "card.pdf"
-    file.write_bytes(screen_pdf(layout, setter))
+    file.write_bytes(screened(setter.write(layout.document)))
     done = subprocess.run(["pdftotext", "-bbox", file, "-"], capture_output=True, text=True, check=True)
     under = []
     for spot in spots:
@@ -199,7 +203,10 @@ def test_the_card_stands_at_size_with_its_own_content(
     """Each page of the card is drawn at 1:1, operator for operator that of the screen file."""
     size = card_size(house.card.size)
     layout = lay_out_card(replace(edited[1], photo=None), setter, house.card, {})
-    with pikepdf.open(paper) as pdf, pikepdf.open(io.BytesIO(screen_pdf(layout, setter))) as card:
+    with (
+        pikepdf.open(paper) as pdf,
+        pikepdf.open(io.BytesIO(screened(setter.write(layout.document)))) as card,
+    ):
         found = 0
         for page in pdf.pages:
             matrix = pikepdf.Matrix()

@@ -11,7 +11,8 @@ import pytest
 from pikepdf import Name
 
 from cardsmith.house.style import House
-from cardsmith.render.pdf import lay_out_card, screen_pdf
+from cardsmith.render.pdf import lay_out_card
+from cardsmith.render.tagging import screened
 from cardsmith.render.typesetter import Typesetter
 from cardsmith.render.view import card_view
 from cardsmith.rewrite.card import Card
@@ -20,7 +21,7 @@ from cardsmith.rewrite.card import Card
 @pytest.fixture
 def screen(any_card: Card, house: House, typesetter: Typesetter, pictures: dict[str, bytes]) -> bytes:
     layout = lay_out_card(card_view(any_card, house), typesetter, house.card, pictures)
-    return screen_pdf(layout, typesetter)
+    return screened(typesetter.write(layout.document))
 
 
 def letters(text: str) -> str:

@@ -17,10 +17,11 @@ import pytest
 
 from cardsmith.house.style import House
 from cardsmith.render.imposition import sheet_size
-from cardsmith.render.pdf import lay_out_card, screen_pdf
+from cardsmith.render.pdf import lay_out_card
 from cardsmith.render.press import Version, press_pdf, printer
 from cardsmith.render.sheets import Order, impose
 from cardsmith.render.sizes import card_size
+from cardsmith.render.tagging import screened
 from cardsmith.render.typesetter import Typesetter
 from cardsmith.render.view import card_view
 from cardsmith.rewrite.card import Card
@@ -43,7 +44,7 @@ def files(
     )
     order = Order(sheet=sheet_size("letter"))
     made = {
-        "screen": screen_pdf(layout, typesetter),
+        "screen": screened(typesetter.write(layout.document)),
         "press": press,
         "sheet": impose([press], size, offset, house.card.sides, order, typesetter).data,
     }

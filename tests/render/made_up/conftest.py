@@ -26,8 +26,9 @@ from cardsmith.language.spans import Words
 from cardsmith.measure.quantity import quantity
 from cardsmith.measure.units import units
 from cardsmith.recipe.model import Ingredient, Recipe
-from cardsmith.render.pdf import lay_out_card, screen_pdf
+from cardsmith.render.pdf import lay_out_card
 from cardsmith.render.sizes import CardSize, card_size
+from cardsmith.render.tagging import screened
 from cardsmith.render.typesetter import Typesetter
 from cardsmith.render.view import card_view
 from cardsmith.rewrite.card import Card, CardIngredient, CardPart, CardStep
@@ -330,7 +331,7 @@ def read(request: pytest.FixtureRequest, house: House, typesetter: Typesetter) -
     ingredients, parts, size, sides, seed = request.param
     card = Maker(seed).card(ingredients, parts)
     style = replace(house.card, size=size, sides=sides, cards=12)
-    pdf = screen_pdf(lay_out_card(card_view(card, house), typesetter, style, {}), typesetter)
+    pdf = screened(typesetter.write(lay_out_card(card_view(card, house), typesetter, style, {}).document))
     own, furniture = split_furniture(words_of(pdf), card_size(size))
     return Read(
         card=card,
