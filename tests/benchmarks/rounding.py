@@ -1,6 +1,6 @@
 """How far rounding moves the ratios of a formula, and how many measures a line needs: ours against nearest.
 
-Run ``python tests/benchmarks/rounding.py``; it prints the table of the README (about a minute).
+Run ``python tests/benchmarks/rounding.py``; it prints the table of DEVELOPERS.md (about a minute).
 """
 
 from __future__ import annotations

@@ -85,7 +85,7 @@ def test_the_demo_has_times_and_lines_without_amounts_to_compare() -> None:
 
 @pytest.mark.parametrize("name", NAMES)
 def test_every_exact_value_is_a_fraction(name: str) -> None:
-    """As README.md says: a number as text, so that no reader rounds it."""
+    """As DEVELOPERS.md says: a number as text, so that no reader rounds it."""
     for line in (line for part in data_of(name)["parts"] for line in part["ingredients"] if line["amount"]):
         assert re.fullmatch(r"\d+(?:/\d+)?", line["amount"]["exact"])
         assert Fraction(line["amount"]["exact"]) > 0
