@@ -22,7 +22,7 @@ from lxml import html
 
 from cardsmith.commands.main import main
 from cardsmith.preview.page import NEWS, previewed
-from cardsmith.preview.server import Server, State
+from cardsmith.preview.server import MOST, Server, State
 from cardsmith.preview.watch import Said, build, follow, look
 from cardsmith.site.policy import digest
 
@@ -103,6 +103,9 @@ def test_it_listens_on_this_machine_s_own_address_alone(built: Path) -> None:
         ("/way-out/secret", 404, "404.html"),
         ("//etc/passwd", 404, "404.html"),
         ("/%00", 404, "404.html"),
+        ("/" + "long" * 1_250, 404, "404.html"),
+        ("/" + "a/" * 2_500, 404, "404.html"),
+        ("http://[::1", 400, "no address"),
     ],
 )
 def test_what_is_served(built: Path, path: str, status: int, told: str) -> None:
@@ -111,6 +114,33 @@ def test_what_is_served(built: Path, path: str, status: int, told: str) -> None:
         assert answer[0] == status
         assert told in answer[2]
         assert "secret" not in answer[2]
+
+
+def test_slow_clients_are_let_go_and_never_many_at_a_time(
+    built: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("cardsmith.preview.server._Handler.timeout", 1.0)
+    with serving(built) as server:
+        before = threading.active_count()
+        slow = [socket.create_connection(("127.0.0.1", server.server_address[1])) for _ in range(200)]
+        for one in slow:
+            one.sendall(b"GET / HTT")
+        time.sleep(0.3)
+        assert threading.active_count() - before <= MOST
+        deadline = time.monotonic() + 20
+        while threading.active_count() > before and time.monotonic() < deadline:
+            time.sleep(0.1)
+        assert threading.active_count() <= before
+        assert ask(server, "/")[0] == 200
+        for one in slow:
+            one.close()
+
+
+def test_nothing_is_served_from_where_a_link_leads(built: Path) -> None:
+    (built / "cards").rename(built.parent / "elsewhere")
+    (built / "cards").symlink_to(built.parent / "elsewhere")
+    with serving(built) as server:
+        assert ask(server, "/cards/a/a.html")[0] == 404
 
 
 def test_a_name_that_was_made_to_lead_here_is_refused(built: Path) -> None:
@@ -197,6 +227,50 @@ def test_looking_sees_an_edit_a_new_file_and_one_gone(tmp_path: Path) -> None:
         seen.append(look((tmp_path,)))
     assert all(one != other for one, other in pairwise(seen))
     assert look((tmp_path / "nowhere",)) == {}
+
+
+@pytest.mark.parametrize("ending", [signal.SIGTERM, signal.SIGHUP])
+def test_whatever_ends_it_leaves_no_folder_and_no_process(ending: signal.Signals, tmp_path: Path) -> None:
+    shutil.copytree(ROOT / "recipes/mustard-dressing", tmp_path / "kitchen/recipes/mustard-dressing")
+    (tmp_path / "scratch").mkdir()
+    command = [sys.executable, "-m", "cardsmith", "preview", "--port", "0"]
+    own = {"PYTHONPATH": str(ROOT), "PYTHONUNBUFFERED": "1", "TMPDIR": str(tmp_path / "scratch")}
+    running = subprocess.Popen(
+        command,
+        cwd=tmp_path / "kitchen",
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        text=True,
+        env={**os.environ, **own},
+        start_new_session=True,
+    )
+    assert running.stdout is not None
+    running.stdout.readline()
+    deadline = time.monotonic() + 20
+    while not list((tmp_path / "scratch").iterdir()) and time.monotonic() < deadline:
+        time.sleep(0.01)
+    running.send_signal(ending)
+    said, complained = running.communicate(timeout=30)
+    assert said.rstrip().endswith("ended")
+    assert complained == ""
+    deadline = time.monotonic() + 20
+    while list((tmp_path / "scratch").iterdir()) and time.monotonic() < deadline:
+        time.sleep(0.1)
+    assert list((tmp_path / "scratch").iterdir()) == []
+
+
+def test_ctrl_c_while_it_loads_shows_no_trace(tmp_path: Path) -> None:
+    code = (
+        "import sys, cardsmith.__main__ as start, builtins\n"
+        "real = builtins.__import__\n"
+        "def broken_off(name, *given, **named):\n"
+        "    if name == 'cardsmith.commands.main': raise KeyboardInterrupt\n"
+        "    return real(name, *given, **named)\n"
+        "builtins.__import__ = broken_off\n"
+        "start.run()\n"
+    )
+    done = subprocess.run([sys.executable, "-c", code], cwd=ROOT, capture_output=True, text=True, check=False)
+    assert (done.returncode, done.stderr) == (130, "stopped\n")
 
 
 def test_an_edit_and_a_broken_recipe_reach_the_page_and_ctrl_c_ends_it(tmp_path: Path) -> None:

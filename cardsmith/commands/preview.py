@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import signal
 import threading
 from functools import partial
 
@@ -35,6 +36,9 @@ def preview(publication: Publication, port: int) -> int:
 
     named_files(publication, ())  # says what to do where this is no publication
     state, stop = State(), threading.Event()
+    for ending in (signal.SIGINT, signal.SIGTERM, signal.SIGHUP):
+        # Noted, and heeded where nothing is left behind; by a thread, as this one may hold the event's lock.
+        signal.signal(ending, lambda *_: threading.Thread(target=stop.set).start())
     try:
         server = Server(publication.build, root(publication.house().site), port, state)
     except OSError as fault:
@@ -44,7 +48,6 @@ def preview(publication: Publication, port: int) -> int:
     click.echo(f"{server.address} - building; Ctrl-C ends it")
     try:
         follow(publication.root, state, stop, click.echo, partial(build, main))
-    except KeyboardInterrupt:
         click.echo("ended")
     finally:
         state.stop()

@@ -13,10 +13,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from http import HTTPStatus
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
-from pathlib import Path
+from pathlib import Path, PurePosixPath
 from typing import Any
 from urllib.parse import parse_qs, unquote, urlsplit
 
+from cardsmith.files.writing import OutputFolder
 from cardsmith.preview.page import NEWS, previewed
 
 ADDRESS = "127.0.0.1"
@@ -26,6 +27,7 @@ _KINDS = {
     ".woff2": "font/woff2",
     ".js": "text/javascript",
 }
+MOST = 64  # connections at a time; a browser keeps six, and one for each page that waits for news
 _PATIENCE = 15.0  # seconds between signs of life to a page that waits for news
 
 
@@ -59,7 +61,9 @@ class Server(ThreadingHTTPServer):
     block_on_close = False
 
     def __init__(self, build: Path, top: str, port: int, state: State) -> None:
-        self.folders = (("/cards/", build / "cards"), (top, build / "site"))
+        self._output = OutputFolder(build)
+        self._folders = (("/cards/", "cards"), (top, "site"))
+        self._room = threading.Semaphore(MOST)
         self.top = top
         self.state = state
         super().__init__((ADDRESS, port), _Handler)
@@ -80,15 +84,33 @@ class Server(ThreadingHTTPServer):
         if not isinstance(sys.exc_info()[1], OSError):
             super().handle_error(request, client_address)  # type: ignore[arg-type]
 
-    def file(self, path: str) -> Path | None:
-        """The file asked for; None where there is none, or it would lie outside."""
-        for prefix, folder in self.folders:
+    def process_request(self, request: Any, client_address: Any) -> None:
+        """Take it in, unless too many are at hand already."""
+        if self._room.acquire(blocking=False):
+            super().process_request(request, client_address)
+        else:
+            self.shutdown_request(request)
+
+    def process_request_thread(self, request: Any, client_address: Any) -> None:
+        """Answer it, and make room for another."""
+        try:
+            super().process_request_thread(request, client_address)
+        finally:
+            self._room.release()
+
+    def found(self, path: str) -> tuple[bytes, str] | None:
+        """The file asked for, and how its name ends; None where there is none, or it would lie outside."""
+        for prefix, folder in self._folders:
             if path.startswith(prefix):
-                whole = folder.resolve()
-                wanted = (whole / path.removeprefix(prefix)).resolve()
-                if wanted.is_dir():
-                    wanted /= "index.html"
-                return wanted if wanted.is_relative_to(whole) and wanted.is_file() else None
+                wanted = f"{folder}/{path.removeprefix(prefix)}"
+                for one in (wanted, f"{wanted}/index.html"):
+                    try:
+                        data = self._output.read(one)
+                    except (OSError, ValueError):  # a name too long, or of signs that no name has
+                        return None
+                    if data is not None:
+                        return data, PurePosixPath(one).suffix
+                return None
         return None
 
 
@@ -96,13 +118,18 @@ class _Handler(BaseHTTPRequestHandler):
     server: Server
     protocol_version = "HTTP/1.1"
     server_version, sys_version = "preview", ""
+    timeout = 20.0  # seconds that a client may say nothing, or take nothing
 
     def do_GET(self) -> None:
         """Answer with a file, or with news."""
         if self.headers.get("Host") not in self.server.hosts:
             self._send(HTTPStatus.FORBIDDEN, "text/plain", b"ask by the address that preview printed\n")
             return
-        asked = urlsplit(self.path)
+        try:
+            asked = urlsplit(self.path)
+        except ValueError:
+            self._send(HTTPStatus.BAD_REQUEST, "text/plain", b"that is no address\n")
+            return
         path = unquote(asked.path)
         if path == NEWS:
             self._news(parse_qs(asked.query).get("after", [""])[0])
@@ -117,22 +144,14 @@ class _Handler(BaseHTTPRequestHandler):
     do_HEAD = do_GET  # noqa: N815
 
     def _file(self, path: str) -> None:
-        file = self.server.file(path) if "\0" not in path else None
-        status = HTTPStatus.OK
-        if file is None:
-            file, status = self.server.file(f"{self.server.top}404.html"), HTTPStatus.NOT_FOUND
-        try:
-            data = (
-                file.read_bytes()
-                if file
-                else b"<!DOCTYPE html><head></head><body>Nothing is built yet.</body>"
-            )
-        except OSError:  # taken away by a build meanwhile
-            data, status = b"", HTTPStatus.NOT_FOUND
-        kind = _kind(file.suffix) if file else "text/html"
+        found, status = self.server.found(path), HTTPStatus.OK
+        if found is None:
+            found, status = self.server.found(f"{self.server.top}404.html"), HTTPStatus.NOT_FOUND
+        data, ending = found or (b"<!DOCTYPE html><head></head><body>Nothing is built yet.</body>", ".html")
+        kind = _kind(ending)
         if kind == "text/html":
-            state = self.server.state
-            data = previewed(data.decode(), state.version, state.findings, state.fault).encode()
+            state, text = self.server.state, data.decode("utf-8", "replace")
+            data = previewed(text, state.version, state.findings, state.fault).encode()
         self._send(status, kind, data)
 
     def _send(self, status: HTTPStatus, kind: str, data: bytes) -> None:

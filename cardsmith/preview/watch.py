@@ -55,8 +55,8 @@ def build(command: Command, root: Path, pages: bool, is_old: Callable[[], bool])
     with tempfile.TemporaryDirectory() as folder:
         said, complained = Path(folder, "said"), Path(folder, "complained")
         running = context.Process(target=_run, args=(command, arguments, said, complained))
-        running.start()
         try:
+            running.start()
             while running.exitcode is None:
                 running.join(INTERVAL)
                 if running.exitcode is None and is_old():  # what it has finished is whole: the next goes on
@@ -75,6 +75,8 @@ def build(command: Command, root: Path, pages: bool, is_old: Callable[[], bool])
 def _run(command: Command, arguments: tuple[str, ...], said: Path, complained: Path) -> None:
     from cardsmith.preview import preload  # noqa: PLC0415 - loaded where this runs, never in the preview itself
 
+    if not said.parent.is_dir():
+        return  # the preview ended before this began
     preload.run(command, arguments, said, complained)
 
 

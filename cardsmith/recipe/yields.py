@@ -16,6 +16,7 @@ from cardsmith.recipe.tree import Mapping, Scalar
 from cardsmith.regex import regex
 
 _EATERS = regex(r"people|persons|portions|servings|guests", re.IGNORECASE)
+MOST = 100_000  # pieces, or people; common practice, no source
 _SIZES = (Dimension.MASS, Dimension.VOLUME, Dimension.LENGTH)
 
 
@@ -33,6 +34,10 @@ def read_yield(node: Mapping, measures: System) -> tuple[Yield, tuple[Finding, .
     if serves is not None and (left and not _EATERS.fullmatch(left)):
         fed, of_serves = None, (_unread(serves, "a number: 10, or 4 to 6"),)
     size, of_piece = _quantity(piece, measures, _SIZES, "the weight or size of one: 6 g")
+    of_makes, of_serves = (
+        (*said, *_beyond(text, number))
+        for text, number, said in ((makes, made, of_makes), (serves, fed, of_serves))
+    )
     found = Yield(
         where=node.where,
         makes=makes,
@@ -45,6 +50,13 @@ def read_yield(node: Mapping, measures: System) -> tuple[Yield, tuple[Finding, .
         piece=size,
     )
     return found, (*of_makes, *of_serves, *of_piece)
+
+
+def _beyond(text: Text | None, number: Quantity | None) -> tuple[Finding, ...]:
+    if text is None or number is None or 0 < number.low <= number.high <= MOST:
+        return ()
+    said = _unread(text, f"how many it makes or serves, from one to {MOST:,}")
+    return (replace(said, what=f"no recipe makes or serves “{text.text}”"),)
 
 
 def read_time(node: Mapping, measures: System) -> tuple[Time, tuple[Finding, ...]]:

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from cardsmith.finding import Where
+from cardsmith.finding import Severity, Where
 from cardsmith.measure.units import System
 from cardsmith.recipe.tree import Mapping, Scalar
 from cardsmith.recipe.yields import read_time, read_yield
@@ -102,3 +102,12 @@ def test_no_time(text: str) -> None:
 def test_no_text_raises(one: str, other: str) -> None:
     read_yield(keys(makes=one, serves=other, piece=one), System.US)
     read_time(keys(active=one, total=other), System.US)
+
+
+@pytest.mark.parametrize(
+    "text", ["0 crackers", "0", "1000000000 crackers", "100,001 crackers", "0 to 4 people"]
+)
+def test_a_number_that_no_recipe_makes_is_an_error(text: str) -> None:
+    for key in ("makes", "serves") if "crackers" not in text else ("makes",):
+        _, findings = read_yield(keys(**{key: text}), System.US)
+        assert [one.severity for one in findings] == [Severity.ERROR], (key, findings)
