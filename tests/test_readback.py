@@ -286,6 +286,9 @@ def test_bounds_and_ranges_of_times_of_sizes_and_of_draws_print(changed: dict[st
         "4 cod fillets, about 115 g/4 oz each",
         "2 cups minus 1 tsp whole milk",
         "500 g to 1 kg carrots",
+        "1 cup (about 4 oz) walnuts, chopped",
+        "about 1 lb (450 g) carrots",
+        "2-inch knob of fresh ginger",
     ],
 )
 def test_a_line_is_printed_as_it_was_written(line: str) -> None:

@@ -65,7 +65,7 @@ from cardsmith.measure.larder import Larder, Match
 from cardsmith.measure.units import System
 from cardsmith.regex import regex
 
-__all__ = ["Line", "assembled", "opening_head", "outer_fault", "read_text", "shown"]
+__all__ = ["Line", "accounted", "assembled", "opening_head", "outer_fault", "read_text", "shown"]
 
 LONGEST_LINE = 300  # characters; a longer one is a paragraph that lost its way
 _PACKED = regex(r"(?:(?:firmly|tightly|well)\s+)?(?P<form>packed|spooned|scooped)\b", re.IGNORECASE)
@@ -110,12 +110,17 @@ def read_text(text: str, larder: Larder, measures: System = System.US) -> Line:
         opening = Opening(at=0, optional=opening.optional)
         head = head_at(tokens, 0, measures)
     line = assembled(tokens, head, larder, measures, opening)
+    return replace(accounted(line, tokens, head.end, measures), text=text)
+
+
+def accounted(line: Line, tokens: Tokens, end: int, measures: System) -> Line:
+    """``line``, whose amount ends before token ``end``, with a fault for each numeral that has no place."""
     taken = [(one.start, one.end) for one in line.statements]
     taken += [(one.start, one.end) for one in line.faults]
-    found = stretches(tokens, taken, _food_end(tokens, head.end), measures)
+    found = stretches(tokens, taken, _food_end(tokens, end), measures)
     refused = any(fault.severity is Severity.ERROR for fault in line.faults)
-    faults = line.faults if refused else (*line.faults, *unread(plain, found))
-    return replace(line, text=text, cover=found, faults=faults)
+    faults = line.faults if refused else (*line.faults, *unread(tokens.text, found))
+    return replace(line, cover=found, faults=faults)
 
 
 def opening_head(tokens: Tokens, measures: System) -> Head:
@@ -239,6 +244,8 @@ def assembled(
     if not any(fault.severity is Severity.ERROR for fault in rest.faults):
         listed = texts if not names and count == 1 else []
         rest.faults += _questions(tokens, head, item, listed, place, larder)
+    if rest.each and not names and head.main is not None:
+        rest.faults.append(_each_of_one(tokens, head.main))
     if head.note:
         remarks = replace(remarks, prep=(head.note, *remarks.prep))
     packed = next((found["form"].lower() for one in remarks.prep if (found := _PACKED.match(one))), "")
@@ -257,6 +264,14 @@ def assembled(
         remarks=remarks,
         faults=tuple(rest.faults),
     )
+
+
+def _each_of_one(tokens: Tokens, main: Statement) -> Fault:
+    """The fault of "170 g each salmon fillets": how many, nobody says."""
+    end = max(main.end, main.start + 1)
+    written = main.quantity.written
+    what = f"“{written} each” leaves open how many there are"
+    return _error("number-unread", main.start, end, what, f"their number, as in “2 ({written}) fillets”")
 
 
 def _several(rest: Rest, texts: list[str], larder: Larder) -> tuple[tuple[str, ...], int]:

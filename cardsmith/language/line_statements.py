@@ -165,13 +165,19 @@ def stated(tokens: Tokens, amount: Amount, **more: object) -> Statement:
 
 def with_bracket(head: Head, found: Bracket) -> Head:
     """``head`` with what brackets say: sizes of each where they say so, or tell one size again."""
-    more = tuple(_shared(head, one) for one in found.statements)
+    more = tuple(_bounded(head, _shared(head, one)) for one in found.statements)
     return replace(
         head,
         statements=head.statements + more,
         notes=head.notes + found.notes,
         faults=head.faults + found.faults,
     )
+
+
+def _bounded(head: Head, one: Statement) -> Statement:
+    """``one`` with the bound of the size that it says again: "about 1 lb (450 g)"."""
+    same = next((size.quantity for size in head.statements if _is_same(one.quantity, size.quantity)), None)
+    return replace(one, quantity=bounded_alike(one.quantity, same)) if same else one
 
 
 def _shared(head: Head, one: Statement) -> Statement:

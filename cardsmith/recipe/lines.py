@@ -10,7 +10,15 @@ from fractions import Fraction
 from cardsmith.finding import Finding, Severity, Where
 from cardsmith.language.amounts import ONE, size_at
 from cardsmith.language.faults import Fault
-from cardsmith.language.line import LONGEST_LINE, Line, assembled, opening_head, outer_fault, read_text
+from cardsmith.language.line import (
+    LONGEST_LINE,
+    Line,
+    accounted,
+    assembled,
+    opening_head,
+    outer_fault,
+    read_text,
+)
 from cardsmith.language.line_statements import Head, Role, Statement
 from cardsmith.language.line_uses import use_in
 from cardsmith.language.spans import Share
@@ -25,7 +33,7 @@ __all__ = ["LONGEST_LINE", "read_ingredient_fields", "read_line", "read_lines"]
 NOWHERE = Where(file="")
 WEIGHED = frozenset({Dimension.MASS, Dimension.VOLUME})
 _ARTICLE = re.compile(r"^an?\s+", re.IGNORECASE)
-_WHOLE = frozenset({"to taste", "divided", "each"})
+_WHOLE = frozenset({"to taste", "divided"})
 
 
 def read_lines(
@@ -88,7 +96,9 @@ def read_ingredient_fields(
     if item and len(written) > LONGEST_LINE and (fault := outer_fault(written)):
         findings.append(fault.finding(item.where))
         written = written[:LONGEST_LINE]
-    line = assembled(tokenize(written), head, larder, measures, after=(prep.text,) if prep else ())
+    tokens = tokenize(written)
+    line = assembled(tokens, head, larder, measures, after=(prep.text,) if prep else ())
+    line = accounted(line, tokens, 0, measures)
     at = item.where if item else where
     findings += [fault.finding(at) for fault in line.faults]
     text = " ".join(part for part in (amount.text.strip() if amount else "", written.strip()) if part)

@@ -11,7 +11,7 @@ from cardsmith.language.spans import Kind
 from cardsmith.measure.quantity import Bound
 from cardsmith.measure.units import Dimension, System
 from cardsmith.rewrite.counted import counted, printables
-from cardsmith.rewrite.printable import Printable, cheapest, in_decimals, nearest, said_range
+from cardsmith.rewrite.printable import Printable, cheapest, in_decimals, in_units_of, nearest, said_range
 from cardsmith.rewrite.printed import Dual, Printed, dual_of
 from cardsmith.rewrite.sizes import size
 from cardsmith.rewrite.subject import Subject
@@ -36,7 +36,7 @@ def dual(subject: Subject, written: str, us: Printed, metric: Printed) -> Dual:
     measures = {us.dimension, metric.dimension, subject.dimension}
     dense = subject.density if measures >= {Dimension.MASS, Dimension.VOLUME} else None
     basis = dense or (subject.one if Dimension.COUNT in measures else None)
-    us, metric = (_bounded(subject, one) for one in (us, metric))
+    us, metric = _bounded(subject, us, "us"), _bounded(subject, metric, "metric")
     return dual_of(
         written,
         (subject.amount,),
@@ -48,10 +48,13 @@ def dual(subject: Subject, written: str, us: Printed, metric: Printed) -> Dual:
     )
 
 
-def _bounded(subject: Subject, printed: Printed) -> Printed:
+def _bounded(subject: Subject, printed: Printed, system: str) -> Printed:
     """The author's bound; a statement of its own, and a size in brackets beside a count, have theirs."""
-    own = subject.count or subject.container or printed.bound is not Bound.EXACTLY
-    return printed if own else replace(printed, bound=subject.amount.bound)
+    if subject.count or subject.container or printed.bound is not Bound.EXACTLY:
+        return printed
+    ends = (printed.least, printed.most)
+    said = next((one for one in in_units_of(subject, system) if (one.low, one.high) == ends), subject.amount)
+    return replace(printed, bound=said.bound)
 
 
 def in_column(subject: Subject, house: House, system: str) -> Printed:

@@ -86,7 +86,7 @@ def said(subject: Subject, house: House, system: str) -> Printable | None:
     Of several the US column has the volume, the metric one the weight. None where it doesn't mean the same as
     the amount: a check asks about that.
     """
-    for one in _in_units_of(subject, system):
+    for one in in_units_of(subject, system):
         terms = _spelled(one, subject, house, system)
         found = _meaning(subject, replace(single(*terms), bound=one.bound)) if terms else None
         if found:
@@ -96,7 +96,7 @@ def said(subject: Subject, house: House, system: str) -> Printable | None:
 
 def said_range(subject: Subject, system: str) -> Printed | None:
     """A range as the author said it in this column's units, each end in its own."""
-    for one in _in_units_of(subject, system):
+    for one in in_units_of(subject, system):
         low, high = one.ends()
         ends = (own_term(low, low.low, COLUMNS[system]), own_term(high, high.low, COLUMNS[system]))
         if one.is_range and ends[0] and ends[1] and all(_is_marked(end) for end in ends if end):
@@ -106,7 +106,7 @@ def said_range(subject: Subject, system: str) -> Printed | None:
     return None
 
 
-def _in_units_of(subject: Subject, system: str) -> Iterator[Quantity]:
+def in_units_of(subject: Subject, system: str) -> Iterator[Quantity]:
     """The statements in this column's units, the one it prefers first."""
     poured = subject.is_poured or subject.density is None or subject.count is not None
     first, second = (

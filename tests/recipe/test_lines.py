@@ -268,6 +268,9 @@ def test_mapping_of_design() -> None:
         ({"amount": "70 gx", "item": "salt"}, "", "error unreadable-amount at 5+2"),
         ({"amount": "1/0 g", "item": "salt"}, "", "error unreadable-amount at 2+3"),
         ({"amount": "-5 g", "item": "salt"}, "", "error unreadable-amount at 2+4"),
+        ({"amount": "100 g", "item": "eggs (2)"}, "100 gram", "error number-unread at 18+1"),
+        ({"amount": "170 g each", "item": "salmon"}, "", "error unreadable-amount at 8+4"),
+        ({"amount": "50 g", "item": "70 % chocolate"}, "50 gram", ""),
     ],
 )
 def test_mapping(values: dict[str, str], amount: str, rest: str) -> None:
