@@ -70,7 +70,7 @@ def explained(name: str) -> str:
         return one_kind(name)
     near = difflib.get_close_matches(name, [*BY_NAME, *READING, *FILES, KINDS, *kinds()], 1)
     hint = f"did you mean {near[0]!r}?" if near else "`cardsmith explain` lists them all"
-    raise CardsmithError(f"there is no check {name!r}; {hint}")
+    raise CardsmithError(f"there is no check, kind or file called {name!r}; {hint}")
 
 
 def _check(known: Check) -> str:

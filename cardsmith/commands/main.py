@@ -296,7 +296,7 @@ def _food_text(food: Food) -> str:
 )
 @click.argument("name", required=False)
 def explain(name: str | None) -> int:
-    """Say of NAME, a check, a kind of recipe or a file, what there is to know; without it, list them all."""
+    """Explain NAME: a check, a kind of recipe, or a file and its keys; without it, list them all."""
     from cardsmith.check.explain import catalogue, explained  # noqa: PLC0415
 
     click.echo(explained(name) if name else catalogue())

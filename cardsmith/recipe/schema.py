@@ -191,7 +191,7 @@ RECIPE = Record(
         entry(
             "kind",
             _TEXT,
-            "What sort of recipe it is; selects the checks of its proportions.",
+            "What it is, of `cardsmith explain kinds`; selects the checks of its proportions.",
             "cracker",
             "type",
             "category",

@@ -124,11 +124,11 @@ class Broken:
 
 
 class _Refused(Exception):  # noqa: N818 - a signal inside this module
-    def __init__(self, mark: Any, problem: str, row: int | None = None) -> None:
+    def __init__(self, mark: Any, problem: str, place: tuple[int, int] | None = None) -> None:
         super().__init__(problem)
-        at = mark.line if row is None else row
-        rows = tuple(dict.fromkeys((at, mark.line)))
-        self.broken = Broken(row=at, column=mark.column, rows=rows, problem=problem)
+        row, column = place or (mark.line, mark.column)
+        rows = tuple(dict.fromkeys((row, mark.line)))
+        self.broken = Broken(row=row, column=column, rows=rows, problem=problem)
 
 
 def tree_of(lines: list[str], shown: list[str], file: str) -> Tree | Broken:
@@ -295,7 +295,7 @@ class _Builder:
             line = self.lines[row]
             glued = _GLUED_ITEM.match(line) and self.in_list(start) and _depth(line) < start.column
             if glued or line.lstrip().startswith("- "):
-                raise _Refused(start, "a dash inside a text", row)
+                raise _Refused(start, "a dash inside a text", (row, _depth(line)))
 
     def in_list(self, mark: Any) -> bool:
         """Whether a text follows the dash of a list."""

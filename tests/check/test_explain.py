@@ -77,7 +77,8 @@ def test_explaining_an_example_of_a_kind_names_the_kind() -> None:
 
 def test_explaining_an_unknown_check_offers_the_nearest() -> None:
     with pytest.raises(
-        CardsmithError, match="there is no check 'scale-mising'; did you mean 'scale-missing'"
+        CardsmithError,
+        match="there is no check, kind or file called 'scale-mising'; did you mean 'scale-missing'",
     ):
         explained("scale-mising")
     with pytest.raises(CardsmithError, match="`cardsmith explain` lists them all"):
