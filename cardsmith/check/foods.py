@@ -114,20 +114,24 @@ def generic_ingredient(subject: Subject) -> Iterator[Query]:
 def _matters(subject: Subject, line: Ingredient, food: Food) -> bool:
     """Whether another kind makes another dish: single cream won't whip, and fresh yeast is twice as much.
 
-    Dark chocolate is dark, and sugar granulated. Salted butter is told where it is much of the dish.
+    Dark chocolate is dark, and sugar granulated. Milk, flour and butter matter where they are much of it.
     """
-    if food.share("butter"):
-        mass = next((one for of, one in subject.formula(()).lines if of is line), None)
-        total = subject.formula(()).roles["total"]
-        return mass is None or mass.grams >= total * MUCH
+    if any(food.share(role) > Fraction(1, 2) for role in DOING):
+        return True
     told = set(words(line.item))
     plain = any(told <= set(words(name)) for name in food.generic if len(words(name)) == 1)
-    return any(food.share(role) > Fraction(1, 2) for role in (TELLING if plain else DOING))
+    if not food.share("butter") and not (
+        plain and any(food.share(role) > Fraction(1, 2) for role in TELLING)
+    ):
+        return False
+    formula = subject.formula(subject.recipe.parts)
+    mass = next((one for of, one in formula.lines if of is line), None)
+    return mass is None or mass.grams >= formula.roles["total"] * MUCH
 
 
 MUCH = Fraction(1, 10)  # of the dish, by weight
 DOING = ("cream", "yeast-instant", "yeast-active-dry", "yeast-fresh", "gelatine")
-TELLING = (*DOING, "flour", "milk", "chocolate")
+TELLING = ("flour", "milk", "chocolate")
 
 
 @check(

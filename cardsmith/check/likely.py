@@ -13,7 +13,7 @@ DOUGH = Fraction(3, 10)  # of flour; with less it thickens or coats: common prac
 SWEET = Fraction(1, 2)  # of sugar to flour makes a cake of a bread: common practice, no source
 RICH = Fraction(1, 5)  # of butter to flour makes a brioche of a loaf: common practice, no source
 OPEN = frozenset(
-    words("biscuit squash syrup side sausage meatball burger caramel flan cream")
+    words("biscuit squash syrup side sausage meatball burger caramel flan rice bean noodle")
 )  # of two meanings
 WET = Fraction(2, 5)  # of water to flour makes a cake of a biscuit: common practice, no source
 YEASTS = ("yeast-instant", "yeast-active-dry", "yeast-fresh")

@@ -57,12 +57,16 @@ def listed_not_used(subject: Subject) -> Iterator[Query]:
     remedy="take one out, or say what each is for",
 )
 def line_twice(subject: Subject) -> Iterator[Query]:
-    """Two lines of one part with the very same words."""
+    """Two lines of one part with the very same words, of a food that no more than one step uses."""
+    place = 0
     for part in subject.recipe.parts:
         seen: set[tuple[str, ...]] = set()
         for line in part.ingredients:
-            told = words(line.text)
-            if line.amount is not None and told in seen:
+            told, steps = words(line.text), subject.mentions.steps_of(place)
+            place += 1
+            if is_heading(line):
+                seen.clear()  # what follows belongs to another mixture
+            if line.amount is not None and told in seen and len(steps) < 2:
                 yield query(line, f"“{line.text.strip()}” stands twice in one list")
             seen.add(told)
 
