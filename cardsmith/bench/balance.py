@@ -100,7 +100,7 @@ class Balance:
 
 
 def balance(trial: Trial) -> Balance:
-    """The mass balance of one trial, and what in it cannot be."""
+    """The mass balance of one trial, and the weighings in it that contradict each other."""
     mixed = mixture(trial.ingredients)
     into = trial.value("in")
     out = trial.value("cooled") or trial.value("out")
@@ -172,7 +172,7 @@ def _losses() -> dict[str, tuple[Fraction, Fraction]]:
 
 
 def usual_loss(kind: str) -> tuple[Fraction, Fraction] | None:
-    """What a kind usually loses between list and plate, as shares of the list; None where nobody says."""
+    """What a kind usually loses between list and plate, as shares of the list; None where no table says."""
     return _losses().get(kind)
 
 

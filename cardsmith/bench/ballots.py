@@ -41,7 +41,7 @@ class Ballots:
     places: tuple[str, ...]
     ballots: tuple[Ballot, ...]
     scored: bool
-    optional: bool  # whether no preference may be ticked
+    optional: bool  # whether “no preference” may be ticked
     attributes: tuple[str, ...]
     liking: tuple[tuple[str, str], ...]
     just_right: tuple[tuple[str, str], ...]

@@ -1,4 +1,4 @@
-"""What a trial changes, in the syntax of ingredient lines, and the formula that comes of it.
+"""What a trial changes, in the syntax of ingredient lines, and the resulting formula.
 
 ``130 g water`` gives a line of the formula another amount, ``add 10 g honey`` a further one, ``without
 honey`` takes one away, ``20 g molasses instead of honey`` exchanges one.
@@ -147,7 +147,7 @@ def grams(line: Ingredient | None) -> Fraction | None:
 
 
 def relative(change: TrialChange) -> Fraction | None:
-    """By what share of itself an amount was changed; None where nothing can be compared."""
+    """The relative change of an amount; None where nothing can be compared."""
     if change.verb is not Verb.AMOUNT or change.before is None or change.after is None:
         return None
     old, new = change.before.amount, change.after.amount

@@ -1,4 +1,4 @@
-"""A recipe file written from a trial: its lines as they stand there, with their comments."""
+"""A recipe file written from a trial: its lines unchanged, with their comments."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ _PLAIN = regex(r"[^\s\[\]{}>|*&!%#`@\"'?:,-][^#]*")
 def draft(trials: Trials, number: int, title: str) -> str:
     """The recipe of a trial as YAML text.
 
-    What was done otherwise than in the steps stands above them as comments: it is for the author to word.
+    Changes of method stand above the steps as comments, for the author to work in.
 
     Raises:
         CardsmithError: there is no such trial.
@@ -58,7 +58,7 @@ def _part(part: Part, rows: list[str], otherwise: tuple[str, ...]) -> Iterator[s
 
 
 def _otherwise(trials: Trials, trial: Trial) -> Iterator[str]:
-    """What this trial and those before it did otherwise, the oldest first."""
+    """The changes of method of this trial and its ancestors, the oldest first."""
     lineage = [trial]
     while (parent := trials.get(lineage[-1].parent or 0)) is not None:
         lineage.append(parent)

@@ -13,7 +13,7 @@ from cardsmith.bench.words import LABELS, listed, measured
 from cardsmith.recipe.model import Ingredient
 
 BAKERS, TOTAL = "baker's percent", "percent of total"
-# From this share of flour on a formula is told by its flour (common practice, no source).
+# From this share of flour on, a formula is given in baker's percent (common practice, no source).
 FLOUR_SHARE = Fraction(1, 5)
 
 
@@ -22,7 +22,7 @@ class Cell:
     """One ingredient in one trial: a share of one, None where it can't be weighed, 0 where it isn't in."""
 
     share: Fraction | None
-    changed: bool  # against the trial this one comes from
+    changed: bool  # relative to the trial this one comes from
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,14 +35,14 @@ class HistoryRow:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Effect:
-    """What one trial changed, and what came of it against the trial before."""
+    """What one trial changed, and the effect compared with the trial before."""
 
     trial: Trial
     parent: Trial
     changes: tuple[str, ...]
-    differences: tuple[str, ...]  # more than makes of one formula differ by
-    within: tuple[str, ...]  # no more than that
-    aside: tuple[str, ...]  # what else differed without being meant: oven, cook, kitchen
+    differences: tuple[str, ...]  # by more than repeats of one formula differ
+    within: tuple[str, ...]  # by no more than repeats differ
+    aside: tuple[str, ...]  # what else differed unintentionally: oven, cook, kitchen
     text: str  # powder −25 % → height −4 mm
     warning: str  # why no single change can be credited; empty where one can
 
@@ -83,7 +83,7 @@ def _sums(trial: Trial) -> tuple[Fraction, Fraction]:
 def percents(trial: Trial, basis: str) -> tuple[tuple[Ingredient, Fraction | None], ...]:
     """Every ingredient with its share of the flour or of the total; lines of one food are added up.
 
-    Baker's percent: all flours together are 100 %, everything else is told by them, so the sum is more.
+    Baker's percent: all flours together are 100 % and everything else is relative to them.
     """
     flour, whole = _sums(trial)
     base = flour if basis == BAKERS else whole
@@ -101,7 +101,7 @@ def percents(trial: Trial, basis: str) -> tuple[tuple[Ingredient, Fraction | Non
 
 
 def history(trials: Trials, basis: str = "") -> TrialHistory:
-    """The trials side by side; ``basis`` is chosen by the formulas where it is left empty."""
+    """The trials side by side; an empty ``basis`` is chosen from the formulas."""
     chosen = basis or basis_of(trials.trials)
     balances = tuple(balance(trial) for trial in trials.trials)
     return TrialHistory(
@@ -151,7 +151,7 @@ def repeat_spread(trials: Trials, name: str) -> Fraction | None:
 
 
 def _differences(trials: Trials, trial: Trial, parent: Trial) -> Iterator[tuple[str, bool]]:
-    """What was measured in both and came out otherwise; True where repeats of one formula differ as much."""
+    """Measures that differ between the two; True where repeats of one formula differ as much."""
     for name in LABELS:
         now, then = trial.value(name), parent.value(name)
         if now is None or then is None or now == then or name in {"mixed", "in", "out", "cooled"}:
@@ -169,7 +169,7 @@ def _differences(trials: Trials, trial: Trial, parent: Trial) -> Iterator[tuple[
 
 
 def _aside(trial: Trial, parent: Trial) -> Iterator[str]:
-    """What else was not the same and may have had a part in it."""
+    """What else differed and may have contributed."""
     pairs = (
         ("oven", trial.oven.name, parent.oven.name),
         ("cook", trial.cook, parent.cook),
@@ -178,7 +178,7 @@ def _aside(trial: Trial, parent: Trial) -> Iterator[str]:
     for name, now, then in pairs:
         if now and then and now != then:
             yield f"another {name}"
-    # A dial set otherwise, with no word of it among the changes, is a change nobody wrote down.
+    # A different dial setting that no change mentions is a change that nobody wrote down.
     dials = [oven.set.middle for oven in (trial.oven, parent.oven) if oven.set]
     if len(set(dials)) > 1 and all(change.verb is not Verb.METHOD for change in trial.changes):
         yield "another oven setting"
@@ -224,7 +224,7 @@ def _warning(changes: tuple[str, ...], aside: tuple[str, ...], differences: tupl
 
 
 def _tree(trials: Trials) -> Iterator[str]:
-    """The family tree, one trial a line, drawn with lines of text."""
+    """The family tree in box-drawing characters, one trial a line."""
     for trial in trials.trials:
         if trial.parent is None:
             yield _leaf(trial)

@@ -21,7 +21,7 @@ def cell_text(cell: Cell) -> str:
 
 
 def measured_rows(history: TrialHistory) -> Iterator[tuple[str, tuple[str, ...]]]:
-    """Every measure that any trial took, with the loss worked out; label first."""
+    """Every measure that any trial took, label first, with the calculated loss."""
     for name, label in LABELS.items():
         values = [trial.value(name) for trial in history.trials]
         if any(value is not None for value in values):
@@ -32,7 +32,7 @@ def measured_rows(history: TrialHistory) -> Iterator[tuple[str, tuple[str, ...]]
 
 
 def text_of(history: TrialHistory) -> str:
-    """The whole history, to be read in a terminal."""
+    """The whole history, for a terminal."""
     heads = [f"T{trial.number}" for trial in history.trials]
     rows = [(row.item, tuple(map(cell_text, row.cells))) for row in history.rows]
     below = list(measured_rows(history))

@@ -1,4 +1,4 @@
-"""The rounding of a US nutrition label, both ways: what an amount is declared as, and what a figure may hide.
+"""The rounding of a US nutrition label, both ways: how an amount is declared, and what a figure may mean.
 
 Source: 21 CFR 101.9(c), the steps as in FDA's Food Labeling Guide, Appendix H; ``nutrition_label.csv``.
 """

@@ -1,4 +1,4 @@
-"""What could be changed for the faults a verdict names, and what of it was tried. Which is the cook's call.
+"""What could be changed for the faults a verdict names, and what has been tried; the cook decides.
 
 The levers are common practice, no source; `levers.csv` holds them, `ratios.csv` what is usual.
 """
@@ -21,14 +21,14 @@ from cardsmith.reference import table
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lever:
-    """One thing to try for one fault. Without ``roles`` it is one of method."""
+    """One thing to try for one fault. Without ``roles`` it is a change of method."""
 
     fault: str
     text: str
     kinds: tuple[str, ...]  # empty: any
     roles: tuple[str, ...]
     more: bool
-    method_words: tuple[str, ...]  # stems by which a change of method is known
+    method_words: tuple[str, ...]  # stems that identify a change of method
     source: str
 
 
@@ -44,7 +44,7 @@ class Suggestion:
     def text(self) -> str:
         """``less water (tried in trial 2): 50 % of the flour now, usual 40 to 65 %``."""
         numbers = listed([str(number) for number in self.tried])
-        # Which way a change of method went, its words don't tell.
+        # The words of a change of method don't say in which direction it went.
         verb = "tried in" if self.lever.roles else "see"
         before = f" ({verb} trial{'s' if len(self.tried) > 1 else ''} {numbers})" if self.tried else ""
         return f"{self.lever.text}{before}" + (f": {self.usual}" if self.usual else "")
@@ -52,7 +52,7 @@ class Suggestion:
 
 @cache
 def _table() -> tuple[Mapping[str, str], tuple[Lever, ...]]:
-    """Every word for a fault with the fault it stands for, and all levers."""
+    """The fault that each word stands for, and all levers."""
     names: dict[str, str] = {}
     levers = []
     for row in table("levers"):
@@ -78,7 +78,7 @@ def fault_named(word: str) -> str:
 
 
 def unknown_faults(trials: Trials) -> tuple[Finding, ...]:
-    """Faults that no lever is listed for; a note, since a cook's word needs no table's leave."""
+    """Faults for which no lever is listed; only a note, since cooks may use any word."""
     found = []
     for trial in trials.trials:
         for fault in trial.faults:
@@ -109,7 +109,7 @@ def _pulled(change: TrialChange, lever: Lever) -> bool:
 
 
 def _acting(line: Ingredient | None, roles: tuple[str, ...]) -> Fraction:
-    """Grams of a food that mainly acts so: milk is no fat, though there is some in it."""
+    """Grams of the foods that mainly act in these roles: milk holds fat but is not counted as one."""
     if line is None or line.food is None:
         return Fraction(0)
     share = max(line.food.share(role) for role in roles)
@@ -131,7 +131,7 @@ def suggestions(trials: Trials, trial: Trial, kind: str = "") -> Iterator[Sugges
 
 
 def _usual(trial: Trial, lever: Lever, kind: str) -> str:
-    """Where the formula stands and what the ratio table finds usual for its kind; empty if it is silent."""
+    """The formula's ratio and the usual range for its kind; empty if the table has none."""
     for row in table("ratios"):
         numerator = _terms(row["numerator"])
         if row["kind"] != kind or not set(lever.roles) & set(numerator) or row["unit"] != "%":

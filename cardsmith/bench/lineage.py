@@ -1,6 +1,6 @@
 """A printed recipe held against the trial it rests on: amounts, times, temperatures.
 
-Every make of the trial's formula bears witness, not the first alone.
+Every make of the trial's formula counts as evidence, not only the first.
 """
 
 from __future__ import annotations
@@ -29,7 +29,7 @@ _SENTENCE = regex(r"(?<=[.!?;])\s+")
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FoodTotal:
-    """All of one food in a list. ``size`` is exact in base units; None where it can't be added up."""
+    """The total of one food in a list. ``size`` is exact in base units; None where it can't be summed."""
 
     line: Ingredient  # the first that has it
     size: Fraction | None
@@ -43,7 +43,7 @@ class FoodTotal:
 
 
 def totals(lines: Iterable[Ingredient]) -> tuple[FoodTotal, ...]:
-    """Each food of a list once, with all of it; what is only for the pan or to taste stays out."""
+    """The total of each food in a list, without what is only for the pan or to taste."""
     found: list[list[Ingredient]] = []
     for line in lines:
         if line.for_use or line.to_taste or line.amount is None:
@@ -70,7 +70,7 @@ def _total(group: list[Ingredient]) -> FoodTotal:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Compared:
-    """The list against the trial's: the batch as a multiple of it, and every amount that does not follow."""
+    """The list compared with the trial's: the batch as a multiple of it, and amounts that don't match."""
 
     factor: Fraction
     unlike: tuple[tuple[FoodTotal, FoodTotal], ...]  # printed, tested
@@ -120,7 +120,7 @@ class Witness:
 
 
 def _stem(word: str) -> str:
-    """One form for bake, baked, baking; it need not be English."""
+    """One form for bake, baked and baking, not necessarily an English word."""
     plain = word.lower()
     for ending in ("ing", "ed", "es", "s", "e"):
         if plain.endswith(ending) and len(plain) - len(ending) >= 3:
@@ -140,9 +140,9 @@ def _verbs(before: str) -> tuple[str, ...]:
 
 
 def durations(makes: Iterable[Trial]) -> tuple[Witness, ...]:
-    """How long everything took: from an entry to each later one, and what an entry itself says.
+    """How long everything took: from each entry to every later one, and what an entry itself says.
 
-    An entry is known by its first two words, a time inside it by the verb of its clause: begin with it.
+    An entry is identified by its first two words, a time inside it by the first verb of its clause.
     """
     found: list[Witness] = []
     for trial in makes:
@@ -180,14 +180,14 @@ def _measured(text: str, dimension: Dimension) -> Iterator[Measured]:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Evidence:
-    """Whether the makes bear out one printed measure; ``seen`` are what they recorded of it instead."""
+    """Whether the makes confirm one printed measure; ``seen`` is what they recorded instead."""
 
     borne_out: bool
     seen: tuple[Fraction, ...]
 
 
 def judge_duration(step: Step, span: Measured, witnesses: tuple[Witness, ...]) -> Evidence:
-    """One printed time against the log: by the nearest verb before it that an entry is known by."""
+    """One printed time against the log, matched by the nearest verb before it that identifies an entry."""
     for stem in _verbs(step.text[: max(step.text.find(span.text), 0)]):
         known = [one for one in witnesses if stem in one.stems]
         if known:

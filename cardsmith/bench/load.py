@@ -183,7 +183,7 @@ class _TrialsReader:
     def formula(
         self, node: Mapping, own: tuple[Part, ...], parent: Trial | None
     ) -> tuple[tuple[Part, ...], tuple[TrialChange, ...]]:
-        """The whole formula: as written, or the parent's with its changes made."""
+        """The whole formula: as written, or the parent's with the changes applied."""
         listed = any(part.ingredients for part in own)
         if parent is None:
             if text_of(node, "from") is None and not listed:
@@ -349,7 +349,7 @@ def _with_steps(part: Part, steps: tuple[Step, ...]) -> Part:
 
 
 def _clocked(entries: tuple[Text, ...]) -> tuple[Clocked, ...]:
-    """The log with its clock; an hour before the last one is the next day's."""
+    """The log with its clock times; one earlier than its predecessor belongs to the next day."""
     found: list[Clocked] = []
     day = last = 0
     for entry in entries:

@@ -1,4 +1,4 @@
-"""What was done and found at the bench, as immutable values; nothing here is judged."""
+"""What was done and found at the bench, as immutable values, without judgement."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ class Verb(enum.StrEnum):
     ADD = "add"
     WITHOUT = "without"
     SWAP = "swap"  # one thing instead of another
-    METHOD = "method"  # the formula stays; something is done otherwise
+    METHOD = "method"  # the formula stays; the method changes
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

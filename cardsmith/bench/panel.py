@@ -1,4 +1,4 @@
-"""What came back from a tasting, held against what was served; and what may be said of it in words.
+"""The results of a tasting, checked against what was served, and what may be said of them in words.
 
 The words never claim more than the numbers allow: a test that shows nothing shows no sameness either, a
 panel of colleagues is no readership, and where more tasters would settle it, it says about how many.
@@ -38,7 +38,7 @@ from cardsmith.finding import Finding, Severity
 LIKING_PANEL = 50
 # ASTM MNL63 (memory): an attribute is worth acting on when so many say so and like it so much less.
 PENALTY_SHARE, PENALTY_DROP = Fraction(1, 5), Fraction(1)
-NOTICED_BY = HALF  # the share of people whose noticing the advice on tasters plans for
+NOTICED_BY = HALF  # share of people who notice the difference, assumed in the advice on how many should taste
 NO_PREFERENCE = "none"
 
 
@@ -54,7 +54,7 @@ class Liking:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Comparison:
-    """Two trials scored by the same people: the mean of first less second."""
+    """Two trials scored by the same people: the mean of the first minus the second."""
 
     first: int
     second: int
@@ -63,7 +63,7 @@ class Comparison:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Outcome:
-    """A tasting worked out. ``p`` is exact; None where the test has none."""
+    """The outcome of a tasting. ``p`` is exact; None where the test has none."""
 
     tasting: Tasting
     answers: int
@@ -77,7 +77,7 @@ class Outcome:
 
 
 def faults(tasting: Tasting) -> tuple[Finding, ...]:
-    """Results that cannot have come from the ballots served."""
+    """Results that can't have come from the ballots as served."""
     found: list[Finding] = []
     served = {one.taster: one for one in servings(tasting)}
     seen: set[tuple[int, str]] = set()
@@ -106,7 +106,7 @@ def _fault(result: Result, what: str, instead: str) -> Finding:
 
 
 def outcome(tasting: Tasting) -> Outcome:
-    """The tasting worked out. Ballots that were not served are left out; `faults` tells them."""
+    """The tasting evaluated. Ballots that were not served are left out; `faults` reports them."""
     bad = {one.where for one in faults(tasting)}
     results = tuple(one for one in tasting.results if one.where not in bad)
     served = {one.taster: one for one in servings(tasting)}
@@ -306,5 +306,5 @@ def interval_text(interval: Interval, *, difference: bool = False) -> str:
 
 
 def _p(value: Fraction) -> str:
-    """To three decimals and never rounded down: 0.0504 is no 0.05."""
+    """To three decimals, never rounded down: 0.0504 must not become 0.05."""
     return "under 0.001" if value < Fraction(1, 1000) else figure(Fraction(math.ceil(value * 1000), 1000), 3)

@@ -1,7 +1,7 @@
 """Small plots as SVG text: dots with intervals by trial, and one measure against one lever.
 
 The same values always give the same bytes. Lines and labels are black on white, to print on any machine;
-who sets them names the face of type, as they name none.
+they name no typeface, so whoever places them does.
 """
 
 from __future__ import annotations
@@ -37,7 +37,7 @@ class Plot:
 
 
 def dots(title: str, axis: str, values: Sequence[Dot], ends: tuple[float, float] | None = None) -> Plot:
-    """Values one under the other on a common axis, with their intervals."""
+    """Values below one another on a common axis, with their intervals."""
     reach = [end for one in values for end in (one.low, one.high, one.value) if end is not None]
     ticks = _ticks(*(ends or (min(reach), max(reach))))
     low, high = ticks[0], ticks[-1]

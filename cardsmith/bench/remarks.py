@@ -1,4 +1,4 @@
-"""Numbers of a log or a remark that measure nothing: asked about, since the next trial rests on them."""
+"""Numbers in a log or a remark that lack a unit: questioned, since the next trial rests on them."""
 
 from __future__ import annotations
 

@@ -30,7 +30,7 @@ class Table:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TrialEntry:
-    """One trial told: its head, and lines of what was done and said."""
+    """One trial: its head, and lines of what was done and said."""
 
     title: str
     lines: tuple[str, ...]
@@ -64,7 +64,7 @@ class Report:
 
 
 def report(trials: Trials, title: str, kind: str, house: House, larder: Larder) -> Report:
-    """The report; ``kind`` of the recipe (empty where unknown) brings in what is usual for it."""
+    """The report; the recipe's ``kind`` (empty where unknown) adds what is usual for it."""
     past = history(trials)
     outcomes = tuple(outcome(tasting) for tasting in trials.tastings)
     return Report(
@@ -109,7 +109,7 @@ def _tables(past: TrialHistory) -> Iterator[Table]:
     rows += list(measured_rows(past))
     rows.append(("verdict", tuple(trial.call for trial in past.trials)))
     blocks = -(-len(past.trials) // COLUMNS)
-    width = -(-len(past.trials) // blocks)  # even blocks: nine trials stand five and four
+    width = -(-len(past.trials) // blocks)  # even blocks: nine trials become five and four
     for start in range(0, len(past.trials), width):
         chosen = slice(start, start + width)
         yield Table(
@@ -119,7 +119,7 @@ def _tables(past: TrialHistory) -> Iterator[Table]:
 
 
 def _levels(past: TrialHistory) -> Iterator[tuple[int, str]]:
-    """The family tree as levels, for paper: the terminal's lines are not in every font."""
+    """The family tree as levels, for paper: not every font has box-drawing characters."""
     for line in past.tree:
         text = line.lstrip("│├└─ ")
         yield (len(line) - len(text)) // 3, text

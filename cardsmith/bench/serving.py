@@ -1,4 +1,4 @@
-"""Who is served what, in which order and under which code: balanced, and the same again for the same seed."""
+"""Who is served what, in which order and under which code: balanced, and always the same for one seed."""
 
 from __future__ import annotations
 
@@ -86,7 +86,7 @@ def servings(tasting: Tasting) -> tuple[Serving, ...]:
 
 
 def right_code(tasting: Tasting, serving: Serving) -> str:
-    """The code that is right: the odd one of three, or the one like the reference.
+    """The right answer's code: the odd one of three, or the one that matches the reference.
 
     Raises:
         ValueError: a test in which no answer is right or wrong.

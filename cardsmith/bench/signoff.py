@@ -25,7 +25,7 @@ COLUMNS = {"us": "US", "metric": "metric"}
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SignOffStanding:
-    """How far a formula has come. ``missing`` says in words what still is to do; empty where it is tested."""
+    """How far a formula has come. ``missing`` says what is still to do; empty where it is tested."""
 
     trial: int
     makes: tuple[Trial, ...]  # consistent, in a row, the latest last
@@ -86,7 +86,7 @@ def standing(trials: Trials, number: int, rule: SignOff) -> SignOffStanding | No
 
 
 def _row(makes: tuple[Trial, ...], spread: Fraction) -> tuple[Trial, ...]:
-    """The latest makes that came out alike, one after the other, each judged good enough to print."""
+    """The latest consecutive makes with the same result, each judged good enough to print."""
     row: list[Trial] = []
     for trial in reversed(makes):
         if trial.call not in GOOD or not _yield(trial):

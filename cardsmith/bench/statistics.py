@@ -1,4 +1,4 @@
-"""The statistics of small panels: exact binomial tests in fractions, t intervals, and how many would do.
+"""The statistics of small panels: exact binomial tests in fractions, t intervals, and sample sizes.
 
 Sources: triangle test ISO 4120, duo-trio ISO 10399, paired comparison ISO 5495 (binomial tests with chance
 1/3, 1/2, 1/2); just-about-right scales and penalties ASTM MNL63.
@@ -41,18 +41,18 @@ def tail(tasters: int, chance: Fraction, right: int) -> Fraction:
 def smallest(tasters: int, chance: Fraction, level: Fraction = LEVEL) -> int | None:
     """The smallest number of right answers that guessing reaches no more often than ``level``.
 
-    None where even all right would not do.
+    None where not even all right answers would suffice.
     """
     return next((right for right in range(tasters + 1) if tail(tasters, chance, right) <= level), None)
 
 
 def two_sided(tasters: int, picked: int) -> Fraction:
-    """The probability of so uneven a split, either way, when nobody prefers any; exact."""
+    """The exact two-sided probability of so uneven a split when nobody has a preference."""
     return min(Fraction(1), 2 * tail(tasters, HALF, max(picked, tasters - picked)))
 
 
 def smallest_two_sided(tasters: int, level: Fraction = LEVEL) -> int | None:
-    """The smallest majority that shows a preference; None where even all together would not."""
+    """The smallest majority that shows a preference; None where not even unanimity would."""
     majorities = range((tasters + 1) // 2, tasters + 1)
     return next((picked for picked in majorities if two_sided(tasters, picked) <= level), None)
 
@@ -70,7 +70,7 @@ class Interval:
 
     @property
     def shows_a_difference(self) -> bool:
-        """Whether, for a mean of differences, nothing between the ends is zero; never where all agree.
+        """Whether the interval of a mean of differences excludes zero; never where all scores agree.
 
         Scores without any spread leave the t interval without width: that shows nothing.
         """
@@ -131,8 +131,8 @@ def tasters_for_difference(deviation: float, difference: Fraction = Fraction(1))
 def tasters_for_share(chance: Fraction, share: Fraction, *, sides: int = 1) -> int | None:
     """How many tasters show, four times in five, a difference that ``share`` of people truly notice.
 
-    The others guess. From that number on every larger one of the next six does so too, since the exact
-    binomial goes up in teeth. None for 200 and more.
+    The others guess. The next six larger numbers must do so too, since the power of the exact
+    binomial test rises in a sawtooth. None for 200 and more.
     """
     true = share + (1 - share) * chance
 

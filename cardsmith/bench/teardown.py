@@ -42,7 +42,7 @@ class LabelFood:
 
     @property
     def is_water(self) -> bool:
-        """Whether it is water alone: most of it may have left, so its place in the order says little."""
+        """Whether it is plain water: most of it may have evaporated, so its place in the order says little."""
         return self.food.share("water") == 1
 
 
@@ -64,7 +64,7 @@ class Teardown:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Constraint:
-    """``sum(coefficients × grams) <= limit``, with a name for when it clashes."""
+    """``sum(coefficients × grams) <= limit``; the name is shown when it clashes."""
 
     name: str
     coefficients: tuple[float, ...]
@@ -75,7 +75,7 @@ class Constraint:
 class Feasible:
     """What the label allows: grams per 100 g of product, least and most, and one formula inside.
 
-    Where nothing is feasible, ``clash`` names the least set of statements that can't all be true.
+    Where nothing is feasible, ``clash`` names a smallest set of contradictory statements.
     """
 
     ranges: tuple[tuple[LabelFood, float, float], ...] = ()
@@ -189,7 +189,7 @@ def _solve(taken: Teardown, rows: Sequence[Constraint], at: int | None, sign: in
 
 
 def _clash(taken: Teardown, rows: Sequence[Constraint]) -> tuple[str, ...]:
-    """The names of a least set of statements that can't all hold: without any one of them, all others can."""
+    """The names of a smallest contradictory set of statements: without any one of them, the rest can be true."""
     names = list(dict.fromkeys(row.name for row in rows))
     for name in tuple(names):
         rest = [one for one in names if one != name]

@@ -1,4 +1,4 @@
-"""What a batch, a portion and a piece cost: prices of the edible part, losses, what a price's change does."""
+"""What a batch, a portion and a piece cost: prices of the edible part, losses, effects of a price change."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ from cardsmith.portion.prices import NO_PRICES, Price, PriceList
 from cardsmith.portion.shares import LineShare
 from cardsmith.recipe.model import Ingredient
 
-SWING = Fraction(1, 10)  # the change in one price that is worked through
+SWING = Fraction(1, 10)  # the change in one price whose effect is shown
 FREE = ("water", "ice")  # from the tap; larder keys
 
 
@@ -39,7 +39,7 @@ class Cost:
     currency: str
     lines: tuple[CostLine, ...]  # the dearest first
     missing: tuple[str, ...]  # items without a price
-    unweighed: tuple[str, ...]  # items without a weight, whose price nobody can reckon
+    unweighed: tuple[str, ...]  # items without a weight, whose cost can't be calculated
     batch: Fraction
     portion: Estimate | None
     piece: Estimate | None
@@ -62,7 +62,7 @@ def cost(
 ) -> Cost:
     """The cost of a batch. Tap water is free; what is eaten of frying oil is what it costs.
 
-    A price that is missing is named, never taken as nothing.
+    A missing price is named, never taken as zero.
     """
     lines: list[CostLine] = []
     missing: list[str] = []
@@ -162,7 +162,7 @@ def _is_frying(one: LineShare) -> bool:
 
 
 def _count(line: Ingredient) -> Fraction | None:
-    """How many pieces the line says, where it counts whole ones."""
+    """How many pieces the line asks for, where it counts whole ones."""
     for size in (line.amount, *line.stated):
         if size is not None and size.dimension is Dimension.COUNT and size.unit.name == "one":
             return size.middle
@@ -170,7 +170,7 @@ def _count(line: Ingredient) -> Fraction | None:
 
 
 def money(amount: Fraction, currency: str, places: int = 2) -> str:
-    """``2.45 USD``; halves go up, and what is something never prints as nothing."""
+    """``2.45 USD``; halves round up, and a positive amount never prints as zero."""
     cents = math.floor(amount * 10**places + Fraction(1, 2))
     if amount and not cents:
         return money(amount, currency, places + 1)

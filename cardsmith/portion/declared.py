@@ -23,13 +23,13 @@ class DeclaredRow:
     printed: str  # Total fat; of which sugars
     amount: str  # 3.5 g; less than 1 g; 180
     percent: str  # of the Daily Value: 11 %; empty where none is declared
-    at_least: bool  # whether something of it is unknown, so that there may be more
+    at_least: bool  # whether part of it is unknown, so that the true figure may be higher
     span: str  # "170 kcal to 190 kcal", where the bounds would be declared otherwise; else empty
     exact: str  # before rounding, with its unit
 
     @property
     def text(self) -> str:
-        """``at least 3.5 g``; where what is known rounds to nothing, nothing is known."""
+        """``at least 3.5 g``; “unknown” where the known part rounds to zero."""
         if not self.at_least:
             return self.amount
         return "unknown" if self._says_nothing else f"at least {self.amount}"

@@ -219,7 +219,7 @@ def _serves(recipe: Recipe) -> Estimate | None:
 def _portions(
     recipe: Recipe, makes: Estimate | None, pieces: Estimate | None, rejects: Estimate
 ) -> Estimate | None:
-    """How many portions can be served: the yield's, less what the sound pieces fall short of it."""
+    """How many portions can be served: the yield's, less the pieces that can't be served."""
     serves = _serves(recipe)
     if serves is None:
         return None

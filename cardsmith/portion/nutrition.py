@@ -102,7 +102,7 @@ def _without_fibre(holds: Mapping[str, Estimate]) -> Estimate:
     carbohydrate, fibre = holds["total carbohydrate"], holds["dietary fiber"]
     if carbohydrate.high is None:
         return UNKNOWN
-    if fibre.high is None:  # anything from none to all of it may be fibre
+    if fibre.high is None:  # between none and all of it may be fibre
         return Estimate(low=Fraction(0), likely=carbohydrate.likely, high=carbohydrate.high)
     return exactly(max(carbohydrate.likely - fibre.likely, Fraction(0)))
 
@@ -167,7 +167,7 @@ def nutrition(shares: tuple[LineShare, ...]) -> Nutrition:
 
 
 def _amount(per_100: Estimate, hundreds: Estimate) -> Estimate:
-    """What so many hundreds of grams hold; both figures may be open."""
+    """What this many hundreds of grams hold; both figures may be ranges."""
     if hundreds.is_one_figure:
         return per_100.times(hundreds.low)
     high = None if per_100.high is None or hundreds.high is None else per_100.high * hundreds.high
@@ -187,7 +187,7 @@ def _declared(batch: Mapping[str, Estimate]) -> dict[str, Estimate]:
 
 
 def per_100(nutrition: Nutrition, finished: Finished) -> Mapping[str, Estimate] | None:
-    """Per 100 g of the finished food; None where nobody says what it weighs."""
+    """Per 100 g of the finished food; None where its weight is unknown."""
     if finished.mass is None or not finished.mass.likely:
         return None
     mass = finished.mass.times(Fraction(1, 100))

@@ -33,7 +33,7 @@ PRICES = Record(
 )
 COLUMNS = tuple(column.name for column in PRICES.fields)
 REQUIRED = tuple(column.name for column in PRICES.fields if column.required)
-MAX_BYTES = 120_000  # some two thousand rows; a cell longer than that would stop the reader
+MAX_BYTES = 120_000  # bytes, some two thousand rows; csv refuses longer cells
 _CURRENCY = regex(r"[A-Z]{3}")  # ISO 4217
 
 

@@ -41,7 +41,7 @@ def _indented(heading: str, lines: Sequence[str]) -> Iterator[str]:
 
 
 def _table(cells: Sequence[Sequence[str]]) -> Iterator[str]:
-    """Columns as wide as they need, the first flush left, the last as it comes."""
+    """Columns as wide as their content, the first aligned left, the last unpadded."""
     if not cells:
         return
     widths = [max(len(row[place]) for row in cells) for place in range(len(cells[0]))]
@@ -54,7 +54,7 @@ def _table(cells: Sequence[Sequence[str]]) -> Iterator[str]:
 
 
 def batch_lines(found: Portion) -> tuple[str, ...]:
-    """What goes in, what comes out, and how many share it."""
+    """What goes in, what comes out, and how many portions that makes."""
     told = [f"{_span(found.mixed)} g of what is eaten are mixed", *found.finished.basis]
     portions, size = found.finished.portions, portion_size(found)
     if portions is not None:
@@ -94,7 +94,7 @@ def cost_lines(cost: Cost) -> Iterator[str]:
 
 
 def cost_table(cost: Cost) -> list[list[str]]:
-    """The dearest lines first; the last column is the working."""
+    """The most expensive lines first; the last column shows the calculation."""
     if not cost.lines:
         return []
     per = "portion" if cost.portion else "batch"
@@ -148,7 +148,7 @@ def _exact(row: DeclaredRow) -> str:
 
 
 def statement_lines(found: Portion) -> tuple[str, ...]:
-    """Both statements, with their allergens and what only a pack can tell."""
+    """Both statements, with their allergens and what depends on the brand."""
     return tuple(
         line
         for one, heading in ((found.us_statement, "US"), (found.eu_statement, "EU"))
@@ -157,7 +157,7 @@ def statement_lines(found: Portion) -> tuple[str, ...]:
 
 
 def allergen_lines(one: IngredientStatement) -> tuple[str, ...]:
-    """``Contains: milk, wheat.`` and what the label of a pack decides.
+    """``Contains: milk, wheat.`` and what depends on the brand.
 
     The EU form has no such line, since its list emphasises them; there it is for the proof.
     """

@@ -52,7 +52,7 @@ class LineShare:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Uptake:
-    """What is eaten of a thing of which the rest is thrown away; shares of one."""
+    """How much is eaten of something whose rest is thrown away; shares of one."""
 
     share: Estimate
     of: str  # line: of the line itself; food: of the weight of all other lines
@@ -80,7 +80,7 @@ def shares(recipe: Recipe, facts: Facts = NO_FACTS) -> tuple[LineShare, ...]:
 
 
 def _with_extras(one: LineShare, part: Part, food: Fraction, facts: Facts) -> LineShare:
-    """The share with what its line adds for uses of their own, of which less may be eaten."""
+    """The share with what its line adds for separate uses, of which less may be eaten."""
     for extra in one.line.extras:
         if not extra.added or extra.amount is None:
             continue
@@ -145,7 +145,7 @@ def _is_frying(line: Ingredient) -> bool:
 
 
 def _eaten(one: LineShare, part: Part, food: Fraction, facts: Facts) -> LineShare:
-    """The share with what is eaten of it: as stated, else as is usual for such a thing."""
+    """The share with how much of it is eaten: as stated, else the usual share."""
     if not one.is_counted:
         return one
     line = one.line

@@ -49,7 +49,7 @@ class IngredientStatement:
     entries: tuple[StatedIngredient, ...]
     small: tuple[StatedIngredient, ...]  # of 2 % or less, behind their own heading; US only
     contains: tuple[str, ...]  # allergens, in the law's names
-    perhaps: tuple[str, ...]  # "baking powder: wheat": the label of the pack bought decides
+    perhaps: tuple[str, ...]  # "baking powder: wheat": depends on the brand
     notes: tuple[str, ...] = field(default=())  # the working: water, percentages, what has no weight
 
     @property
@@ -80,13 +80,13 @@ def _joined(entries: Iterable[StatedIngredient]) -> Iterable[StatementText]:
 class Compound:
     """What an ingredient is made of, as it is usually sold."""
 
-    text: str  # empty where it is not opened
-    allergens: tuple[str, ...]  # of its usual make: the pack decides
+    text: str  # empty where its parts are not listed
+    allergens: tuple[str, ...]  # of the usual make: depends on the brand
 
 
 @cache
 def compounds(jurisdiction: str) -> Mapping[str, Compound]:
-    """What is opened in a statement, by the larder's key."""
+    """The ingredients whose parts a statement lists, by the larder's key."""
     side = jurisdiction.lower()
     return {
         row["food"]: Compound(
@@ -111,7 +111,7 @@ def statement(
 ) -> IngredientStatement:
     """The statement in the form of ``US`` or ``EU``.
 
-    Order is by weight at mixing, of frying oil, brines and the like by what is taken up. In the EU form added
+    Order is by weight at mixing; frying oil, brines and the like by what is absorbed. In the EU form added
     water counts by what of it is left in the finished food, and may stay out up to 5 % of that; what the
     title names has its percentage.
     """
@@ -221,7 +221,7 @@ def _with_water(
 
 
 def _name(one: _Sum, jurisdiction: str) -> str:
-    """The food's name as that market knows it, in the number the list uses: sesame seeds."""
+    """The food's name in that market, singular or plural as in the list: sesame seeds."""
     if one.food is None or one.key == "water":
         return one.key if one.food else one.item
     name = (one.food.uk_name if jurisdiction == "EU" else "") or one.food.name
@@ -251,7 +251,7 @@ def _pieces(one: _Sum, jurisdiction: str, percent: str) -> tuple[StatementText, 
 def _emphasised(
     text: str, food: Food | None, opened: Compound | None, jurisdiction: str
 ) -> tuple[StatementText, ...]:
-    """The text cut so that words naming an allergen stand alone; else its name follows in brackets."""
+    """The text cut so that words naming an allergen stand alone; otherwise its name follows in brackets."""
     wanted = [name for name in (food.eu_allergens if food else ()) if not name.startswith("?")]
     inside = opened.allergens if opened else ()
     named = classes(jurisdiction.lower())
@@ -277,7 +277,7 @@ def _emphasised(
 
 
 def _held(found: Allergens) -> tuple[tuple[str, ...], tuple[str, ...]]:
-    """The classes that the list holds for certain, and those that the label of a pack decides."""
+    """The classes that are certainly present, and those that depend on the brand."""
     contains = tuple(
         f"{one.allergen.printed} ({listed(list(one.kinds))})" if one.kinds else one.allergen.printed
         for one in found.certain

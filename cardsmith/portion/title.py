@@ -35,7 +35,7 @@ class Named:
 
     @property
     def grams(self) -> Fraction:
-        """What goes into the mixture of it."""
+        """Grams of it that go into the mixture."""
         return sum((one.eaten.likely for one in self.shares), start=Fraction(0))
 
 

@@ -1,4 +1,4 @@
-"""One recipe's portion worked out whole: what it costs, what it holds, what it must declare."""
+"""One recipe's portion: what it costs, what it holds, what it must declare."""
 
 from __future__ import annotations
 
@@ -38,7 +38,7 @@ _LEAVES = regex(
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Portion:
-    """All there is to say of one portion; each figure with where it comes from."""
+    """Everything about one portion; each figure with its origin."""
 
     recipe: Recipe
     shares: tuple[LineShare, ...]
@@ -47,12 +47,12 @@ class Portion:
     nutrition: Nutrition
     us_portion: tuple[DeclaredRow, ...]  # empty where the recipe doesn't say how many it serves
     us_piece: tuple[DeclaredRow, ...]  # empty where no pieces are counted
-    eu_100: tuple[DeclaredRow, ...]  # empty where nobody says what the finished batch weighs
+    eu_100: tuple[DeclaredRow, ...]  # empty where the weight of the finished batch is unknown
     eu_portion: tuple[DeclaredRow, ...]
     cost: Cost
     us_statement: IngredientStatement
     eu_statement: IngredientStatement
-    caveats: tuple[str, ...]  # what the figures leave open, each in a sentence
+    caveats: tuple[str, ...]  # what is uncertain about the figures, a sentence each
 
     @property
     def pieces_a_portion(self) -> Fraction | None:
@@ -97,7 +97,7 @@ def portion(
 
 
 def _caveats(recipe: Recipe, facts: Facts, parts: tuple[LineShare, ...], holds: Nutrition) -> Iterator[str]:
-    """What the figures leave open."""
+    """What is uncertain about the figures."""
     if holds.untabled:
         yield f"SR 28 has no row for {listed(holds.untabled)}: every figure is the least that is known."
     if holds.unweighed:
@@ -138,7 +138,7 @@ def _thrown_away(recipe: Recipe, facts: Facts, parts: tuple[LineShare, ...]) -> 
 
 
 def portion_size(found: Portion) -> str:
-    """``6 crackers, 39 g``: one portion in words; empty where nobody can tell."""
+    """``6 crackers, 39 g``: one portion in words; empty where it is unknown."""
     each = found.pieces_a_portion
     name = found.finished.piece_name
     mass = found.finished.portion_mass
@@ -184,7 +184,7 @@ SCHEMA = {  # schema.org/NutritionInformation
 def structured_data(found: Portion) -> dict[str, str]:
     """The portion as schema.org ``NutritionInformation``; empty where no portion is known.
 
-    The vocabulary can't say *at least*, so that a lower bound stays out.
+    The vocabulary can't say *at least*, so lower bounds are left out.
     """
     told = {
         SCHEMA[row.nutrient]: row.amount.replace("kcal", "calories")

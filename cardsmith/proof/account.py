@@ -1,4 +1,4 @@
-"""All that a proof says, gathered before any type is set."""
+"""Everything a proof says, gathered before it is typeset."""
 
 from __future__ import annotations
 
@@ -27,7 +27,7 @@ class Account:
     fields: tuple[ProofField, ...]
     numbers: tuple[Number, ...]
     agreement: Agreement
-    issued: Snapshot | None  # the proof that says just this; None where none was issued yet
+    issued: Snapshot | None  # the issued proof with the same content; None where there is none yet
     previous: Snapshot | None  # the one issued before it
     changes: Changes  # since the previous one; none where there is none
     backings: tuple[tuple[Backing, ...], ...]  # of each change, for each of its numbers
@@ -43,7 +43,7 @@ class Account:
         return sum(one.missing for backings in self.backings for one in backings)
 
     def snapshot(self, date: str) -> Snapshot:
-        """What is kept when it is issued on ``date``.
+        """The snapshot kept when it is issued on ``date``.
 
         Raises:
             CardsmithError: it is issued already, or a draft with errors.
@@ -74,9 +74,9 @@ def account(
     house: House,
     kept: Sequence[Snapshot],
 ) -> Account:
-    """Gather it. ``kept`` are the proofs issued so far, the first first.
+    """The account of a recipe. ``kept`` are the proofs issued so far, the oldest first.
 
-    A card that says what the last of them says is that proof, and is compared with the one before.
+    A card with the content of the last one is that proof, and is compared with the one before it.
     """
     version = version_of_source(source)
     latest = kept[-1] if kept else None

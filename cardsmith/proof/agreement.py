@@ -16,7 +16,7 @@ from cardsmith.rewrite.variables import governors
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Worst:
-    """The number of one column that is furthest off by its share."""
+    """The number of one column with the largest relative error."""
 
     system: str  # us, metric
     number: Number
@@ -25,7 +25,7 @@ class Worst:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Drift:
-    """How far rounding moved the most-moved ratio of one part's governing ingredients."""
+    """The largest shift that rounding made in a ratio of one part's governing ingredients."""
 
     part: str  # empty for a recipe of one part
     governing: tuple[str, ...]  # the ingredients whose ratios make the formula
@@ -41,7 +41,7 @@ class Drift:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Agreement:
-    """All of the statement."""
+    """The whole statement."""
 
     numbers: int
     measured: int  # of these, measures that have an error

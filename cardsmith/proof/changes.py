@@ -31,7 +31,7 @@ class Renumbered:
 
     @property
     def only_rounding(self) -> bool:
-        """Whether the author's figure stayed and it merely prints otherwise."""
+        """Whether only its printed form changed, not the author's figure."""
         return self.old is not None and self.new is not None and self.old.author == self.new.author
 
 
@@ -41,7 +41,7 @@ class TextChange:
 
     kind: ChangeKind
     place: str
-    field: ProofField  # the new one; the old one where it was removed
+    field: ProofField  # the new text's field; the old one's where it was removed
     hunks: tuple[Hunk, ...] = ()
     numbers: tuple[Renumbered, ...] = ()
     moved_from: str = ""  # where it stood; empty where it did not move
@@ -128,7 +128,7 @@ def _mark_gone(
         kin = old[other].kind == gone.kind
         return not (kin and old[other].part == gone.part), not kin, other > place, abs(other - place)
 
-    other = min(now) if gone.kind == "photo" else min(now, key=far)  # a picture stands above all
+    other = min(now) if gone.kind == "photo" else min(now, key=far)  # a picture stands above everything else
     after = other < place and gone.kind != "photo"
     one = new[now[other]]
     cell = _cells_of(one)[-1 if after else 0]

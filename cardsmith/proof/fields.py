@@ -23,7 +23,7 @@ class ProofField:
     at: int  # counts from 0 within its kind
     place: str  # as a reader finds it: "step 3"
     words: Mapping[str, str] = field(hash=False)  # by cell; a line has us, metric, item, prep and note
-    key: str = ""  # what stays while its words change: a fact's label, a line's food
+    key: str = ""  # what identifies it while its words change: a fact's label, a line's food
     part: str = ""  # the component it belongs to
     figures: tuple[FieldNumber, ...] = ()
 

@@ -17,10 +17,10 @@ _NAME = re.compile(r"(\d{2,4})\.json")
 
 
 def proof_files(recipe_file: Path, shown: str) -> tuple[Path, ...]:
-    """The issued proofs of a recipe, by their numbers; none where there is no such folder.
+    """The issued proofs of a recipe, by number; empty where there is no such folder.
 
     Raises:
-        DamagedProof: a file in the folder is no proof by its name, or a number is missing.
+        DamagedProof: a file's name is not that of a proof, or a number is missing.
     """
     folder = recipe_file.with_name(FOLDER)
     names = sorted(file.name for file in folder.iterdir()) if folder.is_dir() else []
@@ -28,7 +28,7 @@ def proof_files(recipe_file: Path, shown: str) -> tuple[Path, ...]:
 
 
 def checked_names(names: Iterable[str], shown: str) -> tuple[str, ...]:
-    """The names of proofs among ``names``, in the order of their numbers; hidden files are none.
+    """The names of proofs among ``names``, in the order of their numbers; hidden files are ignored.
 
     Raises:
         DamagedProof: a stray name, or a gap.
@@ -52,7 +52,7 @@ def checked_names(names: Iterable[str], shown: str) -> tuple[str, ...]:
 
 
 def read_proofs(recipe_file: Path, shown: str) -> tuple[Snapshot, ...]:
-    """Every issued proof of a recipe, the first first. ``shown`` is the recipe's folder for messages.
+    """Every issued proof of a recipe, the oldest first. ``shown`` is the recipe's folder for messages.
 
     Raises:
         DamagedProof: one is damaged or edited.
@@ -70,7 +70,7 @@ def _bytes(file: Path, shown: str) -> bytes:
 def latest_proof(
     read: Callable[[Path], bytes | None], recipe_file: Path, shown: str
 ) -> tuple[Snapshot | None, tuple[Finding, ...]]:
-    """The proof of a recipe last issued, and an error where it can't be trusted; no earlier one is looked at.
+    """The latest issued proof of a recipe, and an error where it can't be trusted; earlier ones are not read.
 
     ``read`` gives the bytes of a file, or None where there is none.
     """
@@ -100,7 +100,7 @@ def keep(recipe_file: Path, snapshot: Snapshot) -> Path:
     """Write an issued proof, whole or not at all, and never over another.
 
     Raises:
-        CardsmithError: somebody issued that number meanwhile, or the folder lies elsewhere by a link.
+        CardsmithError: that number was issued meanwhile, or the folder is a symbolic link to another place.
     """
     target = recipe_file.with_name(FOLDER) / file_name(snapshot.number)
     if not lies_below(target.parent, recipe_file.parent):

@@ -1,4 +1,4 @@
-"""Which text of the new card was which of the old: moved lines and reworded steps are found again."""
+"""Which text of the old card became which of the new: moved lines and reworded steps are recognised."""
 
 from __future__ import annotations
 
@@ -8,13 +8,13 @@ from collections.abc import Sequence
 from cardsmith.proof.fields import ProofField
 from cardsmith.proof.words import likeness
 
-_ALIKE = 0.5  # share of words in common from which two texts without a key are one
+_ALIKE = 0.5  # share of common words from which two texts without a key count as the same
 
 
 def pairs(old: Sequence[ProofField], new: Sequence[ProofField]) -> dict[int, int]:
-    """For each place in ``new`` its place in ``old``; what came in is missing.
+    """For each place in ``new`` its place in ``old``; added texts are missing.
 
-    Texts that did not change find each other first, then those of one key, then the most alike.
+    Unchanged texts are paired first, then those with the same key, then the most similar.
     """
     found: dict[int, int] = {}
     for kind in dict.fromkeys(one.kind for one in new):
@@ -69,7 +69,7 @@ def _pair_alike(
 
 
 def moved(found: dict[int, int], old: Sequence[ProofField], new: Sequence[ProofField]) -> frozenset[int]:
-    """The places in ``new`` whose text stood elsewhere: in another order among its kind, or another part."""
+    """The places in ``new`` whose text has moved: within its kind, or to another part."""
     out: set[int] = set()
     renamed = {
         old[other].words["text"]: new[place].words["text"]
@@ -89,7 +89,7 @@ def moved(found: dict[int, int], old: Sequence[ProofField], new: Sequence[ProofF
 
 
 def _longest_rising(values: Sequence[int]) -> frozenset[int]:
-    """The places of a longest rising run; what is not in it was moved."""
+    """The places of a longest increasing subsequence; what is not in it was moved."""
     tails: list[int] = []
     ends: list[int] = []
     before: list[int] = []

@@ -13,13 +13,13 @@ from cardsmith.finding import CardsmithError
 from cardsmith.proof.fields import FieldNumber, ProofField
 
 FORMAT = 1
-MARK = 8  # digits of a version that are printed
+MARK = 8  # how many digits of a version are printed
 LONGEST = 20_000_000  # bytes
 _KEYS = ("format", "recipe", "number", "date", "version", "rests_on", "trials", "printed", "source", "seal")
 
 
 class DamagedProof(CardsmithError):  # noqa: N818 - the name says what is the matter
-    """A kept proof that is not as it was issued; nothing is compared with it or written over it."""
+    """A kept proof that was altered after issue; it is neither compared with nor overwritten."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,16 +41,16 @@ class Snapshot:
 
 
 def version_of_source(source: bytes) -> str:
-    """What tells one recipe file from another, of which `MARK` digits are printed.
+    """The hash that identifies a recipe file; `MARK` digits of it are printed.
 
-    Other than the mark that readers' corrections go by (recipe/mark.py), it changes with every byte: a press
+    Unlike the mark that readers' corrections use (recipe/mark.py), it changes with every byte: a press
     file and a proof hold the headnote and the picture too.
     """
     return hashlib.sha256(source).hexdigest()
 
 
 def write_snapshot(snapshot: Snapshot) -> bytes:
-    """The file of a proof: JSON to be read by people too; the same proof, the same bytes."""
+    """The file of a proof: JSON that people can read too; the same proof always gives the same bytes."""
     told: dict[str, Any] = {
         "format": FORMAT,
         "recipe": snapshot.recipe,

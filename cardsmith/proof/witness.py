@@ -1,4 +1,4 @@
-"""Which trials bear a changed number out; a number that changed on paper only is said to have none."""
+"""Which trials support a changed number; one that changed on paper only has none."""
 
 from __future__ import annotations
 
@@ -35,7 +35,7 @@ class Standing(enum.StrEnum):
     DROPPED_ONLY = "dropped only"  # only by trials that were dropped
     NO_TRIAL = "no trial"
     ROUNDING = "rounding"  # the author's figure is the same
-    NOT_RECORDED = "not recorded"  # no trial says anything of numbers of its kind
+    NOT_RECORDED = "not recorded"  # trials record no numbers of this kind
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,7 +47,7 @@ class Backing:
 
     @property
     def missing(self) -> bool:
-        """Whether an editor should ask."""
+        """Whether an editor should query it."""
         return self.standing in {Standing.NO_TRIAL, Standing.DROPPED_ONLY}
 
 
@@ -129,7 +129,7 @@ def _read(span: Measured, trial: Trial) -> bool:
 
 
 def _said(bearing: list[Trial], known: tuple[int, ...], recipe: Recipe | None = None) -> Backing:
-    """The newest kept trials first; dropped ones bear nothing out by themselves."""
+    """The newest kept trials first; dropped trials alone support nothing."""
     kept = [one for one in bearing if one.call != DROPPED]
     if not bearing:
         return _NONE

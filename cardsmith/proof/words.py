@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from difflib import SequenceMatcher
 
-_CONTEXT = 3  # words on each side of a change that show where it is
+_CONTEXT = 3  # words of context on each side of a change
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -14,8 +14,8 @@ class Hunk:
     """One place of a text where words changed, with the words around it in the new text."""
 
     before: str
-    old: str  # empty where words came in
-    new: str  # empty where words went out
+    old: str  # empty where words were added
+    new: str  # empty where words were removed
     after: str
     cell: str = ""  # which of several texts that stand side by side
 
@@ -25,7 +25,9 @@ class Marks:
     """What to mark in the new text, its words counted from 0, and which entries of the list say why."""
 
     new: frozenset[int] = frozenset()
-    gaps: frozenset[int] = frozenset()  # words went out before this one; the number of words means the end
+    gaps: frozenset[int] = (
+        frozenset()
+    )  # words before which others were removed; the number of words stands for the end
     moved: bool = False  # the text stood elsewhere
     entry: int = 0  # from 1, of all the above; 0 for none
     before: tuple[int, ...] = ()  # entries of texts that stood before this one and are gone
