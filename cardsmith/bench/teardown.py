@@ -42,7 +42,7 @@ class LabelFood:
 
     @property
     def is_water(self) -> bool:
-        """Whether it is plain water: most of it may have evaporated, so its place in the order says little."""
+        """Whether it is plain water: most of it may be gone, so its place in the order means little."""
         return self.food.share("water") == 1
 
 
@@ -189,7 +189,7 @@ def _solve(taken: Teardown, rows: Sequence[Constraint], at: int | None, sign: in
 
 
 def _clash(taken: Teardown, rows: Sequence[Constraint]) -> tuple[str, ...]:
-    """The names of a smallest contradictory set of statements: without any one of them, the rest can be true."""
+    """The names of a smallest contradictory set of statements: without any one of them the rest agree."""
     names = list(dict.fromkeys(row.name for row in rows))
     for name in tuple(names):
         rest = [one for one in names if one != name]
