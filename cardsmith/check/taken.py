@@ -106,7 +106,7 @@ def _amount_beside(step: Field, mention: Mention) -> Quantity | None:
 def _joins(between: str) -> bool:
     """Whether only small words and descriptions stand between an amount and its food."""
     small = descriptors() | {"of", "the", "your", "this"}
-    return set(words(between)) <= small and not re.search(r"[,.;:]", between)
+    return set(words(between)) <= small and not re.search(r"[,.;:()]", between)
 
 
 def in_line(line: Ingredient, amount: Quantity) -> tuple[Fraction, Fraction] | None:
