@@ -402,7 +402,10 @@ SPREAD_UNNAMED = {
 def test_a_spread_is_published_too_or_names_its_source() -> None:
     """Low and high beside a weight of SR 28 are weights of that food there, or say where from."""
     unnamed = []
+    named = {(row["key"], row["form"], row["measure"]) for row in table("larder_ranges")}
     for row, food, _ in _cited():
+        if (row["key"], row["form"], row["measure"]) in named:
+            continue
         spread = [Fraction(row[column]) for column in ("grams_low", "grams_high") if row[column]]
         if not spread or re.search(r"\b(low|high)\b|memory|: ", row["source"]):
             continue
@@ -417,6 +420,14 @@ def test_a_spread_is_published_too_or_names_its_source() -> None:
         if not set(spread) <= published:
             unnamed.append((row["key"], row["form"]))
     assert set(unnamed) <= SPREAD_UNNAMED
+
+
+def test_a_named_spread_belongs_to_a_weight_that_has_one() -> None:
+    rows = [row for name in folder("larder_measures") for row in table(name)]
+    spread = {
+        (one["key"], one["form"], one["measure"]) for one in rows if one["grams_low"] or one["grams_high"]
+    }
+    assert {(row["key"], row["form"], row["measure"]) for row in table("larder_ranges")} <= spread
 
 
 # --- allergens ----------------------------------------------------------------------------------------
