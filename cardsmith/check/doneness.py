@@ -24,7 +24,7 @@ from cardsmith.facts.doneness import (
     is_paired,
     minimum,
 )  # fmt: skip
-from cardsmith.facts.events import PARTLY, Event, Heat
+from cardsmith.facts.events import PARTLY, RAW_STILL, Event, Heat
 from cardsmith.facts.patterns import is_of
 from cardsmith.facts.spoilage import heated, is_custard
 from cardsmith.finding import Severity
@@ -307,12 +307,13 @@ def _underdone(
     """Poultry or ground meat that the author's words leave pink, where no thermometer passes it."""
     if wanted.least is None or known.heat(place) is Heat.PASTEURISED:
         return
-    event = next((one for one in known.history(place).events if one.is_partial), None)
-    if event is not None:
-        words = PARTLY.search(event.text)
-        told = words.group() if words else event.text.strip()
-        what = f"“{told}” is underdone for {line.item}: {wanted.food} needs {chart_told(wanted.least)}"
-        yield query(subject.steps[event.step], what)
+    events = known.history(place).events
+    for text in _texts(known, events):
+        words = None if RAW_STILL.search(text) else PARTLY.search(text)
+        if words is not None:
+            what = f"“{words.group()}” is underdone for {line.item}: {wanted.food} needs"
+            yield query(line, f"{what} {chart_told(wanted.least)}")
+            return
 
 
 @check(

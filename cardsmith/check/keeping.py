@@ -14,6 +14,7 @@ from cardsmith.check.stays import TWO_HOURS, Stay, is_bare, stays
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number
 from cardsmith.facts.dish import Dish, dish
+from cardsmith.facts.events import READS
 from cardsmith.facts.patterns import is_of
 from cardsmith.facts.spoilage import is_animal, needs_heat, spoiling, spoils
 from cardsmith.finding import Severity
@@ -263,19 +264,13 @@ def held_in_danger(subject: Subject) -> Iterator[Query]:
 
 def _holds(text: Field, span: Measured, begins: int, ends: int) -> bool:
     """Whether a sentence keeps food warm at a temperature that is given for a vessel, for over two hours."""
-    if span.purpose in {
-        Purpose.CORE,
-        Purpose.BATH,
-        Purpose.DOUGH,
-        Purpose.PROOF,
-        Purpose.ROOM,
-        Purpose.CHOCOLATE,
-    }:
-        return False
     told = text.text[begins:ends]
+    if READS.search(told) or span.purpose in NOT_HELD:
+        return False
     return HOLDS.search(told) is not None and not 0 < text.longest(begins, ends) <= HOUR
 
 
+NOT_HELD = frozenset({Purpose.BATH, Purpose.DOUGH, Purpose.PROOF, Purpose.ROOM, Purpose.CHOCOLATE})
 HOUR = 3600  # what is warm for no longer is on its way to the table: common practice, no source
 HOLDS = regex(
     r"\b(?:(?:keep|kept|keeps|hold|holds|held)\b[^.;]{0,40}\b(?:warm|hot|at|in)\b|warming drawer|warm setting"

@@ -259,7 +259,7 @@ HALF, SHELF = Fraction(1, 2), Fraction(3, 5)
 
 def _shelved(subject: Subject) -> str:
     """The words by which jars are kept warm for over three days, or for a time that nobody counts."""
-    words = kept_warm(subject.storage)
+    words = next((one.words for one in stays(subject.storage) if one.is_long), "")
     return "" if 0 < subject.storage.longest() <= THREE_DAYS else words
 
 

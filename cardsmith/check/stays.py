@@ -33,7 +33,7 @@ FORBIDS = regex(
     re.IGNORECASE,
 )
 DISCARDS = regex(r"\b(?:throw (?:it |them )?away|discard|bin|unsafe|dangerous|botulism)\b", re.IGNORECASE)
-FROM_COLD = regex(r"\b(?:from|out of) the (?:freezer|fridge|refrigerator)\b", re.IGNORECASE)
+FROM_COLD = regex(r"\b(?:from|out of) the (?:freezer|fridge|refrigerator)\b|\bfrozen \w+", re.IGNORECASE)
 SERVED = regex(
     r"\b(?:(?:before|until|till) (?:\w+ ){0,3}|(?:comes?|bring|brought|return|warm|back|cool\w*)"
     r" (?:\w+ ){0,4}to"
@@ -69,7 +69,7 @@ def _told(*sorts: str) -> re.Pattern[str]:
 
 def _warm() -> re.Pattern[str]:
     """Places where food stands ("warm") and where it is put by ("store")."""
-    return _told("warm", "store")
+    return _told("warm", "store", "denied")
 
 
 def seconds(text: Field, start: int = 0, end: int | None = None) -> Fraction:
@@ -90,29 +90,18 @@ def stays(text: Field) -> Iterator[Stay]:
     """Every stay of a text in the warm, a clause at a time."""
     plain = _plain(text.text)
     for begins, ends in clauses(text):
-        match = next(
-            (
-                one
-                for one in _warm().finditer(plain.replace(",", " "), begins, ends)
-                if not _is_denied(text, plain, begins, one)
-            ),
-            None,
-        )
+        found = (one for one in _places(plain, begins, ends) if not _is_denied(text, plain, begins, one))
+        match = next(found, None)
         if match is None or DISCARDS.search(plain, begins, ends):
             continue
-        if _told("cold").search(FROM_COLD.sub(" ", _warm().sub(" ", plain[begins:ends]))):
+        if _told("cold").search(FROM_COLD.sub(" ", _told("denied").sub(" ", plain[begins:ends]))):
             continue  # on a plate in the fridge
         first, last = text.sentence_at(match.start())
-        told = seconds(text, begins, ends)
-        if (
-            not told
-            and _told("long").search(plain, first, last)
-            and not _told("cold").search(plain, begins, last)
-        ):
-            told = NIGHT
-        if not told and text.name in REMARKED and text.text[last : last + 1] == ";":
-            told = seconds(text, last, text.sentence_at(last + 2)[1])  # "let it sit; better eight hours on"
-        stored = _told("store").match(match.group()) and _told("keep").search(plain, first, last)
+        told = _time(text, plain, (begins, ends), (first, last))
+        is_store = _told("store", "denied").match(match.group()) is not None
+        stored = is_store and _told("keep").search(plain, first, last) is not None
+        listed = _warm().match(match.group()) is not None
+        is_long = told > TWO_HOURS or (not told and listed and (text.name == "storage" or stored))
         yield Stay(
             words=text.text[match.start() : match.end()],
             at=match.start(),
@@ -120,8 +109,37 @@ def stays(text: Field) -> Iterator[Stay]:
             stops=ends,
             ends=last,
             seconds=told,
-            is_long=told > TWO_HOURS or (not told and (text.name == "storage" or bool(stored))),
+            is_long=is_long,
         )
+
+
+def _places(plain: str, begins: int, ends: int) -> Iterator[re.Match[str]]:
+    """Where food stands warm: the places of the table first, then any that is neither cold nor a vessel."""
+    yield from _warm().finditer(plain.replace(",", " "), begins, ends)
+    for match in PLACE.finditer(plain, begins, ends):
+        if not _told("no place", "cold").search(match["noun"]):
+            yield match
+
+
+PLACE = regex(
+    r"\b(?:keep\w*|kept|store[ds]?|lasts?|stand\w*|stood|sits?|sitting|leave|left|waits?|hold|put|let|go cold"
+    r"|defrost\w*|thaw\w*)\b[^.;]{0,60}?\b(?:in|on|by|beside|under|near|behind)\s+"
+    r"(?:the|a|an|its|your|my|our)\s+(?:[\w'-]+\s+){0,2}?(?P<noun>[\w-]+)"
+    r"(?=\W*$|[,;.:)]|\s(?:for|until|till|with|overnight|from"
+    r"|while|through|all|and|where|so|to|at)\b)"
+)
+
+
+def _time(text: Field, plain: str, clause: tuple[int, int], sentence: tuple[int, int]) -> Fraction:
+    """For how long a stay is, by its clause, or else by a word of its sentence, or by what follows it."""
+    told = seconds(text, *clause)
+    cold = _told("cold").search(plain, clause[0], sentence[1])
+    if not told and not cold and _told("long").search(plain, *sentence):
+        told = NIGHT
+    ends = sentence[1]
+    if not told and text.name in REMARKED and text.text[ends : ends + 1] in {";", ":"}:
+        told = seconds(text, ends, text.sentence_at(ends + 2)[1])  # "let it sit; better eight hours on"
+    return told
 
 
 def _is_denied(text: Field, plain: str, begins: int, match: re.Match[str]) -> bool:
@@ -130,7 +148,14 @@ def _is_denied(text: Field, plain: str, begins: int, match: re.Match[str]) -> bo
     before = plain[max(begins, text.sentence_at(match.start())[0]) : match.start()]
     if not denies_cold and (FORBIDS.search(before) or SERVED.search(before)):
         return True
+    if _last(_told("cooking"), before) > _last(_told("keep"), before + " " + match.group()):
+        return True  # it simmers on the stove all afternoon
     return _told("passing").search(plain, match.start(), text.sentence_at(match.start())[1]) is not None
+
+
+def _last(pattern: re.Pattern[str], words: str) -> int:
+    """Where the last match begins; -1 where there is none."""
+    return max((one.start() for one in pattern.finditer(words)), default=-1)
 
 
 def is_bare(words: str) -> bool:

@@ -80,7 +80,7 @@ UNSAID = regex(
     r"\s+(?:\w+\s+){0,2}$"
 )
 PARTLY = regex(
-    r"\b(?:rare|medium[- ]rare|still (?:pink|red|raw|runny|soft|liquid)|ruby|blue|runny"
+    r"\b(?:rare|medium[- ]rare|still (?:pink|rosy|red|raw|runny|soft|liquid)|ruby|blue|runny"
     r"|(?:run|runs|running|juices) (?:still )?(?:pink|red)"
     r"|(?:the )?(?:inside|middle|cent(?:re|er)) (?:still |is |just )*(?:raw|pink|red|warm)"
     r"|serve (?:\w+ )?(?:pink|rosy|rare)|underdone|undercooked"
@@ -125,9 +125,11 @@ def heat_of(clause: Clause, *, is_on: bool, syrup: Fraction | None) -> Event | N
         inside += [one.quantity.low for one in clause.temperatures if one.purpose is Purpose.WATER]
     celsius = max(inside, default=None)
     bath = max((one.quantity.low for one in clause.temperatures if one.purpose is Purpose.BATH), default=None)
-    if bath is None and clause.says(BATH) and heat is not None and clause.deed is not Deed.WARM:
+    if bath is None and clause.says(BATH) and clause.deed is not Deed.WARM:
         low = (one.quantity.low for one in clause.temperatures if one.quantity.low <= _BATH_MOST)
         bath, celsius = max(low, default=celsius), None
+    if heat is None and bath is not None and clause.deed is not Deed.WARM and clause.seconds:
+        heat = Heat.COOKED
     if heat is None and syrup is not None and syrup >= 110 and clause.deed is Deed.MIX:
         heat = Heat.COOKED  # boiling syrup over egg white: USDA FSIS, Shell Eggs from Farm to Table (memory)
     if heat is None and celsius is not None and celsius > 45 and clause.deed is not Deed.COOL:

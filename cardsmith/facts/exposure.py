@@ -180,13 +180,14 @@ def _bony(one: Dish, place: int) -> bool:
     """Fish or fowl with what bones it has: not boned by its seller, nor by a step."""
     food = one.foods[place].food
     text = f"{one.line(place).text} {food.name if food else ''}"
-    if one.foods[place].ready or _BONELESS.search(text):
+    if _BONELESS.search(text):
         return False
     return not any(_BONES_IT.search(clause.text) for clause in one.histories.clauses)
 
 
 _BONELESS = regex(
-    r"\b(?:boneless|boned|pin-boned|breasts?|ground|mince\w*|fingers?|smoked salmon|roe)\b", re.I
+    r"\b(?:canned|tinned|boneless|boned|pin-boned|breasts?|ground|mince\w*|fingers?|smoked salmon|roe)\b",
+    re.I,
 )
 _BONES_IT = regex(
     r"\b(?:remov\w*|take out|pick\w*|pull out|discard\w*|check\w*|feel\w*|lift out|free)\b.*\bbones?\b"
@@ -234,7 +235,11 @@ def _raw_bought(one: Dish, place: int) -> bool:
 
 def _hot_sugar(one: Dish, place: int) -> bool:
     """Boiled to candy or caramel, with nothing in the pot that would keep it cool."""
+    if any(_TURNS.search(clause.text) and _speaks_of(clause, place) for clause in one.histories.clauses):
+        return True
     for event in one.history(place).events:
+        if _BROWNS.search(event.text) and all(is_of(one.foods[at].food, _SYRUP) for at in event.lines):
+            return True
         hot = event.syrup is not None and event.syrup >= 110
         if hot or (event.heat is not Heat.RAW and _CARAMEL.search(event.text)):
             others = [one.foods[line].food for line in event.lines]
@@ -250,8 +255,15 @@ def _whole_in_candy(one: Dish, place: int) -> bool:
 
 
 _CARAMEL = regex(
-    r"\b(?:caramel\w*|amber|hard[- ]crack|soft[- ]crack|hard[- ]ball|spun sugar|molten|mahogany)\b"
+    r"\b(?:caramel\w*(?! (?:sauce|cand|chip|sweet))|amber|hard[- ]crack|soft[- ]crack|hard[- ]ball"
+    r"|spun sugar|molten|mahogany)\b"
 )
+_TURNS = regex(
+    r"\b(?:melt\w*)\b.*\b(?:dark|brown|golden)\b|"
+    r"\b(?:to|into|until)\b.*\b(?:caramel|amber)\b(?! (?:sauce|cand))"
+)
+_BROWNS = regex(r"\b(?:brown|golden|colou?r of|copper\w*|dark|mahogany)\b")
+_SYRUP = ("role:sugar", "key:water", "role:butter", "role:salt", "role:acid")
 _CROWDED = (
     "role:vegetable",
     "role:allium",
@@ -336,6 +348,7 @@ STATES: Mapping[str, Callable[[Dish, int], bool]] = {
     "used marinade": used_marinade,
     "for babies": for_babies,
     "whole for toddlers": _whole_for_toddlers,
+    "for toddlers": for_toddlers,
     "still frozen": _still_frozen,
     "raw milk listed": _raw_milk_listed,
     "alcohol left": _alcohol_left,

@@ -138,7 +138,8 @@ _DONE_AFTER = frozenset({"boil", "simmer", "braise", "stew", "bake", "poach", "s
 
 def _of(event: Event, food: Food | None, thickness: Fraction | None) -> Heat:
     """How far one event got a food."""
-    if event.bath is not None:
+    told = event.celsius is not None and is_paired(food, event.celsius, event.held)
+    if event.bath is not None and not (told and event.held):
         return _in_bath(event, food, thickness)
     if event.celsius is None or least(food) is None:
         return event.heat

@@ -10,7 +10,7 @@ from itertools import takewhile
 
 from cardsmith.facts.clause_words import INTO, goes_in, has_target, is_colour, pours_in, says_it
 from cardsmith.facts.clauses import HEATING, JOINING, Clause, Deed, nouns
-from cardsmith.facts.events import Event, heat_of, off_the_heat
+from cardsmith.facts.events import BATH, Event, heat_of, off_the_heat
 from cardsmith.facts.pots import EMPTY_WORDS, Portion, Pot, drawn, names, once
 from cardsmith.measure.larder import words
 from cardsmith.recipe.mentions import How, Mention, Stranger
@@ -56,6 +56,7 @@ class Walker:
         self.hand: list[Pot] = []  # what was prepared just now
         self.part = -1
         self.clock = 0
+        self.bath: Fraction | None = None  # °C of the water bath that was heated, until the food leaves it
         self.own = [names(part.name) for part in recipe.parts]
         self.lines: list[int] = [number for number, part in enumerate(recipe.parts) for _ in part.ingredients]
         self.words = [frozenset(words(line.item)) for line in recipe.ingredients]
@@ -93,6 +94,7 @@ class Walker:
         if clause.deed in (Deed.COOL, Deed.SHAPE):
             self._aside(clause, [*direct, *named])
             return
+        self._fill_bath(clause)
         if self._empty_vessel(clause, bool(direct or oblique or named)):
             self.hand = []
             return
@@ -104,12 +106,29 @@ class Walker:
         together = joining and (clause.deed is not Deed.DRY or len(pots) == 1)
         hot = [pot for pot in pots if pot.is_on and pot.portions]
         syrup = max((pot.celsius for pot in pots if pot.celsius is not None), default=None)
-        event = heat_of(clause, is_on=bool(hot), syrup=syrup)
+        event = self._bathed(clause, heat_of(clause, is_on=bool(hot), syrup=syrup))
         if together:
             pots = [self._merged(pots, clause, oblique)]
         self._heat(clause, pots, event)
         self._name(clause, pots)
         self._turn_to(pots)
+
+    def _fill_bath(self, clause: Clause) -> None:
+        """Remember how hot a bath is made before anything goes in, until the food is taken out."""
+        if clause.says(BATH) and clause.deed is not Deed.COOK:
+            heats = [one.quantity.low for one in clause.temperatures if one.quantity.low <= _BATH_MOST]
+            self.bath = max(heats, default=self.bath)
+        if clause.says(_LEAVES_BATH):
+            self.bath = None
+
+    def _bathed(self, clause: Clause, event: Event | None) -> Event | None:
+        """What a clause does in the bath that was heated before: cook, hold or leave for a time."""
+        if self.bath is None or clause.says(_ELSEWHERE) or (event is not None and event.bath is not None):
+            return event
+        if event is None:
+            in_it = clause.verb in _HOLD | {"leave", "cook", "lower", "submerge"} and clause.seconds
+            event = heat_of(replace(clause, deed=Deed.COOK), is_on=False, syrup=None) if in_it else None
+        return replace(event, bath=self.bath) if event is not None and clause.seconds else event
 
     def _heat(self, clause: Clause, pots: list[Pot], event: Event | None) -> None:
         for pot in pots:
@@ -452,6 +471,11 @@ def _into_the_bowl(clause: Clause) -> bool:
 _BOWL = regex(r"\b(?:in)?to the (?:bowl|well|dry \w+)\b")
 _INSIDE = frozenset(words("inside cavity underneath"))
 _FLESH = ("meat", "poultry", "fish", "shellfish")
+_BATH_MOST = 95  # °C
+_LEAVES_BATH = regex(r"\b(?:take|lift|remove|pull)\b.*\b(?:out|from)\b|\bcool\w*\b|\bice\b")
+_ELSEWHERE = regex(
+    r"\b(?:pan|skillet|oven|grill|oil|butter|fry|sear|brown|rest|refrigerat\w*|chill\w*|marinat\w*|wok|griddle)\b"
+)
 _OTHERS_FOOD = ("vegetable", "fruit", "meat", "poultry", "fish", "shellfish", "legume", "rice", "egg", "nut")
 
 

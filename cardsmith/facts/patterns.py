@@ -23,7 +23,7 @@ def pattern(cell: str) -> re.Pattern[str] | None:
     told = [
         re.sub(r"\\?[ -]", r"[\\s-]+", re.escape(one.strip()))
         .replace(r"\.\.\.[\s-]+", r"(?:[\w'’-]+[\s-]+){0,5}")
-        .replace(r"\~[\s-]+", r"(?:(?:[^.;!?]|\.(?=\S))*?\b)??")
+        .replace(r"[\s-]+\~[\s-]+", r"\b(?:[^.;!?]|\.(?=\S))*?\b")
         .replace(r"\*", r"[\w'’-]*")
         for one in cell.split("|")
         if one.strip()
