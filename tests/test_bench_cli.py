@@ -49,6 +49,7 @@ def test_what_is_asked_is_answered_as_text_and_as_json(
         ("bench taste ferry-butter-cake day-three", True),
         ("bench teardown seeded-crackers", True),
         ("bench report ferry-butter-cake", True),
+        ("bench taste seeded-crackers", False),  # exact, in fractions
         ("bench history seeded-crackers", False),
         ("bench levers ferry-butter-cake --trial 4", False),
         ("check seeded-crackers ferry-butter-cake", False),

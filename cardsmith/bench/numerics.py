@@ -1,4 +1,4 @@
-"""SciPy, loaded when a tasting's statistics or a teardown first needs it.
+"""SciPy, loaded when the statistics of liking or a teardown first needs it.
 
 It takes 150 MB of disk and half a second to load, so it comes with the extra ``bench``.
 """
@@ -11,7 +11,7 @@ from typing import Any
 from cardsmith.finding import CardsmithError
 
 LACKING = (
-    "tastings, teardowns and trial reports need SciPy, which is not installed; it comes with the extra "
+    "teardowns and the statistics of liking need SciPy, which is not installed; it comes with the extra "
     "bench: python -m pip install 'cardsmith[bench]'"
 )
 
