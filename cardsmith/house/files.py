@@ -1,4 +1,4 @@
-"""The files of a house's style, looked over before any is used: inside the templates, and of sound text.
+"""The files of a house's style, inspected before use: they must lie inside the templates and be sound text.
 
 What stands in `templates/` is published as it is, so a link may not bring in what lies elsewhere, and a style
 sheet may not have a reader's machine ask another host.
@@ -23,12 +23,12 @@ _TYPE = (".ttf", ".otf", ".ttc", ".woff", ".woff2")
 _STYLE = (".css", ".css.j2")
 _COMMENT = regex(r"(?s)/\*.*?\*/")
 _ESCAPE = regex(r"\\(?:(?P<code>[0-9A-Fa-f]{1,6})\s?|(?P<sign>.))")  # CSS Syntax 3, 4.3.7
-_LEFT_OUT = str.maketrans("", "", "\t\r\n\f")  # may break an address anywhere (URL Standard, 4.4)
+_LEFT_OUT = str.maketrans("", "", "\t\r\n\f")  # may stand anywhere in an address (URL Standard, 4.4)
 _SIGNS = ("http", "ftp:", "file:", "ws:", "wss:", "javascript:", "blob:", "//", "\\")
 _ELSEWHERE = regex(
     r"""["'(]\s*(?P<target>(?:(?:https?|ftp|file|wss?|javascript|blob):|[/\\]{2}(?=[^\s/]))[^"')]{0,80})"""
 )
-_NAME = "http://www.w3.org/"  # of XML's vocabularies, in a drawing written out in a style: asked by nobody
+_NAME = "http://www.w3.org/"  # of XML's vocabularies, in a drawing embedded in a style: never fetched
 
 
 def house_folder(publication: Path) -> Path:
@@ -42,7 +42,7 @@ def house_folder(publication: Path) -> Path:
 
 
 def look_over(folder: Path) -> None:
-    """Pass where the files of a house's style may be used.
+    """Check that the files of a house's style may be used.
 
     Raises:
         CardsmithError: one leads out of the templates, is no plain file, is too large, or is no sound style.
@@ -66,7 +66,7 @@ def _files(place: str, folder: Path) -> Iterator[os.DirEntry[str]]:
                     said = "leads by a symbolic link out of the templates"
                     raise Refused(one.path, said, "put the file itself there; nothing outside is read")
             if one.is_dir():
-                if not one.is_symlink():  # a link within: looked over where it leads
+                if not one.is_symlink():  # a link inside the templates: its target is inspected itself
                     yield from _files(one.path, folder)
             elif one.is_file():
                 yield one

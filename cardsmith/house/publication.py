@@ -49,7 +49,7 @@ class Publication:
         return tuple(name for name in self._folders() if NAME.fullmatch(name))
 
     def misnamed(self) -> tuple[str, ...]:
-        """Folders that hold a recipe and have no name of one; what is hidden is nobody's recipe."""
+        """Folders that hold a recipe but whose name is not allowed; hidden folders are ignored."""
         return tuple(
             name for name in self._folders() if not NAME.fullmatch(name) and not name.startswith(".")
         )
@@ -65,7 +65,7 @@ class Publication:
         """The bytes of a recipe file, or of one beside it.
 
         Raises:
-            Refused: it is gone, is no plain file, or lies by a link outside the recipes.
+            Refused: it is gone, is not a regular file, or is a link to a place outside the recipes.
         """
         if (data := self._read(file)) is None:
             raise Refused(self.shown(file), "is not there", "put it back, or ask for another")
@@ -88,7 +88,7 @@ class Publication:
         return None if data is None else (data, self.shown(file))
 
     def bench(self, recipe_file: Path) -> tuple[bytes, str] | None:
-        """The trials beside a recipe file: their bytes, and their path for messages; None where none are."""
+        """The trials beside a recipe file: their bytes, and their path for messages; None if none are."""
         return self._beside(recipe_file.with_name("trials.yaml"))
 
     def facts(self, recipe_file: Path) -> tuple[bytes, str] | None:
@@ -100,7 +100,7 @@ class Publication:
         return self._beside(self.recipes / "prices.csv")
 
     def shown(self, file: Path) -> str:
-        """A path as a reader of messages wants it: from the publication's folder."""
+        """A path for messages: relative to the publication's folder."""
         return str(file.relative_to(self.root)) if file.is_relative_to(self.root) else str(file)
 
 
@@ -141,7 +141,7 @@ def card_files(publication: Publication, wanted: tuple[str, ...]) -> dict[str, P
     """As `named_files`, for a command that writes files of these names.
 
     Raises:
-        CardsmithError: as there, or a draft's name can be no card's.
+        CardsmithError: as there, or a draft's name can't be a card's.
     """
     found = named_files(publication, wanted)
     for name, file in found.items():
@@ -159,10 +159,10 @@ def _misnamed(name: str, what: str) -> CardsmithError:
 
 
 def plain_name(name: str) -> str:
-    """A name that could be meant."""
+    """An allowed name near this one."""
     return "-".join(regex("[a-z0-9]+").findall(name.lower()))[:100].strip("-") or "rye-crackers"
 
 
 def _told(name: str) -> str:
-    """A name for a message, without what would confuse a terminal."""
+    """A name for a message, without characters that would confuse a terminal."""
     return "".join(letter if letter.isprintable() else "?" for letter in name)[:120]

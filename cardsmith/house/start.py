@@ -78,7 +78,7 @@ def _house_style(publication: Publication) -> list[Path]:
 def _plain_house(templates: Path) -> dict[str, Path]:
     """The files of a new publication's templates: the shared ones, and in their place those of ``plain/``.
 
-    Of fonts it takes none but the plain look's.
+    It takes no fonts but the plain look's.
     """
     shared, plain = _files(templates), _files(templates / PLAIN)
     kept = {name: file for name, file in shared.items() if not name.startswith((f"{PLAIN}/", *_FONTS))}
@@ -90,7 +90,7 @@ def _files(folder: Path) -> dict[str, Path]:
 
 
 def _renamed(house: bytes, publication: Publication) -> bytes:
-    """The house file with the folder's name for the publication's, and its other words left to write."""
+    """The house file named after the folder, its other texts left to be written."""
     title = " ".join(re.findall(r"[^\W_]+", publication.root.name)).title() or "Our test kitchen"
     text = house.decode("utf-8")
     words = (("name", title), ("tagline", '""'), ("credit", f"{title} test kitchen"))

@@ -1,4 +1,4 @@
-"""A page as the preview shows it: with what there is to say of the recipes, and with news of the next build.
+"""A page as the preview shows it: with the findings of the recipes, reloaded after the next build.
 
 Nothing of this is in ``build/``. The page keeps its own content security policy, with what is added here.
 """
@@ -42,7 +42,7 @@ def previewed(page: str, version: int, findings: Sequence[Mapping[str, Any]], fa
 
 
 def _opened(policy: str) -> str:
-    """The policy, as it stands in the attribute, with the bar's style and script and the preview's news."""
+    """The page's policy, extended by the bar's style and script and the preview's events."""
     rules = dict(
         rule.strip().partition(" ")[::2] for rule in html.unescape(policy).split(";") if rule.strip()
     )

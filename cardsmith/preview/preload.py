@@ -1,7 +1,7 @@
-"""A preview's builds: each a process of its own that starts with all that making a page loads, loaded.
+"""A preview's builds: each is a process that starts with everything loaded that making a page needs.
 
 Importing this module is the loading (`multiprocessing`'s fork server does it once); nothing of a publication
-is kept, so that an edited template is read afresh. Where cardsmith itself was edited since, it starts cold.
+is kept, so an edited template is read afresh. Where cardsmith itself was edited, a build starts without it.
 """
 
 from __future__ import annotations
@@ -45,7 +45,7 @@ def run(command: Command, arguments: tuple[str, ...], said: Path, complained: Pa
 
 
 def _rehearse() -> None:
-    """Judge and rewrite the recipe every house starts from: what is loaded and compiled at first use, is."""
+    """Check and rewrite the starter recipe, so that whatever is loaded or compiled at first use is ready."""
     house, larder = load_house(_NOWHERE), load_larder()
     text = (house_folder(_NOWHERE) / "recipe.yaml").read_bytes()
     card = prepare("recipe", text, "recipe.yaml", larder, house).card

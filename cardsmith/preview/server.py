@@ -1,7 +1,7 @@
 """The preview's server: the built site on this machine's own address, and nothing to anyone else.
 
-It answers only what names it by its own address (so that no page elsewhere can read through it by a name that
-it makes lead here), and only files below the two folders it serves.
+It answers only requests for its own address (so that no page elsewhere can read through it by a name that
+resolves to this machine), and only for files below the two folders it serves.
 """
 
 from __future__ import annotations
@@ -28,12 +28,12 @@ _KINDS = {
     ".js": "text/javascript",
 }
 MOST = 64  # connections at a time; a browser keeps six, and one for each page that waits for news
-_PATIENCE = 15.0  # seconds between signs of life to a page that waits for news
+_PATIENCE = 15.0  # seconds between keep-alive lines to a page that waits for news
 
 
 @dataclass(slots=True)
 class State:
-    """What the last build said; pages wait on it for the next."""
+    """The result of the last build; pages wait on it for the next."""
 
     version: int = 0
     findings: tuple[Mapping[str, Any], ...] = ()
@@ -42,13 +42,13 @@ class State:
     stopping: bool = False
 
     def tell(self, findings: tuple[Mapping[str, Any], ...], fault: str) -> None:
-        """A build is done: every page that waits is told."""
+        """A build is done: tell every waiting page."""
         with self.changed:
             self.version, self.findings, self.fault = self.version + 1, findings, fault
             self.changed.notify_all()
 
     def stop(self) -> None:
-        """Let go of every page that waits."""
+        """Release every waiting page."""
         with self.changed:
             self.stopping = True
             self.changed.notify_all()
@@ -70,17 +70,17 @@ class Server(ThreadingHTTPServer):
 
     @property
     def hosts(self) -> tuple[str, str]:
-        """By which names it may be asked."""
+        """The host names it answers to."""
         port = self.server_address[1]
         return f"{ADDRESS}:{port}", f"localhost:{port}"
 
     @property
     def address(self) -> str:
-        """Where the first page is."""
+        """The address of the first page."""
         return f"http://{self.hosts[0]}{self.top}"
 
     def handle_error(self, request: object, client_address: object) -> None:
-        """A browser that hangs up is no fault; any other is told."""
+        """A browser that hangs up is no fault; any other error is reported."""
         if not isinstance(sys.exc_info()[1], OSError):
             super().handle_error(request, client_address)  # type: ignore[arg-type]
 
@@ -188,7 +188,7 @@ class _Handler(BaseHTTPRequestHandler):
             return  # the reader has gone
 
     def log_message(self, format: str, *args: object) -> None:  # noqa: A002 - the library's name
-        """Say nothing of what is asked for."""
+        """Log no requests."""
 
 
 def _kind(suffix: str) -> str:

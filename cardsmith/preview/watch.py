@@ -1,6 +1,6 @@
 """The preview's work: watch the publication, build what changed, tell the pages.
 
-Each build is a process of its own, as by hand: whatever goes wrong in it, the preview goes on, and an edited
+Each build is a separate process, as by hand: whatever goes wrong in it, the preview goes on, and an edited
 template is read afresh. It starts from one that has loaded cardsmith already (`cardsmith.preview.preload`).
 """
 
@@ -25,7 +25,7 @@ Said = tuple[tuple[Mapping[str, Any], ...], str]  # findings, and why a build fa
 
 
 def look(folders: tuple[Path, ...]) -> Looks:
-    """The dates and sizes of all files in the folders; what vanishes meanwhile is not there."""
+    """The dates and sizes of all files in the folders; files that vanish meanwhile are left out."""
     found: dict[str, tuple[int, ...]] = {}
     waiting = [str(folder) for folder in folders]
     while waiting:
@@ -47,7 +47,7 @@ def look(folders: tuple[Path, ...]) -> Looks:
 def build(command: Command, root: Path, pages: bool, is_old: Callable[[], bool]) -> Said | None:
     """Build what changed in the publication by ``command``: its findings, and why it failed where it did.
 
-    None where it was broken off, as ``is_old`` said that there is something newer to build.
+    None where it was stopped because ``is_old`` said that something newer is to be built.
     """
     arguments = ("--publication", str(root), "build", "--json", *(["--pages"] if pages else []))
     context = multiprocessing.get_context("forkserver")
@@ -59,7 +59,9 @@ def build(command: Command, root: Path, pages: bool, is_old: Callable[[], bool])
             running.start()
             while running.exitcode is None:
                 running.join(INTERVAL)
-                if running.exitcode is None and is_old():  # what it has finished is whole: the next goes on
+                if (
+                    running.exitcode is None and is_old()
+                ):  # its finished files are complete: the next build goes on from there
                     return None
         finally:
             if running.exitcode is None and running.pid:
@@ -87,7 +89,7 @@ def follow(
     said: Callable[[str], None],
     building: Callable[[Path, bool, Callable[[], bool]], Said | None],
 ) -> None:
-    """Build at once by ``building``, and again after every change, until ``stop``; each time tell ``state``.
+    """Build now by ``building``, and again after every change, until ``stop``; ``state`` gets every result.
 
     Pages come first, and are told of; cards on paper, which take longer, follow while nothing else changes.
     """

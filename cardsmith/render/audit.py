@@ -1,4 +1,4 @@
-"""Counting the words in and out: a layout engine can drop text without a word, a card must not."""
+"""Counting the words in and out: a layout engine can drop text silently, a card must not."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from typing import Any
 
 from markupsafe import Markup
 
-_SAFE = 12.0  # CSS px, 1/8 in: what stands nearer the edge may be cut off (common practice, no source)
+_SAFE = 12.0  # CSS px, 1/8 in: anything nearer the edge may be cut off (common practice, no source)
 _SLACK = 1.5  # CSS px: letters may lean over the edge of the text area
 
 
@@ -64,7 +64,7 @@ def _walk(box: Any, page: int, heads: set[int], *, furniture: bool) -> Iterator[
 
 
 def faults(document: Any, html: str, texts: Iterable[Markup], numbers: Iterable[int]) -> tuple[str, ...]:
-    """What is wrong with a layout of ``html``; ``texts`` and ``numbers`` are the card's own.
+    """What is wrong with a layout of ``html``; ``texts`` and ``numbers`` are those of the card.
 
     Words the template left out or the layout lost, steps misnumbered, words off the page or over others.
     """
@@ -81,7 +81,7 @@ def faults(document: Any, html: str, texts: Iterable[Markup], numbers: Iterable[
 
 
 def _letters(text: str) -> str:
-    """Text without its spaces: line ends and tables put them where they like."""
+    """Text without spaces, which line breaks and tables change."""
     return re.sub(r"\s+", "", text)
 
 
@@ -117,7 +117,7 @@ def _left_out(texts: Iterable[Markup], body: str) -> str:
 
 
 def _uneven(wanted: str, found: str) -> str:
-    """Letters are counted, so that neither the order of cells nor a broken word matters."""
+    """Letters are counted, so neither the order of cells nor a hyphenated word matters."""
     if Counter(wanted) == Counter(found):
         return ""
     start = next((place for place in range(len(wanted)) if wanted[place : place + 12] not in found), 0)
@@ -165,7 +165,7 @@ def _overlapping(found: tuple[TextRun, ...]) -> str:
 
 
 def _below(ordered: list[TextRun], place: int) -> Iterator[TextRun]:
-    """The lines that begin before this one's baseline, in an order sorted by page and top."""
+    """The lines that begin above this one's baseline; the order is sorted by page and top."""
     line = ordered[place]
     for other in ordered[place + 1 :]:
         if other.page != line.page or other.top >= line.baseline - 0.5:

@@ -17,7 +17,7 @@ from cardsmith.render.templates import data_uri, environment
 from cardsmith.render.typesetter import PHOTOS, LayoutError, Typesetter
 
 STYLE = "bench/bench.css"
-_MOST_LINES, _LEAST_LINES = 12, 4  # of the log: as many as the page has room for
+_MOST_LINES, _LEAST_LINES = 12, 4  # rows of the log: as many as fit on the page
 
 
 def sheet_pdf(view: Sheet, typesetter: Typesetter, language: str) -> bytes:

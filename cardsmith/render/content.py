@@ -1,4 +1,4 @@
-"""What a page paints, and in what: its content read operator by operator (ISO 32000-1, 8 and 9)."""
+"""What a page paints, and in which colours: its content read operator by operator (ISO 32000-1, 8 and 9)."""
 
 from __future__ import annotations
 
@@ -30,11 +30,11 @@ class Painted:
     inks: tuple[float, ...] = ()  # of a colour in DeviceCMYK, each 0 to 1
     resolution: float = 0.0  # of an image, dots per inch as it stands on the page
     size: float = 0.0  # of text, points
-    overprints: bool = False  # whether it keeps what is on the plates it puts no ink on
+    overprints: bool = False  # whether it overprints: leaves plates untouched on which it has no ink
 
     @property
     def printable(self) -> bool:
-        """Whether a press can print it as it is; gradients and tiles are looked at apart."""
+        """Whether a press can print it as it is; gradients and tiles are examined separately."""
         return self.space in {"DeviceCMYK", "DeviceGray", "Separation", "Pattern", "ImageMask"}
 
 
@@ -54,7 +54,7 @@ class _GraphicsState:
         )
 
     def change(self, name: str, operands: Any, resources: Any) -> None:
-        """What an operator that paints nothing does."""
+        """Applies an operator that paints nothing."""
         which = "fill" if name.islower() else "stroke"
         if name == "cm":
             self.matrix = _times(_matrix(operands), self.matrix)
@@ -80,7 +80,7 @@ class _GraphicsState:
                 self.overprints = {"fill": bool(given.get(Name.op, stroke)), "stroke": stroke}
 
     def thing(self, what: str, which: str) -> Painted:
-        """Something painted in the colour that stands."""
+        """Something painted in the current colour."""
         inks = self.values[which] if self.space[which] == "DeviceCMYK" else ()
         scale = _times(self.text, self.matrix)
         size = self.size * hypot(scale[2], scale[3]) if what == "text" else 0.0

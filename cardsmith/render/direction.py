@@ -1,4 +1,4 @@
-"""Words written from right to left, held in place among words and numbers that run from left to right.
+"""Words written from right to left, kept in place among words and numbers that run from left to right.
 
 After a Hebrew or Arabic word a number is taken for part of it: "20 g" would stand on its other side, and a
 typesetter would turn a whole line that begins with one. A left-to-right mark on either side prevents both
@@ -16,7 +16,7 @@ _PHRASE = regex(rf"{_LETTER}(?:[\W\d_]*{_LETTER})*")  # with the blanks, marks a
 
 
 def steady(text: str) -> str:
-    """The text with each phrase from right to left between two marks; any other text is as it was."""
+    """The text with each right-to-left phrase between two marks; any other text is unchanged."""
     if text.isascii():
         return text
     return _PHRASE.sub(rf"{LEFT_TO_RIGHT}\g<0>{LEFT_TO_RIGHT}", text)

@@ -1,6 +1,6 @@
-"""Two columns as even as they can be: how high each side's must be, from the blocks of a layout.
+"""Two columns as even as possible: the height of each side's columns, from the blocks of a layout.
 
-The typesetter can even them out itself, but lays a page out dozens of times; knowing the blocks takes one.
+The typesetter can balance them itself, but lays a page out dozens of times; with the blocks one layout does.
 """
 
 from __future__ import annotations
@@ -11,14 +11,14 @@ from typing import Any
 
 _PIXEL = 0.75  # points
 _SLACK = 5.0  # points: less than any line, more than the gap that ends a block, which must have its room too
-_FULL = 0.85  # of a page's height: a column as high is left as it is
-_HELD = {"h2", "h3", "headnote"}  # a column ends with none of these: the facts go with the headnote
+_FULL = 0.85  # of a page's height: a column at least this high is left alone
+_HELD = {"h2", "h3", "headnote"}  # a column never ends with one of these: the facts stay with the headnote
 UNEVEN: Mapping[str, str] = {"front": "auto", "back": "auto"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Block:
-    """What no column divides."""
+    """A block that no column break may divide."""
 
     height: float  # points
     held: bool  # to the next
@@ -70,7 +70,7 @@ def _blocks(box: Any) -> list[_Block]:
 
 
 def _divided(box: Any) -> list[_Block]:
-    """The blocks within one, its own rule and gaps on the first."""
+    """The blocks inside another, whose own rule and gaps count with the first."""
     first, *others = _blocks(box)
     own = _height(box) - first.height - sum(block.height for block in others)
     return [replace(first, height=first.height + own), *others]

@@ -1,7 +1,7 @@
 """Fitting a card: the best of a few fixed settings of type, found with one or two layouts.
 
-Heights are measured on a layout and carried over to the other settings, which says where to try next; only a
-layout says that a card fits. All starts from the card's own text, so that the same card is always set alike.
+Heights measured on one layout are estimated for the other settings, which tells what to try next; only a
+layout proves that a card fits. It all starts from the card's text, so the same card is always set the same.
 """
 
 from __future__ import annotations
@@ -19,18 +19,18 @@ from cardsmith.render.sizes import CardSize, quarter
 from cardsmith.render.view import CardView
 
 _GROWTH = 1.6  # height of running text by its size: between lines as many (1) and lines as wide (2)
-_HOPE = 1.03  # what an estimate says just too high is worth a try
-_FAULTY = 2  # layouts with words lost or over others, before it is given up
+_HOPE = 1.03  # an estimate this far too high is still worth a try
+_FAULTY = 2  # layouts with words lost or overlapping before it gives up
 _PIXEL = 0.75  # points
 _BETWEEN = 12.0  # points before the method where it follows the list
 _LETTER = 0.49  # em, mean of running text
 _PHOTO_SHARES = {"tall": Fraction(3, 10), "low": Fraction(1, 5)}  # of the card's height
 _GAP = Fraction(11, 2)  # points, at least, below a photo
-_BESIDE = Fraction(3, 2)  # as much again where the photo stands in one of two columns
+_BESIDE = Fraction(3, 2)  # the same again where the photo stands in one of two columns
 
 
 def photo_height(size: CardSize, name: str) -> Fraction:
-    """Of a photo within the cut, in points; ``name`` is tall or low."""
+    """The height of a photo within the cut, in points; ``name`` is tall or low."""
     return _PHOTO_SHARES[name] * size.height * (_BESIDE if size.columns > 1 else 1)
 
 
@@ -63,12 +63,12 @@ class Layout:
 
     @property
     def pages(self) -> int:
-        """How many there are."""
+        """The number of pages."""
         return len(self.document.pages)
 
     @property
     def fits(self) -> bool:
-        """Whether all of it stands on the pages of its setting."""
+        """Whether everything fits the pages of its setting."""
         return self.pages <= self.setting.pages and not self.faults
 
 
@@ -140,7 +140,7 @@ def fit(
         heights = measured(layout, size)
         faulty += bool(layout.faults)
         if faulty > _FAULTY:
-            return layout  # what is wrong is not the room
+            return layout  # the fault is not lack of room
         if layout.fits:
             best = layout
             open_ones = open_ones[: open_ones.index(wanted)]
@@ -151,7 +151,7 @@ def fit(
 
 
 def _roomier(failed: Setting, other: Setting) -> bool:
-    """Whether ``other`` has no more room than a setting that failed."""
+    """Whether ``other`` offers no more room than a setting that failed."""
     photos = ["", "low", "tall"]
     return (
         other.text >= failed.text
@@ -171,7 +171,7 @@ def measured(layout: Layout, size: CardSize) -> Heights:
 
 
 def _heights(document: Any, name: str) -> Iterator[float]:
-    """Of the blocks that stand directly in a section, wherever it runs to."""
+    """The height of the blocks directly inside a section, on whatever pages."""
 
     def below(box: Any) -> Iterator[float]:
         if box.element_tag != "section":

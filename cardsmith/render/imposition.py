@@ -1,4 +1,4 @@
-"""Imposition: which card stands where on which sheet, so that every back falls on its own front.
+"""Imposition: which card stands where on which sheet, so that every back lines up with its own front.
 
 Coordinates are points from the lower left corner of a page as its reader holds it; exact, never float.
 """
@@ -55,7 +55,7 @@ def sheet_size(name: str) -> SheetSize:
 class Grid:
     """Places for cards in the middle of a sheet, their bleeds edge to edge.
 
-    In the middle, so that a place and its mirror image coincide whichever edge the sheet is turned over.
+    Centred, so that a place and its mirror image coincide over whichever edge the sheet is turned.
     """
 
     width: Fraction  # of the sheet as it lies
@@ -103,7 +103,7 @@ class Grid:
         return tuple(edge for foot in feet for edge in (foot, foot + self.card_height))
 
     def front(self, place: int) -> Point:
-        """The lower left corner of the cut of a place; places count as one reads, from the upper left."""
+        """The lower left corner of a place's cut; places count in reading order, from the upper left."""
         row, column = divmod(place, self.columns)
         return self._corner(row, column)
 
@@ -117,7 +117,7 @@ class Grid:
 
 
 def best_grid(sheet: SheetSize, size: CardSize, bleed: Fraction) -> Grid:
-    """The grid that takes most cards; of two that take as many, the one with the wider narrowest margin.
+    """The grid that holds most cards; of two that hold as many, the one whose narrowest margin is wider.
 
     Raises:
         CardsmithError: not even one card fits, and which sheet would take it.
@@ -159,7 +159,7 @@ def backs_upside_down(grid: Grid, flip: str) -> bool:
 
     A card turns like the page of a book, its back the right way up, however the printer turns the sheet.
     Turned over an upright edge, a sheet keeps its head up. Turned over its head or foot it does not, which
-    half a turn of its back makes good: that is the same as a turn over an upright edge.
+    half a turn of its back corrects: together they equal a turn over an upright edge.
     """
     long_edge_is_upright = grid.height > grid.width
     return (flip == "long") is not long_edge_is_upright
@@ -176,7 +176,7 @@ class PrintRun:
 def arranged(leaves: Sequence[int], places: int, *, copies: int = 1, order: str = "reading") -> PrintRun:
     """Leaves on sheets of so many places.
 
-    ``reading``: every copy of the first, then of the second, as one reads. ``stack``: so that the piles of
+    ``reading``: every copy of the first, then of the second, in reading order. ``stack``: so the piles of
     the cut sheets, laid on each other, hold whole sets in order. ``repeat``: each sheet full of one leaf,
     printed as often as it takes.
     """

@@ -34,7 +34,7 @@ _BEGINS_PATH = {"m", "re"}
 _ENDS_PATH = {"f", "F", "f*", "B", "B*", "b", "b*", "S", "s", "n"}
 _SHOWS_TEXT = {"Tj", "TJ", "'", '"'}
 _PAINTS_AS_IT_IS = {"Do", "sh", "INLINE IMAGE"}
-_MARKED = {"BDC", "BMC", "EMC", "DP", "MP"}  # what a screen file's tags hang on; a press has no use for it
+_MARKED = {"BDC", "BMC", "EMC", "DP", "MP"}  # carries a screen file's tags; useless to a press
 _OVERPRINT = {True: Name.OverprintOn, False: Name.OverprintOff}
 
 
@@ -173,7 +173,7 @@ def _photo(image: Stream, profile: str) -> None:
 
 @dataclass(slots=True)
 class _Colours:
-    """Colours asked for and colours set, by ``fill`` and ``stroke``; what is missing stands as it stood."""
+    """Colours asked for and colours set, by ``fill`` and ``stroke``; one that is missing is unchanged."""
 
     asked: dict[str, Paint] = field(default_factory=dict)
     given: dict[str, Paint] = field(default_factory=dict)
@@ -183,14 +183,14 @@ class _Colours:
         return _Colours(dict(self.asked), dict(self.given), self.overprints)
 
     def overprint(self, on: bool) -> list[ContentStreamInstruction]:
-        """What turns overprint on or off, unless it is so already."""
+        """The operators that turn overprint on or off, where it is not so already."""
         if on == self.overprints:
             return []
         self.overprints = on
         return [ContentStreamInstruction([_OVERPRINT[on]], Operator("gs"))]
 
     def setting(self, which: str, paint: Paint | None) -> list[ContentStreamInstruction]:
-        """What sets a colour, unless it is set already."""
+        """The operators that set a colour, where it is not set already."""
         if paint is None or paint == self.given.get(which):
             return []
         self.given[which] = paint
@@ -203,7 +203,7 @@ class _Colours:
         return [ContentStreamInstruction(list(paint), Operator(inks))]
 
     def both(self) -> list[ContentStreamInstruction]:
-        """What sets the colours asked for."""
+        """The operators that set the colours asked for."""
         return [one for which in ("fill", "stroke") for one in self.setting(which, self.asked.get(which))]
 
 

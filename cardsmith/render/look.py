@@ -1,4 +1,4 @@
-"""The faces of type a house names in ``look.css``, for what no style sheet reaches: drawn figures and plots.
+"""The typefaces a house names in ``look.css``, for what no style sheet reaches: drawn figures and plots.
 
 A style sheet needs none of this: it says ``@import url("look.css")`` and ``font-family: var(--text)``. A page
 that must stand by itself has the look put in its place (`whole_style`).

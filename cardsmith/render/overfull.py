@@ -1,4 +1,4 @@
-"""When a card is too long for its cards: by how many lines, and which text to cut."""
+"""When a recipe is too long for its cards: by how many lines, and which text to cut."""
 
 from __future__ import annotations
 
@@ -14,12 +14,12 @@ from cardsmith.render.sizes import CardSize
 from cardsmith.render.typesetter import LayoutError
 from cardsmith.render.view import CardView
 
-_TRIES = 6  # layouts of shortened texts, to know how much is enough
+_TRIES = 6  # layouts of shortened texts tried to find how much is enough
 _HEADNOTE = "the headnote"
 
 
 class Overfull(LayoutError):  # noqa: N818 - the name says what is the matter
-    """The text runs past the last card; ``cuts`` are lines to take from texts by name, tried and enough.
+    """The text runs past the last card; ``cuts`` are lines to cut from texts by name, tested to be enough.
 
     Empty where no cut would do: then the card needs a larger size, or more cards.
     """
@@ -37,7 +37,7 @@ class Overfull(LayoutError):  # noqa: N818 - the name says what is the matter
 def overfull(
     view: CardView, layout: Layout, size: CardSize, style: CardStyle, lay_out: Callable[[CardView], Layout]
 ) -> Overfull:
-    """What to say of a layout with more pages than it may have; ``lay_out`` tries a shortened card."""
+    """The fault of a layout with too many pages; ``lay_out`` tries a shortened card."""
     per_line = _letters_in_a_line(layout)
     lines, enough = _over(layout), False
     for _ in range(_TRIES):
@@ -76,7 +76,7 @@ def _over(layout: Layout) -> int:
 
 
 def _cuts(view: CardView, lines: int, per_line: float) -> dict[str, int]:
-    """So many lines from the longest texts, each to a third of its length at most, by name."""
+    """This many lines cut from the longest texts, at most a third of each, by name."""
     room = {name: int(len(text) * 2 / 3 / per_line) for name, text in _texts(view)}
     cuts: dict[str, int] = {}
     for name in sorted(room, key=lambda name: -room[name]):

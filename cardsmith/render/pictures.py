@@ -26,7 +26,7 @@ MOST_BYTES = 40_000_000
 MOST_DOTS = 100_000_000
 _OVER = f"over {MOST_DOTS // 1_000_000} million"
 _SMALLER = "scale it down; a card of 5 inches needs 1500 dots across"
-VERSION = 2  # of what `ready` makes: part of the key a cache files it under
+VERSION = 2  # of what `ready` makes: part of its key in the cache
 _QUALITY = 92
 _KINDS = {"JPEG": (".jpg", ".jpeg"), "PNG": (".png",)}
 _PLACE = re.compile(r"(\d{1,3})% (\d{1,3})%")
@@ -59,7 +59,7 @@ def is_drawing(name: str) -> bool:
 
 
 def inspect(name: str, data: bytes) -> bytes:
-    """A picture that may be used: a photo as it is, for `ready` to make a new one of it; a drawing's shapes.
+    """A picture that may be used: a photo, from which `ready` makes a new one, or a drawing's shapes.
 
     Raises:
         PictureRefused: of another kind than its name says, broken, or over a limit.
@@ -75,7 +75,7 @@ def inspect(name: str, data: bytes) -> bytes:
 
 
 def _photo(name: str, data: bytes) -> Any:
-    """A photo with all its dots read."""
+    """A photo, fully decoded."""
     if len(data) > MOST_BYTES:
         raise PictureRefused(
             f"{name} has {len(data) // 1_000_000} MB, over {MOST_BYTES // 1_000_000}", "save it as JPEG"
@@ -89,7 +89,7 @@ def _photo(name: str, data: bytes) -> Any:
     if image.mode.startswith(("I", "F")):
         raise PictureRefused(f"{name} has 16 or more bits of grey", "save it with 8 bits a channel")
     lenient = ImageFile.LOAD_TRUNCATED_IMAGES
-    ImageFile.LOAD_TRUNCATED_IMAGES = False  # WeasyPrint turns it on, and half a photo would pass for one
+    ImageFile.LOAD_TRUNCATED_IMAGES = False  # WeasyPrint turns it on, and then half a photo would pass
     try:
         image.load()
     except (OSError, SyntaxError, ValueError) as fault:
@@ -117,7 +117,7 @@ def ready(name: str, data: bytes, focus: str, box: Box) -> bytes:
 
 
 def _as_jpeg(image: Any) -> bytes:
-    """The file is written in one piece: the library allows a byte a dot for it, which fine grain exceeds."""
+    """The buffer is sized by hand: the library allows one byte a dot, which fine grain exceeds."""
     out, piece = io.BytesIO(), ImageFile.MAXBLOCK
     image.info.clear()  # a comment, or whatever else a library takes over from the picture it was made of
     ImageFile.MAXBLOCK = max(piece, 4 * image.width * image.height)
@@ -129,18 +129,18 @@ def _as_jpeg(image: Any) -> bytes:
 
 
 def _nearer(image: Any, wide: int) -> Any:
-    """One far larger than its place, brought to at least twice its width: colours take time by the dot."""
+    """A photo far larger than its place, reduced to twice its width or more: fewer dots convert faster."""
     factor = image.width // (2 * wide)
     if factor < 2 or image.mode not in ("RGB", "RGBA", "L", "CMYK"):
         return image
-    if image.mode == "RGBA":  # by its weight: what is not to be seen must not colour what is
+    if image.mode == "RGBA":  # weighted by opacity: what is invisible must not colour what is visible
         return image.convert("RGBa").reduce(factor).convert("RGBA")
     return image.reduce(factor)
 
 
 @contextmanager
 def _quietly() -> Iterator[None]:
-    """Without the library's own warnings: what matters of them is refused here, with what to do."""
+    """Without the library's own warnings: the faults that matter are refused here, with a remedy."""
     with warnings.catch_warnings():
         warnings.simplefilter("ignore")
         yield
@@ -162,7 +162,7 @@ def _opened(name: str, data: bytes) -> Any:
         image = Image.open(io.BytesIO(data), formats=list(_KINDS))
     except UnidentifiedImageError as fault:
         raise PictureRefused(f"{name} is no JPEG, PNG or SVG", "export it as one of these") from fault
-    except Image.DecompressionBombError as fault:  # by its header, before a dot of it is read
+    except Image.DecompressionBombError as fault:  # from its header, before any pixel is decoded
         raise PictureRefused(f"{name} has far more dots than a photo, {_OVER}", _SMALLER) from fault
     except (OSError, SyntaxError, ValueError) as fault:
         raise PictureRefused(f"{name} cannot be opened ({fault})", "export it once more") from fault

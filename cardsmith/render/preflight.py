@@ -29,12 +29,12 @@ _ENCRYPTED = "it is encrypted"
 
 
 class Unprintable(CardsmithError):  # noqa: N818 - the name says what is the matter
-    """A finished file failed its preflight; it must not be written."""
+    """A finished file failed its preflight and must not be written."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Coarse:
-    """A photo with fewer dots per inch at size than the printer asks for."""
+    """A photo with a lower resolution at size than the printer asks for."""
 
     page: int
     resolution: int
@@ -42,14 +42,14 @@ class Coarse:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Examined:
-    """What a printer would say of a press file."""
+    """The findings of a preflight of a press file."""
 
     faults: tuple[str, ...] = ()  # it would come back
-    coarse: tuple[Coarse, ...] = ()  # photos it would warn of, each once a page
+    coarse: tuple[Coarse, ...] = ()  # photos of low resolution, each once a page
 
 
 def examined(data: bytes, size: CardSize, made_for: Printer) -> Examined:
-    """A press file read from the first box to the last stroke."""
+    """A complete preflight of a press file."""
     try:
         with pikepdf.open(io.BytesIO(data)) as pdf:
             drawn = [tuple(painted(page)) for page in pdf.pages]
@@ -71,7 +71,7 @@ def examined(data: bytes, size: CardSize, made_for: Printer) -> Examined:
 
 
 def sheet_faults(data: bytes, sheet: SheetSize, made_for: Printer) -> tuple[str, ...]:
-    """What a printer would send imposed sheets back for; the cards on them have passed one by one."""
+    """The faults of imposed sheets; the cards on them have passed one by one."""
     with pikepdf.open(io.BytesIO(data)) as pdf:
         return (
             *_file_faults(pdf, made_for),
@@ -81,7 +81,7 @@ def sheet_faults(data: bytes, sheet: SheetSize, made_for: Printer) -> tuple[str,
 
 
 def _file_faults(pdf: pikepdf.Pdf, made_for: Printer) -> Iterator[str]:
-    """Of what stands for all pages."""
+    """The faults that concern the whole document."""
     yield from _metadata_faults(pdf)
     yield from _intent_faults(pdf, made_for)
     yield from _font_faults(pdf)
@@ -144,7 +144,7 @@ def _untagged(page: pikepdf.Page) -> bool:
 
 
 def _link_faults(page: pikepdf.Page) -> Iterator[str]:
-    """Links that a reader of tags does not meet, or cannot tell apart (ISO 14289-1, 7.18.1 and 7.18.5)."""
+    """Links that are not tagged or have no description (ISO 14289-1, 7.18.1 and 7.18.5)."""
     for link in page.get(Name.Annots, ()):
         if not str(link.get(Name.Contents, "")):
             yield "a link that does not say where it leads"

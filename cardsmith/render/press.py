@@ -27,7 +27,7 @@ from cardsmith.render.x4 import declare, pages_alone
 _MARK = Fraction(14)  # points, length of a cut mark
 _GAP = Fraction(3)  # points between the bleed and a mark
 _SLUG = Fraction(14)  # points below the bleed
-UNDATED = "2000-01-01"  # a date that says nothing, so that the same card gives the same bytes
+UNDATED = "2000-01-01"  # a fixed date, so that the same card gives the same bytes
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -84,7 +84,7 @@ class Version:
 
     @property
     def short(self) -> str:
-        """Where there is little room: the mark, and the proof if there is one."""
+        """The short form: the mark, and the proof if there is one."""
         return f"{self.mark} proof {self.proof}" if self.proof else self.mark
 
 
@@ -95,7 +95,7 @@ def read_version(text: str) -> Version:
     """A version from its text, as a press file holds it in ``dc:identifier``.
 
     Raises:
-        CardsmithError: it is none.
+        CardsmithError: the text is no version.
     """
     match = _VERSION.fullmatch(text)
     if match is None:
@@ -119,7 +119,7 @@ def press_pdf(
         )
         for page in pdf.pages:
             _frame(page, size, made_for)
-        # Drawn over the page, before its colours become inks along with the card's.
+        # Drawn over the page before conversion, so that its colours become inks with the card's.
         draw_slugs(pdf, typesetter, lines, float(size.width), float(made_for.bleed + _SLUG - 3))
         into_inks(pdf, made_for.icc)
         if made_for.marks:
@@ -150,7 +150,7 @@ def _frame(page: pikepdf.Page, size: CardSize, made_for: Printer) -> None:
     page.mediabox = _box((sheet[0], min(sheet[1], foot - made_for.bleed - _SLUG), sheet[2], sheet[3]))
     clip = " ".join(f"{float(value):.4f}" for value in (left - made_for.bleed, foot - made_for.bleed))
     wide, high = size.width + 2 * made_for.bleed, size.height + 2 * made_for.bleed
-    # What is drawn past this printer's bleed would stand among the marks.
+    # Anything drawn past this printer's bleed would run into the marks.
     page.contents_add(f"q {clip} {float(wide):.4f} {float(high):.4f} re W n".encode(), prepend=True)
     page.contents_add(b"Q")
 
@@ -189,7 +189,7 @@ def _draw_marks(pdf: pikepdf.Pdf, page: pikepdf.Page, made_for: Printer) -> None
 
 
 def intend(pdf: pikepdf.Pdf, made_for: Printer) -> None:
-    """Say for which printing condition the colours are, and hold its profile (ISO 32000-1, 14.11.5)."""
+    """Declare the printing condition the colours are meant for, with its profile (ISO 32000-1, 14.11.5)."""
     profile = pdf.make_stream(profile_bytes(made_for.icc), N=4, Alternate=Name.DeviceCMYK)
     pdf.Root.OutputIntents = Array(
         [

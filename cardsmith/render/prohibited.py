@@ -1,4 +1,4 @@
-"""What a press file may not hold, whether anything is drawn with it or not: each object is looked at once.
+"""What a press file may not hold, whether it is drawn or not: each object is examined once.
 
 Source: ISO 15930-7:2010 (PDF/X-4), the clauses named beside each rule from memory; the keys are those of
 ISO 32000-1:2008. RGB is kept out by this house where the standard would let it through with a profile: a
@@ -38,7 +38,7 @@ _HALFTONES = (1, 5)  # 6.12
 
 
 def prohibited(pdf: pikepdf.Pdf) -> Iterator[str]:
-    """What is found, and on which page it is used."""
+    """Each prohibited thing, with the page on which it is used."""
     for item in pdf.objects:
         if isinstance(item, Dictionary | Stream | Array):
             for fault in dict.fromkeys(fault for one in _within(item) for fault in _faults(one)):

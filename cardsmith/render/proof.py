@@ -20,7 +20,7 @@ from cardsmith.render.templates import environment
 from cardsmith.render.typesetter import LayoutError, Typesetter
 
 STYLE = "proof/proof.css"
-# Of the paper, what margins and the heading above a card leave free: points on both sides together.
+# Points of the paper that margins and the heading above a card take, both sides together.
 _ACROSS, _DOWN = Fraction(94), Fraction(150)
 
 

@@ -46,7 +46,7 @@ def changed_spots(
     """Where the marked words of a card stand in its layout, which was made without the marks.
 
     Raises:
-        LayoutError: the template or the layout orders the letters otherwise, so that nobody can say.
+        LayoutError: the letters of template and layout are in different orders, so the words can't be found.
     """
     told = _BodyLetters()
     told.feed(print_html(marked, typesetter, style, layout.setting, photos))
@@ -62,7 +62,7 @@ def changed_spots(
             start, stop = max(word.start, reached), min(word.end, end)
             if start < stop:
                 for mark, entry in word.shown:
-                    # What stood before or after is shown once, though a word be broken over two lines.
+                    # What stood before or after is shown once, even where a word is broken over two lines.
                     inside = {Mark.BEFORE: start == word.start, Mark.AFTER: stop == word.end}
                     if inside.get(mark, True):
                         spots.append(_spot(run, start - reached, stop - reached, mark, entry))

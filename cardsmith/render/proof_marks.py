@@ -31,12 +31,12 @@ class Mark(enum.Enum):
     GAP = "gap"  # words went out before it
     GAP_AT_END = "gap-end"  # words went out after it
     MOVED = "moved"  # its text stood elsewhere
-    BEFORE = "before"  # a whole text before its own went out
-    AFTER = "after"  # a whole text after its own went out
+    BEFORE = "before"  # a whole text before this one was removed
+    AFTER = "after"  # a whole text after this one was removed
 
     @property
     def is_gone(self) -> bool:
-        """Whether a whole text went out."""
+        """Whether a whole text was removed."""
         return self in {Mark.BEFORE, Mark.AFTER}
 
 
@@ -76,7 +76,7 @@ def drawn(spots: Sequence[Spot], size: CardSize) -> str:
 
 
 def labels(spots: Sequence[Spot], size: CardSize) -> tuple[Label, ...]:
-    """The numbers of one page's entries, each where it is first met on its side, none over another."""
+    """The numbers of one page's entries, each at its first mark on its side, without overlaps."""
     found: list[Label] = []
     for right in (False, True):
         first: dict[int, float] = {}
@@ -116,7 +116,7 @@ def _bars(spots: Sequence[Spot], size: CardSize) -> Iterator[str]:
 
 
 def _under(one: Spot, height: float) -> str:
-    """A line under a new word; a wedge under the space where words went out, below all descenders."""
+    """A line under a new word; a wedge under the space where words were removed, below all descenders."""
     left, right = one.left * PIXEL, one.right * PIXEL
     y = height - one.baseline * PIXEL
     if one.mark is Mark.CHANGED:

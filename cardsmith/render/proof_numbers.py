@@ -47,14 +47,14 @@ class PlaceView:
 
 
 def counted(found: Agreement) -> str:
-    """How many numbers, of what kind, and how many are as the author's."""
+    """How many numbers there are, of which kinds, and how many are exactly the author's."""
     bare = found.numbers - found.measured
     others = f" and {several(bare, 'bare figure')}" if bare else ""
     return f"{several(found.measured, 'measure')}{others}; {found.exact} exact in both columns"
 
 
 def named(number: Number, system: str) -> str:
-    """One number told by what it was, what it became, and where it stands."""
+    """One number, identified by its old value, its new value and its place."""
     printed = number.us if system == "us" else number.metric
     what = f"{number.what}, " if number.spot[0] == "line" else ""
     return f"{what}{number.author} as {printed} ({number.place})"
@@ -64,7 +64,7 @@ def named(number: Number, system: str) -> str:
 
 
 def bases_of(numbers: Sequence[Number]) -> dict[str, str]:
-    """A letter for each thing that numbers rest on, in the order they come."""
+    """A letter for each thing that numbers rest on, in order of first use."""
     letters: dict[str, str] = {}
     for one in numbers:
         if one.basis and one.basis not in letters:
@@ -87,7 +87,7 @@ def places(told: Account, house: House, bases: dict[str, str]) -> Iterator[Place
 
 
 def _changed_numbers(told: Account) -> frozenset[tuple[tuple[str, int], int]]:
-    """Where the new numbers stand: the text, and which of its numbers. A text's figures are in one order."""
+    """Where the new numbers stand: the text, and the number's position in it."""
     new = {id(number.new) for one in told.changes.listed for number in one.numbers if number.new}
     return frozenset(
         (one.spot, at) for one in told.fields for at, figure in enumerate(one.figures) if id(figure) in new
@@ -129,7 +129,7 @@ def exact_text(one: Number) -> str:
 
 
 def agreement_lines(found: Agreement) -> Iterator[Markup]:
-    """The statement of agreement, a sentence a line."""
+    """The statement of agreement, one sentence a line."""
     yield typeset(f"This card prints {counted(found)}.")
     for worst in found.worst:
         name = SYSTEM_NAMES[worst.system]

@@ -71,7 +71,7 @@ class ChangeView:
     place: Markup
     kind: str
     hunks: tuple[Markup, ...]
-    told: tuple[tuple[bool, Markup], ...]  # whether an editor should ask, and what stands behind a number
+    told: tuple[tuple[bool, Markup], ...]  # whether an editor should query it, and what supports the number
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -122,7 +122,7 @@ def proof_view(
 ) -> ProofView:
     """The proof of an account.
 
-    ``findings`` are those of its finished files and of what stands beside the recipe, which the account knows
+    ``findings`` are those of the finished files and of the files beside the recipe, which the account knows
     nothing of; ``sources`` are the texts of the latter.
     """
     recipe, prepared = told.card.recipe, told.prepared
@@ -184,7 +184,7 @@ def _since(told: Account) -> str:
 
 
 def _queries(told: Account, findings: Sequence[Finding], beside: Mapping[str, str]) -> Iterator[QueryView]:
-    """The gravest first, then by place."""
+    """The most serious first, then by place."""
     sources = {**beside, told.card.recipe.where.file: told.prepared.source}
     if told.prepared.trials:
         sources[told.prepared.trials.where.file] = told.prepared.trials.source
@@ -209,7 +209,7 @@ def _where(one: Finding) -> str:
 
 
 def _sentence(text: str) -> str:
-    """With a capital, but where it begins with the name of a file."""
+    """Capitalised, unless it begins with a file name."""
     return text if _NAME.match(text) else f"{text[:1].upper()}{text[1:]}"
 
 

@@ -112,7 +112,7 @@ def _line(at: int, row: RowView, part: str, key: str) -> ProofField:
 
 
 def plain(text: Markup | str) -> str:
-    """What a reader sees, with single spaces."""
+    """The visible text, with single spaces."""
     return " ".join((text.striptags() if isinstance(text, Markup) else text).split())
 
 
@@ -211,7 +211,7 @@ def mark(text: Markup, marks: Marks) -> Markup:
 
 
 def _wrapped(part: str, at: int, marks: Marks, words: int) -> str:
-    """A word, or a piece of one, inside an element whose classes say what to show at it."""
+    """A word, or a piece of one, inside an element whose classes say how to mark it."""
     first, last = at == 0, at == words - 1
     shown = []
     if at in marks.new:

@@ -61,7 +61,7 @@ class Leaf:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Order:
-    """What is wanted of the sheets."""
+    """How the sheets are to be made."""
 
     sheet: SheetSize
     flip: str = "long"  # over which edge the duplex printer turns the sheet: long, short
@@ -118,7 +118,7 @@ def impose(
             for leaf in leaves_of(number, version, len(pdf.pages), sides)
         ]
         run = arranged(range(len(leaves)), grid.count, copies=order.copies, order=order.order)
-        # A sheet printed on one side among others printed on two would put a duplex printer out of step.
+        # A one-sided sheet among two-sided ones would put a duplex printer out of step.
         duplex = any(leaf.back is not None for leaf in leaves)
         pdf = opened.enter_context(pikepdf.new())
         slugs = opened.enter_context(
@@ -339,7 +339,7 @@ def _finish(pdf: pikepdf.Pdf, versions: Sequence[Version], order: Order, *, dupl
         metadata["xmpMM:DocumentID"] = f"xmp.did:{uuid.UUID(hashlib.sha256(said.encode()).hexdigest()[:32])}"
         metadata["xmpMM:VersionID"] = "1"
         metadata["xmpMM:RenditionClass"] = "default"
-    # At its own size, or no card is 5 × 7 in; turned as the sheets were laid out (ISO 32000-1, table 150).
+    # Unscaled, else no card is 5 × 7 in; turned as the sheets were laid out (ISO 32000-1, table 150).
     pdf.Root.ViewerPreferences = Dictionary(PrintScaling=Name("/None"), DisplayDocTitle=True)
     edge = {"long": Name.DuplexFlipLongEdge, "short": Name.DuplexFlipShortEdge}
     assert set(edge) == set(FLIPS)

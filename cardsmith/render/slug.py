@@ -1,7 +1,7 @@
 """The line of small type outside the cut that says which file a page is from, and which press it is for.
 
 Its letters are set once a process and written into each file by their numbers in the font, without kerning:
-a layout of its own for every file costs more than anybody sees in type of 6 points.
+laying it out for every file would cost more than kerning shows at 6 points.
 """
 
 from __future__ import annotations

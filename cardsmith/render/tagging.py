@@ -1,7 +1,7 @@
 """What the typesetter leaves out of a tagged PDF, or gets wrong (ISO 14289-1:2014).
 
 Which way a table's heading cells look (7.5); that running heads and feet are no part of the text (7.1); and
-where a picture stands, which it tells in pixels from the top (7.3).
+where a picture stands, which it gives in pixels from the top (7.3).
 """
 
 from __future__ import annotations
@@ -32,7 +32,7 @@ def screened(pdf: bytes) -> bytes:
 def scoped(pdf: bytes) -> bytes:
     """The PDF with a Scope on every TH (ISO 14289-1:2014, 7.5); same bytes in, same bytes out.
 
-    Cells of a THead and cells that head a part (alone in their row) look down, all others along the row.
+    Cells of a THead and cells that head a part (alone in their row) head columns, all others head rows.
     """
     with pikepdf.open(io.BytesIO(pdf)) as document:
         return _scoped(document)

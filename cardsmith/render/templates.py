@@ -1,7 +1,7 @@
 """Templates of the house: strict Jinja, where an undefined name is an error and every text is escaped.
 
 They come from whoever sends a publication, so they run in Jinja's sandbox: they may repeat, choose and place
-what they are given, and can change none of it, nor reach Python, files or the network by way of it.
+what they are given, but can't change it, nor reach Python, files or the network through it.
 """
 
 from __future__ import annotations

@@ -67,7 +67,7 @@ _LAST_LETTERS = 10  # of the last line of a paragraph, at least
 _SLASHED = re.compile(rf"(\d+){FRACTION_SLASH}(\d+)")
 
 
-@lru_cache(maxsize=4096)  # a card's words come again on its page, in its data and in other batch sizes
+@lru_cache(maxsize=4096)  # a card's words recur on its page, in its data and in other batch sizes
 def marks(text: str) -> str:
     """Plain text with typographic quotes, primes, minus and multiplication signs, and spaces that hold."""
     plain = unicodedata.normalize("NFC", text).translate(_RARE)
@@ -108,7 +108,7 @@ def _span(piece: Words | Protected | Rewritten) -> Markup:
 
 
 def unwidowed(text: Markup, most: int = 22) -> Markup:
-    """Running text whose last line is no lone word or two short ones: spaces before its end are made to hold.
+    """Running text whose last line is not one word or two short ones: its last spaces become no-break spaces.
 
     They hold together two words and ten letters at least, and ``most`` letters at most.
     """

@@ -28,7 +28,7 @@ _FOOT = 40  # that fit beside the page number
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FactView:
-    """A label and what stands behind it: Hands-on, 35 minutes."""
+    """A label and its value: Hands-on, 35 minutes."""
 
     label: str
     text: Markup
@@ -58,7 +58,7 @@ class RowView:
 
     item: Markup
     prep: Markup
-    note: Markup  # why this one should be weighed
+    note: Markup  # why this ingredient should be weighed
     amounts: tuple[AmountView, ...]
 
 
@@ -92,7 +92,7 @@ class PhotoView:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CardView:
-    """All a template needs to print one card."""
+    """Everything a template needs to print one card."""
 
     language: str
     title: Markup
@@ -114,7 +114,7 @@ class CardView:
     credit: Markup
     agreement: Markup
     online: str  # the web address of the recipe; empty where the house has no site
-    address: Markup  # the same as a reader types it
+    address: Markup  # the same without its scheme, as a reader types it
 
     @property
     def numbers(self) -> tuple[int, ...]:

@@ -1,6 +1,6 @@
-"""Allergens across the collection, in one word each, from statements that name them by US or EU class.
+"""Allergens across the collection, one word each, from statements that name them by US or EU class.
 
-What a statement does not list is only that: not listed. No page says that a recipe is free from anything.
+An allergen that a statement doesn't list is just “not listed”: no page says that a recipe is free from it.
 """
 
 from __future__ import annotations
@@ -13,11 +13,11 @@ from cardsmith.site.entry import Entry
 
 # Where both laws mean much the same, one word stands for either; it covers what any of the two lists.
 _SAME = {"nuts": "tree nuts", "soya": "soy", "crustaceans": "crustacean shellfish"}
-_PERHAPS = "possibly "  # how a statement marks a class that only the label of what is bought can settle
+_PERHAPS = "possibly "  # how a statement marks a class that depends on the brand bought
 
 
 def listed(entry: Entry) -> tuple[str, ...]:
-    """The words of all allergens that the recipe's statements list, those only possible among them."""
+    """The words of all allergens that the recipe's statements list, including those only possible."""
     return tuple(dict.fromkeys((*sure(entry), *possible(entry))))
 
 

@@ -67,7 +67,7 @@ MOST_FIGURES = 6
 
 
 def _replaced(text: str, told: Callable[[str, _Fraction], str]) -> str:
-    """``text`` with each fraction as ``told`` has it, which is given what is seen of it too."""
+    """``text`` with each fraction replaced by ``told``, which is given its printed form too."""
     pieces: list[str] = []
     done = 0
     for one in _fractions(text):
@@ -87,7 +87,7 @@ def fractions_in(text: str) -> tuple[str, ...]:
 
 
 def aloud(markup: Markup) -> Markup:
-    """Markup whose fractions are seen as signs and heard as words; tags and attributes stay as they are."""
+    """Markup whose fractions are seen as signs and heard as words; tags and attributes are unchanged."""
     pieces = _TAG.split(_NAMED.sub(r"\1", str(markup)))
     return Markup("".join(piece if piece.startswith("<") else _replaced(piece, _both) for piece in pieces))
 

@@ -1,4 +1,4 @@
-"""What a page of a house carries in itself: its style sheets, its script, its fonts where it stands alone."""
+"""What a page holds inside itself: its style sheets, its script, and its fonts where it stands alone."""
 
 from __future__ import annotations
 
@@ -19,7 +19,7 @@ CARD = ("look.css", "look-web.css", "site/card.css")  # below templates/
 
 @cache
 def style(templates: Path, *names: str, fonts: str = "") -> Markup:
-    """Style sheets in one, with the web fonts of the folder that ``fonts`` leads to.
+    """Style sheets joined into one, with the web fonts of the folder that ``fonts`` leads to.
 
     Without it they are in the style as data, since a page may be read from a folder or a mail.
     """

@@ -122,7 +122,7 @@ def _listing(words: Iterable[str]) -> str:
 
 
 def _opening(text: str) -> str:
-    """As many whole sentences as an index has room for; of a first one that is too long, what fits."""
+    """As many whole sentences as an index has room for; a first one that is too long is shortened."""
     ends = [found.end() for found in _SENTENCE.finditer(text) if found.end() <= _ABOUT]
     return text[: ends[-1]].rstrip() if ends else shortened(text, _ABOUT)
 

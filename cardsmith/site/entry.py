@@ -1,4 +1,4 @@
-"""What the collection knows of a recipe: enough for its indexes, search, feed and redirects, no more."""
+"""What the collection knows of a recipe: just enough for indexes, search, feed and redirects."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ from cardsmith.render.typeset import marks
 from cardsmith.rewrite.card import Card, Spans
 from cardsmith.rewrite.card import plain as joined
 
-OTHER = "Other recipes"  # of a kind or a part of the meal that nobody stated
+OTHER = "Other recipes"  # for recipes without a kind or a part of the meal
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,7 +42,7 @@ class Entry:
     total_seconds: int | None  # the longer end of a range; None where no time is stated
     us_allergens: tuple[str, ...]  # as the statement names them
     eu_allergens: tuple[str, ...]
-    unknown_foods: tuple[str, ...]  # of which nobody can say what allergens they hold
+    unknown_foods: tuple[str, ...]  # ingredients whose allergens are unknown
     claims: tuple[str, ...]
     keywords: tuple[str, ...]
     ingredients: tuple[str, ...]
@@ -53,16 +53,16 @@ class Entry:
 
     @property
     def updated(self) -> str:
-        """The day on which readers were last told something; empty before publication."""
+        """The day of publication or of the last correction; empty before publication."""
         return max((self.published, *(one.date for one in self.corrections))) if self.published else ""
 
     @property
     def first_name(self) -> str:
-        """The name it was first published under; with the date it stays the same for ever."""
+        """The name it was first published under, which never changes."""
         return self.formerly[0] if self.formerly else self.name
 
     def record(self) -> dict[str, Any]:
-        """All of it as JSON values, the same before they are written and when they are read again."""
+        """The entry as JSON values, equal before writing and after reading."""
         found = {field.name: getattr(self, field.name) for field in fields(self)}
         values = {name: list(value) if isinstance(value, tuple) else value for name, value in found.items()}
         return values | {"corrections": [[one.date, one.what] for one in self.corrections]}

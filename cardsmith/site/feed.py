@@ -1,7 +1,7 @@
 """The feed of what was published and corrected, in Atom.
 
 Source: RFC 4287, The Atom Syndication Format; RFC 4151, The 'tag' URI Scheme; RFC 3339 for dates. A recipe
-has days, no times of day: a day stands as its midnight in UTC. The clock is never asked.
+has days, no times of day: a day becomes its midnight in UTC. The clock is never read.
 """
 
 from __future__ import annotations

@@ -1,6 +1,6 @@
-"""A card to set into a page of another system: its markup and a style that reaches nothing else, no script.
+"""A card to embed in a page of another system: its markup and a style that affects nothing else, no script.
 
-It takes type and colours from where it is set. Its style comes first and names its hash, for a page whose
+It inherits type and colours from its surroundings. Its style comes first and names its hash, for a page whose
 content security policy must allow it; it may as well be moved into that page's head.
 """
 
@@ -15,7 +15,7 @@ from cardsmith.site.assets import style
 from cardsmith.site.page_view import PageView
 from cardsmith.site.policy import digest
 
-PREFIX = "recipe-card"  # every class and id begins with it, so that no rule of either side meets the other's
+PREFIX = "recipe-card"  # every class and id begins with it, so that neither side's rules affect the other
 _OWN = 'class="'
 
 

@@ -1,4 +1,4 @@
-"""What stands round every page of the collection: its head, the house's name, the ways to the others."""
+"""What surrounds every page of the collection: its head, the house's name, links to the other pages."""
 
 from __future__ import annotations
 
@@ -66,9 +66,9 @@ def frame_of(
 ) -> Frame:
     """The surroundings of the page at ``path``; ``scripts``: it runs script files of the site.
 
-    ``canonical`` is the path of the page that this one stands for, where it is another one.
+    ``canonical`` is the path of the page that this one duplicates, if any.
     """
-    anywhere = path == addresses.NOT_FOUND  # shown for any address, so that nothing relative can lead away
+    anywhere = path == addresses.NOT_FOUND  # served for any address, so relative links would break
     top = addresses.root(house.site) if anywhere else "../" * path.count("/")
     css = style(templates, *STYLES, fonts=f"{top}webfonts/")
     return Frame(

@@ -44,13 +44,13 @@ class EntryGroup:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class AllergenGroup:
-    """One allergen, and where the statements of all recipes stand on it."""
+    """One allergen, with the recipes that contain it, may contain it, or don't list it."""
 
     key: str
     word: str
     contains: tuple[Entry, ...]
     perhaps: tuple[Entry, ...]
-    not_listed: tuple[Entry, ...]  # every food is known, and none brings it
+    not_listed: tuple[Entry, ...]  # every food is known, and none contains it
 
 
 def by_course(entries: Iterable[Entry]) -> tuple[EntryGroup, ...]:
@@ -64,7 +64,7 @@ def by_kind(entries: Iterable[Entry]) -> tuple[EntryGroup, ...]:
 
 
 def by_time(entries: Iterable[Entry]) -> tuple[EntryGroup, ...]:
-    """By the time from start to finish; what states none comes last."""
+    """By the time from start to finish; recipes without a time come last."""
     return _grouped(entries, _time, tuple(heading for _, heading in TIMES))
 
 

@@ -1,4 +1,4 @@
-"""A card's page: one file that holds its style and script, and asks nothing of any other host."""
+"""A card's page: one file that holds its style and script, and loads nothing from another host."""
 
 from __future__ import annotations
 
@@ -19,7 +19,7 @@ from cardsmith.site.policy import policy
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Links:
-    """What a page within the site links to, from where it stands; empty: it has none."""
+    """What a page within the site links to, relative to itself; empty for none."""
 
     home: str
     fonts: str  # the folder of the web fonts

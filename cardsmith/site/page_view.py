@@ -1,4 +1,4 @@
-"""A card's page as ready strings: what stands in it once, and what each batch size puts in its place.
+"""A card's page as ready strings: its fixed texts, and those that each batch size replaces.
 
 Every text that a batch size may change stands in a *slot*. The same function fills the slots of the author's
 batch and of the other sizes, so a size differs from the first only where its own rounding does.
@@ -47,7 +47,7 @@ class PageAmount:
 
     @property
     def html(self) -> Markup:
-        """The two apart, since the numbers of a column align."""
+        """Number and unit apart, since the numbers of a column are aligned."""
         number = Markup('<span class="number">{}</span>\u00a0').format(text(self.number))
         return (number if self.number else Markup()) + text(self.unit)
 
@@ -102,7 +102,7 @@ class BatchChoice:
     label: Markup  # ½
     spoken: str  # one half
     figures: dict[str, tuple[str, str]]  # number and unit, by the cell of the list
-    slots: dict[str, Markup]  # whatever else changes
+    slots: dict[str, Markup]  # everything else that changes
     derived: dict[str, tuple[str, ...]]  # by place: exact, two errors, what it rests on where that changes
     notes: tuple[Markup, ...]
 
@@ -138,7 +138,7 @@ class PagePhoto:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PageView:
-    """All that ``templates/site/card.html.j2`` places."""
+    """Everything that ``templates/site/card.html.j2`` places."""
 
     card: CardView
     name: str

@@ -77,7 +77,7 @@ def _photo(photo: model.Photo, source: str, size: tuple[int, int] = (0, 0), othe
 
 
 def _box(dots: tuple[int, int]) -> Box:
-    """The place that many dots fill at the resolution of print, which is how `ready` measures."""
+    """The place that this many dots fill at print resolution, which is how `ready` measures."""
     return Box(width=Fraction(dots[0] * 72, RESOLUTION), height=Fraction(dots[1] * 72, RESOLUTION))
 
 

@@ -52,7 +52,7 @@ def recipe_pages(
     shown = beside.shown if beside else None
     card = f"cards/{view.name}/{view.name}"
     record = dict(data) | {"schema_org": told}
-    pages = {  # the page of the site first: while a build puts these in their place, it is always there
+    pages = {  # the page of the site first, so that it is always there while a build replaces these
         f"site/{path}": render_page(view, templates, photo=shown, links=links, data=told),
         f"{card}.html": render_page(view, templates, photo=inside, data=told),
         f"{card}-fragment.html": render_fragment(view, templates),
@@ -68,7 +68,7 @@ def weight(page: str) -> int:
 
 
 def overweight(files: Mapping[str, bytes], where: Where) -> tuple[Finding, ...]:
-    """A warning for the page that is one file, where it is slow to come; ``where``: the recipe."""
+    """A warning where the page that is one file is slow to load; ``where``: the recipe."""
     page = next(data for name, data in files.items() if _ALONE.fullmatch(name)).decode()
     heavy = weight(page)
     if heavy <= MOST:

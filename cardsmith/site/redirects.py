@@ -1,4 +1,4 @@
-"""Where recipes stood before they were renamed: no address that was ever published goes dead."""
+"""Where recipes were before they were renamed: no address that was ever published goes dead."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from cardsmith.site.entry import Entry
 
 
 def moved(entries: Iterable[Entry]) -> Mapping[str, Entry]:
-    """Names of former days and the recipe now under each; a name in use again leads to its new owner.
+    """Former names and the recipe that each leads to; a name in use again leads to its new owner.
 
     Where two recipes claim one former name, it leads to the one published last.
     """
@@ -21,7 +21,7 @@ def moved(entries: Iterable[Entry]) -> Mapping[str, Entry]:
         former: entry
         for entry in every
         for former in entry.formerly
-        if former not in names and NAME.fullmatch(former)  # nothing may lead out of the site
+        if former not in names and NAME.fullmatch(former)  # no redirect may lead out of the site
     }
     return dict(sorted(found.items()))
 

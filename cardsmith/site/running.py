@@ -16,7 +16,7 @@ from cardsmith.rewrite.card import Rewritten, Timed
 from cardsmith.rewrite.prose import ARTICLE, with_article
 from cardsmith.site.aloud import aloud, text
 
-SHORTEST_TIMER = 10  # seconds; under these nobody sets a timer
+SHORTEST_TIMER = 10  # seconds; nobody sets a timer for less
 LONGEST_TIMER = 24 * 3600
 _NOTHING = Markup()
 

@@ -1,4 +1,4 @@
-"""What the search in the reader's browser looks through: a script file, so that it works from a disk too."""
+"""What the search in the reader's browser looks through: a script file, so it works from a disk too."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from cardsmith.site.groups import in_order
 
 
 def search_data(entries: Iterable[Entry]) -> bytes:
-    """``searchable = […]``: the words of each recipe, and what the filters go by."""
+    """``searchable = […]``: the words of each recipe, and what the filters use."""
     told = [_searchable(entry) for entry in in_order(entries)]
     lines = ",\n".join(json.dumps(one, ensure_ascii=False, separators=(",", ":")) for one in told)
     return f"globalThis.searchable = [\n{lines}\n];\n".encode()

@@ -92,7 +92,7 @@ def _step(step: CardStep, address: str) -> dict[str, Any]:
 
 
 def _author(credit: str, house: House) -> dict[str, str]:
-    """The house's own credit is a kitchen's; a recipe's by-line a person's (common practice, no source)."""
+    """The house's own credit is an organisation, a by-line a person (common practice, no source)."""
     kind = "Organization" if not credit or credit in (house.credit, house.name) else "Person"
     return {"@type": kind, "name": spaced(marks(credit or house.name))}
 
@@ -121,5 +121,5 @@ def plain(spans: Spans) -> str:
 
 
 def spaced(text: str) -> str:
-    """Text with plain spaces: what holds a number to its unit in print is noise in data."""
+    """Text with plain spaces: no-break spaces matter in print only."""
     return text.replace(NO_BREAK, " ").replace("\u2009", " ")
