@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from cardsmith.check.subject import Subject
 from cardsmith.measure.larder import words
-from cardsmith.recipe.mentions import DISH
+from cardsmith.recipe.results import DISH
 
 DOUGH = Fraction(3, 10)  # of flour; with less it thickens or coats: common practice, no source
 SWEET = Fraction(1, 2)  # of sugar to flour makes a cake of a bread: common practice, no source

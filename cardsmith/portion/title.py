@@ -18,7 +18,9 @@ from cardsmith.reference import table
 
 # A title names these for their taste, of which a little is much: no percentage is asked for what is used in
 # small quantities for flavouring (Regulation (EU) 1169/2011, Annex VIII, 1(a)(iii)).
-FLAVOURING = tuple("spice herb flavouring salt soda baking-powder leavener vinegar stock".split())
+FLAVOURING = tuple(
+    "spice herb flavouring salt soda baking-powder leavener vinegar stock agar gelatine pectin".split()
+)
 _DESCRIBE = frozenset(
     words("white red brown black green yellow golden dark light sweet wild whole plain country quick low")
 )
@@ -81,7 +83,12 @@ def _names(one: LineShare) -> frozenset[str]:
 
 def _flavours(one: LineShare) -> bool:
     food = one.line.food
-    return food is not None and any(food.share(role) > Fraction(1, 2) for role in FLAVOURING)
+    if food is None:
+        return False
+    return food.share("salt") >= CURED or any(food.share(role) > Fraction(1, 2) for role in FLAVOURING)
+
+
+CURED = Fraction(1, 20)  # of salt: anchovies, olives and capers season a dish
 
 
 def percentage(grams: Fraction, finished: Fraction) -> str:

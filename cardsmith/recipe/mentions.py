@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import enum
-import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
@@ -28,8 +27,8 @@ from cardsmith.recipe.naming import (
     kitchen,
     tokens,
 )
+from cardsmith.recipe.results import results
 from cardsmith.recipe.step_words import StepWords
-from cardsmith.regex import regex
 
 K = TypeVar("K")
 V = TypeVar("V")
@@ -145,7 +144,7 @@ def read_mentions(recipe: Recipe, larder: Larder) -> Mentions:
             (number, line) for number, part in enumerate(recipe.parts) for line in part.ingredients
         )
     )
-    reader = _Reader(names=names, lexicon=_lexicon(larder), results=_results(recipe, larder))
+    reader = _Reader(names=names, lexicon=_lexicon(larder), results=results(recipe, larder))
     found: list[Mention] = []
     strangers: list[Stranger] = []
     place = 0
@@ -158,34 +157,6 @@ def read_mentions(recipe: Recipe, larder: Larder) -> Mentions:
                     strangers.append(one)
             place += 1
     return Mentions(found=tuple(dict.fromkeys(found)), strangers=tuple(strangers))
-
-
-SHAPED = regex(r"(?i)\b(?:shape|form|model|mould|mold|roll)\b[^.;]*? (?:as|into|like) (?P<what>[^.;]*)")
-DISH = regex(r"\s(?:with|in|on|and|for|from|under|over)\b|[,:]", re.IGNORECASE)
-
-
-def _results(recipe: Recipe, larder: Larder) -> frozenset[str]:
-    """Words for what the recipe makes; a step that names them names no ingredient.
-
-    A food before the last word of a name is an ingredient: thyme crackers are crackers, not thyme; and so
-    is what follows *with*: rice with butter is rice.
-    """
-    makes = recipe.yields.makes_item if recipe.yields else ""
-    kind = recipe.kind.text if recipe.kind else ""
-    shaped = (SHAPED.search(step.text) for part in recipe.parts for step in part.steps)
-    made_like = {word for match in shaped if match for word in words(match["what"])}
-    dish, *others = DISH.split(recipe.title)
-    named = [words(text) for text in (dish, kind, makes, *(part.name for part in recipe.parts))]
-    beside = [word for text in others for word in words(text)]
-    made = [word for name in named for word in name[:-1]] + beside
-    last = [name[-1] for name in named if name and not _is_half(name, larder)]
-    return frozenset([*made_like, *(word for word in made if larder.find(word) is None), *last])
-
-
-def _is_half(name: tuple[str, ...], larder: Larder) -> bool:
-    """Whether the last word of a name is another food by itself: ice cream is no cream."""
-    whole, last = larder.find(" ".join(name[-2:])), larder.find(name[-1])
-    return whole is not None and last is not None and whole.food.key != last.food.key
 
 
 @dataclass(frozen=True, kw_only=True)
