@@ -33,7 +33,10 @@ FORBIDS = regex(
     re.IGNORECASE,
 )
 DISCARDS = regex(r"\b(?:throw (?:it |them )?away|discard|bin|unsafe|dangerous|botulism)\b", re.IGNORECASE)
-FROM_COLD = regex(r"\b(?:from|out of) the (?:freezer|fridge|refrigerator)\b|\bfrozen \w+", re.IGNORECASE)
+FROM_COLD = regex(
+    r"\b(?:from|out of) the (?:freezer|fridge|refrigerator)\b|\bfrozen \w+|\b(?:the|its|their) chill\b",
+    re.IGNORECASE,
+)
 SERVED = regex(
     r"\b(?:(?:before|until|till) (?:\w+ ){0,3}|(?:comes?|bring|brought|return|warm|back|cool\w*)"
     r" (?:\w+ ){0,4}to"
@@ -122,8 +125,8 @@ def _places(plain: str, begins: int, ends: int) -> Iterator[re.Match[str]]:
 
 
 PLACE = regex(
-    r"\b(?:keep\w*|kept|store[ds]?|lasts?|stand\w*|stood|sits?|sitting|leave|left|waits?|hold|put|let|go cold"
-    r"|defrost\w*|thaw\w*)\b[^.;]{0,60}?\b(?:in|on|by|beside|under|near|behind)\s+"
+    r"\b(?:keep\w*|kept|stay\w*|store[ds]?|lasts?|stand\w*|stood|sits?|sitting|leave|left|waits?|hold|put|let"
+    r"|go cold|defrost\w*|thaw\w*)\b[^.;]{0,60}?\b(?:in|on|by|beside|under|near|behind)\s+"
     r"(?:the|a|an|its|your|my|our)\s+(?:[\w'-]+\s+){0,2}?(?P<noun>[\w-]+)"
     r"(?=\W*$|[,;.:)]|\s(?:for|until|till|with|overnight|from"
     r"|while|through|all|and|where|so|to|at)\b)"
@@ -150,7 +153,9 @@ def _is_denied(text: Field, plain: str, begins: int, match: re.Match[str]) -> bo
         return True
     if _last(_told("cooking"), before) > _last(_told("keep"), before + " " + match.group()):
         return True  # it simmers on the stove all afternoon
-    return _told("passing").search(plain, match.start(), text.sentence_at(match.start())[1]) is not None
+    ends = text.sentence_at(match.start())[1]
+    passes = _told("passing").search(plain, match.start(), ends) is not None
+    return passes and text.longest(begins, ends) <= TWO_HOURS
 
 
 def _last(pattern: re.Pattern[str], words: str) -> int:

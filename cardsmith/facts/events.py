@@ -92,7 +92,7 @@ BATH = regex(r"\b(?:sous[- ]vide|water bath|circulator|vacuum)\b")
 FLAMES = regex(
     r"\b(?:set (?:it |them |the \w+ |this )?(?:alight|on fire|aflame)|set (?:fire|light) to|ignite|flamb\w+"
     r"|touch (?:it )?with a (?:match|flame|taper)|light (?:it|the|with)|flame the"
-    r"|(?:long |lit |lighted )(?:match|taper)"
+    r"|(?:long |lit |lighted |set a |put a |hold a )(?:match|taper)"
     r"|catch\w* (?:fire|light|alight|the gas|from the (?:burner|flame))"
     r"|burning (?:over|onto)|flaming (?:\w+ ){0,2}(?:rum|brandy|spirits?|to the table))\b"
 )
