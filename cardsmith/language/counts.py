@@ -85,7 +85,12 @@ def _counts(noun: tuple[str, ...], value: Fraction) -> bool:
 def noun_of_count(tokens: Tokens, end: int) -> tuple[str, ...]:
     """The words of the noun phrase behind a number, as far as the first plural."""
     more = tokens[end].low in _MORE and tokens[end + 1].low not in words_of("stop")
-    words = phrase_at(tokens, _past_size(tokens, end + more)).words
+    past = _past_size(tokens, end + more)
+    words = phrase_at(tokens, past).words
+    if not words and tokens[past - 1].text == ")":
+        words = phrase_at(
+            tokens, end + more
+        ).words  # 2 clean bottles (750 ml): the noun stands before the size
     plural = next((place for place, word in enumerate(words) if is_plural(word)), None)
     return words if plural is None else words[: plural + 1]
 

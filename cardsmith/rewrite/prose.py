@@ -94,7 +94,17 @@ def _rewritten(
     if isinstance(span, Draw):
         return _draw(span, amounts.get(span.where), house)
     before = spans[place - 1] if place else None
-    return _measured(span, before.text if isinstance(before, Words) else "", house)
+    written = _measured(span, before.text if isinstance(before, Words) else "", house)
+    return _in_words(written, span) if isinstance(written, Rewritten) else written
+
+
+def _in_words(written: Rewritten, span: Measured) -> Rewritten:
+    """A part of one before its noun as its author spelled it: "4 half-pint jars", never 4½."""
+    one = span.quantity
+    part = one.low < one.unit.size and one.written[:1].isalpha() and one.unit.system is System.US
+    if not part or written.style is not Style.BEFORE_NOUN or one.dimension in DEGREES:
+        return written
+    return replace(written, amount=replace(written.amount, us=replace(written.amount.us, words=one.written)))
 
 
 def _draw(span: Draw, dual: Dual | None, house: House) -> Words | Rewritten:

@@ -28,6 +28,11 @@ def _rewritten(text: str, house: House) -> str:
 @pytest.mark.parametrize(
     ("author", "printed"),
     [
+        # a part of one, spelled
+        ("Fill 4 half-pint jars.", "Fill 4 half-pint (240 ml) jars."),
+        ("Fill 4 half-pint (250 ml) jars.", "Fill 4 half-pint (250 ml) jars."),
+        ("Fill a half-pint jar.", "Fill a half-pint (240 ml) jar."),
+        ("Fill 2 clean bottles (750 ml).", "Fill 2 clean bottles (3 cups / 750 ml)."),
         # what is said again
         ("Tip in 1 cup (150 g) of it.", "Tip in 1 cup (150 g) of it."),
         ("Tip in 6 oz (165 g) of it.", "Tip in 6 ounces (165 g) of it."),
