@@ -1,13 +1,15 @@
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
-from bench import field, found, recipe
+from bench import HERE, field, found, recipe
 from safety_cases import dish
 
 from cardsmith.check.keeping import kept_warm
 from cardsmith.check.stays import seconds
+from cardsmith.recipe.model import Text
 
 
 @pytest.mark.parametrize(
@@ -71,3 +73,13 @@ def test_finding_names_the_food_and_the_words() -> None:
         dish("500 g ground lamb", "Bake.", kind="sausage", storage="Keeps three days at room temperature."),
     )
     assert told.what == "storage keeps meat (ground lamb) warm: “room temperature”"
+
+
+@pytest.mark.parametrize("name", ["storage", "notes", "headnote", "cautions"])
+def test_no_field_may_keep_rice_on_the_counter(name: str) -> None:
+    told = "Leave it on the counter overnight."
+    rice = dish("300 g long-grain white rice; 600 g water", "Simmer the rice in the water for 15 minutes.")
+    several = (Text(text=told, where=HERE),)
+    spoiled = replace(rice, **{name: several if name in {"notes", "cautions"} else told})  # type: ignore[arg-type]
+    assert len(found("perishable-kept-warm", spoiled)) == 1
+    assert found("perishable-kept-warm", rice) == ()
