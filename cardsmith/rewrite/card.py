@@ -133,6 +133,8 @@ class Card:
     claims: tuple[str, ...]
     credit: str
     agreement: str = ""  # how closely the two columns agree, in one sentence (readback/agreement.py)
+    sure_allergens: tuple[str, ...] = ()  # of both laws, a word each, for what readers filter by
+    possible_allergens: tuple[str, ...] = ()
     unknown_foods: tuple[str, ...] = ()  # items of which nobody can say what allergens they hold
     piece_in: str = ""  # makes or serves: which of them tells the size of one
     tested: str = ""  # "made 3 times with the same result …"; empty until the house's rule is met

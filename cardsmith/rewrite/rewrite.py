@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from cardsmith.facts.allergens import allergens
+from cardsmith.facts.allergens import allergens, in_one_word
 from cardsmith.facts.diets import printable
 from cardsmith.finding import Finding, Where
 from cardsmith.house.style import House
@@ -40,6 +40,7 @@ def rewrite(
     rounded = round_amounts(recipe, house)
     makes, serves, piece_in = yield_texts(recipe, house)
     us, eu = (allergens(recipe.ingredients, market, larder) for market in ("us", "eu"))
+    sure, possible = in_one_word(recipe.ingredients, larder)
     card = Card(
         recipe=recipe,
         headnote=rewrite_spans(read_prose(recipe.headnote, recipe.where, System(recipe.measures)), {}, house),
@@ -53,6 +54,8 @@ def rewrite(
         cautions=tuple(_caution(text, recipe, house) for text in cautions),
         us_allergens=us.names,
         eu_allergens=eu.names,
+        sure_allergens=sure,
+        possible_allergens=possible,
         unknown_foods=us.unknown,
         notes=tuple(
             rewrite_spans(read_prose(note.text, note.where, System(recipe.measures)), {}, house)

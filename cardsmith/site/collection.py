@@ -15,7 +15,7 @@ from cardsmith.regex import regex
 from cardsmith.render.templates import environment
 from cardsmith.render.typeset import NO_BREAK, marks, shortened
 from cardsmith.site import addresses
-from cardsmith.site.allergens import possible, sure, words
+from cardsmith.site.allergens import words
 from cardsmith.site.entry import Entry
 from cardsmith.site.feed import feed
 from cardsmith.site.frame import Frame, frame_of
@@ -112,7 +112,7 @@ def _environment(templates: Path) -> Environment:
 
 def _facts(entry: Entry) -> str:
     """``1 hour 5 minutes · Contains egg, milk · Perhaps celery``."""
-    contains, perhaps = (_listing(words) for words in (sure(entry), possible(entry)))
+    contains, perhaps = (_listing(words) for words in (entry.sure_allergens, entry.possible_allergens))
     told = (entry.total, f"Contains {contains}" if contains else "", f"Perhaps {perhaps}" if perhaps else "")
     return " · ".join(fact for fact in told if fact)
 

@@ -40,8 +40,8 @@ class Entry:
     active: str  # 35 minutes
     total: str
     total_seconds: int | None  # the longer end of a range; None where no time is stated
-    us_allergens: tuple[str, ...]  # as the statement names them
-    eu_allergens: tuple[str, ...]
+    sure_allergens: tuple[str, ...]  # of both laws, a word each
+    possible_allergens: tuple[str, ...]  # those that hang on what is bought, or which alternative is taken
     unknown_foods: tuple[str, ...]  # ingredients whose allergens are unknown
     claims: tuple[str, ...]
     keywords: tuple[str, ...]
@@ -100,8 +100,8 @@ def entry_of(card: Card) -> Entry:
         active=marks(card.active),
         total=marks(card.total),
         total_seconds=round(total.high) if total else None,
-        us_allergens=card.us_allergens,
-        eu_allergens=card.eu_allergens,
+        sure_allergens=card.sure_allergens,
+        possible_allergens=card.possible_allergens,
         unknown_foods=card.unknown_foods,
         claims=card.claims,
         keywords=_unique(word.text for word in recipe.keywords),

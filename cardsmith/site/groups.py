@@ -6,7 +6,7 @@ import re
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
-from cardsmith.site.allergens import possible, sure, words
+from cardsmith.site.allergens import listed, words
 from cardsmith.site.entry import OTHER, Entry
 
 COURSES = (
@@ -75,12 +75,10 @@ def by_allergen(entries: Iterable[Entry]) -> tuple[AllergenGroup, ...]:
         AllergenGroup(
             key=key_of(word),
             word=word,
-            contains=tuple(entry for entry in every if word in sure(entry)),
-            perhaps=tuple(entry for entry in every if word in possible(entry)),
+            contains=tuple(entry for entry in every if word in entry.sure_allergens),
+            perhaps=tuple(entry for entry in every if word in entry.possible_allergens),
             not_listed=tuple(
-                entry
-                for entry in every
-                if not entry.unknown_foods and word not in (*sure(entry), *possible(entry))
+                entry for entry in every if not entry.unknown_foods and word not in listed(entry)
             ),
         )
         for word in words(every)

@@ -21,7 +21,7 @@ PAGES = ("index.html", "kinds.html", "times.html", "allergens.html", "404.html")
 
 def test_words_of_a_recipe_stay_words() -> None:
     files = collection(
-        [entry("nasty", title=NASTY, headnote=NASTY, course=NASTY, group=NASTY, us_allergens=("milk",))],
+        [entry("nasty", title=NASTY, headnote=NASTY, course=NASTY, group=NASTY, sure_allergens=("milk",))],
         HOUSE,
         TEMPLATES,
     )
@@ -81,7 +81,7 @@ def test_addresses() -> None:
 
 
 def test_no_page_says_free_from() -> None:
-    entries = [entry("pea-soup", us_allergens=("milk",)), entry("odd", unknown_foods=("sea grapes",))]
+    entries = [entry("pea-soup", sure_allergens=("milk",)), entry("odd", unknown_foods=("sea grapes",))]
     files = collection(entries, HOUSE, TEMPLATES)
     for name in PAGES:
         assert "free" not in files[name].decode().lower().replace("gluten-free", ""), name

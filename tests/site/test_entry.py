@@ -37,8 +37,8 @@ def demo_entry(name: str) -> Entry:
 TEXTS = st.lists(st.text(max_size=8), max_size=3).map(tuple)
 ENTRIES = st.builds(
     Entry,
-    us_allergens=TEXTS,
-    eu_allergens=TEXTS,
+    sure_allergens=TEXTS,
+    possible_allergens=TEXTS,
     corrections=st.lists(st.builds(Noted, date=st.text(), what=st.text()), max_size=3).map(tuple),
     total_seconds=st.none() | st.integers(),
 )

@@ -7,8 +7,7 @@ import json
 import pytest
 from entries import entry
 
-from cardsmith.site.allergens import listed, possible, sure, words
-from cardsmith.site.entry import Entry
+from cardsmith.site.allergens import words
 from cardsmith.site.groups import by_allergen, by_course, by_kind, by_time
 from cardsmith.site.redirects import moved, moved_table
 from cardsmith.site.search import search_data
@@ -42,29 +41,11 @@ def test_by_time(seconds: int | None, heading: str) -> None:
     assert [group.heading for group in by_time([entry("soup", total_seconds=seconds)])] == [heading]
 
 
-CRACKERS = entry(
-    "crackers", us_allergens=("sesame", "wheat"), eu_allergens=("cereals containing gluten", "sesame seeds")
-)
-STEW = entry("stew", us_allergens=("tree nuts",), eu_allergens=("nuts", "possibly celery"))
-PESTO = entry(
-    "pesto", us_allergens=("tree nuts", "possibly milk"), eu_allergens=("milk",)
-)  # pine nuts: US alone
+CRACKERS = entry("crackers", sure_allergens=("gluten", "sesame", "wheat"))
+STEW = entry("stew", sure_allergens=("tree nuts",), possible_allergens=("celery",))
+PESTO = entry("pesto", sure_allergens=("milk", "tree nuts"))
 SOUP = entry("soup")
 ODD = entry("odd", unknown_foods=("sea grapes",))
-
-
-@pytest.mark.parametrize(
-    ("one", "certain", "perhaps"),
-    [
-        (CRACKERS, ("gluten", "sesame", "wheat"), ()),
-        (STEW, ("tree nuts",), ("celery",)),
-        (PESTO, ("milk", "tree nuts"), ()),
-        (SOUP, (), ()),
-    ],
-)
-def test_an_allergen_has_one_word(one: Entry, certain: tuple[str, ...], perhaps: tuple[str, ...]) -> None:
-    assert (sure(one), possible(one)) == (certain, perhaps)
-    assert listed(one) == (*certain, *perhaps)
 
 
 def test_what_is_not_listed_is_only_what_is_wholly_known() -> None:
