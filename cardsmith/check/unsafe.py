@@ -20,6 +20,7 @@ from cardsmith.finding import Severity
 from cardsmith.language.spans import Purpose
 from cardsmith.measure.units import units
 
+POISON = "natural toxin"
 TOXIC_BEANS = ("key:dried-kidney-bean", "key:dried-cannellini-bean", "key:dried-fava-bean")
 ADVISED = 1800  # seconds at a full boil; ten minutes destroy the toxin
 LOW = units()["degree Fahrenheit"].to_base(Fraction(130))
@@ -153,10 +154,29 @@ def _untouched(known: Dish, place: int) -> bool:
     acceptable=False,
 )
 def poisonous_part(subject: Subject) -> Iterator[Query]:
-    """A poisonous part of a plant, a marinade served raw; honey, salt, nuts or whole grapes for babies."""
+    """A poisonous plant or part of one: rhubarb leaves, raw elderberries, mushrooms that a reader picks."""
+    yield from _stopped(subject, poisonous=True)
+
+
+@check(
+    "unsafe-as-written",
+    Severity.ERROR,
+    why="Published guidance forbids it, and no caution on a card mends it: the dish is made another way.",
+    source="cautions.csv, a source for each row",
+    remedy="change the method or the food as the finding says",
+    acceptable=False,
+)
+def unsafe_as_written(subject: Subject) -> Iterator[Query]:
+    """A marinade served raw, wet food into hot fat, honey, salt, nuts or whole grapes for babies, dry ice."""
+    yield from _stopped(subject, poisonous=False)
+
+
+def _stopped(subject: Subject, *, poisonous: bool) -> Iterator[Query]:
+    """Hazards that no caution answers, each caution once."""
     seen: set[str] = set()
     for one in hazardous(subject.recipe, subject.larder):
-        if one.hazard.action == "stop" and one.hazard.caution not in seen:
+        mine = one.hazard.action == "stop" and (one.hazard.group == POISON) is poisonous
+        if mine and one.hazard.caution not in seen:
             seen.add(one.hazard.caution)
             yield query(place_of(subject, one), f"{one.evidence}: {one.hazard.caution}")
 

@@ -28,6 +28,7 @@ class Hazard:
     """A row of cautions.csv: everything it names must hold; of words and temperature, one."""
 
     name: str
+    group: str  # natural toxin, microbial, burn …
     rank: int  # 1 comes first on the card
     foods: tuple[str, ...]  # key:*-chile, role:nut, origin:honey; any of them
     words: re.Pattern[str] | None
@@ -77,6 +78,7 @@ def hazards() -> tuple[Hazard, ...]:
     found = tuple(
         Hazard(
             name=row["hazard"],
+            group=row["group"],
             rank=int(row["rank"]),
             foods=cell(row["foods"]),
             words=pattern(row["words"]),

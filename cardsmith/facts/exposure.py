@@ -16,7 +16,7 @@ from cardsmith.facts.patterns import is_of
 from cardsmith.facts.readers import for_babies, for_toddlers
 from cardsmith.language.prose import read_prose
 from cardsmith.language.spans import Kind, Told
-from cardsmith.measure.larder import Larder
+from cardsmith.measure.larder import Larder, words
 from cardsmith.measure.units import System
 from cardsmith.recipe.model import Recipe
 from cardsmith.regex import regex
@@ -68,9 +68,20 @@ def _raw_flour(one: Dish, place: int) -> bool:
 
 def _unheated(one: Dish, place: int) -> bool:
     """Eaten raw, and nothing that its steps say could have cooked it."""
-    if one.line(place).for_use or one.is_heard_cooking(place):
+    if one.line(place).for_use or one.is_heard_cooking(place) or _is_baked_later(one.recipe):
         return False
     return one.is_raw(place)
+
+
+def _is_baked_later(recipe: Recipe) -> bool:
+    """Whether the recipe makes a dough, a batter or a starter for another: pizza dough, shortcrust pastry."""
+    makes = recipe.yields.makes_item if recipe.yields else ""
+    names = {words(text)[-1] for text in (recipe.title, makes) if words(text)}
+    return bool(names & _DOUGHS) and not _EATEN_RAW.search(f"{recipe.title} {recipe.headnote}")
+
+
+_DOUGHS = frozenset(words("dough pastry batter base starter crust shell case noodles pasta tortilla"))
+_EATEN_RAW = regex(r"\b(?:edible|raw|no-bake|eat(?:en)? as it is|by the spoon|spoonful)\b", re.IGNORECASE)
 
 
 def _raw_fish(one: Dish, place: int) -> bool:

@@ -853,6 +853,26 @@ SAFETY: dict[str, tuple[list[Recipe], list[Recipe]]] = {
             dish("500 g rhubarb", "Trim off the rhubarb leaves and discard them. Simmer the stalks."),
         ],
     ),
+    "unsafe-as-written": (
+        [
+            dish(
+                "500 g chicken thighs; 60 g soy sauce",
+                "Marinate the chicken in the soy sauce for 2 hours.",
+                "Lift it out and grill for 20 minutes, until 165 °F.",
+                "Spoon the marinade over and serve.",
+            ),
+            dish("200 g seedless grapes", "Serve the grapes whole.", title="Snacks for toddlers"),
+        ],
+        [
+            dish(
+                "500 g chicken thighs; 60 g soy sauce",
+                "Marinate the chicken in the soy sauce for 2 hours.",
+                "Lift it out and grill for 20 minutes, until 165 °F.",
+                "Throw the marinade away.",
+            ),
+            dish("200 g seedless grapes", "Quarter the grapes lengthwise.", title="Snacks for toddlers"),
+        ],
+    ),
     "nutmeg-too-much": (
         [dish("20 g ground nutmeg; 500 g whole milk", "Simmer the milk with the nutmeg.", serves=4)],
         [

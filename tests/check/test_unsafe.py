@@ -42,7 +42,7 @@ def test_beans_boiled_too_briefly_are_told_apart_from_never() -> None:
         "doneness-too-low", "perishable-kept-warm", "left-out-too-long", "pickle-kept-warm",
         "oil-kept-warm", "low-acid-canned", "curing-salt-excess", "curing-salt-unweighed",
         "held-in-danger", "beans-underboiled", "long-hold-too-low", "never-cooked",
-        "poisonous-part", "nutmeg-too-much", "claim-contradicted",
+        "poisonous-part", "unsafe-as-written", "nutmeg-too-much", "claim-contradicted",
     ],
 )  # fmt: skip
 def test_no_reason_makes_it_safe(name: str) -> None:

@@ -53,7 +53,7 @@ OF_THE_FRAME = set(
     """never-cooked used-not-listed oven-not-heated listed-not-used set-aside-never-used
     prose-amount-disagrees
     oven-temperature-missing doneness-too-low held-in-danger left-out-too-long perishable-kept-warm left-over
-    poisonous-part low-acid-canned pickle-kept-warm beans-underboiled long-hold-too-low
+    poisonous-part unsafe-as-written low-acid-canned pickle-kept-warm beans-underboiled long-hold-too-low
     active-over-total drawn-too-much""".split()
 )
 WEIGHED_APART = Fraction(1, 10)
