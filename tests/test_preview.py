@@ -10,6 +10,7 @@ import signal
 import socket
 import subprocess
 import sys
+import tempfile
 import threading
 import time
 from collections.abc import Callable, Iterator
@@ -232,9 +233,11 @@ def test_looking_sees_an_edit_a_new_file_and_one_gone(tmp_path: Path) -> None:
 @pytest.mark.parametrize("ending", [signal.SIGTERM, signal.SIGHUP])
 def test_whatever_ends_it_leaves_no_folder_and_no_process(ending: signal.Signals, tmp_path: Path) -> None:
     shutil.copytree(ROOT / "recipes/mustard-dressing", tmp_path / "kitchen/recipes/mustard-dressing")
-    (tmp_path / "scratch").mkdir()
+    scratch = Path(
+        tempfile.mkdtemp(prefix="scratch-")
+    )  # short: a socket's path has room for some 100 letters
     command = [sys.executable, "-m", "cardsmith", "preview", "--port", "0"]
-    own = {"PYTHONPATH": str(ROOT), "PYTHONUNBUFFERED": "1", "TMPDIR": str(tmp_path / "scratch")}
+    own = {"PYTHONPATH": str(ROOT), "PYTHONUNBUFFERED": "1", "TMPDIR": str(scratch)}
     running = subprocess.Popen(
         command,
         cwd=tmp_path / "kitchen",
@@ -247,16 +250,17 @@ def test_whatever_ends_it_leaves_no_folder_and_no_process(ending: signal.Signals
     assert running.stdout is not None
     running.stdout.readline()
     deadline = time.monotonic() + 20
-    while not list((tmp_path / "scratch").iterdir()) and time.monotonic() < deadline:
+    while not list(scratch.iterdir()) and time.monotonic() < deadline:
         time.sleep(0.01)
     running.send_signal(ending)
     said, complained = running.communicate(timeout=30)
     assert said.rstrip().endswith("ended")
     assert complained == ""
     deadline = time.monotonic() + 20
-    while list((tmp_path / "scratch").iterdir()) and time.monotonic() < deadline:
+    while list(scratch.iterdir()) and time.monotonic() < deadline:
         time.sleep(0.1)
-    assert list((tmp_path / "scratch").iterdir()) == []
+    assert list(scratch.iterdir()) == []
+    scratch.rmdir()
 
 
 def test_ctrl_c_while_it_loads_shows_no_trace(tmp_path: Path) -> None:
