@@ -5,6 +5,8 @@
 
 from __future__ import annotations
 
+import functools
+import gc
 import io
 import os
 import random
@@ -19,7 +21,9 @@ from pathlib import Path
 import pytest
 from PIL import Image
 
+from cardsmith import reference
 from cardsmith.engine import build as engine
+from cardsmith.engine import inputs
 from cardsmith.engine.build import Building
 from cardsmith.engine.job import Job, make
 from cardsmith.engine.output import held
@@ -44,9 +48,12 @@ def same_code(monkeypatch: pytest.MonkeyPatch) -> None:
 
 
 @pytest.fixture
-def publication(tmp_path: Path) -> Publication:
-    """Two recipes, one with trials, a picture that is a photo, and a price list."""
+def publication(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Publication:
+    """Two recipes, one with trials, a picture that is a photo, a price list, and tables of their own."""
     root = tmp_path / "kitchen"
+    shutil.copytree(ROOT / "cardsmith/reference", root / "package/reference")
+    monkeypatch.setattr(reference, "_HERE", root / "package/reference")
+    monkeypatch.setattr(inputs, "PACKAGE", root / "package")
     shutil.copytree(ROOT / "templates", root / "templates")
     for name in NAMES:
         shutil.copytree(ROOT / "recipes" / name, root / "recipes" / name)
@@ -86,6 +93,9 @@ def _building(publication: Publication) -> int:
 
 
 def _build(publication: Publication) -> None:
+    for one in gc.get_objects():  # tables are read anew
+        if isinstance(one, functools._lru_cache_wrapper) and one.__module__.startswith("cardsmith"):
+            one.cache_clear()
     with held(publication.build, lambda: None):
         building = Building(publication)
         found = list(building.build(named_files(publication, ()), lambda jobs: InProcess(), 1))
@@ -146,6 +156,9 @@ def edits(publication: Publication, chance: random.Random) -> Iterator[tuple[str
     trials = crackers.with_name("trials.yaml")
     yield "trials", lambda: _replace(trials, r"(date: \d{4}-\d\d-1)\d", lambda m: f"{m[1]}{digit}")
     yield "prices", lambda: _replace(root / "recipes/prices.csv", r"\d(?=\.\d\d)", lambda m: digit)
+    flours = root / "package/reference/larder_measures/flour.csv"
+    rye = r"(?m)^(whole-rye-flour,,cup,1,1)\d\d,"
+    yield "a row of the larder", lambda: _replace(flours, rye, lambda m: f"{m[1]}2{digit},")
     yield "a rename", lambda: _rename(publication)
     yield "a file that is lost", lambda: _lose(publication.build)
     yield "a picture made ready that is damaged", lambda: _damage(publication.build / ".cache/pictures")

@@ -64,7 +64,9 @@ class Stay:
 
 @cache
 def _told(*sorts: str) -> re.Pattern[str]:
-    found = pattern("|".join(row["words"] for row in table("keeping_words") if row["sort"] in sorts))
+    found = pattern(
+        "|".join(row["words"] for row in table("keeping_words") if row["sort"] in sorts), lowered=True
+    )
     if found is None:
         raise ValueError(f"keeping_words.csv has no words for {sorts}")
     return found

@@ -32,6 +32,7 @@ class Hazard:
     rank: int  # 1 comes first on the card
     foods: tuple[str, ...]  # key:*-chile, role:nut, origin:honey; any of them
     words: re.Pattern[str] | None
+    lowered: re.Pattern[str] | None  # the same, for texts in small letters
     read: frozenset[str]  # the kinds of text the words are looked for in, never one field
     purpose: Purpose | None
     least: Fraction  # °C
@@ -82,6 +83,7 @@ def hazards() -> tuple[Hazard, ...]:
             rank=int(row["rank"]),
             foods=cell(row["foods"]),
             words=pattern(row["words"]),
+            lowered=pattern(row["words"], lowered=True),
             read=frozenset(cell(row["read"])),
             purpose=Purpose(row["purpose"]) if row["purpose"] else None,
             least=Fraction(row["least_celsius"] or 0),
@@ -166,7 +168,7 @@ class Passages:
     """What people wrote about one thing, wherever it stands."""
 
     each: tuple[Passage, ...]
-    together: str  # asked first, since most words stand nowhere
+    together: str  # in small letters: asked first, since most words stand nowhere
 
 
 def _texts(recipe: Recipe, told: Dish) -> Mapping[str, Passages]:
@@ -189,7 +191,7 @@ def _texts(recipe: Recipe, told: Dish) -> Mapping[str, Passages]:
     }
     found["any"] = list(dict.fromkeys(one for told in found.values() for one in told))
     return {
-        sort: Passages(each=tuple(told), together="\n".join(text for text, _, _ in told))
+        sort: Passages(each=tuple(told), together="\n".join(text for text, _, _ in told).lower())
         for sort, told in found.items()
     }
 
@@ -222,7 +224,7 @@ def _occasion(
     if not (one.words or one.purpose):
         return "", None, None
     for sort in PLACES if one.words else ():
-        if sort not in one.read or not (one.words and one.words.search(texts[sort].together)):
+        if sort not in one.read or not (one.lowered and one.lowered.search(texts[sort].together)):
             continue
         for text, line, step in texts[sort].each:
             match = _said(one, text, is_method=step is not None or line is not None)
