@@ -44,6 +44,7 @@ PATTERNS = (
     (TokenKind.WORD, rf"[^\W\d_ªº{_SIGNS}]+(?:['’][^\W\d_ªº{_SIGNS}]+)*"),
     (TokenKind.MARK, rf"[^{BLANKS}]"),
 )
+_KINDS = {kind.value: kind for kind in TokenKind}
 _TOKEN = regex("|".join(f"(?P<{kind}>{pattern})" for kind, pattern in PATTERNS))
 DASHES = frozenset("-‐‑‒–—―−")
 SLASHES = frozenset("/⁄∕")
@@ -117,11 +118,11 @@ def tokenize(text: str) -> Tokens:
     found: list[Token] = []
     end = 0
     for match in _TOKEN.finditer(text):
-        kind = TokenKind(match.lastgroup or "")
+        written, (start, stop) = match[0], match.span()
         found.append(
-            Token(kind, match[0], match[0].lower(), match.start(), match.end(), match.start() == end)
+            Token(_KINDS[match.lastgroup or ""], written, written.lower(), start, stop, start == end)
         )
-        end = match.end()
+        end = stop
     if found:
         first = found[0]
         found[0] = Token(first.kind, first.text, first.low, first.start, first.end, False)
@@ -137,10 +138,10 @@ def numerals(text: str) -> tuple[tuple[int, int], ...]:
     tokens = tokenize(text)
     found: list[tuple[int, int]] = []
     for at, token in enumerate(tokens.all):
-        before, inner = tokens[at - 1], tokens[at - 2]
-        joined = before.glued and before.text in _INSIDE and inner.is_number
         if not token.is_number:
             continue
+        before, inner = tokens[at - 1], tokens[at - 2]
+        joined = before.glued and before.text in _INSIDE and inner.is_number
         if found and token.glued and (before.is_number or joined):
             found[-1] = (found[-1][0], token.end)
         else:
