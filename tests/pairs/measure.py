@@ -1,6 +1,6 @@
 """How many faults of the pairs are named at their severity, and what is said of the sound twins.
 
-``python -m tests.pairs.measure [kept]`` prints the figures and each miss; by itself it asserts nothing.
+``python -m tests.pairs.measure [kept | unseen]`` prints the figures and each miss; it asserts nothing.
 """
 
 from __future__ import annotations
@@ -45,11 +45,11 @@ def _says(found: Finding, words: list[str]) -> bool:
     return any(word.strip().lower() in told for word in words if word.strip())
 
 
-def main(kept: bool) -> None:
-    """Prints the measure of the open pairs, or of those kept apart."""
+def main(which: str) -> None:
+    """Prints the measure of the open pairs, or of those in a folder of their own."""
     rows = list(csv.DictReader((HERE / "pairs.csv").open(encoding="utf-8", newline="")))
-    rows = [row for row in rows if (row["set"] == "kept") is kept]
-    folder = HERE / "kept" if kept else HERE
+    rows = [row for row in rows if row["set"] == which]
+    folder = HERE if which == "open" else HERE / which
     named = at_severity = 0
     false_errors: Counter[str] = Counter()
     false_warnings: Counter[str] = Counter()
@@ -99,4 +99,4 @@ def main(kept: bool) -> None:
 
 
 if __name__ == "__main__":
-    main(kept="kept" in sys.argv[1:])
+    main(next(iter(sys.argv[1:]), "open"))
