@@ -102,7 +102,8 @@ def _in_words(written: Rewritten, span: Measured) -> Rewritten:
     """A part of one before its noun as its author spelled it: "4 half-pint jars", never 4½."""
     one = span.quantity
     part = one.low < one.unit.size and one.written[:1].isalpha() and one.unit.system is System.US
-    if not part or written.style is not Style.BEFORE_NOUN or one.dimension in DEGREES:
+    single = len(span.sides) == 1 and not one.is_range  # several edges stand in figures, each of them
+    if not (part and single) or written.style is not Style.BEFORE_NOUN or one.dimension in DEGREES:
         return written
     return replace(written, amount=replace(written.amount, us=replace(written.amount.us, words=one.written)))
 

@@ -31,6 +31,7 @@ def _rewritten(text: str, house: House) -> str:
         # a part of one, spelled
         ("Fill 4 half-pint jars.", "Fill 4 half-pint (240 ml) jars."),
         ("Fill 4 half-pint (250 ml) jars.", "Fill 4 half-pint (250 ml) jars."),
+        ("Cut half-inch by 2-inch batons.", "Cut ½-by-2-inch (13 mm × 5 cm) batons."),
         ("Fill a half-pint jar.", "Fill a half-pint (240 ml) jar."),
         ("Fill 2 clean bottles (750 ml).", "Fill 2 clean bottles (3 cups / 750 ml)."),
         # what is said again
