@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 
 from cardsmith.bench.model import Trials
 from cardsmith.bench.signoff import tested_text
-from cardsmith.check.handling import handling_risks
+from cardsmith.check.formula.handling import handling_risks
 from cardsmith.check.run import judge
 from cardsmith.check.subject import Subject
 from cardsmith.facts.cautions import cautions

@@ -26,7 +26,7 @@ ROOMS = (
     *("recipe", "facts", "bench", "portion", "check", "rewrite", "readback", "proof", "render", "site"),
     "measure",
 )
-MODULES = sorted(file for room in ROOMS for file in (PACKAGE / room).glob("*.py"))
+MODULES = sorted(file for room in ROOMS for file in (PACKAGE / room).rglob("*.py"))
 COUNTED = {Dimension.COUNT}  # a clove, a can: nouns
 # Words that are a unit or a number by chance: "in the oven", "the second half", "the next day".
 OF_TWO_MEANINGS = frozenset(
@@ -131,9 +131,9 @@ def _name(node: ast.stmt) -> str:
     return getattr(node, "name", "")
 
 
-@pytest.mark.parametrize("file", MODULES, ids=lambda file: f"{file.parent.name}/{file.stem}")
+@pytest.mark.parametrize("file", MODULES, ids=lambda file: file.relative_to(PACKAGE).as_posix())
 def test_no_pattern_reads_a_figure_or_a_unit(file: Path) -> None:
-    place = f"{file.parent.name}/{file.name}"
+    place = file.relative_to(PACKAGE).as_posix()
     found = {
         (name, told)
         for name, pattern in patterns(file.read_text(encoding="utf-8"))

@@ -7,8 +7,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from cardsmith.bench.schema import TEARDOWN, TRIALS
-from cardsmith.check.kind_bands import every_kind, one_kind
-from cardsmith.check.ratios import kinds
+from cardsmith.check.formula.kind_bands import every_kind, one_kind
+from cardsmith.check.formula.ratios import kinds
 from cardsmith.check.registry import Check
 from cardsmith.check.run import BY_NAME, CHECKS
 from cardsmith.finding import CardsmithError

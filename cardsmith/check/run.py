@@ -8,42 +8,15 @@ from dataclasses import dataclass
 from types import ModuleType
 
 from cardsmith.bench.model import Trials
-from cardsmith.check import (
-    amounts_in_steps,
-    claims,
-    completeness,
-    cues,
-    custards,
-    doneness,
-    filling,
-    foods,
-    hazards,
-    hobs,
-    keeping,
-    leavening,
-    leftovers,
-    lineage,
-    making,
-    ovens,
-    pace,
-    portions,
-    preserving,
-    published,
-    ratios,
-    references,
-    slips,
-    stages,
-    style,
-    temperatures,
-    timing,
-    titles,
-    units,
-    unsafe,
-    usage,
-    yields,
-)
+from cardsmith.check.amounts import filling, foods, in_steps, leftovers, units, usage, yields
+from cardsmith.check.formula import leavening, ratios, slips
+from cardsmith.check.heat import custards, doneness, hobs, ovens, stages, temperatures
+from cardsmith.check.method import cues, making, pace, timing
+from cardsmith.check.records import completeness, lineage, portions, published
 from cardsmith.check.registry import Check
+from cardsmith.check.safety import hazards, keeping, preserving, unsafe
 from cardsmith.check.subject import Subject
+from cardsmith.check.words import claims, references, style, titles
 from cardsmith.finding import Finding, Severity, in_order
 from cardsmith.house.style import House
 from cardsmith.measure.larder import Larder
@@ -78,7 +51,7 @@ FAMILIES: tuple[ModuleType, ...] = (
     stages,
     making,
     leftovers,
-    amounts_in_steps,
+    in_steps,
     references,
     titles,
     style,

@@ -10,7 +10,7 @@ from functools import cached_property, lru_cache
 from cardsmith.bench.model import Trials
 from cardsmith.check.facts import tolerance_class
 from cardsmith.check.fields import Field, fields, named, steps
-from cardsmith.check.method import Sentence, sentences
+from cardsmith.check.sentences import Sentence, sentences
 from cardsmith.house.style import House
 from cardsmith.last_result import remembered
 from cardsmith.measure.larder import Food, Larder

@@ -13,7 +13,7 @@ from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
-from cardsmith.check.handling import handling_risks
+from cardsmith.check.formula.handling import handling_risks
 from cardsmith.check.subject import Subject as Checked
 from cardsmith.engine.fingerprint import fingerprint
 from cardsmith.engine.manifest import OWED, Kept, finding_from, where_from

@@ -7,7 +7,7 @@ from dataclasses import dataclass, fields
 from functools import cache
 from typing import Any
 
-from cardsmith.check.ratios import kinds
+from cardsmith.check.formula.ratios import kinds
 from cardsmith.recipe.model import Recipe
 from cardsmith.reference import table
 from cardsmith.render.typeset import marks

@@ -12,7 +12,7 @@ import cardsmith
 from cardsmith.bench.label import taken_back
 from cardsmith.bench.schema import PANEL_NUTRIENTS, TEARDOWN
 from cardsmith.check.explain import EXAMPLES, FILES, READING, Example, catalogue, explained
-from cardsmith.check.ratios import ratios
+from cardsmith.check.formula.ratios import ratios
 from cardsmith.check.run import BY_NAME, CHECKS
 from cardsmith.finding import CardsmithError
 from cardsmith.measure.larder import load_larder

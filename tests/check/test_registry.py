@@ -46,7 +46,7 @@ def test_check_is_silent_on_a_near_miss(name: str, one: Recipe) -> None:
 
 def test_every_check_has_a_firing_case_and_two_near_misses() -> None:
     assert [name for name, (fire, hush) in CASES.items() if not fire or len(hush) < 2] == []
-    tests = "".join(file.read_text(encoding="utf-8") for file in HERE.glob("*.py"))
+    tests = "".join(file.read_text(encoding="utf-8") for file in HERE.rglob("*.py"))
     assert [one.name for one in CHECKS if one.name not in CASES and f'"{one.name}"' not in tests] == []
 
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
-from cardsmith.check.handling import handling_risks
+from cardsmith.check.formula.handling import handling_risks
 from cardsmith.check.subject import Subject
 from cardsmith.flow import prepare
 from cardsmith.house.publication import Publication

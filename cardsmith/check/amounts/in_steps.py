@@ -1,0 +1,231 @@
+"""Amounts typed into the running text of a step, held against the list."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from cardsmith.check.amounts.taken import Taken, in_line, is_single, taken
+from cardsmith.check.facts import PRACTICE, sizes
+from cardsmith.check.fields import steps
+from cardsmith.check.registry import Query, check, query
+from cardsmith.check.subject import Subject
+from cardsmith.check.wording import number
+from cardsmith.finding import Severity
+from cardsmith.language.spans import Kind
+from cardsmith.last_result import remembered
+from cardsmith.measure.larder import words
+from cardsmith.measure.quantity import Quantity
+from cardsmith.measure.units import Dimension
+from cardsmith.recipe.mentions import How
+from cardsmith.recipe.model import Ingredient, Recipe, Text
+from cardsmith.recipe.naming import descriptors
+from cardsmith.regex import regex
+
+SAME = Fraction(5, 100)  # two figures this close are one
+SAME_WEIGHED = Fraction(7, 100)  # and so are a spoon and its weight: common practice, no source
+REST = regex(  # somewhere more of it may go in
+    r"\b(?:the rest|rest of|remain\w*|left[- ]?over|reserved?|repeat\w*|everything|all (?:the|other)"
+    r"|ingredients|again|twice|more|extra|half|halves|thirds?|quarters?)\b(?!-)",
+    re.IGNORECASE,
+)
+PORTIONWISE = regex(
+    r"\b(?:at a time|each|every|per|batch(?:es)?|additions?|at once|another|first|about|some|least|up to)\b",
+    re.IGNORECASE,
+)
+ALTERED = regex(  # weighed again, after it has lost or taken up water, or its peel
+    r"\b(?:cooked|drained|mashed|pur[eé]ed|soaked|strained|reduced|whipped|popped|peeled|prepared|pitted|grated"
+    r"|chopped|sifted|boiled|toasted|roasted) (?:\w+ )?$",
+    re.IGNORECASE,
+)
+HERE_ENDS = regex(  # what may follow a noun that is not the first half of another
+    r"\s*(?:$|[,.;:()–-]|(?:a|and|are|as|at|by|cut|for|from|if|in|into|is|lightly|on|onto|one|or|over|so|then"
+    r"|through|to|together|under|until|well|while|with)\b)",
+    re.IGNORECASE,
+)
+WHOLE = regex(r"\b(?:the|all|all the|all of the) $", re.IGNORECASE)
+BOTH = regex(r"\bboth (?P<between>(?:[a-z-]+ ){0,3})$", re.IGNORECASE)
+BETWEEN = regex(r" (?:[a-z-]+ ){0,3}", re.IGNORECASE)  # a count and the name of what is counted
+
+
+@check(
+    "prose-amount-disagrees",
+    Severity.ERROR,
+    why="The cook has weighed out what the list says, and the step asks for something else.",
+    source="the recipe's own figures",
+    remedy="write the same amount in both, or leave it out of the step",
+)
+def prose_amount_disagrees(subject: Subject) -> Iterator[Query]:
+    """The steps name amounts of a food that are more than the list holds, or that leave some of it over."""
+    for place, line in enumerate(subject.recipe.ingredients):
+        found = _disagreement(subject, place, line)
+        if found is not None:
+            spot, told = found
+            yield query(spot, f"{told}, the list has “{line.text}”")
+
+
+@check(
+    "loose-amount",
+    Severity.NOTE,
+    why="A figure typed into a step stays behind when the list is changed or the recipe is scaled.",
+    source=PRACTICE,
+    remedy="give the line a key and draw it by a link: [60 g](#milk) of the milk",
+)
+def loose_amount(subject: Subject) -> Iterator[Query]:
+    """A step measures a listed food, and no link ties the figure to the list."""
+    for place, line in enumerate(subject.recipe.ingredients):
+        loose = next((one for one in taken(subject, place) if one.amount and is_single(subject, one)), None)
+        if loose is None or loose.amount is None or line.amount is None:
+            continue
+        if _disagreement(subject, place, line) is None:
+            written = loose.amount.written
+            key = line.key or words(line.item)[-1]
+            first = "" if line.key else f"write the line as {{key: {key}, amount: …, item: …}}, and "
+            yield query(
+                loose.step.spot(written),
+                f"step {loose.number} takes {written} of the {line.item}, and nothing ties that to the list",
+                f"{first}in the step [{written}](#{key})",
+            )
+
+
+def _disagreement(subject: Subject, place: int, line: Ingredient) -> tuple[Text, str] | None:
+    """Where the steps part from the list, and what they take; None where they agree or cannot be compared."""
+    if line.for_use or line.amount is None or line.amount.is_vague:
+        return None
+    told = taken(subject, place)
+    extra = _of_extras(line, told)
+    told = tuple(one for at, one in enumerate(told) if at not in extra)
+    used = Fraction(0)
+    for one in told:
+        if not is_single(subject, one) or ALTERED.search(one.before):
+            return None
+        pair = in_line(line, one.amount) if one.amount else None
+        if one.amount and pair:
+            part, whole = pair
+            more, slack, unit = _besides(line, one.amount), _slack(line, one.amount), one.amount.unit
+            used = part if line.key else used + part  # the draws of a keyed line are reckoned by themselves
+            all_of_it = f"the {one.amount.written}" in one.before
+            bought = line.food is None or line.food.key not in ("water", "ice") or all_of_it
+            off = all_of_it and all(abs(part - lot) > lot * slack for lot in (whole, more, whole + more))
+            if (bought and used > (whole + more) * (1 + slack)) or off:
+                summed = used > part and _slack(line, one.amount) == SAME
+                in_all = f", {number(unit.from_base(used))} {unit.symbol} in all" if summed else ""
+                return _says(one, f"{one.amount.written} of the {one.name}{in_all}")
+        elif count := _count(line, one, alone=len(told) == 1):
+            return _says(one, f"{count} {one.name}")
+    return _left(subject, line, told)
+
+
+def _besides(line: Ingredient, amount: Quantity) -> Fraction:
+    """What a line lists beyond its amount, in the measure of ``amount``: "plus 10 g for the tin"."""
+    added = (one.amount for one in line.extras if one.added and one.amount)
+    return sum((pair[1] for one in added if (pair := _alike(line, one, amount))), Fraction(0))
+
+
+def _alike(line: Ingredient, one: Quantity, amount: Quantity) -> tuple[Fraction, Fraction] | None:
+    """``amount`` and another amount of the same line in one measure: that in which `in_line` compares."""
+    return in_line(replace(line, amount=one, stated=(), container=None), amount)
+
+
+def _of_extras(line: Ingredient, told: Sequence[Taken]) -> frozenset[int]:
+    """Which mentions take what the line adds for a use of its own: each extra is taken once."""
+    found: set[int] = set()
+    for extra in line.extras:
+        for place, one in enumerate(told):
+            if place in found or extra.amount is None or one.amount is None:
+                continue
+            pair = _alike(line, extra.amount, one.amount)
+            if extra.added and pair and abs(pair[0] - pair[1]) <= SAME_WEIGHED * pair[1]:
+                found.add(place)
+                break
+    return frozenset(found)
+
+
+def _slack(line: Ingredient, amount: Quantity) -> Fraction:
+    """How far off two figures for the same may be."""
+    return SAME if any(size.dimension is amount.dimension for size in sizes(line)) else SAME_WEIGHED
+
+
+def _says(one: Taken, asked: str) -> tuple[Text, str]:
+    return one.step.spot(asked.partition(" of the ")[0]), f"step {one.number} takes {asked}"
+
+
+@remembered
+def _leaves_a_rest(recipe: Recipe) -> bool:
+    """Whether any step speaks of a rest."""
+    return any(REST.search(step.text) for step in steps(recipe))
+
+
+def _left(subject: Subject, line: Ingredient, told: Sequence[Taken]) -> tuple[Text, str] | None:
+    """Amounts at every mention of a line that come to less than it holds, and no word of a rest."""
+    if line.key or line.optional or not told or any(one.mention.how is How.CUE for one in told):
+        return None
+    if _leaves_a_rest(subject.recipe) or any(PORTIONWISE.search(one.before + one.after) for one in told):
+        return None
+    pairs = [(one.amount, in_line(line, one.amount)) for one in told if one.amount]
+    known = [(amount, pair) for amount, pair in pairs if pair]
+    if len(known) < len(told):
+        return None
+    used, whole = sum((pair[0] for _, pair in known), Fraction(0)), known[0][1][1]
+    if used >= whole * (1 - max(_slack(line, amount) for amount, _ in known)):
+        return None
+    unit = known[0][0].unit
+    summed = f"{number(unit.from_base(used))} {unit.symbol}" if len(known) > 1 else known[0][0].written
+    spot, says = _says(told[-1], f"{known[-1][0].written} of the {told[-1].name}")
+    return spot, f"{says if len(known) == 1 else f'the steps take {summed} of the {told[-1].name} in all'}"
+
+
+def _count(line: Ingredient, one: Taken, *, alone: bool) -> str:
+    """``the 4`` of the 3 eggs listed, or ``both``; empty where the count fits or is of something else."""
+    counts = [size for size in sizes(line) if size.dimension is Dimension.COUNT and not size.is_vague]
+    unit = counts[0].unit.name if counts else line.container.word if line.container else ""
+    told = _counted(one) if unit and one.mention.how is How.NAME else None
+    if told is None:
+        return ""
+    between = set(words(told.between)) - (descriptors() - {unit}) - {"of", "the"}
+    after = re.sub(rf"^ {re.escape(unit)}e?s?\b", "", one.after)
+    named = unit == "one" or unit in between or after != one.after or unit in words(one.name)
+    if not named or not between <= {unit} or not HERE_ENDS.match(after):
+        return ""
+    low, high = (counts[0].low, counts[0].high) if counts else _cans(line)
+    few = alone and told.whole and not PORTIONWISE.search(one.before + one.after)
+    return told.text if told.low > high or (few and told.high < low) else ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Counted:
+    """A count right before a name: ``the 4 large``, ``both``."""
+
+    text: str
+    low: Fraction
+    high: Fraction
+    between: str
+    whole: bool  # whether it says that it is all of them
+
+
+def _counted(one: Taken) -> Counted | None:
+    """The count that stands before a mention, with no more than three words between."""
+    both = BOTH.search(one.before)
+    if both is not None:
+        two = Fraction(2)
+        return Counted(text=both.group().strip(), low=two, high=two, between=both["between"], whole=True)
+    step, start = one.step, one.mention.start
+    for at, span in step.told(Kind.COUNT, one.begins, start):
+        end = at + len(span.text)
+        if end <= start and BETWEEN.fullmatch(step.text, end, start):
+            whole = WHOLE.search(step.text, one.begins, at)
+            begins = whole.start() if whole else at
+            return Counted(
+                text=step.text[begins:start].strip(),
+                low=span.low,
+                high=span.high,
+                between=step.text[end:start],
+                whole=whole is not None,
+            )
+    return None
+
+
+def _cans(line: Ingredient) -> tuple[Fraction, Fraction]:
+    return (line.container.count.low, line.container.count.high) if line.container else (Fraction(0),) * 2

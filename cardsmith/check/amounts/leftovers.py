@@ -1,0 +1,301 @@
+"""What is kept back and what is left: amounts in the running text held against the list."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from cardsmith.check.amounts.taken import Taken, in_line, is_single, taken
+from cardsmith.check.facts import PRACTICE
+from cardsmith.check.registry import Query, check, query
+from cardsmith.check.sentences import Sentence
+from cardsmith.check.subject import Subject
+from cardsmith.check.wording import listed, number
+from cardsmith.finding import Severity
+from cardsmith.language.spans import Draw, Kind
+from cardsmith.measure.larder import words
+from cardsmith.recipe.mentions import How, Mention
+from cardsmith.recipe.model import Ingredient, Text
+from cardsmith.recipe.naming import descriptors
+from cardsmith.regex import regex
+
+NEAR = Fraction(5, 100)  # two figures this close are one; spoons beside grams are rounded
+OWN = "the recipe's own figures"
+
+KEEPING = regex(
+    r"\b(?:set|setting|put|leave) aside(?P<after>[^.;,]*)|\b(?:set|setting"
+    r"|put) (?P<within>[^.;,]{1,60}?) aside\b"
+    r"|\b(?:reserve|reserving|hold back|holding back|keep back|keeping back) (?P<kept>[^.;,]*)",
+    re.IGNORECASE,
+)
+PASTIME = regex(r"(?:for|until|till|to|while|overnight)\b", re.IGNORECASE)
+READYING = regex(  # what leaves a food what it is
+    r"\b(?:toast|brown|drain|rinse|chop|slice|peel|grate|crush|fry|cook|roast|boil|halve|pit|dice)\b",
+    re.IGNORECASE,
+)
+FOR_LATER = regex(
+    r"\b(?:for|to|until) (?:another|serving|serve|later|garnish|decorat|future|tomorrow|stock"
+    r"|soup|the table|next)",
+    re.IGNORECASE,
+)
+REST = regex(r"\b(?:the )?(?:rest|remainder|remaining|other half|leftovers?)\b", re.IGNORECASE)
+TAKEN_UP = regex(
+    r"\b(?:reserved?|set[- ]aside|saved|kept back|remaining|(?<!drain )(?<!discard )the rest|remainder"
+    r"|left ?over|mixture|everything|dry ingredients|wet ingredients|other half|second half"
+    r"|all (?:of|the|other|together|this|that|these|but))\b",
+    re.IGNORECASE,
+)
+OF_WHAT = regex(
+    r"\b(?:half|third|quarter|some|most|part)(?: of)?(?: the)? (?P<what>[\w -]{3,40}?)"
+    r"(?= (?:and|over|into|in|on|with|to|for)\b|[,.;]|$)",
+    re.IGNORECASE,
+)
+MIXES = regex(r"\b(?:mix|whisk|stir|combine|blend|beat|mash|grind|toss)\b", re.IGNORECASE)
+LIQUIDS = frozenset(words("liquid water juice broth stock brine syrup milk"))
+REMAINING = regex(
+    r"\b(?:the )?(?:remaining|rest of(?: the)?|remainder of(?: the)?|leftover|left-over)\s+(?:\w+\s+){0,2}$",
+    re.IGNORECASE,
+)
+
+
+def _nouns(text: str) -> set[str]:
+    """Words that name something."""
+    small = set(
+        words("the of a an and or in with for to into from it them half third quarter rest remaining few")
+    )
+    return {word for word in words(text) if word.isalpha()} - small - descriptors()
+
+
+@check(
+    "set-aside-never-used",
+    Severity.ERROR,
+    why="The cook finds a bowl of it on the counter when the dish is on the table.",
+    source=PRACTICE,
+    remedy="say in a later step where it goes",
+)
+def set_aside_never_used(subject: Subject) -> Iterator[Query]:
+    """Something set aside that no later sentence takes up; a warning where no list knows it by that name."""
+    told = subject.sentences
+    for place, one in enumerate(told):
+        match = KEEPING.search(one.text)
+        if match is None or FOR_LATER.search(one.text):
+            continue
+        following = " ".join(other.text for other in told[place + 1 :])
+        later = f"{one.text[match.end() :]} {following}"
+        kept = _kept(subject, one, match)
+        if not kept or TAKEN_UP.search(following if kept & LIQUIDS else later):  # drain the rest
+            continue
+        if kept & LIQUIDS:
+            kept |= LIQUIDS
+        if not kept & set(words(later)) and not _comes_again(subject, one, kept):
+            what = f"step {one.number} has {_named(one, match, kept)} set aside, and no later step uses it"
+            mixed = MIXES.search(one.text[: match.start()]) and _spoken(subject, one)
+            sure = REST.search(match.group()) or _listed(subject, kept) or mixed
+            yield query(one.spot(*match.span()), what, severity=None if sure else Severity.WARNING)
+
+
+def _listed(subject: Subject, kept: set[str]) -> bool:
+    """Whether the lists know what is kept back."""
+    return any(kept & set(words(line.item)) for line in subject.recipe.ingredients)
+
+
+def _thing(match: re.Match[str]) -> str:
+    """What is set aside, as the sentence says it; empty in "set aside on a plate"."""
+    thing = (match["after"] or match["within"] or match["kept"] or "").strip()
+    return "" if re.match(r"(?:in|at|on|and)\b", thing) else thing
+
+
+def _kept(subject: Subject, one: Sentence, match: re.Match[str]) -> set[str]:
+    """Words of what is kept back; where the sentence does not say, the one food that it readies."""
+    thing = _thing(match)
+    if PASTIME.match(thing):
+        return set()  # "set aside to rest"
+    nouns = _nouns(thing) - _nouns("bowl plate side dish pan")
+    if nouns and not REST.search(thing):
+        return nouns
+    before = one.text[: match.start()]
+    whole = OF_WHAT.search(before)
+    if whole:
+        return _nouns(whole["what"])
+    poured = set(words(before.rstrip(", ").rpartition(" ")[2])) & LIQUIDS
+    if poured and thing in ("it", "this"):
+        return poured  # scoop out a cup of the water, set it aside
+    names = [
+        one.step.text[mention.start : mention.end]
+        for mention in _spoken(subject, one)
+        if mention.start < one.start + match.start()
+    ]
+    sole = len(set(names)) == 1 and READYING.search(one.text)
+    return _nouns(names[0]) if sole else set()
+
+
+def _spoken(subject: Subject, one: Sentence) -> tuple[Mention, ...]:
+    """The foods a sentence speaks of."""
+    return tuple(
+        mention
+        for mention in subject.mentions.by_step.get(one.number - 1, ())
+        if mention.how is not How.CUE and one.start <= mention.start < one.end
+    )
+
+
+def _comes_again(subject: Subject, one: Sentence, kept: set[str]) -> bool:
+    """Whether a later step speaks of the same lines by another word: the fruit, the dry ingredients."""
+    text = one.step.text
+    lines = {
+        mention.line
+        for mention in _spoken(subject, one)
+        if kept & set(words(text[mention.start : mention.end]))
+    }
+    return any(
+        mention.line in lines and mention.step >= one.number and mention.how is not How.CUE
+        for mention in subject.mentions.found
+    )
+
+
+def _named(one: Sentence, match: re.Match[str], kept: set[str]) -> str:
+    """What a query calls it: the rest of the hot liquid."""
+    whole = OF_WHAT.search(one.text[: match.start()])
+    thing = _thing(match)
+    if whole and REST.search(thing):
+        return f"{thing} of the {whole['what']}"
+    return listed(sorted(kept), "and") if thing in ("", "it", "this") else thing
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rest:
+    """A step takes what is left of a line, in plain words."""
+
+    line: Ingredient
+    taken: Taken
+    place: Text
+    begins: int  # where its words begin in the step
+    before: tuple[Taken, ...]
+
+    @property
+    def figure(self) -> bool:
+        """Whether the words that take it say how much is left: "the remaining 20 g sugar"."""
+        return self.taken.step.says_how_much(self.begins, self.taken.mention.start)
+
+    @property
+    def drawn(self) -> tuple[Fraction, Fraction] | None:
+        """What the steps before take, and the whole line; None where one of them does not say."""
+        pairs = [in_line(self.line, one.amount) if one.amount else None for one in self.before]
+        known = [pair for pair in pairs if pair]
+        if not known or len(known) < len(pairs):
+            return None
+        return sum((pair[0] for pair in known), Fraction(0)), known[0][1]
+
+
+def _rests(subject: Subject) -> Iterator[Rest]:
+    """The first rest of each line that no link draws from."""
+    for place, line in enumerate(subject.recipe.ingredients):
+        if line.key or line.for_use or line.amount is None or any(one.added for one in line.extras):
+            continue  # what it adds for uses of its own may be what remains
+        told = taken(subject, place)
+        for position, one in enumerate(told):
+            rest = REMAINING.search(one.before)
+            if rest and is_single(subject, one):
+                spot = one.step.spot(f"{rest.group().strip()} {one.name}")
+                before = tuple(other for other in told[:position] if other.before != one.before)
+                begins = one.begins + rest.start()
+                yield Rest(line=line, taken=one, place=spot, begins=begins, before=before)
+                break
+
+
+@check(
+    "remaining-of-nothing",
+    Severity.WARNING,
+    why="A rest that no step has left makes the cook wonder what was done wrong.",
+    source=PRACTICE,
+    remedy="say before how much goes in: give the line a key, draw [50 g](#sugar), then [the rest](#sugar)",
+)
+def remaining_of_nothing(subject: Subject) -> Iterator[Query]:
+    """A step uses the remaining sugar, and no step before has used part of it."""
+    for rest in _rests(subject):
+        told = f"step {rest.taken.number} uses “{rest.place.text}”"
+        drawn, item = rest.drawn, rest.line.item
+        if not rest.before:
+            yield query(rest.place, f"{told}, and no step before uses any {item}")
+        elif drawn and drawn[0] >= drawn[1] * (1 - NEAR):
+            all_of_it = f"{told}, and the steps before take all of “{rest.line.text}”"
+            yield query(rest.place, all_of_it, severity=Severity.ERROR)
+        elif not rest.line.divided and not any(one.is_part for one in rest.before):
+            first = rest.before[0].number
+            yield query(rest.place, f"{told}; step {first} uses the {item}, all of it by this text")
+
+
+@check(
+    "remaining-disagrees",
+    Severity.ERROR,
+    why="Some of it stands on the bench at the end, or runs out before.",
+    source=OWN,
+    remedy="mend the amount in the list, or those of the steps",
+)
+def remaining_disagrees(subject: Subject) -> Iterator[Query]:
+    """The remaining 50 g of butter, where the list and the steps before leave 100 g."""
+    for rest in _rests(subject):
+        drawn, told = rest.drawn, rest.taken.amount
+        pair = in_line(rest.line, told) if told and rest.figure else None
+        if drawn is None or told is None or pair is None or drawn[1] != pair[1]:
+            continue
+        left = drawn[1] - drawn[0]
+        if left > 0 and abs(left - pair[0]) > drawn[1] * NEAR:
+            yield query(
+                rest.place,
+                f"step {rest.taken.number} takes the remaining {told.written} of the {rest.line.item}; "
+                f"{_left(rest, left)} is left of “{rest.line.text}”",
+            )
+
+
+@check(
+    "remaining-unstated",
+    Severity.NOTE,
+    why="A cook who weighs wants the figure, and a figure shows whether the sums come out.",
+    source=OWN,
+    remedy="give the line a key and draw from it, so that the card prints the amount",
+)
+def remaining_unstated(subject: Subject) -> Iterator[Query]:
+    """The remaining sugar, where the steps before say how much they take: the sum, as a query."""
+    for rest in _rests(subject):
+        drawn = rest.drawn
+        if rest.figure:
+            continue  # told, and held against the list elsewhere
+        if drawn and drawn[0] < drawn[1] * (1 - NEAR):
+            left = _left(rest, drawn[1] - drawn[0])
+            told = f"step {rest.taken.number} uses “{rest.place.text}”: {left} by this list; is that right?"
+            yield query(rest.place, told)
+
+
+def _left(rest: Rest, left: Fraction) -> str:
+    """What is left, in the unit of the first amount taken."""
+    unit = next(one.amount.unit for one in rest.before if one.amount)
+    return f"{number(unit.from_base(left))} {unit.symbol}"
+
+
+@check(
+    "divided-needless",
+    Severity.NOTE,
+    why="“Divided” sends the cook looking for the second use.",
+    source=PRACTICE,
+    remedy="take “divided” out of the line, or say in a step how much goes in",
+)
+def divided_needless(subject: Subject) -> Iterator[Query]:
+    """A line marked divided of which the steps speak once."""
+    for place, line in enumerate(subject.recipe.ingredients):
+        draws = [
+            span
+            for step in subject.recipe.steps
+            for span in step.spans
+            if isinstance(span, Draw) and line.key and span.key == line.key
+        ]
+        told = taken(subject, place)
+        if line.divided and len(draws) < 2 and len({one.mention.start for one in told}) == 1:
+            each = re.search(r"\b(?:each|batches|additions|both|halves)\b", told[0].before + told[0].after)
+            counted = told[0].step.told(Kind.COUNT, told[0].begins, told[0].ends)
+            if not each and not any(one.high > 1 for _, one in counted):
+                yield query(
+                    line,
+                    f"the {line.item} is marked divided, and only step {told[0].number} uses it",
+                )

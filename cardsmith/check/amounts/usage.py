@@ -1,0 +1,300 @@
+"""Lists against steps: what is listed and never used, used and never listed, and draws that do not add up."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import pairwise
+
+from cardsmith.check.amounts.foods import is_heading
+from cardsmith.check.facts import PRACTICE
+from cardsmith.check.registry import Query, check, query
+from cardsmith.check.subject import Subject
+from cardsmith.check.wording import number
+from cardsmith.finding import Severity
+from cardsmith.language.spans import Draw
+from cardsmith.measure.larder import words
+from cardsmith.recipe.extras import drawn_extras
+from cardsmith.recipe.mentions import How
+from cardsmith.recipe.model import Ingredient
+from cardsmith.recipe.weighed import weigh
+from cardsmith.regex import regex
+
+SPLIT = regex(r"\b(half|remaining|rest|a third|a quarter|most|some)(?: of)?(?: the)? $", re.IGNORECASE)
+MORE = regex(r"\b(?:rest|remain\w+|reserved|more|extra|half|some|other|little)\b", re.IGNORECASE)
+# What is gone once it is mixed in: a later part that speaks of the cream may mean what became of it.
+MIXED_IN = ("flour", "starch", "sugar", "salt", "butter", "oil", "soda", "baking-powder", "spice")
+FREE = ("water", "ice")
+NEAR = Fraction(1, 100)  # what rounding of two spoons may leave over
+
+
+@check(
+    "listed-not-used",
+    Severity.ERROR,
+    why="A cook who has bought and weighed it finds it still on the bench; the most common erratum in print.",
+    source=PRACTICE,
+    remedy="say in a step where it goes, or take it out of the list",
+)
+def listed_not_used(subject: Subject) -> Iterator[Query]:
+    """An ingredient no step speaks of; a warning where it is water, optional or to serve."""
+    if not subject.recipe.steps:
+        return
+    for place, line in enumerate(subject.recipe.ingredients):
+        unused = line.item and not subject.mentions.steps_of(place) and not line.for_use
+        if unused and not is_heading(line):
+            water = line.food is not None and line.food.key in ("water", "ice")
+            mild = line.optional or line.to_taste or line.food is None or water
+            yield query(line, f"no step uses the {line.item}", severity=Severity.WARNING if mild else None)
+
+
+@check(
+    "line-twice",
+    Severity.WARNING,
+    why="A line that is printed twice is weighed twice; it is most often left from pasting.",
+    source="common practice of proofreading, no source",
+    remedy="take one out, or say what each is for",
+)
+def line_twice(subject: Subject) -> Iterator[Query]:
+    """Two lines of one part with the very same words, of a food that no more than one step uses."""
+    place = 0
+    for part in subject.recipe.parts:
+        seen: set[tuple[str, ...]] = set()
+        for line in part.ingredients:
+            told, steps = words(line.text), subject.mentions.steps_of(place)
+            place += 1
+            if is_heading(line):
+                seen.clear()  # what follows belongs to another mixture
+            if line.amount is not None and told in seen and len(steps) < 2:
+                yield query(line, f"“{line.text.strip()}” stands twice in one list")
+            seen.add(told)
+
+
+@check(
+    "used-not-listed",
+    Severity.ERROR,
+    why="The cook finds out at the stove that something was never on the shopping list.",
+    source=PRACTICE,
+    remedy="add it to the list with its amount, or name the thing in the list",
+)
+def used_not_listed(subject: Subject) -> Iterator[Query]:
+    """A step names a food no list holds; an error for “the butter”, a warning for “season with salt”."""
+    seen: set[str] = set()
+    for one in subject.mentions.strangers:
+        if one.food.key in FREE or one.food.key in seen:
+            continue
+        seen.add(one.food.key)
+        yield query(
+            subject.steps[one.step].spot(one.text),
+            f"the step uses “{one.text}”, and no list has it",
+            severity=None if one.certain else Severity.WARNING,
+        )
+    yield from _of_another_part(subject)
+
+
+def _of_another_part(subject: Subject) -> Iterator[Query]:
+    """A step uses what only another part lists, and that part's own steps use up."""
+    recipe = subject.recipe
+    line_part = [number for number, part in enumerate(recipe.parts) for _ in part.ingredients]
+    step_part = [number for number, part in enumerate(recipe.parts) for _ in part.steps]
+    named = [one for one in subject.mentions.found if one.how is How.NAME]
+    at_home = {one.line for one in named if step_part[one.step] == line_part[one.line]}
+    told: set[tuple[int, int]] = set()
+    for one in named:
+        line, part = recipe.ingredients[one.line], recipe.parts[step_part[one.step]]
+        away = line_part[one.line] != step_part[one.step] and one.line in at_home and part.ingredients
+        kept = line.key or line.divided or line.for_use or line.food is None or line.food.key in FREE
+        if not away or kept or (one.line, step_part[one.step]) in told:
+            continue
+        text = subject.steps[one.step].text
+        home = recipe.parts[line_part[one.line]].name
+        later = line_part[one.line] > step_part[one.step]
+        itself = later or (line.food and any(line.food.share(role) == 1 for role in MIXED_IN))
+        made = set(words(text[one.start : one.end])) & set(words(home))  # the sugar of "Cinnamon sugar"
+        if itself and not made and not MORE.search(text[max(0, one.start - 40) : one.start]):
+            told.add((one.line, step_part[one.step]))
+            yield query(
+                subject.steps[one.step].spot(text[one.start : one.end], one.start),
+                f"the step uses {line.item}, which only the list of “{home}” has, and its steps use it up",
+                f"list it under “{part.name}” too, or mark it divided",
+                Severity.WARNING,
+            )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drawn:
+    """All draws on one keyed line, in the order of the steps, in base units of the line or in grams."""
+
+    line: Ingredient
+    weighed: bool  # in grams, since the draws are not all in the line's own dimension
+    whole: Fraction
+    draws: tuple[tuple[Draw, Fraction | None], ...]  # None: the rest, or only tied to the line
+
+    @property
+    def sum(self) -> Fraction:
+        """What the draws with an amount come to."""
+        return sum((amount for _, amount in self.draws if amount is not None), Fraction(0))
+
+
+def ledger(subject: Subject) -> tuple[Drawn, ...]:
+    """What the steps draw from each keyed line; lines whose draws cannot be compared are left out."""
+    draws = [span for step in subject.recipe.steps for span in step.spans if isinstance(span, Draw)]
+    found: list[Drawn] = []
+    for line in subject.recipe.ingredients:
+        mine = [draw for draw in draws if line.key and draw.key == line.key]
+        if not mine or line.amount is None:
+            continue
+        same = all(d.amount is None or d.amount.dimension is line.amount.dimension for d in mine)
+        mass = None if same else weigh(line, line.amount)
+        if not same and mass is None:
+            continue
+        amounts: list[tuple[Draw, Fraction | None]] = []
+        whole = mass.grams if mass is not None else line.amount.middle
+        whole += _drawn_extras(line, mine, weighed=not same)
+        for draw in mine:
+            if draw.share is not None:
+                amounts.append((draw, whole * draw.share))
+            elif draw.amount is not None:
+                weighed = None if same else weigh(line, draw.amount)
+                amounts.append((draw, weighed.grams if weighed else draw.amount.middle))
+            else:
+                amounts.append((draw, None))
+        found.append(Drawn(line=line, weighed=not same, whole=whole, draws=tuple(amounts)))
+    return tuple(found)
+
+
+def _drawn_extras(line: Ingredient, draws: Sequence[Draw], *, weighed: bool) -> Fraction:
+    """What a line adds for uses of its own, as far as the draws take it: 10 g for the tin."""
+    found = Fraction(0)
+    for amount in (extra.amount for extra in drawn_extras(line, draws).values() if extra.amount):
+        mass = weigh(line, amount) if weighed else None
+        alike = line.amount is not None and amount.dimension is line.amount.dimension
+        found += mass.grams if mass else amount.middle if alike else 0
+    return found
+
+
+def _told(drawn: Drawn, amount: Fraction) -> str:
+    """An amount of the ledger in the author's own unit where all draws are in its dimension."""
+    line = drawn.line.amount
+    if line is None or drawn.weighed:
+        return f"{number(amount)} g"
+    unit = line.unit
+    return f"{number(unit.from_base(amount))} {unit.symbol}".strip()
+
+
+@check(
+    "drawn-too-much",
+    Severity.ERROR,
+    why="The steps ask for more than the list holds; the last of it runs out at the stove.",
+    source="the recipe's own figures",
+    remedy="raise the amount in the list, or lower a draw",
+)
+def drawn_too_much(subject: Subject) -> Iterator[Query]:
+    """Draws that add up to more than the line they are drawn from."""
+    for drawn in ledger(subject):
+        if drawn.sum > drawn.whole * (1 + NEAR):
+            last = [draw for draw, amount in drawn.draws if amount is not None][-1]
+            yield query(
+                last,
+                f"the steps draw {_told(drawn, drawn.sum)} of the {drawn.line.item}, "
+                f"the list has {_told(drawn, drawn.whole)}",
+            )
+
+
+@check(
+    "left-over",
+    Severity.ERROR,
+    why="What the steps leave of a divided ingredient was meant to go somewhere.",
+    source="the recipe's own figures",
+    remedy="draw [the rest](#key) where it belongs, or lower the amount in the list",
+)
+def left_over(subject: Subject) -> Iterator[Query]:
+    """Draws that add up to less than the line, with no step that takes the rest."""
+    for drawn in ledger(subject):
+        if all(amount is not None for _, amount in drawn.draws) and drawn.sum < drawn.whole * (1 - NEAR):
+            rest = drawn.whole - drawn.sum
+            yield query(
+                drawn.line,
+                f"the steps draw {_told(drawn, drawn.sum)} of {_told(drawn, drawn.whole)} {drawn.line.item}; "
+                f"{_told(drawn, rest)} is left over",
+                f"write [the rest](#{drawn.line.key}) where it belongs, or lower the amount in the list",
+            )
+
+
+@check(
+    "rest-of-nothing",
+    Severity.ERROR,
+    why="A rest that is nothing, or taken twice, leaves the cook looking for it.",
+    source="the recipe's own figures",
+    remedy="take the rest once, after draws that leave some",
+)
+def rest_of_nothing(subject: Subject) -> Iterator[Query]:
+    """The rest of an ingredient of which all is drawn, or whose rest was taken before."""
+    for drawn in ledger(subject):
+        before, taken = Fraction(0), False
+        for draw, amount in drawn.draws:
+            if draw.rest and (taken or before >= drawn.whole * (1 - NEAR)):
+                told = (
+                    "the rest was taken before"
+                    if taken
+                    else f"all {_told(drawn, drawn.whole)} are drawn before"
+                )
+                yield query(draw, f"“{draw.text}” of the {drawn.line.item} is nothing: {told}")
+            elif amount is not None and taken:
+                yield query(draw, f"“{draw.text}” of the {drawn.line.item} comes after the rest was taken")
+            taken = taken or draw.rest
+            before += amount or 0
+
+
+@check(
+    "divided-unmarked",
+    Severity.NOTE,
+    why="A cook who tips it all in at once has none left for the second step.",
+    source=PRACTICE,
+    remedy="give the line a key and draw each amount from it: [50 g](#seeds), [the rest](#seeds)",
+)
+def divided_unmarked(subject: Subject) -> Iterator[Query]:
+    """An ingredient of which a step takes half, or the rest, without a key or the word divided."""
+    for place, line in enumerate(subject.recipe.ingredients):
+        if line.divided or line.key:
+            continue
+        for one in subject.mentions.by_line.get(place, ()):
+            if one.how is How.NAME:
+                split = SPLIT.search(subject.steps[one.step].text, 0, one.start)
+                if split and len(subject.mentions.steps_of(place)) > 1:
+                    yield query(
+                        line, f"a step takes “{split[1].lower()}” of the {line.item}, which is not divided"
+                    )
+                    break
+
+
+@check(
+    "order-of-use",
+    Severity.NOTE,
+    why="Cooks read the list beside the steps; out of order it is read twice.",
+    source=PRACTICE,
+    remedy="list ingredients in the order in which the steps use them",
+)
+def order_of_use(subject: Subject) -> Iterator[Query]:
+    """A line that stands before another and is used in a later step; said once for a part."""
+    place = 0
+    for part in subject.recipe.parts:
+        named = [
+            (line, subject.mentions.steps_of(place + number, by_name=True))
+            for number, line in enumerate(part.ingredients)
+        ]
+        place += len(part.ingredients)
+        used = [(line, steps[0]) for line, steps in named if steps and not line.for_use]
+        late = _late(used)
+        if late is not None:
+            line, after = late
+            yield query(line, f"the {line.item} is used after the {after.item}, and listed before it")
+
+
+def _late(used: list[tuple[Ingredient, int]]) -> tuple[Ingredient, Ingredient] | None:
+    """The first line that is used later than the one listed after it."""
+    for (line, step), (following, next_step) in pairwise(used):
+        if step > next_step:
+            return line, following
+    return None

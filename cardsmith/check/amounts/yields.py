@@ -1,0 +1,204 @@
+"""Yields against what the list weighs, against the steps, and against the people who share it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from fractions import Fraction
+
+from cardsmith.check.facts import PRACTICE
+from cardsmith.check.fields import Field
+from cardsmith.check.formula.batch import Batch, batch, made
+from cardsmith.check.formula.ratios import kind_of
+from cardsmith.check.formula.readings import explained
+from cardsmith.check.registry import Query, check, query
+from cardsmith.check.subject import Subject
+from cardsmith.check.wording import grams, number, percent
+from cardsmith.finding import Severity
+from cardsmith.language.quantities import read_quantity
+from cardsmith.language.spans import Kind
+from cardsmith.measure.larder import words
+from cardsmith.measure.quantity import Quantity
+from cardsmith.measure.units import Dimension, System
+from cardsmith.recipe.model import Yield
+from cardsmith.regex import regex
+
+MARGIN = Fraction(3, 100)  # what a scale and a last scrape differ by: common practice, no source
+GENERIC = frozenset(
+    "ball piece portion round square finger circle disc patty spoonful bar wedge mound".split()
+)
+# Verbs that make the pieces of a batch; "into" alone for "divide the dough into 12 balls".
+_MAKING = regex(
+    r"\b(?:into|among|between|cut(?: out)?|shape|pipe|drop|make|form|stamp out|scoop)\s+(?:about |out )?$",
+    re.IGNORECASE,
+)
+_PARTLY = regex(r"\beach\b|\bhalf\b(?!-)|\bhalves\b", re.IGNORECASE)
+
+_OF_EACH = regex(r"\beach\b(?! (?:into|in|to|with)\b)|\bof (?:one|every) |\bhalf\b(?!-)|\bhalves\b", re.I)
+
+
+def pieces(text: Field) -> Iterator[tuple[Fraction, str, str, bool]]:
+    """How many of what a text makes, the words that say so, and whether of a part only: "each into 6"."""
+    for at, one in text.told(Kind.COUNT):
+        begins, ends = text.sentence_at(at)
+        making = _MAKING.search(text.text, begins, at)
+        if making is not None and one.noun:
+            behind = text.text[at + len(one.text) : ends]
+            before = _PARTLY.search(text.text, begins, making.start())
+            partly = before is not None or _OF_EACH.search(behind) is not None
+            yield one.high, one.noun.split()[-1], text.text[making.start() : at + len(one.text)], partly
+
+
+def _volume(subject: Subject, told: Yield) -> Quantity | None:
+    """The volume that ``makes`` gives: 840 ml, 2 cups."""
+    if told.makes is None or told.makes_count is not None:
+        return None
+    given, _ = read_quantity(told.makes.text, told.makes.where, System(subject.recipe.measures))
+    return given if given is not None and given.dimension is Dimension.VOLUME and not given.is_vague else None
+
+
+@check(
+    "yield-disagrees",
+    Severity.WARNING,
+    why="A yield that the batch cannot give leaves people short, or the last tray over.",
+    source="the recipe's own figures, less what its kind loses: kind_losses.csv, a source for each row",
+    remedy="count and weigh what came out, and mend the yield or the list",
+)
+def yield_disagrees(subject: Subject) -> Iterator[Query]:
+    """Pieces times their weight, or a volume, that the list cannot come to; another number in the steps."""
+    told = subject.recipe.yields
+    if told is None:
+        return
+    one = batch(subject)
+    if one is not None:
+        yield from _by_mass(subject, told, one)
+        yield from _by_volume(subject, told, one)
+    yield from _by_servings(subject, told)
+    yield from _by_steps(subject, told)
+
+
+def _by_mass(subject: Subject, told: Yield, one: Batch) -> Iterator[Query]:
+    out = made(subject)
+    if out is None or told.piece is None:
+        return
+    least, most = out
+    over = one.most is not None and least > one.most * (1 + MARGIN)
+    if over or most < one.least * (1 - MARGIN):
+        count = least / told.piece.low
+        several = (
+            f"{number(count)} of {told.piece.written} are {grams(least)}" if count != 1 else grams(least)
+        )
+        span = f"{grams(one.grams * (1 - one.loss.high))} to {grams(one.most or one.grams)}"
+        each = [number(end / count) for end in (one.grams * (1 - one.loss.high), one.most or one.grams)]
+        yield query(
+            told.makes or told.serves or told.where,
+            f"{several}; the list weighs {grams(one.grams)}, and {_kind(subject)} loses "
+            f"{number((one.loss.low or 0) * 100)} to {percent(one.loss.high)} of it",
+            f"{span} would come out" + (f": {each[0]} to {each[1]} g each" if count != 1 else ""),
+        )
+
+
+def _by_volume(subject: Subject, told: Yield, one: Batch) -> Iterator[Query]:
+    given = _volume(subject, told)
+    if given is None or one.loss.density is None or one.most is None:
+        return
+    if given.low * one.loss.density > one.most * (1 + MARGIN):
+        yield query(
+            told.makes or told.where,
+            f"{given.written} weigh at least {grams(given.low * one.loss.density)}; "
+            f"the list weighs {grams(one.grams)}",
+            f"at most {number(one.most / one.loss.density)} ml would come out",
+        )
+
+
+def _by_servings(subject: Subject, told: Yield) -> Iterator[Query]:
+    """Servings of a stated volume against the volume made."""
+    given = _volume(subject, told)
+    if given is None or told.piece is None or told.serves_low is None or told.serves is None:
+        return
+    if told.piece.dimension is Dimension.VOLUME:
+        low, high = told.serves_low * told.piece.low, (told.serves_high or told.serves_low) * told.piece.high
+        if low > given.high * Fraction(11, 10) or high < given.low * Fraction(9, 10):
+            yield query(
+                told.serves,
+                f"{told.serves.text} servings of {told.piece.written} are {number(low)} ml; "
+                f"it makes {given.written}",
+                f"{number(given.low / told.piece.high)} servings would come out",
+            )
+
+
+def _by_steps(subject: Subject, told: Yield) -> Iterator[Query]:
+    """A step that makes another number of pieces than the yield."""
+    if told.makes_count is None or told.makes is None:
+        return
+    low, high = told.makes_count, told.makes_high or told.makes_count
+    names = {word for word in words(told.makes_item) if len(word) > 2}
+    counts = {count for step in subject.steps for count, _, _, _ in pieces(step)}
+    for step in subject.steps:
+        for count, noun, phrase, partly in pieces(step):
+            named = bool(names & set(words(noun)))
+            generic = words(noun)[:1] and words(noun)[0] in GENERIC and low > 1
+            if partly or low <= count <= high or not (named or generic):
+                continue
+            # Three ropes to a plait, two halves to a sandwich: a multiple of pieces without the yield's name.
+            if not named and (count % low == 0 or _again(low, count, counts)):
+                continue
+            yield query(
+                step.spot(phrase),
+                f"the step makes {number(count)} {noun}, the yield says {told.makes.text}",
+                "mend the number that is wrong",
+            )
+
+
+def _again(makes: Fraction, count: Fraction, counts: set[Fraction]) -> bool:
+    """Whether the steps divide twice, into 4 and then into 6 of each, or name the yield elsewhere."""
+    return makes in counts or any(count * other == makes for other in counts)
+
+
+@check(
+    "portion-implausible",
+    Severity.WARNING,
+    why="A portion nobody could eat, or see, mostly means a slip in an amount or in the number of servings.",
+    source="kind_losses.csv, usual portions by kind: " + PRACTICE,
+    remedy="check the number of servings and the largest amounts",
+)
+def portion_implausible(subject: Subject) -> Iterator[Query]:
+    """A serving far heavier or lighter than a dish of this kind ever is."""
+    told, one = subject.recipe.yields, batch(subject)
+    if told is None or one is None or told.serves is None or not told.serves_low or not one.whole:
+        return
+    out = made(subject)
+    least, most = out or ((one.usual, one.usual) if not one.leaves else (Fraction(0), one.grams))
+    each_least = least / (told.serves_high or told.serves_low)
+    each_most = most / told.serves_low
+    rule = one.loss
+    if rule.portion_least <= each_most and each_least <= rule.portion_most:
+        return
+    much = each_least > rule.portion_most
+    each = each_least if much else each_most
+    yield query(
+        told.serves,
+        f"{told.serves.text} servings of {grams(round(each, 1))} each; {_kind(subject)} is served in "
+        f"{number(rule.portion_least)} to {grams(rule.portion_most)}",
+        _slip(subject, one, told.serves_low) if much and out is None else "",
+    )
+
+
+def _slip(subject: Subject, one: Batch, serves: Fraction) -> str:
+    """Which slip in the heaviest line would explain portions far too large."""
+    weighed = [(mass.grams, subject.recipe.ingredients[place]) for place, mass in subject.masses.items()]
+    weight, line = max(weighed, key=lambda pair: pair[0])
+    middle = (one.loss.portion_least + one.loss.portion_most) / 2
+
+    def off(other: Fraction) -> Fraction | None:
+        each = (one.grams + other - weight) * (1 - one.loss.typical) / serves
+        return max(each / middle, middle / each) if each <= one.loss.portion_most else None
+
+    meant = explained(line, off)
+    told = f"{meant.written} of {line.item}: was {meant.told} meant? {meant.slip}" if meant else ""
+    return f"{told} would explain it" if told else ""
+
+
+def _kind(subject: Subject) -> str:
+    kind = kind_of(subject).replace("-", " ")
+    return f"{'an' if kind[0] in 'aeiou' else 'a'} {kind}"

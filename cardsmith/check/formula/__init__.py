@@ -1,0 +1,1 @@
+"""Proportions by kind: ratios, leavening and its chemistry, slips of magnitude, batches."""

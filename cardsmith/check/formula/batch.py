@@ -1,0 +1,109 @@
+"""What a recipe weighs before and after: the batch, what its kind loses on the way, and how many share it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache
+
+from cardsmith.check.formula.ratios import kind_of
+from cardsmith.check.subject import Subject
+from cardsmith.measure.units import Dimension
+from cardsmith.reference import table
+from cardsmith.regex import regex
+
+# Words that say something leaves the batch for good, so that no least yield can be told: common practice.
+LEAVES = regex(
+    r"\b(?:strain|drain|sieve|drip|discard|throw away|pick out|squeeze|skim|peel|trim|bones?|rinse|pour off)",
+    re.IGNORECASE,
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Loss:
+    """What a kind loses of the mass of its list, and what one serving of it weighs, at the least and most."""
+
+    low: Fraction | None  # None: it takes up water that no list has, so nothing can be told
+    typical: Fraction
+    high: Fraction
+    density: Fraction | None  # the least g/ml of what comes out; None where it is not measured in volume
+    portion_least: Fraction  # g
+    portion_most: Fraction
+
+
+@cache
+def losses() -> Mapping[str, Loss]:
+    """The loss of each kind; figures out of order raise."""
+    found: dict[str, Loss] = {}
+    for row in table("kind_losses"):
+        low, typical, high = (
+            Fraction(row[end]) / 100 if row[end] else None for end in ("low", "typical", "high")
+        )
+        one = Loss(
+            low=low,
+            typical=typical or Fraction(0),
+            high=Fraction(1) if high is None else high,
+            density=Fraction(row["density"]) if row["density"] else None,
+            portion_least=Fraction(row["portion_least"]),
+            portion_most=Fraction(row["portion_most"]),
+        )
+        if not (one.low or 0) <= one.typical <= one.high or one.portion_least >= one.portion_most:
+            raise ValueError(f"kind_losses.csv: {row['kind']}: the figures are out of order")
+        found[row["kind"]] = one
+    return found
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Batch:
+    """A batch in grams; ``least`` and ``most`` are what can come out of it."""
+
+    grams: Fraction
+    loss: Loss
+    whole: bool  # whether every line but a seasoning has a weight
+    leaves: bool  # whether something is strained off, peeled or thrown away
+
+    @property
+    def most(self) -> Fraction | None:
+        """The most that can come out; None where the list has no weight for something, or water comes in."""
+        return self.grams * (1 - self.loss.low) if self.whole and self.loss.low is not None else None
+
+    @property
+    def least(self) -> Fraction:
+        """The least that can come out; 0 where nobody can tell."""
+        return Fraction(0) if self.leaves else self.grams * (1 - self.loss.high)
+
+    @property
+    def usual(self) -> Fraction:
+        """What comes out as a rule."""
+        return self.grams * (1 - self.loss.typical)
+
+
+def batch(subject: Subject) -> Batch | None:
+    """The batch of a recipe; None where its kind is unknown or nothing has a weight."""
+    loss = losses().get(kind_of(subject))
+    formula = subject.formula(subject.recipe.parts)
+    if loss is None or not formula.roles["total"]:
+        return None
+    told = " ".join(
+        [*(line.text for line in subject.recipe.ingredients), *(one.text for one in subject.steps)]
+    )
+    return Batch(
+        grams=formula.roles["total"],
+        loss=loss,
+        whole="total" not in formula.unweighed,
+        leaves=LEAVES.search(told) is not None,
+    )
+
+
+def made(subject: Subject) -> tuple[Fraction, Fraction] | None:
+    """The grams that ``makes`` and ``piece`` come to, at the least and most; None where they give no mass."""
+    told = subject.recipe.yields
+    if told is None or told.piece is None or told.piece.dimension is not Dimension.MASS:
+        return None
+    low = told.makes_count or (told.serves_low if told.makes is None else None)
+    if low is None:
+        return None
+    high = told.makes_high or (low if told.makes_count else told.serves_high) or low
+    return low * told.piece.low, high * told.piece.high

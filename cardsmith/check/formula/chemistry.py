@@ -1,0 +1,183 @@
+"""The chemistry of leavening: the acid a list brings, what soda needs of it, and the gas that comes of it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache
+
+from cardsmith.check.formula.ratios import kind_of
+from cardsmith.check.subject import Subject
+from cardsmith.facts.patterns import is_of
+from cardsmith.measure.larder import Food
+from cardsmith.recipe.model import Ingredient
+from cardsmith.reference import table
+
+CARBON_DIOXIDE = Fraction("44.01")  # g/mol
+SODA = Fraction("84.01")  # g/mol, NaHCO3
+GAS_OF_POWDER = Fraction(12, 100)  # share of its mass, at least: leavening_bases.csv
+# Once 80 °C is passed, soda that met no acid gives half its gas: 2 NaHCO3 → Na2CO3 + H2O + CO2.
+GAS_BY_HEAT = Fraction(1, 2)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Acid:
+    """How much acid foods bring, in mmol to a gram that meet soda; ``dry`` for a leavening acid."""
+
+    foods: tuple[str, ...]
+    low: Fraction
+    typical: Fraction
+    high: Fraction
+    dry: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Usual:
+    """What leavening a kind has as a rule, each as a share of the flour."""
+
+    gas_low: Fraction | None  # as baking powder; None where none at all will do
+    powder: Fraction
+    soda: Fraction
+    soda_alone: bool  # whether soda has work to do without an acid
+    soda_left: Fraction  # the most that nobody tastes
+
+
+@cache
+def acids() -> tuple[Acid, ...]:
+    """Every food that meets soda; of the rows that fit a food the first holds."""
+    power = {
+        row["acid"]: 1000 * Fraction(row["protons"]) / Fraction(row["molar_mass"]) for row in table("acids")
+    }
+    found: list[Acid] = []
+    for row in table("kitchen_acids"):
+        scale = power[row["acid"]] / 100 if row["unit"] == "%" else Fraction(1, 100)
+        low, typical, high = (Fraction(row[end]) * scale for end in ("low", "typical", "high"))
+        if not low <= typical <= high or not row["source"]:
+            raise ValueError(f"kitchen_acids.csv: {row['told']}: figures out of order, or no source")
+        foods = tuple(row["foods"].split("|"))
+        found.append(Acid(foods=foods, low=low, typical=typical, high=high, dry=row["dry"] == "yes"))
+    return tuple(found)
+
+
+@cache
+def usual() -> Mapping[str, Usual]:
+    """The kinds whose leavening is judged."""
+    return {
+        row["kind"]: Usual(
+            gas_low=Fraction(row["gas_low"]) / 100 if row["gas_low"] else None,
+            powder=Fraction(row["gas_typical"]) / 100,
+            soda=Fraction(row["soda_typical"]) / 100,
+            soda_alone=row["soda_alone"] == "yes",
+            soda_left=Fraction(row["soda_left"]) / 100,
+        )
+        for row in table("leavening_kinds")
+    }
+
+
+def acid_of(food: Food | None) -> Acid | None:
+    """What acid a food brings; None where it brings none worth counting."""
+    return next((one for one in acids() if is_of(food, one.foods)), None)
+
+
+@cache
+def _bases() -> tuple[tuple[tuple[str, ...], Fraction], ...]:
+    """Foods that need an acid, with the mmol of it that a gram needs."""
+    return tuple(
+        (tuple(row["foods"].split("|")), 1000 * Fraction(row["bicarbonate"]) / Fraction(row["molar_mass"]))
+        for row in table("leavening_bases")
+        if row["molar_mass"]
+    )
+
+
+def bicarbonate(food: Food | None) -> Fraction:
+    """The mmol of acid that a gram of a food needs; 0 where it is no soda."""
+    return next((needs for foods, needs in _bases() if is_of(food, foods)), Fraction(0))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Leavening:
+    """The leavening of the parts that rise: masses in g, acids and soda in mmol."""
+
+    flour: Fraction
+    soda: Fraction  # g, as sodium bicarbonate
+    powder: Fraction  # g, also that of self-rising flour
+    acid_low: Fraction
+    acid: Fraction
+    acid_high: Fraction
+    dry: Fraction  # g of leavening acids
+    dry_acid: Fraction  # mmol of them
+    soda_line: Ingredient | None
+    powder_line: Ingredient | None
+    dry_line: Ingredient | None
+    sour: tuple[tuple[Ingredient, Fraction], ...]  # lines that bring acid, in mmol as a rule
+    cocoa: bool  # which bakers darken with soda: common practice, no source
+    whites: bool  # egg white apart, which cream of tartar steadies
+
+    @property
+    def base(self) -> Fraction:
+        """What the soda needs of acid, in mmol."""
+        return 1000 * self.soda / SODA
+
+    @property
+    def lift(self) -> Fraction:
+        """All gas, as the grams of baking powder that give as much."""
+        met = min(self.base, self.acid_high)
+        gas = met + (self.base - met) * GAS_BY_HEAT
+        return self.powder + gas * CARBON_DIOXIDE / 1000 / GAS_OF_POWDER
+
+    def left(self, acid: Fraction) -> Fraction:
+        """Grams of soda that so much acid (mmol) leaves over."""
+        return max(self.base - acid, Fraction(0)) * SODA / 1000
+
+
+def leavening(subject: Subject) -> Leavening | None:
+    """The leavening of a recipe; None where its kind is not judged, or something has no weight."""
+    if kind_of(subject) not in usual():
+        return None
+    rising = tuple(
+        part for part in subject.recipe.parts if any(_leavens(line.food) for line in part.ingredients)
+    )
+    lines = subject.formula(rising).lines
+    if any(
+        mass is None and (_leavens(line.food) or acid_of(line.food) or _share(line, "flour"))
+        for line, mass in lines
+    ):
+        return None
+    weighed = [(line, mass.grams) for line, mass in lines if mass is not None and line.food is not None]
+    flour = sum((grams * _share(line, "flour") for line, grams in weighed), Fraction(0))
+    if not flour:
+        return None
+    sour = [(line, grams, one) for line, grams in weighed if (one := acid_of(line.food))]
+    dry = [(line, grams * one.typical) for line, grams, one in sour if one.dry]
+    sodas = [(line, grams * bicarbonate(line.food)) for line, grams in weighed if bicarbonate(line.food)]
+    powders = [(line, grams * _share(line, "baking-powder")) for line, grams in weighed]
+    powders = [(line, grams) for line, grams in powders if grams]
+    return Leavening(
+        flour=flour,
+        soda=_sum(sodas) * SODA / 1000,
+        powder=_sum(powders),
+        acid_low=sum((grams * one.low for _, grams, one in sour), Fraction(0)),
+        acid=sum((grams * one.typical for _, grams, one in sour), Fraction(0)),
+        acid_high=sum((grams * one.high for _, grams, one in sour), Fraction(0)),
+        dry=sum((grams for _, grams, one in sour if one.dry), Fraction(0)),
+        dry_acid=_sum(dry),
+        soda_line=sodas[0][0] if sodas else None,
+        powder_line=max(powders, key=lambda one: one[1])[0] if powders else None,
+        dry_line=dry[0][0] if dry else None,
+        sour=tuple((line, grams * one.typical) for line, grams, one in sour),
+        cocoa=any(line.food is not None and line.food.key == "natural-cocoa" for line, _ in weighed),
+        whites=any(_share(line, "egg-white") == 1 for line, _ in weighed),
+    )
+
+
+def _share(line: Ingredient, role: str) -> Fraction:
+    return line.food.share(role) if line.food else Fraction(0)
+
+
+def _sum(pairs: list[tuple[Ingredient, Fraction]]) -> Fraction:
+    return sum((amount for _, amount in pairs), Fraction(0))
+
+
+def _leavens(food: Food | None) -> bool:
+    return food is not None and (food.share("baking-powder") > 0 or bicarbonate(food) > 0)

@@ -1,0 +1,229 @@
+"""Leavening judged by its chemistry: soda without acid, soda left over, soda and powder exchanged."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from cardsmith.check.formula import ratios
+from cardsmith.check.formula.chemistry import SODA, Leavening, bicarbonate, leavening, usual
+from cardsmith.check.formula.ratios import kind_of
+from cardsmith.check.registry import Query, check, query
+from cardsmith.check.subject import Subject
+from cardsmith.check.wording import grams, listed, number, percent
+from cardsmith.finding import Severity
+from cardsmith.regex import regex
+
+LITTLE = Fraction(3, 10)  # g of soda; less is not worth a word: common practice, no source
+UNMET = Fraction(1, 5)  # an acid that meets less of the soda than this is none: common practice, no source
+TABLES = "kitchen_acids.csv, leavening_bases.csv and leavening_kinds.csv, a source for each row"
+
+
+def _kind(subject: Subject) -> str:
+    kind = kind_of(subject)
+    return f"{'an' if kind[0] in 'aeiou' else 'a'} {kind.replace('-', ' ')}"
+
+
+def _swapped_for_powder(subject: Subject, one: Leavening) -> bool:
+    """Whether soda stands where powder was meant: so much of it, no powder, and little acid to meet it."""
+    most = max(usual()[kind_of(subject)].soda * 2, Fraction(2, 100))
+    return not one.powder and one.soda > most * one.flour and one.acid_high * 2 < one.base
+
+
+def _is_alone(subject: Subject, one: Leavening) -> bool:
+    """Whether the soda meets no acid to speak of."""
+    alone = usual()[kind_of(subject)].soda_alone
+    return one.soda > LITTLE and not alone and one.acid_high < UNMET * one.base
+
+
+def _ratio_speaks(subject: Subject, name: str) -> bool:
+    """Whether a check of proportions asks about this leavener already."""
+    return any(next(one.function(subject), None) for one in ratios.RATIO_CHECKS if one.name == name)
+
+
+def _of_flour(amount: Fraction, one: Leavening) -> str:
+    """``4 % of the flour (250 g)``."""
+    return f"{percent(amount / one.flour)} of the flour ({grams(one.flour)})"
+
+
+def _span(least: Fraction, most: Fraction) -> str:
+    low, high = number(least, 2), grams(round(most, 1))
+    return high if high == f"{low} g" else f"{low} to {high}"
+
+
+def _sour(one: Leavening) -> str:
+    """What meets the soda, the strongest first."""
+    strongest = sorted(one.sour, key=lambda pair: -pair[1])[:3]
+    return listed([line.item for line, _ in strongest], "and")
+
+
+@check(
+    "leavening-missing",
+    Severity.WARNING,
+    why="A batter that nothing raises bakes into a slab.",
+    source=TABLES,
+    remedy="list what raises it, or write self-raising flour if that is what you weighed",
+)
+def leavening_missing(subject: Subject) -> Iterator[Query]:
+    """A cake, scone, muffin or quick bread with flour, and nothing that raises it."""
+    lines = [line for line in subject.recipe.ingredients if line.food is not None or not line.item]
+    flour = next((line for line in lines if line.food and line.food.share("flour")), None)
+    known = len(lines) == len(subject.recipe.ingredients)
+    raised = any(line.food.share(role) for line in lines if line.food for role in RAISING)
+    beaten = any(BEATEN.search(step.text) for step in subject.steps)
+    if kind_of(subject) in RAISED and flour is not None and known and not raised and not beaten:
+        yield query(
+            flour, f"nothing raises this {kind_of(subject).replace('-', ' ')}: no powder, soda or yeast"
+        )
+
+
+RAISED = ("butter-cake", "muffin", "scone", "quick-bread", "pancake")
+RAISING = ("soda", "baking-powder", "leavener", "yeast-instant", "yeast-active-dry", "yeast-fresh", "levain")
+BEATEN = regex(r"(?i)\b(?:peaks|ribbon|trebled|tripled|egg whites)\b")  # eggs raise it
+
+
+@check(
+    "soda-for-powder",
+    Severity.WARNING,
+    why="Baking soda is four times as strong as baking powder, and needs an acid or tastes of soap.",
+    source=TABLES,
+    remedy="write baking powder, if that is what you weighed",
+)
+def soda_for_powder(subject: Subject) -> Iterator[Query]:
+    """So much baking soda as a recipe of this kind takes of baking powder, and nothing sour to meet it."""
+    one = leavening(subject)
+    if one is None or one.soda_line is None or _ratio_speaks(subject, "high-soda"):
+        return
+    if _swapped_for_powder(subject, one):
+        rule = usual()[kind_of(subject)]
+        yield query(
+            one.soda_line,
+            f"{grams(one.soda)} of {one.soda_line.item} is {_of_flour(one.soda, one)}; "
+            f"the acid of the list meets {number(one.soda - one.left(one.acid), 2)} g of it",
+            f"was baking powder meant? {_kind(subject)} has about {grams(one.flour * rule.powder)} of it, "
+            f"or {grams(one.flour * rule.soda)} of soda with something sour",
+        )
+
+
+@check(
+    "powder-for-soda",
+    Severity.WARNING,
+    why="A spoon of powder lifts a quarter as much as one of soda, and the sour things stay sour.",
+    source=TABLES,
+    remedy="write baking soda, if that is what you weighed",
+)
+def powder_for_soda(subject: Subject) -> Iterator[Query]:
+    """Baking powder by the measure of soda, where a sour list calls for soda."""
+    one = leavening(subject)
+    if one is None or one.powder_line is None or one.soda or bicarbonate(one.powder_line.food):
+        return
+    if _swapped_for_soda(one):
+        met = min(one.acid_high * SODA / 1000, one.powder)
+        yield query(
+            one.powder_line,
+            f"{grams(one.powder)} of {one.powder_line.item} is {_of_flour(one.powder, one)}, "
+            f"and nothing meets the acid of the {_sour(one)}",
+            f"was baking soda meant? So sour a list can meet up to {grams(met)} of it",
+        )
+
+
+def _swapped_for_soda(one: Leavening) -> bool:
+    little = one.powder <= one.flour * Fraction(2, 100)
+    return little and 2 * one.acid_high >= 1000 * one.powder / SODA
+
+
+@check(
+    "soda-without-acid",
+    Severity.WARNING,
+    why="Soda that meets no acid lifts half as much and leaves a taste of soap and a yellow crumb.",
+    source=TABLES,
+    remedy="name the sour ingredient, or use baking powder",
+)
+def soda_without_acid(subject: Subject) -> Iterator[Query]:
+    """Baking soda in a batter with nothing sour; not where soda works by heat or browns, as in brittle."""
+    one = leavening(subject)
+    if one is None or one.soda_line is None or _swapped_for_powder(subject, one):
+        return
+    if _is_alone(subject, one):
+        rule = usual()[kind_of(subject)]
+        met = f"only the {_sour(one)} could meet it" if one.sour else "nothing in the list meets it"
+        yield query(
+            one.soda_line,
+            f"{grams(one.soda)} of {one.soda_line.item}, and {met}",
+            f"{_kind(subject)} of {grams(one.flour)} of flour has about {grams(one.flour * rule.powder)} "
+            "of baking powder instead, or soda with buttermilk or another sour ingredient",
+        )
+
+
+@check(
+    "soda-left-over",
+    Severity.WARNING,
+    why="Soda beyond what the acid meets tastes of soap and browns too fast.",
+    source=TABLES,
+    remedy="take less soda, or more of something sour",
+)
+def soda_left_over(subject: Subject) -> Iterator[Query]:
+    """More soda than even a very sour batch of the list can meet; twice as much may darken cocoa."""
+    one = leavening(subject)
+    if one is None or one.soda_line is None or _swapped_for_powder(subject, one) or _is_alone(subject, one):
+        return
+    rule = usual()[kind_of(subject)]
+    least, most = one.left(one.acid_high), one.left(one.acid_low)
+    most_left = rule.soda_left * (2 if one.cocoa else 1)
+    if least > max(most_left * one.flour, LITTLE) and not _ratio_speaks(subject, "high-soda"):
+        meets = one.acid * SODA / 1000
+        told = (
+            f"the {_sour(one)} can meet about {number(meets, 2)} g" if one.sour else "nothing sour meets it"
+        )
+        yield query(
+            one.soda_line,
+            f"of {grams(one.soda)} of {one.soda_line.item}, {_span(least, most)} is left over: {told}",
+            f"about {number(meets, 2)} g would be met; take less soda, or more of something sour",
+        )
+
+
+@check(
+    "acid-left-over",
+    Severity.WARNING,
+    why="A leavening acid without its soda only sours.",
+    source=TABLES,
+    remedy="weigh the acid against the soda: 2.2 g of cream of tartar meets 1 g",
+)
+def acid_left_over(subject: Subject) -> Iterator[Query]:
+    """Far more cream of tartar, or another dry acid, than the soda of the list can meet."""
+    one = leavening(subject)
+    if one is None or one.dry_line is None or not one.soda or one.whites:
+        return
+    over = one.dry_acid - one.base
+    if over > one.base / 2 and over > 20:
+        yield query(
+            one.dry_line,
+            f"{grams(one.dry)} of {one.dry_line.item} is more than {grams(one.soda)} of soda can meet",
+            f"{grams(one.dry * one.base / one.dry_acid)} would meet it, were nothing else sour",
+        )
+
+
+@check(
+    "low-baking-powder",
+    Severity.WARNING,
+    why="Too little gas leaves the crumb heavy and flat.",
+    source=TABLES,
+    remedy="check the amount of baking powder or soda",
+)
+def low_baking_powder(subject: Subject) -> Iterator[Query]:
+    """Powder and soda together give less gas than this kind of recipe has as a rule."""
+    one = leavening(subject)
+    rule = usual().get(kind_of(subject))
+    line = None if one is None else one.powder_line or one.soda_line
+    if one is None or rule is None or rule.gas_low is None or line is None:
+        return
+    if (one.powder and not one.soda and _swapped_for_soda(one)) or _is_alone(subject, one):
+        return
+    if one.lift < rule.gas_low * one.flour:
+        what = "the baking powder" if not one.soda else "the leavening, counted as baking powder,"
+        yield query(
+            line,
+            f"{what} is {_of_flour(one.lift, one)}: {grams(one.lift)}; "
+            f"{_kind(subject)} has as a rule at least {percent(rule.gas_low)}",
+            f"{grams(one.flour * rule.powder)} of baking powder would be usual; check both amounts",
+        )

@@ -1,0 +1,266 @@
+"""Proportions by kind, against ``ratios.csv``: the slip of a digit, and the dough nobody could roll."""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Collection, Iterator, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache
+
+from cardsmith.check.facts import PRACTICE
+from cardsmith.check.formula.likely import likely_kind
+from cardsmith.check.formula.readings import FAR, explained
+from cardsmith.check.registry import Check, Query, check, query
+from cardsmith.check.subject import ENCLOSING, Formula, Subject
+from cardsmith.check.wording import grams, listed, number, percent
+from cardsmith.finding import Severity
+from cardsmith.last_result import remembered
+from cardsmith.measure.larder import words
+from cardsmith.recipe.model import Ingredient, Part
+from cardsmith.reference import table
+
+FILLING = frozenset(ENCLOSING) | {"milk", "cream", "stock"}  # what a plain crust does not hold
+SLIP = Fraction(19, 10)  # so many times beyond a limit, a figure is a slip rather than a taste
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ratio:
+    """What share one set of roles has of another in a kind of recipe; shares as plain fractions."""
+
+    ratio: str
+    numerator: Mapping[str, Fraction]
+    denominator: Mapping[str, Fraction]
+    told: str  # the denominator in words
+    low: Fraction | None
+    typical: Fraction
+    high: Fraction | None
+    unit: str  # %, times
+    parts: str  # which parts are judged: "", dough, crust, holding
+    needed: bool  # whether none of it at all is a fault too
+    source: str
+
+
+def _terms(cell: str) -> dict[str, Fraction]:
+    pairs = (term.split(":") for term in cell.split("|"))
+    return {role: Fraction(share) for role, share in pairs}
+
+
+@cache
+def ratios() -> Mapping[str, tuple[Ratio, ...]]:
+    """The ratios of each kind; limits out of order, or a row without a source, raise."""
+    found: dict[str, list[Ratio]] = {row["kind"]: [] for row in table("kinds")}
+    for row in table("ratios"):
+        scale = 100 if row["unit"] == "%" else 1
+        low, high = (Fraction(row[end]) / scale if row[end] else None for end in ("low", "high"))
+        typical = Fraction(row["typical"]) / scale
+        if not (low or 0) <= typical <= (typical if high is None else high) or not row["source"]:
+            raise ValueError(f"ratios.csv: {row['kind']}, {row['ratio']}: limits or source are wrong")
+        found[row["kind"]].append(
+            Ratio(
+                ratio=row["ratio"],
+                numerator=_terms(row["numerator"]),
+                denominator=_terms(row["denominator"]),
+                told=row["told"],
+                low=low,
+                typical=typical,
+                high=high,
+                unit=row["unit"],
+                parts=row["parts"],
+                needed=row["needed"] == "yes",
+                source=row["source"],
+            )
+        )
+    return {kind: tuple(rows) for kind, rows in found.items()}
+
+
+@cache
+def kinds() -> Mapping[str, str]:
+    """Every name of a kind, with the kind it stands for."""
+    names = {row["kind"]: row["kind"] for row in table("kinds")}
+    for row in table("kinds"):
+        for alias in filter(None, row["aliases"].split("|")):
+            if names.setdefault(alias, row["kind"]) != row["kind"]:
+                raise ValueError(f"kinds.csv: {alias!r} stands for two kinds")
+    return names
+
+
+def kind_of(subject: Subject) -> str:
+    """The recipe's kind as the tables name it; empty where it has none that they know."""
+    written = subject.recipe.kind.text if subject.recipe.kind else ""
+    return kinds().get("-".join(written.lower().split()), "")
+
+
+@remembered
+def guess(subject: Subject) -> str:
+    """The kind that a recipe without one most likely is; empty where nothing tells."""
+    return likely_kind(subject, kinds())
+
+
+@cache
+def _part_words(sort: str) -> frozenset[str]:
+    return frozenset(
+        word for row in table("part_words") if row["sort"] == sort for word in words(row["word"])
+    )
+
+
+def judged(subject: Subject, ratio: Ratio) -> Formula:
+    """The parts a ratio speaks of: the dough, those that hold the thing, or all but the trimmings.
+
+    A crust whose list is one with its filling cannot be told from it, so nothing is judged.
+    """
+    parts = subject.recipe.parts
+    if ratio.parts == "holding":
+        chosen = tuple(part for part in parts if _holds(part, ratio.numerator)) or parts
+    else:
+        named: dict[str, tuple[Part, ...]] = {
+            "dough": tuple(part for part in parts if _part_words("dough") & set(words(part.name))),
+            "": tuple(part for part in parts if not _part_words("trimming") & set(words(part.name))),
+        }
+        named["crust"] = named["dough"]
+        if ratio.parts == "crust" and not named["dough"] and any(_holds(part, FILLING) for part in parts):
+            return subject.formula(())
+        chosen = named[ratio.parts] or named[""] or parts
+    return subject.formula(chosen)
+
+
+def _holds(part: Part, roles: Collection[str]) -> bool:
+    return any(line.food is not None and set(roles) & set(line.food.roles) for line in part.ingredients)
+
+
+def _sum(roles: Mapping[str, Fraction], terms: Mapping[str, Fraction]) -> Fraction:
+    return sum((roles.get(role, Fraction(0)) * share for role, share in terms.items()), Fraction(0))
+
+
+def _line_of(formula: Formula, terms: Mapping[str, Fraction]) -> Ingredient | None:
+    """The line that brings most of what is counted."""
+    bringing = [
+        (sum((line.food.share(role) for role in terms), Fraction(0)) * mass.grams, line)
+        for line, mass in formula.lines
+        if mass is not None and line.food is not None
+    ]
+    return max(bringing, key=lambda one: one[0])[1] if bringing else None
+
+
+def _is_missing(formula: Formula, ratio: Ratio) -> bool:
+    """Whether no line brings any of it: salt to taste brings some."""
+    return not any(_holds(part, ratio.numerator) for part in formula.parts)
+
+
+def _share(value: Fraction, unit: str) -> str:
+    return percent(value) if unit == "%" else f"{number(value, 2)} times"
+
+
+def _verb(told: str, unit: str) -> str:
+    several = told.endswith("s")
+    if unit == "%":
+        return "are" if several else "is"
+    return "weigh" if several else "weighs"
+
+
+def usual(ratio: Ratio) -> str:
+    """Its limits in words: ``40 to 65 %``, ``at most 2 times``."""
+    ends = [end for end in (ratio.low, ratio.high) if end is not None]
+    if len(ends) == 2:
+        low = number(ends[0] * (100 if ratio.unit == "%" else 1), 2)
+        return f"{low} to {_share(ends[1], ratio.unit)}"
+    return f"{'at least' if ratio.high is None else 'at most'} {_share(ends[0], ratio.unit)}"
+
+
+def _judge(subject: Subject, name: str, told: str, high: bool) -> Iterator[Query]:
+    kind = kind_of(subject)
+    guessed = "" if kind or subject.recipe.kind else guess(subject)
+    kind = kind or guessed
+    for ratio in ratios().get(kind, ()):
+        limit = ratio.high if high else ratio.low
+        if ratio.ratio != name or limit is None:
+            continue
+        formula = judged(subject, ratio)
+        if formula.unweighed & {*ratio.numerator, *ratio.denominator}:
+            continue
+        # For too much, only what is free counts (not the water in bananas); for too little, all of it.
+        loose = high and not set(ratio.numerator) & set(ENCLOSING)
+        part = _sum(formula.free if loose else formula.roles, ratio.numerator)
+        whole = _sum(formula.roles, ratio.denominator)
+        line = _line_of(formula, ratio.numerator if part else ratio.denominator)
+        if not whole or line is None or (not part and not (ratio.needed and _is_missing(formula, ratio))):
+            continue
+        share = part / whole
+        if (share > limit) if high else (share < limit):
+            slip = share > limit * SLIP if high else share * SLIP < limit
+            if guessed and not slip:
+                continue  # a taste is judged only where the author says of what
+            article = "an" if kind[0] in "aeiou" else "a"
+            yield query(
+                line,
+                f"the {told} {_verb(told, ratio.unit)} {_share(share, ratio.unit)} "
+                f"{'of ' if ratio.unit == '%' else ''}{ratio.told} "
+                f"({grams(part)} to {grams(whole)}); {article} {kind.replace('-', ' ')} "
+                f"has as a rule {usual(ratio)}",
+                f"{grams(whole * ratio.typical)} would be usual{_slip(line, formula, ratio)}; "
+                "check both amounts, or answer under accepted: why this one differs",
+                Severity.ERROR if slip and part else None,
+            )
+
+
+def _slip(line: Ingredient, formula: Formula, ratio: Ratio) -> str:
+    """``(2¼ tbsp may stand for 2¼ tsp: another spoon)``, where one slip explains a figure far off."""
+    mass = next((mass.grams for one, mass in formula.lines if one is line and mass is not None), None)
+    if mass is None or line.food is None:
+        return ""
+    part, whole = _sum(formula.roles, ratio.numerator), _sum(formula.roles, ratio.denominator)
+    food, terms = line.food, {*ratio.numerator, *ratio.denominator}
+
+    def off(other: Fraction) -> Fraction | None:
+        more = {role: (other - mass) * (1 if role == "total" else food.share(role)) for role in terms}
+        there = (part + _sum(more, ratio.numerator)) / (whole + _sum(more, ratio.denominator))
+        if not there or not (ratio.low or 0) <= there <= (there if ratio.high is None else ratio.high):
+            return None
+        return max(there / ratio.typical, ratio.typical / there)
+
+    far = part and max(part / whole / ratio.typical, ratio.typical * whole / part) >= FAR
+    meant = explained(line, off) if far else None
+    return f" ({meant.written} may stand for {meant.told}: {meant.slip})" if meant else ""
+
+
+def _sides(row: Mapping[str, str]) -> Iterator[Check]:
+    """The checks of one ratio: too little, too much, or the one that any kind has a limit for."""
+
+    def make(high: bool) -> Check:
+        def judge(subject: Subject) -> Iterator[Query]:
+            return _judge(subject, row["ratio"], row["told"], high)
+
+        noun = row["told"].partition(",")[0]
+        judge.__doc__ = f"{'More' if high else 'Less'} {noun} than this kind of recipe has as a rule."
+        return check(
+            f"{'high' if high else 'low'}-{row['ratio']}",
+            Severity.WARNING,
+            why=row["why"],
+            source="ratios.csv, a source for each kind",
+            remedy="check both amounts, or say under accepted: why this one differs",
+        )(judge)
+
+    limits = [ratio for of_kind in ratios().values() for ratio in of_kind if ratio.ratio == row["ratio"]]
+    if any(ratio.low is not None for ratio in limits):
+        yield make(False)
+    if any(ratio.high is not None for ratio in limits):
+        yield make(True)
+
+
+@check(
+    "unknown-kind",
+    Severity.WARNING,
+    why="A kind the tables do not know switches every proportion check off.",
+    source=PRACTICE,
+    remedy="use one that `cardsmith explain kinds` lists",
+)
+def unknown_kind(subject: Subject) -> Iterator[Query]:
+    """A kind that is not in the table; the nearest is offered."""
+    kind = subject.recipe.kind
+    if kind is not None and kind.text.strip() and not kind_of(subject):
+        near = difflib.get_close_matches("-".join(kind.text.lower().split()), kinds(), 3, 0.7)
+        hint = listed(list(dict.fromkeys(kinds()[name] for name in near)))
+        yield query(kind, f"no table knows the kind “{kind.text}”", f"did you mean {hint}?" if hint else "")
+
+
+RATIO_CHECKS: tuple[Check, ...] = tuple(one for row in table("ratio_names") for one in _sides(row))

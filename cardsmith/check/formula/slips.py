@@ -1,0 +1,125 @@
+"""Slips of magnitude in what is used by the spoon: seasonings, leaveners, gums; and butter by its weight."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache
+
+from cardsmith.check.formula import chemistry, ratios
+from cardsmith.check.formula.readings import explained
+from cardsmith.check.registry import Query, check, query
+from cardsmith.check.subject import Subject
+from cardsmith.check.wording import grams, number, percent
+from cardsmith.facts.patterns import is_of
+from cardsmith.finding import Severity, Where
+from cardsmith.measure.larder import Food
+from cardsmith.reference import table
+from cardsmith.regex import regex
+
+SURE = 2  # times the most: asked about even where no single slip explains it
+BLEND = Fraction(1, 5)  # where seasoning is more of the whole than this, the dish is a seasoning itself
+BLENDED = ("salt", "spice", "strong spice", "dried herb", "seed mixture")
+SALTED = regex(r"\b(?:brin|cur(?:e|ed|ing)\b|pickl|rub\b|crust|ferment|soak|blanch|boiling)", re.IGNORECASE)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Share:
+    """What share of the whole a food has as a rule, and at the most."""
+
+    foods: tuple[str, ...]
+    told: str
+    typical: Fraction
+    most: Fraction
+
+
+@cache
+def shares() -> tuple[Share, ...]:
+    """The foods whose share is judged; of the rows that fit a food the first holds."""
+    found = tuple(
+        Share(
+            foods=tuple(row["foods"].split("|")),
+            told=row["told"],
+            typical=Fraction(row["typical"]) / 100,
+            most=Fraction(row["most"]) / 100,
+        )
+        for row in table("usual_shares")
+    )
+    for one in found:
+        if not one.typical < one.most:
+            raise ValueError(f"usual_shares.csv: {one.told}: the figures are out of order")
+    return found
+
+
+def share_of(food: Food | None) -> Share | None:
+    """The row for a food; None where any share of it may be meant."""
+    return next((one for one in shares() if is_of(food, one.foods)), None)
+
+
+@check(
+    "magnitude-slip",
+    Severity.WARNING,
+    why="A decimal point, a spoon or a unit gone wrong spoils the dish, and is what errata are made of.",
+    source="usual_shares.csv, a source for each row; tables of proportions speak first where a kind has one",
+    remedy="check the amount and its unit",
+)
+def magnitude_slip(subject: Subject) -> Iterator[Query]:
+    """So much of a seasoning, a leavener or butter that one slip is likelier than a new idea."""
+    formula = subject.formula(subject.recipe.parts)
+    whole = formula.roles["total"]
+    if not whole or "total" in formula.unweighed:
+        return
+    weighed = [(line, mass.grams, one) for line, mass in formula.lines
+               if mass is not None and not _is_fresh(line.food)
+               and (one := share_of(line.food)) is not None]  # fmt: skip
+    seasoning = sum((weight for line, weight, _ in weighed if is_of(line.food, ("role:spice", "role:herb"))))
+    for line, weight, usual in weighed:
+        share = weight / whole
+        if share <= usual.most or _may_be(subject, usual, seasoning / whole):
+            continue
+        if line.where in _spoken(subject):
+            continue
+        rest = whole - weight
+
+        def off(other: Fraction, rest: Fraction = rest, usual: Share = usual) -> Fraction | None:
+            there = other / (other + rest)
+            return max(there / usual.typical, usual.typical / there) if there <= usual.most else None
+
+        meant = explained(line, off)
+        if meant is None and share <= SURE * usual.most:
+            continue
+        right = usual.typical * rest / (1 - usual.typical)
+        written = line.amount.written if line.amount else ""
+        told = written if written == grams(weight) else f"{written} ({grams(weight)})"
+        yield query(
+            line,
+            f"{told} of {line.item} is {percent(share)} of the whole ({grams(whole)}); "
+            f"{usual.told} is as a rule about {percent(usual.typical)}",
+            f"was {meant.told} meant? {meant.slip} would explain it" if meant
+            else f"{number(right, 2)} g would be usual; check the amount and its unit",
+        )  # fmt: skip
+
+
+def _is_fresh(food: Food | None) -> bool:
+    """Whether it may be the dish itself: red chillies in an oil, the ginger of a cordial."""
+    return food is not None and food.aisle == "produce"
+
+
+def _spoken(subject: Subject) -> frozenset[Where]:
+    """Where a check of proportions asks already."""
+    return frozenset(asked.where for one in ratios.RATIO_CHECKS for asked in one.function(subject))
+
+
+def _may_be(subject: Subject, usual: Share, seasoning: Fraction) -> bool:
+    """Whether so much may be meant: in a blend of spices, in a brine or a cure, of butter in a sauce."""
+    kind = ratios.kind_of(subject)
+    if seasoning > BLEND and usual.told in BLENDED:
+        return True
+    if usual.told == "soda":
+        return kind in chemistry.usual()  # there chemistry judges it
+    if usual.told == "salt":
+        told = " ".join([subject.recipe.title, *(step.text for step in subject.steps)])
+        return bool(SALTED.search(told)) or any(one.ratio == "salt" for one in ratios.ratios().get(kind, ()))
+    return usual.told == "butter" and kind in ("sauce", "")

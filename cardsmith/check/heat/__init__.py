@@ -1,0 +1,1 @@
+"""Heat: ovens, hobs, thermometers, and how hot food gets inside."""

@@ -1,0 +1,398 @@
+"""How hot the inside of meat, fish and egg gets by the steps, against the published minimums."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+
+from cardsmith.check.fields import Field
+from cardsmith.check.heat.remarked import LEFTOVERS, WARM, chart_told, reheated, remarked
+from cardsmith.check.registry import Query, check, query
+from cardsmith.check.subject import Subject
+from cardsmith.check.wording import number
+from cardsmith.facts.dish import Dish, dish
+from cardsmith.facts.doneness import (
+    EGG,
+    EGG_DISH,
+    FAHRENHEIT,
+    ROUNDED,
+    Minimum,
+    bath_time,
+    hold,
+    is_paired,
+    minimum,
+)  # fmt: skip
+from cardsmith.facts.events import PARTLY, RAW_STILL, Event, Heat
+from cardsmith.facts.patterns import is_of
+from cardsmith.facts.spoilage import heated, is_custard
+from cardsmith.finding import Severity
+from cardsmith.language.spans import Kind, Measured, Purpose
+from cardsmith.recipe.model import Ingredient, Text
+from cardsmith.regex import regex
+
+CHART = "FoodSafety.gov Safe Minimum Cooking Temperatures; doneness.csv"
+INSIDE = frozenset({Purpose.CORE, Purpose.OTHER})
+OF_EGG = INSIDE | {Purpose.CUSTARD, Purpose.MILK}
+WHOLE_STEAK = ("key:*steak", "key:filet-mignon")
+PINK = ("key:duck-breast", "key:squab")  # birds that a kitchen may serve pink, with the card's caution
+HOUR = 3600
+COOL_PAN = 105  # °C: no pan over heat is so cool, so the thermometer stands in what it holds
+POURED = ("role:stock", "key:water", "role:alcohol", "role:milk", "key:*-juice", "role:liquid")
+
+
+def _animals(subject: Subject) -> Iterator[tuple[int, Ingredient, Minimum]]:
+    """The lines that have a published minimum or sign, and are not ready to eat."""
+    known = dish(subject.recipe, subject.larder)
+    for place, line in enumerate(subject.recipe.ingredients):
+        told = minimum(line, known.foods[place].food)
+        if told is None or (told.least is None and told.cue is None):
+            continue
+        if not line.for_use and not known.foods[place].ready:
+            yield place, line, told
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reading:
+    """A temperature of the food's inside in a step, and how long the food is held there, in seconds."""
+
+    span: Measured
+    step: int
+    at: int
+    held: Fraction
+
+
+def _readings(subject: Subject, place: int) -> Iterator[Reading]:
+    """What the steps say of the inside of a food, from the first heat that it meets."""
+    known = dish(subject.recipe, subject.larder)
+    line, egg = known.line(place), is_of(known.foods[place].food, EGG)
+    events = known.history(place).events
+    for at_step, begins in sorted(_reached(subject, known, events).items()):
+        step = subject.steps[at_step]
+        for at, span in step.temperatures(begins):
+            mine = any(one.step == at_step and one.start <= at < one.end for one in events)
+            wanted = OF_EGG if egg else INSIDE
+            in_pan = span.purpose is Purpose.PAN and span.quantity.high <= COOL_PAN
+            inside = span.purpose is Purpose.CORE or (mine and (span.purpose in wanted or in_pan))
+            if inside and not _names_another(subject, line, step.sentence(at)):
+                yield Reading(span=span, step=at_step, at=at, held=_held(step, at, span))
+
+
+def _reached(subject: Subject, known: Dish, events: tuple[Event, ...]) -> Mapping[int, int]:
+    """The steps that heat a food, and those of the same part after them, with where each begins to."""
+    starts: dict[int, int] = {}
+    for event in events:
+        starts[event.step] = min(event.start, starts.get(event.step, event.start))
+    parts = {one.step: one.part for one in known.histories.clauses}
+    first = min(starts, default=len(subject.steps))
+    for later in range(first, len(subject.steps)):
+        if parts.get(later) == parts.get(first):
+            starts.setdefault(later, 0)
+    return starts
+
+
+def _held(step: Field, at: int, span: Measured) -> Fraction:
+    """How long, in seconds, the sentence holds the food at its temperature; 0 where it does not."""
+    begins, ends = step.sentence_at(at)
+    hold = HOLD.search(step.text, begins, ends)
+    if hold:
+        return step.surely(hold.start(), ends)
+    return step.surely(at, ends) if FOR.match(step.text, at + len(span.text), ends) else Fraction(0)
+
+
+HOLD = regex(r"\b(?:hold|held|keep|kept|maintain\w*|stays?|stayed|been|has read)\b", re.IGNORECASE)
+FOR = regex(r"[^,.;]{0,24}? for (?:at least )?")
+
+
+def _names_another(subject: Subject, line: Ingredient, sentence: str) -> bool:
+    """Whether a sentence speaks of another animal food and not of this one."""
+    told = sentence.lower()
+
+    def named(one: Ingredient) -> bool:
+        return any(word in told for word in re.findall(r"[a-z]{4,}", one.item.lower()) if word not in _PLAIN)
+
+    if named(line):
+        return False
+    return any(named(one) for _, one, _ in _animals(subject) if one is not line)
+
+
+_PLAIN = frozenset(
+    {"boneless", "skinless", "bone", "skin", "large", "whole", "fresh", "lean", "ground", "fillet"}
+)
+
+
+@check(
+    "doneness-missing",
+    Severity.WARNING,
+    why="Colour and time do not tell whether meat is safe; a thermometer does.",
+    source=CHART,
+    remedy="write the internal temperature you measured beside the cue",
+)
+def doneness_missing(subject: Subject) -> Iterator[Query]:
+    """Raw meat, poultry, fish or a stirred custard that is cooked without an internal temperature.
+
+    Quiet on what is simmered for an hour or cooked for three, on crumbled meat that goes on to simmer, on
+    thin strips of meat, and on fish and shellfish with the published sign (opaque, flaking, open).
+    """
+    known = dish(subject.recipe, subject.larder)
+    asked: set[str] = set()
+    for place, line, wanted in _animals(subject):
+        if wanted.food in asked or not heated(known, place):
+            continue
+        if _ischart_told(subject, place) or _is_done_anyway(known, place, line, wanted):
+            continue
+        asked.add(wanted.food)
+        if wanted.least is not None:
+            instead = f"write the internal temperature, at least {chart_told(wanted.least)}"
+        else:
+            instead = "write the sign: opaque flesh, or shells that open"
+        yield query(line, f"no step says how hot the inside of the {line.item} must get", instead)
+    yield from _egg_missing(subject, known)
+
+
+def _ischart_told(subject: Subject, place: int) -> bool:
+    """Whether the steps say how hot the inside gets; where they leave out the scale, that is asked for."""
+    if any(True for _ in _readings(subject, place)):
+        return True
+    events = dish(subject.recipe, subject.larder).history(place).events
+    unscaled = (
+        one
+        for event in events
+        for _, one in subject.steps[event.step].measures(Kind.UNREAD, start=event.start, end=event.end)
+    )
+    return any(event.bath is not None for event in events) or any(one.purpose in OF_EGG for one in unscaled)
+
+
+def _is_done_anyway(known: Dish, place: int, line: Ingredient, wanted: Minimum) -> bool:
+    events = known.history(place).events
+    if wanted.cue is not None and any(wanted.cue.search(text) for text in _texts(known, events)):
+        return True
+    if wanted.food == "whole cuts" and re.search(r"\b(?:thin|thinly|strips|shaved)\b", line.text, re.I):
+        return True
+    crumbled = any(CRUMBLED.search(text) for text in _texts(known, events))
+    for number_of in {event.step for event in events}:
+        mine = [one for one in known.histories.clauses if one.step == number_of]
+        told = " ".join(one.text for one in mine)
+        longest = max((one.seconds for one in mine), default=Fraction(0))
+        covered = COVERED.search(told) and longest >= 2 * HOUR
+        if (
+            covered
+            or any(_is_braised(known, event) for event in events)
+            or longest >= 3 * HOUR
+            or ("pressure" in told and longest >= HOUR // 6)
+        ):
+            return True
+        if MOIST.search(told) and longest >= (HOUR // 6 if crumbled else HOUR):
+            return True
+    return False
+
+
+def _is_braised(known: Dish, event: Event) -> bool:
+    """Whether a deed cooks it in what was poured to it, for an hour or more."""
+    poured = any(is_of(known.foods[line].food, POURED) for line in event.lines)
+    return poured and event.heat is Heat.COOKED and event.seconds >= HOUR
+
+
+COVERED = regex(r"\b(?:cover\w*|foil|lid)\b")
+CRUMBLED = regex(r"\b(?:crumbl\w+|break\w*|breaking)\b")
+MOIST = regex(r"\b(?:simmer\w*|brais\w*|stew\w*|boil\w*|poach\w*|slow cooker)\b")
+
+
+def _texts(known: Dish, events: tuple[Event, ...]) -> tuple[str, ...]:
+    """The words of the deeds that reached a food, with those of what follows each in its step."""
+    steps = {event.step for event in events}
+    first = min(((event.step, event.start) for event in events), default=(0, 0))
+    return tuple(
+        one.text for one in known.histories.clauses if one.step in steps and (one.step, one.start) >= first
+    )
+
+
+def _egg_missing(subject: Subject, known: Dish) -> Iterator[Query]:
+    for place, line in _eggs_of_custard(known):
+        events = known.history(place).events
+        baked = any(event.verb in {"bake", "boil", "simmer"} or "boil" in event.text for event in events)
+        mixed = any(_is_mixed(known, event) for event in events)
+        if mixed and not baked and not _ischart_told(subject, place):
+            yield query(
+                line,
+                "no step says how hot the egg mixture must get",
+                f"write the temperature, at least {chart_told(EGG_DISH)}",
+            )
+
+
+def _is_mixed(known: Dish, event: Event) -> bool:
+    """Whether egg is heated with what makes a custard or a curd of it."""
+    return event.heat is Heat.COOKED and any(
+        is_of(known.foods[line].food, STIRRED_IN) for line in event.lines
+    )
+
+
+STIRRED_IN = ("role:milk", "role:cream", "role:sugar", "role:acid")
+
+
+def _eggs_of_custard(known: Dish) -> Iterator[tuple[int, Ingredient]]:
+    """The first line of egg of a custard, a curd or an ice cream."""
+    kind = known.recipe.kind.text if known.recipe.kind else ""
+    if kind in {"custard", "curd", "ice-cream"} or is_custard(known):
+        for place, line in enumerate(known.recipe.ingredients):
+            if is_of(known.foods[place].food, EGG) and not known.foods[place].ready:
+                yield place, line
+                return
+
+
+@check(
+    "doneness-too-low",
+    Severity.ERROR,
+    why="Below the published minimum the food may still carry what makes people ill.",
+    source=CHART + "; doneness_pairs.csv for longer times at lower temperatures",
+    remedy="write the published minimum, or a published pair of temperature and time held",
+    acceptable=False,
+)
+def doneness_too_low(subject: Subject) -> Iterator[Query]:
+    """Meat, fish or custard served below the published minimum, by a thermometer or by words.
+
+    A whole beef steak seared on both sides may stay pink (FDA Food Code 3-401.11(C)); the card warns.
+    """
+    known = dish(subject.recipe, subject.larder)
+    for place, line, wanted in _animals(subject):
+        if wanted.least is None:
+            continue
+        steak = is_of(known.foods[place].food, WHOLE_STEAK) and wanted.food == "whole cuts"
+        if steak and any(_SEARS.search(event.text) for event in known.history(place).events):
+            continue
+        low = _too_low(subject, known, place, wanted.least)
+        if low is not None:
+            told = f"“{low.text}” is too low for {line.item}: {wanted.food} needs {chart_told(wanted.least)}"
+            yield query(low, told)
+        elif wanted.food in {"poultry", "ground meat"} and not is_of(known.foods[place].food, PINK):
+            yield from _underdone(subject, known, place, line, wanted)
+    for place, line in _eggs_of_custard(known):
+        low = _too_low(subject, known, place, EGG_DISH)
+        if low is not None:
+            yield query(low, f"“{low.text}” is too low for {line.item}: egg needs {chart_told(EGG_DISH)}")
+    yield from _stuffed(subject)
+    yield from remarked(subject, list(_animals(subject)))
+    yield from reheated(subject)
+
+
+_SEARS = regex(r"\b(?:sear|brown|crust|grill|pan-fry|fry)")
+
+
+def _stuffed(subject: Subject) -> Iterator[Query]:
+    """Stuffing that cooks inside a bird and is called done below 165 °F."""
+    for step in subject.steps:
+        before = 0
+        for at, span in step.temperatures():
+            stuffing = "stuffing" in step.text[before:at]
+            if stuffing and WARM < span.quantity.low < LEFTOVERS - ROUNDED:
+                yield query(span, f"“{span.text}” is too low for stuffing: it needs {chart_told(LEFTOVERS)}")
+            before = at + len(span.text)
+
+
+def _too_low(subject: Subject, known: Dish, place: int, least: Fraction) -> Measured | None:
+    """The hottest reading of a food, where none of them, nor a time at one, makes it safe."""
+    food = known.foods[place].food
+    found = list(_readings(subject, place))
+    for one in found:
+        hot = one.span.quantity.low
+        if hot + ROUNDED >= least or is_paired(food, hot, one.held):
+            return None
+    return max((one.span for one in found), key=lambda one: one.quantity.low, default=None)
+
+
+def _underdone(
+    subject: Subject, known: Dish, place: int, line: Ingredient, wanted: Minimum
+) -> Iterator[Query]:
+    """Poultry or ground meat that the author's words leave pink, where no thermometer passes it."""
+    if wanted.least is None or known.heat(place) is Heat.PASTEURISED:
+        return
+    events = known.history(place).events
+    for text in _texts(known, events):
+        words = None if RAW_STILL.search(text) else PARTLY.search(text)
+        if words is not None:
+            what = f"“{words.group()}” is underdone for {line.item}: {wanted.food} needs"
+            yield query(line, f"{what} {chart_told(wanted.least)}")
+            return
+
+
+@check(
+    "bath-time-unsure",
+    Severity.WARNING,
+    why="A water bath's heat reaches the middle of the food late: at twice the thickness four times as late.",
+    source="bath_times.csv: published times to the middle by thickness; doneness_pairs.csv for how long then",
+    remedy="say how thick the pieces are, and give the published time for that thickness",
+    acceptable=False,
+)
+def bath_time_unsure(subject: Subject) -> Iterator[Query]:
+    """Meat in a water bath without the time for its thickness; an error where that is too short."""
+    known = dish(subject.recipe, subject.larder)
+    for place, line, wanted in _animals(subject):
+        baths = [one for one in known.history(place).events if one.bath is not None]
+        if not baths or wanted.least is None or known.heat(place) is not Heat.UNKNOWN:
+            continue
+        if wanted.food == "fish":
+            continue  # served below the minimum as a rule: the card warns
+        event = max(baths, key=lambda one: one.seconds)
+        food = known.foods[place].food
+        held = hold(food, (event.bath or Fraction(0)) - Fraction(1, 2))
+        where = _span_of(subject, event)
+        if held is None:
+            yield query(where, f"no time in a bath so cool makes {line.item} safe", severity=Severity.ERROR)
+            return
+        thickness = known.histories.thickness
+        warming = bath_time(thickness) if thickness is not None else bath_time(THIN)
+        if event.seconds and warming is not None and event.seconds < warming + held:
+            size = f"{number(thickness if thickness is not None else THIN)} mm"
+            need, told = _minutes(warming + held), _minutes(event.seconds)
+            what = f"{line.item} of {size} needs {need} in this bath, not {told}"
+            yield query(where, what, severity=Severity.ERROR)
+            return
+        yield query(where, f"how long until the middle of the {line.item} is as hot as the bath?")
+        return
+
+
+THIN = Fraction(15)  # mm: no piece that is cooked in a bath is thinner as a rule; common practice, no source
+
+
+def _span_of(subject: Subject, event: Event) -> Text | Measured | Field:
+    step = subject.steps[event.step]
+    found = step.temperatures(event.start, event.end) or step.times(event.start, event.end)
+    return found[0][1] if found else step
+
+
+def _minutes(seconds: Fraction) -> str:
+    return f"{number(seconds / 60)} minutes"
+
+
+@check(
+    "rest-missing",
+    Severity.WARNING,
+    why="At 145 °F a whole cut is safe only after it has stayed hot for three minutes.",
+    source=CHART,
+    remedy="write “rest for at least 3 minutes” after the temperature",
+)
+def rest_missing(subject: Subject) -> Iterator[Query]:
+    """A whole cut taken off between 145 and 150 °F (63 to 66 °C) and not rested for three minutes."""
+    known = dish(subject.recipe, subject.larder)
+    for place, line, wanted in _animals(subject):
+        if not wanted.rest or wanted.least is None:
+            continue
+        best = max(_readings(subject, place), key=lambda one: one.span.quantity.low, default=None)
+        top = FAHRENHEIT.to_base(Fraction(150))
+        if best is None or not wanted.least <= best.span.quantity.low + ROUNDED <= top:
+            continue
+        if not _rests(known, best, wanted.rest):
+            yield query(best.span, f"the {line.item} is taken off at “{best.span.text}” and not rested")
+
+
+def _rests(known: Dish, reading: Reading, least: Fraction) -> bool:
+    """Whether a later clause lets it rest for long enough, or for a time that nobody gives."""
+    return any(
+        _RESTS.search(one.text) is not None and not 0 < one.seconds < least
+        for one in known.histories.clauses
+        if (one.step, one.end) > (reading.step, reading.at)
+    )
+
+
+_RESTS = regex(r"\b(?:rest|stand|leave|cool)\b")

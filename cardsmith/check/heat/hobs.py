@@ -1,0 +1,93 @@
+"""Heat on the stove: how high, and with the lid on or off."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from fractions import Fraction
+
+from cardsmith.check.facts import PRACTICE
+from cardsmith.check.registry import Query, check, query
+from cardsmith.check.sentences import Sentence
+from cardsmith.check.subject import Subject
+from cardsmith.finding import Severity
+from cardsmith.regex import regex
+
+LONG = Fraction(30 * 60)  # from half an hour on a lid decides how much is left; common practice, no source
+
+# Words of the stove, common practice, no source.
+LEVEL = regex(
+    r"\b(?:low|lowest|medium|moderate|high|highest|gentle|gently|hard|steady|slow|slowly|strong"
+    r"|full|off the|residual)"
+    r"(?:[ -](?:low|high))?(?:,? \w+)? (?:heat|flame)|\b(?:heat|flame) (?:to|on) \w|\bgently\b|\bhot coals\b",
+    re.IGNORECASE,
+)
+WETLY = regex(r"(?:^|[,;:]\s*|\b(?:and|then|to a|to the)\s+)(?:simmer|boil|poach|steam)\b", re.IGNORECASE)
+COOKING = regex(
+    r"(?:^|[,;:]\s*|\b(?:and|then)\s+)(?:\w+ly )?"
+    r"(?P<verb>cook|fry|sauté|saute|melt|warm|brown|sweat|sear|toast|heat|caramelize|scald|stir-fry)\b",
+    re.IGNORECASE,
+)
+VESSEL = regex(r"\b(?:saucepan|skillet|frying pan|sauté pan|wok|pot|casserole|griddle)\b", re.IGNORECASE)
+ELSEWHERE = regex(
+    r"\b(?:oven|bake|roast|microwave|slow cooker|waffle|barbecue|water bath|bain-marie"
+    r"|immersion|machine|broiler|grill"
+    r"|double boiler|over (?:a )?(?:pan|pot|saucepan) of|simmering water|boiling water|hot water|torch)\b",
+    re.IGNORECASE,
+)
+BRAISING = regex(r"\b(?:braise|stew)\b", re.IGNORECASE)
+LID = regex(r"\b(?:cover\w*|uncover\w*|lid|lids|lidded|foil|cartouche|sealed?)\b", re.IGNORECASE)
+
+
+@check(
+    "heat-level-missing",
+    Severity.NOTE,
+    why="Ten minutes over high heat burn what ten minutes over low heat soften.",
+    source=PRACTICE,
+    remedy="write: over medium heat",
+)
+def heat_level_missing(subject: Subject) -> Iterator[Query]:
+    """Cooking on the stove for a time, with no heat level in this step nor before; said once a recipe."""
+    known = False
+    for one in subject.sentences:
+        match = COOKING.search(re.split(r"\b(?:until|till)\b", one.text)[0])
+        if LEVEL.search(one.text) or ELSEWHERE.search(one.text):
+            known = known or bool(LEVEL.search(one.text))
+        elif not known and _for_a_time(one) and (match or _on_the_stove(one)):
+            start, end = match.span("verb") if match else _vessel(one)
+            yield query(one.spot(start, end), f"step {one.number} cooks for a time, over what heat?")
+            return
+        known = known or bool(WETLY.search(one.text))
+
+
+def _for_a_time(one: Sentence) -> bool:
+    return one.seconds > 0
+
+
+def _on_the_stove(one: Sentence) -> bool:
+    """Whether something stands in a pot until it boils: no verb of cooking needed."""
+    return bool(VESSEL.search(one.text)) and bool(re.search(r"\buntil\b.*\b(?:simmer|boil|steam)", one.text))
+
+
+def _vessel(one: Sentence) -> tuple[int, int]:
+    match = VESSEL.search(one.text)
+    return match.span() if match else (0, len(one.text))
+
+
+@check(
+    "lid-unsaid",
+    Severity.NOTE,
+    why="With the lid off a braise dries out; with it on, the sauce stays thin.",
+    source=PRACTICE,
+    remedy="write: cover and braise, or braise uncovered",
+)
+def lid_unsaid(subject: Subject) -> Iterator[Query]:
+    """A braise or stew of half an hour or more, with no word on the lid."""
+    told = subject.sentences
+    for place, one in enumerate(told):
+        match = BRAISING.search(one.text)
+        if match is None or one.seconds < LONG:
+            continue
+        near = (*told[max(place - 2, 0) : place], one, *told[place + 1 : place + 2])
+        if not any(LID.search(other.text) for other in near):
+            yield query(one.spot(*match.span()), f"step {one.number} braises with the lid on or off?")

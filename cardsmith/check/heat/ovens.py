@@ -1,0 +1,249 @@
+"""The oven through the method: heated in time, to a setting, on which rack, and changed in so many words."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import pairwise
+
+from cardsmith.check.facts import PRACTICE
+from cardsmith.check.registry import Query, check, query
+from cardsmith.check.sentences import Sentence, sentences
+from cardsmith.check.subject import Subject
+from cardsmith.check.wording import number
+from cardsmith.finding import Severity
+from cardsmith.language.spans import Purpose
+from cardsmith.last_result import remembered
+from cardsmith.measure.units import System
+from cardsmith.recipe.model import Recipe
+from cardsmith.regex import regex
+
+LONG = Fraction(3600)  # an hour; common practice, no source
+
+# Words of the oven, common practice, no source.
+HEATING = regex(
+    r"\b(?:pre-?heat|heat(?! (?:it|them) through)|warm|turn on|turn|switch on|set|lower|raise"
+    r"|reduce|increase|drop"
+    r"|crank|bring|have|adjust)\b[^.;]{0,60}?(?<!dutch )\boven\b|\bcold oven\b|\boven (?:as|while) it heats",
+    re.IGNORECASE,
+)
+SET = regex(r"\boven (?:is )?(?:to|at) $", re.IGNORECASE)  # before its setting
+CHANGING = regex(
+    r"\b(?:lower|raise|reduce|increase|drop|turn(?! (?:out|it|them|once|over))|bring|decrease|up to|down to"
+    r"|adjust)\b",
+    re.IGNORECASE,
+)
+NO_OVEN = regex(
+    r"\b(?:dutch|microwave|pizza|toaster|wood-?fired|turned-off|off|cooling|unlit|cold) oven"
+    r"|oven (?:light|off|door"
+    r"|glove|mitt)|turn(?:ed)? off the oven|oven is off",
+    re.IGNORECASE,
+)
+BAKING = regex(
+    r"(?:^|[,;:–—]\s*|\b(?:and|then|or|to|immediately|loosely|lid"
+    r"|foil)\s+(?:then\s+)?(?:\w+ly\s+)?)(?P<verb>bake|roast)\b"
+    r"|\b(?:in|into|to) (?:the|a|an|your) (?:(?:hot|low|slow|warm|moderate|preheated|heated"
+    r"|very)[ ,]+){0,3}oven\b"
+    r"|\bbraise in the oven\b",
+    re.IGNORECASE,
+)
+ELSEWHERE = regex(
+    r"\b(?:skillet|frying pan|saucepan|griddle|grill|barbecue|coals|over (?:\w+[ -])?(?:low"
+    r"|medium|high) heat|microwave"
+    r"|waffle|air fryer|slow cooker)\b",
+    re.IGNORECASE,
+)
+NOT_YET = regex(r"\b(?:before|until|ready|time|when|want|not|never|day)\b[^,]*$", re.IGNORECASE)
+WAITING = regex(
+    r"\b(?:rest|chill|refrigerat\w*|freez\w*|rise|rising|proof|prove|ferment|leave|stand|soak"
+    r"|marinat\w*|cool|cure|drip"
+    r"|hang|overnight|set aside|infuse|steep)\b",
+    re.IGNORECASE,
+)
+TIMED = regex(r"\b(?:before|after|to go|last)\b", re.IGNORECASE)
+UNMEASURED = regex(
+    r"\b(?:lowest|hottest|highest|maximum|as (?:hot|high|low) as|broiler|grill|warm"
+    r"|low|slow|moderate|very hot)\b",
+    re.IGNORECASE,
+)
+RACK = regex(
+    r"\b(?:racks?|shel(?:f|ves)|thirds?|middle|lower|upper|lowest|bottom|floor) (?:\w+ ){0,4}|\bracks?\b",
+    re.IGNORECASE,
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Event:
+    """The oven is heated or used."""
+
+    sentence: Sentence
+    start: int
+    end: int
+    heats: bool
+
+
+@remembered  # several checks ask about the same recipe in turn
+def events(recipe: Recipe) -> tuple[Event, ...]:
+    """What happens to the oven, in the order of the method."""
+    found: list[Event] = []
+    for one in sentences(recipe):
+        heating = HEATING.search(one.text) or _set(one)
+        if heating and not re.search(r"turn(?:ed)? off", one.text, re.IGNORECASE):
+            found.append(Event(sentence=one, start=heating.start(), end=heating.end(), heats=True))
+            continue  # "set the pot in the oven and heat the oven"
+        for match in BAKING.finditer(one.text):
+            start = match.start("verb") if match["verb"] else match.start()
+            away = ELSEWHERE.search(one.text) and not re.search(r"\boven\b", one.text, re.IGNORECASE)
+            if not (NOT_YET.search(one.text[:start]) or NO_OVEN.search(one.text) or away):
+                found.append(Event(sentence=one, start=start, end=match.end(), heats=False))
+                break
+    return tuple(found)
+
+
+def _set(one: Sentence) -> re.Match[str] | None:
+    """The words before a setting that the oven has or gets: "have the oven at 180 °C"."""
+    return next((match for at, _ in one.measures if (match := SET.search(one.text, 0, at))), None)
+
+
+def _setting(recipe: Recipe) -> bool:
+    """Whether any step gives an oven setting."""
+    return any(one.purpose is Purpose.OVEN for told in sentences(recipe) for _, one in told.measures)
+
+
+@check(
+    "oven-not-heated",
+    Severity.ERROR,
+    why="What goes into a cold oven spreads or sinks before it sets, and no time on the card is right.",
+    source=PRACTICE,
+    remedy="heat it in an earlier step, to the setting you baked at",
+)
+def oven_not_heated(subject: Subject) -> Iterator[Query]:
+    """Baking with no earlier step that heats the oven; a warning where the baking step gives the setting."""
+    told = events(subject.recipe)
+    used = next((one for one in told if not one.heats), None)
+    if used is None or any(one.heats for one in told[: told.index(used)]):
+        return
+    late = next((one for one in told if one.heats), None)
+    setting = used.sentence.oven
+    what = f"step {used.sentence.number} needs a hot oven, and no step before heats it"
+    if late is not None:
+        what += f"; step {late.sentence.number} does, too late"
+    instead = f"write in an earlier step: Heat the oven to {setting.text}" if setting else ""
+    yield query(
+        used.sentence.spot(used.start, used.end), what, instead, Severity.WARNING if setting else None
+    )
+
+
+@check(
+    "oven-temperature-missing",
+    Severity.ERROR,
+    why="Nobody can guess the setting, and a guess burns or dries the dish.",
+    source=PRACTICE,
+    remedy="write the setting you baked at: Heat the oven to … °C",
+    acceptable=False,
+)
+def oven_temperature_missing(subject: Subject) -> Iterator[Query]:
+    """The oven is heated and no step says how hot."""
+    heated = next((one for one in events(subject.recipe) if one.heats), None)
+    if heated is None or _setting(subject.recipe):
+        return
+    told = heated.sentence
+    if not told.measures and not UNMEASURED.search(told.text) and not re.search(r"cold oven", told.text):
+        yield query(told.spot(heated.start, heated.end), f"step {told.number} heats the oven; to what?")
+
+
+@check(
+    "oven-heated-too-early",
+    Severity.WARNING,
+    why="An oven that stands hot for hours wastes power and warms what should stay cool.",
+    source="an hour between heating and baking: " + PRACTICE,
+    remedy="heat the oven in the step before it is used",
+)
+def oven_heated_too_early(subject: Subject) -> Iterator[Query]:
+    """The oven is heated, and an hour or more of resting, chilling or rising comes before it is used."""
+    told, every = events(subject.recipe), subject.sentences
+    for heated, used in pairwise(told):
+        if not heated.heats or used.heats or TIMED.search(heated.sentence.text):
+            continue
+        between = every[every.index(heated.sentence) + 1 : every.index(used.sentence)]
+        waiting = [one for one in between if WAITING.search(one.text)]
+        seconds = sum((one.seconds for one in waiting), Fraction(0))
+        overnight = any(re.search(r"\bovernight\b", one.text, re.IGNORECASE) for one in waiting)
+        if seconds >= LONG or overnight:
+            span = "a night" if overnight else f"{number(seconds / 3600, 2)} h"
+            yield query(
+                heated.sentence.spot(heated.start, heated.end),
+                f"the oven is heated in step {heated.sentence.number} "
+                f"and used in step {used.sentence.number}, "
+                f"after {span} of waiting (step {waiting[0].number})",
+            )
+
+
+@check(
+    "oven-change-unsaid",
+    Severity.WARNING,
+    why="A second setting that no step turns the dial to leaves the cook to choose between two.",
+    source=PRACTICE,
+    remedy="say the change: Lower the oven to 160 °C, or give one setting",
+)
+def oven_change_unsaid(subject: Subject) -> Iterator[Query]:
+    """The dish bakes at another setting than the oven was heated to, and no step changes it."""
+    last: Event | None = None
+    for one in events(subject.recipe):
+        setting = one.sentence.oven
+        if one.heats:
+            last = one if setting else last
+            continue
+        if last is None or setting is None or setting.adjective or CHANGING.search(one.sentence.text):
+            continue
+        first = last.sentence.oven
+        scales = {either.quantity.unit.system for either in (first, setting) if either is not None}
+        if (
+            first is not None
+            and System.UNKNOWN not in scales
+            and abs(first.quantity.low - setting.quantity.low) > 5
+        ):
+            yield query(
+                setting,
+                f"step {last.sentence.number} heats the oven to {first.text}, and step {one.sentence.number} "
+                f"bakes at {setting.text}",
+            )
+
+
+@check(
+    "rack-unsaid",
+    Severity.NOTE,
+    why="Top and bottom of an oven differ; a pie wants the floor, a meringue the middle.",
+    source=PRACTICE,
+    remedy="write: with a rack in the middle, or in the lower third",
+)
+def rack_unsaid(subject: Subject) -> Iterator[Query]:
+    """The oven is heated, and no step says where in it the dish stands."""
+    heated = next((one for one in events(subject.recipe) if one.heats), None)
+    if heated is None or re.search(r"\bpot\b", heated.sentence.text):
+        return
+    if not any(RACK.search(one.text) and "ool" not in one.text for one in subject.sentences):
+        yield query(heated.sentence.spot(heated.start, heated.end), "on which rack of the oven?")
+
+
+@check(
+    "fan-setting-off",
+    Severity.WARNING,
+    why="A fan dries and browns faster; at the same figure the outside is done before the middle.",
+    source="oven_dials.csv: with the fan 20 °C less; 10 to 30 °C occur in print: " + PRACTICE,
+    remedy="leave the second figure out, or give the setting you baked at with the fan",
+)
+def fan_setting_off(subject: Subject) -> Iterator[Query]:
+    """A setting with the fan beside one without that is not some 20 °C lower."""
+    for one in subject.sentences:
+        for _, span in one.measures:
+            every = (span.quantity, *span.stated)
+            still = [figure for figure in every if not figure.fan]
+            for fan in (figure for figure in every if figure.fan):
+                less = still[0].low - fan.low if still and span.purpose is Purpose.OVEN else Fraction(20)
+                if not 10 <= less <= 30:
+                    yield query(
+                        span, f"“{fan.written}” beside {still[0].written}: a fan oven is set some 20 °C lower"
+                    )

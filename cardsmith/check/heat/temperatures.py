@@ -1,0 +1,314 @@
+"""Temperatures in the steps: a scale left out, a scale that cannot be meant, a pair that disagrees."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache
+
+from cardsmith.check.facts import PRACTICE
+from cardsmith.check.fields import REMARKS, Field
+from cardsmith.check.registry import Query, check, query
+from cardsmith.check.safety import keeping
+from cardsmith.check.subject import Subject
+from cardsmith.check.wording import number
+from cardsmith.facts.patterns import is_of
+from cardsmith.finding import Severity
+from cardsmith.language.spans import KEEPING, Kind, Measured, Purpose
+from cardsmith.last_result import remembered
+from cardsmith.measure.larder import words
+from cardsmith.measure.oven import dial, dials
+from cardsmith.measure.quantity import Quantity
+from cardsmith.measure.units import System, Unit, units
+from cardsmith.recipe.model import Text
+from cardsmith.reference import table
+from cardsmith.regex import regex
+
+CELSIUS = units()["degree Celsius"]
+FAHRENHEIT = units()["degree Fahrenheit"]
+DIALLED = frozenset({Purpose.OVEN, Purpose.GRILL, Purpose.SMOKER})  # whose charts go by whole tens
+NIST = "NIST SP 811, B.8: °C = (°F − 32) / 1.8"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bounds:
+    """Between what a temperature of one purpose can lie, and lies as a rule; in °C."""
+
+    least: Fraction
+    usual_least: Fraction
+    usual_most: Fraction
+    most: Fraction
+    told: str
+
+
+@cache
+def bounds(purpose: Purpose) -> tuple[Bounds, ...]:
+    """The bounds of a purpose; several where it has several ranges, none where anything is possible."""
+    found = tuple(
+        Bounds(
+            least=Fraction(row["least_celsius"]),
+            usual_least=Fraction(row["usual_least_celsius"]),
+            usual_most=Fraction(row["usual_most_celsius"]),
+            most=Fraction(row["most_celsius"]),
+            told=row["told"],
+        )
+        for row in table("temperature_bounds")
+        if row["purpose"] == purpose
+    )
+    for one in found:
+        if not one.least <= one.usual_least < one.usual_most <= one.most:
+            raise ValueError(f"temperature_bounds.csv: the figures for {purpose} are out of order")
+    return found
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Heat:
+    """A temperature that the author wrote, with or without its scale, and where."""
+
+    text: Field
+    at: int
+    span: Measured
+
+    @property
+    def quantity(self) -> Quantity:
+        """The first of its statements."""
+        return self.span.quantity
+
+    @property
+    def purpose(self) -> Purpose:
+        """What it is for."""
+        return self.span.purpose or Purpose.OTHER
+
+    @property
+    def place(self) -> Text:
+        """Where it stands in the author's file."""
+        return self.text.spot(self.span.text, self.at)
+
+    @property
+    def remark(self) -> Severity | None:
+        """A warning where nobody cooks by the text, else the check's own severity."""
+        return Severity.WARNING if self.text.name in REMARKS else None
+
+
+@remembered  # four checks ask
+def _heats(subject: Subject) -> tuple[Heat, ...]:
+    """Every temperature of every field, and every change of one that lacks its scale."""
+    return tuple(
+        Heat(text=text, at=at, span=span)
+        for text in subject.fields
+        for at, span in text.measures(Kind.TEMPERATURE, Kind.UNREAD, Kind.DIFFERENCE)
+        if span.kind is not Kind.DIFFERENCE or span.quantity.unit.system is System.UNKNOWN
+    )
+
+
+def _figure(quantity: Quantity, unit: Unit) -> str:
+    """The author's figures read in ``unit``: 350 °F, 350 to 375 °F."""
+    low, high = (number(quantity.unit.from_base(end), 4) for end in (quantity.low, quantity.high))
+    return f"{low} {unit.symbol}" if low == high else f"{low} to {high} {unit.symbol}"
+
+
+def _ends(quantity: Quantity, unit: Unit) -> tuple[Fraction, ...]:
+    """Both ends in °C, had the author's figures been written in ``unit``."""
+    return tuple(unit.to_base(quantity.unit.from_base(end)) for end in (quantity.low, quantity.high))
+
+
+def _possible(ends: tuple[Fraction, ...], purpose: Purpose) -> bool:
+    ways = bounds(purpose)
+    return not ways or any(all(way.least <= end <= way.most for end in ends) for way in ways)
+
+
+def _usual(ends: tuple[Fraction, ...], purpose: Purpose) -> bool:
+    ways = bounds(purpose)
+    return not ways or any(all(way.usual_least <= end <= way.usual_most for end in ends) for way in ways)
+
+
+@check(
+    "scale-missing",
+    Severity.ERROR,
+    why="350 in one scale burns what 350 in the other bakes.",
+    source=PRACTICE,
+    remedy="write °C or °F",
+    acceptable=False,
+)
+def scale_missing(subject: Subject) -> Iterator[Query]:
+    """A temperature without its scale; the likely one is offered, never assumed."""
+    for one in _heats(subject):
+        if one.quantity.unit.system is not System.UNKNOWN:
+            continue
+        change = one.span.kind is Kind.DIFFERENCE
+        likely = [
+            unit
+            for unit in (CELSIUS, FAHRENHEIT)
+            if not change and bounds(one.purpose) and _usual(_ends(one.quantity, unit), one.purpose)
+        ]
+        told = [_figure(one.quantity, unit) for unit in likely or (CELSIUS, FAHRENHEIT)]
+        instead = (
+            f"write “{told[0]}” if you mean it so" if len(told) == 1 else f"write “{told[0]}” or “{told[1]}”"
+        )
+        yield query(one.place, f"“{one.span.text}” has no scale", instead, one.remark)
+
+
+@check(
+    "scale-implausible",
+    Severity.ERROR,
+    why="A figure in the wrong scale spoils the food, or leaves it unsafe.",
+    source="temperature_bounds.csv, a source for each purpose",
+    remedy="write the figure and scale that you measured",
+)
+def scale_implausible(subject: Subject) -> Iterator[Query]:
+    """A temperature its purpose does not allow; a warning where only the other scale is usual."""
+    for one in _heats(subject):
+        unit, purpose = one.quantity.unit, _meant(subject, one)
+        if unit.system not in (System.METRIC, System.US) or not bounds(purpose) or _is_passing(one):
+            continue
+        other = FAHRENHEIT if unit.system is System.METRIC else CELSIUS
+        here, there = _ends(one.quantity, unit), _ends(one.quantity, other)
+        written, meant = _figure(one.quantity, unit), _figure(one.quantity, other)
+        told = " or ".join(way.told for way in bounds(purpose))
+        if not _possible(here, purpose):
+            if _is_held(subject, one):
+                continue
+            hint = f"did you mean “{meant}”?" if _possible(there, purpose) else ""
+            yield query(one.place, f"{written} cannot be the temperature of {told}", hint, one.remark)
+        elif (
+            not _usual(here, purpose)
+            and _usual(there, purpose)
+            and not SLOW.search(one.text.sentence(one.at))
+        ):
+            hint = f"did you mean “{meant}”?"
+            yield query(one.place, f"{written} is unusual for {told}", hint, Severity.WARNING)
+
+
+def _is_held(subject: Subject, one: Heat) -> bool:
+    """Whether the check of what is held in the danger zone asks about a temperature already."""
+    asked = keeping.held_in_danger.function(subject) if one.purpose in KEEPING else ()
+    return any(other.where == one.place.where for other in asked)
+
+
+def _meant(subject: Subject, one: Heat) -> Purpose:
+    """The purpose of a temperature; what oil "reads" is the oil's, and that of water on yeast a dough's."""
+    if one.purpose is Purpose.WATER and _meets_yeast(subject, one.text):
+        return Purpose.DOUGH
+    clause = one.text.before(one.at).rpartition(",")[2]
+    if one.purpose is Purpose.CORE and set(words(clause)) & {"oil", "lard", "fry"}:
+        return Purpose.FAT
+    return one.purpose
+
+
+def _meets_yeast(subject: Subject, step: Field) -> bool:
+    """Whether yeast has gone in by a step that doesn't boil its water."""
+    if set(words(step.text)) & {"boil", "boiling", "simmer", "poach"}:
+        return False
+    yeasts = (place for place, line in enumerate(subject.recipe.ingredients) if is_of(line.food, YEASTS))
+    return any(used < step.number for yeast in yeasts for used in subject.mentions.steps_of(yeast)[:1])
+
+
+YEASTS = ("role:yeast-instant", "role:yeast-active-dry", "role:yeast-fresh")
+
+
+def _is_passing(one: Heat) -> bool:
+    """Whether the figure is no limit: food on its way to being cold or hot, or left to stand somewhere."""
+    passing = COOLING if one.purpose in KEEPING else STANDING if one.purpose is Purpose.CORE else None
+    return passing is not None and passing.search(one.text.before(one.at)) is not None
+
+
+COOLING = regex(r"cool|chill|until", re.IGNORECASE)
+STANDING = regex(r"leave|stand|rest |proof|prove|rise|ferment", re.IGNORECASE)
+SLOW = regex(r"dry|dried|dehydrat|warm|proof|prove|rise|smoke|low oven|lowest|overnight", re.IGNORECASE)
+
+
+@check(
+    "own-conversion-off",
+    Severity.WARNING,
+    why="Readers follow the figure they know; a pair that disagrees is two recipes.",
+    source=NIST + "; for ovens the dial table",
+    remedy="leave the second figure out: the card converts by itself",
+)
+def own_conversion_off(subject: Subject) -> Iterator[Query]:
+    """°C and °F side by side that differ: by over a dial step in an oven, by over 3.5 °C elsewhere."""
+    for one in _heats(subject):
+        for first, stated, right in _disagreeing(one):
+            yield query(
+                one.place,
+                f"{first.written} is {right}, not {stated.written}",
+                f"write “{first.written}” alone, or mend the one you did not measure",
+                Severity.ERROR if abs(first.low - stated.low) > TWO_RECIPES else None,
+            )
+
+
+def _disagreeing(one: Heat) -> Iterator[tuple[Quantity, Quantity, str]]:
+    """A temperature, what is stated beside it of the same air and is another, and what that should be."""
+    told = (one.quantity, *one.span.stated)
+    for stated in one.span.stated:
+        first = next(other for other in told if other.fan is stated.fan)
+        scales = (stated.unit.system, first.unit.system)
+        if stated.unit is first.unit or System.UNKNOWN in scales or one.span.kind is Kind.DIFFERENCE:
+            continue
+        oven = one.purpose in DIALLED or System.GAS in scales
+        off = _off_dial if oven else _off_exactly
+        if off(first, first.low, stated, stated.low) or off(first, first.high, stated, stated.high):
+            yield first, stated, _converted(first, stated.unit, oven)
+
+
+TWO_RECIPES = Fraction(15)  # °C; so far apart, one of the two spoils the dish: common practice, no source
+
+
+def _off_exactly(_first: Quantity, first: Fraction, _second: Quantity, second: Fraction) -> bool:
+    return abs(first - second) > Fraction(7, 2)
+
+
+def _off_dial(one: Quantity, first: Fraction, other: Quantity, second: Fraction) -> bool:
+    """Whether the two are further apart than printed charts differ: 5 °C, 10 °F, half a gas mark."""
+    mine, theirs = dial(one, first), dial(other, second)
+    if System.GAS not in (one.unit.system, other.unit.system) and not _off_exactly(one, first, other, second):
+        return False  # converted to the degree
+    if mine is None or theirs is None:
+        return True
+    shown = other.unit.from_base(second)
+    if other.unit.system is System.METRIC:
+        return abs(shown - mine.celsius) > 5
+    if other.unit.system is System.US:
+        return abs(shown - mine.fahrenheit) > 10
+    return abs(theirs.fahrenheit - mine.fahrenheit) > 15
+
+
+def _converted(quantity: Quantity, unit: Unit, oven: bool) -> str:
+    """What the second figure should be, for evidence."""
+    told: list[str] = []
+    for end in dict.fromkeys((quantity.low, quantity.high)):
+        row = dial(quantity, end) if oven else None
+        if row is None:
+            told.append(number(round(unit.from_base(end))) if unit.system is not System.GAS else "no setting")
+        elif unit.system is System.GAS:
+            told.append(row.gas_mark or "between two marks")
+        else:
+            told.append(str(row.celsius if unit.system is System.METRIC else row.fahrenheit))
+    figures = " to ".join(told)
+    return f"gas mark {figures}" if unit.system is System.GAS else f"{figures} {unit.symbol}"
+
+
+@check(
+    "oven-off-dial",
+    Severity.WARNING,
+    why="A setting between the marks is one that nobody set; it is mostly a converted figure.",
+    source="oven_dials.csv; ovens are marked in fives: " + PRACTICE,
+    remedy="write the setting you turned the dial to",
+)
+def oven_off_dial(subject: Subject) -> Iterator[Query]:
+    """An oven setting that no dial shows: 163 °C, 347 °F, gas mark 12."""
+    for one in _heats(subject):
+        if one.purpose is not Purpose.OVEN or next(_disagreeing(one), None):
+            continue
+        unit = one.quantity.unit
+        for end in dict.fromkeys((one.quantity.low, one.quantity.high)):
+            row = dial(one.quantity, end)
+            if unit.system is System.GAS and row is None:
+                marks = [one.gas_mark for one in dials() if one.gas_mark]
+                hint = f"gas marks run from {marks[0]} to {marks[-1]}"
+                yield query(one.place, f"no oven has “{one.span.text}”", hint)
+            elif unit.system in (System.METRIC, System.US) and unit.from_base(end) % 5 and row is not None:
+                near = row.celsius if unit.system is System.METRIC else row.fahrenheit
+                hint = f"did you set {near} {unit.symbol}?"
+                yield query(one.place, f"“{one.span.text}” is on no oven's dial", hint)

@@ -1,0 +1,1 @@
+"""The method: its times, its signs, and what it must do for the dish to come about."""

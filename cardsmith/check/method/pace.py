@@ -1,0 +1,174 @@
+"""Times that no kitchen works in: onions browned in three minutes, a cake that bakes for three hours."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache
+
+from cardsmith.check.facts import PRACTICE
+from cardsmith.check.formula.ratios import kind_of
+from cardsmith.check.method.clock import MINUTE, Timed, all_times, spoken
+from cardsmith.check.registry import Query, check, query
+from cardsmith.check.subject import Subject
+from cardsmith.facts.dish import dish
+from cardsmith.facts.patterns import is_of, pattern
+from cardsmith.finding import Severity
+from cardsmith.measure.larder import Food
+from cardsmith.reference import table
+from cardsmith.regex import regex
+
+# Another heat, another pace.
+ELSEHOW = regex(r"\b(?:pressure|microwave|slow[- ]cooker|air[- ]fr|sous[- ]vide|dehydrator)", re.IGNORECASE)
+PASSIVE = (
+    "cool",
+    "rest",
+    "leave",
+    "stand",
+    "soak",
+    "refrigerate",
+    "chill",
+    "freeze",
+    "rise",
+    "knead",
+    "whisk",
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Technique:
+    """What a technique takes, in seconds: of one sentence, of a kind of recipe, or of a food in all."""
+
+    scope: str  # sentence, kind, food
+    told: str
+    foods: tuple[str, ...]
+    kinds: frozenset[str]
+    words: re.Pattern[str] | None
+    verbs: frozenset[str]
+    result: re.Pattern[str] | None
+    least: Fraction
+    most: Fraction | None
+    unless: re.Pattern[str] | None
+
+
+@cache
+def techniques() -> tuple[Technique, ...]:
+    """Every technique whose pace is judged; of the rows that fit, the first holds."""
+    found = tuple(
+        Technique(
+            scope=row["scope"],
+            told=row["told"],
+            foods=tuple(filter(None, row["foods"].split("|"))),
+            kinds=frozenset(filter(None, row["kinds"].split("|"))),
+            words=pattern(row["words"]),
+            verbs=frozenset(row["verbs"].split("|")),
+            result=pattern(row["result"]),
+            least=Fraction(row["least_minutes"]) * MINUTE,
+            most=Fraction(row["most_minutes"]) * MINUTE if row["most_minutes"] else None,
+            unless=pattern(row["unless"]),
+        )
+        for row in table("technique_times")
+    )
+    for one in found:
+        if one.most is not None and one.most <= one.least:
+            raise ValueError(f"technique_times.csv: {one.told}: the figures are out of order")
+        if one.scope not in ("sentence", "kind", "food"):
+            raise ValueError(f"technique_times.csv: {one.told}: unknown scope {one.scope!r}")
+    return found
+
+
+@cache
+def _every_verb() -> re.Pattern[str]:
+    """No noun: "over medium heat", "to a boil", "the rest"."""
+    names = {verb for one in techniques() for verb in one.verbs} | set(PASSIVE)
+    told = "|".join(sorted(names, key=len, reverse=True))
+    return regex(rf"\b(?<!a )(?<!medium )(?<!high )(?<!low )(?<!lowest )(?<!the )(?:{told})\b", re.IGNORECASE)
+
+
+def doing(one: Timed) -> str:
+    """The verb that a time belongs to: the last before it in its sentence."""
+    verbs = _every_verb().findall(one.sentence[: one.place])
+    return verbs[-1].lower() if verbs else ""
+
+
+@check(
+    "time-unlikely",
+    Severity.WARNING,
+    why="A time that no kitchen works in makes readers late, or burns their supper.",
+    source="technique_times.csv: " + PRACTICE,
+    remedy="write the time that you measured",
+)
+def time_unlikely(subject: Subject) -> Iterator[Query]:
+    """A time far outside what the technique takes: by what the sentence says, by kind, or by food."""
+    told = " ".join([subject.recipe.title, *(one.text for one in subject.recipe.equipment)])
+    steps = " ".join(step.text for step in subject.steps)
+    if ELSEHOW.search(f"{told} {steps}"):
+        return
+    spent = [one for one in all_times(subject.recipe) if not one.moment]
+    lines = " ".join(line.text for line in subject.recipe.ingredients)
+    everything = f"{told} {lines} {steps}"
+    yield from _of_sentences(spent)
+    kind = kind_of(subject)
+    for rule in techniques():
+        if (
+            rule.scope == "kind"
+            and kind in rule.kinds
+            and not (rule.unless and rule.unless.search(everything))
+        ):
+            yield from _sum(rule, [one for one in spent if doing(one) in rule.verbs])
+    yield from _of_foods(subject, spent, steps)
+
+
+def _of_sentences(spent: list[Timed]) -> Iterator[Query]:
+    for one in spent:
+        for rule in techniques():
+            if rule.scope != "sentence" or doing(one) not in rule.verbs:
+                continue
+            wanted = (rule.words, rule.result)
+            if any(one_.search(one.sentence) is None for one_ in wanted if one_ is not None):
+                continue
+            if rule.unless is None or not rule.unless.search(one.sentence):
+                yield from _sum(rule, [one])
+                break
+
+
+def _of_foods(subject: Subject, spent: list[Timed], steps: str) -> Iterator[Query]:
+    seen: set[str] = set()
+    known = dish(subject.recipe, subject.larder)
+    for place, line in enumerate(subject.recipe.ingredients):
+        rule = _rule(line.food, kind_of(subject))
+        if rule is None or rule.told in seen or line.for_use:
+            continue
+        if rule.unless and rule.unless.search(f"{line.text} {steps}"):
+            continue
+        seen.add(rule.told)
+        starts: dict[int, int] = {}
+        for event in known.history(place).events:
+            starts[event.step] = min(event.start, starts.get(event.step, event.start))
+        mine = [one for one in spent if one.step in starts and one.at >= starts[one.step]]
+        yield from _sum(rule, [one for one in mine if doing(one) in rule.verbs])
+
+
+def _rule(food: Food | None, kind: str) -> Technique | None:
+    return next(
+        (
+            one
+            for one in techniques()
+            if one.scope == "food" and is_of(food, one.foods) and (not one.kinds or kind in one.kinds)
+        ),
+        None,
+    )
+
+
+def _sum(rule: Technique, spent: list[Timed]) -> Iterator[Query]:
+    """The query where all of ``spent`` together is too short or too long."""
+    if not spent:
+        return
+    low = sum((one.low for one in spent), Fraction(0))
+    high = sum((one.high for one in spent), Fraction(0))
+    if high < rule.least or (rule.most is not None and low > rule.most):
+        longest = max(spent, key=lambda one: one.high)
+        together = f", {spoken(high)} in all," if len(spent) > 1 else ""
+        yield query(longest.span, f"“{longest.span.text}”{together} is unlikely: {rule.told}")

@@ -1,0 +1,123 @@
+"""The times at the head of a recipe against those of its steps, and against what the headnote promises."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from fractions import Fraction
+
+from cardsmith.check.facts import PRACTICE
+from cardsmith.check.method.clock import HOUR, MINUTE, critical_path, spoken
+from cardsmith.check.registry import Query, check, query
+from cardsmith.check.subject import Subject
+from cardsmith.finding import Severity
+from cardsmith.regex import regex
+
+ROUNDED = Fraction(97, 100)  # what rounding of a total to five minutes may take off a long one
+PREPARATION = HOUR  # what weighing, cutting and washing up may add: common practice, no source
+UNTIMED = regex(
+    r"\b(?:overnight|day before|next day|until (?:cold|cool|set))\b|\bfor (?:several|some)\b", re.I
+)
+LONG = 2 * HOUR  # a wait of hours, which an author may round up: common practice, no source
+_PROMISE = regex(
+    r"\b(?:on the table|start to finish|ready|made|table to plate|pot to plate)\b[^.;,]{0,25}?"
+    r"\b(?:in|within|under|takes?)\s+(?:only |just |about |under |less than |barely )*$"
+    r"|\bon the table (?:only |just |about |under |less than |barely )*$",
+    re.IGNORECASE,
+)
+# "On the table half an hour after you walk in".
+_AT_ONCE = regex(r"\b(?:on the table|ready)\s+(?:only |just |about |barely |a mere )*$", re.IGNORECASE)
+_AFTER = regex(r"\s+(?:after|from|later)\b", re.IGNORECASE)
+_WORK = regex(r"\s+(?:of (?:work|effort)|hands[- ]on|active)", re.IGNORECASE)
+# "The dough is ready in ten minutes" promises nothing of the whole.
+_PART = regex(r"\bthe (?!(?:dish|meal|whole)\b)[\w-]+(?: [\w-]+)? (?:is|are|will be) (?:then )?$", re.I)
+
+
+@check(
+    "active-over-total",
+    Severity.ERROR,
+    why="Hands cannot be at work for longer than the whole takes.",
+    source="the recipe's own figures",
+    remedy="mend the one that is wrong; total counts from the start to eating",
+)
+def active_over_total(subject: Subject) -> Iterator[Query]:
+    """More hands-on time than time in all."""
+    told = subject.recipe.time
+    if told is None or told.active is None or told.total is None:
+        return
+    if told.active.low > told.total.high:
+        yield query(told.where, f"active time is {told.active.written}, total time only {told.total.written}")
+
+
+@check(
+    "total-time-wrong",
+    Severity.WARNING,
+    why="A cook plans by the total; chilling, rising or baking left out of it spoils a dinner.",
+    source="the sum of the times in the steps, in order; what can be done meanwhile is not counted",
+    remedy="add up every step, with chilling, rising, baking and cooling",
+)
+def total_time_wrong(subject: Subject) -> Iterator[Query]:
+    """A total below what the steps take at the least, or far above what they take at the most."""
+    told = subject.recipe.time
+    if told is None or told.total is None:
+        return
+    path = critical_path(subject.recipe)
+    if told.total.high < path.least * ROUNDED:
+        longest = sorted(path.longest, key=lambda one: -one.low)[:3]
+        parts = ", ".join(
+            f"{one.span.text} (step {one.step + 1})" for one in sorted(longest, key=lambda one: one.step)
+        )
+        yield query(
+            told.where,
+            f"total time is {told.total.written}; the steps take at least {spoken(path.least)}: {parts}",
+            f"write at least {spoken(_up(path.least))}, and the time for preparation",
+        )
+        return
+    allowed = 2 * path.most + 2 * (told.active.high if told.active else PREPARATION / 2) + PREPARATION
+    if path.most and told.total.low > allowed and not _is_untimed(subject):
+        yield query(
+            told.where,
+            f"total time is {told.total.written}; the times in the steps come to {spoken(path.most)} at most",
+            "mend the total, or say in the steps where the time goes",
+        )
+
+
+def _up(seconds: Fraction) -> Fraction:
+    """The next five minutes."""
+    return -(-seconds // (5 * MINUTE)) * 5 * MINUTE
+
+
+def _is_untimed(subject: Subject) -> bool:
+    """Whether a step waits for hours, or without a figure that can be read: overnight, until cold."""
+    return any(
+        UNTIMED.search(step.text) or step.longest() >= LONG or step.is_unread() for step in subject.steps
+    )
+
+
+@check(
+    "headnote-promise-broken",
+    Severity.WARNING,
+    why="Readers choose a recipe by what its headnote promises, and feel lied to when it takes longer.",
+    source=PRACTICE,
+    remedy="promise the total time, or say what the shorter time is for",
+)
+def headnote_promise_broken(subject: Subject) -> Iterator[Query]:
+    """A headnote that promises the dish in less time than the total."""
+    told = subject.recipe.time
+    if told is None or told.total is None:
+        return
+    text = subject.headnote
+    for at, span in text.times():
+        begins, after = text.sentence_at(at)[0], at + len(span.text)
+        promise = _PROMISE.search(text.text, begins, at)
+        if promise is None and _AFTER.match(text.text, after):
+            promise = _AT_ONCE.search(text.text, begins, at)
+        if promise is None or _PART.search(text.text[: promise.start()]):
+            continue
+        real = told.active if _WORK.match(text.text, at + len(span.text)) else told.total
+        if real is not None and span.quantity.high < real.low * Fraction(9, 10):
+            yield query(
+                text.spot(span.text),
+                f"the headnote promises “{text.text[promise.start() : at + len(span.text)]}”; "
+                f"{'total' if real is told.total else 'active'} time is {real.written}",
+            )

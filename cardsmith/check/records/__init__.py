@@ -1,0 +1,1 @@
+"""What a card must carry, and what stands beside it: trials, corrections, portions."""

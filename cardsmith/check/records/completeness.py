@@ -1,0 +1,83 @@
+"""What a finished card has and this recipe does not."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from cardsmith.check.facts import PRACTICE
+from cardsmith.check.formula.ratios import guess
+from cardsmith.check.registry import Query, check, query
+from cardsmith.check.subject import Subject
+from cardsmith.finding import Severity
+
+
+@check(
+    "no-yield",
+    Severity.ERROR,
+    why="Without a yield nobody can shop, scale or tell whether the batch came out.",
+    source=PRACTICE,
+    remedy="write yield: {makes: 60 crackers, serves: 10}",
+)
+def no_yield(subject: Subject) -> Iterator[Query]:
+    """Neither how many it makes nor how many it serves."""
+    told = subject.recipe.yields
+    if told is None or not (told.makes or told.serves):
+        yield query(told.where if told else subject.recipe.where, "how much does it make?")
+
+
+@check(
+    "no-time",
+    Severity.WARNING,
+    why="A cook decides by the clock; chilling and rising left out of sight spoil a dinner.",
+    source=PRACTICE,
+    remedy="write time: {active: 35 min, total: 1 h 40 min}",
+)
+def no_time(subject: Subject) -> Iterator[Query]:
+    """Hands-on or whole time left out."""
+    told = subject.recipe.time
+    missing = "how long does it take?"
+    if told is None:
+        yield query(subject.recipe.where, missing)
+    elif told.total is None or told.active is None:
+        yield query(told.where, f"{'total' if told.total is None else 'active'} time is missing")
+
+
+@check(
+    "no-kind",
+    Severity.NOTE,
+    why="The kind chooses which proportions are checked.",
+    source=PRACTICE,
+    remedy="write kind: with a kind of `cardsmith explain kinds`, such as kind: cracker",
+)
+def no_kind(subject: Subject) -> Iterator[Query]:
+    """No kind, so that no proportion can be checked."""
+    if subject.recipe.kind is None or not subject.recipe.kind.text.strip():
+        told = "no kind is given, so no proportion is checked but for slips"
+        likely = guess(subject)
+        yield query(subject.recipe.where, told, f"kind: {likely}" if likely else "")
+
+
+@check(
+    "no-headnote",
+    Severity.NOTE,
+    why="The headnote says why to cook this, and what to expect.",
+    source=PRACTICE,
+    remedy="write two or three sentences of headnote",
+)
+def no_headnote(subject: Subject) -> Iterator[Query]:
+    """No words before the list."""
+    if not subject.recipe.headnote.strip():
+        yield query(subject.recipe.where, "there is no headnote")
+
+
+@check(
+    "no-storage",
+    Severity.NOTE,
+    why="What is left over is kept by guess unless the card says how and how long.",
+    source=PRACTICE,
+    remedy="write storage: where it keeps, and how long",
+)
+def no_storage(subject: Subject) -> Iterator[Query]:
+    """No word on keeping."""
+    if not subject.recipe.storage.strip():
+        yield query(subject.recipe.where, "there is no word on how it keeps")

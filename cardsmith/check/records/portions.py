@@ -1,0 +1,130 @@
+"""A portion that cannot be: its energy, its salt, and the food its title names."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache
+
+from cardsmith.check.facts import PRACTICE
+from cardsmith.check.fields import named
+from cardsmith.check.formula.ratios import kind_of
+from cardsmith.check.registry import Query, check, query
+from cardsmith.check.subject import Subject
+from cardsmith.check.wording import grams, listed, number, percent
+from cardsmith.finding import Severity
+from cardsmith.portion.estimate import total
+from cardsmith.portion.shares import shares
+from cardsmith.portion.title import named_in_title
+from cardsmith.recipe.model import Text
+from cardsmith.reference import table
+from cardsmith.regex import regex
+
+TRACE = Fraction(1, 100)  # of the batch: common practice, no source
+# Much of the salt may go down the drain, and the list does not say how much.
+_SALT_LEAVES = regex(
+    r"\b(?:brine|drain|rinse|discard|pour off|throw away|salted water|wipe off|brush off|marinade)\b"
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bounds:
+    """What a portion of a kind holds, at the least and most."""
+
+    energy_least: Fraction  # kcal
+    energy_most: Fraction
+    salt_most: Fraction  # g
+
+
+@cache
+def bounds() -> Mapping[str, Bounds]:
+    """The bounds by kind; figures out of order raise."""
+    found: dict[str, Bounds] = {}
+    for row in table("portion_bounds"):
+        one = Bounds(**{name: Fraction(row[name]) for name in ("energy_least", "energy_most", "salt_most")})
+        if one.energy_least >= one.energy_most:
+            raise ValueError(f"portion_bounds.csv: {row['kind']}: the figures are out of order")
+        found[row["kind"]] = one
+    return found
+
+
+def _place(subject: Subject) -> Text | None:
+    told = subject.recipe.yields
+    return told.serves or told.makes if told else None
+
+
+@check(
+    "portion-energy-implausible",
+    Severity.WARNING,
+    why="A portion of 3,000 or of 5 kcal mostly means a slip in an amount or in the number of servings.",
+    source="USDA SR 28 by the larder's numbers; portion_bounds.csv, energy by kind: " + PRACTICE,
+    remedy="check the number of servings and the largest amounts of fat, sugar and flour",
+)
+def portion_energy_implausible(subject: Subject) -> Iterator[Query]:
+    """A portion with far more or less energy than a dish of this kind ever has."""
+    rule, holds, place = bounds().get(kind_of(subject)), subject.portion, _place(subject)
+    if rule is None or holds is None or place is None:
+        return
+    energy = holds["calories"]
+    much = energy.low > rule.energy_most
+    if much or (energy.high is not None and energy.high < rule.energy_least):
+        yield query(
+            place,
+            f"a portion holds {number(round(energy.likely))} kcal by USDA SR 28; {_kind(subject)} has "
+            f"{number(rule.energy_least)} to {number(rule.energy_most)} kcal",
+        )
+
+
+@check(
+    "portion-salt-implausible",
+    Severity.WARNING,
+    why="Nobody can eat it, and a spoon taken for a teaspoon is the usual cause.",
+    source="USDA SR 28 by the larder's numbers, salt = sodium × 2.5 (Regulation (EU) 1169/2011, Annex I); "
+    "portion_bounds.csv, salt by kind: " + PRACTICE,
+    remedy="check the salt and the number of servings",
+)
+def portion_salt_implausible(subject: Subject) -> Iterator[Query]:
+    """A portion with far more salt than a dish of this kind ever has, where none of it is poured away."""
+    rule, holds, place = bounds().get(kind_of(subject)), subject.portion, _place(subject)
+    if rule is None or holds is None or place is None:
+        return
+    salt = holds["EU salt"]
+    if salt.low <= rule.salt_most or any(_SALT_LEAVES.search(text.lower()) for text in _told(subject)):
+        return
+    yield query(
+        place,
+        f"a portion holds {grams(salt.low)} of salt; {_kind(subject)} has at most {grams(rule.salt_most)}",
+    )
+
+
+def _told(subject: Subject) -> tuple[str, ...]:
+    return (*(one.text for one in subject.steps), *(line.text for line in subject.recipe.ingredients))
+
+
+def _kind(subject: Subject) -> str:
+    kind = kind_of(subject).replace("-", " ")
+    return f"{'an' if kind[0] in 'aeiou' else 'a'} {kind}"
+
+
+@check(
+    "title-food-trace",
+    Severity.WARNING,
+    why="A reader who chose the dish for its walnuts won't find them in it.",
+    source="Regulation (EU) 1169/2011, Article 22, asks for the amount of what a name stresses; 1 %: "
+    + PRACTICE,
+    remedy="check the amount, or change the title",
+)
+def title_food_trace(subject: Subject) -> Iterator[Query]:
+    """A food in the title of which less than 1 % of the batch is; seasonings and leavening don't count."""
+    parts = shares(subject.recipe)
+    whole = total(one.eaten for one in parts).likely
+    title = named(subject.recipe, "title").spot(subject.recipe.title)
+    for food in named_in_title(subject.recipe, parts):
+        if whole and food.grams < TRACE * whole:
+            items = listed([one.line.item for one in food.shares], "and")
+            yield query(
+                title,
+                f"the title promises “{food.word}”, and {grams(food.grams)} of {items} is "
+                f"{percent(food.grams / whole)} of the batch",
+            )

@@ -1,0 +1,1 @@
+"""What people read: titles, pictures, claims, references, house style."""

@@ -1,0 +1,159 @@
+"""Words that point to something: a part, a step, a food by a second name."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from cardsmith.check.facts import PRACTICE
+from cardsmith.check.fields import Field
+from cardsmith.check.registry import Query, check, query
+from cardsmith.check.sentences import sentences
+from cardsmith.check.subject import Subject
+from cardsmith.finding import Severity
+from cardsmith.language.spans import Kind, Told
+from cardsmith.measure.larder import words
+from cardsmith.recipe.mentions import How
+from cardsmith.recipe.model import Ingredient
+from cardsmith.recipe.naming import CONNECTING, classes, descriptors
+from cardsmith.reference import table
+
+STEPS = frozenset({"step", "steps"})
+
+
+@check(
+    "one-food-two-names",
+    Severity.NOTE,
+    why="A cook who reads a second name looks for a second thing.",
+    source=PRACTICE,
+    remedy="call it in the steps what the list calls it",
+)
+def one_food_two_names(subject: Subject) -> Iterator[Query]:
+    """A step calls a food by another name of the larder than the list does."""
+    told: set[tuple[int, str]] = set()
+    for one in subject.mentions.found:
+        line = subject.recipe.ingredients[one.line]
+        step = subject.steps[one.step]
+        if one.how is not How.NAME:
+            continue
+        name = step.text[one.start : one.end]
+        if (one.line, name.lower()) not in told and _is_second(line, name):
+            told.add((one.line, name.lower()))
+            yield query(
+                step.spot(name),
+                f"the list calls it {line.item}, this step “{name}”",
+                f"write “{line.item}” in both, or “{name}” in both",
+            )
+
+
+def _is_second(line: Ingredient, name: str) -> bool:
+    """Whether ``name`` is a full name of the line's food, and not one that the line uses."""
+    phrase = words(name)
+    if line.food is None or line.food.key in ("water", "ice") or phrase[0] in classes():
+        return False
+    names = {words(one) for one in (line.food.name, line.food.uk_name, *line.food.aliases)}
+    listed = set(words(" ".join((line.text, *line.alternatives))))
+    if len(phrase) == 1 and phrase in {words(one) for one in line.food.generic}:
+        return False  # pasta, for spaghetti
+    if phrase not in names or set(phrase) <= listed:
+        return False
+    extra = set(phrase) - listed
+    described = set(phrase) & listed and extra <= descriptors() - {"plain", "strong"}
+    return not described
+
+
+@check(
+    "subhead-unused",
+    Severity.NOTE,
+    why="The words of a subhead are how the method finds that part again.",
+    source=PRACTICE,
+    remedy="use the part's name in the step where it goes in, or name the part as the steps do",
+)
+def subhead_unused(subject: Subject) -> Iterator[Query]:
+    """A part whose name no step speaks of; the last part, which is the dish, may go unnamed."""
+    parts = subject.recipe.parts
+    text = words(" ".join(step.text for step in subject.steps))
+    place = 0
+    for number, part in enumerate(parts):
+        mine = range(place, place + len(part.ingredients))
+        place += len(part.ingredients)
+        telling = set(words(part.name)) - descriptors() - CONNECTING - {"the", "for", "to", "serve"}
+        if (
+            not telling
+            or telling & set(text)
+            or (number == len(parts) - 1 and not _is_named_apart(part.name))
+        ):
+            continue
+        later = {step for other in parts[number + 1 :] for step in map(id, other.steps)}
+        joined = any(
+            one.line in mine and id(subject.recipe.steps[one.step]) in later for one in subject.mentions.found
+        )
+        if not joined or _is_named_apart(part.name):
+            yield query(part.where, f"no step speaks of the part “{part.name}”")
+
+
+def _is_named_apart(name: str) -> bool:
+    """Whether a part is of the kind that is made by itself: glaze, filling."""
+    return bool(set(words(name)) & _apart())
+
+
+def _apart() -> frozenset[str]:
+    return frozenset(word for row in table("separate_parts") for word in words(row["word"]))
+
+
+@check(
+    "part-missing",
+    Severity.NOTE,
+    why="A step that spreads a glaze nobody has made is the trace of a cut part, or of an old name.",
+    source=PRACTICE,
+    remedy="name the part as the step does, or the other way round",
+)
+def part_missing(subject: Subject) -> Iterator[Query]:
+    """In a recipe of several parts, a step speaks of the glaze, and nothing makes or names one."""
+    recipe = subject.recipe
+    if len(recipe.parts) < 2:
+        return
+    makes = recipe.yields.makes_item if recipe.yields else ""
+    names = [part.name for part in recipe.parts] + [line.text for line in recipe.ingredients]
+    known = set(words(" ".join([recipe.title, makes, recipe.kind.text if recipe.kind else "", *names])))
+    for one in sentences(recipe):
+        for match in re.finditer(
+            r"\b(?P<article>the|a|an) (?:\w+ )?(?P<thing>[a-z]+)", one.text, re.IGNORECASE
+        ):
+            (thing, *_) = words(match["thing"]) or ("",)
+            if thing in _apart() and thing not in known:
+                known.add(thing)
+                if match["article"].lower() == "the":
+                    yield query(
+                        one.spot(*match.span()),
+                        f"step {one.number} speaks of “{match.group()}”, and no part is called so",
+                    )
+
+
+@check(
+    "step-reference-wrong",
+    Severity.WARNING,
+    why="Steps are renumbered in every edit; a reference left behind sends the cook to the wrong place.",
+    source=PRACTICE,
+    remedy="give the number that the card prints, or say what was done",
+)
+def step_reference_wrong(subject: Subject) -> Iterator[Query]:
+    """A step that sends the cook to itself, or to one the recipe does not have; parts count on."""
+    last = len(subject.recipe.steps)
+    for text in subject.fields:
+        for at, one in text.told(Kind.REFERENCE):
+            if not _is_step(text, at, one):
+                continue
+            phrase = f"step {one.text}"
+            if not 1 <= one.low <= one.high <= last:
+                yield query(text.spot(one.text, at), f"“{phrase}”: the recipe has {last} steps")
+            elif text.number in (one.low, one.high):
+                yield query(text.spot(one.text, at), f"{phrase} refers to itself")
+
+
+def _is_step(text: Field, at: int, one: Told) -> bool:
+    """Whether a reference is one to a step; in "steps 2 and 3" the second has the first one's noun."""
+    if one.noun:
+        return one.noun in STEPS
+    before = [(place, other) for place, other in text.told(Kind.REFERENCE, 0, at) if other.noun]
+    return bool(before) and before[-1][1].noun in STEPS

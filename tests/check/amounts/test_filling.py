@@ -1,0 +1,107 @@
+from __future__ import annotations
+
+import pytest
+from bench import found, part, recipe
+
+from cardsmith.check.amounts.filling import fills
+from cardsmith.check.formula.ratios import ratios
+from cardsmith.finding import Severity
+from cardsmith.recipe.model import Recipe, Text
+from cardsmith.reference import table
+
+# 871 g of batter, 990 ml at 0.88 g/ml
+CAKE = (
+    "150 g unsalted butter", "220 g all-purpose flour", "9 g baking powder", "3 g fine salt",
+    "215 g granulated sugar", "150 g egg", "124 g whole milk",
+)  # fmt: skip
+CREAM = ("600 g heavy cream", "100 g granulated sugar")
+SOUP = ("500 g leeks", "400 g russet potatoes", "950 g vegetable stock")
+
+
+def of(lines: tuple[str, ...], *steps: str, kind: str, equipment: tuple[str, ...] = ()) -> Recipe:
+    things = tuple(Text(text=one, where=recipe().where) for one in equipment)
+    return recipe(list(lines), list(steps), kind=kind, equipment=things)
+
+
+@pytest.mark.parametrize(
+    ("one", "evidence"),
+    [
+        (of(CAKE, "Scrape everything into a 6-inch round cake pan.", kind="butter-cake"),
+         "fills 107 % of the 6-inch round cake pan (927 ml)"),
+        (of(CAKE, "Divide among a 6-cup muffin pan.", kind="muffin"), "fills 139 % of the 6-cup muffin pan"),
+        (of(CAKE, "Scrape into the pan.", kind="butter-cake", equipment=("6-inch round cake pan",)),
+         "6-inch round cake pan"),
+        (of(CREAM, "Divide everything among five 100 ml glasses.", kind="gelatine-dessert"),
+         "at least 533 ml; 5 × 100 ml glasses hold 500 ml"),
+        (of(SOUP, "Simmer the leeks and potatoes in a 1-quart pot.", "Add the stock.", kind="soup"),
+         "at least 1850 ml; 1-quart pot holds 946 ml"),
+    ],
+)  # fmt: skip
+def test_what_runs_over_is_asked_about(one: Recipe, evidence: str) -> None:
+    (told,) = found("pan-too-small", one)
+    assert evidence in told.what
+    assert told.severity is Severity.WARNING
+
+
+@pytest.mark.parametrize(
+    "one",
+    [
+        of(CAKE, "Scrape everything into a 9-inch round cake pan.", kind="butter-cake"),
+        of(CAKE, "Scrape everything into two 6-inch round cake pans.", kind="butter-cake"),
+        of(CAKE, "Divide among a 12-cup muffin pan.", kind="muffin"),
+        of(CREAM, "Divide everything among five 150 ml glasses.", kind="gelatine-dessert"),
+        of(SOUP, "Simmer the leeks and potatoes in a 4-quart pot.", "Add the stock.", kind="soup"),
+        of(SOUP, "Warm the leeks in a 1-quart saucepan.", "In a bowl put potatoes and stock.", kind="soup"),
+        of(CAKE, "Scrape everything into a 6-inch round cake pan.", kind="custard"),  # the kind is not judged
+    ],
+)  # fmt: skip
+def test_what_fits_is_not(one: Recipe) -> None:
+    assert [told.what for told in found("pan-too-small", one)] == []
+
+
+def test_icing_is_not_in_the_pan() -> None:
+    batter = part("Cake", list(CAKE), ["Scrape everything into an 8-inch round cake pan."])
+    icing = part("Icing", ["900 g powdered sugar", "300 g unsalted butter"], ["Beat everything."])
+    assert found("pan-too-small", recipe(parts=(batter, icing), kind="butter-cake")) == ()
+
+
+def test_batter_lost_in_its_pan_is_asked_about() -> None:
+    (told,) = found("pan-too-large", of(CAKE, "Scrape into a 13-by-18-inch baking pan.", kind="butter-cake"))
+    assert "fills only" in told.what
+    assert told.severity is Severity.WARNING
+
+
+@pytest.mark.parametrize(
+    "pan", ["9-inch round cake pan", "10-inch round cake pan", "9-by-13-inch baking pan"]
+)
+def test_usual_pans_pass(pan: str) -> None:
+    size = 2 if "13" in pan else 1
+    one = of(CAKE * size, f"Scrape into a {pan}.", kind="butter-cake")
+    assert found("pan-too-large", one) == ()
+    assert found("pan-too-small", one) == ()
+
+
+@pytest.mark.parametrize("name", ["cake pan", "loaf tin", "springform pan"])
+def test_pan_without_size_is_asked_about(name: str) -> None:
+    (told,) = found("pan-missing", of(CAKE, f"Butter a {name}.", kind="butter-cake"))
+    assert told.what == f"how large is the {name}?"
+
+
+@pytest.mark.parametrize(
+    "one",
+    [
+        of(CAKE, "Butter a 9-inch round cake pan.", kind="butter-cake"),
+        of(CAKE, "Butter the cake pan.", kind="butter-cake", equipment=("9-inch round cake pan",)),
+        of(CAKE, "Butter a 900 g loaf tin.", kind="butter-cake"),
+        of(CAKE, "Line a half-sheet pan.", kind="quick-bread"),
+        of(SOUP, "Roast in a baking dish.", kind="soup"),
+    ],
+)
+def test_pan_with_a_size_is_not(one: Recipe) -> None:
+    assert found("pan-missing", one) == ()
+
+
+def test_table_is_whole() -> None:
+    assert set(fills()) <= set(ratios())
+    assert all(0 < one.least < one.most < 1 for one in fills().values())
+    assert all(row["source"] for row in table("pan_fills"))

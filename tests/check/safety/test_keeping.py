@@ -1,0 +1,85 @@
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+
+import pytest
+from bench import HERE, field, found, recipe
+from safety_cases import dish
+
+from cardsmith.check.safety.keeping import kept_warm
+from cardsmith.check.safety.stays import seconds
+from cardsmith.recipe.model import Text
+
+
+@pytest.mark.parametrize(
+    ("text", "words"),
+    [
+        ("Keeps two days at room temperature.", "room temperature"),
+        (
+            "Keeps two days, loosely covered, at room temperature, or four days in the refrigerator.",
+            "room temperature",
+        ),
+        ("Keeps one week in a cool, dark place.", "in a cool, dark place"),
+        ("Keeps three weeks in an airtight tin.", "in an airtight tin"),
+        ("Keeps a year in the cupboard.", "in the cupboard"),
+        ("Keeps overnight on the counter.", "on the counter"),
+        ("Keeps two weeks in the refrigerator.", ""),
+        ("Do not keep at room temperature.", ""),
+        ("A refrigerator pickle, not for the shelf.", ""),
+        ("Never leave it on the counter.", ""),
+        ("Leave no more than 2 hours at room temperature.", ""),
+        ("Keeps two hours at room temperature, or three days in the refrigerator.", ""),
+        ("Keeps three days chilled. Bring back to room temperature before serving.", ""),
+        ("Serve at room temperature.", ""),
+        ("Keeps one hour at room temperature. Refrigerate overnight.", ""),
+        ("Keeps one hour at room temperature, or overnight chilled in the refrigerator.", ""),
+        ("Cool to room temperature, then refrigerate.", ""),
+    ],
+)
+def test_words_that_keep_food_warm(text: str, words: str) -> None:
+    assert kept_warm(field(text)) == words
+
+
+@pytest.mark.parametrize(
+    ("text", "hours"),
+    [("two hours", 2), ("1 hour", 1), ("overnight", 8), ("three days or a week", 168), ("no time at all", 0)],
+)
+def test_longest_time_in_a_text(text: str, hours: int) -> None:
+    assert seconds(field(text)) == Fraction(hours * 3600)
+
+
+@pytest.mark.parametrize(
+    ("vinegar", "weak"),
+    [("300 g white vinegar (4 % acidity)", True), ("300 g white vinegar of 4% acidity", True),
+     ("300 g 4% white vinegar", True),
+     ("300 g white vinegar, 4.5 percent acidity", True), ("300 g white vinegar (5 % acidity)", False),
+     ("300 g white vinegar", False)],
+)  # fmt: skip
+def test_a_pickle_on_the_shelf_needs_strong_vinegar(vinegar: str, weak: bool) -> None:
+    pickle = recipe(
+        [vinegar, "200 g water", "400 g cucumbers", "20 g fine salt"],
+        ["Boil the vinegar, water and salt.", "Pour it over the cucumbers in jars and process the jars."],
+        title="Pickled cucumbers",
+        storage="Keeps a year in the cupboard.",
+    )
+    told = [one.what for one in found("pickle-kept-warm", pickle)]
+    assert any("needs vinegar of 5 % acidity" in one for one in told) is weak
+
+
+def test_finding_names_the_food_and_the_words() -> None:
+    (told,) = found(
+        "perishable-kept-warm",
+        dish("500 g ground lamb", "Bake.", kind="sausage", storage="Keeps three days at room temperature."),
+    )
+    assert told.what == "storage keeps meat (ground lamb) warm: “room temperature”"
+
+
+@pytest.mark.parametrize("name", ["storage", "notes", "headnote", "cautions"])
+def test_no_field_may_keep_rice_on_the_counter(name: str) -> None:
+    told = "Leave it on the counter overnight."
+    rice = dish("300 g long-grain white rice; 600 g water", "Simmer the rice in the water for 15 minutes.")
+    several = (Text(text=told, where=HERE),)
+    spoiled = replace(rice, **{name: several if name in {"notes", "cautions"} else told})  # type: ignore[arg-type]
+    assert len(found("perishable-kept-warm", spoiled)) == 1
+    assert found("perishable-kept-warm", rice) == ()
