@@ -110,11 +110,6 @@ def judge(
     return Verdict(findings=in_order(left), silenced=tuple(silenced))
 
 
-def run_checks(recipe: Recipe, larder: Larder, house: House) -> tuple[Finding, ...]:
-    """The findings an author has still to answer, by place."""
-    return judge(recipe, larder, house).findings
-
-
 def _may_silence(finding: Finding) -> bool:
     known = BY_NAME.get(finding.name)
     if known is None:  # said while reading: an error there means that something could not be read

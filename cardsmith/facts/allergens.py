@@ -40,7 +40,7 @@ class Class:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Source:
+class AllergenSource:
     """One line that holds an allergen, or may."""
 
     item: str
@@ -53,7 +53,7 @@ class Held:
     """One class with all that it comes from."""
 
     allergen: Class
-    sources: tuple[Source, ...]
+    sources: tuple[AllergenSource, ...]
 
     @property
     def kinds(self) -> tuple[str, ...]:
@@ -105,8 +105,8 @@ def allergens(lines: Iterable[Ingredient], market: str, larder: Larder) -> Aller
     Certain is what every pack of a food holds. What depends on the maker, on an alternative, on a line that
     may be left out, or on a guess at what the food is, is possible; a food nobody knows is unknown.
     """
-    sure: dict[str, list[Source]] = {}
-    perhaps: dict[str, list[Source]] = {}
+    sure: dict[str, list[AllergenSource]] = {}
+    perhaps: dict[str, list[AllergenSource]] = {}
     unknown: list[str] = []
     for line in lines:
         one = identity(line, larder)
@@ -122,7 +122,9 @@ def allergens(lines: Iterable[Ingredient], market: str, larder: Larder) -> Aller
     )
 
 
-def _of_line(line: Ingredient, one: Identity, market: str, larder: Larder) -> Iterator[tuple[str, Source]]:
+def _of_line(
+    line: Ingredient, one: Identity, market: str, larder: Larder
+) -> Iterator[tuple[str, AllergenSource]]:
     for name, because in _of_food(one, market):
         yield name, _source(name, one, market, Because.OPTIONAL if line.optional else because)
     for other in alternatives(line, larder):
@@ -139,8 +141,10 @@ def _of_food(one: Identity, market: str) -> Iterator[tuple[str, Because | None]]
     yield from ((name, doubt) for name in told if name not in (*certain, *one.keeps))
 
 
-def _source(name: str, one: Identity, market: str, because: Because | None) -> Source:
-    return Source(item=one.item, kind=kind(classes(market)[name], one.item, one.food), because=because)
+def _source(name: str, one: Identity, market: str, because: Because | None) -> AllergenSource:
+    return AllergenSource(
+        item=one.item, kind=kind(classes(market)[name], one.item, one.food), because=because
+    )
 
 
 def kind(one: Class, item: str, food: Food | None) -> str:
@@ -156,7 +160,7 @@ def kind(one: Class, item: str, food: Food | None) -> str:
     return food.name if one.name in ("fish", "crustacean shellfish") else ""
 
 
-def _ordered(found: Mapping[str, list[Source]], market: str) -> tuple[Held, ...]:
+def _ordered(found: Mapping[str, list[AllergenSource]], market: str) -> tuple[Held, ...]:
     return tuple(
         Held(allergen=one, sources=tuple(dict.fromkeys(found[name])))
         for name, one in classes(market).items()

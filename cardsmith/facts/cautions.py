@@ -14,7 +14,7 @@ from cardsmith.facts.patterns import cell, is_of, pattern
 from cardsmith.language.spans import Purpose
 from cardsmith.last_result import remembered
 from cardsmith.measure.larder import Larder
-from cardsmith.recipe.model import Ingredient, Recipe
+from cardsmith.recipe.model import Recipe
 from cardsmith.reference import table
 from cardsmith.regex import regex
 
@@ -50,7 +50,7 @@ class Hazard:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Found:
+class FoundHazard:
     """A hazard that one recipe holds, and what gave it away."""
 
     hazard: Hazard
@@ -66,7 +66,7 @@ class Caution:
     text: str
     source: str  # of the rule; "the author" for one of the recipe's own
     rank: int
-    found: Found | None = None
+    found: FoundHazard | None = None
 
 
 @cache
@@ -105,7 +105,7 @@ def hazards() -> tuple[Hazard, ...]:
 
 
 @remembered  # card, page, proof and checks ask about the same recipe in turn
-def hazardous(recipe: Recipe, larder: Larder) -> tuple[Found, ...]:
+def hazardous(recipe: Recipe, larder: Larder) -> tuple[FoundHazard, ...]:
     """Every hazard of the table that ``recipe`` holds, the gravest first."""
     told = dish(recipe, larder)
     texts = _texts(recipe, told)
@@ -196,7 +196,7 @@ def _texts(recipe: Recipe, told: Dish) -> Mapping[str, Passages]:
     }
 
 
-def _found(one: Hazard, told: Dish, texts: Mapping[str, Passages]) -> Found | None:
+def _found(one: Hazard, told: Dish, texts: Mapping[str, Passages]) -> FoundHazard | None:
     foods = one.foods
     places = [place for place, food in enumerate(told.foods) if is_of(food.food, foods)] if foods else []
     if foods and not places:
@@ -206,14 +206,13 @@ def _found(one: Hazard, told: Dish, texts: Mapping[str, Passages]) -> Found | No
         return None
     words, line, step = occasion
     if not one.foods:  # a state of the whole recipe
-        return (
-            Found(hazard=one, line=line, step=step, evidence=words) if STATES[one.state](told, -1) else None
-        )
+        holds = STATES[one.state](told, -1)
+        return FoundHazard(hazard=one, line=line, step=step, evidence=words) if holds else None
     for place in places:
         mine = told.line(place)
         if STATES[one.state](told, place) and not (one.cancel and one.cancel.search(mine.text)):
             evidence = f"{mine.item}, {words}" if words else mine.item
-            return Found(hazard=one, line=place, step=step, evidence=evidence)
+            return FoundHazard(hazard=one, line=place, step=step, evidence=evidence)
     return None
 
 
@@ -260,8 +259,3 @@ def _said(one: Hazard, text: str, *, is_method: bool) -> str:
         if one.cancel is None or not one.cancel.search(sentence):
             return match.group()
     return ""
-
-
-def line_of(recipe: Recipe, found: Found) -> Ingredient | None:
-    """The line that a hazard comes from; None where a step or another text gave it away."""
-    return recipe.ingredients[found.line] if found.line is not None else None

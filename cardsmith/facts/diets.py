@@ -8,14 +8,14 @@ from dataclasses import dataclass
 
 from cardsmith.facts.allergens import usual
 from cardsmith.facts.claims import Diet, asked_for, diet, diets
-from cardsmith.facts.foods import MARKETS, How, Identity, alternatives, identity
+from cardsmith.facts.foods import MARKETS, Certainty, Identity, alternatives, identity
 from cardsmith.facts.patterns import is_of
 from cardsmith.measure.larder import Food, Larder
 from cardsmith.recipe.model import Ingredient, Recipe
 
 
 @enum.unique
-class Answer(enum.StrEnum):
+class ClaimAnswer(enum.StrEnum):
     """Whether a claim holds."""
 
     YES = "yes"
@@ -34,15 +34,15 @@ class Reason:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Verdict:
+class ClaimVerdict:
     """What the list says to a claim."""
 
     diet: Diet
-    answer: Answer
+    answer: ClaimAnswer
     because: tuple[Reason, ...]  # empty for a yes
 
 
-def verdict(lines: Iterable[Ingredient], one: Diet, larder: Larder) -> Verdict:
+def verdict(lines: Iterable[Ingredient], one: Diet, larder: Larder) -> ClaimVerdict:
     """Whether a dish of ``lines`` may claim ``one``.
 
     No where a line breaks it for certain. Where only a label, an alternative, a line that may be left out or
@@ -50,8 +50,8 @@ def verdict(lines: Iterable[Ingredient], one: Diet, larder: Larder) -> Verdict:
     """
     found = tuple(reason for line in lines for reason in _reasons(line, one, larder))
     sure = any(reason.sure for reason in found)
-    answer = Answer.NO if sure else Answer.UNSURE if found else Answer.YES
-    return Verdict(diet=one, answer=answer, because=found)
+    answer = ClaimAnswer.NO if sure else ClaimAnswer.UNSURE if found else ClaimAnswer.YES
+    return ClaimVerdict(diet=one, answer=answer, because=found)
 
 
 def printable(recipe: Recipe, larder: Larder) -> tuple[str, ...]:
@@ -60,13 +60,15 @@ def printable(recipe: Recipe, larder: Larder) -> tuple[str, ...]:
     return tuple(
         text
         for text, one in told
-        if one is not None and verdict(recipe.ingredients, one, larder).answer is Answer.YES
+        if one is not None and verdict(recipe.ingredients, one, larder).answer is ClaimAnswer.YES
     )
 
 
 def fitting(recipe: Recipe, larder: Larder) -> tuple[str, ...]:
     """Every diet that the list goes with, for filters."""
-    return tuple(one.name for one in diets() if verdict(recipe.ingredients, one, larder).answer is Answer.YES)
+    return tuple(
+        one.name for one in diets() if verdict(recipe.ingredients, one, larder).answer is ClaimAnswer.YES
+    )
 
 
 def _reasons(line: Ingredient, one: Diet, larder: Larder) -> Iterator[Reason]:
@@ -88,10 +90,10 @@ def against(food: Identity, one: Diet) -> tuple[bool, str] | None:
     if food.food is None:
         return False, "the larder does not know it"
     found = _breach(food.food, one)
-    if found is not None and food.how is How.CLASS:  # some venison is meat; some bread may be of rice
+    if found is not None and food.how is Certainty.CLASS:  # some venison is meat; some bread may be of rice
         sure, why = found
         return sure and bool(food.food.origin & one.origins), why
-    if found is None and food.how is not How.KNOWN:
+    if found is None and food.how is not Certainty.KNOWN:
         asked = _breach_of_class(food, one)
         return (False, asked) if asked else None
     return found
@@ -103,7 +105,7 @@ def _breach_of_class(food: Identity, one: Diet) -> str:
     beside = [breach[1] for other in food.beside if (breach := _breach(other, one))]
     if perhaps or beside:
         return _listed([*sorted(perhaps), *beside])
-    mixed = food.how is How.CLASS and not is_of(food.food, _PLAIN)
+    mixed = food.how is Certainty.CLASS and not is_of(food.food, _PLAIN)
     unknown = mixed or is_of(food.food, one.label_foods) or is_of(food.food, one.ask_foods)
     return "the larder knows it by its kind alone" if unknown else ""
 

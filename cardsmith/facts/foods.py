@@ -22,7 +22,7 @@ MARKETS = ("us", "eu")
 
 
 @enum.unique
-class How(enum.StrEnum):
+class Certainty(enum.StrEnum):
     """How sure it is what a line's food is."""
 
     KNOWN = "known"
@@ -40,7 +40,7 @@ class Identity:
 
     item: str  # as written
     food: Food | None  # None where nobody can tell
-    how: How
+    how: Certainty
     beside: tuple[Food, ...] = ()  # foods that the rest of its name speaks of
     us_class: tuple[str, ...] = ()  # allergens that foods of the class may hold besides
     eu_class: tuple[str, ...] = ()
@@ -50,12 +50,12 @@ class Identity:
     @property
     def is_sure(self) -> bool:
         """Whether nothing about it is guessed."""
-        return self.how is How.KNOWN
+        return self.how is Certainty.KNOWN
 
     def certain(self, market: str) -> tuple[str, ...]:
         """The allergen classes of ``us`` or ``eu`` that it holds whatever is bought."""
         told = _told(self.food, market)
-        if self.how is How.CLASS and self.food is not None and "plant" in self.food.origin:
+        if self.how is Certainty.CLASS and self.food is not None and "plant" in self.food.origin:
             return ()  # who knows which nut, which bread
         return tuple(name for name in told if not name.startswith("?"))
 
@@ -84,14 +84,14 @@ def identify(text: str, larder: Larder, food: Food | None = None) -> Identity:
     match = None if food else larder.find(text)
     found = food or (match.food if match else None)
     if found is not None:
-        return Identity(item=text, food=found, how=How.KNOWN)
+        return Identity(item=text, food=found, how=Certainty.KNOWN)
     near = nearest(text, larder)
     if near is None:
-        return Identity(item=text, food=None, how=How.UNKNOWN)
+        return Identity(item=text, food=None, how=Certainty.UNKNOWN)
     return Identity(
         item=text,
         food=near.food,
-        how=How.CLASS if near.is_class else How.HEAD,
+        how=Certainty.CLASS if near.is_class else Certainty.HEAD,
         beside=near.beside,
         us_class=near.us_allergens,
         eu_class=near.eu_allergens,

@@ -16,7 +16,7 @@ EMPTY_WORDS = frozenset(words("for the to and of with a an top serve serving fin
 
 
 @dataclass(eq=False, slots=True)
-class Portion:
+class PartOfLine:
     """All of a line, or a part of it with a path of its own: the yolks, the rest of the butter."""
 
     line: int
@@ -29,7 +29,7 @@ class Pot:
     """Portions that lie together, in a bowl, a pan, a dough."""
 
     part: int
-    portions: dict[Portion, None] = field(default_factory=dict)
+    portions: dict[PartOfLine, None] = field(default_factory=dict)
     names: set[str] = field(default_factory=set)
     is_on: bool = False  # over heat, or still hot from it
     celsius: Fraction | None = None  # of its syrup

@@ -9,7 +9,7 @@ from functools import cache
 
 from cardsmith.facts.clause_words import INTO, has_target, is_colour, pours_in, says_it
 from cardsmith.facts.clauses import HEATING, JOINING, Clause, Deed, nouns
-from cardsmith.facts.pots import Portion, Pot, drawn, names, once
+from cardsmith.facts.pots import PartOfLine, Pot, drawn, names, once
 from cardsmith.measure.larder import words
 from cardsmith.recipe.mentions import How, Mention, Stranger
 from cardsmith.recipe.model import Recipe
@@ -43,9 +43,9 @@ class Pots:
         self.media = frozenset(media)  # lines that others cook in: oil, water
         self.flours = frozenset(flours)
         self.flesh = frozenset(flesh)  # meat, poultry and fish, whose inside a thermometer tells
-        self.portions: dict[int, dict[str, Portion]] = {}
-        self.whole: dict[int, Portion] = {}  # lines that were used before they were parted
-        self.pots: dict[Portion, Pot] = {}
+        self.portions: dict[int, dict[str, PartOfLine]] = {}
+        self.whole: dict[int, PartOfLine] = {}  # lines that were used before they were parted
+        self.pots: dict[PartOfLine, Pot] = {}
         self.focus: list[Pot] = []
         self.before: list[Pot] = []  # the focus before this one
         self.hand: list[Pot] = []  # what was prepared just now
@@ -79,7 +79,7 @@ class Pots:
                 (oblique if behind else direct).append(self._pot(portion))
         return once(direct), once(oblique)
 
-    def _portions(self, clause: Clause, one: Mention) -> list[Portion]:
+    def _portions(self, clause: Clause, one: Mention) -> list[PartOfLine]:
         """The portions of a line that a mention means."""
         told = [token.word for token in clause.tokens if one.start <= token.start < one.end]
         one = self._own(clause, one, told)
@@ -89,7 +89,7 @@ class Pots:
         if tag:
             if tag not in known:
                 whole = None if tag.startswith("again") else self.whole.get(one.line)
-                known[tag] = Portion(line=one.line, tag=tag, events=list(whole.events) if whole else [])
+                known[tag] = PartOfLine(line=one.line, tag=tag, events=list(whole.events) if whole else [])
                 if "" in known and tag in _PARTS.values():
                     self._leave(known.pop(""))
             return [known[tag]]
@@ -104,7 +104,7 @@ class Pots:
         own = [place for place in mine if parted <= self.words[place] and not self.words[place] & set(_PARTS)]
         return replace(one, line=own[0]) if own and told else one
 
-    def _tag(self, one: Mention, told: list[str], before: list[str], known: dict[str, Portion]) -> str:
+    def _tag(self, one: Mention, told: list[str], before: list[str], known: dict[str, PartOfLine]) -> str:
         item = self.words[one.line]
         for word, tag in _PARTS.items():
             if word in told and word not in item and "egg" in item:
@@ -126,13 +126,13 @@ class Pots:
             return f"part {one.step} {one.start}"
         return ""
 
-    def _pot(self, portion: Portion) -> Pot:
+    def _pot(self, portion: PartOfLine) -> Pot:
         if portion not in self.pots:
             pot = Pot(part=self.lines[portion.line], portions={portion: None}, used=self.clock)
             self.pots[portion] = pot
         return self.pots[portion]
 
-    def _leave(self, portion: Portion) -> None:
+    def _leave(self, portion: PartOfLine) -> None:
         pot = self.pots.pop(portion, None)
         if pot is not None:
             pot.portions.pop(portion, None)
@@ -167,11 +167,11 @@ class Pots:
                 return mine[0] if len(mine) == 1 else None
         return None
 
-    def _whole_of(self, line: int) -> list[Portion]:
+    def _whole_of(self, line: int) -> list[PartOfLine]:
         """The portions of a line; all of it where no clause has used it yet."""
         known = self.portions.setdefault(line, {})
         if not known:
-            known[""] = self.whole[line] = Portion(line=line, tag="")
+            known[""] = self.whole[line] = PartOfLine(line=line, tag="")
         return list(known.values())
 
     @property
@@ -273,7 +273,7 @@ class Pots:
         mine = [line for line in sorted(self.unnamed) if self.lines[line] == clause.part]
         self.unnamed -= set(mine)
         for line in mine:
-            self.portions[line] = {"": Portion(line=line, tag="")}
+            self.portions[line] = {"": PartOfLine(line=line, tag="")}
         return [self._pot(self.portions[line][""]) for line in mine]
 
     def _is_last(self, clause: Clause) -> bool:

@@ -3,7 +3,7 @@ from __future__ import annotations
 import pytest
 from bench import HERE, house, recipe
 
-from cardsmith.check.run import Verdict, judge, run_checks
+from cardsmith.check.run import Verdict, judge
 from cardsmith.finding import Finding, Severity, Where
 from cardsmith.measure.larder import load_larder
 from cardsmith.recipe.model import Accepted, Recipe
@@ -34,7 +34,7 @@ def names(one: Verdict) -> list[str]:
 
 
 def test_findings_come_by_place() -> None:
-    found = run_checks(draft(), load_larder(), house())
+    found = verdict(draft()).findings
     assert [(one.name, one.where.line) for one in found] == [("low-hydration", 2), ("scale-missing", 101)]
 
 

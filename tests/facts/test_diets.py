@@ -10,9 +10,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from cardsmith.facts.claims import diet, diets
-from cardsmith.facts.diets import Answer, fitting, printable, verdict
+from cardsmith.facts.diets import ClaimAnswer, fitting, printable, verdict
 
-YES, NO, UNSURE = Answer.YES, Answer.NO, Answer.UNSURE
+YES, NO, UNSURE = ClaimAnswer.YES, ClaimAnswer.NO, ClaimAnswer.UNSURE
 CASES = (
     ("vegan", "200 g carrots; 20 ml olive oil", YES),
     ("vegan", "200 g carrots; 20 g unsalted butter", NO),
@@ -50,7 +50,7 @@ CASES = (
 
 
 @pytest.mark.parametrize(("claim", "listed", "answer"), CASES)
-def test_what_the_list_says_to_a_claim(claim: str, listed: str, answer: Answer) -> None:
+def test_what_the_list_says_to_a_claim(claim: str, listed: str, answer: ClaimAnswer) -> None:
     one = diet(claim)
     assert one is not None
     found = verdict(dish(listed).ingredients, one, larder())

@@ -5,27 +5,27 @@ from __future__ import annotations
 import pytest
 from bench_of_facts import dish, larder, line
 
-from cardsmith.facts.foods import How, alternatives, identify, identity, unknown
+from cardsmith.facts.foods import Certainty, alternatives, identify, identity, unknown
 from cardsmith.facts.patterns import is_of
 from cardsmith.measure.larder import words
 from cardsmith.reference import table
 
 NAMED = (  # as written, the food, how
-    ("unsalted butter", "unsalted-butter", How.KNOWN),
-    ("fresh tuna", "tuna-steak", How.KNOWN),
-    ("pork loin chops", "bone-in-pork-chop", How.HEAD),
-    ("frozen turkey breast", "turkey-breast", How.KNOWN),
-    ("heritage turkey breast", "turkey-breast", How.HEAD),
-    ("stone-ground toasted rye flour", "medium-rye-flour", How.KNOWN),
-    ("hand-dived scallops", "sea-scallop", How.KNOWN),
-    ("fresh river trout fillets", "trout", How.HEAD),
-    ("cooked meatballs", "ground-beef", How.CLASS),
-    ("elk tenderloin", "pork-loin", How.CLASS),
-    ("leg of venison", "venison", How.CLASS),
-    ("sirloin of beef", "strip-steak", How.CLASS),
-    ("aged mountain cheese", "cheddar", How.CLASS),
-    ("mixed seafood", "shrimp", How.CLASS),
-    ("red-cooked pork", "boneless-pork-shoulder", How.CLASS),
+    ("unsalted butter", "unsalted-butter", Certainty.KNOWN),
+    ("fresh tuna", "tuna-steak", Certainty.KNOWN),
+    ("pork loin chops", "bone-in-pork-chop", Certainty.HEAD),
+    ("frozen turkey breast", "turkey-breast", Certainty.KNOWN),
+    ("heritage turkey breast", "turkey-breast", Certainty.HEAD),
+    ("stone-ground toasted rye flour", "medium-rye-flour", Certainty.KNOWN),
+    ("hand-dived scallops", "sea-scallop", Certainty.KNOWN),
+    ("fresh river trout fillets", "trout", Certainty.HEAD),
+    ("cooked meatballs", "ground-beef", Certainty.CLASS),
+    ("elk tenderloin", "pork-loin", Certainty.CLASS),
+    ("leg of venison", "venison", Certainty.CLASS),
+    ("sirloin of beef", "strip-steak", Certainty.CLASS),
+    ("aged mountain cheese", "cheddar", Certainty.CLASS),
+    ("mixed seafood", "shrimp", Certainty.CLASS),
+    ("red-cooked pork", "boneless-pork-shoulder", Certainty.CLASS),
 )
 NOT_NAMED = (  # only called after an animal, or after who knows what
     "hazelnut milk",
@@ -40,7 +40,7 @@ NOT_NAMED = (  # only called after an animal, or after who knows what
 
 
 @pytest.mark.parametrize(("text", "key", "how"), NAMED)
-def test_what_a_food_is_taken_for(text: str, key: str, how: How) -> None:
+def test_what_a_food_is_taken_for(text: str, key: str, how: Certainty) -> None:
     one = identify(text, larder())
     assert one.food is not None
     assert (one.food.key, one.how) == (key, how)
@@ -49,7 +49,7 @@ def test_what_a_food_is_taken_for(text: str, key: str, how: How) -> None:
 @pytest.mark.parametrize("text", NOT_NAMED)
 def test_what_nobody_knows_stays_unknown(text: str) -> None:
     one = identify(text, larder())
-    assert (one.food, one.how) == (None, How.UNKNOWN)
+    assert (one.food, one.how) == (None, Certainty.UNKNOWN)
 
 
 @pytest.mark.parametrize(
@@ -99,8 +99,8 @@ def test_what_is_eaten_as_it_is_bought(text: str, ready: bool) -> None:
 def test_a_recipe_tells_what_is_guessed_once() -> None:
     recipe = dish("300 g pork loin chops; 200 g pork loin chops; 20 g unsalted butter; 5 g xanthine crystals")
     assert [(one.item, one.how) for one in unknown(recipe, larder())] == [
-        ("pork loin chops", How.HEAD),
-        ("xanthine crystals", How.UNKNOWN),
+        ("pork loin chops", Certainty.HEAD),
+        ("xanthine crystals", Certainty.UNKNOWN),
     ]
 
 

@@ -10,7 +10,7 @@ from cardsmith.check.facts import LARGE, PRACTICE, only_volume, tolerance_class
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import grams, listed
-from cardsmith.facts.foods import How, identity
+from cardsmith.facts.foods import Certainty, identity
 from cardsmith.finding import Severity
 from cardsmith.measure.larder import Food, Match, words
 from cardsmith.measure.nearest import is_strange
@@ -70,7 +70,7 @@ def _unknown(subject: Subject, line: Ingredient) -> Query:
         return query(line, lost, f"{hint} Or write its weight beside the volume", Severity.ERROR)
     if guess.food is None or is_strange(line.item, subject.larder):
         return query(line, told, hint)
-    taken = f"a kind of {guess.food.name}" if guess.how is How.CLASS else guess.food.name
+    taken = f"a kind of {guess.food.name}" if guess.how is Certainty.CLASS else guess.food.name
     instead = f"if it is something else, use a name the larder knows: {hint}"
     return query(line, f"{told}; for allergens, claims and safety it is {taken}", instead, Severity.NOTE)
 

@@ -164,7 +164,7 @@ def _named(one: Sentence, match: re.Match[str], kept: set[str]) -> str:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Rest:
+class RestTaken:
     """A step takes what is left of a line, in plain words."""
 
     line: Ingredient
@@ -188,7 +188,7 @@ class Rest:
         return sum((pair[0] for pair in known), Fraction(0)), known[0][1]
 
 
-def _rests(subject: Subject) -> Iterator[Rest]:
+def _rests(subject: Subject) -> Iterator[RestTaken]:
     """The first rest of each line that no link draws from."""
     for place, line in enumerate(subject.recipe.ingredients):
         if line.key or line.for_use or line.amount is None or any(one.added for one in line.extras):
@@ -200,7 +200,7 @@ def _rests(subject: Subject) -> Iterator[Rest]:
                 spot = one.step.spot(f"{rest.group().strip()} {one.name}")
                 before = tuple(other for other in told[:position] if other.before != one.before)
                 begins = one.begins + rest.start()
-                yield Rest(line=line, taken=one, place=spot, begins=begins, before=before)
+                yield RestTaken(line=line, taken=one, place=spot, begins=begins, before=before)
                 break
 
 
@@ -268,7 +268,7 @@ def remaining_unstated(subject: Subject) -> Iterator[Query]:
             yield query(rest.place, told)
 
 
-def _left(rest: Rest, left: Fraction) -> str:
+def _left(rest: RestTaken, left: Fraction) -> str:
     """What is left, in the unit of the first amount taken."""
     unit = next(one.amount.unit for one in rest.before if one.amount)
     return f"{number(unit.from_base(left))} {unit.symbol}"

@@ -123,7 +123,7 @@ def _of_another_part(subject: Subject) -> Iterator[Query]:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Drawn:
+class Ledger:
     """All draws on one keyed line, in the order of the steps, in base units of the line or in grams."""
 
     line: Ingredient
@@ -137,10 +137,10 @@ class Drawn:
         return sum((amount for _, amount in self.draws if amount is not None), Fraction(0))
 
 
-def ledger(subject: Subject) -> tuple[Drawn, ...]:
+def ledger(subject: Subject) -> tuple[Ledger, ...]:
     """What the steps draw from each keyed line; lines whose draws cannot be compared are left out."""
     draws = [span for step in subject.recipe.steps for span in step.spans if isinstance(span, Draw)]
-    found: list[Drawn] = []
+    found: list[Ledger] = []
     for line in subject.recipe.ingredients:
         mine = [draw for draw in draws if line.key and draw.key == line.key]
         if not mine or line.amount is None:
@@ -160,7 +160,7 @@ def ledger(subject: Subject) -> tuple[Drawn, ...]:
                 amounts.append((draw, weighed.grams if weighed else draw.amount.middle))
             else:
                 amounts.append((draw, None))
-        found.append(Drawn(line=line, weighed=not same, whole=whole, draws=tuple(amounts)))
+        found.append(Ledger(line=line, weighed=not same, whole=whole, draws=tuple(amounts)))
     return tuple(found)
 
 
@@ -174,7 +174,7 @@ def _drawn_extras(line: Ingredient, draws: Sequence[Draw], *, weighed: bool) -> 
     return found
 
 
-def _told(drawn: Drawn, amount: Fraction) -> str:
+def _told(drawn: Ledger, amount: Fraction) -> str:
     """An amount of the ledger in the author's own unit where all draws are in its dimension."""
     line = drawn.line.amount
     if line is None or drawn.weighed:

@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from cardsmith.check.facts import PRACTICE
 from cardsmith.check.fields import Field
-from cardsmith.check.formula.batch import Batch, batch, made
+from cardsmith.check.formula.batch import BatchWeight, batch, made
 from cardsmith.check.formula.ratios import kind_of
 from cardsmith.check.formula.readings import explained
 from cardsmith.check.registry import Query, check, query
@@ -77,7 +77,7 @@ def yield_disagrees(subject: Subject) -> Iterator[Query]:
     yield from _by_steps(subject, told)
 
 
-def _by_mass(subject: Subject, told: Yield, one: Batch) -> Iterator[Query]:
+def _by_mass(subject: Subject, told: Yield, one: BatchWeight) -> Iterator[Query]:
     out = made(subject)
     if out is None or told.piece is None:
         return
@@ -98,7 +98,7 @@ def _by_mass(subject: Subject, told: Yield, one: Batch) -> Iterator[Query]:
         )
 
 
-def _by_volume(subject: Subject, told: Yield, one: Batch) -> Iterator[Query]:
+def _by_volume(subject: Subject, told: Yield, one: BatchWeight) -> Iterator[Query]:
     given = _volume(subject, told)
     if given is None or one.loss.density is None or one.most is None:
         return
@@ -184,7 +184,7 @@ def portion_implausible(subject: Subject) -> Iterator[Query]:
     )
 
 
-def _slip(subject: Subject, one: Batch, serves: Fraction) -> str:
+def _slip(subject: Subject, one: BatchWeight, serves: Fraction) -> str:
     """Which slip in the heaviest line would explain portions far too large."""
     weighed = [(mass.grams, subject.recipe.ingredients[place]) for place, mass in subject.masses.items()]
     weight, line = max(weighed, key=lambda pair: pair[0])

@@ -56,7 +56,7 @@ def losses() -> Mapping[str, Loss]:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Batch:
+class BatchWeight:
     """A batch in grams; ``least`` and ``most`` are what can come out of it."""
 
     grams: Fraction
@@ -80,7 +80,7 @@ class Batch:
         return self.grams * (1 - self.loss.typical)
 
 
-def batch(subject: Subject) -> Batch | None:
+def batch(subject: Subject) -> BatchWeight | None:
     """The batch of a recipe; None where its kind is unknown or nothing has a weight."""
     loss = losses().get(kind_of(subject))
     formula = subject.formula(subject.recipe.parts)
@@ -89,7 +89,7 @@ def batch(subject: Subject) -> Batch | None:
     told = " ".join(
         [*(line.text for line in subject.recipe.ingredients), *(one.text for one in subject.steps)]
     )
-    return Batch(
+    return BatchWeight(
         grams=formula.roles["total"],
         loss=loss,
         whole="total" not in formula.unweighed,

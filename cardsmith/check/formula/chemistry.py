@@ -22,7 +22,7 @@ GAS_BY_HEAT = Fraction(1, 2)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Acid:
+class KitchenAcid:
     """How much acid foods bring, in mmol to a gram that meet soda; ``dry`` for a leavening acid."""
 
     foods: tuple[str, ...]
@@ -44,19 +44,19 @@ class Usual:
 
 
 @cache
-def acids() -> tuple[Acid, ...]:
+def acids() -> tuple[KitchenAcid, ...]:
     """Every food that meets soda; of the rows that fit a food the first holds."""
     power = {
         row["acid"]: 1000 * Fraction(row["protons"]) / Fraction(row["molar_mass"]) for row in table("acids")
     }
-    found: list[Acid] = []
+    found: list[KitchenAcid] = []
     for row in table("kitchen_acids"):
         scale = power[row["acid"]] / 100 if row["unit"] == "%" else Fraction(1, 100)
         low, typical, high = (Fraction(row[end]) * scale for end in ("low", "typical", "high"))
         if not low <= typical <= high or not row["source"]:
             raise ValueError(f"kitchen_acids.csv: {row['told']}: figures out of order, or no source")
         foods = tuple(row["foods"].split("|"))
-        found.append(Acid(foods=foods, low=low, typical=typical, high=high, dry=row["dry"] == "yes"))
+        found.append(KitchenAcid(foods=foods, low=low, typical=typical, high=high, dry=row["dry"] == "yes"))
     return tuple(found)
 
 
@@ -75,7 +75,7 @@ def usual() -> Mapping[str, Usual]:
     }
 
 
-def acid_of(food: Food | None) -> Acid | None:
+def acid_of(food: Food | None) -> KitchenAcid | None:
     """What acid a food brings; None where it brings none worth counting."""
     return next((one for one in acids() if is_of(food, one.foods)), None)
 

@@ -32,7 +32,7 @@ SPOONFULS = {"teaspoon": 6, "tablespoon": 12, "cup": 12}  # nobody writes more o
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Reading:
+class OtherMeaning:
     """Another meaning of what was written, and what it weighs in grams."""
 
     told: str  # 2¼ tsp
@@ -42,7 +42,7 @@ class Reading:
     rank: Fraction  # 0 for the likeliest slip
 
 
-def readings(line: Ingredient) -> Iterator[Reading]:
+def readings(line: Ingredient) -> Iterator[OtherMeaning]:
     """Every amount that one slip in the line would explain."""
     for given in sizes(line):
         if given.is_vague or not given.low or given.dimension not in (Dimension.MASS, Dimension.VOLUME):
@@ -51,7 +51,7 @@ def readings(line: Ingredient) -> Iterator[Reading]:
             solid = line.food is None or line.food.state not in ("liquid", "paste")
             mass = None if solid and other.unit.name == "millilitre" else weigh(line, other)
             if mass is not None:
-                yield Reading(told=told, slip=slip, written=given.written, grams=mass.grams, rank=rank)
+                yield OtherMeaning(told=told, slip=slip, written=given.written, grams=mass.grams, rank=rank)
     yield from _yeasts(line)
 
 
@@ -93,13 +93,13 @@ def _in(given: Quantity, unit: Unit) -> Quantity:
     return replace(given, low=low, high=high, unit=unit)
 
 
-def _yeasts(line: Ingredient) -> Iterator[Reading]:
+def _yeasts(line: Ingredient) -> Iterator[OtherMeaning]:
     """The same weight of the other sort of yeast, as the weight of this sort that does the same."""
     mass = weigh(line, line.amount) if line.amount is not None else None
     for role, other in YEASTS:
         if mass is not None and line.amount is not None and line.food and line.food.share(role) == 1:
             factor = FRESH_TO_DRY if role == "yeast-fresh" else 1 / FRESH_TO_DRY
-            yield Reading(
+            yield OtherMeaning(
                 told=f"{line.amount.written} {other}",
                 slip="another yeast",
                 written=line.amount.written,
@@ -108,7 +108,7 @@ def _yeasts(line: Ingredient) -> Iterator[Reading]:
             )
 
 
-def explained(line: Ingredient, off: Callable[[Fraction], Fraction | None]) -> Reading | None:
+def explained(line: Ingredient, off: Callable[[Fraction], Fraction | None]) -> OtherMeaning | None:
     """The reading of a line that comes nearest to what is usual, where what is written lies far from it.
 
     ``off`` tells for a weight in grams how many times it is off what is usual (1 is just right), or None

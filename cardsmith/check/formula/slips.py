@@ -26,7 +26,7 @@ SALTED = regex(r"\b(?:brin|cur(?:e|ed|ing)\b|pickl|rub\b|crust|ferment|soak|blan
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Share:
+class UsualShare:
     """What share of the whole a food has as a rule, and at the most."""
 
     foods: tuple[str, ...]
@@ -36,10 +36,10 @@ class Share:
 
 
 @cache
-def shares() -> tuple[Share, ...]:
+def shares() -> tuple[UsualShare, ...]:
     """The foods whose share is judged; of the rows that fit a food the first holds."""
     found = tuple(
-        Share(
+        UsualShare(
             foods=tuple(row["foods"].split("|")),
             told=row["told"],
             typical=Fraction(row["typical"]) / 100,
@@ -53,7 +53,7 @@ def shares() -> tuple[Share, ...]:
     return found
 
 
-def share_of(food: Food | None) -> Share | None:
+def share_of(food: Food | None) -> UsualShare | None:
     """The row for a food; None where any share of it may be meant."""
     return next((one for one in shares() if is_of(food, one.foods)), None)
 
@@ -83,7 +83,7 @@ def magnitude_slip(subject: Subject) -> Iterator[Query]:
             continue
         rest = whole - weight
 
-        def off(other: Fraction, rest: Fraction = rest, usual: Share = usual) -> Fraction | None:
+        def off(other: Fraction, rest: Fraction = rest, usual: UsualShare = usual) -> Fraction | None:
             there = other / (other + rest)
             return max(there / usual.typical, usual.typical / there) if there <= usual.most else None
 
@@ -112,7 +112,7 @@ def _spoken(subject: Subject) -> frozenset[Where]:
     return frozenset(asked.where for one in ratios.RATIO_CHECKS for asked in one.function(subject))
 
 
-def _may_be(subject: Subject, usual: Share, seasoning: Fraction) -> bool:
+def _may_be(subject: Subject, usual: UsualShare, seasoning: Fraction) -> bool:
     """Whether so much may be meant: in a blend of spices, in a brine or a cure, of butter in a sauce."""
     kind = ratios.kind_of(subject)
     if seasoning > BLEND and usual.told in BLENDED:

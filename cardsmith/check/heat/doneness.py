@@ -54,7 +54,7 @@ def _animals(subject: Subject) -> Iterator[tuple[int, Ingredient, Minimum]]:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Reading:
+class ThermometerReading:
     """A temperature of the food's inside in a step, and how long the food is held there, in seconds."""
 
     span: Measured
@@ -63,7 +63,7 @@ class Reading:
     held: Fraction
 
 
-def _readings(subject: Subject, place: int) -> Iterator[Reading]:
+def _readings(subject: Subject, place: int) -> Iterator[ThermometerReading]:
     """What the steps say of the inside of a food, from the first heat that it meets."""
     known = dish(subject.recipe, subject.larder)
     line, egg = known.line(place), is_of(known.foods[place].food, EGG)
@@ -76,7 +76,7 @@ def _readings(subject: Subject, place: int) -> Iterator[Reading]:
             in_pan = span.purpose is Purpose.PAN and span.quantity.high <= COOL_PAN
             inside = span.purpose is Purpose.CORE or (mine and (span.purpose in wanted or in_pan))
             if inside and not _names_another(subject, line, step.sentence(at)):
-                yield Reading(span=span, step=at_step, at=at, held=_held(step, at, span))
+                yield ThermometerReading(span=span, step=at_step, at=at, held=_held(step, at, span))
 
 
 def _reached(subject: Subject, known: Dish, events: tuple[Event, ...]) -> Mapping[int, int]:
@@ -386,7 +386,7 @@ def rest_missing(subject: Subject) -> Iterator[Query]:
             yield query(best.span, f"the {line.item} is taken off at “{best.span.text}” and not rested")
 
 
-def _rests(known: Dish, reading: Reading, least: Fraction) -> bool:
+def _rests(known: Dish, reading: ThermometerReading, least: Fraction) -> bool:
     """Whether a later clause lets it rest for long enough, or for a time that nobody gives."""
     return any(
         _RESTS.search(one.text) is not None and not 0 < one.seconds < least

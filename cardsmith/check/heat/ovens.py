@@ -75,7 +75,7 @@ RACK = regex(
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Event:
+class OvenEvent:
     """The oven is heated or used."""
 
     sentence: Sentence
@@ -85,19 +85,19 @@ class Event:
 
 
 @remembered  # several checks ask about the same recipe in turn
-def events(recipe: Recipe) -> tuple[Event, ...]:
+def events(recipe: Recipe) -> tuple[OvenEvent, ...]:
     """What happens to the oven, in the order of the method."""
-    found: list[Event] = []
+    found: list[OvenEvent] = []
     for one in sentences(recipe):
         heating = HEATING.search(one.text) or _set(one)
         if heating and not re.search(r"turn(?:ed)? off", one.text, re.IGNORECASE):
-            found.append(Event(sentence=one, start=heating.start(), end=heating.end(), heats=True))
+            found.append(OvenEvent(sentence=one, start=heating.start(), end=heating.end(), heats=True))
             continue  # "set the pot in the oven and heat the oven"
         for match in BAKING.finditer(one.text):
             start = match.start("verb") if match["verb"] else match.start()
             away = ELSEWHERE.search(one.text) and not re.search(r"\boven\b", one.text, re.IGNORECASE)
             if not (NOT_YET.search(one.text[:start]) or NO_OVEN.search(one.text) or away):
-                found.append(Event(sentence=one, start=start, end=match.end(), heats=False))
+                found.append(OvenEvent(sentence=one, start=start, end=match.end(), heats=False))
                 break
     return tuple(found)
 
@@ -190,7 +190,7 @@ def oven_heated_too_early(subject: Subject) -> Iterator[Query]:
 )
 def oven_change_unsaid(subject: Subject) -> Iterator[Query]:
     """The dish bakes at another setting than the oven was heated to, and no step changes it."""
-    last: Event | None = None
+    last: OvenEvent | None = None
     for one in events(subject.recipe):
         setting = one.sentence.oven
         if one.heats:

@@ -33,7 +33,7 @@ NIST = "NIST SP 811, B.8: °C = (°F − 32) / 1.8"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Bounds:
+class TemperatureBounds:
     """Between what a temperature of one purpose can lie, and lies as a rule; in °C."""
 
     least: Fraction
@@ -44,10 +44,10 @@ class Bounds:
 
 
 @cache
-def bounds(purpose: Purpose) -> tuple[Bounds, ...]:
+def bounds(purpose: Purpose) -> tuple[TemperatureBounds, ...]:
     """The bounds of a purpose; several where it has several ranges, none where anything is possible."""
     found = tuple(
-        Bounds(
+        TemperatureBounds(
             least=Fraction(row["least_celsius"]),
             usual_least=Fraction(row["usual_least_celsius"]),
             usual_most=Fraction(row["usual_most_celsius"]),
@@ -64,7 +64,7 @@ def bounds(purpose: Purpose) -> tuple[Bounds, ...]:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Heat:
+class WrittenTemperature:
     """A temperature that the author wrote, with or without its scale, and where."""
 
     text: Field
@@ -93,10 +93,10 @@ class Heat:
 
 
 @remembered  # four checks ask
-def _heats(subject: Subject) -> tuple[Heat, ...]:
+def _heats(subject: Subject) -> tuple[WrittenTemperature, ...]:
     """Every temperature of every field, and every change of one that lacks its scale."""
     return tuple(
-        Heat(text=text, at=at, span=span)
+        WrittenTemperature(text=text, at=at, span=span)
         for text in subject.fields
         for at, span in text.measures(Kind.TEMPERATURE, Kind.UNREAD, Kind.DIFFERENCE)
         if span.kind is not Kind.DIFFERENCE or span.quantity.unit.system is System.UNKNOWN
@@ -181,13 +181,13 @@ def scale_implausible(subject: Subject) -> Iterator[Query]:
             yield query(one.place, f"{written} is unusual for {told}", hint, Severity.WARNING)
 
 
-def _is_held(subject: Subject, one: Heat) -> bool:
+def _is_held(subject: Subject, one: WrittenTemperature) -> bool:
     """Whether the check of what is held in the danger zone asks about a temperature already."""
     asked = keeping.held_in_danger.function(subject) if one.purpose in KEEPING else ()
     return any(other.where == one.place.where for other in asked)
 
 
-def _meant(subject: Subject, one: Heat) -> Purpose:
+def _meant(subject: Subject, one: WrittenTemperature) -> Purpose:
     """The purpose of a temperature; what oil "reads" is the oil's, and that of water on yeast a dough's."""
     if one.purpose is Purpose.WATER and _meets_yeast(subject, one.text):
         return Purpose.DOUGH
@@ -208,7 +208,7 @@ def _meets_yeast(subject: Subject, step: Field) -> bool:
 YEASTS = ("role:yeast-instant", "role:yeast-active-dry", "role:yeast-fresh")
 
 
-def _is_passing(one: Heat) -> bool:
+def _is_passing(one: WrittenTemperature) -> bool:
     """Whether the figure is no limit: food on its way to being cold or hot, or left to stand somewhere."""
     passing = COOLING if one.purpose in KEEPING else STANDING if one.purpose is Purpose.CORE else None
     return passing is not None and passing.search(one.text.before(one.at)) is not None
@@ -238,7 +238,7 @@ def own_conversion_off(subject: Subject) -> Iterator[Query]:
             )
 
 
-def _disagreeing(one: Heat) -> Iterator[tuple[Quantity, Quantity, str]]:
+def _disagreeing(one: WrittenTemperature) -> Iterator[tuple[Quantity, Quantity, str]]:
     """A temperature, what is stated beside it of the same air and is another, and what that should be."""
     told = (one.quantity, *one.span.stated)
     for stated in one.span.stated:

@@ -22,7 +22,7 @@ _BATCHES = frozenset({"batch", "batches"})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Timed:
+class TimeInStep:
     """One time in a step, in seconds, as often as the sentence says it is spent."""
 
     step: int  # its place in ``recipe.steps``
@@ -37,14 +37,14 @@ class Timed:
     moment: bool  # a point inside another time: "fold after 30 minutes"
 
 
-def times(step: Field) -> Iterator[Timed]:
+def times(step: Field) -> Iterator[TimeInStep]:
     """Every time that a step names."""
     for at, span in step.times():
         begins, ends = step.sentence_at(at)
         sentence = step.text[begins:ends]
         told = spending(sentence, at - begins, at - begins + len(span.text))
         often = (told.is_each and _batches(step, begins, ends)) or told.sides
-        yield Timed(
+        yield TimeInStep(
             step=step.number - 1,
             low=span.quantity.low * often,
             high=span.quantity.high * often,
@@ -65,7 +65,7 @@ def _batches(step: Field, begins: int, ends: int) -> int:
 
 
 @remembered  # several checks ask about the same recipe in turn
-def all_times(recipe: Recipe) -> tuple[Timed, ...]:
+def all_times(recipe: Recipe) -> tuple[TimeInStep, ...]:
     """The times of all steps, in order."""
     return tuple(one for step in steps(recipe) for one in times(step))
 
@@ -76,18 +76,18 @@ class Path:
 
     least: Fraction
     most: Fraction
-    longest: tuple[Timed, ...]  # the times on the way that takes the least, in order
+    longest: tuple[TimeInStep, ...]  # the times on the way that takes the least, in order
 
 
 def critical_path(recipe: Recipe) -> Path:
     """The steps of a part follow each other; a step that names another part waits until that is ready."""
-    ends: list[tuple[Fraction, tuple[Timed, ...]]] = []
+    ends: list[tuple[Fraction, tuple[TimeInStep, ...]]] = []
     most = Fraction(0)
     place = 0
     texts = steps(recipe)
     timed = {step: list(found) for step, found in groupby(all_times(recipe), key=lambda one: one.step)}
     for part in recipe.parts:
-        end: tuple[Fraction, tuple[Timed, ...]] = (Fraction(0), ())
+        end: tuple[Fraction, tuple[TimeInStep, ...]] = (Fraction(0), ())
         for step in texts[place : place + len(part.steps)]:
             told = set(words(step.text)) if ends else set()
             for before, other in enumerate(recipe.parts[: len(ends)]):

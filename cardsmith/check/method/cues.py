@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from functools import cache
 
 from cardsmith.check.facts import PRACTICE
-from cardsmith.check.method.clock import MINUTE, Timed, all_times
+from cardsmith.check.method.clock import MINUTE, TimeInStep, all_times
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.finding import Severity
@@ -63,7 +63,7 @@ def time_without_cue(subject: Subject) -> Iterator[Query]:
             yield query(one.span, f"“{one.span.text}”, and no sign of when it is done")
 
 
-def _spent(one: Timed) -> str:
+def _spent(one: TimeInStep) -> str:
     """The sentence from the verb on that takes the time; empty where it is none of the table's."""
     verbs = [match.start() for match in _verbs(long=False).finditer(one.sentence[: one.place])]
     return one.sentence[verbs[-1] :] if verbs else ""

@@ -10,7 +10,7 @@ from functools import cache
 
 from cardsmith.check.facts import PRACTICE
 from cardsmith.check.formula.ratios import kind_of
-from cardsmith.check.method.clock import MINUTE, Timed, all_times, spoken
+from cardsmith.check.method.clock import MINUTE, TimeInStep, all_times, spoken
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.facts.dish import dish
@@ -87,7 +87,7 @@ def _every_verb() -> re.Pattern[str]:
     return regex(rf"\b(?<!a )(?<!medium )(?<!high )(?<!low )(?<!lowest )(?<!the )(?:{told})\b", re.IGNORECASE)
 
 
-def doing(one: Timed) -> str:
+def doing(one: TimeInStep) -> str:
     """The verb that a time belongs to: the last before it in its sentence."""
     verbs = _every_verb().findall(one.sentence[: one.place])
     return verbs[-1].lower() if verbs else ""
@@ -121,7 +121,7 @@ def time_unlikely(subject: Subject) -> Iterator[Query]:
     yield from _of_foods(subject, spent, steps)
 
 
-def _of_sentences(spent: list[Timed]) -> Iterator[Query]:
+def _of_sentences(spent: list[TimeInStep]) -> Iterator[Query]:
     for one in spent:
         for rule in techniques():
             if rule.scope != "sentence" or doing(one) not in rule.verbs:
@@ -134,7 +134,7 @@ def _of_sentences(spent: list[Timed]) -> Iterator[Query]:
                 break
 
 
-def _of_foods(subject: Subject, spent: list[Timed], steps: str) -> Iterator[Query]:
+def _of_foods(subject: Subject, spent: list[TimeInStep], steps: str) -> Iterator[Query]:
     seen: set[str] = set()
     known = dish(subject.recipe, subject.larder)
     for place, line in enumerate(subject.recipe.ingredients):
@@ -162,7 +162,7 @@ def _rule(food: Food | None, kind: str) -> Technique | None:
     )
 
 
-def _sum(rule: Technique, spent: list[Timed]) -> Iterator[Query]:
+def _sum(rule: Technique, spent: list[TimeInStep]) -> Iterator[Query]:
     """The query where all of ``spent`` together is too short or too long."""
     if not spent:
         return

@@ -29,7 +29,7 @@ _SALT_LEAVES = regex(
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Bounds:
+class PortionBounds:
     """What a portion of a kind holds, at the least and most."""
 
     energy_least: Fraction  # kcal
@@ -38,11 +38,13 @@ class Bounds:
 
 
 @cache
-def bounds() -> Mapping[str, Bounds]:
+def bounds() -> Mapping[str, PortionBounds]:
     """The bounds by kind; figures out of order raise."""
-    found: dict[str, Bounds] = {}
+    found: dict[str, PortionBounds] = {}
     for row in table("portion_bounds"):
-        one = Bounds(**{name: Fraction(row[name]) for name in ("energy_least", "energy_most", "salt_most")})
+        one = PortionBounds(
+            **{name: Fraction(row[name]) for name in ("energy_least", "energy_most", "salt_most")}
+        )
         if one.energy_least >= one.energy_most:
             raise ValueError(f"portion_bounds.csv: {row['kind']}: the figures are out of order")
         found[row["kind"]] = one

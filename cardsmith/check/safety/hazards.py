@@ -6,12 +6,12 @@ from collections.abc import Iterator
 
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
-from cardsmith.facts.cautions import Found, cautions, hazardous
+from cardsmith.facts.cautions import FoundHazard, cautions, hazardous
 from cardsmith.finding import Severity, Where
 from cardsmith.recipe.model import Ingredient, Step
 
 
-def place_of(subject: Subject, found: Found) -> Ingredient | Step | Where:
+def place_of(subject: Subject, found: FoundHazard) -> Ingredient | Step | Where:
     """Where a hazard is pointed at: the line or the step that gave it away, else the recipe."""
     recipe = subject.recipe
     if found.line is not None:

@@ -39,7 +39,7 @@ def canned(subject: Subject) -> str:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Acid:
+class CanningAcid:
     """An acid of tested recipes, and the spoon of it that a pint jar needs, in ml."""
 
     name: str
@@ -48,10 +48,10 @@ class Acid:
 
 
 @cache
-def acids() -> tuple[Acid, ...]:
+def acids() -> tuple[CanningAcid, ...]:
     """Every acid that a jar of tomatoes or figs may have."""
     return tuple(
-        Acid(name=row["acid"], foods=cell(row["foods"]), a_pint=Fraction(row["millilitres_per_pint"]))
+        CanningAcid(name=row["acid"], foods=cell(row["foods"]), a_pint=Fraction(row["millilitres_per_pint"]))
         for row in table("canning_acids")
     )
 
