@@ -5,6 +5,7 @@ from __future__ import annotations
 import ast
 import subprocess
 import sys
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 
 import pytest
@@ -34,6 +35,19 @@ ORDER = (
     ("__main__",),
 )
 RANK = {name: rank for rank, names in enumerate(ORDER) for name in names}
+# Rooms within a room. What stands beside them is for all of them and imports none; each of them may import,
+# besides that and its own modules, those named here.
+INNER: Mapping[str, Mapping[str, frozenset[str]]] = {
+    "render": {
+        "pictures": frozenset(),
+        "papers": frozenset(),
+        "press": frozenset(),
+        "card": frozenset({"pictures"}),
+        "sheets": frozenset({"press"}),
+        "proof": frozenset({"card", "press", "papers"}),
+    },
+}
+LARGEST = 15  # modules side by side, that a newcomer can take in
 
 
 def _modules() -> list[Path]:
@@ -44,18 +58,26 @@ def _stage(path: Path) -> str:
     return path.relative_to(PACKAGE).with_suffix("").parts[0]
 
 
-def _imported(path: Path) -> set[str]:
-    """The stages a module imports, wherever in the module it does so."""
-    found: set[str] = set()
+def _imports(path: Path) -> Iterator[tuple[str, ...]]:
+    """What a module imports of cardsmith, wherever in the module it does so: ("render", "card", "view")."""
     for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
-        names = [node.module or ""] if isinstance(node, ast.ImportFrom) else []
-        if isinstance(node, ast.ImportFrom) and node.module == "cardsmith":
-            names = [f"cardsmith.{alias.name}" for alias in node.names]
+        assert not (isinstance(node, ast.ImportFrom) and node.level), f"{path}: a relative import"
+        names: list[str] = []
         if isinstance(node, ast.Import):
             names = [alias.name for alias in node.names]
-        assert not (isinstance(node, ast.ImportFrom) and node.level), f"{path}: a relative import"
-        found |= {name.split(".")[1] for name in names if name.startswith("cardsmith.")}
-    return found
+        elif isinstance(node, ast.ImportFrom):
+            names = [f"{node.module}.{alias.name}" for alias in node.names]
+        yield from (tuple(name.split(".")[1:]) for name in names if name.startswith("cardsmith."))
+
+
+def _imported(path: Path) -> set[str]:
+    """The stages a module imports."""
+    return {name[0] for name in _imports(path)}
+
+
+def _inner(stage: str, name: tuple[str, ...]) -> str | None:
+    """The room within a stage that a module stands in; None beside these rooms."""
+    return name[1] if len(name) > 1 and name[1] in INNER[stage] else None
 
 
 @pytest.mark.parametrize("path", _modules(), ids=lambda path: str(path.relative_to(PACKAGE)))
@@ -65,6 +87,23 @@ def test_a_stage_never_reaches_back(path: Path) -> None:
     for other in _imported(path) - {stage}:
         assert other in RANK, f"{path.name} imports {other}, which has no place in the order"
         assert RANK[other] <= RANK[stage], f"{path.name} ({stage}) imports {other}, a later stage"
+
+
+@pytest.mark.parametrize("stage", INNER)
+def test_a_room_within_a_stage_keeps_to_its_own(stage: str) -> None:
+    for path in (PACKAGE / stage).rglob("*.py"):
+        room = _inner(stage, path.relative_to(PACKAGE).parts)
+        others = {_inner(stage, name) for name in _imports(path) if name[0] == stage}
+        allowed = INNER[stage][room] if room else frozenset()
+        assert others - {None, room} <= allowed, path.relative_to(PACKAGE)
+
+
+@pytest.mark.parametrize("stage", INNER)
+def test_every_room_within_a_stage_is_named_and_none_is_crowded(stage: str) -> None:
+    folders = {path.parent for path in (PACKAGE / stage).rglob("*.py")}
+    assert {path.name for path in folders - {PACKAGE / stage}} == set(INNER[stage])
+    for folder in folders:
+        assert len([path for path in folder.glob("*.py") if path.name != "__init__.py"]) <= LARGEST
 
 
 @pytest.mark.parametrize("stage", ["recipe", "check", "rewrite", "render", "engine", "commands"])

@@ -79,7 +79,7 @@ def _open(publication: Publication, name: str) -> Bench:
 
 
 def _typesetter(publication: Publication) -> Typesetter:
-    from cardsmith.render.bench import STYLE  # noqa: PLC0415
+    from cardsmith.render.papers.bench import STYLE  # noqa: PLC0415
     from cardsmith.render.typesetter import Typesetter  # noqa: PLC0415
 
     return Typesetter(publication.templates, publication.output.place(TEMPORARY), STYLE)
@@ -145,7 +145,7 @@ def sheet(
             json.dumps({**told, "ingredients": rows, "total": view.total}, indent=2, ensure_ascii=False)
         )
         return FINE
-    from cardsmith.render.bench import sheet_pdf  # noqa: PLC0415
+    from cardsmith.render.papers.bench import sheet_pdf  # noqa: PLC0415
 
     if view.flag:
         click.echo(view.flag, err=True)
@@ -182,7 +182,7 @@ def history(publication: Publication, name: str, basis: str | None, as_json: boo
 def report(publication: Publication, name: str) -> int:
     """Write the trial report of NAME as a web page and as PDF, with plots."""
     from cardsmith.bench.report import report as of  # noqa: PLC0415
-    from cardsmith.render.bench import report_html, report_pdf  # noqa: PLC0415
+    from cardsmith.render.papers.bench import report_html, report_pdf  # noqa: PLC0415
 
     here, house = _open(publication, name), publication.house()
     view = of(here.need_trials(), here.title, here.kind, house, load_larder())
@@ -247,7 +247,7 @@ def _tastings(trials: Trials, name: str | None) -> tuple[Tasting, ...]:
 
 def _print_ballots(publication: Publication, name: str, tastings: tuple[Tasting, ...], house: House) -> int:
     from cardsmith.bench.ballots import ballots  # noqa: PLC0415
-    from cardsmith.render.bench import ballots_pdf  # noqa: PLC0415
+    from cardsmith.render.papers.bench import ballots_pdf  # noqa: PLC0415
 
     typesetter = _typesetter(publication)
     for one in tastings:

@@ -61,7 +61,7 @@ def _share(text: str | None) -> Fraction | None:
 
 
 def _write(publication: Publication, name: str, found: Portion) -> None:
-    from cardsmith.render.portion import STYLE, portion_html, portion_pdf  # noqa: PLC0415 - the typesetter
+    from cardsmith.render.papers.portion import STYLE, portion_html, portion_pdf  # noqa: PLC0415 - the typesetter
     from cardsmith.render.typesetter import Typesetter  # noqa: PLC0415
 
     language = publication.house().language

@@ -12,7 +12,8 @@ from cardsmith.engine.output import TEMPORARY
 from cardsmith.engine.press_files import press_files
 from cardsmith.finding import CardsmithError
 from cardsmith.house.publication import Publication, card_files
-from cardsmith.render.imposition import FLIPS, ORDERS, sheet_size
+from cardsmith.render.sheets.imposition import FLIPS, ORDERS
+from cardsmith.render.sizes import sheet_size
 
 
 @click.command(
@@ -60,9 +61,9 @@ def sheets(
 
     Run `cardsmith build` first. A card turns like the page of a book. Print at actual size.
     """
-    from cardsmith.render.preflight import sheet_faults  # noqa: PLC0415
-    from cardsmith.render.press import printer as printer_of  # noqa: PLC0415 - the typesetter and more
-    from cardsmith.render.sheets import Order, impose  # noqa: PLC0415
+    from cardsmith.render.press.preflight import sheet_faults  # noqa: PLC0415
+    from cardsmith.render.press.printers import printer as printer_of  # noqa: PLC0415 - the typesetter and more
+    from cardsmith.render.sheets.pdf import Order, impose  # noqa: PLC0415
     from cardsmith.render.sizes import card_size  # noqa: PLC0415
     from cardsmith.render.typesetter import Typesetter  # noqa: PLC0415
 

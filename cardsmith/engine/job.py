@@ -32,10 +32,10 @@ from cardsmith.portion.whole import portion as work_out
 from cardsmith.proof.issued import latest_proof
 from cardsmith.readback.card import faithful
 from cardsmith.recipe.model import Accepted
-from cardsmith.render.preflight import Unprintable
-from cardsmith.render.press import Version
+from cardsmith.render.card.view import CardView, card_view
+from cardsmith.render.press.preflight import Unprintable
+from cardsmith.render.press.version import Version
 from cardsmith.render.typesetter import LayoutError, PangoMissing, Typesetter
-from cardsmith.render.view import CardView, card_view
 from cardsmith.rewrite.batches import Batches, batches
 from cardsmith.rewrite.card import Card
 from cardsmith.site.addresses import address, recipe_path

@@ -18,17 +18,19 @@ from cardsmith.house.style import CardStyle, House
 from cardsmith.proof.snapshot import MARK, Snapshot, version_of_source
 from cardsmith.recipe.model import Photo
 from cardsmith.regex import regex
-from cardsmith.render.fit import Layout
-from cardsmith.render.overfull import Overfull
-from cardsmith.render.pdf import lay_out_card, photo_boxes
-from cardsmith.render.pictures import VERSION, PictureRefused, inspect, is_drawing, ready
-from cardsmith.render.preflight import Unprintable, examined, screen_faults
-from cardsmith.render.press import Version, press_pdf, printer
-from cardsmith.render.proof_words import fields
+from cardsmith.render.card.fit import Layout
+from cardsmith.render.card.overfull import Overfull
+from cardsmith.render.card.pdf import lay_out_card, photo_boxes
+from cardsmith.render.card.view import CardView
+from cardsmith.render.pictures.prepare import VERSION, PictureRefused, inspect, is_drawing, ready
+from cardsmith.render.press.pdf import press_pdf
+from cardsmith.render.press.preflight import Unprintable, examined, screen_faults
+from cardsmith.render.press.printers import printer
+from cardsmith.render.press.version import Version
+from cardsmith.render.proof.words import fields
 from cardsmith.render.sizes import card_size
 from cardsmith.render.tagging import screened
 from cardsmith.render.typesetter import LayoutError, Typesetter
-from cardsmith.render.view import CardView
 from cardsmith.rewrite.numbers import numbers
 
 _LACKING = regex(r'unsupported by fonts: (".[^"]*" \([^)]*\))')  # in the typesetter's words

@@ -19,16 +19,16 @@ from cardsmith.portion.whole import Portion, nutrition_line
 from cardsmith.proof.account import Account, account
 from cardsmith.proof.issued import read_proofs
 from cardsmith.proof.snapshot import Snapshot
-from cardsmith.render.fit import Layout
-from cardsmith.render.preflight import Unprintable
-from cardsmith.render.proof import CardPages, proof_pdf
-from cardsmith.render.proof_card import changed_spots
-from cardsmith.render.proof_marks import Spot
-from cardsmith.render.proof_view import proof_view
-from cardsmith.render.proof_words import fields, marked
+from cardsmith.render.card.fit import Layout
+from cardsmith.render.card.view import CardView, card_view
+from cardsmith.render.press.preflight import Unprintable
+from cardsmith.render.proof.card import changed_spots
+from cardsmith.render.proof.marks import Spot
+from cardsmith.render.proof.pdf import CardPages, proof_pdf
+from cardsmith.render.proof.view import proof_view
+from cardsmith.render.proof.words import fields, marked
 from cardsmith.render.sizes import card_size
 from cardsmith.render.typesetter import LayoutError, Typesetter
-from cardsmith.render.view import CardView, card_view
 from cardsmith.rewrite.card import Card
 from cardsmith.rewrite.numbers import numbers
 from cardsmith.site.addresses import address, recipe_path

@@ -1,4 +1,4 @@
-"""Card sizes: what is cut, where its text may stand, and the style sheet lines that say so."""
+"""Sizes of cards and of sheets: what is cut, where its text may stand, the lengths that templates take."""
 
 from __future__ import annotations
 
@@ -113,3 +113,29 @@ def card_size(name: str) -> CardSize:
             return CardSize(name=row["name"], shown=row["shown"], columns=int(row["columns"]), **lengths)
     known = ", ".join(row["name"] for row in table("card_sizes"))
     raise CardsmithError(f"there is no card size {name!r}; sizes: {known}")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetSize:
+    """Paper as it is fed, upright."""
+
+    name: str
+    shown: str
+    width: Fraction
+    height: Fraction
+    margin: Fraction  # at each edge, where the machine cannot print
+
+
+@cache
+def sheet_size(name: str) -> SheetSize:
+    """The sheet of a name in ``reference/sheet_sizes.csv``.
+
+    Raises:
+        CardsmithError: no such sheet.
+    """
+    for row in table("sheet_sizes"):
+        if row["name"] == name.lower():
+            lengths = {key: length(row[key]) for key in ("width", "height", "margin")}
+            return SheetSize(name=row["name"], shown=row["shown"], **lengths)
+    known = ", ".join(row["name"] for row in table("sheet_sizes"))
+    raise CardsmithError(f"there is no sheet {name!r}; sheets: {known}")

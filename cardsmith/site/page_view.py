@@ -15,8 +15,7 @@ from markupsafe import Markup
 from cardsmith.house.style import House
 from cardsmith.measure.units import BASES
 from cardsmith.regex import regex
-from cardsmith.render.typeset import marks
-from cardsmith.render.view import (
+from cardsmith.render.card.view import (
     SYSTEM_NAMES,
     CardView,
     FactView,
@@ -25,6 +24,7 @@ from cardsmith.render.view import (
     decimal,
     error_text,
 )
+from cardsmith.render.typeset import marks
 from cardsmith.rewrite.batches import Batches
 from cardsmith.rewrite.card import Card
 from cardsmith.rewrite.numbers import Number, filed

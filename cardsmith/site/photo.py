@@ -10,7 +10,7 @@ from fractions import Fraction
 from PIL import Image
 
 from cardsmith.recipe import model
-from cardsmith.render.pictures import RESOLUTION, Box, is_drawing, ready
+from cardsmith.render.pictures.prepare import RESOLUTION, Box, is_drawing, ready
 from cardsmith.render.templates import data_uri
 from cardsmith.render.typeset import marks
 from cardsmith.site.aloud import text

@@ -21,7 +21,7 @@ from PIL import Image
 from PIL.PngImagePlugin import PngInfo
 
 from cardsmith.commands.terminal import FOUND
-from cardsmith.render.pictures import Box, PictureRefused, inspect, ready
+from cardsmith.render.pictures.prepare import Box, PictureRefused, inspect, ready
 from cardsmith.render.typesetter import Typesetter
 
 ROOT = Path(__file__).parents[2]

@@ -11,8 +11,8 @@ from cardsmith.house.style import House, load_house
 from cardsmith.measure.larder import Larder, load_larder
 from cardsmith.proof.account import Account, account
 from cardsmith.proof.witness import Standing
-from cardsmith.render.proof_words import fields
-from cardsmith.render.view import card_view
+from cardsmith.render.card.view import card_view
+from cardsmith.render.proof.words import fields
 from cardsmith.rewrite.numbers import numbers
 
 ROOT = Path(__file__).parents[2]

@@ -9,10 +9,10 @@ import pytest
 from cardsmith.finding import CardsmithError
 from cardsmith.house.style import House
 from cardsmith.reference import table
-from cardsmith.render.pdf import lay_out_card
+from cardsmith.render.card.pdf import lay_out_card
+from cardsmith.render.card.view import card_view
 from cardsmith.render.sizes import card_size, length
 from cardsmith.render.typesetter import Typesetter
-from cardsmith.render.view import card_view
 from cardsmith.rewrite.card import Card, CardIngredient
 from cardsmith.rewrite.wording import short
 

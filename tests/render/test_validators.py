@@ -16,14 +16,15 @@ from pathlib import Path
 import pytest
 
 from cardsmith.house.style import House
-from cardsmith.render.imposition import sheet_size
-from cardsmith.render.pdf import lay_out_card
-from cardsmith.render.press import Version, press_pdf, printer
-from cardsmith.render.sheets import Order, impose
-from cardsmith.render.sizes import card_size
+from cardsmith.render.card.pdf import lay_out_card
+from cardsmith.render.card.view import card_view
+from cardsmith.render.press.pdf import press_pdf
+from cardsmith.render.press.printers import printer
+from cardsmith.render.press.version import Version
+from cardsmith.render.sheets.pdf import Order, impose
+from cardsmith.render.sizes import card_size, sheet_size
 from cardsmith.render.tagging import screened
 from cardsmith.render.typesetter import Typesetter
-from cardsmith.render.view import card_view
 from cardsmith.rewrite.card import Card
 
 

@@ -14,8 +14,8 @@ from tinyhtml5 import parse
 
 from cardsmith.finding import Severity, Where
 from cardsmith.measure.larder import load_larder
+from cardsmith.render.card.view import error_text
 from cardsmith.render.typeset import marks
-from cardsmith.render.view import error_text
 from cardsmith.rewrite.numbers import filed
 from cardsmith.rewrite.rewrite import rewrite
 from cardsmith.rewrite.scale import scale

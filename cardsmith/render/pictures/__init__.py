@@ -1,0 +1,1 @@
+"""Pictures beside a recipe: looked over, refused with a reason or made ready."""

@@ -1,0 +1,1 @@
+"""The proof an editor signs: the card at size, what changed on it, every number."""

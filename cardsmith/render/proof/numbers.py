@@ -1,0 +1,165 @@
+"""The numbers of a proof as ready strings: the table of all of them, and the statement of agreement."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import groupby
+from string import ascii_lowercase
+
+from markupsafe import Markup
+
+from cardsmith.bench.words import several
+from cardsmith.house.style import House
+from cardsmith.measure.units import BASES, Dimension
+from cardsmith.proof.account import Account
+from cardsmith.proof.agreement import Agreement
+from cardsmith.render.card.view import SYSTEM_NAMES, decimal, error_text, percent
+from cardsmith.render.papers.portion import TableView
+from cardsmith.render.typeset import typeset
+from cardsmith.rewrite.numbers import Number
+
+# A unit of time, its seconds, and from how many seconds on it is used.
+_CLOCK = (("days", 86400, 3 * 86400), ("h", 3600, 3 * 3600), ("min", 60, 60), ("s", 1, 0))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NumberView:
+    """A row of the table of numbers."""
+
+    number: int
+    what: Markup
+    author: Markup
+    exact: Markup
+    printed: tuple[tuple[Markup, Markup], ...]  # in the order of the house: as printed, and how far off
+    basis: str  # a letter of the list below the table; empty for none
+    changed: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlaceView:
+    """The numbers of one place of the card."""
+
+    name: Markup
+    rows: tuple[NumberView, ...]
+
+
+def counted(found: Agreement) -> str:
+    """How many numbers there are, of which kinds, and how many are exactly the author's."""
+    bare = found.numbers - found.measured
+    others = f" and {several(bare, 'bare figure')}" if bare else ""
+    return f"{several(found.measured, 'measure')}{others}; {found.exact} exact in both columns"
+
+
+def named(number: Number, system: str) -> str:
+    """One number, identified by its old value, its new value and its place."""
+    printed = number.us if system == "us" else number.metric
+    what = f"{number.what}, " if number.spot[0] == "line" else ""
+    return f"{what}{number.author} as {printed} ({number.place})"
+
+
+# --- numbers ------------------------------------------------------------------------------------------
+
+
+def bases_of(numbers: Sequence[Number]) -> dict[str, str]:
+    """A letter for each thing that numbers rest on, in order of first use."""
+    letters: dict[str, str] = {}
+    for one in numbers:
+        if one.basis and one.basis not in letters:
+            turn, at = divmod(len(letters), len(ascii_lowercase))
+            letters[one.basis] = ascii_lowercase[at] * (turn + 1)
+    return letters
+
+
+def places(told: Account, house: House, bases: dict[str, str]) -> Iterator[PlaceView]:
+    """The table of all numbers, by place; what is new since the last proof is marked."""
+    changed = _changed_numbers(told)
+    met: Counter[tuple[str, int]] = Counter()
+    rows: list[tuple[str, NumberView]] = []
+    for at, one in enumerate(told.numbers, 1):
+        is_new = (one.spot, met[one.spot]) in changed
+        met[one.spot] += 1
+        rows.append((one.place, _row(at, one, house, bases, changed=is_new)))
+    for place, group in groupby(rows, key=lambda row: row[0]):
+        yield PlaceView(name=typeset(f"{place[:1].upper()}{place[1:]}"), rows=tuple(row for _, row in group))
+
+
+def _changed_numbers(told: Account) -> frozenset[tuple[tuple[str, int], int]]:
+    """Where the new numbers stand: the text, and the number's position in it."""
+    new = {id(number.new) for one in told.changes.listed for number in one.numbers if number.new}
+    return frozenset(
+        (one.spot, at) for one in told.fields for at, figure in enumerate(one.figures) if id(figure) in new
+    )
+
+
+def _row(at: int, one: Number, house: House, bases: dict[str, str], *, changed: bool) -> NumberView:
+    printed = {"us": (one.us, one.us_error), "metric": (one.metric, one.metric_error)}
+    return NumberView(
+        number=at,
+        what=typeset(one.what),
+        author=typeset(one.author),
+        exact=typeset(exact_text(one)),
+        printed=tuple(
+            (typeset(text or "–"), typeset(error_text(one, error)))
+            for text, error in (printed[system] for system in house.order)
+        ),
+        basis=bases.get(one.basis, ""),
+        changed=changed,
+    )
+
+
+def exact_text(one: Number) -> str:
+    """``162.65 ml``, ``90 to 110 g``, ``300 × 400 mm``; a dash for a figure that measures nothing."""
+    if not one.exact or one.dimension is None:
+        return "–"
+    unit, scale = BASES[one.dimension], Fraction(1)
+    if one.dimension is Dimension.DURATION:
+        unit, seconds = next((name, size) for name, size, least in _CLOCK if one.exact[0].low >= least)
+        scale = Fraction(1, seconds)
+    sides = []
+    for side in one.exact:
+        ends = dict.fromkeys((decimal(side.low * scale), decimal(side.high * scale)))
+        sides.append(" to ".join(ends))
+    return f"{' × '.join(sides)} {unit}".strip()
+
+
+# --- agreement ----------------------------------------------------------------------------------------
+
+
+def agreement_lines(found: Agreement) -> Iterator[Markup]:
+    """The statement of agreement, one sentence a line."""
+    yield typeset(f"This card prints {counted(found)}.")
+    for worst in found.worst:
+        name = SYSTEM_NAMES[worst.system]
+        if worst.error:
+            said = f"{named(worst.number, worst.system)}, {percent(worst.error)}"
+            yield typeset(f"Furthest off in the {name} column: {said}.")
+        else:
+            yield typeset(f"Every amount and length of the {name} column is exact.")
+
+
+def drift_table(found: Agreement, house: House) -> TableView | None:
+    """Each part's ratios; None where no part has two governing ingredients."""
+    if not found.drifts:
+        return None
+    size = {
+        one: str(percent(one)).removesuffix(" over")
+        for drift in found.drifts
+        for one in (drift.us, drift.metric, drift.limit)
+    }
+    return TableView(
+        caption="How far rounding moves the most-moved ratio of each part",
+        head=("Part", *(SYSTEM_NAMES[system] for system in house.order), "House limit", "Held", "Governing"),
+        rows=tuple(
+            (
+                one.part or "Whole recipe",
+                *(size[one.us if system == "us" else one.metric] for system in house.order),
+                size[one.limit],
+                "yes" if one.held else "no",
+                ", ".join(one.governing),
+            )
+            for one in found.drifts
+        ),
+    )

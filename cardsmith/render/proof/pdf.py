@@ -1,0 +1,105 @@
+"""The proof as PDF: its own pages set, the card's pages placed in them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from markupsafe import Markup
+
+from cardsmith.finding import CardsmithError
+from cardsmith.proof.snapshot import MARK
+from cardsmith.reference import table
+from cardsmith.render import audit
+from cardsmith.render.proof.card import box_of, placeholder, with_card
+from cardsmith.render.proof.marks import Spot, labels
+from cardsmith.render.proof.view import CardPageView, ProofView
+from cardsmith.render.sizes import CardSize, length
+from cardsmith.render.tagging import scoped
+from cardsmith.render.templates import environment
+from cardsmith.render.typesetter import LayoutError, Typesetter
+
+STYLE = "proof/proof.css"
+# Points of the paper that margins and the heading above a card take, both sides together.
+_ACROSS, _DOWN = Fraction(94), Fraction(150)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CardPages:
+    """A card laid out, as the proof shows it."""
+
+    pdf: bytes  # the screen file
+    pages: int
+    size: CardSize
+    spots: tuple[Spot, ...] | None  # what changed since the last proof; None where it can't be marked
+
+
+def proof_pdf(
+    view: ProofView, card: CardPages | None, unset: str, paper: str, version: str, typesetter: Typesetter
+) -> bytes:
+    """The proof on ``paper`` (a name in ``reference/sheet_sizes.csv``), tagged; same values, same bytes.
+
+    ``unset`` says why there is no card to show, where ``card`` is None.
+
+    Raises:
+        LayoutError: words lost, off the page or over others; a warning of the typesetter.
+        CardsmithError: the card is larger than the paper.
+    """
+    width, height = _paper(paper)
+    pages = tuple(_page(number, card) for number in range(1, card.pages + 1)) if card else ()
+    box = box_of(card.size) if card else (Fraction(0), Fraction(0))
+    style = (typesetter.templates / STYLE).read_text(encoding="utf-8")
+    html = (
+        environment(typesetter.templates)
+        .get_template("proof/proof.html.j2")
+        .render(
+            view=view,
+            style=Markup(style),  # the house's own file
+            paper={"width": _points(width), "height": _points(height)},
+            wide=_is_wide(box, width, height, paper) if card else False,
+            box={"width": _points(box[0]), "height": _points(box[1])},
+            pages=pages,
+            unset=unset,
+            version=version[:MARK],
+        )
+    )
+    pictures = {page.picture: placeholder(number) for number, page in enumerate(pages, 1)}
+    document = typesetter.lay_out(html, pictures, styled=False)
+    if faults := audit.faults(document, html, (view.title, view.house), ()):
+        raise LayoutError(f"{view.plain_title}, proof: {'; '.join(faults)}")
+    pdf = scoped(typesetter.write(document))
+    return with_card(pdf, card.pdf, card.size, card.spots or ()) if card else pdf
+
+
+def _paper(name: str) -> tuple[Fraction, Fraction]:
+    row = next(row for row in table("sheet_sizes") if row["name"] == name)
+    return length(row["width"]), length(row["height"])
+
+
+def _is_wide(box: tuple[Fraction, Fraction], width: Fraction, height: Fraction, paper: str) -> bool:
+    """Whether the card needs the paper on its side."""
+    if box[0] <= width - _ACROSS and box[1] <= height - _DOWN:
+        return False
+    if box[0] <= height - _ACROSS and box[1] <= width - _DOWN:
+        return True
+    raise CardsmithError(
+        f"the card does not fit {paper} paper at size; choose a larger one for proof in house.yaml"
+    )
+
+
+def _points(value: Fraction) -> str:
+    return f"{float(value):.8g}pt"
+
+
+def _page(number: int, card: CardPages) -> CardPageView:
+    side = ("front" if number == 1 else "back") if number <= 2 else "continuation"
+    told = "; its changes can’t be marked on it" if card.spots is None else ""
+    if card.spots:
+        told = "; figures in the margin number the list of changes, a wedge is where something went out"
+    shown = f"{side.capitalize()}, page {number} of {card.pages}, {card.size.shown} at 1:1"
+    return CardPageView(
+        picture=f"card-{number}.png",
+        alt=f"The card at size, {side}: page {number} of {card.pages}, as in its screen file",
+        caption=f"{shown}; the dotted line is the cut{told}",
+        labels=labels([one for one in card.spots or () if one.page == number], card.size),
+    )

@@ -1,0 +1,364 @@
+"""A proof as ready strings; the template places them."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from types import MappingProxyType
+
+from markupsafe import Markup, escape
+
+from cardsmith.bench.history import history
+from cardsmith.bench.model import Trial
+from cardsmith.bench.signoff import COLUMNS, standing
+from cardsmith.bench.words import listed, several
+from cardsmith.finding import Finding, Severity
+from cardsmith.house.style import House
+from cardsmith.portion.whole import Portion
+from cardsmith.proof.account import Account
+from cardsmith.proof.changes import ChangeKind, TextChange
+from cardsmith.proof.snapshot import MARK
+from cardsmith.proof.witness import Backing
+from cardsmith.proof.words import Hunk
+from cardsmith.render.card.view import SYSTEM_NAMES, percent
+from cardsmith.render.papers.portion import PortionView, TableView, portion_view
+from cardsmith.render.proof.marks import Label
+from cardsmith.render.proof.numbers import (
+    PlaceView,
+    agreement_lines,
+    bases_of,
+    counted,
+    drift_table,
+    named,
+    places,
+)
+from cardsmith.render.typeset import marks, typeset
+
+_NAME = re.compile(r"[\w-]+\.\w")  # crackers.jpg
+_SEVERITY = {Severity.ERROR: "Error", Severity.WARNING: "Query", Severity.NOTE: "Note"}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class QueryView:
+    """One open finding, with room for an answer."""
+
+    number: int
+    severity: str  # error, warning, note
+    word: str
+    where: str
+    quoted: Markup  # the author's line; empty where there is none
+    what: Markup
+    instead: Markup
+    name: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AnswerView:
+    """A finding that its author has answered."""
+
+    name: str  # of the check
+    where: str
+    what: Markup
+    reason: Markup  # the author's
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ChangeView:
+    """One text that changed."""
+
+    number: int
+    place: Markup
+    kind: str
+    hunks: tuple[Markup, ...]
+    told: tuple[tuple[bool, Markup], ...]  # whether an editor should query it, and what supports the number
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CardPageView:
+    """A page of the card; ``picture`` is the name its stand-in is filed under."""
+
+    picture: str
+    alt: str
+    caption: str
+    labels: tuple[Label, ...]  # numbers of changes, beside their marks
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ProofView:
+    """All that ``proof/proof.html.j2`` places."""
+
+    language: str
+    house: Markup
+    title: Markup
+    plain_title: str
+    recipe: str
+    status: str  # Proof 2, issued 2026-06-02
+    draft: str  # why it is not for press; empty where it is
+    summary: tuple[tuple[str, Markup], ...]
+    queries: tuple[QueryView, ...]
+    since: str  # what the changes are counted from; empty where this is the first proof
+    changes: tuple[ChangeView, ...]
+    systems: tuple[str, ...]
+    places: tuple[PlaceView, ...]
+    bases: tuple[tuple[str, Markup], ...]
+    agreement: tuple[Markup, ...]
+    drifts: TableView | None
+    answered: tuple[AnswerView, ...]
+    lineage: tuple[Markup, ...]
+    tree: tuple[tuple[int, Markup], ...]
+    makes: TableView | None
+    portion: PortionView | None
+    signed_by: tuple[str, ...]
+    release: str
+
+
+def proof_view(
+    told: Account,
+    house: House,
+    findings: Sequence[Finding] = (),
+    portion: Portion | None = None,
+    sources: Mapping[str, str] = MappingProxyType({}),
+) -> ProofView:
+    """The proof of an account.
+
+    ``findings`` are those of the finished files and of the files beside the recipe, which the account knows
+    nothing of; ``sources`` are the texts of the latter.
+    """
+    recipe, prepared = told.card.recipe, told.prepared
+    queries = tuple(_queries(told, [*prepared.findings, *findings], sources))
+    errors = sum(one.severity == Severity.ERROR for one in queries)
+    bases = bases_of(told.numbers)
+    return ProofView(
+        language=house.language,
+        house=typeset(house.name),
+        title=typeset(recipe.title),
+        plain_title=marks(recipe.title),
+        recipe=prepared.name,
+        status=status(told),
+        draft=f"Draft with {several(errors, 'error')}: not for press" if errors else "",
+        summary=tuple(_summary(told, house, queries)),
+        queries=queries,
+        since=_since(told),
+        changes=tuple(
+            _change(number, one, backings)
+            for number, (one, backings) in enumerate(zip(told.changes.listed, told.backings, strict=True), 1)
+        ),
+        systems=tuple(SYSTEM_NAMES[system] for system in house.order),
+        places=tuple(places(told, house, bases)),
+        bases=tuple((letter, typeset(basis)) for basis, letter in bases.items()),
+        agreement=tuple(agreement_lines(told.agreement)),
+        drifts=drift_table(told.agreement, house),
+        answered=tuple(
+            AnswerView(
+                name=finding.name,
+                where=_where(finding),
+                what=typeset(_sentence(finding.what)),
+                reason=typeset(answer.reason),
+            )
+            for finding, answer in prepared.silenced
+        ),
+        lineage=tuple(_lineage(told, house)),
+        tree=tuple(_tree(told)),
+        makes=_makes(told, house),
+        portion=portion_view(portion) if portion else None,
+        signed_by=house.proof.signed_by,
+        release=f"Signed for version {told.version[:MARK]} of {prepared.name}, as printed on this proof.",
+    )
+
+
+def status(told: Account) -> str:
+    """Which proof it is: ``Proof 2, issued 2026-06-02``."""
+    if told.issued:
+        return f"Proof {told.issued.number}, issued {told.issued.date}"
+    if told.previous:
+        return f"Working proof after proof {told.previous.number}, not issued"
+    return "Working proof, none issued yet"
+
+
+def _since(told: Account) -> str:
+    return f"proof {told.previous.number} of {told.previous.date}" if told.previous else ""
+
+
+# --- queries ------------------------------------------------------------------------------------------
+
+
+def _queries(told: Account, findings: Sequence[Finding], beside: Mapping[str, str]) -> Iterator[QueryView]:
+    """The most serious first, then by place."""
+    sources = {**beside, told.card.recipe.where.file: told.prepared.source}
+    if told.prepared.trials:
+        sources[told.prepared.trials.where.file] = told.prepared.trials.source
+    for number, one in enumerate(sorted(findings, key=lambda one: (one.severity.rank, one.where)), 1):
+        lines = sources.get(one.where.file, "").split("\n")
+        quoted = lines[one.where.line - 1].strip() if 0 < one.where.line <= len(lines) else ""
+        yield QueryView(
+            number=number,
+            severity=one.severity.value,
+            word=_SEVERITY[one.severity],
+            where=_where(one),
+            quoted=escape(quoted),
+            what=typeset(_sentence(one.what)),
+            instead=typeset(_sentence(one.instead)),
+            name=one.name,
+        )
+
+
+def _where(one: Finding) -> str:
+    file = one.where.file.rpartition("/")[2]
+    return f"{file}, line {one.where.line}" if one.where.line else file
+
+
+def _sentence(text: str) -> str:
+    """Capitalised, unless it begins with a file name."""
+    return text if _NAME.match(text) else f"{text[:1].upper()}{text[1:]}"
+
+
+# --- in short -----------------------------------------------------------------------------------------
+
+
+def _summary(told: Account, house: House, queries: Sequence[QueryView]) -> Iterator[tuple[str, Markup]]:
+    counts = [
+        several(sum(one.severity == severity for one in queries), word)
+        for severity, word in (("error", "error"), ("warning", "query"), ("note", "note"))
+    ]
+    counts = [one.replace("querys", "queries") for one in counts if not one.startswith("0 ")]
+    answered = len(told.prepared.silenced)
+    yield "Open", typeset((listed(counts) or "nothing") + (f"; {answered} answered" if answered else ""))
+    yield "Numbers", typeset(counted(told.agreement))
+    for worst in told.agreement.worst:
+        if worst.error:
+            said = f"{percent(worst.error)}: {named(worst.number, worst.system)}"
+            yield f"Furthest off, {SYSTEM_NAMES[worst.system]}", typeset(said)
+    drifts = told.agreement.drifts
+    if drifts:
+        failed = [one for one in drifts if not one.held]
+        limit = percent(house.ratio_limit).removesuffix(" over")
+        said = f"every ratio of the formula within {limit}"
+        if failed:
+            names = listed([one.part or "the recipe" for one in failed])
+            said = f"a ratio moves by more than {limit} in {names}"
+        yield "Ratios", typeset(said)
+    yield "Changes", typeset(_changed(told))
+    yield "Bench", typeset(next(iter(_standing(told, house))))
+    if reviewed := told.card.recipe.reviewed:
+        yield "Review", typeset(f"by {reviewed.by}, {reviewed.date}")
+
+
+def _changed(told: Account) -> str:
+    if not told.previous:
+        return "none to mark: no proof was issued before"
+    if not told.changes:
+        return f"not a word or number since {_since(told)}"
+    said = f"{several(len(told.changes.listed), 'text')} changed since {_since(told)}"
+    if told.unbacked:
+        said += f"; {several(told.unbacked, 'number')} without a trial behind"
+    return said
+
+
+# --- changes ------------------------------------------------------------------------------------------
+
+
+def _change(at: int, one: TextChange, backings: Sequence[Backing]) -> ChangeView:
+    kinds = [one.kind.value] if one.kind is not ChangeKind.MOVED else []
+    if one.moved_from:
+        kinds.append("moved" if one.moved_from == one.place else f"moved from {one.moved_from}")
+    former = "former " if one.kind is ChangeKind.REMOVED and one.field.kind == "step" else ""
+    told = []
+    for number, found in zip(one.numbers, backings, strict=True):
+        old = number.old.author if number.old else "none"
+        new = number.new.author if number.new else "none"
+        said = f"{old} → {new}: {found.said}"
+        if number.only_rounding and number.old and number.new:
+            was, now = (listed(list(dict.fromkeys((it.us, it.metric)))) for it in (number.old, number.new))
+            said = f"{new}: {was} → {now}, {found.said}"
+        told.append((found.missing, typeset(said)))
+    return ChangeView(
+        number=at,
+        place=typeset(_sentence(f"{former}{one.place}")),
+        kind=", ".join(kinds),
+        hunks=tuple(_hunk(hunk) for hunk in one.hunks),
+        told=tuple(told),
+    )
+
+
+def _hunk(hunk: Hunk) -> Markup:
+    pieces = [
+        typeset(f"{SYSTEM_NAMES[hunk.cell]}:") if hunk.cell in SYSTEM_NAMES else Markup(),
+        typeset(f"… {hunk.before}") if hunk.before else Markup(),
+        Markup("<del>{}</del>").format(typeset(hunk.old)) if hunk.old else Markup(),
+        Markup("→") if hunk.old and hunk.new else Markup(),
+        Markup("<ins>{}</ins>").format(typeset(hunk.new)) if hunk.new else Markup(),
+        typeset(f"{hunk.after} …") if hunk.after else Markup(),
+    ]
+    return Markup(" ").join(piece for piece in pieces if piece)
+
+
+# --- lineage ------------------------------------------------------------------------------------------
+
+
+def _settled(told: Account) -> Trial | None:
+    tested, trials = told.card.recipe.tested, told.prepared.trials
+    if tested is None or trials is None or not tested.trial.isdigit():
+        return None
+    return trials.get(int(tested.trial))
+
+
+def _standing(told: Account, house: House) -> Iterator[str]:
+    """What the card rests on, in a line; then how far it has come by the house's rule."""
+    trial, trials = _settled(told), told.prepared.trials
+    if trial is None or trials is None:
+        yield "rests on no recorded trial" if trials else "no trials are recorded beside the recipe"
+        return
+    held = standing(trials, trial.number, house.sign_off)
+    made = several(len(trials.makes(trial)), "make")
+    yield f"rests on trial {trial.number} of {trial.date}, {made} of its formula recorded"
+    if held is None:
+        return
+    rule = house.sign_off
+    asks = (
+        f"{several(rule.makes, 'make')} with one result, {rule.elsewhere} of them elsewhere by another cook"
+    )
+    asks += ", each column cooked from" if rule.each_column else ""
+    yield f"the house asks for {asks}"
+    if held.tested:
+        yield f"the rule is met: {held.text}"
+    else:
+        yield f"not yet tested by that rule; still missing: {listed(held.missing)}"
+
+
+def _lineage(told: Account, house: House) -> Iterator[Markup]:
+    for line in _standing(told, house):
+        yield typeset(f"{_sentence(line)}.")
+    tested = told.card.recipe.tested
+    if tested and tested.cross_test:
+        yield typeset(f"Cross-test, as the author states: {tested.cross_test}.")
+
+
+def _tree(told: Account) -> Iterator[tuple[int, Markup]]:
+    """The family tree as levels: the terminal's lines are not in every font."""
+    if told.prepared.trials is None:
+        return
+    for line in history(told.prepared.trials).tree:
+        text = line.lstrip("│├└─ ")
+        yield (len(line) - len(text)) // 3, typeset(f"Trial {text}")
+
+
+def _makes(told: Account, house: House) -> TableView | None:
+    trial, trials = _settled(told), told.prepared.trials
+    if trial is None or trials is None:
+        return None
+    return TableView(
+        caption=f"Makes of the formula of trial {trial.number}",
+        head=("Trial", "Date", "Cook", "Kitchen", "From column", "Verdict"),
+        rows=tuple(
+            (
+                str(one.number),
+                one.date,
+                one.cook or "–",
+                one.kitchen or "–",
+                COLUMNS.get(one.cooked_from, one.cooked_from) or "–",
+                one.call or "open",
+            )
+            for one in trials.makes(trial)
+        ),
+    )

@@ -1,0 +1,1 @@
+"""Press files of several cards on sheets of stock."""

@@ -1,0 +1,279 @@
+"""What a designer and a copy editor would circle, looked for on every card of the demo and in every size."""
+
+from __future__ import annotations
+
+import io
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from itertools import pairwise
+from pathlib import Path
+from typing import Any
+
+import pikepdf
+import pytest
+from fontTools.ttLib import TTFont
+
+from cardsmith.flow import prepare
+from cardsmith.house.publication import Publication
+from cardsmith.house.start import start
+from cardsmith.house.style import House
+from cardsmith.measure.larder import load_larder
+from cardsmith.reference import table
+from cardsmith.render import sizes
+from cardsmith.render.card.fit import Layout
+from cardsmith.render.card.pdf import lay_out_card
+from cardsmith.render.card.ruler import text_font
+from cardsmith.render.card.view import CardView, card_view
+from cardsmith.render.sizes import LEADING, card_size, quarter
+from cardsmith.render.tagging import screened
+from cardsmith.render.typesetter import Typesetter
+from cardsmith.site.addresses import address, recipe_path
+
+DEMO = Publication(root=Path(__file__).parents[3])
+PIE, DRESSING, CHICKEN = "apple-blackberry-crumble-pie", "mustard-dressing", "cider-braised-chicken-thighs"
+SIZES = [row["name"] for row in table("card_sizes")]
+OWN_LINES = {"house", "opening", "notes", "foot", "h2"}  # titles and small print: not on the grid
+SMALL = {"house", "notes", "foot", "small"}  # may be smaller than the text
+SAME = 0.05  # points
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Text:
+    """A run of text: what it stands within, and where its baseline is."""
+
+    page: int
+    within: tuple[str, ...]  # classes and tags, outermost first
+    text: str
+    size: float  # points
+    left: float
+    baseline: float  # points from the top of the page
+    holder: Any  # the element
+
+
+def texts(document: Any) -> Iterator[Text]:
+    for number, page in enumerate(document.pages, 1):
+        yield from _below(page._page_box, number, ())
+
+
+def _below(box: Any, page: int, within: tuple[str, ...]) -> Iterator[Text]:
+    box = getattr(box, "_box", box)
+    if type(box).__name__ == "MarginBox":
+        return
+    if box.element is not None:
+        within = (*within, box.element.tag, *(box.element.get("class") or "").split())
+    if isinstance(text := getattr(box, "text", None), str) and text.strip():
+        yield Text(
+            page=page,
+            within=within,
+            text=text,
+            size=box.style["font_size"] * 0.75,
+            left=box.position_x * 0.75,
+            baseline=(box.position_y + box.baseline) * 0.75,
+            holder=box.element,
+        )
+    for child in getattr(box, "children", ()):
+        yield from _below(child, page, within)
+
+
+def view_of(name: str, house: House) -> CardView:
+    file = DEMO.file(name)
+    card = prepare(name, file.read_bytes(), "recipe.yaml", load_larder(), house).card
+    assert card is not None
+    return card_view(card, house, online=address(house.site, recipe_path(name)))
+
+
+class Looks:
+    """Layouts by house, recipe and size, each made once."""
+
+    def __init__(self, folder: Path) -> None:
+        plain = Publication(root=folder / "plain")
+        start(plain, "first-card")
+        self.houses = {"demo": DEMO, "plain": plain}
+        self.setters = {
+            name: Typesetter(one.templates, folder / f"fonts-{name}") for name, one in self.houses.items()
+        }
+        self._made: dict[tuple[str, str, str], Layout] = {}
+
+    def of(self, house: str, name: str, size: str) -> Layout:
+        key = (house, name, size)
+        if key not in self._made:
+            style = self.houses[house].house()
+            card = replace(style.card, size=size, cards=3)
+            self._made[key] = lay_out_card(view_of(name, style), self.setters[house], card, {})
+        return self._made[key]
+
+
+@pytest.fixture(scope="module")
+def looks(tmp_path_factory: pytest.TempPathFactory) -> Looks:
+    return Looks(tmp_path_factory.mktemp("looks"))
+
+
+CARDS = [
+    *(("demo", name, "5x7") for name in DEMO.names()),
+    *(("demo", PIE, size) for size in ("4x6", "6x4")),
+    *(("plain", PIE, size) for size in SIZES),
+]
+
+
+@pytest.mark.parametrize(("house", "name", "size"), CARDS)
+def test_every_line_of_text_stands_on_the_grid(house: str, name: str, size: str, looks: Looks) -> None:
+    """Where a baseline is in its line comes from the font's own measures (OpenType, hhea)."""
+    layout = looks.of(house, name, size)
+    face = TTFont(text_font(looks.setters[house].templates))
+    em, measures = face["head"].unitsPerEm, face["hhea"]
+    above, below = measures.ascent / em, -measures.descent / em
+    text, step = float(layout.setting.text), float(quarter(layout.setting.text))
+    origin = float(card_size(size).top) + text * (above + (float(LEADING) - above - below) / 2)
+    own = [one for one in texts(layout.document) if not OWN_LINES & set(one.within)]
+    assert len(own) > 20
+    for one in own:
+        off = (one.baseline - origin) % step
+        assert min(off, step - off) < SAME, one
+
+
+@pytest.mark.parametrize(("house", "name", "size"), CARDS)
+def test_a_hyphen_divides_long_words_of_running_text_alone(
+    house: str, name: str, size: str, looks: Looks
+) -> None:
+    """No measure and no name in the list; and no half of a word is all that stands on the last line."""
+    lines = list(texts(looks.of(house, name, size).document))
+    for one, following in pairwise(lines):
+        if not one.text.endswith("\u2010"):
+            continue
+        assert {"headnote", "steps", "notes"} & set(one.within)
+        assert not {"measure", "end"} & set(one.within)
+        half = one.text.split()[-1].rstrip("\u2010")
+        other = following.text.split()[0].rstrip(".,;:")
+        assert min(len(half), len(other)) >= 4
+        assert len(half + other) >= 11
+        assert len(following.text.split()) > 1
+
+
+@pytest.mark.parametrize(("house", "name", "size"), CARDS)
+def test_no_type_is_below_the_floors_of_the_house(house: str, name: str, size: str, looks: Looks) -> None:
+    style = looks.houses[house].house().card
+    assert (style.text[-1], style.notes) == (9, Fraction(15, 2))
+    for one in texts(looks.of(house, name, size).document):
+        floor = style.notes if SMALL & set(one.within) else style.text[-1]
+        assert one.size >= float(floor) - 0.001, one
+
+
+@pytest.mark.parametrize("house", ["demo", "plain"])
+def test_no_amount_is_broken_within_a_word(house: str, looks: Looks) -> None:
+    """8 thighs (1.36 kg) in the narrowest column: each word of a cell stands whole on a line."""
+    for name in (PIE, CHICKEN):
+        layout = looks.of(house, name, "6x4")
+        view = view_of(name, looks.houses[house].house())
+        amounts = [amount for part in view.parts for row in part.rows for amount in row.amounts]
+        known = {word for one in amounts for word in f"{one.number} {one.unit}".split()}
+        told = [one for one in texts(layout.document) if "tbody" in one.within and "amount" in one.within]
+        assert len(told) > len(amounts)
+        assert {word for one in told for word in one.text.split()} <= known
+
+
+def lines_of(layout: Layout, tag: str) -> Iterator[list[str]]:
+    """The lines of each element of a tag or class."""
+    blocks: dict[int, dict[tuple[int, float], str]] = {}
+    for one in texts(layout.document):
+        if tag in one.within and "marker" not in str(one.holder.tag):
+            place = next(
+                number for number, holder in enumerate(_holders(layout, tag)) if one.holder in holder.iter()
+            )
+            lines = blocks.setdefault(place, {})
+            key = (one.page, round(one.baseline, 1))
+            lines[key] = lines.get(key, "") + one.text
+    for lines in blocks.values():
+        yield [line.strip() for line in lines.values()]
+
+
+def _holders(layout: Layout, tag: str) -> list[Any]:
+    found: list[Any] = []
+    for page in layout.document.pages:
+        for box in page._page_box.descendants():
+            element = box.element
+            if (
+                element is not None
+                and tag in (element.tag, element.get("class"))
+                and not any(element is one for one in found)
+            ):
+                found.append(element)
+    return found
+
+
+@pytest.mark.parametrize("name", DEMO.names())
+def test_no_paragraph_ends_in_a_lone_word(name: str, looks: Looks) -> None:
+    layout = looks.of("demo", name, "5x7")
+    for tag in ("headnote", "li"):
+        for lines in lines_of(layout, tag):
+            last = re.sub(r"^\d+\. ", "", lines[-1])
+            assert len(last.split()) > 1 or len(lines) == 1, lines
+            assert not any(re.search(r"[\d½⅓⅔¼¾⅛⅜⅝⅞]-$", line) for line in lines), lines
+
+
+def heads(layout: Layout) -> list[str]:
+    """What stands at the head of each page."""
+    return [
+        "".join(
+            getattr(box, "text", "") for one in _margins(page._page_box) for box in one.descendants()
+        ).partition("Ruler")[0]
+        for page in layout.document.pages
+    ]
+
+
+def _margins(box: Any) -> Iterator[Any]:
+    for child in box.children:
+        if type(child).__name__ == "MarginBox" and child.at_keyword == "@top-left":
+            yield child
+
+
+@pytest.mark.parametrize("house", ["demo", "plain"])
+def test_the_head_of_a_page_says_which_part_goes_on(house: str, looks: Looks) -> None:
+    layout = looks.of(house, PIE, "5x7")
+    assert heads(layout)[1:] == ["Apple and blackberry crumble pie · Filling, continued"] * 2
+    assert heads(looks.of(house, DRESSING, "5x7"))[1:] == ["Mustard dressing"]
+
+
+@pytest.mark.parametrize("house", ["demo", "plain"])
+@pytest.mark.parametrize("size", ["a5-landscape", "6x4"])
+def test_two_columns_are_even(house: str, size: str, looks: Looks) -> None:
+    """A short recipe fills neither side's left column while its right one is empty."""
+    layout = looks.of(house, DRESSING, size)
+    middle = float(card_size(size).width) / 2
+    for page in range(1, layout.pages + 1):
+        feet = [
+            max((one.baseline for one in texts(layout.document) if one.page == page and side(one)), default=0)
+            for side in (lambda one: one.left < middle, lambda one: one.left > middle)
+        ]
+        assert 0.4 < feet[1] / feet[0] < 1.6, (page, feet)
+
+
+def test_a_card_tells_and_links_its_address(looks: Looks) -> None:
+    layout = looks.of("demo", DRESSING, "5x7")
+    told = "".join(one.text for one in texts(layout.document) if "foot" in one.within)
+    assert told.endswith("Online: pellwick.example/recipes/mustard-dressing")
+    with pikepdf.open(io.BytesIO(screened(looks.setters["demo"].write(layout.document)))) as pdf:
+        found = {str(note.A.URI) for page in pdf.pages for note in page.get("/Annots", [])}
+    assert found == {"https://pellwick.example/recipes/mustard-dressing/"}
+
+
+def test_a_house_without_a_site_tells_no_address(looks: Looks) -> None:
+    layout = looks.of("plain", DRESSING, "5x7")
+    assert "Online" not in "".join(one.text for one in texts(layout.document))
+    with pikepdf.open(io.BytesIO(screened(looks.setters["plain"].write(layout.document)))) as pdf:
+        assert not any("/Annots" in page for page in pdf.pages)
+
+
+@pytest.mark.parametrize("columns", ["1", "2"])
+def test_a_size_is_a_row(columns: str, looks: Looks, monkeypatch: pytest.MonkeyPatch) -> None:
+    """No code and no style sheet knows the sizes by name: a new row prints a card of that size."""
+    row = {"name": f"square-{columns}", "shown": "15 cm square", "width": "150 mm", "height": "150 mm"}
+    row |= {"columns": columns, "top": "9 mm", "side": "9 mm", "foot": "14 mm", "source": "made up"}
+    monkeypatch.setattr(sizes, "table", lambda name: [*table(name), row])
+    layout = looks.of("demo", DRESSING, row["name"])
+    assert layout.fits
+    assert {
+        (round(page.width * 0.75, 2), round(page.height * 0.75, 2)) for page in layout.document.pages
+    } == {(425.2, 425.2)}
+    assert "Ruler true at 15 cm square" in layout.html

@@ -1,0 +1,83 @@
+from __future__ import annotations
+
+import io
+from pathlib import Path
+
+import pikepdf
+import pytest
+
+from cardsmith.bench.ballots import ballots
+from cardsmith.bench.load import read_trials
+from cardsmith.bench.model import Trials
+from cardsmith.bench.report import report
+from cardsmith.bench.sheet import plan
+from cardsmith.house.style import load_house
+from cardsmith.measure.larder import load_larder
+from cardsmith.recipe.load import read_recipe
+from cardsmith.render.papers.bench import STYLE, ballots_pdf, report_html, report_pdf, sheet_pdf
+from cardsmith.render.typesetter import LayoutError, Typesetter
+
+ROOT = Path(__file__).parents[3]
+RECIPES = sorted(file.parent.name for file in (ROOT / "recipes").glob("*/recipe.yaml"))
+
+
+@pytest.fixture(scope="module")
+def typesetter(tmp_path_factory: pytest.TempPathFactory) -> Typesetter:
+    return Typesetter(ROOT / "templates", tmp_path_factory.mktemp("fonts"), STYLE)
+
+
+def demo(name: str) -> Trials | None:
+    file = ROOT / f"recipes/{name}/trials.yaml"
+    return read_trials(name, file.read_bytes(), file.name, load_larder())[0] if file.is_file() else None
+
+
+def pages(pdf: bytes) -> int:
+    with pikepdf.open(io.BytesIO(pdf)) as document:
+        return len(document.pages)
+
+
+@pytest.mark.parametrize("name", RECIPES)
+def test_every_recipe_of_the_demo_has_a_sheet_of_one_page(name: str, typesetter: Typesetter) -> None:
+    file = ROOT / f"recipes/{name}/recipe.yaml"
+    recipe, _ = read_recipe(name, file.read_bytes(), str(file), load_larder())
+    pdf = sheet_pdf(plan(recipe, demo(name), load_larder()), typesetter, "en-US")
+    assert pages(pdf) == 1
+
+
+def test_the_style_of_the_bench_is_never_below_11_points() -> None:
+    css = (ROOT / "templates" / STYLE).read_text(encoding="utf-8")
+    sizes = [part.split("pt")[0] for part in css.replace("font: ", "font-size: ").split("font-size: ")[1:]]
+    points = [float(size) for size in sizes if size.replace(".", "").isdigit()]
+    assert points.count(9.0) == 1  # the foot of the page, with its number
+    assert min(size for size in points if size != 9) >= 11
+
+
+def test_a_list_longer_than_a_page_is_refused(typesetter: Typesetter) -> None:
+    lines = ", ".join(f"{number} g zorblat {'x' * number}" for number in range(1, 90))
+    text = f"trials: [{{trial: 1, date: 2026-03-02, ingredients: [{lines}]}}]"
+    found, _ = read_trials("a", text.encode(), "trials.yaml", load_larder())
+    with pytest.raises(LayoutError, match="does not fit a sheet of one page"):
+        sheet_pdf(plan(None, found, load_larder()), typesetter, "en-US")
+
+
+def test_ballots_are_one_page_a_taster_behind_the_serving_order(typesetter: Typesetter) -> None:
+    found = demo("seeded-crackers")
+    assert found is not None
+    view = ballots(found.tastings[0])
+    first, second = (ballots_pdf(view, typesetter, "en-US") for _ in range(2))
+    assert pages(first) == 1 + view.tasters
+    assert first == second
+
+
+@pytest.mark.parametrize("name", ["seeded-crackers", "ferry-butter-cake"])
+def test_the_report_is_the_same_twice_and_fetches_nothing(name: str, typesetter: Typesetter) -> None:
+    found = demo(name)
+    assert found is not None
+    view = report(found, "A dish", "cracker", load_house(ROOT), load_larder())
+    assert report_pdf(view, typesetter, "en-US") == report_pdf(view, typesetter, "en-US")
+    page = report_html(view, ROOT / "templates", "en-US")
+    assert "http" not in page.replace("http://www.w3.org/2000/svg", "")
+    assert page.count("<img") == len(view.plots)
+    assert 'alt=""' not in page
+    for line in view.summary:
+        assert line in page.replace("&#39;", "'")

@@ -1,0 +1,107 @@
+"""Inks as the plates of a press show them, drawn by Ghostscript."""
+
+from __future__ import annotations
+
+import io
+import shutil
+import subprocess
+from pathlib import Path
+
+import pikepdf
+import pytest
+from PIL import Image
+
+from cardsmith.render.press.content import painted
+from cardsmith.render.press.inks import BLACK, inks_of, into_inks
+from cardsmith.render.typesetter import Typesetter
+
+PROFILE = "FOGRA39L_coated.icc"
+needs_ghostscript = pytest.mark.skipif(
+    shutil.which("gs") is None, reason="plates are drawn by Ghostscript: apt-get install ghostscript"
+)
+
+
+def inked(typesetter: Typesetter, body: str) -> bytes:
+    """A page of one inch with a box of the house's colour all over, and ``body`` on it, in inks."""
+    html = (
+        '<!DOCTYPE html><html lang="en"><head><title>x</title><style>@page { size: 72pt; margin: 0 } '
+        "body { margin: 0; font: 30pt/72pt 'Fira Sans'; text-align: center; color: #111111 } "
+        "div { height: 72pt; background: #17525c }</style></head><body><div>" + body + "</div></body></html>"
+    )
+    laid_out = typesetter.lay_out(html, {}, styled=False)
+    out = io.BytesIO()
+    with pikepdf.open(io.BytesIO(typesetter.write(laid_out, "pdf/x-4"))) as pdf:
+        into_inks(pdf, PROFILE)
+        pdf.save(out)
+    return out.getvalue()
+
+
+def plates(data: bytes, folder: Path, *, overprint: str = "simulate") -> dict[str, set[int]]:
+    """The levels on each plate, 0 for full ink; with overprint as it prints, or switched off."""
+    (folder / "page.pdf").write_bytes(data)
+    command = f"gs -q -dBATCH -dNOPAUSE -dSAFER -sDEVICE=tiffsep -r144 -dOverprint=/{overprint}"
+    subprocess.run([*command.split(), "-sOutputFile=plate.tif", "page.pdf"], cwd=folder, check=True)
+    found = {}
+    for ink in ("Cyan", "Magenta", "Yellow", "Black"):
+        with Image.open(folder / f"plate({ink}).tif") as plate:
+            # Levels of more than an edge's few dots.
+            found[ink] = {level for level, count in enumerate(plate.convert("L").histogram()) if count > 20}
+    return found
+
+
+@needs_ghostscript
+def test_black_text_prints_over_its_tint(typesetter: Typesetter, tmp_path: Path) -> None:
+    """The plates below it are as if it were not there; with overprint off, they show its letters in white."""
+    data = inked(typesetter, "noon")
+    drawn = plates(data, tmp_path)
+    assert all(len(drawn[ink]) == 1 for ink in ("Cyan", "Magenta", "Yellow"))
+    assert min(drawn["Black"]) < 3
+    knocked_out = plates(data, tmp_path, overprint="disable")
+    assert all(max(knocked_out[ink]) > 250 for ink in ("Cyan", "Magenta", "Yellow"))
+
+
+@needs_ghostscript
+def test_white_text_is_left_out_of_every_plate(typesetter: Typesetter, tmp_path: Path) -> None:
+    drawn = plates(inked(typesetter, '<span style="color: white">noon</span>'), tmp_path)
+    assert all(max(levels) > 250 for levels in drawn.values())
+
+
+@pytest.mark.parametrize(
+    "body",
+    [
+        "noon",
+        '<span style="color: white">a</span>b<span style="color: white">c</span>',
+        'a<span style="background: white; color: white">b</span>c',
+        'a<svg width="9" height="9"><rect width="9" height="9" fill="#ffffff"/></svg>b',
+        '<span style="opacity: 0.5">a</span>b',
+        'a<span style="border: 1pt solid white">b</span>',
+        'a<span style="background: linear-gradient(90deg, #ffffff, #17525c)">b</span>c',
+    ],
+)
+def test_only_black_text_overprints(body: str, typesetter: Typesetter) -> None:
+    """Whatever stands beside it, before it or after."""
+    with pikepdf.open(io.BytesIO(inked(typesetter, body))) as pdf:
+        things = list(painted(pdf.pages[0]))
+    assert any(one.what == "text" for one in things)
+    for one in things:
+        assert one.overprints is (one.what == "text" and one.inks == BLACK)
+
+
+@pytest.mark.parametrize(
+    ("colour", "inks"),
+    [
+        ((0.0, 0.0, 0.0), (0, 0, 0, 1)),
+        ((1.0, 1.0, 1.0), (0, 0, 0, 0)),
+        ((0.5,), (0, 0, 0, 0.5)),
+        ((0.1, 0.2, 0.3, 0.4), (0.1, 0.2, 0.3, 0.4)),
+    ],
+)
+def test_greys_are_black_ink_and_inks_stay(colour: tuple[float, ...], inks: tuple[float, ...]) -> None:
+    assert inks_of(colour, PROFILE) == pytest.approx(inks, abs=0.005)
+
+
+def test_a_colour_without_a_row_goes_through_the_profile() -> None:
+    """Red is magenta and yellow, on any press."""
+    cyan, magenta, yellow, black = inks_of((1.0, 0.0, 0.0), PROFILE)
+    assert (cyan, black) == pytest.approx((0, 0), abs=0.03)
+    assert min(magenta, yellow) > 0.9

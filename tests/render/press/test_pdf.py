@@ -1,0 +1,181 @@
+from __future__ import annotations
+
+import io
+import re
+import subprocess
+from collections.abc import Callable
+from fractions import Fraction
+
+import pikepdf
+import pytest
+from pikepdf import Name
+from PIL import Image
+
+from cardsmith.finding import CardsmithError
+from cardsmith.house.style import House
+from cardsmith.reference import table
+from cardsmith.render.card.fit import Layout
+from cardsmith.render.card.pdf import lay_out_card
+from cardsmith.render.card.view import card_view
+from cardsmith.render.press.content import painted
+from cardsmith.render.press.pdf import press_pdf
+from cardsmith.render.press.preflight import examined
+from cardsmith.render.press.printers import printer
+from cardsmith.render.press.version import Version
+from cardsmith.render.sizes import card_size
+from cardsmith.render.typesetter import Typesetter
+from cardsmith.rewrite.card import Card
+
+PRINTERS = [row["name"] for row in table("printer_profiles")]
+VERSION = Version(recipe="caraway-rye-crackers", mark="3f9a1c22", proof=2, date="2026-04-02")
+SIZE = card_size("5x7")
+
+
+@pytest.fixture(scope="module")
+def layout(
+    cards: dict[str, Callable[[], Card]], house: House, typesetter: Typesetter, pictures: dict[str, bytes]
+) -> Layout:
+    return lay_out_card(card_view(cards["photo"](), house), typesetter, house.card, pictures)
+
+
+@pytest.fixture(scope="module")
+def press(layout: Layout, typesetter: Typesetter) -> bytes:
+    return press_pdf(typesetter.write(layout.document), typesetter, SIZE, printer("offset"), VERSION)
+
+
+def shot(width: int, height: int) -> bytes:
+    """A photo of so many dots."""
+    out = io.BytesIO()
+    Image.radial_gradient("L").resize((width, height)).convert("RGB").save(out, "JPEG")
+    return out.getvalue()
+
+
+@pytest.mark.parametrize("name", PRINTERS)
+def test_every_printer_gets_a_file_that_passes(name: str, layout: Layout, typesetter: Typesetter) -> None:
+    made_for = printer(name)
+    data = press_pdf(typesetter.write(layout.document), typesetter, SIZE, made_for, VERSION)
+    assert examined(data, SIZE, made_for).faults == ()
+
+
+@pytest.mark.parametrize(
+    ("name", "bleed", "outside"),
+    [
+        ("offset", 3 / 25.4 * 72, 17.0),
+        ("offset-inch", 9.0, 17.0),
+        ("digital", 3 / 25.4 * 72, 0.0),
+    ],
+)
+def test_boxes_as_another_program_reads_them(
+    name: str, bleed: float, outside: float, layout: Layout, typesetter: Typesetter
+) -> None:
+    """poppler's pdfinfo; below the card there is always room for the slug."""
+    data = press_pdf(typesetter.write(layout.document), typesetter, SIZE, printer(name), VERSION)
+    told = subprocess.run(
+        ["pdfinfo", "-box", "-"], input=data, capture_output=True, check=True
+    ).stdout.decode()
+    boxes = {
+        found[1]: [float(edge) for edge in found[2].split()]
+        for found in re.finditer(r"(\w+)Box: +([-\d. ]+)", told)
+    }
+    assert boxes["Trim"] == [0, 0, 360, 504]
+    assert boxes["Bleed"] == pytest.approx([-bleed, -bleed, 360 + bleed, 504 + bleed], abs=0.01)
+    far = bleed + outside
+    below = bleed + max(outside, 14)
+    assert boxes["Media"] == pytest.approx([-far, -below, 360 + far, 504 + far], abs=0.01)
+
+
+def test_text_is_black_ink_alone(layout: Layout, typesetter: Typesetter) -> None:
+    """Registration blurs small type; the accent of a screen card stays in its rules."""
+    data = press_pdf(typesetter.write(layout.document), typesetter, SIZE, printer("digital"), VERSION)
+    with pikepdf.open(io.BytesIO(data)) as pdf:
+        things = [one for page in pdf.pages for one in painted(page)]
+    text = [one for one in things if one.what == "text"]
+    assert len(text) > 50
+    assert {one.inks for one in text} == {(0.0, 0.0, 0.0, 1.0)}
+    assert {one.space for one in things} <= {"DeviceCMYK", "DeviceGray"}
+
+
+def test_the_house_colour_is_the_table_s(press: bytes) -> None:
+    row = next(row for row in table("palette_cmyk") if row["name"] == "harbour")
+    wanted = tuple(int(row[ink]) / 100 for ink in ("cyan", "magenta", "yellow", "black"))
+    with pikepdf.open(io.BytesIO(press)) as pdf:
+        assert any(one.inks == pytest.approx(wanted) for one in painted(pdf.pages[1]))
+
+
+def test_marks_stay_off_the_bleed_and_on_every_plate(press: bytes) -> None:
+    with pikepdf.open(io.BytesIO(press)) as pdf:
+        for page in pdf.pages:
+            (name,) = (key for key in page.Resources.ColorSpace if "Registration" in key)
+            separation = page.Resources.ColorSpace[name]
+            assert [separation[0], separation[1]] == [Name.Separation, Name.All]
+            assert [float(value) for value in separation[3].C1] == [1, 1, 1, 1]
+            text = bytes(
+                page.Contents.read_bytes() if isinstance(page.Contents, pikepdf.Stream) else b""
+            ).decode()
+            if not text:
+                text = b"\n".join(part.read_bytes() for part in page.Contents).decode()
+            lines = re.findall(r"([-\d.]+) ([-\d.]+) m ([-\d.]+) ([-\d.]+) l S", text.rpartition(" SCN")[2])
+            assert len(lines) == 8
+            bleed = [float(edge) for edge in page.bleedbox]
+            for line in lines:
+                x0, y0, x1, y1 = (float(value) for value in line)
+                beside = max(x0, x1) < bleed[0] or min(x0, x1) > bleed[2]
+                above = max(y0, y1) < bleed[1] or min(y0, y1) > bleed[3]
+                assert beside or above
+
+
+def test_the_slug_names_recipe_version_and_date(press: bytes) -> None:
+    for page in (1, 2):
+        command = ["pdftotext", "-f", str(page), "-l", str(page), "-", "-"]
+        text = subprocess.run(command, input=press, capture_output=True, check=True).stdout.decode()
+        assert "caraway-rye-crackers · version 3f9a1c22 · proof 2 · 2026-04-02" in text
+        assert f"page {page} of 2" in text
+
+
+def test_same_bytes_every_time(layout: Layout, press: bytes, typesetter: Typesetter) -> None:
+    assert press_pdf(typesetter.write(layout.document), typesetter, SIZE, printer("offset"), VERSION) == press
+
+
+def test_dates_are_the_version_s_own(layout: Layout, typesetter: Typesetter) -> None:
+    undated = press_pdf(
+        typesetter.write(layout.document), typesetter, SIZE, printer("digital"), Version(recipe="x", mark="0")
+    )
+    with pikepdf.open(io.BytesIO(undated)) as pdf:
+        assert str(pdf.docinfo.CreationDate).startswith("D:20000101")
+
+
+@pytest.mark.parametrize(
+    ("width", "height", "resolution"), [(1600, 800, None), (378, 160, 72)], ids=["fine", "coarse"]
+)
+def test_photos_are_measured_at_size(
+    width: int,
+    height: int,
+    resolution: int | None,
+    cards: dict[str, Callable[[], Card]],
+    house: House,
+    typesetter: Typesetter,
+) -> None:
+    """378 points are 5.25 in: as many dots across print at 72 dots per inch."""
+    card = cards["photo"]()
+    name = card.recipe.photo.file if card.recipe.photo else ""
+    view = card_view(card, house)
+    photos = {name: b"<svg xmlns='http://www.w3.org/2000/svg'/>"} | {
+        f"{place}-{name}": shot(width, height) for place in ("tall", "low")
+    }
+    laid_out = lay_out_card(view, typesetter, house.card, photos)
+    data = press_pdf(typesetter.write(laid_out.document), typesetter, SIZE, printer("offset"), VERSION)
+    seen = examined(data, SIZE, printer("offset"))
+    assert seen.faults == ()
+    assert [one.resolution for one in seen.coarse] == (
+        [] if resolution is None else [pytest.approx(resolution, abs=3)]
+    )
+
+
+def test_an_unknown_printer_lists_the_known() -> None:
+    with pytest.raises(CardsmithError, match="printers: offset"):
+        printer("letterpress")
+
+
+def test_bleeds_are_exact() -> None:
+    assert printer("offset").bleed == Fraction(3) * 720 / 254
+    assert printer("offset-inch").bleed == 9
