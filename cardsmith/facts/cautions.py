@@ -10,7 +10,8 @@ from functools import cache
 
 from cardsmith.facts.dish import Dish, dish
 from cardsmith.facts.exposure import STATES
-from cardsmith.facts.patterns import cell, is_of, pattern
+from cardsmith.facts.patterns import cell, is_of
+from cardsmith.facts.phrases import Phrases, phrases
 from cardsmith.language.spans import Purpose
 from cardsmith.last_result import remembered
 from cardsmith.measure.larder import Larder
@@ -31,13 +32,12 @@ class Hazard:
     group: str  # natural toxin, microbial, burn …
     rank: int  # 1 comes first on the card
     foods: tuple[str, ...]  # key:*-chile, role:nut, origin:honey; any of them
-    words: re.Pattern[str] | None
-    lowered: re.Pattern[str] | None  # the same, for texts in small letters
+    words: Phrases | None
     read: frozenset[str]  # the kinds of text the words are looked for in, never one field
     purpose: Purpose | None
     least: Fraction  # °C
     state: str
-    cancel: re.Pattern[str] | None
+    cancel: Phrases | None
     caution: str
     local: bool
     action: str  # caution; review: not without a licensed review; ask: nor a caution; stop: not at all
@@ -82,13 +82,12 @@ def hazards() -> tuple[Hazard, ...]:
             group=row["group"],
             rank=int(row["rank"]),
             foods=cell(row["foods"]),
-            words=pattern(row["words"]),
-            lowered=pattern(row["words"], lowered=True),
+            words=phrases(row["words"]),
             read=frozenset(cell(row["read"])),
             purpose=Purpose(row["purpose"]) if row["purpose"] else None,
             least=Fraction(row["least_celsius"] or 0),
             state=row["state"],
-            cancel=pattern(row["cancel"]),
+            cancel=phrases(row["cancel"]),
             caution=row["caution"],
             local=row["local"] == "yes",
             action=row["action"],
@@ -168,7 +167,7 @@ class Passages:
     """What people wrote about one thing, wherever it stands."""
 
     each: tuple[Passage, ...]
-    together: str  # in small letters: asked first, since most words stand nowhere
+    together: str  # asked first, since most words stand nowhere
 
 
 def _texts(recipe: Recipe, told: Dish) -> Mapping[str, Passages]:
@@ -191,7 +190,7 @@ def _texts(recipe: Recipe, told: Dish) -> Mapping[str, Passages]:
     }
     found["any"] = list(dict.fromkeys(one for told in found.values() for one in told))
     return {
-        sort: Passages(each=tuple(told), together="\n".join(text for text, _, _ in told).lower())
+        sort: Passages(each=tuple(told), together="\n".join(text for text, _, _ in told))
         for sort, told in found.items()
     }
 
@@ -223,7 +222,7 @@ def _occasion(
     if not (one.words or one.purpose):
         return "", None, None
     for sort in PLACES if one.words else ():
-        if sort not in one.read or not (one.lowered and one.lowered.search(texts[sort].together)):
+        if sort not in one.read or not (one.words and one.words.search(texts[sort].together)):
             continue
         for text, line, step in texts[sort].each:
             match = _said(one, text, is_method=step is not None or line is not None)

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
-from cardsmith.facts.patterns import cell, is_of, pattern
+from cardsmith.facts.patterns import cell, is_of
+from cardsmith.facts.phrases import Phrases, phrases
 from cardsmith.measure.larder import Food
 from cardsmith.measure.units import units
 from cardsmith.recipe.model import Ingredient
@@ -28,7 +29,7 @@ class Minimum:
     foods: tuple[str, ...]
     least: Fraction | None
     rest: Fraction  # seconds
-    cue: re.Pattern[str] | None
+    cue: Phrases | None
     source: str
 
 
@@ -41,7 +42,7 @@ def minimums() -> tuple[Minimum, ...]:
             foods=cell(row["foods"]),
             least=FAHRENHEIT.to_base(Fraction(row["fahrenheit"])) if row["fahrenheit"] else None,
             rest=60 * Fraction(row["rest_minutes"] or 0),
-            cue=pattern(row["cue"]),
+            cue=phrases(row["cue"]),
             source=row["source"],
         )
         for row in table("doneness")

@@ -9,7 +9,8 @@ from dataclasses import dataclass, replace
 from functools import cache, lru_cache
 
 from cardsmith.facts.claims import asked_for, left_out
-from cardsmith.facts.patterns import cell, is_of, pattern
+from cardsmith.facts.patterns import cell, is_of
+from cardsmith.facts.phrases import Phrases, phrases
 from cardsmith.language.line_foods import alternative_foods
 from cardsmith.last_result import remembered
 from cardsmith.measure.larder import Food, Larder
@@ -148,11 +149,11 @@ _NOT = regex(r"\b(?:not|never|un|without being|to be|if not|before being)[\s-]*$
 
 
 @cache
-def _ready_words() -> tuple[tuple[re.Pattern[str], tuple[str, ...]], ...]:
+def _ready_words() -> tuple[tuple[Phrases, tuple[str, ...]], ...]:
     found: dict[str, list[str]] = {}
     for row in table("ready_words"):
         found.setdefault(row["roles"], []).append(row["word"])
-    pairs = ((pattern("|".join(names)), roles) for roles, names in found.items())
+    pairs = ((phrases("|".join(names)), roles) for roles, names in found.items())
     return tuple((told, tuple(f"role:{one}" for one in cell(roles))) for told, roles in pairs if told)
 
 

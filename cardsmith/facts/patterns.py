@@ -1,4 +1,4 @@
-"""Foods and words of a table's cell: ``role:nut|key:*-chile``, ``taste ... dough``."""
+"""Foods of a table's cell: ``role:nut|key:*-chile``."""
 
 from __future__ import annotations
 
@@ -9,27 +9,8 @@ from fractions import Fraction
 from functools import cache, lru_cache
 
 from cardsmith.measure.larder import Food
-from cardsmith.regex import regex
 
 MAINLY = Fraction(1, 3)  # a food is of a role when a third of it acts so
-
-
-@cache
-def pattern(cell: str, *, lowered: bool = False) -> re.Pattern[str] | None:
-    """Words of a cell as a pattern, ``pickle*|taste ... dough``: a star ends a word, dots are words.
-
-    A wave is anything within a sentence: ``dry ice ~ glass``. ``lowered`` texts are searched in a third of
-    the time: there each word is told from others by its first letter.
-    """
-    told = [
-        re.sub(r"\\?[ -]", r"[\\s-]+", re.escape(one.strip()))
-        .replace(r"\.\.\.[\s-]+", r"(?:[\w'’-]+[\s-]+){0,5}")
-        .replace(r"[\s-]+\~[\s-]+", r"\b(?:[^.;!?]|\.(?=\S))*?\b")
-        .replace(r"\*", r"[\w'’-]*")
-        for one in (cell.lower() if lowered else cell).split("|")
-        if one.strip()
-    ]
-    return regex(rf"\b(?:{'|'.join(told)})(?!\w)", 0 if lowered else re.IGNORECASE) if told else None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from functools import cache
 
 from cardsmith.facts.dish import Dish
-from cardsmith.facts.patterns import pattern
+from cardsmith.facts.phrases import Phrases, phrases
 from cardsmith.recipe.model import Recipe
 from cardsmith.reference import table
 from cardsmith.regex import regex
@@ -29,7 +28,7 @@ def _texts(recipe: Recipe) -> Iterator[str]:
     yield from (step.text for step in recipe.steps)
 
 
-def _says(text: str, wanted: re.Pattern[str]) -> bool:
+def _says(text: str, wanted: Phrases) -> bool:
     """Whether a sentence speaks of such readers and doesn't keep it from them."""
     plain = text.replace("’", "'")
     if not wanted.search(plain):
@@ -44,8 +43,8 @@ _SENTENCE = regex(r"[.;!?]\s")
 
 
 @cache
-def _told(sort: str) -> re.Pattern[str]:
-    found = pattern("|".join(row["words"] for row in table("reader_words") if row["sort"] == sort))
+def _told(sort: str) -> Phrases:
+    found = phrases("|".join(row["words"] for row in table("reader_words") if row["sort"] == sort))
     if found is None:
         raise ValueError(f"reader_words.csv has no words for {sort}")
     return found

@@ -14,7 +14,8 @@ from cardsmith.check.method.clock import MINUTE, TimeInStep, all_times, spoken
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.facts.dish import dish
-from cardsmith.facts.patterns import is_of, pattern
+from cardsmith.facts.patterns import is_of
+from cardsmith.facts.phrases import Phrases, phrases
 from cardsmith.finding import Severity
 from cardsmith.measure.larder import Food
 from cardsmith.reference import table
@@ -45,12 +46,12 @@ class Technique:
     told: str
     foods: tuple[str, ...]
     kinds: frozenset[str]
-    words: re.Pattern[str] | None
+    words: Phrases | None
     verbs: frozenset[str]
-    result: re.Pattern[str] | None
+    result: Phrases | None
     least: Fraction
     most: Fraction | None
-    unless: re.Pattern[str] | None
+    unless: Phrases | None
 
 
 @cache
@@ -62,12 +63,12 @@ def techniques() -> tuple[Technique, ...]:
             told=row["told"],
             foods=tuple(filter(None, row["foods"].split("|"))),
             kinds=frozenset(filter(None, row["kinds"].split("|"))),
-            words=pattern(row["words"]),
+            words=phrases(row["words"]),
             verbs=frozenset(row["verbs"].split("|")),
-            result=pattern(row["result"]),
+            result=phrases(row["result"]),
             least=Fraction(row["least_minutes"]) * MINUTE,
             most=Fraction(row["most_minutes"]) * MINUTE if row["most_minutes"] else None,
-            unless=pattern(row["unless"]),
+            unless=phrases(row["unless"]),
         )
         for row in table("technique_times")
     )

@@ -14,7 +14,7 @@ from functools import cache
 from itertools import pairwise
 
 from cardsmith.check.fields import Field
-from cardsmith.facts.patterns import pattern
+from cardsmith.facts.phrases import Phrases, phrases
 from cardsmith.reference import table
 from cardsmith.regex import regex
 
@@ -63,16 +63,14 @@ class Stay:
 
 
 @cache
-def _told(*sorts: str) -> re.Pattern[str]:
-    found = pattern(
-        "|".join(row["words"] for row in table("keeping_words") if row["sort"] in sorts), lowered=True
-    )
+def _told(*sorts: str) -> Phrases:
+    found = phrases("|".join(row["words"] for row in table("keeping_words") if row["sort"] in sorts))
     if found is None:
         raise ValueError(f"keeping_words.csv has no words for {sorts}")
     return found
 
 
-def _warm() -> re.Pattern[str]:
+def _warm() -> Phrases:
     """Places where food stands ("warm") and where it is put by ("store")."""
     return _told("warm", "store", "denied")
 
@@ -99,7 +97,7 @@ def stays(text: Field) -> Iterator[Stay]:
         match = next(found, None)
         if match is None or DISCARDS.search(plain, begins, ends):
             continue
-        if _told("cold").search(FROM_COLD.sub(" ", _told("denied").sub(" ", plain[begins:ends]))):
+        if _told("cold").search(FROM_COLD.sub(" ", _told("denied").without(plain[begins:ends]))):
             continue  # on a plate in the fridge
         first, last = text.sentence_at(match.start())
         told = _time(text, plain, (begins, ends), (first, last))
@@ -160,9 +158,9 @@ def _is_denied(text: Field, plain: str, begins: int, match: re.Match[str]) -> bo
     return passes and text.longest(begins, ends) <= TWO_HOURS
 
 
-def _last(pattern: re.Pattern[str], words: str) -> int:
+def _last(wanted: Phrases, words: str) -> int:
     """Where the last match begins; -1 where there is none."""
-    return max((one.start() for one in pattern.finditer(words)), default=-1)
+    return max((one.start() for one in wanted.finditer(words)), default=-1)
 
 
 def is_bare(words: str) -> bool:

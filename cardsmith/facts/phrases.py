@@ -1,0 +1,126 @@
+"""Words of a table's cell, looked for in a text: ``pickle*|taste ... dough|dry ice ~ glass``."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from functools import cache, lru_cache
+from types import MappingProxyType
+from typing import NamedTuple
+
+from cardsmith.regex import regex
+
+WORD = regex(r"\w+")
+START = 3  # letters of its first word by which a phrase is found
+ANY = ""  # where a phrase that begins with any word at all is found, such as ``* oil``
+
+
+class Phrase(NamedTuple):
+    """One phrase of a cell."""
+
+    first: str  # its first word, or the beginning of it
+    is_begun: bool  # a star ends its first word
+    pattern: re.Pattern[str]
+
+
+class Words(NamedTuple):
+    """A text cut into words, in small letters."""
+
+    starts: frozenset[str]  # the first letters of each, and `ANY`
+    each: tuple[tuple[int, str, str], ...]  # its place, its first letters, itself
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Phrases:
+    """Phrases to look for, by the first letters of each: a text asks only those that could begin in it.
+
+    Tables hold hundreds; one pattern of them all takes longer to compile than a recipe to check.
+    """
+
+    by_start: Mapping[str, tuple[Phrase, ...]]
+
+    def finditer(self, text: str, start: int = 0, end: int | None = None) -> Iterator[re.Match[str]]:
+        """Every phrase of the text between two places, from left to right, none over another.
+
+        Of two that begin at one place the first of the cell holds.
+        """
+        told = _words(text)
+        if self.by_start.keys().isdisjoint(told.starts):
+            return
+        end = len(text) if end is None else end
+        for at, letters, word in told.each:
+            if at >= end:
+                return
+            able = (*self.by_start.get(letters, ()), *self.by_start.get(ANY, ()))
+            if able and at >= start:
+                match = self._at(text, at, end, able, word)
+                if match is not None:
+                    yield match
+                    start = match.end()
+
+    def search(self, text: str, start: int = 0, end: int | None = None) -> re.Match[str] | None:
+        """The first phrase of a text; None where it has none."""
+        return next(self.finditer(text, start, end), None)
+
+    def match(self, text: str) -> re.Match[str] | None:
+        """The phrase that a text begins with."""
+        found = self.search(text)
+        return found if found is not None and not found.start() else None
+
+    def without(self, text: str) -> str:
+        """The text, a space in place of each phrase."""
+        at, kept = 0, []
+        for match in self.finditer(text):
+            kept.append(text[at : match.start()])
+            at = match.end()
+        return " ".join([*kept, text[at:]])
+
+    @staticmethod
+    def _at(text: str, at: int, end: int, able: tuple[Phrase, ...], word: str) -> re.Match[str] | None:
+        for one in able:
+            if word == one.first or (one.is_begun and word.startswith(one.first)):
+                match = one.pattern.match(text, at, end)
+                if match is not None:
+                    return match
+        return None
+
+
+@cache
+def phrases(cell: str) -> Phrases | None:
+    """The phrases of a cell, None where it is empty.
+
+    A star ends a word as it likes, dots are up to five words, a wave is anything within a sentence. Capitals
+    don't count.
+
+    Raises:
+        ValueError: a phrase begins with no word, or with a star after fewer than three letters.
+    """
+    found: dict[str, list[Phrase]] = {}
+    for phrase in filter(None, (one.strip().lower() for one in cell.split("|"))):
+        match = WORD.match(phrase)
+        first = match.group() if match else ANY
+        is_begun = phrase.startswith("*", len(first))
+        if (not is_begun and not first) or (is_begun and 0 < len(first) < START):
+            raise ValueError(f"the phrase {phrase!r} has to begin with a word, or with three letters of one")
+        found.setdefault(first[:START], []).append(Phrase(first, is_begun, _pattern(phrase)))
+    by_start = {letters: tuple(told) for letters, told in found.items()}
+    return Phrases(MappingProxyType(by_start)) if by_start else None
+
+
+def _pattern(phrase: str) -> re.Pattern[str]:
+    told = (
+        re.sub(r"\\?[ -]", r"[\\s-]+", re.escape(phrase))
+        .replace(r"\.\.\.[\s-]+", r"(?:[\w'’-]+[\s-]+){0,5}")
+        .replace(r"[\s-]+\~[\s-]+", r"\b(?:[^.;!?]|\.(?=\S))*?\b")
+        .replace(r"\*", r"[\w'’-]*")
+    )
+    return regex(rf"{told}(?!\w)", re.IGNORECASE)
+
+
+@lru_cache(maxsize=4096)  # dozens of tables ask about the same sentence
+def _words(text: str) -> Words:
+    each = tuple(
+        (found.start(), found.group()[:START].lower(), found.group().lower()) for found in WORD.finditer(text)
+    )
+    return Words(starts=frozenset([ANY, *(letters for _, letters, _ in each)]), each=each)
