@@ -10,7 +10,7 @@ from safety_cases import CAUTIONS, SAUCED, dish
 
 from cardsmith.check.run import BY_NAME, judge
 from cardsmith.facts.cautions import LOCAL, Hazard, cautions, hazards
-from cardsmith.facts.patterns import pattern
+from cardsmith.facts.phrases import phrases
 from cardsmith.finding import Severity
 from cardsmith.measure.larder import load_larder
 from cardsmith.recipe.load import read_recipe
@@ -116,7 +116,7 @@ def test_rows_are_short_sourced_and_in_both_scales(one: Hazard) -> None:
     ],
 )
 def test_words_of_a_cell(cell: str, text: str, fits: bool) -> None:
-    words = pattern(cell)
+    words = phrases(cell)
     assert words is not None
     assert bool(words.search(text)) is fits
 
