@@ -8,9 +8,9 @@ from dataclasses import dataclass
 
 from cardsmith.bench.schema import TEARDOWN, TRIALS
 from cardsmith.check.formula.kind_bands import every_kind, one_kind
-from cardsmith.check.formula.ratios import kinds
 from cardsmith.check.registry import Check
 from cardsmith.check.run import BY_NAME, CHECKS
+from cardsmith.facts.kinds import kinds
 from cardsmith.finding import CardsmithError
 from cardsmith.house.style import HOUSE
 from cardsmith.portion.facts import PORTION

@@ -11,6 +11,7 @@ from cardsmith.bench.model import Trials
 from cardsmith.check.facts import tolerance_class
 from cardsmith.check.fields import Field, fields, named, steps
 from cardsmith.check.sentences import Sentence, sentences
+from cardsmith.facts.kinds import kind_of
 from cardsmith.house.style import House
 from cardsmith.last_result import remembered
 from cardsmith.measure.larder import Food, Larder
@@ -95,6 +96,11 @@ class Subject:
     house: House
     trials: Trials | None = None  # what stands in trials.yaml beside the recipe
     printed: tuple[str, ...] = ()  # the numbers and allergens that the card prints, in order
+
+    @cached_property
+    def kind(self) -> str:
+        """The recipe's kind as the tables name it; empty where it has none that they know."""
+        return kind_of(self.recipe)
 
     @cached_property
     def masses(self) -> Mapping[int, Mass]:

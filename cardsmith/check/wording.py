@@ -37,3 +37,8 @@ def listed(words: Sequence[str], last: str = "or") -> str:
 def plural(count: Fraction | int, noun: str) -> str:
     """``1 egg``, ``3 eggs``."""
     return f"{number(count)} {noun}{'' if count == 1 else 's'}"
+
+
+def a_kind(kind: str) -> str:
+    """A kind of the tables with its article: ``an oat bar``."""
+    return f"{'an' if kind[0] in 'aeiou' else 'a'} {kind.replace('-', ' ')}"

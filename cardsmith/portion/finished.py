@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cache
 
 from cardsmith.bench.balance import SLACK, mixture
 from cardsmith.bench.model import Trial, Trials
 from cardsmith.bench.words import figure, listed, share
+from cardsmith.facts.kinds import kind_of
 from cardsmith.measure.units import Dimension
 from cardsmith.portion.estimate import NOTHING, Estimate, between, exactly
 from cardsmith.portion.facts import NO_FACTS, Facts
@@ -50,21 +49,6 @@ class Finished:
             high=None if self.mass.high is None else self.mass.high * (1 - wasted.low),
         )
         return good.over(self.portions)
-
-
-@cache
-def _kinds() -> Mapping[str, str]:
-    return {
-        name: row["kind"]
-        for row in table("kinds")
-        for name in (row["kind"], *filter(None, row["aliases"].split("|")))
-    }
-
-
-def kind_of(recipe: Recipe) -> str:
-    """The recipe's kind as the tables name it; empty where they know none."""
-    written = recipe.kind.text if recipe.kind else ""
-    return _kinds().get("-".join(written.lower().split()), "")
 
 
 def usual_loss(kind: str) -> Estimate | None:

@@ -10,9 +10,10 @@ from functools import cache
 
 from cardsmith.bench.words import figure, listed, share
 from cardsmith.facts.allergens import Allergens, allergens, classes, kind
+from cardsmith.facts.kinds import kind_of
 from cardsmith.measure.larder import Food, Larder, words
 from cardsmith.portion.facts import key_of
-from cardsmith.portion.finished import Finished, kind_of
+from cardsmith.portion.finished import Finished
 from cardsmith.portion.shares import LineShare
 from cardsmith.portion.title import percentages
 from cardsmith.recipe.model import Recipe

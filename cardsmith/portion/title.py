@@ -8,9 +8,10 @@ from fractions import Fraction
 from functools import cache
 
 from cardsmith.bench.words import figure
+from cardsmith.facts.kinds import kind_of
 from cardsmith.measure.larder import words
 from cardsmith.portion.facts import key_of
-from cardsmith.portion.finished import Finished, kind_of
+from cardsmith.portion.finished import Finished
 from cardsmith.portion.shares import LineShare
 from cardsmith.recipe.model import Recipe
 from cardsmith.recipe.naming import CONNECTING, descriptors

@@ -7,7 +7,7 @@ from dataclasses import dataclass, fields
 from functools import cache
 from typing import Any
 
-from cardsmith.check.formula.ratios import kinds
+from cardsmith.facts.kinds import kind_of
 from cardsmith.recipe.model import Recipe
 from cardsmith.reference import table
 from cardsmith.render.typeset import marks
@@ -129,8 +129,7 @@ def plain(spans: Spans) -> str:
 
 
 def _row(recipe: Recipe) -> Mapping[str, str]:
-    written = recipe.kind.text if recipe.kind else ""
-    return _groups().get(kinds().get("-".join(written.lower().split()), ""), {})
+    return _groups().get(kind_of(recipe), {})
 
 
 @cache

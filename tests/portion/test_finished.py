@@ -6,7 +6,8 @@ import pytest
 from kitchen import batch, facts, recipe, trials
 
 from cardsmith.bench.balance import usual_loss as loss_of_the_bench
-from cardsmith.portion.finished import kind_of, usual_loss
+from cardsmith.facts.kinds import kind_of
+from cardsmith.portion.finished import usual_loss
 
 LINES = ("400 g bread flour", "280 g water", "8 g fine salt")
 BENCH = """

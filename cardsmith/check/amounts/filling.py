@@ -12,7 +12,6 @@ from cardsmith.check.amounts.vessels import Vessel, all_vessels
 from cardsmith.check.facts import PRACTICE
 from cardsmith.check.fields import numeral_kind
 from cardsmith.check.formula.batch import losses
-from cardsmith.check.formula.ratios import kind_of
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number, percent
@@ -74,7 +73,7 @@ def _in_pan(
     subject: Subject, named: tuple[Vessel, ...] | None = None
 ) -> tuple[Vessel, Fill, Fraction, bool] | None:
     """The first pan of a recipe that is baked in one, and the share of it that is filled."""
-    rule = fills().get(kind_of(subject))
+    rule = fills().get(subject.kind)
     if rule is None:
         return None
     sized = [one for one in named or all_vessels(subject) if one.sort == "pan"]
@@ -119,7 +118,7 @@ def pan_too_small(subject: Subject) -> Iterator[Query]:
 
 def _needed(subject: Subject, vessel: Vessel) -> Fraction | None:
     """The least ml that go into a pot, or into all the glasses; None where nobody can tell."""
-    loss = losses().get(kind_of(subject))
+    loss = losses().get(subject.kind)
     if vessel.step is None or loss is None:
         return None
     if vessel.sort == "pot":
@@ -187,7 +186,7 @@ def pan_too_large(subject: Subject) -> Iterator[Query]:
 )
 def pan_missing(subject: Subject) -> Iterator[Query]:
     """A cake, loaf or bar baked in a pan of which no size is given."""
-    if kind_of(subject) not in fills():
+    if subject.kind not in fills():
         return
     if any(_BAKED_IN & set(noun.split()) for noun in _sized(subject)):
         return

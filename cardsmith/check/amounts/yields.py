@@ -9,11 +9,10 @@ from fractions import Fraction
 from cardsmith.check.facts import PRACTICE
 from cardsmith.check.fields import Field
 from cardsmith.check.formula.batch import BatchWeight, batch, made
-from cardsmith.check.formula.ratios import kind_of
 from cardsmith.check.formula.readings import explained
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
-from cardsmith.check.wording import grams, number, percent
+from cardsmith.check.wording import a_kind, grams, number, percent
 from cardsmith.finding import Severity
 from cardsmith.language.quantities import read_quantity
 from cardsmith.language.spans import Kind
@@ -92,7 +91,7 @@ def _by_mass(subject: Subject, told: Yield, one: BatchWeight) -> Iterator[Query]
         each = [number(end / count) for end in (one.grams * (1 - one.loss.high), one.most or one.grams)]
         yield query(
             told.makes or told.serves or told.where,
-            f"{several}; the list weighs {grams(one.grams)}, and {_kind(subject)} loses "
+            f"{several}; the list weighs {grams(one.grams)}, and {a_kind(subject.kind)} loses "
             f"{number((one.loss.low or 0) * 100)} to {percent(one.loss.high)} of it",
             f"{span} would come out" + (f": {each[0]} to {each[1]} g each" if count != 1 else ""),
         )
@@ -178,7 +177,7 @@ def portion_implausible(subject: Subject) -> Iterator[Query]:
     each = each_least if much else each_most
     yield query(
         told.serves,
-        f"{told.serves.text} servings of {grams(round(each, 1))} each; {_kind(subject)} is served in "
+        f"{told.serves.text} servings of {grams(round(each, 1))} each; {a_kind(subject.kind)} is served in "
         f"{number(rule.portion_least)} to {grams(rule.portion_most)}",
         _slip(subject, one, told.serves_low) if much and out is None else "",
     )
@@ -197,8 +196,3 @@ def _slip(subject: Subject, one: BatchWeight, serves: Fraction) -> str:
     meant = explained(line, off)
     told = f"{meant.written} of {line.item}: was {meant.told} meant? {meant.slip}" if meant else ""
     return f"{told} would explain it" if told else ""
-
-
-def _kind(subject: Subject) -> str:
-    kind = kind_of(subject).replace("-", " ")
-    return f"{'an' if kind[0] in 'aeiou' else 'a'} {kind}"

@@ -8,7 +8,6 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
-from cardsmith.check.formula.ratios import kind_of
 from cardsmith.check.subject import Subject
 from cardsmith.measure.units import Dimension
 from cardsmith.reference import table
@@ -82,7 +81,7 @@ class BatchWeight:
 
 def batch(subject: Subject) -> BatchWeight | None:
     """The batch of a recipe; None where its kind is unknown or nothing has a weight."""
-    loss = losses().get(kind_of(subject))
+    loss = losses().get(subject.kind)
     formula = subject.formula(subject.recipe.parts)
     if loss is None or not formula.roles["total"]:
         return None

@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
-from cardsmith.check.formula.ratios import kind_of
 from cardsmith.check.subject import Subject
 from cardsmith.facts.patterns import is_of
 from cardsmith.measure.larder import Food
@@ -133,7 +132,7 @@ class Leavening:
 
 def leavening(subject: Subject) -> Leavening | None:
     """The leavening of a recipe; None where its kind is not judged, or something has no weight."""
-    if kind_of(subject) not in usual():
+    if subject.kind not in usual():
         return None
     rising = tuple(
         part for part in subject.recipe.parts if any(_leavens(line.food) for line in part.ingredients)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
-from cardsmith.check.formula.ratios import Ratio, judged, kind_of, ratios
+from cardsmith.check.formula.ratios import Ratio, judged, ratios
 from cardsmith.check.subject import Formula, Subject
 from cardsmith.check.wording import number, percent
 from cardsmith.finding import Where
@@ -42,7 +42,7 @@ def _risk(subject: Subject, line: Ingredient) -> str:
 
 
 def _bands(subject: Subject) -> Iterator[Ratio]:
-    return (one for one in ratios().get(kind_of(subject), ()) if one.low is not None or one.high is not None)
+    return (one for one in ratios().get(subject.kind, ()) if one.low is not None or one.high is not None)
 
 
 def _leaving(

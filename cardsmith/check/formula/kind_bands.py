@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from cardsmith.check.formula.ratios import kinds, ratios, usual
+from cardsmith.check.formula.ratios import ratios, usual
+from cardsmith.facts.kinds import kinds
 from cardsmith.reference import row_of, table
 
 

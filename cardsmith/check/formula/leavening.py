@@ -7,10 +7,9 @@ from fractions import Fraction
 
 from cardsmith.check.formula import ratios
 from cardsmith.check.formula.chemistry import SODA, Leavening, bicarbonate, leavening, usual
-from cardsmith.check.formula.ratios import kind_of
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
-from cardsmith.check.wording import grams, listed, number, percent
+from cardsmith.check.wording import a_kind, grams, listed, number, percent
 from cardsmith.finding import Severity
 from cardsmith.regex import regex
 
@@ -19,20 +18,15 @@ UNMET = Fraction(1, 5)  # an acid that meets less of the soda than this is none:
 TABLES = "kitchen_acids.csv, leavening_bases.csv and leavening_kinds.csv, a source for each row"
 
 
-def _kind(subject: Subject) -> str:
-    kind = kind_of(subject)
-    return f"{'an' if kind[0] in 'aeiou' else 'a'} {kind.replace('-', ' ')}"
-
-
 def _swapped_for_powder(subject: Subject, one: Leavening) -> bool:
     """Whether soda stands where powder was meant: so much of it, no powder, and little acid to meet it."""
-    most = max(usual()[kind_of(subject)].soda * 2, Fraction(2, 100))
+    most = max(usual()[subject.kind].soda * 2, Fraction(2, 100))
     return not one.powder and one.soda > most * one.flour and one.acid_high * 2 < one.base
 
 
 def _is_alone(subject: Subject, one: Leavening) -> bool:
     """Whether the soda meets no acid to speak of."""
-    alone = usual()[kind_of(subject)].soda_alone
+    alone = usual()[subject.kind].soda_alone
     return one.soda > LITTLE and not alone and one.acid_high < UNMET * one.base
 
 
@@ -71,9 +65,10 @@ def leavening_missing(subject: Subject) -> Iterator[Query]:
     known = len(lines) == len(subject.recipe.ingredients)
     raised = any(line.food.share(role) for line in lines if line.food for role in RAISING)
     beaten = any(BEATEN.search(step.text) for step in subject.steps)
-    if kind_of(subject) in RAISED and flour is not None and known and not raised and not beaten:
+    if subject.kind in RAISED and flour is not None and known and not raised and not beaten:
         yield query(
-            flour, f"nothing raises this {kind_of(subject).replace('-', ' ')}: no powder, soda or yeast"
+            flour,
+            f"nothing raises this {subject.kind.replace('-', ' ')}: no powder, soda or yeast",
         )
 
 
@@ -95,12 +90,13 @@ def soda_for_powder(subject: Subject) -> Iterator[Query]:
     if one is None or one.soda_line is None or _ratio_speaks(subject, "high-soda"):
         return
     if _swapped_for_powder(subject, one):
-        rule = usual()[kind_of(subject)]
+        rule = usual()[subject.kind]
         yield query(
             one.soda_line,
             f"{grams(one.soda)} of {one.soda_line.item} is {_of_flour(one.soda, one)}; "
             f"the acid of the list meets {number(one.soda - one.left(one.acid), 2)} g of it",
-            f"was baking powder meant? {_kind(subject)} has about {grams(one.flour * rule.powder)} of it, "
+            f"was baking powder meant? {a_kind(subject.kind)} has about "
+            f"{grams(one.flour * rule.powder)} of it, "
             f"or {grams(one.flour * rule.soda)} of soda with something sour",
         )
 
@@ -145,13 +141,14 @@ def soda_without_acid(subject: Subject) -> Iterator[Query]:
     if one is None or one.soda_line is None or _swapped_for_powder(subject, one):
         return
     if _is_alone(subject, one):
-        rule = usual()[kind_of(subject)]
+        rule = usual()[subject.kind]
         met = f"only the {_sour(one)} could meet it" if one.sour else "nothing in the list meets it"
         yield query(
             one.soda_line,
             f"{grams(one.soda)} of {one.soda_line.item}, and {met}",
-            f"{_kind(subject)} of {grams(one.flour)} of flour has about {grams(one.flour * rule.powder)} "
-            "of baking powder instead, or soda with buttermilk or another sour ingredient",
+            f"{a_kind(subject.kind)} of {grams(one.flour)} of flour has about "
+            f"{grams(one.flour * rule.powder)} of baking powder instead, "
+            "or soda with buttermilk or another sour ingredient",
         )
 
 
@@ -167,7 +164,7 @@ def soda_left_over(subject: Subject) -> Iterator[Query]:
     one = leavening(subject)
     if one is None or one.soda_line is None or _swapped_for_powder(subject, one) or _is_alone(subject, one):
         return
-    rule = usual()[kind_of(subject)]
+    rule = usual()[subject.kind]
     least, most = one.left(one.acid_high), one.left(one.acid_low)
     most_left = rule.soda_left * (2 if one.cocoa else 1)
     if least > max(most_left * one.flour, LITTLE) and not _ratio_speaks(subject, "high-soda"):
@@ -213,7 +210,7 @@ def acid_left_over(subject: Subject) -> Iterator[Query]:
 def low_baking_powder(subject: Subject) -> Iterator[Query]:
     """Powder and soda together give less gas than this kind of recipe has as a rule."""
     one = leavening(subject)
-    rule = usual().get(kind_of(subject))
+    rule = usual().get(subject.kind)
     line = None if one is None else one.powder_line or one.soda_line
     if one is None or rule is None or rule.gas_low is None or line is None:
         return
@@ -224,6 +221,6 @@ def low_baking_powder(subject: Subject) -> Iterator[Query]:
         yield query(
             line,
             f"{what} is {_of_flour(one.lift, one)}: {grams(one.lift)}; "
-            f"{_kind(subject)} has as a rule at least {percent(rule.gas_low)}",
+            f"{a_kind(subject.kind)} has as a rule at least {percent(rule.gas_low)}",
             f"{grams(one.flour * rule.powder)} of baking powder would be usual; check both amounts",
         )

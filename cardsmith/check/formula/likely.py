@@ -6,6 +6,8 @@ from collections.abc import Mapping
 from fractions import Fraction
 
 from cardsmith.check.subject import Subject
+from cardsmith.facts.kinds import kinds
+from cardsmith.last_result import remembered
 from cardsmith.measure.larder import words
 from cardsmith.recipe.results import DISH
 
@@ -19,17 +21,18 @@ WET = Fraction(2, 5)  # of water to flour makes a cake of a biscuit: common prac
 YEASTS = ("yeast-instant", "yeast-active-dry", "yeast-fresh")
 
 
-def likely_kind(subject: Subject, kinds: Mapping[str, str]) -> str:
-    """One of ``kinds``, which holds each by all its names; empty where neither title nor list tells it."""
+@remembered  # by several checks
+def likely_kind(subject: Subject) -> str:
+    """A kind of the tables; empty where neither title nor list tells it."""
     recipe = subject.recipe
     makes = recipe.yields.makes_item if recipe.yields else ""
-    named = (_named(words(text), kinds) for text in (DISH.split(recipe.title)[0], DISH.split(makes)[0]))
+    named = (_named(words(text)) for text in (DISH.split(recipe.title)[0], DISH.split(makes)[0]))
     return next(filter(None, named), "") or _made_of(subject.formula(recipe.parts).roles)
 
 
-def _named(told: tuple[str, ...], kinds: Mapping[str, str]) -> str:
+def _named(told: tuple[str, ...]) -> str:
     """By the longest name of a kind that ends the text: sourdough bread, beef stew."""
-    by_words = {words(name): kind for name, kind in kinds.items() if not OPEN & set(words(name))}
+    by_words = {words(name): kind for name, kind in kinds().items() if not OPEN & set(words(name))}
     return next((by_words[told[at:]] for at in range(len(told)) if told[at:] in by_words), "")
 
 

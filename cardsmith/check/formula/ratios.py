@@ -13,9 +13,9 @@ from cardsmith.check.formula.likely import likely_kind
 from cardsmith.check.formula.readings import FAR, explained
 from cardsmith.check.registry import Check, Query, check, query
 from cardsmith.check.subject import ENCLOSING, Formula, Subject
-from cardsmith.check.wording import grams, listed, number, percent
+from cardsmith.check.wording import a_kind, grams, listed, number, percent
+from cardsmith.facts.kinds import kinds
 from cardsmith.finding import Severity
-from cardsmith.last_result import remembered
 from cardsmith.measure.larder import words
 from cardsmith.recipe.model import Ingredient, Part
 from cardsmith.reference import table
@@ -72,29 +72,6 @@ def ratios() -> Mapping[str, tuple[Ratio, ...]]:
             )
         )
     return {kind: tuple(rows) for kind, rows in found.items()}
-
-
-@cache
-def kinds() -> Mapping[str, str]:
-    """Every name of a kind, with the kind it stands for."""
-    names = {row["kind"]: row["kind"] for row in table("kinds")}
-    for row in table("kinds"):
-        for alias in filter(None, row["aliases"].split("|")):
-            if names.setdefault(alias, row["kind"]) != row["kind"]:
-                raise ValueError(f"kinds.csv: {alias!r} stands for two kinds")
-    return names
-
-
-def kind_of(subject: Subject) -> str:
-    """The recipe's kind as the tables name it; empty where it has none that they know."""
-    written = subject.recipe.kind.text if subject.recipe.kind else ""
-    return kinds().get("-".join(written.lower().split()), "")
-
-
-@remembered
-def guess(subject: Subject) -> str:
-    """The kind that a recipe without one most likely is; empty where nothing tells."""
-    return likely_kind(subject, kinds())
 
 
 @cache
@@ -168,8 +145,8 @@ def usual(ratio: Ratio) -> str:
 
 
 def _judge(subject: Subject, name: str, told: str, high: bool) -> Iterator[Query]:
-    kind = kind_of(subject)
-    guessed = "" if kind or subject.recipe.kind else guess(subject)
+    kind = subject.kind
+    guessed = "" if kind or subject.recipe.kind else likely_kind(subject)
     kind = kind or guessed
     for ratio in ratios().get(kind, ()):
         limit = ratio.high if high else ratio.low
@@ -190,12 +167,11 @@ def _judge(subject: Subject, name: str, told: str, high: bool) -> Iterator[Query
             slip = share > limit * SLIP if high else share * SLIP < limit
             if guessed and not slip:
                 continue  # a taste is judged only where the author says of what
-            article = "an" if kind[0] in "aeiou" else "a"
             yield query(
                 line,
                 f"the {told} {_verb(told, ratio.unit)} {_share(share, ratio.unit)} "
                 f"{'of ' if ratio.unit == '%' else ''}{ratio.told} "
-                f"({grams(part)} to {grams(whole)}); {article} {kind.replace('-', ' ')} "
+                f"({grams(part)} to {grams(whole)}); {a_kind(kind)} "
                 f"has as a rule {usual(ratio)}",
                 f"{grams(whole * ratio.typical)} would be usual{_slip(line, formula, ratio)}; "
                 "check both amounts, or answer under accepted: why this one differs",
@@ -257,7 +233,7 @@ def _sides(row: Mapping[str, str]) -> Iterator[Check]:
 def unknown_kind(subject: Subject) -> Iterator[Query]:
     """A kind that is not in the table; the nearest is offered."""
     kind = subject.recipe.kind
-    if kind is not None and kind.text.strip() and not kind_of(subject):
+    if kind is not None and kind.text.strip() and not subject.kind:
         near = difflib.get_close_matches("-".join(kind.text.lower().split()), kinds(), 3, 0.7)
         hint = listed(list(dict.fromkeys(kinds()[name] for name in near)))
         yield query(kind, f"no table knows the kind “{kind.text}”", f"did you mean {hint}?" if hint else "")

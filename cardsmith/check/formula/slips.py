@@ -114,7 +114,7 @@ def _spoken(subject: Subject) -> frozenset[Where]:
 
 def _may_be(subject: Subject, usual: UsualShare, seasoning: Fraction) -> bool:
     """Whether so much may be meant: in a blend of spices, in a brine or a cure, of butter in a sauce."""
-    kind = ratios.kind_of(subject)
+    kind = subject.kind
     if seasoning > BLEND and usual.told in BLENDED:
         return True
     if usual.told == "soda":

@@ -9,7 +9,6 @@ from fractions import Fraction
 from functools import cache
 
 from cardsmith.check.facts import PRACTICE
-from cardsmith.check.formula.ratios import kind_of
 from cardsmith.check.method.clock import MINUTE, TimeInStep, all_times, spoken
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
@@ -111,7 +110,7 @@ def time_unlikely(subject: Subject) -> Iterator[Query]:
     lines = " ".join(line.text for line in subject.recipe.ingredients)
     everything = f"{told} {lines} {steps}"
     yield from _of_sentences(spent)
-    kind = kind_of(subject)
+    kind = subject.kind
     for rule in techniques():
         if (
             rule.scope == "kind"
@@ -139,7 +138,7 @@ def _of_foods(subject: Subject, spent: list[TimeInStep], steps: str) -> Iterator
     seen: set[str] = set()
     known = dish(subject.recipe, subject.larder)
     for place, line in enumerate(subject.recipe.ingredients):
-        rule = _rule(line.food, kind_of(subject))
+        rule = _rule(line.food, subject.kind)
         if rule is None or rule.told in seen or line.for_use:
             continue
         if rule.unless and rule.unless.search(f"{line.text} {steps}"):

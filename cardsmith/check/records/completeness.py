@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from cardsmith.check.facts import PRACTICE
-from cardsmith.check.formula.ratios import guess
+from cardsmith.check.formula.likely import likely_kind
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.finding import Severity
@@ -53,7 +53,7 @@ def no_kind(subject: Subject) -> Iterator[Query]:
     """No kind, so that no proportion can be checked."""
     if subject.recipe.kind is None or not subject.recipe.kind.text.strip():
         told = "no kind is given, so no proportion is checked but for slips"
-        likely = guess(subject)
+        likely = likely_kind(subject)
         yield query(subject.recipe.where, told, f"kind: {likely}" if likely else "")
 
 

@@ -9,10 +9,9 @@ from functools import cache
 
 from cardsmith.check.facts import PRACTICE
 from cardsmith.check.fields import named
-from cardsmith.check.formula.ratios import kind_of
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
-from cardsmith.check.wording import grams, listed, number, percent
+from cardsmith.check.wording import a_kind, grams, listed, number, percent
 from cardsmith.finding import Severity
 from cardsmith.portion.estimate import total
 from cardsmith.portion.shares import shares
@@ -65,7 +64,7 @@ def _place(subject: Subject) -> Text | None:
 )
 def portion_energy_implausible(subject: Subject) -> Iterator[Query]:
     """A portion with far more or less energy than a dish of this kind ever has."""
-    rule, holds, place = bounds().get(kind_of(subject)), subject.portion, _place(subject)
+    rule, holds, place = bounds().get(subject.kind), subject.portion, _place(subject)
     if rule is None or holds is None or place is None:
         return
     energy = holds["calories"]
@@ -73,7 +72,7 @@ def portion_energy_implausible(subject: Subject) -> Iterator[Query]:
     if much or (energy.high is not None and energy.high < rule.energy_least):
         yield query(
             place,
-            f"a portion holds {number(round(energy.likely))} kcal by USDA SR 28; {_kind(subject)} has "
+            f"a portion holds {number(round(energy.likely))} kcal by USDA SR 28; {a_kind(subject.kind)} has "
             f"{number(rule.energy_least)} to {number(rule.energy_most)} kcal",
         )
 
@@ -88,7 +87,7 @@ def portion_energy_implausible(subject: Subject) -> Iterator[Query]:
 )
 def portion_salt_implausible(subject: Subject) -> Iterator[Query]:
     """A portion with far more salt than a dish of this kind ever has, where none of it is poured away."""
-    rule, holds, place = bounds().get(kind_of(subject)), subject.portion, _place(subject)
+    rule, holds, place = bounds().get(subject.kind), subject.portion, _place(subject)
     if rule is None or holds is None or place is None:
         return
     salt = holds["EU salt"]
@@ -96,17 +95,13 @@ def portion_salt_implausible(subject: Subject) -> Iterator[Query]:
         return
     yield query(
         place,
-        f"a portion holds {grams(salt.low)} of salt; {_kind(subject)} has at most {grams(rule.salt_most)}",
+        f"a portion holds {grams(salt.low)} of salt; {a_kind(subject.kind)} has at most "
+        f"{grams(rule.salt_most)}",
     )
 
 
 def _told(subject: Subject) -> tuple[str, ...]:
     return (*(one.text for one in subject.steps), *(line.text for line in subject.recipe.ingredients))
-
-
-def _kind(subject: Subject) -> str:
-    kind = kind_of(subject).replace("-", " ")
-    return f"{'an' if kind[0] in 'aeiou' else 'a'} {kind}"
 
 
 @check(

@@ -9,8 +9,9 @@ from bench import found, part, recipe
 from cases import GLAZED, of
 from formula_cases import TRADE
 
-from cardsmith.check.formula.ratios import kinds, ratios
+from cardsmith.check.formula.ratios import ratios
 from cardsmith.check.run import BY_NAME
+from cardsmith.facts.kinds import kinds
 from cardsmith.finding import Severity
 from cardsmith.recipe.model import Recipe
 from cardsmith.reference import table

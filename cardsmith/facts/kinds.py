@@ -1,0 +1,26 @@
+"""The kind of dish that an author named, as the tables have it: kinds.csv."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from functools import cache
+
+from cardsmith.recipe.model import Recipe
+from cardsmith.reference import table
+
+
+@cache
+def kinds() -> Mapping[str, str]:
+    """Every name of a kind, with the kind it stands for."""
+    names = {row["kind"]: row["kind"] for row in table("kinds")}
+    for row in table("kinds"):
+        for alias in filter(None, row["aliases"].split("|")):
+            if names.setdefault(alias, row["kind"]) != row["kind"]:
+                raise ValueError(f"kinds.csv: {alias!r} stands for two kinds")
+    return names
+
+
+def kind_of(recipe: Recipe) -> str:
+    """The recipe's kind as the tables name it; empty where it has none that they know."""
+    written = recipe.kind.text if recipe.kind else ""
+    return kinds().get("-".join(written.lower().split()), "")
