@@ -7,13 +7,14 @@ of the formula and one weighing give the moisture, and more solids out than went
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cache
 from itertools import pairwise
 
 from cardsmith.bench.changes import grams
 from cardsmith.bench.composition import composition
+from cardsmith.bench.conditions import heating
 from cardsmith.bench.model import Trial
 from cardsmith.bench.words import figure, listed, share
 from cardsmith.recipe.model import Ingredient
@@ -88,6 +89,7 @@ class Balance:
     loss: Fraction | None  # of what went in
     moisture: tuple[Fraction, Fraction] | None  # least and most water in the finished piece
     measured_moisture: Fraction | None
+    heating: str  # how long it was in the heat, and how hot that truly was; empty where no record tells
     slips: tuple[str, ...]
 
     @property
@@ -117,18 +119,12 @@ def balance(trial: Trial) -> Balance:
         loss=loss,
         moisture=moisture,
         measured_moisture=trial.value("moisture"),
+        heating=heating(trial),
         slips=(),
     )
     slips = tuple(_slips(trial, found))
-    return Balance(
-        mixture=mixed,
-        mixed=found.mixed,
-        into=into,
-        out=out,
-        loss=loss,
-        moisture=(max(moisture[0], Fraction(0)), moisture[1]) if moisture else None,
-        measured_moisture=found.measured_moisture,
-        slips=slips,
+    return replace(
+        found, moisture=(max(moisture[0], Fraction(0)), moisture[1]) if moisture else None, slips=slips
     )
 
 
@@ -205,7 +201,8 @@ def told(found: Balance) -> tuple[str, ...]:
         lines.append(f"{share(1 - found.mixed / formula.mass)} stayed in the bowl.")
     if found.into is not None and found.out is not None and found.loss is not None:
         lines.append(
-            f"{figure(found.into)} g went in and {figure(found.out)} g came out: {share(found.loss)} lost."
+            f"{figure(found.into)} g went in and {figure(found.out)} g came out: {share(found.loss)} lost"
+            + (f" in {found.heating}." if found.heating else ".")
         )
     if found.moisture is not None:
         low, high = found.moisture

@@ -8,7 +8,9 @@ from fractions import Fraction
 
 from cardsmith.bench.balance import Balance, balance
 from cardsmith.bench.changes import grams, same_food, told
-from cardsmith.bench.model import Trial, Trials, Verb
+from cardsmith.bench.conditions import Conditions, besides, conditions, never_said, unsaid
+from cardsmith.bench.model import Trial, Trials
+from cardsmith.bench.repeats import Repeats, repeats
 from cardsmith.bench.words import LABELS, listed, measured
 from cardsmith.recipe.model import Ingredient
 
@@ -41,8 +43,9 @@ class Effect:
     parent: Trial
     changes: tuple[str, ...]
     differences: tuple[str, ...]  # by more than repeats of one formula differ
-    within: tuple[str, ...]  # by no more than repeats differ
-    aside: tuple[str, ...]  # what else differed unintentionally: oven, cook, kitchen
+    within: tuple[str, ...]  # by no more than repeats differ, each with how far these do
+    besides: tuple[str, ...]  # what else differed: hands, place, oven, heat, time
+    unsaid: tuple[str, ...]  # what only one of the two trials records
     text: str  # powder −25 % → height −4 mm
     warning: str  # why no single change can be credited; empty where one can
 
@@ -55,7 +58,11 @@ class TrialHistory:
     trials: tuple[Trial, ...]
     rows: tuple[HistoryRow, ...]
     balances: tuple[Balance, ...]
+    conditions: tuple[Conditions, ...]
+    moisture_aim: Fraction | None  # a share of one
     effects: tuple[Effect, ...]
+    counts_from: tuple[str, ...]  # the least difference in each measure that repeats don't show
+    remarks: tuple[str, ...]  # what limits all that is said of effects
     tree: tuple[str, ...]
 
 
@@ -109,7 +116,11 @@ def history(trials: Trials, basis: str = "") -> TrialHistory:
         trials=trials.trials,
         rows=_rows(trials, chosen),
         balances=balances,
+        conditions=tuple(map(conditions, trials.trials)),
+        moisture_aim=trials.moisture_aim,
         effects=tuple(_effects(trials)),
+        counts_from=tuple(_counts_from(trials)),
+        remarks=tuple(_remarks(trials)),
         tree=tuple(_tree(trials)),
     )
 
@@ -140,48 +151,70 @@ def _rows(trials: Trials, basis: str) -> tuple[HistoryRow, ...]:
     return tuple(rows)
 
 
-def repeat_spread(trials: Trials, name: str) -> Fraction | None:
-    """How far a measure differed between makes of one unchanged formula; None where none was repeated."""
-    spreads = []
-    for trial in trials.trials:
-        values = [value for one in trials.makes(trial) if (value := one.value(name)) is not None]
-        if len(values) > 1:
-            spreads.append(max(values) - min(values))
-    return max(spreads) if spreads else None
+_BATCH = {"mixed", "in", "out", "cooled"}  # masses of a batch, told by its loss
+_LOSS = "loss"
+
+
+def _loss(trial: Trial) -> Fraction | None:
+    return balance(trial).loss
+
+
+def _repeats(trials: Trials, name: str) -> Repeats | None:
+    return repeats(trials, _loss if name == _LOSS else lambda trial: trial.value(name))
+
+
+def _measured(trials: Trials, trial: Trial, parent: Trial) -> Iterator[tuple[str, Fraction]]:
+    """Each measure that differs between the two, and by how much."""
+    for name in LABELS:
+        now, then = trial.value(name), parent.value(name)
+        if now is not None and then is not None and now != then and name not in _BATCH:
+            yield name, now - then
+    now, then = _loss(trial), _loss(parent)
+    if now is not None and then is not None and abs(now - then) >= Fraction(1, 200):
+        yield _LOSS, now - then
+
+
+def _said(name: str, value: Fraction | float, *, difference: bool = False) -> str:
+    unit_of = "moisture" if name == _LOSS else name  # both are shares
+    return measured(unit_of, Fraction(value), difference=difference)
+
+
+def _label(name: str) -> str:
+    return LABELS.get(name, name)
 
 
 def _differences(trials: Trials, trial: Trial, parent: Trial) -> Iterator[tuple[str, bool]]:
-    """Measures that differ between the two; True where repeats of one formula differ as much."""
-    for name in LABELS:
-        now, then = trial.value(name), parent.value(name)
-        if now is None or then is None or now == then or name in {"mixed", "in", "out", "cooled"}:
-            continue
-        spread = repeat_spread(trials, name)
-        within = spread is not None and abs(now - then) <= spread
-        yield f"{LABELS[name]} {measured(name, now - then, difference=True)}", within
-    losses = balance(trial).loss, balance(parent).loss
-    if losses[0] is not None and losses[1] is not None and abs(losses[0] - losses[1]) >= Fraction(1, 200):
-        yield f"loss {measured('moisture', losses[0] - losses[1], difference=True)}", False
+    """What differs between the two; True where makes of one formula differ as much."""
+    for name, by in _measured(trials, trial, parent):
+        text = f"{_label(name)} {_said(name, by, difference=True)}"
+        found = _repeats(trials, name)
+        within = found is not None and abs(by) <= found.limit
+        yield (f"{text} ({_limit(name, found)})" if found and within else text), within
     gone = [fault.text for fault in parent.faults if fault.text not in {one.text for one in trial.faults}]
     new = [fault.text for fault in trial.faults if fault.text not in {one.text for one in parent.faults}]
     yield from ((f"{fault} gone", False) for fault in gone)
     yield from ((f"now {fault}", False) for fault in new)
 
 
-def _aside(trial: Trial, parent: Trial) -> Iterator[str]:
-    """What else differed and may have contributed."""
-    pairs = (
-        ("oven", trial.oven.name, parent.oven.name),
-        ("cook", trial.cook, parent.cook),
-        ("kitchen", trial.kitchen, parent.kitchen),
-    )
-    for name, now, then in pairs:
-        if now and then and now != then:
-            yield f"another {name}"
-    # A different dial setting that no change mentions is a change that nobody wrote down.
-    dials = [oven.set.middle for oven in (trial.oven, parent.oven) if oven.set]
-    if len(set(dials)) > 1 and all(change.verb is not Verb.METHOD for change in trial.changes):
-        yield "another oven setting"
+def _limit(name: str, found: Repeats) -> str:
+    return f"±{_said(name, found.limit, difference=True).lstrip('+±')}"
+
+
+def _counts_from(trials: Trials) -> Iterator[str]:
+    for name in (*LABELS, _LOSS):
+        found = _repeats(trials, name) if name not in _BATCH else None
+        if found is not None:
+            limit = _said(name, found.limit, difference=True).lstrip("+±")
+            yield f"{_label(name)} {limit} ({found.makes} makes)"
+
+
+def _remarks(trials: Trials) -> Iterator[str]:
+    changed = any(trial.changes for trial in trials.trials)
+    if changed and not any(trial.is_repeat for trial in trials.trials):
+        yield "No formula was made twice, so nothing here tells an effect from chance: make one again."
+    silent = never_said(trials.trials)
+    if changed and silent:
+        yield f"No trial records {listed(silent, 'or')}: what is said of a change takes these as unchanged."
 
 
 def _effects(trials: Trials) -> Iterator[Effect]:
@@ -193,34 +226,39 @@ def _effects(trials: Trials) -> Iterator[Effect]:
         told_of = tuple(_differences(trials, trial, parent))
         differences = tuple(text for text, within in told_of if not within)
         within = tuple(text for text, within in told_of if within)
-        aside = tuple(_aside(trial, parent))
+        also, silent = besides(trial, parent), unsaid(trial, parent)
         cause = listed(changes) or f"trial {parent.number} again"
         came = ", ".join(differences) or "nothing measured differs"
         if within and differences:
-            came += f" (within what repeats differ by: {', '.join(within)})"
+            came += f"; within what repeats differ by: {', '.join(within)}"
         elif within:
-            came = f"nothing beyond what repeats differ by ({', '.join(within)})"
+            came = f"nothing beyond what repeats differ by: {', '.join(within)}"
         yield Effect(
             trial=trial,
             parent=parent,
             changes=changes,
             differences=differences,
             within=within,
-            aside=aside,
+            besides=also,
+            unsaid=silent,
             text=f"{cause} → {came}",
-            warning=_warning(changes, aside, differences),
+            warning=_warning(changes, also, silent, differences),
         )
 
 
-def _warning(changes: tuple[str, ...], aside: tuple[str, ...], differences: tuple[str, ...]) -> str:
-    if not differences or not changes:
+def _warning(
+    changes: tuple[str, ...], also: tuple[str, ...], silent: tuple[str, ...], differences: tuple[str, ...]
+) -> str:
+    """Why what came of it can't be credited to one change; of a repeat, what differed all the same."""
+    reasons = [f"{len(changes)} things changed ({listed(changes)})"] if len(changes) > 1 else []
+    reasons += [f"{listed(also)} besides"] if also else []
+    reasons += [f"only one of the two records {listed(silent)}"] if silent else []
+    if not differences or not reasons:
         return ""
-    if len(changes) > 1:
-        what = f"{len(changes)} things changed ({listed(changes)})"
-        return f"{what}: the effect can't be credited to any one of them"
-    if aside:
-        return f"{listed(aside)} besides: the effect can't be credited to the change alone"
-    return ""
+    if not changes:
+        return f"{'; '.join(reasons)}: this was no plain repeat"
+    whom = "any one of them" if len(changes) > 1 else "the change alone"
+    return f"{'; '.join(reasons)}: the effect can't be credited to {whom}"
 
 
 def _tree(trials: Trials) -> Iterator[str]:

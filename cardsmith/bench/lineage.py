@@ -5,26 +5,20 @@ Every make of the trial's formula counts as evidence, not only the first.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 
 from cardsmith.bench.changes import grams, same_food
+from cardsmith.bench.log import MINUTE, Heat, Witness, clause_deeds
 from cardsmith.bench.model import Trial
-from cardsmith.finding import Where
 from cardsmith.language.spans import Measured, Purpose
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.model import Ingredient, Step
-from cardsmith.recipe.steps import read_step
-from cardsmith.regex import regex
 
 SAME, SAME_ACROSS = Fraction(1, 200), Fraction(3, 100)  # one measure; a weight against a cup of the larder
 OTHER_BATCH = Fraction(1, 50)
 NEAR = Fraction(3)  # °C: the steps of an oven's dial in the two scales differ by as much
-MINUTE = 60
-_WORD = regex(r"[A-Za-z]{3,}")
-_CLAUSE = regex(r",|\b(?:and|then|or)\b")
-_SENTENCE = regex(r"(?<=[.!?;])\s+")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -111,97 +105,46 @@ def _ratio(one: FoodTotal, two: FoodTotal) -> tuple[Fraction, Fraction] | None:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Witness:
-    """What the log of one make says lasted how long (in seconds), or how hot it was (°C)."""
-
-    trial: int
-    stems: frozenset[str]
-    value: Fraction
-
-
-def _stem(word: str) -> str:
-    """One form for bake, baked and baking, not necessarily an English word."""
-    plain = word.lower()
-    for ending in ("ing", "ed", "es", "s", "e"):
-        if plain.endswith(ending) and len(plain) - len(ending) >= 3:
-            plain = plain.removesuffix(ending)
-            break
-    return plain[:-1] if len(plain) > 3 and plain[-1] == plain[-2] else plain
-
-
-def _stems(text: str) -> tuple[str, ...]:
-    return tuple(_stem(word) for word in _WORD.findall(text))
-
-
-def _verbs(before: str) -> tuple[str, ...]:
-    """The words that begin the clauses of the last sentence, the nearest first: in a method, its verbs."""
-    clauses = _CLAUSE.split(_SENTENCE.split(before)[-1])
-    return tuple(stems[0] for clause in reversed(clauses) if (stems := _stems(clause)))
-
-
-def durations(makes: Iterable[Trial]) -> tuple[Witness, ...]:
-    """How long everything took: from each entry to every later one, and what an entry itself says.
-
-    An entry is identified by its first two words, a time inside it by the first verb of its clause.
-    """
-    found: list[Witness] = []
-    for trial in makes:
-        for place, entry in enumerate(trial.process):
-            opening = frozenset(_stems(entry.text)[:2])
-            for later in trial.process[place + 1 :]:
-                if entry.minute is not None and later.minute is not None:
-                    lasted = Fraction((later.minute - entry.minute) * MINUTE)
-                    found.append(Witness(trial=trial.number, stems=opening, value=lasted))
-            for span in _measured(entry.text, Dimension.DURATION):
-                said = frozenset(_verbs(entry.text[: entry.text.find(span.text)])[:1])
-                ends = {span.quantity.low, span.quantity.high}
-                found += [Witness(trial=trial.number, stems=said, value=end) for end in sorted(ends)]
-    return tuple(found)
-
-
-def temperatures(makes: Iterable[Trial]) -> tuple[Fraction, ...]:
-    """Every temperature that was set or read, in °C."""
-    found: list[Fraction] = []
-    for trial in makes:
-        found += [trial.oven.set.middle] if trial.oven.set else []
-        found += [value for name in ("core", "mixture") if (value := trial.value(name)) is not None]
-        for entry in trial.process:
-            for span in _measured(entry.text, Dimension.TEMPERATURE):
-                found += [span.quantity.low, span.quantity.high]
-    return tuple(found)
-
-
-def _measured(text: str, dimension: Dimension) -> Iterator[Measured]:
-    step, _ = read_step(text, Where(file=""))  # a log has no findings of its own
-    for span in step.spans:
-        if isinstance(span, Measured) and span.quantity.dimension is dimension:
-            yield span
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Evidence:
-    """Whether the makes confirm one printed measure; ``seen`` is what they recorded instead."""
+    """Whether the makes confirm one printed time; ``seen`` is what they recorded instead, in seconds."""
 
     borne_out: bool
     seen: tuple[Fraction, ...]
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HeatEvidence:
+    """Whether the makes confirm one printed temperature; ``seen`` is what they recorded instead."""
+
+    borne_out: bool
+    seen: tuple[Heat, ...]
+
+
 def judge_duration(step: Step, span: Measured, witnesses: tuple[Witness, ...]) -> Evidence:
-    """One printed time against the log, matched by the nearest verb before it that identifies an entry."""
-    for stem in _verbs(step.text[: max(step.text.find(span.text), 0)]):
-        known = [one for one in witnesses if stem in one.stems]
+    """One printed time against the log, matched by what the nearest clause before it says is done."""
+    for deed in clause_deeds(step.text[: max(step.text.find(span.text), 0)]):
+        known = [one for one in witnesses if deed in one.deeds]
         if known:
             low, high = span.quantity.low, span.quantity.high
             slack = max(Fraction(MINUTE), high / 10) if low == high else Fraction(0)
-            seen = tuple(sorted({one.value for one in known}))
-            return Evidence(borne_out=any(low - slack <= one <= high + slack for one in seen), seen=seen)
+            seen = {one.value for one in known if one.whole} or {one.value for one in known}
+            return Evidence(
+                borne_out=any(low - slack <= one.value <= high + slack for one in known),
+                seen=tuple(sorted(seen)),
+            )
     return Evidence(borne_out=False, seen=())
 
 
-def judge_temperature(span: Measured, read: tuple[Fraction, ...]) -> Evidence:
-    """One printed temperature against everything that was set or read; safety limits are a floor."""
+def judge_temperature(span: Measured, read: tuple[Heat, ...]) -> HeatEvidence:
+    """One printed temperature against everything that was set or read; safety limits are a floor.
+
+    An oven's is held against what the food met there, by the dial and the oven's offset.
+    """
     low, high = span.quantity.low - NEAR, span.quantity.high + NEAR
-    borne_out = any(low <= one <= high for one in read)
+    if span.purpose is Purpose.OVEN and any(one.dial is not None for one in read):
+        read = tuple(one for one in read if one.dial is not None)
+    met = [one.met for one in read]
+    borne_out = any(low <= one <= high for one in met)
     if span.purpose is Purpose.CORE:
-        borne_out = any(low <= one for one in read if one < 110)
-    return Evidence(borne_out=borne_out, seen=tuple(sorted(set(read))))
+        borne_out = any(low <= one for one in met if one < 110)
+    return HeatEvidence(borne_out=borne_out, seen=read)

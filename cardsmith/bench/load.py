@@ -227,8 +227,9 @@ class _TrialsReader:
         """A signed difference of temperature in °C: ``+6 °C``, ``8 °C cooler``."""
         degrees = read_degrees(text.text)
         if degrees is None:
-            what = f"“{text.text}” is no difference of temperature"
-            self.tell("unreadable-temperature", text, what, "such as: +6 °C, hotter than its dial")
+            what = f"“{text.text}” doesn't say how much hotter or cooler the oven is than its dial"
+            instead = "with its sign: +6 °C where it is hotter than its dial, −6 °C where it is cooler"
+            self.tell("unreadable-temperature", text, what, instead)
         return degrees
 
     def measured(self, node: Mapping) -> dict[str, Measurement]:

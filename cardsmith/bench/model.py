@@ -54,12 +54,22 @@ class Clocked:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Oven:
-    """Which oven, and by how many °C it is hotter than its dial says."""
+    """Which oven, and by how many °C it is hotter than its dial says: below nothing, cooler."""
 
     name: str = ""
     set: Quantity | None = None
     offset: Fraction | None = None
     fan: bool | None = None
+
+    @property
+    def dial(self) -> Fraction | None:
+        """What was set, in °C."""
+        return self.set.middle if self.set is not None else None
+
+    @property
+    def heat(self) -> Fraction | None:
+        """How hot it truly was, in °C: dial and offset; None where either is unknown."""
+        return self.dial + self.offset if self.dial is not None and self.offset is not None else None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

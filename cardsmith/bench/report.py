@@ -7,7 +7,14 @@ from dataclasses import dataclass
 
 from cardsmith.bench.balance import balance, expected, told
 from cardsmith.bench.history import BAKERS, Effect, TrialHistory, history, percents
-from cardsmith.bench.history_text import cell_text, measured_rows
+from cardsmith.bench.history_text import (
+    LIMIT,
+    TRUE_HEAT,
+    cell_text,
+    condition_heads,
+    condition_rows,
+    measured_rows,
+)
 from cardsmith.bench.levers import suggestions
 from cardsmith.bench.model import Trial, Trials
 from cardsmith.bench.panel import Outcome, outcome
@@ -55,6 +62,10 @@ class Report:
     summary: tuple[str, ...]
     basis: str
     tables: tuple[Table, ...]
+    under: Table
+    true_heat: str  # how it is worked out
+    counts_from: str  # the least differences that repeats don't show, in a sentence; empty without repeats
+    remarks: tuple[str, ...]
     effects: tuple[Effect, ...]
     tree: tuple[tuple[int, str], ...]  # how deep, and the trial
     trials: tuple[TrialEntry, ...]
@@ -73,6 +84,12 @@ def report(trials: Trials, title: str, kind: str, house: House, larder: Larder) 
         summary=tuple(_summary(trials, house)),
         basis=past.basis,
         tables=tuple(_tables(past)),
+        under=_under(past),
+        true_heat=TRUE_HEAT,
+        counts_from=f"Makes of one formula differ by ({LIMIT}): {'; '.join(past.counts_from)}."
+        if past.counts_from
+        else "",
+        remarks=past.remarks,
         effects=past.effects,
         tree=tuple(_levels(past)),
         trials=tuple(_entry(trial, kind) for trial in trials.trials),
@@ -116,6 +133,11 @@ def _tables(past: TrialHistory) -> Iterator[Table]:
             heads=tuple(f"Trial {trial.number}" for trial in past.trials[chosen]),
             rows=tuple((label, cells[chosen]) for label, cells in rows),
         )
+
+
+def _under(past: TrialHistory) -> Table:
+    rows = zip(past.trials, condition_rows(past), strict=True)
+    return Table(heads=condition_heads(past), rows=tuple((str(trial.number), cells) for trial, cells in rows))
 
 
 def _levels(past: TrialHistory) -> Iterator[tuple[int, str]]:

@@ -43,7 +43,7 @@ _OVEN = Record(
         entry(
             "offset",
             _TEXT,
-            "How much hotter (+) or cooler (−) it is than its dial, by a thermometer inside.",
+            "By a thermometer inside: + hotter, − cooler than its dial. True heat is dial and offset.",
             "+6 °C",
             "error",
         ),
@@ -103,7 +103,7 @@ TRIAL = Record(
         entry(
             "process",
             Lines(noun="entry"),
-            "As done, each entry with its clock time.",
+            "As done, each with its clock time, its verb first; an oven's heat as dialled.",
             '["09:40 bake, 160 °C", "10:07 out, gold at the edges"]',
             "log",
             "done",

@@ -36,12 +36,19 @@ def share(value: Fraction | float, places: int = 1) -> str:
     return f"{figure(Fraction(value) * 100, places)} %"
 
 
+def span(ends: tuple[Fraction, Fraction]) -> str:
+    """Two shares of one: ``3.1 to 3.4 %``, or ``3.1 %`` where they print alike."""
+    low, high = (share(end) for end in ends)
+    return low if low == high else f"{low.removesuffix(' %')} to {high}"
+
+
 def measured(name: str, value: Fraction, *, difference: bool = False) -> str:
     """A measured value with its unit: ``31 mm``; as a difference ``−4 mm``."""
     places = 2 if _DIMENSIONS[name] == "number" else 1
     shown = value * _SCALE.get(_DIMENSIONS[name], 1)
     number = signed(shown, places) if difference else figure(shown, places)
-    unit = "points" if difference and UNITS[name] == "%" else UNITS[name]
+    points = "point" if number.lstrip("+−") == "1" else "points"
+    unit = points if difference and UNITS[name] == "%" else UNITS[name]
     return f"{number} {unit}".strip()
 
 

@@ -62,8 +62,12 @@ def read_count(text: str) -> tuple[Fraction, str] | None:
 def read_degrees(text: str) -> Fraction | None:
     """How many °C hotter (or, below nothing, cooler) ``text`` begins by saying: +6 °C, 8 °C cooler.
 
+    None where it says neither by a sign nor by a word which of the two it is, or says both.
+
     >>> read_degrees("+6 °C"), read_degrees("9 °F cooler than its dial"), read_degrees("hot")
     (Fraction(6, 1), Fraction(-5, 1), None)
+    >>> read_degrees("6 °C"), read_degrees("+6 °C cooler"), read_degrees("6 °C too hot"), read_degrees("0 °C")
+    (None, None, Fraction(6, 1), Fraction(0, 1))
     """
     tokens = tokenize(text)
     found = heat_at(tokens, 1 if tokens[0].text == "+" else 0)
@@ -76,8 +80,13 @@ def read_degrees(text: str) -> Fraction | None:
     unit = found.quantity.unit
     change = units()[unit.name if unit.name.endswith("(difference)") else f"{unit.name} (difference)"]
     degrees = change.to_base(unit.from_base(found.quantity.low))
-    cooler = any(token.low.startswith(("cool", "cold", "low")) for token in tokens.all[found.end :])
-    return -abs(degrees) if cooler else degrees
+    later = [token.low for token in tokens.all[found.end :]]
+    signs = {-1} if degrees < 0 else {1} if tokens[0].text == "+" else set()
+    signs |= {-1} if any(word.startswith(("cool", "cold", "low")) for word in later) else set()
+    signs |= {1} if any(word.startswith(("hot", "warm", "high")) for word in later) else set()
+    if degrees and len(signs) != 1:
+        return None
+    return -abs(degrees) if signs == {-1} else degrees
 
 
 def read_clock(text: str) -> tuple[Fraction, str] | None:

@@ -10,12 +10,11 @@ from cardsmith.bench.changes import same_food
 from cardsmith.bench.lineage import (
     FoodTotal,
     compared,
-    durations,
     judge_duration,
     judge_temperature,
-    temperatures,
     totals,
 )
+from cardsmith.bench.log import durations, heats
 from cardsmith.bench.model import Trial, Trials
 from cardsmith.bench.words import figure, listed
 from cardsmith.language.spans import Measured
@@ -125,7 +124,7 @@ def _lasted(step: Step, span: Measured, trial: Trial) -> bool:
 
 
 def _read(span: Measured, trial: Trial) -> bool:
-    return judge_temperature(span, temperatures((trial,))).borne_out
+    return judge_temperature(span, heats((trial,))).borne_out
 
 
 def _said(bearing: list[Trial], known: tuple[int, ...], recipe: Recipe | None = None) -> Backing:

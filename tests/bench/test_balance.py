@@ -48,6 +48,20 @@ def test_a_dried_piece_by_hand() -> None:
     assert any("38.7 % lost" in line for line in told(found))
 
 
+def test_the_loss_names_the_true_heat_and_the_time_in_it() -> None:
+    text = """\
+trials:
+  - trial: 1
+    date: 2026-03-02
+    ingredients: [100 g all-purpose flour, 50 g water]
+    oven: {set: 160 °C, offset: +12 °C}
+    process: ["09:10 bake", "09:35 out"]
+    measured: {in: 150 g, out: 92 g}
+"""
+    said = told(balance(trials(text).trials[0]))
+    assert "38.7 % lost in 25 min at 172 °C (dial 160 °C, offset +12 °C)." in said[1]
+
+
 @pytest.mark.parametrize(
     ("measured", "slip"),
     [

@@ -11,6 +11,7 @@ from cardsmith.bench.history import BAKERS, TOTAL, basis_of, history, percents
 from cardsmith.bench.history_text import record_of, text_of
 
 NEXT = "  - {trial: 2, date: 2026-03-03, from: 1, %s}\n"
+SAME_OVEN = "oven: {name: A, set: 230 °C}, "
 
 
 def test_percentages_are_those_of_a_published_worked_example() -> None:
@@ -48,7 +49,9 @@ def test_the_basis_follows_the_formula(lines: str, basis: str) -> None:
 
 
 def test_one_change_has_a_one_line_effect_and_no_warning() -> None:
-    text = LEAN + NEXT % "change: [300 g water], measured: {in: 800 g, out: 704 g, height: 84 mm}"
+    text = LEAN + NEXT % (
+        SAME_OVEN + "change: [300 g water], measured: {in: 800 g, out: 704 g, height: 84 mm}"
+    )
     (effect,) = history(trials(text)).effects
     assert effect.text == "water −14 % → height −6 mm, loss −0.9 points, pale gone"
     assert effect.warning == ""
@@ -59,10 +62,26 @@ def test_one_change_has_a_one_line_effect_and_no_warning() -> None:
     [
         ("change: [300 g water, 8 g fine salt], measured: {height: 84 mm}", "2 things changed"),
         ("change: [300 g water], method: [Fold twice.], measured: {height: 84 mm}", "2 things changed"),
-        ("change: [300 g water], oven: {name: B}, measured: {height: 84 mm}", "another oven besides"),
+        (
+            "change: [300 g water], oven: {name: B, set: 230 °C}, measured: {height: 84 mm}",
+            "oven B (was A) besides",
+        ),
         (
             "change: [300 g water], oven: {name: A, set: 250 °C}, measured: {height: 84 mm}",
-            "another oven setting",
+            "dial 250 °C (was 230 °C) besides",
+        ),
+        (
+            "change: [300 g water], method: [Bake at 250 °C], oven: {name: A, set: 250 °C}",
+            "2 things changed",
+        ),
+        (
+            "method: [Fold twice.], oven: {name: A, set: 250 °C}, measured: {height: 84 mm}",
+            "dial 250 °C (was 230 °C) besides",
+        ),
+        ("change: [300 g water], measured: {height: 84 mm}", "only one of the two records oven and dial"),
+        (
+            "change: [300 g water], steps: [Bake.], oven: {name: A, set: 230 °C}, measured: {height: 84 mm}",
+            "steps written anew besides",
         ),
     ],
 )
@@ -75,13 +94,67 @@ def test_an_effect_of_more_than_one_thing_is_credited_to_none(said: str, warning
 def test_what_repeats_differ_by_is_said_beside_a_difference() -> None:
     text = (
         LEAN
-        + NEXT % "measured: {height: 86 mm}"
-        + "  - {trial: 3, date: 2026-03-04, from: 1, change: [300 g water], measured: {height: 87 mm}}\n"
+        + NEXT % (SAME_OVEN + "measured: {height: 86 mm}")
+        + f"  - {{trial: 3, date: 2026-03-04, from: 1, {SAME_OVEN}change: [300 g water], "
+        + "measured: {height: 87 mm}}\n"
     )
-    effects = history(trials(text)).effects
-    assert effects[1].within == ("height −3 mm",)
-    assert effects[1].text == "water −14 % → pale gone (within what repeats differ by: height −3 mm)"
-    assert effects[1].warning == ""
+    found = history(trials(text))
+    # By hand: 90 and 86 mm have s = 2.83 mm with one degree of freedom; 12.706 · 2.83 · √2 = 50.8 mm.
+    assert found.effects[1].within == ("height −3 mm (±50.8 mm)",)
+    assert found.effects[1].text == (
+        "water −14 % → pale gone; within what repeats differ by: height −3 mm (±50.8 mm)"
+    )
+    assert found.effects[1].warning == ""
+    assert found.counts_from == ("height 50.8 mm (2 makes)",)
+    assert "What makes of one formula differ by" in text_of(found)
+
+
+def test_without_a_repeat_and_a_log_it_says_what_that_leaves_open() -> None:
+    remarks = history(trials(LEAN + NEXT % (SAME_OVEN + "change: [300 g water]"))).remarks
+    assert remarks == (
+        "No formula was made twice, so nothing here tells an effect from chance: make one again.",
+        "No trial records offset or bake time: what is said of a change takes these as unchanged.",
+    )
+
+
+HOT = """\
+aim: {moisture: 4 %}
+trials:
+  - trial: 1
+    date: 2026-03-02
+    room: {temperature: 21 °C, humidity: 48 %}
+    ingredients: [100 g all-purpose flour, 50 g water]
+    oven: {name: A, set: 160 °C, offset: +12 °C, fan: yes}
+    process: ["09:10 bake at 160 °C", "09:35 out"]
+    measured: {in: 150 g, out: 92 g, moisture: 5 %, height: 9 mm}
+  - trial: 2
+    date: 2026-03-03
+    from: 1
+    change: [45 g water]
+    oven: {name: A, set: 160 °C, offset: −3 °C, fan: yes}
+    process: ["09:10 bake at 160 °C", "09:38 out"]
+    measured: {in: 145 g, out: 90 g, height: 8 mm}
+"""
+
+
+def test_true_heat_and_bake_time_stand_beside_the_moisture_and_its_aim() -> None:
+    told = text_of(history(trials(HOT)))
+    first = "21 °C, 48 %  A, fan  160 °C  +12 °C  172 °C     25 min     5 %       4.2 %        +1 point"
+    assert f"T1  {first}\n" in told
+    # By weighing: 88.12 g of solids (SR 28: 11.92 and 99.9 g of water in 100 g) in 90 g: 2.1 % is water.
+    assert "160 °C  −3 °C   157 °C     28 min     –         2.1 %        −1.9 points\n" in told
+    assert record_of(history(trials(HOT)))["trials"][0]["true_heat"] == 172.0
+
+
+def test_another_offset_or_bake_time_is_never_taken_for_the_change() -> None:
+    (effect,) = history(trials(HOT)).effects
+    assert effect.besides == (
+        "offset −3 °C (was +12 °C)",
+        "true heat 157 °C (was 172 °C)",
+        "bake time 28 min (was 25 min)",
+    )
+    assert "can't be credited to the change alone" in effect.warning
+    assert effect.warning in text_of(history(trials(HOT)))
 
 
 def test_the_text_marks_changes_and_draws_the_tree() -> None:

@@ -6,14 +6,14 @@ import re
 from collections.abc import Iterator
 from fractions import Fraction
 
+from cardsmith.bench.conditions import heat_said
 from cardsmith.bench.lineage import (
     FoodTotal,
     compared,
-    durations,
     judge_duration,
     judge_temperature,
-    temperatures,
 )
+from cardsmith.bench.log import Heat, durations, heats
 from cardsmith.bench.model import Trial, Trials
 from cardsmith.bench.signoff import COLUMNS, standing
 from cardsmith.check.registry import Query, check, query
@@ -166,23 +166,31 @@ def time_not_tested(subject: Subject) -> Iterator[Query]:
 @check(
     "temperature-not-tested",
     Severity.WARNING,
-    why="A setting that was never dialled gives a dish that was never made.",
+    why="An oven seldom is as hot as its dial says; the reader's dish meets the heat that is printed.",
     source=LINEAGE,
-    remedy="print the setting of the trial, or record the make at this one",
+    remedy="print the heat that the food met, not the dial; or record the make at this one",
 )
 def temperature_not_tested(subject: Subject) -> Iterator[Query]:
-    """A printed oven setting that no make of the tested formula had."""
+    """A printed oven temperature that the food met in no make of the tested formula."""
     makes = _makes(subject)
-    read = temperatures(makes)
+    read = heats(makes)
     for place, span in _printed(subject, Kind.TEMPERATURE) if read else ():
         if span.purpose is Purpose.OVEN:
             verdict = judge_temperature(span, read)
             if not verdict.borne_out:
-                had = listed([f"{number(one)} °C" for one in verdict.seen[:4]])
                 yield query(
                     subject.steps[place].spot(span.text),
-                    f"“{span.text}” is printed; {_numbers(makes)} had {had}",
+                    f"“{span.text}” is printed; the food met {listed(_met(verdict.seen)[:4])}",
                 )
+
+
+def _met(seen: tuple[Heat, ...]) -> list[str]:
+    """What the food met, each with the trials in which it did."""
+    trials: dict[str, list[int]] = {}
+    for one in seen:
+        numbers = trials.setdefault(heat_said(one.dial, one.offset) or f"{number(one.met)} °C", [])
+        numbers += [one.trial] if one.trial not in numbers else []
+    return [f"{said} in {_trials(tuple(numbers))}" for said, numbers in trials.items()]
 
 
 @check(
@@ -212,8 +220,11 @@ def _printed(subject: Subject, kind: Kind) -> Iterator[tuple[int, Measured]]:
 
 
 def _numbers(makes: tuple[Trial, ...]) -> str:
-    numbers = listed([str(one.number) for one in makes], "and")
-    return f"trial{'s' if len(makes) > 1 else ''} {numbers}"
+    return _trials(tuple(one.number for one in makes))
+
+
+def _trials(numbers: tuple[int, ...]) -> str:
+    return f"trial{'s' if len(numbers) > 1 else ''} {listed([str(one) for one in numbers], 'and')}"
 
 
 def _lasted(seconds: Fraction) -> str:

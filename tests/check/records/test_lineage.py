@@ -170,3 +170,55 @@ def test_faults_of_the_trials_are_told_with_those_of_the_recipe() -> None:
     spoiled = TRIALS.replace("change: [110 g water]", "change: [110 g milk]")
     findings = prepared(trials=spoiled).findings
     assert ("change-of-nothing", "trials.yaml") in [(one.name, one.where.file) for one in findings]
+
+
+# The oven's record, and what is said of a printed 160 °C; nothing where the food met it.
+OVENS = [
+    ("set: 160 °C, offset: +12 °C", "the food met 172 °C (dial 160 °C, offset +12 °C) in trial 2"),
+    ("set: 160 °C, offset: −10 °C", "the food met 150 °C (dial 160 °C, offset −10 °C) in trial 2"),
+    ("set: 180 °C", "the food met 180 °C by the dial (offset not recorded) in trial 2"),
+    ("set: 148 °C, offset: +12 °C", ""),
+    ("set: 320 °F, offset: +4 °F", ""),
+]
+
+
+@pytest.mark.parametrize(("oven", "said"), OVENS)
+def test_an_oven_is_held_against_what_the_food_met(oven: str, said: str) -> None:
+    assert "set: 160 °C" in TRIALS
+    told = dict(found(trials=TRIALS.replace("set: 160 °C", oven)))
+    assert told.get("temperature-not-tested", "").removeprefix("“160 °C” is printed; ") == said
+
+
+def test_an_oven_setting_of_the_log_is_its_dial_too() -> None:
+    log = TRIALS.replace("oven: {name: A, set: 160 °C}", "oven: {name: A, offset: +12 °C}")
+    dialled = dict(found(trials=log.replace('"09:30 bake"', '"09:30 bake at 160 °C"')))
+    assert "172 °C (dial 160 °C, offset +12 °C)" in dialled["temperature-not-tested"]
+    assert found(trials=log.replace('"09:30 bake"', '"09:30 bake at 148 °C"')) == []
+
+
+# What the step says, and what the log does: the same deed in other words, and how long it took.
+DEEDS = [
+    ("then let stand 20 minutes", "09:00 rest", []),
+    ("then leave to rest, covered, for 20 minutes", "09:00 stand, covered", []),
+    ("then set aside for 20 minutes", "09:00 left in a bowl", []),
+    ("then let it cool for 20 minutes", "09:00 rest", ["log-incomplete"]),
+    ("then chill for 20 minutes", "09:00 into the fridge", []),
+    ("then let stand 30 minutes", "09:00 rest", ["time-not-tested"]),
+]
+
+
+@pytest.mark.parametrize(("step", "entry", "names"), DEEDS)
+def test_one_deed_in_two_words_is_one_deed(step: str, entry: str, names: list[str]) -> None:
+    recipe = RECIPE.replace("then rest for 20 minutes", step)
+    trials = TRIALS.replace("09:00 rest, in a bowl", entry)
+    assert [name for name, _ in found(recipe, trials)] == names
+
+
+def test_a_time_ends_where_the_next_thing_begins() -> None:
+    """Baking is over when it is out: the half hour of cooling bears out no longer bake."""
+    log = TRIALS.replace('"09:57 out"', '"09:57 out", "10:25 cold"')
+    longer = RECIPE.replace("25 to 30 minutes", "50 to 55 minutes")
+    told = dict(found(longer, log))
+    assert told == {"time-not-tested": "“50 to 55 minutes” is printed; in trials 2, 3 and 4 it took 27 min"}
+    turned = TRIALS.replace('"09:57 out"', '"09:44 turned the pans", "09:57 out"')
+    assert found(trials=turned) == []
