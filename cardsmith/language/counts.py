@@ -1,7 +1,7 @@
 """Numbers that count things: ``8 wedges``, ``the 4 corners``, ``one at a time``; never ``200 flour``.
 
     count = number { adjective } plural noun | 1 { adjective } noun | number [size] "of the" noun
-          | "other" number | number "at a time" | number "by" the same number | "into" number
+          | "other" number | number "at a time" | number "by" number | "into" number | "children under" number
           | a number word up to twelve | "serves" … number | "in" number, after "in N additions"
 
 Which nouns can be counted is for nouns.py to say.
@@ -10,8 +10,8 @@ Which nouns can be counted is for nouns.py to say.
 ('equal pieces', 'ripe banana', 'eggs')
 >>> [counted_in(text) is not None for text in ("2 at a time", "2 by 2", "two", "2 medium")]
 [True, True, True, True]
->>> counted_in("200 flour") is None, counted_in("75 butter") is None
-(True, True)
+>>> counted_in("200 flour") is None, counted_in("75 butter") is None, counted_in("9 by 13 pan") is None
+(True, True, True)
 """
 
 from __future__ import annotations
@@ -38,6 +38,8 @@ _PARTS = frozenset({"additions", "parts", "goes", "batches", "lots", "stages", "
 _MEALS = frozenset("breakfast brunch lunch tea dinner supper meal feast enough".split())
 _MORE = frozenset({"more", "extra", "further", "additional"})
 _KEEPING = frozenset({"keep", "reserve", "save", "set"})
+_YOUNG = frozenset("child children kid kids baby babies infant infants toddler toddlers".split())
+_AGED = frozenset({"under", "over", "below", "above"})
 _PEOPLE = frozenset("table party crowd group groups family team row rows batch batches stack stacks".split())
 
 
@@ -119,9 +121,9 @@ def _without_noun(tokens: Tokens, number: Number, end: int) -> Found:
     assert value is not None  # the caller has looked
     noun = noun_of_count(tokens, end)
     whole = value.denominator == 1
-    if not noun and (
-        _is_of_all(tokens, first) or _is_of_people(tokens, first) or _is_again(tokens, first, end)
-    ):
+    if not noun and any(said(tokens, first) for said in (_is_of_all, _is_of_people, _is_age)):
+        return Kind.COUNT, end, ""
+    if not noun and _is_again(tokens, first, end):
         return Kind.COUNT, end, ""
     if _is_stepwise(tokens, number, end):
         return Kind.COUNT, end, ""
@@ -156,6 +158,11 @@ def _is_of_people(tokens: Tokens, first: int) -> bool:
     """``a table of 200``, ``dinner for 8``, ``3 rows of 5``."""
     joint, noun = tokens[first - 1].low, tokens[first - 2].low
     return (joint == "of" and noun in _PEOPLE) or (joint == "for" and noun in _MEALS)
+
+
+def _is_age(tokens: Tokens, first: int) -> bool:
+    """``children under 4``: years."""
+    return tokens[first - 1].low in _AGED and tokens[first - 2].low in _YOUNG
 
 
 def _is_again(tokens: Tokens, first: int, end: int) -> bool:

@@ -17,6 +17,7 @@ from dataclasses import dataclass
 
 from cardsmith.finding import Severity
 from cardsmith.language.amounts import amount_at
+from cardsmith.language.bounds import bound_behind
 from cardsmith.language.faults import Fault
 from cardsmith.language.numbers import NUMBER_WORDS, number_at
 from cardsmith.language.sizes import CROSSES, edges_at
@@ -211,7 +212,8 @@ def _kind(tokens: Tokens, at: int, end: int, measures: System, *, in_food: bool)
     if bracket and alone and (tokens[end].text == ")" or tokens[end].low in CROSSES):
         return Kind.UNREAD  # of what? "butter (3)", "pastry (9 by 13)"
     if amount.quantity.dimension in {Dimension.MASS, Dimension.VOLUME}:
-        cut = tokens[at - 1].low in {"into", "in", "per", "every"} or (amount.joined and not in_food)
+        before = tokens[bound_behind(tokens, at, limit=False)[1] - 1].low
+        cut = before in {"into", "in", "per", "every", "from"} or (amount.joined and not in_food)
         return Kind.NAME if bracket or cut else Kind.UNREAD
     cut = tokens[at - 1].low in {"into", "in", "per", "every", "to", "of", "from"}
     word = amount.has_unit or tokens[end].kind is TokenKind.WORD

@@ -17,6 +17,8 @@
 ([('size', '')], [('use', 'plus 10g for greasing the tin')])
 >>> read("1 tbsp cornstarch mixed with 1 tbsp water"), read("2 eggs plus 1 yolk")
 ([('several-foods', '1 tbsp water')], [('second-amount', '1 yolk')])
+>>> read("100 g starter, half flour and half water"), read("4 cups fruit, from about 2 quarts of berries")
+([], [])
 >>> read("15g fresh yeast or 7g dried"), read("3 limes, 2 juiced and 1 cut into wedges")
 ([('instead', '7g dried')], [])
 """
@@ -285,15 +287,24 @@ def _use(one: _Further) -> Second | None:
 
 def _fault(one: _Further) -> Second | None:
     """Another food, or an amount that no sum counts."""
+    if one.bare and _is_made_of(one):
+        return None
     if one.joint in _ADDING:
         counted = one.article or (one.bare and one.index > 0)  # "2 juiced and 1 cut into wedges"
         return None if counted and not one.names_food else one.fault("second-amount")
     if one.weighed and not one.article:
-        cut = one.joint in {"per", "into", "every"} or (not one.rest and not one.names_food)
+        cut = one.joint in {"per", "into", "every", "from"} or (not one.rest and not one.names_food)
         return None if cut else one.fault("several-foods")
     if one.joint in _INTO | PARTS or not one.names_food:
         return None
     return one.fault("several-foods")
+
+
+def _is_made_of(one: _Further) -> bool:
+    """Shares of one whole: ``half flour and half water``."""
+    numbers = (number_at(one.tokens, at) for at in range(one.piece.first, one.piece.end))
+    shares = [number.value for number in numbers if number and number.form is Form.WORDS and number.value]
+    return len(shares) > 1 and sum(shares) == 1
 
 
 def _lines(text: str) -> str:

@@ -43,6 +43,8 @@ _FLUID = {"ounce": "fluid ounce", "imperial ounce": "imperial fluid ounce"}
 _ARTICLE_TIMES = frozenset({"hour", "minute", "week", "day", "month", "year"})
 _OF_TIME = frozenset("ahead chilled covered early frozen later longer more refrigerated sooner".split())
 _GRID = frozenset({"grid", "grids"})
+_SETTING = frozenset({"set", "arrange", "lay", "place", "space", "line", "them", "rolls", "balls", "buns"})
+_MOST_IN_A_ROW = 12
 _EDGES = frozenset({"thick", "deep", "wide", "long", "apart", "high", "of"})
 _PLAIN = {
     Dimension.DURATION: Kind.DURATION,
@@ -264,7 +266,8 @@ def size_at(tokens: Tokens, at: int, measures: System) -> Part | None:
     if not sides[-1].has_unit:
         if are_steps(tokens, sides):
             return None
-        if _GRID & {tokens[sides[-1].end].low, tokens[at - 2].low}:
+        grid = _GRID & {tokens[sides[-1].end].low, tokens[at - 2].low} or tokens[at - 1].low in _SETTING
+        if grid and max(side.quantity.high for side in sides if side.quantity) <= _MOST_IN_A_ROW:
             return Part(at, sides[-1].end, Kind.NAME, low=first.low, high=first.low)  # a grid of 3 by 4
         written = tokens.between(at, sides[-1].end)
         instead = f"“{written}-inch” or “{written} cm”"
