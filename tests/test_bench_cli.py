@@ -76,7 +76,8 @@ def test_papers_are_written_under_build(publication: Path, capsys: pytest.Captur
     assert main(["bench", "report", "ferry-butter-cake"]) == FINE
     assert main(["bench", "taste", "ferry-butter-cake", "--ballots"]) == FINE
     written = sorted(file.name for file in (publication / "build/bench/ferry-butter-cake").iterdir())
-    assert written == ["ballots-day-three.pdf", "report.html", "report.pdf", "trial-8-sheet.pdf"]
+    papers = ["ballots-day-three.pdf", "report.html", "report.pdf", "serving-order-day-three.pdf"]
+    assert written == [*papers, "trial-8-sheet.pdf"]
     assert "wrote build/bench/ferry-butter-cake/report.pdf" in capsys.readouterr().out
 
 

@@ -1,7 +1,11 @@
-"""The ballots of a tasting and the sheet that says who gets what, as ready text."""
+"""The ballots of a tasting and the sheet that says who gets what, as ready text.
+
+A ballot tells its taster nothing of the test: a mark for the session stands in place of its name and seed.
+"""
 
 from __future__ import annotations
 
+import hashlib
 from dataclasses import dataclass
 
 from cardsmith.bench.model import Tasting
@@ -15,6 +19,7 @@ TASKS = {
     "triangle": "In this order, water between: two are the same, one differs. Which? Guess if need be.",
     "duo-trio": "Taste R first, then the others, water between: which is the same as R? Guess if need be.",
 }
+MARK = "BCDFGHJKLMNPQRSTVWXZ"  # no vowel, so no word
 PLACES = ("first", "second", "third", "fourth", "fifth", "sixth")
 
 
@@ -31,6 +36,7 @@ class Ballot:
 class Ballots:
     """The whole session."""
 
+    session: str  # the same on every page; says nothing to who doesn't know it
     name: str
     test: str
     trials: str
@@ -52,10 +58,17 @@ def scale(name: str) -> tuple[tuple[str, str], ...]:
     return tuple((row["point"], row["label"]) for row in table("sensory_scales") if row["scale"] == name)
 
 
+def session_mark(tasting: Tasting) -> str:
+    """Four consonants by which ballots and serving order are known to belong together."""
+    digest = hashlib.sha256(f"{tasting.seed}/{tasting.name}/session".encode()).digest()
+    return "".join(MARK[byte % len(MARK)] for byte in digest[:4])
+
+
 def ballots(tasting: Tasting) -> Ballots:
     """The ballots as the seed gives them, the same each time they are printed."""
     served = servings(tasting)
     return Ballots(
+        session=session_mark(tasting),
         name=tasting.name,
         test=tasting.test,
         trials=listed([str(number) for number in tasting.trials]),

@@ -247,14 +247,14 @@ def _tastings(trials: Trials, name: str | None) -> tuple[Tasting, ...]:
 
 def _print_ballots(publication: Publication, name: str, tastings: tuple[Tasting, ...], house: House) -> int:
     from cardsmith.bench.ballots import ballots  # noqa: PLC0415
-    from cardsmith.render.papers.bench import ballots_pdf  # noqa: PLC0415
+    from cardsmith.render.papers.bench import ballots_pdf, serving_pdf  # noqa: PLC0415
 
     typesetter = _typesetter(publication)
     for one in tastings:
         plain = "-".join("".join(letter if letter.isalnum() else " " for letter in one.name).lower().split())
-        _write(
-            publication, name, f"ballots-{plain}.pdf", ballots_pdf(ballots(one), typesetter, house.language)
-        )
+        view = ballots(one)
+        for paper, made in (("serving-order", serving_pdf), ("ballots", ballots_pdf)):
+            _write(publication, name, f"{paper}-{plain}.pdf", made(view, typesetter, house.language))
     return FINE
 
 

@@ -111,7 +111,7 @@ PAPERS: dict[str, tuple[str, ...]] = {  # with the words before it, as they are 
     f"cards/{NAME}/{NAME}.html": ("Seededryecrackers",),
     f"bench/{NAME}/report.pdf": ("H.Tarn", "Howthinitrolls."),
     f"bench/{NAME}/report.html": ("H.Tarn", "kitchen"),
-    f"bench/{NAME}/ballots-salt-on-top.pdf": ("Canpeopletellthemapart?",),
+    f"bench/{NAME}/serving-order-salt-on-top.pdf": ("Canpeopletellthemapart?",),
     f"portion/{NAME}/{NAME}-portion.html": ("Seededryecrackers", "drygoods"),
     f"portion/{NAME}/{NAME}-portion.pdf": ("Seededryecrackers", "drygoods"),
     "site/index.html": ("PellwickQuarterly",),

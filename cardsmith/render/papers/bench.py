@@ -40,9 +40,18 @@ def sheet_html(view: Sheet, templates: Path, language: str, lines: int = _MOST_L
     return template.render(view=view, language=language, lines=lines)
 
 
+def serving_pdf(view: Ballots, typesetter: Typesetter, language: str) -> bytes:
+    """Who is served what, for who serves."""
+    return _of_tasting("bench/serving.html.j2", view, typesetter, language)
+
+
 def ballots_pdf(view: Ballots, typesetter: Typesetter, language: str) -> bytes:
-    """The serving order, then a page for each taster."""
-    template = environment(typesetter.templates).get_template("bench/ballots.html.j2")
+    """A page for each taster, which doesn't say what is tested."""
+    return _of_tasting("bench/ballots.html.j2", view, typesetter, language)
+
+
+def _of_tasting(name: str, view: Ballots, typesetter: Typesetter, language: str) -> bytes:
+    template = environment(typesetter.templates).get_template(name)
     document = typesetter.lay_out(template.render(view=view, language=language), {})
     return scoped(typesetter.write(document))
 

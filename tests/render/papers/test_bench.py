@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 import io
+import subprocess
 from pathlib import Path
 
 import pikepdf
@@ -14,7 +15,7 @@ from cardsmith.bench.sheet import plan
 from cardsmith.house.style import load_house
 from cardsmith.measure.larder import load_larder
 from cardsmith.recipe.load import read_recipe
-from cardsmith.render.papers.bench import STYLE, ballots_pdf, report_html, report_pdf, sheet_pdf
+from cardsmith.render.papers.bench import STYLE, ballots_pdf, report_html, report_pdf, serving_pdf, sheet_pdf
 from cardsmith.render.typesetter import LayoutError, Typesetter
 
 ROOT = Path(__file__).parents[3]
@@ -60,13 +61,36 @@ def test_a_list_longer_than_a_page_is_refused(typesetter: Typesetter) -> None:
         sheet_pdf(plan(None, found, load_larder()), typesetter, "en-US")
 
 
-def test_ballots_are_one_page_a_taster_behind_the_serving_order(typesetter: Typesetter) -> None:
+def test_ballots_are_one_page_a_taster_and_the_same_twice(typesetter: Typesetter) -> None:
     found = demo("seeded-crackers")
     assert found is not None
     view = ballots(found.tastings[0])
     first, second = (ballots_pdf(view, typesetter, "en-US") for _ in range(2))
-    assert pages(first) == 1 + view.tasters
+    assert pages(first) == view.tasters
     assert first == second
+
+
+@pytest.mark.parametrize("name", ["seeded-crackers", "ferry-butter-cake"])
+def test_no_line_of_a_ballot_tells_what_is_tested(name: str, typesetter: Typesetter) -> None:
+    found = demo(name)
+    assert found is not None
+    view = ballots(found.tastings[0])
+    paper = ballots_pdf(view, typesetter, "en-US")
+    words = _words(paper)
+    hidden = (view.name, view.name.replace("-", " "), view.test, view.question, f"seed {view.seed}", "seed")
+    for hint in (*hidden, "trial"):
+        assert hint.lower() not in words.lower(), hint
+    assert words.count(f"session {view.session}") == view.tasters
+    with pikepdf.open(io.BytesIO(paper)) as pdf:
+        assert str(pdf.docinfo["/Title"]) == "Ballots"
+        assert view.seed not in str(pdf.docinfo)
+    order = _words(serving_pdf(view, typesetter, "en-US"))
+    assert all(hint in order for hint in (view.name, view.test, view.seed, view.session))
+
+
+def _words(paper: bytes) -> str:
+    read = subprocess.run(["pdftotext", "-layout", "-", "-"], input=paper, capture_output=True, check=True)
+    return " ".join(read.stdout.decode().split())
 
 
 @pytest.mark.parametrize("name", ["seeded-crackers", "ferry-butter-cake"])
