@@ -1,40 +1,17 @@
-"""Facts about one line that several checks ask for: its weight, its sizes, what it mainly does."""
+"""Facts about one line that several checks ask for: its sizes, its acidity."""
 
 from __future__ import annotations
 
 from fractions import Fraction
-from functools import lru_cache
 
 from cardsmith.language.sentences import readings
 from cardsmith.language.spans import Kind
-from cardsmith.measure.larder import Food
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, units
 from cardsmith.recipe.model import Ingredient
 
 PRACTICE = "common practice, no source"
-CLASSES = (  # by the role a food mainly acts in; house.yaml has the limits
-    ("cure", ("curing-salt",)),
-    ("leavener", ("soda", "baking-powder", "leavener")),
-    ("yeast", ("yeast-instant", "yeast-active-dry", "yeast-fresh")),
-    ("setting", ("gelatine", "agar", "pectin")),
-    ("seasoning", ("spice", "herb", "flavouring", "condiment")),
-    ("salt", ("salt",)),
-    (
-        "governing",
-        ("flour", "starch", "sugar", "butter", "oil", "egg", "egg-white", "egg-yolk", "milk", "cream"),
-    ),
-)
 LARGE = units()["cup"].size / 4  # from here on a thing is measured by the cup
-
-
-@lru_cache(maxsize=4096)
-def tolerance_class(food: Food) -> str:
-    """The house's class of tolerance for a food, by what it mainly does."""
-    for name, roles in CLASSES:
-        if any(food.share(role) > Fraction(1, 2) for role in roles):
-            return name
-    return "other"
 
 
 def sizes(line: Ingredient) -> tuple[Quantity, ...]:

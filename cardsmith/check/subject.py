@@ -8,10 +8,10 @@ from fractions import Fraction
 from functools import cached_property, lru_cache
 
 from cardsmith.bench.model import Trials
-from cardsmith.check.facts import tolerance_class
 from cardsmith.check.fields import Field, fields, named, steps
 from cardsmith.check.sentences import Sentence, sentences
 from cardsmith.facts.kinds import kind_of
+from cardsmith.facts.roles import role_class
 from cardsmith.house.style import House
 from cardsmith.last_result import remembered
 from cardsmith.measure.larder import Food, Larder
@@ -51,7 +51,7 @@ class Formula:
         for line, mass in self.lines:
             if mass is None and not line.to_taste:
                 roles.update(line.food.roles if line.food else ())
-                if line.food is None or tolerance_class(line.food) != "seasoning":
+                if line.food is None or role_class(line.food) != "seasoning":
                     roles.add("total")
         return frozenset(roles)
 
@@ -61,7 +61,7 @@ ENCLOSING = ("fruit", "vegetable", "chocolate", "nut", "seed", "meat", "poultry"
 
 @lru_cache(maxsize=1 << 12)
 def _encloses(food: Food | None) -> bool:
-    return food is not None and any(food.share(role) > Fraction(1, 2) for role in ENCLOSING)
+    return food is not None and food.is_mainly(*ENCLOSING)
 
 
 def _sums(lines: tuple[tuple[Ingredient, Mass | None], ...]) -> dict[str, Fraction]:

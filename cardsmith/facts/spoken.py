@@ -322,4 +322,4 @@ _OTHERS_FOOD = ("vegetable", "fruit", "meat", "poultry", "fish", "shellfish", "l
 
 def _is_own_dish(one: Stranger) -> bool:
     """Whether a food the list lacks is a thing by itself, and no word for what the recipe makes."""
-    return any(one.food.share(role) > Fraction(1, 2) for role in _OTHERS_FOOD)
+    return one.food.is_mainly(*_OTHERS_FOOD)

@@ -73,6 +73,10 @@ class Food:
         """The mass fraction of this food acting in ``role``; 0 where it has none."""
         return self.roles.get(role, NONE)
 
+    def is_mainly(self, *roles: str) -> bool:
+        """Whether half of this food, or more, acts in one of ``roles``."""
+        return any(self.share(role) >= MAIN_SHARE for role in roles)
+
     @property
     def sure_origin(self) -> frozenset[str]:
         """Where it comes from whatever is bought; some curry pastes have no shrimp in them."""
@@ -104,6 +108,7 @@ class Match:
 
 
 NONE = Fraction(0)
+MAIN_SHARE = Fraction(1, 2)  # of a food that mainly acts in a role
 LIKE = 0.7  # of 2: shared words and likeness of spelling together
 LONGEST_NAME = 6  # words
 LONGEST_TEXT = 14  # words; beyond, nobody names one food

@@ -7,12 +7,12 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import combinations
 
+from cardsmith.facts.roles import role_class
 from cardsmith.house.style import SYSTEMS
 from cardsmith.measure.larder import Larder
 from cardsmith.readback.findings import percent
 from cardsmith.readback.lines import errors_of, of_all, read_printed
 from cardsmith.rewrite.card import Card, CardIngredient
-from cardsmith.rewrite.subject import role_class
 from cardsmith.rewrite.wording import short
 
 Ends = tuple[

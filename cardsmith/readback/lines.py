@@ -11,6 +11,7 @@ from dataclasses import replace
 from fractions import Fraction
 from functools import lru_cache
 
+from cardsmith.facts.roles import role_class
 from cardsmith.finding import Finding, Severity
 from cardsmith.house.style import SYSTEMS, House
 from cardsmith.language.line import Line, read_text
@@ -27,7 +28,6 @@ from cardsmith.rewrite.amounts import DRAW_TOLERANCE
 from cardsmith.rewrite.card import Rewritten
 from cardsmith.rewrite.printable import spoon_spread
 from cardsmith.rewrite.printed import Dual
-from cardsmith.rewrite.subject import role_class
 from cardsmith.rewrite.wording import short
 
 ANYWHERE = frozenset({System.ANY, System.CONTAINER, System.VAGUE})

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
+from cardsmith.facts.roles import role_class
 from cardsmith.finding import Finding, Where
 from cardsmith.house.style import House
 from cardsmith.language.spans import Measured
@@ -17,7 +18,6 @@ from cardsmith.rewrite.card import Card
 from cardsmith.rewrite.prose import rewrite_spans
 from cardsmith.rewrite.rewrite import NO_RISKS, rewrite
 from cardsmith.rewrite.scale import LARGE_BATCH, kept_in_list, scale
-from cardsmith.rewrite.subject import role_class
 from cardsmith.rewrite.summary import both_systems
 
 FACTORS = (Fraction(1, 2), Fraction(1), Fraction(3, 2), Fraction(2), Fraction(3))  # what readers ask for

@@ -23,7 +23,7 @@ from cardsmith.rewrite.ladder import (
     weights,
 )
 from cardsmith.rewrite.printed import Printed, Term, error, off, single
-from cardsmith.rewrite.subject import MAIN_SHARE, MEASURED, SAME, Subject
+from cardsmith.rewrite.subject import MEASURED, SAME, Subject
 from cardsmith.rewrite.wording import MARKED
 
 # What the whole tolerance used up costs, in scoops. A scale reads any number as easily as a round one,
@@ -212,7 +212,7 @@ def _us_ways(
 def _ladders(subject: Subject, house: House) -> tuple[tuple[Candidate, ...], tuple[Candidate, ...]]:
     """The cups and spoons that a food is usually measured in, and the finest there are."""
     usual, fine = us_volumes(house.ladders), fine_volumes(house.ladders)
-    if subject.food is not None and subject.food.share("butter") >= MAIN_SHARE:
+    if subject.food is not None and subject.food.is_mainly("butter"):
         return butter_volumes(house.ladders), fine
     return (fine if subject.role_class in EXACTING else usual), fine
 

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from cardsmith.facts.roles import role_class
 from cardsmith.finding import CardsmithError
 from cardsmith.language.prose import read_prose
 from cardsmith.language.spans import Draw, Measured, Span, Told, Unread, Words
@@ -14,7 +15,6 @@ from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System, units
 from cardsmith.measure.weighing import weight_of_one
 from cardsmith.recipe.model import Ingredient, Part, Recipe, Step, Yield
-from cardsmith.rewrite.subject import role_class
 from cardsmith.rewrite.wording import decimal_text, fraction_text
 
 _ADDING = frozenset({"or", "plus", "and"})

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import lru_cache
 
+from cardsmith.facts.roles import role_class
 from cardsmith.language.spans import Share
 from cardsmith.measure.larder import Food
 from cardsmith.measure.quantity import Quantity
@@ -14,37 +15,6 @@ from cardsmith.measure.weighing import SPREAD, Density, density, weight_of_one
 from cardsmith.recipe.model import Container, Ingredient
 from cardsmith.recipe.weighed import is_ready, measured_form
 
-# The first class one of whose roles a food mostly acts in; what has none is "other".
-CLASSES = (
-    ("cure", ("curing-salt",)),
-    ("salt", ("salt",)),
-    ("leavener", ("soda", "baking-powder", "leavener")),
-    ("yeast", ("yeast-instant", "yeast-active-dry", "yeast-fresh")),
-    ("setting", ("gelatine", "agar", "pectin")),
-    ("seasoning", ("spice", "herb", "flavouring")),
-    (
-        "other",
-        (
-            "vegetable",
-            "fruit",
-            "meat",
-            "poultry",
-            "fish",
-            "shellfish",
-            "allium",
-            "nut",
-            "cheese",
-            "condiment",
-        ),
-    ),
-    (
-        "governing",
-        ("flour", "starch", "sugar", "fat", "butter", "oil", "milk", "cream", "buttermilk", "liquid"),
-    ),
-    ("governing", ("egg", "egg-white", "egg-yolk", "water", "cocoa", "chocolate", "levain")),
-    ("acid", ("acid",)),
-)
-MAIN_SHARE = Fraction(1, 2)
 SAME = Fraction(1, 4)  # two statements of one amount that lie further apart don't mean the same
 MEASURED = frozenset({Dimension.MASS, Dimension.VOLUME})
 
@@ -150,17 +120,6 @@ def _one(food: Food, measure: str, size: str, ready: bool) -> Density | None:
     basis = found.basis if ready or not found.bought_basis else f"{found.basis}; {found.bought_basis}"
     grams = found.grams if ready else found.bought
     return Density(per=Dimension.COUNT, grams=grams, form=found.form, basis=basis)
-
-
-@lru_cache(maxsize=4096)
-def role_class(food: Food | None) -> str:
-    """Which tolerance of the house a food falls under."""
-    if food is None:
-        return "other"
-    for name, roles in CLASSES:
-        if any(food.share(role) >= MAIN_SHARE for role in roles):
-            return name
-    return "other"
 
 
 def subject_of(amount: Quantity, line: Ingredient) -> Subject:

@@ -9,13 +9,14 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from cardsmith.facts.roles import role_class
 from cardsmith.finding import Where
 from cardsmith.language.spans import Draw
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.extras import drawn_extras
 from cardsmith.recipe.model import Part, Recipe
-from cardsmith.rewrite.subject import Subject, role_class, subject_of
+from cardsmith.rewrite.subject import Subject, subject_of
 
 LEAST_SHARE = Fraction(1, 20)  # of the governing mass of a part; what is less does not govern
 

@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from pathlib import Path
 
+from cardsmith.facts.roles import role_class
 from cardsmith.house.style import House, load_house
 from cardsmith.measure.larder import Larder, load_larder
 from cardsmith.measure.quantity import Quantity, quantity
@@ -21,7 +22,7 @@ from cardsmith.rewrite.joint import Option, choose, drift, least_drift
 from cardsmith.rewrite.ladder import Candidate, us_volumes
 from cardsmith.rewrite.printable import Printable, us_printables
 from cardsmith.rewrite.printed import Term
-from cardsmith.rewrite.subject import Subject, role_class
+from cardsmith.rewrite.subject import Subject
 
 ROOT = Path(__file__).parents[2]
 SEED = 1976

@@ -10,6 +10,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from cardsmith.facts.roles import role_class
 from cardsmith.house.style import House
 from cardsmith.language.spans import Draw
 from cardsmith.measure.larder import Larder
@@ -18,7 +19,6 @@ from cardsmith.recipe.model import Recipe
 from cardsmith.rewrite.amounts import Rounded, round_amounts
 from cardsmith.rewrite.printed import Dual
 from cardsmith.rewrite.scale import scale
-from cardsmith.rewrite.subject import role_class
 from cardsmith.rewrite.wording import short
 
 MakeRecipe = Callable[..., Recipe]

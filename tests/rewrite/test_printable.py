@@ -14,7 +14,7 @@ from cardsmith.measure.quantity import quantity
 from cardsmith.measure.units import Dimension, units
 from cardsmith.rewrite.counted import printables
 from cardsmith.rewrite.printable import metric_printables, us_printables
-from cardsmith.rewrite.subject import Subject, role_class
+from cardsmith.rewrite.subject import Subject
 from cardsmith.rewrite.wording import short
 
 SLOW = settings(max_examples=80, suppress_health_check=[HealthCheck.function_scoped_fixture])
@@ -22,42 +22,6 @@ SLOW = settings(max_examples=80, suppress_health_check=[HealthCheck.function_sco
 
 def _subject(larder: Larder, key: str, grams: Fraction | int, unit: str = "gram") -> Subject:
     return Subject(amount=quantity(grams, units()[unit]), food=larder.foods[key])
-
-
-@pytest.mark.parametrize(
-    ("key", "name"),
-    [
-        ("all-purpose-flour", "governing"),
-        ("granulated-sugar", "governing"),
-        ("unsalted-butter", "governing"),
-        ("water", "governing"),
-        ("egg", "governing"),
-        ("egg-white", "governing"),
-        ("honey", "governing"),
-        ("fine-salt", "salt"),
-        ("baking-soda", "leavener"),
-        ("baking-powder", "leavener"),
-        ("instant-yeast", "yeast"),
-        ("gelatine-powder", "setting"),
-        ("powdered-pectin", "setting"),
-        ("curing-salt-1", "cure"),
-        ("cream-of-tartar", "acid"),
-        ("citric-acid", "acid"),
-        ("ground-cinnamon", "seasoning"),
-        ("vanilla-extract", "seasoning"),
-        ("carrot", "other"),
-        ("walnut", "other"),
-        ("cheddar", "other"),
-        ("dijon-mustard", "other"),
-    ],
-)
-def test_class_of_tolerance(key: str, name: str, larder: Larder) -> None:
-    assert role_class(larder.foods[key]) == name
-
-
-def test_every_food_has_a_class_the_house_knows(larder: Larder, house: House) -> None:
-    assert {role_class(food) for food in larder.foods.values()} <= set(house.tolerances)
-    assert role_class(None) in house.tolerances
 
 
 @SLOW

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator
 from fractions import Fraction
 
-from cardsmith.check.facts import LARGE, PRACTICE, only_volume, tolerance_class
+from cardsmith.check.facts import LARGE, PRACTICE, only_volume
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import grams, listed
@@ -23,6 +23,7 @@ from cardsmith.regex import regex
 
 HEADING = regex(r"^(?:for the|to) [\w ]+:?$|:$", re.IGNORECASE)
 AND = regex(r"\s+(?:and|&)\s+|,\s*", re.IGNORECASE)
+SEASONING = ("salt", "spice", "herb", "flavouring", "condiment")
 
 
 def _named_vaguely(subject: Subject, line: Ingredient) -> bool:
@@ -87,7 +88,7 @@ def _several(subject: Subject, line: Ingredient) -> bool:
 
 
 def _seasons(match: Match | None) -> bool:
-    return match is not None and tolerance_class(match.food) in ("salt", "seasoning")
+    return match is not None and match.food.is_mainly(*SEASONING)
 
 
 @check(
@@ -116,13 +117,11 @@ def _matters(subject: Subject, line: Ingredient, food: Food) -> bool:
 
     Dark chocolate is dark, and sugar granulated. Milk, flour and butter matter where they are much of it.
     """
-    if any(food.share(role) > Fraction(1, 2) for role in DOING):
+    if food.is_mainly(*DOING):
         return True
     told = set(words(line.item))
     plain = any(told <= set(words(name)) for name in food.generic if len(words(name)) == 1)
-    if not food.share("butter") and not (
-        plain and any(food.share(role) > Fraction(1, 2) for role in TELLING)
-    ):
+    if not food.share("butter") and not (plain and food.is_mainly(*TELLING)):
         return False
     formula = subject.formula(subject.recipe.parts)
     mass = next((one for of, one in formula.lines if of is line), None)
@@ -178,9 +177,7 @@ def egg_size_missing(subject: Subject) -> Iterator[Query]:
 
 
 def _salt_by_volume(line: Ingredient) -> bool:
-    return (
-        line.food is not None and line.food.share("salt") > Fraction(1, 2) and only_volume(line) is not None
-    )
+    return line.food is not None and line.food.is_mainly("salt") and only_volume(line) is not None
 
 
 @check(

@@ -6,11 +6,12 @@ from collections.abc import Iterator
 from fractions import Fraction
 from itertools import pairwise
 
-from cardsmith.check.facts import LARGE, PRACTICE, only_volume, sizes, tolerance_class
+from cardsmith.check.facts import LARGE, PRACTICE, only_volume, sizes
 from cardsmith.check.fields import Field, fields
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import grams, number
+from cardsmith.facts.roles import role_class
 from cardsmith.finding import Severity
 from cardsmith.language.spans import Kind, Measured
 from cardsmith.measure.larder import form_of, words
@@ -43,16 +44,15 @@ DRAINED = frozenset({"drained", "strained"})
     remedy="measure it and write the amount",
 )
 def vague_measure(subject: Subject) -> Iterator[Query]:
-    """A measure without an agreed size; no more than a note for a pinch of seasoning or fat for the pan."""
+    """A measure without an agreed size; no more than a note for fat for the pan, or a pinch of sugar."""
     for line in subject.recipe.ingredients:
         amount = line.amount
         if amount is None:
             continue
-        role = tolerance_class(line.food) if line.food else "other"
         told = f"“{amount.written}” of {line.item or 'it'} has no agreed size"
         if amount.is_vague:
             bunch = line.food is not None and weight_of_one(line.food, amount.unit.name) is not None
-            pinch = amount.dimension is Dimension.VOLUME and role in ("seasoning", "salt", "other")
+            pinch = amount.dimension is Dimension.VOLUME and role_class(line.food) not in STRONG
             mild = bool(line.for_use) or line.optional or pinch or bunch
             yield query(line, told, severity=Severity.NOTE if mild else None)
         elif amount.bound in {Bound.HEAPING, Bound.SCANT}:
@@ -121,7 +121,7 @@ def weight_count_disagree(subject: Subject) -> Iterator[Query]:
             expected = weigh(line, count)
             if expected is None:
                 continue
-            graded = bool(line.size) and tolerance_class(line.food) == "governing"
+            graded = bool(line.size) and role_class(line.food) == "governing"
             off = Fraction(15, 100) if graded or count.unit.name == "stick" else Fraction(1)
             one = weight_of_one(line.food, count.unit.name, line.size_sold)
             most = expected.high * (one.bought / one.grams if one else 1)
@@ -267,7 +267,7 @@ def volume_too_coarse(subject: Subject) -> Iterator[Query]:
             continue
         if 0 < volume.low < SMALLEST:
             yield query(line, f"{volume.written} is less than ⅛ teaspoon, the smallest spoon there is")
-        elif line.food is not None and tolerance_class(line.food) in STRONG and _by_cup(volume):
+        elif line.food is not None and role_class(line.food) in STRONG and _by_cup(volume):
             told = density(line.food, measured_form(line))
             weight = f" ({grams(told.grams * volume.middle)})" if told else ""
             yield query(line, f"{volume.written}{weight} of {line.food.name} by the cup")

@@ -284,7 +284,7 @@ def _low_acid(known: Dish, place: int) -> str:
         return ""
     if is_of(food, ("key:*tomato*", "key:*fig")):
         return "near"
-    moist = food is not None and food.share("water") > Fraction(1, 2)
+    moist = food is not None and food.is_mainly("water")
     cooked_bean = is_of(food, ("role:legume",)) and bool(known.history(place).events)
     return "plant" if (moist and is_of(food, ("role:vegetable", "role:legume"))) or cooked_bean else ""
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Collection, Iterator, Sequence
-from fractions import Fraction
 from functools import cache
 
 from cardsmith.check.facts import PRACTICE
@@ -49,7 +48,7 @@ def _listed(subject: Subject) -> frozenset[str]:
     recipe = subject.recipe
     names: list[str] = [part.name for part in recipe.parts]
     for line in recipe.ingredients:
-        if line.food and line.food.share("oil") > Fraction(1, 2) and "sesame" not in line.item:
+        if line.food and line.food.is_mainly("oil") and "sesame" not in line.item:
             names += ["oil"]  # olive oil is no olive; sesame oil does taste of sesame
             continue
         names += [line.text, line.item, line.prep, *line.alternatives]
@@ -81,7 +80,7 @@ def _is_of_own(larder: Larder, name: str, dish: str, listed: Sequence[Food], tol
 
 
 def _is_bought(food: Food) -> bool:
-    return any(food.share(role) > Fraction(1, 2) for role in PLAIN)
+    return food.is_mainly(*PLAIN)
 
 
 def unlisted(subject: Subject, text: str) -> Iterator[str]:
