@@ -15,7 +15,7 @@ import pytest
 
 from cardsmith.engine.inputs import COLLECTION, SCOPES
 
-ROOT = Path(__file__).parents[1]
+ROOT = Path(__file__).parents[2]
 NAMES = ("lemon-curd", "mustard-dressing", "white-bean-salad")
 MINUTE = 60  # seconds; a build of these takes a few
 KINDS = {".html", "-fragment.html", ".json", "-screen.pdf", "-press.pdf"}  # of a card's files

@@ -26,7 +26,7 @@ from cardsmith.finding import Where
 from cardsmith.house.publication import Publication, named_files
 from cardsmith.recipe.model import Photo
 
-ROOT = Path(__file__).parents[1]
+ROOT = Path(__file__).parents[2]
 CURD, DRESSING = "lemon-curd", "mustard-dressing"
 PRODUCTS = {one.name: one for one in job.PRODUCTS}
 PAGE, PAPER = {"page"}, {"paper"}

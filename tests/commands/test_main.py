@@ -260,7 +260,7 @@ def test_every_command_has_help_with_examples_and_a_line_in_the_readme(
     told = capsys.readouterr().out
     assert "Examples:" in told
     assert f"cardsmith {name}" in told
-    readme = (Path(__file__).parents[1] / "README.md").read_text(encoding="utf-8")
+    readme = (Path(__file__).parents[2] / "README.md").read_text(encoding="utf-8")
     assert f"`cardsmith {name}" in readme
 
 

@@ -27,7 +27,7 @@ from cardsmith.engine.pool import InProcess
 from cardsmith.finding import CardsmithError
 from cardsmith.house.publication import Publication, named_files
 
-ROOT = Path(__file__).parents[1]
+ROOT = Path(__file__).parents[2]
 NAMES = ("lemon-curd",)
 EACH = pytest.mark.nightly  # at each call of the system, not at some
 REPORTS = {"report.json", "report.sarif"}

@@ -16,7 +16,7 @@ from cardsmith.engine.output import held
 from cardsmith.engine.pool import InProcess
 from cardsmith.house.publication import Publication, named_files
 
-ROOT = Path(__file__).parents[1]
+ROOT = Path(__file__).parents[2]
 NAMES = ("lemon-curd", "mustard-dressing", "white-bean-salad")
 
 

@@ -15,7 +15,7 @@ import pytest
 from cardsmith.engine.checking import FEW, check_files
 from cardsmith.house.publication import Publication, named_files
 
-ROOT = Path(__file__).parents[1]
+ROOT = Path(__file__).parents[2]
 
 
 def test_two_processes_tell_what_one_tells() -> None:

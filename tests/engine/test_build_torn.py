@@ -29,7 +29,7 @@ from cardsmith.files.writing import OutputFolder
 from cardsmith.finding import CardsmithError
 from cardsmith.house.publication import Publication, named_files
 
-ROOT = Path(__file__).parents[1]
+ROOT = Path(__file__).parents[2]
 NAMES = ("lemon-curd", "mustard-dressing", "white-bean-salad")
 KILLS, WITH_PAPER = 50, 10  # in all; of them with type set by two workers
 PATIENCE = 60  # seconds until what was told to end has surely ended

@@ -12,7 +12,7 @@ from PIL import Image
 
 from cardsmith.commands.main import FINE, FOUND, MISUSED, main
 
-ROOT = Path(__file__).parents[1]
+ROOT = Path(__file__).parents[2]
 RECIPE = """\
 title: Rye thins
 kind: cracker

@@ -12,7 +12,7 @@ import pytest
 from cardsmith.commands.bench import bench
 from cardsmith.commands.main import FINE, FOUND, MISUSED, main
 
-ROOT = Path(__file__).parents[1]
+ROOT = Path(__file__).parents[2]
 
 
 @pytest.fixture

@@ -17,7 +17,7 @@ from cardsmith.commands.terminal import FINE, FOUND
 from cardsmith.engine import machine, ready
 from cardsmith.engine.ready import GLYPHS
 
-ROOT = Path(__file__).parents[1]
+ROOT = Path(__file__).parents[2]
 
 
 @pytest.fixture

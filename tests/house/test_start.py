@@ -13,7 +13,7 @@ from cardsmith.commands.main import main
 from cardsmith.house.publication import Publication
 from cardsmith.house.start import start
 
-SHARED = Path(__file__).parents[1] / "templates"
+SHARED = Path(__file__).parents[2] / "templates"
 FACE = "Alegreya"
 
 

@@ -15,7 +15,7 @@ from cardsmith.recipe.shape import shaped
 from cardsmith.recipe.source import read_source
 from cardsmith.recipe.values import values
 
-ROOT = Path(__file__).parents[1]
+ROOT = Path(__file__).parents[2]
 TEXT = (ROOT / "templates/house.yaml").read_text(encoding="utf-8")
 
 

@@ -22,7 +22,7 @@ from cardsmith.rewrite.batches import batches
 from cardsmith.rewrite.card import Card, CardIngredient, Rewritten, plain
 from cardsmith.rewrite.printed import Dual, Printed, Term
 
-ROOT = Path(__file__).parents[1]
+ROOT = Path(__file__).parents[2]
 LARDER, HOUSE = load_larder(), load_house(ROOT)
 RECIPE = """\
 title: Tarn loaf

@@ -9,7 +9,7 @@ import pytest
 
 from cardsmith.reference import folder, row_of, table
 
-FOLDER = Path(__file__).parents[1] / "cardsmith/reference"
+FOLDER = Path(__file__).parents[2] / "cardsmith/reference"
 ITS_OWN_SOURCE = {"usda_sr28"}  # folders that hold a published table as it is, named for its source
 TABLES = sorted(path.relative_to(FOLDER).with_suffix("").as_posix() for path in FOLDER.rglob("*.csv"))
 
@@ -44,7 +44,7 @@ def test_a_folder_is_listed_in_order() -> None:
 
 
 @pytest.mark.parametrize(
-    "path", sorted((Path(__file__).parent / "data").glob("*.csv")), ids=lambda path: path.stem
+    "path", sorted((Path(__file__).parents[1] / "data").glob("*.csv")), ids=lambda path: path.stem
 )
 def test_outside_tables_name_their_source_too(path: Path) -> None:
     with path.open(encoding="utf-8", newline="") as file:

@@ -32,7 +32,7 @@ from cardsmith.house.publication import Publication, named_files
 from cardsmith.render.weasyprint_patches import load_weasyprint
 
 pytestmark = pytest.mark.nightly
-ROOT = Path(__file__).parents[1]
+ROOT = Path(__file__).parents[2]
 NAMES = ("mustard-dressing", "seeded-crackers")
 KILLS, EDITS, MUTATIONS = 40, 60, 3_000
 SEED = 17

@@ -108,7 +108,7 @@ def test_the_press_file_names_the_proof_that_shows_it(recipe: Path) -> None:
 
 
 def test_a_card_that_the_house_changed_is_not_the_proof(recipe: Path) -> None:
-    shutil.copytree(Path(__file__).parents[1] / "templates", "templates")
+    shutil.copytree(Path(__file__).parents[2] / "templates", "templates")
     assert main(["build", "thins"]) == FINE
     assert "proof 1 · 2026-06-02" in slug()
     house = Path("templates/house.yaml")

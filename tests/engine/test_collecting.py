@@ -14,7 +14,7 @@ from cardsmith.engine.output import held
 from cardsmith.engine.pool import InProcess
 from cardsmith.house.publication import Publication
 
-ROOT = Path(__file__).parents[1]
+ROOT = Path(__file__).parents[2]
 NAMES = ("mustard-dressing", "raspberry-sorbet")
 
 

@@ -14,7 +14,7 @@ from cardsmith.engine.inputs import SCOPES
 from cardsmith.engine.job import Job, Made, Subject, make
 from cardsmith.house.style import load_house
 
-ROOT = Path(__file__).parents[1]
+ROOT = Path(__file__).parents[2]
 RECIPE = """\
 title: Plain salted crackers
 kind: cracker

@@ -27,7 +27,7 @@ from cardsmith.preview.server import MOST, Server, State
 from cardsmith.preview.watch import Said, build, follow, look
 from cardsmith.site.policy import digest
 
-ROOT = Path(__file__).parents[1]
+ROOT = Path(__file__).parents[2]
 FINDING = {
     "file": "recipes/a/recipe.yaml",
     "line": 7,
