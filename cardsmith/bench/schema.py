@@ -1,4 +1,4 @@
-"""The house schema of ``trials.yaml`` and ``teardown.yaml``, in the words of the recipe's own schema."""
+"""The house schema of ``trials.yaml``, in the words of the recipe's own schema."""
 
 from __future__ import annotations
 
@@ -180,62 +180,6 @@ TRIALS = Record(
             Lines(noun="tasting", text=None, record=TASTING),
             "The tastings.",
             "[{name: salt, test: triangle, trials: [4, 6], tasters: 12, seed: 417}]",
-        ),
-    )
-)
-_NUTRIENTS = {  # each with a figure as a label prints it (21 CFR 101.9(c))
-    "calories": "130",
-    "total fat": "6 g",
-    "saturated fat": "1 g",
-    "cholesterol": "5 mg",
-    "sodium": "230 mg",
-    "total carbohydrate": "16 g",
-    "dietary fiber": "3 g",
-    "total sugars": "1 g",
-    "protein": "4 g",
-}
-PANEL_NUTRIENTS = {name.replace(" ", "_"): name for name in _NUTRIENTS}
-TEARDOWN = Record(
-    fields=(
-        entry("product", _TEXT, "What is taken apart.", "A bought rye crisp", "name", required=True),
-        entry("bought", Lines(noun="lot"), "When and what was bought.", "[2026-02-20 lot 14]", "lots"),
-        entry(
-            "ingredients",
-            Lines(noun="ingredient", block=True),
-            "In the order of the label.",
-            "[rye flour, sesame seeds, salt]",
-            "label",
-            required=True,
-        ),
-        entry(
-            "two_percent_or_less",
-            Lines(noun="ingredient"),
-            "Those the label says make up 2 % or less each.",
-            "[salt]",
-            "less_than_two_percent",
-        ),
-        entry("serving", _TEXT, "The serving in grams as declared.", "30 g", "serving_size", required=True),
-        entry(
-            "per_serving",
-            Record(
-                fields=tuple(
-                    entry(key, _TEXT, f"Declared {name}.", _NUTRIENTS[name], name)
-                    for key, name in PANEL_NUTRIENTS.items()
-                )
-            ),
-            "The nutrition panel as declared.",
-            "{calories: 130, total_fat: 6 g, sodium: 230 mg}",
-            "nutrition",
-            required=True,
-        ),
-        entry("pieces", Lines(noun="piece"), "Masses of at least five pieces.", "[6.1 g, 5.9 g]", "units"),
-        entry("sizes", Lines(noun="size"), "What was measured, in words and numbers.", "[80 by 50 mm]"),
-        entry("moisture", _TEXT, "Water by drying, where it was measured.", "3 to 5 %", "water"),
-        entry(
-            "allowance",
-            _TEXT,
-            "How far the maker's foods may differ from the table's, in per cent; 0 where not said.",
-            "5 %",
         ),
     )
 )

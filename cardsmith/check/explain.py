@@ -6,7 +6,7 @@ import difflib
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from cardsmith.bench.schema import TEARDOWN, TRIALS
+from cardsmith.bench.schema import TRIALS
 from cardsmith.check.formula.kind_bands import every_kind, one_kind
 from cardsmith.check.registry import Check
 from cardsmith.check.run import BY_NAME, CHECKS
@@ -15,6 +15,7 @@ from cardsmith.finding import CardsmithError
 from cardsmith.house.style import HOUSE
 from cardsmith.portion.facts import PORTION
 from cardsmith.portion.prices import PRICES
+from cardsmith.portion.teardown_schema import TEARDOWN
 from cardsmith.recipe.key_reference import key_reference
 from cardsmith.recipe.kinds import Record
 from cardsmith.recipe.schema import RECIPE

@@ -300,8 +300,9 @@ def levers(publication: Publication, name: str, number: int | None, as_json: boo
 @click.pass_obj
 def teardown(publication: Publication, name: str, as_json: bool) -> int:
     """Say what the label in recipes/NAME/teardown.yaml allows of each ingredient, and a first formula."""
-    from cardsmith.bench.teardown import feasible, record, told  # noqa: PLC0415
-    from cardsmith.bench.teardown_load import read_teardown  # noqa: PLC0415
+    from cardsmith.portion.programme import feasible  # noqa: PLC0415
+    from cardsmith.portion.teardown_load import read_teardown  # noqa: PLC0415
+    from cardsmith.portion.teardown_text import record, told  # noqa: PLC0415
 
     file = publication.recipes / name / "teardown.yaml"
     if not NAME.fullmatch(name) or not file.is_file():
@@ -314,7 +315,17 @@ def teardown(publication: Publication, name: str, as_json: bool) -> int:
     if taken is None or code_of(findings):
         return FOUND
     found = feasible(taken)
-    click.echo(
-        json.dumps(record(taken, found), indent=2, ensure_ascii=False) if as_json else told(taken, found)
-    )
+    if as_json:
+        click.echo(json.dumps(record(taken, found), indent=2, ensure_ascii=False))
+    else:
+        click.echo(told(taken, found, _kind(publication, name)))
     return FOUND if found.clash else FINE
+
+
+def _kind(publication: Publication, name: str) -> str:
+    """The kind of the recipe in the folder; empty where there is none."""
+    file = publication.file(name)
+    if not file.is_file():
+        return ""
+    recipe, _ = read_recipe(name, publication.read(file), publication.shown(file), load_larder())
+    return recipe.kind.text if recipe and recipe.kind else ""

@@ -6,6 +6,7 @@ from fractions import Fraction
 
 from cardsmith.finding import Finding, Severity, Where
 from cardsmith.language.amounts import SIZES, amount_at
+from cardsmith.language.bounds import bound_after, bound_before
 from cardsmith.language.clock import moment_at
 from cardsmith.language.faults import Fault
 from cardsmith.language.heat import heat_at
@@ -13,7 +14,7 @@ from cardsmith.language.numbers import Form, number_at
 from cardsmith.language.sentences import readings
 from cardsmith.language.spans import Kind
 from cardsmith.language.tokens import DASHES, TokenKind, tokenize
-from cardsmith.measure.quantity import Quantity
+from cardsmith.measure.quantity import Bound, Quantity
 from cardsmith.measure.units import System, units
 
 
@@ -45,6 +46,39 @@ def read_percent(text: str) -> tuple[Fraction, Fraction] | None:
     found = readings(text.strip())
     whole = len(found) == 1 and found[0].text == text.strip() and found[0].kind is Kind.PERCENT
     return (found[0].low, found[0].high) if whole else None
+
+
+def read_share_behind(text: str) -> tuple[str, tuple[Fraction, Fraction, Bound] | None]:
+    """An ingredient of a label, and the share that stands behind it in brackets or without: in per cent.
+
+    Brackets that hold anything else, such as what an ingredient is made of, are left out.
+
+    >>> read_share_behind("rolled oats (14 to 16 %)")
+    ('rolled oats', (Fraction(14, 1), Fraction(16, 1), <Bound.EXACTLY: 'exactly'>))
+    >>> read_share_behind("2 % milk"), read_share_behind("dark chocolate (70 % cocoa)")
+    (('2 % milk', None), ('dark chocolate', None))
+    """
+    name, *brackets = text.replace(")", "(").split("(")
+    for inside in brackets[::2]:
+        if (share := _bare_share(inside)) is not None:
+            return name.strip(), share
+    last = readings(name)[-1:]
+    if last and last[0].kind is Kind.PERCENT and (share := _bare_share(name[last[0].start :])):
+        return name[: last[0].start].strip(" ,:"), share
+    return name.strip(), None
+
+
+def _bare_share(text: str) -> tuple[Fraction, Fraction, Bound] | None:
+    """All of ``text`` as a share with the words of its bound: at least 14 %, <2 %, 14 to 16 %."""
+    text = text.strip()
+    found = readings(text)
+    if len(found) != 1 or found[0].kind is not Kind.PERCENT:
+        return None
+    tokens = tokenize(text)
+    first = bound_before(tokens, 0)[1]
+    behind = next((at for at in range(len(tokens)) if tokens[at].start >= found[0].end), len(tokens))
+    whole = tokens[first].start == found[0].start and bound_after(tokens, behind)[1] == len(tokens)
+    return (found[0].low, found[0].high, found[0].bound) if whole else None
 
 
 def read_count(text: str) -> tuple[Fraction, str] | None:

@@ -9,9 +9,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-from cardsmith.bench.label import declared
 from cardsmith.bench.words import figure
 from cardsmith.portion.estimate import Estimate
+from cardsmith.portion.label import declared
 from cardsmith.reference import table
 
 

@@ -90,6 +90,12 @@ def _of_food(food: Food) -> Mapping[str, Estimate]:
     return holds
 
 
+def per_100_of(food: Food) -> Mapping[str, Estimate]:
+    """Per 100 g of one food by all names of a declaration; empty where no row of SR 28 stands for it."""
+    holds = _of_food(food)
+    return {**holds, **_declared(holds)} if holds else {}
+
+
 def _no_more_than(part: Estimate, whole: Estimate) -> Estimate:
     """A part held to its whole: SR 28 analyses sugars, and has carbohydrate by difference."""
     if part.high is None or whole.high is None:

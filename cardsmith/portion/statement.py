@@ -14,14 +14,13 @@ from cardsmith.facts.kinds import kind_of
 from cardsmith.measure.larder import Food, Larder, words
 from cardsmith.portion.facts import key_of
 from cardsmith.portion.finished import Finished
+from cardsmith.portion.label import SMALL, WATER_ALLOWANCE
 from cardsmith.portion.shares import LineShare
 from cardsmith.portion.title import percentages
 from cardsmith.recipe.model import Recipe
 from cardsmith.recipe.naming import descriptors
 from cardsmith.reference import table
 
-SMALL = Fraction(2, 100)  # 21 CFR 101.4(a)(2); Regulation (EU) 1169/2011, Annex VII, A 6
-WATER_ALLOWANCE = Fraction(5, 100)  # of the finished food: Regulation (EU) 1169/2011, Annex VII, A 1
 NO_ALLOWANCE = ("fish", "meat", "poultry", "sausage")  # kinds: meat, meat preparations and fishery products
 
 

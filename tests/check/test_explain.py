@@ -9,14 +9,14 @@ import pytest
 from bench import found, recipe
 
 import cardsmith
-from cardsmith.bench.label import taken_back
-from cardsmith.bench.schema import PANEL_NUTRIENTS, TEARDOWN
 from cardsmith.check.explain import EXAMPLES, FILES, READING, Example, catalogue, explained
 from cardsmith.check.formula.ratios import ratios
 from cardsmith.check.run import BY_NAME, CHECKS
 from cardsmith.finding import CardsmithError
 from cardsmith.measure.larder import load_larder
+from cardsmith.portion.label import taken_back
 from cardsmith.portion.prices import COLUMNS, PRICES, read_prices
+from cardsmith.portion.teardown_schema import FIGURES, NUTRIENTS, PANEL
 from cardsmith.recipe.kinds import Field, Lines, Record
 from cardsmith.recipe.model import Recipe
 from cardsmith.recipe.shape import shaped
@@ -135,12 +135,13 @@ def test_the_example_of_a_key_fits_its_file(file: str, path: tuple[Field, ...]) 
 
 
 def test_the_example_of_a_label_is_a_figure_that_a_label_prints() -> None:
-    panel = TEARDOWN.get("per_serving")
-    assert panel
-    assert isinstance(panel.kind, Record)
-    assert [one.name for one in panel.kind.fields] == list(PANEL_NUTRIENTS)
-    for field in panel.kind.fields:
-        assert taken_back(PANEL_NUTRIENTS[field.name], field.example.partition(": ")[2]), field.example
+    panel = {field.name: field.example.partition(": ")[2] for field in PANEL.fields}
+    assert list(panel) == list({key: None for keys in NUTRIENTS.values() for key in keys})
+    for law, keys in NUTRIENTS.items():
+        for key, nutrient in keys.items():
+            figure = FIGURES[law][nutrient]
+            assert taken_back(nutrient, figure), figure
+            assert panel[key] == figure or key == "protein"
 
 
 def test_the_examples_of_the_price_list_are_a_row_that_can_be_used() -> None:

@@ -9,8 +9,6 @@ from pathlib import Path
 
 from cardsmith.bench.load import read_trials
 from cardsmith.bench.report import report
-from cardsmith.bench.teardown import feasible, told
-from cardsmith.bench.teardown_load import read_teardown
 from cardsmith.finding import CardsmithError, Finding, Severity, Where
 from cardsmith.flow import prepare
 from cardsmith.house.style import MAX_TOLD, load_house, read_house
@@ -23,7 +21,10 @@ from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import System, Unit
 from cardsmith.portion.facts import read_facts
 from cardsmith.portion.prices import read_prices
+from cardsmith.portion.programme import feasible
 from cardsmith.portion.report import text as as_text
+from cardsmith.portion.teardown_load import read_teardown
+from cardsmith.portion.teardown_text import told
 from cardsmith.portion.whole import portion
 from cardsmith.recipe.lines import read_line
 from cardsmith.recipe.load import read_recipe

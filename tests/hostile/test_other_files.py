@@ -11,7 +11,6 @@ from pathlib import Path
 import pytest
 
 from cardsmith.bench.load import read_trials
-from cardsmith.bench.teardown_load import read_teardown
 from cardsmith.commands.main import main
 from cardsmith.commands.terminal import MISUSED
 from cardsmith.finding import CardsmithError, Finding, Severity
@@ -20,6 +19,7 @@ from cardsmith.house.style import load_house, read_house
 from cardsmith.measure.larder import load_larder
 from cardsmith.portion.facts import read_facts
 from cardsmith.portion.prices import read_prices
+from cardsmith.portion.teardown_load import read_teardown
 from cardsmith.proof.snapshot import DamagedProof, read_snapshot
 
 ROOT = Path(__file__).parents[2]

@@ -10,9 +10,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from cardsmith.bench.label import declared
 from cardsmith.portion.declared import daily_value, rows, servings
 from cardsmith.portion.estimate import UNKNOWN, Estimate, exactly
+from cardsmith.portion.label import declared
 from cardsmith.reference import table
 
 with Path(__file__).with_name("label_examples.csv").open(encoding="utf-8", newline="") as file:

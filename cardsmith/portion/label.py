@@ -1,6 +1,8 @@
-"""The rounding of a US nutrition label, both ways: how an amount is declared, and what a figure may mean.
+"""The rounding of a label, both ways: how an amount is declared, and what a figure may mean.
 
-Source: 21 CFR 101.9(c), the steps as in FDA's Food Labeling Guide, Appendix H; ``nutrition_label.csv``.
+Sources: 21 CFR 101.9(c), the steps as in FDA's Food Labeling Guide, Appendix H, and the European
+Commission's guidance on rounding (2012), row by row in ``nutrition_label.csv``. Of two forms that a rule
+allows, the first row is how we declare; a figure is taken back to all that any row lets it mean.
 """
 
 from __future__ import annotations
@@ -16,6 +18,12 @@ from cardsmith.measure.quantity import Bound
 from cardsmith.reference import table
 
 SERVING_STEP = Fraction(1)  # grams, above 5 g: 21 CFR 101.9(b)(7)
+# What is no more of a food may stand behind the others in any order. By US law (21 CFR 101.4(a)(2)) of what
+# is mixed, since its order is that of mixing, behind a line that names the share; by EU law of the finished
+# food (Regulation (EU) 1169/2011, Annex VII, A 6), without a line.
+SMALL = Fraction(2, 100)
+# What added water may be of the finished food and not be listed: Regulation (EU) 1169/2011, Annex VII, A 1.
+WATER_ALLOWANCE = Fraction(5, 100)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,6 +43,12 @@ class _Step:
     unit: str
     declares: str  # nearest, 0, less than 1 g
     step: Fraction
+
+    @property
+    def below(self) -> Fraction | None:
+        """The number of ``less than 1 g``; None where a figure is declared."""
+        words = self.declares.removeprefix("less than ").split()
+        return Fraction(words[0]) if self.declares.startswith("less than ") else None
 
     def holds(self, amount: Fraction) -> bool:
         above = amount > self.low or (self.low_included and amount == self.low)
@@ -72,7 +86,7 @@ def declared(nutrient: str, amount: Fraction) -> str:
     step = next((one for one in _steps(nutrient) if one.holds(amount)), None)
     if step is None:
         raise ValueError(f"{amount} of {nutrient} can't be declared")
-    if step.declares.startswith("less"):
+    if step.below is not None:
         return step.declares
     number = Fraction(0)
     if step.declares == "nearest":
@@ -100,8 +114,8 @@ def _behind(step: _Step, nutrient: str, text: str) -> tuple[Fraction, Fraction] 
         return None
     number, unit = figure.unit.from_base(figure.low), figure.unit.symbol or step.unit
     if figure.bound is Bound.AT_MOST:
-        said = f"less than {number} {unit}"
-        return (step.low, step.high) if step.declares == said and step.high is not None else None
+        said = step.below is not None and (number, unit) == (step.below, step.unit)
+        return (step.low, step.high) if said and step.high is not None else None
     if unit != step.unit:
         return None
     if step.declares == "0":
@@ -111,10 +125,27 @@ def _behind(step: _Step, nutrient: str, text: str) -> tuple[Fraction, Fraction] 
     low, high = number - step.step / 2, number + step.step / 2
     low = max(low, step.low)
     high = high if step.high is None else min(high, step.high)
-    return (low, high) if low <= high and number > 0 else None
+    return (low, high) if low <= high else None
 
 
 def serving_range(grams: Fraction) -> Range:
     """What a declared serving in grams may weigh: to the gram above 5, to half a gram from 2, else 0.1 g."""
     step = SERVING_STEP if grams > 5 else Fraction(1, 2) if grams >= 2 else Fraction(1, 10)
     return Range(low=grams - step / 2, high=grams + step / 2)
+
+
+def share_range(low: Fraction, high: Fraction) -> Range:
+    """What a percentage in a list of ingredients may stand for; in per cent, both ends as printed.
+
+    It is rounded to its last place, or to the half below 5 % (UK guidance on labelled quantities; memory).
+    """
+    return Range(low=max(low - _half_place(low), Fraction(0)), high=high + _half_place(high))
+
+
+_PLACES = (Fraction(1), Fraction(1, 10), Fraction(1, 100))
+
+
+def _half_place(share: Fraction) -> Fraction:
+    place = next((step for step in _PLACES if not share % step), _PLACES[-1])
+    halves = share < 5 and place < 1 and share % Fraction(1, 2) == 0
+    return max(place, Fraction(1, 2) if halves else place) / 2

@@ -1,0 +1,107 @@
+"""A teardown as text for a terminal, and as plain values for a program."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from fractions import Fraction
+from typing import Any
+
+from cardsmith.bench.balance import usual_loss
+from cardsmith.bench.words import figure, share
+from cardsmith.portion.programme import Bounds, Feasible
+from cardsmith.portion.teardown import PRODUCT, Teardown
+
+HIDDEN = "water, on no label"
+
+
+def told(taken: Teardown, found: Feasible, kind: str = "") -> str:
+    """The teardown as text; ranges rounded outwards, so that nothing feasible is left out.
+
+    ``kind``, of the recipe it is for, says what such a thing usually loses.
+    """
+    lines = [taken.product, *_measured(taken)]
+    if found.clash:
+        lines += ["", "No formula fits. These can't all be true:", *(f"  {name}" for name in found.clash)]
+        lines.append("Look for a slip in typing, or allow for other raw materials: allowance: 5 %")
+        return "\n".join(lines)
+    rows = [
+        (HIDDEN if one.is_water and not taken.lists_water else one.text, bounds, first)
+        for (one, bounds), first in zip(found.ranges, found.formula, strict=True)
+    ]
+    head = f"grams per {PRODUCT} g of product"
+    width = max(len(head), *(len(name) for name, _, _ in rows))
+    lines += ["", f"{head:<{width}}  least   most  first formula"]
+    lines += [f"{name:<{width}}  {_ends(bounds)}  {first:>5.1f}" for name, bounds, first in rows]
+    lines += ["", *_water(found), "Guesses, all of them, inside what the labels allow."]
+    lines += [f"Note: {one}." for one in (*_open(taken, found, kind), *found.notes)]
+    return "\n".join(lines)
+
+
+def _measured(taken: Teardown) -> Iterator[str]:
+    yield ""
+    if taken.pieces:
+        mean = sum(taken.pieces, Fraction(0)) / len(taken.pieces)
+        ends = f"{figure(min(taken.pieces))} to {figure(max(taken.pieces))} g"
+        yield f"A piece weighs {figure(mean)} g ({ends}, {len(taken.pieces)} weighed)."
+    yield from (f"Size: {size}" for size in taken.sizes)
+
+
+def _down(value: float) -> float:
+    return math.floor(value * 10 + 1e-6) / 10
+
+
+def _up(value: float) -> float:
+    return math.ceil(value * 10 - 1e-6) / 10
+
+
+def _ends(bounds: Bounds) -> str:
+    most = "any" if bounds.most is None else f"{_up(bounds.most):.1f}"
+    return f"{_down(bounds.least):>5.1f}  {most:>5}"
+
+
+def _span(bounds: Bounds) -> str:
+    if bounds.most is None:
+        return f"{_down(bounds.least):.1f} g or more"
+    return f"{_down(bounds.least):.1f} to {_up(bounds.most):.1f} g"
+
+
+def _water(found: Feasible) -> Iterator[str]:
+    if found.lost is not None:
+        yield f"Water that leaves: {_span(found.lost)}."
+    if found.moisture is not None:
+        yield f"Water left in {PRODUCT} g of it: {_span(found.moisture)}."
+
+
+def _open(taken: Teardown, found: Feasible, kind: str) -> Iterator[str]:
+    """What the labels leave open about water, and what would settle it."""
+    if taken.loss is None and found.lost is not None and found.lost.most is None:
+        usual = usual_loss(kind) if kind else None
+        ends = (figure(usual[0] * 100), share(usual[1])) if usual else ("20", "30 %")
+        told_ = (
+            f" ({' to '.join(ends)} is usual for {kind.replace('-', ' ')}; common practice)" if usual else ""
+        )
+        yield (
+            "no label tells how much water baked out, so neither how wet the dough was nor what 2 % of it "
+            f"is: say what you assume, such as loss: {' to '.join(ends)}{told_}"
+        )
+
+
+def record(taken: Teardown, found: Feasible) -> dict[str, Any]:
+    """The teardown as values that JSON can hold: grams per 100 g of product, null for no upper end."""
+    return {
+        "product": taken.product,
+        "ingredients": [
+            {"item": one.text, "least": bounds.least, "most": bounds.most, "first_formula": first}
+            | ({"on_a_label": taken.lists_water} if one.is_water else {})
+            for (one, bounds), first in zip(found.ranges, found.formula, strict=True)
+        ],
+        "water_that_leaves": _values(found.lost),
+        "moisture": _values(found.moisture),
+        "clash": list(found.clash),
+        "notes": list(found.notes),
+    }
+
+
+def _values(bounds: Bounds | None) -> dict[str, float | None] | None:
+    return None if bounds is None else {"least": bounds.least, "most": bounds.most}
