@@ -10,6 +10,8 @@ from typing import Protocol
 from cardsmith.check.subject import Subject
 from cardsmith.finding import Finding, Severity, Where
 
+PRACTICE = "common practice, no source"  # the source of a rule of thumb
+
 
 class Placed(Protocol):
     """Anything an author wrote that knows its text and where it stands."""

@@ -9,10 +9,9 @@ from fractions import Fraction
 from functools import cache
 
 from cardsmith.check.amounts.vessels import Vessel, all_vessels
-from cardsmith.check.facts import PRACTICE
 from cardsmith.check.fields import numeral_kind
 from cardsmith.check.formula.batch import losses
-from cardsmith.check.registry import Query, check, query
+from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number, percent
 from cardsmith.finding import Severity

@@ -6,8 +6,8 @@ import re
 from collections.abc import Iterator
 from fractions import Fraction
 
-from cardsmith.check.facts import LARGE, PRACTICE, only_volume
-from cardsmith.check.registry import Query, check, query
+from cardsmith.check.lines import LARGE, only_volume
+from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import grams, listed
 from cardsmith.facts.foods import Certainty, identity

@@ -8,9 +8,9 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from cardsmith.check.amounts.taken import Taken, in_line, is_single, taken
-from cardsmith.check.facts import PRACTICE, sizes
 from cardsmith.check.fields import steps
-from cardsmith.check.registry import Query, check, query
+from cardsmith.check.lines import sizes
+from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number
 from cardsmith.finding import Severity

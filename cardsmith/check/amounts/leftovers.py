@@ -8,8 +8,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from cardsmith.check.amounts.taken import Taken, in_line, is_single, taken
-from cardsmith.check.facts import PRACTICE
-from cardsmith.check.registry import Query, check, query
+from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.sentences import Sentence
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import listed, number

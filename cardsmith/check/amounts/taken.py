@@ -7,8 +7,8 @@ from collections import Counter
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from cardsmith.check.facts import sizes
 from cardsmith.check.fields import Field, steps
+from cardsmith.check.lines import sizes
 from cardsmith.check.subject import Subject
 from cardsmith.language.spans import Kind
 from cardsmith.last_result import remembered

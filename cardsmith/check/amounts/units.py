@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from fractions import Fraction
 from itertools import pairwise
 
-from cardsmith.check.facts import LARGE, PRACTICE, only_volume, sizes
 from cardsmith.check.fields import Field, fields
-from cardsmith.check.registry import Query, check, query
+from cardsmith.check.lines import LARGE, only_volume, sizes
+from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import grams, number
 from cardsmith.facts.roles import role_class

@@ -9,8 +9,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 from cardsmith.check.amounts.foods import is_heading
-from cardsmith.check.facts import PRACTICE
-from cardsmith.check.registry import Query, check, query
+from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number
 from cardsmith.finding import Severity

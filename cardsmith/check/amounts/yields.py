@@ -6,11 +6,10 @@ import re
 from collections.abc import Iterator
 from fractions import Fraction
 
-from cardsmith.check.facts import PRACTICE
 from cardsmith.check.fields import Field
 from cardsmith.check.formula.batch import BatchWeight, batch, made
-from cardsmith.check.formula.readings import explained
-from cardsmith.check.registry import Query, check, query
+from cardsmith.check.formula.readings import likely_meaning
+from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import a_kind, grams, number, percent
 from cardsmith.finding import Severity
@@ -193,6 +192,6 @@ def _slip(subject: Subject, one: BatchWeight, serves: Fraction) -> str:
         each = (one.grams + other - weight) * (1 - one.loss.typical) / serves
         return max(each / middle, middle / each) if each <= one.loss.portion_most else None
 
-    meant = explained(line, off)
+    meant = likely_meaning(line, off)
     told = f"{meant.written} of {line.item}: was {meant.told} meant? {meant.slip}" if meant else ""
     return f"{told} would explain it" if told else ""

@@ -43,7 +43,7 @@ class Usual:
 
 
 @cache
-def acids() -> tuple[KitchenAcid, ...]:
+def kitchen_acids() -> tuple[KitchenAcid, ...]:
     """Every food that meets soda; of the rows that fit a food the first holds."""
     power = {
         row["acid"]: 1000 * Fraction(row["protons"]) / Fraction(row["molar_mass"]) for row in table("acids")
@@ -60,7 +60,7 @@ def acids() -> tuple[KitchenAcid, ...]:
 
 
 @cache
-def usual() -> Mapping[str, Usual]:
+def usual_leavening() -> Mapping[str, Usual]:
     """The kinds whose leavening is judged."""
     return {
         row["kind"]: Usual(
@@ -76,7 +76,7 @@ def usual() -> Mapping[str, Usual]:
 
 def acid_of(food: Food | None) -> KitchenAcid | None:
     """What acid a food brings; None where it brings none worth counting."""
-    return next((one for one in acids() if is_of(food, one.foods)), None)
+    return next((one for one in kitchen_acids() if is_of(food, one.foods)), None)
 
 
 @cache
@@ -132,7 +132,7 @@ class Leavening:
 
 def leavening(subject: Subject) -> Leavening | None:
     """The leavening of a recipe; None where its kind is not judged, or something has no weight."""
-    if subject.kind not in usual():
+    if subject.kind not in usual_leavening():
         return None
     rising = tuple(
         part for part in subject.recipe.parts if any(_leavens(line.food) for line in part.ingredients)

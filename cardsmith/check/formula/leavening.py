@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from cardsmith.check.formula import ratios
-from cardsmith.check.formula.chemistry import SODA, Leavening, bicarbonate, leavening, usual
+from cardsmith.check.formula.chemistry import SODA, Leavening, bicarbonate, leavening, usual_leavening
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import a_kind, grams, listed, number, percent
@@ -20,13 +20,13 @@ TABLES = "kitchen_acids.csv, leavening_bases.csv and leavening_kinds.csv, a sour
 
 def _swapped_for_powder(subject: Subject, one: Leavening) -> bool:
     """Whether soda stands where powder was meant: so much of it, no powder, and little acid to meet it."""
-    most = max(usual()[subject.kind].soda * 2, Fraction(2, 100))
+    most = max(usual_leavening()[subject.kind].soda * 2, Fraction(2, 100))
     return not one.powder and one.soda > most * one.flour and one.acid_high * 2 < one.base
 
 
 def _is_alone(subject: Subject, one: Leavening) -> bool:
     """Whether the soda meets no acid to speak of."""
-    alone = usual()[subject.kind].soda_alone
+    alone = usual_leavening()[subject.kind].soda_alone
     return one.soda > LITTLE and not alone and one.acid_high < UNMET * one.base
 
 
@@ -90,7 +90,7 @@ def soda_for_powder(subject: Subject) -> Iterator[Query]:
     if one is None or one.soda_line is None or _ratio_speaks(subject, "high-soda"):
         return
     if _swapped_for_powder(subject, one):
-        rule = usual()[subject.kind]
+        rule = usual_leavening()[subject.kind]
         yield query(
             one.soda_line,
             f"{grams(one.soda)} of {one.soda_line.item} is {_of_flour(one.soda, one)}; "
@@ -141,7 +141,7 @@ def soda_without_acid(subject: Subject) -> Iterator[Query]:
     if one is None or one.soda_line is None or _swapped_for_powder(subject, one):
         return
     if _is_alone(subject, one):
-        rule = usual()[subject.kind]
+        rule = usual_leavening()[subject.kind]
         met = f"only the {_sour(one)} could meet it" if one.sour else "nothing in the list meets it"
         yield query(
             one.soda_line,
@@ -164,7 +164,7 @@ def soda_left_over(subject: Subject) -> Iterator[Query]:
     one = leavening(subject)
     if one is None or one.soda_line is None or _swapped_for_powder(subject, one) or _is_alone(subject, one):
         return
-    rule = usual()[subject.kind]
+    rule = usual_leavening()[subject.kind]
     least, most = one.left(one.acid_high), one.left(one.acid_low)
     most_left = rule.soda_left * (2 if one.cocoa else 1)
     if least > max(most_left * one.flour, LITTLE) and not _ratio_speaks(subject, "high-soda"):
@@ -210,7 +210,7 @@ def acid_left_over(subject: Subject) -> Iterator[Query]:
 def low_baking_powder(subject: Subject) -> Iterator[Query]:
     """Powder and soda together give less gas than this kind of recipe has as a rule."""
     one = leavening(subject)
-    rule = usual().get(subject.kind)
+    rule = usual_leavening().get(subject.kind)
     line = None if one is None else one.powder_line or one.soda_line
     if one is None or rule is None or rule.gas_low is None or line is None:
         return

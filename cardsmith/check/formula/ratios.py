@@ -8,10 +8,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
-from cardsmith.check.facts import PRACTICE
 from cardsmith.check.formula.likely import likely_kind
-from cardsmith.check.formula.readings import FAR, explained
-from cardsmith.check.registry import Check, Query, check, query
+from cardsmith.check.formula.readings import FAR, likely_meaning
+from cardsmith.check.registry import PRACTICE, Check, Query, check, query
 from cardsmith.check.subject import ENCLOSING, Formula, Subject
 from cardsmith.check.wording import a_kind, grams, listed, number, percent
 from cardsmith.facts.kinds import kinds
@@ -195,7 +194,7 @@ def _slip(line: Ingredient, formula: Formula, ratio: Ratio) -> str:
         return max(there / ratio.typical, ratio.typical / there)
 
     far = part and max(part / whole / ratio.typical, ratio.typical * whole / part) >= FAR
-    meant = explained(line, off) if far else None
+    meant = likely_meaning(line, off) if far else None
     return f" ({meant.written} may stand for {meant.told}: {meant.slip})" if meant else ""
 
 

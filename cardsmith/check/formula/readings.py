@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from cardsmith.check.facts import sizes
+from cardsmith.check.lines import sizes
 from cardsmith.check.wording import number
 from cardsmith.language.quantities import figures
 from cardsmith.measure.quantity import Quantity
@@ -108,7 +108,7 @@ def _yeasts(line: Ingredient) -> Iterator[OtherMeaning]:
             )
 
 
-def explained(line: Ingredient, off: Callable[[Fraction], Fraction | None]) -> OtherMeaning | None:
+def likely_meaning(line: Ingredient, off: Callable[[Fraction], Fraction | None]) -> OtherMeaning | None:
     """The reading of a line that comes nearest to what is usual, where what is written lies far from it.
 
     ``off`` tells for a weight in grams how many times it is off what is usual (1 is just right), or None

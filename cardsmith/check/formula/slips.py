@@ -9,7 +9,7 @@ from fractions import Fraction
 from functools import cache
 
 from cardsmith.check.formula import chemistry, ratios
-from cardsmith.check.formula.readings import explained
+from cardsmith.check.formula.readings import likely_meaning
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import grams, number, percent
@@ -87,7 +87,7 @@ def magnitude_slip(subject: Subject) -> Iterator[Query]:
             there = other / (other + rest)
             return max(there / usual.typical, usual.typical / there) if there <= usual.most else None
 
-        meant = explained(line, off)
+        meant = likely_meaning(line, off)
         if meant is None and share <= SURE * usual.most:
             continue
         right = usual.typical * rest / (1 - usual.typical)
@@ -118,7 +118,7 @@ def _may_be(subject: Subject, usual: UsualShare, seasoning: Fraction) -> bool:
     if seasoning > BLEND and usual.told in BLENDED:
         return True
     if usual.told == "soda":
-        return kind in chemistry.usual()  # there chemistry judges it
+        return kind in chemistry.usual_leavening()  # there chemistry judges it
     if usual.told == "salt":
         told = " ".join([subject.recipe.title, *(step.text for step in subject.steps)])
         return bool(SALTED.search(told)) or any(one.ratio == "salt" for one in ratios.ratios().get(kind, ()))

@@ -6,8 +6,7 @@ import re
 from collections.abc import Iterator
 from fractions import Fraction
 
-from cardsmith.check.facts import PRACTICE
-from cardsmith.check.registry import Query, check, query
+from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.sentences import Sentence
 from cardsmith.check.subject import Subject
 from cardsmith.finding import Severity

@@ -8,8 +8,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
-from cardsmith.check.facts import PRACTICE
-from cardsmith.check.registry import Query, check, query
+from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.sentences import Sentence, sentences
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number

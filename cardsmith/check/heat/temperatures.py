@@ -8,9 +8,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
-from cardsmith.check.facts import PRACTICE
 from cardsmith.check.fields import REMARKS, Field
-from cardsmith.check.registry import Query, check, query
+from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.safety import keeping
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number
@@ -44,7 +43,7 @@ class TemperatureBounds:
 
 
 @cache
-def bounds(purpose: Purpose) -> tuple[TemperatureBounds, ...]:
+def temperature_bounds(purpose: Purpose) -> tuple[TemperatureBounds, ...]:
     """The bounds of a purpose; several where it has several ranges, none where anything is possible."""
     found = tuple(
         TemperatureBounds(
@@ -115,12 +114,12 @@ def _ends(quantity: Quantity, unit: Unit) -> tuple[Fraction, ...]:
 
 
 def _possible(ends: tuple[Fraction, ...], purpose: Purpose) -> bool:
-    ways = bounds(purpose)
+    ways = temperature_bounds(purpose)
     return not ways or any(all(way.least <= end <= way.most for end in ends) for way in ways)
 
 
 def _usual(ends: tuple[Fraction, ...], purpose: Purpose) -> bool:
-    ways = bounds(purpose)
+    ways = temperature_bounds(purpose)
     return not ways or any(all(way.usual_least <= end <= way.usual_most for end in ends) for way in ways)
 
 
@@ -141,7 +140,9 @@ def scale_missing(subject: Subject) -> Iterator[Query]:
         likely = [
             unit
             for unit in (CELSIUS, FAHRENHEIT)
-            if not change and bounds(one.purpose) and _usual(_ends(one.quantity, unit), one.purpose)
+            if not change
+            and temperature_bounds(one.purpose)
+            and _usual(_ends(one.quantity, unit), one.purpose)
         ]
         told = [_figure(one.quantity, unit) for unit in likely or (CELSIUS, FAHRENHEIT)]
         instead = (
@@ -161,12 +162,16 @@ def scale_implausible(subject: Subject) -> Iterator[Query]:
     """A temperature its purpose does not allow; a warning where only the other scale is usual."""
     for one in _heats(subject):
         unit, purpose = one.quantity.unit, _meant(subject, one)
-        if unit.system not in (System.METRIC, System.US) or not bounds(purpose) or _is_passing(one):
+        if (
+            unit.system not in (System.METRIC, System.US)
+            or not temperature_bounds(purpose)
+            or _is_passing(one)
+        ):
             continue
         other = FAHRENHEIT if unit.system is System.METRIC else CELSIUS
         here, there = _ends(one.quantity, unit), _ends(one.quantity, other)
         written, meant = _figure(one.quantity, unit), _figure(one.quantity, other)
-        told = " or ".join(way.told for way in bounds(purpose))
+        told = " or ".join(way.told for way in temperature_bounds(purpose))
         if not _possible(here, purpose):
             if _is_held(subject, one):
                 continue

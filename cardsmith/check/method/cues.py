@@ -6,9 +6,8 @@ import re
 from collections.abc import Iterator
 from functools import cache
 
-from cardsmith.check.facts import PRACTICE
 from cardsmith.check.method.clock import MINUTE, TimeInStep, all_times
-from cardsmith.check.registry import Query, check, query
+from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.finding import Severity
 from cardsmith.reference import table

@@ -6,8 +6,7 @@ import re
 from collections.abc import Iterator
 from fractions import Fraction
 
-from cardsmith.check.facts import PRACTICE
-from cardsmith.check.registry import Query, check, query
+from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.facts.dish import UNTOUCHED, dish
 from cardsmith.facts.patterns import is_of

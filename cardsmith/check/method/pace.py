@@ -8,9 +8,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
-from cardsmith.check.facts import PRACTICE
 from cardsmith.check.method.clock import MINUTE, TimeInStep, all_times, spoken
-from cardsmith.check.registry import Query, check, query
+from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.facts.dish import dish
 from cardsmith.facts.patterns import is_of

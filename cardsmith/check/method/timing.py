@@ -6,9 +6,8 @@ import re
 from collections.abc import Iterator
 from fractions import Fraction
 
-from cardsmith.check.facts import PRACTICE
 from cardsmith.check.method.clock import HOUR, MINUTE, critical_path, spoken
-from cardsmith.check.registry import Query, check, query
+from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.finding import Severity
 from cardsmith.regex import regex

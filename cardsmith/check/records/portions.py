@@ -7,9 +7,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
-from cardsmith.check.facts import PRACTICE
 from cardsmith.check.fields import named
-from cardsmith.check.registry import Query, check, query
+from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import a_kind, grams, listed, number, percent
 from cardsmith.finding import Severity
@@ -37,7 +36,7 @@ class PortionBounds:
 
 
 @cache
-def bounds() -> Mapping[str, PortionBounds]:
+def portion_bounds() -> Mapping[str, PortionBounds]:
     """The bounds by kind; figures out of order raise."""
     found: dict[str, PortionBounds] = {}
     for row in table("portion_bounds"):
@@ -64,7 +63,7 @@ def _place(subject: Subject) -> Text | None:
 )
 def portion_energy_implausible(subject: Subject) -> Iterator[Query]:
     """A portion with far more or less energy than a dish of this kind ever has."""
-    rule, holds, place = bounds().get(subject.kind), subject.portion, _place(subject)
+    rule, holds, place = portion_bounds().get(subject.kind), subject.portion, _place(subject)
     if rule is None or holds is None or place is None:
         return
     energy = holds["calories"]
@@ -87,7 +86,7 @@ def portion_energy_implausible(subject: Subject) -> Iterator[Query]:
 )
 def portion_salt_implausible(subject: Subject) -> Iterator[Query]:
     """A portion with far more salt than a dish of this kind ever has, where none of it is poured away."""
-    rule, holds, place = bounds().get(subject.kind), subject.portion, _place(subject)
+    rule, holds, place = portion_bounds().get(subject.kind), subject.portion, _place(subject)
     if rule is None or holds is None or place is None:
         return
     salt = holds["EU salt"]

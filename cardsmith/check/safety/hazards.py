@@ -11,7 +11,7 @@ from cardsmith.finding import Severity, Where
 from cardsmith.recipe.model import Ingredient, Step
 
 
-def place_of(subject: Subject, found: FoundHazard) -> Ingredient | Step | Where:
+def place_of_hazard(subject: Subject, found: FoundHazard) -> Ingredient | Step | Where:
     """Where a hazard is pointed at: the line or the step that gave it away, else the recipe."""
     recipe = subject.recipe
     if found.line is not None:
@@ -32,7 +32,7 @@ def hazard_caution(subject: Subject) -> Iterator[Query]:
     for one in hazardous(subject.recipe, subject.larder):
         if one.hazard.text in printed and one.hazard.action == "caution":
             yield query(
-                place_of(subject, one),
+                place_of_hazard(subject, one),
                 f"{one.hazard.name} ({one.evidence}): the card prints “{one.hazard.text}”",
             )
 
@@ -51,7 +51,7 @@ def review_needed(subject: Subject) -> Iterator[Query]:
     for one in hazardous(subject.recipe, subject.larder):
         what = f"{one.hazard.name} ({one.evidence})"
         if one.hazard.action == "review" and not (passed and passed.by.strip() and passed.date):
-            yield query(place_of(subject, one), what)
+            yield query(place_of_hazard(subject, one), what)
         elif one.hazard.action == "ask":
             instead = "see that it holds for these readers, and say so in accepted:"
-            yield query(place_of(subject, one), what, instead, Severity.WARNING)
+            yield query(place_of_hazard(subject, one), what, instead, Severity.WARNING)

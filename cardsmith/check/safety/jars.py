@@ -48,7 +48,7 @@ class CanningAcid:
 
 
 @cache
-def acids() -> tuple[CanningAcid, ...]:
+def canning_acids() -> tuple[CanningAcid, ...]:
     """Every acid that a jar of tomatoes or figs may have."""
     return tuple(
         CanningAcid(name=row["acid"], foods=cell(row["foods"]), a_pint=Fraction(row["millilitres_per_pint"]))
@@ -86,7 +86,7 @@ def acidified(subject: Subject, place: int) -> Fraction:
     jars = pints(subject, place)
     share = Fraction(0)
     for one, line in enumerate(subject.recipe.ingredients):
-        for acid in acids():
+        for acid in canning_acids():
             if is_of(known.foods[one].food, acid.foods) and not line.optional:
                 volume = _millilitres(line)
                 share += volume / (acid.a_pint * jars) if volume is not None else 1

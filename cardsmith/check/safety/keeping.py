@@ -6,8 +6,8 @@ import re
 from collections.abc import Iterator
 from fractions import Fraction
 
-from cardsmith.check.facts import acidities
 from cardsmith.check.fields import Field
+from cardsmith.check.lines import acidities
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.safety.jars import canned
 from cardsmith.check.safety.stays import TWO_HOURS, Stay, is_bare, stays

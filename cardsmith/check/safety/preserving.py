@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from functools import cache
 
-from cardsmith.check.facts import sizes
+from cardsmith.check.lines import sizes
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.safety.jars import JARS, ROUNDED, acidified, canned, pints
 from cardsmith.check.safety.keeping import is_pickle, is_vinegar, kept_warm

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from cardsmith.check.registry import Query, check, query
-from cardsmith.check.safety.hazards import place_of
+from cardsmith.check.safety.hazards import place_of_hazard
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import grams, number
 from cardsmith.facts.cautions import hazardous
@@ -178,7 +178,7 @@ def _stopped(subject: Subject, *, poisonous: bool) -> Iterator[Query]:
         mine = one.hazard.action == "stop" and (one.hazard.group == POISON) is poisonous
         if mine and one.hazard.caution not in seen:
             seen.add(one.hazard.caution)
-            yield query(place_of(subject, one), f"{one.evidence}: {one.hazard.caution}")
+            yield query(place_of_hazard(subject, one), f"{one.evidence}: {one.hazard.caution}")
 
 
 @check(

@@ -5,8 +5,7 @@ from __future__ import annotations
 import difflib
 from collections.abc import Iterator
 
-from cardsmith.check.facts import PRACTICE
-from cardsmith.check.registry import Query, check, query
+from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.facts.claims import by_name, diet, diets, plain
 from cardsmith.facts.diets import Reason, verdict

@@ -5,9 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from cardsmith.check.facts import PRACTICE
 from cardsmith.check.fields import Field
-from cardsmith.check.registry import Query, check, query
+from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.sentences import sentences
 from cardsmith.check.subject import Subject
 from cardsmith.finding import Severity

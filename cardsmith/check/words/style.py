@@ -6,9 +6,8 @@ import re
 from collections.abc import Iterator
 from functools import cache
 
-from cardsmith.check.facts import PRACTICE
 from cardsmith.check.fields import Field, place_of
-from cardsmith.check.registry import Query, check, query
+from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import plural
 from cardsmith.finding import Severity

@@ -6,9 +6,8 @@ import re
 from collections.abc import Collection, Iterator, Sequence
 from functools import cache
 
-from cardsmith.check.facts import PRACTICE
 from cardsmith.check.fields import place_of
-from cardsmith.check.registry import Query, check, query
+from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.finding import Severity
 from cardsmith.measure.larder import Food, Larder, words

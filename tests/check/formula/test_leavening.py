@@ -12,10 +12,10 @@ from cardsmith.check.formula.chemistry import (
     GAS_OF_POWDER,
     SODA,
     acid_of,
-    acids,
     bicarbonate,
+    kitchen_acids,
     leavening,
-    usual,
+    usual_leavening,
 )
 from cardsmith.check.formula.ratios import ratios
 from cardsmith.check.subject import Subject
@@ -207,8 +207,8 @@ def test_every_row_names_foods_of_the_larder() -> None:
     rows = (*table("kitchen_acids"), *table("leavening_bases"))
     patterns = [one for row in rows for one in row["foods"].split("|")]
     assert [one for one in patterns if not any(is_of(food, (one,)) for food in foods)] == []
-    assert set(usual()) <= set(ratios())
-    assert len(acids()) == len(table("kitchen_acids"))
+    assert set(usual_leavening()) <= set(ratios())
+    assert len(kitchen_acids()) == len(table("kitchen_acids"))
 
 
 @pytest.mark.parametrize("key", ["dutch-process-cocoa", "granulated-sugar", "whole-milk", "dried-currant"])

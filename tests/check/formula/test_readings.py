@@ -7,7 +7,7 @@ from bench import ingredient
 from hypothesis import given
 from hypothesis import strategies as some
 
-from cardsmith.check.formula.readings import explained, readings
+from cardsmith.check.formula.readings import likely_meaning, readings
 
 
 @pytest.mark.parametrize(
@@ -49,7 +49,7 @@ def near(grams: Fraction, usual: Fraction) -> Fraction | None:
     ],
 )
 def test_nearest_reading_wins(line: str, usual: int, meant: str) -> None:
-    found = explained(ingredient(line), lambda grams: near(grams, Fraction(usual)))
+    found = likely_meaning(ingredient(line), lambda grams: near(grams, Fraction(usual)))
     assert (found.slip if found else "") == meant
 
 

@@ -3,7 +3,7 @@ from __future__ import annotations
 import pytest
 from bench import found, recipe, steps
 
-from cardsmith.check.heat.temperatures import bounds
+from cardsmith.check.heat.temperatures import temperature_bounds
 from cardsmith.finding import Severity
 from cardsmith.language.spans import Purpose
 
@@ -83,4 +83,4 @@ def test_water_before_the_yeast_may_be_hot() -> None:
 
 
 def test_every_purpose_but_other_has_bounds() -> None:
-    assert [purpose for purpose in Purpose if not bounds(purpose)] == [Purpose.OTHER]
+    assert [purpose for purpose in Purpose if not temperature_bounds(purpose)] == [Purpose.OTHER]

@@ -7,7 +7,7 @@ from fractions import Fraction
 import pytest
 from bench import HERE, found, recipe
 
-from cardsmith.check.records.portions import bounds
+from cardsmith.check.records.portions import portion_bounds
 from cardsmith.finding import Severity
 from cardsmith.recipe.model import Recipe, Text, Yield
 from cardsmith.reference import table
@@ -80,4 +80,4 @@ def test_a_portion_that_may_be_is_not(name: str, one: Recipe) -> None:
 
 
 def test_bounds_are_known_for_every_kind() -> None:
-    assert {row["kind"] for row in table("kinds")} <= set(bounds())
+    assert {row["kind"] for row in table("kinds")} <= set(portion_bounds())

@@ -1,4 +1,4 @@
-"""Facts about one line that several checks ask for: its sizes, its acidity."""
+"""What several checks ask of one line: its sizes, its acidity, whether it is poured by the cup."""
 
 from __future__ import annotations
 
@@ -10,7 +10,6 @@ from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, units
 from cardsmith.recipe.model import Ingredient
 
-PRACTICE = "common practice, no source"
 LARGE = units()["cup"].size / 4  # from here on a thing is measured by the cup
 
 
