@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Generator
+import re
+from collections.abc import Callable, Generator
+from pathlib import Path
 
 import pytest
 from hypothesis import settings
@@ -11,6 +13,19 @@ from hypothesis import settings
 # The first example of a process reads tables and compiles patterns: on a busy machine no deadline holds.
 settings.register_profile("cardsmith", deadline=None)
 settings.load_profile("cardsmith")
+
+
+@pytest.fixture(scope="session")
+def filled_in() -> Callable[[Path], None]:
+    """Writes an author's words over those that hold their place in the recipe of a new publication."""
+
+    def write(file: Path) -> None:
+        text = file.read_text(encoding="utf-8")
+        assert "‹Say" in text
+        text = re.sub(r"‹Say[^›]*›", "Short and sandy, made in one bowl. " * 7, text)
+        file.write_text(re.sub(r"‹[^›]*›", "Good with tea.", text), encoding="utf-8")
+
+    return write
 
 
 @pytest.hookimpl(wrapper=True)

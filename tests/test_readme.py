@@ -10,7 +10,7 @@ import signal
 import subprocess
 import sys
 import tomllib
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import click
@@ -54,12 +54,16 @@ def test_commands_and_examples_are_found() -> None:
     assert len(EXAMPLES) == 4
 
 
-def test_every_command_runs_as_it_stands(publication: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    """In their order, since some need what others have made."""
+def test_every_command_runs_as_it_stands(
+    publication: Path, monkeypatch: pytest.MonkeyPatch, filled_in: Callable[[Path], None]
+) -> None:
+    """In their order, since some need what others have made, and what an author writes after new."""
     monkeypatch.chdir(publication)
     for command in COMMANDS:
         if command[0] != SERVER:
             assert main(command) == FINE, command
+        if command[0] == "new":
+            filled_in(publication / "recipes" / command[1] / "recipe.yaml")
     assert (publication / "build/cards/lemon-curd/lemon-curd-press.pdf").is_file()
 
 

@@ -6,12 +6,15 @@ import os
 import subprocess
 import sys
 import zipfile
+from collections.abc import Callable
 from pathlib import Path
 
 ROOT = Path(__file__).parents[1]
 
 
-def test_a_wheel_starts_and_builds_a_publication_in_an_empty_folder(tmp_path: Path) -> None:
+def test_a_wheel_starts_and_builds_a_publication_in_an_empty_folder(
+    tmp_path: Path, filled_in: Callable[[Path], None]
+) -> None:
     subprocess.run(
         [sys.executable, "-m", "hatchling", "build", "-t", "wheel", "-d", str(tmp_path / "dist")],
         cwd=ROOT,
@@ -38,8 +41,13 @@ def test_a_wheel_starts_and_builds_a_publication_in_an_empty_folder(tmp_path: Pa
         text=True,
     ).stdout
     assert Path(where.strip()).is_relative_to(installed)
-    for arguments in (["new", "first-card"], ["build"]):
+
+    def run(*arguments: str) -> None:
         subprocess.run([*command, *arguments], cwd=empty, env=environment, check=True, capture_output=True)
+
+    run("new", "first-card")
+    filled_in(empty / "recipes/first-card/recipe.yaml")
+    run("build")
     assert (empty / "templates/fonts/AlegreyaSans-Regular.ttf").is_file()
     cards = sorted(file.name for file in (empty / "build/cards/first-card").iterdir())
     papers, pages = ["first-card-press.pdf", "first-card-screen.pdf"], ["first-card.html", "first-card.json"]

@@ -85,7 +85,11 @@ def new(publication: Publication, name: str, trial: int | None) -> None:
     written = start(publication, name) if trial is None else _from_trial(publication, name, trial)
     for file in written:
         click.echo(f"wrote {publication.shown(file)}")
-    click.echo(f"\nNow change {publication.shown(publication.file(name))}, and run `cardsmith build {name}`.")
+    if trial is None:
+        click.echo(
+            f"\nNow write {publication.shown(publication.file(name))}: what stands in ‹ › is yours to say."
+        )
+    click.echo(f"`cardsmith check {name}` says what is missing, `cardsmith build {name}` sets the card.")
 
 
 def _from_trial(publication: Publication, name: str, number: int) -> tuple[Path, ...]:

@@ -17,7 +17,7 @@ _FONTS = ("fonts/", "webfonts/")
 
 
 def start(publication: Publication, name: str) -> tuple[Path, ...]:
-    """Write a recipe that cooks as it stands, with the house style where there is none; the files written.
+    """Write the start of a recipe, with the house style where there is none; the files written.
 
     Raises:
         CardsmithError: the name cannot be a folder and an address, or the recipe is there already.

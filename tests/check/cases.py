@@ -611,6 +611,10 @@ COMPLETENESS = {
     "no-time": ([replace(GOOD, time=None)], [GOOD, replace(GOOD, storage="")]),
     "no-kind": ([of("100 g honey")], [GOOD, of("100 g honey", kind="zeppelin")]),
     "no-headnote": ([replace(GOOD, headnote="")], [GOOD, replace(GOOD, storage="")]),
+    "placeholder-left": (
+        [replace(GOOD, headnote="‹Say here why.› So it is."), of("200 g ‹your flour›"), step("‹Mix it.›")],
+        [GOOD, replace(GOOD, headnote="Heat < 200 °C and > 150 °C."), of("200 g flour (see ‹)")],
+    ),
     "no-storage": ([replace(GOOD, storage=" ")], [GOOD, replace(GOOD, headnote="")]),
 }
 

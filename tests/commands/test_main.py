@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Callable
 from pathlib import Path
 
 import click
@@ -48,10 +49,14 @@ def write(publication: Path, name: str, text: str) -> Path:
 
 
 def test_new_in_an_empty_folder_starts_a_publication_that_builds(
-    publication: Path, capsys: pytest.CaptureFixture[str]
+    publication: Path, capsys: pytest.CaptureFixture[str], filled_in: Callable[[Path], None]
 ) -> None:
     assert main(["new", "oat-squares"]) == FINE
     assert "name: North Quay" in (publication / "templates/house.yaml").read_text(encoding="utf-8")
+    assert main(["build"]) == FOUND
+    assert capsys.readouterr().out.count("[placeholder-left]") == 2
+    assert not (publication / "build/cards/oat-squares").exists()
+    filled_in(publication / "recipes/oat-squares/recipe.yaml")
     assert main(["build"]) == FINE
     cards = publication / "build/cards/oat-squares"
     assert sorted(file.name for file in cards.iterdir()) == [

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import subprocess
+from collections.abc import Callable
 from pathlib import Path
 
 import pikepdf
@@ -18,9 +19,10 @@ FACE = "Alegreya"
 
 
 @pytest.fixture(scope="module")
-def started(tmp_path_factory: pytest.TempPathFactory) -> Publication:
+def started(tmp_path_factory: pytest.TempPathFactory, filled_in: Callable[[Path], None]) -> Publication:
     publication = Publication(root=tmp_path_factory.mktemp("north quay"))
     start(publication, "oat-squares")
+    filled_in(publication.file("oat-squares"))
     return publication
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pikepdf
@@ -26,11 +26,12 @@ trials:
 
 
 @pytest.fixture(scope="module")
-def plain(tmp_path_factory: pytest.TempPathFactory) -> Path:
+def plain(tmp_path_factory: pytest.TempPathFactory, filled_in: Callable[[Path], None]) -> Path:
     """A new publication with all its papers made."""
     root = tmp_path_factory.mktemp("plain")
     at = ["--publication", str(root)]
     assert main([*at, "new", "rye-crackers"]) == FINE
+    filled_in(root / "recipes/rye-crackers/recipe.yaml")
     assert main([*at, "build"]) == FINE
     (root / "recipes/rye-crackers/trials.yaml").write_text(TRIALS, encoding="utf-8")
     for command in (

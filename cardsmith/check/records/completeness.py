@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from cardsmith.check.fields import fields
 from cardsmith.check.formula.likely import likely_kind
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.finding import Severity
+from cardsmith.recipe.model import Text
+from cardsmith.regex import regex
 
 
 @check(
@@ -80,3 +83,26 @@ def no_storage(subject: Subject) -> Iterator[Query]:
     """No word on keeping."""
     if not subject.recipe.storage.strip():
         yield query(subject.recipe.where, "there is no word on how it keeps")
+
+
+_PLACEHOLDER = regex(r"‹[^›]+›")
+
+
+@check(
+    "placeholder-left",
+    Severity.ERROR,
+    why="Words that only hold a place would be printed as if they were meant.",
+    source=PRACTICE,
+    remedy="write your own words in place of those in ‹ ›, or take them out",
+)
+def placeholder_left(subject: Subject) -> Iterator[Query]:
+    """Words of a starter that its author was to replace."""
+    recipe = subject.recipe
+    texts = [one for one in fields(recipe) if one.name != "ingredients"]
+    places = [one.spot(found[0]) for one in texts for found in _PLACEHOLDER.finditer(one.text)]
+    for line in recipe.ingredients:
+        for found in _PLACEHOLDER.finditer(line.text):
+            places.append(Text(text=found[0], where=line.where.at(found.start())))
+    for place in places:
+        begin = " ".join(place.text.strip("‹›").split()[:6])
+        yield query(place, f"“{begin} …” only holds a place")
