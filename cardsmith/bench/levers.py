@@ -15,6 +15,7 @@ from cardsmith.bench.changes import grams, told
 from cardsmith.bench.model import Trial, TrialChange, Trials, Verb
 from cardsmith.bench.words import listed, share
 from cardsmith.finding import Finding, Severity
+from cardsmith.measure.larder import Food, words
 from cardsmith.recipe.model import Ingredient
 from cardsmith.reference import table
 
@@ -37,17 +38,22 @@ class Suggestion:
     """A lever, which trials have pulled it, and where the formula stands against what is usual."""
 
     lever: Lever
+    foods: tuple[str, ...]  # of the formula, that it would change; none for a change of method
     tried: tuple[int, ...]
     usual: str
 
     @property
     def text(self) -> str:
-        """``less water (tried in trial 2): 50 % of the flour now, usual 40 to 65 %``."""
+        """``less fat (olive oil; tried in trial 2): 16 % of the flour now, usual up to 60 %``."""
+        told_of = set(words(self.lever.text))
+        named = [food for food in self.foods if not set(words(food)) & told_of]
         numbers = listed([str(number) for number in self.tried])
         # The words of a change of method don't say in which direction it went.
         verb = "tried in" if self.lever.roles else "see"
-        before = f" ({verb} trial{'s' if len(self.tried) > 1 else ''} {numbers})" if self.tried else ""
-        return f"{self.lever.text}{before}" + (f": {self.usual}" if self.usual else "")
+        before = f"{verb} trial{'s' if len(self.tried) > 1 else ''} {numbers}" if self.tried else ""
+        beside = "; ".join(filter(None, (listed(named, "or"), before)))
+        which = f" ({beside})" if beside else ""
+        return f"{self.lever.text}{which}" + (f": {self.usual}" if self.usual else "")
 
 
 @cache
@@ -99,21 +105,34 @@ def unknown_faults(trials: Trials) -> tuple[Finding, ...]:
 
 
 def _pulled(change: TrialChange, lever: Lever) -> bool:
-    """Whether a change pulls the lever."""
+    """Whether a change pulls the lever. One fat for another is no less fat, however much of it there is."""
     if change.verb is Verb.METHOD:
         return any(word in change.text.lower() for word in lever.method_words)
     if not lever.roles:
         return False
     before, after = (_acting(line, lever.roles) for line in (change.before, change.after))
+    if change.verb is Verb.SWAP and before and after:
+        return False
     return after > before if lever.more else after < before
 
 
 def _acting(line: Ingredient | None, roles: tuple[str, ...]) -> Fraction:
-    """Grams of the foods that mainly act in these roles: milk holds fat but is not counted as one."""
-    if line is None or line.food is None:
+    """Grams of the foods that stand there for these roles: seeds hold fat, and nobody adds them for it."""
+    if line is None or line.food is None or not _acts(line.food, roles):
         return Fraction(0)
-    share = max(line.food.share(role) for role in roles)
-    return (grams(line) or Fraction(0)) * share if share >= Fraction(1, 2) else Fraction(0)
+    return (grams(line) or Fraction(0)) * max(line.food.share(role) for role in roles)
+
+
+def _acts(food: Food, roles: tuple[str, ...]) -> bool:
+    """Whether the first role of a food in the larder, which says what it is, is one of these.
+
+    Vinegar and juice may be there for their acid.
+    """
+    first = next(iter(food.roles), "")
+    return food.is_mainly(*roles) and (first in roles or first in _POURED)
+
+
+_POURED = frozenset({"vinegar", "liquid"})
 
 
 def suggestions(trials: Trials, trial: Trial, kind: str = "") -> Iterator[Suggestion]:
@@ -122,11 +141,19 @@ def suggestions(trials: Trials, trial: Trial, kind: str = "") -> Iterator[Sugges
     faults = dict.fromkeys(fault_named(fault.text) for fault in trial.faults)
     found = []
     for lever in levers:
-        if lever.fault in faults and (not lever.kinds or kind in lever.kinds):
+        foods = tuple(
+            dict.fromkeys(
+                line.item
+                for line in trial.ingredients
+                if line.food is not None and not line.for_use and _acts(line.food, lever.roles)
+            )
+        )
+        missing = lever.roles and not foods  # no lever speaks of what the formula lacks
+        if lever.fault in faults and (not lever.kinds or kind in lever.kinds) and not missing:
             tried = tuple(
                 one.number for one in trials.trials if any(_pulled(change, lever) for change in one.changes)
             )
-            found.append(Suggestion(lever=lever, tried=tried, usual=_usual(trial, lever, kind)))
+            found.append(Suggestion(lever=lever, foods=foods, tried=tried, usual=_usual(trial, lever, kind)))
     return iter(sorted(found, key=lambda one: bool(one.tried)))
 
 

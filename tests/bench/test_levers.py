@@ -18,7 +18,7 @@ def told(change: str, fault: str, kind: str = "yeast-bread") -> list[str]:
 def test_levers_never_tried_come_first_and_the_tried_name_their_trials() -> None:
     found = told("change: [300 g water]", "flat")
     assert found[0].startswith("more leavener")
-    assert found[-1].startswith("less liquid (tried in trial 2)")
+    assert found[-1].startswith("less liquid (water; tried in trial 2)")
 
 
 def test_what_is_usual_stands_beside_what_is() -> None:
@@ -29,14 +29,52 @@ def test_what_is_usual_stands_beside_what_is() -> None:
 @pytest.mark.parametrize(("change", "was"), [("[450 g water]", False), ("[300 g water]", True)])
 def test_a_lever_is_pulled_one_way(change: str, was: bool) -> None:
     found = told(f"change: {change}", "gummy")
-    assert any(one.startswith("less liquid (tried in trial 2)") for one in found) == was
+    assert any(one.startswith("less liquid (water; tried in trial 2)") for one in found) == was
 
 
 def test_milk_is_no_fat() -> None:
-    assert any(
-        one.startswith("more fat") and "tried" not in one
-        for one in told("change: [add 90 g whole milk]", "dry")
-    )
+    found = told("change: [add 90 g whole milk, add 20 g olive oil]", "dry")
+    assert any(one.startswith("more fat (olive oil; tried in trial 2)") for one in found)
+    assert not any(one.startswith("more fat") for one in told("change: [add 90 g whole milk]", "dry"))
+
+
+SEEDED = """\
+trials:
+  - trial: 1
+    date: 2026-03-02
+    ingredients: [200 g rye flour, 90 g water, 60 g hulled sesame seeds, 4 g fine salt, %s]
+  - trial: 2
+    date: 2026-03-03
+    from: 1
+    change: [%s]
+    verdict: {faults: [%s]}
+"""
+
+
+@pytest.mark.parametrize(
+    ("more", "change", "fault", "lever"),
+    [
+        (
+            "30 g olive oil",
+            "30 g pumpkin seeds instead of hulled sesame seeds",
+            "greasy",
+            "less fat (olive oil)",
+        ),
+        ("30 g olive oil", "20 g butter instead of olive oil", "greasy", "less fat (butter)"),
+        ("30 g olive oil", "15 g applesauce instead of olive oil", "hard", None),
+        ("30 g olive oil", "20 g olive oil", "greasy", "less fat (olive oil; tried in trial 2)"),
+        ("30 g honey", "80 g water", "greasy", None),
+        ("30 g honey", "80 g water", "bland", "more salt"),
+    ],
+)
+def test_a_lever_names_what_the_formula_has_and_a_swap_of_like_for_like_pulls_none(
+    more: str, change: str, fault: str, lever: str | None
+) -> None:
+    found = trials(SEEDED % (more, change, fault))
+    told_of = [one.text.partition(":")[0] for one in suggestions(found, found.trials[1], "cracker")]
+    foods = ("fat", "leavener", "seasoning", "acid", "egg", "sugar")
+    assert [text for text in told_of if lever is None and any(food in text for food in foods)] == []
+    assert lever is None or lever in told_of
 
 
 def test_a_change_of_method_is_pointed_at_and_not_judged() -> None:
