@@ -14,7 +14,7 @@ from cardsmith.finding import Finding, Severity, Where
 from cardsmith.house.style import House
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.model import Recipe
-from cardsmith.rewrite.counted import printables
+from cardsmith.rewrite.counted import as_said, printables
 from cardsmith.rewrite.dual import dual, single_dual
 from cardsmith.rewrite.joint import Choice, Option, choose, least_drift
 from cardsmith.rewrite.printable import Printable, by_tool
@@ -59,9 +59,7 @@ def round_amounts(recipe: Recipe, house: House) -> Rounded:
     drifts: dict[str, Fraction] = {}
     findings: list[Finding] = []
     for system in ("us", "metric"):
-        ways = [_ways(variable, house, system) for variable in numbers]
-        picked, drifts[system], found = _choose_all(numbers, ways, house, system)
-        chosen[system] = picked
+        chosen[system], drifts[system], found = _choose_all(numbers, house, system)
         findings += found
     amounts = dict(_range_duals(recipe, house))
     for place, variable in enumerate(numbers):
@@ -90,6 +88,17 @@ def _tolerance(variable: Variable, house: House) -> Fraction:
     """By role; what is too little to govern has the tolerance of other ingredients."""
     name = variable.subject.role_class
     return house.tolerances["other" if name == "governing" and not variable.governing else name]
+
+
+def _ways_of(group: Sequence[Variable], house: House, system: str) -> list[list[Way]]:
+    """The ways to print each variable of a group: the one its author used, where all of them have it."""
+    said: list[list[Way]] = []
+    for variable in group:
+        way = None if variable.draws else as_said(variable.subject, house, system)
+        if way is None:
+            return [_ways(one, house, system) for one in group]
+        said.append([Way(total=way)])
+    return said
 
 
 def _ways(variable: Variable, house: House, system: str) -> list[Way]:
@@ -134,33 +143,26 @@ def _adding_up(totals: Sequence[Printable], draws: Sequence[Sequence[Printable]]
 
 
 def _choose_all(
-    variables: list[Variable], ways: list[list[Way]], house: House, system: str
+    variables: list[Variable], house: House, system: str
 ) -> tuple[list[Way], Fraction, list[Finding]]:
     """The chosen way for each variable, the worst drift of any part, and findings."""
-    every = [[way.option for way in few] for few in ways]
-    picked = [
-        few[min(range(len(few)), key=lambda place: (of[place].cost, abs(of[place].error)))]
-        for few, of in zip(ways, every, strict=True)
-    ]
+    picked: dict[int, Way] = {}
     worst = Fraction(0)
     findings: list[Finding] = []
     for group in _groups(variables):
-        options = [every[place] for place in group]
+        mine = [variables[place] for place in group]
+        ways = _ways_of(mine, house, system)
+        options = [[way.option for way in few] for few in ways]
         choice = choose(options, house.ratio_limit)
         if choice is None:
             choice = _least_bad(options)
-            findings += _cannot_hold(
-                [variables[place] for place in group],
-                [ways[place] for place in group],
-                choice,
-                house,
-                system,
-            )
-        for place, pick in zip(group, choice.picks, strict=True):
-            picked[place] = ways[place][pick]
+            findings += _cannot_hold(mine, ways, choice, house, system)
+        for place, few, pick in zip(group, ways, choice.picks, strict=True):
+            picked[place] = few[pick]
         worst = max(worst, choice.drift)
-    findings += _do_not_add_up(variables, picked, system)
-    return picked, worst, findings
+    chosen = [picked[place] for place in range(len(variables))]
+    findings += _do_not_add_up(variables, chosen, system)
+    return chosen, worst, findings
 
 
 def _least_bad(options: list[list[Option]]) -> Choice:
@@ -171,11 +173,9 @@ def _least_bad(options: list[list[Option]]) -> Choice:
 
 
 def _groups(variables: list[Variable]) -> list[list[int]]:
-    """Variables that share a window: those of one part, and of parts that share a variable."""
+    """Variables that share a window: those of one part, and of parts that share one; else each alone."""
     groups: list[tuple[set[int], list[int]]] = []
     for place, variable in enumerate(variables):
-        if not variable.governing:
-            continue
         joined = [group for group in groups if group[0] & variable.parts]
         parts = set(variable.parts).union(*(group[0] for group in joined))
         places = sorted([place, *(one for group in joined for one in group[1])])

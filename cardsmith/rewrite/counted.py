@@ -19,6 +19,7 @@ from cardsmith.rewrite.printable import (
     Printable,
     cheapest,
     metric_printables,
+    said,
     said_range,
     us_printables,
 )
@@ -39,15 +40,26 @@ METRIC_STEPS = tuple(Fraction(step) for step in ("5", "1"))
 
 def printables(subject: Subject, house: House, spread: Fraction, system: str) -> tuple[Printable, ...]:
     """Every way to print ``subject`` in ``system`` (us, metric) within ``spread``."""
-    if subject.container or subject.count or subject.dimension is Dimension.COUNT:
-        # A cook counts: no ratio moves by what the size in brackets is rounded to.
-        printed = counted(subject, house, system)
-        return (Printable(printed=printed, value=subject.exact, error=Fraction(0), cost=Fraction(1)),)
-    if subject.dimension is Dimension.LENGTH:
-        return (_piece(subject, system),)
+    if only := _without_choice(subject, house, system):
+        return (only,)
     if system == "metric":
         return metric_printables(subject, house, spread)
     return (*_as_eggs(subject, spread), *us_printables(subject, house, spread))
+
+
+def as_said(subject: Subject, house: House, system: str) -> Printable | None:
+    """The way its author used, where the column can print just that: none is nearer, and none costs less."""
+    own = _without_choice(subject, house, system) or said(subject, house, system)
+    return own if own and not own.error else None
+
+
+def _without_choice(subject: Subject, house: House, system: str) -> Printable | None:
+    """The one way to print what is counted or has a length; None of what is measured."""
+    if subject.container or subject.count or subject.dimension is Dimension.COUNT:
+        # A cook counts: no ratio moves by what the size in brackets is rounded to.
+        printed = counted(subject, house, system)
+        return Printable(printed=printed, value=subject.exact, error=Fraction(0), cost=Fraction(1))
+    return _piece(subject, system) if subject.dimension is Dimension.LENGTH else None
 
 
 def _piece(subject: Subject, system: str) -> Printable:
