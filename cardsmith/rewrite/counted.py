@@ -136,8 +136,9 @@ def size_of(subject: Subject, house: House, system: str, spread: Fraction) -> Pr
     if own:
         return own
     ways = us_printables if system == "us" else metric_printables
-    low, high = (cheapest(ways(end, house, spread)).printed for end in subject.ends())
-    return replace(low, high=high.high)
+    ends = subject.ends() if subject.amount.is_range else (subject,)
+    low, *high = (cheapest(ways(end, house, spread)).printed for end in ends)
+    return replace(low, high=high[0].high) if high else low
 
 
 def _is_egg(subject: Subject) -> bool:

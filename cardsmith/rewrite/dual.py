@@ -54,7 +54,7 @@ def _bounded(subject: Subject, printed: Printed, system: str) -> Printed:
         return printed
     ends = (printed.least, printed.most)
     said = next((one for one in in_units_of(subject, system) if (one.low, one.high) == ends), subject.amount)
-    return replace(printed, bound=said.bound)
+    return replace(printed, bound=said.bound) if said.bound is not printed.bound else printed
 
 
 def in_column(subject: Subject, house: House, system: str) -> Printed:

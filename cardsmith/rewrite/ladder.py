@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache, lru_cache
 from itertools import product
-from math import lcm
+from math import ceil, floor, lcm
 from operator import attrgetter
 
 from cardsmith.house.style import Ladders, Rung
@@ -204,25 +204,22 @@ def _beyond(
     if value <= ladder[-1].value:
         return ()
     _, step, unit = next(row for row in steps if row[0] is None or value < row[0] * units()[row[2]].size)
-    numbers = _around(value / units()[unit].size, step, spread)
+    numbers = (step * count for count in _around(value / units()[unit].size / step, spread))
     terms = (
         _term(number / 4, "gallon") if unit == "quart" and number == 16 else _term(number, unit)
         for number in numbers
     )
-    return near(tuple(map(_weight, terms)), value, spread)
+    return tuple(map(_weight, terms))
 
 
-def _around(number: Fraction, step: Fraction, spread: Fraction) -> list[Fraction]:
-    """Multiples of ``step`` around ``number``: its neighbours, round ones, some two dozen in ``spread``."""
-    first = max(int(number * (1 - spread) / step), 1)
-    last = max(int(number * (1 + spread) / step) + 1, 1)
-    keep = {
-        max(count, 1)
-        for by in ROUND
-        for count in (int(number / step / by) * by, (int(number / step / by) + 1) * by)
-    }
-    every = max((last - first) // MOST, 1)
-    return [step * count for count in sorted({*range(first, last + 1, every), *keep})]
+def _around(number: Fraction, spread: Fraction) -> list[int]:
+    """Whole numbers within ``spread`` of ``number``: its neighbours, round ones, some two dozen others."""
+    low, high = number * (1 - spread), number * (1 + spread)
+    least, most, whole = ceil(low), floor(high), floor(number)
+    first = max(floor(low), 1)
+    every = max((most + 1 - first) // MOST, 1)
+    round_ones = {whole // by * by + more for by in ROUND for more in (0, by)}
+    return sorted(one for one in {*range(first, most + 1, every), *round_ones} if least <= one <= most)
 
 
 def metric(value: Fraction, rungs: tuple[Rung, ...], unit: str, spread: Fraction) -> list[Candidate]:
@@ -236,26 +233,22 @@ def metric(value: Fraction, rungs: tuple[Rung, ...], unit: str, spread: Fraction
     step = rung.step
     while step * DIGITS <= value:
         step *= 10
-    found = [metric_number(number, step, unit) for number in _around(value, step, spread)]
-    return [one for one in found if abs(off(one.value, value)) <= spread] or [
+    return [metric_number(count, step, unit) for count in _around(value / step, spread)] or [
         _significant(value, unit, spread)
     ]
 
 
 @lru_cache(maxsize=1 << 14)
-def metric_number(number: Fraction, step: Fraction, unit: str) -> Candidate:
-    """One metric number; round ones cost a little less than odd ones."""
-    rough = next(
-        (Fraction(place, 10) for place, by in enumerate(ROUND[:3]) if not number % (step * by)),
-        Fraction(3, 5),
-    )
+def metric_number(count: int, step: Fraction, unit: str) -> Candidate:
+    """So many steps of a metric unit; round numbers cost a little less than odd ones."""
+    number = step * count
+    roundness = next((place for place, by in enumerate(ROUND[:3]) if not count % by), 6)
     term = _term(number / 1000, METRIC[unit]) if number >= 1000 else _term(number, unit)
-    return Candidate(value=number, terms=(term,), cost=1 + rough)
+    return Candidate(value=number, terms=(term,), cost=1 + Fraction(roundness, 10))
 
 
 def _significant(value: Fraction, unit: str, spread: Fraction) -> Candidate:
-    number = significant(value, spread)
-    return metric_number(number, number, unit)
+    return metric_number(1, significant(value, spread), unit)
 
 
 def ounces(value: Fraction, spread: Fraction, unit: str) -> Candidate:

@@ -31,6 +31,7 @@ from cardsmith.rewrite.wording import MARKED
 US_ERROR_COST = Fraction(3, 2)
 METRIC_ERROR_COST = Fraction(4)
 CUP, KITCHEN_CUP = Fraction("236.5882365"), Fraction(240)  # NIST Metric Cooking prints a cup as 240 ml
+NONE = Fraction(0)
 EXACTING = frozenset({"cure", "salt", "leavener", "yeast", "setting", "acid"})
 # Below half a teaspoon (ml) a level spoon is no truer than an eighth (common practice, no source).
 HALF_TEASPOON, SMALL_SPREAD = Fraction("2.464460796875"), Fraction(1, 8)
@@ -88,7 +89,7 @@ def said(subject: Subject, house: House, system: str) -> Printable | None:
     """
     for one in in_units_of(subject, system):
         terms = _spelled(one, subject, house, system)
-        found = _meaning(subject, replace(single(*terms), bound=one.bound)) if terms else None
+        found = _meaning(subject, one, single(*terms, bound=one.bound)) if terms else None
         if found:
             return found
     return None
@@ -127,9 +128,9 @@ def _spelled(one: Quantity, subject: Subject, house: House, system: str) -> tupl
         fine = one.low < SYRINGE[0] and not one.low % SYRINGE[1]
         if weighed:
             step = next((step for to, step in SCALE if one.low < to), KITCHEN_SCALE)
-            return () if one.low % step else metric_number(one.low, step, "gram").terms
+            return () if one.low % step else metric_number(int(one.low / step), step, "gram").terms
         shown = fine or (rung is not None and not one.low % rung.step)
-        return metric_number(one.low, Fraction(1), "millilitre").terms if shown else ()
+        return metric_number(1, one.low, "millilitre").terms if shown else ()
     ladders = _ladders(subject, house)
     exact = (
         weights(house.ladders, one.low, Fraction(0))
@@ -160,12 +161,14 @@ def _is_marked(term: Term) -> bool:
     return term.unit.system is System.METRIC or term.number.denominator in MARKED
 
 
-def _meaning(subject: Subject, printed: Printed) -> Printable | None:
-    """``printed`` as a way to print the subject, if it is near enough; without a density by its author."""
-    gap = error((subject.amount,), printed, None, subject.density) or Fraction(0)
+def _meaning(subject: Subject, one: Quantity, printed: Printed) -> Printable | None:
+    """A statement as ``printed``, if it is near enough to the amount; without a density by its author."""
+    if one is subject.amount:
+        return Printable(printed=printed, value=subject.exact, error=NONE, cost=NONE)
+    gap = error((subject.amount,), printed, None, subject.density) or NONE
     if abs(gap) > SAME:
         return None
-    return Printable(printed=printed, value=subject.exact * (1 + gap), error=gap, cost=Fraction(0))
+    return Printable(printed=printed, value=subject.exact * (1 + gap), error=gap, cost=NONE)
 
 
 def own_term(amount: Quantity, end: Fraction, system: System, unit: Unit | None = None) -> Term | None:
@@ -263,7 +266,7 @@ def metric_printables(subject: Subject, house: House, spread: Fraction) -> tuple
     elif subject.in_us_units and not weighed:
         preferred = {value * KITCHEN_CUP / CUP}
     numbers = {one.value: one for one in metric(value, rungs, unit, spread)}
-    numbers |= {one: metric_number(one, one, unit) for one in preferred if _is_rough(subject)}
+    numbers |= {one: metric_number(1, one, unit) for one in preferred if _is_rough(subject)}
     found = tuple(
         _printable(subject, one, per_base, METRIC_ERROR_COST / spread, preferred=one.value in preferred)
         for one in numbers.values()

@@ -58,12 +58,12 @@ class Printed:
     @property
     def least(self) -> Fraction:
         """The low end in base units."""
-        return sum((term.value for term in self.low), Fraction(0))
+        return _sum(self.low)
 
     @property
     def most(self) -> Fraction:
         """The high end in base units."""
-        return sum((term.value for term in self.high), Fraction(0))
+        return _sum(self.high)
 
     @property
     def is_range(self) -> bool:
@@ -78,9 +78,10 @@ class Printed:
 
     def quantity(self) -> Quantity:
         """What the terms say, without what stands beside them."""
+        low = self.least
         return Quantity(
-            low=self.least,
-            high=self.most,
+            low=low,
+            high=self.most if self.is_range else low,
             unit=self.low[0].unit,
             written=self.words,
             bound=self.bound,
@@ -102,9 +103,13 @@ class Printed:
             yield replace(said, low=said.low * count.low, high=said.high * count.high) if each else said
 
 
-def single(*terms: Term) -> Printed:
+def single(*terms: Term, bound: Bound = Bound.EXACTLY) -> Printed:
     """One amount without a range."""
-    return Printed(low=terms, high=terms)
+    return Printed(low=terms, high=terms, bound=bound)
+
+
+def _sum(terms: Terms) -> Fraction:
+    return terms[0].value if len(terms) == 1 else sum((one.value for one in terms), Fraction(0))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
