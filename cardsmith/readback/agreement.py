@@ -11,13 +11,9 @@ from cardsmith.facts.roles import role_class
 from cardsmith.house.style import SYSTEMS
 from cardsmith.measure.larder import Larder
 from cardsmith.readback.findings import percent
-from cardsmith.readback.lines import errors_of, of_all, read_printed
-from cardsmith.rewrite.card import Card, CardIngredient
-from cardsmith.rewrite.wording import short
-
-Ends = tuple[
-    Fraction, Fraction
-]  # how far a statement's low and high end are off, as shares: 1/50 is 2 % over
+from cardsmith.readback.lines import Ends, lists_again
+from cardsmith.rewrite.card import Card
+from cardsmith.rewrite.joint import drift
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,26 +54,14 @@ def _moved(gaps: Iterable[Gap], system: str) -> Fraction:
         for second in getattr(other, system)
         for end in (0, 1)
     )
-    return max(((1 + max(pair)) / (1 + min(pair)) - 1 for pair in pairs), default=Fraction(0))
+    return max((drift(pair) for pair in pairs if pair[0] != pair[1]), default=Fraction(0))
 
 
 def _gaps(card: Card, larder: Larder) -> Iterator[Gap]:
     """Every line of which the author gave an amount."""
-    for place, part in enumerate(card.parts):
-        for line in part.ingredients:
-            written = line.line
-            if line.amount is None or written.amount is None or written.amount.is_vague:
-                continue
-            us, metric = (_errors(line, system, larder) for system in SYSTEMS)
-            aside = written.for_use or written.optional or written.to_taste
-            formula = role_class(written.food) not in {"other", "seasoning"}
+    for place, rows in enumerate(lists_again(card.parts, larder)):
+        for line, columns in rows:
+            us, metric = (tuple(filter(None, columns[system].errors)) for system in SYSTEMS)
+            aside = line.for_use or line.optional or line.to_taste
+            formula = role_class(line.food) not in {"other", "seasoning"}
             yield Gap(us=us, metric=metric, part=place, governs=formula and not aside)
-
-
-def _errors(line: CardIngredient, system: str, larder: Larder) -> tuple[Ends, ...]:
-    """The errors of each statement of a column that can be compared."""
-    if line.amount is None:
-        return ()
-    read = read_printed(short(line.amount.of(system)), line.line, larder)
-    found = (errors_of(of_all(one, read), line.line) for one in read.statements)
-    return tuple(one for one in found if one is not None)

@@ -21,7 +21,7 @@ from cardsmith.measure.quantity import Bound, Quantity
 from cardsmith.measure.units import Dimension, System
 from cardsmith.readback.agreement import agreement
 from cardsmith.readback.findings import otherwise
-from cardsmith.readback.lines import draw_differs, line_differs
+from cardsmith.readback.lines import draw_differs, line_differs, lists_again
 from cardsmith.readback.texts import PLACEHOLDER, columns_differ, in_both, text_differs, visible
 from cardsmith.recipe.model import Step
 from cardsmith.rewrite.batches import Batch, Batches, Refused
@@ -55,12 +55,10 @@ def faithful(made: Batches, house: House, larder: Larder) -> Batches:
 
 
 def _of_lists(card: Card, house: House, larder: Larder) -> Iterator[Finding]:
-    for part, written in zip(card.parts, card.recipe.parts, strict=True):
-        governing = governors(written)
-        for line in part.ingredients:
-            if line.amount:
-                where = line.line.where
-                yield from line_differs(line.line, line.amount, house, larder, governs=where in governing)
+    for rows, part in zip(lists_again(card.parts, larder), card.recipe.parts, strict=True):
+        governing = governors(part)
+        for row in rows:
+            yield from line_differs(row, house, governs=row[0].where in governing)
 
 
 def _of_draws(card: Card, house: House, larder: Larder) -> Iterator[Finding]:

@@ -6,8 +6,8 @@ tolerance of the food's role; both ends of a range; the same bounds; of each or 
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import replace
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import lru_cache
 
@@ -17,6 +17,7 @@ from cardsmith.house.style import SYSTEMS, House
 from cardsmith.language.line import Line, read_text
 from cardsmith.language.line_statements import Statement
 from cardsmith.language.spans import Share
+from cardsmith.last_result import remembered
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System
@@ -25,26 +26,53 @@ from cardsmith.readback.findings import COLUMNS, OWN, otherwise, percent
 from cardsmith.recipe.model import Ingredient
 from cardsmith.recipe.weighed import is_ready, measured_form
 from cardsmith.rewrite.amounts import DRAW_TOLERANCE
-from cardsmith.rewrite.card import Rewritten
+from cardsmith.rewrite.card import CardPart, Rewritten
 from cardsmith.rewrite.printable import spoon_spread
-from cardsmith.rewrite.printed import Dual
+from cardsmith.rewrite.printed import off
 from cardsmith.rewrite.wording import short
 
 ANYWHERE = frozenset({System.ANY, System.CONTAINER, System.VAGUE})
 ROUGH = Fraction(1, 10)  # a weight that stands beside a count or a cup, to know it by
 
 
-def line_differs(
-    line: Ingredient, amount: Dual, house: House, larder: Larder, *, governs: bool
-) -> Iterator[Finding]:
+# How far the low and the high end of a statement are off, as shares: 1/50 is 2 % over.
+Ends = tuple[Fraction, Fraction]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Again:
+    """A printed amount read again; of each statement its errors, None where it answers to nothing."""
+
+    printed: str
+    read: Line
+    errors: tuple[Ends | None, ...]
+
+
+Row = tuple[Ingredient, Mapping[str, Again]]  # a line and its columns, us and metric
+
+
+@remembered  # the findings and the agreement ask about the same lists
+def lists_again(parts: tuple[CardPart, ...], larder: Larder) -> tuple[tuple[Row, ...], ...]:
+    """The lists of all parts read again: each line of which the author gave an amount."""
+    return tuple(
+        tuple(
+            (
+                line.line,
+                {system: _again(short(line.amount.of(system)), line.line, larder) for system in SYSTEMS},
+            )
+            for line in part.ingredients
+            if line.amount and line.line.amount and not line.line.amount.is_vague
+        )
+        for part in parts
+    )
+
+
+def line_differs(row: Row, house: House, *, governs: bool) -> Iterator[Finding]:
     """A finding for each way in which a row of the list says another amount than its author."""
-    if line.amount is None or line.amount.is_vague:
-        return
-    for system in SYSTEMS:
-        printed = short(amount.of(system))
-        read = read_printed(printed, line, larder)
-        for why in _wrong(read, line, system, _tolerance(line, house, governs=governs)):
-            yield otherwise(line.where, line.text, printed, why, system)
+    line, columns = row
+    for system, again in columns.items():
+        for why in _wrong(again, line, system, _tolerance(line, house, governs=governs)):
+            yield otherwise(line.where, line.text, again.printed, why, system)
 
 
 def draw_differs(
@@ -53,11 +81,10 @@ def draw_differs(
     """The same of what a step draws from a line: ``taken`` is what its author takes there."""
     alone = replace(line, amount=taken, stated=(), container=None)
     for system in SYSTEMS:
-        printed = f"{drawn.bound}{drawn.said(system)}"
-        read = read_printed(printed, alone, larder)
+        again = _again(f"{drawn.bound}{drawn.said(system)}", alone, larder)
         spread = max(_tolerance(line, house, governs=True), DRAW_TOLERANCE)
-        for why in _wrong(read, alone, system, spread):
-            yield otherwise(drawn.where, drawn.author, printed, why, system)
+        for why in _wrong(again, alone, system, spread):
+            yield otherwise(drawn.where, drawn.author, again.printed, why, system)
 
 
 def _tolerance(line: Ingredient, house: House, *, governs: bool) -> Fraction:
@@ -65,17 +92,17 @@ def _tolerance(line: Ingredient, house: House, *, governs: bool) -> Fraction:
     return house.tolerances["other" if role == "governing" and not governs else role]
 
 
-def read_printed(printed: str, line: Ingredient, larder: Larder) -> Line:
+def _again(printed: str, line: Ingredient, larder: Larder) -> Again:
     """A printed amount read again before its food, whose own figures (70 % chocolate) are left out."""
     named = line.item.partition(") ")[2] if line.item.startswith("(") else line.item  # (5 cm) pieces ginger
     food = "".join(one for one in named if not one.isnumeric())
-    return _again(printed, food, line.food.name if line.food else "food", larder)
+    read = _read(printed, food, line.food.name if line.food else "food", larder)
+    errors = tuple(_errors(_of_all(one, read), line) for one in read.statements)
+    return Again(printed=printed, read=read, errors=errors)
 
 
-@lru_cache(
-    maxsize=1 << 12
-)  # the findings, the statement of agreement and other sizes ask about the same words
-def _again(printed: str, food: str, name: str, larder: Larder) -> Line:
+@lru_cache(maxsize=1 << 12)  # other sizes ask about the same words
+def _read(printed: str, food: str, name: str, larder: Larder) -> Line:
     """Before the larder's ``name`` where the author's words, without their line, name two foods."""
     read = read_text(f"{printed} {food}", larder)
     return read_text(f"{printed} {name}", larder) if _is_unread(read) else read
@@ -85,15 +112,15 @@ def _is_unread(read: Line) -> bool:
     return not read.statements or any(fault.severity is Severity.ERROR for fault in read.faults)
 
 
-def _wrong(read: Line, line: Ingredient, system: str, spread: Fraction) -> Iterator[str]:
+def _wrong(again: Again, line: Ingredient, system: str, spread: Fraction) -> Iterator[str]:
     """Why a printed amount is not the author's, in clauses."""
+    read = again.read
     if _is_unread(read):
         yield "can't be read again"
         return
-    for place, one in enumerate(read.statements):
+    for place, (one, errors) in enumerate(zip(read.statements, again.errors, strict=True)):
         if one.quantity.unit.system not in ANYWHERE | {OWN[system]}:
             yield f"“{one.quantity.written}” is no {COLUMNS[system]} measure"
-        errors = errors_of(of_all(one, read), line)
         if errors is None:
             yield f"“{one.quantity.written}” answers to nothing that was written"
         elif max(map(abs, errors)) > (max(spread, ROUGH) if place else _spread(one.quantity, spread)):
@@ -116,7 +143,7 @@ def _spread(printed: Quantity, spread: Fraction) -> Fraction:
     return spoon_spread(printed.high, spread) if printed.dimension is Dimension.VOLUME else spread
 
 
-def of_all(one: Statement, read: Line) -> Quantity:
+def _of_all(one: Statement, read: Line) -> Quantity:
     """A statement as one of all that the line counts."""
     count = next(
         (said.quantity for said in read.statements if said.quantity.dimension is Dimension.COUNT), None
@@ -126,7 +153,7 @@ def of_all(one: Statement, read: Line) -> Quantity:
     return replace(one.quantity, low=one.quantity.low * count.low, high=one.quantity.high * count.high)
 
 
-def errors_of(printed: Quantity, line: Ingredient) -> tuple[Fraction, Fraction] | None:
+def _errors(printed: Quantity, line: Ingredient) -> Ends | None:
     """The errors of both ends against the nearest of the author's amounts, through a density or not."""
     written = [one for one in _statements(line) if one.low > 0]
     same = [one for one in written if one.dimension is printed.dimension]
@@ -136,8 +163,13 @@ def errors_of(printed: Quantity, line: Ingredient) -> tuple[Fraction, Fraction] 
         if not (same and Dimension.COUNT in (one.dimension, printed.dimension))  # pieces that were weighed
         and (other := _as(printed.dimension, one, line)) is not None
     ]
-    pairs = [(printed.low / one.low - 1, printed.high / one.high - 1) for one in same]
+    pairs = (_ends_off(printed, one) for one in same)
     return min(pairs, key=lambda pair: max(map(abs, pair)), default=None)
+
+
+def _ends_off(printed: Quantity, written: Quantity) -> Ends:
+    low = off(printed.low, written.low)
+    return low, off(printed.high, written.high) if printed.is_range or written.is_range else low
 
 
 def _statements(line: Ingredient) -> Iterator[Quantity]:
