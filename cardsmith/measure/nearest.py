@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import difflib
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -99,6 +100,22 @@ def is_strange(text: str, larder: Larder) -> bool:
     """Whether a word of ``text`` stands in no name of a food, here or in USDA SR 28: chiken, squelm."""
     known, plain = _known_words(larder), describing()
     return any(one not in known and one not in plain for one in words(text) if one.isalpha())
+
+
+@lru_cache(maxsize=1 << 12)
+def is_misspelt(text: str, larder: Larder) -> bool:
+    """Whether a strange word of ``text`` is nearly one that foods are named by: chiken, tumeric."""
+    known, plain = _known_words(larder), describing()
+    return any(_is_slip(one, known) for one in words(text) if one not in known and one not in plain)
+
+
+def _is_slip(word: str, known: frozenset[str]) -> bool:
+    """Whether one letter or two make a word another; a slip of the pen seldom changes the first."""
+    near = [one for one in known if one[0] == word[0] and abs(len(one) - len(word)) <= 1 and len(word) > LONG]
+    return bool(difflib.get_close_matches(word, near, 1, ALIKE))
+
+
+LONG, ALIKE = 4, 0.85  # letters that a word needs to be recognized, and likeness of spelling, of 1
 
 
 @lru_cache(maxsize=2)

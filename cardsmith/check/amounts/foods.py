@@ -6,14 +6,17 @@ import re
 from collections.abc import Iterator
 from fractions import Fraction
 
+from cardsmith.check.amounts.salt import governs
 from cardsmith.check.lines import LARGE, only_volume
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import grams, listed
-from cardsmith.facts.foods import Certainty, identity
+from cardsmith.facts.foods import Certainty, Identity, identity
+from cardsmith.facts.patterns import is_of
 from cardsmith.finding import Severity
-from cardsmith.measure.larder import Food, Match, words
-from cardsmith.measure.nearest import is_strange
+from cardsmith.language.spans import Draw
+from cardsmith.measure.larder import Food, Larder, Match, words
+from cardsmith.measure.nearest import is_misspelt, is_strange
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, units
 from cardsmith.measure.weighing import VOLUMES, density
@@ -26,7 +29,7 @@ AND = regex(r"\s+(?:and|&)\s+|,\s*", re.IGNORECASE)
 SEASONING = ("salt", "spice", "herb", "flavouring", "condiment")
 
 
-def _named_vaguely(subject: Subject, line: Ingredient) -> bool:
+def named_vaguely(subject: Subject, line: Ingredient) -> bool:
     """Whether neither the name, nor the preparation, the can or the sprig tells the kind."""
     box = ("canned",) if line.container is not None and line.container.word in ("can", "tin", "jar") else ()
     sprig = (
@@ -42,12 +45,12 @@ def _named_vaguely(subject: Subject, line: Ingredient) -> bool:
 @check(
     "unknown-ingredient",
     Severity.WARNING,
-    why="What the larder does not know is left out of every conversion, ratio, allergen and claim.",
+    why="What the larder does not know is left out of every ratio, allergen and claim, and has no weight.",
     source=PRACTICE,
     remedy="use a name the larder knows, or add the food to it",
 )
 def unknown_ingredient(subject: Subject) -> Iterator[Query]:
-    """A line whose food the larder does not know; an error with only a volume, a note for a known kind."""
+    """A food the larder does not know: a note by the spoon or of a known kind, an error if steps weigh it."""
     for line in subject.recipe.ingredients:
         if line.food is None and is_heading(line):
             yield query(line, f"“{line.item}” reads like a heading", "make it the name of a part")
@@ -66,14 +69,40 @@ def _unknown(subject: Subject, line: Ingredient) -> Query:
     near, guess = subject.larder.nearest(line.item), identity(line, subject.larder)
     hint = f"did you mean {listed(near)}?" if near else "use a name the larder knows"
     told = f"the larder does not know “{line.item}”"
-    if only_volume(line) is not None:
-        lost = f"{told}, so its volume cannot be turned into a weight"
-        return query(line, lost, f"{hint} Or write its weight beside the volume", Severity.ERROR)
-    if guess.food is None or is_strange(line.item, subject.larder):
+    if drawn_otherwise(subject, line):
+        lost = f"{told}, so nobody can tell how much of it the steps take"
+        return query(line, lost, f"{hint} Or measure it alike in the list and in the steps", Severity.ERROR)
+    volume, misspelt = only_volume(line), is_misspelt(line.item, subject.larder)
+    if guess.food is not None:
+        taken = f"a kind of {guess.food.name}" if guess.how is Certainty.CLASS else guess.food.name
+        told = f"{told}; for allergens, claims and safety it is {taken}"
+    if volume is not None and volume.high >= LARGE and (guess.food is None or guess.food.state != "liquid"):
+        instead = f"{hint} Or write its weight beside the volume"
+        return query(line, f"{told}, and the metric column prints its volume", instead)
+    if misspelt or not (volume is not None or _is_told(guess, line.item, subject.larder)):
         return query(line, told, hint)
-    taken = f"a kind of {guess.food.name}" if guess.how is Certainty.CLASS else guess.food.name
-    instead = f"if it is something else, use a name the larder knows: {hint}"
-    return query(line, f"{told}; for allergens, claims and safety it is {taken}", instead, Severity.NOTE)
+    return query(line, told, f"if it is something else, use a name the larder knows: {hint}", Severity.NOTE)
+
+
+def _is_told(guess: Identity, item: str, larder: Larder) -> bool:
+    """Whether a guess says what matters: nothing strange is in the name, or it is some sort of a plant."""
+    if guess.food is None:
+        return False
+    return not is_strange(item, larder) or (guess.how is Certainty.HEAD and is_of(guess.food, GROWN))
+
+
+GROWN = ("role:vegetable", "role:fruit", "role:allium", "role:herb")
+
+
+def drawn_otherwise(subject: Subject, line: Ingredient) -> bool:
+    """Whether a step takes by weight of what the list has by volume or in pieces."""
+    draws = (
+        span.amount
+        for step in (subject.recipe.steps if line.key else ())
+        for span in step.spans
+        if isinstance(span, Draw) and span.key == line.key and span.amount is not None
+    )
+    return any(line.amount is None or one.dimension is not line.amount.dimension for one in draws)
 
 
 def is_heading(line: Ingredient) -> bool:
@@ -101,9 +130,9 @@ def _seasons(match: Match | None) -> bool:
 def generic_ingredient(subject: Subject) -> Iterator[Query]:
     """A food a shop sells several kinds of; a warning where they do not do the same: flour, cream, yeast."""
     for line in subject.recipe.ingredients:
-        if line.food is None or is_heading(line) or _salt_by_volume(line):
+        if line.food is None or is_heading(line) or salt_by_volume(line):
             continue
-        if _named_vaguely(subject, line):
+        if named_vaguely(subject, line):
             yield query(
                 line,
                 f"“{line.item}” does not say which kind; it is taken for {line.food.name}",
@@ -135,26 +164,31 @@ TELLING = ("flour", "milk", "chocolate")
 
 @check(
     "missing-density",
-    Severity.ERROR,
-    why="A volume becomes a weight only through a measured density; without one it would be a guess.",
+    Severity.WARNING,
+    why="A volume becomes a weight only through a measured density; without one the card prints millilitres.",
     source="NIST SP 1290, Culinary Measurement Tips (recalled): weight by ingredient, not by one factor",
     remedy="write the weight beside the volume",
 )
 def missing_density(subject: Subject) -> Iterator[Query]:
-    """A volume of a food of which the larder has no density; a warning for liquids."""
+    """Cups of a food without a density; a note by the spoon, an error where its weight governs."""
     for line in subject.recipe.ingredients:
         volume = only_volume(line)
-        if volume is not None and line.food is not None and density(line.food, measured_form(line)) is None:
-            forms = [row.form for row in line.food.measures if row.form and row.measure in VOLUMES]
-            known = listed(list(dict.fromkeys(forms)))
-            yield query(
-                line,
-                f"the larder has no weight for a cup of {line.food.name}, so {volume.written} has none"
-                + (f"; it has one for a cup that is {known}" if known else ""),
-                ("say which, or weigh" if known else "weigh")
-                + f" it and write, for instance, “{volume.written} (… g) {line.item}”",
-                Severity.WARNING if line.food.state == "liquid" else None,
-            )
+        if volume is None or line.food is None or density(line.food, measured_form(line)) is not None:
+            continue
+        grave = line.food.is_mainly("curing-salt") or drawn_otherwise(subject, line)
+        mild = volume.high < LARGE or line.food.state == "liquid"
+        if mild and not grave and line.food.is_mainly(*SEASONING):
+            continue  # nobody weighs a teaspoon of thyme
+        forms = [row.form for row in line.food.measures if row.form and row.measure in VOLUMES]
+        known = listed(list(dict.fromkeys(forms)))
+        yield query(
+            line,
+            f"the larder has no weight for a cup of {line.food.name}, so {volume.written} has none"
+            + (f"; it has one for a cup that is {known}" if known else ""),
+            ("say which, or weigh" if known else "weigh")
+            + f" it and write, for instance, “{volume.written} (… g) {line.item}”",
+            Severity.ERROR if grave else Severity.NOTE if mild else None,
+        )
 
 
 @check(
@@ -176,7 +210,8 @@ def egg_size_missing(subject: Subject) -> Iterator[Query]:
             yield query(line, f"“{line.text.strip()}” gives no size")
 
 
-def _salt_by_volume(line: Ingredient) -> bool:
+def salt_by_volume(line: Ingredient) -> bool:
+    """Whether a line is salt that is measured by the spoon."""
     return line.food is not None and line.food.is_mainly("salt") and only_volume(line) is not None
 
 
@@ -188,11 +223,13 @@ def _salt_by_volume(line: Ingredient) -> bool:
     remedy="name the salt (fine salt, coarse kosher salt), or give its weight",
 )
 def salt_by_volume_untyped(subject: Subject) -> Iterator[Query]:
-    """Salt by the spoon without its kind."""
+    """Salt by the spoon without its kind; a note where it only seasons a dish, and no formula rests on it."""
     for line in subject.recipe.ingredients:
-        if _salt_by_volume(line) and _named_vaguely(subject, line):
+        if salt_by_volume(line) and named_vaguely(subject, line):
             yield query(
-                line, f"“{line.text.strip()}” does not say which salt: a spoonful of flakes is half of fine"
+                line,
+                f"“{line.text.strip()}” does not say which salt: a spoonful of flakes is half of fine",
+                severity=None if governs(subject, line) else Severity.NOTE,
             )
 
 

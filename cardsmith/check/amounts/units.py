@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from itertools import pairwise
 
+from cardsmith.check.amounts.foods import drawn_otherwise
 from cardsmith.check.fields import Field, fields
 from cardsmith.check.lines import LARGE, only_volume, sizes
 from cardsmith.check.registry import PRACTICE, Query, check, query
@@ -229,13 +230,13 @@ def fluid_ounce_of_solid(subject: Subject) -> Iterator[Query]:
 
 @check(
     "container-without-size",
-    Severity.ERROR,
-    why="Cans and packets are sold in many sizes; without one neither column can be right.",
+    Severity.WARNING,
+    why="Cans and packets are sold in many sizes, and each cook buys the one at hand.",
     source=PRACTICE,
     remedy="write the size of one: 2 (400 g) cans",
 )
 def container_without_size(subject: Subject) -> Iterator[Query]:
-    """A can, packet or jar without what it holds; a warning where the larder knows the usual one."""
+    """A can, packet or jar without what it holds; an error where a step takes a weight or a volume of it."""
     for line in subject.recipe.ingredients:
         box = line.container
         if box is None or box.each is not None:
@@ -248,7 +249,7 @@ def container_without_size(subject: Subject) -> Iterator[Query]:
             f"write the size of one, such as “{number(box.count.middle)} ({grams(usual.grams)}) {box.word}”"
             if known and usual is not None
             else "",
-            Severity.WARNING if known else None,
+            Severity.ERROR if drawn_otherwise(subject, line) else None,
         )
 
 

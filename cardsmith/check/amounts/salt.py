@@ -1,0 +1,36 @@
+"""Where a formula rests on its salt, and where salt only seasons."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from cardsmith.check.formula.likely import likely_kind
+from cardsmith.check.formula.ratios import Ratio, judged, ratios
+from cardsmith.check.subject import Subject
+from cardsmith.recipe.model import Ingredient
+
+FLAKES = Fraction(1, 2)  # what a spoon of them weighs of one of fine salt: common practice, no source
+SALTED = Fraction(3, 100)  # of the whole: a dish with more is cured, brined or pickled (no source)
+
+
+def governs(subject: Subject, line: Ingredient) -> bool:
+    """Whether a dough, batter, sausage, brine or cure depends on it: as much as is usual, or needed."""
+    whole = subject.formula(subject.recipe.parts).roles
+    if whole.get("salt", Fraction(0)) > SALTED * whole["total"]:
+        return True
+    rules = ratios().get(subject.kind or likely_kind(subject), ())
+    return any(_rests_on(subject, rule, line) for rule in rules if rule.ratio == "salt")
+
+
+def _rests_on(subject: Subject, rule: Ratio, line: Ingredient) -> bool:
+    if "total" in rule.denominator:
+        return False  # salted to taste
+    formula = judged(subject, rule)
+    if not any(of is line for of, _ in formula.lines):
+        return False
+    terms = {*rule.numerator, *rule.denominator}
+    whole = sum((formula.roles.get(role, 0) * share for role, share in rule.denominator.items()), Fraction(0))
+    if not whole or formula.unweighed & terms:
+        return True
+    share = formula.roles.get("salt", Fraction(0)) / whole
+    return share >= rule.typical or (rule.low is not None and share * FLAKES < rule.low)
