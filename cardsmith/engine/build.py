@@ -126,7 +126,7 @@ class Building:
                 kept = self._written(done.made)
                 journal.recipe(kept)
                 self._kept[name] = kept
-                made = tuple(product for product in done.made.parts if done.made.keys[product] != OWED)
+                made = tuple(product for product in done.made.produced if done.made.keys[product] != OWED)
                 yield self._built(kept, file, whys[name], made)
         finally:
             journal.close()
@@ -169,14 +169,17 @@ class Building:
         files: dict[str, Mapping[str, Any]] = {}
         stops = any(one.severity is Severity.ERROR for one in made.findings)
         for product in made.keys:
-            part = made.parts.get(product)
-            told[product] = [plain_finding(one) for one in part.findings] if part else before.told[product]
+            anew = made.produced.get(product)
+            told[product] = [plain_finding(one) for one in anew.findings] if anew else before.told[product]
             stops = stops or any(record[1] == Severity.ERROR for record in told[product])
         keys = {} if stops else made.keys
         new = {
-            path: data for one in keys if one in made.parts for path, data in made.parts[one].files.items()
+            path: data
+            for one in keys
+            if one in made.produced
+            for path, data in made.produced[one].files.items()
         }
-        as_before = {path for one in keys if one not in made.parts for path in before.files[one]}
+        as_before = {path for one in keys if one not in made.produced for path in before.files[one]}
         with self._output.staged(new, TEMPORARY) as put:
             if (made.entry if keys else None) != before.told_of:
                 self._withdraw()
@@ -184,8 +187,8 @@ class Building:
             self._take_away(made.name, as_before | {proof_file(made.name), *list(new)[:1]})
             stamps = put()
         for product in keys:
-            part = made.parts.get(product)
-            files[product] = {path: stamps[path] for path in part.files} if part else before.files[product]
+            anew = made.produced.get(product)
+            files[product] = {path: stamps[path] for path in anew.files} if anew else before.files[product]
         return Kept(
             name=made.name,
             reads=made.reads,

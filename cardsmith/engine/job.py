@@ -14,7 +14,7 @@ from pathlib import Path
 from typing import Any
 
 from cardsmith.check.formula.handling import handling_risks
-from cardsmith.check.subject import Subject as Checked
+from cardsmith.check.subject import Subject
 from cardsmith.engine.fingerprint import fingerprint
 from cardsmith.engine.manifest import OWED, Kept, finding_from, where_from
 from cardsmith.engine.output import PICTURES, TEMPORARY
@@ -63,8 +63,8 @@ class Job:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Part:
-    """One product of a recipe."""
+class Produced:
+    """What came of one product of a recipe."""
 
     files: Mapping[str, bytes] = field(default_factory=dict)  # by path below build/
     findings: tuple[Finding, ...] = ()
@@ -79,12 +79,12 @@ class Made:
     findings: tuple[Finding, ...]  # of reading, checking and rewriting
     silenced: tuple[tuple[Finding, Accepted], ...] = ()
     keys: Mapping[str, str] = field(default_factory=dict)  # of every product the recipe has; `OWED`: not now
-    parts: Mapping[str, Part] = field(default_factory=dict)  # products made anew; the others are as they were
+    produced: Mapping[str, Produced] = field(default_factory=dict)  # anew; other products are as they were
     entry: Mapping[str, Any] | None = None  # what the collection knows of it, in JSON's values
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Subject:
+class Material:
     """All that is known of one recipe by the time its files are made."""
 
     name: str
@@ -122,73 +122,73 @@ def _typesetter(templates: Path, scratch: Path, digest: str) -> Typesetter:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Product:
-    """One kind of file: what of a subject it rests on, and how it is made.
+    """One kind of file: what of the material it rests on, and how it is made.
 
     Its name is that of its scope in `cardsmith.engine.inputs.SCOPES`: the templates and tables it reads.
     """
 
     name: str
-    rests_on: Callable[[Subject], object]
-    make: Callable[[Subject, Tools, str], Part]  # the last is the digest of its grounds
+    rests_on: Callable[[Material], object]
+    make: Callable[[Material, Tools, str], Produced]  # the last is the digest of its grounds
 
 
-def _page(subject: Subject, tools: Tools, grounds: str) -> Part:
-    photo = subject.prepared.recipe.photo if subject.prepared.recipe else None
+def _page(material: Material, tools: Tools, grounds: str) -> Produced:
+    photo = material.prepared.recipe.photo if material.prepared.recipe else None
     files = recipe_pages(
-        subject.page,
-        subject.house,
+        material.page,
+        material.house,
         tools.templates,
         photo,
-        subject.photos,
-        subject.data,
-        subject.about,
+        material.photos,
+        material.data,
+        material.about,
     )
-    where = subject.prepared.recipe.where if subject.prepared.recipe else Where(file=subject.name)
-    return Part(files=files, findings=overweight(files, where))
+    where = material.prepared.recipe.where if material.prepared.recipe else Where(file=material.name)
+    return Produced(files=files, findings=overweight(files, where))
 
 
-def _paper(subject: Subject, tools: Tools, grounds: str) -> Part:
-    card = subject.prepared.card
-    where = card.recipe.where if card else Where(file=subject.name)
+def _paper(material: Material, tools: Tools, grounds: str) -> Produced:
+    card = material.prepared.card
+    where = card.recipe.where if card else Where(file=material.name)
     try:
         typesetter = tools.typesetter(grounds)
         printed = papers(
-            subject.prepared,
-            subject.view,
-            subject.house,
+            material.prepared,
+            material.view,
+            material.house,
             typesetter,
-            subject.photos,
-            subject.version,
+            material.photos,
+            material.version,
             tools.pictures,
         )
     except PangoMissing:
-        return Part()  # the command says so, once
+        return Produced()  # the command says so, once
     except (LayoutError, Unprintable) as fault:
-        return Part(findings=(does_not_print(where, fault),))
-    files = {f"cards/{subject.name}/{name}": data for name, data in printed.files.items()}
-    return Part(files=files, findings=printed.findings)
+        return Produced(findings=(does_not_print(where, fault),))
+    files = {f"cards/{material.name}/{name}": data for name, data in printed.files.items()}
+    return Produced(files=files, findings=printed.findings)
 
 
 PRODUCTS = (
     Product(
         name="page",
-        rests_on=lambda subject: (
-            subject.page,
-            subject.photos,
-            subject.house.site,
-            subject.data,
-            subject.about,
+        rests_on=lambda material: (
+            material.page,
+            material.photos,
+            material.house.site,
+            material.data,
+            material.about,
         ),
         make=_page,
     ),
     Product(
         name="paper",
-        rests_on=lambda subject: (
-            subject.view,
-            subject.photos,
-            subject.house.card,
-            subject.version,
-            subject.prepared.recipe.photo if subject.prepared.recipe else None,
+        rests_on=lambda material: (
+            material.view,
+            material.photos,
+            material.house.card,
+            material.version,
+            material.prepared.recipe.photo if material.prepared.recipe else None,
         ),
         make=_paper,
     ),
@@ -231,7 +231,7 @@ def _make(job: Job, reader: Reader) -> Made:
     style = job.house.portion
     online = address(job.house.site, recipe_path(card.recipe.name))
     view = card_view(card, job.house, line if style.on_card else "", online)
-    subject = Subject(
+    material = Material(
         name=job.name,
         prepared=prepared,
         view=view,
@@ -252,22 +252,24 @@ def _make(job: Job, reader: Reader) -> Made:
         pictures=publication.output.place(PICTURES),
         scratch=publication.output.place(TEMPORARY),
     )
-    keys = {one.name: fingerprint(one.name, one.rests_on(subject), job.grounds[one.name]) for one in PRODUCTS}
-    parts: dict[str, Part] = {}
+    keys = {
+        one.name: fingerprint(one.name, one.rests_on(material), job.grounds[one.name]) for one in PRODUCTS
+    }
+    produced: dict[str, Produced] = {}
     for one in PRODUCTS:
         if keys[one.name] == job.known.get(one.name):
             continue
         if job.wanted and one.name not in job.wanted:
-            keys[one.name], parts[one.name] = OWED, Part()
+            keys[one.name], produced[one.name] = OWED, Produced()
         else:
-            parts[one.name] = one.make(subject, tools, job.grounds[one.name])
+            produced[one.name] = one.make(material, tools, job.grounds[one.name])
     return Made(
         name=job.name,
         reads=reader.seen,
         findings=findings,
         silenced=silenced,
         keys=keys,
-        parts=parts,
+        produced=produced,
         entry=entry_of(card).record(),
     )
 
@@ -290,7 +292,7 @@ def _portion(
 def _sizes(prepared: Prepared, card: Card, house: House) -> Batches:
     """The other batch sizes a page offers, rounded as the card is."""
     larder = load_larder()
-    risks = handling_risks(Checked(recipe=card.recipe, larder=larder, house=house, trials=prepared.trials))
+    risks = handling_risks(Subject(recipe=card.recipe, larder=larder, house=house, trials=prepared.trials))
     made = batches(card.recipe, larder, house, cautions=card.cautions, risks=risks)
     return faithful(made, house, larder)
 

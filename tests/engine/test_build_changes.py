@@ -35,10 +35,10 @@ NONE: dict[str, set[str]] = {}
 Changes = Callable[[Publication], object]
 
 
-def _written(subject: job.Subject, tools: job.Tools, grounds: str) -> job.Part:
+def _written(material: job.Material, tools: job.Tools, grounds: str) -> job.Produced:
     """Instead of type, which is slow to set: what it would rest on."""
-    said = fingerprint(PRODUCTS["paper"].rests_on(subject), grounds).encode()
-    return job.Part(files={f"cards/{subject.name}/{subject.name}-press.pdf": said})
+    said = fingerprint(PRODUCTS["paper"].rests_on(material), grounds).encode()
+    return job.Produced(files={f"cards/{material.name}/{material.name}-press.pdf": said})
 
 
 @pytest.fixture(autouse=True, scope="module")

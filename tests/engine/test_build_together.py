@@ -34,11 +34,11 @@ REPORTS = {"report.json", "report.sarif"}
 Files = dict[str, bytes]
 
 
-def _written(subject: job.Subject, tools: job.Tools, grounds: str) -> job.Part:
+def _written(material: job.Material, tools: job.Tools, grounds: str) -> job.Produced:
     """Instead of type, which is slow to set: what it would rest on, for each of two printers."""
     paper = next(one for one in job.PRODUCTS if one.name == "paper")
-    said = fingerprint(paper.rests_on(subject), grounds).encode()
-    return job.Part(files={f"cards/{subject.name}/{kind}.pdf": said for kind in ("press", "screen")})
+    said = fingerprint(paper.rests_on(material), grounds).encode()
+    return job.Produced(files={f"cards/{material.name}/{kind}.pdf": said for kind in ("press", "screen")})
 
 
 @pytest.fixture(autouse=True)

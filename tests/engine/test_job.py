@@ -11,7 +11,7 @@ import pytest
 
 from cardsmith.engine import job
 from cardsmith.engine.inputs import SCOPES
-from cardsmith.engine.job import Job, Made, Subject, make
+from cardsmith.engine.job import Job, Made, Material, make
 from cardsmith.house.style import load_house
 
 ROOT = Path(__file__).parents[2]
@@ -43,10 +43,10 @@ class Maker:
         self.folder, self.root = root / "recipes" / "crackers", root
         self.folder.mkdir(parents=True)
         (self.folder / "recipe.yaml").write_text(RECIPE, encoding="utf-8")
-        self.subjects: list[Subject] = []
+        self.materials: list[Material] = []
         pages = tuple(one for one in job.PRODUCTS if one.name == "page")
         rests_on = pages[0].rests_on
-        seen = replace(pages[0], rests_on=lambda one: (self.subjects.append(one), rests_on(one))[1])
+        seen = replace(pages[0], rests_on=lambda one: (self.materials.append(one), rests_on(one))[1])
         monkeypatch.setattr(job, "PRODUCTS", (seen,))
 
     def __call__(self, *, on_card: bool, on_page: bool) -> Made:
@@ -64,11 +64,11 @@ class Maker:
 
     def printed(self) -> list[str]:
         """The line of nutrition on the printed card made last."""
-        return [str(note.text) for note in self.subjects[-1].view.notes if note.label == "Nutrition"]
+        return [str(note.text) for note in self.materials[-1].view.notes if note.label == "Nutrition"]
 
 
 def page_of(found: Made) -> str:
-    return found.parts["page"].files["cards/crackers/crackers.html"].decode()
+    return found.produced["page"].files["cards/crackers/crackers.html"].decode()
 
 
 def nutrition_in(page: str) -> dict[str, str]:
@@ -107,7 +107,7 @@ def test_a_statement_that_cannot_be_read_stops_the_card(made: Maker) -> None:
     """A figure left out would print a wrong portion."""
     (made.folder / "portion.yaml").write_text("finished: heaps\n", encoding="utf-8")
     found = made(on_card=False, on_page=True)
-    assert not found.parts
+    assert not found.produced
     assert {one.where.file for one in found.findings if one.name == "unreadable-measure"} == {
         "recipes/crackers/portion.yaml"
     }
