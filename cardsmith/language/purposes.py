@@ -47,6 +47,9 @@ _AROUND = frozenset({Purpose.OVEN, Purpose.SMOKER, Purpose.FAT, Purpose.GRILL, P
 _KEPT = frozenset({Purpose.DOUGH, Purpose.MILK, Purpose.CORE, Purpose.WATER, Purpose.CUSTARD})
 _TO_OR_AT = frozenset({"cook", "braise", "stew", "reheat", "reheated", "warm"})
 _HOLDERS = frozenset({Purpose.PAN, Purpose.GRILL})
+_JOINTS = frozenset({"at", "to", "@", "of", "is", "reads", "reach", "reaches"})
+_PARTS = frozenset(",;:(")
+_DIAL = 5  # tokens behind a temperature, up to the fan's or the gas mark: "(150 °C fan", ", gas mark 3"
 _WEAK = frozenset({Purpose.REFRIGERATOR, Purpose.FREEZER, Purpose.HOLDING})
 
 
@@ -77,10 +80,34 @@ def purpose_of(
             or _weak(tokens, begins, first, None)
             or (Purpose.OTHER if _turn(tokens, begins, first) is None else Purpose.CORE)
         )
+    if _on_a_dial(tokens, end):
+        return Purpose.OVEN
     told = _told(tokens, first, end, celsius)
-    if told is Purpose.OTHER and celsius is not None:
-        told = _told(tokens, first, end, None)  # what no such thing can be is for the checks to say
-    return told
+    return told if told is not Purpose.OTHER or celsius is None else _outright(tokens, first, end)
+
+
+def _on_a_dial(tokens: Tokens, end: int) -> bool:
+    """Whether what follows is said of no thing but an oven: "170 °C (150 °C fan), gas mark 3"."""
+    behind = {tokens[at].low for at in range(end, end + _DIAL) if not tokens.is_stop(at)}
+    return not behind.isdisjoint({"fan", "gas"})
+
+
+def _outright(tokens: Tokens, first: int, end: int) -> Purpose:
+    """What the words at the temperature say it is for, though no such thing can be so hot.
+
+    That is a finding. A word farther off speaks of something else: "it should be 12 °C; bake it later".
+    """
+    begins, ends = _sentence(tokens, first, end)
+    told = _described(tokens, end, ends) is not None or _turn(tokens, begins, first) is not None
+    if not told and tokens[bound_behind(tokens, first, limit=True)[1] - 1].low in _JOINTS:
+        clause = next((at for at in range(first - 1, begins, -1) if tokens[at].text in _PARTS), begins)
+        told = any(tokens[at].low in _of_heat() for at in range(clause, first))
+    return _told(tokens, first, end, None) if told else Purpose.OTHER
+
+
+@cache
+def _of_heat() -> frozenset[str]:
+    return frozenset(word for sort in ("place", "verb", "weak") for word in purposes_of(f"heat {sort}"))
 
 
 def _told(tokens: Tokens, first: int, end: int, celsius: Fraction | None) -> Purpose:
