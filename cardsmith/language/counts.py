@@ -29,7 +29,9 @@ from cardsmith.language.tokens import DASHES, TokenKind, Tokens, tokenize
 from cardsmith.language.unit_words import unit_at
 from cardsmith.language.word_classes import words_of
 from cardsmith.measure.larder import load_larder
+from cardsmith.measure.units import Dimension
 
+_FARTHEST = 40  # tokens; so that time grows with the length of a text
 _MOST_FOODS = 40  # more of a food in a sentence are weighed: "tip in 200 chopped carrots"
 _MOST_WORDED = 12  # a number word up to twelve counts people, ends, sides: "cut in two"
 _ALL = frozenset({"other", "all", "these", "those", "both"})
@@ -146,12 +148,23 @@ def _without_noun(tokens: Tokens, number: Number, end: int) -> Found:
 
 
 def _is_of_all(tokens: Tokens, first: int) -> bool:
-    """``the other 3``, ``the first 2``; but "for the first 10" lacks minutes."""
+    """``the other 3``, ``the first 2``; "for the first 10" lacks minutes, unless the sentence has some."""
     before, earlier = tokens[first - 1].low, tokens[first - 2].low
     if before in _ALL:
         return True
-    in_time = tokens[first - 3].low in {"for", "in"}
+    in_time = tokens[first - 3].low in {"for", "in"} and not _is_timed(tokens, first)
     return before in {"first", "last", "next"} and earlier == "the" and not in_time
+
+
+def _is_timed(tokens: Tokens, first: int) -> bool:
+    """Whether the sentence names a time before: "bake 30 minutes, with the door shut for the first 25"."""
+    for place in range(first - 1, max(-1, first - _FARTHEST), -1):
+        if tokens.is_stop(place):
+            return False
+        unit = unit_at(tokens, place) if tokens[place - 1].is_number else None
+        if unit is not None and unit.unit.dimension is Dimension.DURATION:
+            return True
+    return False
 
 
 def _is_of_people(tokens: Tokens, first: int) -> bool:

@@ -51,7 +51,7 @@ _HEDGES = frozenset("than more less about around another some roughly a an of on
 # A turn or an angle is no heat.
 _HEATED = frozenset("oven ovens heat temperature grill broiler burner thermostat fan".split())
 _ANGLES = frozenset(
-    "angle turn rotation bend rotate turned rotating angled tilt tilted pivot spin swivel".split()
+    "angle turn turning rotation bend rotate turned rotating angled tilt tilted pivot spin swivel".split()
 )
 
 

@@ -58,7 +58,10 @@ _USE = regex(
     r"\b(?:more|extra|additional|for|to\s+\w+|as\s+(?:needed|required)|reserved|kept\s+back|set\s+aside)\b",
     re.IGNORECASE,
 )
-_AFTER_A_SIZE = frozenset({"dressed weight", "in weight", "trimmed weight", "unpeeled weight"})
+_AFTER_A_SIZE = regex(  # 1.2 kg after trimming
+    r"(?:(?:dressed|in|trimmed|unpeeled|peeled|shelled) weight|(?:after|before|when|once) \w+(?:ing|ed))?",
+    re.IGNORECASE,
+)
 _ENDS = regex(r"\s+(?:and|or|plus|with|mixed|dissolved)\s+|,", re.IGNORECASE)
 _LIST = regex(r"\s*,\s*(?:and\s+)?|\s+and\s+", re.IGNORECASE)
 _JOINT = regex(r"\s+(?:plus|and|\+|&)\s+", re.IGNORECASE)
@@ -227,7 +230,7 @@ def _further_at(
 
 def _meant(one: _Further, *, instead: bool) -> Second | None:
     """What a further amount is for; ``instead`` says that an alternative goes on in this piece."""
-    if one.opens and not one.article and (not one.rest or one.rest.lower() in _AFTER_A_SIZE):
+    if one.opens and not one.article and (_AFTER_A_SIZE.fullmatch(one.rest)):
         return _size(one)
     if one.joint in ALSO and one.weighed and not one.rest:
         size = _size(one)  # 600 g raw prawns / 21 oz

@@ -35,6 +35,9 @@ _FOR_USE = (
     "as (?:needed|required)"
 )
 FOR_USE = regex(rf"(?:{_FOR_USE})", re.IGNORECASE)
+_SO_WARM_LAST = regex(  # water at 26 °C, butter at room temperature
+    r"\s+at (?:about |around )?(?:room temperature|\d[\d\s–-]*(?:to \d+)?\s*[°º˚]?\s*[CF℃℉])$", re.IGNORECASE
+)
 _FOR_USE_LAST = regex(rf"\s+(?P<use>{_FOR_USE})\s*$", re.IGNORECASE)
 _TO_TASTE = regex(r"(?:or\s+)?(?:to|for)\s+(?:your\s+)?taste", re.IGNORECASE)
 _TO_TASTE_LAST = regex(r"\s+(?:or\s+)?to\s+taste\s*$", re.IGNORECASE)
@@ -92,7 +95,7 @@ def item_and_rest(text: str) -> tuple[str, tuple[str, ...]]:
     if more:
         rest.append(re.sub(r"^\+", "plus", text[more.end() :]))
         text = text[: more.start()]
-    for last in (_TO_TASTE_LAST, _FOR_USE_LAST):
+    for last in (_TO_TASTE_LAST, _FOR_USE_LAST, _SO_WARM_LAST):
         match = last.search(text)
         if match:
             rest.insert(0, match[0].strip())

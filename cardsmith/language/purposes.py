@@ -49,7 +49,7 @@ _TO_OR_AT = frozenset({"cook", "braise", "stew", "reheat", "reheated", "warm"})
 _HOLDERS = frozenset({Purpose.PAN, Purpose.GRILL})
 _JOINTS = frozenset({"at", "to", "@", "of", "is", "reads", "reach", "reaches"})
 _PARTS = frozenset(",;:(")
-_DIAL = 5  # tokens behind a temperature, up to the fan's or the gas mark: "(150 °C fan", ", gas mark 3"
+_DIAL = 6  # tokens behind a temperature in which its fan or gas mark stands
 _WEAK = frozenset({Purpose.REFRIGERATOR, Purpose.FREEZER, Purpose.HOLDING})
 
 
@@ -80,16 +80,20 @@ def purpose_of(
             or _weak(tokens, begins, first, None)
             or (Purpose.OTHER if _turn(tokens, begins, first) is None else Purpose.CORE)
         )
-    if _on_a_dial(tokens, end):
+    if _on_a_dial(tokens, first, end):
         return Purpose.OVEN
     told = _told(tokens, first, end, celsius)
     return told if told is not Purpose.OTHER or celsius is None else _outright(tokens, first, end)
 
 
-def _on_a_dial(tokens: Tokens, end: int) -> bool:
-    """Whether what follows is said of no thing but an oven: "170 °C (150 °C fan), gas mark 3"."""
-    behind = {tokens[at].low for at in range(end, end + _DIAL) if not tokens.is_stop(at)}
-    return not behind.isdisjoint({"fan", "gas"})
+def _on_a_dial(tokens: Tokens, first: int, end: int) -> bool:
+    """Whether what is said of it is said of no thing but an oven: "170 °C (150 °C fan), gas mark 3"."""
+    for at in range(first, end + _DIAL):
+        if at >= end and tokens.is_stop(at):
+            return False
+        if tokens[at].low == "fan" or tokens.words(at, "gas", "mark"):
+            return True
+    return False
 
 
 def _outright(tokens: Tokens, first: int, end: int) -> Purpose:
@@ -98,8 +102,11 @@ def _outright(tokens: Tokens, first: int, end: int) -> Purpose:
     That is a finding. A word farther off speaks of something else: "it should be 12 °C; bake it later".
     """
     begins, ends = _sentence(tokens, first, end)
-    told = _described(tokens, end, ends) is not None or _turn(tokens, begins, first) is not None
-    if not told and tokens[bound_behind(tokens, first, limit=True)[1] - 1].low in _JOINTS:
+    turn = _turn(tokens, begins, first)
+    told = _described(tokens, end, ends) is not None
+    if turn is not None:
+        told = told or any(tokens[at].low in purposes_of("heat place") for at in range(turn, first))
+    elif not told and tokens[bound_behind(tokens, first, limit=True)[1] - 1].low in _JOINTS:
         clause = next((at for at in range(first - 1, begins, -1) if tokens[at].text in _PARTS), begins)
         told = any(tokens[at].low in _of_heat() for at in range(clause, first))
     return _told(tokens, first, end, None) if told else Purpose.OTHER
@@ -225,9 +232,10 @@ def _until(tokens: Tokens, begins: int, turn: int, first: int, celsius: Fraction
         return heated[0]
     verbs = purposes_of("heat verb") | purposes_of("heat weak")
     chilled = any(verbs.get(tokens[at].low) in {*_WEAK, Purpose.HOLDING} for at in main)
-    if chilled and not _may_be(Purpose.CORE, celsius):
+    able = cooked or _may_be(Purpose.CORE, celsius)
+    if chilled and not able and _may_be(Purpose.HOLDING, celsius):
         return Purpose.HOLDING  # "refrigerate until the mixture is 5 °C"
-    return _spoken_of(tokens, begins, celsius) or Purpose.CORE
+    return _spoken_of(tokens, begins, celsius) or (Purpose.CORE if able else Purpose.OTHER)
 
 
 def _spoken_of(tokens: Tokens, begins: int, celsius: Fraction | None) -> Purpose | None:

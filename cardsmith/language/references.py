@@ -26,6 +26,7 @@ from cardsmith.language.tokens import DASHES, SLASHES, TokenKind, Tokens, tokeni
 from cardsmith.language.word_classes import words_of
 from cardsmith.measure.larder import load_larder
 
+_FARTHEST = 40  # tokens; so that time grows with the length of a text
 CURRENCIES = frozenset("$£€¥₹")
 ORDINALS = frozenset({"st", "nd", "rd", "th"})
 _MONTHS = frozenset(
@@ -203,6 +204,8 @@ def _name(tokens: Tokens, number: Number, end: int) -> Found:
         return Kind.NAME, end, ""  # nine times out of ten
     if _is_acidity(tokens, first):
         return Kind.NAME, end, "pH"
+    if _is_percentage(tokens, first):
+        return Kind.NAME, end, "per cent"
     if before.kind is TokenKind.WORD and tokens[first].glued:
         return Kind.NAME, end, before.text  # T55
     dashed = before.text in DASHES and before.glued and tokens[first].glued
@@ -218,6 +221,16 @@ def _is_acidity(tokens: Tokens, first: int) -> bool:
             return True
         if tokens[place].text in {";", ",", "."}:
             return False
+    return False
+
+
+def _is_percentage(tokens: Tokens, first: int) -> bool:
+    """``Percentages on flour: water 54, salt 2``."""
+    for place in range(first - 1, max(-1, first - _FARTHEST), -1):
+        if tokens.is_stop(place) and tokens[place].text != ":":
+            return False
+        if tokens[place].low in {"percentage", "percentages"}:
+            return True
     return False
 
 

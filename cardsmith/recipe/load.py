@@ -36,7 +36,7 @@ from cardsmith.recipe.shape import shaped
 from cardsmith.recipe.source import read_source
 from cardsmith.recipe.steps import read_step
 from cardsmith.recipe.tree import Mapping, Node, Scalar, Sequence
-from cardsmith.recipe.yields import read_time, read_yield, text_of
+from cardsmith.recipe.yields import is_count, read_time, read_yield, text_of
 from cardsmith.regex import regex
 
 UNTITLED = "Untitled"  # stands in where the title is missing, which is an error
@@ -137,8 +137,9 @@ def _unread(root: Mapping, measures: System) -> Iterator[Finding]:
     yields = root.get("yield")
     makes = yields.get("makes") if isinstance(yields, Mapping) else None
     for scalar in _scalars(makes):
-        found = _unread_of(scalar, measures, Severity.ERROR)
-        yield from (one for one in found if one.where != scalar.where)  # "makes: 24" counts
+        if not is_count(scalar.text, measures):  # "makes: about 24"
+            found = _unread_of(scalar, measures, Severity.ERROR)
+            yield from (one for one in found if one.where != scalar.where)  # "makes: 24 crackers" counts
 
 
 def _scalars(node: Node | None) -> tuple[Scalar, ...]:

@@ -15,7 +15,7 @@ from cardsmith.recipe.model import Text, Time, Yield
 from cardsmith.recipe.tree import Mapping, Scalar
 from cardsmith.regex import regex
 
-_EATERS = regex(r"people|persons|portions|servings|guests", re.IGNORECASE)
+_EATERS = regex(r"(?:people|persons|portions|servings|guests)?(?:\s*\bas (?:an? )?[a-z ]+)?", re.IGNORECASE)
 MOST = 100_000  # pieces, or people; common practice, no source
 _SIZES = (Dimension.MASS, Dimension.VOLUME, Dimension.LENGTH)
 
@@ -66,6 +66,13 @@ def read_time(node: Mapping, measures: System) -> tuple[Time, tuple[Finding, ...
         for key in ("active", "total")
     )
     return Time(where=node.where, active=active[0], total=total[0]), (*active[1], *total[1])
+
+
+def is_count(text: str, measures: System) -> bool:
+    """Whether a text is a count and nothing more: "24", "about 48"."""
+    tokens = tokenize(text.strip())
+    found = amount_at(tokens, 0, measures)
+    return found is not None and not found.has_unit and found.end == len(tokens)
 
 
 def _number(

@@ -191,6 +191,10 @@ def missing_density(subject: Subject) -> Iterator[Query]:
         )
 
 
+# Eggs that stand beside a dish rather than in its formula, whatever they weigh; one beaten for a wash too.
+APART = frozenset({"boiled", "poached", "fried", "beaten", "glaze", "glazing", "brushing"})
+
+
 @check(
     "egg-size-missing",
     Severity.WARNING,
@@ -199,7 +203,7 @@ def missing_density(subject: Subject) -> Iterator[Query]:
     remedy="write the size: 3 large eggs",
 )
 def egg_size_missing(subject: Subject) -> Iterator[Query]:
-    """Eggs by count without their size or weight."""
+    """Eggs by count without their size or weight; a note where they are a garnish, a wash or boiled whole."""
     for line in subject.recipe.ingredients:
         amount = line.amount
         if amount is None or amount.dimension is not Dimension.COUNT or line.food is None or line.size:
@@ -207,7 +211,9 @@ def egg_size_missing(subject: Subject) -> Iterator[Query]:
         egg = any(line.food.share(role) for role in ("egg", "egg-white", "egg-yolk"))
         graded = any(row.measure == "large" for row in line.food.measures)
         if egg and graded and amount.unit.name in ("one", "piece"):
-            yield query(line, f"“{line.text.strip()}” gives no size")
+            apart = not APART.isdisjoint(words(line.text)) and (amount.high <= 1 or "beaten" not in line.text)
+            severity = Severity.NOTE if apart else None
+            yield query(line, f"“{line.text.strip()}” gives no size", severity=severity)
 
 
 def salt_by_volume(line: Ingredient) -> bool:

@@ -45,7 +45,7 @@ DRAINED = frozenset({"drained", "strained"})
     remedy="measure it and write the amount",
 )
 def vague_measure(subject: Subject) -> Iterator[Query]:
-    """A measure without an agreed size; no more than a note for fat for the pan, or a pinch of sugar."""
+    """A measure without an agreed size; no more than a note for fat for the pan, a pinch of sugar, a herb."""
     for line in subject.recipe.ingredients:
         amount = line.amount
         if amount is None:
@@ -54,7 +54,8 @@ def vague_measure(subject: Subject) -> Iterator[Query]:
         if amount.is_vague:
             bunch = line.food is not None and weight_of_one(line.food, amount.unit.name) is not None
             pinch = amount.dimension is Dimension.VOLUME and role_class(line.food) not in STRONG
-            mild = bool(line.for_use) or line.optional or pinch or bunch
+            herb = line.food is not None and line.food.is_mainly("herb")
+            mild = bool(line.for_use) or line.optional or pinch or bunch or herb
             yield query(line, told, severity=Severity.NOTE if mild else None)
         elif amount.bound in {Bound.HEAPING, Bound.SCANT}:
             yield query(line, told, f"measure it level and write the amount, not “{amount.bound}”")
