@@ -8,8 +8,8 @@ Which nouns can be counted is for nouns.py to say.
 
 >>> counted_in("8 equal pieces").noun, counted_in("1 ripe banana").noun, counted_in("2 of the eggs").noun
 ('equal pieces', 'ripe banana', 'eggs')
->>> [counted_in(text) is not None for text in ("2 at a time", "2 by 2", "two", "2 medium")]
-[True, True, True, True]
+>>> [counted_in(text) is not None for text in ("2 at a time", "2 by 2", "two", "2 medium", "two flours")]
+[True, True, True, True, True]
 >>> counted_in("200 flour") is None, counted_in("75 butter") is None, counted_in("9 by 13 pan") is None
 (True, True, True)
 """
@@ -19,7 +19,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from cardsmith.language.amounts import size_at
-from cardsmith.language.nouns import countable
+from cardsmith.language.nouns import countable, is_counted
 from cardsmith.language.numbers import Form, Number, number_at
 from cardsmith.language.phrases import is_plural, phrase_at
 from cardsmith.language.references import Found, Telling
@@ -74,7 +74,8 @@ def _of_noun(tokens: Tokens, number: Number, end: int) -> Found:
     noun = noun_of_count(tokens, end)
     if not noun:
         return None
-    many = is_plural(noun[-1]) and _is_yield(tokens, number.first)
+    worded = number.form is Form.WORDS and value <= _MOST_WORDED  # "whisk the two flours": kinds of them
+    many = is_plural(noun[-1]) and (worded or _is_yield(tokens, number.first))
     return (Kind.COUNT, end, " ".join(noun)) if many or _counts(noun, value) else None
 
 
@@ -83,7 +84,8 @@ def _counts(noun: tuple[str, ...], value: Fraction) -> bool:
     larder, name = load_larder(), " ".join(noun)
     if larder.find(name) is not None:
         return value <= _MOST_FOODS and countable(name, value, larder)
-    return (value <= 1 or is_plural(noun[-1])) and countable(name, min(value, Fraction(1)), larder)
+    many = is_plural(noun[-1]) or is_counted(noun[-1])  # "30 biscotti"
+    return (value <= 1 or many) and countable(name, min(value, Fraction(1)), larder)
 
 
 def noun_of_count(tokens: Tokens, end: int) -> tuple[str, ...]:

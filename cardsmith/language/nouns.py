@@ -43,6 +43,11 @@ def _pieces() -> frozenset[str]:
     return frozenset(one for unit in counted for one in words(unit.name)[-1:])
 
 
+def is_counted(word: str) -> bool:
+    """Whether a word is counted as it stands, without an English plural: "30 biscotti"."""
+    return _table().get(word) == "plural"
+
+
 def countable(noun: str, number: Fraction, larder: Larder) -> bool:
     """Whether ``number`` counts what ``noun`` names, with any words before it; else it lacks a unit.
 
@@ -67,7 +72,7 @@ def countable(noun: str, number: Fraction, larder: Larder) -> bool:
         return _of_food(found.food, kind, number, fits=fits, plural=plural)
     if kind == "no":
         return False
-    if kind == "yes":
+    if kind in {"yes", "plural"}:
         return number <= MOST
     return fits and number <= MANY
 
