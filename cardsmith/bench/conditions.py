@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from cardsmith.bench.log import MINUTE, accounts_for, in_heat
+from cardsmith.bench.log import MINUTE, accounts_for, in_heat, lasted
 from cardsmith.bench.model import Trial, Verb
 from cardsmith.bench.words import figure, share, signed
 
@@ -46,6 +46,16 @@ def heating(trial: Trial) -> str:
     lasted, heat = in_heat(trial), heat_said(trial.oven.dial, trial.oven.offset)
     told = (minutes(lasted) if lasted is not None else "", f"at {heat}" if heat else "")
     return " ".join(filter(None, told))
+
+
+def log_said(trial: Trial) -> str:
+    """The log in a line, each entry with how long it lasted: ``09:23 rest the dough (20 min); 09:43 …``."""
+    told = []
+    for place, entry in enumerate(trial.process):
+        clock = f"{entry.minute // 60 % 24:02d}:{entry.minute % 60:02d} " if entry.minute is not None else ""
+        took = lasted(trial, place)
+        told.append(f"{clock}{entry.text}" + (f" ({minutes(took)})" if took else ""))
+    return "; ".join(told)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

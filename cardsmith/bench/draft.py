@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from cardsmith.bench.conditions import heating
 from cardsmith.bench.model import Trial, Trials, Verb
 from cardsmith.finding import CardsmithError, Where
 from cardsmith.recipe.model import Part
@@ -17,7 +18,7 @@ _PLAIN = regex(r"[^\s\[\]{}>|*&!%#`@\"'?:,-][^#]*")
 def draft(trials: Trials, number: int, title: str) -> str:
     """The recipe of a trial as YAML text.
 
-    Changes of method stand above the steps as comments, for the author to work in.
+    Changes of method, and the heat it met, stand above the steps as comments, for the author to work in.
 
     Raises:
         CardsmithError: there is no such trial.
@@ -38,9 +39,7 @@ def draft(trials: Trials, number: int, title: str) -> str:
             lines.append(f"  - name: {_text(part.name)}")
         indent = "    " if named else ""
         last = part is trial.parts[-1]
-        lines += [
-            indent + line for line in _part(part, rows, tuple(_otherwise(trials, trial)) if last else ())
-        ]
+        lines += [indent + line for line in _part(part, rows, method_of(trials, trial) if last else ())]
     lines.append(f"tested: {{trial: {number}}}")
     return "\n".join(lines) + "\n"
 
@@ -57,15 +56,19 @@ def _part(part: Part, rows: list[str], otherwise: tuple[str, ...]) -> Iterator[s
             yield from _with_comments(step.text, step.where, rows)
 
 
-def _otherwise(trials: Trials, trial: Trial) -> Iterator[str]:
-    """The changes of method of this trial and its ancestors, the oldest first."""
+def method_of(trials: Trials, trial: Trial) -> tuple[str, ...]:
+    """The changes of method of this trial and its ancestors, the oldest first, and the heat that it met."""
     lineage = [trial]
     while (parent := trials.get(lineage[-1].parent or 0)) is not None:
         lineage.append(parent)
-    for one in reversed(lineage):
-        for change in one.changes:
-            if change.verb is Verb.METHOD:
-                yield f"trial {one.number}: {change.text}"
+    changed = [
+        f"trial {one.number} did: {change.text}"
+        for one in reversed(lineage)
+        for change in one.changes
+        if change.verb is Verb.METHOD
+    ]
+    heat = heating(trial)
+    return (*changed, *([f"trial {trial.number} did: {heat}"] if heat else []))
 
 
 def _with_comments(text: str, where: Where, rows: list[str]) -> Iterator[str]:

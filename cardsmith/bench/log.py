@@ -22,6 +22,7 @@ from cardsmith.regex import regex
 MINUTE = 60
 # What counts as the time in the heat: of several, the first that a log has.
 HEATS = ("bake", "fry", "dry", "boil", "cook")
+_STAYS = frozenset({*HEATS, "rest", "rise", "chill", "freeze", "cool"})
 _WORD = regex(r"[A-Za-zé]{2,}(?:-[A-Za-z]+)*")
 _CLAUSE = regex(r",|\b(?:and|then|or)\b")
 _SENTENCE = regex(r"(?<=[.!?;])\s+")
@@ -137,6 +138,16 @@ def _of_entry(trial: Trial, place: int) -> Iterator[Witness]:
         said = frozenset(clause_deeds(entry.text[: entry.text.find(span.text)])[:1])
         for end in sorted({span.quantity.low, span.quantity.high}):
             yield Witness(trial=trial.number, deeds=said, value=end)
+
+
+def lasted(trial: Trial, place: int) -> Fraction | None:
+    """How long the food was left to itself at an entry: baked, rested, cooled; in seconds, by the clock.
+
+    None where the entry tells of hands at work, or no later one ends it.
+    """
+    deeds = _deeds(trial.process[place].text, 1)
+    found = [one.value for one in _of_entry(trial, place) if one.whole] if set(deeds) & _STAYS else []
+    return found[0] if found else None
 
 
 def in_heat(trial: Trial) -> Fraction | None:

@@ -6,15 +6,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from cardsmith.bench.balance import balance, expected, told
-from cardsmith.bench.history import BAKERS, Effect, TrialHistory, history, percents
-from cardsmith.bench.history_text import (
-    LIMIT,
-    TRUE_HEAT,
-    cell_text,
-    condition_heads,
-    condition_rows,
-    measured_rows,
-)
+from cardsmith.bench.conditions import log_said
+from cardsmith.bench.history import BAKERS, TrialHistory, history, percents
+from cardsmith.bench.history_view import HistoryView, history_view
 from cardsmith.bench.levers import suggestions
 from cardsmith.bench.model import Trial, Trials
 from cardsmith.bench.panel import Outcome, outcome
@@ -24,21 +18,12 @@ from cardsmith.bench.words import LABELS, UNITS, figure, listed, share
 from cardsmith.house.style import House
 from cardsmith.measure.larder import Larder, words
 
-COLUMNS = 8  # trials side by side that a page holds
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Table:
-    """A block of the history: heads, then a label and its cells a row."""
-
-    heads: tuple[str, ...]
-    rows: tuple[tuple[str, tuple[str, ...]], ...]
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TrialEntry:
     """One trial: its head, and lines of what was done and said."""
 
+    number: int
     title: str
     lines: tuple[str, ...]
 
@@ -60,14 +45,7 @@ class Report:
     title: str
     house: str
     summary: tuple[str, ...]
-    basis: str
-    tables: tuple[Table, ...]
-    under: Table
-    true_heat: str  # how it is worked out
-    counts_from: str  # the least differences that repeats don't show, in a sentence; empty without repeats
-    remarks: tuple[str, ...]
-    effects: tuple[Effect, ...]
-    tree: tuple[tuple[int, str], ...]  # how deep, and the trial
+    history: HistoryView
     trials: tuple[TrialEntry, ...]
     tastings: tuple[Tasted, ...]
     levers: tuple[str, ...]
@@ -82,16 +60,7 @@ def report(trials: Trials, title: str, kind: str, house: House, larder: Larder) 
         title=title,
         house=house.name,
         summary=tuple(_summary(trials, house)),
-        basis=past.basis,
-        tables=tuple(_tables(past)),
-        under=_under(past),
-        true_heat=TRUE_HEAT,
-        counts_from=f"Makes of one formula differ by ({LIMIT}): {'; '.join(past.counts_from)}."
-        if past.counts_from
-        else "",
-        remarks=past.remarks,
-        effects=past.effects,
-        tree=tuple(_levels(past)),
+        history=history_view(past, title),
         trials=tuple(_entry(trial, kind) for trial in trials.trials),
         tastings=tuple(_tasted(one) for one in outcomes),
         levers=tuple(_levers(trials, kind)),
@@ -121,43 +90,18 @@ def _summary(trials: Trials, house: House) -> Iterator[str]:
         yield f"The formula of trial {trial.number} is settled, not tested; still missing: {lacking}."
 
 
-def _tables(past: TrialHistory) -> Iterator[Table]:
-    rows = [(row.item, tuple(map(cell_text, row.cells))) for row in past.rows]
-    rows += list(measured_rows(past))
-    rows.append(("verdict", tuple(trial.call for trial in past.trials)))
-    blocks = -(-len(past.trials) // COLUMNS)
-    width = -(-len(past.trials) // blocks)  # even blocks: nine trials become five and four
-    for start in range(0, len(past.trials), width):
-        chosen = slice(start, start + width)
-        yield Table(
-            heads=tuple(f"Trial {trial.number}" for trial in past.trials[chosen]),
-            rows=tuple((label, cells[chosen]) for label, cells in rows),
-        )
-
-
-def _under(past: TrialHistory) -> Table:
-    rows = zip(past.trials, condition_rows(past), strict=True)
-    return Table(heads=condition_heads(past), rows=tuple((str(trial.number), cells) for trial, cells in rows))
-
-
-def _levels(past: TrialHistory) -> Iterator[tuple[int, str]]:
-    """The family tree as levels, for paper: not every font has box-drawing characters."""
-    for line in past.tree:
-        text = line.lstrip("│├└─ ")
-        yield (len(line) - len(text)) // 3, text
-
-
 def _entry(trial: Trial, kind: str) -> TrialEntry:
     by = ", ".join(filter(None, (trial.date, trial.cook, trial.kitchen)))
     lines = [f"Expected: {trial.expect}"] if trial.expect else []
     lines += [f"Why: {trial.why}"] if trial.why else []
+    lines += [f"Done: {log_said(trial).rstrip('.')}."] if trial.process else []
     found = balance(trial)
     lines += told(found)
     lines += [line for line in (expected(found, kind),) if line]
     lines += [f"{who}: {said}" for who, said in trial.panel]
     lines += [f"Verdict: {trial.call or 'open'}. {trial.verdict}".strip()]
     lines += [f"Next: {trial.next}"] if trial.next else []
-    return TrialEntry(title=f"Trial {trial.number}: {by}", lines=tuple(lines))
+    return TrialEntry(number=trial.number, title=f"Trial {trial.number}: {by}", lines=tuple(lines))
 
 
 def _tasted(found: Outcome) -> Tasted:

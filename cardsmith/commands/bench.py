@@ -13,6 +13,7 @@ from cardsmith.bench.load import read_trials
 from cardsmith.bench.model import Tasting, Trials
 from cardsmith.commands.terminal import AS_JSON, FINE, FOUND, Command, Group, code_of, say
 from cardsmith.engine.output import TEMPORARY
+from cardsmith.files.reading import Reader
 from cardsmith.finding import CardsmithError, Severity
 from cardsmith.house.publication import Publication
 from cardsmith.house.style import House
@@ -22,6 +23,7 @@ from cardsmith.recipe.load import read_recipe
 from cardsmith.recipe.model import Recipe
 
 if TYPE_CHECKING:
+    from cardsmith.render.papers.bench import TrialPicture
     from cardsmith.render.typesetter import Typesetter
 
 
@@ -159,19 +161,30 @@ def sheet(
     examples=[
         "cardsmith bench history butter-cake",
         "cardsmith bench history meringue-shells --basis total",
+        "cardsmith bench history butter-cake --page          a web page, with the trials' photos",
     ],
 )
 @click.argument("name")
 @click.option("--basis", type=click.Choice(["bakers", "total"]), help="Percent of the flour or of the total.")
+@click.option("--page", is_flag=True, help="Write it as a web page, with the trials' photos.")
 @AS_JSON
 @click.pass_obj
-def history(publication: Publication, name: str, basis: str | None, as_json: bool) -> int:
+def history(publication: Publication, name: str, basis: str | None, page: bool, as_json: bool) -> int:
     """Lay all trials of NAME side by side: formulas, measures, what each change did, the family tree."""
     from cardsmith.bench.history import BAKERS, TOTAL  # noqa: PLC0415
     from cardsmith.bench.history import history as of  # noqa: PLC0415
     from cardsmith.bench.history_text import record_of, text_of  # noqa: PLC0415
 
-    past = of(_open(publication, name).need_trials(), {"bakers": BAKERS, "total": TOTAL}.get(basis or "", ""))
+    here = _open(publication, name)
+    past = of(here.need_trials(), {"bakers": BAKERS, "total": TOTAL}.get(basis or "", ""))
+    if page:
+        from cardsmith.bench.history_view import history_view  # noqa: PLC0415
+        from cardsmith.render.papers.bench import history_html  # noqa: PLC0415
+
+        house, pictures = publication.house(), _pictures(publication, here)
+        html = history_html(history_view(past, here.title), publication.templates, house.language, pictures)
+        _write(publication, name, "history.html", html.encode())
+        return FINE
     click.echo(json.dumps(record_of(past), indent=2, ensure_ascii=False) if as_json else text_of(past))
     return FINE
 
@@ -186,10 +199,23 @@ def report(publication: Publication, name: str) -> int:
 
     here, house = _open(publication, name), publication.house()
     view = of(here.need_trials(), here.title, here.kind, house, load_larder())
-    page = report_html(view, publication.templates, house.language)
+    pictures = _pictures(publication, here)
+    page = report_html(view, publication.templates, house.language, pictures)
+    paper = report_pdf(view, _typesetter(publication), house.language, pictures)
     _write(publication, name, "report.html", page.encode())
-    _write(publication, name, "report.pdf", report_pdf(view, _typesetter(publication), house.language))
+    _write(publication, name, "report.pdf", paper)
     return FINE
+
+
+def _pictures(publication: Publication, here: Bench) -> tuple[TrialPicture, ...]:
+    """The photos of the trials; what is wrong with one is printed, and it is left out."""
+    from cardsmith.engine.trial_photos import trial_photos  # noqa: PLC0415
+
+    trials = here.need_trials()
+    found = trial_photos(Reader(publication.root), here.folder / "trials.yaml", trials)
+    if found.findings:
+        say(found.findings, {trials.where.file: trials.source}, as_json=False)
+    return found.pictures
 
 
 @bench.command(

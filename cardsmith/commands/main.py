@@ -78,40 +78,59 @@ def cardsmith(context: click.Context, root: Path) -> None:
 @click.argument("name")
 @click.option("--from-trial", "trial", type=int, metavar="TRIAL", help="Write it from a trial of NAME.")
 @click.pass_obj
-def new(publication: Publication, name: str, trial: int | None) -> None:
+def new(publication: Publication, name: str, trial: int | None) -> int:
     """Start a recipe NAME; in an empty folder, a publication with its house style too."""
     from cardsmith.house.start import start  # noqa: PLC0415
 
-    written = start(publication, name) if trial is None else _from_trial(publication, name, trial)
-    for file in written:
+    if trial is not None:
+        return _from_trial(publication, name, trial)
+    for file in start(publication, name):
         click.echo(f"wrote {publication.shown(file)}")
-    if trial is None:
-        click.echo(
-            f"\nNow write {publication.shown(publication.file(name))}: what stands in ‹ › is yours to say."
-        )
+    click.echo(
+        f"\nNow write {publication.shown(publication.file(name))}: what stands in ‹ › is yours to say."
+    )
     click.echo(f"`cardsmith check {name}` says what is missing, `cardsmith build {name}` sets the card.")
+    return FINE
 
 
-def _from_trial(publication: Publication, name: str, number: int) -> tuple[Path, ...]:
-    """Write the recipe of a trial that stands in ``recipes/NAME/trials.yaml``; the file written."""
+def _from_trial(publication: Publication, name: str, number: int) -> int:
+    """Write the recipe of a trial of NAME; where one is there, say what would make it the trial's."""
+    from cardsmith.bench.adoption import to_adopt  # noqa: PLC0415
     from cardsmith.bench.draft import draft  # noqa: PLC0415
     from cardsmith.bench.load import read_trials  # noqa: PLC0415
     from cardsmith.house.start import start_with  # noqa: PLC0415
     from cardsmith.measure.larder import load_larder  # noqa: PLC0415
     from cardsmith.recipe.folder import NAME  # noqa: PLC0415
+    from cardsmith.recipe.load import read_recipe  # noqa: PLC0415
 
-    bench = publication.bench(publication.file(name)) if NAME.fullmatch(name) else None
+    file = publication.file(name)
+    bench = publication.bench(file) if NAME.fullmatch(name) else None
     if bench is None:
-        file = publication.file(name).with_name("trials.yaml")
-        raise CardsmithError(f"there is no {publication.shown(file)}")
+        raise CardsmithError(f"there is no {publication.shown(file.with_name('trials.yaml'))}")
     trials, findings = read_trials(name, *bench, load_larder())
     errors = [one for one in findings if one.severity is Severity.ERROR]
     if trials is None or errors:
         raise CardsmithError(str(errors[0]) if errors else f"{bench[1]} holds no trials")
     text = draft(trials, number, name.replace("-", " ").capitalize())
-    return start_with(
-        publication, name, text, f"`cardsmith check {name}` lists where it differs from its trial"
-    )
+    written = start_with(publication, name, text)
+    if written is not None:
+        click.echo(f"wrote {publication.shown(written)}")
+        click.echo(f"\n`cardsmith check {name}` says what it lacks, `cardsmith build {name}` sets the card.")
+        return FINE
+    recipe, _ = read_recipe(name, publication.read(file), publication.shown(file), load_larder())
+    trial = trials.get(number)
+    if recipe is None or trial is None:
+        raise CardsmithError(f"{publication.shown(file)} can't be read; `cardsmith check {name}` says why")
+    changes = to_adopt(recipe, trials, trial)
+    if not changes:
+        click.echo(f"{publication.shown(file)} is the recipe of trial {number} already")
+        return FINE
+    click.echo(f"{publication.shown(file)} stays as it is. To make it the recipe of trial {number}:")
+    click.echo("\n".join(f"  {line}" for line in changes))
+    whole = f"bench/{name}/trial-{number}-recipe.yaml"
+    publication.output.write(whole, text.encode())
+    click.echo(f"The trial's recipe as a whole, to copy from: {publication.shown(publication.build / whole)}")
+    return FOUND
 
 
 @cardsmith.command(

@@ -30,23 +30,27 @@ def start(publication: Publication, name: str) -> tuple[Path, ...]:
     written: list[Path] = []
     if not any(map(os.path.lexists, (publication.recipes, publication.root / "templates"))):
         written += _house_style(publication)
-    starter = read_plain(
-        publication.templates / "recipe.yaml", publication.templates, "templates/recipe.yaml"
-    )
-    title = name.replace("-", " ").capitalize()
-    write_whole(file, (starter or b"").replace(b"TITLE", title.encode(), 1))
+    write_whole(file, _starter(publication, name))
     return (*written, file)
 
 
-def start_with(publication: Publication, name: str, text: str, instead: str) -> tuple[Path, ...]:
-    """Write a recipe of this text; the files written. ``instead`` says what to do where one is there.
-
-    Raises:
-        CardsmithError: the recipe is there already.
-    """
-    file = _new_file(publication, name, f"nothing was changed. {instead}")
+def start_with(publication: Publication, name: str, text: str) -> Path | None:
+    """Write a recipe of this text, also over a start that nobody has changed; None where another is there."""
+    file = publication.file(name)
+    if os.path.lexists(file) and publication.text(file).encode() != _starter(publication, name):
+        return None
+    if not os.path.lexists(file):
+        _new_file(publication, name, "nothing was changed")
     write_whole(file, text.encode())
-    return (file,)
+    return file
+
+
+def _starter(publication: Publication, name: str) -> bytes:
+    """What a new recipe of a name begins as."""
+    starter = read_plain(
+        publication.templates / "recipe.yaml", publication.templates, "templates/recipe.yaml"
+    )
+    return (starter or b"").replace(b"TITLE", name.replace("-", " ").capitalize().encode(), 1)
 
 
 def _new_file(publication: Publication, name: str, there: str) -> Path:

@@ -51,7 +51,7 @@ def test_a_recipe_is_written_from_a_trial_with_its_comments() -> None:
 def test_changes_bring_their_comments_and_methods_stand_above_the_steps() -> None:
     text = draft(trials(COMMENTED), 2, "Day bread")
     assert "  - 375 g water  # one glass more\n" in text
-    assert "# trial 2: Bake for 45 minutes.\nsteps:\n" in text
+    assert "# trial 2 did: Bake for 45 minutes.\nsteps:\n" in text
 
 
 @pytest.mark.parametrize("number", [1, 2])

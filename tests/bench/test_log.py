@@ -5,6 +5,7 @@ from fractions import Fraction
 import pytest
 from trial_samples import read, trials
 
+from cardsmith.bench.conditions import log_said
 from cardsmith.bench.log import heats, in_heat
 from cardsmith.bench.model import Trial
 
@@ -67,3 +68,11 @@ def test_an_offset_without_its_sign_is_asked_for(offset: str, degrees: int | Non
     assert found.trials[0].oven.heat == (None if degrees is None else 160 + degrees)
     assert [one.name for one in findings] == (["unreadable-temperature"] if degrees is None else [])
     assert all("+6 °C where it is hotter than its dial" in one.instead for one in findings)
+
+
+def test_the_log_is_told_with_how_long_the_food_was_left_to_itself() -> None:
+    log = "09:20 mixed; 09:23 let stand, covered; 09:43 rolled; 23:50 bake; 00:02 turned; 00:17 out"
+    assert log_said(trial(log)) == (
+        "09:20 mixed; 09:23 let stand, covered (20 min); 09:43 rolled; "
+        "23:50 bake (27 min); 00:02 turned; 00:17 out"
+    )

@@ -26,7 +26,7 @@ def test_the_demo_says_how_far_each_recipe_has_come() -> None:
     assert "is tested: made 4 times" in crackers.summary[1]
     assert "settled, not tested; still missing: 1 more make" in cake.summary[1]
     assert "5 dropped" not in crackers.summary[0]
-    assert [len(table.heads) for table in crackers.tables] == [8]
+    assert [len(table.heads) for table in crackers.history.tables] == [8]
 
 
 def test_the_demo_plots_loss_and_the_chosen_measure() -> None:
@@ -48,4 +48,4 @@ def test_many_trials_stand_in_even_blocks(count: int, widths: list[int]) -> None
     text = LEAN + "".join(
         f"  - {{trial: {number}, date: 2026-03-03, from: 1}}\n" for number in range(2, count + 1)
     )
-    assert [len(table.heads) for table in of(trials(text)).tables] == widths
+    assert [len(table.heads) for table in of(trials(text)).history.tables] == widths

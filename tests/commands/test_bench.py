@@ -7,7 +7,9 @@ import shutil
 import sys
 from pathlib import Path
 
+import pikepdf
 import pytest
+from PIL import Image
 
 from cardsmith.commands.bench import bench
 from cardsmith.commands.main import FINE, FOUND, MISUSED, main
@@ -133,8 +135,10 @@ def test_a_recipe_is_written_from_its_trial_and_never_over_another(
     publication: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     file = publication / "recipes/seeded-crackers/recipe.yaml"
-    assert main(["new", "seeded-crackers", "--from-trial", "6"]) == MISUSED
-    assert "nothing was changed" in capsys.readouterr().err
+    before = file.read_bytes()
+    assert main(["new", "seeded-crackers", "--from-trial", "2"]) == FOUND
+    assert file.read_bytes() == before
+    assert "stays as it is" in capsys.readouterr().out
     file.unlink()
     assert main(["new", "seeded-crackers", "--from-trial", "6"]) == FINE
     text = file.read_text(encoding="utf-8")
@@ -147,3 +151,47 @@ def test_a_recipe_is_written_from_its_trial_and_never_over_another(
 def test_every_command_shows_an_example(name: str, capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["bench", name, "--help"]) == FINE
     assert f"cardsmith bench {name}" in capsys.readouterr().out
+
+
+def test_a_start_that_nobody_changed_gives_way_to_the_recipe_of_a_trial(
+    publication: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    file = publication / "recipes/seeded-crackers/recipe.yaml"
+    file.unlink()
+    assert main(["new", "seeded-crackers"]) == FINE
+    assert main(["new", "seeded-crackers", "--from-trial", "6"]) == FINE
+    assert file.read_text(encoding="utf-8").endswith("tested: {trial: 6}\n")
+    assert main(["new", "seeded-crackers", "--from-trial", "6"]) == FINE
+    assert "is the recipe of trial 6 already" in capsys.readouterr().out
+    assert main(["new", "seeded-crackers", "--from-trial", "2"]) == FOUND
+    told = capsys.readouterr().out
+    assert "line 4: 200 g all-purpose flour → 250 g all-purpose flour" in told
+    whole = publication / "build/bench/seeded-crackers/trial-2-recipe.yaml"
+    assert "  - 250 g all-purpose flour" in whole.read_text(encoding="utf-8")
+
+
+def test_photos_of_trials_stand_in_report_and_history(
+    publication: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    folder = publication / "recipes/seeded-crackers"
+    Image.new("RGB", (1600, 1200), "tan").save(folder / "whole.jpg")
+    (folder / "cut.svg").write_text('<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 9"/>', "utf-8")
+    file = folder / "trials.yaml"
+    text = file.read_text(encoding="utf-8")
+    named = "    date: 2026-03-10\n    photos: [whole.jpg, cut.svg, lost.jpg]\n"
+    file.write_text(text.replace("    date: 2026-03-10\n", named), "utf-8")
+    assert main(["bench", "report", "seeded-crackers"]) == FINE
+    told = capsys.readouterr().out
+    assert "there is no lost.jpg beside the trials" in told
+    assert "[photo-missing]" in told
+    assert main(["bench", "history", "seeded-crackers", "--page"]) == FINE
+    papers = publication / "build/bench/seeded-crackers"
+    page, history = ((papers / name).read_text("utf-8") for name in ("report.html", "history.html"))
+    for shown, times in ((page, 2), (history, 1)):  # beside its trial, and in the history's row
+        assert shown.count('alt="Trial 6: whole.jpg"') == times
+        assert "data:image/jpeg;base64," in shown
+    assert page.count('alt="Trial 6: cut.svg"') == 1
+    with pikepdf.open(papers / "report.pdf") as pdf:
+        streams = [one for one in pdf.objects if isinstance(one, pikepdf.Stream)]
+        sizes = [(int(one.Width), int(one.Height)) for one in streams if one.get("/Subtype") == "/Image"]
+        assert sizes == [(667, 500)]  # whole, at 300 dots an inch

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 from pathlib import Path
 from urllib.parse import quote
 
 from markupsafe import Markup
 
 from cardsmith.bench.ballots import Ballots
+from cardsmith.bench.history_view import HistoryView
 from cardsmith.bench.plot import Plot
 from cardsmith.bench.report import Report
 from cardsmith.bench.sheet import Sheet
@@ -17,6 +20,7 @@ from cardsmith.render.templates import data_uri, environment
 from cardsmith.render.typesetter import PHOTOS, LayoutError, Typesetter
 
 STYLE = "bench/bench.css"
+DRAWING = "image/svg+xml"
 _MOST_LINES, _LEAST_LINES = 12, 4  # rows of the log: as many as fit on the page
 
 
@@ -56,22 +60,70 @@ def _of_tasting(name: str, view: Ballots, typesetter: Typesetter, language: str)
     return scoped(typesetter.write(document))
 
 
-def report_pdf(view: Report, typesetter: Typesetter, language: str) -> bytes:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TrialPicture:
+    """A photo of a trial: a JPEG or a drawing, ready to be placed."""
+
+    trial: int
+    name: str
+    data: bytes
+    alt: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Placed:
+    """A picture as a template places it."""
+
+    source: str
+    alt: str
+
+
+def report_pdf(
+    view: Report, typesetter: Typesetter, language: str, pictures: Sequence[TrialPicture] = ()
+) -> bytes:
     """The report for print."""
-    names = [f"plot-{place}.svg" for place, _ in enumerate(view.plots)]
-    pictures = {
-        name: _drawn(plot, typesetter.templates) for name, plot in zip(names, view.plots, strict=True)
-    }
-    html = _report(view, typesetter.templates, language, [PHOTOS + quote(name) for name in names], "")
-    return scoped(typesetter.write(typesetter.lay_out(html, pictures)))
+    plots = {f"plot-{place}.svg": _drawn(plot, typesetter.templates) for place, plot in enumerate(view.plots)}
+    html = _report(
+        view,
+        typesetter.templates,
+        language,
+        [PHOTOS + quote(name) for name in plots],
+        _by_trial(pictures, lambda one: PHOTOS + quote(one.name)),
+    )
+    files = {**plots, **{one.name: one.data for one in pictures}}
+    return scoped(typesetter.write(typesetter.lay_out(html, files)))
 
 
-def report_html(view: Report, templates: Path, language: str) -> str:
+def report_html(view: Report, templates: Path, language: str, pictures: Sequence[TrialPicture] = ()) -> str:
     """The report as one self-contained page."""
-    plots = [data_uri("image/svg+xml", _drawn(plot, templates)) for plot in view.plots]
-    return _report(
-        view, templates, language, plots, Markup(whole_style(templates, STYLE))
-    )  # the house's own file
+    plots = [data_uri(DRAWING, _drawn(plot, templates)) for plot in view.plots]
+    return _report(view, templates, language, plots, _by_trial(pictures, _inside), style=_style(templates))
+
+
+def history_html(
+    view: HistoryView, templates: Path, language: str, pictures: Sequence[TrialPicture] = ()
+) -> str:
+    """The formula history as one self-contained page."""
+    template = environment(templates).get_template("bench/history.html.j2")
+    placed = _by_trial(pictures, _inside)
+    return template.render(history=view, pictures=placed, language=language, style=_style(templates))
+
+
+def _by_trial(
+    pictures: Sequence[TrialPicture], source: Callable[[TrialPicture], str]
+) -> dict[int, list[_Placed]]:
+    found: dict[int, list[_Placed]] = {}
+    for one in pictures:
+        found.setdefault(one.trial, []).append(_Placed(source=source(one), alt=one.alt))
+    return found
+
+
+def _inside(picture: TrialPicture) -> str:
+    return data_uri(DRAWING if picture.name.endswith(".svg") else "image/jpeg", picture.data)
+
+
+def _style(templates: Path) -> Markup:
+    return Markup(whole_style(templates, STYLE))  # the house's own file
 
 
 def _drawn(plot: Plot, templates: Path) -> bytes:
@@ -79,6 +131,14 @@ def _drawn(plot: Plot, templates: Path) -> bytes:
     return plot.svg.replace("<svg ", f'<svg font-family="{look(templates).text}, sans-serif" ', 1).encode()
 
 
-def _report(view: Report, templates: Path, language: str, plots: list[str], style: str) -> str:
+def _report(
+    view: Report,
+    templates: Path,
+    language: str,
+    plots: list[str],
+    pictures: dict[int, list[_Placed]],
+    *,
+    style: str = "",
+) -> str:
     template = environment(templates).get_template("bench/report.html.j2")
-    return template.render(view=view, language=language, plots=plots, style=style)
+    return template.render(view=view, language=language, plots=plots, pictures=pictures, style=style)

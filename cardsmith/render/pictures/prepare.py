@@ -105,12 +105,32 @@ def ready(name: str, data: bytes, focus: str, box: Box) -> bytes:
     Raises:
         PictureRefused: as `inspect`.
     """
-    wide, high = box.dots
     with _quietly():
-        image = _photo(name, data)
-        ImageOps.exif_transpose(image, in_place=True)
-        image = image.crop(crop_of(image.size, box, focus))
-        image = _in_srgb(_nearer(image, wide))
+        image = _upright(name, data)
+        return _scaled(image.crop(crop_of(image.size, box, focus)), box)
+
+
+def whole(name: str, data: bytes, box: Box) -> bytes:
+    """The whole picture, as large as goes into ``box``, never scaled up; as JPEG.
+
+    Raises:
+        PictureRefused: as `inspect`.
+    """
+    with _quietly():
+        image = _upright(name, data)
+        scale = min(box.width / image.width, box.height / image.height)
+        return _scaled(image, Box(width=image.width * scale, height=image.height * scale))
+
+
+def _upright(name: str, data: bytes) -> Any:
+    image = _photo(name, data)
+    ImageOps.exif_transpose(image, in_place=True)
+    return image
+
+
+def _scaled(image: Any, box: Box) -> bytes:
+    wide, high = (max(1, dots) for dots in box.dots)
+    image = _in_srgb(_nearer(image, wide))
     if image.width > wide:
         image = image.resize((wide, high), Image.Resampling.LANCZOS)
     return _as_jpeg(image)
