@@ -38,6 +38,7 @@ class Hazard:
     least: Fraction  # °C
     state: str
     cancel: Phrases | None
+    said: Phrases | None  # words by which an author warns of it
     caution: str
     local: bool
     action: str  # caution; review: not without a licensed review; ask: nor a caution; stop: not at all
@@ -88,6 +89,7 @@ def hazards() -> tuple[Hazard, ...]:
             least=Fraction(row["least_celsius"] or 0),
             state=row["state"],
             cancel=phrases(row["cancel"]),
+            said=phrases(row["said"]),
             caution=row["caution"],
             local=row["local"] == "yes",
             action=row["action"],
@@ -129,6 +131,12 @@ def cautions(recipe: Recipe, larder: Larder) -> tuple[Caution, ...]:
     for text in recipe.cautions:
         told.setdefault(text.text, Caution(text=text.text, source="the author", rank=len(told) + 1))
     return tuple(told.values())
+
+
+def is_said(recipe: Recipe, larder: Larder, hazard: Hazard) -> bool:
+    """Whether the author's own words warn of a hazard; the card prints its caution all the same."""
+    told = _texts(recipe, dish(recipe, larder))["any"]
+    return hazard.said is not None and hazard.said.search(told.together) is not None
 
 
 OUTDONE = {  # a caution that another of the same card says already

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
-from cardsmith.facts.cautions import FoundHazard, cautions, hazardous
+from cardsmith.facts.cautions import FoundHazard, cautions, hazardous, is_said
 from cardsmith.finding import Severity, Where
 from cardsmith.recipe.model import Ingredient, Step
 
@@ -27,10 +27,12 @@ def place_of_hazard(subject: Subject, found: FoundHazard) -> Ingredient | Step |
     remedy="nothing to write: the card prints the caution by itself",
 )
 def hazard_caution(subject: Subject) -> Iterator[Query]:
-    """A hazard of the table that the recipe holds, with the caution that the card prints for it."""
-    printed = {one.text for one in cautions(subject.recipe, subject.larder)}
-    for one in hazardous(subject.recipe, subject.larder):
-        if one.hazard.text in printed and one.hazard.action == "caution":
+    """A hazard of which the author says nothing, with the caution that the card prints for it."""
+    recipe, larder = subject.recipe, subject.larder
+    printed = {one.text for one in cautions(recipe, larder)}
+    for one in hazardous(recipe, larder):
+        mine = one.hazard.text in printed and one.hazard.action == "caution"
+        if mine and not is_said(recipe, larder, one.hazard):
             yield query(
                 place_of_hazard(subject, one),
                 f"{one.hazard.name} ({one.evidence}): the card prints “{one.hazard.text}”",

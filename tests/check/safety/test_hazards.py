@@ -129,6 +129,20 @@ def test_note_says_which_caution_and_why() -> None:
     )
 
 
+@pytest.mark.parametrize(
+    ("said", "asked"),
+    [
+        ("Whisk the yolks and beat in the oil.", True),
+        ("Whisk the yolks and beat in the oil. Raw egg is not for anyone pregnant.", False),
+        ("Whisk the yolks and beat in the oil; use pasteurised eggs for small children.", False),
+    ],
+)
+def test_a_caution_in_the_author_s_own_words_asks_for_no_note(said: str, asked: bool) -> None:
+    one = dish("2 egg yolks; 200 g sunflower oil", said)
+    assert bool(found("hazard-caution", one)) is asked
+    assert any(caution.startswith("Raw egg") for caution in printed(one))
+
+
 def test_review_is_a_query_that_a_reviewer_answers() -> None:
     assert not BY_NAME["review-needed"].acceptable
     cured = dish("2 kg pork belly; 5 g pink curing salt no. 1", "Roast the pork.")
