@@ -56,7 +56,8 @@ def prepare(
     risks = handling_risks(Subject(recipe=recipe, larder=larder, house=house))
     warned = tuple(one.text for one in cautions(recipe, larder))
     card, unmet = rewrite(recipe, larder, house, warned, risks)
-    card = replace(card, tested=tested_text(recipe, trials, house), agreement=agreement(card, larder))
+    agreed = agreement(card, larder) if len(house.order) > 1 else ""  # a single column agrees with none
+    card = replace(card, tested=tested_text(recipe, trials, house), agreement=agreed)
     unread = {one.where.line for one in read if one.severity is Severity.ERROR}
     otherwise = tuple(one for one in read_back(card, house, larder) if one.where.line not in unread)
     verdict = judge(recipe, larder, house, (*read, *unmet, *otherwise), trials, card.printed)

@@ -36,7 +36,11 @@ def read_back(card: Card, house: House, larder: Larder) -> tuple[Finding, ...]:
     return (
         *_of_lists(card, house, larder),
         *_of_draws(card, house, larder),
-        *(one for field in _fields(card) for one in text_differs(*field, house.tolerances["other"])),
+        *(
+            one
+            for field in _fields(card)
+            for one in text_differs(*field, house.tolerances["other"], house.order)
+        ),
         *(one for spans in _running(card) for one in columns_differ(spans)),
         *_of_cautions(card, house),
     )
@@ -157,4 +161,4 @@ def _of_cautions(card: Card, house: House) -> Iterator[Finding]:
         return
     for text, one in zip(printed, written, strict=True):
         spans = read_prose(one.text, one.where, System(recipe.measures))
-        yield from text_differs(text, spans, one.where, house.tolerances["other"])
+        yield from text_differs(text, spans, one.where, house.tolerances["other"], house.order)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Set as AbstractSet
 from fractions import Fraction
 
 from cardsmith.finding import Finding, Where
@@ -34,10 +35,21 @@ THIN = Fraction(5)  # mm; below it no ruler has the inches, and the millimetres 
 ONE_DEGREE = Fraction(1)  # °C, of any other heat
 
 
+BOTH = ("us", "metric")
+
+
 def text_differs(
-    printed: str, written: Sequence[Span], where: Where, spread: Fraction = ROUGH
+    printed: str,
+    written: Sequence[Span],
+    where: Where,
+    spread: Fraction = ROUGH,
+    columns: Sequence[str] = BOTH,
 ) -> Iterator[Finding]:
-    """A finding for each numeral of ``printed`` that is not its author's; an amount may be ``spread`` off."""
+    """A finding for each numeral of ``printed`` that is not its author's; an amount may be ``spread`` off.
+
+    A measure stands there in each of the card's ``columns``.
+    """
+    systems = {System(column) for column in columns}
     wanted = [span for span in written if isinstance(span, Measured | Told | Unread)]
     if not wanted and printed == "".join(span.text for span in written):
         return  # its author's own words, in which no number was read
@@ -47,7 +59,7 @@ def text_differs(
         yield otherwise(where, names[1], names[0], "it reads as other numbers")
         return
     for one, span in zip(got, wanted, strict=True):
-        why = _differs(one, span, spread)
+        why = _differs(one, span, spread, systems)
         if why:
             yield otherwise(getattr(span, "where", where), span.text, one.text, why)
 
@@ -69,7 +81,9 @@ def visible(spans: Iterable[Span | Rewritten]) -> str:
     return "".join((PLACEHOLDER if isinstance(span, Protected) else span).text for span in spans)
 
 
-def _differs(one: Reading, span: Measured | Told | Unread, spread: Fraction) -> str:
+def _differs(
+    one: Reading, span: Measured | Told | Unread, spread: Fraction, columns: AbstractSet[System]
+) -> str:
     """Why a printed numeral is not the author's; empty where it is."""
     if isinstance(span, Told | Unread):
         same = not one.sides and (one.low, one.high) == (span.low, span.high)
@@ -78,7 +92,7 @@ def _differs(one: Reading, span: Measured | Told | Unread, spread: Fraction) -> 
         return "" if span.quantity.is_vague else "its unit is lost"
     every = (*one.sides, *one.stated)
     systems = {quantity.unit.system for quantity in every}
-    if in_both(span.quantity) and not systems >= {System.US, System.METRIC}:
+    if in_both(span.quantity) and not systems >= columns:
         return "one system is missing"
     again = () if span.kind in {Kind.TEMPERATURE, Kind.DIFFERENCE} else span.said_again()
     ways = (span.sides, *again)

@@ -67,10 +67,10 @@ class Rewritten:
 
     @property
     def text(self) -> str:
-        """Both systems, joined the house way."""
-        first, second = (self.said(system) for system in self.order)
+        """The systems of the card, joined the house way; one alone where it prints in a single column."""
+        first, *others = dict.fromkeys(self.said(system) for system in self.order)
         between, after = self.marks
-        both = first if first == second else f"{first}{between}{second}{after}"
+        both = "".join((first, *(f"{between}{other}{after}" for other in others)))
         return f"{self.lead}{self.bound}{both}{self.tail}"
 
     @property
