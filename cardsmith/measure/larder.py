@@ -5,7 +5,7 @@ from __future__ import annotations
 import difflib
 import re
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cache, cached_property, lru_cache
 from itertools import combinations
@@ -19,6 +19,7 @@ from cardsmith.measure.food_words import (
     plainer,
     words,
 )
+from cardsmith.measure.modifiers import plainer_names
 from cardsmith.reference import folder, table
 from cardsmith.regex import regex
 
@@ -105,6 +106,7 @@ class Match:
     name: str  # the larder's name or alias that was found
     form: str  # a form of the food named in the text (chopped, sifted), else ""
     generic: bool  # whether the name is too vague for print
+    without: tuple[str, ...] = ()  # words that tell a sort, where the larder has no food for it: Thai
 
 
 NONE = Fraction(0)
@@ -113,6 +115,26 @@ LIKE = 0.7  # of 2: shared words and likeness of spelling together
 LONGEST_NAME = 6  # words
 LONGEST_TEXT = 14  # words; beyond, nobody names one food
 TURNED = regex(r"(?i)[,(]|\b(?:of|from)\b")  # "flour, rye", "zest of a lemon"
+WHOLE = (
+    "vegetable",
+    "fruit",
+    "allium",
+    "herb",
+    "meat",
+    "poultry",
+    "fish",
+    "shellfish",
+    "egg",
+)  # grown or raised
+LESSENED = {  # roles that a maker takes away
+    "fat": ("fat", "butter", "oil", "cream"),
+    "sugar": ("sugar",),
+    "salt": ("salt",),
+    "sodium": ("salt",),
+    "alcohol": ("alcohol",),
+}
+HELD_LESS = frozenset({*LESSENED, "calorie", "carb", "unsalted", "unsweetened"})
+TRACE = Fraction(1, 50)  # a role that so little of a food acts in can be done without
 DRY = Fraction(3, 20)  # of water: what holds no more is sold dried, whether the line says so or not
 
 
@@ -146,6 +168,7 @@ class Larder:
         Words left over must only describe (chopped, ripe); otherwise the text names something else and
         the answer is None, as it is where two foods fit equally well. The noun stands last, unless a comma
         or *of* turns the name round: ``flour, rye`` is rye flour, but ``sugar cane`` is no cane sugar.
+        Words that only tell a sort by their grammar (Thai, low-sodium) are left out, and the match says so.
         Never a guess.
         """
         return self._found(text)
@@ -153,7 +176,9 @@ class Larder:
     @cached_property
     def _found(self) -> Callable[[str], Match | None]:
         """Remembers what was asked: mentions, checks, facts and prices ask about the same words."""
-        return lru_cache(maxsize=1 << 12)(lambda text: self._find(text) or self._qualified(text))
+        return lru_cache(maxsize=1 << 12)(
+            lambda text: self._find(text) or self._qualified(text) or self._of_a_sort(text)
+        )
 
     def _find(self, text: str) -> Match | None:
         for one in plainer(text):
@@ -173,6 +198,42 @@ class Larder:
             if found is not None and is_same(found.food):
                 return found
         return None
+
+    def _of_a_sort(self, text: str) -> Match | None:
+        """Without modifiers that leave a food what it is: Thai red curry paste, anchovy-free dressing.
+
+        A name too vague for print is not told by a sort that nobody knows: Ruritanian oil may be of nuts.
+        """
+        for plain in plainer_names(text, self.vocabulary.__contains__):
+            found = self._find(plain.text) or self._qualified(plain.text)
+            if found is None or (found.generic and not plain.is_same and not found.food.is_mainly(*WHOLE)):
+                continue
+            if all(self._may_lack(found.food, one) for one in plain.without):
+                less = any(HELD_LESS & {one.lower(), *words(one)} for one in plain.without)
+                # Whatever a maker has taken out, no table of composition says what is left.
+                food = replace(found.food, ndb_no="") if less else found.food
+                return replace(found, food=food, without=() if plain.is_same else plain.without)
+        return None
+
+    def _may_lack(self, food: Food, modifier: str) -> bool:
+        """Whether a food without what ``modifier`` names (sugar-free, fish-free) is still that food."""
+        if any(pattern.search(modifier) and not is_same(food) for pattern, is_same in _claims()):
+            return False
+        told = {*food.us_allergens, *food.eu_allergens}
+        for lacked in words(modifier) if "-" in modifier else ():
+            if any(food.share(role) > TRACE for role in LESSENED.get(lacked, ())):
+                return False
+            other = self._find(lacked)
+            if other and told & {*other.food.us_allergens, *other.food.eu_allergens}:
+                return False
+        return True
+
+    @cached_property
+    def vocabulary(self) -> frozenset[str]:
+        """The words that name foods, their classes and imitations, as written there and as compared."""
+        names = (name for food in self.foods.values() for name in (food.name, food.uk_name, *food.aliases))
+        told = " ".join((*names, *_nouns())).lower().split()
+        return frozenset((*told, *words(" ".join(told))))
 
     def _named(self, wanted: tuple[str, ...], *, turned: bool) -> Match | None:
         if not wanted or len(wanted) > LONGEST_TEXT:
@@ -223,11 +284,23 @@ class Larder:
         return tuple((name, frozenset(words(name)), " ".join(words(name))) for name in sorted(names))
 
 
+def _nouns() -> Iterator[str]:
+    """What names foods besides the larder: classes, imitations, claims."""
+    columns = {"head_nouns": "noun", "class_words": "word", "imitation_words": "word", "diets": "claim"}
+    return (row[column] for name, column in columns.items() for row in table(name))
+
+
 @cache
 def _qualifiers() -> tuple[tuple[re.Pattern[str], Callable[[Food], bool]], ...]:
     """Words for a sort that a shop sells of a food, and whether it is still that food."""
     dried = (regex(r"(?i)\bdried\b"), lambda food: NONE < food.share("water") <= DRY or "grain" in food.roles)
-    return (dried, *map(_claimed, table("diets")))
+    return (dried, *_claims())
+
+
+@cache
+def _claims() -> tuple[tuple[re.Pattern[str], Callable[[Food], bool]], ...]:
+    """The words of each claim, and whether a food may keep it."""
+    return tuple(map(_claimed, table("diets")))
 
 
 def _claimed(row: Mapping[str, str]) -> tuple[re.Pattern[str], Callable[[Food], bool]]:

@@ -62,6 +62,10 @@ def unknown_ingredient(subject: Subject) -> Iterator[Query]:
             yield query(line, told, instead, Severity.NOTE if mild else None)
         elif line.food is None and line.item:
             yield _unknown(subject, line)
+        elif line.food is not None and (match := subject.larder.find(line.item)) and match.without:
+            sort, food = listed(match.without, "and"), line.food.name
+            told = f"the larder knows no “{sort}” sort of {food}; “{line.item}” is taken for {food}"
+            yield query(line, told, "if it is something else, use a name the larder knows", Severity.NOTE)
 
 
 def _unknown(subject: Subject, line: Ingredient) -> Query:
