@@ -38,7 +38,7 @@ def read_change(
     if text is None:
         return parts, None, ()
     named = text_of(item, "part") if isinstance(item, Mapping) else None
-    verb, written, target = _split(text.text)
+    verb, written, target = split(text.text)
     after = None
     if written:
         offset = text.text.index(written)
@@ -69,7 +69,7 @@ def read_method(text: Text) -> TrialChange:
     return TrialChange(where=text.where, text=text.text, verb=Verb.METHOD)
 
 
-def _split(text: str) -> tuple[Verb, str, str]:
+def split(text: str) -> tuple[Verb, str, str]:
     """The verb, the ingredient line in the text, and the item it names otherwise."""
     if match := _WITHOUT.fullmatch(text):
         return Verb.WITHOUT, "", match["item"]

@@ -10,8 +10,19 @@ from dataclasses import replace
 from fractions import Fraction
 
 from cardsmith.bench.changes import read_change, read_method
+from cardsmith.bench.factors import MOST_FACTORS, read_factor
 from cardsmith.bench.levers import unknown_faults
-from cardsmith.bench.model import Clocked, Measurement, Oven, Result, Tasting, Trial, TrialChange, Trials
+from cardsmith.bench.model import (
+    Clocked,
+    Factor,
+    Measurement,
+    Oven,
+    Result,
+    Tasting,
+    Trial,
+    TrialChange,
+    Trials,
+)
 from cardsmith.bench.panel import faults as ballot_faults
 from cardsmith.bench.readings import read_reading, read_share
 from cardsmith.bench.remarks import behind_clock, unread_numbers
@@ -66,6 +77,8 @@ def read_trials(
         moisture_aim=reader.share(held, "moisture"),
         plotted=reader.plotted(held),
         lever=_word(held, "lever"),
+        target=reader.target(held),
+        allowed=reader.allowed(held),
         source=source.text,
     )
     of_ballots = [fault for tasting in tastings for fault in ballot_faults(tasting)]
@@ -262,6 +275,31 @@ class _TrialsReader:
             )
             return ""
         return text.text
+
+    def target(self, node: Mapping) -> Fraction | None:
+        """What the measure that is aimed at should be, as that is written."""
+        text, measure = text_of(node, "target"), text_of(node, "measure")
+        row = next((row for row in table("bench_measures") if measure and row["name"] == measure.text), None)
+        if text is None:
+            return None
+        if row is None:
+            self.tell("target-without-measure", text, "a target of no measure", "add: measure: height")
+            return None
+        reading, faults = read_reading(text, row["dimension"], row["example"])
+        self.findings += faults
+        return reading.value if reading else None
+
+    def allowed(self, node: Mapping) -> tuple[Factor, ...]:
+        value = node.get("levers")
+        found: list[Factor] = []
+        for item in value.items if isinstance(value, Sequence) else ():
+            factor, faults = read_factor(item, self.larder)
+            self.findings += faults
+            found += [factor] if factor is not None else []
+        if len(found) > MOST_FACTORS:
+            what = f"{len(found)} levers are more than a few trials can tell apart"
+            self.tell("too-many-levers", node.where, what, f"at most {MOST_FACTORS}")
+        return tuple(found[:MOST_FACTORS])
 
     def number(self, node: Mapping, key: str, example: str) -> int | None:
         text = text_of(node, key)

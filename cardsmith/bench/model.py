@@ -117,6 +117,37 @@ class Trial:
         return reading.value if reading else None
 
 
+@enum.unique
+class FactorKind(enum.StrEnum):
+    """What a factor is an amount of."""
+
+    FOOD = "food"
+    HEAT = "heat"  # true heat: the dial with the oven's offset
+    TIME = "time"  # in the heat
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Factor:
+    """What differs from trial to trial; with ``low`` and ``high``, how far the cook would change it."""
+
+    name: str  # water; rye flour for all-purpose flour; true heat; bake time
+    kind: FactorKind
+    line: Ingredient | None = None  # of a food
+    instead: Ingredient | None = None  # the food that makes room for it
+    low: Fraction | None = None  # in g, °C, minutes
+    high: Fraction | None = None
+
+    @property
+    def unit(self) -> str:
+        """The unit it is told in."""
+        return {FactorKind.FOOD: "g", FactorKind.HEAT: "°C", FactorKind.TIME: "min"}[self.kind]
+
+    @property
+    def is_allowed(self) -> bool:
+        """Whether the cook says that she would change it."""
+        return self.high is not None
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Result:
     """What one taster said of one sample, or in one test."""
@@ -157,6 +188,8 @@ class Trials:
     moisture_aim: Fraction | None = None  # a share of one
     plotted: str = ""  # a measure's name
     lever: str = ""  # an ingredient's name
+    target: Fraction | None = None  # what the measure should be
+    allowed: tuple[Factor, ...] = ()  # what the cook would change, and how far
     source: str = field(default="", repr=False, compare=False)
 
     def get(self, number: int) -> Trial | None:

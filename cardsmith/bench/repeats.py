@@ -44,7 +44,7 @@ def repeats(trials: Trials, value: Value) -> Repeats | None:
     critical = _critical()[min(degrees, len(_critical())) - 1]
     limit = critical * math.sqrt(2 * squares / degrees)
     written = [one for group in groups for one in group]
-    return Repeats(makes=len(written), limit=max(limit, float(_step(written))))
+    return Repeats(makes=len(written), limit=max(limit, float(step_of(written))))
 
 
 def mean(values: list[Fraction]) -> Fraction:
@@ -60,7 +60,7 @@ def _groups(trials: Trials, value: Value) -> Iterator[list[Fraction]]:
             yield [found for one in makes if (found := value(one)) is not None]
 
 
-def _step(values: list[Fraction]) -> Fraction:
+def step_of(values: list[Fraction]) -> Fraction:
     """The last decimal that the readings are written with: two that differ by it may be one value.
 
     Nothing where they were converted, so that their decimals tell nothing.

@@ -158,11 +158,40 @@ TASTING = Record(
         ),
     )
 )
+_LEVER = Record(
+    fields=(
+        entry(
+            "line",
+            _TEXT,
+            "An ingredient with the least and the most of it; also “up to 20 g honey”, and “20 to 60 g rye "
+            "flour instead of bread flour”.",
+            "100 to 140 g water",
+            "item",
+        ),
+        entry("heat", _TEXT, "True heat, dial and offset together.", "150 to 170 °C", "oven", "temperature"),
+        entry("time", _TEXT, "Time in the heat.", "24 to 30 min", "bake", "minutes"),
+    ),
+    short="line",
+)
 _AIM = Record(
     fields=(
         entry("moisture", _TEXT, "The water a finished piece may hold.", "4 %", "water"),
-        entry("measure", _TEXT, "The measure the report plots.", "height", "measurement"),
+        entry(
+            "measure",
+            _TEXT,
+            "The measure that is aimed at: the report plots it, the next trial is chosen for it.",
+            "height",
+            "measurement",
+        ),
+        entry("target", _TEXT, "What that measure should be.", "45 mm"),
         entry("lever", _TEXT, "The ingredient it is plotted against.", "baking powder", "against"),
+        entry(
+            "levers",
+            Lines(noun="lever", record=_LEVER),
+            "What you would change for it, and how far: `cardsmith bench next` says which trials tell most.",
+            "[100 to 140 g water, {heat: 150 to 170 °C}]",
+            "may_change",
+        ),
     )
 )
 TRIALS = Record(

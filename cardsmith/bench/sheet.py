@@ -63,7 +63,7 @@ def plan(
     Raises:
         CardsmithError: there is nothing to start from, no such trial, or a change that fits nothing.
     """
-    before = _parent(trials, parent)
+    before = start_of(trials, parent)
     if before is None and recipe is None:
         raise CardsmithError("there is neither a recipe nor a trial to start from")
     parts: tuple[Part, ...] = before.parts if before else recipe.parts if recipe else ()
@@ -95,7 +95,12 @@ def plan(
     )
 
 
-def _parent(trials: Trials | None, number: int | None) -> Trial | None:
+def start_of(trials: Trials | None, number: int | None) -> Trial | None:
+    """The trial that the next one starts from: of a number, else the latest kept, else the latest.
+
+    Raises:
+        CardsmithError: there is no trial of that number.
+    """
     if number is not None:
         found = trials.get(number) if trials else None
         if found is None:

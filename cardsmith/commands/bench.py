@@ -320,6 +320,40 @@ def levers(publication: Publication, name: str, number: int | None, as_json: boo
     return FINE
 
 
+@bench.command(
+    name="next",
+    cls=Command,
+    examples=[
+        "cardsmith bench next butter-cake",
+        'cardsmith bench next butter-cake --change "2 tsp baking powder"      what that should give',
+    ],
+)
+@click.argument("name")
+@click.option("--from", "parent", type=int, metavar="TRIAL", help="The trial to start from.")
+@click.option("--change", "changes", multiple=True, metavar="TEXT", help="One change, as in trials.yaml.")
+@click.option("--method", multiple=True, metavar="TEXT", help="Another heat or time.")
+@AS_JSON
+@click.pass_obj
+def next_(
+    publication: Publication,
+    name: str,
+    parent: int | None,
+    changes: tuple[str, ...],
+    method: tuple[str, ...],
+    as_json: bool,
+) -> int:
+    """Say what moves the aim of NAME, which trials would tell most, and what a change should give."""
+    from cardsmith.bench.next_text import record_of, text_of  # noqa: PLC0415
+    from cardsmith.bench.next_trial import next_trial  # noqa: PLC0415
+
+    trials = _open(publication, name).need_trials()
+    found = next_trial(trials, load_larder(), parent=parent, changes=changes, method=method)
+    click.echo(
+        json.dumps(record_of(found), indent=2, ensure_ascii=False) if as_json else text_of(found, name)
+    )
+    return FINE
+
+
 @bench.command(cls=Command, examples=["cardsmith bench teardown seeded-crackers"])
 @click.argument("name")
 @AS_JSON

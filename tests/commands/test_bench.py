@@ -33,6 +33,7 @@ def publication(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
         ("taste ferry-butter-cake day-three", "6 tasters: too few to claim a difference"),
         ("taste seeded-crackers", "9 of 12 tasters were right"),
         ("levers ferry-butter-cake --trial 4", "gummy: less liquid"),
+        ("next seeded-crackers", "Too few to say anything"),
         ("teardown seeded-crackers", "grams per 100 g of product"),
     ],
 )
@@ -50,6 +51,7 @@ def test_what_is_asked_is_answered_as_text_and_as_json(
     [
         ("bench taste ferry-butter-cake day-three", True),
         ("bench teardown seeded-crackers", True),
+        ("bench next seeded-crackers", True),
         ("bench report ferry-butter-cake", True),
         ("bench taste seeded-crackers", False),  # exact, in fractions
         ("bench history seeded-crackers", False),
@@ -64,7 +66,7 @@ def test_without_scipy_what_needs_it_names_the_extra_and_the_rest_works(
     command: str,
     needs_it: bool,
 ) -> None:
-    for module in ("scipy", "scipy.stats", "scipy.optimize"):
+    for module in ("scipy", "scipy.stats", "scipy.optimize", "scipy.linalg"):
         monkeypatch.setitem(sys.modules, module, None)  # as where it is not installed
     assert main(command.split()) == (MISUSED if needs_it else FINE)
     assert ("'cardsmith[bench]'" in capsys.readouterr().err) is needs_it

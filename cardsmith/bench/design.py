@@ -1,0 +1,152 @@
+"""The two or three trials that would tell most: a small design over the ranges that the cook allows.
+
+A straight line is told best by the ends of the ranges. Of all sets of so many corners the one is chosen that
+makes the determinant of the information about the factors greatest, beside the trials there are already
+(D-optimal augmentation: V. V. Fedorov, Theory of Optimal Experiments, 1972; memory).
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Hashable, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import combinations, product
+from typing import Any
+
+from cardsmith.bench.fit import LEAST, Fit
+from cardsmith.bench.model import Factor
+from cardsmith.bench.numerics import numpy, scipy
+from cardsmith.bench.statistics import LEVEL
+
+FEWEST, MOST = 2, 3  # trials of a plan
+_FAINT = 1e-6  # information taken as given of what nothing tells yet, so that sets can be compared
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Plan:
+    """The trials that would tell most: a value of each allowed factor for each of them.
+
+    ``halves`` are half intervals of the slopes, as they should come out if the scatter stays what it is; None
+    where the scatter is unknown.
+    """
+
+    factors: tuple[Factor, ...]
+    points: tuple[tuple[Fraction, ...], ...]
+    halves: tuple[float, ...] | None
+    more: int  # further trials that it takes then; 0 where these are enough
+
+
+def plan(found: Fit, start: Hashable, now: Sequence[float]) -> Plan | None:
+    """The plan for trials that are like the block ``start`` but for the factors; None where none is allowed.
+
+    What is no lever stays as it is ``now``.
+    """
+    allowed = tuple(one for one in found.factors if one.is_allowed)
+    if not allowed:
+        return None
+    corners = [
+        point
+        for point in product(*((one.low or Fraction(0), one.high or Fraction(0)) for one in allowed))
+        if any(abs(float(value) - was) > 1e-9 for value, was in zip(point, _of(found, now), strict=True))
+    ]
+    best: tuple[float, float, tuple[int, ...]] | None = None
+    count = min(MOST if lacking(found, start, FEWEST) or len(allowed) > FEWEST else FEWEST, len(corners))
+    for chosen in combinations(range(len(corners)), count):
+        told = _told(found, start, now, [corners[at] for at in chosen])
+        far = sum(_distance(found, now, corners[at]) for at in chosen)
+        rank = (-round(told, 9), round(far, 9), chosen)
+        best = min(best, rank) if best is not None else rank
+    if best is None:
+        return None
+    points = tuple(corners[at] for at in best[2])
+    missing = lacking(found, start, count)
+    return Plan(
+        factors=allowed,
+        points=points,
+        halves=_halves(found, start, now, points) if found.deviation is not None else None,
+        more=missing,
+    )
+
+
+def point_at(found: Fit, now: Sequence[float], point: Sequence[Fraction]) -> list[float]:
+    """A value of every factor: those of a plan, and all else as it is ``now``."""
+    planned = iter(point)
+    return [
+        float(next(planned)) if one.is_allowed else was for one, was in zip(found.factors, now, strict=True)
+    ]
+
+
+def _of(found: Fit, values: Sequence[float]) -> list[float]:
+    """The values of the allowed factors alone."""
+    return [value for value, one in zip(values, found.factors, strict=True) if one.is_allowed]
+
+
+def lacking(found: Fit, start: Hashable, more: int = 0) -> int:
+    """How many trials are lacking, after so many more like ``start``, for all effects to be told."""
+    blocks = {key: len(group) for key, group in found.blocks.items()}
+    blocks[start] = blocks.get(start, 0) + more
+    told = sum(size - 1 for size in blocks.values())
+    return max(LEAST + len(found.factors) - told, 0)
+
+
+def _spans(found: Fit) -> list[float]:
+    """Half of how far each factor may change, or was tried: the unit of the design."""
+    spans = []
+    for slope in found.slopes:
+        low, high = slope.factor.low, slope.factor.high
+        tried = slope.tried or (0.0, 0.0)
+        span = float(high - low) if high is not None and low is not None else tried[1] - tried[0]
+        spans.append(span / 2 or 1.0)
+    return spans
+
+
+def _distance(found: Fit, now: Sequence[float], point: Sequence[Fraction]) -> float:
+    spans = [span for span, one in zip(_spans(found), found.factors, strict=True) if one.is_allowed]
+    return sum(
+        abs(float(value) - was) / span for value, was, span in zip(point, _of(found, now), spans, strict=True)
+    )
+
+
+def _information(
+    found: Fit, start: Hashable, now: Sequence[float], points: Sequence[Sequence[Fraction]]
+) -> Any:
+    """Sums of squares of the coded factors within blocks, with further trials at ``points``."""
+    array, spans = numpy(), _spans(found)
+    blocks: dict[Hashable, list[list[float]]] = {
+        key: [list(one.values) for one in group] for key, group in found.blocks.items()
+    }
+    for point in points:
+        blocks.setdefault(start, []).append(point_at(found, now, point))
+    whole = array.zeros((len(spans), len(spans)))
+    for rows in blocks.values():
+        coded = array.array(rows) / array.array(spans)
+        away = coded - coded.mean(axis=0)
+        whole = whole + away.T @ away
+    return whole
+
+
+def _told(found: Fit, start: Hashable, now: Sequence[float], points: Sequence[Sequence[Fraction]]) -> float:
+    """The logarithm of the determinant of the information."""
+    array = numpy()
+    whole = _information(found, start, now, points)
+    return float(array.linalg.slogdet(whole + _FAINT * array.identity(len(whole)))[1])
+
+
+def _halves(
+    found: Fit, start: Hashable, now: Sequence[float], points: Sequence[Sequence[Fraction]]
+) -> tuple[float, ...] | None:
+    array, spans = numpy(), _spans(found)
+    whole = _information(found, start, now, points)
+    rank = int(array.linalg.matrix_rank(whole, tol=1e-7))
+    degrees = found.degrees + len(points) + (start not in found.blocks) * -1
+    degrees -= rank - int(array.linalg.matrix_rank(_information(found, start, now, ()), tol=1e-7))
+    if rank < len(spans) or degrees < LEAST or found.deviation is None:
+        return None
+    inverse = scipy("linalg").inv(whole)
+    reach = float(scipy("stats").t.ppf(float(1 - LEVEL / 2 / len(spans)), degrees))
+    return tuple(
+        reach * found.deviation * math.sqrt(float(inverse[at, at])) / spans[at]
+        for at, one in enumerate(found.factors)
+        if one.is_allowed
+    )

@@ -1,0 +1,289 @@
+"""The next trial as text for a terminal and as plain values for a program; no more is said than is known."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+from typing import Any
+
+from cardsmith.bench.changes import told as change_told
+from cardsmith.bench.conditions import degrees
+from cardsmith.bench.design import Plan
+from cardsmith.bench.factors import mass_of
+from cardsmith.bench.fit import Expectation, Slope
+from cardsmith.bench.model import Factor, FactorKind, Trial
+from cardsmith.bench.next_trial import NextTrial
+from cardsmith.bench.words import LABELS, UNITS, figure, listed, measured, several, signed
+
+_STEPS = (1, 2, 5)
+WHY = "One of the trials that together would tell most."
+
+
+def text_of(found: NextTrial, name: str) -> str:
+    """All of it; ``name`` is the recipe's, for the commands that it names."""
+    lines = [*_aim(found), "", *_effects(found)]
+    if found.asked is not None:
+        lines += ["", *_asked(found)]
+    lines += ["", *_planned(found, name)]
+    if found.checked:
+        lines += ["", "Expected by the trials before it, 19 times in 20, and got"]
+        lines += [f"  {one}" for one in _looked_back(found)]
+    return "\n".join(lines)
+
+
+def _aim(found: NextTrial) -> Iterator[str]:
+    label = LABELS[found.measure]
+    aim = f" {measured(found.measure, found.target)}" if found.target is not None else ", without a target"
+    weighed = " By the weighings: no trial was dried for it." if found.by_weighing else ""
+    yield f"Aim: {label}{aim}.{weighed}"
+    got = next((one.measure for one in found.fit.observations if one.trial is found.start), None)
+    had = f", which had {measured(found.measure, got)}" if got is not None else ""
+    yield f"The next trial starts from trial {found.start.number}{had}."
+
+
+def _effects(found: NextTrial) -> Iterator[str]:
+    fit = found.fit
+    names = [one.name for one in fit.factors]
+    if not names:
+        yield "No trial gave any food another amount, and none was hotter or longer: nothing is known yet."
+        return
+    yield f"What moves {LABELS[found.measure]}, all else alike"
+    alike = f"{several(fit.compared, 'trial')} can be compared"
+    if not fit.is_enough:
+        yield (
+            f"  Too few to say anything: {alike} for {listed(names)}. "
+            f"It takes at least {several(max(found.lacking, 1), 'more trial')} with all else alike."
+        )
+        return
+    for slope in fit.slopes:
+        yield f"  {_effect(found, slope)}"
+    yield (
+        f"  {alike}; one scatters by {_size(found.measure, fit.deviation or 0)} about the lines "
+        f"({several(fit.degrees, 'degree')} of freedom)."
+    )
+    alone = [one.trial.number for one in fit.observations if len(fit.blocks[one.block]) == 1]
+    if alone:
+        yield f"  Nothing was like {_numbers(alone)} but for these: it tells nothing of them."
+    if fit.left_out:
+        lacks = _numbers([trial.number for trial in fit.left_out])
+        yield f"  Left out, since it lacks the measure, true heat, bake time or a weight: {lacks}."
+    yield "  All intervals hold at once 19 times in 20, if the lines are straight as far as was tried."
+
+
+def _numbers(numbers: Sequence[int]) -> str:
+    return f"trial{'s' if len(numbers) > 1 else ''} {listed([str(one) for one in numbers])}"
+
+
+def step_for(slope: Slope) -> Fraction:
+    """The round amount that an effect is told for: about a quarter of what was tried."""
+    low, high = slope.tried or (0.0, 0.0)
+    quarter = (high - low) / 4 or 1.0
+    power = Fraction(10) ** math.floor(math.log10(quarter))
+    return power * max(step for step in _STEPS if float(power * step) <= quarter * 1.0001)
+
+
+def _more(factor: Factor, step: Fraction) -> str:
+    """``10 g more water``, ``10 °C more heat``."""
+    what = {FactorKind.HEAT: "hotter", FactorKind.TIME: "longer in the heat"}.get(factor.kind)
+    size = f"{figure(step, 3)} {factor.unit}"
+    return f"{size} {what}" if what else f"{size} more {factor.name}"
+
+
+def _effect(found: NextTrial, slope: Slope) -> str:
+    """What one factor does, with its interval, and no more than that shows."""
+    name = slope.factor.name
+    if slope.value is None and slope.tied:
+        return f"{name}: changed only together with {listed(slope.tied)}, so they can't be told apart"
+    if slope.value is None or slope.half is None or slope.tried is None:
+        return f"{name}: never changed with all else alike, so nothing is known of it"
+    step = step_for(slope)
+    by, half = slope.value * float(step), slope.half * float(step)
+    places = _places(found.measure, half)
+    low, high = (_number(found.measure, end, places) for end in (by - half, by + half))
+    tried = f"tried from {figure(slope.tried[0])} to {figure(slope.tried[1])} {slope.factor.unit}"
+    size = _signed(found.measure, by, places)
+    told = f"{_more(slope.factor, step)}: {size} (interval {low} to {high}; {tried})"
+    if abs(by) <= half:
+        return f"{told}. Not shown to move it; that is no proof that it doesn't"
+    return told
+
+
+def _places(measure: str, half: float) -> int:
+    """Decimals that show two figures of an interval's half."""
+    size = abs(half) * _scale(measure)
+    return min(max(1 - math.floor(math.log10(size)), 0), 4) if size else 1
+
+
+def _scale(measure: str) -> int:
+    return 100 if UNITS[measure] == "%" else 1
+
+
+def _number(measure: str, value: float, places: int) -> str:
+    return signed(value * _scale(measure), places)
+
+
+def _signed(measure: str, value: float, places: int) -> str:
+    """A difference of the measure with its unit: ``+0.24 points``."""
+    unit = "points" if UNITS[measure] == "%" else UNITS[measure]
+    return f"{_number(measure, value, places)} {unit}".strip()
+
+
+def _size(measure: str, value: float) -> str:
+    return _signed(measure, value, _places(measure, value)).lstrip("+±")
+
+
+def _span(measure: str, guess: Expectation) -> str:
+    """``3.6 % (3.3 to 3.9)``: the middle, and what one trial may give."""
+    low, high = (guess.value - guess.half, guess.value + guess.half)
+    places, scale = min(_places(measure, guess.half), 2), _scale(measure)
+    ends = f"{figure(low * scale, places)} to {figure(high * scale, places)}"
+    return f"{figure(guess.value * scale, places)} {UNITS[measure]}".strip() + f" ({ends})"
+
+
+def _asked(found: NextTrial) -> Iterator[str]:
+    asked = found.asked
+    assert asked is not None
+    what = listed([change_told(change) for change in asked.changes])
+    if asked.expectation is None:
+        yield f"Expected of {what}: no trial tells. Write down what you expect, and see."
+        return
+    yield (
+        f"Expected of {what}: {LABELS[found.measure]} {_span(found.measure, asked.expectation)}, "
+        "19 times in 20."
+    )
+    if asked.expectation.beyond:
+        beyond = listed([one.name for one in asked.expectation.beyond])
+        yield f"  That is beyond what was tried of {beyond}: the line may not go on so far."
+
+
+def _planned(found: NextTrial, name: str) -> Iterator[str]:
+    plan, start = found.plan, found.start.number
+    if plan is None:
+        yield (
+            f"Which trials would tell most: trial {start} lacks true heat, bake time or a weight."
+            if any(one.is_allowed for one in found.fit.factors)
+            else "Which trials would tell most: add to aim: what you would change and how far, such as "
+            "levers: [100 to 140 g water, {heat: 150 to 170 °C}]"
+        )
+        return
+    yield f"The {len(plan.points)} trials that would tell most, in any order, each from trial {start}"
+    for point, guess in zip(plan.points, found.guesses, strict=True):
+        told, command = _point(found.start, plan, point)
+        beyond = ", beyond what was tried" if guess and guess.beyond else ""
+        yield f"  {listed(told)}" + (f": expected {_span(found.measure, guess)}{beyond}" if guess else "")
+        yield f"      cardsmith bench sheet {name} --from {start} {command} --why '{WHY}'"
+    if plan.halves is not None:
+        yield f"  After them, if trials scatter as now: {', '.join(_after(found, plan))}."
+    elif not plan.more:
+        yield "  After them effects can be told."
+    else:
+        yield f"  After them it takes {several(plan.more, 'more trial')}; fewer levers need fewer."
+
+
+def _after(found: NextTrial, plan: Plan) -> Iterator[str]:
+    slopes = {slope.factor.name: slope for slope in found.fit.slopes}
+    for factor, half in zip(plan.factors, plan.halves or (), strict=True):
+        slope = slopes[factor.name]
+        step = step_for(slope)
+        now = f" (now ±{_size(found.measure, slope.half * float(step))})" if slope.half is not None else ""
+        yield f"{_more(factor, step)} ±{_size(found.measure, half * float(step))}{now}"
+
+
+def _point(start: Trial, plan: Plan, point: Sequence[Fraction]) -> tuple[list[str], str]:
+    """One trial of the plan: in words, and as options of the sheet."""
+    changes: list[str] = []
+    heat: Fraction | None = None
+    lasts: Fraction | None = None
+    for factor, value in zip(plan.factors, point, strict=True):
+        if factor.kind is FactorKind.HEAT and value != start.oven.heat:
+            heat = value
+        elif factor.kind is FactorKind.TIME:
+            lasts = value
+        elif factor.line is not None:
+            changes += _amounts(start, factor, value)
+    told = list(changes)
+    ways = []
+    if heat is not None:
+        dial = heat - (start.oven.offset or 0)
+        told.append(f"true heat {degrees(heat)} (dial {degrees(dial)})")
+        ways.append(f"at {degrees(dial)}")
+    if lasts is not None:
+        told.append(f"{figure(lasts)} min in the heat")
+        ways.append(f"for {figure(lasts)} minutes")
+    options = [f'--change "{change}"' for change in changes]
+    options += [f'--method "Bake {" ".join(ways)}."'] if ways else []
+    return told, " ".join(options)
+
+
+def _amounts(start: Trial, factor: Factor, value: Fraction) -> Iterator[str]:
+    """The changes that bring a food to so many grams; of a swap, the other makes room."""
+    assert factor.line is not None
+    had = mass_of(start.ingredients, factor.line) or Fraction(0)
+    yield from _amount(factor.line.item, had, value)
+    if factor.instead is not None:
+        room = mass_of(start.ingredients, factor.instead) or Fraction(0)
+        yield from _amount(factor.instead.item, room, max(room + had - value, Fraction(0)))
+
+
+def _amount(item: str, had: Fraction, value: Fraction) -> Iterator[str]:
+    if value == had:
+        return
+    if not value:
+        yield f"without {item}"
+    elif had:
+        yield f"{figure(value)} g {item}"
+    else:
+        yield f"add {figure(value)} g {item}"
+
+
+def _looked_back(found: NextTrial) -> Iterator[str]:
+    for one in found.checked:
+        verdict = "" if one.is_inside else ": outside, so something else changed or the line does not hold"
+        yield (
+            f"trial {one.trial.number}: expected {_span(found.measure, one.expectation)}, got "
+            f"{measured(found.measure, one.got)}{verdict}"
+        )
+    outside = sum(not one.is_inside for one in found.checked)
+    yield f"{outside} of {len(found.checked)} outside; by chance it is 1 in 20."
+
+
+def record_of(found: NextTrial) -> dict[str, Any]:
+    """The next trial as values that JSON can hold; the measure in its own unit, shares of one."""
+    plan, asked = found.plan, found.asked
+    return {
+        "measure": found.measure,
+        "target": float(found.target) if found.target is not None else None,
+        "from": found.start.number,
+        "compared": found.fit.compared,
+        "degrees_of_freedom": found.fit.degrees,
+        "deviation": found.fit.deviation,
+        "effects": [
+            {
+                "factor": slope.factor.name,
+                "unit": slope.factor.unit,
+                "each": slope.value if found.fit.is_enough else None,
+                "half_interval": slope.half,
+                "tried": slope.tried,
+                "not_told_apart_from": slope.tied,
+            }
+            for slope in found.fit.slopes
+        ],
+        "plan": [
+            {factor.name: float(value) for factor, value in zip(plan.factors, point, strict=True)}
+            for point in plan.points
+        ]
+        if plan is not None
+        else [],
+        "asked": _guess(asked.expectation) if asked is not None else None,
+        "checked": [{"trial": one.trial.number, "got": float(one.got)} | (_guess(one.expectation) or {})
+                    for one in found.checked],
+    }  # fmt: skip
+
+
+def _guess(guess: Expectation | None) -> dict[str, Any] | None:
+    if guess is None:
+        return None
+    return {"expected": guess.value, "half_interval": guess.half} | {
+        "beyond": [one.name for one in guess.beyond]
+    }
