@@ -280,11 +280,11 @@ def core(clause: Clause) -> tuple[Measured, ...]:
     return tuple(
         one
         for one in clause.temperatures
-        if one.purpose in _OF_FOOD or (one.purpose is Purpose.PAN and one.quantity.high <= _COOL_PAN)
+        if one.purpose in OF_FOOD or (one.purpose is Purpose.PAN and one.quantity.high <= _COOL_PAN)
     )
 
 
-_OF_FOOD = frozenset(
+OF_FOOD = frozenset(
     {Purpose.CORE, Purpose.CUSTARD, Purpose.MILK, Purpose.DOUGH, Purpose.CHOCOLATE, Purpose.OTHER}
 )
 _COOL_PAN = 105  # °C: no pan over heat is so cool, so the thermometer stands in what it holds

@@ -52,8 +52,19 @@ OVENS = {
             cook("Put the pot in the oven for 2 hours."),
             cook("Bake at 350 °F for 20 minutes."),
             cook("Season. Roast for 40 minutes, until brown."),
+            cook("Roast at 220 °C for 20 minutes, then lower to 180 °C and roast for 1 hour."),
+            cook("Bake in the preheated oven for 20 minutes."),
         ],
         [
+            cook("Roast in an oven heated to 425 °F (220 °C) for 30 minutes."),
+            cook("Bake in a preheated 180 °C oven for 20 minutes."),
+            cook(
+                "Put the pot and its lid in the oven and heat to 250 °C for 45 minutes. Bake for 20 minutes."
+            ),
+            cook("Oven: 180 °C.", "Bake for 20 minutes."),
+            cook("Light the oven, 200 °C, and let it heat for 20 minutes.", "Bake for 20 minutes."),
+            cook("Switch the oven on (180 °C).", "Bake for 20 minutes."),
+            cook("While the oven comes to 230 °C, shape the loaves.", "Bake for 20 minutes."),
             cook("Heat the oven to 180 °C.", "Bake for 20 minutes."),
             cook("Get the oven to 180 °C.", "Bake for 20 minutes."),
             cook("Preheat your oven to 350 °F.", "Slide the tray into the oven."),

@@ -54,6 +54,8 @@ ELSEWHERE = regex(
     r"|waffle|air fryer|slow cooker)\b",
     re.IGNORECASE,
 )
+HEATS = regex(r"\b(?:pre-?heat|heat|warm|bring|get)\b", re.IGNORECASE)
+HEATED = regex(r"\b(?:pre-?)?heated\b", re.IGNORECASE)  # "roast in an oven heated to 220 °C"
 NOT_YET = regex(r"\b(?:before|until|ready|time|when|want|not|never|day)\b[^,]*$", re.IGNORECASE)
 WAITING = regex(
     r"\b(?:rest|chill|refrigerat\w*|freez\w*|rise|rising|proof|prove|ferment|leave|stand|soak"
@@ -88,9 +90,9 @@ def events(recipe: Recipe) -> tuple[OvenEvent, ...]:
     """What happens to the oven, in the order of the method."""
     found: list[OvenEvent] = []
     for one in sentences(recipe):
-        heating = HEATING.search(one.text) or _set(one)
+        heating = _heating(one)
         if heating and not re.search(r"turn(?:ed)? off", one.text, re.IGNORECASE):
-            found.append(OvenEvent(sentence=one, start=heating.start(), end=heating.end(), heats=True))
+            found.append(OvenEvent(sentence=one, start=heating[0], end=heating[1], heats=True))
             continue  # "set the pot in the oven and heat the oven"
         for match in BAKING.finditer(one.text):
             start = match.start("verb") if match["verb"] else match.start()
@@ -101,9 +103,20 @@ def events(recipe: Recipe) -> tuple[OvenEvent, ...]:
     return tuple(found)
 
 
-def _set(one: Sentence) -> re.Match[str] | None:
-    """The words before a setting that the oven has or gets: "have the oven at 180 °C"."""
-    return next((match for at, _ in one.measures if (match := SET.search(one.text, 0, at))), None)
+def _heating(one: Sentence) -> tuple[int, int] | None:
+    """Where a sentence heats the oven: it says so, or gives a setting and puts nothing in to bake yet."""
+    match = HEATING.search(one.text)
+    if match is not None:
+        return match.span()
+    for at, span in one.measures:
+        before = SET.search(one.text, 0, at)
+        if before is not None:
+            return before.span()
+        baking = BAKING.search(one.text, 0, at)  # "put the pot in the oven and heat to 250 °C"
+        unused = baking is None or HEATS.search(one.text, baking.end(), at)
+        if span.purpose is Purpose.OVEN and unused and not BAKING.search(one.text, at):
+            return at, at + len(span.text)
+    return None
 
 
 def _setting(recipe: Recipe) -> bool:
@@ -126,6 +139,8 @@ def oven_not_heated(subject: Subject) -> Iterator[Query]:
         return
     late = next((one for one in told if one.heats), None)
     setting = used.sentence.oven
+    if setting and HEATED.search(used.sentence.text):
+        return  # "in an oven heated to 220 °C"
     what = f"step {used.sentence.number} needs a hot oven, and no step before heats it"
     if late is not None:
         what += f"; step {late.sentence.number} does, too late"

@@ -1,47 +1,48 @@
-"""A time without a sign to know it by, and a sign without a time to plan by."""
+"""A time without a sign to know it by, a sign without a time to plan by, and neither."""
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
-from functools import cache
 
-from cardsmith.check.method.clock import MINUTE, TimeInStep, all_times
+from cardsmith.check.method.clock import HOUR, MINUTE, TimeInStep, all_times
+from cardsmith.check.method.signs import Signs, TimedDeed, signs, timed_deed
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
+from cardsmith.facts.clauses import Clause
+from cardsmith.facts.patterns import is_of
 from cardsmith.finding import Severity
-from cardsmith.reference import table
+from cardsmith.measure.quantity import Bound
+from cardsmith.recipe.model import Text
 from cardsmith.regex import regex
 
-CUE = regex(
-    r"\b(?:until|till|when|once (?=the |it |they |this |you |all )|as soon as|so that|if (?:it|they)|or to"
-    r"|to (?:a|an|the) \w+ (?:crumb|stage)"
-    r"|reads?|reach(?:es)?|it(?:'s| is)? (?:done|ready)|should (?:be|feel|look|read|reach|come|have)"
-    r"|before it|by then|al dente|medium[- ]rare|golden|springy|thickened|doubled)\b",
-    re.IGNORECASE,
-)
-THERMOMETER = regex(r"\b(?:reads?|reach(?:es)?|registers?)", re.IGNORECASE)
+BRIEF = 5 * MINUTE  # what cooks for no longer is on its way to something else; common practice, no source
+SETTING = HOUR  # what sets in the cold takes longer; common practice, no source
 # Times that are the point themselves: a rolling boil against a toxin, a marinade, a brine, a night.
 ITSELF = regex(
     r"\b(?:boil(?:ing)? (?:hard|rapidly|fast|briskly)|hard boil|rolling boil|sterili[sz]|marinat|brin"
-    r"|soak|infus|steep|overnight|sous[- ]vide|pressure|process|packet|package)",
-    re.IGNORECASE,
+    r"|soak|infus|steep|overnight|process|packet|package)"
 )
-COOLS = regex(r"\s*(?:then )?(?:(?:let|leave)(?: \w+){1,2} )?(?:to )?(?:cool|rest|stand)\b", re.IGNORECASE)
-UNTIMED_CUE = regex(r"\b(?:until|till)\b", re.IGNORECASE)
-
-
-@cache
-def _verbs(*, long: bool) -> re.Pattern[str]:
-    """A verb where an imperative stands: at the head of a clause, or after "leave to"."""
-    names = [
-        name for row in table("timed_verbs") if row["long"] or not long for name in row["verb"].split("|")
-    ]
-    return regex(
-        rf"(?:^|[,:]\s+|\b(?:and|then|or|to|let|dough|it|them)\s+)(?:\w+ly\s+|then\s+|again\s+)?(?:{'|'.join(names)})\b"
-        r"(?! (?:in|into) (?:the|a) (?:egg|flour|sugar|milk|cream|butter))",
-        re.IGNORECASE,
-    )
+# Nobody can look inside while it cooks.
+CLOSED = regex(r"\b(?:pressure|slow[- ]cooker|multi[- ]?cooker|sous[- ]vide|circulator|rice cooker|canner)\b")
+LID = regex(r"\b(?:cover\w*|lid|lidded|foil)\b")
+GRAINS = ("role:rice", "key:*rice", "key:*quinoa*", "key:*bulgur*", "key:*couscous*", "key:*millet*")
+IN_SHELL = ("role:egg", "key:water", "role:salt")
+YEASTS = ("role:yeast-instant", "role:yeast-active-dry", "role:yeast-fresh")
+SETS = ("role:gelatine", "role:agar")
+LEFT = regex(r"\b(?:strain\w*|sieve)\b")
+OVERNIGHT = regex(r"\b(?:overnight|all (?:day|night))\b")
+# Until someone wants it, or until it is merely cold: no sign, and nothing to plan by.
+WANTED = regex(
+    r"\b(?:until|till) (?:(?:you|you're|it|it's|they|they're|is|are|just|well|very|the) )*"
+    r"(?:need\w*|requir\w*|want\w*|ready|serv\w*|us(?:e|ing)|time|cold|cool\w*|chilled|dinner|guests)\b"
+)
+UNTIMED_CUE = regex(r"\b(?:until|till)\b")
+FOLLOWS = regex(r"\s*(?:this|it|they|that|allow|about|expect|reckon|count)\b")
+JOINS = regex(r"[ .;,]*(?:\b(?:and|then|or)[ ,]*)*$")
+AS_BEFORE = regex(
+    r"\b(?:packet|package|direct\w*|instruct\w*|recipe|usual|according|same way|likewise|repeat\w*"
+    r"|remaining|rest)\b"
+)
 
 
 @check(
@@ -52,20 +53,72 @@ def _verbs(*, long: bool) -> re.Pattern[str]:
     remedy="say what to look for: bake for 28 to 32 minutes, until the edges are deep gold",
 )
 def time_without_cue(subject: Subject) -> Iterator[Query]:
-    """A step that heats, chills, raises or whips for a time and does not say what to look for."""
+    """Heat that makes food done, or a dough that rises, for a time and with no sign to know it by.
+
+    A note where the food is only chilled or whipped; nothing where it is on its way to another heat.
+    """
+    told = signs(subject.recipe, subject.larder)
     for one in all_times(subject.recipe):
-        if one.moment or one.low <= MINUTE or ITSELF.search(one.sentence):
+        place = told.clause_at(one.step, one.at)
+        deed = timed_deed(told.clauses[place]) if place is not None else None
+        if place is None or deed is None or deed.cue is None:
             continue
-        spent = _spent(one)
-        following = "" if COOLS.match(one.following) else one.following  # whose sign is another's
-        if spent and not CUE.search(f"{spent}. {following}"):
-            yield query(one.span, f"“{one.span.text}”, and no sign of when it is done")
+        if one.moment or one.low <= BRIEF or ITSELF.search(one.sentence.lower()) or told.are_by(place):
+            continue
+        severity = _severity(told, place, deed, one)
+        if severity is not None:
+            yield query(one.span, f"“{one.span.text}”, and no sign of when it is done", severity=severity)
 
 
-def _spent(one: TimeInStep) -> str:
-    """The sentence from the verb on that takes the time; empty where it is none of the table's."""
-    verbs = [match.start() for match in _verbs(long=False).finditer(one.sentence[: one.place])]
-    return one.sentence[verbs[-1] :] if verbs else ""
+def _severity(told: Signs, place: int, deed: TimedDeed, one: TimeInStep) -> Severity | None:
+    """How much a sign is wanted, where none stands by."""
+    if deed.sort == "chill":
+        if one.low < SETTING or one.span.quantity.bound is Bound.AT_LEAST or _later(told, place):
+            return None
+        return Severity.WARNING if _sets(told, place) else deed.cue
+    if deed.sort == "heat" and (_is_hidden(told, place) or _is_strained(told, place) or _later(told, place)):
+        return None
+    return deed.cue
+
+
+def _sets(told: Signs, place: int) -> bool:
+    """Whether gelatine has gone in by then, in the same part."""
+    clause = told.clauses[place]
+    return any(
+        is_of(told.dish.line(one.line).food, SETS)
+        for before in told.clauses[: place + 1]
+        for one in before.mentions
+        if before.part == clause.part
+    )
+
+
+def _is_hidden(told: Signs, place: int) -> bool:
+    """Whether no sign can be seen: in a closed vessel, a bag, the shell of an egg, under the lid of rice."""
+    clause, foods = told.clauses[place], [told.dish.foods[one].food for one in told.lines(place)]
+    step = " ".join(one.text for one in told.clauses[: place + 1] if one.step == clause.step)
+    if told.in_bath(place) or CLOSED.search(step):
+        return True
+    if foods and all(is_of(food, IN_SHELL) for food in foods):
+        return True
+    return any(is_of(food, GRAINS) for food in foods) and LID.search(step) is not None
+
+
+def _is_strained(told: Signs, place: int) -> bool:
+    """Whether what cooks is strained off next: a stock shows no sign."""
+    return any(one.says(LEFT) for one in told.clauses[place : place + 4])
+
+
+def _later(told: Signs, place: int) -> bool:
+    """Whether most of it goes on to be cooked until a sign, or to a temperature."""
+    mine = told.lines(place)
+    for number in range(place + 1, len(told.clauses)):
+        deed = timed_deed(told.clauses[number])
+        if deed is None or deed.sort not in {"heat", "dry"} or not told.are_by(number):
+            continue
+        lines = told.lines(number)
+        if 2 * len(mine & lines) >= max(len(mine), 1) or not (mine and lines):
+            return True
+    return False
 
 
 @check(
@@ -76,23 +129,85 @@ def _spent(one: TimeInStep) -> str:
     remedy="write how long it took: bake for 28 to 32 minutes, until the edges are deep gold",
 )
 def cue_without_time(subject: Subject) -> Iterator[Query]:
-    """A step that bakes, simmers, chills or raises until something, and does not say about how long."""
-    timed = {(one.step, one.at - one.place) for one in all_times(subject.recipe)}
-    for place, step in enumerate(subject.steps):
-        for begins, ends, stops in step.cuts:
-            cue = UNTIMED_CUE.search(step.text, begins, ends)
-            verb = _verbs(long=True).search(step.text[begins:ends])
-            if cue is None or verb is None or begins + verb.start() > cue.start() or (place, begins) in timed:
-                continue
-            after, _ = step.sentence_at(stops)
-            told = (place, after) in timed and FOLLOWS.match(step.text, after)
-            measured = step.temperatures(cue.end(), ends) or THERMOMETER.search(step.text, cue.end(), ends)
-            if not (told or measured or step.is_unread(begins, ends)):
-                words = step.text[begins + verb.start() : ends].lstrip(" ,:")
-                yield query(step.spot(words, begins), f"“{_short(words)}”: about how long does it take?")
+    """A step that bakes, simmers, sets or raises until something, and does not say about how long."""
+    told = signs(subject.recipe, subject.larder)
+    timed: set[TimedDeed] = set()
+    step = -1
+    for place, clause in enumerate(told.clauses):
+        if clause.step != step:
+            step, timed = clause.step, set()
+        deed = timed_deed(clause)
+        if deed is None or deed.time is None:
+            continue
+        sentence = told.sentence(place)
+        if sentence.seconds or OVERNIGHT.search(sentence.text.lower()):
+            timed.add(deed)
+        elif _lacks_time(told, place):
+            severity = Severity.NOTE if deed in timed else deed.time
+            spot = _spot(subject, clause)
+            yield query(spot, f"“{_short(spot.text)}”: about how long does it take?", severity=severity)
 
 
-FOLLOWS = regex(r"(?:this|it|they|allow|about)\b", re.IGNORECASE)
+def _lacks_time(told: Signs, place: int) -> bool:
+    """Whether a clause goes by a sign alone, and neither a figure nor the next sentence tells how long."""
+    clause, sentence = told.clauses[place], told.sentence(place)
+    cue = UNTIMED_CUE.search(clause.text, clause.at - clause.start)
+    if cue is None or clause.says(WANTED) or clause.temperatures:
+        return False
+    step = told.sentence(place).step
+    after = step.sentence_after(sentence.start)
+    following = FOLLOWS.match(after.lower()) is not None and bool(
+        step.surely(sentence.end, sentence.end + len(after) + 2)
+    )
+    return not following and not step.is_unread(sentence.start, sentence.end)
+
+
+@check(
+    "cooking-untimed",
+    Severity.WARNING,
+    why="“Bake” says neither when to look nor what for; the cook can only guess.",
+    source=PRACTICE,
+    remedy="give both: bake for 28 to 32 minutes, until the edges are deep gold",
+)
+def cooking_untimed(subject: Subject) -> Iterator[Query]:
+    """A step that bakes, braises, dries, smokes or proves, with no time, sign or temperature anywhere."""
+    told = signs(subject.recipe, subject.larder)
+    deeds = [timed_deed(one) for one in told.clauses]
+    known = {deed for place, deed in enumerate(deeds) if deed and _tells(told, place)}
+    for place, clause in enumerate(told.clauses):
+        deed = deeds[place]
+        if (
+            deed is None
+            or deed.either is None
+            or deed in known
+            or AS_BEFORE.search(told.sentence(place).text.lower())
+        ):
+            continue
+        if any(is_of(told.dish.foods[one.line].food, YEASTS) for one in clause.mentions):
+            continue  # "proof the yeast in the milk"
+        known.add(deed)  # asked about once
+        spot = _spot(subject, clause)
+        yield query(spot, f"“{_short(spot.text)}”: for how long, and until when?", severity=deed.either)
+
+
+def _tells(told: Signs, place: int) -> bool:
+    """Whether a clause gives a time or a sign, or its neighbours do, and mean no other deed by it."""
+    deed, sentence = timed_deed(told.clauses[place]), told.sentence(place)
+    own = [one for one in told.beside(place) if timed_deed(one) in (None, deed)]
+    timed = any(one.seconds or OVERNIGHT.search(one.text) for one in own)
+    return timed or sentence.step.is_unread(sentence.start, sentence.end) or told.are_by(place)
+
+
+def _spot(subject: Subject, clause: Clause) -> Text:
+    """The words of a clause in the author's file, less what only joins it to the next."""
+    step = subject.steps[clause.step]
+    begins = (
+        clause.start
+        + len(step.text[clause.start : clause.end])
+        - len(step.text[clause.start : clause.end].lstrip())
+    )
+    words = JOINS.sub("", step.text[begins : clause.end])
+    return step.spot(words, begins)
 
 
 def _short(words: str) -> str:

@@ -1,0 +1,207 @@
+"""Signs that something is done: which deeds want one, and whether the words around a deed give it."""
+
+from __future__ import annotations
+
+from bisect import bisect_right
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+
+from cardsmith.check.sentences import Sentence, sentences
+from cardsmith.facts.clauses import OF_FOOD, Clause, Deed, core
+from cardsmith.facts.dish import dish
+from cardsmith.finding import Severity
+from cardsmith.language.spans import Purpose
+from cardsmith.last_result import remembered
+from cardsmith.measure.larder import Larder, words
+from cardsmith.recipe.model import Recipe
+from cardsmith.reference import table
+from cardsmith.regex import regex
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TimedDeed:
+    """A deed that takes a time; how gravely a sign, a time, or either of them is asked for, if at all."""
+
+    sort: str  # heat, dry, chill, rise, whip
+    cue: Severity | None
+    time: Severity | None
+    either: Severity | None
+
+
+@cache
+def timed_verbs() -> Mapping[str, TimedDeed]:
+    """Every verb of the table, as `words` spells it."""
+    return {
+        words(verb)[0]: TimedDeed(
+            sort=row["sort"],
+            cue=_severity(row["cue"]),
+            time=_severity(row["time"]),
+            either=_severity(row["neither"]),
+        )
+        for row in table("timed_verbs")
+        for verb in row["verb"].split("|")
+    }
+
+
+def _severity(cell: str) -> Severity | None:
+    return Severity(cell) if cell else None
+
+
+# "Leave to rise", "let the dough prove", "put it in the oven to bake": the deed is the other verb.
+_HOLDS = frozenset(words("keep hold store"))
+_LETS = frozenset(words("leave let allow"))
+
+
+def timed_deed(clause: Clause) -> TimedDeed | None:
+    """What takes a time in a clause; None where nothing of the table does."""
+    if _AWAITED.search(clause.text[: clause.at - clause.start]):
+        return None
+    mine = timed_verbs().get(clause.verb)
+    if mine is not None:
+        return None if clause.verb == "dry" and not (clause.temperatures or clause.says(_IN_AIR)) else mine
+    before = ""
+    for token in clause.tokens:
+        is_verb = before == "to" or (clause.verb in _LETS and before not in _NOUN_BEFORE)
+        if is_verb and token.start >= clause.at and token.word in timed_verbs():
+            return timed_verbs()[token.word]
+        before = token.word
+    if clause.deed in (Deed.MIX, Deed.LEAVE) and clause.verb not in _HOLDS and clause.says(_OVEN):
+        return timed_verbs()["bake"]
+    return None
+
+
+_AWAITED = regex(r"\b(?:while|as|when|before|after|once|if)\b[^,;]*$")  # "while the dough rises"
+_OVEN = regex(
+    r"\b(?:in|into|to|under) (?:the|a|an|your) (?:\w+[ -]){0,3}"
+    r"(?:oven|grill|broiler|microwave|smoker|steamer)\b"
+)
+# And no towel: "dry the leaves".
+_IN_AIR = regex(r"\b(?:oven|dehydrator|smoker|sun|air\w*|rack|hang\w*|string|line|warm)\b")
+_NOUN_BEFORE = frozenset(words("the a an this that each first second final last in"))
+
+# What a sentence looks for: a moment, or what the food looks, feels, sounds or smells like by then.
+POINT = regex(
+    r"\b(?:until|till|when|once (?=the |it |they |this |these |all |you )|as soon as"
+    r"|so that|so (?:it|they|the)|if (?:it|they)|or to|by (?:then|which)"
+    r"|before (?:it|they)|to (?:a|an|the) (?!boil|simmer|bubble|bare|gentle|rolling|full|slow|quick|lively"
+    r"|steady|oven|pan|pot|heat|plate|board|bowl|dish|tray|rack|wire|jug|sheet|tin|fridge|refrigerator"
+    r"|freezer|cool|warm|second|large|clean|maximum|total|further)\w)"
+)
+STATE = regex(
+    r"\b(?:golden|browned|browning|(?:deep |dark |light |pale |lightly |nicely |well |evenly |richly )brown"
+    r"|crisp\w*|crunchy|tender|soft\w*|firm\w*|set|springy|spring\w* back|hollow|clean|wobbl\w*|jiggl\w*"
+    r"|trembl\w*|quiver\w*|opaque|translucent|done|ready|charred|blister\w*|puff\w*|risen|doubled|double"
+    r"|foamy|bubbly|bubbling|caramel\w*|sticky|glossy|glaz\w+|dry|dark|pale|fragrant|aromatic|creamy|smooth"
+    r"|thick\w*|reduced|by (?:half|a third)|evaporat\w*|absorbed|collaps\w*|wilted|melted|melting|flak\w+"
+    r"|cooked|through|pink|clear|al dente|medium[- ]rare|rare|peaks?|ribbons?|fluffy|airy|silky|stiff"
+    r"|leathery|brittle|pliable|bends?|snaps?|cracks?|cracked|sour|tangy|falls? (?:apart|from)|falling"
+    r"|pulls? away|comes? away|gives? way|yields?|resist\w*|piping hot|steaming|sizzl\w*|colou?r\w*)\b"
+)
+# Words that a sentence about the food begins with, and no order to the cook does.
+_SUBJECTS = frozenset(words("the they it its their this these those you each some expect look"))
+_TESTS = frozenset(
+    words("take remove lift check test insert pull turn tap pierce poke prick prod skewer stop")
+)
+_TELLS = regex(
+    r"\b(?:should|will|must|looks?|feels?|sounds?|smells?|reads?|comes?|reach\w*|turns?|wants?|has|have|is|are|a)\b"
+)
+
+
+def gives_sign(clause: Clause) -> bool:
+    """Whether a clause says, from its verb on, what to look for or how hot the inside must get."""
+    if core(clause) or any(one.purpose is Purpose.SYRUP for one in clause.temperatures):
+        return True
+    told = _without_foods(clause)
+    return POINT.search(told) is not None or STATE.search(told) is not None
+
+
+def _without_foods(clause: Clause) -> str:
+    """A clause from its verb on, less the names of foods: nobody looks for soft butter."""
+    told, at = [], clause.at
+    for one in clause.mentions:
+        if one.end > at:
+            told.append(clause.text[at - clause.start : max(one.start, at) - clause.start])
+            at = one.end
+    return " ".join([*told, clause.text[at - clause.start :]])
+
+
+class Signs:
+    """Where the steps of one recipe tell that something is done."""
+
+    def __init__(self, recipe: Recipe, larder: Larder) -> None:
+        self.sentences = sentences(recipe)
+        self.dish = dish(recipe, larder)
+        self.clauses = self.dish.histories.clauses
+        starts = [(one.number - 1, one.start) for one in self.sentences]
+        self._sentence = [bisect_right(starts, (one.step, one.end - 1)) - 1 for one in self.clauses]
+        self._lines: dict[tuple[int, int], set[int]] = {}
+        self._baths: set[tuple[int, int]] = set()
+        for history in self.dish.histories.lines:
+            for event in history.events:
+                self._lines.setdefault((event.step, event.start), set()).update(event.lines)
+                if event.bath is not None:
+                    self._baths.add((event.step, event.start))
+
+    def clause_at(self, step: int, at: int) -> int | None:
+        """The place of the clause that holds a character of a step."""
+        found = (
+            place for place, one in enumerate(self.clauses) if one.step == step and one.start <= at < one.end
+        )
+        return next(found, None)
+
+    def lines(self, place: int) -> frozenset[int]:
+        """The lines that a clause acts on, as far as that was followed."""
+        clause = self.clauses[place]
+        named = {one.line for one in clause.mentions}
+        return frozenset(self._lines.get((clause.step, clause.start), set()) | named)
+
+    def in_bath(self, place: int) -> bool:
+        """Whether what it acts on lies in a water bath, in its bag."""
+        clause = self.clauses[place]
+        return (clause.step, clause.start) in self._baths
+
+    def sentence(self, place: int) -> Sentence:
+        """The sentence that a clause stands in."""
+        return self.sentences[self._sentence[place]]
+
+    def beside(self, place: int) -> tuple[Clause, ...]:
+        """The clauses of a clause's sentence, from there on, and of the next in its step."""
+        mine, number = self.clauses[place], self._sentence[place]
+        pairs = zip(self.clauses[place:], self._sentence[place:], strict=True)
+        return tuple(one for one, its in pairs if its <= number + 1 and one.step == mine.step)
+
+    def are_by(self, place: int) -> bool:
+        """Whether a sign stands by a clause: in it, or in what describes or tests the food beside it."""
+        mine, number = self.clauses[place], self._sentence[place]
+        if gives_sign(mine):
+            return True
+        for other, its in zip(self.clauses[place + 1 :], self._sentence[place + 1 :], strict=True):
+            if its != number:
+                break
+            same = timed_deed(other) == timed_deed(mine)
+            if (same or other.verb in _TESTS or other.deed is Deed.NONE) and gives_sign(other):
+                return True
+        near = [
+            self.sentences[at]
+            for at in range(max(number - 1, 0), number + 3)
+            if at != number and at < len(self.sentences)
+        ]
+        return any(self._describes(one) for one in near if 0 <= one.number - 1 - mine.step <= 1)
+
+    def _describes(self, sentence: Sentence) -> bool:
+        """Whether a sentence tells how the food is by then: "The middle still wobbles", "Test it with …"."""
+        told = words(sentence.text)[:1]
+        if not told or told[0] not in _SUBJECTS | _TESTS:
+            return False
+        text = sentence.text.lower()
+        inside = any(one.purpose in OF_FOOD for _, one in sentence.measures)
+        if told[0] in _TESTS:
+            return inside or POINT.search(text) is not None or "should" in text
+        return inside or (_TELLS.search(text) is not None and STATE.search(text) is not None)
+
+
+@remembered
+def signs(recipe: Recipe, larder: Larder) -> Signs:
+    """The signs of a recipe, worked out once."""
+    return Signs(recipe, larder)
