@@ -106,6 +106,7 @@ def _outright(tokens: Tokens, first: int, end: int) -> Purpose:
     told = _described(tokens, end, ends) is not None
     if turn is not None:
         told = told or any(tokens[at].low in purposes_of("heat place") for at in range(turn, first))
+        told = told or any(_of_noun(tokens, at) in _SPOKEN_OF for at in range(begins, turn))  # the oil: "it"
     elif not told and tokens[bound_behind(tokens, first, limit=True)[1] - 1].low in _JOINTS:
         clause = next((at for at in range(first - 1, begins, -1) if tokens[at].text in _PARTS), begins)
         told = any(tokens[at].low in _of_heat() for at in range(clause, first))

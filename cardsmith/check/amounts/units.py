@@ -54,7 +54,7 @@ def vague_measure(subject: Subject) -> Iterator[Query]:
         if amount.is_vague:
             bunch = line.food is not None and weight_of_one(line.food, amount.unit.name) is not None
             pinch = amount.dimension is Dimension.VOLUME and role_class(line.food) not in STRONG
-            herb = line.food is not None and line.food.is_mainly("herb")
+            herb = amount.unit.name == "handful" and line.food is not None and line.food.is_mainly("herb")
             mild = bool(line.for_use) or line.optional or pinch or bunch or herb
             yield query(line, told, severity=Severity.NOTE if mild else None)
         elif amount.bound in {Bound.HEAPING, Bound.SCANT}:

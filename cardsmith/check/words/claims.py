@@ -4,13 +4,17 @@ from __future__ import annotations
 
 import difflib
 from collections.abc import Iterator
+from functools import cache
 
+from cardsmith.check.fields import Field, fields
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
-from cardsmith.facts.claims import by_name, diet, diets, plain
-from cardsmith.facts.diets import Reason, verdict
+from cardsmith.facts.claims import Diet, by_name, diet, diets, plain
+from cardsmith.facts.diets import ClaimAnswer, Reason, verdict
+from cardsmith.facts.phrases import Phrases, phrases
 from cardsmith.finding import Severity
 from cardsmith.recipe.model import Text
+from cardsmith.reference import table
 
 
 def _reasons(subject: Subject) -> Iterator[tuple[Text, Reason]]:
@@ -65,3 +69,52 @@ def unknown_claim(subject: Subject) -> Iterator[Query]:
             near = difflib.get_close_matches(plain(claim.text), by_name(), 1, 0.7)
             hint = f"did you mean “{by_name()[near[0]].name}”?" if near else ""
             yield query(claim, f"“{claim.text}” is no claim that can be checked", hint)
+
+
+@check(
+    "claim-untrue-in-text",
+    Severity.ERROR,
+    why="A reader who is ill, or has sworn something off, trusts a sentence as much as a label.",
+    source="diets.csv, a source for each claim; what a sentence claims, diet_words.csv: " + PRACTICE,
+    remedy="take the words out, say what the dish holds, or swap the ingredient",
+    acceptable=False,
+)
+def claim_untrue_in_text(subject: Subject) -> Iterator[Query]:
+    """A title, headnote or note saying what an ingredient breaks: "suits vegetarian guests"."""
+    for text in fields(subject.recipe):
+        if text.name not in SAYING:
+            continue
+        for one, words in _said(subject, text):
+            told = verdict(subject.recipe.ingredients, one, subject.larder)
+            reason = next((reason for reason in told.because if reason.sure), None)
+            if told.answer is ClaimAnswer.NO and reason is not None:
+                yield query(text.spot(words), f"“{words}” is not true of {reason.item} ({reason.why})")
+
+
+SAYING = frozenset({"title", "headnote", "notes", "storage"})
+
+
+def _said(subject: Subject, text: Field) -> Iterator[tuple[Diet, str]]:
+    """What a text claims, with its words; not where it denies it, or says how to change the dish."""
+    for one, wanted in _by_words():
+        for match in wanted.finditer(text.text):
+            sentence = text.sentence(match.start()).replace("’", "'").replace(match.group(), "")
+            behind = text.text[match.end() :].split(maxsplit=1)
+            is_food = text.name != "title" and bool(behind) and subject.larder.find(behind[0].strip(".,;:"))
+            if not is_food and _words_of("denied").search(sentence) is None:
+                yield one, match.group()
+                break
+
+
+@cache
+def _by_words() -> tuple[tuple[Diet, Phrases], ...]:
+    sorts = (row["sort"] for row in table("diet_words") if row["sort"] != "denied")
+    return tuple((by_name()[plain(sort)], _words_of(sort)) for sort in sorts)
+
+
+@cache
+def _words_of(sort: str) -> Phrases:
+    found = phrases(next(row["words"] for row in table("diet_words") if row["sort"] == sort))
+    if found is None:
+        raise ValueError(f"diet_words.csv has no words for {sort}")
+    return found

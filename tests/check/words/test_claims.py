@@ -112,3 +112,44 @@ def test_line_that_asks_for_the_right_sort_is_believed() -> None:
 def test_misspelt_claim_names_the_nearest() -> None:
     (told,) = found("unknown-claim", dish("1 apple", claims="vegam"))
     assert (told.instead, told.severity) == ("did you mean “vegan”?", Severity.ERROR)
+
+
+UNTRUE = [
+    ("200 g spelt flour", "Spelt is without gluten, so a coeliac friend can have a slice."),
+    ("20 g powdered gelatin", "There is no egg white in these, so they suit vegetarian guests."),
+    ("100 g butter", "A vegan crumble for the freezer."),
+    ("50 g honey", "Everyone at a plant-based table loves it."),
+    ("100 g ground almonds", "It is safe for anybody with a nut allergy."),
+    ("100 ml dark rum", "There is no alcohol in it."),
+    ("2 large eggs", "Good for those who can't eat eggs."),
+    ("100 g prawns", "Guests with a shellfish allergy can eat it."),
+    ("100 g couscous", "A gluten-free supper."),
+    ("200 g feta cheese", "The salad has no dairy and keeps well."),
+]
+TRUE = [
+    ("200 g rice flour", "A gluten-free cake."),
+    ("200 g spelt flour", "Spelt is a wheat, so it is not a loaf for a coeliac friend."),
+    ("20 g powdered gelatin", "For vegetarians, use agar instead."),
+    ("100 g butter", "To make it vegan, swap the butter for oil."),
+    ("100 g butter", "We ate it beside a vegan butter and could not tell."),
+    ("100 g ground almonds", "Keep it away from anybody with a nut allergy."),
+    ("100 ml dark rum", "Leave the rum out if you want no alcohol."),
+    ("2 large eggs", "This isn't for people with an egg allergy."),
+    ("100 g couscous", "A gluten-free version with quinoa works as well."),
+    ("100 g strong bread flour", "Check the label if somebody is coeliac."),
+]
+
+
+@pytest.mark.parametrize(("line", "headnote"), UNTRUE)
+def test_a_sentence_that_the_list_gives_the_lie(line: str, headnote: str) -> None:
+    (told,) = found("claim-untrue-in-text", dish(line, "Mix it.", headnote=headnote))
+    assert told.severity is Severity.ERROR
+
+
+@pytest.mark.parametrize(("line", "headnote"), TRUE)
+def test_a_sentence_that_is_true_or_denies_it(line: str, headnote: str) -> None:
+    assert not found("claim-untrue-in-text", dish(line, "Mix it.", headnote=headnote))
+
+
+def test_a_title_claims_whatever_food_it_names() -> None:
+    assert found("claim-untrue-in-text", dish("100 g butter", "Mix it.", title="Vegan chocolate cake"))
