@@ -19,7 +19,8 @@ from cardsmith.portion.estimate import Estimate, total
 from cardsmith.portion.finished import finished
 from cardsmith.portion.nutrition import nutrition, per_portion
 from cardsmith.portion.shares import shares
-from cardsmith.recipe.mentions import Mentions, read_mentions
+from cardsmith.recipe.mention_reader import read_mentions
+from cardsmith.recipe.mentions import Mentions
 from cardsmith.recipe.model import Ingredient, Part, Recipe
 from cardsmith.recipe.weighed import Mass, weigh
 

@@ -23,10 +23,11 @@ from cardsmith.language.line_statements import Head, Role, Statement
 from cardsmith.language.line_uses import use_in
 from cardsmith.language.spans import Share
 from cardsmith.language.tokens import flat, tokenize
-from cardsmith.measure.larder import Food, Larder
+from cardsmith.measure.larder import Food, Larder, words
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System, Unit, units
 from cardsmith.recipe.model import Container, Extra, Ingredient, Text
+from cardsmith.recipe.naming import descriptors
 
 __all__ = ["LONGEST_LINE", "read_ingredient_fields", "read_line", "read_lines"]
 
@@ -218,9 +219,10 @@ def _extras(prep: tuple[str, ...], line: Line, larder: Larder, measures: System)
 
 def _is_of(line: Line, food: str, larder: Larder) -> bool:
     """Whether ``food``, words of a remark, is the line's own; mostly it goes without saying."""
-    other = larder.find(food) if food else None
+    plain = " ".join(word for word in food.split() if not set(words(word)) <= descriptors())  # "30 g melted"
+    other = larder.find(plain) if plain else None
     if other is None or line.match is None:
-        return not food
+        return not plain
     return other.food is line.match.food
 
 

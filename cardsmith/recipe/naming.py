@@ -34,7 +34,7 @@ def tokens(text: str) -> tuple[Token, ...]:
     last = 0
     for match in re.finditer(r"[^\W_]+(?:['’][a-z]+)?", text):
         for word in _word(match.group()):
-            joined = bool(found) and not text[last : match.start()].strip(" -‑\u00a0")
+            joined = bool(found) and not text[last : match.start()].strip(" -‑'’\u00a0")
             found.append(Token(word=word, start=match.start(), end=match.end(), joined=joined))
             last = match.end()
     return tuple(found)
@@ -67,10 +67,15 @@ def descriptors() -> frozenset[str]:
 
 
 @cache
+def measures() -> frozenset[str]:
+    """Words that measure: cup, handful, sprig."""
+    return frozenset(word for unit in unit_words() for word in words(unit))
+
+
+@cache
 def not_food() -> frozenset[str]:
     """Words of a line that name no food: units, descriptors, small words."""
-    measures = (word for unit in unit_words() for word in words(unit))
-    return descriptors() | CONNECTING | frozenset(measures)
+    return descriptors() | CONNECTING | measures()
 
 
 DRY = frozenset(
@@ -89,6 +94,21 @@ DRY = frozenset(
 )
 VERBS = frozenset({("brown",), ("dry",), ("cool",)})  # alone they never name brown sugar or dry cider
 CONNECTING = frozenset({"of", "and", "or", "in", "the", "a", "an", "with", "for", "to"})
+
+
+def is_plural(written: str) -> bool:
+    """Whether a word was written with a plural s."""
+    return written[-1:].lower() == "s" and words(written)[-1:] != (written.lower(),)
+
+
+@cache
+def pieces(word: str) -> tuple[str, ...]:
+    """What a preparation leaves: cubes of the cubed, crumbs of the crushed, flakes of a flaky salt."""
+    if word == "crushed":
+        return ("crumb",)
+    if word.endswith("ed") and len(word) > len("iced"):
+        return (*words(f"{word[:-1]}s"), *words(f"{word[:-2]}s"))
+    return (f"{word[:-1]}e",) if word.endswith("ky") else ()
 
 
 def family(line: Ingredient) -> frozenset[str]:
@@ -116,10 +136,12 @@ class Name:
 
     @cached_property
     def heads(self) -> frozenset[str]:
-        """The nouns of its names: flour, of whole-grain rye flour."""
-        item = tuple(word for word in words(self.line.item) if word not in descriptors())
+        """The nouns of its names: flour, of whole-grain rye flour; bones, of veal shin and neck bones."""
+        whole = words(self.line.item)
+        item = tuple(word for word in whole if word not in descriptors())
         food = words(self.line.food.name) if self.line.food else ()
-        return frozenset(name[-1] for name in (item or words(self.line.item), food) if name)
+        last = whole if whole and is_plural(self.line.item.split()[-1]) else ()
+        return frozenset(name[-1] for name in (item or whole, food, last) if name)
 
     @cached_property
     def words(self) -> frozenset[str]:
@@ -156,8 +178,17 @@ class Name:
     @cached_property
     def asides(self) -> frozenset[str]:
         """Words of its preparation: the seeds of ``1 vanilla bean, split, seeds scraped``."""
-        told = frozenset(word for word in words(f"{self.line.text} {self.line.prep}") if len(word) > 2)
-        return frozenset(word for word in told if word.isalpha()) - self.words - not_food()
+        told = frozenset(word for word in self._told if word.isalpha())
+        return told - self.words - not_food()
+
+    @cached_property
+    def pieces(self) -> frozenset[str]:
+        """What its preparation leaves: the crumbs of ``200 g digestive biscuits, crushed``."""
+        return frozenset(noun for word in self._told for noun in pieces(word)) - measures()
+
+    @cached_property
+    def _told(self) -> frozenset[str]:
+        return frozenset(word for word in words(f"{self.line.text} {self.line.prep}") if len(word) > 2)
 
     def rank(self, phrase: tuple[str, ...]) -> int:
         """3 for a full name, 2 with its noun, 1 by another word of it or its family, 0 for another thing."""

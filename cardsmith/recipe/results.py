@@ -4,11 +4,20 @@ from __future__ import annotations
 
 from cardsmith.measure.larder import Larder, words
 from cardsmith.recipe.model import Recipe
+from cardsmith.recipe.naming import descriptors
 from cardsmith.regex import regex
 
 DISH = regex(r"(?i)\s(?:with|in|on|and|for|from|under|over)\b|[,:]")
+WITH = regex(r"(?i)\s(?:with|in|on|for|from|under|over)\b|[,:]")
+AND = regex(r"(?i)\s(?:and|&)\s")
+OF = regex(r"[,(]|\bof\b")
 # Shaped as apples, pears and oranges: likenesses, and no fruit.
 SHAPED = regex(r"(?i)\b(?:shape|form|model|mould|mold)\b[^.;]*? (?:as|like) (?P<what>(?:(?! then )[^.;])*)")
+# Twisted into 12 sausages: what the cook makes.
+TURNED = regex(
+    r"(?i)\b(?:shape|form|mould|mold|roll|twist|turn|divide)\b[^.;]*? into (?!the\b|it\b)"
+    r"(?P<what>(?:(?! and )[^.;,])*)"
+)
 
 
 def results(recipe: Recipe, larder: Larder) -> frozenset[str]:
@@ -19,14 +28,23 @@ def results(recipe: Recipe, larder: Larder) -> frozenset[str]:
     """
     makes = recipe.yields.makes_item if recipe.yields else ""
     kind = recipe.kind.text if recipe.kind else ""
-    shaped = (SHAPED.search(step.text) for part in recipe.parts for step in part.steps)
+    shaped = (how.search(step.text) for how in (SHAPED, TURNED) for step in recipe.steps)
     made_like = {word for match in shaped if match for word in words(match["what"])}
     dish, *others = DISH.split(recipe.title)
-    named = [words(text) for text in (dish, kind, makes, *(part.name for part in recipe.parts))]
+    parts = (part.name for part in recipe.parts)
+    named = [words(text) for text in (dish, *_last_of(recipe.title), kind, *OF.split(makes), *parts)]
     beside = [word for text in others for word in words(text)]
     made = [word for name in named for word in name[:-1]] + beside
     last = [name[-1] for name in named if name and not _is_half(name, larder)]
     return frozenset([*made_like, *(word for word in made if larder.find(word) is None), *last])
+
+
+def _last_of(title: str) -> tuple[str, ...]:
+    """What a title of two foods names at last: the sausages of pork and apple sausages, no rice and peas."""
+    plain, *_ = WITH.split(title)
+    *before, last = AND.split(plain)
+    described = set(words(last)[:-1]) - descriptors()
+    return (last,) if before and described else ()
 
 
 def _is_half(name: tuple[str, ...], larder: Larder) -> bool:

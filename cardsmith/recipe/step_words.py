@@ -5,15 +5,22 @@ from __future__ import annotations
 import re
 from bisect import bisect_right
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cache, cached_property
 from operator import itemgetter
 
 from cardsmith.measure.larder import words
-from cardsmith.recipe.naming import Token, descriptors, kitchen
+from cardsmith.recipe.naming import Token, descriptors, kitchen, measures
 from cardsmith.regex import regex
 
+PARTICLES = frozenset(words("back over through up down off on round around aside together away"))
+_PUT = frozenset({"with", "in", "over"})  # "top with feta", "stir in the oats", "grate over"
+_SMALL = frozenset(words("few another its both all"))
+_ENDS = frozenset(  # of what descriptors.csv has, what stands before a noun phrase
+    words("for from in into on to with without then at as if after before down no not like boil pan such run")
+)
 COOKS_DO = frozenset(words("butter oil flour salt sugar pepper cream sauce"))  # as verbs
 _CLAUSE = regex(r"[,.;:]|\bthen\b")
+_OBJECT_ENDS = regex(r"[,.;:]|\b(?:and|then)\b")
 _UNTIL = regex(r"\b(?:until|till|without|when)\b", re.IGNORECASE)
 
 
@@ -67,6 +74,10 @@ class StepWords:
         """Whether the word was written with a plural s."""
         return self.text[self.told[at].end - 1].lower() == "s" and self.told[at].word[-1] != "s"
 
+    def is_thing(self, at: int) -> bool:
+        """Whether a word that may be a verb is a noun: the crumbs, with flakes."""
+        return self.is_plural(at) or self.has_determiner(at)
+
     def is_no_food(self, at: int, end: int) -> bool:
         """Whether a word that may be a food is none here: its juices, it leaves a trail, the green part."""
         word = self.word(at)
@@ -87,13 +98,32 @@ class StepWords:
         )
 
     def is_added(self, at: int) -> bool:
-        """Whether the sentence adds the food: ``add``, or a verb with ``in``, ``with`` just before it."""
-        before = self.sentence(at)
-        adds = bool(set(before) & kitchen("adding")) and before[-1:] in (["in"], ["with"], ["over"])
-        return adds or before[-1:] == ["add"]
+        """Whether the cook puts the food in: "add feta", "top with diced feta", "stir in oats and feta"."""
+        before = self._before(at)
+        if before < 0 or self._is_apart(before):
+            return False
+        if self.word(before) in kitchen("adding"):
+            return True
+        adds = bool(set(self.sentence(at)) & kitchen("adding"))
+        return adds and self.word(before) in _PUT
+
+    def is_object_of(self, at: int, verbs: frozenset[str]) -> bool:
+        """Whether one of ``verbs`` takes the thing that ends at a place: "whisk the tahini dressing"."""
+        before = self._before(at)
+        return before >= 0 and not self._is_apart(before) and self.word(before) in verbs
+
+    def object_after(self, at: int) -> list[str]:
+        """The words after one, up to the next comma, full stop or and."""
+        end = _OBJECT_ENDS.search(self.text, self.told[at].end)
+        stop = end.start() if end else len(self.text)
+        return [token.word for token in self.told[at + 1 :] if token.start < stop]
+
+    def is_made_here(self, at: int) -> bool:
+        """Whether the food is what something turns into: "shape into 12 sausages"."""
+        return self.word(self._before(at)) == "into" and not self.has_determiner(at)
 
     def is_measured(self, at: int) -> bool:
-        """Whether a weight or a volume stands before the food: two teaspoons of cornflour."""
+        """Whether an amount stands before the food: two teaspoons of cornflour, 1 egg."""
         for place in range(at - 1, -2, -1):
             end = self.told[place].end if place >= 0 else 0
             if any(end <= one <= self.told[place + 1].start for one in self.amounts):
@@ -104,10 +134,31 @@ class StepWords:
 
     def has_determiner(self, at: int) -> bool:
         """Whether "the" stands before the food, or before the foods it is named with."""
-        for place in range(at - 1, -1, -1):
-            word = self.word(place)
-            if word in kitchen("determiner"):
-                return True
-            if place not in self.foods and word not in descriptors() | {"and", "or"}:
-                return False
-        return False
+        return any(self.word(place) in kitchen("determiner") for place in range(self._before(at) + 1, at))
+
+    def _before(self, at: int) -> int:
+        """The last word before a food that is neither of its own phrase nor of foods named with it."""
+        place = at - 1
+        while place >= 0 and not self._is_apart(place) and self._is_of_phrase(place):
+            place -= 1
+        return place
+
+    def _is_apart(self, place: int) -> bool:
+        """Whether a sentence ends, or a bracket begins, between a word and the next."""
+        gap = self.text[self.told[place].end : self.told[place + 1].start]
+        return any(mark in gap for mark in ".;:!?(")
+
+    def _is_of_phrase(self, place: int) -> bool:
+        """Whether a word may stand inside a noun phrase: another food, a description, an amount."""
+        word = self.word(place)
+        if word in kitchen("adding") and (place not in self.foods or not self.sentence(place)):
+            return False  # "heat butter", "cream butter and sugar"
+        if place in self.foods or word in _phrase_words() or word.isnumeric():
+            return True
+        return any(self.told[place].start < end <= self.told[place].end for end in self.amounts)
+
+
+@cache
+def _phrase_words() -> frozenset[str]:
+    small = _SMALL | kitchen("determiner") | kitchen("form")
+    return (descriptors() | measures() | small) - _ENDS

@@ -188,7 +188,7 @@ def test_the_draft_is_sound() -> None:
         ("steps", "Cover and braise for 120 to 150, until the lamb reads 93 °C.", "number-unread"),
         (
             "steps",
-            "Cover, stir in 200 flour and braise for 2 hours, until the lamb reads 93 °C.",
+            "Cover, stir in 200 carrots and braise for 2 hours, until the lamb reads 93 °C.",
             "number-unread",
         ),
         ("steps", "Braise at 163 °C (350 °F) for 2 hours, until the lamb reads 93 °C.", "own-conversion-off"),

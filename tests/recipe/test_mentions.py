@@ -8,7 +8,8 @@ from cardsmith.finding import Where
 from cardsmith.language.spans import Words
 from cardsmith.measure.larder import load_larder
 from cardsmith.recipe.lines import read_line
-from cardsmith.recipe.mentions import How, Mentions, read_mentions, visible
+from cardsmith.recipe.mention_reader import read_mentions
+from cardsmith.recipe.mentions import How, Mentions, visible
 from cardsmith.recipe.model import Part, Recipe
 from cardsmith.recipe.model import Step as ModelStep
 from cardsmith.recipe.naming import tokens
@@ -52,7 +53,8 @@ FLOUR, RYE, BUTTER, SUGAR, BROWN, EGGS, SALT, JUICE, TARTAR = range(9)
         ("Stir everything together.", [*range(9)]),
         ("Add the cream of tartar and the salt.", [SALT, TARTAR]),
         ("Add the flour mixture.", []),
-        ("Fold all over and season.", []),
+        ("Fold all over and season.", [SALT]),
+        ("Season with plenty of herbs.", []),
         ("Brown the edges.", []),
         ("Bake until the sugar has melted.", []),
         ("Bake until the sugar has melted, then beat in the eggs.", [EGGS]),

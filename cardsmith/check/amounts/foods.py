@@ -20,11 +20,11 @@ from cardsmith.measure.nearest import is_misspelt, is_strange
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, units
 from cardsmith.measure.weighing import VOLUMES, density
+from cardsmith.recipe.groups import is_heading
 from cardsmith.recipe.model import Ingredient
 from cardsmith.recipe.weighed import measured_form
 from cardsmith.regex import regex
 
-HEADING = regex(r"^(?:for the|to) [\w ]+:?$|:$", re.IGNORECASE)
 AND = regex(r"\s+(?:and|&)\s+|,\s*", re.IGNORECASE)
 SEASONING = ("salt", "spice", "herb", "flavouring", "condiment")
 
@@ -107,11 +107,6 @@ def drawn_otherwise(subject: Subject, line: Ingredient) -> bool:
         if isinstance(span, Draw) and span.key == line.key and span.amount is not None
     )
     return any(line.amount is None or one.dimension is not line.amount.dimension for one in draws)
-
-
-def is_heading(line: Ingredient) -> bool:
-    """Whether a line without an amount names the part that follows: for the glaze, filling:."""
-    return line.amount is None and HEADING.search(line.text) is not None
 
 
 def _several(subject: Subject, line: Ingredient) -> bool:

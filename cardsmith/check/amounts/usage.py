@@ -8,7 +8,6 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
-from cardsmith.check.amounts.foods import is_heading
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number
@@ -16,6 +15,7 @@ from cardsmith.finding import Severity
 from cardsmith.language.spans import Draw
 from cardsmith.measure.larder import words
 from cardsmith.recipe.extras import drawn_extras
+from cardsmith.recipe.groups import is_heading
 from cardsmith.recipe.mentions import How
 from cardsmith.recipe.model import Ingredient
 from cardsmith.recipe.weighed import weigh
@@ -99,22 +99,23 @@ def _of_another_part(subject: Subject) -> Iterator[Query]:
     step_part = [number for number, part in enumerate(recipe.parts) for _ in part.steps]
     named = [one for one in subject.mentions.found if one.how is How.NAME]
     at_home = {one.line for one in named if step_part[one.step] == line_part[one.line]}
-    told: set[tuple[int, int]] = set()
+    told: set[tuple[int, str]] = set()
     for one in named:
         line, part = recipe.ingredients[one.line], recipe.parts[step_part[one.step]]
-        away = line_part[one.line] != step_part[one.step] and one.line in at_home and part.ingredients
-        kept = line.key or line.divided or line.for_use or line.food is None or line.food.key in FREE
-        if not away or kept or (one.line, step_part[one.step]) in told:
-            continue
         text = subject.steps[one.step].text
+        name = text[one.start : one.end]
+        kept = line.key or line.divided or line.for_use or line.food is None or line.food.key in FREE
+        if not (one.added and one.line in at_home and part.ingredients) or kept:
+            continue
         home = recipe.parts[line_part[one.line]].name
         later = line_part[one.line] > step_part[one.step]
         itself = later or (line.food and any(line.food.share(role) == 1 for role in MIXED_IN))
-        made = set(words(text[one.start : one.end])) & set(words(home))  # the sugar of "Cinnamon sugar"
-        if itself and not made and not MORE.search(text[max(0, one.start - 40) : one.start]):
-            told.add((one.line, step_part[one.step]))
+        made = set(words(name)) & set(words(home))  # the sugar of "Cinnamon sugar"
+        more = MORE.search(text[max(0, one.start - 40) : one.start])
+        if itself and not made and not more and (step_part[one.step], name.lower()) not in told:
+            told.add((step_part[one.step], name.lower()))  # one word may be several lines
             yield query(
-                subject.steps[one.step].spot(text[one.start : one.end], one.start),
+                subject.steps[one.step].spot(name, one.start),
                 f"the step uses {line.item}, which only the list of “{home}” has, and its steps use it up",
                 f"list it under “{part.name}” too, or mark it divided",
                 Severity.WARNING,
