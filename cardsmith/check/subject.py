@@ -16,9 +16,9 @@ from cardsmith.house.style import House
 from cardsmith.last_result import remembered
 from cardsmith.measure.larder import Food, Larder
 from cardsmith.portion.estimate import Estimate, total
-from cardsmith.portion.finished import finished
-from cardsmith.portion.nutrition import nutrition, per_portion
-from cardsmith.portion.shares import shares
+from cardsmith.portion.finished import Finished, finished
+from cardsmith.portion.nutrition import of_portion
+from cardsmith.portion.shares import LineShare, shares
 from cardsmith.recipe.mention_reader import read_mentions
 from cardsmith.recipe.mentions import Mentions
 from cardsmith.recipe.model import Ingredient, Part, Recipe
@@ -153,11 +153,18 @@ class Subject:
         return sentences(self.recipe)
 
     @cached_property
-    def portion(self) -> Mapping[str, Estimate] | None:
-        """What one portion holds, by nutrient; None where nobody can tell how many there are."""
-        parts = shares(self.recipe)
-        batch = finished(self.recipe, total(one.eaten for one in parts), trials=self.trials)
-        return per_portion(nutrition(parts), batch)
+    def shares(self) -> tuple[LineShare, ...]:
+        """What is eaten of each line."""
+        return shares(self.recipe)
+
+    @cached_property
+    def finished(self) -> Finished:
+        """The batch as it is served."""
+        return finished(self.recipe, total(one.eaten for one in self.shares), trials=self.trials)
+
+    def portion(self, nutrient: str) -> Estimate | None:
+        """What one portion holds of a nutrient; None where nobody can tell how many there are."""
+        return of_portion(self.shares, nutrient, self.finished)
 
     @cached_property
     def mentions(self) -> Mentions:

@@ -10,7 +10,7 @@ from functools import cache, lru_cache
 from cardsmith.bench.composition import Composition, composition, composition_of
 from cardsmith.measure.larder import Food
 from cardsmith.portion.energy import atwater, eu_energy, unlisted
-from cardsmith.portion.estimate import NOTHING, UNKNOWN, Estimate, exactly
+from cardsmith.portion.estimate import NOTHING, UNKNOWN, Estimate, exactly, total
 from cardsmith.portion.finished import Finished
 from cardsmith.portion.shares import LineShare
 from cardsmith.reference import table
@@ -42,6 +42,15 @@ _REST = (
     "EU energy in kcal",
 )
 OPEN_IF_UNWEIGHED = (*_NAMES, *_REST)
+# What the EU declares under another name; and its salt (Regulation (EU) 1169/2011, Annex I), g of mg.
+_SAME_IN_EU = {
+    "EU fat": "total fat",
+    "EU saturates": "saturated fat",
+    "EU sugars": "total sugars",
+    "EU fibre": "dietary fiber",
+    "EU protein": "protein",
+}
+SALT_OF_SODIUM = Fraction(5, 2) / 1000
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,9 +79,9 @@ def held(food: Food | None) -> KnownNutrients | None:
 
 
 @lru_cache(maxsize=4096)
-def _of_food(food: Food) -> Mapping[str, Estimate]:
-    """Per 100 g of one food, with what a declaration needs beyond the table's own columns."""
-    if (of := held(food)) is None:
+def per_100_of(food: Food | None) -> Mapping[str, Estimate]:
+    """Per 100 g of one food by all names of a declaration; empty where no row of SR 28 stands for it."""
+    if (of := held(food)) is None or food is None:
         return {}
     known = of.composition
     holds = {name: exactly(known.per_100[name]) if name in known.per_100 else UNKNOWN for name in _NAMES}
@@ -87,13 +96,8 @@ def _of_food(food: Food) -> Mapping[str, Estimate]:
     holds["EU carbohydrate"] = _without_fibre(holds)
     holds["EU energy in kJ"] = eu_energy(holds, kilojoules=True)
     holds["EU energy in kcal"] = eu_energy(holds, kilojoules=False)
-    return holds
-
-
-def per_100_of(food: Food) -> Mapping[str, Estimate]:
-    """Per 100 g of one food by all names of a declaration; empty where no row of SR 28 stands for it."""
-    holds = _of_food(food)
-    return {**holds, **_declared(holds)} if holds else {}
+    declared = {name: holds[own] for name, own in _SAME_IN_EU.items()}
+    return {**holds, **declared, "EU salt": holds["sodium"].times(SALT_OF_SODIUM)}
 
 
 def _no_more_than(part: Estimate, whole: Estimate) -> Estimate:
@@ -132,9 +136,16 @@ class Nutrition:
         return self.atwater.likely / own - 1 if own else None
 
 
+def of_batch(shares: tuple[LineShare, ...], nutrient: str) -> Estimate:
+    """What one batch holds of a nutrient: the sum over all lines, by what is eaten of each."""
+    counted = (one for one in shares if one.is_counted)
+    known = total(_amount(per_100_of(one.line.food).get(nutrient, UNKNOWN), one.eaten) for one in counted)
+    left_open = UNKNOWN if any(one.spoils_sums for one in shares) else NOTHING
+    return (known + left_open).times(HUNDREDTH)
+
+
 def nutrition(shares: tuple[LineShare, ...]) -> Nutrition:
-    """The sum over all lines, by what is eaten of each."""
-    batch: dict[str, Estimate] = {}
+    """What one batch holds of everything, and what of it nobody knows."""
     unknown: dict[str, list[str]] = {}
     untabled: list[str] = []
     stand_ins: list[str] = []
@@ -145,24 +156,17 @@ def nutrition(shares: tuple[LineShare, ...]) -> Nutrition:
         known = held(share.line.food)
         if known is None or share.line.food is None:
             untabled.append(item)
-            holds: Mapping[str, Estimate] = dict.fromkeys(OPEN_IF_UNWEIGHED, UNKNOWN)
-        else:
-            holds = _of_food(share.line.food)
-            if known.stands_in:
-                stand_ins.append(f"{item}: {known.composition.description} ({known.stands_in})")
-        hundreds = share.eaten.times(HUNDREDTH)
-        for name, each in holds.items():
-            if each.high is None and known is not None:
+            continue
+        if known.stands_in:
+            stand_ins.append(f"{item}: {known.composition.description} ({known.stands_in})")
+        for name, each in per_100_of(share.line.food).items():
+            if each.high is None and name in OPEN_IF_UNWEIGHED:
                 unknown.setdefault(name, []).append(item)
-            batch[name] = batch.get(name, NOTHING) + _amount(each, hundreds)
-    unweighed = tuple(one.line.item for one in shares if one.spoils_sums)
-    for name in OPEN_IF_UNWEIGHED:
-        batch[name] = batch.get(name, NOTHING) + (UNKNOWN if unweighed else NOTHING)
-    batch |= _declared(batch)
+    batch = {name: of_batch(shares, name) for name in (*OPEN_IF_UNWEIGHED, *_SAME_IN_EU, "EU salt")}
     return Nutrition(
         batch=batch,
         unknown={name: tuple(dict.fromkeys(items)) for name, items in unknown.items()},
-        unweighed=unweighed,
+        unweighed=tuple(one.line.item for one in shares if one.spoils_sums),
         uncounted=tuple(
             one.line.item for one in shares if not (one.is_counted or one.spoils_sums or one.line.optional)
         ),
@@ -178,18 +182,6 @@ def _amount(per_100: Estimate, hundreds: Estimate) -> Estimate:
         return per_100.times(hundreds.low)
     high = None if per_100.high is None or hundreds.high is None else per_100.high * hundreds.high
     return Estimate(low=per_100.low * hundreds.low, likely=per_100.likely * hundreds.likely, high=high)
-
-
-def _declared(batch: Mapping[str, Estimate]) -> dict[str, Estimate]:
-    """The EU's figures from the others: salt is sodium × 2.5 (Regulation (EU) 1169/2011, Annex I)."""
-    return {
-        "EU fat": batch["total fat"],
-        "EU saturates": batch["saturated fat"],
-        "EU sugars": batch["total sugars"],
-        "EU fibre": batch["dietary fiber"],
-        "EU protein": batch["protein"],
-        "EU salt": batch["sodium"].times(Fraction(5, 2) / 1000),
-    }
 
 
 def per_100(nutrition: Nutrition, finished: Finished) -> Mapping[str, Estimate] | None:
@@ -216,6 +208,14 @@ def _each(nutrition: Nutrition, finished: Finished, of: Estimate | None) -> Mapp
         return None
     sound = finished.sound
     return {name: _shared(one, sound).over(of) for name, one in nutrition.batch.items()}
+
+
+def of_portion(shares: tuple[LineShare, ...], nutrient: str, finished: Finished) -> Estimate | None:
+    """One nutrient of a portion as it is served; None where the recipe doesn't say how many it serves."""
+    portions = finished.portions
+    if portions is None or not portions.likely:
+        return None
+    return _shared(of_batch(shares, nutrient), finished.sound).over(portions)
 
 
 def _shared(one: Estimate, share: Estimate) -> Estimate:

@@ -13,7 +13,6 @@ from cardsmith.check.subject import Subject
 from cardsmith.check.wording import a_kind, grams, listed, number, percent
 from cardsmith.finding import Severity
 from cardsmith.portion.estimate import total
-from cardsmith.portion.shares import shares
 from cardsmith.portion.title import named_in_title
 from cardsmith.recipe.model import Text
 from cardsmith.reference import table
@@ -63,10 +62,9 @@ def _place(subject: Subject) -> Text | None:
 )
 def portion_energy_implausible(subject: Subject) -> Iterator[Query]:
     """A portion with far more or less energy than a dish of this kind ever has."""
-    rule, holds, place = portion_bounds().get(subject.kind), subject.portion, _place(subject)
-    if rule is None or holds is None or place is None:
+    rule, place = portion_bounds().get(subject.kind), _place(subject)
+    if rule is None or place is None or (energy := subject.portion("calories")) is None:
         return
-    energy = holds["calories"]
     much = energy.low > rule.energy_most
     if much or (energy.high is not None and energy.high < rule.energy_least):
         yield query(
@@ -86,10 +84,9 @@ def portion_energy_implausible(subject: Subject) -> Iterator[Query]:
 )
 def portion_salt_implausible(subject: Subject) -> Iterator[Query]:
     """A portion with far more salt than a dish of this kind ever has, where none of it is poured away."""
-    rule, holds, place = portion_bounds().get(subject.kind), subject.portion, _place(subject)
-    if rule is None or holds is None or place is None:
+    rule, place = portion_bounds().get(subject.kind), _place(subject)
+    if rule is None or place is None or (salt := subject.portion("EU salt")) is None:
         return
-    salt = holds["EU salt"]
     if salt.low <= rule.salt_most or any(_SALT_LEAVES.search(text.lower()) for text in _told(subject)):
         return
     yield query(
@@ -113,7 +110,7 @@ def _told(subject: Subject) -> tuple[str, ...]:
 )
 def title_food_trace(subject: Subject) -> Iterator[Query]:
     """A food in the title of which less than 1 % of the batch is; seasonings and leavening don't count."""
-    parts = shares(subject.recipe)
+    parts = subject.shares
     whole = total(one.eaten for one in parts).likely
     title = named(subject.recipe, "title").spot(subject.recipe.title)
     for food in named_in_title(subject.recipe, parts):
