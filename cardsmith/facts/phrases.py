@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache, lru_cache
+from operator import itemgetter
 from types import MappingProxyType
 from typing import NamedTuple
 
@@ -24,13 +25,6 @@ class Phrase(NamedTuple):
     pattern: re.Pattern[str]
 
 
-class Words(NamedTuple):
-    """A text cut into words, in small letters."""
-
-    starts: frozenset[str]  # the first letters of each, and `ANY`
-    each: tuple[tuple[int, str, str], ...]  # its place, its first letters, itself
-
-
 @dataclass(frozen=True, slots=True, eq=False)
 class Phrases:
     """Phrases to look for, by the first letters of each: a text asks only those that could begin in it.
@@ -46,18 +40,21 @@ class Phrases:
         Of two that begin at one place the first of the cell holds.
         """
         told = _words(text)
-        if self.by_start.keys().isdisjoint(told.starts):
+        shared = self.by_start.keys() & told.keys()
+        if not shared:
             return
         end = len(text) if end is None else end
-        for at, letters, word in told.each:
-            if at >= end:
-                return
-            able = (*self.by_start.get(letters, ()), *self.by_start.get(ANY, ()))
-            if able and at >= start:
-                match = self._at(text, at, end, able, word)
-                if match is not None:
-                    yield match
-                    start = match.end()
+        begun = [
+            (at, one)
+            for letters in sorted(shared, reverse=True)
+            for at, word in told[letters]
+            for one in self.by_start[letters]
+            if word == one.first or (one.is_begun and word.startswith(one.first))
+        ]
+        for at, one in sorted(begun, key=itemgetter(0)):
+            if start <= at < end and (match := one.pattern.match(text, at, end)):
+                yield match
+                start = match.end()
 
     def search(self, text: str, start: int = 0, end: int | None = None) -> re.Match[str] | None:
         """The first phrase of a text; None where it has none."""
@@ -75,15 +72,6 @@ class Phrases:
             kept.append(text[at : match.start()])
             at = match.end()
         return " ".join([*kept, text[at:]])
-
-    @staticmethod
-    def _at(text: str, at: int, end: int, able: tuple[Phrase, ...], word: str) -> re.Match[str] | None:
-        for one in able:
-            if word == one.first or (one.is_begun and word.startswith(one.first)):
-                match = one.pattern.match(text, at, end)
-                if match is not None:
-                    return match
-        return None
 
 
 @cache
@@ -119,8 +107,10 @@ def _pattern(phrase: str) -> re.Pattern[str]:
 
 
 @lru_cache(maxsize=4096)  # dozens of tables ask about the same sentence
-def _words(text: str) -> Words:
-    each = tuple(
-        (found.start(), found.group()[:START].lower(), found.group().lower()) for found in WORD.finditer(text)
-    )
-    return Words(starts=frozenset([ANY, *(letters for _, letters, _ in each)]), each=each)
+def _words(text: str) -> Mapping[str, Sequence[tuple[int, str]]]:
+    """The words of a text in small letters, each with its place, by their first letters; all by `ANY`."""
+    each = [(found.start(), found.group().lower()) for found in WORD.finditer(text)]
+    by_start: dict[str, list[tuple[int, str]]] = {ANY: each}
+    for one in each:
+        by_start.setdefault(one[1][:START], []).append(one)
+    return by_start
