@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cache
+from functools import cache, lru_cache
 
 from cardsmith.facts.dish import Dish, dish
 from cardsmith.facts.exposure import STATES
@@ -14,7 +14,7 @@ from cardsmith.facts.patterns import cell, is_of
 from cardsmith.facts.phrases import Phrases, phrases
 from cardsmith.language.spans import Purpose
 from cardsmith.last_result import remembered
-from cardsmith.measure.larder import Larder
+from cardsmith.measure.larder import Food, Larder
 from cardsmith.recipe.model import Recipe
 from cardsmith.reference import table
 from cardsmith.regex import regex
@@ -110,7 +110,18 @@ def hazardous(recipe: Recipe, larder: Larder) -> tuple[FoundHazard, ...]:
     """Every hazard of the table that ``recipe`` holds, the gravest first."""
     told = dish(recipe, larder)
     texts = _texts(recipe, told)
-    return tuple(found for one in hazards() if (found := _found(one, told, texts)) is not None)
+    named: dict[str, list[int]] = {}
+    for place, food in enumerate(told.foods):
+        for name in _naming(food.food):
+            named.setdefault(name, []).append(place)
+    asked = ((one, named.get(one.name, [])) for one in hazards() if not one.foods or one.name in named)
+    return tuple(found for one, places in asked if (found := _found(one, places, told, texts)) is not None)
+
+
+@lru_cache(maxsize=4096)
+def _naming(food: Food | None) -> tuple[str, ...]:
+    """The hazards that name a food."""
+    return tuple(one.name for one in hazards() if one.foods and is_of(food, one.foods))
 
 
 def cautions(recipe: Recipe, larder: Larder) -> tuple[Caution, ...]:
@@ -203,11 +214,10 @@ def _texts(recipe: Recipe, told: Dish) -> Mapping[str, Passages]:
     }
 
 
-def _found(one: Hazard, told: Dish, texts: Mapping[str, Passages]) -> FoundHazard | None:
-    foods = one.foods
-    places = [place for place, food in enumerate(told.foods) if is_of(food.food, foods)] if foods else []
-    if foods and not places:
-        return None
+def _found(
+    one: Hazard, places: Sequence[int], told: Dish, texts: Mapping[str, Passages]
+) -> FoundHazard | None:
+    """A hazard, where all that it names holds; ``places`` are the lines of the foods that it names."""
     occasion = _occasion(one, told, texts)
     if occasion is None:
         return None

@@ -10,7 +10,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cache
+from functools import cache, lru_cache
 from itertools import pairwise
 
 from cardsmith.check.fields import Field
@@ -89,8 +89,13 @@ def clauses(text: Field) -> Iterator[tuple[int, int]]:
     return pairwise(cuts)
 
 
-def stays(text: Field) -> Iterator[Stay]:
+@lru_cache(maxsize=256)  # several checks ask about the same texts in turn
+def stays(text: Field) -> tuple[Stay, ...]:
     """Every stay of a text in the warm, a clause at a time."""
+    return tuple(_stays(text))
+
+
+def _stays(text: Field) -> Iterator[Stay]:
     plain = _plain(text.text)
     for begins, ends in clauses(text):
         found = (one for one in _places(plain, begins, ends) if not _is_denied(text, plain, begins, one))
