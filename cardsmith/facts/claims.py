@@ -77,8 +77,14 @@ _STRICTER = {  # what is vegan is vegetarian too
 def asked_for(text: str) -> tuple[Diet, ...]:
     """The claims that a line asks its food to keep: ``gluten-free oats``, ``vegan mayonnaise``."""
     told = f" {plain(re.sub(r'[,;()]', ' ', text))} "
+    return tuple(one for one, names in _called() if any(name in told for name in names))
+
+
+@cache
+def _called() -> tuple[tuple[Diet, tuple[str, ...]], ...]:
+    """Each diet with its names and those of stricter ones, between spaces."""
     names = ((one, (one.name, *one.aliases, *_STRICTER.get(one.name, ()))) for one in diets())
-    return tuple(one for one, called in names if any(f" {plain(name)} " in told for name in called))
+    return tuple((one, tuple(f" {plain(name)} " for name in told)) for one, told in names)
 
 
 _LACKS = regex(r"(?i)\b(?:made )?(?:without|free from|with no|contains no) (?P<what>[\w, ]+)")

@@ -101,17 +101,18 @@ def identify(text: str, larder: Larder, food: Food | None = None) -> Identity:
 
 def identity(line: Ingredient, larder: Larder) -> Identity:
     """What the food of one line is, and whether it is ready to eat as it is bought."""
-    one = identify(line.item, larder, line.food)
-    ready = _ready(one.food, f"{line.item} {line.prep} {line.container.word if line.container else ''}")
-    return Identity(
-        item=one.item,
-        food=_without(one.food, left_out(line.text)),
-        how=one.how,
-        beside=one.beside,
-        us_class=one.us_class,
-        eu_class=one.eu_class,
-        keeps=frozenset(name for asked in asked_for(line.text) for name in asked.allergens),
-        ready=ready,
+    bought = f"{line.item} {line.prep} {line.container.word if line.container else ''}"
+    return _identity(line.item, line.food, bought, line.text, larder)
+
+
+@lru_cache(maxsize=4096)  # every caution, allergen and claim asks about the same lines
+def _identity(item: str, food: Food | None, bought: str, text: str, larder: Larder) -> Identity:
+    one = identify(item, larder, food)
+    return replace(
+        one,
+        food=_without(one.food, left_out(text)),
+        keeps=frozenset(name for asked in asked_for(text) for name in asked.allergens),
+        ready=_ready(one.food, bought),
     )
 
 

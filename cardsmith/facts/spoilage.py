@@ -14,6 +14,7 @@ from fractions import Fraction
 from cardsmith.facts.dish import Dish
 from cardsmith.facts.events import Heat
 from cardsmith.facts.patterns import is_of
+from cardsmith.last_result import remembered
 from cardsmith.recipe.weighed import weigh
 from cardsmith.regex import regex
 
@@ -40,6 +41,7 @@ MOIST = Fraction(3, 10)  # of water; less is a bar or a cracker: common practice
 WET = Fraction(1, 4)  # of milk, cream and soft cheese beside egg: a custard; common practice, no source
 
 
+@remembered
 def shares(one: Dish) -> Mapping[str, Fraction]:
     """The share of each role in what is weighed of the list, lines for the pan or to serve left out."""
     grams: dict[str, Fraction] = {}

@@ -56,6 +56,7 @@ def form_of(word: str) -> str:
     return describing().get(_singular(word), "")
 
 
+@lru_cache(maxsize=1 << 14)
 def form_of_words(text: str) -> str:
     """The larder's form that a description names: minced for "finely minced", loose for "loosely packed".
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import cache, cached_property
+from functools import cache, cached_property, lru_cache
 
 from cardsmith.measure.larder import words
 from cardsmith.measure.units import Dimension, unit_words
@@ -28,6 +28,7 @@ def _word(raw: str) -> tuple[str, ...]:
     return words(raw)
 
 
+@lru_cache(maxsize=1024)
 def tokens(text: str) -> tuple[Token, ...]:
     """The words of ``text`` as the larder compares them."""
     found: list[Token] = []

@@ -25,11 +25,10 @@ def table(name: str) -> tuple[dict[str, str], ...]:
 @cache
 def row_of(name: str, key: str) -> Mapping[str, str] | None:
     """The row of a long table whose first cell is ``key``, read by itself; None where there is none."""
-    text = _text(name)
-    start = text.find(f"\n{key},") + 1
-    if not start:
+    head, rows = _rows(name)
+    if key not in rows:
         return None
-    names, cells = csv.reader([text.partition("\n")[0], text[start : text.index("\n", start)]])
+    names, cells = csv.reader([head, rows[key]])
     return dict(zip(names, cells, strict=True))
 
 
@@ -39,9 +38,10 @@ def folder(name: str) -> tuple[str, ...]:
 
 
 @cache
-def _text(name: str) -> str:
-    with _file(name).open(encoding="utf-8", newline="") as file:
-        return file.read()
+def _rows(name: str) -> tuple[str, Mapping[str, str]]:
+    """The head of a table, and each row by its first cell, as they stand in the file."""
+    head, *rows = _file(name).read_text(encoding="utf-8").split("\n")
+    return head, {row.partition(",")[0]: row for row in reversed(rows)}
 
 
 def _file(name: str) -> Path:

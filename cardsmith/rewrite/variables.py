@@ -12,6 +12,7 @@ from fractions import Fraction
 from cardsmith.facts.roles import role_class
 from cardsmith.finding import Where
 from cardsmith.language.spans import Draw
+from cardsmith.last_result import remembered
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.extras import drawn_extras
@@ -141,6 +142,7 @@ def _has_range(drawn: tuple[Drawn, ...]) -> bool:
     return any(one.subject.amount.is_range for one in drawn)
 
 
+@remembered  # the columns and the reading back ask in turn
 def draws(recipe: Recipe) -> dict[str, tuple[Drawn, ...]]:
     """The draws with an amount, a share or the rest, by ingredient key, each exact."""
     lines = {line.key: line for line in recipe.ingredients if line.key and _is_measured(line.amount)}

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cache
+from functools import cache, lru_cache
 
 from cardsmith.check.method.clock import MINUTE, TimeInStep, all_times, spoken
 from cardsmith.check.registry import PRACTICE, Query, check, query
@@ -88,7 +88,12 @@ def _every_verb() -> re.Pattern[str]:
 
 def doing(one: TimeInStep) -> str:
     """The verb that a time belongs to: the last before it in its sentence."""
-    verbs = _every_verb().findall(one.sentence[: one.place])
+    return _last_verb(one.sentence[: one.place])
+
+
+@lru_cache(maxsize=256)  # every rule asks about the same times
+def _last_verb(words: str) -> str:
+    verbs = _every_verb().findall(words)
     return verbs[-1].lower() if verbs else ""
 
 
