@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from cardsmith.bench.model import Tasting
 from cardsmith.bench.serving import REFERENCE, servings
-from cardsmith.bench.words import listed
+from cardsmith.bench.words import sample, samples
 from cardsmith.reference import table
 
 TASKS = {
@@ -28,7 +28,7 @@ class Ballot:
     """One taster's page."""
 
     taster: int
-    cups: tuple[tuple[str, int], ...]  # code and trial, in order
+    cups: tuple[tuple[str, str], ...]  # code and sample, in order
     codes: tuple[str, ...]  # those to judge
 
 
@@ -39,7 +39,7 @@ class Ballots:
     session: str  # the same on every page; says nothing to who doesn't know it
     name: str
     test: str
-    trials: str
+    samples: str  # trial 4 and trial 6
     tasters: int
     seed: str
     question: str
@@ -71,7 +71,7 @@ def ballots(tasting: Tasting) -> Ballots:
         session=session_mark(tasting),
         name=tasting.name,
         test=tasting.test,
-        trials=listed([str(number) for number in tasting.trials]),
+        samples=samples(tasting.trials),
         tasters=tasting.tasters,
         seed=tasting.seed,
         question=tasting.question,
@@ -80,7 +80,7 @@ def ballots(tasting: Tasting) -> Ballots:
         ballots=tuple(
             Ballot(
                 taster=one.taster,
-                cups=tuple((cup.code, cup.trial) for cup in one.cups),
+                cups=tuple((cup.code, sample(cup.trial)) for cup in one.cups),
                 codes=tuple(cup.code for cup in one.cups if cup.code != REFERENCE),
             )
             for one in served

@@ -13,6 +13,7 @@ from cardsmith.bench.changes import read_change, read_method
 from cardsmith.bench.factors import MOST_FACTORS, read_factor
 from cardsmith.bench.levers import unknown_faults
 from cardsmith.bench.model import (
+    BOUGHT,
     Clocked,
     Factor,
     Measurement,
@@ -327,16 +328,21 @@ class _TrialsReader:
         tasters = self.number(node, "tasters", "12")
         test, numbers = _word(node, "test"), []
         for text in _texts(node, "trials"):
-            if text.text.isdigit() and int(text.text) in known:
+            if text.text == "bought":
+                numbers.append(BOUGHT)
+            elif text.text.isdigit() and int(text.text) in known:
                 numbers.append(int(text.text))
             else:
                 self.tell(
-                    "tasting-unknown-trial", text, f"there is no trial {text.text}", "a trial of this file"
+                    "tasting-unknown-trial",
+                    text,
+                    f"there is no trial {text.text}",
+                    "a trial of this file, or bought",
                 )
         if not numbers or tasters is None or not test or not _word(node, "name"):
             return None
         if test != "liking" and len(numbers) != 2:
-            self.tell("tasting-of-two", node.where, f"a {test} test compares two trials", "trials: [4, 6]")
+            self.tell("tasting-of-two", node.where, f"a {test} test compares two samples", "trials: [4, 6]")
             return None
         if tasters > MOST_TASTERS:
             what = f"{tasters} tasters are more than a bench has"

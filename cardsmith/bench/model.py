@@ -161,9 +161,12 @@ class Result:
     words: str = ""
 
 
+BOUGHT = 0  # among the trials of a tasting: the product that teardown.yaml takes apart
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Tasting:
-    """One session: which trials, which test, how many tasters, and what came back."""
+    """One session: which trials or the bought one, which test, how many tasters, and what came back."""
 
     where: Where
     name: str

@@ -30,7 +30,7 @@ from cardsmith.bench.statistics import (
     tasters_for_share,
     two_sided,
 )
-from cardsmith.bench.words import figure, several, share, signed
+from cardsmith.bench.words import figure, sample, samples, several, share, signed
 from cardsmith.finding import Finding, Severity
 
 # From here on a liking test may speak of more people than it asked: Mammasse and Schlich, Food Quality and
@@ -72,7 +72,7 @@ class Outcome:
     needed: int | None = None
     likings: tuple[Liking, ...] = ()
     comparisons: tuple[Comparison, ...] = ()
-    words: tuple[tuple[int, str, str], ...] = ()  # trial (0 for the whole test), code, said
+    words: tuple[tuple[int | None, str, str], ...] = ()  # trial (None: of the whole test), code, said
     conclusion: tuple[str, ...] = ()
 
 
@@ -131,7 +131,7 @@ def _difference(tasting: Tasting, results: tuple[Result, ...], served: dict[int,
         right=right,
         p=p,
         needed=needed,
-        words=tuple((0, one.picked, one.words) for one in results if one.words),
+        words=tuple((None, one.picked, one.words) for one in results if one.words),
         conclusion=tuple(_of_difference(tasting, count, right, p, needed, chance)),
     )
 
@@ -140,7 +140,7 @@ def _of_difference(
     tasting: Tasting, count: int, right: int, p: Fraction | None, needed: int | None, chance: Fraction
 ) -> Iterator[str]:
     first, second = tasting.trials
-    pair = f"trials {first} and {second}"
+    pair = samples((first, second))
     if p is None:
         yield "No ballots yet."
         return
@@ -173,13 +173,13 @@ def _preference(tasting: Tasting, results: tuple[Result, ...], served: dict[int,
     if p is None:
         told.append("No preferences yet.")
     else:
-        both = f"{for_first} of {several(count, 'taster')} prefer trial {first}"
-        told.append(f"{both}, {count - for_first} trial {second}.")
+        both = f"{for_first} of {several(count, 'taster')} prefer {sample(first)}"
+        told.append(f"{both}, {count - for_first} {sample(second)}.")
         if undecided:
             told.append(f"{several(undecided, 'taster')} without a preference left out.")
         if p <= LEVEL:
             winner = first if for_first * 2 > count else second
-            told.append(f"These tasters prefer trial {winner} (exact two-sided p = {_p(p)}).")
+            told.append(f"These tasters prefer {sample(winner)} (exact two-sided p = {_p(p)}).")
             told.append("A bench panel speaks for itself, not for readers.")
         elif needed is None:
             told.append(f"{several(count, 'taster')}: too few to claim a preference, even had all agreed.")
@@ -197,9 +197,7 @@ def _preference(tasting: Tasting, results: tuple[Result, ...], served: dict[int,
         p=p,
         needed=needed,
         words=tuple(
-            (served[one.taster].trial_of(one.picked) or 0, one.picked, one.words)
-            for one in results
-            if one.words
+            (served[one.taster].trial_of(one.picked), one.picked, one.words) for one in results if one.words
         ),
         conclusion=tuple(told),
     )
@@ -261,7 +259,7 @@ def _of_liking(likings: tuple[Liking, ...], comparisons: tuple[Comparison, ...])
         yield "No scores yet."
     for one in likings:
         who = several(one.interval.count, "taster")
-        yield f"Trial {one.trial}: {interval_text(one.interval)} of 9, {who}."
+        yield f"{_head(one.trial)}: {interval_text(one.interval)} of 9, {who}."
     for pair in comparisons:
         yield from _of_comparison(pair)
     for one in likings:
@@ -271,7 +269,7 @@ def _of_liking(likings: tuple[Liking, ...], comparisons: tuple[Comparison, ...])
                 what = f"{penalty.attribute} {penalty.side} for {who}"
                 points = "point" if penalty.drop == 1 else "points"
                 less = f"who like it {figure(penalty.drop)} {points} less"
-                yield f"Trial {one.trial}: {what}, {less}. Worth a trial; so few don't prove it."
+                yield f"{_head(one.trial)}: {what}, {less}. Worth a trial; so few don't prove it."
     if likings and min(one.interval.count for one in likings) < LIKING_PANEL:
         yield f"Fewer than {LIKING_PANEL} tasters screen; they don't speak for readers."
 
@@ -279,10 +277,10 @@ def _of_liking(likings: tuple[Liking, ...], comparisons: tuple[Comparison, ...])
 def _of_comparison(pair: Comparison) -> Iterator[str]:
     interval = pair.interval
     told = interval_text(interval, difference=True)
-    both = f"trial {pair.first} over trial {pair.second} {told}"
+    both = f"{sample(pair.first)} over {sample(pair.second)} {told}"
     if interval.shows_a_difference:
         better = pair.first if interval.mean > 0 else pair.second
-        yield f"These tasters like trial {better} better: {both}."
+        yield f"These tasters like {sample(better)} better: {both}."
         return
     yield f"{several(interval.count, 'taster')}: too few to claim a difference; {both}."
     planned = tasters_for_difference(interval.deviation)
@@ -291,6 +289,11 @@ def _of_comparison(pair: Comparison) -> Iterator[str]:
         yield f"About {more} more tasters would settle a difference of one point, four times in five."
     elif planned is not None:
         yield "A difference of one point would likely have shown; a smaller one may still be there."
+
+
+def _head(trial: int) -> str:
+    name = sample(trial)
+    return f"{name[0].upper()}{name[1:]}"
 
 
 def interval_text(interval: Interval, *, difference: bool = False) -> str:

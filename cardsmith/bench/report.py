@@ -14,7 +14,7 @@ from cardsmith.bench.model import Trial, Trials
 from cardsmith.bench.panel import Outcome, outcome
 from cardsmith.bench.plot import Dot, Plot, dots, scatter
 from cardsmith.bench.signoff import SignOffStanding, standing
-from cardsmith.bench.words import LABELS, UNITS, figure, listed, share
+from cardsmith.bench.words import LABELS, UNITS, figure, listed, sample, share
 from cardsmith.house.style import House
 from cardsmith.measure.larder import Larder, words
 
@@ -108,7 +108,7 @@ def _tasted(found: Outcome) -> Tasted:
     tasting = found.tasting
     penalties = tuple(
         (
-            f"trial {one.trial}",
+            sample(one.trial),
             f"{penalty.attribute} {penalty.side}",
             share(penalty.share, 0),
             figure(penalty.drop),
@@ -123,7 +123,8 @@ def _tasted(found: Outcome) -> Tasted:
         conclusion=found.conclusion,
         penalties=penalties,
         words=tuple(
-            (f"{code} (trial {trial})" if trial else code, said) for trial, code, said in found.words
+            (code if trial is None else f"{code} ({sample(trial)})", said)
+            for trial, code, said in found.words
         ),
     )
 
@@ -149,7 +150,7 @@ def _plots(
                 "9-point scale, mean with 95 % interval",
                 [
                     Dot(
-                        label=f"trial {one.trial}",
+                        label=sample(one.trial),
                         value=float(one.interval.mean),
                         low=one.interval.low if one.interval.deviation else None,
                         high=one.interval.high if one.interval.deviation else None,

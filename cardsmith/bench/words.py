@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
+from cardsmith.bench.model import BOUGHT
 from cardsmith.reference import table
 
 LABELS = {row["name"]: row["label"] for row in table("bench_measures")}
@@ -57,6 +58,18 @@ def listed(words: Sequence[str], last: str = "and") -> str:
     if len(words) < 2:
         return "".join(words)
     return f"{', '.join(words[:-1])} {last} {words[-1]}"
+
+
+def sample(trial: int) -> str:
+    """``trial 6``; ``the bought one``."""
+    return f"trial {trial}" if trial != BOUGHT else "the bought one"
+
+
+def samples(trials: Sequence[int]) -> str:
+    """``trials 4 and 6``; ``trial 6 and the bought one``."""
+    if BOUGHT in trials or len(trials) < 2:
+        return listed([sample(trial) for trial in trials])
+    return f"trials {listed([str(trial) for trial in trials])}"
 
 
 def several(count: int, noun: str) -> str:

@@ -233,6 +233,7 @@ def _pictures(publication: Publication, here: Bench) -> tuple[TrialPicture, ...]
 def taste(publication: Publication, name: str, tasting: str | None, printing: bool, as_json: bool) -> int:
     """Work out a TASTING of NAME, or print its ballots; without TASTING, all of them."""
     from cardsmith.bench.panel import outcome  # noqa: PLC0415
+    from cardsmith.bench.words import sample  # noqa: PLC0415
 
     trials = _open(publication, name).need_trials()
     chosen = _tastings(trials, tasting)
@@ -249,7 +250,11 @@ def taste(publication: Publication, name: str, tasting: str | None, printing: bo
                 "right": found.right,
                 "p": float(found.p) if found.p is not None else None,
                 "conclusion": found.conclusion,
-                "words": [{"trial": trial, "code": code, "said": said} for trial, code, said in found.words],
+                "words": [
+                    {"trial": trial or None, "code": code, "said": said}
+                    | {"sample": None if trial is None else sample(trial)}
+                    for trial, code, said in found.words
+                ],
             }
         )
         if not as_json:

@@ -4,8 +4,10 @@ from fractions import Fraction
 
 import pytest
 from scipy import stats
+from trial_samples import LEAN, read
 
-from cardsmith.bench.model import Result, Tasting
+from cardsmith.bench.ballots import ballots
+from cardsmith.bench.model import BOUGHT, Result, Tasting
 from cardsmith.bench.panel import Outcome, faults, outcome
 from cardsmith.bench.serving import right_code, servings
 from cardsmith.finding import Where
@@ -179,3 +181,59 @@ def test_ballots_that_were_not_served_are_told_and_not_counted() -> None:
     assert [one.where.line for one in faults(found)] == [3, 4, 5]
     assert outcome(found).answers == 1
     assert outcome(session).conclusion == ("No ballots yet.",)
+
+
+@pytest.mark.parametrize(
+    ("test", "says"),
+    [
+        ("triangle", "can tell the bought one and trial 6 apart"),
+        ("preference", "12 of 12 tasters prefer the bought one, 0 trial 6."),
+        ("liking", "These tasters like the bought one better: the bought one over trial 6 +4"),
+    ],
+)
+def test_the_bought_product_is_a_sample_like_a_trial(test: str, says: str) -> None:
+    session, results = tasting(test, 12, (BOUGHT, 6)), []
+    for served in servings(session):
+        codes = {cup.code: cup.trial for cup in served.cups}
+        assert set(codes.values()) == {BOUGHT, 6}
+        if test == "liking":
+            results += [
+                Result(
+                    where=at(len(results)),
+                    taster=served.taster,
+                    code=code,
+                    liking=(7 if trial == BOUGHT else 4) - served.taster % 3 * (trial == 6),
+                    words="thin",
+                )
+                for code, trial in codes.items()
+            ]
+            continue
+        bought = next(code for code, trial in codes.items() if trial == BOUGHT)
+        picked = right_code(session, served) if test == "triangle" else bought
+        results.append(Result(where=at(served.taster), taster=served.taster, picked=picked, words="thin"))
+    found = outcome(answered(session, results))
+    text = " ".join(found.conclusion)
+    assert says in text
+    if test == "liking":
+        assert "The bought one: 7 (all alike, no interval) of 9, 12 tasters." in text
+    told_of = {trial for trial, _, _ in found.words}
+    assert told_of == {"triangle": {None}, "preference": {BOUGHT}, "liking": {BOUGHT, 6}}[test]
+
+
+def test_the_serving_order_names_the_bought_one_and_no_ballot_does() -> None:
+    printed = ballots(tasting("preference", 4, (6, BOUGHT)))
+    assert printed.samples == "trial 6 and the bought one"
+    assert {name for one in printed.ballots for _, name in one.cups} == {"trial 6", "the bought one"}
+    assert all("bought" not in code for one in printed.ballots for code in one.codes)
+
+
+def test_a_tasting_takes_bought_for_a_sample() -> None:
+    session = "tastings: [{name: shop, test: preference, trials: [1, %s], tasters: 4, seed: 11}]\n"
+    found, findings = read(LEAN + session % "bought")
+    assert found is not None
+    assert findings == ()
+    assert found.tastings[0].trials == (1, BOUGHT)
+    _, findings = read(LEAN + session % "bougt")
+    assert [one.instead for one in findings if one.name == "tasting-unknown-trial"] == [
+        "a trial of this file, or bought"
+    ]
