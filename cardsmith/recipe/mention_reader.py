@@ -90,7 +90,7 @@ def read_mentions(recipe: Recipe, larder: Larder) -> Mentions:
         strangers = [
             replace(one, certain=one.certain and not _is_generic(one)) for one in strangers
         ]  # a chilli may be the Scotch bonnet that nobody knows
-    return Mentions(found=tuple(dict.fromkeys(found)), strangers=tuple(strangers))
+    return Mentions(found=tuple(dict.fromkeys(found)), strangers=tuple(strangers), steps=tuple(passages))
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -138,7 +138,7 @@ class _Reader:
             if strange is not None and not means:
                 length = len(strange[0])
                 yield from self._strange(passage, at, *strange)
-            elif passage.word(at + length) != "mixture":
+            elif not self._is_of_a_mixture(passage, at, at + length):
                 run = passage.told[at : at + length]
                 cue = passage.is_cue(at) or passage.is_verb(at, at + length)
                 for name, how in means:
@@ -225,6 +225,13 @@ class _Reader:
             if fitting:
                 return [(name, How.NAME) for name in _nearest(fitting, passage.part, near)]
         return self._class(passage, at, near)
+
+    def _is_of_a_mixture(self, passage: StepWords, at: int, end: int) -> bool:
+        """Whether a name only tells which mixture is meant: the flour mixture, the oat topping."""
+        head, said = passage.word(end), {token.word for token in passage.told[at:end]}
+        return head == "mixture" or any(
+            head == group.head and said <= group.words and passage.told[end].joined for group in self.groups
+        )
 
     def _organs(self, passage: StepWords, at: int, end: int) -> list[Name]:
         """The whole plants that a phrase before "seeds" or "pod" names: the vanilla bean, not its extract."""

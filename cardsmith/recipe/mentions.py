@@ -10,6 +10,7 @@ from typing import TypeVar
 
 from cardsmith.language.spans import Span
 from cardsmith.measure.larder import Food
+from cardsmith.recipe.step_words import StepWords
 
 K = TypeVar("K")
 V = TypeVar("V")
@@ -56,6 +57,7 @@ class Mentions:
 
     found: tuple[Mention, ...]
     strangers: tuple[Stranger, ...]
+    steps: tuple[StepWords, ...]  # the words that were read
 
     @cached_property
     def by_line(self) -> Mapping[int, tuple[Mention, ...]]:

@@ -555,9 +555,27 @@ REFERENCES = {
             using("100 g honey", "Warm the honey."),
         ],
     ),
-    "part-missing": (
-        [tart("Fruit", "Stir the plums and sugar.", "Fill the pastry, and brush with the glaze.")],
+    "part-made-later": (
         [
+            tart("Glaze", "Boil the plums and sugar.", opening="Roll out the flour. Spread the glaze over."),
+            tart("Plum topping", "Stir the plums and sugar.", opening="Sprinkle flour over the topping."),
+        ],
+        [
+            tart("Glaze", "Boil the plums and sugar.", opening="Roll out the flour. Make the glaze."),
+            tart("Glaze", "Boil the plums and sugar.", opening="Stir flour. Add the glaze (see below)."),
+            tart("Glaze", "Boil the plums and sugar.", opening="Stew plums to a glaze. Spread the glaze."),
+            tart("Glaze", "Boil the plums and sugar.", opening="Stir until the glaze sets."),
+            tart("Tart", "Boil the plums and sugar.", opening="Stir flour in. Spread over the tart."),
+        ],
+    ),
+    "part-missing": (
+        [
+            tart("Fruit", "Stir the plums and sugar.", "Fill the pastry, and brush with the glaze."),
+            tart("Fruit", "Stir plums and sugar.", "Top with the candied nuts from the part above."),
+        ],
+        [
+            tart("Fruit", "Stir plums and sugar.", "Fill the pastry from the part above."),
+            tart("Fruit", "Candy the plums with sugar.", "Top with the candied plums from the part above."),
             tart("Glaze", "Stir the plums and sugar.", "Fill the pastry, and brush with the glaze."),
             tart("Fruit", "Boil the plums and sugar to a glaze.", "Brush the pastry with the glaze."),
             using("100 g honey", "Boil the honey. Brush with the glaze."),

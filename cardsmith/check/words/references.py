@@ -12,12 +12,20 @@ from cardsmith.check.subject import Subject
 from cardsmith.finding import Severity
 from cardsmith.language.spans import Kind, Told
 from cardsmith.measure.larder import words
+from cardsmith.recipe.groups import groups
 from cardsmith.recipe.mentions import How
-from cardsmith.recipe.model import Ingredient
+from cardsmith.recipe.model import Ingredient, Recipe
 from cardsmith.recipe.naming import CONNECTING, classes, descriptors
 from cardsmith.reference import table
+from cardsmith.regex import regex
 
 STEPS = frozenset({"step", "steps"})
+WITH = regex(r"(?i)\s(?:with|in|on|for|from|under|over|and)\b|[,:(]")
+ELSEWHERE = regex(r"(?i)\b(?:below|above|later|next|see|recipe|make|made|prepare|ready|meanwhile|for the)\b")
+FROM_ELSEWHERE = regex(
+    r"(?i)\bthe (?P<what>(?:[a-z-]+ ){1,4}?)(?:from|in|of) the (?:part|section|recipe|list)s? "
+    r"(?:above|below|before|opposite|overleaf)\b"
+)
 
 
 @check(
@@ -101,6 +109,40 @@ def _apart() -> frozenset[str]:
 
 
 @check(
+    "part-made-later",
+    Severity.ERROR,
+    why="A cook who follows the steps in order stands before an empty bowl.",
+    source="the recipe's own order",
+    remedy="put the part that makes it before the step, or name the part that is meant",
+)
+def part_made_later(subject: Subject) -> Iterator[Query]:
+    """A step spreads the glaze, which only a later part makes."""
+    recipe, spoken = subject.recipe, subject.mentions
+    known = {word for text in (recipe.title, *_makes(recipe)) for word in words(WITH.split(text)[0])[-1:]}
+    for passage in spoken.steps:
+        part = recipe.parts[passage.part]
+        known.update(words(" ".join((part.name, *(line.text for line in part.ingredients)))))
+        for at, token in enumerate(passage.told):
+            for group in groups(recipe):
+                later = group.part > passage.part and recipe.parts[group.part].steps
+                if token.word != group.head or token.word in known or not later:
+                    continue
+                begun = any(one.line in group.lines and one.step <= passage.step for one in spoken.found)
+                sentence = subject.steps[passage.step].sentence_at(token.start)
+                if not begun and passage.is_added(at) and not ELSEWHERE.search(passage.text, *sentence):
+                    name = recipe.parts[group.part].name
+                    told = (
+                        f"step {passage.step + 1} uses the {token.word}, which the part “{name}” makes later"
+                    )
+                    yield query(subject.steps[passage.step].spot(passage.text[token.start : token.end]), told)
+        known.update(token.word for token in passage.told)
+
+
+def _makes(recipe: Recipe) -> tuple[str, ...]:
+    return (recipe.yields.makes_item,) if recipe.yields else ()
+
+
+@check(
     "part-missing",
     Severity.NOTE,
     why="A step that spreads a glaze nobody has made is the trace of a cut part, or of an old name.",
@@ -108,7 +150,8 @@ def _apart() -> frozenset[str]:
     remedy="name the part as the step does, or the other way round",
 )
 def part_missing(subject: Subject) -> Iterator[Query]:
-    """In a recipe of several parts, a step speaks of the glaze, and nothing makes or names one."""
+    """A step speaks of the glaze, and nothing makes or names one; an error for "the onions from above"."""
+    yield from _sent_to(subject)
     recipe = subject.recipe
     if len(recipe.parts) < 2:
         return
@@ -127,6 +170,21 @@ def part_missing(subject: Subject) -> Iterator[Query]:
                         one.spot(*match.span()),
                         f"step {one.number} speaks of “{match.group()}”, and no part is called so",
                     )
+
+
+def _sent_to(subject: Subject) -> Iterator[Query]:
+    """What a step takes "from the part above", where no part, list or earlier step has such a thing."""
+    recipe = subject.recipe
+    named = [part.name for part in recipe.parts] + [line.text for line in recipe.ingredients]
+    known = set(words(" ".join((recipe.title, *named)))) | descriptors()
+    for one in subject.sentences:
+        for match in FROM_ELSEWHERE.finditer(one.text):
+            said = [word for word in words(match["what"]) if not word.endswith("ed")]  # "the candied nuts"
+            if missing := [word for word in said if word not in known]:
+                told = f"step {one.number} sends the cook to “{match.group()}”, and nothing is called"
+                what = f"{told} {' '.join(missing)}"
+                yield query(one.spot(*match.span()), what, severity=Severity.ERROR)
+        known.update(words(one.text))
 
 
 @check(

@@ -13,7 +13,7 @@ from bench import found, part, recipe
 from cardsmith.finding import Severity
 from cardsmith.recipe.model import Recipe
 
-CHECKS = """listed-not-used used-not-listed line-twice part-missing prose-amount-disagrees
+CHECKS = """listed-not-used used-not-listed line-twice part-missing part-made-later prose-amount-disagrees
     left-over drawn-too-much remaining-of-nothing remaining-disagrees set-aside-never-used""".split()
 
 
