@@ -6,13 +6,12 @@ from collections.abc import Iterator
 
 from cardsmith.bench.conditions import heating
 from cardsmith.bench.model import Trial, Trials, Verb
+from cardsmith.bench.trial_text import plain_text
 from cardsmith.finding import CardsmithError, Where
 from cardsmith.recipe.model import Part
-from cardsmith.recipe.traps import quoted
 from cardsmith.regex import regex
 
 _COMMENT = regex(r"\s#(?=\s)(?P<text>.*)$")
-_PLAIN = regex(r"[^\s\[\]{}>|*&!%#`@\"'?:,-][^#]*")
 
 
 def draft(trials: Trials, number: int, title: str) -> str:
@@ -28,7 +27,7 @@ def draft(trials: Trials, number: int, title: str) -> str:
         known = ", ".join(str(one.number) for one in trials.trials) or "none"
         raise CardsmithError(f"there is no trial {number}; trials here: {known}")
     rows = trials.source.split("\n")
-    lines = [f"title: {_text(title)}"]
+    lines = [f"title: {plain_text(title)}"]
     pieces = trial.value("pieces")
     lines += [f"yield: {{makes: {pieces} pieces}}"] if pieces else []
     named = len(trial.parts) > 1 or any(part.name for part in trial.parts)
@@ -36,7 +35,7 @@ def draft(trials: Trials, number: int, title: str) -> str:
         lines.append("parts:")
     for part in trial.parts:
         if named:
-            lines.append(f"  - name: {_text(part.name)}")
+            lines.append(f"  - name: {plain_text(part.name)}")
         indent = "    " if named else ""
         last = part is trial.parts[-1]
         lines += [indent + line for line in _part(part, rows, method_of(trials, trial) if last else ())]
@@ -82,12 +81,4 @@ def _with_comments(text: str, where: Where, rows: list[str]) -> Iterator[str]:
         place -= 1
     yield from (f"  {comment}" for comment in reversed(above))
     behind = _COMMENT.search(row) if own else None
-    yield f"  - {_text(text)}" + (f"  #{behind['text'].rstrip()}" if behind else "")
-
-
-def _text(text: str) -> str:
-    """A text as YAML takes it: in quotes where it would read another thing."""
-    plain = " ".join(text.split())
-    return (
-        plain if _PLAIN.fullmatch(plain) and ": " not in plain and not plain.endswith(":") else quoted(plain)
-    )
+    yield f"  - {plain_text(text)}" + (f"  #{behind['text'].rstrip()}" if behind else "")

@@ -87,6 +87,15 @@ def read_trials(
     return found, in_order(told)
 
 
+def read_trial(
+    node: Mapping, before: tuple[Trial, ...], larder: Larder
+) -> tuple[Trial | None, tuple[Finding, ...]]:
+    """One trial that comes after others, from keys that fit the schema; as `read_trials`."""
+    reader = _TrialsReader(larder)
+    trial = reader.trial(node, before)
+    return trial, in_order(reader.findings)
+
+
 def _mappings(node: Mapping, key: str) -> tuple[Mapping, ...]:
     value = node.get(key)
     items: tuple[Node, ...] = value.items if isinstance(value, Sequence) else ()
@@ -180,6 +189,8 @@ class _TrialsReader:
             verdict=_word(held, "words"),
             next=_word(node, "next"),
             cooked_from=_word(node, "cooked_from"),
+            card=_word(node, "card"),
+            unclear=_texts(node, "unclear"),
         )
 
     def parent(self, node: Mapping, before: tuple[Trial, ...]) -> Trial | None:
@@ -203,6 +214,10 @@ class _TrialsReader:
             if text_of(node, "from") is None and not listed:
                 instead = "add ingredients: in full, or from: and change:"
                 self.tell("trial-without-formula", node.where, "this trial has no formula", instead)
+            changed = node.get("change") or node.get("method")
+            if text_of(node, "from") is None and isinstance(changed, Sequence):
+                instead = "add from: with the trial it changes, or write the lines as they were made"
+                self.tell("change-without-parent", changed.where, "this changes no trial", instead)
             return own, ()
         if listed:
             what = "this trial has a formula in full beside from:"

@@ -100,6 +100,8 @@ class Trial:
     verdict: str = ""
     next: str = ""
     cooked_from: str = ""  # metric, us or empty
+    card: str = ""  # the mark of the card it was cooked from
+    unclear: tuple[Text, ...] = ()  # what the cook stumbled over
 
     @property
     def ingredients(self) -> tuple[Ingredient, ...]:

@@ -13,6 +13,7 @@ from cardsmith.bench.levers import suggestions
 from cardsmith.bench.model import Trial, Trials
 from cardsmith.bench.panel import Outcome, outcome
 from cardsmith.bench.plot import Dot, Plot, dots, scatter
+from cardsmith.bench.signoff import COLUMNS as SYSTEM_COLUMNS
 from cardsmith.bench.signoff import SignOffStanding, standing
 from cardsmith.bench.words import LABELS, UNITS, figure, listed, sample, share
 from cardsmith.house.style import House
@@ -93,12 +94,16 @@ def _summary(trials: Trials, house: House) -> Iterator[str]:
 def _entry(trial: Trial, kind: str) -> TrialEntry:
     by = ", ".join(filter(None, (trial.date, trial.cook, trial.kitchen)))
     lines = [f"Expected: {trial.expect}"] if trial.expect else []
+    column = SYSTEM_COLUMNS.get(trial.cooked_from, "")
+    of = f" of card {trial.card}" if trial.card else ""
+    lines += [f"Cooked from the {column} column{of}."] if column else []
     lines += [f"Why: {trial.why}"] if trial.why else []
     lines += [f"Done: {log_said(trial).rstrip('.')}."] if trial.process else []
     found = balance(trial)
     lines += told(found)
     lines += [line for line in (expected(found, kind),) if line]
     lines += [f"{who}: {said}" for who, said in trial.panel]
+    lines += [f"Unclear: {'; '.join(one.text for one in trial.unclear)}."] if trial.unclear else []
     lines += [f"Verdict: {trial.call or 'open'}. {trial.verdict}".strip()]
     lines += [f"Next: {trial.next}"] if trial.next else []
     return TrialEntry(number=trial.number, title=f"Trial {trial.number}: {by}", lines=tuple(lines))

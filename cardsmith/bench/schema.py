@@ -110,6 +110,13 @@ TRIAL = Record(
         ),
         entry("measured", _MEASURED, "What was weighed and measured.", "{in: 486 g, out: 338 g}"),
         entry("photos", Lines(noun="photo"), "Picture files in the recipe's folder.", "[trial-4.jpg]"),
+        entry(
+            "unclear",
+            Lines(noun="remark"),
+            "What whoever cooked it from the card stumbled over.",
+            '["step 3: how firm is firm?"]',
+            "confusions",
+        ),
         entry("panel", _WORDS, "What each taster said, by initials.", "{P: dry and toasty}", "tasters"),
         entry("verdict", _VERDICT, "The judgement.", "{call: keep, faults: [tough]}", "result"),
         entry("next", _TEXT, "The next change, written at the bench.", "Roll thinner.", "next_change"),
@@ -120,6 +127,7 @@ TRIAL = Record(
             "metric",
             "column",
         ),
+        entry("card", _TEXT, "The mark of the card it was made from, where it was.", "7f3c21d0", "mark"),
     )
 )
 _RESULT = Record(

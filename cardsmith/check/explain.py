@@ -6,6 +6,7 @@ import difflib
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from cardsmith.bench.pack_schema import FORM
 from cardsmith.bench.schema import TRIALS
 from cardsmith.check.formula.kind_bands import every_kind, one_kind
 from cardsmith.check.registry import Check
@@ -44,6 +45,7 @@ KINDS = "kinds"
 FILES: Mapping[str, tuple[str, Record]] = {
     "recipe.yaml": ("one recipe: recipes/NAME/recipe.yaml", RECIPE),
     "trials.yaml": ("the trials and tastings behind a recipe: recipes/NAME/trials.yaml", TRIALS),
+    "form.yaml": ("what a cross-test comes back on: `cardsmith bench pack` writes it", FORM),
     "teardown.yaml": ("the label of a bought product: recipes/NAME/teardown.yaml", TEARDOWN),
     "portion.yaml": ("what the kitchen knows of a portion: recipes/NAME/portion.yaml", PORTION),
     "house.yaml": ("the house style: templates/house.yaml", HOUSE),

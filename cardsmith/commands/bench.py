@@ -11,6 +11,7 @@ import click
 
 from cardsmith.bench.load import read_trials
 from cardsmith.bench.model import Tasting, Trials
+from cardsmith.commands.pack import pack
 from cardsmith.commands.terminal import AS_JSON, FINE, FOUND, Command, Group, code_of, say
 from cardsmith.engine.output import TEMPORARY
 from cardsmith.files.reading import Reader
@@ -394,3 +395,6 @@ def _kind(publication: Publication, name: str) -> str:
         return ""
     recipe, _ = read_recipe(name, publication.read(file), publication.shown(file), load_larder())
     return recipe.kind.text if recipe and recipe.kind else ""
+
+
+bench.add_command(pack)

@@ -11,6 +11,7 @@ from markupsafe import Markup
 
 from cardsmith.bench.ballots import Ballots
 from cardsmith.bench.history_view import HistoryView
+from cardsmith.bench.pack import Pack
 from cardsmith.bench.plot import Plot
 from cardsmith.bench.report import Report
 from cardsmith.bench.sheet import Sheet
@@ -56,6 +57,13 @@ def ballots_pdf(view: Ballots, typesetter: Typesetter, language: str) -> bytes:
 
 def _of_tasting(name: str, view: Ballots, typesetter: Typesetter, language: str) -> bytes:
     template = environment(typesetter.templates).get_template(name)
+    document = typesetter.lay_out(template.render(view=view, language=language), {})
+    return scoped(typesetter.write(document))
+
+
+def form_pdf(view: Pack, typesetter: Typesetter, language: str) -> bytes:
+    """The form of a cross-test, for paper."""
+    template = environment(typesetter.templates).get_template("bench/form.html.j2")
     document = typesetter.lay_out(template.render(view=view, language=language), {})
     return scoped(typesetter.write(document))
 

@@ -1,0 +1,177 @@
+"""A cross-test on its way out and back: the pack's files, and the filled form put among the trials."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from cardsmith.bench.load import read_trials
+from cardsmith.bench.model import Trial, Trials
+from cardsmith.bench.pack import Pack, form, pack
+from cardsmith.bench.pack_read import Returned, read_form, with_photos
+from cardsmith.bench.trial_text import appended, same
+from cardsmith.engine.output import TEMPORARY
+from cardsmith.engine.printing import photo_of, places_of
+from cardsmith.files.reading import Reader, Refused, read_plain
+from cardsmith.files.writing import write_whole
+from cardsmith.finding import CardsmithError, Finding, Severity
+from cardsmith.flow import Prepared, prepare
+from cardsmith.house.publication import Publication, plain_name
+from cardsmith.house.style import House
+from cardsmith.measure.larder import load_larder
+from cardsmith.recipe.mark import mark
+from cardsmith.render.card.pdf import lay_out_card
+from cardsmith.render.card.view import card_view
+from cardsmith.render.papers.bench import STYLE, form_pdf
+from cardsmith.render.pictures.prepare import PictureRefused, inspect, is_drawing
+from cardsmith.render.tagging import screened
+from cardsmith.render.typesetter import Typesetter
+from cardsmith.rewrite.card import Card
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Outcome:
+    """What came of a command: files written, and findings with the texts they are about."""
+
+    written: tuple[Path, ...] = ()
+    findings: tuple[Finding, ...] = ()
+    sources: Mapping[str, str]
+    trial: Trial | None = None
+
+
+def write_pack(publication: Publication, name: str, tester: str, column: str) -> Outcome:
+    """Write one folder with the card in one column, the form on paper and the form to type into.
+
+    Raises:
+        LayoutError: the card or the form can't be laid out.
+    """
+    house = publication.house()
+    both, source = _prepared(publication, name, house)
+    if both.recipe is None or both.card is None or not both.printable:
+        return Outcome(findings=both.findings, sources=source)
+    alone = replace(house, order=(column,))
+    one, _ = _prepared(publication, name, alone)
+    if one.card is None or not one.printable:
+        return Outcome(findings=one.findings, sources=source)
+    steps = tuple("".join(span.text for span in step.spans) for part in one.card.parts for step in part.steps)
+    printed = mark(both.recipe, both.card.printed)
+    view = pack(both.recipe, both.trials, steps, tester=tester, column=column, mark=printed)
+    temporary = publication.output.place(TEMPORARY)
+    paper = Typesetter(publication.templates, temporary, STYLE)
+    files = {
+        "card.pdf": _card(publication, name, one.card, alone),
+        "form.pdf": form_pdf(view, paper, house.language),
+        "form.yaml": form(view).encode(),
+    }
+    folder = _folder(view)
+    for file, data in files.items():
+        publication.output.write(f"{folder}/{file}", data)
+    return Outcome(written=tuple(publication.build / folder / file for file in files), sources=source)
+
+
+def _folder(view: Pack) -> str:
+    return f"bench/{view.recipe}/pack-{plain_name(view.tester)}-{view.column}"
+
+
+def _prepared(publication: Publication, name: str, house: House) -> tuple[Prepared, dict[str, str]]:
+    file = publication.file(name)
+    found = prepare(
+        name, publication.read(file), publication.shown(file), load_larder(), house, publication.bench(file)
+    )
+    sources = {publication.shown(file): found.source}
+    sources |= {found.trials.where.file: found.trials.source} if found.trials else {}
+    return found, sources
+
+
+def _card(publication: Publication, name: str, card: Card, house: House) -> bytes:
+    """The card for a screen or a plain printer; the picture is left out where it can't be used."""
+    photo = card.recipe.photo
+    photos, _ = photo_of(Reader(publication.root), publication.file(name), photo)
+    temporary = publication.output.place(TEMPORARY)
+    if photo and photo.file in photos and not is_drawing(photo.file):
+        try:
+            photos = {**photos, **places_of(photo, photos[photo.file], house.card, temporary)}
+        except PictureRefused:
+            photos = {}
+    typesetter = Typesetter(publication.templates, temporary)
+    layout = lay_out_card(card_view(card, house), typesetter, house.card, photos)
+    return screened(typesetter.write(layout.document))
+
+
+def read_pack(publication: Publication, name: str, file: Path) -> Outcome:
+    """Put a filled form among the trials of a recipe, its photos beside them; nothing where it has errors.
+
+    Raises:
+        CardsmithError: the form isn't there, is in the trials already, or can't be put behind them.
+    """
+    larder, target = load_larder(), publication.file(name).with_name("trials.yaml")
+    data = read_plain(file.absolute(), file.absolute().parent, str(file))
+    if data is None:
+        raise CardsmithError(f"there is no {file}")
+    trials, source = _trials(publication, name)
+    found = read_form(data, str(file), name, trials, larder)
+    sources = {str(file): found.source}
+    if found.trial is None or found.node is None:
+        return Outcome(findings=found.findings, sources=sources)
+    photos, refused = _photos(found, file.absolute().parent)
+    if refused:
+        return Outcome(findings=(*found.findings, *refused), sources=sources)
+    names = {one: f"trial-{found.trial.number}-{one}" for one in photos}
+    _never_twice(trials, found.trial)
+    node = with_photos(found.node, names)
+    text = appended(trials, source, publication.shown(target), node, larder)
+    for one, picture in photos.items():
+        write_whole(target.with_name(names[one]), picture)
+    write_whole(target, text.encode())
+    written = (*(target.with_name(names[one]) for one in photos), target)
+    return Outcome(written=written, findings=found.findings, sources=sources, trial=found.trial)
+
+
+def _trials(publication: Publication, name: str) -> tuple[Trials | None, str]:
+    bench = publication.bench(publication.file(name))
+    if bench is None:
+        return None, ""
+    trials, findings = read_trials(name, *bench, load_larder())
+    if any(one.severity is Severity.ERROR for one in findings):
+        raise CardsmithError(f"{bench[1]} has errors; `cardsmith check {name}` tells them")
+    return trials, bench[0].decode("utf-8")
+
+
+def _photos(found: Returned, folder: Path) -> tuple[dict[str, bytes], tuple[Finding, ...]]:
+    """The pictures that the form names, which stand beside it."""
+    pictures: dict[str, bytes] = {}
+    wrong: list[Finding] = []
+    for photo in found.trial.photos if found.trial else ():
+        name = photo.text
+        try:
+            data = read_plain(folder / name, folder, name) if Path(name).name == name else None
+            if data is None:
+                raise PictureRefused(f"there is no {name} beside the form", "lay it there, by its plain name")
+            inspect(name, data)
+            pictures[name] = data
+        except PictureRefused as fault:
+            what, instead = fault.what, fault.instead
+        except Refused as fault:
+            _, what, instead = fault.args
+        else:
+            continue
+        wrong.append(
+            Finding(
+                name="photo-refused",
+                severity=Severity.ERROR,
+                where=photo.where,
+                what=what,
+                instead=instead,
+                width=max(1, len(name)),
+            )
+        )
+    return pictures, tuple(wrong)
+
+
+def _never_twice(trials: Trials | None, trial: Trial) -> None:
+    """Refuses a form that was read before: its trial would stand there a second time."""
+    for one in trials.trials if trials else ():
+        kept = tuple(replace(photo, text=f"trial-{one.number}-{photo.text}") for photo in trial.photos)
+        if same(replace(trial, photos=kept), one):
+            raise CardsmithError(f"this form is trial {one.number} already")
