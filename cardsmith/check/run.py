@@ -11,7 +11,7 @@ from cardsmith.bench.model import Trials
 from cardsmith.check.amounts import filling, foods, in_steps, leftovers, units, usage, yields
 from cardsmith.check.formula import leavening, ratios, slips
 from cardsmith.check.heat import custards, doneness, hobs, ovens, stages, temperatures
-from cardsmith.check.method import cues, making, pace, timing
+from cardsmith.check.method import cues, left_out, making, pace, timing, uncooked
 from cardsmith.check.records import completeness, lineage, portions, published
 from cardsmith.check.registry import Check
 from cardsmith.check.safety import hazards, keeping, preserving, unsafe
@@ -50,6 +50,8 @@ FAMILIES: tuple[ModuleType, ...] = (
     hobs,
     stages,
     making,
+    left_out,
+    uncooked,
     leftovers,
     in_steps,
     references,

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 from bench import HERE, part, recipe
+from ruamel.yaml import YAML
 
 from cardsmith.recipe.model import Photo, Recipe
 
@@ -735,10 +738,21 @@ SUGAR = {
     ),
 }  # fmt: skip
 
+
+def _left_out() -> dict[str, tuple[list[Recipe], list[Recipe]]]:
+    """Steps left out, and recipes that have them in other words: left_out.yaml."""
+    text = (Path(__file__).parent / "left_out.yaml").read_text(encoding="utf-8")
+    return {
+        name: tuple([using(row["list"], *row["steps"]) for row in rows[sort]] for sort in ("fires", "silent"))
+        for name, rows in YAML(typ="safe").load(text).items()
+    }
+
+
 MANNER: dict[str, tuple[list[Recipe], list[Recipe]]] = {
     **OVENS,
     **STOVES,
     **LEFTOVERS,
+    **_left_out(),
     **REFERENCES,
     **STYLE,
     **SUGAR,

@@ -1,0 +1,195 @@
+"""Steps left out that a food needs by its nature: to rise, to soak, to set."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+
+from cardsmith.check.method.clock import MINUTE
+from cardsmith.check.method.signs import Signs, signs, speaks_of, timed_deed
+from cardsmith.check.registry import PRACTICE, Query, check, query
+from cardsmith.check.subject import Subject
+from cardsmith.facts.clauses import Clause, Deed
+from cardsmith.facts.patterns import is_of
+from cardsmith.finding import Severity
+from cardsmith.measure.larder import words
+from cardsmith.regex import regex
+
+YEASTS = ("role:yeast-instant", "role:yeast-active-dry", "role:yeast-fresh")
+RAISERS = ("role:soda", "role:baking-powder", "key:self-*")
+FLOUR = ("role:flour",)
+GELATINE = ("role:gelatine",)
+EGGS = ("role:egg", "role:egg-white", "role:egg-yolk")
+REST = 20 * MINUTE  # no dough rises in less; common practice, no source
+BENCH = 10 * MINUTE  # what relaxes a dough before it is shaped; common practice, no source
+SET_BY_COLD = (  # what is soft when it is mixed, and holds a cut only once it is cold
+    "role:gelatine", "role:agar", "key:*cream-cheese", "key:mascarpone", "key:sweetened-condensed-milk",
+    "role:cream", "role:chocolate", "key:cornstarch", "key:custard-powder",
+)  # fmt: skip
+SHARE = Fraction(1, 4)  # of all, from which on it is the body of a dish and no frosting
+WAITS = regex(
+    r"\b(?:overnight|refrigerat\w*|fridge|chill\w*|freez\w*|cold|cool\w*|iced?|sets?|setting|firm\w*|solid\w*"
+    r"|stiff\w*|leave|stand|rest)\b"
+)
+RISES = regex(
+    r"\b(?:ris(?:e|es|en|ing)|prov(?:e|es|en|ing)|proof\w*|doubl\w*|ferment\w*|retard\w*|bulk|overnight|puff\w*"
+    r"|bubbl\w*|bread machine|swell\w*|swollen)\b"
+)
+LIES = regex(r"\b(?:aside|leave|stand|cover\w*)\b")
+LASTS = regex(r"\b(?:until|till|while)\b")
+SOAKS = regex(
+    r"\b(?:soak\w*|bloom\w*|swell\w*|swollen|spong\w*|soften\w*|hydrat\w*|leave|stand|set aside|sit"
+    r"|(?<!the )rest|cold|iced?|(?<!hot )(?<!warm )(?<!boiling )(?<!simmering )water)\b"
+)
+INSTANT = regex(r"\b(?:instant|soaked|bloomed|jelly|jell-o|cubes?)\b")
+
+
+@check(
+    "dough-not-risen",
+    Severity.ERROR,
+    why="A yeast dough that goes to the heat as soon as it is shaped bakes dense, raw and bitter of yeast.",
+    source=PRACTICE,
+    remedy="say how long it rises, and until when: let it rise for 1 hour, until doubled",
+)
+def dough_not_risen(subject: Subject) -> Iterator[Query]:
+    """A yeast dough that is baked, fried or steamed and never left to rise; a warning for a short rest."""
+    told = signs(subject.recipe, subject.larder)
+    foods = [one.food for one in told.dish.foods]
+    yeast = next((place for place, food in enumerate(foods) if is_of(food, YEASTS)), None)
+    if yeast is None or any(is_of(food, RAISERS) for food in foods):
+        return
+    flour = next(
+        (
+            place
+            for place, clause in enumerate(told.clauses)
+            if any(is_of(foods[one.line], FLOUR) for one in clause.mentions)
+        ),
+        None,
+    )
+    if flour is None:
+        return
+    baked = next((at for at in range(flour, len(told.clauses)) if _bakes(told.clauses[at])), None)
+    between = told.clauses[flour:baked]
+    if baked is None or any(one.says(RISES) for one in between if one.verb != "heat"):
+        return
+    rests = [one for one in between if one.deed in (Deed.COOL, Deed.LEAVE) or one.says(LIES)]
+    longest = max((one.seconds for one in rests), default=Fraction(0))
+    if longest >= REST or any(one.says(LASTS) and not one.seconds for one in rests):
+        return
+    clause = told.clauses[baked]
+    what = f"step {clause.step + 1} bakes the dough, and no step lets it rise"
+    yield query(subject.steps[clause.step], what, severity=Severity.WARNING if longest >= BENCH else None)
+
+
+def _bakes(clause: Clause) -> bool:
+    """Whether a clause puts dough to the heat."""
+    deed = timed_deed(clause)
+    return (
+        deed is not None and deed.sort == "heat" and clause.verb not in {"toast", "simmer", "boil", "reduce"}
+    )
+
+
+@check(
+    "gelatine-not-soaked",
+    Severity.ERROR,
+    why="Dry gelatine that meets something hot lumps: its outside melts and seals the rest.",
+    source=PRACTICE,
+    remedy="soak it first: sprinkle the gelatine over cold water and leave it for 5 minutes, until swollen",
+)
+def gelatine_not_soaked(subject: Subject) -> Iterator[Query]:
+    """Gelatine that no clause soaks, nor spreads through dry sugar, before it meets the heat."""
+    told = signs(subject.recipe, subject.larder)
+    for line, one in enumerate(told.dish.foods):
+        if not is_of(one.food, GELATINE) or INSTANT.search(subject.recipe.ingredients[line].text.lower()):
+            continue
+        uses = [place for place, clause in enumerate(told.clauses) if speaks_of(clause, line)]
+        if not uses or any(_soaks(told, place) for place in uses):
+            continue
+        first = told.clauses[uses[0]]
+        yield query(subject.steps[first.step], f"step {first.step + 1} uses the gelatine dry")
+
+
+def _soaks(told: Signs, place: int) -> bool:
+    """Whether gelatine is wetted or spread through sugar by a clause or the two after it."""
+    clause = told.clauses[place]
+    sugared = any(is_of(told.dish.foods[one.line].food, ("role:sugar",)) for one in clause.mentions)
+    return sugared or any(one.says(SOAKS) for one in told.clauses[place : place + 3])
+
+
+@check(
+    "not-left-to-set",
+    Severity.ERROR,
+    why="What the cold sets is a cream until then: it runs as soon as the ring is off or the knife is in.",
+    source=PRACTICE,
+    remedy="say how long it chills, and until when: refrigerate for 6 hours, until firm to the touch",
+)
+def not_left_to_set(subject: Subject) -> Iterator[Query]:
+    """A jelly, an unbaked cheesecake or a cream pie that is turned out or cut with no time in the cold."""
+    told = signs(subject.recipe, subject.larder)
+    setting = [line for line, one in enumerate(told.dish.foods) if is_of(one.food, SET_BY_COLD)]
+    jelly = any(is_of(told.dish.foods[line].food, GELATINE) for line in setting)
+    if not setting or not (jelly or _is_body(subject, setting)) or _is_cake(told) or _baked(told, setting):
+        return
+    mixed = next((place for place in range(len(told.clauses)) if told.lines(place) & set(setting)), None)
+    if mixed is None or any(_waits(one) for one in told.clauses[mixed:]):
+        return
+    for clause in told.clauses[mixed:]:
+        if clause.says(RELEASES) or (clause.says(CUTS) and _is_moulded(told.clauses[mixed:])):
+            step = subject.steps[clause.step]
+            yield query(step, f"step {clause.step + 1} turns it out or cuts it, and no step lets it set")
+            return
+    if jelly:
+        last = subject.steps[-1]
+        yield query(last, "the gelatine goes in, and no step lets it set in the cold")
+
+
+RELEASES = regex(
+    r"\b(?:unmou?ld|unclip|turn (?:it |them |the \w+ )?out"
+    r"|(?:release|remove|lift off|take off|undo|slip off|ease off) the (?:ring|sides?|collar|clip|catch|rim)"
+    r"|lift (?:it |the \w+ )?(?:out )?(?:of|from) the (?:tin|pan|mou?ld))\b"
+)
+CUTS = regex(r"\b(?:cut|slice)\b")
+MOULDS = regex(r"\b(?:tin|pan|mou?ld|crust|case|shell|base|plate|ring|dish|springform)\b")
+
+
+def _waits(clause: Clause) -> bool:
+    """Whether a clause gives it time: in the cold, or until it sets."""
+    return clause.deed in (Deed.COOL, Deed.LEAVE, Deed.MIX, Deed.NONE) and (
+        clause.verb in _COLD or (clause.says(WAITS) and (clause.seconds > 0 or clause.says(COLDS)))
+    )
+
+
+_COLD = frozenset(words("chill refrigerate freeze cool"))
+COLDS = regex(
+    r"\b(?:overnight|refrigerator|fridge|freezer|(?:until|till)\b.*\b(?:set|firm|cold|cool\w*|solid))\b"
+)
+
+
+def _is_body(subject: Subject, setting: Sequence[int]) -> bool:
+    """Whether what the cold sets makes up much of the dish."""
+    masses = subject.masses
+    total = sum((one.grams for one in masses.values()), Fraction(0))
+    mine = sum((masses[line].grams for line in setting if line in masses), Fraction(0))
+    return mine >= total * SHARE > 0
+
+
+def _is_cake(told: Signs) -> bool:
+    """Whether it is a baked batter that is filled or frosted."""
+    foods = told.dish.foods
+    return any(
+        is_of(foods[line].food, (*RAISERS, *YEASTS, *EGGS)) and _baked(told, [line])
+        for line in range(len(foods))
+    )
+
+
+def _baked(told: Signs, lines: Sequence[int]) -> bool:
+    """Whether any of some lines bakes or steams."""
+    return any(
+        event.verb in {"bake", "roast", "steam", "grill", "fry"} or "oven" in event.text
+        for line in lines
+        for event in told.dish.history(line).events
+    )
+
+
+def _is_moulded(clauses: Sequence[Clause]) -> bool:
+    return any(one.deed is Deed.MIX and one.says(MOULDS) for one in clauses)

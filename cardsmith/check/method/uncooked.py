@@ -1,0 +1,149 @@
+"""Food that the steps leave raw: staples that nobody boils, meat that is browned and lifted out for good."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cache
+
+from cardsmith.check.method.signs import Signs, signs, speaks_of
+from cardsmith.check.registry import Query, check, query
+from cardsmith.check.subject import Subject
+from cardsmith.facts.clauses import HEATING, Clause, Deed
+from cardsmith.facts.dish import UNTOUCHED
+from cardsmith.facts.heat import FLESH
+from cardsmith.facts.patterns import cell, is_of
+from cardsmith.facts.phrases import Phrases, phrases
+from cardsmith.finding import Severity
+from cardsmith.measure.larder import words
+from cardsmith.recipe.mentions import Mention
+from cardsmith.reference import table
+from cardsmith.regex import regex
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Staple:
+    """Foods that nobody eats as they come."""
+
+    name: str
+    foods: tuple[str, ...]
+    unless: Phrases | None
+
+
+@cache
+def staples() -> tuple[Staple, ...]:
+    """Every staple that has to be cooked."""
+    return tuple(
+        Staple(name=row["name"], foods=cell(row["foods"]), unless=phrases(row["unless"]))
+        for row in table("cooked_staples")
+    )
+
+
+COOKED = regex(
+    r"\b(?:(?:pre-?)?cooked|boiled|parboiled|baked|roasted|steamed|leftover|left-over|tinned|canned|instant|mashed)\b"
+)
+HOT = regex(r"\b(?:boil\w*|simmer\w*|hot|kettle|packet|package|direct\w*|steam\w*|cook\w*)\b")
+
+
+@check(
+    "staple-not-cooked",
+    Severity.ERROR,
+    why="Pasta, potatoes, grain and dried pulses that no step cooks arrive on the plate raw.",
+    source="cooked_staples.csv, a source for each row",
+    remedy="say in a step how it is cooked: boil the pasta for 9 minutes, until just firm to the bite",
+)
+def staple_not_cooked(subject: Subject) -> Iterator[Query]:
+    """Pasta, potatoes, grain or pulses that the steps use and never cook."""
+    told = signs(subject.recipe, subject.larder)
+    for line, one in enumerate(told.dish.foods):
+        staple = next((staple for staple in staples() if is_of(one.food, staple.foods)), None)
+        written = subject.recipe.ingredients[line]
+        if staple is None or written.for_use or COOKED.search(written.text.lower()):
+            continue
+        if staple.unless and any(staple.unless.search(step.text) for step in subject.steps):
+            continue
+        used = subject.mentions.steps_of(line)
+        if not used or told.dish.heat(line) not in UNTOUCHED or told.dish.is_heard_cooking(line):
+            continue
+        if not any(HOT.search(clause.text) for clause in told.clauses if speaks_of(clause, line)):
+            yield query(written, f"no step cooks the {written.item}")
+
+
+@check(
+    "browned-never-returned",
+    Severity.ERROR,
+    why="Meat that is only browned is raw inside; lifted out and forgotten, it never cooks through.",
+    source="the recipe's own order",
+    remedy="say in a later step that it goes back: return the meat and its juices to the pan",
+)
+def browned_never_returned(subject: Subject) -> Iterator[Query]:
+    """Meat that is browned and lifted out, while the cooking goes on without it to the end."""
+    told = signs(subject.recipe, subject.larder)
+    for line, one in enumerate(told.dish.foods):
+        if one.ready or not is_of(one.food, FLESH):
+            continue
+        lifted = _lifted(told, line)
+        if lifted is None or _comes_back(told, line, lifted):
+            continue
+        clause = told.clauses[lifted]
+        item = subject.recipe.ingredients[line].item
+        told_so = f"step {clause.step + 1} lifts out the {item}, only browned, and no later step puts it back"
+        yield query(subject.steps[clause.step], told_so)
+
+
+GOES_ON = regex(r"\b(?:until|till|while)\b")
+LIFTS = frozenset(words("lift remove transfer take set scoop put place move tip turn"))
+LIFTING = regex(
+    r"\b(?:transferring|removing|lifting|moving|setting|putting)\b.*\b(?:plate|bowl|dish|tray|aside)\b"
+)
+AWAY = regex(r"\b(?:plates?|bowls?|dish|platter|board|aside|out|tray|rack|paper|tin)\b")
+BROWNED = regex(r"\b(?:brown\w*|sear\w*|seal\w*|colou?r\w*|golden|gold)\b")
+THROUGH = regex(r"\b(?:through|cooked|done|opaque|pink|juices|tender|rare|inside|middle|cent(?:re|er))\b")
+BACK = regex(
+    r"\b(?:return\w*|back|again|everything|together|juices|pieces|joints|meat|bird|all (?:of|the))\b"
+)
+PUTS = frozenset(words("nestle add put lay place set slide tuck bury arrange submerge lower slip sit serve"))
+PRONOUNS = regex(r"\b(?:it|them|these|both)\b")
+
+
+def _lifted(told: Signs, line: int) -> int | None:
+    """The place of the clause that takes a line out of the pan after browning it alone."""
+    place = next((place for place, one in enumerate(told.clauses) if speaks_of(one, line)), None)
+    if place is None:
+        return None
+    browned = False
+    for number in range(place, len(told.clauses)):
+        clause = told.clauses[number]
+        mine = line in told.lines(number)
+        if mine and (clause.deed in HEATING or clause.says(BROWNED)):
+            if clause.says(THROUGH) or clause.temperatures or clause.deed is Deed.BOIL:
+                return None
+            browned = browned or clause.says(BROWNED)
+            if browned and clause.says(LIFTING):
+                return number
+        elif browned and clause.verb in LIFTS and clause.says(AWAY):
+            others = {one.line for one in clause.mentions} - {line}
+            if not others and not clause.says(SERVES):
+                return number
+    return None
+
+
+SERVES = regex(r"\b(?:serv\w+|warm(?:ed)? (?:plates?|dish|platter))\b")
+
+
+def _comes_back(told: Signs, line: int, lifted: int) -> bool:
+    """Whether a later clause speaks of it, takes up all, or puts "it" somewhere; or no cooking follows."""
+    after = told.clauses[lifted + 1 :]
+    if not any(one.deed in (Deed.COOK, Deed.BOIL) and (one.seconds or one.says(GOES_ON)) for one in after):
+        return True
+    return any(
+        any(named.line == line and not _is_bone(one, named) for named in one.mentions)
+        or one.says(BACK)
+        or (one.verb in PUTS and one.says(PRONOUNS))
+        for one in after
+    )
+
+
+def _is_bone(clause: Clause, named: Mention) -> bool:
+    """Whether a clause speaks of it only to say where a thermometer stands: "away from the bone"."""
+    return clause.text[named.start - clause.start : named.end - clause.start] in {"bone", "bones"}
