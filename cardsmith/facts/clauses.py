@@ -96,12 +96,7 @@ def clauses(recipe: Recipe, mentions: Mentions) -> tuple[Clause, ...]:
     place = 0
     for number, part in enumerate(recipe.parts):
         for step in part.steps:
-            named = tuple(
-                sorted(
-                    (one for one in mentions.by_step.get(place, ()) if one.how is not How.CUE),
-                    key=lambda one: (one.start, one.line),
-                )
-            )
+            named = tuple(sorted(mentions.by_step.get(place, ()), key=lambda one: (one.start, one.line)))
             found.extend(_of_step(step, place, number, named))
             place += 1
     return tuple(found)
@@ -111,7 +106,7 @@ def _of_step(step: Step, place: int, part: int, named: tuple[Mention, ...]) -> I
     text = visible(step.spans)
     told = tokens(text)
     measures = _measures(step)
-    covered = [(one.start, one.end) for one in named]
+    covered = [(one.start, one.end) for one in named if one.how is not How.CUE]
     inside = [at for at, _ in measures]
     stops = [
         match.end()
@@ -172,11 +167,24 @@ def _clause(
         verb=word,
         at=told[verb].end if verb >= 0 else start,
         tokens=mine,
-        mentions=tuple(one for one in named if start <= one.start < end),
+        mentions=tuple(
+            one
+            for one in named
+            if start <= one.start < end
+            and (one.how is not How.CUE or (verb >= 0 and _is_acted_on(text, told[verb].end, one.start)))
+        ),
         temperatures=tuple(one for one in spans if one.kind is Kind.TEMPERATURE),
         seconds=max((one.quantity.low for one in spans if one.kind is Kind.DURATION), default=Fraction(0)),
         is_held=any(_is_held(text, *pair) for pair in pairwise(measures[first:]) if pair[1][0] < end),
     )
+
+
+def _is_acted_on(text: str, verb: int, mention: int) -> bool:
+    """Whether what looked like a cue has a verb of its own: "until smooth and whisk in *the milk*"."""
+    return verb <= mention and _CUE.search(text, verb, mention) is None
+
+
+_CUE = regex(r"\b(?:until|till|without|when|while|once|so that|as)\b", re.IGNORECASE)
 
 
 def _is_held(text: str, heat: tuple[int, Measured], time: tuple[int, Measured]) -> bool:

@@ -6,6 +6,8 @@ import re
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
+from itertools import pairwise
+from math import log, pi
 
 from cardsmith.facts.patterns import cell, is_of
 from cardsmith.facts.phrases import Phrases, phrases
@@ -107,4 +109,42 @@ def _bath_times() -> tuple[tuple[Fraction, Fraction], ...]:
 
 def bath_time(millimetres: Fraction) -> Fraction | None:
     """Seconds until the middle of a slab so thick is within 0.5 °C of its bath; None beyond the table."""
-    return next((seconds for most, seconds in _bath_times() if millimetres <= most), None)
+    found = _bath_times()
+    for (thin, quick), (thick, slow) in pairwise(((Fraction(0), Fraction(0)), *found)):
+        if millimetres <= thick:
+            return quick + (slow - quick) * (millimetres - thin) / (thick - thin)
+    return None
+
+
+def bath_needs(food: Food | None, bath: Fraction, millimetres: Fraction) -> Fraction | None:
+    """The least seconds in a bath after which the middle of a slab is safe; None where no time makes it so.
+
+    Of all published pairs that the bath can reach, the one that is over soonest: the time to warm the middle
+    to it, and then the time at it.
+    """
+    need = least(food)
+    within = bath_time(millimetres)
+    if need is None or within is None:
+        return None
+    goals = [(need, Fraction(0))]
+    goals += [(celsius, held) for foods, celsius, held in pairs() if is_of(food, foods)]
+    return min(
+        (within * _slower(bath, celsius) + held for celsius, held in goals if celsius <= bath + ROUNDED),
+        default=None,
+    )
+
+
+def _slower(bath: Fraction, celsius: Fraction) -> Fraction:
+    """How many times as long as to 0.5 °C below the bath it takes to warm the middle to ``celsius``.
+
+    What the middle lacks of the bath's heat falls by the same share in the same time: the first term of
+    Fourier's series for a slab, 4/π of the difference at the start (Carslaw and Jaeger, Conduction of Heat in
+    Solids; memory).
+    """
+    start = Fraction(4 / pi) * max(bath - FRIDGE, Fraction(1))
+    short = max(bath - celsius, ROUNDED)
+    return Fraction(log(start / short) / log(start / HALF)).limit_denominator(1000)
+
+
+FRIDGE = Fraction(5)  # °C: the table starts from there
+HALF = Fraction(1, 2)  # °C that the middle is short of its bath when the table's time is up

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from cardsmith.facts.clauses import HEATING, Clause, Deed, core
+from cardsmith.facts.underdone import Sense, underdone
 from cardsmith.language.spans import Purpose
 from cardsmith.regex import regex
 
@@ -46,7 +47,7 @@ class Event:
     text: str = ""  # of its clause, in small letters
     has_flesh: bool = False  # meat or fish is among it, so that the thermometer stands in that
     lines: frozenset[int] = frozenset()  # what lies together, by place in recipe.ingredients
-    is_partial: bool = False  # rare, pink, runny by the author's own words
+    left: Sense | None = None  # rare, pink, runny by the author's own words
 
     @property
     def is_alone(self) -> bool:
@@ -79,15 +80,6 @@ UNSAID = regex(
     r"\b(?:do not|don't|without|never|no need to|not|no|avoid|before|rather than|instead of)"
     r"\s+(?:\w+\s+){0,2}$"
 )
-PARTLY = regex(
-    r"\b(?:rare|medium[- ]rare|still (?:pink|rosy|red|raw|runny|soft|liquid)|ruby|blue|runny"
-    r"|(?:run|runs|running|juices) (?:still )?(?:pink|red)"
-    r"|(?:the )?(?:inside|middle|cent(?:re|er)) (?:still |is |just )*(?:raw|pink|red|warm)"
-    r"|serve (?:\w+ )?(?:pink|rosy|rare)|underdone|undercooked"
-    r"|(?:pink|red|raw|runny|soft|jammy|liquid|cool|warm) (?:in|inside|at)"
-    r" (?:the |its )?(?:middle|cent(?:re|er)s?))\b"
-)
-RAW_STILL = regex(r"\b(?:no longer (?:pink|runny|raw)|not (?:pink|runny|raw))\b")
 BATH = regex(r"\b(?:sous[- ]vide|water bath|circulator|vacuum)\b")
 FLAMES = regex(
     r"\b(?:set (?:it |them |the \w+ |this )?(?:alight|on fire|aflame)|set (?:fire|light) to|ignite|flamb\w+"
@@ -134,6 +126,9 @@ def heat_of(clause: Clause, *, is_on: bool, syrup: Fraction | None) -> Event | N
         heat = Heat.COOKED  # boiling syrup over egg white: USDA FSIS, Shell Eggs from Farm to Table (memory)
     if heat is None and celsius is not None and celsius > 45 and clause.deed is not Deed.COOL:
         heat = Heat.WARMED
+    left = underdone(clause.text)
+    if heat is None and left is not None and clause.deed is Deed.NONE:
+        heat = Heat.WARMED  # "; the middle should still be glassy"
     if heat is None:
         return None
     if celsius is not None and heat is Heat.WARMED and celsius >= THROUGH:
@@ -154,7 +149,7 @@ def heat_of(clause: Clause, *, is_on: bool, syrup: Fraction | None) -> Event | N
         held=clause.seconds if clause.is_held or clause.says(HOLDS) else Fraction(0),
         boils=clause.verb == "boil" or (clause.says(BRINGS) and "boil" in clause.text),
         goes_on=(clause.deed in HEATING and not clause.says(OFF)) or (is_on and not clause.says(OFF)),
-        is_partial=clause.says(PARTLY) and not clause.says(RAW_STILL),
+        left=left.sense if left is not None else None,
     )
 
 

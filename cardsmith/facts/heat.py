@@ -8,11 +8,12 @@ from fractions import Fraction
 from itertools import pairwise
 
 from cardsmith.facts.clauses import Clause, clauses
-from cardsmith.facts.doneness import EGG, bath_time, is_paired, least
+from cardsmith.facts.doneness import EGG, bath_needs, is_paired, least
 from cardsmith.facts.events import RANK, Event, Heat
 from cardsmith.facts.foods import Identity, identities
 from cardsmith.facts.mixtures import Walker
 from cardsmith.facts.patterns import is_of
+from cardsmith.facts.underdone import Sense
 from cardsmith.language.extents import Extent, extent_behind
 from cardsmith.language.prose import read_prose
 from cardsmith.language.spans import Kind, Measured, Purpose, Span
@@ -125,13 +126,20 @@ def _reached(events: tuple[Event, ...], food: Food | None, thickness: Fraction |
             continue
         if event.bath is not None and heat is not Heat.COOKED:
             return Heat.UNKNOWN
-        if event.is_partial and least(food) is not None and not is_of(food, EGG):
+        if event.left is not None and is_left_raw(food, event.left):
             short = True
             continue
         if heat is Heat.COOKED and short and event.verb in _DONE_AFTER:
             short = False
         best = max(best, heat, key=RANK.__getitem__)
     return Heat.WARMED if short else best
+
+
+def is_left_raw(food: Food | None, left: Sense) -> bool:
+    """Whether a food with a published minimum is short of it by the author's words for its inside."""
+    if least(food) is None or is_of(food, EGG):
+        return False
+    return not (is_of(food, ("role:fish",)) and left is Sense.PINK)  # salmon is pink when it is done
 
 
 _DONE_AFTER = frozenset({"boil", "simmer", "braise", "stew", "bake", "poach", "steam"})
@@ -153,15 +161,10 @@ def _in_bath(event: Event, food: Food | None, thickness: Fraction | None) -> Hea
     """A bath's heat is the core's only after the published time for the thickness, and holds from then on."""
     if least(food) is None:
         return Heat.COOKED
-    warming = bath_time(thickness) if thickness is not None else None
-    if warming is None or event.bath is None:
+    if thickness is None or event.bath is None:
         return Heat.UNKNOWN
-    held = event.seconds - warming
-    safe = held >= 0 and is_paired(food, event.bath - _SHORT, held)
-    return Heat.PASTEURISED if safe else Heat.UNKNOWN
-
-
-_SHORT = Fraction(1, 2)  # °C by which the middle is cooler than its bath when the table's time is up
+    need = bath_needs(food, event.bath, thickness)
+    return Heat.PASTEURISED if need is not None and event.seconds >= need else Heat.UNKNOWN
 
 
 def _thickness(recipe: Recipe, told: tuple[Clause, ...]) -> Fraction | None:

@@ -10,7 +10,7 @@ from cardsmith.facts.clause_words import INTO, goes_in
 from cardsmith.facts.clauses import HEATING, JOINING, Clause, Deed, nouns
 from cardsmith.facts.events import BATH, Event, heat_of, off_the_heat
 from cardsmith.facts.pots import EMPTY_WORDS, Pot, once
-from cardsmith.facts.spoken import Pots
+from cardsmith.facts.spoken import HOLDERS, Pots
 from cardsmith.measure.larder import words
 from cardsmith.recipe.naming import descriptors
 from cardsmith.regex import regex
@@ -69,6 +69,15 @@ class Walker(Pots):
         self._heat(clause, pots, event)
         self._name(clause, pots)
         self._turn_to(pots)
+        self._put_aside(clause, pots)
+
+    def _put_aside(self, clause: Clause, pots: list[Pot]) -> None:
+        """What is cooked and goes on a plate leaves the pan empty: what is added next doesn't go to it."""
+        aside = clause.says(_ON_PLATE) and any(one.events for pot in pots for one in pot.portions)
+        for pot in pots:
+            pot.is_aside = bool(aside)
+        if aside:
+            self.before, self.focus = pots, [Pot(part=clause.part, is_on=True, used=self.clock)]
 
     def _fill_bath(self, clause: Clause) -> None:
         """Remember how hot a bath is made before anything goes in, until the food is taken out."""
@@ -83,7 +92,7 @@ class Walker(Pots):
         if self.bath is None or clause.says(_ELSEWHERE) or (event is not None and event.bath is not None):
             return event
         if event is None:
-            in_it = clause.verb in _HOLD | {"leave", "cook", "lower", "submerge"} and clause.seconds
+            in_it = clause.deed in (Deed.MIX, Deed.LEAVE, Deed.COOK) and clause.seconds
             event = heat_of(replace(clause, deed=Deed.COOK), is_on=False, syrup=None) if in_it else None
         return replace(event, bath=self.bath) if event is not None and clause.seconds else event
 
@@ -161,6 +170,7 @@ class Walker(Pots):
     def _name(self, clause: Clause, pots: list[Pot]) -> None:
         if len(pots) != 1:
             return
+        pots[0].names |= {token.word for token in clause.tokens} & HOLDERS
         for at, token in enumerate(clause.tokens):
             if token.word in nouns("mixture") - {"mixture"} and self._is_new(clause, at):
                 pots[0].names.add(token.word)
@@ -180,6 +190,7 @@ def _goes_inside(clause: Clause) -> bool:
     return on_top or (clause.deed is Deed.MIX and not _INSIDE.isdisjoint(told))
 
 
+_ON_PLATE = regex(r"\b(?:to|onto|on to|on) (?:\w+ ){0,3}(?:plates?|platter)\b")
 _INSIDE = frozenset(words("inside cavity underneath"))
 _BATH_MOST = 95  # °C
 _LEAVES_BATH = regex(r"\b(?:take|lift|remove|pull)\b.*\b(?:out|from)\b|\bcool\w*\b|\bice\b")

@@ -32,6 +32,7 @@ class Pot:
     portions: dict[PartOfLine, None] = field(default_factory=dict)
     names: set[str] = field(default_factory=set)
     is_on: bool = False  # over heat, or still hot from it
+    is_aside: bool = False  # cooked, and put on a plate out of the pan
     celsius: Fraction | None = None  # of its syrup
     used: int = 0  # when last spoken of
 

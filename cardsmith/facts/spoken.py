@@ -17,6 +17,7 @@ from cardsmith.recipe.naming import descriptors
 from cardsmith.reference import table
 from cardsmith.regex import regex
 
+HOLDERS = frozenset(words("bag pouch skewer"))  # by which what was put into them is spoken of
 _AT = frozenset(words("in over on together through into along"))
 _PARTS = {"yolk": "yolk", "white": "white"}
 _REST = frozenset(words("remaining rest reserved other leftover"))
@@ -150,6 +151,8 @@ class Pots:
             found: list[Pot] = []
             if token.word in self._part_words and token.word not in self.own[clause.part]:
                 found = self._of_parts(token.word)
+            elif token.word in HOLDERS:
+                found = [pot for pot in self._all() if token.word in pot.names][-1:]
             elif token.word in nouns("mixture") and not self._is_new(clause, at):
                 found = self._mixture(clause, at, spoken)
             elif (line := self._kin(clause, token.start)) is not None:
@@ -256,7 +259,9 @@ class Pots:
             return self.hand
         focus = self.focus
         if focus and all(self._is_medium(pot) for pot in focus) and clause.deed in HEATING:
-            others = [pot for pot in self._all() if pot.portions and not self._is_medium(pot)]
+            others = [
+                pot for pot in self._all() if pot.portions and not pot.is_aside and not self._is_medium(pot)
+            ]
             return once([*focus, *others[-1:]])
         if not focus and clause.deed in HEATING and (clause.part == 0 or self._is_last(clause)):
             return self._all()

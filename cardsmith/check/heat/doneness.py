@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from cardsmith.check.fields import Field
-from cardsmith.check.heat.remarked import LEFTOVERS, WARM, chart_told, reheated, remarked
+from cardsmith.check.heat.remarked import LEFTOVERS, WARM, chart_told, is_unsafe, reheated, remarked
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number
@@ -19,14 +19,16 @@ from cardsmith.facts.doneness import (
     FAHRENHEIT,
     ROUNDED,
     Minimum,
+    bath_needs,
     bath_time,
-    hold,
     is_paired,
+    least,
     minimum,
 )  # fmt: skip
-from cardsmith.facts.events import PARTLY, RAW_STILL, Event, Heat
+from cardsmith.facts.events import Event, Heat
 from cardsmith.facts.patterns import is_of
 from cardsmith.facts.spoilage import heated, is_custard
+from cardsmith.facts.underdone import Underdone, is_done, underdone
 from cardsmith.finding import Severity
 from cardsmith.language.spans import Kind, Measured, Purpose
 from cardsmith.recipe.model import Ingredient, Text
@@ -36,8 +38,9 @@ CHART = "FoodSafety.gov Safe Minimum Cooking Temperatures; doneness.csv"
 INSIDE = frozenset({Purpose.CORE, Purpose.OTHER})
 OF_EGG = INSIDE | {Purpose.CUSTARD, Purpose.MILK}
 WHOLE_STEAK = ("key:*steak", "key:filet-mignon")
-PINK = ("key:duck-breast", "key:squab")  # birds that a kitchen may serve pink, with the card's caution
 HOUR = 3600
+IN_POT = {Purpose.PAN, Purpose.WATER}
+IN_WATER = regex(r"\bwater\b[^,]*$")
 COOL_PAN = 105  # °C: no pan over heat is so cool, so the thermometer stands in what it holds
 POURED = ("role:stock", "key:water", "role:alcohol", "role:milk", "key:*-juice", "role:liquid")
 
@@ -68,12 +71,25 @@ def _readings(subject: Subject, place: int) -> Iterator[ThermometerReading]:
     known = dish(subject.recipe, subject.larder)
     line, egg = known.line(place), is_of(known.foods[place].food, EGG)
     events = known.history(place).events
+    elsewhere = [
+        one
+        for other in range(len(known.foods))
+        if other != place and least(known.foods[other].food) is not None
+        for one in known.history(other).events
+        if one not in events
+    ]
     for at_step, begins in sorted(_reached(subject, known, events).items()):
         step = subject.steps[at_step]
         for at, span in step.temperatures(begins):
             mine = any(one.step == at_step and one.start <= at < one.end for one in events)
+            if not mine and any(one.step == at_step and one.start <= at < one.end for one in elsewhere):
+                continue  # it stands in another pot
             wanted = OF_EGG if egg else INSIDE
-            in_pan = span.purpose is Purpose.PAN and span.quantity.high <= COOL_PAN
+            in_pan = (
+                span.purpose in IN_POT
+                and span.quantity.high <= COOL_PAN
+                and not IN_WATER.search(step.before(at))
+            )
             inside = span.purpose is Purpose.CORE or (mine and (span.purpose in wanted or in_pan))
             if inside and not _names_another(subject, line, step.sentence(at)):
                 yield ThermometerReading(span=span, step=at_step, at=at, held=_held(step, at, span))
@@ -171,6 +187,12 @@ def _is_done_anyway(known: Dish, place: int, line: Ingredient, wanted: Minimum) 
     if wanted.food == "whole cuts" and re.search(r"\b(?:thin|thinly|strips|shaved)\b", line.text, re.I):
         return True
     crumbled = any(CRUMBLED.search(text) for text in _texts(known, events))
+    if (
+        crumbled
+        and wanted.food in {"ground meat", "poultry"}
+        and any(one.heat is Heat.COOKED for one in events)
+    ):
+        return True  # in crumbs it is as hot inside as outside
     for number_of in {event.step for event in events}:
         mine = [one for one in known.histories.clauses if one.step == number_of]
         told = " ".join(one.text for one in mine)
@@ -212,8 +234,7 @@ def _egg_missing(subject: Subject, known: Dish) -> Iterator[Query]:
     for place, line in _eggs_of_custard(known):
         events = known.history(place).events
         baked = any(event.verb in {"bake", "boil", "simmer"} or "boil" in event.text for event in events)
-        mixed = any(_is_mixed(known, event) for event in events)
-        if mixed and not baked and not _ischart_told(subject, place):
+        if not baked and not _ischart_told(subject, place):
             yield query(
                 line,
                 "no step says how hot the egg mixture must get",
@@ -232,11 +253,12 @@ STIRRED_IN = ("role:milk", "role:cream", "role:sugar", "role:acid")
 
 
 def _eggs_of_custard(known: Dish) -> Iterator[tuple[int, Ingredient]]:
-    """The first line of egg of a custard, a curd or an ice cream."""
+    """The first line of egg that is heated in a custard, a curd or an ice cream."""
     kind = known.recipe.kind.text if known.recipe.kind else ""
     if kind in {"custard", "curd", "ice-cream"} or is_custard(known):
         for place, line in enumerate(known.recipe.ingredients):
-            if is_of(known.foods[place].food, EGG) and not known.foods[place].ready:
+            egg = is_of(known.foods[place].food, EGG) and not known.foods[place].ready
+            if egg and any(_is_mixed(known, event) for event in known.history(place).events):
                 yield place, line
                 return
 
@@ -265,7 +287,7 @@ def doneness_too_low(subject: Subject) -> Iterator[Query]:
         if low is not None:
             told = f"“{low.text}” is too low for {line.item}: {wanted.food} needs {chart_told(wanted.least)}"
             yield query(low, told)
-        elif wanted.food in {"poultry", "ground meat"} and not is_of(known.foods[place].food, PINK):
+        else:
             yield from _underdone(subject, known, place, line, wanted)
     for place, line in _eggs_of_custard(known):
         low = _too_low(subject, known, place, EGG_DISH)
@@ -304,16 +326,31 @@ def _too_low(subject: Subject, known: Dish, place: int, least: Fraction) -> Meas
 def _underdone(
     subject: Subject, known: Dish, place: int, line: Ingredient, wanted: Minimum
 ) -> Iterator[Query]:
-    """Poultry or ground meat that the author's words leave pink, where no thermometer passes it."""
+    """What the author's words leave underdone, where no thermometer and no later sign passes it."""
     if wanted.least is None or known.heat(place) is Heat.PASTEURISED:
         return
+    left = _left(subject, known, place, line)
+    if left is not None and is_unsafe(known.foods[place].food, wanted, left.sense, line.text):
+        what = f"“{left.words}” is underdone for {line.item}: {wanted.food} needs"
+        yield query(line, f"{what} {chart_told(wanted.least)}")
+
+
+def _left(subject: Subject, known: Dish, place: int, line: Ingredient) -> Underdone | None:
+    """How the last words about its inside leave a food; None where a later deed or sign finishes it."""
     events = known.history(place).events
-    for text in _texts(known, events):
-        words = None if RAW_STILL.search(text) else PARTLY.search(text)
-        if words is not None:
-            what = f"“{words.group()}” is underdone for {line.item}: {wanted.food} needs"
-            yield query(line, f"{what} {chart_told(wanted.least)}")
-            return
+    cooked = {(one.step, one.start) for one in events if one.heat is Heat.COOKED and one.left is None}
+    steps = {event.step for event in events}
+    first = min(((event.step, event.start) for event in events), default=(0, 0))
+    left = None
+    for one in known.histories.clauses:
+        if one.step not in steps or (one.step, one.start) < first:
+            continue
+        told = underdone(one.text)
+        if told is not None and not _names_another(subject, line, one.text):
+            left = told
+        elif is_done(one.text) or (one.step, one.start) in cooked:
+            left = None
+    return left
 
 
 @check(
@@ -334,24 +371,25 @@ def bath_time_unsure(subject: Subject) -> Iterator[Query]:
         if wanted.food == "fish":
             continue  # served below the minimum as a rule: the card warns
         event = max(baths, key=lambda one: one.seconds)
-        food = known.foods[place].food
-        held = hold(food, (event.bath or Fraction(0)) - Fraction(1, 2))
         where = _span_of(subject, event)
-        if held is None:
-            yield query(where, f"no time in a bath so cool makes {line.item} safe", severity=Severity.ERROR)
-            return
         thickness = known.histories.thickness
-        warming = bath_time(thickness) if thickness is not None else bath_time(THIN)
-        if event.seconds and warming is not None and event.seconds < warming + held:
-            size = f"{number(thickness if thickness is not None else THIN)} mm"
-            need, told = _minutes(warming + held), _minutes(event.seconds)
-            what = f"{line.item} of {size} needs {need} in this bath, not {told}"
-            yield query(where, what, severity=Severity.ERROR)
-            return
-        yield query(where, f"how long until the middle of the {line.item} is as hot as the bath?")
+        size = thickness if thickness is not None else THIN
+        need = bath_needs(known.foods[place].food, event.bath or Fraction(0), size)
+        if need is None and bath_time(size) is not None:
+            yield query(where, f"no time in a bath so cool makes {line.item} safe", severity=Severity.ERROR)
+        elif need is not None and 0 < event.seconds < need:
+            what = f"{line.item} of {number(size)} mm needs {_minutes(need)} in this bath"
+            grave = event.seconds < need * SURELY_SHORT
+            severity = Severity.ERROR if grave else Severity.WARNING
+            yield query(where, f"{what}, not {_minutes(event.seconds)}", severity=severity)
+        else:
+            yield query(where, f"how long until the middle of the {line.item} is as hot as the bath?")
         return
 
 
+SURELY_SHORT = Fraction(
+    3, 4
+)  # the table is for a wide slab; a small piece warms sooner: common practice, no source
 THIN = Fraction(15)  # mm: no piece that is cooked in a bath is thinner as a rule; common practice, no source
 
 
@@ -362,7 +400,7 @@ def _span_of(subject: Subject, event: Event) -> Text | Measured | Field:
 
 
 def _minutes(seconds: Fraction) -> str:
-    return f"{number(seconds / 60)} minutes"
+    return f"{number(round(seconds / 60))} minutes"
 
 
 @check(

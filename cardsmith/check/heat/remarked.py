@@ -11,8 +11,10 @@ from cardsmith.check.registry import Query, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number
 from cardsmith.facts.doneness import FAHRENHEIT, ROUNDED, Minimum
-from cardsmith.facts.events import PARTLY, RAW_STILL
+from cardsmith.facts.patterns import is_of
+from cardsmith.facts.underdone import Sense, underdone
 from cardsmith.language.spans import Measured, Purpose
+from cardsmith.measure.larder import Food
 from cardsmith.recipe.model import Ingredient
 from cardsmith.regex import regex
 
@@ -36,15 +38,35 @@ def remarked(subject: Subject, animals: list[tuple[int, Ingredient, Minimum]]) -
             if NOT_SO.search(told) or REHEAT.search(told):
                 continue
             line, wanted = next((one for one in found if _last_word(one[0]) in told.lower()), found[0])
-            tender = wanted.food in {"poultry", "ground meat"}
             low = next(
                 (span for _, span in text.temperatures(begins, ends) if _is_low(span, wanted, told)), None
             )
-            pink = PARTLY.search(told.lower()) if tender and not RAW_STILL.search(told.lower()) else None
-            words = low.text if low else pink.group() if pink else ""
+            left = underdone(told.lower())
+            pink = left.words if left and is_unsafe(line.food, wanted, left.sense, line.text) else ""
+            words = low.text if low else pink
             if words and wanted.least is not None:
                 what = f"“{words}” is too low for {line.item}: {wanted.food} needs {chart_told(wanted.least)}"
                 yield query(text.spot(words, begins), what)
+
+
+def is_unsafe(food: Food | None, wanted: Minimum, left: Sense, listed: str) -> bool:
+    """Whether a food left so by the author's words breaks the published minimum, and is no dish by itself.
+
+    A pink steak, duck breast or tuna and a translucent salmon are dishes: for these the card has its caution.
+    """
+    if wanted.food in {"poultry", "ground meat"}:
+        return not is_of(food, PINK)
+    if wanted.food == "fish":
+        raw = left in {Sense.RAW, Sense.RARE}
+        return raw and not is_of(food, EATEN_RARE) and FROZEN.search(listed) is None
+    return is_of(food, PORK) and left in {Sense.RAW, Sense.RARE}
+
+
+PINK = ("key:duck-breast", "key:squab")  # birds that a kitchen may serve pink, with the card's caution
+# FDA Food Code 3-402.11(B): tuna and farmed fish need not be frozen before they are eaten raw or underdone.
+EATEN_RARE = ("key:*tuna*", "key:*salmon*", "key:*trout*", "key:swordfish*", "key:*char")
+PORK = ("key:*pork*", "key:*-ham", "key:*boar*")
+FROZEN = regex(r"\b(?:frozen|sushi|sashimi)\b", re.IGNORECASE)
 
 
 def _last_word(line: Ingredient) -> str:
