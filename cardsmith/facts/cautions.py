@@ -109,7 +109,7 @@ def hazards() -> tuple[Hazard, ...]:
 def hazardous(recipe: Recipe, larder: Larder) -> tuple[FoundHazard, ...]:
     """Every hazard of the table that ``recipe`` holds, the gravest first."""
     told = dish(recipe, larder)
-    texts = _texts(recipe, told)
+    texts = _texts(recipe, larder)
     named: dict[str, list[int]] = {}
     for place, food in enumerate(told.foods):
         for name in _naming(food.food):
@@ -146,8 +146,8 @@ def cautions(recipe: Recipe, larder: Larder) -> tuple[Caution, ...]:
 
 def is_said(recipe: Recipe, larder: Larder, hazard: Hazard) -> bool:
     """Whether the author's own words warn of a hazard; the card prints its caution all the same."""
-    told = _texts(recipe, dish(recipe, larder))["any"]
-    return hazard.said is not None and hazard.said.search(told.together) is not None
+    said = hazard.said
+    return said is not None and any(map(said.search, _texts(recipe, larder)["any"].together))
 
 
 OUTDONE = {  # a caution that another of the same card says already
@@ -186,14 +186,15 @@ class Passages:
     """What people wrote about one thing, wherever it stands."""
 
     each: tuple[Passage, ...]
-    together: str  # asked first, since most words stand nowhere
+    together: tuple[str, ...]  # asked first, since most words stand nowhere
 
 
-def _texts(recipe: Recipe, told: Dish) -> Mapping[str, Passages]:
+@remembered  # each hazard asks whether its words are said
+def _texts(recipe: Recipe, larder: Larder) -> Mapping[str, Passages]:
     """The texts by what they are about: the list, the method, the dish's name, its readers."""
     makes = recipe.yields.makes_item if recipe.yields else ""
     steps: dict[int, list[str]] = {}
-    for clause in told.histories.clauses:
+    for clause in dish(recipe, larder).histories.clauses:
         steps.setdefault(clause.step, []).append(clause.text)
     notes = [one.text for one in (*recipe.notes, *recipe.cautions)]
     method = [
@@ -207,11 +208,15 @@ def _texts(recipe: Recipe, told: Dish) -> Mapping[str, Passages]:
         "dish": [(text, None, None) for text in names],
         "readers": [(text, None, None) for text in readers],
     }
-    found["any"] = list(dict.fromkeys(one for told in found.values() for one in told))
-    return {
-        sort: Passages(each=tuple(told), together="\n".join(text for text, _, _ in told))
+    texts = {
+        sort: Passages(each=tuple(told), together=("\n".join(text for text, _, _ in told),))
         for sort, told in found.items()
     }
+    every = tuple(dict.fromkeys(one for told in found.values() for one in told))
+    texts["any"] = Passages(
+        each=every, together=tuple(one for told in texts.values() for one in told.together)
+    )
+    return texts
 
 
 def _found(
@@ -240,7 +245,7 @@ def _occasion(
     if not (one.words or one.purpose):
         return "", None, None
     for sort in PLACES if one.words else ():
-        if sort not in one.read or not (one.words and one.words.search(texts[sort].together)):
+        if sort not in one.read or not (one.words and any(map(one.words.search, texts[sort].together))):
             continue
         for text, line, step in texts[sort].each:
             match = _said(one, text, is_method=step is not None or line is not None)

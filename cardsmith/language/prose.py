@@ -55,7 +55,6 @@ def read_spans(text: str, where: Where, measures: System = System.US) -> tuple[t
     return tuple(spans), tuple(findings)
 
 
-@lru_cache(maxsize=1 << 10)  # the card, the checks and the table of numbers ask about the same text
 def read_prose(text: str, where: Where, measures: System | str = System.US) -> tuple[Span, ...]:
     """The spans of a headnote, a note or a storage text; links are plain text here."""
     return _unlinked(text, where, System(measures))[0]
@@ -78,6 +77,7 @@ def unread_in(text: str, where: Where, measures: System, severity: Severity) -> 
     )
 
 
+@lru_cache(maxsize=1 << 10)  # the loader, the card and the checks ask about the same text
 def _unlinked(text: str, where: Where, measures: System) -> tuple[tuple[Span, ...], Findings]:
     if len(text) > LONGEST_TEXT:
         return (Words(text=text),), ()

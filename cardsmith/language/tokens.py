@@ -46,6 +46,7 @@ PATTERNS = (
 )
 _KINDS = {kind.value: kind for kind in TokenKind}
 _TOKEN = regex("|".join(f"(?P<{kind}>{pattern})" for kind, pattern in PATTERNS))
+_FIGURE = regex(rf"[\d{_SIGNS}]")
 DASHES = frozenset("-‐‑‒–—―−")
 SLASHES = frozenset("/⁄∕")
 _ABBREVIATIONS = frozenset({"approx", "ca", "no", "max", "fig", "pp"})  # before a number
@@ -127,6 +128,11 @@ def tokenize(text: str) -> Tokens:
         first = found[0]
         found[0] = Token(first.kind, first.text, first.low, first.start, first.end, False)
     return Tokens(text, tuple(found), tuple(token.low for token in found))
+
+
+def figures(text: str) -> int:
+    """How many characters of ``text`` are figures or numbers in one."""
+    return len(_FIGURE.findall(text))
 
 
 def numerals(text: str) -> tuple[tuple[int, int], ...]:

@@ -51,7 +51,7 @@ class Quantity:
     @property
     def is_range(self) -> bool:
         """Whether two ends were written."""
-        return self.low != self.high
+        return self.low is not self.high and self.low != self.high
 
     @property
     def middle(self) -> Fraction:

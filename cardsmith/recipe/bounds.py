@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from cardsmith.finding import Finding, Severity
-from cardsmith.language.tokens import numerals
+from cardsmith.language.tokens import figures, numerals
 from cardsmith.recipe.tree import Mapping, Node, Scalar, Sequence
 
 # Common practice, no source: the longest recipes have some 40 lines, 30 steps and 10,000 characters.
@@ -35,6 +35,8 @@ def _beyond(root: Mapping) -> Iterator[Finding]:
     if length > MOST_CHARACTERS:
         what = f"the recipe's texts have {length:,} characters"
         yield _too_much(root, what, f"at most {MOST_CHARACTERS:,}: make it two recipes")
+        return
+    if sum(map(figures, texts)) <= MOST_NUMBERS:  # each number has one at least
         return
     numbers = sum(len(numerals(text)) for text in texts)
     if numbers > MOST_NUMBERS:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
@@ -108,11 +108,17 @@ class _Reader:
         text = visible(step.spans)
         told = tokens(text)
         foods = {at for at, token in enumerate(told) if token.word in self.vocabulary}
-        for at in range(len(told)):
-            known = self._in_larder(told, at)
-            foods.update(range(at, at + len(known[0])) if known else ())
+        named = {at: known for at in range(len(told)) if (known := self._in_larder(told, at))}
+        for at, (name, _) in named.items():
+            foods.update(range(at, at + len(name)))
         return StepWords(
-            step=place, part=part, text=text, told=told, foods=frozenset(foods), amounts=_amounts(step)
+            step=place,
+            part=part,
+            text=text,
+            told=told,
+            named=named,
+            foods=frozenset(foods),
+            amounts=_amounts(step),
         )
 
     def step(self, passage: StepWords, step: Step) -> Iterator[Mention | Stranger]:
@@ -130,7 +136,7 @@ class _Reader:
         at = 0
         while at < len(passage.told):
             length = max(self._listed(passage.told, at), 1)
-            strange = self._in_larder(passage.told, at)
+            strange = passage.named.get(at)
             longer = strange is not None and len(strange[0]) > length
             start = passage.told[at].start
             near = next((group.lines for begins, group in hands if begins <= start), frozenset())
@@ -161,6 +167,21 @@ class _Reader:
         """The names that hold a word, in the order of the list."""
         pairs = ((word, name) for name in self.names for word in name.vocabulary)
         return grouped(pairs)
+
+    @cached_property
+    def _by_aside(self) -> Mapping[str, tuple[Name, ...]]:
+        """The names by each word of their preparation."""
+        return grouped((word, name) for name in self.names for word in name.asides)
+
+    @cached_property
+    def _by_piece(self) -> Mapping[str, tuple[Name, ...]]:
+        """The names by what their preparation leaves."""
+        return grouped((word, name) for name in self.names for word in name.pieces)
+
+    @cached_property
+    def _by_count(self) -> Mapping[str, tuple[Name, ...]]:
+        """The names by what their amount counts."""
+        return grouped((name.counted, name) for name in self.names if name.counted)
 
     @cached_property
     def _ranks(self) -> dict[tuple[str, ...], list[tuple[int, Name]]]:
@@ -253,12 +274,11 @@ class _Reader:
             return [(name, How.CLASS) for name in (dry if word == "dry" else wet)]
         if (word,) in VERBS:
             return []
-        aside = [name for name in self.names if word in name.asides] or (
-            [name for name in self.names if word in name.pieces] if passage.is_thing(at) else []
-        )
+        pieces = self._by_piece.get(word)
+        aside = self._by_aside.get(word) or (pieces if pieces and passage.is_thing(at) else ())
         if aside:
             return [(name, How.PART) for name in _nearest(aside, part, near)]
-        counted = [name for name in self.names if name.counted == word]
+        counted = self._by_count.get(word)
         if counted and passage.word(at - 1) == "the":
             return [(name, How.PART) for name in _nearest(counted, part, near)]
         members = self._acting(classes().get(word, frozenset()), part)
@@ -266,7 +286,7 @@ class _Reader:
             members = [name for name in members if name.line.food and name.line.food.state not in POURED]
         return [(name, How.NAME if len(members) == 1 else How.CLASS) for name in members]
 
-    def _acting(self, roles: frozenset[str], part: int) -> list[Name]:
+    def _acting(self, roles: frozenset[str], part: int) -> Sequence[Name]:
         if not roles:
             return []
         acting = [name for name in self.names if name.line.food and name.line.food.is_mainly(*roles)]
@@ -366,7 +386,7 @@ def _is_kin(one: Food | None, other: Food | None) -> bool:
     return one is None or other is None or next(iter(one.roles), "") == next(iter(other.roles), "")
 
 
-def _nearest(names: list[Name], part: int, near: frozenset[int] = frozenset()) -> list[Name]:
+def _nearest(names: Sequence[Name], part: int, near: frozenset[int] = frozenset()) -> Sequence[Name]:
     """Those of the mixture in hand where there are any, else of the same part, else all."""
     return (
         [name for name in names if name.place in near]

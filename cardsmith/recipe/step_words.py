@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import re
 from bisect import bisect_right
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from functools import cache, cached_property
 from operator import itemgetter
 
-from cardsmith.measure.larder import words
+from cardsmith.measure.larder import Food, words
 from cardsmith.recipe.naming import Token, descriptors, kitchen, measures
 from cardsmith.regex import regex
 
@@ -33,6 +34,7 @@ class StepWords:
     text: str
     told: tuple[Token, ...]
     foods: frozenset[int]  # places in ``told`` of words that belong to a larder name
+    named: Mapping[int, tuple[tuple[str, ...], Food]] = field(default_factory=dict)  # that begin there
     amounts: frozenset[int] = frozenset()  # where each weight or volume ends in ``text``
 
     def word(self, at: int) -> str:

@@ -55,12 +55,13 @@ def rewrite_spans(
     depth = 0
     for place, one in enumerate(written):
         if isinstance(one, Rewritten):
-            written[place] = replace(one, in_brackets=one.in_brackets or depth > 0)
+            written[place] = replace(one, in_brackets=True) if depth > 0 else one
         else:
             depth = max(depth + one.text.count("(") - one.text.count(")"), 0)
     for place, (before, one) in enumerate(pairwise(written)):
         if isinstance(before, Words) and isinstance(one, Rewritten) and not one.lead:
-            written[place] = replace(before, text=with_article(before.text, one.amount.of(one.order[0])))
+            text = with_article(before.text, one.amount.of(one.order[0]))
+            written[place] = replace(before, text=text) if text != before.text else before
     return tuple(written)
 
 
@@ -143,10 +144,12 @@ def _measured(span: Measured, before: str, house: House) -> Words | Rewritten:
         return Words(text=span.text)
     if quantity.dimension not in DEGREES | SIZES | {Dimension.MASS, Dimension.VOLUME}:
         return Words(text=span.text)
-    if not span.says_bound:
+    if not span.says_bound and any(side.bound is not Bound.EXACTLY for side in span.sides):
         span = replace(span, sides=tuple(replace(side, bound=Bound.EXACTLY) for side in span.sides))
     between = quantity.is_range and span.text.lower().startswith("between ")
-    us, metric = (replace(_in_column(span, house, system), between=between) for system in ("us", "metric"))
+    us, metric = (_in_column(span, house, system) for system in ("us", "metric"))
+    if between:
+        us, metric = replace(us, between=True), replace(metric, between=True)
     point_ = quantity.dimension is Dimension.TEMPERATURE
     return Rewritten(
         amount=dual_of(span.text, span.sides, us, metric),

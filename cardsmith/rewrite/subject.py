@@ -124,28 +124,26 @@ def _one(food: Food, measure: str, size: str, ready: bool) -> Density | None:
 
 def subject_of(amount: Quantity, line: Ingredient) -> Subject:
     """What there is to print for ``amount`` of the ingredient on ``line``."""
-    subject = Subject(
-        amount=amount,
-        food=line.food,
-        form=measured_form(line),
-        size=line.size_sold,
-        ready=is_ready(line),
-    )
-    if amount != line.amount:
-        return subject
+    form = measured_form(line)
+    if amount is not line.amount and amount != line.amount:
+        return Subject(amount=amount, food=line.food, form=form, size=line.size_sold, ready=is_ready(line))
     counts = [one for one in line.stated if one.dimension is Dimension.COUNT and not _is_stick(one, amount)]
     box = line.container
     sized = box is not None and box.each is not None
     if box and not (sized and _is_held(box)) and not counts and amount.dimension is not Dimension.COUNT:
         counts = [box.count]
     beside = tuple(one for one in line.stated if one.dimension in MEASURED and not one.is_vague)
-    return replace(
-        subject,
+    return Subject(
+        amount=amount,
+        food=line.food,
+        form=form,
+        size=line.size_sold,
+        ready=is_ready(line),
         count=counts[0] if counts else None,
         container=box if box and sized and _is_held(box) else None,
         share=Share.EACH if box and sized and not _is_held(box) else line.amount_share,
         said=beside,
-        own_density=_by_author(amount, beside, subject.density),
+        own_density=_by_author(amount, beside, _density(line.food, form) if line.food and beside else None),
     )
 
 

@@ -264,4 +264,4 @@ def _settings(printed: Printed) -> str:
 
 def unbound(printed: Printed) -> Printed:
     """The same without its bound, which stands before both systems of a sentence once."""
-    return replace(printed, bound=Bound.EXACTLY)
+    return replace(printed, bound=Bound.EXACTLY) if printed.bound is not Bound.EXACTLY else printed
