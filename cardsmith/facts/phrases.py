@@ -39,10 +39,10 @@ class Phrases:
 
         Of two that begin at one place the first of the cell holds.
         """
+        if self.by_start.keys().isdisjoint(_starts(text)):
+            return
         told = _words(text)
         shared = self.by_start.keys() & told.keys()
-        if not shared:
-            return
         end = len(text) if end is None else end
         begun = [
             (at, one)
@@ -106,7 +106,13 @@ def _pattern(phrase: str) -> re.Pattern[str]:
     return regex(rf"{told}(?!\w)", re.IGNORECASE)
 
 
-@lru_cache(maxsize=4096)  # dozens of tables ask about the same sentence
+@lru_cache(maxsize=4096)  # dozens of tables ask about the same sentence, most of them in vain
+def _starts(text: str) -> frozenset[str]:
+    """The first letters of every word of a text, in small letters, and `ANY`."""
+    return frozenset([ANY, *(word.lower()[:START] for word in WORD.findall(text))])
+
+
+@lru_cache(maxsize=4096)
 def _words(text: str) -> Mapping[str, Sequence[tuple[int, str]]]:
     """The words of a text in small letters, each with its place, by their first letters; all by `ANY`."""
     each = [(found.start(), found.group().lower()) for found in WORD.finditer(text)]

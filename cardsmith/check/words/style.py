@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
-from functools import cache
+from collections.abc import Iterator, Mapping
+from functools import cache, lru_cache
 
 from cardsmith.check.fields import Field, place_of
 from cardsmith.check.registry import PRACTICE, Query, check, query
@@ -21,6 +21,9 @@ HEADNOTE = (40, 90)  # words; trade practice of print houses, no source
 PICTURE_OF = regex(r"^(?:an? |the )?(?:photo|photograph|picture|image|shot)s? of\b", re.IGNORECASE)
 
 
+WORD = regex(r"\w+")
+SIGNS = frozenset("®™℠")
+MARKED = regex(r"(?<![\w'’-])[\w'’-]++ ?[®™℠]")
 RUNNING = frozenset({"steps", "title", "headnote", "storage", "notes"})
 
 
@@ -34,6 +37,8 @@ def passages(subject: Subject, *, lists: bool = False) -> Iterator[Field]:
 
 def _phrases(passage: Field, phrases: tuple[str, ...]) -> Iterator[re.Match[str]]:
     """Where any of the phrases stands, but right behind a number, whose unit the card spells by itself."""
+    if _first_words(phrases).isdisjoint(_words(passage.text)):
+        return
     for match in _any_of(phrases).finditer(passage.text):
         if not passage.text[: match.start()].rstrip(" ")[-1:].isnumeric():
             yield match
@@ -47,9 +52,30 @@ def _any_of(phrases: tuple[str, ...]) -> re.Pattern[str]:
 
 
 @cache
+def _first_words(phrases: tuple[str, ...]) -> frozenset[str]:
+    """The first word of each phrase: a text without any of them has none of the phrases."""
+    return frozenset(found.group() for phrase in phrases if (found := WORD.search(phrase.lower())))
+
+
+@lru_cache(maxsize=1024)  # each table asks about the same texts
+def _words(text: str) -> frozenset[str]:
+    return frozenset(WORD.findall(text.lower()))
+
+
+@cache
 def _entries(name: str, column: str) -> tuple[tuple[str, dict[str, str]], ...]:
     """Each phrase of a table in lower case, with its row."""
     return tuple((one.lower(), row) for row in table(name) for one in row[column].split("|"))
+
+
+@cache
+def _house_words(language: str) -> Mapping[str, dict[str, str]]:
+    """The row of each word for which a house of this language has another."""
+    return {
+        phrase: row
+        for phrase, row in _entries("style_words", "instead_of")
+        if language == row["language"] or row["language"] == language.partition("-")[0]
+    }
 
 
 @check(
@@ -61,12 +87,7 @@ def _entries(name: str, column: str) -> tuple[tuple[str, dict[str, str]], ...]:
 )
 def house_word(subject: Subject) -> Iterator[Query]:
     """A word for which the house has another, by the language of house.yaml; each said once."""
-    language = subject.house.language
-    rows = {
-        phrase: row
-        for phrase, row in _entries("style_words", "instead_of")
-        if language == row["language"] or row["language"] == language.partition("-")[0]
-    }
+    rows = _house_words(subject.house.language)
     seen: set[str] = set()
     for passage in passages(subject, lists=True):
         for match in _phrases(passage, tuple(rows)) if rows else ():
@@ -109,7 +130,7 @@ def trademark(subject: Subject) -> Iterator[Query]:
     """A registered mark, by its sign or by name."""
     rows = dict(_entries("trademarks", "mark"))
     for passage in passages(subject, lists=True):
-        for match in re.finditer(r"(?<![\w'’-])[\w'’-]++ ?[®™℠]", passage.text):
+        for match in () if SIGNS.isdisjoint(passage.text) else MARKED.finditer(passage.text):
             yield query(passage.spot(match.group()), f"“{match.group()}” is a mark")
         for match in _phrases(passage, tuple(rows)):
             generic = rows[match.group().lower()]["generic"]

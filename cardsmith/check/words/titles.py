@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from functools import cache
 
 from cardsmith.check.fields import place_of
@@ -12,6 +12,7 @@ from cardsmith.check.subject import Subject
 from cardsmith.finding import Severity
 from cardsmith.measure.larder import Food, Larder, words
 from cardsmith.recipe.made import is_made
+from cardsmith.recipe.mentions import grouped
 from cardsmith.recipe.model import Text
 from cardsmith.recipe.naming import CONNECTING, classes, descriptors, family, kitchen, tokens
 from cardsmith.reference import table
@@ -37,9 +38,9 @@ SEVERAL = frozenset(words("olive mushroom bean lentil pea cheese fish nut berry 
 
 
 @cache
-def _idioms() -> tuple[tuple[str, ...], ...]:
-    """Names of dishes with a food in them that the dish need not hold."""
-    return tuple(words(row["phrase"]) for row in table("title_idioms"))
+def _idioms() -> Mapping[str, tuple[tuple[str, ...], ...]]:
+    """Names of dishes with a food in them that the dish need not hold, by their first word."""
+    return grouped((told[0], told) for told in (words(row["phrase"]) for row in table("title_idioms")))
 
 
 def _listed(subject: Subject) -> frozenset[str]:
@@ -90,10 +91,9 @@ def unlisted(subject: Subject, text: str) -> Iterator[str]:
     foods = tuple(line.food for line in subject.recipe.ingredients if line.food)
     at = 0
     while at < len(told):
-        length = _named(subject.larder, tuple(token.word for token in told[at : at + LONGEST]))
-        idiom = next(
-            (one for one in _idioms() if tuple(token.word for token in told[at : at + len(one)]) == one), ()
-        )
+        ahead = tuple(token.word for token in told[at:])
+        length = _named(subject.larder, ahead[:LONGEST])
+        idiom = next((one for one in _idioms().get(ahead[0], ()) if ahead[: len(one)] == one), ())
         if idiom or not length:
             at += max(len(idiom), 1)
             continue
