@@ -14,7 +14,7 @@ from cardsmith.check.heat import custards, doneness, hobs, ovens, stages, temper
 from cardsmith.check.method import cues, left_out, making, pace, timing, uncooked
 from cardsmith.check.records import completeness, lineage, portions, published
 from cardsmith.check.registry import Check
-from cardsmith.check.safety import hazards, keeping, preserving, unsafe
+from cardsmith.check.safety import contact, hazards, keeping, preserving, unsafe
 from cardsmith.check.subject import Subject
 from cardsmith.check.words import claims, references, style, titles
 from cardsmith.finding import Finding, Severity, in_order
@@ -43,6 +43,7 @@ FAMILIES: tuple[ModuleType, ...] = (
     keeping,
     preserving,
     unsafe,
+    contact,
     claims,
     lineage,
     published,

@@ -831,6 +831,32 @@ SAFETY: dict[str, tuple[list[Recipe], list[Recipe]]] = {
             dish("1 whole chicken (1.5 kg); 200 g rice", "Rinse the rice. Pat the chicken dry."),
         ],
     ),
+    "raw-meets-ready": (
+        [
+            dish(
+                "8 chicken thighs (1.2 kg)",
+                "Lay the chicken on a tray. Grill for 20 minutes, until the thickest part reads 75 °C.",
+                step,
+            )
+            for step in (
+                "Pile it back on the tray that carried it out raw.",
+                "Return it to the same tray and serve.",
+                "Carry it to the table on the unwashed tray.",
+            )
+        ],
+        [
+            dish(
+                "8 chicken thighs (1.2 kg)",
+                "Lay the chicken on a tray. Grill for 20 minutes, until the thickest part reads 75 °C.",
+                step,
+            )
+            for step in (
+                "Pile it on a clean tray, not on the one that carried it out raw.",
+                "Wash the tray and return it to the same tray.",
+                "Put it on a platter.",
+            )
+        ],
+    ),
     "never-cooked": (
         [
             dish(

@@ -87,29 +87,6 @@ def long_hold_too_low(subject: Subject) -> Iterator[Query]:
 
 
 @check(
-    "raw-poultry-washed",
-    Severity.WARNING,
-    why="Washing spreads what is on raw poultry over sink and salad; cooking kills it anyway.",
-    source="FoodSafety.gov chart and CDC: do not wash raw meat or poultry",
-    remedy="pat it dry with paper towels instead",
-)
-def raw_poultry_washed(subject: Subject) -> Iterator[Query]:
-    """A step that rinses or washes raw poultry."""
-    birds = [line for line in subject.recipe.ingredients if is_of(line.food, ("role:poultry",))]
-    if not birds:
-        return
-    pattern = re.compile(
-        r"(?<!not )\b(?:rinse|wash) (?:the |and dry the )?"
-        r"(?:\w+ )?(?:chickens?|birds?|turkey|duck|goose|quails?|thighs|breasts|wings|drumsticks|legs)\b",
-        re.IGNORECASE,
-    )
-    for step in subject.steps:
-        found = pattern.search(step.text)
-        if found:
-            yield query(step.spot(found.group()), f"“{found.group()}”")
-
-
-@check(
     "never-cooked",
     Severity.ERROR,
     why="Raw poultry and raw ground pork are never safe to eat.",
