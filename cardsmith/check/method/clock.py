@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
@@ -15,9 +16,11 @@ from cardsmith.last_result import remembered
 from cardsmith.measure.larder import words
 from cardsmith.measure.quantity import Bound
 from cardsmith.recipe.model import Recipe
+from cardsmith.regex import regex
 
 MINUTE = Fraction(60)
 HOUR = Fraction(3600)
+MEANWHILE = regex(r"(?:meanwhile|in the meantime|at the same time|while)\b", re.IGNORECASE)  # the whole step
 _BATCHES = frozenset({"batch", "batches"})
 
 
@@ -39,6 +42,7 @@ class TimeInStep:
 
 def times(step: Field) -> Iterator[TimeInStep]:
     """Every time that a step names."""
+    meanwhile = MEANWHILE.match(step.text) is not None
     for at, span in step.times():
         begins, ends = step.sentence_at(at)
         sentence = step.text[begins:ends]
@@ -53,7 +57,7 @@ def times(step: Field) -> Iterator[TimeInStep]:
             sentence=sentence,
             place=at - begins,
             following=step.sentence_after(at),
-            overlaps=told.is_beside,
+            overlaps=told.is_beside or meanwhile,
             moment=told.is_moment or span.adjective or span.quantity.bound is Bound.AT_MOST,
         )
 
@@ -91,7 +95,7 @@ def critical_path(recipe: Recipe) -> Path:
         for step in texts[place : place + len(part.steps)]:
             told = set(words(step.text)) if ends else set()
             for before, other in enumerate(recipe.parts[: len(ends)]):
-                if set(words(other.name)) & told:
+                if _nouns(other.name) & told:
                     end = max(end, ends[before], key=lambda one: one[0])
             found = [one for one in timed.get(place, ()) if not one.moment]
             spent = [one for one in found if not one.overlaps]
@@ -101,6 +105,14 @@ def critical_path(recipe: Recipe) -> Path:
         ends.append(end)
     longest = max(ends, key=lambda one: one[0], default=(Fraction(0), ()))
     return Path(least=longest[0], most=max(most, longest[0]), longest=longest[1])
+
+
+def _nouns(name: str) -> frozenset[str]:
+    """The words of a part's name that a step may call it by."""
+    return frozenset(word for word in words(name) if word not in _SMALL)
+
+
+_SMALL = frozenset(words("a an and or the of for with to in on serve"))
 
 
 def spoken(seconds: Fraction) -> str:

@@ -9,6 +9,7 @@ from fractions import Fraction
 from functools import cache, lru_cache
 
 from cardsmith.check.method.clock import MINUTE, TimeInStep, all_times, spoken
+from cardsmith.check.method.signs import signs
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.facts.dish import dish
@@ -113,7 +114,7 @@ def time_unlikely(subject: Subject) -> Iterator[Query]:
     spent = [one for one in all_times(subject.recipe) if not one.moment]
     lines = " ".join(line.text for line in subject.recipe.ingredients)
     everything = f"{told} {lines} {steps}"
-    yield from _of_sentences(spent)
+    yield from _of_sentences(subject, spent)
     kind = subject.kind
     for rule in techniques():
         if (
@@ -125,14 +126,19 @@ def time_unlikely(subject: Subject) -> Iterator[Query]:
     yield from _of_foods(subject, spent, steps)
 
 
-def _of_sentences(spent: list[TimeInStep]) -> Iterator[Query]:
+def _of_sentences(subject: Subject, spent: list[TimeInStep]) -> Iterator[Query]:
+    told = signs(subject.recipe, subject.larder)
     for one in spent:
+        place = told.clause_at(one.step, one.at)
+        alone = [told.dish.foods[line].food for line in told.lines(place)] if place is not None else []
         for rule in techniques():
             if rule.scope != "sentence" or doing(one) not in rule.verbs:
                 continue
             wanted = (rule.words, rule.result)
             if any(one_.search(one.sentence) is None for one_ in wanted if one_ is not None):
                 continue
+            if rule.foods and any(not is_of(food, rule.foods) for food in alone):
+                continue  # the leeks that soften in the butter
             if rule.unless is None or not rule.unless.search(one.sentence):
                 yield from _sum(rule, [one])
                 break

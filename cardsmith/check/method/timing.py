@@ -6,24 +6,34 @@ import re
 from collections.abc import Iterator
 from fractions import Fraction
 
+from cardsmith.check.fields import Field
 from cardsmith.check.method.clock import HOUR, MINUTE, critical_path, spoken
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.finding import Severity
+from cardsmith.language.spans import Measured
 from cardsmith.regex import regex
 
 ROUNDED = Fraction(97, 100)  # what rounding of a total to five minutes may take off a long one
 PREPARATION = HOUR  # what weighing, cutting and washing up may add: common practice, no source
+LOOSELY = Fraction(5, 4)  # times in steps may be kept short by as much; common practice, no source
 UNTIMED = regex(
     r"\b(?:overnight|day before|next day|until (?:cold|cool|set))\b|\bfor (?:several|some)\b", re.I
 )
 LONG = 2 * HOUR  # a wait of hours, which an author may round up: common practice, no source
+_MEAL = r"(?:dish|meal|recipe|supper|dinner|lunch|breakfast|brunch|pudding|dessert|main course)"
 _PROMISE = regex(
-    r"\b(?:on the table|start to finish|ready|made|table to plate|pot to plate)\b[^.;,]{0,25}?"
-    r"\b(?:in|within|under|takes?)\s+(?:only |just |about |under |less than |barely )*$"
-    r"|\bon the table (?:only |just |about |under |less than |barely )*$",
+    r"\b(?:on the table|start to finish|ready|made|done|finished|eating|\w+ to (?:plate|table|fork))\b"
+    r"[^.;,]{0,25}?\b(?:in|within|under|takes?)\s+(?:only |just |about |under |less than |barely )*$"
+    r"|\bon the table (?:only |just |about |under |less than |barely )*$"
+    rf"|\b(?:{_MEAL}|it all|all of it|the whole (?:thing|lot)|everything)\s+(?:takes?|in|within)"
+    r"\s+(?:only |just |about |under |less than |barely )*$",
     re.IGNORECASE,
 )
+_WHOLE = regex(r",? (?:(?:is )?all (?:it takes|you need)|(?:from )?\w+ to (?:finish|plate|table|fork))")
+_SUCH = regex(rf" (?:\w+ )?{_MEAL}\b", re.IGNORECASE)  # "a 30-minute supper"
+# What is made before, or meanwhile, is no part of the promise.
+_ASIDE = regex(r"\b(?:beforehand|ahead|in advance|the (?:day|night) before|not counting|apart from)\b", re.I)
 # "On the table half an hour after you walk in".
 _AT_ONCE = regex(r"\b(?:on the table|ready)\s+(?:only |just |about |barely |a mere )*$", re.IGNORECASE)
 _AFTER = regex(r"\s+(?:after|from|later)\b", re.IGNORECASE)
@@ -72,7 +82,8 @@ def total_time_wrong(subject: Subject) -> Iterator[Query]:
             f"write at least {spoken(_up(path.least))}, and the time for preparation",
         )
         return
-    allowed = 2 * path.most + 2 * (told.active.high if told.active else PREPARATION / 2) + PREPARATION
+    active = told.active.high if told.active else PREPARATION / 2
+    allowed = path.most * LOOSELY + active + PREPARATION
     if path.most and told.total.low > allowed and not _is_untimed(subject):
         yield query(
             told.where,
@@ -111,12 +122,22 @@ def headnote_promise_broken(subject: Subject) -> Iterator[Query]:
         promise = _PROMISE.search(text.text, begins, at)
         if promise is None and _AFTER.match(text.text, after):
             promise = _AT_ONCE.search(text.text, begins, at)
-        if promise is None or _PART.search(text.text[: promise.start()]):
+        starts = promise.start() if promise else at
+        if promise is None and not _is_of_all(text, span, after):
             continue
-        real = told.active if _WORK.match(text.text, at + len(span.text)) else told.total
+        if _PART.search(text.text[:starts]) or _ASIDE.search(
+            f"{text.sentence(at)} {text.sentence_after(at)}"
+        ):
+            continue
+        real = told.active if _WORK.match(text.text, after) else told.total
         if real is not None and span.quantity.high < real.low * Fraction(9, 10):
             yield query(
                 text.spot(span.text),
-                f"the headnote promises “{text.text[promise.start() : at + len(span.text)]}”; "
+                f"the headnote promises “{text.text[starts:after]}”; "
                 f"{'total' if real is told.total else 'active'} time is {real.written}",
             )
+
+
+def _is_of_all(text: Field, span: Measured, after: int) -> bool:
+    """Whether the words behind a time make it that of the whole: a 30-minute supper, from start to finish."""
+    return bool((span.adjective and _SUCH.match(text.text, after)) or _WHOLE.match(text.text, after))

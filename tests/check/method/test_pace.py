@@ -56,6 +56,8 @@ SILENT = [
     ("400 g heavy cream", "gelatine-dessert", ["Refrigerate for 4 hours, until set."]),
     ("150 g unsalted butter", "", ["Cook the butter for 3 minutes, until it foams."]),
     ("150 g unsalted butter", "", ["Warm it through in the oven for 5 minutes."]),
+    ("3 leeks", "", ["Melt the butter in the pan and soften the leeks for 8 minutes."]),
+    ("2 yellow onions", "", ["Add the onions and fry for 12 to 15 minutes, until deep golden."]),
 ]
 
 

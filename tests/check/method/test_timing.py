@@ -35,6 +35,12 @@ def timed(
 PASTRY = part("Pastry", [], ["Refrigerate for 1 hour, until firm."])
 FILLING = part("Filling", [], ["Simmer for 50 minutes, until thick."])
 PIE = part("Pie", [], ["Line a dish with the pastry, add the filling and bake for 40 minutes, until brown."])
+BATTER = part("Batter and sausages", [], ["Rest for 30 minutes.", "Bake for 30 minutes, until risen."])
+GRAVY = part(
+    "Onion gravy",
+    [],
+    ["While that is going on, melt the butter. Add the onions, cook for 30 minutes and stir in salt."],
+)
 SALAD = part("Salad", [], ["Leave for 30 minutes, until seasoned."])
 
 
@@ -47,6 +53,7 @@ SALAD = part("Salad", [], ["Leave for 30 minutes, until seasoned."])
         (timed("Brown in two batches for 8 minutes each.", "Boil 20 minutes.", total=30), "at least 36 min"),
         (timed("Grill for 10 minutes on each side.", total=15), "at least 20 min"),
         (timed("Bake for 20 minutes, until brown.", total=300), "come to 20 min at most"),
+        (timed("Bake for 45 minutes, until golden.", total=180), "come to 45 min at most"),
     ],
 )  # fmt: skip
 def test_total_against_the_steps(one: Recipe, evidence: str) -> None:
@@ -62,6 +69,8 @@ def test_total_against_the_steps(one: Recipe, evidence: str) -> None:
         timed(*LOAF, total=175),
         timed(parts=(PASTRY, FILLING, PIE), total=100),  # the filling simmers while the pastry chills
         timed(parts=(PASTRY, SALAD), total=60),
+        timed(parts=(BATTER, GRAVY), total=65),
+        timed("Bake for 45 minutes, until golden.", total=120),
         timed("Simmer for 60 minutes.", "Meanwhile, roast the nuts for 15 minutes.", total=65),
         timed("Rise for 90 minutes, folding after 30 minutes and again after 60 minutes.", total=95),
         timed("Refrigerate for 4 hours, or up to 2 days.", total=250),
@@ -93,6 +102,14 @@ def test_active_within_total(active: int, total: int) -> None:
         "Made in under twenty minutes.",
         "From start to finish it takes only an hour.",
         "A loaf made in 10 minutes of work.",
+        "A 30-minute supper for busy nights.",
+        "Supper takes 25 minutes from start to finish.",
+        "Thirty minutes, start to finish.",
+        "Dinner in 20 minutes.",
+        "You can be eating within 40 minutes.",
+        "All of it takes less than an hour.",
+        "The whole thing is done in 40 minutes.",
+        "A quick dish: 15 minutes from fridge to plate.",
     ],
 )
 def test_promise_that_is_broken(headnote: str) -> None:
@@ -111,6 +128,10 @@ def test_promise_that_is_broken(headnote: str) -> None:
         "Made in 20 minutes of work.",
         "Boil it hard for ten minutes.",
         "Ready when you are, in an afternoon.",
+        "Ready in less than half an hour. The sweet potato is cooked beforehand so that it can chill.",
+        "Twenty minutes of work, and the oven does the rest.",
+        "It comes together in 20 minutes, then chills for the afternoon.",
+        "The sauce takes 10 minutes.",
     ],
 )
 def test_promise_that_is_kept(headnote: str) -> None:
