@@ -13,7 +13,7 @@ from functools import cache
 from itertools import pairwise
 
 from cardsmith.bench.changes import grams
-from cardsmith.bench.composition import composition
+from cardsmith.bench.composition import held
 from cardsmith.bench.conditions import heating
 from cardsmith.bench.model import Trial
 from cardsmith.bench.words import figure, listed, share
@@ -34,6 +34,7 @@ class Mixture:
     mass: Fraction
     water_low: Fraction
     water_high: Fraction
+    stood_for: tuple[str, ...] = ()  # foods whose water is that of another food of SR 28
     unknown: tuple[str, ...] = ()
     unweighed: tuple[str, ...] = ()
 
@@ -48,7 +49,7 @@ class Mixture:
 def mixture(lines: tuple[Ingredient, ...]) -> Mixture:
     """The sum of the lines that go into the mixture; what is only for the pan stays out."""
     mass = low = high = Fraction(0)
-    unknown, unweighed = [], []
+    unknown, unweighed, stood_for = [], [], []
     for line in lines:
         if line.for_use or line.optional:
             continue
@@ -63,16 +64,26 @@ def mixture(lines: tuple[Ingredient, ...]) -> Mixture:
             high += weight
         else:
             low, high = low + weight * water, high + weight * water
+            known = held(line.food)
+            stood_for += [f"{line.item} ({known.stands_in})"] if known and known.stands_in else []
     return Mixture(
-        mass=mass, water_low=low, water_high=high, unknown=tuple(unknown), unweighed=tuple(unweighed)
+        mass=mass,
+        water_low=low,
+        water_high=high,
+        stood_for=tuple(stood_for),
+        unknown=tuple(unknown),
+        unweighed=tuple(unweighed),
     )
 
 
 def water_share(line: Ingredient) -> Fraction | None:
-    """The water in a food as a share: by SR 28, else by the larder's roles; None where neither says."""
-    known = composition(line.food)
-    if known and "water" in known.per_100:
-        return known.per_100["water"] / 100
+    """The water in a food as a share: by SR 28 or a food of it that stands for this one, else by its roles.
+
+    None where neither says.
+    """
+    known = held(line.food)
+    if known and "water" in known.composition.per_100:
+        return known.composition.per_100["water"] / 100
     if line.food is not None and line.food.share("salt") == 1:
         return Fraction(0)  # dry salt, whatever its grain (SR 28, food 02047: 0.2 g in 100 g)
     return line.food.share("water") if line.food and line.food.share("water") else None
@@ -195,6 +206,8 @@ def told(found: Balance) -> tuple[str, ...]:
         else f"{figure(formula.water_low)} to {figure(formula.water_high)} g"
     )
     lines.append(f"The formula weighs {figure(formula.mass)} g, of it {water} water.")
+    if formula.stood_for:
+        lines.append(f"By another food of the table: {listed(formula.stood_for)}.")
     if formula.unknown:
         lines.append(f"No table gives the water of {listed(formula.unknown)}.")
     if found.mixed is not None and found.mixed < formula.mass:

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cache
+from functools import cache, lru_cache
 
 from cardsmith.measure.larder import Food
-from cardsmith.reference import row_of
+from cardsmith.reference import row_of, table
 
 # The label's names (21 CFR 101.9(c)) and the columns of SR 28 that hold them per 100 g.
 COLUMNS = {
@@ -55,3 +55,28 @@ def composition_of(ndb_no: str) -> Composition | None:
         ndb_no=found["ndb_no"],
         per_100={name: Fraction(found[column]) for name, column in COLUMNS.items() if found[column]},
     )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KnownNutrients:
+    """What SR 28 knows of one food; ``stands_in`` says why, where another food stands for it."""
+
+    composition: Composition
+    stands_in: str = ""
+
+
+@cache
+def _stand_ins() -> Mapping[str, tuple[str, str]]:
+    return {row["food"]: (row["ndb_no"], row["why"]) for row in table("composition_stand_ins")}
+
+
+@lru_cache(maxsize=4096)
+def held(food: Food | None) -> KnownNutrients | None:
+    """What SR 28 knows of a food, by its number in the larder, else by a food that stands for it."""
+    if food is None:
+        return None
+    if (own := composition(food)) is not None:
+        return KnownNutrients(composition=own)
+    number, why = _stand_ins().get(food.key, ("", ""))
+    other = composition_of(number)
+    return KnownNutrients(composition=other, stands_in=why) if other else None

@@ -227,7 +227,8 @@ def _effects(trials: Trials) -> Iterator[Effect]:
         differences = tuple(text for text, within in told_of if not within)
         within = tuple(text for text, within in told_of if within)
         also, silent = besides(trial, parent), unsaid(trial, parent)
-        cause = listed(changes) or f"trial {parent.number} again"
+        again = f"trial {parent.number} again" + (f", with {listed(also)}" if also else "")
+        cause = listed(changes) or again
         came = ", ".join(differences) or "nothing measured differs"
         if within and differences:
             came += f"; within what repeats differ by: {', '.join(within)}"
@@ -242,21 +243,22 @@ def _effects(trials: Trials) -> Iterator[Effect]:
             besides=also,
             unsaid=silent,
             text=f"{cause} → {came}",
-            warning=_warning(changes, also, silent, differences),
+            warning=_warning(changes, also, silent) if told_of or _compared(trial, parent) else "",
         )
 
 
-def _warning(
-    changes: tuple[str, ...], also: tuple[str, ...], silent: tuple[str, ...], differences: tuple[str, ...]
-) -> str:
-    """Why what came of it can't be credited to one change; of a repeat, what differed all the same."""
+def _compared(trial: Trial, parent: Trial) -> bool:
+    """Whether both measured anything, so that something is said of what the change did."""
+    return bool(set(trial.measured) & set(parent.measured))
+
+
+def _warning(changes: tuple[str, ...], also: tuple[str, ...], silent: tuple[str, ...]) -> str:
+    """Why what came of it, if only nothing, can't be credited to one change; a repeat credits nothing."""
     reasons = [f"{len(changes)} things changed ({listed(changes)})"] if len(changes) > 1 else []
     reasons += [f"{listed(also)} besides"] if also else []
     reasons += [f"only one of the two records {listed(silent)}"] if silent else []
-    if not differences or not reasons:
+    if not changes or not reasons:
         return ""
-    if not changes:
-        return f"{'; '.join(reasons)}: this was no plain repeat"
     whom = "any one of them" if len(changes) > 1 else "the change alone"
     return f"{'; '.join(reasons)}: the effect can't be credited to {whom}"
 

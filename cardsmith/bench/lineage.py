@@ -11,14 +11,13 @@ from fractions import Fraction
 
 from cardsmith.bench.changes import grams, same_food
 from cardsmith.bench.log import MINUTE, Heat, Witness, clause_deeds
-from cardsmith.bench.model import Trial
+from cardsmith.bench.model import SAME_SETTING, Trial
 from cardsmith.language.spans import Measured, Purpose
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.model import Ingredient, Step
 
 SAME, SAME_ACROSS = Fraction(1, 200), Fraction(3, 100)  # one measure; a weight against a cup of the larder
 OTHER_BATCH = Fraction(1, 50)
-NEAR = Fraction(3)  # °C: the steps of an oven's dial in the two scales differ by as much
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -140,7 +139,7 @@ def judge_temperature(span: Measured, read: tuple[Heat, ...]) -> HeatEvidence:
 
     An oven's is held against what the food met there, by the dial and the oven's offset.
     """
-    low, high = span.quantity.low - NEAR, span.quantity.high + NEAR
+    low, high = span.quantity.low - SAME_SETTING, span.quantity.high + SAME_SETTING
     if span.purpose is Purpose.OVEN and any(one.dial is not None for one in read):
         read = tuple(one for one in read if one.dial is not None)
     met = [one.met for one in read]

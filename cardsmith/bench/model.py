@@ -11,6 +11,8 @@ from cardsmith.finding import Where
 from cardsmith.measure.quantity import Quantity
 from cardsmith.recipe.model import Ingredient, Part, Text
 
+SAME_SETTING = Fraction(3)  # °C: the steps of an oven's dial in the two scales differ by as much
+
 
 @enum.unique
 class Verb(enum.StrEnum):
@@ -65,6 +67,16 @@ class Oven:
     def dial(self) -> Fraction | None:
         """What was set, in °C."""
         return self.set.middle if self.set is not None else None
+
+    def is_set_like(self, other: Oven) -> bool:
+        """Whether two were set alike: by the dial, or to one true heat where their ovens differ.
+
+        Nothing is held against what isn't recorded.
+        """
+        dials, heats = (self.dial, other.dial), (self.heat, other.heat)
+        if dials[0] is None or dials[1] is None or abs(dials[0] - dials[1]) <= SAME_SETTING:
+            return True
+        return heats[0] is not None and heats[1] is not None and abs(heats[0] - heats[1]) <= SAME_SETTING
 
     @property
     def heat(self) -> Fraction | None:
@@ -202,13 +214,17 @@ class Trials:
         return next((one for one in self.trials if one.number == number), None)
 
     def makes(self, trial: Trial) -> tuple[Trial, ...]:
-        """Every make of one formula: the trial that first had it, and its repeats; in the order made."""
+        """Every make of one formula: the trial that first had it, and its repeats; in the order made.
+
+        What was baked at another setting is no repeat: nobody made the same thing again.
+        """
         first = self._first(trial)
         return tuple(one for one in self.trials if self._first(one) == first)
 
     def _first(self, trial: Trial) -> int:
         parent = self.get(trial.parent) if trial.is_repeat and trial.parent is not None else None
-        return self._first(parent) if parent else trial.number
+        same = parent is not None and trial.oven.is_set_like(parent.oven)
+        return self._first(parent) if parent is not None and same else trial.number
 
     def tasting(self, name: str) -> Tasting | None:
         """The tasting of a name."""

@@ -5,15 +5,14 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cache, lru_cache
+from functools import lru_cache
 
-from cardsmith.bench.composition import Composition, composition, composition_of
+from cardsmith.bench.composition import held
 from cardsmith.measure.larder import Food
 from cardsmith.portion.energy import atwater, eu_energy, unlisted
 from cardsmith.portion.estimate import NOTHING, UNKNOWN, Estimate, exactly, total
 from cardsmith.portion.finished import Finished
 from cardsmith.portion.shares import LineShare
-from cardsmith.reference import table
 
 HUNDREDTH = Fraction(1, 100)
 _NAMES = (
@@ -51,31 +50,6 @@ _SAME_IN_EU = {
     "EU protein": "protein",
 }
 SALT_OF_SODIUM = Fraction(5, 2) / 1000
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class KnownNutrients:
-    """What SR 28 knows of one food; ``stands_in`` says why, where another food stands for it."""
-
-    composition: Composition
-    stands_in: str = ""
-
-
-@cache
-def _stand_ins() -> Mapping[str, tuple[str, str]]:
-    return {row["food"]: (row["ndb_no"], row["why"]) for row in table("composition_stand_ins")}
-
-
-@lru_cache(maxsize=4096)
-def held(food: Food | None) -> KnownNutrients | None:
-    """What SR 28 knows of a food, by its number in the larder, else by a food that stands for it."""
-    if food is None:
-        return None
-    if (own := composition(food)) is not None:
-        return KnownNutrients(composition=own)
-    number, why = _stand_ins().get(food.key, ("", ""))
-    other = composition_of(number)
-    return KnownNutrients(composition=other, stands_in=why) if other else None
 
 
 @lru_cache(maxsize=4096)

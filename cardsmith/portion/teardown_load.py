@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
+from cardsmith.bench.composition import held
 from cardsmith.finding import Finding, Severity, in_order
 from cardsmith.language.quantities import read_percent, read_quantity, read_share_behind
 from cardsmith.measure.larder import Food, Larder, words
 from cardsmith.measure.quantity import Bound
 from cardsmith.measure.units import Dimension
 from cardsmith.portion.label import SMALL, Range, serving_range, share_range, taken_back
-from cardsmith.portion.nutrition import held, per_100_of
+from cardsmith.portion.nutrition import per_100_of
 from cardsmith.portion.teardown import (
     PRODUCT,
     Label,

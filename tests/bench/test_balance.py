@@ -95,3 +95,12 @@ def test_what_cannot_be_weighed_stops_the_balance() -> None:
     found = balance(trial("100 g all-purpose flour, 3 handfuls zorblat", "in: 150 g, out: 100 g"))
     assert found.moisture is None
     assert json.dumps(told(found)).count("can't be weighed") == 1
+
+
+def test_the_water_of_a_food_without_a_row_is_that_of_its_like_and_that_is_said() -> None:
+    # SR 28, food 20038 (Oats): 8.22 g of water in 100 g.
+    found = balance(trial("200 g rolled oats", "in: 200 g, out: 195 g"))
+    assert found.mixture.water_low == found.mixture.water_high == Fraction("16.44")
+    assert found.moisture is not None
+    assert float(found.moisture[0]) == pytest.approx(1 - 183.56 / 195)
+    assert "By another food of the table: rolled oats (the same grain, cut or rolled)." in told(found)

@@ -165,3 +165,34 @@ def test_the_text_marks_changes_and_draws_the_tree() -> None:
     assert "└─ 2  water −14 % and without instant yeast" in told
     record = record_of(history(trials(text)))
     assert record["formulas"][1]["changed"] == [False, True]
+
+
+# The oven of a make of trial 1 (dial 160 °C, 12 °C hot), and whether it is a repeat.
+MAKES = [
+    ("set: 160 °C, offset: +12 °C", True),
+    ("set: 325 °F, offset: −6 °C", True),  # as the card says, in another oven
+    ("set: 172 °C, offset: 0 °C", True),  # to the true heat, in an oven that is true
+    ("set: 148 °C, offset: +12 °C", False),
+    ("set: 180 °C", False),
+    ("name: A", True),  # nothing is held against what isn't recorded
+]
+
+
+@pytest.mark.parametrize(("oven", "repeat"), MAKES)
+def test_what_was_baked_at_another_setting_is_no_repeat(oven: str, repeat: bool) -> None:
+    first, _, _ = HOT.partition("  - trial: 2")
+    found = trials(f"{first}  - {{trial: 2, date: 2026-03-03, from: 1, oven: {{{oven}}}}}\n")
+    assert len(found.makes(found.trials[0])) == (2 if repeat else 1)
+
+
+def test_no_effect_is_credited_to_no_change_either() -> None:
+    still = HOT.replace("height: 8 mm", "height: 9 mm").replace("in: 145 g, out: 90 g, ", "")
+    (effect,) = history(trials(still)).effects
+    assert effect.text.endswith("→ nothing measured differs")
+    assert "offset −3 °C (was +12 °C)" in effect.warning
+
+
+def test_a_repeat_says_what_differed_all_the_same() -> None:
+    (effect,) = history(trials(HOT.replace("    change: [45 g water]\n", ""))).effects
+    assert effect.text.startswith("trial 1 again, with offset −3 °C (was +12 °C), true heat 157 °C")
+    assert effect.warning == ""

@@ -15,10 +15,10 @@ from hypothesis import strategies as st
 from kitchen import facts, recipe
 from scipy import optimize
 
+from cardsmith.bench.composition import held as known_of
 from cardsmith.measure.larder import load_larder
 from cardsmith.portion.declared import DeclaredRow
 from cardsmith.portion.label import declared
-from cardsmith.portion.nutrition import held as known_of
 from cardsmith.portion.nutrition import per_100_of
 from cardsmith.portion.programme import Bounds, Feasible, feasible
 from cardsmith.portion.statement import StatedIngredient
