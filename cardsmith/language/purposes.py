@@ -244,9 +244,7 @@ def _spoken_of(tokens: Tokens, begins: int, celsius: Fraction | None) -> Purpose
     earlier = _sentence(tokens, max(begins - 2, 0), begins)[0]
     for at in range(begins - 1, earlier - 1, -1):
         told = _of_noun(tokens, at)
-        if told in _SPOKEN_OF and _may_be(told, celsius):
-            return told
-        if told is Purpose.CORE:
+        if told in {*_SPOKEN_OF, Purpose.CORE} and _may_be(told, celsius):
             return told
     return None
 

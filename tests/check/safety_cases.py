@@ -515,6 +515,27 @@ SAFETY: dict[str, tuple[list[Recipe], list[Recipe]]] = {
             dish("600 g cod", "Bake until the thickest part reads 145 °F."),
         ],
     ),
+    "kept-cold-too-long": (
+        [
+            dish(CHICKEN, BRAISED, storage="Keeps ten days in the refrigerator."),
+            dish(CHICKEN, BRAISED, storage="Eat within 2 weeks; keep it in the fridge."),
+            dish(
+                "200 g red lentils; 1 l water",
+                "Simmer the lentils in the water for 20 minutes.",
+                storage="Refrigerate for up to 9 days.",
+            ),
+        ],
+        [
+            dish(CHICKEN, BRAISED, storage="Keeps seven days in the refrigerator."),
+            dish(CHICKEN, BRAISED, storage="Refrigerate for 3 days, or freeze for 3 months."),
+            dish(CHICKEN, BRAISED, title="Chicken confit", storage="Keeps three weeks in the refrigerator."),
+            dish(
+                "500 g apples; 200 g sugar",
+                "Boil the apples.",
+                storage="Keeps two weeks in the refrigerator.",
+            ),
+        ],
+    ),
     "perishable-kept-warm": (
         [
             dish("3 large eggs; 400 g milk", kind="custard", storage="Keeps two days at room temperature."),

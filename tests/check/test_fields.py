@@ -94,6 +94,33 @@ def test_two_hours_at_the_table_are_no_storage(time: str) -> None:
     assert found("perishable-kept-warm", braise(storage=text)) == ()
 
 
+LEFT = [
+    "Leave it in the pot until tomorrow.",
+    "Cool it in the pot until morning, then refrigerate.",
+    "Stand it at the back of the stove overnight so that it comes down slowly, then refrigerate it.",
+    "Leave to cool completely for 6 hours before chilling.",
+    "Put the lid on and forget about it until Sunday.",
+    "Let it sit from lunch to supper.",
+]
+PUT_AWAY = [
+    "Refrigerate it. Leave it there until morning.",
+    "Let it cool for an hour, then refrigerate overnight.",
+    "Leave it to cool in a bath of ice water, then chill it for 5 hours.",
+    "Rest for 20 minutes. Keeps 3 days in the refrigerator.",
+    "Don't leave it until morning.",
+]
+
+
+@pytest.mark.parametrize("text", LEFT)
+def test_what_is_left_with_no_place_named_is_left_in_the_kitchen(text: str) -> None:
+    assert found("perishable-kept-warm", braise(storage=text))
+
+
+@pytest.mark.parametrize("text", PUT_AWAY)
+def test_what_is_left_in_the_cold_is_not(text: str) -> None:
+    assert found("perishable-kept-warm", braise(storage=text)) == ()
+
+
 @pytest.mark.parametrize("name", ["storage", "notes", "headnote"])
 @pytest.mark.parametrize(
     "heat", ["60 °C", "60 degrees C", "60 ℃", "60˚C", "140 °F", "140 degrees Fahrenheit", "60 C"]

@@ -10,7 +10,7 @@ from cardsmith.check.fields import Field
 from cardsmith.check.lines import acidities
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.safety.jars import canned
-from cardsmith.check.safety.stays import TWO_HOURS, Stay, is_bare, stays
+from cardsmith.check.safety.stays import TWO_HOURS, Stay, chilled, is_bare, stays
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number
 from cardsmith.facts.dish import Dish, dish
@@ -71,7 +71,19 @@ def _kept(subject: Subject, text: Field, stay: Stay) -> str:
     title = set(words(subject.recipe.title))
     if named and not spoiled and not any(_nouns(known, place) & title for place in named):
         return ""  # the toasted almonds, not the dish
-    return spoiled or perishable(subject)
+    of_part = _of_part(subject, told)
+    return spoiled or (perishable(subject) if of_part is None else of_part)
+
+
+def _of_part(subject: Subject, told: str) -> str | None:
+    """What spoils of the one part that a text speaks of, "the biscuits keep"; None where it names no part."""
+    said, parts = set(words(told)), subject.recipe.parts
+    named = [part for part in parts if part.name and set(words(part.name)) & said]
+    if len(named) != 1 or len(parts) == 1:
+        return None
+    known = dish(subject.recipe, subject.larder)
+    places = (place for place, line in enumerate(subject.recipe.ingredients) if line in named[0].ingredients)
+    return next(filter(None, (spoils(known, place) for place in places)), "")
 
 
 def _named(subject: Subject, told: str) -> tuple[int, ...]:
@@ -89,6 +101,49 @@ def _nouns(known: Dish, place: int) -> frozenset[str]:
 def speaks_of_oil(text: Field, stay: Stay) -> bool:
     """Whether a stay is about something kept in oil, for which another check asks."""
     return bool(re.search(r"\boil\b", stay.sentence(text), re.IGNORECASE))
+
+
+@check(
+    "kept-cold-too-long",
+    Severity.ERROR,
+    why="Listeria grows in the cold: cooked food is as risky after ten days as after an hour in the warm.",
+    source="FDA Food Code 3-501.17: ready-to-eat food that spoils, at 41 °F (5 °C), seven days at most",
+    remedy="say how long it keeps, seven days at most, or freeze it: “Refrigerate for up to 3 days.”",
+    acceptable=False,
+)
+def kept_cold_too_long(subject: Subject) -> Iterator[Query]:
+    """Meat, fish, stock, cooked rice or beans kept in the refrigerator for over a week."""
+    known = dish(subject.recipe, subject.larder)
+    what = perishable(subject)
+    grown = (
+        place for place, food in enumerate(known.foods) if is_animal(known, place) or is_of(food.food, BOILED)
+    )
+    if not what or what not in {spoils(known, place) for place in grown}:
+        return
+    if KEPT_BY.search(subject.recipe.title):
+        return
+    for text in subject.fields:
+        for at, span in chilled(text) if text.name in {"storage", "notes"} else ():
+            sentence = text.sentence(at)
+            if span.quantity.high > WEEK and not is_bare(sentence) and _kept_of(subject, sentence):
+                yield query(text.spot(span.text, at), f"{what} kept cold for “{span.text}” is too long")
+
+
+def _kept_of(subject: Subject, told: str) -> bool:
+    """Whether a sentence speaks of what spoils, or of the dish, rather than of one thing that keeps."""
+    known, named = dish(subject.recipe, subject.larder), _named(subject, told)
+    of_part = _of_part(subject, told)
+    if of_part is not None:
+        return bool(of_part)
+    return not named or any(spoils(known, place) for place in named)
+
+
+WEEK = 7 * 24 * 3600
+BOILED = ("role:stock", "role:rice", "role:legume")
+KEPT_BY = regex(  # salt, fat, smoke or acid, for which other rules ask
+    r"\b(?:confit|rillettes|cured?|jerky|biltong|salami|pickled?|bacon|gravlax|ham|kimchi|sauerkraut|ferment\w*)\b",
+    re.IGNORECASE,
+)
 
 
 @check(

@@ -15,6 +15,7 @@ from itertools import pairwise
 
 from cardsmith.check.fields import Field
 from cardsmith.facts.phrases import Phrases, phrases
+from cardsmith.language.spans import Measured
 from cardsmith.reference import table
 from cardsmith.regex import regex
 
@@ -77,8 +78,26 @@ def _warm() -> Phrases:
 
 def seconds(text: Field, start: int = 0, end: int | None = None) -> Fraction:
     """The longest time that a text speaks of between two places, in seconds; 0 where it names none."""
-    night = NIGHT if _told("long").search(_plain(text.text[start:end])) else Fraction(0)
+    night = NIGHT if _says_long(_plain(text.text[start:end])) else Fraction(0)
     return max(text.longest(start, end), night)
+
+
+def _says_long(plain: str) -> bool:
+    """Whether words without a figure speak of half a day or more: overnight, till supper, all week."""
+    return UNTIL.search(plain) is not None or _told("long").search(plain) is not None
+
+
+_DAY = (
+    r"(?:morning|forenoon|noon|midday|afternoon|evening|night|nightfall|midnight|dawn|daybreak|dusk|sunrise|sunset"
+    r"|breakfast|brunch|lunch|lunchtime|tea|teatime|supper|suppertime|dinner|dinnertime|bedtime|tomorrow|today"
+    r"|day|weekend|(?:mon|tues|wednes|thurs|fri|satur|sun)day)s?"
+)
+UNTIL = regex(
+    rf"\b(?:until|till|by|from|for|through|all|over|overnight|during)\s+"
+    rf"(?:(?:the|a|an|this|that|next|following|same|whole|entire|rest|of|early|late|after|it|is|one|our|your)\s+)"
+    rf"{{0,4}}{_DAY}\b(?!\s+(?:before|of\s+serving|dinner|lunch))"
+    r"|\b(?:overnight|all (?:week|winter|summer|season|month|year)|days|weeks|months|the next day|for ages)\b"
+)
 
 
 def clauses(text: Field) -> Iterator[tuple[int, int]]:
@@ -98,7 +117,9 @@ def stays(text: Field) -> tuple[Stay, ...]:
 def _stays(text: Field) -> Iterator[Stay]:
     plain = _plain(text.text)
     for begins, ends in clauses(text):
-        found = (one for one in _places(plain, begins, ends) if not _is_denied(text, plain, begins, one))
+        found = (
+            one for one in _places(text, plain, begins, ends) if not _is_denied(text, plain, begins, one)
+        )
         match = next(found, None)
         if match is None or DISCARDS.search(plain, begins, ends):
             continue
@@ -121,17 +142,45 @@ def _stays(text: Field) -> Iterator[Stay]:
         )
 
 
-def _places(plain: str, begins: int, ends: int) -> Iterator[re.Match[str]]:
-    """Where food stands warm: the places of the table first, then any that is neither cold nor a vessel."""
+def _places(text: Field, plain: str, begins: int, ends: int) -> Iterator[re.Match[str]]:
+    """Where food stands warm: the places of the table, any that is neither cold nor a vessel, or none named.
+
+    What is left, or cools, by itself does so in the kitchen, unless the words before have put it in the cold.
+    """
     yield from _warm().finditer(plain.replace(",", " "), begins, ends)
     for match in PLACE.finditer(plain, begins, ends):
         if not _told("no place", "cold").search(match["noun"]):
             yield match
+    told = text.name in {"steps", "storage"} and seconds(text, begins, ends) > TWO_HOURS
+    apart = told and not FERMENTS.search(plain) and not AT_WORK.search(plain, begins, ends)
+    if apart and not _told("cold").search(plain, _earlier(plain, begins), ends):
+        yield from LEFT.finditer(plain, begins, ends)
+
+
+def _earlier(plain: str, begins: int) -> int:
+    """Where the sentence before a clause begins."""
+    stops = [stop.end() for stop in SENTENCE.finditer(plain, 0, begins)]
+    return stops[-2] if len(stops) > 1 else 0
+
+
+SENTENCE = regex(r"[.;!?]\s+")
+LEFT = regex(
+    r"\b(?:leave|left|let|stands?|sits?|waits?|forget|forgotten|cools?|rests?)\b[^.;]*?(?=\s*(?:[,.;:)]|$))"
+)
+FERMENTS = regex(r"\b(?:ferment\w*|starter|dough|cure|brine)\b")
+# What is done to food meanwhile, for which other rules ask; what it stands in; and when it is only eaten.
+AT_WORK = regex(
+    r"\b(?:rise|rises|rising|prov(?:e|ing)|proof\w*|ferment\w*|marinat\w*|soak\w*|infus\w*|steep\w*|dr(?:y|ies|ying)"
+    r"|cur(?:e|ing)|macerat\w*|hydrat\w*|matur\w*|age|aged|ages|set|sets|bath|smoker|canner|dehydrator|thermos|oven"
+    r"|slow cooker|press(?:ed|ing)?|salted?|drain\w*|hang\w*|sprout\w*|jars? seal|serve[ds]?|eat|eaten"
+    r"|simmer\w*|boil\w*|bak(?:e|es|ing)|roast\w*|brais\w*|cook\w*|poach\w*|steam\w*|hours of)\b"
+)
 
 
 PLACE = regex(
     r"\b(?:keep\w*|kept|stay\w*|store[ds]?|lasts?|stand\w*|stood|sits?|sitting|leave|left|waits?|hold|put|let"
-    r"|go cold|defrost\w*|thaw\w*)\b[^.;]{0,60}?\b(?:in|on|by|beside|under|near|behind)\s+"
+    r"|go cold|defrost\w*|thaw\w*)\b[^.;]{0,60}?\b(?:in|on|at|by|beside|under|near|behind)\s+"
+    r"(?:(?:the|one)\s+(?:back|side|edge|end|corner|front|top)\s+of\s+)?"
     r"(?:the|a|an|its|your|my|our)\s+(?:[\w'-]+\s+){0,2}?(?P<noun>[\w-]+)"
     r"(?=\W*$|[,;.:)]|\s(?:for|until|till|with|overnight|from"
     r"|while|through|all|and|where|so|to|at)\b)"
@@ -142,7 +191,7 @@ def _time(text: Field, plain: str, clause: tuple[int, int], sentence: tuple[int,
     """For how long a stay is, by its clause, or else by a word of its sentence, or by what follows it."""
     told = seconds(text, *clause)
     cold = _told("cold").search(plain, clause[0], sentence[1])
-    if not told and not cold and _told("long").search(plain, *sentence):
+    if not told and not cold and _says_long(plain[slice(*sentence)]):
         told = NIGHT
     ends = sentence[1]
     if not told and text.name in REMARKED and text.text[ends : ends + 1] in {";", ":"}:
@@ -166,6 +215,19 @@ def _is_denied(text: Field, plain: str, begins: int, match: re.Match[str]) -> bo
 def _last(wanted: Phrases, words: str) -> int:
     """Where the last match begins; -1 where there is none."""
     return max((one.start() for one in wanted.finditer(words)), default=-1)
+
+
+def chilled(text: Field) -> Iterator[tuple[int, Measured]]:
+    """Each time for which a text keeps food in the refrigerator, with its place; the freezer's are others."""
+    plain = _plain(text.text)
+    whole = text.name == "storage" and not FREEZER.search(plain)
+    for begins, ends in [(0, len(plain))] if whole else clauses(text):
+        cold = _told("cold").search(FROM_COLD.sub(" ", plain[begins:ends]))
+        if cold and not FREEZER.search(plain, begins, ends) and not FORBIDS.search(plain, begins, ends):
+            yield from text.times(begins, ends)
+
+
+FREEZER = regex(r"\bfr(?:eez|oz)\w*")
 
 
 def is_bare(words: str) -> bool:
