@@ -94,9 +94,8 @@ _DAY = (
 )
 UNTIL = regex(
     rf"\b(?:until|till|by|from|for|through|all|over|overnight|during)\s+"
-    rf"(?:(?:the|a|an|this|that|next|following|same|whole|entire|rest|of|early|late|after|it|is|one|our|your)\s+)"
-    rf"{{0,4}}{_DAY}\b(?!\s+(?:before|of\s+serving|dinner|lunch))"
-    r"|\b(?:overnight|all (?:week|winter|summer|season|month|year)|days|weeks|months|the next day|for ages)\b"
+    rf"(?:(?:the|a|an|this|that|next|following|same|whole|entire|rest|of|early|late|after|it|is|our|your)\s+)*"
+    rf"{_DAY}\b(?!\s+(?:before|of\s+serving|dinner|lunch))"
 )
 
 
@@ -173,7 +172,7 @@ AT_WORK = regex(
     r"\b(?:rise|rises|rising|prov(?:e|ing)|proof\w*|ferment\w*|marinat\w*|soak\w*|infus\w*|steep\w*|dr(?:y|ies|ying)"
     r"|cur(?:e|ing)|macerat\w*|hydrat\w*|matur\w*|age|aged|ages|set|sets|bath|smoker|canner|dehydrator|thermos|oven"
     r"|slow cooker|press(?:ed|ing)?|salted?|drain\w*|hang\w*|sprout\w*|jars? seal|serve[ds]?|eat|eaten"
-    r"|simmer\w*|boil\w*|bak(?:e|es|ing)|roast\w*|brais\w*|cook\w*|poach\w*|steam\w*|hours of)\b"
+    r"|simmer\w*|boil\w*|bak(?:e|es|ing)|roast\w*|brais\w*|cook\w*|poach\w*|steam\w*)\b"
 )
 
 
@@ -227,7 +226,7 @@ def chilled(text: Field) -> Iterator[tuple[int, Measured]]:
             yield from text.times(begins, ends)
 
 
-FREEZER = regex(r"\bfr(?:eez|oz)\w*")
+FREEZER = regex(r"\bfreez\w*|\bfrozen\b")
 
 
 def is_bare(words: str) -> bool:
