@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import product
@@ -12,6 +12,7 @@ from cardsmith.bench.numerics import scipy
 from cardsmith.bench.words import listed
 from cardsmith.portion.teardown import (
     LOST,
+    MOST_LOST,
     PRODUCT,
     LabelFood,
     Linear,
@@ -24,6 +25,7 @@ from cardsmith.portion.teardown import (
     statements,
 )
 
+MARGIN = Fraction(25)  # grams of water beyond the least, for a first formula (common practice, no source)
 SOLVED, IMPOSSIBLE, BOUNDLESS = 0, 2, 3  # scipy.optimize.OptimizeResult.status
 
 
@@ -53,57 +55,75 @@ class Feasible:
 def feasible(taken: Teardown) -> Feasible:
     """The range of each food, a formula inside, or the clash."""
     notes = tuple(_notes(taken))
-    ways = _ways(taken)
+    ways = list(_ways(taken))
     if not ways:
         return Feasible(clash=_clash(taken), notes=notes)
-    corners: list[list[float]] = []
-    ranges = []
-    for at, one in enumerate(taken.foods):
-        bounds, found = _bounds(taken, ways, Linear(of={at: Fraction(1)}))
-        ranges.append((one, bounds))
-        corners += found
-    lost, _ = _bounds(taken, ways, Linear(of={LOST: Fraction(1)}))
-    least, _ = _bounds(taken, ways, moisture(taken, most=False))
-    most, _ = _bounds(taken, ways, moisture(taken, most=True))
-    # The solutions of one way form a convex set: the mean of some of its corners lies inside it.
-    middle = tuple(sum(corner[at] for corner in corners) / len(corners) for at in range(len(ranges)))
+    ranges = [(one, _bounds(taken, ways, _food(at))) for at, one in enumerate(taken.foods)]
+    least = _bounds(taken, ways, moisture(taken, most=False))
+    most = _bounds(taken, ways, moisture(taken, most=True))
     return Feasible(
-        ranges=tuple(ranges),
-        lost=lost,
+        ranges=tuple((one, _open(taken, bounds) if one.is_water else bounds) for one, bounds in ranges),
+        lost=_open(taken, _bounds(taken, ways, _food(LOST))),
         moisture=Bounds(least=least.least, most=most.most),
-        formula=middle,
+        formula=_inside(taken, ways[0]),
         notes=notes,
     )
 
 
-def _ways(taken: Teardown) -> list[Statements]:
-    """All statements, once for each way in which the orders of the lists may have come about."""
-    common = statements(taken)
-    each = [
-        [way for way in orders(taken, label) if _possible(taken, (*common, *way))] for label in taken.labels
-    ]
-    joined = [(*common, *(row for way in chosen for row in way)) for chosen in product(*each)]
-    return [rows for rows in joined if _possible(taken, rows)] if len(each) > 1 else joined
+def _food(at: int) -> Linear:
+    return Linear(of={at: Fraction(1)})
+
+
+def _open(taken: Teardown, bounds: Bounds) -> Bounds:
+    """Bounds without the upper end that only `MOST_LOST` gave them."""
+    told = taken.loss is not None or bounds.most is None or bounds.most < PRODUCT / (1 - MOST_LOST) / 2
+    return bounds if told else Bounds(least=bounds.least, most=None)
+
+
+def _inside(taken: Teardown, rows: Statements) -> tuple[float, ...]:
+    """A formula of one way: the mean of corners of its convex set lies inside it.
+
+    Where no loss is told, little more water than it takes is thought to have left.
+    """
+    if taken.loss is None:
+        least = Fraction(_solve(taken, rows, _food(LOST), 1).fun)
+        dry = Linear(of={LOST: Fraction(1)}, constant=-least - MARGIN)
+        rows = (*rows, Statement(name="little water", amount=dry))
+    corners = [_solve(taken, rows, _food(at), sign) for at in range(len(taken.foods)) for sign in (1, -1)]
+    found = [corner.x for corner in corners if corner.status == SOLVED]
+    return tuple(float(sum(one[at] for one in found) / len(found)) for at in range(len(taken.foods)))
+
+
+def _ways(taken: Teardown, names: frozenset[str] | None = None) -> Iterator[Statements]:
+    """All statements, once for each way in which the orders of the lists may have come about.
+
+    Only ways without a contradiction; with ``names``, of the statements so named alone.
+    """
+
+    def kept(rows: Statements) -> Statements:
+        return rows if names is None else tuple(row for row in rows if not row.name or row.name in names)
+
+    common = kept(statements(taken))
+    each = []
+    for label in taken.labels:
+        ways = dict.fromkeys(map(kept, orders(taken, label)))
+        each.append([way for way in ways if _possible(taken, (*common, *way))])
+    for chosen in product(*each):
+        rows = (*common, *(row for way in chosen for row in way))
+        if len(each) == 1 or _possible(taken, rows):
+            yield rows
 
 
 def _possible(taken: Teardown, rows: Sequence[Statement]) -> bool:
     return bool(_solve(taken, rows, Linear(of={}), 1).status == SOLVED)
 
 
-def _bounds(taken: Teardown, ways: Sequence[Statements], aim: Linear) -> tuple[Bounds, list[list[float]]]:
-    """The least and the most of ``aim`` in any way, and the corners of the first way where these lie."""
-    corners: list[list[float]] = []
-    lows: list[float] = []
-    highs: list[float | None] = []
-    for number, rows in enumerate(ways):
-        low, high = _solve(taken, rows, aim, 1), _solve(taken, rows, aim, -1)
-        lows.append(float(low.fun))
-        highs.append(-float(high.fun) if high.status == SOLVED else None)
-        if number == 0:
-            corners += [[float(gram) for gram in end.x] for end in (low, high) if end.status == SOLVED]
-    known = [high for high in highs if high is not None]
-    most = max(known) if len(known) == len(highs) else None
-    return Bounds(least=max(min(lows), 0.0), most=most), corners
+def _bounds(taken: Teardown, ways: Sequence[Statements], aim: Linear) -> Bounds:
+    """The least and the most of ``aim`` in any way."""
+    lows = [float(_solve(taken, rows, aim, 1).fun) for rows in ways]
+    ends = [_solve(taken, rows, aim, -1) for rows in ways]
+    most = max(-float(end.fun) for end in ends) if all(end.status == SOLVED for end in ends) else None
+    return Bounds(least=max(min(lows), 0.0), most=most)
 
 
 def _solve(taken: Teardown, rows: Sequence[Statement], aim: Linear, sign: int) -> Any:
@@ -132,42 +152,30 @@ def _vector(amount: Linear, count: int) -> list[float]:
 
 def _clash(taken: Teardown) -> tuple[str, ...]:
     """The names of a smallest contradictory set of statements: without any one of them the rest agree."""
-    common = statements(taken)
-    ways = [
-        (*common, *(row for way in chosen for row in way))
-        for chosen in product(*(orders(taken, label) for label in taken.labels))
-    ]
-    names = list(dict.fromkeys(row.name for rows in ways for row in rows))
+    rows = [*statements(taken), *(row for label in taken.labels for row in orders(taken, label)[0])]
+    names = dict.fromkeys(row.name for row in rows if row.name)
     for name in tuple(names):
-        rest = {one for one in names if one != name}
-        if not any(_possible(taken, rows) for rows in _only(ways, rest)):
-            names = [one for one in names if one != name]
+        rest = frozenset(names) - {name}
+        if next(_ways(taken, rest), None) is None:
+            del names[name]
     return tuple(names)
-
-
-def _only(ways: Iterable[Statements], names: set[str]) -> Iterator[Statements]:
-    """Each way with what is named alone; ways that come to the same once."""
-    seen = set()
-    for rows in ways:
-        kept = tuple(row for row in rows if row.name in names)
-        key = tuple(map(id, kept))
-        if key not in seen:
-            seen.add(key)
-            yield kept
 
 
 def _notes(taken: Teardown) -> Iterator[str]:
     figures = dict.fromkeys(one.nutrient for label in taken.labels for one in label.figures)
+    unknown: dict[tuple[str, ...], list[str]] = {}
     for nutrient in figures:
-        unknown = [one.text for one in taken.foods if content(one, nutrient)[1] is None]
-        if unknown:
-            plain = nutrient.removeprefix("EU ")
-            yield f"no table gives the {plain} of {listed(unknown)}: its lower end is not used"
+        foods = tuple(one.text for one in taken.foods if content(one, nutrient)[1] is None)
+        unknown.setdefault(foods, []).append(nutrient.removeprefix("EU "))
+    for foods, nutrients in unknown.items():
+        if foods:
+            which = listed(list(dict.fromkeys(nutrients)))
+            yield f"no table gives the {which} of {listed(foods)}: of these no lower end is used"
     listing = [label for label in taken.labels if label.is_list]
     for label in listing:
         named = {*label.listed, *label.small}
         lacking = [one.text for at, one in enumerate(taken.foods) if at not in named and not one.is_water]
         if lacking:
-            yield f"the {label.law} label does not list {listed(lacking)}: the same foods by other names?"
+            yield f"the {label.law} label does not list {listed(lacking)}: perhaps by another name"
     if not taken.allowance:
         yield "the maker's foods are taken to be the table's; allowance: 5 % would let them differ"

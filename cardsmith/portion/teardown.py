@@ -21,6 +21,8 @@ from cardsmith.portion.estimate import UNKNOWN, Estimate
 from cardsmith.portion.label import SMALL, WATER_ALLOWANCE, Range
 
 PRODUCT = 100  # grams of the finished food
+# Where no loss is told, no more than this is thought to have left: as of stock (common practice, no source).
+MOST_LOST = Fraction(9, 10)
 LOST = -1  # the place of the water that leaves, behind all foods
 _ENERGY = {"protein": "protein", "carbohydrate": "total carbohydrate", "fat": "total fat"}
 
@@ -105,7 +107,7 @@ class Teardown:
 class Linear:
     """``constant`` and so much of each unknown, by its place; `LOST` is the water that leaves."""
 
-    of: Mapping[int, Fraction]
+    of: Mapping[int, Fraction] = field(hash=False)
     constant: Fraction = Fraction(0)
 
     def __sub__(self, other: Linear) -> Linear:
@@ -121,7 +123,10 @@ class Linear:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Statement:
-    """``amount`` is no more than nothing; the name is shown where it contradicts others."""
+    """``amount`` is no more than nothing; the name is shown where it contradicts others.
+
+    Without a name it is our assumption, which stands whatever contradicts it.
+    """
 
     name: str
     amount: Linear
@@ -208,10 +213,11 @@ def _scale(taken: Teardown) -> Iterator[Statement]:
         low, high = taken.moisture.low * PRODUCT, taken.moisture.high * PRODUCT
         yield _no_more(name, _gram(low), moisture(taken, most=True))
         yield _no_more(name, moisture(taken, most=False), _gram(high))
-    if taken.loss is not None:
-        lost = Linear(of={LOST: Fraction(1)})
-        yield _no_more("the loss", MIXTURE.times(taken.loss.low), lost)
-        yield _no_more("the loss", lost, MIXTURE.times(taken.loss.high))
+    lost = Linear(of={LOST: Fraction(1)})
+    loss = taken.loss or Range(low=Fraction(0), high=MOST_LOST)
+    name = "the loss" if taken.loss else ""
+    yield _no_more(name, MIXTURE.times(loss.low), lost)
+    yield _no_more(name, lost, MIXTURE.times(loss.high))
 
 
 def _unlisted_water(taken: Teardown, label: Label) -> Iterator[Statement]:

@@ -22,7 +22,7 @@ from cardsmith.portion.teardown import (
     Teardown,
     told_share,
 )
-from cardsmith.portion.teardown_schema import LAWS, NUTRIENTS, TEARDOWN
+from cardsmith.portion.teardown_schema import ENERGY, LAWS, NUTRIENTS, TEARDOWN
 from cardsmith.recipe.model import Text
 from cardsmith.recipe.shape import shaped
 from cardsmith.recipe.source import read_source
@@ -30,6 +30,7 @@ from cardsmith.recipe.tree import Mapping, Scalar, Sequence
 from cardsmith.recipe.yields import text_of
 
 MOST_LISTED = 60  # ingredients of one label: each takes a few linear programmes
+_ENERGY = "EU energy"
 WHOLE = Range(low=Fraction(0), high=Fraction(1))
 
 
@@ -185,13 +186,15 @@ class _TeardownReader:
                 "label-figure-unlikely", text, f"a label by {law} rules has no {plain}", f"one of {keys}"
             )
             return
-        figure = " ".join(text.text.split())
-        if (range_ := taken_back(nutrient, figure)) is None:
-            rule = "21 CFR 101.9(c)" if law == "US" else "EU guidance on rounding"
-            what = f"no label declares “{text.text}” of {plain} ({rule})"
-            self.tell("label-figure-unlikely", text, what, "the figure as it is printed, with its unit")
-            return
-        yield LabelFigure(nutrient=nutrient, text=f"{plain} {figure}", held=range_, grams=grams)
+        wanted = ENERGY if nutrient == _ENERGY else (nutrient,)
+        for figure in map(_plain, text.text.split("/") if nutrient == _ENERGY else [text.text]):
+            found = next(((one, held) for one in wanted if (held := taken_back(one, figure))), None)
+            if found is None:
+                rule = "21 CFR 101.9(c)" if law == "US" else "EU guidance on rounding"
+                what = f"no label declares “{figure}” of {plain} ({rule})"
+                self.tell("label-figure-unlikely", text, what, "the figure as it is printed, with its unit")
+                continue
+            yield LabelFigure(nutrient=found[0], text=f"{plain} {figure}", held=found[1], grams=grams)
 
     def grams(self, text: Text | None) -> Fraction | None:
         if text is None:
@@ -210,6 +213,10 @@ class _TeardownReader:
             self.tell("unreadable-measure", text, f"“{text.text}” is no per cent", "such as: 3 to 5 %")
             return None
         return Range(low=ends[0] / 100, high=ends[1] / 100)
+
+
+def _plain(text: str) -> str:
+    return " ".join(text.split())
 
 
 def _printed(said: tuple[Fraction, Fraction, Bound]) -> tuple[Fraction | None, Fraction | None]:

@@ -6,7 +6,7 @@ from cardsmith.recipe.kinds import Field, Lines, Record, TextKind, entry
 
 LAWS = ("US", "EU")
 _TEXT = TextKind()
-# A figure of each nutrient as a label prints it, by the names of nutrition_label.csv.
+# A figure of each nutrient as a label prints it, by the names of nutrition_label.csv but for energy.
 _US = {
     "calories": "130",
     "total fat": "6 g",
@@ -19,8 +19,7 @@ _US = {
     "protein": "4 g",
 }
 _EU = {
-    "EU energy in kJ": "2010 kJ",
-    "EU energy in kcal": "481 kcal",
+    "EU energy": "2010 kJ / 481 kcal",
     "EU fat": "22 g",
     "EU saturates": "2.4 g",
     "EU carbohydrate": "57 g",
@@ -32,11 +31,15 @@ _EU = {
 FIGURES = {"US": _US, "EU": _EU}
 
 
+# What an EU label says of one key in two units.
+ENERGY = ("EU energy in kJ", "EU energy in kcal")
+
+
 def _key(nutrient: str) -> str:
-    return nutrient.removeprefix("EU ").replace(" in ", " ").replace(" ", "_").lower()
+    return nutrient.removeprefix("EU ").replace(" ", "_")
 
 
-# The nutrient of each key, by law: ``protein`` is one by both.
+# The nutrient of each key, by law: ``protein`` is one by both, ``energy`` two (`ENERGY`).
 NUTRIENTS = {law: {_key(name): name for name in names} for law, names in FIGURES.items()}
 
 
@@ -47,7 +50,7 @@ def _panel_fields() -> tuple[Field, ...]:
             key, plain = _key(name), name.removeprefix("EU ")
             by = " or ".join(other for other in LAWS if key in NUTRIENTS[other])
             about = f"Declared {plain}, on a label by {by} rules."
-            found.setdefault(key, entry(key, _TEXT, about, figure, plain))
+            found.setdefault(key, entry(key, _TEXT, about, figure, plain, f"of which {plain}"))
     return tuple(found.values())
 
 

@@ -82,8 +82,8 @@ def _open(taken: Teardown, found: Feasible, kind: str) -> Iterator[str]:
             f" ({' to '.join(ends)} is usual for {kind.replace('-', ' ')}; common practice)" if usual else ""
         )
         yield (
-            "no label tells how much water baked out, so neither how wet the dough was nor what 2 % of it "
-            f"is: say what you assume, such as loss: {' to '.join(ends)}{told_}"
+            "no label tells how much water left (up to nine tenths is allowed for), so neither how wet the "
+            f"dough was nor what 2 % of it is: say what you assume, such as loss: {' to '.join(ends)}{told_}"
         )
 
 
