@@ -208,6 +208,16 @@ LEFTOVERS = {
             ),
             using("1 lemon; 100 g honey", "Reserve the lemon.", "Warm the honey."),
             using("2 (400 g) cans chickpeas", "Drain, reserving the liquid.", "Mash the chickpeas."),
+            using("150 g blueberries", "Fold in half the blueberries and put the rest to one side.", "Bake."),
+            using(
+                "100 g walnuts; 100 g honey", "Toast the walnuts and leave to one side.", "Boil the honey."
+            ),
+            using(
+                "4 large eggs; 200 g bread flour", "Beat the eggs; keep 1 tbsp back.", "Stir in the flour."
+            ),
+            using(
+                "300 g spaghetti", "Drain the pasta, saving a cup of the cooking water.", "Toss and serve."
+            ),
         ],
         [
             using(
@@ -247,6 +257,18 @@ LEFTOVERS = {
                 "Shape the dough.",
             ),
             using("1 lemon", "Grate the zest and reserve the juice for another use."),
+            using(
+                "3 large eggs", "Separate the eggs. Put the whites aside for meringues.", "Beat the yolks."
+            ),
+            using(
+                "200 g bread flour; 130 g water", "Mix to a dough. Set the dough aside for 1 hour.", "Bake."
+            ),
+            using(
+                "100 g granulated sugar",
+                "Set aside 2 tbsp of the sugar.",
+                "Dissolve the rest.",
+                "Sprinkle with the reserved sugar.",
+            ),
             using(
                 "3 large eggs",
                 "Separate the eggs. Set the whites aside.",

@@ -12,6 +12,7 @@ from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.sentences import Sentence
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import listed, number
+from cardsmith.facts.clauses import nouns as mixtures
 from cardsmith.finding import Severity
 from cardsmith.language.spans import Draw, Kind
 from cardsmith.measure.larder import words
@@ -23,10 +24,13 @@ from cardsmith.regex import regex
 NEAR = Fraction(5, 100)  # two figures this close are one; spoons beside grams are rounded
 OWN = "the recipe's own figures"
 
+_ASIDE = r"(?:aside|to one side)"
 KEEPING = regex(
-    r"\b(?:set|setting|put|leave) aside(?P<after>[^.;,]*)|\b(?:set|setting"
-    r"|put) (?P<within>[^.;,]{1,60}?) aside\b"
-    r"|\b(?:reserve|reserving|hold back|holding back|keep back|keeping back) (?P<kept>[^.;,]*)",
+    rf"\b(?:set|setting|put|leave|push|keep) {_ASIDE}(?P<after>[^.;,]*)"
+    rf"|\b(?:set|setting|put|leave|push|keep) (?P<within>[^.;,]{{1,60}}?) {_ASIDE}\b"
+    r"|\b(?:keep|keeping|hold|holding) (?P<held>[^.;,]{1,60}?) back\b"
+    r"|\b(?:reserve|reserving|hold back|holding back|keep back|keeping back"
+    r"|sav(?:e|ing)(?= (?:the|a|an|half|some|about)\b)) (?P<kept>[^.;,]*)",
     re.IGNORECASE,
 )
 PASTIME = regex(r"(?:for|until|till|to|while|overnight)\b", re.IGNORECASE)
@@ -34,6 +38,8 @@ READYING = regex(  # what leaves a food what it is
     r"\b(?:toast|brown|drain|rinse|chop|slice|peel|grate|crush|fry|cook|roast|boil|halve|pit|dice)\b",
     re.IGNORECASE,
 )
+FOR_WHAT = regex(r"for (?:(?:the|a|an|your|some) )?(?P<what>[a-z]{3,})\s*[.;]?$", re.IGNORECASE)
+GARNISH = regex(r"\b(?:tops?|topping|garnish\w*|finish\w*|serv\w*|decorat\w*|dust\w*|brush\w*|sauce|later)\b")
 FOR_LATER = regex(
     r"\b(?:for|to|until) (?:another|serving|serve|later|garnish|decorat|future|tomorrow|stock"
     r"|soup|the table|next)",
@@ -42,7 +48,7 @@ FOR_LATER = regex(
 REST = regex(r"\b(?:the )?(?:rest|remainder|remaining|other half|leftovers?)\b", re.IGNORECASE)
 TAKEN_UP = regex(
     r"\b(?:reserved?|set[- ]aside|saved|kept back|remaining|(?<!drain )(?<!discard )the rest|remainder"
-    r"|left ?over|mixture|everything|dry ingredients|wet ingredients|other half|second half"
+    r"|left ?over|mixture|everything(?! else)|dry ingredients|wet ingredients|other half|second half"
     r"|all (?:of|the|other|together|this|that|these|but))\b",
     re.IGNORECASE,
 )
@@ -86,9 +92,8 @@ def set_aside_never_used(subject: Subject) -> Iterator[Query]:
         kept = _kept(subject, one, match)
         if not kept or TAKEN_UP.search(following if kept & LIQUIDS else later):  # drain the rest
             continue
-        if kept & LIQUIDS:
-            kept |= LIQUIDS
-        if not kept & set(words(later)) and not _comes_again(subject, one, kept):
+        sought = kept | LIQUIDS if kept & LIQUIDS else kept
+        if not sought & set(words(later)) and not _comes_again(subject, one, kept):
             what = f"step {one.number} has {_named(one, match, kept)} set aside, and no later step uses it"
             mixed = MIXES.search(one.text[: match.start()]) and _spoken(subject, one)
             sure = REST.search(match.group()) or _listed(subject, kept) or mixed
@@ -102,7 +107,7 @@ def _listed(subject: Subject, kept: set[str]) -> bool:
 
 def _thing(match: re.Match[str]) -> str:
     """What is set aside, as the sentence says it; empty in "set aside on a plate"."""
-    thing = (match["after"] or match["within"] or match["kept"] or "").strip()
+    thing = (match["after"] or match["within"] or match["held"] or match["kept"] or "").strip()
     return "" if re.match(r"(?:in|at|on|and)\b", thing) else thing
 
 
@@ -112,6 +117,11 @@ def _kept(subject: Subject, one: Sentence, match: re.Match[str]) -> set[str]:
     if PASTIME.match(thing):
         return set()  # "set aside to rest"
     nouns = _nouns(thing) - _nouns("bowl plate side dish pan")
+    after = one.text[match.end() :].strip()
+    if PASTIME.match(after) and nouns and nouns <= mixtures("mixture"):
+        return set()  # "set the dough aside for an hour"
+    if _is_for_another(subject, after):
+        return set()
     if nouns and not REST.search(thing):
         return nouns
     before = one.text[: match.start()]
@@ -128,6 +138,14 @@ def _kept(subject: Subject, one: Sentence, match: re.Match[str]) -> set[str]:
     ]
     sole = len(set(names)) == 1 and READYING.search(one.text)
     return _nouns(names[0]) if sole else set()
+
+
+def _is_for_another(subject: Subject, after: str) -> bool:
+    """Whether it is kept for a dish that the recipe speaks of nowhere else: "aside for meringues"."""
+    match = FOR_WHAT.match(after)
+    wanted = set(words(match["what"])) if match else set()
+    told = words(" ".join([subject.recipe.title, *(step.text for step in subject.steps)]))
+    return bool(wanted) and sum(word in wanted for word in told) == len(wanted) and not GARNISH.search(after)
 
 
 def _spoken(subject: Subject, one: Sentence) -> tuple[Mention, ...]:

@@ -33,7 +33,7 @@ _PROMISE = regex(
 _WHOLE = regex(r",? (?:(?:is )?all (?:it takes|you need)|(?:from )?\w+ to (?:finish|plate|table|fork))")
 _SUCH = regex(rf" (?:\w+ )?{_MEAL}\b", re.IGNORECASE)  # "a 30-minute supper"
 # What is made before, or meanwhile, is no part of the promise.
-_ASIDE = regex(r"\b(?:beforehand|ahead|in advance|the (?:day|night) before|not counting|apart from)\b", re.I)
+_ASIDE = regex(r"\b(?:beforehand|ahead|in advance|the (?:day|night) before|not counting)\b", re.I)
 # "On the table half an hour after you walk in".
 _AT_ONCE = regex(r"\b(?:on the table|ready)\s+(?:only |just |about |barely |a mere )*$", re.IGNORECASE)
 _AFTER = regex(r"\s+(?:after|from|later)\b", re.IGNORECASE)
