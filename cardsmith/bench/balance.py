@@ -22,13 +22,16 @@ from cardsmith.reference import table
 
 # A kitchen scale shows 1 g, and gas and splashes leave: under one per cent nothing is claimed.
 SLACK = Fraction(1, 100)
+# How far the water of a food may be from that of its like, as a share of it (common practice, no source).
+LIKE = Fraction(1, 20)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Mixture:
     """A formula's mass and water, in grams. ``unknown`` are foods whose water no table gives.
 
-    ``water_low`` takes them as dry, ``water_high`` as all water. ``unweighed`` have no weight at all.
+    ``water_low`` takes them as dry, ``water_high`` as all water; foods that another food of the table stands
+    for are a twentieth drier and wetter than it. ``unweighed`` have no weight at all.
     """
 
     mass: Fraction
@@ -62,10 +65,12 @@ def mixture(lines: tuple[Ingredient, ...]) -> Mixture:
         if water is None:
             unknown.append(line.item)
             high += weight
-        else:
-            low, high = low + weight * water, high + weight * water
-            known = held(line.food)
-            stood_for += [f"{line.item} ({known.stands_in})"] if known and known.stands_in else []
+            continue
+        known = held(line.food)
+        like = known is not None and bool(known.stands_in)
+        stood_for += [f"{line.item} ({known.stands_in})"] if known and like else []
+        low += weight * max(water - (LIKE if like else 0), Fraction(0))
+        high += weight * min(water + (LIKE if like else 0), Fraction(1))
     return Mixture(
         mass=mass,
         water_low=low,
@@ -202,7 +207,7 @@ def told(found: Balance) -> tuple[str, ...]:
         return (f"No balance: {listed(formula.unweighed)} can't be weighed.", *found.slips)
     water = (
         f"{figure(formula.water_low)} g"
-        if not formula.unknown
+        if formula.water_low == formula.water_high
         else f"{figure(formula.water_low)} to {figure(formula.water_high)} g"
     )
     lines.append(f"The formula weighs {figure(formula.mass)} g, of it {water} water.")

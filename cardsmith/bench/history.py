@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from cardsmith.bench.balance import Balance, balance
 from cardsmith.bench.changes import grams, same_food, told
-from cardsmith.bench.conditions import Conditions, besides, conditions, never_said, unsaid
+from cardsmith.bench.conditions import Conditions, besides, conditions, degrees, never_said, unsaid
 from cardsmith.bench.model import Trial, Trials
 from cardsmith.bench.repeats import Repeats, repeats
 from cardsmith.bench.words import LABELS, listed, measured
@@ -275,11 +275,17 @@ def _below(trials: Trials, parent: Trial, lead: str) -> Iterator[str]:
     children = [one for one in trials.trials if one.parent == parent.number]
     for place, child in enumerate(children):
         last = place == len(children) - 1
-        yield f"{lead}{'└─ ' if last else '├─ '}{_leaf(child)}"
+        yield f"{lead}{'└─ ' if last else '├─ '}{_leaf(child, parent)}"
         yield from _below(trials, child, lead + ("   " if last else "│  "))
 
 
-def _leaf(trial: Trial) -> str:
+def _again(trial: Trial, parent: Trial) -> str:
+    """``again``, with its dial where that was another."""
+    dial = trial.oven.dial
+    return "again" if dial is None or trial.oven.is_set_like(parent.oven) else f"again, dial {degrees(dial)}"
+
+
+def _leaf(trial: Trial, parent: Trial | None = None) -> str:
     what = listed([told(change) for change in trial.changes])
-    what = what or ("again" if trial.parent is not None else "first formula")
+    what = what or ("first formula" if parent is None else _again(trial, parent))
     return f"{trial.number}  {what}" + (f"  [{trial.call}]" if trial.call else "")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -13,7 +14,7 @@ from cardsmith.bench.pack_read import Returned, read_form, with_photos
 from cardsmith.bench.trial_text import appended, same
 from cardsmith.engine.output import TEMPORARY
 from cardsmith.engine.printing import photo_of, places_of
-from cardsmith.files.reading import Reader, Refused, read_plain
+from cardsmith.files.reading import Reader, Refused, lies_below, read_plain
 from cardsmith.files.writing import write_whole
 from cardsmith.finding import CardsmithError, Finding, Severity
 from cardsmith.flow import Prepared, prepare
@@ -71,7 +72,7 @@ def write_pack(publication: Publication, name: str, tester: str, column: str) ->
 
 
 def _folder(view: Pack) -> str:
-    return f"bench/{view.recipe}/pack-{plain_name(view.tester)}-{view.column}"
+    return f"bench/{view.recipe}/pack-{plain_name(view.tester, 'tester')}-{view.column}"
 
 
 def _prepared(publication: Publication, name: str, house: House) -> tuple[Prepared, dict[str, str]]:
@@ -118,6 +119,7 @@ def read_pack(publication: Publication, name: str, file: Path) -> Outcome:
     if refused:
         return Outcome(findings=(*found.findings, *refused), sources=sources)
     names = {one: f"trial-{found.trial.number}-{one}" for one in photos}
+    _is_free(publication, target, tuple(names.values()))
     _never_twice(trials, found.trial)
     node = with_photos(found.node, names)
     text = appended(trials, source, publication.shown(target), node, larder)
@@ -167,6 +169,17 @@ def _photos(found: Returned, folder: Path) -> tuple[dict[str, bytes], tuple[Find
             )
         )
     return pictures, tuple(wrong)
+
+
+def _is_free(publication: Publication, target: Path, names: tuple[str, ...]) -> None:
+    """Refuses to write outside the recipes, or over a picture that is there."""
+    if not lies_below(target.parent, publication.recipes):
+        what = "leads by a symbolic link out of the recipes"
+        raise Refused(publication.shown(target.parent), what, "put a folder in its place")
+    for name in names:
+        if os.path.lexists(target.with_name(name)):
+            shown = publication.shown(target.with_name(name))
+            raise CardsmithError(f"{shown} is there already; give the picture beside the form another name")
 
 
 def _never_twice(trials: Trials | None, trial: Trial) -> None:
