@@ -4,10 +4,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from contextlib import suppress
 from fractions import Fraction
 from pathlib import Path
 
 from cardsmith.bench.load import read_trials
+from cardsmith.bench.next_text import text_of as next_text
+from cardsmith.bench.next_trial import next_trial
 from cardsmith.bench.report import report
 from cardsmith.finding import CardsmithError, Finding, Severity, Where
 from cardsmith.flow import prepare
@@ -126,6 +129,8 @@ def beside(name: str, data: bytes) -> None:
             trials, findings = read_trials("x", data, name, LARDER)
             if trials and trials.trials and not _stopped(findings):
                 report(trials, "A dish", "cracker", HOUSE, LARDER)
+                with suppress(CardsmithError):  # nothing is aimed at
+                    next_text(next_trial(trials, LARDER), "a-dish")
         case "teardown.yaml":
             label, findings = read_teardown(data, name, LARDER)
             if label and not _stopped(findings):
