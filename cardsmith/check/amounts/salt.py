@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from cardsmith.check.formula.likely import likely_kind
+from cardsmith.check.formula.likely import likely_kinds
 from cardsmith.check.formula.ratios import Ratio, judged, ratios
 from cardsmith.check.subject import Subject
 from cardsmith.recipe.model import Ingredient
@@ -18,8 +18,17 @@ def governs(subject: Subject, line: Ingredient) -> bool:
     whole = subject.formula(subject.recipe.parts).roles
     if whole.get("salt", Fraction(0)) > SALTED * whole["total"]:
         return True
-    rules = ratios().get(subject.kind or likely_kind(subject), ())
-    return any(_rests_on(subject, rule, line) for rule in rules if rule.ratio == "salt")
+    kinds = {subject.kind} if subject.kind else _whole(subject)
+    return bool(kinds) and all(
+        any(_rests_on(subject, rule, line) for rule in ratios().get(kind, ()) if rule.ratio == "salt")
+        for kind in kinds
+    )
+
+
+def _whole(subject: Subject) -> set[str]:
+    """The kinds that the recipe as a whole may be; not what one of its parts may be."""
+    whole = subject.recipe.parts
+    return {one.kind for one in likely_kinds(subject) if one.formula.parts == whole}
 
 
 def _rests_on(subject: Subject, rule: Ratio, line: Ingredient) -> bool:

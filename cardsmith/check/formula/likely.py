@@ -1,50 +1,154 @@
-"""The kind that a recipe without one most likely is: by its title, or by what its list is made of."""
+"""The kinds that a recipe without one may be: what its list is made of, and which of these its title names.
+
+A word of the title alone makes no kind: a loaf without yeast is no yeast bread.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 from fractions import Fraction
+from functools import cache
 
-from cardsmith.check.subject import Subject
+from cardsmith.check.formula.parts import without_trimmings
+from cardsmith.check.subject import Formula, Subject
 from cardsmith.facts.kinds import kinds
 from cardsmith.last_result import remembered
 from cardsmith.measure.larder import words
 from cardsmith.recipe.results import DISH
+from cardsmith.reference import table
 
-DOUGH = Fraction(3, 10)  # of flour; with less it thickens or coats: common practice, no source
-SWEET = Fraction(1, 2)  # of sugar to flour makes a cake of a bread: common practice, no source
-RICH = Fraction(1, 5)  # of butter to flour makes a brioche of a loaf: common practice, no source
 OPEN = frozenset(
     words("biscuit squash syrup side sausage meatball burger caramel flan rice bean noodle")
 )  # of two meanings
-WET = Fraction(2, 5)  # of water to flour makes a cake of a biscuit: common practice, no source
-YEASTS = ("yeast-instant", "yeast-active-dry", "yeast-fresh")
+TOGETHER = {  # what several roles of the larder do alike
+    "eggs": ("egg-white", "egg-yolk"),
+    "yeast": ("yeast-instant", "yeast-active-dry", "yeast-fresh", "levain"),
+    "foreign": ("vegetable", "allium", "meat", "poultry", "fish", "shellfish", "legume", "cheese", "rice"),
+    "raising": ("soda", "baking-powder", "leavener"),
+}
+KEYS = {"cornmeal": "cornmeal", "citrus": "lemon|lime|orange|grapefruit|mandarin|clementine|yuzu|kumquat"}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sign:
+    """What share some roles have of the whole, or of another, in any list of a kind; shares as fractions."""
+
+    roles: tuple[str, ...]
+    of: str  # empty: of the whole
+    low: Fraction
+    high: Fraction | None
+
+
+@cache
+def closed_kinds() -> frozenset[str]:
+    """Those that alone have their signs: what holds so much flour and yeast is one of the doughs."""
+    return frozenset(row["kind"] for row in table("kind_signs") if row["closed"] == "yes")
+
+
+@cache
+def signs() -> Mapping[str, tuple[tuple[Sign, ...], frozenset[str]]]:
+    """What marks each kind: its signs, and the words of which its method has one; none, any method."""
+    return {
+        row["kind"]: (
+            tuple(_sign(cell) for cell in row["holds"].split("|")),
+            frozenset(word for deed in filter(None, row["deeds"].split("|")) for word in words(deed)),
+        )
+        for row in table("kind_signs")
+    }
+
+
+def _sign(cell: str) -> Sign:
+    """``flour+starch/milk:2-15``."""
+    share, _, limits = cell.partition(":")
+    of_which, _, of = share.partition("/")
+    low, _, high = limits.partition("-")
+    roles = tuple(role for one in of_which.split("+") for role in TOGETHER.get(one, (one,)))
+    return Sign(
+        roles=roles,
+        of=of,
+        low=Fraction(low or 0) / 100,
+        high=Fraction(high) / 100 if high else None,
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Likeness:
+    """A kind that some parts of a recipe have the signs of."""
+
+    kind: str
+    formula: Formula
 
 
 @remembered  # by several checks
+def possible_kinds(subject: Subject) -> tuple[Likeness, ...]:
+    """The kinds whose signs the list has, all of it or any part; those of the whole dish first."""
+    told = frozenset(word for step in subject.steps for word in words(step.text))
+    recipe = subject.recipe
+    core = without_trimmings(recipe) or recipe.parts
+    choices = dict.fromkeys((core, recipe.parts, *((part,) for part in recipe.parts)))
+    return tuple(one for parts in choices for one in _marked(subject.formula(parts), told))
+
+
+def _marked(formula: Formula, told: frozenset[str]) -> Iterator[Likeness]:
+    masses = _masses(formula)
+    if masses["total"]:
+        for kind, (holds, deeds) in signs().items():
+            if not (deeds and deeds.isdisjoint(told)) and all(_has(masses, one) for one in holds):
+                yield Likeness(kind=kind, formula=formula)
+
+
+def _masses(formula: Formula) -> dict[str, Fraction]:
+    """Grams by role, and of the foods that only their keys tell."""
+    masses = dict(formula.roles)
+    for line, mass in formula.lines:
+        if line.food is not None and mass is not None:
+            for name, keys in KEYS.items():
+                if any(key in line.food.key for key in keys.split("|")):
+                    masses[name] = masses.get(name, Fraction(0)) + mass.grams
+    return masses
+
+
+def _has(masses: Mapping[str, Fraction], sign: Sign) -> bool:
+    part = sum((masses.get(role, Fraction(0)) for role in sign.roles), Fraction(0))
+    whole = masses.get(sign.of or "total", Fraction(0))
+    if sign.low and not part:
+        return False
+    return sign.low * whole <= part and (sign.high is None or part <= sign.high * whole)
+
+
+@remembered
+def likely_kinds(subject: Subject) -> tuple[Likeness, ...]:
+    """The kind that the title names, where the list can be it; else all that it can be, and nothing else."""
+    possible = possible_kinds(subject)
+    named = named_kind(subject)
+    return tuple(one for one in possible if one.kind == named) or tuple(
+        one for one in possible if one.kind in closed_kinds()
+    )
+
+
 def likely_kind(subject: Subject) -> str:
-    """A kind of the tables; empty where neither title nor list tells it."""
+    """A kind of the tables to propose; empty where neither title nor list tells it."""
+    named, possible = named_kind(subject), [one.kind for one in possible_kinds(subject)]
+    if named and (named in possible or named not in signs()):
+        return named
+    return next(iter(possible), "")
+
+
+@remembered
+def named_kind(subject: Subject) -> str:
+    """The kind that the title, or what is made, names: by the longest name that ends it."""
     recipe = subject.recipe
     makes = recipe.yields.makes_item if recipe.yields else ""
     named = (_named(words(text)) for text in (DISH.split(recipe.title)[0], DISH.split(makes)[0]))
-    return next(filter(None, named), "") or _made_of(subject.formula(recipe.parts).roles)
+    return next(filter(None, named), "")
+
+
+@cache
+def _by_words() -> Mapping[tuple[str, ...], str]:
+    names = ((words(name), kind) for name, kind in kinds().items())
+    return {name: kind for name, kind in names if not OPEN & set(name)}
 
 
 def _named(told: tuple[str, ...]) -> str:
-    """By the longest name of a kind that ends the text: sourdough bread, beef stew."""
-    by_words = {words(name): kind for name, kind in kinds().items() if not OPEN & set(words(name))}
-    return next((by_words[told[at:]] for at in range(len(told)) if told[at:] in by_words), "")
-
-
-def _made_of(roles: Mapping[str, Fraction]) -> str:
-    """By the weights of the list, where flour is raised: a dough with yeast, a batter with soda or powder."""
-    flour, total = roles.get("flour", Fraction(0)), roles["total"]
-    if not flour or flour < DOUGH * total:
-        return ""
-    if any(roles.get(one) for one in YEASTS):
-        return "brioche" if roles.get("butter", 0) >= RICH * flour and roles.get("egg") else "yeast-bread"
-    if any(roles.get(one) for one in ("soda", "baking-powder")):
-        wet = roles.get("water", Fraction(0)) >= WET * flour
-        sweet = roles.get("sugar", Fraction(0)) >= SWEET * flour
-        return "quick-bread" if not sweet else "butter-cake" if wet else "cookie"
-    return ""
+    return next((_by_words()[told[at:]] for at in range(len(told)) if told[at:] in _by_words()), "")

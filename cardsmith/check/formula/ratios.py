@@ -3,24 +3,25 @@
 from __future__ import annotations
 
 import difflib
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
-from cardsmith.check.formula.likely import likely_kind
+from cardsmith.check.formula.likely import likely_kinds
+from cardsmith.check.formula.parts import doughs, holds, without_trimmings
 from cardsmith.check.formula.readings import FAR, likely_meaning
 from cardsmith.check.registry import PRACTICE, Check, Query, check, query
 from cardsmith.check.subject import ENCLOSING, Formula, Subject
 from cardsmith.check.wording import a_kind, grams, listed, number, percent
 from cardsmith.facts.kinds import kinds
 from cardsmith.finding import Severity
-from cardsmith.measure.larder import words
 from cardsmith.recipe.model import Ingredient, Part
 from cardsmith.reference import table
 
 FILLING = frozenset(ENCLOSING) | {"milk", "cream", "stock"}  # what a plain crust does not hold
-SLIP = Fraction(19, 10)  # so many times beyond a limit, a figure is a slip rather than a taste
+SLIP = Fraction(19, 10)  # so many times beyond a limit, where the table knows no better, a figure is a slip
+ENDS = ("low", "high")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,6 +35,8 @@ class Ratio:
     low: Fraction | None
     typical: Fraction
     high: Fraction | None
+    absurd_low: Fraction  # what nobody can mean
+    absurd_high: Fraction | None
     unit: str  # %, times
     parts: str  # which parts are judged: "", dough, crust, holding
     needed: bool  # whether none of it at all is a fault too
@@ -51,8 +54,9 @@ def ratios() -> Mapping[str, tuple[Ratio, ...]]:
     found: dict[str, list[Ratio]] = {row["kind"]: [] for row in table("kinds")}
     for row in table("ratios"):
         scale = 100 if row["unit"] == "%" else 1
-        low, high = (Fraction(row[end]) / scale if row[end] else None for end in ("low", "high"))
+        low, high = (Fraction(row[end]) / scale if row[end] else None for end in ENDS)
         typical = Fraction(row["typical"]) / scale
+        absurd = [Fraction(row[f"absurd_{end}"]) / scale if row[f"absurd_{end}"] else None for end in ENDS]
         if not (low or 0) <= typical <= (typical if high is None else high) or not row["source"]:
             raise ValueError(f"ratios.csv: {row['kind']}, {row['ratio']}: limits or source are wrong")
         found[row["kind"]].append(
@@ -64,6 +68,8 @@ def ratios() -> Mapping[str, tuple[Ratio, ...]]:
                 low=low,
                 typical=typical,
                 high=high,
+                absurd_low=absurd[0] or (low or 0) / SLIP,
+                absurd_high=absurd[1] or (None if high is None else high * SLIP),
                 unit=row["unit"],
                 parts=row["parts"],
                 needed=row["needed"] == "yes",
@@ -73,13 +79,6 @@ def ratios() -> Mapping[str, tuple[Ratio, ...]]:
     return {kind: tuple(rows) for kind, rows in found.items()}
 
 
-@cache
-def _part_words(sort: str) -> frozenset[str]:
-    return frozenset(
-        word for row in table("part_words") if row["sort"] == sort for word in words(row["word"])
-    )
-
-
 def judged(subject: Subject, ratio: Ratio) -> Formula:
     """The parts a ratio speaks of: the dough, those that hold the thing, or all but the trimmings.
 
@@ -87,21 +86,17 @@ def judged(subject: Subject, ratio: Ratio) -> Formula:
     """
     parts = subject.recipe.parts
     if ratio.parts == "holding":
-        chosen = tuple(part for part in parts if _holds(part, ratio.numerator)) or parts
+        chosen = tuple(part for part in parts if holds(part, ratio.numerator)) or parts
     else:
         named: dict[str, tuple[Part, ...]] = {
-            "dough": tuple(part for part in parts if _part_words("dough") & set(words(part.name))),
-            "": tuple(part for part in parts if not _part_words("trimming") & set(words(part.name))),
+            "dough": doughs(subject.recipe),
+            "": without_trimmings(subject.recipe),
         }
         named["crust"] = named["dough"]
-        if ratio.parts == "crust" and not named["dough"] and any(_holds(part, FILLING) for part in parts):
+        if ratio.parts == "crust" and not named["dough"] and any(holds(part, FILLING) for part in parts):
             return subject.formula(())
         chosen = named[ratio.parts] or named[""] or parts
     return subject.formula(chosen)
-
-
-def _holds(part: Part, roles: Collection[str]) -> bool:
-    return any(line.food is not None and set(roles) & set(line.food.roles) for line in part.ingredients)
 
 
 def _sum(roles: Mapping[str, Fraction], terms: Mapping[str, Fraction]) -> Fraction:
@@ -120,7 +115,12 @@ def _line_of(formula: Formula, terms: Mapping[str, Fraction]) -> Ingredient | No
 
 def _is_missing(formula: Formula, ratio: Ratio) -> bool:
     """Whether no line brings any of it: salt to taste brings some."""
-    return not any(_holds(part, ratio.numerator) for part in formula.parts)
+    return not any(holds(part, ratio.numerator) for part in formula.parts)
+
+
+def _has_unknown(formula: Formula) -> bool:
+    """Whether a line that nobody knows may bring what seems to be missing."""
+    return any(line.food is None and mass is not None for line, mass in formula.lines)
 
 
 def _share(value: Fraction, unit: str) -> str:
@@ -143,16 +143,61 @@ def usual(ratio: Ratio) -> str:
     return f"{'at least' if ratio.high is None else 'at most'} {_share(ends[0], ratio.unit)}"
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Beyond:
+    """A share outside its limits."""
+
+    kind: str
+    ratio: Ratio
+    formula: Formula
+    line: Ingredient
+    part: Fraction  # g
+    whole: Fraction  # g
+
+    @property
+    def share(self) -> Fraction:
+        return self.part / self.whole
+
+    @property
+    def is_slip(self) -> bool:
+        most = self.ratio.absurd_high
+        return self.share < self.ratio.absurd_low or (most is not None and self.share > most)
+
+
 def _judge(subject: Subject, name: str, told: str, high: bool) -> Iterator[Query]:
-    kind = subject.kind
-    guessed = "" if kind or subject.recipe.kind else likely_kind(subject)
-    kind = kind or guessed
+    guessed = not (subject.kind or subject.recipe.kind)
+    for one in _absurd(subject, name, high) if guessed else _beyond(subject, subject.kind, name, high):
+        ratio, whole = one.ratio, one.whole
+        yield query(
+            one.line,
+            f"the {told} {_verb(told, ratio.unit)} {_share(one.share, ratio.unit)} "
+            f"{'of ' if ratio.unit == '%' else ''}{ratio.told} "
+            f"({grams(one.part)} to {grams(whole)}); {a_kind(one.kind)} "
+            f"has as a rule {usual(ratio)}",
+            f"{grams(whole * ratio.typical)} would be usual{_slip(one.line, one.formula, ratio)}; "
+            "check both amounts, or answer under accepted: why this one differs",
+            Severity.ERROR if one.is_slip and one.part else None,
+        )
+
+
+def _absurd(subject: Subject, name: str, high: bool) -> Iterator[_Beyond]:
+    """Where nobody says the kind, only what is a slip for every kind that the list can be."""
+    found = [next(_beyond(subject, one.kind, name, high, one.formula), None) for one in likely_kinds(subject)]
+    slips = [one for one in found if one is not None and one.is_slip]
+    if slips and len(slips) == len(found):
+        yield slips[0]
+
+
+def _beyond(
+    subject: Subject, kind: str, name: str, high: bool, marked: Formula | None = None
+) -> Iterator[_Beyond]:
+    """What a kind has too much or too little of; in the parts that are ``marked`` as such, where given."""
     for ratio in ratios().get(kind, ()):
         limit = ratio.high if high else ratio.low
         if ratio.ratio != name or limit is None:
             continue
-        formula = judged(subject, ratio)
-        if formula.unweighed & {*ratio.numerator, *ratio.denominator}:
+        formula = judged(subject, ratio) if marked is None or ratio.parts == "crust" else marked
+        if formula.unweighed & {*ratio.numerator, *ratio.denominator} or (not high and _has_unknown(formula)):
             continue
         # For too much, only what is free counts (not the water in bananas); for too little, all of it.
         loose = high and not set(ratio.numerator) & set(ENCLOSING)
@@ -163,19 +208,7 @@ def _judge(subject: Subject, name: str, told: str, high: bool) -> Iterator[Query
             continue
         share = part / whole
         if (share > limit) if high else (share < limit):
-            slip = share > limit * SLIP if high else share * SLIP < limit
-            if guessed and not slip:
-                continue  # a taste is judged only where the author says of what
-            yield query(
-                line,
-                f"the {told} {_verb(told, ratio.unit)} {_share(share, ratio.unit)} "
-                f"{'of ' if ratio.unit == '%' else ''}{ratio.told} "
-                f"({grams(part)} to {grams(whole)}); {a_kind(kind)} "
-                f"has as a rule {usual(ratio)}",
-                f"{grams(whole * ratio.typical)} would be usual{_slip(line, formula, ratio)}; "
-                "check both amounts, or answer under accepted: why this one differs",
-                Severity.ERROR if slip and part else None,
-            )
+            yield _Beyond(kind=kind, ratio=ratio, formula=formula, line=line, part=part, whole=whole)
 
 
 def _slip(line: Ingredient, formula: Formula, ratio: Ratio) -> str:

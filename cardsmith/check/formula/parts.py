@@ -1,0 +1,32 @@
+"""Which parts of a recipe a formula speaks of: the dough, the trimmings, those that hold a thing."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from functools import cache
+
+from cardsmith.measure.larder import words
+from cardsmith.recipe.model import Part, Recipe
+from cardsmith.reference import table
+
+
+@cache
+def _part_words(sort: str) -> frozenset[str]:
+    return frozenset(
+        word for row in table("part_words") if row["sort"] == sort for word in words(row["word"])
+    )
+
+
+def doughs(recipe: Recipe) -> tuple[Part, ...]:
+    """The parts whose name is that of a dough, a crust, a base."""
+    return tuple(part for part in recipe.parts if _part_words("dough") & set(words(part.name)))
+
+
+def without_trimmings(recipe: Recipe) -> tuple[Part, ...]:
+    """All parts but fillings, glazes, toppings; all of them where nothing would be left."""
+    return tuple(part for part in recipe.parts if not _part_words("trimming") & set(words(part.name)))
+
+
+def holds(part: Part, roles: Collection[str]) -> bool:
+    """Whether a line of a part acts in one of the roles."""
+    return any(line.food is not None and set(roles) & set(line.food.roles) for line in part.ingredients)
