@@ -20,10 +20,11 @@ from cardsmith.rewrite.joint import Choice, Option, choose, least_drift
 from cardsmith.rewrite.printable import Printable, by_tool
 from cardsmith.rewrite.printed import Dual
 from cardsmith.rewrite.subject import Subject, subject_of
-from cardsmith.rewrite.variables import Variable, loose_draws, variables
+from cardsmith.rewrite.variables import Variable, formulas, loose_draws, variables
 from cardsmith.rewrite.wording import short
 
 MOST_OPTIONS_A_DRAW = 8
+TASTED = 2  # times the house's limit, no more than one cup of flour differs from another: common practice
 DRAW_TOLERANCE = Fraction(3, 20)  # a draw may stand further off than its total: their sum must be exact
 FACTORS = tuple(Fraction(eighths, 8) for eighths in range(4, 25))  # batches of ½ to 3
 
@@ -59,7 +60,7 @@ def round_amounts(recipe: Recipe, house: House) -> Rounded:
     drifts: dict[str, Fraction] = {}
     findings: list[Finding] = []
     for system in ("us", "metric"):
-        chosen[system], drifts[system], found = _choose_all(numbers, house, system)
+        chosen[system], drifts[system], found = _choose_all(numbers, house, system, formulas(recipe))
         findings += found
     amounts = dict(_range_duals(recipe, house))
     for place, variable in enumerate(numbers):
@@ -143,9 +144,12 @@ def _adding_up(totals: Sequence[Printable], draws: Sequence[Sequence[Printable]]
 
 
 def _choose_all(
-    variables: list[Variable], house: House, system: str
+    variables: list[Variable], house: House, system: str, formula: frozenset[int]
 ) -> tuple[list[Way], Fraction, list[Finding]]:
-    """The chosen way for each variable, the worst drift of any part, and findings."""
+    """The chosen way for each variable, the worst drift of any part, and findings.
+
+    ``formula`` holds the parts in which a drift is tasted.
+    """
     picked: dict[int, Way] = {}
     worst = Fraction(0)
     findings: list[Finding] = []
@@ -156,7 +160,9 @@ def _choose_all(
         choice = choose(options, house.ratio_limit)
         if choice is None:
             choice = _least_bad(options)
-            findings += _cannot_hold(mine, ways, choice, house, system)
+            tasted = choice.drift > TASTED * house.ratio_limit and any(one.parts & formula for one in mine)
+            severity = Severity.WARNING if tasted else Severity.NOTE
+            findings += _cannot_hold(mine, ways, choice, house, system, severity)
         for place, few, pick in zip(group, ways, choice.picks, strict=True):
             picked[place] = few[pick]
         worst = max(worst, choice.drift)
@@ -184,7 +190,12 @@ def _groups(variables: list[Variable]) -> list[list[int]]:
 
 
 def _cannot_hold(
-    variables: list[Variable], ways: list[list[Way]], choice: Choice, house: House, system: str
+    variables: list[Variable],
+    ways: list[list[Way]],
+    choice: Choice,
+    house: House,
+    system: str,
+    severity: Severity,
 ) -> Iterator[Finding]:
     """Name the amount whose rounding spoils the ratios, how far it is off, and what would help."""
     errors = [few[pick].total.error for few, pick in zip(ways, choice.picks, strict=True)]
@@ -195,7 +206,7 @@ def _cannot_hold(
     batch = f", or make {_factor_text(factor)} the batch, which comes out round" if factor else ""
     yield Finding(
         name="ratio-drift",
-        severity=Severity.WARNING,
+        severity=severity,
         where=variable.lines[0],
         what=(
             f"{variable.item}: {variable.written} prints as {printed} in the {_column(system)} column, "

@@ -20,6 +20,7 @@ from cardsmith.recipe.model import Part, Recipe
 from cardsmith.rewrite.subject import Subject, subject_of
 
 LEAST_SHARE = Fraction(1, 20)  # of the governing mass of a part; what is less does not govern
+MOST = Fraction(3, 5)  # of a part's mass: common practice, no source
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -120,6 +121,24 @@ def governors(part: Part) -> frozenset[Where]:
         masses[line.where] = _grams(subject_of(amount, line))
     whole = sum(masses.values(), Fraction(0))
     return frozenset(where for where, mass in masses.items() if mass >= whole * LEAST_SHARE and mass)
+
+
+def formulas(recipe: Recipe) -> frozenset[int]:
+    """The parts that a reader tastes a drift of: what governs is most of what they weigh.
+
+    The butter and flour of a cheese sauce, the sugar and oil of a burger drift within a dish.
+    """
+    return frozenset(place for place, part in enumerate(recipe.parts) if _is_formula(part))
+
+
+def _is_formula(part: Part) -> bool:
+    governing, mass, whole = governors(part), Fraction(0), Fraction(0)
+    for line in part.ingredients:
+        if line.amount is not None and _is_measured(line.amount):
+            grams = _grams(subject_of(line.amount, line))
+            whole += grams
+            mass += grams if line.where in governing else 0
+    return mass >= MOST * whole
 
 
 def _grams(subject: Subject) -> Fraction:

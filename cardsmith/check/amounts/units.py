@@ -29,8 +29,12 @@ SMALLEST = units()["teaspoon"].size / 8  # the smallest spoon of a household set
 
 
 FAR = Fraction(25, 100)  # two sizes of one amount further apart than this are a slip, no rounding
-WEIGHED_APART = Fraction(10, 100)  # so far apart a weight and a cup of it are two amounts
+TWICE = Fraction(90, 100)  # so far apart, less a last digit, no hand and no cup explains the two
 LEVELLED = frozenset({"powder", "granule", "liquid", "paste"})  # states of what fills a cup in one way
+# So far apart a weight and a measure of it are two amounts; published charts of one flour, one syrup differ
+# by a sixth, and leaves and pieces lie as they fall: common practice, no source.
+POURED_APART, PILED_APART = Fraction(20, 100), Fraction(60, 100)
+GROWN_APART = Fraction(150, 100)  # of what grows large and small, from what one weighs on average
 SMALL_LENGTH = units()["inch"].size / 2  # ½ inch is 1 cm, and ¼ inch 5 mm, to anybody:
 SMALL_APART = Fraction(30, 100)  # common practice, no source
 SHOWN = {Dimension.MASS: "gram", Dimension.VOLUME: "millilitre", Dimension.LENGTH: "centimetre"}
@@ -69,9 +73,9 @@ def vague_measure(subject: Subject) -> Iterator[Query]:
     remedy="measure again and mend the one that is off",
 )
 def weight_volume_disagree(subject: Subject) -> Iterator[Query]:
-    """A weight and a volume for the same amount that no way of filling the cup brings within a tenth.
+    """A weight and a volume for the same amount that no way of filling the cup brings near each other.
 
-    An error from a quarter on, but of leaves and pieces, which every hand packs its own way.
+    An error where one is twice the other, but of leaves and pieces, which every hand packs its own way.
     """
     for line in subject.recipe.ingredients:
         if line.amount is None or line.amount.dimension is not Dimension.MASS or line.food is None:
@@ -90,10 +94,10 @@ def weight_volume_disagree(subject: Subject) -> Iterator[Query]:
                 high=volume.high * high,
                 basis=one.basis,
             )
-            if _apart(line.amount, expected, WEIGHED_APART):
-                block = line.food.state == "solid" and one.exact_form and not one.form  # butter
-                level = block or line.food.state in LEVELLED
-                far = level and _apart(line.amount, expected, FAR)
+            block = line.food.state == "solid" and one.exact_form and not one.form  # butter
+            level = block or line.food.state in LEVELLED
+            if _apart(line.amount, expected, POURED_APART if level else PILED_APART):
+                far = level and _apart(line.amount, expected, TWICE)
                 yield query(
                     line,
                     f"{volume.written} of {line.food.name} weighs {_span(expected)}, "
@@ -112,7 +116,8 @@ def weight_volume_disagree(subject: Subject) -> Iterator[Query]:
 def weight_count_disagree(subject: Subject) -> Iterator[Query]:
     """A weight and a count for the same amount that cannot both be right, of what is bought or what is eaten.
 
-    Eggs of a named size and sticks may be 15 % off; other things grow as they like: half to double.
+    Eggs of a named size and sticks may be 15 % off, and an error where one is twice the other; other things
+    grow as they like.
     """
     for line in subject.recipe.ingredients:
         if line.amount is None or line.amount.dimension is not Dimension.MASS or line.food is None:
@@ -124,7 +129,8 @@ def weight_count_disagree(subject: Subject) -> Iterator[Query]:
             if expected is None:
                 continue
             graded = bool(line.size) and role_class(line.food) == "governing"
-            off = Fraction(15, 100) if graded or count.unit.name == "stick" else Fraction(1)
+            graded = graded or count.unit.name == "stick"
+            off = Fraction(15, 100) if graded else GROWN_APART
             one = weight_of_one(line.food, count.unit.name, line.size_sold)
             most = expected.high * (one.bought / one.grams if one else 1)
             if line.amount.low > most * (1 + off) or line.amount.high < expected.low / (1 + off):
@@ -134,6 +140,7 @@ def weight_count_disagree(subject: Subject) -> Iterator[Query]:
                     line,
                     f"{told} {weigh_word} about {grams(expected.grams)}, "
                     f"not {line.amount.written}: {expected.basis}",
+                    severity=Severity.ERROR if graded and _apart(line.amount, expected, TWICE) else None,
                 )
 
 
@@ -311,7 +318,7 @@ def prep_changes_measure(subject: Subject) -> Iterator[Query]:
 def _apart(given: Quantity, expected: Mass, off: Fraction) -> bool:
     """Whether ``given`` lies outside what is expected by more than ``off`` and its own last digit."""
     digit = _last_digit(given)
-    return given.low - digit > expected.high * (1 + off) or given.high + digit < expected.low * (1 - off)
+    return given.low - digit > expected.high * (1 + off) or given.high + digit < expected.low / (1 + off)
 
 
 def _ways(line: Ingredient) -> tuple[Fraction, Fraction] | None:

@@ -263,12 +263,17 @@ def _sides(row: Mapping[str, str]) -> Iterator[Check]:
     remedy="use one that `cardsmith explain kinds` lists",
 )
 def unknown_kind(subject: Subject) -> Iterator[Query]:
-    """A kind that is not in the table; the nearest is offered."""
+    """A kind that is not in the table; the nearest is offered, and a note is enough where none is near."""
     kind = subject.recipe.kind
     if kind is not None and kind.text.strip() and not subject.kind:
         near = difflib.get_close_matches("-".join(kind.text.lower().split()), kinds(), 3, 0.7)
         hint = listed(list(dict.fromkeys(kinds()[name] for name in near)))
-        yield query(kind, f"no table knows the kind “{kind.text}”", f"did you mean {hint}?" if hint else "")
+        yield query(
+            kind,
+            f"no table knows the kind “{kind.text}”",
+            f"did you mean {hint}?" if hint else "",
+            None if hint else Severity.NOTE,
+        )
 
 
 RATIO_CHECKS: tuple[Check, ...] = tuple(one for row in table("ratio_names") for one in _sides(row))
