@@ -10,7 +10,7 @@ from types import ModuleType
 from cardsmith.bench.model import Trials
 from cardsmith.check.amounts import filling, foods, in_steps, leftovers, units, usage, yields
 from cardsmith.check.formula import leavening, ratios, slips
-from cardsmith.check.heat import custards, doneness, hobs, ovens, stages, temperatures
+from cardsmith.check.heat import baths, custards, doneness, hobs, ovens, stages, temperatures
 from cardsmith.check.method import cues, left_out, making, pace, timing, uncooked
 from cardsmith.check.records import completeness, lineage, portions, published
 from cardsmith.check.registry import Check
@@ -39,6 +39,7 @@ FAMILIES: tuple[ModuleType, ...] = (
     completeness,
     hazards,
     doneness,
+    baths,
     custards,
     keeping,
     preserving,

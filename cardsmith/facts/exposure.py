@@ -14,6 +14,7 @@ from cardsmith.facts.events import Event, Heat
 from cardsmith.facts.mishaps import THAWS, deep_fat, frozen_into_fat, used_marinade, wet_into_fat
 from cardsmith.facts.patterns import is_of
 from cardsmith.facts.readers import for_babies, for_toddlers
+from cardsmith.facts.vessels import cooker_misused
 from cardsmith.language.prose import read_prose
 from cardsmith.language.spans import Kind, Told
 from cardsmith.measure.larder import Larder, words
@@ -174,10 +175,6 @@ def _alcohol_left(one: Dish, place: int) -> bool:
 
 
 _AN_HOUR = 3600
-
-
-def _pressure(one: Dish, _place: int) -> bool:
-    return any("pressure cooker" in clause.text for clause in one.histories.clauses)
 
 
 def _jarred(one: Dish, _place: int) -> bool:
@@ -364,7 +361,7 @@ STATES: Mapping[str, Callable[[Dish, int], bool]] = {
     "raw milk listed": _raw_milk_listed,
     "alcohol left": _alcohol_left,
     "bony": _bony,
-    "pressure": _pressure,
+    "cooker misused": cooker_misused,
     "jars for the shelf": _jarred,
     "unknown food": _unknown_food,
     "vegetables salted": _vegetables_salted,

@@ -11,7 +11,6 @@ from cardsmith.check.fields import Field
 from cardsmith.check.heat.remarked import LEFTOVERS, WARM, chart_told, is_unsafe, reheated, remarked
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
-from cardsmith.check.wording import number
 from cardsmith.facts.dish import Dish, dish
 from cardsmith.facts.doneness import (
     EGG,
@@ -19,8 +18,6 @@ from cardsmith.facts.doneness import (
     FAHRENHEIT,
     ROUNDED,
     Minimum,
-    bath_needs,
-    bath_time,
     is_paired,
     least,
     minimum,
@@ -31,7 +28,7 @@ from cardsmith.facts.spoilage import heated, is_custard
 from cardsmith.facts.underdone import Underdone, is_done, underdone
 from cardsmith.finding import Severity
 from cardsmith.language.spans import Kind, Measured, Purpose
-from cardsmith.recipe.model import Ingredient, Text
+from cardsmith.recipe.model import Ingredient
 from cardsmith.regex import regex
 
 CHART = "FoodSafety.gov Safe Minimum Cooking Temperatures; doneness.csv"
@@ -45,7 +42,7 @@ COOL_PAN = 105  # °C: no pan over heat is so cool, so the thermometer stands in
 POURED = ("role:stock", "key:water", "role:alcohol", "role:milk", "key:*-juice", "role:liquid")
 
 
-def _animals(subject: Subject) -> Iterator[tuple[int, Ingredient, Minimum]]:
+def animals(subject: Subject) -> Iterator[tuple[int, Ingredient, Minimum]]:
     """The lines that have a published minimum or sign, and are not ready to eat."""
     known = dish(subject.recipe, subject.larder)
     for place, line in enumerate(subject.recipe.ingredients):
@@ -130,7 +127,7 @@ def _names_another(subject: Subject, line: Ingredient, sentence: str) -> bool:
 
     if named(line):
         return False
-    return any(named(one) for _, one, _ in _animals(subject) if one is not line)
+    return any(named(one) for _, one, _ in animals(subject) if one is not line)
 
 
 _PLAIN = frozenset(
@@ -153,7 +150,7 @@ def doneness_missing(subject: Subject) -> Iterator[Query]:
     """
     known = dish(subject.recipe, subject.larder)
     asked: set[str] = set()
-    for place, line, wanted in _animals(subject):
+    for place, line, wanted in animals(subject):
         if wanted.food in asked or not heated(known, place):
             continue
         if _ischart_told(subject, place) or _is_done_anyway(known, place, line, wanted):
@@ -277,7 +274,7 @@ def doneness_too_low(subject: Subject) -> Iterator[Query]:
     A whole beef steak seared on both sides may stay pink (FDA Food Code 3-401.11(C)); the card warns.
     """
     known = dish(subject.recipe, subject.larder)
-    for place, line, wanted in _animals(subject):
+    for place, line, wanted in animals(subject):
         if wanted.least is None:
             continue
         steak = is_of(known.foods[place].food, WHOLE_STEAK) and wanted.food == "whole cuts"
@@ -294,7 +291,7 @@ def doneness_too_low(subject: Subject) -> Iterator[Query]:
         if low is not None:
             yield query(low, f"“{low.text}” is too low for {line.item}: egg needs {chart_told(EGG_DISH)}")
     yield from _stuffed(subject)
-    yield from remarked(subject, list(_animals(subject)))
+    yield from remarked(subject, list(animals(subject)))
     yield from reheated(subject)
 
 
@@ -354,56 +351,6 @@ def _left(subject: Subject, known: Dish, place: int, line: Ingredient) -> Underd
 
 
 @check(
-    "bath-time-unsure",
-    Severity.WARNING,
-    why="A water bath's heat reaches the middle of the food late: at twice the thickness four times as late.",
-    source="bath_times.csv: published times to the middle by thickness; doneness_pairs.csv for how long then",
-    remedy="say how thick the pieces are, and give the published time for that thickness",
-    acceptable=False,
-)
-def bath_time_unsure(subject: Subject) -> Iterator[Query]:
-    """Meat in a water bath without the time for its thickness; an error where that is too short."""
-    known = dish(subject.recipe, subject.larder)
-    for place, line, wanted in _animals(subject):
-        baths = [one for one in known.history(place).events if one.bath is not None]
-        if not baths or wanted.least is None or known.heat(place) is not Heat.UNKNOWN:
-            continue
-        if wanted.food == "fish":
-            continue  # served below the minimum as a rule: the card warns
-        event = max(baths, key=lambda one: one.seconds)
-        where = _span_of(subject, event)
-        thickness = known.histories.thickness
-        size = thickness if thickness is not None else THIN
-        need = bath_needs(known.foods[place].food, event.bath or Fraction(0), size)
-        if need is None and bath_time(size) is not None:
-            yield query(where, f"no time in a bath so cool makes {line.item} safe", severity=Severity.ERROR)
-        elif need is not None and 0 < event.seconds < need:
-            what = f"{line.item} of {number(size)} mm needs {_minutes(need)} in this bath"
-            grave = event.seconds < need * SURELY_SHORT
-            severity = Severity.ERROR if grave else Severity.WARNING
-            yield query(where, f"{what}, not {_minutes(event.seconds)}", severity=severity)
-        else:
-            yield query(where, f"how long until the middle of the {line.item} is as hot as the bath?")
-        return
-
-
-SURELY_SHORT = Fraction(
-    3, 4
-)  # the table is for a wide slab; a small piece warms sooner: common practice, no source
-THIN = Fraction(15)  # mm: no piece that is cooked in a bath is thinner as a rule; common practice, no source
-
-
-def _span_of(subject: Subject, event: Event) -> Text | Measured | Field:
-    step = subject.steps[event.step]
-    found = step.temperatures(event.start, event.end) or step.times(event.start, event.end)
-    return found[0][1] if found else step
-
-
-def _minutes(seconds: Fraction) -> str:
-    return f"{number(round(seconds / 60))} minutes"
-
-
-@check(
     "rest-missing",
     Severity.WARNING,
     why="At 145 °F a whole cut is safe only after it has stayed hot for three minutes.",
@@ -413,24 +360,32 @@ def _minutes(seconds: Fraction) -> str:
 def rest_missing(subject: Subject) -> Iterator[Query]:
     """A whole cut taken off between 145 and 150 °F (63 to 66 °C) and not rested for three minutes."""
     known = dish(subject.recipe, subject.larder)
-    for place, line, wanted in _animals(subject):
+    for place, line, wanted in animals(subject):
         if not wanted.rest or wanted.least is None:
             continue
         best = max(_readings(subject, place), key=lambda one: one.span.quantity.low, default=None)
         top = FAHRENHEIT.to_base(Fraction(150))
         if best is None or not wanted.least <= best.span.quantity.low + ROUNDED <= top:
             continue
-        if not _rests(known, best, wanted.rest):
-            yield query(best.span, f"the {line.item} is taken off at “{best.span.text}” and not rested")
+        rests, at_once = _rests(known, best, wanted.rest)
+        if not rests:
+            severity = Severity.ERROR if at_once else None
+            what = f"the {line.item} is taken off at “{best.span.text}” and not rested"
+            yield query(best.span, what, severity=severity)
 
 
-def _rests(known: Dish, reading: ThermometerReading, least: Fraction) -> bool:
-    """Whether a later clause lets it rest for long enough, or for a time that nobody gives."""
-    return any(
-        _RESTS.search(one.text) is not None and not 0 < one.seconds < least
-        for one in known.histories.clauses
-        if (one.step, one.end) > (reading.step, reading.at)
+def _rests(known: Dish, reading: ThermometerReading, least: Fraction) -> tuple[bool, bool]:
+    """Whether a later clause lets it rest, for long enough or no told time; whether one forbids it."""
+    later = [one for one in known.histories.clauses if (one.step, one.end) > (reading.step, reading.at)]
+    rests = any(
+        _RESTS.search(_UNRESTED.sub(" ", one.text)) is not None and not 0 < one.seconds < least
+        for one in later
     )
+    return rests, any(_UNRESTED.search(one.text) or _AT_ONCE.search(one.text) for one in later)
 
 
-_RESTS = regex(r"\b(?:rest|stand|leave|cool)\b")
+_RESTS = regex(r"\b(?:rest\w*|stand|leave|cool)\b")
+_UNRESTED = regex(r"\b(?:not|don['’]t|never|no need to|without|skip\w*) (?:\w+ ){0,3}(?:rest\w*|stand\w*)\b")
+_AT_ONCE = regex(
+    r"\b(?:carve|slice|cut)\b.*\b(?:at once|immediately|straight (?:away|off|from)|right away|hot from the)\b"
+)

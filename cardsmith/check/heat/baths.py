@@ -1,0 +1,68 @@
+"""How long meat stays in a water bath, against the time that its thickness needs."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from cardsmith.check.fields import Field
+from cardsmith.check.heat.doneness import animals
+from cardsmith.check.registry import Query, check, query
+from cardsmith.check.subject import Subject
+from cardsmith.check.wording import number
+from cardsmith.facts.dish import dish
+from cardsmith.facts.doneness import bath_needs, bath_time
+from cardsmith.facts.events import Event, Heat
+from cardsmith.finding import Severity
+from cardsmith.language.spans import Measured
+from cardsmith.recipe.model import Text
+
+
+@check(
+    "bath-time-unsure",
+    Severity.WARNING,
+    why="A water bath's heat reaches the middle of the food late: at twice the thickness four times as late.",
+    source="bath_times.csv: published times to the middle by thickness; doneness_pairs.csv for how long then",
+    remedy="say how thick the pieces are, and give the published time for that thickness",
+    acceptable=False,
+)
+def bath_time_unsure(subject: Subject) -> Iterator[Query]:
+    """Meat in a water bath without the time for its thickness; an error where that is too short."""
+    known = dish(subject.recipe, subject.larder)
+    for place, line, wanted in animals(subject):
+        baths = [one for one in known.history(place).events if one.bath is not None]
+        if not baths or wanted.least is None or known.heat(place) is not Heat.UNKNOWN:
+            continue
+        if wanted.food == "fish":
+            continue  # served below the minimum as a rule: the card warns
+        event = max(baths, key=lambda one: one.seconds)
+        where = _span_of(subject, event)
+        thickness = known.histories.thickness
+        size = thickness if thickness is not None else THIN
+        need = bath_needs(known.foods[place].food, event.bath or Fraction(0), size)
+        if need is None and bath_time(size) is not None:
+            yield query(where, f"no time in a bath so cool makes {line.item} safe", severity=Severity.ERROR)
+        elif need is not None and 0 < event.seconds < need:
+            what = f"{line.item} of {number(size)} mm needs {_minutes(need)} in this bath"
+            grave = event.seconds < need * SURELY_SHORT
+            severity = Severity.ERROR if grave else Severity.WARNING
+            yield query(where, f"{what}, not {_minutes(event.seconds)}", severity=severity)
+        else:
+            yield query(where, f"how long until the middle of the {line.item} is as hot as the bath?")
+        return
+
+
+SURELY_SHORT = Fraction(
+    3, 4
+)  # the table is for a wide slab; a small piece warms sooner: common practice, no source
+THIN = Fraction(15)  # mm: no piece that is cooked in a bath is thinner as a rule; common practice, no source
+
+
+def _span_of(subject: Subject, event: Event) -> Text | Measured | Field:
+    step = subject.steps[event.step]
+    found = step.temperatures(event.start, event.end) or step.times(event.start, event.end)
+    return found[0][1] if found else step
+
+
+def _minutes(seconds: Fraction) -> str:
+    return f"{number(round(seconds / 60))} minutes"
