@@ -22,6 +22,7 @@ from cardsmith.reference import table
 from cardsmith.regex import regex
 
 MANY = 30  # more than that of something unknown, or as small as raisins, nobody counts
+FEW = 12  # of what is mostly weighed or poured
 MOST = 60  # of what the larder weighs by the piece; "75 prunes" are grams
 # First words that are counted whatever follows: "1 recipe pie dough", "2 batches caramel".
 _PORTIONS = frozenset((word,) for word in ("recipe", "batch", "quantity", "portion", "serving"))
@@ -71,7 +72,7 @@ def countable(noun: str, number: Fraction, larder: Larder) -> bool:
     if found is not None:
         return _of_food(found.food, kind, number, fits=fits, plural=plural)
     if kind == "no":
-        return False
+        return plural and number <= FEW  # two milk puddings
     if kind in {"yes", "plural"}:
         return number <= MOST
     return fits and number <= MANY
@@ -80,13 +81,13 @@ def countable(noun: str, number: Fraction, larder: Larder) -> bool:
 def _of_food(food: Food, kind: str, number: Fraction, *, fits: bool, plural: bool) -> bool:
     if food.state in _POURED:
         return kind == "yes" and plural and number <= MANY  # cloves, by a name that ground ones share
-    if food.aisle == "meat" and not fits:
+    if food.aisle == "meat" and not fits and kind != "plural":
         return False  # "3 boneless lamb shoulder" lacks its pounds
     if any(one.measure in _ONES for one in food.measures):
         return number <= MOST
     if kind == "no":
-        return False
-    if kind == "yes":
+        return plural and food.us_print == "count" and number <= FEW  # two Yorkshire puddings
+    if kind in {"yes", "plural"}:
         return number <= MOST
     if food.state == "granule" or kind == "few":
         return plural and number <= MANY
@@ -98,4 +99,4 @@ def is_plural(word: str) -> bool:
     low = word.lower().replace("’", "'")
     if low in IRREGULAR or low in {"feet", "geese", "teeth", "oxen", "mice"}:
         return True
-    return len(low) > 2 and low.endswith("s") and not low.endswith(("ss", "us", "is", "'s"))
+    return len(low) > 2 and low.endswith("s") and not low.endswith(("ss", "us", "'s"))

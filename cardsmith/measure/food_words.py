@@ -11,7 +11,7 @@ from cardsmith.reference import table
 from cardsmith.regex import regex
 
 _WORD = regex(r"[a-z0-9%]+(?:'[a-z]+)?")
-IRREGULAR = {"leaves": "leaf", "halves": "half", "loaves": "loaf", "calves": "calf", "feet": "foot"}
+IRREGULAR = {"leaves": "leaf", "halves": "half", "loaves": "loaf", "calves": "calf", "feet": "foot", "sloes": "sloe"}
 _SPELLED = {"yoghurt": "yogurt", "chilli": "chili", "chilly": "chili", "chily": "chili", "tinned": "canned"}
 
 
@@ -41,7 +41,7 @@ def _one_of(word: str) -> str:
     for ending, singular in (("ies", "y"), ("oes", "o"), ("ches", "ch"), ("shes", "sh"), ("xes", "x")):
         if word.endswith(ending) and len(word) > len(ending) + 1:
             return word.removesuffix(ending) + singular
-    keeps_its_s = word.endswith(("ss", "us", "is")) or len(word) < 4
+    keeps_its_s = word.endswith(("ss", "us")) or len(word) < 4
     return word if keeps_its_s else word.removesuffix("s")
 
 

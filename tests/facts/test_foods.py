@@ -30,7 +30,7 @@ NAMED = (  # as written, the food, how
 )
 NOT_NAMED = (  # only called after an animal, or after who knows what
     "hazelnut milk",
-    "vegan sausages",
+    "vegan meatballs",
     "plant-based mince",
     "vegan mayonnaise",
     "duck sauce",

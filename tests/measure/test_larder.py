@@ -128,7 +128,7 @@ NEAR_MISSES = [  # text, the right key or None, the food it must not be
     ("egg noodles", "egg-noodles", "egg"),
     ("eggplant", "eggplant", "egg"),
     ("quail eggs", "quail-egg", "egg"),
-    ("flax eggs", None, "egg"),
+    ("flax eggs", "flax-egg", "egg"),
     ("chocolate eggs", None, "egg"),
     ("ginger beer", "ginger-beer", "beer"),
     ("root beer", "root-beer", "beer"),

@@ -16,8 +16,8 @@ SORTS = [  # text, food, the words that the larder has no food for
     ("low-sodium beef broth", "beef-stock", ()),
     ("hot unsalted vegetable stock", "vegetable-stock", ()),
     ("Sichuan chilli bean paste", "doubanjiang", ("Sichuan",)),
-    ("Charlotte potatoes", "potato", ("Charlotte",)),
-    ("Vietnamese mint leaves", "fresh-mint", ("Vietnamese",)),
+    ("Nicola potatoes", "potato", ("Nicola",)),
+    ("Moroccan mint leaves", "fresh-mint", ("Moroccan",)),
     ("Ligurian extra-virgin olive oil", "olive-oil", ("Ligurian",)),
     ("line-caught cod", "cod", ()),
     ("pasture-raised eggs", "egg", ()),
@@ -30,7 +30,7 @@ OTHERS = [  # a food, a claim or a process in the name makes another food of it,
     "quince milk",  # a food
     "dairy-free butter cream",  # a claim that the food breaks
     "nut-free pesto",
-    "anchovy-free Worcestershire sauce",
+    "egg-free lemon curd",
     "sugar-free maple syrup",  # what is left of it?
     "zero-alcohol beer",
     "Ruritanian oil",  # of what?
