@@ -11,7 +11,14 @@ from cardsmith.reference import table
 from cardsmith.regex import regex
 
 _WORD = regex(r"[a-z0-9%]+(?:'[a-z]+)?")
-IRREGULAR = {"leaves": "leaf", "halves": "half", "loaves": "loaf", "calves": "calf", "feet": "foot", "sloes": "sloe"}
+IRREGULAR = {
+    "leaves": "leaf",
+    "halves": "half",
+    "loaves": "loaf",
+    "calves": "calf",
+    "feet": "foot",
+    "sloes": "sloe",
+}
 _SPELLED = {"yoghurt": "yogurt", "chilli": "chili", "chilly": "chili", "chily": "chili", "tinned": "canned"}
 
 

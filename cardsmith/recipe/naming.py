@@ -142,7 +142,8 @@ class Name:
         item = tuple(word for word in whole if word not in descriptors())
         food = words(self.line.food.name) if self.line.food else ()
         last = whole if whole and is_plural(self.line.item.split()[-1]) else ()
-        return frozenset(name[-1] for name in (item or whole, food, last) if name)
+        fuller = (name for name in self.phrases if name[:-1] == item)  # a Scotch bonnet is a chilli
+        return frozenset(name[-1] for name in (item or whole, food, last, *fuller) if name)
 
     @cached_property
     def words(self) -> frozenset[str]:
@@ -196,7 +197,7 @@ class Name:
         if phrase in self.phrases:
             return 3
         of = set(phrase)
-        if not of <= self.words:
+        if not of <= self.words | self.heads:
             return 1 if of <= self.family else 0
         if not of & self.telling and (len(of) < 2 or of <= descriptors() | CONNECTING):
             return 0
