@@ -36,6 +36,14 @@ class Observation:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class LeftOut:
+    """A trial that could not be used, and what it does not tell."""
+
+    trial: Trial
+    lacks: tuple[str, ...]  # names of factors; none where the measure itself is lacking
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Slope:
     """What one more unit of a factor does to the measure; None where the trials can't tell.
 
@@ -55,7 +63,7 @@ class Fit:
 
     factors: tuple[Factor, ...]
     observations: tuple[Observation, ...]  # all that could be used, also those alone in their block
-    left_out: tuple[Trial, ...]  # without the measure or a factor's value
+    left_out: tuple[LeftOut, ...]
     slopes: tuple[Slope, ...]
     degrees: int
     deviation: float | None  # standard deviation of one trial about the line; None with too few
@@ -92,16 +100,18 @@ class Expectation:
 
 def observed(
     trials: Trials, factors: Sequence[Factor], value: Value, start: Trial
-) -> tuple[tuple[Observation, ...], tuple[Trial, ...]]:
+) -> tuple[tuple[Observation, ...], tuple[LeftOut, ...]]:
     """Every trial that tells the measure and all factors, at the scale of ``start``; and the others."""
     used, left = [], []
     for trial in trials.trials:
         at, measure = setting(trials, trial, factors, start), value(trial)
         if measure is None or at.known is None:
-            left.append(trial)
+            told = zip(factors, at.values, strict=True)
+            lacks = tuple(one.name for one, known in told if known is None) if measure is not None else ()
+            left.append(LeftOut(trial=trial, lacks=lacks))
         else:
-            told = tuple(map(float, at.known))
-            used.append(Observation(trial=trial, values=told, block=at.alike, measure=measure))
+            values = tuple(map(float, at.known))
+            used.append(Observation(trial=trial, values=values, block=at.alike, measure=measure))
     return tuple(used), tuple(left)
 
 
@@ -111,7 +121,7 @@ def fit(trials: Trials, factors: Sequence[Factor], value: Value, start: Trial) -
     return line_through(used, left, tuple(factors))
 
 
-def line_through(used: Sequence[Observation], left: Sequence[Trial], factors: tuple[Factor, ...]) -> Fit:
+def line_through(used: Sequence[Observation], left: Sequence[LeftOut], factors: tuple[Factor, ...]) -> Fit:
     """The line through observations."""
     array = numpy()
     blocks: dict[Hashable, list[Observation]] = {}

@@ -50,25 +50,27 @@ def _effects(found: NextTrial) -> Iterator[str]:
         return
     yield f"What moves {LABELS[found.measure]}, all else alike"
     alike = f"{several(fit.compared, 'trial')} can be compared"
-    if not fit.is_enough:
+    if fit.is_enough:
+        for slope in fit.slopes:
+            yield f"  {_effect(found, slope)}"
+        yield (
+            f"  {alike}; one scatters by {_size(found.measure, fit.deviation or 0)} about the lines "
+            f"({several(fit.degrees, 'degree')} of freedom)."
+        )
+        yield "  All intervals hold at once 19 times in 20, if the lines are straight as far as was tried."
+    else:
         yield (
             f"  Too few to say anything: {alike} for {listed(names)}. "
             f"It takes at least {several(max(found.lacking, 1), 'more trial')} with all else alike."
         )
-        return
-    for slope in fit.slopes:
-        yield f"  {_effect(found, slope)}"
-    yield (
-        f"  {alike}; one scatters by {_size(found.measure, fit.deviation or 0)} about the lines "
-        f"({several(fit.degrees, 'degree')} of freedom)."
-    )
     alone = [one.trial.number for one in fit.observations if len(fit.blocks[one.block]) == 1]
     if alone:
-        yield f"  Nothing was like {_numbers(alone)} but for these: it tells nothing of them."
-    if fit.left_out:
-        lacks = _numbers([trial.number for trial in fit.left_out])
-        yield f"  Left out, since it lacks the measure, true heat, bake time or a weight: {lacks}."
-    yield "  All intervals hold at once 19 times in 20, if the lines are straight as far as was tried."
+        yield f"  Unlike all others in more than these, so no help: {_numbers(alone)}."
+    lacking: dict[tuple[str, ...], list[int]] = {}
+    for one in fit.left_out:
+        lacking.setdefault(one.lacks or (LABELS[found.measure],), []).append(one.trial.number)
+    for lacks, numbers in lacking.items():
+        yield f"  Left out, without {listed(lacks, 'or')}: {_numbers(numbers)}."
 
 
 def _numbers(numbers: Sequence[int]) -> str:
@@ -161,7 +163,7 @@ def _planned(found: NextTrial, name: str) -> Iterator[str]:
     plan, start = found.plan, found.start.number
     if plan is None:
         yield (
-            f"Which trials would tell most: trial {start} lacks true heat, bake time or a weight."
+            f"Which trials would tell most: trial {start} must tell {listed(found.unknown)} for that."
             if any(one.is_allowed for one in found.fit.factors)
             else "Which trials would tell most: add to aim: what you would change and how far, such as "
             "levers: [100 to 140 g water, {heat: 150 to 170 °C}]"

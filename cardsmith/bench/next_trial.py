@@ -27,6 +27,7 @@ from cardsmith.recipe.model import Text
 from cardsmith.recipe.tree import Scalar
 
 MOISTURE = "moisture"
+MOST_CHECKED = 20  # trials whose expectation is told, the latest
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,6 +63,7 @@ class NextTrial:
     fit: Fit
     lacking: int  # trials that it takes for all effects to be told; 0 where there are enough
     plan: Plan | None
+    unknown: tuple[str, ...]  # factors of which the trial that the next one starts from tells no value
     guesses: tuple[Expectation | None, ...]  # of the trials of the plan
     asked: Asked | None
     checked: tuple[Checked, ...]
@@ -102,6 +104,7 @@ def next_trial(
         fit=found,
         lacking=lacking(found, here.alike),
         plan=planned,
+        unknown=tuple(one.name for one, value in zip(factors, here.values, strict=True) if value is None),
         guesses=tuple(expected(found, here.alike, point) for point in points),
         asked=_asked(trials, found, start, changes, method, larder) if changes or method else None,
         checked=tuple(_checked(trials, value, start)),
@@ -183,7 +186,7 @@ def _heating(start: Trial, method: Sequence[str]) -> tuple[Fraction | None, Frac
 
 def _checked(trials: Trials, value: Value, start: Trial) -> list[Checked]:
     found = []
-    for place, trial in enumerate(trials.trials):
+    for place, trial in list(enumerate(trials.trials))[-MOST_CHECKED:]:
         got = value(trial)
         before = replace(trials, trials=trials.trials[:place])
         if got is None or not place:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+from dataclasses import replace
 from fractions import Fraction
 
 import numpy as np
@@ -110,6 +111,17 @@ def test_half_a_batch_and_another_cooks_level_change_no_effect(
         if one.value is not None and changed.value is not None:
             assert changed.value == pytest.approx(one.value, abs=1e-9)
             assert changed.half == (None if one.half is None else pytest.approx(one.half, rel=1e-5, abs=1e-9))
+
+
+def test_what_could_not_be_used_says_why() -> None:
+    made = thins(*SOME[:6], Thin(moisture=None), aim=WATER)
+    unheard = replace(made.trials[0], oven=replace(made.trials[0].oven, offset=None))
+    found = line(replace(made, trials=(unheard, *made.trials[1:])))
+    assert [(one.trial.number, one.lacks) for one in found.left_out] == [(7, ())]
+    levers = "levers: [100 to 150 g water, {heat: 150 to 170 °C}]"
+    heated = thins(*SOME[:6], aim=levers)
+    found = line(replace(heated, trials=(unheard, *heated.trials[1:])))
+    assert [(one.trial.number, one.lacks) for one in found.left_out] == [(1, ("true heat",))]
 
 
 def test_nothing_is_said_from_fewer_trials_than_it_takes() -> None:
