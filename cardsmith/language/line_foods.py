@@ -177,7 +177,13 @@ def listed_in(texts: Sequence[str], larder: Larder) -> tuple[str, ...]:
     if len(texts) < 2 or not _AND.search(texts[1]):
         return ()
     names = [one.strip() for text in texts[:2] for one in _AND.split(text)]
-    return tuple(names) if all(larder.find(name) for name in names) else ()
+    bare = all(_NO_NAME.isdisjoint(name.lower().split()) for name in names)
+    return tuple(names) if bare and all(larder.find(name) for name in names) else ()
+
+
+_NO_NAME = frozenset(
+    {"with", "in", "the", "half", "from", "for", "to"}
+)  # "beaten with the milk and the salt"
 
 
 def names_in(pieces: Sequence[str], larder: Larder) -> tuple[tuple[str, ...], int]:

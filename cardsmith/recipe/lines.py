@@ -26,6 +26,7 @@ from cardsmith.language.tokens import flat, tokenize
 from cardsmith.measure.larder import Food, Larder, words
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System, Unit, units
+from cardsmith.recipe.apart import cut_apart
 from cardsmith.recipe.model import Container, Extra, Ingredient, Text
 from cardsmith.recipe.naming import descriptors
 
@@ -42,12 +43,15 @@ def read_lines(
 ) -> tuple[tuple[Ingredient, ...], tuple[Finding, ...]]:
     """The ingredients that ``text`` (one line, beginning at ``where``) names, and what is wrong with it.
 
-    Several foods of one amount each ("1 tsp each cumin and coriander"), or of none ("salt and pepper"), are
-    taken apart: each has the words that are its own. There is always an ingredient, so that one bad line
-    never hides the others; findings of severity error say that its numbers must not be used.
+    Several foods of one amount each ("1 tsp each cumin and coriander"), of none ("salt and pepper"), or one
+    that another is mixed with (`apart.py`) are taken apart: each has the words that are its own. There is
+    always an ingredient, so that one bad line never hides the others; findings of severity error say that
+    its numbers must not be used.
     """
     measures = System(measures)
     line = read_text(text, larder, measures)
+    if cuts := cut_apart(text, line.faults, larder, measures):
+        return _apart(text, cuts, where, larder, measures)
     findings = tuple(fault.finding(where) for fault in line.faults)
     if not line.foods:
         return (ingredient_of(line, larder, where=where, text=text, measures=measures),), findings
@@ -59,6 +63,22 @@ def read_lines(
         found.append(replace(_one_of(line, name, larder, measures), where=where.at(start)))
         start += 1
     return tuple(found), findings
+
+
+def _apart(
+    text: str, cuts: tuple[str, ...], where: Where, larder: Larder, measures: System
+) -> tuple[tuple[Ingredient, ...], tuple[Finding, ...]]:
+    """The ingredients of a line that was cut, each at its own place, and what is wrong with them."""
+    found: list[Ingredient] = []
+    findings: list[Finding] = []
+    start = 0
+    for cut in cuts:
+        start = max(text.find(cut.split()[0], start), start)
+        lines, said = read_lines(cut, where.at(start), larder, measures)
+        found += lines
+        findings += said
+        start += 1
+    return tuple(found), tuple(findings)
 
 
 def read_line(

@@ -194,9 +194,7 @@ def test_where_one_ingredient_is_wanted_several_are_an_error() -> None:
     [
         ("1 tbsp ground ginger, 1 tsp cinnamon", "several-foods"),
         ("an onion, a carrot and a stalk of celery", "several-foods"),
-        ("1 tbsp cornstarch mixed with 1 tbsp water", "several-foods"),
         ("1 tsp salt and pepper", "two-ingredients"),
-        ("2 eggs plus 1 yolk", "second-amount"),
         ("200 all-purpose flour", "number-unread"),
         ("caster sugar 150", "number-unread"),
         ("2 butter tart shells per person", "number-unread"),

@@ -1,0 +1,94 @@
+"""Lines that bring a further food with an amount of its own, cut into a line for each.
+
+``2 tsp cornstarch, mixed with 1 tbsp water``: the first keeps its words, with the food's name in place of its
+amount; what goes in has a line of its own, so that every sum, batch and step counts it.
+
+>>> from cardsmith.measure.larder import load_larder
+>>> def apart(text):
+...     larder = load_larder()
+...     return cut_apart(text, read_text(text, larder, System.US).faults, larder, System.US)
+>>> apart("1 egg, beaten with 1 tbsp milk and a pinch of salt")
+('1 egg, beaten with the milk and the salt', '1 tbsp milk', 'a pinch of salt')
+>>> apart("100 g tamarind, soaked in 200 ml hot water and strained")
+('100 g tamarind, soaked in the hot water and strained', '200 ml hot water')
+>>> apart("1 tbsp chopped thyme leaves, plus 4 whole sprigs")
+('1 tbsp chopped thyme leaves', '4 whole sprigs fresh thyme')
+>>> apart("2 eggs plus 1 yolk"), apart("100 g sugar plus 2 tbsp"), apart("1 tbsp ginger, 1 tsp cinnamon")
+(('2 eggs', '1 yolk'), (), ())
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+
+from cardsmith.finding import Severity
+from cardsmith.language.faults import Fault
+from cardsmith.language.line import Line, read_text
+from cardsmith.measure.larder import Larder
+from cardsmith.measure.units import System
+from cardsmith.regex import regex
+
+# "beaten with", "mixed to a paste with": what is done to the food, behind a comma or not.
+_DONE = regex(r",?\s+(?P<done>(?:[a-z]+(?:ed|en)|stuck)\s+(?:\w+\s+){0,3}?(?:with|in)\s+)$", re.IGNORECASE)
+_PLUS = regex(r"(?:,\s*|\s+)plus\s+$", re.IGNORECASE)
+_JOINT = regex(r"\s*,\s*(?:and\s+)?|\s+and\s+", re.IGNORECASE)
+
+
+def cut_apart(text: str, faults: Iterable[Fault], larder: Larder, measures: System) -> tuple[str, ...]:
+    """The lines that ``text`` stands for; none where it is one, or where they can't be told apart."""
+    wrong = [fault for fault in faults if fault.severity is Severity.ERROR]
+    if len(wrong) != 1:
+        return ()
+    start = wrong[0].start
+    done = _DONE.search(text[:start]) if wrong[0].name == "several-foods" else None
+    if done is not None:
+        first = f"{text[: done.start()]}, {done['done']}"
+        return _put_in(first, text[start:], larder, measures)
+    if wrong[0].name == "second-amount":
+        said = text[start:].lower().startswith("plus ")
+        start += len("plus ") * said
+        joint = _PLUS.search(text[:start])
+        return _added(text[: joint.start()], text[start:], larder, measures) if joint else ()
+    return ()
+
+
+def _put_in(first: str, more: str, larder: Larder, measures: System) -> tuple[str, ...]:
+    """The line, with names for what goes in, and a line for each of that."""
+    further: list[str] = []
+    names: list[str] = []
+    at = 0
+    for piece in _pieces(more):
+        line = read_text(piece, larder, measures)
+        if not _is_whole(line):
+            break
+        further.append(piece)
+        names.append(line.item)
+        at = more.index(piece, at) + len(piece)
+    return (f"{first}the {' and the '.join(names)}{more[at:]}", *further) if further else ()
+
+
+def _added(first: str, more: str, larder: Larder, measures: System) -> tuple[str, ...]:
+    """The line, and one for what comes to it: another food, or the same in another form."""
+    line, further = read_text(first, larder, measures), read_text(more, larder, measures)
+    if line.match is None or any(fault.severity is Severity.ERROR for fault in line.faults):
+        return ()
+    if further.main is None or not (further.item or further.noun):
+        return ()  # "plus 2 tbsp": of the same, which is one amount
+    named = f"{more} {line.match.food.name}"
+    told = more if _is_whole(further) and further.match is not None else named
+    return (first, told) if _is_whole(read_text(told, larder, measures)) else ()
+
+
+def _is_whole(line: Line) -> bool:
+    """Whether a line has an amount and a food, and nothing wrong."""
+    return (
+        line.main is not None
+        and bool(line.item)
+        and not line.foods
+        and all(fault.severity is not Severity.ERROR for fault in line.faults)
+    )
+
+
+def _pieces(text: str) -> list[str]:
+    return [piece for piece in _JOINT.split(text) if piece.strip()]
