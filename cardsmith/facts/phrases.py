@@ -48,11 +48,12 @@ class Phrases:
             (at, one)
             for letters in sorted(shared, reverse=True)
             for at, word in told[letters]
+            if start <= at < end
             for one in self.by_start[letters]
             if word == one.first or (one.is_begun and word.startswith(one.first))
         ]
         for at, one in sorted(begun, key=itemgetter(0)):
-            if start <= at < end and (match := one.pattern.match(text, at, end)):
+            if at >= start and (match := one.pattern.match(text, at, end)):
                 yield match
                 start = match.end()
 

@@ -52,8 +52,13 @@ def spending(sentence: str, start: int, end: int) -> Spending:
         is_moment=_is_behind(tokens, first) or _is_before(tokens, after),
         sides=2 if _has_sides(tokens, after) else 1,
         is_each=tokens[each].low == "each",
-        is_beside=any(tokens.words(at, *words) for words in _BESIDE for at in range(len(tokens))),
+        is_beside=any(_says(tokens, *words) for words in _BESIDE),
     )
+
+
+def _says(tokens: Tokens, *words: str) -> bool:
+    """Whether some words stand anywhere in a text, in a row."""
+    return words[0] in tokens.low and any(tokens.words(at, *words) for at in range(len(tokens)))
 
 
 def _is_behind(tokens: Tokens, first: int) -> bool:

@@ -14,6 +14,7 @@ from cardsmith.readback.findings import percent
 from cardsmith.readback.lines import Ends, lists_again
 from cardsmith.rewrite.card import Card
 from cardsmith.rewrite.joint import drift
+from cardsmith.rewrite.printed import off
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,7 +30,7 @@ class Gap:
     def apart(self) -> Fraction:
         """US over metric, the same end of any statement of each."""
         pairs = ((us[end], metric[end]) for us in self.us for metric in self.metric for end in (0, 1))
-        return max((abs((1 + us) / (1 + metric) - 1) for us, metric in pairs), default=Fraction(0))
+        return max((abs(off(1 + us, 1 + metric)) for us, metric in pairs), default=Fraction(0))
 
 
 def agreement(card: Card, larder: Larder) -> str:

@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from cardsmith.last_result import remembered
 from cardsmith.measure.larder import words
 from cardsmith.recipe.model import Ingredient, Recipe
 from cardsmith.recipe.naming import CONNECTING, descriptors
@@ -33,6 +34,7 @@ class Group:
     lines: frozenset[int]
 
 
+@remembered  # by what reads the steps and by checks
 def groups(recipe: Recipe) -> tuple[Group, ...]:
     """Every mixture that has a name; a subhead's are apart from the part that holds it."""
     found: list[Group] = []

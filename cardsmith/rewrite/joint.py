@@ -14,6 +14,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from cardsmith.rewrite.printed import off
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Option:
@@ -37,7 +39,7 @@ Amounts = Sequence[Sequence[Option]]
 
 def drift(errors: Sequence[Fraction]) -> Fraction:
     """How far rounding moves the most-moved ratio between two amounts with these errors."""
-    return (1 + max(errors)) / (1 + min(errors)) - 1 if errors else Fraction(0)
+    return off(1 + max(errors), 1 + min(errors)) if errors else Fraction(0)
 
 
 def choose(amounts: Amounts, limit: Fraction) -> Choice | None:

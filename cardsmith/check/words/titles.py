@@ -117,8 +117,9 @@ def unlisted(subject: Subject, text: str) -> Iterator[str]:
 def _named(larder: Larder, run: tuple[str, ...]) -> int:
     """How many words from the first on are a larder name; 0 for none."""
     for length in range(len(run), 0, -1):
-        phrase = " ".join(run[:length])
-        match = larder.find(phrase)
+        if frozenset(run[:length]) not in larder.names:
+            continue
+        match = larder.find(" ".join(run[:length]))
         if match is not None and set(words(match.name)) == set(run[:length]):
             return length
     return 1 if run[0] in SEVERAL else 0
