@@ -45,6 +45,7 @@ _DAY = {
     ("at", "night"): 12,
     ("tonight",): 12,
 }
+_LENGTHS = frozenset(map(len, _DAY))
 _EVENING_MEALS = frozenset({"dinner", "supper"})  # "for dinner at 7:30"
 _PRIMES, _SECONDS = frozenset("′'’"), frozenset('″"”')
 
@@ -94,10 +95,11 @@ def moment_at(tokens: Tokens, at: int) -> Moment | None:
     if half is not None and 1 <= number.value <= 12:
         hour = number.value % 12 + half[0]
         return _clock(hour * 3600, at, half[1])
-    on_the_hour = number.value.denominator == 1 and 1 <= number.value <= 12
+    if number.value.denominator != 1 or not 1 <= number.value <= 12:
+        return None
     said = tokens[number.end].low in {"o'clock", "o’clock"}
     day = _day(tokens, number.end + said)
-    if on_the_hour and (said or day is not None):
+    if said or day is not None:
         hour = number.value % 12 + day if day is not None else number.value
         return _clock(hour * 3600, at, number.end + said)
     return None
@@ -105,7 +107,8 @@ def moment_at(tokens: Tokens, at: int) -> Moment | None:
 
 def _day(tokens: Tokens, at: int) -> int | None:
     """The hours that words such as "in the evening" add to those of a half day; None where none do."""
-    return next((hours for words, hours in _DAY.items() if tokens.words(at, *words)), None)
+    runs = (tokens.low[at : at + size] for size in _LENGTHS)
+    return next((_DAY[run] for run in runs if run in _DAY), None)
 
 
 def _of_evening(tokens: Tokens, at: int, hours: int) -> int:

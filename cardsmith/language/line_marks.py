@@ -189,10 +189,12 @@ def decimal_commas(tokens: Tokens) -> Iterator[Fault]:
     """
     if "," not in tokens.text:
         return
-    for at in range(1, len(tokens) - 1):
-        whole, comma, tenths = tokens[at - 1], tokens[at], tokens[at + 1]
+    for at, comma in enumerate(tokens.all):
+        if comma.text != ",":
+            continue
+        whole, tenths = tokens[at - 1], tokens[at + 1]
         figures = whole.kind is tenths.kind is TokenKind.DIGITS and comma.glued and tenths.glued
-        if comma.text != "," or not figures or (len(tenths.text) == 3 and int(whole.text)):
+        if not figures or (len(tenths.text) == 3 and int(whole.text)):
             continue
         if _is_metric(tokens, at + 2):
             continue

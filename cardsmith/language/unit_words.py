@@ -19,7 +19,8 @@ from functools import cache, lru_cache
 from cardsmith.language.tokens import DASHES, TokenKind, Tokens, tokenize
 from cardsmith.measure.units import Dimension, System, Unit, UnitWord, temperature_words, unit_words
 
-Spelled = tuple[str, ...]
+# Unit words by their tokens in small letters, without stops; none for the mere beginning of one.
+Index = dict[tuple[str, ...], list[UnitWord]]
 # "in" is an inch only where a length can stand: "a 2 in piece", never "2 in a bag".
 _AFTER_PREPOSITION = frozenset(
     "a an the this that each your our another all turn one half its their hot cold boiling iced".split()
@@ -43,28 +44,29 @@ class UnitFound:
 
 
 @cache
-def _index(measures: System) -> tuple[dict[Spelled, list[UnitWord]], int]:
-    """Unit words by their tokens in small letters, without stops; and how many tokens the longest has."""
+def _index(measures: System) -> Index:
     return _by_tokens(unit_words(measures))
 
 
 @cache
-def _scales() -> tuple[dict[Spelled, list[UnitWord]], int]:
+def _scales() -> Index:
     return _by_tokens(temperature_words())
 
 
-def _by_tokens(words: dict[str, UnitWord]) -> tuple[dict[Spelled, list[UnitWord]], int]:
-    found: dict[Spelled, list[UnitWord]] = {}
+def _by_tokens(words: dict[str, UnitWord]) -> Index:
+    found: Index = {}
     for word in words.values():
         spelled = tuple(token.low for token in tokenize(word.word).all if token.text != ".")
         found.setdefault(spelled, []).append(word)
-    return found, max(map(len, found))
+        for length in range(1, len(spelled)):
+            found.setdefault(spelled[:length], [])
+    return found
 
 
 @lru_cache(maxsize=1 << 12)  # several productions ask about one place
 def unit_at(tokens: Tokens, at: int, measures: System = System.US) -> UnitFound | None:
     """The unit of an amount, a length, a time, a pressure or a power that begins at token ``at``."""
-    found = _longest(tokens, at, *_index(measures))
+    found = _longest(tokens, at, _index(measures))
     if found is None or not _stands(tokens, found):
         return None
     return found
@@ -72,30 +74,29 @@ def unit_at(tokens: Tokens, at: int, measures: System = System.US) -> UnitFound 
 
 def scale_at(tokens: Tokens, at: int) -> UnitFound | None:
     """The scale of a temperature that begins at token ``at``; ``degree`` where only that is said."""
-    return _longest(tokens, at, *_scales())
+    return _longest(tokens, at, _scales())
 
 
-def _longest(tokens: Tokens, at: int, index: dict[Spelled, list[UnitWord]], longest: int) -> UnitFound | None:
-    spelled: list[str] = []
+def _longest(tokens: Tokens, at: int, index: Index) -> UnitFound | None:
+    spelled: tuple[str, ...] = ()
     best: UnitFound | None = None
     place = at
-    while len(spelled) < longest:
+    while True:
         token = tokens[place]
-        if token.low == "" or token.kind is TokenKind.DIGITS:
-            break
-        spelled.append(token.low)
+        spelled = (*spelled, token.low)
+        words = index.get(spelled)
+        if words is None or token.kind is TokenKind.DIGITS:
+            return best
         place += 1
-        words = index.get(tuple(spelled))
         dot = tokens[place].text == "." and tokens[place].glued and token.kind is TokenKind.WORD
         word = _spelled_so(words, tokens.between(at, place), dot=dot) if words else None
         if word is not None:
-            dotted = dot and _abbreviates(words or [])
+            dotted = dot and _abbreviates(words)
             best = UnitFound(word, at, place + 1 if dotted else place, dotted)
         if dot:
             place += 1
         if tokens[place].text in DASHES and tokens[place].glued and tokens[place + 1].glued:
             place += 1  # 6-fluid-ounce
-    return best
 
 
 def _spelled_so(words: list[UnitWord], written: str, *, dot: bool) -> UnitWord | None:

@@ -136,15 +136,18 @@ def _is_finite(number: Fraction) -> bool:
 
 def _unit(term: Term, style: Style) -> str:
     """The unit's word after its number: one and less takes the singular, ``½ cup``."""
-    unit, many = term.unit, term.number > 1
+    unit = term.unit
     if term.word:
         return term.word
+    if unit.system is System.METRIC and unit.dimension is not Dimension.COUNT:
+        return unit.symbol
+    many = term.number > 1
     if unit.dimension is Dimension.COUNT:
         return "" if unit.name in BARE else unit.plural if many else unit.name
     many = many and style is not Style.BEFORE_NOUN
     if unit.name == "cup":
         return unit.plural if many else unit.name
-    if unit.system is System.METRIC or unit.dimension not in SPELLED or style is Style.LIST:
+    if unit.dimension not in SPELLED or style is Style.LIST:
         return unit.symbol
     return unit.plural if many else unit.name
 
