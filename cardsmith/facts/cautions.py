@@ -157,6 +157,7 @@ OUTDONE = {  # a caution that another of the same card says already
     "choking on whole nuts": frozenset({"nuts or whole grapes for babies"}),
     "choking on round food": frozenset({"nuts or whole grapes for babies"}),
     "deep frying": frozenset({"whole bird in oil"}),
+    "raw dough tasted": frozenset({"raw dough eaten"}),
     "raw flour": frozenset({"flour heated at home", "raw flour eaten"}),
     "wild mushrooms": frozenset({"raw wild mushrooms", "mushrooms picked by the reader"}),
     "elderberries": frozenset({"raw elderberries"}),

@@ -86,6 +86,7 @@ FLAMES = regex(
     r"|touch (?:it )?with a (?:match|flame|taper)|light (?:it|the|with)|flame the"
     r"|(?:long |lit |lighted |set a |put a |hold a )(?:match|taper)"
     r"|catch\w* (?:fire|light|alight|the gas|from the (?:burner|flame))"
+    r"|(?:tilt|tip)\w*\b[^,]*\b(?:flame|burner|gas)|flames? (?:up|leap|shoot|flare)"
     r"|burning (?:over|onto)|flaming (?:\w+ ){0,2}(?:rum|brandy|spirits?|to the table))\b"
 )
 HOLDS = regex(r"\b(?:hold|held|holding|keep|kept|maintain\w*|stays?)\b")

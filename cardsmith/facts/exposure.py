@@ -13,7 +13,7 @@ from cardsmith.facts.eggs import EGGS, raw_egg, soft_egg
 from cardsmith.facts.events import Event, Heat
 from cardsmith.facts.mishaps import THAWS, deep_fat, frozen_into_fat, used_marinade, wet_into_fat
 from cardsmith.facts.patterns import is_of
-from cardsmith.facts.readers import for_babies, for_toddlers
+from cardsmith.facts.readers import eats_dough, for_babies, for_toddlers
 from cardsmith.facts.vessels import cooker_misused
 from cardsmith.language.prose import read_prose
 from cardsmith.language.spans import Kind, Told
@@ -289,7 +289,8 @@ def _flamed(one: Dish, place: int) -> bool:
 
 
 _FLAMES = regex(
-    r"\b(?:flames?|fire)\b.*\b(?:die|dies|died|go out|goes out|gone out|subside)|\bcatch\w* (?:fire|light)\b"
+    r"\b(?:tilt|tip)\w*\b[^,.;]*\b(?:flame|burner|gas)\b"
+    r"|\b(?:flames?|fire)\b.*\b(?:die|dies|died|go out|goes out|gone out|subside)|\bcatch\w* (?:fire|light)\b"
 )
 
 
@@ -355,6 +356,7 @@ STATES: Mapping[str, Callable[[Dish, int], bool]] = {
     "deep fat": deep_fat,
     "used marinade": used_marinade,
     "for babies": for_babies,
+    "dough eaten raw": eats_dough,
     "whole for toddlers": _whole_for_toddlers,
     "for toddlers": for_toddlers,
     "still frozen": _still_frozen,

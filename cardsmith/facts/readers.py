@@ -48,3 +48,32 @@ def _told(sort: str) -> Phrases:
     if found is None:
         raise ValueError(f"reader_words.csv has no words for {sort}")
     return found
+
+
+def eats_dough(one: Dish, place: int) -> bool:
+    """Whether a sentence offers dough or batter of raw flour to be eaten as it is."""
+    if one.foods[place].ready or one.line(place).for_use:
+        return False
+    texts = (*_texts(one.recipe), one.recipe.storage)
+    return any(_offers_dough(told) for text in texts for told in _SENTENCE.split(text.lower()))
+
+
+def _offers_dough(told: str) -> bool:
+    if not (_DOUGH.search(told) and _RAW.search(told)):
+        return False
+    return _EATEN.search(told) is not None and _FORBIDDEN.search(told) is None
+
+
+_DOUGH = regex(r"\b(?:dough|batter|(?:cookie|cake|biscuit|brownie) mix(?:ture)?)\b")
+_RAW = regex(
+    r"\b(?:raw|unbaked|uncooked|as it is|as is|off the spoon|from the (?:bowl|spoon|beaters?|whisk)"
+    r"|never sees the oven|before (?:it is|it['’]s|they are) baked|without baking)\b"
+)
+_EATEN = regex(
+    r"\b(?:eat|eats|eating|eaten|nibbl\w+|snack\w*|give|offer|hand|share|treat|enjoy\w*|serve|delicious|lick\w*"
+    r"|good (?:over|on|with|to eat|by the)|(?:let|leave) (?:\w+ ){1,4}(?:have|finish|eat))\b"
+)
+_FORBIDDEN = regex(
+    r"\b(?:never|not|don['’]t|do not|nobody|avoid|rather than|instead of|tempt\w*|unsafe|safe)"
+    r" (?:\w+ ){0,4}(?:eat\w*|tast\w+|nibbl\w+|give|lick\w*|raw|to)\b|\bheat-treated\b|\bfreez\w+\b"
+)

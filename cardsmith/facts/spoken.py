@@ -24,6 +24,7 @@ _REST = frozenset(words("remaining rest reserved other leftover"))
 _SOME = frozenset(words("half third quarter some little few most part bit spoonful ladleful"))
 _NEW = frozenset(words("a an"))
 _FILLS = frozenset(words("fill stuff top sandwich assemble"))
+_DIPS = frozenset(words("soak dip coat dunk"))  # in what was mixed just before, where nothing else is named
 _POURED = frozenset(words("pour tip strain ladle drizzle spoon scrape spread"))
 
 
@@ -241,7 +242,8 @@ class Pots:
                 held = once([*held, *self._other(clause, held)])
             return held
         adds = clause.verb in {"add", "return"} or clause.deed is Deed.PREPARE or _goes_inside(clause)
-        implied = (not direct and not named) or after in _AT or adds
+        dips = clause.verb in _DIPS and INTO.isdisjoint(one.word for one in clause.tokens)
+        implied = (not direct and not named) or after in _AT or adds or dips
         if adds and (oblique and has_target(clause)):
             implied = False
         said = says_it(clause)

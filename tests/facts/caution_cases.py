@@ -749,4 +749,36 @@ CASES: tuple[Case, ...] = (
         ),
         {"fish bones"},
     ),
+    (
+        "rum tilted to the flame",
+        dish(
+            "500 g pineapple; 60 g butter; 60 ml rum",
+            "Fry the pineapple in the butter for 4 minutes. Add the rum, tilt the pan to the flame and let it burn off.",
+        ),
+        {"flaming spirits"},
+    ),
+    (
+        "bread soaked in egg and fried",
+        dish(
+            "4 slices bread; 2 large eggs; 100 ml whole milk",
+            "Beat the eggs with the milk. Soak the bread and fry for 3 minutes on each side, until golden.",
+        ),
+        set(),
+    ),
+    (
+        "dough offered off the spoon",
+        dish(
+            "250 g plain flour; 150 g unsalted butter; 120 g caster sugar",
+            "Rub the butter into the flour and stir in the sugar. Let everyone eat a little dough off the spoon. Bake for 20 minutes.",
+        ),
+        {"raw dough eaten"},
+    ),
+    (
+        "pressure cooker filled to an inch below its rim",
+        dish(
+            "400 g dried chickpeas; 1.5 l water",
+            "Put the chickpeas and water in a pressure cooker, filled to an inch below the rim. Cook at high pressure for 15 minutes.",
+        ),
+        {"pressure cooker filled or opened unsafely", "pressure cooking"},
+    ),
 )
