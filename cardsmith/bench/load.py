@@ -10,7 +10,6 @@ from dataclasses import replace
 from fractions import Fraction
 
 from cardsmith.bench.changes import read_change, read_method
-from cardsmith.bench.factors import MOST_FACTORS, read_factor
 from cardsmith.bench.levers import unknown_faults
 from cardsmith.bench.model import (
     BOUGHT,
@@ -24,6 +23,7 @@ from cardsmith.bench.model import (
     TrialChange,
     Trials,
 )
+from cardsmith.bench.next.factors import MOST_FACTORS, read_factor
 from cardsmith.bench.panel import faults as ballot_faults
 from cardsmith.bench.readings import read_reading, read_share
 from cardsmith.bench.remarks import behind_clock, unread_numbers

@@ -16,7 +16,7 @@ from cardsmith.finding import CardsmithError
 from cardsmith.house.style import HOUSE
 from cardsmith.portion.facts import PORTION
 from cardsmith.portion.prices import PRICES
-from cardsmith.portion.teardown_schema import TEARDOWN
+from cardsmith.portion.teardown.schema import TEARDOWN
 from cardsmith.recipe.key_reference import key_reference
 from cardsmith.recipe.kinds import Record
 from cardsmith.recipe.schema import RECIPE

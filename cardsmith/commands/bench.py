@@ -349,8 +349,8 @@ def next_(
     as_json: bool,
 ) -> int:
     """Say what moves the aim of NAME, which trials would tell most, and what a change should give."""
-    from cardsmith.bench.next_text import record_of, text_of  # noqa: PLC0415
-    from cardsmith.bench.next_trial import next_trial  # noqa: PLC0415
+    from cardsmith.bench.next.text import record_of, text_of  # noqa: PLC0415
+    from cardsmith.bench.next.trial import next_trial  # noqa: PLC0415
 
     trials = _open(publication, name).need_trials()
     found = next_trial(trials, load_larder(), parent=parent, changes=changes, method=method)
@@ -366,9 +366,9 @@ def next_(
 @click.pass_obj
 def teardown(publication: Publication, name: str, as_json: bool) -> int:
     """Say what the label in recipes/NAME/teardown.yaml allows of each ingredient, and a first formula."""
-    from cardsmith.portion.programme import feasible  # noqa: PLC0415
-    from cardsmith.portion.teardown_load import read_teardown  # noqa: PLC0415
-    from cardsmith.portion.teardown_text import record, told  # noqa: PLC0415
+    from cardsmith.portion.teardown.load import read_teardown  # noqa: PLC0415
+    from cardsmith.portion.teardown.programme import feasible  # noqa: PLC0415
+    from cardsmith.portion.teardown.text import record, told  # noqa: PLC0415
 
     file = publication.recipes / name / "teardown.yaml"
     if not NAME.fullmatch(name) or not file.is_file():

@@ -7,8 +7,8 @@ from fractions import Fraction
 import pytest
 from trial_samples import trials
 
-from cardsmith.bench.factors import HEAT, TIME, is_only_heat, setting, size_of
 from cardsmith.bench.model import Factor, FactorKind, Trials
+from cardsmith.bench.next.factors import HEAT, TIME, is_only_heat, setting, size_of
 
 FIRST = """\
 trials:

@@ -13,10 +13,10 @@ from hypothesis import strategies as st
 from lever_trials import Thin, thins
 from scipy import stats
 
-from cardsmith.bench.factors import setting
-from cardsmith.bench.fit import Fit, expected, fit
 from cardsmith.bench.model import Trial, Trials
-from cardsmith.bench.next_trial import factors_of
+from cardsmith.bench.next.factors import setting
+from cardsmith.bench.next.fit import Fit, expected, fit
+from cardsmith.bench.next.trial import factors_of
 
 WATER = "levers: [100 to 150 g water]"
 

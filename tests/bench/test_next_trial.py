@@ -8,9 +8,9 @@ from lever_trials import LEVERS, Thin, text_of, thins
 from trial_samples import read
 from trial_samples import trials as trials_of
 
-from cardsmith.bench.next_text import record_of
-from cardsmith.bench.next_text import text_of as told_of
-from cardsmith.bench.next_trial import next_trial
+from cardsmith.bench.next.text import record_of
+from cardsmith.bench.next.text import text_of as told_of
+from cardsmith.bench.next.trial import next_trial
 from cardsmith.finding import CardsmithError
 from cardsmith.measure.larder import load_larder
 

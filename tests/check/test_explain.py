@@ -16,7 +16,7 @@ from cardsmith.finding import CardsmithError
 from cardsmith.measure.larder import load_larder
 from cardsmith.portion.label import taken_back
 from cardsmith.portion.prices import COLUMNS, PRICES, read_prices
-from cardsmith.portion.teardown_schema import ENERGY, FIGURES, NUTRIENTS, PANEL
+from cardsmith.portion.teardown.schema import ENERGY, FIGURES, NUTRIENTS, PANEL
 from cardsmith.recipe.kinds import Field, Lines, Record
 from cardsmith.recipe.model import Recipe
 from cardsmith.recipe.shape import shaped

@@ -9,8 +9,8 @@ from fractions import Fraction
 from pathlib import Path
 
 from cardsmith.bench.load import read_trials
-from cardsmith.bench.next_text import text_of as next_text
-from cardsmith.bench.next_trial import next_trial
+from cardsmith.bench.next.text import text_of as next_text
+from cardsmith.bench.next.trial import next_trial
 from cardsmith.bench.report import report
 from cardsmith.finding import CardsmithError, Finding, Severity, Where
 from cardsmith.flow import prepare
@@ -24,10 +24,10 @@ from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import System, Unit
 from cardsmith.portion.facts import read_facts
 from cardsmith.portion.prices import read_prices
-from cardsmith.portion.programme import feasible
 from cardsmith.portion.report import text as as_text
-from cardsmith.portion.teardown_load import read_teardown
-from cardsmith.portion.teardown_text import told
+from cardsmith.portion.teardown.load import read_teardown
+from cardsmith.portion.teardown.programme import feasible
+from cardsmith.portion.teardown.text import told
 from cardsmith.portion.whole import portion
 from cardsmith.recipe.lines import read_line
 from cardsmith.recipe.load import read_recipe

@@ -19,7 +19,7 @@ from cardsmith.house.style import load_house, read_house
 from cardsmith.measure.larder import load_larder
 from cardsmith.portion.facts import read_facts
 from cardsmith.portion.prices import read_prices
-from cardsmith.portion.teardown_load import read_teardown
+from cardsmith.portion.teardown.load import read_teardown
 from cardsmith.proof.snapshot import DamagedProof, read_snapshot
 
 ROOT = Path(__file__).parents[2]

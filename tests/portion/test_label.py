@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from cardsmith.portion.label import declared, serving_range, share_range, taken_back
-from cardsmith.portion.teardown_schema import ENERGY, NUTRIENTS
+from cardsmith.portion.teardown.schema import ENERGY, NUTRIENTS
 
 # Worked from the rounding table of FDA's Food Labeling Guide, Appendix H; each row names its rule.
 _TABLE = Path(__file__).with_name("rounding_examples.csv").read_text(encoding="utf-8")

@@ -20,12 +20,12 @@ from cardsmith.measure.larder import load_larder
 from cardsmith.portion.declared import DeclaredRow
 from cardsmith.portion.label import declared
 from cardsmith.portion.nutrition import per_100_of
-from cardsmith.portion.programme import Bounds, Feasible, feasible
 from cardsmith.portion.statement import StatedIngredient
-from cardsmith.portion.teardown import PRODUCT, Teardown, orders, statements
-from cardsmith.portion.teardown_load import read_teardown
-from cardsmith.portion.teardown_schema import ENERGY, NUTRIENTS
-from cardsmith.portion.teardown_text import record, told
+from cardsmith.portion.teardown.labels import PRODUCT, Teardown, orders, statements
+from cardsmith.portion.teardown.load import read_teardown
+from cardsmith.portion.teardown.programme import Bounds, Feasible, feasible
+from cardsmith.portion.teardown.schema import ENERGY, NUTRIENTS
+from cardsmith.portion.teardown.text import record, told
 from cardsmith.portion.whole import portion
 
 PANTRY = [

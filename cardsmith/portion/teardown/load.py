@@ -13,7 +13,7 @@ from cardsmith.measure.quantity import Bound
 from cardsmith.measure.units import Dimension
 from cardsmith.portion.label import SMALL, Range, serving_range, share_range, taken_back
 from cardsmith.portion.nutrition import per_100_of
-from cardsmith.portion.teardown import (
+from cardsmith.portion.teardown.labels import (
     PRODUCT,
     Label,
     LabelFigure,
@@ -22,7 +22,7 @@ from cardsmith.portion.teardown import (
     Teardown,
     told_share,
 )
-from cardsmith.portion.teardown_schema import ENERGY, LAWS, NUTRIENTS, TEARDOWN
+from cardsmith.portion.teardown.schema import ENERGY, LAWS, NUTRIENTS, TEARDOWN
 from cardsmith.recipe.model import Text
 from cardsmith.recipe.shape import shaped
 from cardsmith.recipe.source import read_source

@@ -14,8 +14,8 @@ from fractions import Fraction
 from itertools import combinations, product
 from typing import Any
 
-from cardsmith.bench.fit import LEAST, Fit
 from cardsmith.bench.model import Factor
+from cardsmith.bench.next.fit import LEAST, Fit
 from cardsmith.bench.numerics import numpy, scipy
 from cardsmith.bench.statistics import LEVEL
 

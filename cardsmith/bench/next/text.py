@@ -9,11 +9,11 @@ from typing import Any
 
 from cardsmith.bench.changes import told as change_told
 from cardsmith.bench.conditions import degrees
-from cardsmith.bench.design import Plan
-from cardsmith.bench.factors import mass_of
-from cardsmith.bench.fit import Expectation, Slope
 from cardsmith.bench.model import Factor, FactorKind, Trial
-from cardsmith.bench.next_trial import NextTrial
+from cardsmith.bench.next.design import Plan
+from cardsmith.bench.next.factors import mass_of
+from cardsmith.bench.next.fit import Expectation, Slope
+from cardsmith.bench.next.trial import NextTrial
 from cardsmith.bench.words import LABELS, UNITS, figure, listed, measured, several, signed
 
 _STEPS = (1, 2, 5)

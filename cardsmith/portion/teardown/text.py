@@ -9,8 +9,8 @@ from typing import Any
 
 from cardsmith.bench.balance import usual_loss
 from cardsmith.bench.words import figure, share
-from cardsmith.portion.programme import Bounds, Feasible
-from cardsmith.portion.teardown import PRODUCT, Teardown
+from cardsmith.portion.teardown.labels import PRODUCT, Teardown
+from cardsmith.portion.teardown.programme import Bounds, Feasible
 
 HIDDEN = "water, on no label"
 

@@ -9,20 +9,20 @@ several factors widened together (Bonferroni).
 from __future__ import annotations
 
 import math
-from collections.abc import Hashable, Sequence
+from collections.abc import Hashable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
-from cardsmith.bench.factors import setting
 from cardsmith.bench.model import Factor, Trial, Trials
+from cardsmith.bench.next.factors import setting
 from cardsmith.bench.numerics import numpy, scipy
 from cardsmith.bench.repeats import Value, step_of
 from cardsmith.bench.statistics import LEVEL
 
 # Degrees of freedom that the scatter must rest on before anything is said (common practice, no source).
 LEAST = 2
-_ZERO = 1e-9
+_ZERO, _FAINT = 1e-9, 1e-6  # what is no difference of inputs, and of what follows from them
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -121,67 +121,91 @@ def fit(trials: Trials, factors: Sequence[Factor], value: Value, start: Trial) -
     return line_through(used, left, tuple(factors))
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Solution:
+    """Least squares of centred rows; arrays of NumPy."""
+
+    coefficients: Any
+    inverse: Any  # of the sums of squares, where nothing tells as small as it can be
+    untold: Any  # what the rows leave open: a row of nothing where they tell a coefficient
+    rank: int
+    rest: float  # sum of squares that is left over
+
+
+def _least_squares(x: Sequence[Sequence[float]], y: Sequence[float], count: int) -> _Solution:
+    """The line through rows that may leave some coefficients open."""
+    array = numpy()
+    matrix = array.array(x, dtype=float).reshape(len(x), count)
+    widest = array.abs(matrix).max(axis=0, initial=0)
+    scale = array.where(widest > _ZERO, widest, 1)
+    scaled, wanted = matrix / scale, array.array(y, dtype=float)
+    squares = scaled.T @ scaled
+    inverse = scipy("linalg").pinvh(squares, rtol=_ZERO) if count else squares
+    coded = inverse @ scaled.T @ wanted
+    rest = wanted - scaled @ coded
+    return _Solution(
+        coefficients=coded / scale,
+        inverse=inverse / array.outer(scale, scale),
+        untold=array.identity(count) - inverse @ squares,
+        rank=int(array.linalg.matrix_rank(scaled, tol=_FAINT)) if x and count else 0,
+        rest=float(rest @ rest),
+    )
+
+
 def line_through(used: Sequence[Observation], left: Sequence[LeftOut], factors: tuple[Factor, ...]) -> Fit:
     """The line through observations."""
-    array = numpy()
     blocks: dict[Hashable, list[Observation]] = {}
     for one in used:
         blocks.setdefault(one.block, []).append(one)
-    rows = [group for group in blocks.values() if len(group) > 1]
-    x = [value for group in rows for value in _centred([one.values for one in group], len(factors))]
-    y = [value[0] for group in rows for value in _centred([(float(one.measure),) for one in group], 1)]
-    matrix = array.array(x, dtype=float).reshape(len(x), len(factors))
-    scale = array.where(
-        array.abs(matrix).max(axis=0, initial=0) > _ZERO, array.abs(matrix).max(axis=0, initial=0), 1
-    )
-    scaled = matrix / scale
-    inverse = scipy("linalg").pinvh(scaled.T @ scaled, rtol=_ZERO)
-    rank = int(array.linalg.matrix_rank(scaled, tol=1e-7)) if x and len(factors) else 0
-    coded = inverse @ scaled.T @ array.array(y, dtype=float) if x else array.zeros(len(factors))
-    degrees = len(x) - len(rows) - rank
+    groups = [group for group in blocks.values() if len(group) > 1]
+    x = [row for group in groups for row in _centred([one.values for one in group])]
+    y = [row[0] for group in groups for row in _centred([(float(one.measure),) for one in group])]
+    solved = _least_squares(x, y, len(factors))
+    degrees = len(x) - len(groups) - solved.rank
     deviation = None
     if degrees >= LEAST:
-        rest = array.array(y) - scaled @ coded
-        read = step_of([one.measure for one in used])
         # Readings written in steps scatter by a step's rounding, however alike they look.
-        deviation = math.sqrt(max(float(rest @ rest) / degrees, float(read) ** 2 / 12))
-    told = array.identity(len(factors)) - inverse @ (scaled.T @ scaled)  # what the trials don't tell
-    known = [bool(array.abs(told[at]).max(initial=0) < 1e-6) for at in range(len(factors))]
-    confidence = float(1 - LEVEL / 2 / max(sum(known), 1))
-    factor_of_half = float(scipy("stats").t.ppf(confidence, degrees)) if degrees >= LEAST else None
-    slopes = []
-    for at, factor in enumerate(factors):
-        tried = [one.values[at] for group in rows for one in group]
-        slopes.append(
-            Slope(
-                factor=factor,
-                value=float(coded[at] / scale[at]) if known[at] else None,
-                half=factor_of_half * deviation * math.sqrt(float(inverse[at, at])) / float(scale[at])
-                if known[at] and deviation is not None and factor_of_half is not None
-                else None,
-                tied=tuple(
-                    other.name
-                    for place, other in enumerate(factors)
-                    if place != at and not known[at] and abs(float(told[at, place])) > 1e-6
-                ),
-                tried=(min(tried), max(tried)) if tried else None,
-            )
-        )
+        rounding = float(step_of([one.measure for one in used])) ** 2 / 12
+        deviation = math.sqrt(max(solved.rest / degrees, rounding)) or None
+    compared = [one.values for group in groups for one in group]
     return Fit(
         factors=factors,
         observations=tuple(used),
         left_out=tuple(left),
-        slopes=tuple(slopes),
+        slopes=tuple(_slopes(factors, solved, compared, degrees, deviation)),
         degrees=degrees,
         deviation=deviation,
-        coefficients=tuple(float(one) for one in coded / scale),
-        inverse=inverse / array.outer(scale, scale),
+        coefficients=tuple(map(float, solved.coefficients)),
+        inverse=solved.inverse,
     )
 
 
-def _centred(rows: Sequence[Sequence[float]], width: int) -> list[tuple[float, ...]]:
-    means = [sum(row[at] for row in rows) / len(rows) for at in range(width)]
-    return [tuple(row[at] - means[at] for at in range(width)) for row in rows]
+def _slopes(
+    factors: tuple[Factor, ...],
+    solved: _Solution,
+    compared: Sequence[tuple[float, ...]],
+    degrees: int,
+    deviation: float | None,
+) -> Iterator[Slope]:
+    """The effect of each factor, with an interval that is wide enough for all of them."""
+    open_ = [[abs(float(one)) > _FAINT for one in row] for row in solved.untold]
+    known = sum(not any(row) for row in open_)
+    reach = float(scipy("stats").t.ppf(float(1 - LEVEL / 2 / max(known, 1)), degrees)) if deviation else 0.0
+    for at, factor in enumerate(factors):
+        tried = [values[at] for values in compared]
+        told = not any(open_[at])
+        yield Slope(
+            factor=factor,
+            value=float(solved.coefficients[at]) if told else None,
+            half=reach * deviation * math.sqrt(float(solved.inverse[at, at])) if told and deviation else None,
+            tied=tuple(other.name for place, other in enumerate(factors) if place != at and open_[at][place]),
+            tried=(min(tried), max(tried)) if tried else None,
+        )
+
+
+def _centred(rows: Sequence[Sequence[float]]) -> list[tuple[float, ...]]:
+    means = [sum(column) / len(rows) for column in zip(*rows, strict=True)]
+    return [tuple(value - mean for value, mean in zip(row, means, strict=True)) for row in rows]
 
 
 def expected(found: Fit, block: Hashable, values: Sequence[float]) -> Expectation | None:
@@ -197,7 +221,7 @@ def expected(found: Fit, block: Hashable, values: Sequence[float]) -> Expectatio
     away = array.array([value - mean for value, mean in zip(values, means, strict=True)])
     sized = array.array([1 / _width(slope) for slope in found.slopes])
     for slope, by, unit in zip(found.slopes, away, sized, strict=True):
-        if slope.value is None and abs(float(by * unit)) > 1e-6:
+        if slope.value is None and abs(float(by * unit)) > _FAINT:
             return None
     level = float(sum(one.measure for one in like) / len(like))
     variance = 1 + 1 / len(like) + float(away @ found.inverse @ away)
@@ -207,7 +231,7 @@ def expected(found: Fit, block: Hashable, values: Sequence[float]) -> Expectatio
         for slope, value, unit in zip(found.slopes, values, sized, strict=True)
         if slope.value is not None
         and slope.tried is not None
-        and not slope.tried[0] - 1e-6 / unit <= value <= slope.tried[1] + 1e-6 / unit
+        and not slope.tried[0] - _FAINT / unit <= value <= slope.tried[1] + _FAINT / unit
     )
     return Expectation(
         value=level + float(away @ array.array(found.coefficients)),

@@ -10,7 +10,7 @@ from typing import Any
 
 from cardsmith.bench.numerics import scipy
 from cardsmith.bench.words import listed
-from cardsmith.portion.teardown import (
+from cardsmith.portion.teardown.labels import (
     LOST,
     MOST_LOST,
     PRODUCT,
