@@ -100,7 +100,7 @@ def plainer(text: str) -> Iterator[str]:
     """``text``, then without what a phrase in it describes, then without all that stands behind the name.
 
     Several words may describe where none of them does alone: a free-range egg is not free of egg. Behind the
-    name stands where it comes from (from a jar), what it was bought on (on the bone), how strong it is.
+    name stands where it comes from (from a jar, d'Isigny), what it was bought on (on the bone), its strength.
     """
     yield text
     plain = _phrases().sub(" ", text)
@@ -121,5 +121,5 @@ def _phrases() -> re.Pattern[str]:
 _BEHIND = regex(
     r"(?i)\s(?:from an? \w+|on (?:the|its|their) \w+|for (?:the |your )?\w+(?:[ -]\w+)?"
     r"|(?:of|with|at) \S+(?: \S+){0,2} (?:acidity|acid|strength|nitrite|fat|cocoa)|(?:of|with) no [\w ]+"
-    r"|made with(?:out)? [\w ]+|without [\w ]+)$"
+    r"|made with(?:out)? [\w ]+|without [\w ]+|(?:d['’]|(?:d[eiu]|della?) )\w+)$"
 )

@@ -10,7 +10,7 @@ from functools import cache, lru_cache
 from itertools import combinations
 
 from cardsmith.measure.food_words import describing, words
-from cardsmith.measure.larder import LONGEST_NAME, LONGEST_TEXT, NONE, TURNED, Food, Larder, parts
+from cardsmith.measure.larder import LONGEST_NAME, LONGEST_TEXT, NONE, TURNED, WHOLE, Food, Larder, parts
 from cardsmith.reference import table
 from cardsmith.regex import regex
 
@@ -56,19 +56,23 @@ def _ending(told: tuple[str, ...], larder: Larder) -> Nearest | None:
             name = frozenset(told[place] for place in picked)
             fits = [one for one in larder.names.get(name, ()) if words(one[1])[-1] == told[last]]
             if fits:
-                food, alias, _ = fits[0]
+                food, alias, generic = fits[0]
                 rest = tuple(word for place, word in enumerate(told) if place not in picked)
-                return Nearest(food=food, name=alias, is_class=False, beside=_beside(rest, food, larder))
+                made = generic and not food.is_mainly(*WHOLE)  # tiger-nut flour is some flour, and no wheat's
+                return Nearest(food=food, name=alias, is_class=made, beside=_beside(rest, food, larder))
     return None
 
 
 def _of_class(told: tuple[str, ...], larder: Larder) -> Nearest | None:
-    """By a noun of ``head_nouns.csv``: the last word of the text that is one."""
+    """By a noun of ``head_nouns.csv``: the last word that is one, or the animal it is cut from."""
     for place in range(len(told) - 1, -1, -1):
         row = _head_nouns().get(told[place])
         if row and not row["stands_for"]:
             return None  # duck sauce: made with who knows what
         food = larder.foods.get(row["stands_for"]) if row else None
+        is_cut = row and food and food.is_mainly(*CUT) and not row["eu_allergens"]
+        if is_cut and (animal := _animal(told[:place], larder)):
+            return animal
         if row and food:
             return Nearest(
                 food=food,
@@ -78,6 +82,18 @@ def _of_class(told: tuple[str, ...], larder: Larder) -> Nearest | None:
                 us_allergens=parts(row["us_allergens"]),
                 eu_allergens=parts(row["eu_allergens"]),
             )
+    return None
+
+
+def _animal(told: tuple[str, ...], larder: Larder) -> Nearest | None:
+    """The animal that the last of some words names: the hake of hake steaks, the elk of elk tenderloin."""
+    for word in reversed(told):
+        row = _head_nouns().get(word)
+        known = [one for one, _, _ in larder.names.get(frozenset({word}), ())]
+        stands = larder.foods.get(row["stands_for"]) if row else None
+        food = next((one for one in (*known[:1], stands) if one and one.is_mainly(*FLESH)), None)
+        if food is not None:
+            return Nearest(food=food, name=word, is_class=not known, beside=())
     return None
 
 
@@ -144,6 +160,8 @@ def _imitated(told: tuple[str, ...], found: Nearest) -> bool:
     return dairy and any(one.share(role) > NONE for one in found.beside for role in _MILKED)
 
 
+CUT = ("meat", "poultry")
+FLESH = (*CUT, "fish", "shellfish")
 _MILKED = ("nut", "legume", "grain", "seed")
 _PLANT = frozenset({"plant"})
 _BRACKETS = regex(r"\([^()]*\)?")

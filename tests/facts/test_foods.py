@@ -21,7 +21,11 @@ NAMED = (  # as written, the food, how
     ("hand-dived scallops", "sea-scallop", Certainty.KNOWN),
     ("fresh river trout fillets", "trout", Certainty.HEAD),
     ("cooked meatballs", "ground-beef", Certainty.CLASS),
-    ("elk tenderloin", "pork-loin", Certainty.CLASS),
+    ("elk tenderloin", "venison", Certainty.CLASS),
+    ("hake steaks", "hake", Certainty.HEAD),  # fish, whatever steaks mostly are
+    ("ostrich fillet chops", "pheasant", Certainty.CLASS),
+    ("Ruritanian oil", "vegetable-oil", Certainty.CLASS),  # pressed from who knows what
+    ("Ruritanian flour", "all-purpose-flour", Certainty.CLASS),
     ("leg of venison", "venison", Certainty.CLASS),
     ("sirloin of beef", "strip-steak", Certainty.CLASS),
     ("aged mountain cheese", "cheddar", Certainty.CLASS),

@@ -250,7 +250,7 @@ def test_a_final_s_that_is_no_plural_does_no_harm(word: str) -> None:
         ("cardamon pods", "cardamom pod"),
         ("carraway seed", "caraway seed"),
         ("vanila extract", "vanilla extract"),
-        ("crème fraiche d'Isigny", "crème fraîche"),
+        ("crème fraiche Isigny", "crème fraîche"),
     ],
 )
 def test_nearest_names_help_a_misspelling(text: str, near: str) -> None:
