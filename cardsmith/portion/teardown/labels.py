@@ -221,8 +221,8 @@ def _scale(taken: Teardown) -> Iterator[Statement]:
 
 
 def _unlisted_water(taken: Teardown, label: Label) -> Iterator[Statement]:
-    """Water that a label doesn't list: all that was added has left (FDA's Food Labeling Guide on 21 CFR
-    101.4; memory), or no more of it is left than the EU allows."""
+    """Water that a label doesn't list: all that was added has left (FDA's Food Labeling Guide, on lists of
+    ingredients), or no more of it is left than the EU allows."""
     if not label.is_list:
         return
     kept = kept_water(taken)
