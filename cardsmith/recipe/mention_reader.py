@@ -6,11 +6,11 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
-from cardsmith.language.spans import Draw, Kind, Measured, Told
+from cardsmith.language.spans import Draw
 from cardsmith.last_result import remembered
 from cardsmith.measure.larder import Food, Larder, words
-from cardsmith.measure.units import Dimension
 from cardsmith.recipe.groups import Group, groups, in_hand
+from cardsmith.recipe.lexicon import RAW, Lexicon, kind, lexicon, species
 from cardsmith.recipe.made import is_made
 from cardsmith.recipe.mentions import How, Mention, Mentions, Stranger, grouped, visible
 from cardsmith.recipe.model import Recipe, Step
@@ -26,34 +26,20 @@ from cardsmith.recipe.naming import (
     kitchen,
     tokens,
 )
-from cardsmith.recipe.results import results
-from cardsmith.recipe.step_words import PARTICLES, StepWords
-from cardsmith.recipe.unnamed import unnamed
+from cardsmith.recipe.results import results, shapes
+from cardsmith.recipe.step_words import ORGANS, PARTICLES, StepWords, amounts
+from cardsmith.recipe.unnamed import in_earnest, unnamed
+from cardsmith.regex import regex
 
 LONGEST_PHRASE = 7  # words of one name
 POURED = ("liquid", "paste")
 SERVED = frozenset(words("hot warm cold chilled"))
 RESULTS = frozenset(map(words, ("sauce", "dressing", "syrup", "milk")))
-WEIGHED = (Dimension.MASS, Dimension.VOLUME)
 MADE_OF = frozenset(words("vinegar stock broth wine"))  # "the cider" is never the cider vinegar
-ORGANS = frozenset(words("seed pod leaf stem stalk stick root skin peel core flower frond"))  # of a plant
+BOUGHT = frozenset(words("milk cheese flour sugar vinegar wine extract"))  # no cook gets these from a fruit
+STRAINED = regex(r"\b(?:strain|skim|poach|cooking liquid)")
+COMPOSITION = frozenset("fat water salt sugar".split())  # roles in which a food of another kind acts too
 PANTRY = ("salt", "oil")  # roles of what every kitchen has, as it has pepper
-
-Lexicon = Mapping[str, tuple[tuple[tuple[str, ...], Food], ...]]
-
-
-@remembered
-def _lexicon(larder: Larder) -> Lexicon:
-    """Every larder name by its first word, the longest first."""
-    found: dict[str, list[tuple[tuple[str, ...], Food]]] = {}
-    for food in larder.foods.values():
-        for name in {words(name) for name in (food.name, food.uk_name, *food.aliases, *food.generic)}:
-            if name:
-                found.setdefault(name[0], []).append((name, food))
-    return {
-        first: tuple(sorted(names, key=lambda one: (-len(one[0]), one[1].key)))
-        for first, names in found.items()
-    }
 
 
 @remembered  # the card and the checks ask about the same recipe in turn
@@ -66,11 +52,15 @@ def read_mentions(recipe: Recipe, larder: Larder) -> Mentions:
         )
     )
     water = larder.find("water")
-    tap = any("water" in step.text.lower() for step in recipe.steps)  # what no list need have
+    method = " ".join(step.text.lower() for step in recipe.steps)
+    tap = "water" in method and STRAINED.search(method)  # what a stock is made with, and no list need have
+    like = shapes(recipe)
     reader = _Reader(
         names=names,
-        lexicon=_lexicon(larder),
-        results=results(recipe, larder),
+        lexicon=lexicon(larder),
+        species=species(larder),
+        results=results(recipe, larder) | like,
+        shapes=like,
         groups=groups(recipe),
         tap=(water.food,) if water and tap else (),
     )
@@ -85,6 +75,7 @@ def read_mentions(recipe: Recipe, larder: Larder) -> Mentions:
                     found.append(one)
                 else:
                     strangers.append(one)
+    found = list(in_earnest(found, passages))
     found.extend(unnamed(names, reader.groups, passages, found))
     if {name.place for name in names if name.line.food is None} - {one.line for one in found}:
         strangers = [
@@ -99,7 +90,9 @@ class _Reader:
 
     names: tuple[Name, ...]
     lexicon: Lexicon
+    species: Mapping[tuple[str, ...], Food]
     results: frozenset[str]
+    shapes: frozenset[str]
     groups: tuple[Group, ...]
     tap: tuple[Food, ...]
 
@@ -118,7 +111,7 @@ class _Reader:
             told=told,
             named=named,
             foods=frozenset(foods),
-            amounts=_amounts(step),
+            amounts=amounts(step),
         )
 
     def step(self, passage: StepWords, step: Step) -> Iterator[Mention | Stranger]:
@@ -269,7 +262,7 @@ class _Reader:
             mine = [name for name in self.names if name.place in named[0]]
             return [(name, How.CLASS) for name in mine or self.names if mine or name.part == part]
         if word in ("dry", "wet") and passage.word(at + 1) == "ingredient":
-            dry = self._acting(DRY, part)
+            dry = [name for name in self._acting(DRY, part) if not _is_poured(name)]
             wet = [name for name in self.names if name.part == part and name not in dry]
             return [(name, How.CLASS) for name in (dry if word == "dry" else wet)]
         if (word,) in VERBS:
@@ -281,16 +274,17 @@ class _Reader:
         counted = self._by_count.get(word)
         if counted and passage.word(at - 1) == "the":
             return [(name, How.PART) for name in _nearest(counted, part, near)]
+        if passage.is_no_class(at):
+            return []
         members = self._acting(classes().get(word, frozenset()), part)
         if word == "sugar":  # never the syrup beside it
-            members = [name for name in members if name.line.food and name.line.food.state not in POURED]
+            members = [name for name in members if not _is_poured(name)]
         return [(name, How.NAME if len(members) == 1 else How.CLASS) for name in members]
 
     def _acting(self, roles: frozenset[str], part: int) -> Sequence[Name]:
         if not roles:
             return []
-        acting = [name for name in self.names if name.line.food and name.line.food.is_mainly(*roles)]
-        return _nearest(acting, part)
+        return _nearest([name for name in self.names if _acts(name.line.food, roles)], part)
 
     def _strange(
         self, passage: StepWords, at: int, phrase: tuple[str, ...], food: Food
@@ -304,8 +298,10 @@ class _Reader:
                 yield _mention(passage.step, name, How.NAME if same else How.PART, run)
         elif len(phrase) > 1 and phrase[0] in SERVED and phrase[1:] in RESULTS:
             return  # the hot sauce is what became of the list, and no bottle
+        elif phrase in self.species and (self._has_kind(food) or not passage.ends_phrase(at + len(phrase))):
+            return  # "the lamb" is the listed mutton, or half of the lamb fat
         elif not (
-            self._is_result(phrase)
+            self._is_result(phrase, food)
             or passage.is_aside(at, at + len(phrase))
             or passage.is_made_here(at)
             or (passage.has_determiner(at) and is_made(food, self._foods))
@@ -323,27 +319,37 @@ class _Reader:
                     certain=sure or not _is_pantry(food),
                 )
 
-    def _is_result(self, phrase: tuple[str, ...]) -> bool:
-        """Whether a phrase names the dish: the curd, but not the baking soda of a soda bread."""
+    def _is_result(self, phrase: tuple[str, ...], food: Food) -> bool:
+        """Whether a phrase names the dish: the curd, but not the baking soda of a soda bread.
+
+        A raw food that a title names is one of the dish's ingredients, as the leeks of a leek soup are; but
+        a word for many foods may be a listed one: the greens of braised greens are its chard.
+        """
         known = self.results | self.vocabulary | descriptors()
-        return bool(set(phrase) & self.results) and set(phrase) <= known
+        if not set(phrase) & self.results or not set(phrase) <= known:
+            return False
+        if set(phrase) & self.shapes:
+            return True
+        wide = phrase in {words(name) for name in food.generic} or phrase[-1] in classes()
+        return kind(food) not in RAW or is_made(food, self._foods) or (wide and self._has_kind(food))
 
-
-def _amounts(step: Step) -> frozenset[int]:
-    """Where each weight, volume or count of a step ends."""
-    found, end = set(), 0
-    for span in step.spans:
-        end += len(span.text)
-        counts = isinstance(span, Told) and span.kind is Kind.COUNT
-        weighs = isinstance(span, Measured) and span.kind is Kind.AMOUNT and not span.adjective
-        if counts or (weighs and isinstance(span, Measured) and span.quantity.dimension in WEIGHED):
-            found.add(end)
-    return frozenset(found)
+    def _has_kind(self, food: Food) -> bool:
+        """Whether the list has a food of the same kind."""
+        return any(kind(one) == kind(food) for one in self._foods)
 
 
 def _is_generic(one: Stranger) -> bool:
     """Whether the word that a step uses stands for more than one food of a kind."""
     return words(one.text) in {words(name) for name in one.food.generic}
+
+
+def _is_poured(name: Name) -> bool:
+    return name.line.food is not None and name.line.food.state in POURED
+
+
+def _acts(food: Food | None, roles: frozenset[str]) -> bool:
+    """Whether a food is of a class; fat, water, salt and sugar in it alone don't make it so."""
+    return food is not None and (food.is_mainly(*roles - COMPOSITION) or kind(food) in roles)
 
 
 def _is_pantry(food: Food) -> bool:
@@ -358,7 +364,7 @@ def _comes_from(phrase: tuple[str, ...], food: Food, name: Name) -> bool:
         return False
     return bool(
         (known is not None and food.ndb_no and known.ndb_no == food.ndb_no)  # USDA SR 28 files both as one
-        or (name.heads - form) & set(phrase)
+        or ((name.heads - form) & set(phrase) and phrase[-1] not in BOUGHT - name.words)
         or phrase[-1] in name.telling - form
         or (phrase in derived() and phrase[-1] in name.heads)
     )
@@ -383,7 +389,7 @@ def _has_own(ranked: list[tuple[int, Name]], part: int, near: frozenset[int]) ->
 
 def _is_kin(one: Food | None, other: Food | None) -> bool:
     """Whether two foods do first the same: sugar and brown sugar do, butter and peanut butter don't."""
-    return one is None or other is None or next(iter(one.roles), "") == next(iter(other.roles), "")
+    return one is None or other is None or kind(one) == kind(other)
 
 
 def _nearest(names: Sequence[Name], part: int, near: frozenset[int] = frozenset()) -> Sequence[Name]:

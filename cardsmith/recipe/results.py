@@ -28,15 +28,19 @@ def results(recipe: Recipe, larder: Larder) -> frozenset[str]:
     """
     makes = recipe.yields.makes_item if recipe.yields else ""
     kind = recipe.kind.text if recipe.kind else ""
-    shaped = (how.search(step.text) for how in (SHAPED, TURNED) for step in recipe.steps)
-    made_like = {word for match in shaped if match for word in words(match["what"])}
     dish, *others = DISH.split(recipe.title)
     parts = (part.name for part in recipe.parts)
     named = [words(text) for text in (dish, *_last_of(recipe.title), kind, *OF.split(makes), *parts)]
     beside = [word for text in others for word in words(text)]
     made = [word for name in named for word in name[:-1]] + beside
     last = [name[-1] for name in named if name and not _is_half(name, larder)]
-    return frozenset([*made_like, *(word for word in made if larder.find(word) is None), *last])
+    return frozenset([*(word for word in made if larder.find(word) is None), *last])
+
+
+def shapes(recipe: Recipe) -> frozenset[str]:
+    """Words for what the steps shape something as, or turn it into."""
+    shaped = (how.search(step.text) for how in (SHAPED, TURNED) for step in recipe.steps)
+    return frozenset(word for match in shaped if match for word in words(match["what"]))
 
 
 def _last_of(title: str) -> tuple[str, ...]:

@@ -9,8 +9,12 @@ from dataclasses import dataclass, field
 from functools import cache, cached_property
 from operator import itemgetter
 
+from cardsmith.language.spans import Kind, Measured, Told
 from cardsmith.measure.larder import Food, words
+from cardsmith.measure.units import Dimension
+from cardsmith.recipe.model import Step
 from cardsmith.recipe.naming import Token, descriptors, kitchen, measures
+from cardsmith.reference import table
 from cardsmith.regex import regex
 
 PARTICLES = frozenset(words("back over through up down off on round around aside together away"))
@@ -19,6 +23,13 @@ _SMALL = frozenset(words("few another its both all"))
 _ENDS = frozenset(  # of what descriptors.csv has, what stands before a noun phrase
     words("for from in into on to with without then at as if after before down no not like boil pan such run")
 )
+ORGANS = frozenset(words("seed pod leaf stem stalk stick root skin peel core flower frond"))  # of a plant
+_OBJECTS = frozenset(words("the a an them it each"))
+_FOLLOW = frozenset(  # what may follow the last word of a noun phrase
+    words("a an all and are as aside at away back by dry for from if in into is lightly on one onto or over")
+    + words("rest so then through to together under until up well while with")
+)
+WEIGHED = (Dimension.MASS, Dimension.VOLUME)
 COOKS_DO = frozenset(words("butter oil flour salt sugar pepper cream sauce"))  # as verbs
 _CLAUSE = regex(r"[,.;:]|\bthen\b")
 _OBJECT_ENDS = regex(r"[,.;:]|\b(?:and|then)\b")
@@ -86,6 +97,17 @@ class StepWords:
         pan = word == "juice" and self.is_plural(at)
         trail = word == "leaf" and self.word(end) in ("a", "an", "the", "no", "behind", "some")
         return end - at == 1 and (pan or trail or (word == "green" and not self.is_plural(at)))
+
+    def is_no_class(self, at: int) -> bool:
+        """Whether a word for a class is none here: vanilla seeds, seed the melon, check the seasoning."""
+        word, plural = self.word(at), self.is_plural(at)
+        verb = not plural and self.word(at + 1) in _OBJECTS
+        organ = word in ORGANS and self.told[at].joined and at - 1 in self.foods
+        return verb or organ or (word == "seasoning" and not plural)
+
+    def ends_phrase(self, at: int) -> bool:
+        """Whether no noun goes on from the word before ``at``: the lamb, not the lamb fat."""
+        return at >= len(self.told) or not self.told[at].joined or self.word(at) in _FOLLOW
 
     def is_aside(self, at: int, end: int) -> bool:
         """Whether a food is no ingredient here: ice-cream machine, size of a pea, until the oil shines."""
@@ -157,10 +179,30 @@ class StepWords:
             return False  # "heat butter", "cream butter and sugar"
         if place in self.foods or word in _phrase_words() or word.isnumeric():
             return True
+        if word in mixtures() and (self.word(place + 1) == "and" or not self.told[place + 1].joined):
+            return True  # "stir in the butter mixture, oats and nuts"
         return any(self.told[place].start < end <= self.told[place].end for end in self.amounts)
+
+
+@cache
+def mixtures() -> frozenset[str]:
+    """Words for what is mixed on the way: dough, glaze, mixture."""
+    return frozenset(words(row["word"])[0] for row in table("step_nouns") if row["kind"] == "mixture")
 
 
 @cache
 def _phrase_words() -> frozenset[str]:
     small = _SMALL | kitchen("determiner") | kitchen("form")
     return (descriptors() | measures() | small) - _ENDS
+
+
+def amounts(step: Step) -> frozenset[int]:
+    """Where each weight, volume or count of a step ends."""
+    found, end = set(), 0
+    for span in step.spans:
+        end += len(span.text)
+        counts = isinstance(span, Told) and span.kind is Kind.COUNT
+        weighs = isinstance(span, Measured) and span.kind is Kind.AMOUNT and not span.adjective
+        if counts or (weighs and isinstance(span, Measured) and span.quantity.dimension in WEIGHED):
+            found.add(end)
+    return frozenset(found)

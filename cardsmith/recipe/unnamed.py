@@ -18,6 +18,26 @@ _SEASONING = frozenset(words("season seasoning"))
 _SURE = frozenset({How.LINK, How.NAME, How.PART})
 
 
+def in_earnest(found: Sequence[Mention], steps: Sequence[StepWords]) -> Iterator[Mention]:
+    """``found`` without what "everything" can't mean: once half a list is named, it is what is in hand."""
+    sure = [one for one in found if one.how in _SURE]
+    whole: dict[tuple[int, int], set[int]] = {}
+    for one in found:
+        if steps[one.step].text[one.start : one.end].lower() == "everything" and not _says_else(one, steps):
+            whole.setdefault((one.step, one.start), set()).add(one.line)
+    in_hand = {
+        at: lines & {one.line for one in sure if (one.step, one.start) < at} for at, lines in whole.items()
+    }
+    for one in found:
+        at = one.step, one.start
+        if at not in whole or 2 * len(in_hand[at]) < len(whole[at]) or one.line in in_hand[at]:
+            yield one
+
+
+def _says_else(one: Mention, steps: Sequence[StepWords]) -> bool:
+    return steps[one.step].text[one.end :].lower().startswith(" else")
+
+
 def unnamed(
     names: Sequence[Name], groups: Sequence[Group], steps: Sequence[StepWords], found: Sequence[Mention]
 ) -> Iterator[Mention]:
@@ -66,13 +86,8 @@ def _of_a_mixture(
     for group in groups:
         if passage.word(at) != group.head or not passage.is_object_of(at, _MAKING | kitchen("adding")):
             continue
-        begun = any(
-            one.line in group.lines
-            and one.how in _SURE
-            and (one.step, one.start) < (passage.step, passage.told[at].start)
-            for one in found
-        )
-        if not begun:
+        named = {one.line for one in found if one.line in group.lines and one.how in _SURE}
+        if 2 * len(named) < len(group.lines):
             return [name for name in left if name.place in group.lines]
     return []
 

@@ -17,8 +17,6 @@ BASES = sorted((Path(__file__).parents[1] / "twins/bases").glob("*.yaml"))
 WHOSE_NAME_IS_FREE = ("water", "ice")
 MISSED = {  # where the words fit what is left
     ("cured-pork", "fine salt"),  # the curing salt
-    ("lamb-meatballs", "ground lamb"),  # what the dish is called
-    ("roast-chicken", "whole chicken"),
     ("lime-curd", "eggs"),  # "the eggs and yolks"
     ("lime-curd", "egg yolks"),
 }
