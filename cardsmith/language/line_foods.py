@@ -166,8 +166,9 @@ def alternative_foods(alternatives: Iterable[str], larder: Larder) -> Iterator[F
 
 def pair_in(item: str, larder: Larder) -> tuple[str, ...]:
     """The foods that ``item`` names with "and" between them; empty where it is one food, or unknown."""
-    if not _AND.search(item) or larder.find(item) is not None:
-        return ()
+    whole = larder.find(item)
+    if not _AND.search(item) or (whole is not None and _AND.search(whole.name)):
+        return ()  # "half and half"; but butter and oil are no butter oil
     names, _ = names_in([item], larder)
     return names if len(names) > 1 and all(larder.find(name) for name in names) else ()
 

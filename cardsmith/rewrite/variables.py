@@ -145,7 +145,7 @@ def _grams(subject: Subject) -> Fraction:
     """The mass of a subject in grams; nothing where the larder cannot tell."""
     if subject.dimension is Dimension.MASS:
         return subject.exact
-    weighed = subject.one if subject.dimension is Dimension.COUNT else subject.density
+    weighed = {Dimension.COUNT: subject.one, Dimension.VOLUME: subject.density}.get(subject.dimension)
     return weighed.mass(subject.amount).low if weighed else Fraction(0)
 
 

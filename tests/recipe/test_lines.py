@@ -195,6 +195,8 @@ def test_where_one_ingredient_is_wanted_several_are_an_error() -> None:
         ("1 tbsp ground ginger, 1 tsp cinnamon", "several-foods"),
         ("an onion, a carrot and a stalk of celery", "several-foods"),
         ("1 tsp salt and pepper", "two-ingredients"),
+        ("1 tbsp butter and oil", "two-ingredients"),  # and no butter oil
+        ("2 tsp ground cumin and coriander", "two-ingredients"),
         ("200 all-purpose flour", "number-unread"),
         ("caster sugar 150", "number-unread"),
         ("2 butter tart shells per person", "number-unread"),
