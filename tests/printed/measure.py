@@ -50,7 +50,9 @@ SENSIBLE = {
 }
 # Stops that come of a recipe of one line or one step, and say nothing of it.
 OF_THE_FRAME = set(
-    """never-cooked staple-not-cooked gelatine-not-soaked not-left-to-set claim-untrue-in-text kept-cold-too-long used-not-listed oven-not-heated listed-not-used set-aside-never-used
+    """never-cooked staple-not-cooked gelatine-not-soaked not-left-to-set
+    claim-untrue-in-text kept-cold-too-long
+    used-not-listed oven-not-heated listed-not-used set-aside-never-used
     prose-amount-disagrees
     oven-temperature-missing doneness-too-low held-in-danger left-out-too-long perishable-kept-warm left-over
     poisonous-part unsafe-as-written low-acid-canned pickle-kept-warm beans-underboiled long-hold-too-low
