@@ -41,6 +41,7 @@ class Sheet:
     changes: tuple[str, ...]
     flag: str  # more than one change: asks why
     why: str
+    expect: str  # what it should give; empty for a blank
     blocks: tuple[tuple[SheetRow, ...], ...]  # one, or two side by side where the list is long
     total: str
     steps: tuple[str, ...]
@@ -57,6 +58,7 @@ def plan(
     changes: tuple[str, ...] = (),
     method: tuple[str, ...] = (),
     why: str = "",
+    expect: str = "",
 ) -> Sheet:
     """The sheet for the next trial: the formula of ``parent`` (else the latest kept) with its changes.
 
@@ -87,6 +89,7 @@ def plan(
         changes=tuple(told(one) for one in made),
         flag=flag if len(made) > 1 else "",
         why=why,
+        expect=expect,
         blocks=_blocks(tuple(row for part in parts for row in _rows(part, changed))),
         total=f"{figure(mixed.mass)} g" + (f" without {listed(mixed.unweighed)}" if mixed.unweighed else ""),
         steps=tuple(step.text for part in parts for step in part.steps),

@@ -119,6 +119,7 @@ def bench() -> None:
 @click.option("--change", "changes", multiple=True, metavar="TEXT", help="One change, as in trials.yaml.")
 @click.option("--method", multiple=True, metavar="TEXT", help="What is done otherwise.")
 @click.option("--why", default="", metavar="TEXT", help="Why.")
+@click.option("--expect", default="", metavar="TEXT", help="What it should give.")
 @AS_JSON
 @click.pass_obj
 def sheet(
@@ -128,6 +129,7 @@ def sheet(
     changes: tuple[str, ...],
     method: tuple[str, ...],
     why: str,
+    expect: str,
     as_json: bool,
 ) -> int:
     """Print a sheet for the next trial of NAME: targets, blanks and what changed, on one page."""
@@ -135,7 +137,14 @@ def sheet(
 
     here = _open(publication, name)
     view = plan(
-        here.recipe, here.trials, load_larder(), parent=parent, changes=changes, method=method, why=why
+        here.recipe,
+        here.trials,
+        load_larder(),
+        parent=parent,
+        changes=changes,
+        method=method,
+        why=why,
+        expect=expect,
     )
     if as_json:
         rows = [

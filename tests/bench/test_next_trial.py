@@ -90,6 +90,7 @@ def test_the_plan_is_written_as_sheets_that_can_be_printed() -> None:
     line = next(line for line in text.split("\n") if "bench sheet" in line)
     assert "cardsmith bench sheet oat-thins --from 8 --change" in line
     assert " g water" in line
+    assert line.endswith(" --expect 'moisture 2.84 % (2.6 to 3.08)'")
 
 
 def test_a_swap_makes_room_in_the_other_food() -> None:

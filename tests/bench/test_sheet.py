@@ -61,3 +61,9 @@ def test_a_long_list_stands_in_two_blocks() -> None:
     assert len(names) > LONG
     assert [row.item for block in view.blocks for row in block] == names
     assert len(view.blocks) == 2
+
+
+def test_what_is_expected_stands_in_its_place() -> None:
+    view = plan(None, trials(LEAN), load_larder(), changes=("300 g water",), expect="height 80 mm (76 to 84)")
+    assert view.expect == "height 80 mm (76 to 84)"
+    assert plan(None, trials(LEAN), load_larder()).expect == ""

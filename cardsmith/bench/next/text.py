@@ -174,7 +174,8 @@ def _planned(found: NextTrial, name: str) -> Iterator[str]:
         told, command = _point(found.start, plan, point)
         beyond = ", beyond what was tried" if guess and guess.beyond else ""
         yield f"  {listed(told)}" + (f": expected {_span(found.measure, guess)}{beyond}" if guess else "")
-        yield f"      cardsmith bench sheet {name} --from {start} {command} --why '{WHY}'"
+        expect = f" --expect '{LABELS[found.measure]} {_span(found.measure, guess)}'" if guess else ""
+        yield f"      cardsmith bench sheet {name} --from {start} {command} --why '{WHY}'{expect}"
     if plan.halves is not None:
         yield f"  After them, if trials scatter as now: {', '.join(_after(found, plan))}."
     elif not plan.more:
