@@ -159,6 +159,8 @@ def _by_words(clause: Clause, *, is_on: bool) -> Heat | None:
         return None
     if clause.says(FLAMES) and (clause.deed in (Deed.FLAME, Deed.LEAVE, Deed.MIX) or clause.verb == "touch"):
         return Heat.FLAMED
+    if clause.verb == "cook" and not is_on and clause.says(_IN_ACID) and not clause.says(PLACE):
+        return None  # fish that turns opaque in lime juice is raw
     told = _BY_DEED.get(clause.deed)
     if clause.deed is Deed.SEAR and clause.seconds >= SURFACE:
         return Heat.COOKED
@@ -186,6 +188,10 @@ def _going_on(clause: Clause, *, is_on: bool) -> Heat | None:
     return Heat.COOKED if stays and (clause.seconds or (clause.says(UNTIL) and clause.says(DONE))) else None
 
 
+_IN_ACID = regex(
+    r"\b(?:in|by|with) (?:the |its |their )?(?:\w+ )?(?:lime|lemon|citrus|grapefruit|acid)\b"
+    r"(?!.*\b(?:butter|heat|pan)\b)"
+)
 _BY_DEED = {
     Deed.COOK: Heat.COOKED,
     Deed.BOIL: Heat.COOKED,

@@ -378,6 +378,6 @@ _SORTS = (
     ("meat", ("role:meat",), "raw meat"),
     ("poultry", ("role:poultry",), "raw meat"),
     ("flour", FLOURS, "raw flour"),
-    ("sprouts", ("key:alfalfa-sprouts", "key:mung-bean-sprouts"), "raw"),
+    ("sprouts", ("key:alfalfa-sprouts", "key:mung-bean-sprouts", "key:sprouted-mung"), "raw"),
     ("beans", ("key:dried-kidney-bean", "key:dried-cannellini-bean", "key:dried-fava-bean"), "not boiled"),
 )

@@ -22,8 +22,11 @@ _AT = frozenset(words("in over on together through into along"))
 _PARTS = {"yolk": "yolk", "white": "white"}
 _REST = frozenset(words("remaining rest reserved other leftover"))
 _SOME = frozenset(words("half third quarter some little few most part bit spoonful ladleful"))
+_SHARE = frozenset(words("half third quarter most"))  # of what is mixed by now: half the sausages
 _NEW = frozenset(words("a an"))
 _FILLS = frozenset(words("fill stuff top sandwich assemble"))
+_THAT = frozenset(words("the it them this your"))
+_SAMPLE = frozenset(words("teaspoonful spoonful nugget sample pinch walnut tester"))
 _DIPS = frozenset(words("soak dip coat dunk"))  # in what was mixed just before, where nothing else is named
 _POURED = frozenset(words("pour tip strain ladle drizzle spoon scrape spread"))
 
@@ -124,7 +127,9 @@ class Pots:
         close = set(before[-3:])
         if close & _REST and "the" in [*before, "the"] and not known.get("rest"):
             return "rest" if any(tag.startswith("part") for tag in known) or not known else ""
-        if before[-2:] and close & _SOME and not close & {"remaining"}:
+        whole = known.get("")
+        mixed = bool(close & _SHARE) and whole is not None and len(self._pot(whole).portions) > 1
+        if before[-2:] and close & _SOME and not close & {"remaining"} and not mixed:
             return f"part {one.step} {one.start}"
         return ""
 
@@ -243,6 +248,9 @@ class Pots:
             return held
         adds = clause.verb in {"add", "return"} or clause.deed is Deed.PREPARE or _goes_inside(clause)
         dips = clause.verb in _DIPS and INTO.isdisjoint(one.word for one in clause.tokens)
+        dips = dips or (
+            clause.verb in {"fill", "stuff"} and "with" not in {one.word for one in clause.tokens}
+        )
         implied = (not direct and not named) or after in _AT or adds or dips
         if adds and (oblique and has_target(clause)):
             implied = False
@@ -296,7 +304,12 @@ class Pots:
         return sorted(once(self.pots.values()), key=lambda pot: pot.used)
 
     def _heats_a_stranger(self, clause: Clause) -> bool:
-        """Whether what is heated is a food that no line holds: boil the potatoes."""
+        """Whether what is heated is a food that no line holds, or but a taste: boil the potatoes."""
+        told = [token.word for token in clause.tokens if token.start >= clause.at]
+        if told[:1] == ["a"] and _SAMPLE.intersection(told[1:3]) and "time" not in told:
+            return True  # fry a teaspoonful, and taste
+        if told[:1] in (["a"], ["an"]) and told[2:3] == ["of"] and _THAT.isdisjoint(told[3:4]):
+            return True
         return any(
             clause.start <= one.start < clause.end and _is_own_dish(one)
             for one in self.strange.get(clause.step, ())
