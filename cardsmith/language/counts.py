@@ -98,6 +98,11 @@ def noun_of_count(tokens: Tokens, end: int) -> tuple[str, ...]:
             tokens, end + more
         ).words  # 2 clean bottles (750 ml): the noun stands before the size
     plural = next((place for place, word in enumerate(words) if is_plural(word)), None)
+    if plural is None and words:
+        joint = phrase_at(tokens, past).end
+        other = phrase_at(tokens, joint + 1).words if tokens[joint].low in {"or", "and"} else ()
+        if any(map(is_plural, other)):
+            return noun_of_count(tokens, joint + 1)  # 4 zip-top or vacuum bags
     return words if plural is None else words[: plural + 1]
 
 

@@ -79,6 +79,17 @@ def _is_of_own(larder: Larder, name: str, dish: str, listed: Sequence[Food], tol
     return all(one is None or is_made(one.food, listed) for one in others)
 
 
+def _is_made_so(larder: Larder, name: Sequence[str], listed: Collection[str]) -> bool:
+    """Whether a name is that of a listed food and what the cook makes of it: brown butter, pulled pork."""
+    *before, noun = name
+    whole = larder.find(" ".join(name))
+    if noun not in listed:
+        return False
+    if whole is not None and whole.food.is_mainly("meat", "poultry", "fish"):
+        return True
+    return larder.find(noun) is not None and all(larder.find(word) is None for word in before)
+
+
 def _is_bought(food: Food) -> bool:
     return food.is_mainly(*PLAIN)
 
@@ -105,6 +116,7 @@ def unlisted(subject: Subject, text: str) -> Iterator[str]:
         nouns = telling - (kitchen("form") - {"oil"}) or telling  # poppy seeds are no sesame seeds
         held = not telling or nouns & listed or any(classes().get(word, set()) & roles for word in nouns)
         dish = text[start:end] if PHRASE.search(text[:start]) is None and name[-1] in results else ""
+        held = held or _is_made_so(subject.larder, name, listed)
         if SERVED_WITH.search(text[:start]) or _is_of_own(
             subject.larder, text[start:end], dish, foods, nouns & listed
         ):
