@@ -159,8 +159,9 @@ def _by_words(clause: Clause, *, is_on: bool) -> Heat | None:
         return None
     if clause.says(FLAMES) and (clause.deed in (Deed.FLAME, Deed.LEAVE, Deed.MIX) or clause.verb == "touch"):
         return Heat.FLAMED
-    if clause.verb == "cook" and not is_on and clause.says(_IN_ACID) and not clause.says(PLACE):
-        return None  # fish that turns opaque in lime juice is raw
+    in_acid = clause.verb == "cook" and not is_on and clause.says(_IN_ACID) and not clause.says(PLACE)
+    if in_acid or clause.verb == "cure":
+        return None  # fish that turns opaque in lime juice, or firm in salt, is raw
     told = _BY_DEED.get(clause.deed)
     if clause.deed is Deed.SEAR and clause.seconds >= SURFACE:
         return Heat.COOKED

@@ -133,7 +133,8 @@ _KEPT_ASIDE = regex(
 )
 _SERVES_IT = regex(
     r"\b(?:serve|spoon|drizzle|pour|brush|baste|dress|toss|finish|glaze|coat|with|dip)\b.*"
-    r"\b(?:marinade|(?:liquid|mixture|juices) from the (?:bowl|dish|bag))\b"
+    r"\b(?:marinade|(?:liquid|mixture|juices|contents|rest|what (?:is|was)|what remains)"
+    r" (?:\w+ ){0,2}(?:from|of|in) the (?:bowl|dish|bag))\b"
 )
 _SAFE = regex(
     r"\b(?:boiled|unused|fresh|simmered|reduced|syrupy|set aside|kept aside)\b"

@@ -125,7 +125,8 @@ def _clauses(text: Field) -> Iterator[tuple[int, int]]:
 
 REHEAT = regex(
     r"\b(?:re-?heat\w*|re-?warm\w*|warm(?:ed)? (?:it|them|the \w+) (?:\w+ ){0,2}(?:to|until|till|up|through)"
-    r"|heat (?:the |any )?leftovers|leftovers? (?:\w+ ){0,4}(?:brought|warmed|heated|bring|warm|heat))\b",
+    r"|(?:heat|warm) (?:up )?(?:the |any )?leftovers"
+    r"|leftovers? (?:\w+ ){0,4}(?:brought|warmed|heated|bring|warm|heat))\b",
     re.IGNORECASE,
 )
 TEPID = regex(
