@@ -26,6 +26,7 @@ from cardsmith.language.spans import Words
 from cardsmith.measure.quantity import quantity
 from cardsmith.measure.units import units
 from cardsmith.recipe.model import Ingredient, Recipe
+from cardsmith.render.card.fit import Layout
 from cardsmith.render.card.pdf import lay_out_card
 from cardsmith.render.card.view import card_view
 from cardsmith.render.sizes import CardSize, card_size
@@ -353,3 +354,13 @@ def maker() -> Callable[[int], Maker]:
 @pytest.fixture(scope="session")
 def expected_of() -> Callable[[Card, House], str]:
     return expected
+
+
+@pytest.fixture(scope="session")
+def shown(typesetter: Typesetter) -> Callable[[Layout], str]:
+    """What a layout shows, as letters alone."""
+
+    def of(layout: Layout) -> str:
+        return letters("".join(word.text for word in words_of(screened(typesetter.write(layout.document)))))
+
+    return of

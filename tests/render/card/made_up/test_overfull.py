@@ -11,6 +11,7 @@ import pytest
 
 from cardsmith.house.style import House
 from cardsmith.language.spans import Words
+from cardsmith.render.card.fit import Layout
 from cardsmith.render.card.overfull import Overfull
 from cardsmith.render.card.pdf import lay_out_card
 from cardsmith.render.card.view import card_view
@@ -70,3 +71,21 @@ def test_what_no_cut_would_mend_says_how_many_cards_it_needs(
     assert allowed
     enough = replace(style, cards=int(allowed[1]))
     lay_out_card(card_view(maker(21).card(14, 2), house), typesetter, enough, {})
+
+
+def test_no_caution_is_dropped_for_want_of_room(
+    house: House,
+    typesetter: Typesetter,
+    maker: Callable[[int], Any],
+    shown: Callable[[Layout], str],
+) -> None:
+    """A dozen cautions on the smallest card are an overfull card, and stand on one that has the room."""
+    made = maker(34)
+    cautions = tuple(f"{made.sentence(12)}" for _ in range(12))
+    card = replace(made.card(6, 1), cautions=cautions)
+    view = card_view(card, house)
+    assert [str(one) for one in view.cautions] == list(cautions)
+    with pytest.raises(Overfull):
+        lay_out_card(view, typesetter, replace(house.card, size="a6", sides=1, cards=1), {})
+    roomy = lay_out_card(view, typesetter, replace(house.card, size="a5", sides=2, cards=3), {})
+    assert [one for one in cautions if re.sub(r"\s", "", one).casefold() not in shown(roomy)] == []
