@@ -507,6 +507,7 @@ SAFETY: dict[str, tuple[list[Recipe], list[Recipe]]] = {
         [
             dish("1 kg pork loin", MEDIUM.format("pork", "145 °F")),
             dish("1 kg pork loin", "Roast until 63 °C inside. Rest for 1 minute."),
+            dish("1 kg pork loin", MEDIUM.format("pork", "145 °F") + " Carve it straight away."),
         ],
         [
             dish("1 kg pork loin", MEDIUM.format("pork", "145 °F") + " Rest for 10 minutes."),

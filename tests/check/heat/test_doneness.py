@@ -139,3 +139,17 @@ def test_reading_goes_to_the_food_its_sentence_names() -> None:
 def test_too_low_cannot_be_accepted_and_missing_can() -> None:
     assert not BY_NAME["doneness-too-low"].acceptable
     assert BY_NAME["doneness-missing"].acceptable
+
+
+@pytest.mark.parametrize(
+    ("after", "severity"),
+    [
+        ("Carve and serve.", Severity.WARNING),
+        ("Carve it straight away, while it sizzles.", Severity.ERROR),
+        ("Slice at once and serve.", Severity.ERROR),
+        ("There is no need to rest it: carve and serve.", Severity.ERROR),
+    ],
+)
+def test_rest_that_the_words_forbid_is_an_error(after: str, severity: Severity) -> None:
+    (told,) = found("rest-missing", dish("1 kg leg of lamb", "Roast until 63 °C inside.", after))
+    assert told.severity is severity
