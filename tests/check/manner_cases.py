@@ -371,8 +371,31 @@ LEFTOVERS = {
                 "Divide the dough into 8 pieces.",
                 "Mix the flour and water.",
             ),
+            using(
+                "400 g spaghetti; 400 g canned tomatoes",
+                "Boil the spaghetti for 9 minutes and toss with the sauce.",
+                "For the sauce, simmer the tomatoes for 20 minutes.",
+            ),
+            using(
+                "200 g powdered sugar; 30 g lemon juice; 1 sponge cake",
+                "Drizzle the cake with the icing.",
+                "Make the icing: stir the powdered sugar into the lemon juice.",
+            ),
+            tart("Topping", "Rub in.", opening="Scatter the topping over the plums and bake for 30 minutes."),
         ],
         [
+            tart("Topping", "Rub in and scatter the topping over."),
+            tart("Tart", "Spread with the filling.", first="Filling"),
+            using(
+                "400 g spaghetti; 400 g tomato sauce",
+                "Boil the spaghetti for 9 minutes and toss with the sauce.",
+                "Warm what is left of the sauce for the table.",
+            ),
+            using(
+                "200 g powdered sugar; 30 g lemon juice; 1 sponge cake",
+                "Stir the sugar into the juice for an icing.",
+                "Drizzle the cake with the icing.",
+            ),
             using(
                 "200 g all-purpose flour; 200 g butter; 4 large eggs",
                 "Beat the butter, eggs and flour until smooth.",

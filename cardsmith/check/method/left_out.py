@@ -10,6 +10,7 @@ from cardsmith.check.method.signs import Signs, signs, speaks_of, timed_deed
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.facts.clauses import Clause, Deed
+from cardsmith.facts.dish import UNTOUCHED
 from cardsmith.facts.patterns import is_of
 from cardsmith.finding import Severity
 from cardsmith.measure.larder import words
@@ -117,6 +118,31 @@ def _soaks(told: Signs, place: int) -> bool:
 
 
 @check(
+    "gelatine-not-dissolved",
+    Severity.ERROR,
+    why="Soaked gelatine melts only when it is warm; stirred into something cold it stays in strings.",
+    source=PRACTICE,
+    remedy="melt it: warm the soaked gelatine over low heat until clear, or stir it into the hot liquid",
+)
+def gelatine_not_dissolved(subject: Subject) -> Iterator[Query]:
+    """Gelatine that nothing warm is ever near."""
+    told = signs(subject.recipe, subject.larder)
+    for line, one in enumerate(told.dish.foods):
+        if not is_of(one.food, GELATINE) or told.dish.heat(line) not in UNTOUCHED:
+            continue
+        uses = [place for place, clause in enumerate(told.clauses) if speaks_of(clause, line)]
+        if not uses or any(clause.says(MELTS) for clause in told.clauses[uses[0] :]):
+            continue
+        first = told.clauses[uses[0]]
+        yield query(subject.steps[first.step], "the gelatine is soaked, and nothing hot dissolves it")
+
+
+MELTS = regex(
+    r"\b(?:melt\w*|dissolv\w*|warm\w*|hot|heat\w*|boil\w*|simmer\w*|scald\w*|microwave|bain|steam\w*)\b"
+)
+
+
+@check(
     "not-left-to-set",
     Severity.ERROR,
     why="What the cold sets is a cream until then: it runs as soon as the ring is off or the knife is in.",
@@ -124,8 +150,12 @@ def _soaks(told: Signs, place: int) -> bool:
     remedy="say how long it chills, and until when: refrigerate for 6 hours, until firm to the touch",
 )
 def not_left_to_set(subject: Subject) -> Iterator[Query]:
-    """A jelly, an unbaked cheesecake or a cream pie that is turned out or cut with no time in the cold."""
+    """A jelly, an unbaked cheesecake, a cream pie or an ice that is served with no time in the cold."""
     told = signs(subject.recipe, subject.larder)
+    if FROZEN.search(subject.recipe.title.lower()) and subject.steps:
+        if not any(FREEZES.search(step.text.lower()) for step in subject.steps):
+            yield query(subject.steps[-1], "it is called frozen, and no step freezes or churns it")
+        return
     setting = [line for line, one in enumerate(told.dish.foods) if is_of(one.food, SET_BY_COLD)]
     jelly = any(is_of(told.dish.foods[line].food, GELATINE) for line in setting)
     if not setting or not (jelly or _is_body(subject, setting)) or _is_cake(told) or _baked(told, setting):
@@ -143,6 +173,10 @@ def not_left_to_set(subject: Subject) -> Iterator[Query]:
         yield query(last, "the gelatine goes in, and no step lets it set in the cold")
 
 
+FROZEN = regex(
+    r"\b(?:ice[- ]?cream|gelato|sorbet|granita|semifreddo|sherbet|ice lolly|ice pops?|popsicles?|kulfi)s?$"
+)
+FREEZES = regex(r"\b(?:fr[eo]ez\w*|frozen|churn\w*|machine|maker|ice and salt)\b")
 RELEASES = regex(
     r"\b(?:unmou?ld|unclip|turn (?:it |them |the \w+ )?out"
     r"|(?:release|remove|lift off|take off|undo|slip off|ease off) the (?:ring|sides?|collar|clip|catch|rim)"

@@ -8,10 +8,12 @@ from fractions import Fraction
 
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
+from cardsmith.facts.clauses import nouns
 from cardsmith.facts.dish import UNTOUCHED, dish
 from cardsmith.facts.patterns import is_of
 from cardsmith.finding import Severity
 from cardsmith.measure.larder import words
+from cardsmith.recipe.model import Part
 from cardsmith.regex import regex
 
 AGAR = ("role:agar",)
@@ -42,7 +44,8 @@ _GREASED = regex(
     remedy="put the step that mixes it before the step that uses it",
 )
 def used_before_made(subject: Subject) -> Iterator[Query]:
-    """A step that shapes or bakes the batter or the dough before any step takes its flour."""
+    """A step that shapes the dough before any step takes its flour, or spreads what is made only later."""
+    yield from _unmade(subject)
     lines = subject.recipe.ingredients
     if any(MIXTURES & set(words(line.item)) for line in lines):
         return
@@ -56,6 +59,57 @@ def used_before_made(subject: Subject) -> Iterator[Query]:
             told = f"step {step.number} uses the {match['what']}"
             yield query(step.spot(match.group()), f"{told}, and step {min(taken) + 1} is the first to mix it")
             return
+
+
+def _unmade(subject: Subject) -> Iterator[Query]:
+    """A step that takes "the glaze" where a later step, or a later part, is the first to make one."""
+    listed = {word for line in subject.recipe.ingredients for word in words(line.item)}
+    places = [part for part in subject.recipe.parts for _ in part.steps]
+    known: set[str] = set()
+    for place, step in enumerate(subject.steps):
+        if place == 0 or places[place] is not places[place - 1]:
+            known.update(words(places[place].name))
+        for match in _THE.finditer(step.text):
+            what = words(match["what"])[0]
+            before = set(words(step.text[: match.start("what")]))
+            if what not in _mixtures() or what in known | listed | before:
+                continue
+            if not _TAKES.search(step.before(match.start())):
+                continue
+            made = (at for at in range(place + 1, len(places)) if _makes(subject, places, at, what))
+            first = next(made, None)
+            if first is not None:
+                told = f"step {step.number} uses the {match['what']}"
+                yield query(step.spot(match.group()), f"{told}, and step {first + 1} is the first to make it")
+                return
+        known.update(words(step.text))
+
+
+def _makes(subject: Subject, places: list[Part], at: int, what: str) -> bool:
+    """Whether a step makes a mixture of a name: it says so, or begins the part of that name."""
+    begins = places[at] is not places[at - 1]
+    if begins and places[at].ingredients and what in words(places[at].name):
+        return True
+    said = (match["what"] or match["made"] for match in _MAKES.finditer(subject.steps[at].text))
+    return any(what in words(one) for one in said)
+
+
+def _mixtures() -> frozenset[str]:
+    """Nouns of what a recipe makes and uses by name."""
+    return nouns("mixture") - _VAGUE
+
+
+_VAGUE = frozenset(words("mixture pan base layer cream crumb cake loaf pie rice whip liquid"))
+_THE = regex(r"\bthe (?P<what>\w+)\b", re.IGNORECASE)
+_TAKES = regex(
+    r"\b(?:spread|pour|spoon|drizzle|scatter|brush|dress|top|fill|cover|coat|toss|glaze|ice|frost|sandwich"
+    r"|scrape|pipe|fold|stir|add)\b",
+    re.IGNORECASE,
+)
+_MAKES = regex(
+    r"\b(?:for|make|whisk up|prepare) the (?P<what>\w+)(?=,|:| by\b)|\bmake the (?P<made>\w+)\b",
+    re.IGNORECASE,
+)
 
 
 @check(
