@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
+from cardsmith.check.formula.likely import likely_kinds
+from cardsmith.check.formula.parts import without_trimmings
 from cardsmith.check.subject import Subject
 from cardsmith.facts.patterns import is_of
 from cardsmith.measure.larder import Food
@@ -16,6 +18,7 @@ from cardsmith.reference import table
 CARBON_DIOXIDE = Fraction("44.01")  # g/mol
 SODA = Fraction("84.01")  # g/mol, NaHCO3
 GAS_OF_POWDER = Fraction(12, 100)  # share of its mass, at least: leavening_bases.csv
+LEAN = Fraction(1, 4)  # of the flour: common practice, no source
 # Once 80 °C is passed, soda that met no acid gives half its gas: 2 NaHCO3 → Na2CO3 + H2O + CO2.
 GAS_BY_HEAT = Fraction(1, 2)
 
@@ -111,6 +114,8 @@ class Leavening:
     dry_line: Ingredient | None
     sour: tuple[tuple[Ingredient, Fraction], ...]  # lines that bring acid, in mmol as a rule
     cocoa: bool  # which bakers darken with soda: common practice, no source
+    is_lean: bool  # a dough that neither sugar nor fat helps to stay soft
+    has_unknown: bool  # a line that nobody knows may bring an acid
     whites: bool  # egg white apart, which cream of tartar steadies
 
     @property
@@ -130,12 +135,25 @@ class Leavening:
         return max(self.base - acid, Fraction(0)) * SODA / 1000
 
 
+def leavened_kind(subject: Subject) -> str:
+    """The author's kind, where its leavening is judged; else the first that the list can be, where soda has
+    no work without an acid in any of them."""
+    usual = usual_leavening()
+    if subject.recipe.kind:
+        return subject.kind if subject.kind in usual else ""
+    likely = [one.kind for one in likely_kinds(subject)]
+    sure = all(kind in usual and not usual[kind].soda_alone for kind in likely)
+    return likely[0] if likely and sure else ""
+
+
 def leavening(subject: Subject) -> Leavening | None:
     """The leavening of a recipe; None where its kind is not judged, or something has no weight."""
-    if subject.kind not in usual_leavening():
+    if not leavened_kind(subject):
         return None
+    parts = subject.recipe.parts
+    core = without_trimmings(subject.recipe)  # dry and wet may be parts of their own
     rising = tuple(
-        part for part in subject.recipe.parts if any(_leavens(line.food) for line in part.ingredients)
+        part for part in parts if part in core or any(_leavens(line.food) for line in part.ingredients)
     )
     lines = subject.formula(rising).lines
     if any(
@@ -144,7 +162,7 @@ def leavening(subject: Subject) -> Leavening | None:
     ):
         return None
     weighed = [(line, mass.grams) for line, mass in lines if mass is not None and line.food is not None]
-    flour = sum((grams * _share(line, "flour") for line, grams in weighed), Fraction(0))
+    flour = _total(weighed, "flour")
     if not flour:
         return None
     sour = [(line, grams, one) for line, grams in weighed if (one := acid_of(line.food))]
@@ -166,12 +184,18 @@ def leavening(subject: Subject) -> Leavening | None:
         dry_line=dry[0][0] if dry else None,
         sour=tuple((line, grams * one.typical) for line, grams, one in sour),
         cocoa=any(line.food is not None and line.food.key == "natural-cocoa" for line, _ in weighed),
+        is_lean=_total(weighed, "sugar") < LEAN * flour and _total(weighed, "fat") < LEAN * flour,
+        has_unknown=any(line.food is None for line, _ in lines),
         whites=any(_share(line, "egg-white") == 1 for line, _ in weighed),
     )
 
 
 def _share(line: Ingredient, role: str) -> Fraction:
     return line.food.share(role) if line.food else Fraction(0)
+
+
+def _total(weighed: list[tuple[Ingredient, Fraction]], role: str) -> Fraction:
+    return sum((grams * _share(line, role) for line, grams in weighed), Fraction(0))
 
 
 def _sum(pairs: list[tuple[Ingredient, Fraction]]) -> Fraction:

@@ -6,7 +6,14 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from cardsmith.check.formula import ratios
-from cardsmith.check.formula.chemistry import SODA, Leavening, bicarbonate, leavening, usual_leavening
+from cardsmith.check.formula.chemistry import (
+    SODA,
+    Leavening,
+    bicarbonate,
+    leavened_kind,
+    leavening,
+    usual_leavening,
+)
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import a_kind, grams, listed, number, percent
@@ -18,15 +25,20 @@ UNMET = Fraction(1, 5)  # an acid that meets less of the soda than this is none:
 TABLES = "kitchen_acids.csv, leavening_bases.csv and leavening_kinds.csv, a source for each row"
 
 
+def _of_author(subject: Subject) -> Leavening | None:
+    """The leavening where the author says of what kind: how much is a matter of taste."""
+    return leavening(subject) if subject.kind else None
+
+
 def _swapped_for_powder(subject: Subject, one: Leavening) -> bool:
     """Whether soda stands where powder was meant: so much of it, no powder, and little acid to meet it."""
-    most = max(usual_leavening()[subject.kind].soda * 2, Fraction(2, 100))
+    most = max(usual_leavening()[leavened_kind(subject)].soda * 2, Fraction(2, 100))
     return not one.powder and one.soda > most * one.flour and one.acid_high * 2 < one.base
 
 
 def _is_alone(subject: Subject, one: Leavening) -> bool:
     """Whether the soda meets no acid to speak of."""
-    alone = usual_leavening()[subject.kind].soda_alone
+    alone = usual_leavening()[leavened_kind(subject)].soda_alone or one.has_unknown
     return one.soda > LITTLE and not alone and one.acid_high < UNMET * one.base
 
 
@@ -86,16 +98,16 @@ BEATEN = regex(r"(?i)\b(?:peaks|ribbon|trebled|tripled|egg whites)\b")  # eggs r
 )
 def soda_for_powder(subject: Subject) -> Iterator[Query]:
     """So much baking soda as a recipe of this kind takes of baking powder, and nothing sour to meet it."""
-    one = leavening(subject)
+    one, kind = leavening(subject), leavened_kind(subject)
     if one is None or one.soda_line is None or _ratio_speaks(subject, "high-soda"):
         return
     if _swapped_for_powder(subject, one):
-        rule = usual_leavening()[subject.kind]
+        rule = usual_leavening()[kind]
         yield query(
             one.soda_line,
             f"{grams(one.soda)} of {one.soda_line.item} is {_of_flour(one.soda, one)}; "
             f"the acid of the list meets {number(one.soda - one.left(one.acid), 2)} g of it",
-            f"was baking powder meant? {a_kind(subject.kind)} has about "
+            f"was baking powder meant? {a_kind(kind)} has about "
             f"{grams(one.flour * rule.powder)} of it, "
             f"or {grams(one.flour * rule.soda)} of soda with something sour",
         )
@@ -110,7 +122,7 @@ def soda_for_powder(subject: Subject) -> Iterator[Query]:
 )
 def powder_for_soda(subject: Subject) -> Iterator[Query]:
     """Baking powder by the measure of soda, where a sour list calls for soda."""
-    one = leavening(subject)
+    one = _of_author(subject)
     if one is None or one.powder_line is None or one.soda or bicarbonate(one.powder_line.food):
         return
     if _swapped_for_soda(one):
@@ -136,19 +148,23 @@ def _swapped_for_soda(one: Leavening) -> bool:
     remedy="name the sour ingredient, or use baking powder",
 )
 def soda_without_acid(subject: Subject) -> Iterator[Query]:
-    """Baking soda in a batter with nothing sour; not where soda works by heat or browns, as in brittle."""
-    one = leavening(subject)
+    """Baking soda in a batter with nothing sour; not where soda works by heat or browns, as in brittle.
+
+    An error in a plain dough that nothing else raises: it stays close, and tastes of soap.
+    """
+    one, kind = leavening(subject), leavened_kind(subject)
     if one is None or one.soda_line is None or _swapped_for_powder(subject, one):
         return
     if _is_alone(subject, one):
-        rule = usual_leavening()[subject.kind]
+        rule = usual_leavening()[kind]
         met = f"only the {_sour(one)} could meet it" if one.sour else "nothing in the list meets it"
         yield query(
             one.soda_line,
             f"{grams(one.soda)} of {one.soda_line.item}, and {met}",
-            f"{a_kind(subject.kind)} of {grams(one.flour)} of flour has about "
+            f"{a_kind(kind)} of {grams(one.flour)} of flour has about "
             f"{grams(one.flour * rule.powder)} of baking powder instead, "
             "or soda with buttermilk or another sour ingredient",
+            Severity.ERROR if one.is_lean and not (one.powder or one.sour) else None,
         )
 
 
@@ -161,7 +177,7 @@ def soda_without_acid(subject: Subject) -> Iterator[Query]:
 )
 def soda_left_over(subject: Subject) -> Iterator[Query]:
     """More soda than even a very sour batch of the list can meet; twice as much may darken cocoa."""
-    one = leavening(subject)
+    one = _of_author(subject)
     if one is None or one.soda_line is None or _swapped_for_powder(subject, one) or _is_alone(subject, one):
         return
     rule = usual_leavening()[subject.kind]
@@ -188,7 +204,7 @@ def soda_left_over(subject: Subject) -> Iterator[Query]:
 )
 def acid_left_over(subject: Subject) -> Iterator[Query]:
     """Far more cream of tartar, or another dry acid, than the soda of the list can meet."""
-    one = leavening(subject)
+    one = _of_author(subject)
     if one is None or one.dry_line is None or not one.soda or one.whites:
         return
     over = one.dry_acid - one.base
@@ -209,7 +225,7 @@ def acid_left_over(subject: Subject) -> Iterator[Query]:
 )
 def low_baking_powder(subject: Subject) -> Iterator[Query]:
     """Powder and soda together give less gas than this kind of recipe has as a rule."""
-    one = leavening(subject)
+    one = _of_author(subject)
     rule = usual_leavening().get(subject.kind)
     line = None if one is None else one.powder_line or one.soda_line
     if one is None or rule is None or rule.gas_low is None or line is None:

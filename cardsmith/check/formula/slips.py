@@ -21,8 +21,19 @@ from cardsmith.regex import regex
 
 SURE = 2  # times the most: asked about even where no single slip explains it
 BLEND = Fraction(1, 5)  # where seasoning is more of the whole than this, the dish is a seasoning itself
+WORKING = ("soda", "baking powder", "dry yeast", "fresh yeast", "gelatine", "gum", "saffron", "strong spice")
 BLENDED = ("salt", "spice", "strong spice", "dried herb", "seed mixture")
-SALTED = regex(r"\b(?:brin|cur(?:e|ed|ing)\b|pickl|rub\b|crust|ferment|soak|blanch|boiling)", re.IGNORECASE)
+SALTED = regex(  # salt that is not eaten, or that keeps: a brine, a cure, a crust, water that is drained
+    r"\b(?:brin(?:e|es|ed|ing|y)\b|cur(?:e|es|ed|ing)\b|pickl|rub\b|crust|ferment|soak|blanch|degorge"
+    r"|drain|rins(?:e|ed|ing)\b|wipe|brush off|scrape off|salt(?:ed)? (?:boiling )?water"
+    r"|(?:in|of) (?:boiling|simmering) water|water bath|ice cream (?:maker|machine)|salt block)",
+    re.IGNORECASE,
+)
+INEDIBLE = ("salt",)  # so much of it nobody can eat, whatever was meant
+GRAVE, NO_DOUBT = (
+    2,
+    Fraction(5, 2),
+)  # times the most, where one slip explains it, and where none does (no source)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -99,7 +110,15 @@ def magnitude_slip(subject: Subject) -> Iterator[Query]:
             f"{usual.told} is as a rule about {percent(usual.typical)}",
             f"was {meant.told} meant? {meant.slip} would explain it" if meant
             else f"{number(right, 2)} g would be usual; check the amount and its unit",
+            _gravity(usual, share, is_explained=meant is not None),
         )  # fmt: skip
+
+
+def _gravity(usual: UsualShare, share: Fraction, *, is_explained: bool) -> Severity | None:
+    """An error where one slip explains what nobody can eat, or where what works by the gram spoils all."""
+    times = share / usual.most
+    grave = usual.told in WORKING and times > (GRAVE if is_explained else NO_DOUBT)
+    return Severity.ERROR if grave or (is_explained and usual.told in INEDIBLE) else None
 
 
 def _is_fresh(food: Food | None) -> bool:

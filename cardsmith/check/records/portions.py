@@ -19,10 +19,12 @@ from cardsmith.recipe.model import Text
 from cardsmith.reference import table
 from cardsmith.regex import regex
 
+DISH_SALT = Fraction(10)  # g a portion, twice what WHO's guideline on sodium (2012) has for a whole day
 TRACE = Fraction(1, 100)  # of the batch: common practice, no source
 # Much of the salt may go down the drain, and the list does not say how much.
 _SALT_LEAVES = regex(
-    r"\b(?:brine|drain|rinse|discard|pour off|throw away|salted water|wipe off|brush off|marinade)\b"
+    r"\b(?:brin(?:e|ed|ing)|cur(?:e|ed|ing)|crust|pickl\w*|ferment\w*|drain\w*|rins(?:e|ed|ing)|discard"
+    r"|pour off|throw away|salted water|wipe off|brush off|scrape off|marinade)\b"
 )
 
 

@@ -222,3 +222,23 @@ def test_foods_that_bring_no_acid(key: str) -> None:
 def test_line_without_weight_leaves_leavening_unjudged(odd: str) -> None:
     one = recipe([FLOUR, odd, "6 g baking soda"], ["Stir everything together."], kind="muffin")
     assert found("soda-without-acid", one) == ()
+
+
+PLAIN = "Mix everything and bake for 40 minutes, until the base sounds hollow."
+
+
+@pytest.mark.parametrize(
+    ("lines", "severity"),
+    [
+        ("500 g whole wheat flour; 4 g baking soda; 9 g fine salt; 400 g whole milk", "error"),
+        ("500 g whole wheat flour; 4 g baking soda; 9 g fine salt; 400 g water; 50 g rolled oats", "error"),
+        ("500 g whole wheat flour; 4 g baking soda; 9 g fine salt; 400 g buttermilk", ""),
+        ("500 g whole wheat flour; 4 g baking soda; 9 g fine salt; 380 g whole milk; 20 g lemon juice", ""),
+        ("500 g whole wheat flour; 4 g baking soda; 9 g cream of tartar; 400 g whole milk", ""),
+        ("500 g whole wheat flour; 4 g baking soda; 400 g sour glimmermilk", ""),  # nobody knows it
+        ("225 g all-purpose flour; 200 g granulated sugar; 120 g butter; 2 large eggs; 3 g baking soda", ""),
+    ],
+)
+def test_soda_without_acid_needs_no_kind(lines: str, severity: str) -> None:
+    asked = found("soda-without-acid", recipe(lines.split("; "), [PLAIN], title="Farmhouse loaf"))
+    assert [one.severity.value for one in asked] == [severity][: bool(severity)]

@@ -51,7 +51,8 @@ SILENT = [
 def test_slip_is_asked_about_and_explained(one: Recipe, meant: str) -> None:
     (told,) = found("magnitude-slip", one)
     assert told.instead.startswith(meant)
-    assert told.severity is Severity.WARNING
+    inedible = one.ingredients[-1].text in ("38 g fine salt", "60 g agar powder", "3 tbsp baking powder")
+    assert told.severity is (Severity.ERROR if inedible else Severity.WARNING)
 
 
 @pytest.mark.parametrize("one", SILENT, ids=lambda one: one.ingredients[-1].text)
@@ -107,3 +108,28 @@ def test_table_names_foods_of_the_larder() -> None:
     patterns = [one for row in shares() for one in row.foods]
     assert [one for one in patterns if not any(is_of(food, (one,)) for food in foods)] == []
     assert all(row["source"] for row in table("usual_shares"))
+
+
+SOUP = ("300 g leeks", "500 g potatoes", "900 ml vegetable stock", "100 ml heavy cream")
+BLEND = "Simmer everything for 20 minutes, bring back to a boil, and blend until smooth."
+DISHES = [
+    ((*SOUP, "120 g fine salt"), BLEND, "error"),
+    ((*SOUP, "12 g fine salt"), BLEND, ""),
+    ((*SOUP, "6 tbsp fine salt"), BLEND, "error"),
+    (("500 g bread flour", "340 g water", "120 g granulated sugar", "10 g fine salt"), "Mix and bake.", ""),
+    (("1.5 kg chicken thighs", "80 g fine salt"), "Rub the salt over, leave overnight and rinse.", ""),
+    (("1 kg salmon fillet", "60 g sea salt", "60 g granulated sugar"), "Cure for 48 hours.", ""),
+    (("1.2 kg sea bass", "1 kg coarse salt"), "Bury the fish in the salt crust and bake.", ""),
+    (("400 g spaghetti", "30 g fine salt", "100 g olive oil"), "Boil in salted water and drain.", ""),
+    (("500 g heavy cream", "200 g whole milk", "60 g powdered gelatine"), "Warm, stir and chill.", "error"),
+    (("500 g apples", "200 g granulated sugar", "3 tbsp ground cloves"), "Simmer until soft.", "error"),
+    (("500 g apples", "200 g granulated sugar", "½ tsp ground cloves"), "Simmer until soft.", ""),
+]
+
+
+@pytest.mark.parametrize(("lines", "step", "severity"), DISHES, ids=lambda one: str(one)[-40:])
+def test_salt_that_is_eaten_is_told_from_salt_that_is_not(
+    lines: tuple[str, ...], step: str, severity: str
+) -> None:
+    told = [*found("magnitude-slip", one := of(*lines, steps=(step,))), *found("high-gelatine", one)]
+    assert [asked.severity.value for asked in told] == [severity][: bool(severity)]
