@@ -12,11 +12,13 @@ from dataclasses import dataclass
 
 from cardsmith.bench.lineage import compared
 from cardsmith.bench.model import Trials
+from cardsmith.bench.pack_schema import FORMULA
 from cardsmith.bench.signoff import COLUMNS
 from cardsmith.bench.trial_text import block, plain_text
 from cardsmith.language.spans import Measured
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.model import Recipe, Step
+from cardsmith.recipe.shape import shaped
 from cardsmith.recipe.source import read_source
 from cardsmith.recipe.traps import in_list
 from cardsmith.recipe.tree import Mapping
@@ -96,9 +98,10 @@ def _parent(recipe: Recipe, trials: Trials | None) -> int | None:
 
 def _formula(recipe: Recipe) -> Iterator[str]:
     """The author's lists and steps, as they stand in the recipe."""
-    root = read_source(recipe.source.encode(), recipe.where.file).root
-    if isinstance(root, Mapping):
-        own = tuple(one for one in root.entries if one[0].text in {"parts", "ingredients", "steps"})
+    source = read_source(recipe.source.encode(), recipe.where.file)
+    root, _ = shaped(source.root, source.text.split("\n")) if source.root is not None else (None, ())
+    if root is not None:
+        own = tuple(one for one in root.entries if one[0].text in FORMULA)
         yield from block(Mapping(entries=own, where=root.where), 0)
 
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from cardsmith.bench.load import read_trial
 from cardsmith.bench.log import measured_in
 from cardsmith.bench.model import Trial, Trials
-from cardsmith.bench.pack_schema import FORM
+from cardsmith.bench.pack_schema import FORM, FORMULA
 from cardsmith.finding import Finding, Severity, Where, in_order
 from cardsmith.language.quantities import read_clock, read_quantity
 from cardsmith.measure.larder import Larder
@@ -20,7 +20,6 @@ from cardsmith.recipe.tree import Mapping, Node, Scalar, Sequence
 from cardsmith.recipe.yields import text_of
 
 _TRIAL_KEYS = ("date", "cook", "kitchen", "room", "oven", "from", "change", "method")
-_FORMULA = ("parts", "ingredients", "steps")
 _FOUND = ("measured", "photos", "unclear", "panel", "verdict", "next")
 _BEFORE_A_TIME = frozenset({"for", "about", "another", "at", "least", "to", "in", "up", "some"})
 
@@ -54,6 +53,9 @@ def read_form(data: bytes, file: str, name: str, trials: Trials | None, larder: 
     before = trials.trials if trials else ()
     node, told = _trial_node(root, pack, max((one.number for one in before), default=0) + 1)
     trial, more = read_trial(node, before, larder)
+    if trial is not None and (known := _made_before(trial, before)) is not None:
+        node = _made_again(node, known)
+        trial, more = read_trial(node, before, larder)
     findings += [*told, *more]
     wrong = trial is None or any(one.severity is Severity.ERROR for one in findings)
     return Returned(
@@ -62,6 +64,27 @@ def read_form(data: bytes, file: str, name: str, trials: Trials | None, larder: 
         node=None if wrong else node,
         trial=None if wrong else trial,
     )
+
+
+def _made_before(trial: Trial, before: tuple[Trial, ...]) -> Trial | None:
+    """The first trial with this one's formula and steps to the word, where it comes from none."""
+    if trial.parent is not None:
+        return None
+    return next((one for one in before if _said(one) == _said(trial)), None)
+
+
+def _said(trial: Trial) -> list[object]:
+    return [
+        (part.name, [line.text for line in part.ingredients], [step.text for step in part.steps])
+        for part in trial.parts
+    ]
+
+
+def _made_again(node: Mapping, known: Trial) -> Mapping:
+    """The keys of a trial that comes from another, in place of its formula."""
+    entries = [entry for entry in node.entries if entry[0].text not in FORMULA]
+    parent = (_scalar("from", node.where), _scalar(str(known.number), node.where))
+    return Mapping(entries=(entries[0], parent, *entries[1:]), where=node.where)
 
 
 def _without_blanks(node: Node) -> Node | None:
@@ -93,7 +116,7 @@ def _trial_node(root: Mapping, pack: Mapping, number: int) -> tuple[Mapping, tup
     own = root.get("unclear")
     unclear += own.items if isinstance(own, Sequence) else ()
     made: dict[str, Node | None] = {"trial": _scalar(str(number), root.where)}
-    made |= {key: root.get(key) for key in (*_TRIAL_KEYS, *_FORMULA)}
+    made |= {key: root.get(key) for key in (*_TRIAL_KEYS, *FORMULA)}
     made["from"] = pack.get("from")
     made["process"] = Sequence(items=tuple(log), where=root.where) if log else None
     made |= {key: root.get(key) for key in _FOUND}

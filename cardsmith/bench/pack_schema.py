@@ -5,6 +5,7 @@ from __future__ import annotations
 from cardsmith.bench.schema import COLUMNS, TRIAL
 from cardsmith.recipe.kinds import Field, Lines, Record, TextKind, entry
 
+FORMULA = ("parts", "ingredients", "steps")  # the keys that hold it
 _TEXT = TextKind()
 # What the form itself settles, or asks for by step.
 _NOT_ASKED = {"trial", "expect", "from", "why", "process", "cooked_from", "card"}

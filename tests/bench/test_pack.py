@@ -175,6 +175,39 @@ def test_a_formula_that_no_trial_has_travels_with_the_form(recipe: str) -> None:
     assert same(trials(text).trials[1], found.trial)
 
 
+BLOCKS = """\
+title: Rye thins
+ingredients: |
+  200 g whole-grain rye flour
+  110 g water
+steps: |
+  Mix the flour and water.
+
+  Bake for 25 minutes, until dry.
+"""
+
+
+def test_lists_in_one_block_of_text_travel_line_by_line() -> None:
+    read, _ = read_recipe("thins", BLOCKS.encode(), "recipe.yaml", load_larder())
+    assert read is not None
+    text = form(pack(read, None, PRINTED[:2], tester="R. Ayre", column="us", mark="7f3c21d0"))
+    assert text.endswith(
+        "ingredients:\n  - 200 g whole-grain rye flour\n  - 110 g water\n"
+        "steps:\n  - Mix the flour and water.\n  - Bake for 25 minutes, until dry.\n"
+    )
+
+
+def test_a_second_cross_test_of_one_card_is_another_make_of_the_first() -> None:
+    text = filled(of(RECIPE.replace("tested: {trial: 1}\n", "")))
+    first = returned(text)
+    assert first.node is not None
+    known = trials(appended(trials(TRIALS), TRIALS, "trials.yaml", first.node, load_larder()))
+    second = returned(text.replace("cook: R. Ayre", "cook: I. Quist"), known)
+    assert second.trial is not None
+    assert (second.trial.number, second.trial.parent) == (3, 2)
+    assert second.trial.is_repeat
+
+
 def test_the_first_trial_of_a_recipe_may_be_a_cross_test() -> None:
     read, _ = read_recipe("thins", RECIPE.encode(), "recipe.yaml", load_larder())
     assert read is not None
