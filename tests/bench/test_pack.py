@@ -192,8 +192,8 @@ def test_lists_in_one_block_of_text_travel_line_by_line() -> None:
     assert read is not None
     text = form(pack(read, None, PRINTED[:2], tester="R. Ayre", column="us", mark="7f3c21d0"))
     assert text.endswith(
-        "ingredients:\n  - 200 g whole-grain rye flour\n  - 110 g water\n"
-        "steps:\n  - Mix the flour and water.\n  - Bake for 25 minutes, until dry.\n"
+        "ingredients: [200 g whole-grain rye flour, 110 g water]\n"
+        'steps: [Mix the flour and water., "Bake for 25 minutes, until dry."]\n'
     )
 
 
