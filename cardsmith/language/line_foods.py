@@ -31,6 +31,7 @@ from cardsmith.regex import regex
 
 _OR = regex(r"\s+or\s+", re.IGNORECASE)
 _AND = regex(r"\s+(?:and|&|plus|\+)\s+", re.IGNORECASE)
+_SHARE = regex(r"(?:half|equal|part)\b", re.IGNORECASE)  # what one food is made of: half flour and half water
 _BRACKETS = regex(r"\([^()]*\)")
 _DESCRIBES = regex(r"\w+less|[\w-]+-(?:on|in|free|fat)|ripe|firm|fresh|cold|dried|thick|thin|plain|hot|warm")
 
@@ -175,7 +176,7 @@ def pair_in(item: str, larder: Larder) -> tuple[str, ...]:
 
 def listed_in(texts: Sequence[str], larder: Larder) -> tuple[str, ...]:
     """The foods of a list behind one amount: "salt, pepper and cumin"; empty where it is none."""
-    if len(texts) < 2 or not _AND.search(texts[1]):
+    if len(texts) < 2 or not _AND.search(texts[1]) or _SHARE.match(texts[1]):
         return ()
     names = [one.strip() for text in texts[:2] for one in _AND.split(text)]
     bare = all(_NO_NAME.isdisjoint(name.lower().split()) for name in names)
