@@ -11,7 +11,7 @@ from cardsmith.bench.model import Trials
 from cardsmith.check.amounts import filling, foods, in_steps, leftovers, units, usage, yields
 from cardsmith.check.formula import leavening, ratios, slips
 from cardsmith.check.heat import baths, custards, doneness, hobs, ovens, stages, temperatures
-from cardsmith.check.method import cues, left_out, making, pace, timing, uncooked
+from cardsmith.check.method import cues, left_out, making, pace, timing, told_only, uncooked
 from cardsmith.check.records import completeness, lineage, portions, published
 from cardsmith.check.registry import Check
 from cardsmith.check.safety import contact, hazards, keeping, preserving, unsafe
@@ -54,6 +54,7 @@ FAMILIES: tuple[ModuleType, ...] = (
     making,
     left_out,
     uncooked,
+    told_only,
     leftovers,
     in_steps,
     references,
