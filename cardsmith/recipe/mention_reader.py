@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import cached_property
 
 from cardsmith.language.spans import Draw
@@ -76,11 +76,10 @@ def read_mentions(recipe: Recipe, larder: Larder) -> Mentions:
                 else:
                     strangers.append(one)
     found = list(in_earnest(found, passages))
+    named = {one.line for one in found if one.how is not How.CLASS}
+    if any(name.line.food is None and name.place not in named for name in names):
+        strangers = [one for one in strangers if not _is_generic(one)]  # a chilli may be the Scotch bonnet
     found.extend(unnamed(names, reader.groups, passages, found))
-    if {name.place for name in names if name.line.food is None} - {one.line for one in found}:
-        strangers = [
-            replace(one, certain=one.certain and not _is_generic(one)) for one in strangers
-        ]  # a chilli may be the Scotch bonnet that nobody knows
     return Mentions(found=tuple(dict.fromkeys(found)), strangers=tuple(strangers), steps=tuple(passages))
 
 
@@ -340,7 +339,8 @@ class _Reader:
 
 def _is_generic(one: Stranger) -> bool:
     """Whether the word that a step uses stands for more than one food of a kind."""
-    return words(one.text) in {words(name) for name in one.food.generic}
+    said = words(one.text)
+    return said in {words(name) for name in one.food.generic} or (len(said) == 1 and said[0] in classes())
 
 
 def _is_poured(name: Name) -> bool:

@@ -154,8 +154,9 @@ class Name:
 
     @cached_property
     def family(self) -> frozenset[str]:
-        """The words of its family, as `family` has them."""
-        return family(self.line)
+        """The words of its family, as `family` has them, and what ends its noun: crumbs, of breadcrumbs."""
+        ends = (head[at:] for head in self.heads for at in range(3, len(head) - 3))
+        return family(self.line) | (frozenset(ends) - kitchen("form"))
 
     @property
     def counted(self) -> str:

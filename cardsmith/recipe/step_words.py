@@ -128,6 +128,8 @@ class StepWords:
             return False
         if self.word(before) in kitchen("adding"):
             return True
+        if self.word(before) == "on":  # "spoon on the filling"
+            return self.word(before - 1) in kitchen("adding")
         adds = bool(set(self.sentence(at)) & kitchen("adding"))
         return adds and self.word(before) in _PUT
 

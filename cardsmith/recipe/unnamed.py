@@ -6,15 +6,18 @@ A list that goes unused is an error, so what one of these words could take is ne
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from cardsmith.measure.larder import words
 from cardsmith.recipe.groups import Group
+from cardsmith.recipe.lexicon import kind
 from cardsmith.recipe.mentions import How, Mention
 from cardsmith.recipe.naming import Name, classes, kitchen
 from cardsmith.recipe.step_words import StepWords
 
 _MAKING = frozenset(words("make prepare cook simmer heat warm boil process pulse shake pound assemble"))
 _SEASONING = frozenset(words("season seasoning"))
+_FATS = frozenset({"butter", "oil", "fat"})  # roles
 _SURE = frozenset({How.LINK, How.NAME, How.PART})
 
 
@@ -41,7 +44,7 @@ def _says_else(one: Mention, steps: Sequence[StepWords]) -> bool:
 def unnamed(
     names: Sequence[Name], groups: Sequence[Group], steps: Sequence[StepWords], found: Sequence[Mention]
 ) -> Iterator[Mention]:
-    """The steps that may use lines which ``found`` does not have, as `How.CLASS`."""
+    """The steps that may use lines which ``found`` lacks, as `How.CLASS`; what goes unsaid, as a cue."""
     used = {one.line for one in found if one.how is not How.CUE}
     left = [name for name in names if name.place not in used]
     if not left:
@@ -55,6 +58,8 @@ def unnamed(
             ]
             for name in meant:
                 yield _mention(passage.step, name, token.start, token.end)
+            for name in _frying(passage, at, left):
+                yield replace(_mention(passage.step, name, token.start, token.end), how=How.CUE)
     yield from _spare(steps, left, found)
 
 
@@ -97,6 +102,14 @@ def _unknown(passage: StepWords, at: int, left: Sequence[Name]) -> list[Name]:
     if passage.word(at) not in classes() or passage.word(at - 1) not in kitchen("determiner"):
         return []
     return [name for name in left if name.line.food is None and name.part == passage.part]
+
+
+def _frying(passage: StepWords, at: int, left: Sequence[Name]) -> list[Name]:
+    """The fat that "fry" takes for granted."""
+    if passage.word(at) != "fry":
+        return []
+    fats = [name for name in left if name.line.food is not None and kind(name.line.food) in _FATS]
+    return [name for name in fats if name.part == passage.part]
 
 
 def _spare(steps: Sequence[StepWords], left: Sequence[Name], found: Sequence[Mention]) -> Iterator[Mention]:
