@@ -4,28 +4,36 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cache
 
 from cardsmith.check.amounts.vessels import Vessel, all_vessels
 from cardsmith.check.fields import numeral_kind
 from cardsmith.check.formula.batch import losses
+from cardsmith.check.formula.likely import likely_kinds
 from cardsmith.check.registry import PRACTICE, Query, check, query
-from cardsmith.check.subject import Subject
+from cardsmith.check.subject import ENCLOSING, Formula, Subject
 from cardsmith.check.wording import number, percent
 from cardsmith.finding import Severity
 from cardsmith.language.spans import Kind
+from cardsmith.measure.larder import Food
 from cardsmith.recipe.model import Part
 from cardsmith.reference import table
 from cardsmith.regex import regex
 
-HEAVIEST = Fraction(105, 100)  # g/ml of a custard or cream, so that its volume is never overrated
+HEAVIEST = Fraction(105, 100)  # g/ml of a custard, of bones in water, so that no volume is overrated
 BRIM = Fraction(102, 100)
 _OTHER = regex(r"\b(?:bowl|frying pan|skillet|jug|baking dish|roasting pan|sheet pan|jar|plate)s?\b", re.I)
 _NAMED = regex(
     r"\b(?:cake|loaf|baking|brownie|springform|tube|ring|traybake)[ -](?:pan|tin|dish|mould|mold)s?\b", re.I
 )
+_FORMS = regex(
+    r"\b(?:cake|loaf|brownie|springform|tube|ring|bundt|terrine)[ -](?:pan|tin|mould|mold)s?\b", re.I
+)
+_BAKES = regex(r"\b(?:bak(?:e|ed|ing)|oven|steam(?:ed)?)\b", re.I)
+_OVEN_WARE = frozenset("roasting frying sheet".split())  # what a tin stands in, or food lies on
+HEAVIEST_BATTER = Fraction(11, 10)  # g/ml; what weighs more in it runs over: common practice, no source
 SIZES = frozenset({Kind.VESSEL, Kind.NAME, Kind.UNREAD})
 _BAKED_IN = frozenset("pan pans tin tins dish dishes mould moulds mold molds".split())
 
@@ -68,19 +76,54 @@ def _batter(subject: Subject) -> tuple[Fraction, bool]:
     return _mass(subject, parts or subject.recipe.parts)
 
 
-def _in_pan(
-    subject: Subject, named: tuple[Vessel, ...] | None = None
-) -> tuple[Vessel, Fill, Fraction, bool] | None:
-    """The first pan of a recipe that is baked in one, and the share of it that is filled."""
-    rule = fills().get(subject.kind)
-    if rule is None:
-        return None
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Baked:
+    """A mixture and the pan it is baked in."""
+
+    vessel: Vessel
+    rule: Fill
+    mass: Fraction  # g
+    poured: Fraction  # g of it without fruit and pieces, which may stand above the rim
+    whole: bool  # whether all of it has a weight
+
+    @property
+    def share(self) -> Fraction:
+        """What share of the pan it takes up."""
+        return self.mass / self.rule.density / (self.vessel.volume * self.vessel.count)
+
+
+def _in_pan(subject: Subject, named: tuple[Vessel, ...] | None = None) -> Baked | None:
+    """The mixture of a recipe that is baked in a pan, in the first pan of a known size."""
     sized = [one for one in named or all_vessels(subject) if one.sort == "pan"]
     if not sized:
         return None
-    mass, whole = _batter(subject)
     first = sized[0]
-    return first, rule, mass / rule.density / (first.volume * first.count), whole
+    if subject.recipe.kind:
+        rule = fills().get(subject.kind)
+        mass, whole = _batter(subject)
+        poured = mass
+    else:
+        rule, formula = _likely_fill(subject)
+        if formula is None or (first.count == 1 and first.told.endswith("s")):
+            return None
+        mass, whole = formula.roles["total"], "total" not in formula.unweighed
+        pieces = (weight.grams for line, weight in formula.lines if weight and _is_piece(line.food))
+        poured = mass - sum(pieces, Fraction(0))
+    return None if rule is None else Baked(vessel=first, rule=rule, mass=mass, poured=poured, whole=whole)
+
+
+def _is_piece(food: Food | None) -> bool:
+    return food is not None and food.is_mainly(*ENCLOSING)
+
+
+def _likely_fill(subject: Subject) -> tuple[Fill | None, Formula | None]:
+    """Of the kinds that the list can be, the rule that lets a pan hold most, and the mixture."""
+    likely = [one for one in likely_kinds(subject) if one.kind in fills()]
+    if not likely or len(likely) < len(likely_kinds(subject)) // 2:
+        return None, None
+    rules = [fills()[one.kind] for one in likely]
+    roomy = max(rules, key=lambda rule: rule.most)
+    return replace(roomy, density=max(rule.density for rule in rules)), likely[0].formula
 
 
 @check(
@@ -95,13 +138,18 @@ def pan_too_small(subject: Subject) -> Iterator[Query]:
     named = all_vessels(subject)
     baked = _in_pan(subject, named)
     if baked is not None:
-        vessel, rule, share, _ = baked
+        vessel, rule, share = baked.vessel, baked.rule, baked.share
         if share > rule.most:
+            room = vessel.volume * vessel.count
+            over = (
+                "muffin" not in vessel.told and baked.poured / HEAVIEST_BATTER > room
+            )  # baked by the panful
             yield query(
                 vessel.place,
                 f"the mixture is about {number(share * vessel.volume * vessel.count)} ml and fills "
                 f"{percent(share)} of the {vessel.told} ({number(vessel.volume * vessel.count)} ml); "
                 f"{rule.told} is usual",
+                severity=Severity.ERROR if over else None,
             )
     for vessel in named:
         needed = _needed(subject, vessel)
@@ -134,7 +182,7 @@ def _needed(subject: Subject, vessel: Vessel) -> Fraction | None:
 
 
 def _in_pot(subject: Subject, start: int) -> Fraction:
-    """The grams, taken as ml, of what the steps put into a pot until they name another vessel."""
+    """The least ml of what the steps put into a pot until they name another vessel."""
     lines: set[int] = set()
     place = 0
     texts = subject.steps
@@ -142,17 +190,17 @@ def _in_pot(subject: Subject, start: int) -> Fraction:
         for step in texts[place : place + len(part.steps)]:
             told = step.text
             if place > start and _OTHER.search(told):
-                return _weight(subject, lines)
+                return _room(subject, lines)
             if place >= start:
                 lines |= set(subject.mentions.lines_of(place))
             place += 1
         if place > start:
             break
-    return Fraction(0) if _OTHER.search(texts[start].text) else _weight(subject, lines)
+    return Fraction(0) if _OTHER.search(texts[start].text) else _room(subject, lines)
 
 
-def _weight(subject: Subject, lines: set[int]) -> Fraction:
-    return sum((subject.masses[line].low for line in lines if line in subject.masses), Fraction(0))
+def _room(subject: Subject, lines: set[int]) -> Fraction:
+    return sum((subject.masses[line].low for line in lines if line in subject.masses), Fraction(0)) / HEAVIEST
 
 
 @check(
@@ -164,10 +212,10 @@ def _weight(subject: Subject, lines: set[int]) -> Fraction:
 )
 def pan_too_large(subject: Subject) -> Iterator[Query]:
     """A pan that the batter or dough of its kind would hardly cover."""
-    baked = _in_pan(subject)
+    baked = _in_pan(subject) if subject.kind else None
     if baked is not None:
-        vessel, rule, share, whole = baked
-        if whole and share < rule.least:
+        vessel, rule, share = baked.vessel, baked.rule, baked.share
+        if baked.whole and share < rule.least:
             yield query(
                 vessel.place,
                 f"the mixture is about {number(share * vessel.volume * vessel.count)} ml and fills only "
@@ -184,13 +232,16 @@ def pan_too_large(subject: Subject) -> Iterator[Query]:
     remedy="write the size of the pan: a 9-inch round cake pan 2 inches deep",
 )
 def pan_missing(subject: Subject) -> Iterator[Query]:
-    """A cake, loaf or bar baked in a pan of which no size is given."""
-    if subject.kind not in fills():
+    """A cake, loaf or bar baked in a pan of which no size is given; a terrine, too, in its loaf tin."""
+    if subject.recipe.kind and subject.kind not in fills():
         return
-    if any(_BAKED_IN & set(noun.split()) for noun in _sized(subject)):
+    if any(_BAKED_IN & set(noun.split()) and not _OVEN_WARE & set(noun.split()) for noun in _sized(subject)):
         return
-    for step in subject.steps:
-        match = _NAMED.search(step.text)
+    if not subject.kind and not any(_BAKES.search(step.text) for step in subject.steps):
+        return  # a ring of ice
+    pattern = _NAMED if subject.kind else _FORMS
+    for step in (text for text in subject.fields if text.name in {"steps", "equipment"}):
+        match = pattern.search(step.text)
         if match is not None:
             yield query(step.spot(match.group()), f"how large is the {match.group().lower()}?")
             return

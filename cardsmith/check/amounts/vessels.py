@@ -18,6 +18,7 @@ from cardsmith.recipe.model import Text
 from cardsmith.regex import regex
 
 DEPTH = {"loaf": Fraction(65), "round": Fraction(50), "square": Fraction(50), "rectangle": Fraction(50)}  # mm
+TAPER = Fraction(86, 100)  # of its rim's box: 6 US cups in 8½ by 4½ inches, 8 in 9 by 5: common practice
 MUFFIN_CUP = Fraction(110)  # ml, to the brim: common practice, no source
 _PANS = frozenset("pan pans tin tins dish dishes".split())
 _NO_PANS = frozenset("frying roasting sheet sauce pie tart flan muffin".split())
@@ -92,7 +93,7 @@ def _pan(text: Field, at: int, span: Measured, noun: list[str]) -> tuple[str, Fr
     lengths = text.measures(Kind.LENGTH, Kind.VESSEL, start=at + 1)
     deep = (one.quantity.high for place, one in lengths if _is_depth(text, place, one))
     volume = Pan(shape=shape, edges=edges[:2], depth=next(deep, None) or _depth(shape, edges)).volume
-    return ("pan", volume) if volume else None
+    return ("pan", volume * (TAPER if shape == "loaf" else 1)) if volume else None
 
 
 def _is_depth(text: Field, at: int, span: Measured) -> bool:

@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator
 from fractions import Fraction
 
+from cardsmith.check.amounts.volumes import impossible
 from cardsmith.check.fields import Field
 from cardsmith.check.formula.batch import BatchWeight, batch, made
 from cardsmith.check.formula.readings import likely_meaning
@@ -71,6 +72,8 @@ def yield_disagrees(subject: Subject) -> Iterator[Query]:
     if one is not None:
         yield from _by_mass(subject, told, one)
         yield from _by_volume(subject, told, one)
+    elif not subject.recipe.kind:
+        yield from impossible(subject, told, made(subject), _volume(subject, told))
     yield from _by_servings(subject, told)
     yield from _by_steps(subject, told)
 
@@ -131,12 +134,13 @@ def _by_steps(subject: Subject, told: Yield) -> Iterator[Query]:
         return
     low, high = told.makes_count, told.makes_high or told.makes_count
     names = {word for word in words(told.makes_item) if len(word) > 2}
+    promised = _promised(subject)
     counts = {count for step in subject.steps for count, _, _, _ in pieces(step)}
     for step in subject.steps:
         for count, noun, phrase, partly in pieces(step):
             named = bool(names & set(words(noun)))
             generic = words(noun)[:1] and words(noun)[0] in GENERIC and low > 1
-            if partly or low <= count <= high or not (named or generic):
+            if partly or low <= count <= high or count in promised or not (named or generic):
                 continue
             # Three ropes to a plait, two halves to a sandwich: a multiple of pieces without the yield's name.
             if not named and (count % low == 0 or _again(low, count, counts)):
@@ -146,6 +150,12 @@ def _by_steps(subject: Subject, told: Yield) -> Iterator[Query]:
                 f"the step makes {number(count)} {noun}, the yield says {told.makes.text}",
                 "mend the number that is wrong",
             )
+
+
+def _promised(subject: Subject) -> frozenset[Fraction]:
+    """Every count that the yield gives beside the first: one cheesecake, 10 wedges."""
+    fields = (text for text in subject.fields if text.name == "yield")
+    return frozenset(one.high for text in fields for _, one in text.told(Kind.COUNT) if one.high > 1)
 
 
 def _again(makes: Fraction, count: Fraction, counts: set[Fraction]) -> bool:

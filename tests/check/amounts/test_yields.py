@@ -51,6 +51,10 @@ FIRING = [
     (of(*SCONE, kind="scone", yields=told("8 scones", 8, 120)), "594 g, and a scone loses 5 to 20 %"),
     (of(*CURD, kind="curd", yields=told("5 cups", 16)), "5 cups weigh at least 1.12 kg"),
     (of(*CURD, kind="cordial", yields=told("300 ml", 40, 30, "millilitre")), "40 servings of 30 ml"),
+    (recipe(list(SCONE), ["Stir everything."], yields=told("8 scones", 8, 500)), "would weigh 4 kg"),
+    (recipe(["¾ cup buttermilk", "½ cup mayonnaise", "1 tbsp lemon juice", "½ tsp fine salt"],
+            ["Whisk everything."], yields=told("5 cups", 10)), "all of the list measures about"),
+    (scones("1 scone of 20 cm, 8 wedges", "Cut into 12 wedges."), "makes 12 wedges"),
     (scones("8 scones", "Cut out 12 scones."), "makes 12 scones"),
     (scones("8 scones", "Shape into ten balls."), "makes 10 balls"),
     (of(*CURD, kind="custard", yields=told("6 pots"), steps=("Fill among four 150 ml pots.",)), "4 pots"),
@@ -72,7 +76,12 @@ SILENT = [
     of(*SCONE, kind="yeast-bread", yields=told("1 loaf"), steps=("Divide into 3 pieces and plait them.",)),
     of(*SCONE, kind="cookie", yields=told("12 sandwiches"), steps=("Roll into 24 balls.", "Pair them.")),
     of(*CURD, kind="cordial", yields=told("360 ml", 12, 30, "millilitre")),
-    recipe(list(SCONE), ["Stir everything together."], yields=told("8 scones", 8, 500)),  # no kind
+    recipe(list(SCONE), ["Stir everything together."], yields=told("8 scones", 8, 66)),  # no kind
+    recipe(list(SCONE), ["Leave to rise and boil in water."], yields=told("8 scones", 8, 500)),
+    recipe(["300 g basmati rice", "20 g unsalted butter"], ["Steam."], yields=told("8 cups", 4)),
+    recipe(["100 g spinach", "30 g olive oil"], ["Toss."], yields=told("3 cups", 2)),
+    scones("1 scone of 20 cm, 8 wedges", "Cut into 8 wedges."),
+    scones("1 loaf (16 slices)", "Cut into 16 slices."),
 ]  # fmt: skip
 
 

@@ -1,0 +1,73 @@
+"""A yield that no cook could get out of the list, whatever the dish: more mass or volume than went in."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from cardsmith.check.registry import Query, query
+from cardsmith.check.subject import Subject
+from cardsmith.check.wording import grams, number
+from cardsmith.facts.patterns import is_of
+from cardsmith.measure.quantity import Quantity
+from cardsmith.measure.units import Dimension
+from cardsmith.measure.weighing import density
+from cardsmith.recipe.model import Ingredient, Yield
+from cardsmith.recipe.weighed import Mass, measured_form
+from cardsmith.regex import regex
+
+# Common practice, no source: what drinks water that no list has, and what takes up air or water on the way.
+SWELLING = ("role:grain", "role:rice", "role:legume", "key:chia*", "key:popping*", "key:*tapioca*")
+GROWS = regex(
+    r"(?i)\b(?:whip|whisk\w* (?:\w+ ){0,6}(?:until|to)|peaks|froth\w*|foam\w*|fluffy|ris(?:e|es|en|ing)\b"
+    r"|doubled|prov(?:e|ed|ing)\b|puff\w*|churn\w*|pop(?:ped|s)?\b|ice cream|swell\w*|water|stock|soak\w*"
+    r"|syrup|cooked|top up|dilut\w*|fill)\b"
+)
+LOOSE = Fraction(1, 2)  # g/ml of what lies in pieces
+MUCH = Fraction(3, 2)  # times what went in
+HEAVIER = Fraction(12, 10)  # times the list, with some of the fat it fries in
+
+
+def impossible(
+    subject: Subject, told: Yield, out: tuple[Fraction, Fraction] | None, volume: Quantity | None
+) -> Iterator[Query]:
+    """Pieces by their weight, or cups, beyond what the list holds; ``out`` in grams, least and most."""
+    formula = subject.formula(subject.recipe.parts)
+    swells = any(is_of(line.food, SWELLING) or line.food is None for line, _ in formula.lines)
+    if swells or any(GROWS.search(step.text) for step in subject.steps) or _is_open(formula.lines):
+        return
+    whole = formula.roles["total"]
+    if out is not None and out[0] > whole * HEAVIER:
+        yield query(
+            told.makes or told.where,
+            f"what it makes would weigh {grams(out[0])}; the list weighs {grams(whole)}",
+            "mend the number, the weight of a piece, or the list",
+        )
+    if volume is not None:
+        holds = sum((_millilitres(line, mass) for line, mass in formula.lines), Fraction(0))
+        if volume.low > holds * MUCH:
+            yield query(
+                told.makes or told.where,
+                f"{volume.written} is {number(volume.low)} ml; all of the list measures about "
+                f"{number(holds)} ml, and nothing in the steps makes it more",
+                "measure what came out",
+            )
+
+
+def _is_open(lines: tuple[tuple[Ingredient, Mass | None], ...]) -> bool:
+    """Whether a line that is no mere seasoning has no weight."""
+    return any(
+        mass is None
+        and not line.to_taste
+        and not is_of(line.food, ("role:spice", "role:herb", "role:allium"))
+        for line, mass in lines
+    )
+
+
+def _millilitres(line: Ingredient, mass: Mass | None) -> Fraction:
+    """The most room that a line takes, as it is measured."""
+    told = [one.high for one in (line.amount, *line.stated) if one and one.dimension is Dimension.VOLUME]
+    if mass is None or line.food is None:
+        return max(told, default=Fraction(0))
+    known = density(line.food, measured_form(line))
+    return max([*told, mass.high / min(known.low if known else LOOSE, Fraction(1))])
