@@ -108,8 +108,10 @@ def _sizes(points: tuple[Fraction, ...]) -> tuple[Fraction, ...]:
 
 
 def _order(systems: tuple[str, ...]) -> tuple[str, ...]:
-    if sorted(systems) != sorted(SYSTEMS):
-        raise UnfitError("it takes each system once", "order: [us, metric] or order: [metric, us]")
+    if not systems or len(set(systems)) < len(systems):
+        raise UnfitError(
+            "it takes each system once at most, and one at least", "order: [us, metric], or order: [metric]"
+        )
     return systems
 
 
@@ -298,7 +300,7 @@ class House:
     order: Annotated[
         tuple[str, ...],
         Lines(noun="system", text=TextKind(choices=SYSTEMS), made=_order),
-        "Which system stands first on the card and in running text.",
+        "Which systems the card has, the first foremost in running text too; one alone makes one column.",
         "[us, metric]",
     ]
     card: Annotated[

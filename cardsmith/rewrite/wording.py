@@ -65,11 +65,12 @@ def long(printed: Printed, style: Style = Style.SENTENCE) -> str:
     return _whole(printed, style)
 
 
-def both(first: Printed, second: Printed) -> str:
-    """Both columns in one line: ``1⅔ cups (200 g)``; a count is said once, ``4 (1½ lb / 700 g in all)``."""
-    if (first.low, first.high) == (second.low, second.high):
-        return short(replace(first, beside=tuple(dict.fromkeys((*first.beside, *second.beside)))))
-    return f"{short(first)} ({short(second)})"
+def in_a_line(first: Printed, *others: Printed) -> str:
+    """The columns in one line: ``1⅔ cups (200 g)``; a count is said once, ``4 (1½ lb / 700 g in all)``."""
+    if all((first.low, first.high) == (other.low, other.high) for other in others):
+        beside = (size for column in (first, *others) for size in column.beside)
+        return short(replace(first, beside=tuple(dict.fromkeys(beside))))
+    return f"{short(first)} ({', '.join(map(short, others))})"
 
 
 def bound_text(printed: Printed) -> str:

@@ -331,7 +331,7 @@ def _choices(card: Card, base: dict[str, Markup], batches: Batches, house: House
             figures={place: (one.number, one.unit) for place, one in figures.items() if one != here[place]},
             slots={place: html for place, html in slots.items() if html != base[place]},
             derived={
-                place: told if told[3] != first[place][3] else told[:3]
+                place: told if told[-1] != first[place][-1] else told[:-1]
                 for place, told in _told(batch.card, house).items()
                 if told != first[place]
             },

@@ -67,10 +67,11 @@ def _words(piece: Words, said: str, *, timed: bool) -> Markup:
 
 def _measure(piece: Rewritten, article: str, key: str) -> Markup:
     """One measure; ``article`` is the *a* or *an* before it, which follows the number that is shown."""
-    first, second = (marks(piece.said(system)) for system in piece.order)
+    first, *others = (marks(piece.said(system)) for system in piece.order)
     why = Markup(' data-why="{}"').format(key) if key else _NOTHING
-    if first == second:
+    if not set(others) - {first}:
         return Markup('{}<span class="measure"{}>{}</span>').format(article, why, text(marks(piece.text)))
+    (second,) = others
     before = marks(f"{piece.lead}{piece.bound}")
     if before:  # about 8 inches: the article stays with the word
         before, article = article + before, ""

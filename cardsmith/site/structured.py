@@ -16,7 +16,7 @@ from cardsmith.house.style import House
 from cardsmith.render.typeset import NO_BREAK, marks
 from cardsmith.rewrite.card import Card, CardPart, CardStep, Spans
 from cardsmith.rewrite.card import plain as joined
-from cardsmith.rewrite.wording import both
+from cardsmith.rewrite.wording import in_a_line
 from cardsmith.site.entry import OTHER, course_of
 
 DIETS = {"vegan": "VeganDiet", "vegetarian": "VegetarianDiet", "gluten-free": "GlutenFreeDiet"}
@@ -68,9 +68,9 @@ def recipe_data(
 
 
 def ingredient_lines(card: Card, house: House) -> Iterable[str]:
-    """``1⅔ cups (200 g) all-purpose flour, sifted``: both columns of each row of the list, joined."""
+    """``1⅔ cups (200 g) all-purpose flour, sifted``: the columns of each row of the list, joined."""
     for line in (line for part in card.parts for line in part.ingredients):
-        amount = both(*(line.amount.of(system) for system in house.order)) if line.amount else ""
+        amount = in_a_line(*(line.amount.of(system) for system in house.order)) if line.amount else ""
         yield spaced(marks(f"{amount} {line.words}")).strip()
 
 

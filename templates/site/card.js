@@ -8,7 +8,7 @@
   const root = document.documentElement;
   const page = document.body.dataset.page;
   const steps = all(".steps li");
-  const systems = all("#units input").map((choice) => choice.value).slice(0, 2);
+  const systems = all("#units input").map((choice) => choice.value).filter((value) => value !== "both");
 
   function make(name, properties = {}, ...children) {
     const { data = {}, ...rest } = properties;
@@ -118,7 +118,7 @@
       cell.children[0].replaceChildren(...printedNow(place, systems[number]));
       cell.children[1].textContent = told[number];
     });
-    if (told[2] !== undefined) basis.textContent = told[2];
+    if (told.length > others.length) basis.textContent = told[others.length];
   }
 
   function printedNow(place, system) {

@@ -34,8 +34,9 @@ def test_numbers_are_exact() -> None:
         ("  cup: [", "  cupp: [", "45:3: there is no key “cupp” in ladders; write: cup:"),
         (
             "order: [us, metric]",
-            "order: [us]",
-            "6:8: order: it takes each system once; write order: [us, metric] or order: [metric, us]",
+            "order: [us, us]",
+            "6:8: order: it takes each system once at most, and one at least; "
+            "write order: [us, metric], or order: [metric]",
         ),
         ("ratio_limit: 3 %", "ratio_limit: three", "30:14: ratio_limit: “three” is no number such as 5, 0.5"),
         ("ratio_limit: 3 %", "", "2:1: the house lacks its ratio_limit; add: ratio_limit: 3 %"),

@@ -18,10 +18,10 @@ from cardsmith.rewrite.printed import Printed, Term, single
 from cardsmith.rewrite.wording import (
     Style,
     begins_with_vowel,
-    both,
     decimal_text,
     figure,
     fraction_text,
+    in_a_line,
     long,
     short,
 )
@@ -272,4 +272,9 @@ METRIC_EACH = _printed(("400", "gram"), share=Share.EACH)
     ],
 )
 def test_both_columns_in_one_line(first: Printed, second: Printed, text: str) -> None:
-    assert both(first, second).replace(NB, " ") == text
+    assert in_a_line(first, second).replace(NB, " ") == text
+
+
+def test_one_column_alone_is_no_more_than_itself() -> None:
+    assert in_a_line(_printed(("200", "gram"))).replace(NB, " ") == "200 g"
+    assert in_a_line(_printed(("4", ""), beside=(METRIC_ALL,))).replace(NB, " ") == "4 (700 g in all)"

@@ -200,3 +200,16 @@ def test_contrast(scheme: int, role: str) -> None:
             colours |= re.findall(r"--(\w+): (#[0-9a-f]{6})", block)
     high, low = sorted((luminance(colours[role]), luminance(colours["paper"])), reverse=True)
     assert (high + 0.05) / (low + 0.05) >= 4.5
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_a_house_of_one_system_has_one_column_and_nothing_of_the_other(name: str) -> None:
+    """The choice between the systems is hidden; what each number rests on stands as ever."""
+    page = tree(published(name, "metric").in_site)
+    (head,) = [one for one in page.iter("thead") if "Ingredient" in seen(one)]
+    assert [seen(one) for one in head.iter("th")] == ["Ingredient", "Metric"]
+    units = next(one for one in page.iter("fieldset") if one.get("id") == "units")
+    assert units.get("hidden") is not None
+    card = [seen(one) for one in page.iter() if one.get("class") in {"list", "steps"}]
+    assert len(card) > 1
+    assert not re.findall(r"°F|\b(?:cups?|tbsp|oz)\b", " ".join(card))
