@@ -93,6 +93,7 @@ DRY = frozenset(
         "leavener",
     }
 )
+PORTIONS = frozenset(words("half piece"))  # of walnut halves: "half the sugar" names no nut
 VERBS = frozenset({("brown",), ("dry",), ("cool",)})  # alone they never name brown sugar or dry cider
 CONNECTING = frozenset({"of", "and", "or", "in", "the", "a", "an", "with", "for", "to"})
 
@@ -143,7 +144,8 @@ class Name:
         food = words(self.line.food.name) if self.line.food else ()
         last = whole if whole and is_plural(self.line.item.split()[-1]) else ()
         fuller = (name for name in self.phrases if name[:-1] == item)  # a Scotch bonnet is a chilli
-        return frozenset(name[-1] for name in (item or whole, food, last, *fuller) if name)
+        nouns = frozenset(name[-1] for name in (item or whole, food, last, *fuller) if name)
+        return nouns - PORTIONS or nouns
 
     @cached_property
     def words(self) -> frozenset[str]:

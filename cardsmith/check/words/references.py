@@ -179,7 +179,9 @@ def _sent_to(subject: Subject) -> Iterator[Query]:
     known = set(words(" ".join((recipe.title, *named)))) | descriptors()
     for one in subject.sentences:
         for match in FROM_ELSEWHERE.finditer(one.text):
-            said = [word for word in words(match["what"]) if not word.endswith("ed")]  # "the candied nuts"
+            said = [
+                word for word in words(match["what"]) if word == "red" or not word.endswith("ed")
+            ]  # "the candied nuts"
             if missing := [word for word in said if word not in known]:
                 told = f"step {one.number} sends the cook to “{match.group()}”, and nothing is called"
                 what = f"{told} {' '.join(missing)}"
