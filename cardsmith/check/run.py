@@ -10,7 +10,16 @@ from types import ModuleType
 from cardsmith.bench.model import Trials
 from cardsmith.check.amounts import filling, foods, in_steps, leftovers, units, usage, yields
 from cardsmith.check.formula import leavening, ratios, slips
-from cardsmith.check.heat import baths, custards, doneness, hobs, ovens, stages, temperatures
+from cardsmith.check.heat import (
+    baths,
+    custards,
+    doneness,
+    hobs,
+    ovens,
+    stages,
+    temperatures,
+    unmeasured,
+)
 from cardsmith.check.method import cues, left_out, making, pace, timing, told_only, uncooked
 from cardsmith.check.records import completeness, lineage, portions, published
 from cardsmith.check.registry import Check
@@ -38,6 +47,7 @@ FAMILIES: tuple[ModuleType, ...] = (
     pace,
     completeness,
     hazards,
+    unmeasured,
     doneness,
     baths,
     custards,

@@ -207,10 +207,10 @@ def _cuts(
             continue
         if at > first and _first_half(text, told, at - 1):
             continue  # the second half of a verb of two
-        if any(start <= told[at].start < stop for start, stop in covered) and not _commands(
-            told, at, first, end
-        ):
-            continue
+        around = [(start, stop) for start, stop in covered if start <= told[at].start < stop]
+        alone = (told[at].start, told[at].end) in around and deeds().get(word) in HEATING and at == first
+        if around and not alone and not _commands(told, at, first, end):
+            continue  # but "Roast at 200 °C" orders, though a pork shoulder is a roast
         if _is_verb(text, told, at, first, end, bool(found)):
             found.append(at)
     return found

@@ -328,7 +328,7 @@ SAFETY: dict[str, tuple[list[Recipe], list[Recipe]]] = {
     ),
     "doneness-missing": (
         [
-            dish(CHICKEN, BRAISED),
+            dish(CHICKEN, "Roast for 40 minutes, until the skin is deep gold."),
             dish("500 g ground beef", "Shape into burgers and grill for 4 minutes each side."),
             dish("1 pork tenderloin (450 g)", "Roast for 25 minutes, until just firm."),
             dish("4 salmon fillets (600 g)", "Bake the salmon for 12 minutes."),

@@ -6,13 +6,14 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from cardsmith.check.fields import Field
-from cardsmith.check.heat.doneness import animals
+from cardsmith.check.heat.doneness import SEARS, WHOLE_STEAK, animals
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number
 from cardsmith.facts.dish import dish
 from cardsmith.facts.doneness import bath_needs, bath_time
 from cardsmith.facts.events import Event, Heat
+from cardsmith.facts.patterns import is_of
 from cardsmith.finding import Severity
 from cardsmith.language.spans import Measured
 from cardsmith.recipe.model import Text
@@ -35,6 +36,10 @@ def bath_time_unsure(subject: Subject) -> Iterator[Query]:
             continue
         if wanted.food == "fish":
             continue  # served below the minimum as a rule: the card warns
+        if is_of(known.foods[place].food, WHOLE_STEAK) and any(
+            SEARS.search(event.text) for event in known.history(place).events
+        ):
+            continue  # a whole steak that is seared may be served so: FDA Food Code 3-401.11(C)
         event = max(baths, key=lambda one: one.seconds)
         where = _span_of(subject, event)
         thickness = known.histories.thickness

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from cardsmith.check.fields import Field
-from cardsmith.check.heat.remarked import LEFTOVERS, WARM, chart_told, is_unsafe, reheated, remarked
+from cardsmith.check.heat.remarked import LEFTOVERS, PORK, WARM, chart_told, is_unsafe, reheated, remarked
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.facts.dish import Dish, dish
@@ -21,13 +21,14 @@ from cardsmith.facts.doneness import (
     is_paired,
     least,
     minimum,
+    minimums,
 )  # fmt: skip
 from cardsmith.facts.events import Event, Heat
 from cardsmith.facts.patterns import is_of
-from cardsmith.facts.spoilage import heated, is_custard
+from cardsmith.facts.spoilage import is_custard
 from cardsmith.facts.underdone import Underdone, is_done, underdone
 from cardsmith.finding import Severity
-from cardsmith.language.spans import Kind, Measured, Purpose
+from cardsmith.language.spans import Measured, Purpose
 from cardsmith.recipe.model import Ingredient
 from cardsmith.regex import regex
 
@@ -38,6 +39,7 @@ WHOLE_STEAK = ("key:*steak", "key:filet-mignon")
 HOUR = 3600
 IN_POT = {Purpose.PAN, Purpose.WATER}
 IN_WATER = regex(r"\bwater\b[^,]*$")
+RISEN = 55  # °C: no dough rises so warm, but meat that rests does
 COOL_PAN = 105  # °C: no pan over heat is so cool, so the thermometer stands in what it holds
 POURED = ("role:stock", "key:water", "role:alcohol", "role:milk", "key:*-juice", "role:liquid")
 
@@ -47,10 +49,18 @@ def animals(subject: Subject) -> Iterator[tuple[int, Ingredient, Minimum]]:
     known = dish(subject.recipe, subject.larder)
     for place, line in enumerate(subject.recipe.ingredients):
         told = minimum(line, known.foods[place].food)
+        if told is not None and told.food in {"whole cuts", "game"} and _is_minced(known, place):
+            told = next(one for one in minimums() if one.food == "ground meat")
         if told is None or (told.least is None and told.cue is None):
             continue
         if not line.for_use and not known.foods[place].ready:
             yield place, line, told
+
+
+def _is_minced(known: Dish, place: int) -> bool:
+    """Whether a step grinds a cut: venison shoulder through the mincer."""
+    clauses = (one for one in known.histories.clauses if one.verb in {"mince", "grind"})
+    return any(mention.line == place for one in clauses for mention in one.mentions)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,7 +73,7 @@ class ThermometerReading:
     held: Fraction
 
 
-def _readings(subject: Subject, place: int) -> Iterator[ThermometerReading]:
+def readings(subject: Subject, place: int) -> Iterator[ThermometerReading]:
     """What the steps say of the inside of a food, from the first heat that it meets."""
     known = dish(subject.recipe, subject.larder)
     line, egg = known.line(place), is_of(known.foods[place].food, EGG)
@@ -87,7 +97,8 @@ def _readings(subject: Subject, place: int) -> Iterator[ThermometerReading]:
                 and span.quantity.high <= COOL_PAN
                 and not IN_WATER.search(step.before(at))
             )
-            inside = span.purpose is Purpose.CORE or (mine and (span.purpose in wanted or in_pan))
+            risen = span.purpose is Purpose.PROOF and span.quantity.low >= RISEN
+            inside = span.purpose is Purpose.CORE or risen or (mine and (span.purpose in wanted or in_pan))
             if inside and not _names_another(subject, line, step.sentence(at)):
                 yield ThermometerReading(span=span, step=at_step, at=at, held=_held(step, at, span))
 
@@ -135,108 +146,13 @@ _PLAIN = frozenset(
 )
 
 
-@check(
-    "doneness-missing",
-    Severity.WARNING,
-    why="Colour and time do not tell whether meat is safe; a thermometer does.",
-    source=CHART,
-    remedy="write the internal temperature you measured beside the cue",
-)
-def doneness_missing(subject: Subject) -> Iterator[Query]:
-    """Raw meat, poultry, fish or a stirred custard that is cooked without an internal temperature.
-
-    Quiet on what is simmered for an hour or cooked for three, on crumbled meat that goes on to simmer, on
-    thin strips of meat, and on fish and shellfish with the published sign (opaque, flaking, open).
-    """
-    known = dish(subject.recipe, subject.larder)
-    asked: set[str] = set()
-    for place, line, wanted in animals(subject):
-        if wanted.food in asked or not heated(known, place):
-            continue
-        if _ischart_told(subject, place) or _is_done_anyway(known, place, line, wanted):
-            continue
-        asked.add(wanted.food)
-        if wanted.least is not None:
-            instead = f"write the internal temperature, at least {chart_told(wanted.least)}"
-        else:
-            instead = "write the sign: opaque flesh, or shells that open"
-        yield query(line, f"no step says how hot the inside of the {line.item} must get", instead)
-    yield from _egg_missing(subject, known)
-
-
-def _ischart_told(subject: Subject, place: int) -> bool:
-    """Whether the steps say how hot the inside gets; where they leave out the scale, that is asked for."""
-    if any(True for _ in _readings(subject, place)):
-        return True
-    events = dish(subject.recipe, subject.larder).history(place).events
-    unscaled = (
-        one
-        for event in events
-        for _, one in subject.steps[event.step].measures(Kind.UNREAD, start=event.start, end=event.end)
-    )
-    return any(event.bath is not None for event in events) or any(one.purpose in OF_EGG for one in unscaled)
-
-
-def _is_done_anyway(known: Dish, place: int, line: Ingredient, wanted: Minimum) -> bool:
-    events = known.history(place).events
-    if wanted.cue is not None and any(wanted.cue.search(text) for text in _texts(known, events)):
-        return True
-    if wanted.food == "whole cuts" and re.search(r"\b(?:thin|thinly|strips|shaved)\b", line.text, re.I):
-        return True
-    crumbled = any(CRUMBLED.search(text) for text in _texts(known, events))
-    if (
-        crumbled
-        and wanted.food in {"ground meat", "poultry"}
-        and any(one.heat is Heat.COOKED for one in events)
-    ):
-        return True  # in crumbs it is as hot inside as outside
-    for number_of in {event.step for event in events}:
-        mine = [one for one in known.histories.clauses if one.step == number_of]
-        told = " ".join(one.text for one in mine)
-        longest = max((one.seconds for one in mine), default=Fraction(0))
-        covered = COVERED.search(told) and longest >= 2 * HOUR
-        if (
-            covered
-            or any(_is_braised(known, event) for event in events)
-            or longest >= 3 * HOUR
-            or ("pressure" in told and longest >= HOUR // 6)
-        ):
-            return True
-        if MOIST.search(told) and longest >= (HOUR // 6 if crumbled else HOUR):
-            return True
-    return False
-
-
-def _is_braised(known: Dish, event: Event) -> bool:
-    """Whether a deed cooks it in what was poured to it, for an hour or more."""
-    poured = any(is_of(known.foods[line].food, POURED) for line in event.lines)
-    return poured and event.heat is Heat.COOKED and event.seconds >= HOUR
-
-
-COVERED = regex(r"\b(?:cover\w*|foil|lid)\b")
-CRUMBLED = regex(r"\b(?:crumbl\w+|break\w*|breaking)\b")
-MOIST = regex(r"\b(?:simmer\w*|brais\w*|stew\w*|boil\w*|poach\w*|slow cooker)\b")
-
-
-def _texts(known: Dish, events: tuple[Event, ...]) -> tuple[str, ...]:
+def texts(known: Dish, events: tuple[Event, ...]) -> tuple[str, ...]:
     """The words of the deeds that reached a food, with those of what follows each in its step."""
     steps = {event.step for event in events}
     first = min(((event.step, event.start) for event in events), default=(0, 0))
     return tuple(
         one.text for one in known.histories.clauses if one.step in steps and (one.step, one.start) >= first
     )
-
-
-def _egg_missing(subject: Subject, known: Dish) -> Iterator[Query]:
-    for place, line in _eggs_of_custard(known):
-        events = known.history(place).events
-        baked = any(event.verb in {"bake", "boil", "simmer"} or "boil" in event.text for event in events)
-        if not baked and not _ischart_told(subject, place):
-            yield query(
-                line,
-                "no step says how hot the egg mixture must get",
-                f"write the temperature, at least {chart_told(EGG_DISH)}",
-            )
 
 
 def _is_mixed(known: Dish, event: Event) -> bool:
@@ -249,7 +165,7 @@ def _is_mixed(known: Dish, event: Event) -> bool:
 STIRRED_IN = ("role:milk", "role:cream", "role:sugar", "role:acid")
 
 
-def _eggs_of_custard(known: Dish) -> Iterator[tuple[int, Ingredient]]:
+def eggs_of_custard(known: Dish) -> Iterator[tuple[int, Ingredient]]:
     """The first line of egg that is heated in a custard, a curd or an ice cream."""
     kind = known.recipe.kind.text if known.recipe.kind else ""
     if kind in {"custard", "curd", "ice-cream"} or is_custard(known):
@@ -278,15 +194,19 @@ def doneness_too_low(subject: Subject) -> Iterator[Query]:
         if wanted.least is None:
             continue
         steak = is_of(known.foods[place].food, WHOLE_STEAK) and wanted.food == "whole cuts"
-        if steak and any(_SEARS.search(event.text) for event in known.history(place).events):
+        if steak and any(SEARS.search(event.text) for event in known.history(place).events):
             continue
         low = _too_low(subject, known, place, wanted.least)
         if low is not None:
             told = f"“{low.text}” is too low for {line.item}: {wanted.food} needs {chart_told(wanted.least)}"
-            yield query(low, told)
+            rare = wanted.food in {"whole cuts", "game"} and not is_of(known.foods[place].food, PORK)
+            if not rare:
+                yield query(low, told)
+            elif not _is_called_rare(subject, low):
+                yield query(low, told, "say that it is served rare, or cook it so hot", Severity.WARNING)
         else:
             yield from _underdone(subject, known, place, line, wanted)
-    for place, line in _eggs_of_custard(known):
+    for place, line in eggs_of_custard(known):
         low = _too_low(subject, known, place, EGG_DISH)
         if low is not None:
             yield query(low, f"“{low.text}” is too low for {line.item}: egg needs {chart_told(EGG_DISH)}")
@@ -295,7 +215,17 @@ def doneness_too_low(subject: Subject) -> Iterator[Query]:
     yield from reheated(subject)
 
 
-_SEARS = regex(r"\b(?:sear|brown|crust|grill|pan-fry|fry)")
+def _is_called_rare(subject: Subject, low: Measured) -> bool:
+    """Whether the author says that whole beef, lamb or venison is served rare: the card has its caution.
+
+    FDA Food Code 3-401.11(D) and 3-603.11: raw or undercooked with the consumer's advice.
+    """
+    step = next((one for one in subject.steps if one.where.line == low.where.line), None)
+    near = [step.text] if step is not None else [one.text for one in subject.steps]
+    return any(underdone(text.lower()) is not None for text in (*near, subject.recipe.headnote))
+
+
+SEARS = regex(r"\b(?:sear|brown|crust|grill|pan-fry|fry)")
 
 
 def _stuffed(subject: Subject) -> Iterator[Query]:
@@ -312,7 +242,7 @@ def _stuffed(subject: Subject) -> Iterator[Query]:
 def _too_low(subject: Subject, known: Dish, place: int, least: Fraction) -> Measured | None:
     """The hottest reading of a food, where none of them, nor a time at one, makes it safe."""
     food = known.foods[place].food
-    found = list(_readings(subject, place))
+    found = list(readings(subject, place))
     for one in found:
         hot = one.span.quantity.low
         if hot + ROUNDED >= least or is_paired(food, hot, one.held):
@@ -363,7 +293,7 @@ def rest_missing(subject: Subject) -> Iterator[Query]:
     for place, line, wanted in animals(subject):
         if not wanted.rest or wanted.least is None:
             continue
-        best = max(_readings(subject, place), key=lambda one: one.span.quantity.low, default=None)
+        best = max(readings(subject, place), key=lambda one: one.span.quantity.low, default=None)
         top = FAHRENHEIT.to_base(Fraction(150))
         if best is None or not wanted.least <= best.span.quantity.low + ROUNDED <= top:
             continue

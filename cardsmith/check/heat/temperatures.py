@@ -196,6 +196,8 @@ def _meant(subject: Subject, one: WrittenTemperature) -> Purpose:
     """The purpose of a temperature; what oil "reads" is the oil's, and that of water on yeast a dough's."""
     if one.purpose is Purpose.WATER and _meets_yeast(subject, one.text):
         return Purpose.DOUGH
+    if one.purpose is Purpose.PROOF and one.quantity.low >= RISEN:
+        return Purpose.CORE
     clause = one.text.before(one.at).rpartition(",")[2]
     if one.purpose is Purpose.CORE and set(words(clause)) & {"oil", "lard", "fry"}:
         return Purpose.FAT
@@ -210,6 +212,7 @@ def _meets_yeast(subject: Subject, step: Field) -> bool:
     return any(used < step.number for yeast in yeasts for used in subject.mentions.steps_of(yeast)[:1])
 
 
+RISEN = 55  # °C: no dough rises so warm, but meat that rests does; temperature_bounds.csv
 YEASTS = ("role:yeast-instant", "role:yeast-active-dry", "role:yeast-fresh")
 
 
