@@ -6,7 +6,7 @@ A word of the title alone makes no kind: a loaf without yeast is no yeast bread.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cache
 
@@ -21,6 +21,7 @@ from cardsmith.reference import table
 OPEN = frozenset(
     words("biscuit squash syrup side sausage meatball burger caramel flan rice bean noodle")
 )  # of two meanings
+TRACE = Fraction(1, 1000)
 TOGETHER = {  # what several roles of the larder do alike
     "eggs": ("egg-white", "egg-yolk"),
     "yeast": ("yeast-instant", "yeast-active-dry", "yeast-fresh", "levain"),
@@ -87,7 +88,19 @@ def possible_kinds(subject: Subject) -> tuple[Likeness, ...]:
     recipe = subject.recipe
     core = without_trimmings(recipe) or recipe.parts
     choices = dict.fromkeys((core, recipe.parts, *((part,) for part in recipe.parts)))
-    return tuple(one for parts in choices for one in _marked(subject.formula(parts), told))
+    marked = tuple(one for parts in choices for one in _marked(subject.formula(parts), told))
+    named = named_kind(subject)
+    if named in closed_kinds() and all(one.kind != named for one in marked):
+        return (*_at_all(named, subject.formula(core), told), *marked)
+    return marked
+
+
+def _at_all(kind: str, formula: Formula, told: frozenset[str]) -> Iterator[Likeness]:
+    """The kind that the title names, where its list has all that marks it, though far too little of one."""
+    masses, (holds, deeds) = _masses(formula), signs()[kind]
+    least = tuple(replace(one, low=min(one.low, TRACE)) for one in holds)
+    if masses["total"] and not (deeds and deeds.isdisjoint(told)) and all(_has(masses, one) for one in least):
+        yield Likeness(kind=kind, formula=formula)
 
 
 def _marked(formula: Formula, told: frozenset[str]) -> Iterator[Likeness]:

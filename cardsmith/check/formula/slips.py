@@ -9,6 +9,7 @@ from fractions import Fraction
 from functools import cache
 
 from cardsmith.check.formula import chemistry, ratios
+from cardsmith.check.formula.likely import likely_kinds
 from cardsmith.check.formula.readings import likely_meaning
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
@@ -22,10 +23,11 @@ from cardsmith.regex import regex
 SURE = 2  # times the most: asked about even where no single slip explains it
 BLEND = Fraction(1, 5)  # where seasoning is more of the whole than this, the dish is a seasoning itself
 WORKING = ("soda", "baking powder", "dry yeast", "fresh yeast", "gelatine", "gum", "saffron", "strong spice")
-BLENDED = ("salt", "spice", "strong spice", "dried herb", "seed mixture")
+DRY_BLEND = Fraction(1, 20)  # as much, in a mixture that is dry
+BLENDED = ("salt", "spice", "strong spice", "cayenne", "dried herb", "seed mixture")
 SALTED = regex(  # salt that is not eaten, or that keeps: a brine, a cure, a crust, water that is drained
     r"\b(?:brin(?:e|es|ed|ing|y)\b|cur(?:e|es|ed|ing)\b|pickl|rub\b|crust|ferment|soak|blanch|degorge"
-    r"|drain|rins(?:e|ed|ing)\b|wipe|brush off|scrape off|salt(?:ed)? (?:boiling )?water"
+    r"|preserv|drain|rins(?:e|ed|ing)\b|wipe|brush off|scrape off|salt(?:ed)? (?:boiling )?water"
     r"|(?:in|of) (?:boiling|simmering) water|water bath|ice cream (?:maker|machine)|salt block)",
     re.IGNORECASE,
 )
@@ -131,13 +133,24 @@ def _spoken(subject: Subject) -> frozenset[Where]:
     return frozenset(asked.where for one in ratios.RATIO_CHECKS for asked in one.function(subject))
 
 
+def _is_dry(subject: Subject) -> bool:
+    """Whether hardly any water is in it: nuts and spices, toasted and ground."""
+    roles = subject.formula(subject.recipe.parts).roles
+    wet = sum((roles.get(one, Fraction(0)) for one in ("water", "oil", "butter", "flour")), Fraction(0))
+    return wet < roles["total"] / 10
+
+
 def _may_be(subject: Subject, usual: UsualShare, seasoning: Fraction) -> bool:
     """Whether so much may be meant: in a blend of spices, in a brine or a cure, of butter in a sauce."""
     kind = subject.kind
-    if seasoning > BLEND and usual.told in BLENDED:
+    if seasoning > (DRY_BLEND if _is_dry(subject) else BLEND) and usual.told in BLENDED:
         return True
-    if usual.told == "soda":
-        return kind in chemistry.usual_leavening()  # there chemistry judges it
+    if usual.told == "soda":  # chemistry judges it there, and in boiled sugar it blows the honeycomb up
+        roles = subject.formula(subject.recipe.parts).roles
+        return kind in chemistry.usual_leavening() or not roles.get("flour")
+    if usual.told == "gelatine":
+        likely = [kind] if subject.recipe.kind else [one.kind for one in likely_kinds(subject)]
+        return any(one.ratio == "gelatine" for name in likely for one in ratios.ratios().get(name, ()))
     if usual.told == "salt":
         told = " ".join([subject.recipe.title, *(step.text for step in subject.steps)])
         return bool(SALTED.search(told)) or any(one.ratio == "salt" for one in ratios.ratios().get(kind, ()))
