@@ -40,8 +40,8 @@ def underdone(text: str) -> Underdone | None:
     for stands in ("alone", "served", "inside"):
         for sense, wanted in _senses(stands):
             for match in wanted.finditer(text):
-                if _is_denied(text, match.start()):
-                    continue
+                if _is_denied(text, match.start()) or (sense is Sense.PINK and "opaque" in text):
+                    continue  # fish and prawns are done when they are pink and opaque
                 if stands == "alone" or (
                     _is_served(text, match.start())
                     if stands == "served"
@@ -70,18 +70,20 @@ def _is_of_inside(text: str, start: int, end: int) -> bool:
     near = [
         inside
         for inside in _words("inside").finditer(text)
-        if len(_WORD.findall(text, min(end, inside.end()), max(start, inside.start()))) <= _NEAR
+        if not _OF_VESSEL.match(text, inside.end())
+        and len(_WORD.findall(text, min(end, inside.end()), max(start, inside.start()))) <= _NEAR
     ]
     after = _WORD.match(text, end + 1) if text[end : end + 1] in (" ", "-") else None
     beside = after is None or after.group() in _LINKS or any(one.start() == end + 1 for one in near)
     return bool(near) and beside and not _UNTIL_COLD.search(text, 0, end)
 
 
+_OF_VESSEL = regex(r" of (?:the|a|your) (?:oven|pan|pot|bowl|tin|dish|tray|table|plate|grill)\b")
 _NEAR = 7  # words between the two
 _WORD = regex(r"[\w'’]+")
 _LINKS = frozenset(
     "and or but in inside at near by to when while as with within on through towards around for after even"
-    " still just only all right next if where you".split()
+    " still just only all right next if where you line strip streak band spots".split()
 )
 _DENIES = regex(
     r"\b(?:no|not|never|without|neither|nor|nothing|any|hardly|isn['’]t|aren['’]t|don['’]t|avoid|from|loses?"
