@@ -160,7 +160,11 @@ class Building:
 
     @cached_property
     def _house(self) -> Any:
-        return self.publication.house()
+        from cardsmith.render.look import need_fonts  # noqa: PLC0415 - only where something is made
+
+        house = self.publication.house()
+        need_fonts(self.publication.templates)
+        return house
 
     def _written(self, made: Made) -> Kept:
         """Put the files of a recipe in their place and take away those it no longer has; what to remember."""

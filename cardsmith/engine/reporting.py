@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
 from cardsmith.engine.messages import refusal
-from cardsmith.finding import Finding, Severity, Where
+from cardsmith.finding import CardsmithError, Finding, Severity, Where
 from cardsmith.house.publication import Publication
 
 if TYPE_CHECKING:
@@ -54,6 +54,8 @@ def broken(file: str, fault: Exception) -> Finding:
     instead = "this is a fault of cardsmith: report it with the recipe; all other cards are made"
     if isinstance(fault, OSError):
         said, instead = refusal(fault), "build again then; all other cards are made"
+    elif isinstance(fault, CardsmithError):
+        said, instead = str(fault), "mend what it names, and build again; all other cards are made"
     elif isinstance(fault, MemoryError):
         said = "it takes more memory than a card may"
     elif isinstance(fault, Ended | TooSlow):

@@ -14,6 +14,7 @@ from cardsmith.engine import job
 from cardsmith.engine.build import Building, Built
 from cardsmith.engine.output import held
 from cardsmith.engine.pool import InProcess
+from cardsmith.finding import CardsmithError
 from cardsmith.house.publication import Publication, named_files
 
 ROOT = Path(__file__).parents[2]
@@ -118,6 +119,17 @@ def test_one_card_that_cannot_be_made_stops_no_other(
     assert [one.name for one in found["lemon-curd"].findings] == ["build-failed"]
     monkeypatch.setattr(job, "make", real)
     assert made(built(publication)) == {"lemon-curd"}
+
+
+def test_a_lost_font_stops_the_build_before_any_card_and_is_named(publication: Publication) -> None:
+    built(publication)
+    before = files(publication)
+    (publication.templates / "fonts/FiraSans-SemiBold.ttf").unlink()
+    style = publication.templates / "look.css"
+    style.write_bytes(style.read_bytes() + b"/* so that a card is due */")
+    with pytest.raises(CardsmithError, match=r"look-web\.css:6: .* no fonts/FiraSans-SemiBold\.ttf"):
+        built(publication)
+    assert files(publication) == before
 
 
 def test_two_clones_give_the_same_bytes(tmp_path: Path) -> None:

@@ -55,7 +55,7 @@ def text_font(templates: Path) -> Path:
         raise CardsmithError(f'{look}: --text names no family; write --text: "Fira Sans", sans-serif')
     font = templates / "fonts" / f"{named[1].replace(' ', '')}-Regular.ttf"
     if not font.is_file():
-        raise CardsmithError(f"{look}: --text is {named[1]}, and there is no {font}")
+        raise CardsmithError(f"{look}: --text is {named[1]}, and there is no {font}; put the file back")
     return font
 
 
