@@ -33,6 +33,7 @@ _FORMS = regex(
 )
 _BAKES = regex(r"\b(?:bak(?:e|ed|ing)|oven|steam(?:ed)?)\b", re.I)
 _OVEN_WARE = frozenset("roasting frying sheet".split())  # what a tin stands in, or food lies on
+DEEP = Fraction(12, 10)  # of the usual depth: common practice, no source
 HEAVIEST_BATTER = Fraction(11, 10)  # g/ml; what weighs more in it runs over: common practice, no source
 SIZES = frozenset({Kind.VESSEL, Kind.NAME, Kind.UNREAD})
 _BAKED_IN = frozenset("pan pans tin tins dish dishes mould moulds mold molds".split())
@@ -139,7 +140,10 @@ def pan_too_small(subject: Subject) -> Iterator[Query]:
     baked = _in_pan(subject, named)
     if baked is not None:
         vessel, rule, share = baked.vessel, baked.rule, baked.share
-        if share > rule.most:
+        deep = (
+            not subject.recipe.kind and "loaf" not in vessel.told
+        )  # a round tin may be deep, and nobody says
+        if share > (max(rule.most, DEEP) if deep else rule.most):
             room = vessel.volume * vessel.count
             over = (
                 "muffin" not in vessel.told and baked.poured / HEAVIEST_BATTER > room

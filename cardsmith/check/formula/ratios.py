@@ -118,6 +118,11 @@ def _is_missing(formula: Formula, ratio: Ratio) -> bool:
     return not any(holds(part, ratio.numerator) for part in formula.parts)
 
 
+def _has_bath(formula: Formula) -> bool:
+    """Whether water is listed twice, as for a dough that is boiled: nobody can tell which it holds."""
+    return sum(line.food is not None and line.food.share("water") == 1 for line, _ in formula.lines) > 1
+
+
 def _has_unknown(formula: Formula) -> bool:
     """Whether a line that nobody knows may bring what seems to be missing."""
     return any(line.food is None and mass is not None for line, mass in formula.lines)
@@ -183,6 +188,8 @@ def _judge(subject: Subject, name: str, told: str, high: bool) -> Iterator[Query
 def _absurd(subject: Subject, name: str, high: bool) -> Iterator[_Beyond]:
     """Where nobody says the kind, only what is a slip for every kind that the list can be."""
     found = [next(_beyond(subject, one.kind, name, high, one.formula), None) for one in likely_kinds(subject)]
+    if high and any(_has_bath(one.formula) for one in likely_kinds(subject)):
+        return
     slips = [one for one in found if one is not None and one.is_slip]
     if slips and len(slips) == len(found):
         yield slips[0]

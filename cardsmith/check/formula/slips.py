@@ -9,7 +9,7 @@ from fractions import Fraction
 from functools import cache
 
 from cardsmith.check.formula import chemistry, ratios
-from cardsmith.check.formula.likely import likely_kinds
+from cardsmith.check.formula.likely import TOGETHER, likely_kinds
 from cardsmith.check.formula.readings import likely_meaning
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
@@ -147,7 +147,8 @@ def _may_be(subject: Subject, usual: UsualShare, seasoning: Fraction) -> bool:
         return True
     if usual.told == "soda":  # chemistry judges it there, and in boiled sugar it blows the honeycomb up
         roles = subject.formula(subject.recipe.parts).roles
-        return kind in chemistry.usual_leavening() or not roles.get("flour")
+        bath = any(roles.get(one) for one in TOGETHER["yeast"])  # for pretzels
+        return bath or kind in chemistry.usual_leavening() or not roles.get("flour")
     if usual.told == "gelatine":
         likely = [kind] if subject.recipe.kind else [one.kind for one in likely_kinds(subject)]
         return any(one.ratio == "gelatine" for name in likely for one in ratios.ratios().get(name, ()))

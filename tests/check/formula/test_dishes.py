@@ -208,6 +208,27 @@ SOUND = [
     ),
 ]
 
+SOUND += [
+    (
+        "Pretzels",
+        "500 g bread flour; 280 g water; 7 g instant yeast; 10 g fine salt; 40 g unsalted butter; "
+        "50 g baking soda; 1 litre water",
+        "Knead, prove, shape, boil in the soda water, salt and bake.",
+    ),
+    (
+        "Fruit cake",
+        "250 g unsalted butter; 250 g dark brown sugar; 5 large eggs; 300 g plain flour; 1 kg raisins; "
+        "5 g mixed spice; 60 ml brandy",
+        "Mix, scrape into a 23 cm round cake tin and bake for 4 hours.",
+    ),
+    (
+        "Jerk chicken",
+        "1.5 kg chicken thighs; 2 tbsp ground allspice; 5 g dried thyme; 10 g fine salt; 3 g ground nutmeg; "
+        "60 ml soy sauce",
+        "Marinate and grill for 30 minutes.",
+    ),
+]
+
 ABSURD = [
     (
         "Malt loaf",
