@@ -10,7 +10,7 @@ from cardsmith.facts.clause_words import INTO, goes_in
 from cardsmith.facts.clauses import HEATING, JOINING, Clause, Deed, nouns
 from cardsmith.facts.events import BATH, Event, heat_of, off_the_heat
 from cardsmith.facts.pots import EMPTY_WORDS, Pot, once
-from cardsmith.facts.spoken import HOLDERS, Pots
+from cardsmith.facts.spoken import HOLDERS, Pots, goes_inside
 from cardsmith.measure.larder import words
 from cardsmith.recipe.naming import descriptors
 from cardsmith.regex import regex
@@ -59,7 +59,7 @@ class Walker(Pots):
         self.hand = []
         if not pots:
             return
-        joining = clause.deed in JOINING | {Deed.PREPARE} or _goes_inside(clause)
+        joining = clause.deed in JOINING | {Deed.PREPARE} or goes_inside(clause)
         together = joining and (clause.deed is not Deed.DRY or len(pots) == 1)
         hot = [pot for pot in pots if pot.is_on and pot.portions]
         syrup = max((pot.celsius for pot in pots if pot.celsius is not None), default=None)
@@ -183,15 +183,7 @@ class Walker(Pots):
         self.focus = pots
 
 
-def _goes_inside(clause: Clause) -> bool:
-    """Whether something goes into what is in hand: "put the lemon inside"."""
-    told = [token.word for token in clause.tokens]
-    on_top = clause.verb == "set" and "top" in told
-    return on_top or (clause.deed is Deed.MIX and not _INSIDE.isdisjoint(told))
-
-
 _ON_PLATE = regex(r"\b(?:to|onto|on to|on) (?:\w+ ){0,3}(?:plates?|platter)\b")
-_INSIDE = frozenset(words("inside cavity underneath"))
 _BATH_MOST = 95  # °C
 _LEAVES_BATH = regex(r"\b(?:take|lift|remove|pull)\b.*\b(?:out|from)\b|\bcool\w*\b|\bice\b")
 _ELSEWHERE = regex(

@@ -246,7 +246,7 @@ class Pots:
             ):
                 held = once([*held, *self._other(clause, held)])
             return held
-        adds = clause.verb in {"add", "return"} or clause.deed is Deed.PREPARE or _goes_inside(clause)
+        adds = clause.verb in {"add", "return"} or clause.deed is Deed.PREPARE or goes_inside(clause)
         dips = clause.verb in _DIPS and INTO.isdisjoint(one.word for one in clause.tokens)
         dips = dips or (
             clause.verb in {"fill", "stuff"} and "with" not in {one.word for one in clause.tokens}
@@ -255,7 +255,7 @@ class Pots:
         if adds and (oblique and has_target(clause)):
             implied = False
         said = says_it(clause)
-        joins = (clause.deed in JOINING | {Deed.PREPARE} or _goes_inside(clause)) and (
+        joins = (clause.deed in JOINING | {Deed.PREPARE} or goes_inside(clause)) and (
             implied or (said and clause.deed is not Deed.SERVE)
         )
         if joins and not (after in _AT and oblique and named):
@@ -322,7 +322,7 @@ def _doughs() -> frozenset[str]:
     return frozenset(words(row["word"])[0] for row in table("part_words") if row["sort"] == "dough")
 
 
-def _goes_inside(clause: Clause) -> bool:
+def goes_inside(clause: Clause) -> bool:
     """Whether something goes into what is in hand: "put the lemon inside"."""
     told = [token.word for token in clause.tokens]
     on_top = clause.verb == "set" and "top" in told
@@ -335,7 +335,7 @@ def _into_the_bowl(clause: Clause) -> bool:
 
 
 _BOWL = regex(r"\b(?:in)?to the (?:bowl|well|dry \w+)\b")
-_INSIDE = frozenset(words("inside cavity underneath"))
+_INSIDE = frozenset(words("inside cavity underneath top surface"))  # of what is in hand
 _FLESH = ("meat", "poultry", "fish", "shellfish")
 _OTHERS_FOOD = ("vegetable", "fruit", "meat", "poultry", "fish", "shellfish", "legume", "rice", "egg", "nut")
 

@@ -131,6 +131,8 @@ def generic_ingredient(subject: Subject) -> Iterator[Query]:
     for line in subject.recipe.ingredients:
         if line.food is None or is_heading(line) or salt_by_volume(line):
             continue
+        if line.item.lower() == line.food.name.lower():
+            continue  # "chili powder": there is no plainer name
         if named_vaguely(subject, line):
             yield query(
                 line,
