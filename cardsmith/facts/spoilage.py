@@ -8,7 +8,7 @@ sweet or sour enough, and what bakes to a crumb, keeps.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from fractions import Fraction
 
 from cardsmith.facts.dish import Dish
@@ -44,10 +44,15 @@ WET = Fraction(1, 4)  # of milk, cream and soft cheese beside egg: a custard; co
 @remembered
 def shares(one: Dish) -> Mapping[str, Fraction]:
     """The share of each role in what is weighed of the list, lines for the pan or to serve left out."""
+    return _shares_of(one, range(len(one.recipe.ingredients)))
+
+
+def _shares_of(one: Dish, lines: Collection[int]) -> Mapping[str, Fraction]:
     grams: dict[str, Fraction] = {}
     whole = Fraction(0)
     for place, line in enumerate(one.recipe.ingredients):
-        mass = weigh(line, line.amount) if line.amount is not None and not line.for_use else None
+        counts = line.amount is not None and not line.for_use and place in lines
+        mass = weigh(line, line.amount) if line.amount is not None and counts else None
         food = one.foods[place].food
         if mass is None or food is None:
             continue
@@ -135,9 +140,9 @@ def spoiling(one: Dish) -> str:
     if sweet:
         return ""
     crumb = roles.get("flour", Fraction(0)) >= A_CRUMB
-    return next(filter(None, (*_soft(one, places), _set_with_egg(one, roles))), "") or (
-        "" if crumb or _is_sour(roles) else _of_plants(one, places)
-    )
+    return next(
+        filter(None, (*_soft(one, places), _set_with_egg(one, roles), *_fillings(one, places))), ""
+    ) or ("" if crumb or _is_sour(roles) else _of_plants(one, places))
 
 
 def _is_dried(one: Dish) -> bool:
@@ -151,6 +156,17 @@ def _soft(one: Dish, places: range) -> Iterator[str]:
     for place in places:
         if is_of(one.foods[place].food, SOFT_DAIRY):
             yield spoils(one, place)
+
+
+def _fillings(one: Dish, places: range) -> Iterator[str]:
+    """Custards that were cooked by themselves, whatever crumb they fill in the end."""
+    for place in places:
+        cooked = [event for event in one.history(place).events if event.heat in _DONE]
+        if cooked and is_of(one.foods[place].food, EGG):
+            yield _set_with_egg(one, _shares_of(one, cooked[-1].lines))
+
+
+_DONE = frozenset({Heat.COOKED, Heat.PASTEURISED})
 
 
 def is_custard(one: Dish) -> bool:

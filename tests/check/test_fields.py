@@ -8,6 +8,7 @@ import pytest
 from bench import HERE, field, found, house, recipe
 from hypothesis import given
 from hypothesis import strategies as some
+from safety_cases import dish
 
 from cardsmith.check.fields import fields
 from cardsmith.finding import Finding, Severity
@@ -307,3 +308,15 @@ def test_numerals_stand_where_they_say() -> None:
     one = field("Keep 3 pears at 4 °C for 2 days.")
     assert [one.text[at : at + len(span.text)] for at, span in one.numerals] == ["3", "4 °C", "2 days"]
     assert [span.text for _, span in one.told(Kind.COUNT)] == ["3"]
+
+
+def test_a_custard_cooked_by_itself_spoils_in_whatever_shell() -> None:
+    choux = "100 g butter; 150 g plain flour; 4 large eggs; 240 g water"
+    custard = "500 g whole milk; 5 large egg yolks; 100 g sugar; 40 g cornstarch"
+    made = dish(
+        f"{choux}; {custard}",
+        "Boil the water and butter, beat in the flour and the eggs and pipe 12 buns. Bake for 30 minutes.",
+        "Whisk the milk, yolks, sugar and cornstarch and boil for 2 minutes. Chill, and fill the buns.",
+        storage="Keep the filled buns in a cake tin in the larder for three days.",
+    )
+    assert found("perishable-kept-warm", made)
