@@ -14,6 +14,7 @@ from cardsmith.engine.messages import trace
 from cardsmith.engine.output import held
 from cardsmith.finding import Severity
 from cardsmith.house.publication import Publication, card_files
+from cardsmith.house.strays import strays
 
 if TYPE_CHECKING:
     from cardsmith.engine.built import Built
@@ -66,14 +67,15 @@ def build(
         wanted = ("page",) if pages else ()
         made = building.build(files, partial(engine.executor_for, workers=workers), workers, wanted)
         built = sorted(progress(made, len(files), shown=not as_json), key=lambda one: one.name)
-        report = building.finish(built, whole=not recipes)
+        astray = () if recipes else tuple(building.astray(strays(publication)))
+        report = building.finish([*built, *astray], whole=not recipes)
     lacking = engine.lacking()
-    _tell(publication, built, why=why, as_json=as_json)
+    _tell(publication, [*built, *astray], why=why, as_json=as_json)
     if why and not as_json and building.why_site:
         click.echo(f"the site's other pages: {'; '.join(building.why_site)}")
     if lacking:
         click.echo(lacking, err=True)
-    findings = [finding for one in built for finding in one.findings]
+    findings = [finding for one in (*built, *astray) for finding in one.findings]
     if not as_json:
         click.echo("\n" * why, nl=False)
         click.echo(_summary(publication, built))

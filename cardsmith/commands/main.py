@@ -152,10 +152,12 @@ def check(publication: Publication, recipes: tuple[str, ...], as_json: bool, sar
     Errors stop a card from printing, warnings ask for an answer, notes are style.
     """
     from cardsmith.engine.checking import check_files  # noqa: PLC0415
+    from cardsmith.house.strays import strays  # noqa: PLC0415
 
     house, files = publication.house(), named_files(publication, recipes)
     checked = list(check_files(publication, files, house))
     findings = [finding for one in checked for finding in one.findings]
+    findings += () if recipes else strays(publication)
     sources = {shown: text for one in checked for shown, text in one.sources.items()}
     if sarif:
         from cardsmith.check.sarif import as_sarif  # noqa: PLC0415

@@ -7,7 +7,7 @@ is made (`job`) over a few processes (`pool`), written whole, and noted in the m
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Iterator, Mapping, Sequence, Set
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence, Set
 from concurrent.futures import Executor
 from dataclasses import replace
 from functools import cached_property
@@ -23,7 +23,7 @@ from cardsmith.engine.manifest import OWED, Journal, Kept, Manifest, dump, load,
 from cardsmith.engine.output import MANIFEST, OF_PICTURE, PICTURES, TEMPORARY
 from cardsmith.engine.reporting import REPORTS, broken, report
 from cardsmith.files.reading import Stamp
-from cardsmith.finding import Severity, Where
+from cardsmith.finding import Finding, Severity, Where
 from cardsmith.house.publication import Publication
 
 if TYPE_CHECKING:
@@ -222,6 +222,15 @@ class Building:
     def _built(self, kept: Kept, file: Path, why: tuple[str, ...] = (), made: tuple[str, ...] = ()) -> Built:
         files = tuple(path for path, _ in kept.paths())
         return Built(name=kept.name, file=file, files=files, made=made, why=why, findings=kept.findings())
+
+    def astray(self, findings: Iterable[Finding]) -> Iterator[Built]:
+        """What lies among the recipes and is none, told with them, and kept so that its going is noticed."""
+        for finding in findings:
+            name = finding.where.file
+            kept = Kept(name=name, told={"": [plain_finding(finding)]})
+            self._changed = self._changed or self._kept.get(name) != kept
+            self._kept[name] = kept
+            yield self._built(kept, self.publication.root / name)
 
     def finish(self, built: Sequence[Built], *, whole: bool) -> Path:
         """Remove what belongs to no recipe, report, and note it all; the report.

@@ -48,12 +48,6 @@ class Publication:
         """The recipes there are, in alphabetical order."""
         return tuple(name for name in self._folders() if NAME.fullmatch(name))
 
-    def misnamed(self) -> tuple[str, ...]:
-        """Folders that hold a recipe but whose name is not allowed; hidden folders are ignored."""
-        return tuple(
-            name for name in self._folders() if not NAME.fullmatch(name) and not name.startswith(".")
-        )
-
     def _folders(self) -> list[str]:
         return sorted(file.parent.name for file in self.recipes.glob("*/recipe.yaml"))
 
@@ -108,12 +102,9 @@ def named_files(publication: Publication, wanted: tuple[str, ...]) -> dict[str, 
     """The recipe files meant by names, folders or files; all of the publication's where none is given.
 
     Raises:
-        CardsmithError: there is no such recipe, or no recipe at all, a folder is misnamed, or two files have
-            one name.
+        CardsmithError: there is no such recipe, or no recipe at all, or two files have one name.
     """
     if not wanted:
-        for name in publication.misnamed():
-            raise _misnamed(name, f"the folder recipes/{_told(name)}")
         found = {name: publication.file(name) for name in publication.names()}
         if not found:
             raise CardsmithError(
@@ -127,6 +118,8 @@ def named_files(publication: Publication, wanted: tuple[str, ...]) -> dict[str, 
         if file.is_dir():
             file = file / "recipe.yaml"
         if not file.is_file():
+            if file.parent.is_dir() and file.name == "recipe.yaml":
+                raise CardsmithError(f"{publication.shown(file.parent)} holds no recipe.yaml")
             known = ", ".join(publication.names()) or "none"
             raise CardsmithError(f"there is no recipe {word!r}; recipes here: {known}")
         name = file.resolve().parent.name if file.name == "recipe.yaml" else file.stem
@@ -146,7 +139,7 @@ def card_files(publication: Publication, wanted: tuple[str, ...]) -> dict[str, P
     found = named_files(publication, wanted)
     for name, file in found.items():
         if not NAME.fullmatch(name):
-            raise _misnamed(name, _told(publication.shown(file)))
+            raise _misnamed(name, printable(publication.shown(file)))
     return found
 
 
@@ -163,6 +156,6 @@ def plain_name(name: str, else_: str = "rye-crackers") -> str:
     return "-".join(regex("[a-z0-9]+").findall(name.lower()))[:100].strip("-") or else_
 
 
-def _told(name: str) -> str:
+def printable(name: str) -> str:
     """A name for a message, without characters that would confuse a terminal."""
     return "".join(letter if letter.isprintable() else "?" for letter in name)[:120]

@@ -276,3 +276,16 @@ def test_check_sarif_is_for_code_hosts(publication: Path, capsys: pytest.Capture
     place = result["locations"][0]["physicalLocation"]
     assert place["artifactLocation"]["uri"] == "recipes/thins/recipe.yaml"
     assert place["region"] == {"startLine": 14, "startColumn": 22, "endColumn": 25}
+
+
+def test_a_bad_name_stops_neither_check_nor_build_of_the_others(
+    publication: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    write(publication, "thins", GOOD)
+    write(publication, "Second_One", GOOD)
+    for command in (["check"], ["build", "--serial", "--pages"]):
+        assert main(command) == FOUND
+        told = capsys.readouterr().out
+        assert "recipes/Second_One/recipe.yaml: error: it is left out, for its name" in told
+        assert "rename the folder, such as second-one" in told
+    assert (publication / "build/cards/thins/thins.html").is_file()

@@ -16,6 +16,7 @@ from cardsmith.engine.output import held
 from cardsmith.engine.pool import InProcess
 from cardsmith.finding import CardsmithError
 from cardsmith.house.publication import Publication, named_files
+from cardsmith.house.strays import strays
 
 ROOT = Path(__file__).parents[2]
 NAMES = ("lemon-curd", "mustard-dressing", "white-bean-salad")
@@ -130,6 +131,24 @@ def test_a_lost_font_stops_the_build_before_any_card_and_is_named(publication: P
     with pytest.raises(CardsmithError, match=r"look-web\.css:6: .* no fonts/FiraSans-SemiBold\.ttf"):
         built(publication)
     assert files(publication) == before
+
+
+def test_a_recipe_left_out_for_its_name_stops_no_other_and_stays_in_the_report(
+    publication: Publication,
+) -> None:
+    bad = publication.recipes / "Lemon_Curd"
+    shutil.copytree(publication.recipes / "lemon-curd", bad)
+
+    def reported() -> tuple[int, int]:
+        with held(publication.build, lambda: None):
+            building = Building(publication)
+            found = list(building.build(named_files(publication, ()), lambda jobs: InProcess(), 1))
+            report = building.finish([*found, *building.astray(strays(publication))], whole=True)
+        return len(made({one.name: one for one in found})), report.read_text().count("recipe-misnamed")
+
+    assert [reported(), reported()] == [(len(NAMES), 1), (0, 1)]
+    shutil.rmtree(bad)
+    assert reported() == (0, 0)
 
 
 def test_two_clones_give_the_same_bytes(tmp_path: Path) -> None:
