@@ -171,7 +171,9 @@ def pair_in(item: str, larder: Larder) -> tuple[str, ...]:
     if not _AND.search(item) or (whole is not None and _AND.search(whole.name)):
         return ()  # "half and half"; but butter and oil are no butter oil
     names, _ = names_in([item], larder)
-    return names if len(names) > 1 and all(larder.find(name) for name in names) else ()
+    foods = [match.food.key for name in names if (match := larder.find(name))]
+    several = len(set(foods)) > 1 or whole is None  # peeled and cored apples are apples
+    return names if len(names) > 1 and len(foods) == len(names) and several else ()
 
 
 def listed_in(texts: Sequence[str], larder: Larder) -> tuple[str, ...]:
