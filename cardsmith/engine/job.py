@@ -227,7 +227,7 @@ def _make(job: Job, reader: Reader) -> Made:
     if _stops(about_portion):
         return Made(name=job.name, reads=reader.seen, findings=findings, silenced=silenced)
     sizes = _sizes(prepared, card, job.house)
-    line = nutrition_line(portion) if portion else ""
+    line = nutrition_line(portion, job.house.declares) if portion else ""
     style = job.house.portion
     online = address(job.house.site, recipe_path(card.recipe.name))
     view = card_view(card, job.house, line if style.on_card else "", online)

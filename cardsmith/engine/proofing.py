@@ -61,7 +61,7 @@ def desk_of(publication: Publication, name: str, file: Path) -> tuple[Desk | Non
     line = ""
     if house.portion.on_card:
         portion, _, _ = portion_of(publication, name, file)
-        line = nutrition_line(portion) if portion else ""
+        line = nutrition_line(portion, house.declares) if portion else ""
     desk = Desk(
         publication=publication,
         house=house,

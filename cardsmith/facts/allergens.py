@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import enum
 import re
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache
 
@@ -73,9 +73,18 @@ class Allergens:
     @property
     def names(self) -> tuple[str, ...]:
         """What a card lists, each class by its name in the law: milk, possibly wheat; alphabetical."""
-        sure = sorted(one.allergen.name for one in self.certain)
-        perhaps = sorted(one.allergen.name for one in self.possible)
-        return (*sure, *(f"possibly {name}" for name in perhaps))
+        return self._listed(lambda one: one.allergen.name)
+
+    @property
+    def with_kinds(self) -> tuple[str, ...]:
+        """The same with each cereal and nut by its name: cereals containing gluten (wheat, oat)."""
+        return self._listed(
+            lambda one: f"{one.allergen.name} ({', '.join(one.kinds)})" if one.kinds else one.allergen.name
+        )
+
+    def _listed(self, text: Callable[[Held], str]) -> tuple[str, ...]:
+        perhaps = sorted(map(text, self.possible))
+        return (*sorted(map(text, self.certain)), *(f"possibly {name}" for name in perhaps))
 
 
 @cache

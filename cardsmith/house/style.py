@@ -26,6 +26,8 @@ from cardsmith.reference import table
 SYSTEMS = ("us", "metric")
 # Whatever a card says of itself is English: of one country, or of none in particular (BCP 47).
 LANGUAGES = ("en", "en-US", "en-GB", "en-AU", "en-CA", "en-IE", "en-IN", "en-NZ", "en-ZA")
+# Those of places where a food is declared as in Regulation (EU) 1169/2011, which British law keeps (memory).
+EUROPEAN = ("en-GB", "en-IE")
 MAX_BYTES = 40_000  # a house file has some 4,000
 MAX_WORDS = 200  # characters of a name, a credit or whoever signs
 MAX_LIST = 60  # numbers of a ladder, sizes of type, those who sign
@@ -296,7 +298,12 @@ class House:
     name: Annotated[Words, "What the publication is called.", "Harbour Quarterly"]
     tagline: Annotated[Words, "A line under its name.", "Plain cooking from a small harbour"] = ""
     credit: Annotated[Words, "Whose the recipes are that name nobody.", "The test kitchen"] = ""
-    language: Annotated[str, TextKind(choices=LANGUAGES), "The English of its cards (BCP 47).", "en-US"]
+    language: Annotated[
+        str,
+        TextKind(choices=LANGUAGES),
+        "The English of its cards (BCP 47); en-GB and en-IE declare contents and allergens as in the EU.",
+        "en-US",
+    ]
     order: Annotated[
         tuple[str, ...],
         Lines(noun="system", text=TextKind(choices=SYSTEMS), made=_order),
@@ -334,6 +341,11 @@ class House:
         "{leavener: 7 %, salt: 7 %, governing: 5 %}",
     ]
     ladders: Annotated[Ladders, "The numbers a measure may be printed in.", "{pound: [1/4, 1/2, 3/4]}"]
+
+    @property
+    def declares(self) -> str:
+        """By whose law a card declares contents and allergens: ``US``, ``EU``, or no one's for certain."""
+        return {"en-US": "US", **dict.fromkeys(EUROPEAN, "EU")}.get(self.language, "")
 
 
 HOUSE = _record(House)

@@ -154,11 +154,14 @@ def portion_size(found: Portion) -> str:
 ON_CARD = ("total fat", "saturated fat", "total carbohydrate", "total sugars", "protein", "sodium")
 
 
-def nutrition_line(found: Portion) -> str:
-    """One plain line for a card, from the US figures: ``Per serving (39 g), an estimate from tables: …``.
+def nutrition_line(found: Portion, law: str = "US") -> str:
+    """One plain line for a card: ``Per serving (39 g), an estimate from tables: …``; of 100 g in the ``EU``.
 
-    Empty where the recipe doesn't say how many it serves. What is unknown is left out; a lower bound says so.
+    Empty where the recipe doesn't say how many it serves, or what it weighs. What is unknown is left out; a
+    lower bound says so.
     """
+    if law == "EU":
+        return _european_line(found.eu_100)
     if not found.us_portion:
         return ""
     by = {row.nutrient: row for row in found.us_portion}
@@ -166,6 +169,19 @@ def nutrition_line(found: Portion) -> str:
     told += [f"{by[name].printed.lower()} {by[name].text}" for name in ON_CARD if by[name].text != "unknown"]
     size = portion_size(found)
     return f"Per serving{f' ({size})' if size else ''}, an estimate from tables: {', '.join(told)}."
+
+
+def _european_line(rows: tuple[DeclaredRow, ...]) -> str:
+    """``Per 100 g, an estimate from tables: energy 2176 kJ / 521 kcal, fat 28 g, …``, in the law's order."""
+    told: list[str] = []
+    for row in rows:
+        if row.text == "unknown":
+            continue
+        if row.printed:
+            told.append(f"{row.printed[0].lower()}{row.printed[1:]} {row.text}")
+        elif told:  # energy once more, in the other unit
+            told[-1] += f" / {row.text}"
+    return f"Per 100 g, an estimate from tables: {', '.join(told)}." if told else ""
 
 
 SCHEMA = {  # schema.org/NutritionInformation

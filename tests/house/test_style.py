@@ -126,3 +126,10 @@ def test_each_key_has_an_example_that_is_read() -> None:
             value, unfit = values(root, Record(fields=(path[-1],)))
             assert not unfit
             assert value[path[-1].name] is not None
+
+
+@pytest.mark.parametrize(
+    ("language", "law"), [("en-US", "US"), ("en-GB", "EU"), ("en-IE", "EU"), ("en-AU", ""), ("en", "")]
+)
+def test_the_language_tells_whose_law_a_card_declares_by(language: str, law: str) -> None:
+    assert read_house(TEXT.replace("language: en-US", f"language: {language}")).declares == law

@@ -50,6 +50,19 @@ def test_the_line_for_a_card_is_an_estimate_and_says_so() -> None:
     assert nutrition_line(of(crackers(yields="{makes: 2 cups}"))) == ""
 
 
+def test_under_the_law_of_the_eu_the_line_is_of_100_g_in_the_order_of_the_law() -> None:
+    """Each figure is that of the declaration of 100 g; energy stands in both units, kJ first (Annex XV)."""
+    found = of(crackers())
+    by = {row.nutrient: row.text for row in found.eu_100}
+    line = nutrition_line(found, "EU")
+    energy = f"energy {by['EU energy in kJ']} / {by['EU energy in kcal']}"
+    told = f"{energy}, fat {by['EU fat']}, of which saturates {by['EU saturates']}, carbohydrate "
+    assert line.startswith(f"Per 100 g, an estimate from tables: {told}")
+    assert line.endswith(f"salt {by['EU salt']}.")
+    assert "sodium" not in line
+    assert "unknown" not in nutrition_line(of(recipe("100 g rolled oats")), "EU")
+
+
 def test_a_card_leaves_out_what_is_unknown_and_marks_a_lower_bound() -> None:
     line = nutrition_line(of(recipe("100 g rolled oats", "10 g honey")))
     assert "total sugars at least 2 g" in line

@@ -59,6 +59,16 @@ def test_allergen_lists_join_when_equal(cards: dict[str, Callable[[], Card]], ho
     assert crackers == ["Contains (US list)", "Contains (EU list)", "Storage", "Suits"]
 
 
+@pytest.mark.parametrize("language", ["en-GB", "en-IE"])
+def test_a_house_under_the_law_of_the_eu_has_its_list_alone(
+    language: str, cards: dict[str, Callable[[], Card]], house: House
+) -> None:
+    card = cards["crackers"]()
+    contains, *others = card_view(card, replace(house, language=language)).notes
+    assert (contains.label, str(contains.text)) == ("Contains", "sesame, cereals containing gluten (rye)")
+    assert not [one.label for one in others if one.label.startswith("Contains")]
+
+
 def test_focus_is_two_percentages_or_the_middle(cards: dict[str, Callable[[], Card]], house: House) -> None:
     card = cards["photo"]()
     assert card.recipe.photo is not None
