@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Mapping
 from itertools import groupby
 
 from cardsmith.finding import Finding, Severity, in_order
 
+MANY = 10  # recipes checked at a time, from which on a summary ends the report
+WORST = 10  # files it names
+
 
 def counted(findings: Iterable[Finding]) -> str:
     """``2 errors, 1 warning``; "nothing found" for none."""
-    found = list(findings)
-    numbers = [(sum(one.severity is severity for one in found), severity.value) for severity in Severity]
-    told = [f"{number} {word}{'' if number == 1 else 's'}" for number, word in numbers if number]
+    numbers = zip(_by_severity(findings), Severity, strict=True)
+    told = [f"{number} {word.value}{'' if number == 1 else 's'}" for number, word in numbers if number]
     return ", ".join(told) or "nothing found"
 
 
@@ -49,6 +52,31 @@ def as_text(findings: Iterable[Finding], sources: Mapping[str, str]) -> str:
                 )
             )
     return "\n\n".join(blocks) + "\n" if blocks else ""
+
+
+def totals(findings: Iterable[Finding]) -> str:
+    """How often each check spoke, the gravest first, and the files with most to mend; empty for nothing."""
+    found = in_order(list(findings))
+    if not found:
+        return ""
+    checks = Counter((one.severity.rank, one.name) for one in found)
+    names = sorted(checks, key=lambda each: (each[0], -checks[each], each[1]))
+    files: dict[str, list[Finding]] = {}
+    for one in found:
+        files.setdefault(one.where.file, []).append(one)
+    grave = [file for file, told in files.items() if any(one.severity is not Severity.NOTE for one in told)]
+    worst = sorted(grave, key=lambda file: ([-number for number in _by_severity(files[file])], file))[:WORST]
+    width = len(str(max(checks.values())))
+    lines = [f"  {checks[rank, name]:>{width}}  {name} ({list(Severity)[rank]})" for rank, name in names]
+    if worst:
+        lines += ["Most to mend", *(f"  {file}: {counted(files[file])}" for file in worst)]
+    return "\n".join(["By check", *lines]) + "\n\n"
+
+
+def _by_severity(findings: Iterable[Finding]) -> list[int]:
+    """How many errors, warnings and notes."""
+    numbers = Counter(one.severity for one in findings)
+    return [numbers[severity] for severity in Severity]
 
 
 def as_records(findings: Iterable[Finding]) -> list[dict[str, str | int]]:

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from cardsmith.check.report import as_records, counted
+from cardsmith.check.report import MANY, as_records, counted, totals
 from cardsmith.commands.terminal import AS_JSON, BROKEN, FINE, FOUND, MISUSED, Command, code_of, say
 from cardsmith.engine.messages import own_fault, refusal, trace, unmet
 from cardsmith.finding import CardsmithError, Severity
@@ -151,11 +151,13 @@ def check(publication: Publication, recipes: tuple[str, ...], as_json: bool, sar
 
     Errors stop a card from printing, warnings ask for an answer, notes are style.
     """
+    from cardsmith.commands.progress import progress  # noqa: PLC0415
     from cardsmith.engine.checking import check_files  # noqa: PLC0415
     from cardsmith.house.strays import strays  # noqa: PLC0415
 
     house, files = publication.house(), named_files(publication, recipes)
-    checked = list(check_files(publication, files, house))
+    told = progress(check_files(publication, files, house), len(files), shown=True, noun="recipes")
+    checked = list(told)
     findings = [finding for one in checked for finding in one.findings]
     findings += () if recipes else strays(publication)
     sources = {shown: text for one in checked for shown, text in one.sources.items()}
@@ -167,6 +169,7 @@ def check(publication: Publication, recipes: tuple[str, ...], as_json: bool, sar
         return code_of(findings)
     say(findings, sources, as_json=as_json)
     if not as_json:
+        click.echo(totals(findings) if len(files) >= MANY else "", nl=False)
         click.echo(f"{len(files)} recipe{'' if len(files) == 1 else 's'} checked: {counted(findings)}")
     return code_of(findings)
 

@@ -6,10 +6,10 @@ The others start as this process is after the first few: with tables read and pa
 from __future__ import annotations
 
 import os
+from collections import deque
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import partial
-from itertools import chain
 from pathlib import Path
 
 from cardsmith.files.reading import Refused
@@ -58,11 +58,13 @@ def check_files(
     jobs = [rest[start : start + each] for start in range(0, len(rest), each)]
     workers = min(workers, len(jobs))
     made: dict[Files, tuple[Checked, ...]] = {}
+    due = deque(jobs)
     for done in run(work, jobs, partial(forked, workers), workers):
         if done.made is None:
             raise done.fault or AssertionError("neither result nor fault")
         made[done.job] = done.made
-    yield from chain.from_iterable(made[job] for job in jobs)
+        while due and due[0] in made:  # in their order, and none held back for a later one
+            yield from made.pop(due.popleft())
 
 
 def _checked(publication: Publication, house: House, files: Files) -> tuple[Checked, ...]:

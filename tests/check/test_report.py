@@ -4,7 +4,7 @@ import json
 
 import pytest
 
-from cardsmith.check.report import as_records, as_text, counted
+from cardsmith.check.report import WORST, as_records, as_text, counted, totals
 from cardsmith.finding import Finding, Severity, Where
 
 
@@ -71,3 +71,22 @@ def test_records_survive_json() -> None:
     assert json.loads(json.dumps(records)) == records
     assert records[0]["severity"] == "error"
     assert (records[0]["line"], records[0]["column"], records[0]["width"]) == (3, 23, 3)
+
+
+def test_totals_are_by_check_and_by_file_the_gravest_first() -> None:
+    note = finding(1, 1, 1, Severity.NOTE, "b.yaml")
+    found = [finding(1, 1, 1), finding(2, 1, 1), finding(3, 1, 1, Severity.WARNING, "c.yaml"), note]
+    assert totals(found).splitlines() == [
+        "By check",
+        "  2  scale-missing (error)",
+        "  1  scale-missing (warning)",
+        "  1  scale-missing (note)",
+        "Most to mend",
+        "  a.yaml: 2 errors",
+        "  c.yaml: 1 warning",
+        "",
+    ]
+    many = [finding(1, 1, 1, file=f"{number}.yaml") for number in range(3 * WORST)]
+    assert totals(many).count(": 1 error") == WORST
+    assert "Most to mend" not in totals([note])
+    assert not totals([])

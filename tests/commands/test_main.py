@@ -9,6 +9,7 @@ from pathlib import Path
 import click
 import pytest
 
+from cardsmith.check.report import MANY
 from cardsmith.commands.main import FINE, FOUND, MISUSED, cardsmith, main
 from cardsmith.engine.inputs import libraries
 
@@ -289,3 +290,20 @@ def test_a_bad_name_stops_neither_check_nor_build_of_the_others(
         assert "recipes/Second_One/recipe.yaml: error: it is left out, for its name" in told
         assert "rename the folder, such as second-one" in told
     assert (publication / "build/cards/thins/thins.html").is_file()
+
+
+def test_a_check_of_many_ends_with_totals_and_the_worst_files(
+    publication: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    for number in range(MANY):
+        text = (
+            GOOD if number else GOOD.replace("160 °C", "325").replace("storage:", "claims: [vegan]\nstorage:")
+        )
+        write(publication, f"thins-{number}", text)
+    assert main(["check"]) == FOUND
+    found = capsys.readouterr().out
+    assert "By check\n  1  scale-missing (error)\n" in found
+    assert "\nMost to mend\n  recipes/thins-0/recipe.yaml: 1 error" in found
+    assert found.splitlines()[-1].startswith(f"{MANY} recipes checked: 1 error")
+    assert main(["check", "thins-0", "thins-1"]) == FOUND
+    assert "By check" not in capsys.readouterr().out

@@ -64,7 +64,7 @@ def test_an_interrupt_ends_every_process(tmp_path: Path) -> None:
         time.sleep(0.1)
     os.killpg(started.pid, signal.SIGINT)
     _, told = started.communicate(timeout=60)
-    assert (started.returncode, told.strip()) == (1, "stopped")
+    assert (started.returncode, told.splitlines()[-1]) == (1, "stopped")  # how far it came may stand before
     while _of_session(started.pid) and time.monotonic() < deadline + 60:
         time.sleep(0.1)
     assert _of_session(started.pid) == []
