@@ -235,12 +235,22 @@ def remaining_of_nothing(subject: Subject) -> Iterator[Query]:
         drawn, item = rest.drawn, rest.line.item
         if not rest.before:
             yield query(rest.place, f"{told}, and no step before uses any {item}")
-        elif drawn and drawn[0] >= drawn[1] * (1 - NEAR):
+        elif drawn and drawn[0] >= drawn[1] * (1 - NEAR) and not _comes_out(rest):
             all_of_it = f"{told}, and the steps before take all of “{rest.line.text}”"
             yield query(rest.place, all_of_it, severity=Severity.ERROR)
         elif not rest.line.divided and not any(one.is_part for one in rest.before):
             first = rest.before[0].number
             yield query(rest.place, f"{told}; step {first} uses the {item}, all of it by this text")
+
+
+def _comes_out(rest: RestTaken) -> bool:
+    """Whether a step tells how much is left, and as much is, however little: 20 g of 470 g."""
+    told = rest.taken.amount if rest.figure else None
+    pair = in_line(rest.line, told) if told else None
+    if pair is None or rest.drawn is None:
+        return False
+    left = rest.drawn[1] - rest.drawn[0]
+    return left > 0 and abs(left - pair[0]) <= pair[0] * NEAR
 
 
 @check(

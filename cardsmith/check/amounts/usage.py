@@ -92,7 +92,7 @@ def used_not_listed(subject: Subject) -> Iterator[Query]:
     """A step names a food no list holds; an error for “the butter”, a warning for “season with salt”."""
     seen: set[str] = set()
     for one in subject.mentions.strangers:
-        if one.food.key in FREE or one.food.key in seen:
+        if one.food.key in FREE or one.food.key in seen or _is_part(subject, one.text):
             continue
         seen.add(one.food.key)
         yield query(
@@ -101,6 +101,12 @@ def used_not_listed(subject: Subject) -> Iterator[Query]:
             severity=None if one.certain else Severity.WARNING,
         )
     yield from _of_another_part(subject)
+
+
+def _is_part(subject: Subject, name: str) -> bool:
+    """Whether a part makes what a step names: the coffee cream, of a part of that name."""
+    told = set(words(name))
+    return len(told) > 1 and any(told <= set(words(part.name)) for part in subject.recipe.parts)
 
 
 def _of_another_part(subject: Subject) -> Iterator[Query]:

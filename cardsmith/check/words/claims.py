@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import difflib
+import re
 from collections.abc import Iterator
 from functools import cache
 
@@ -15,6 +16,7 @@ from cardsmith.facts.phrases import Phrases, phrases
 from cardsmith.finding import Severity
 from cardsmith.recipe.model import Text
 from cardsmith.reference import table
+from cardsmith.regex import regex
 
 
 def _reasons(subject: Subject) -> Iterator[tuple[Text, Reason]]:
@@ -91,6 +93,28 @@ def claim_untrue_in_text(subject: Subject) -> Iterator[Query]:
                 yield query(text.spot(words), f"“{words}” is not true of {reason.item} ({reason.why})")
 
 
+@check(
+    "medical-claim",
+    Severity.ERROR,
+    why="Somebody leaves off what a doctor prescribed, and a publisher answers for it.",
+    source="Regulation (EU) 1169/2011, article 7(3); 21 CFR 101.93(g), of claims to treat or cure",
+    remedy="say how it tastes and when it is good to eat, and leave illness to doctors",
+    acceptable=False,
+)
+def medical_claim(subject: Subject) -> Iterator[Query]:
+    """A title, headnote or note that promises to treat an illness, or to stand in for a medicine."""
+    for text in fields(subject.recipe):
+        for match in _words_of("illness").finditer(text.text) if text.name in SAYING else ():
+            sentence = text.sentence(match.start())
+            heals = _words_of("healing").search(sentence)
+            if heals and not NOT_PROMISED.search(sentence):
+                yield query(
+                    text.spot(match.group()), f"“{heals.group()} … {match.group()}” is a medical claim"
+                )
+                break
+
+
+NOT_PROMISED = regex(r"\b(?:not|n['’]t|never|no (?:cure|substitute|replacement)|ask|doctor)\b", re.IGNORECASE)
 SAYING = frozenset({"title", "headnote", "notes", "storage"})
 
 
@@ -108,7 +132,7 @@ def _said(subject: Subject, text: Field) -> Iterator[tuple[Diet, str]]:
 
 @cache
 def _by_words() -> tuple[tuple[Diet, Phrases], ...]:
-    sorts = (row["sort"] for row in table("diet_words") if row["sort"] != "denied")
+    sorts = (row["sort"] for row in table("diet_words") if plain(row["sort"]) in by_name())
     return tuple((by_name()[plain(sort)], _words_of(sort)) for sort in sorts)
 
 

@@ -153,3 +153,31 @@ def test_a_sentence_that_is_true_or_denies_it(line: str, headnote: str) -> None:
 
 def test_a_title_claims_whatever_food_it_names() -> None:
     assert found("claim-untrue-in-text", dish("100 g butter", "Mix it.", title="Vegan chocolate cake"))
+
+
+@pytest.mark.parametrize(
+    "headnote",
+    [
+        "A cup of this each morning does the work of, and can replace, your blood-pressure tablets.",
+        "Ginger cures migraines.",
+        "It lowers cholesterol within a week.",
+        "Garlic is better than antibiotics.",
+    ],
+)
+def test_no_dish_treats_an_illness(headnote: str) -> None:
+    (told,) = found("medical-claim", dish("10 g ginger", "Steep it.", headnote=headnote))
+    assert told.severity is Severity.ERROR
+
+
+@pytest.mark.parametrize(
+    "headnote",
+    [
+        "We make it when somebody has the flu.",
+        "It is no cure for a cold, and no substitute for medicine.",
+        "My uncle, who is diabetic, eats it without the syrup.",
+        "Cured pork and a soft egg.",
+        "Reduce the sauce by half.",
+    ],
+)
+def test_to_mention_one_promises_nothing(headnote: str) -> None:
+    assert not found("medical-claim", dish("10 g ginger", "Steep it.", headnote=headnote))
