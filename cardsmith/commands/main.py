@@ -16,7 +16,7 @@ from cardsmith.check.report import MANY, as_records, counted, totals
 from cardsmith.commands.terminal import AS_JSON, BROKEN, FINE, FOUND, MISUSED, Command, code_of, say
 from cardsmith.engine.messages import own_fault, refusal, trace, unmet
 from cardsmith.finding import CardsmithError, Severity
-from cardsmith.house.publication import Publication, named_files
+from cardsmith.house.publication import Publication, means_all, named_files
 
 if TYPE_CHECKING:
     from cardsmith.measure.larder import Food
@@ -152,14 +152,16 @@ def check(publication: Publication, recipes: tuple[str, ...], as_json: bool, sar
     Errors stop a card from printing, warnings ask for an answer, notes are style.
     """
     from cardsmith.commands.progress import progress  # noqa: PLC0415
-    from cardsmith.engine.checking import check_files  # noqa: PLC0415
+    from cardsmith.engine.checking import check_files, check_prices  # noqa: PLC0415
     from cardsmith.house.strays import strays  # noqa: PLC0415
 
-    house, files = publication.house(), named_files(publication, recipes)
+    house, files, whole = publication.house(), named_files(publication, recipes), means_all(recipes)
     told = progress(check_files(publication, files, house), len(files), shown=True, noun="recipes")
     checked = list(told)
+    if whole:
+        checked.append(check_prices(publication))
     findings = [finding for one in checked for finding in one.findings]
-    findings += () if recipes else strays(publication)
+    findings += strays(publication) if whole else ()
     sources = {shown: text for one in checked for shown, text in one.sources.items()}
     if sarif:
         from cardsmith.check.sarif import as_sarif  # noqa: PLC0415

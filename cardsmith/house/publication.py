@@ -89,6 +89,10 @@ class Publication:
         """What the kitchen states of a portion, beside a recipe file; None where nothing is."""
         return self._beside(recipe_file.with_name("portion.yaml"))
 
+    def labels(self, recipe_file: Path) -> tuple[bytes, str] | None:
+        """The labels of a bought product, beside a recipe file; None where there are none."""
+        return self._beside(recipe_file.with_name("teardown.yaml"))
+
     def prices(self) -> tuple[bytes, str] | None:
         """The publication's price list; None where there is none."""
         return self._beside(self.recipes / "prices.csv")
@@ -98,13 +102,22 @@ class Publication:
         return str(file.relative_to(self.root)) if file.is_relative_to(self.root) else str(file)
 
 
+BESIDE = ("trials.yaml", "portion.yaml", "teardown.yaml")  # what belongs to the recipe in its folder
+OF_ALL = ("house.yaml", "prices.csv")  # what every recipe rests on
+
+
+def means_all(wanted: tuple[str, ...]) -> bool:
+    """Whether all recipes are meant: none is named, or a file on which they all rest."""
+    return not wanted or any(Path(word).name in OF_ALL and Path(word).is_file() for word in wanted)
+
+
 def named_files(publication: Publication, wanted: tuple[str, ...]) -> dict[str, Path]:
-    """The recipe files meant by names, folders or files; all of the publication's where none is given.
+    """The recipe files meant by names, folders or files in them; all there are where `means_all`.
 
     Raises:
         CardsmithError: there is no such recipe, or no recipe at all, or two files have one name.
     """
-    if not wanted:
+    if means_all(wanted):
         found = {name: publication.file(name) for name in publication.names()}
         if not found:
             raise CardsmithError(
@@ -117,7 +130,9 @@ def named_files(publication: Publication, wanted: tuple[str, ...]) -> dict[str, 
         file = publication.file(word) if NAME.fullmatch(word) else Path(word)
         if file.is_dir():
             file = file / "recipe.yaml"
-        if not file.is_file():
+        if file.name in BESIDE and file.is_file():
+            file = file.with_name("recipe.yaml")
+        elif not file.is_file():
             if file.parent.is_dir() and file.name == "recipe.yaml":
                 raise CardsmithError(f"{publication.shown(file.parent)} holds no recipe.yaml")
             known = ", ".join(publication.names()) or "none"

@@ -12,7 +12,7 @@ from pathlib import Path
 
 import pytest
 
-from cardsmith.engine.checking import FEW, check_files
+from cardsmith.engine.checking import FEW, check_files, check_prices
 from cardsmith.house.publication import Publication, named_files
 
 ROOT = Path(__file__).parents[2]
@@ -44,6 +44,39 @@ def test_a_refused_file_is_a_finding_in_its_place(tmp_path: Path) -> None:
     refused, sound = check_files(publication, named_files(publication, ()), publication.house())
     assert [one.name for one in refused.findings] == ["file-refused"]
     assert list(sound.sources) == ["recipes/b/recipe.yaml"]
+
+
+@pytest.mark.parametrize("name", ["portion.yaml", "teardown.yaml", "trials.yaml"])
+def test_a_file_beside_a_recipe_is_read_with_it(name: str, tmp_path: Path) -> None:
+    folder = tmp_path / "recipes/curd"
+    folder.mkdir(parents=True)
+    shutil.copy(ROOT / "recipes/lemon-curd/recipe.yaml", folder)
+    (folder / name).write_text("nonsense: 1\n", encoding="utf-8")
+    publication = Publication(root=tmp_path)
+    (found,) = check_files(publication, named_files(publication, ()), publication.house())
+    assert "unknown-key" in {one.name for one in found.findings if one.where.file == f"recipes/curd/{name}"}
+    assert found.sources[f"recipes/curd/{name}"] == "nonsense: 1\n"
+
+
+def test_trials_of_a_dish_without_a_recipe_are_read_alone(tmp_path: Path) -> None:
+    folder = tmp_path / "recipes/crackers"
+    folder.mkdir(parents=True)
+    trials = folder / "trials.yaml"
+    shutil.copy(ROOT / "recipes/seeded-crackers/trials.yaml", trials)
+    publication = Publication(root=tmp_path)
+    for added, said in (("", []), ("nonsense: 1\n", ["unknown-key"])):
+        trials.write_text(trials.read_text(encoding="utf-8") + added, encoding="utf-8")
+        (found,) = check_files(publication, named_files(publication, (str(trials),)), publication.house())
+        assert [one.name for one in found.findings] == said
+
+
+def test_a_price_list_is_read_once_for_all(tmp_path: Path) -> None:
+    publication = Publication(root=tmp_path)
+    assert not check_prices(publication).findings
+    (tmp_path / "recipes").mkdir()
+    (tmp_path / "recipes/prices.csv").write_text("nonsense\n1\n", encoding="utf-8")
+    (found, *_) = check_prices(publication).findings
+    assert found.where.file == "recipes/prices.csv"
 
 
 @pytest.mark.skipif(
