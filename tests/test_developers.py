@@ -15,7 +15,7 @@ FILES = sorted(set(re.findall(r"`(?:python )?((?:[a-z0-9_-]+/)*[a-z0-9_.-]+\.(?:
 WRITTEN = {"moved.csv"}  # by a build
 THERE = [
     path.relative_to(ROOT).as_posix()
-    for top in ("cardsmith", "templates", "tests")
+    for top in ("cardsmith", "templates", "tests", "recipes")
     for path in (ROOT / top).rglob("*")
 ]
 
