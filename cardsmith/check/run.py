@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from types import ModuleType
 
 from cardsmith.bench.model import Trials
+from cardsmith.check import titles_shared
 from cardsmith.check.amounts import filling, foods, in_steps, leftovers, units, usage, yields
 from cardsmith.check.formula import leavening, ratios, slips
 from cardsmith.check.heat import (
@@ -139,6 +140,8 @@ def _about_answers(answers: Iterable[Accepted], fired: Set[str], silenced: Set[s
         if not answer.reason.strip():
             remedy = "say in a sentence why the card is right as it is"
             yield _finding(answer, "accepted-without-reason", Severity.ERROR, "gives no reason", remedy)
+        if answer.check == titles_shared.NAME:  # asked of many recipes together
+            continue
         if known is None and answer.check not in fired:
             near = difflib.get_close_matches(answer.check, BY_NAME, 1, 0.5)
             remedy = f"did you mean {near[0]!r}?" if near else "`cardsmith explain` lists the checks"

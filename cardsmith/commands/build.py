@@ -67,7 +67,7 @@ def build(
         wanted = ("page",) if pages else ()
         made = building.build(files, partial(engine.executor_for, workers=workers), workers, wanted)
         built = sorted(progress(made, len(files), shown=not as_json), key=lambda one: one.name)
-        astray = () if recipes else tuple(building.astray(strays(publication)))
+        astray = () if recipes else tuple(building.noticed((*strays(publication), *building.shared())))
         report = building.finish([*built, *astray], whole=not recipes)
     lacking = engine.lacking()
     _tell(publication, [*built, *astray], why=why, as_json=as_json)

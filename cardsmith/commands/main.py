@@ -151,6 +151,7 @@ def check(publication: Publication, recipes: tuple[str, ...], as_json: bool, sar
 
     Errors stop a card from printing, warnings ask for an answer, notes are style.
     """
+    from cardsmith.check.titles_shared import titles_shared  # noqa: PLC0415
     from cardsmith.commands.progress import progress  # noqa: PLC0415
     from cardsmith.engine.checking import check_files, check_prices  # noqa: PLC0415
     from cardsmith.house.strays import strays  # noqa: PLC0415
@@ -162,6 +163,7 @@ def check(publication: Publication, recipes: tuple[str, ...], as_json: bool, sar
         checked.append(check_prices(publication))
     findings = [finding for one in checked for finding in one.findings]
     findings += strays(publication) if whole else ()
+    findings += titles_shared(one.titled for one in checked if one.titled)
     sources = {shown: text for one in checked for shown, text in one.sources.items()}
     if sarif:
         from cardsmith.check.sarif import as_sarif  # noqa: PLC0415

@@ -223,8 +223,22 @@ class Building:
         files = tuple(path for path, _ in kept.paths())
         return Built(name=kept.name, file=file, files=files, made=made, why=why, findings=kept.findings())
 
-    def astray(self, findings: Iterable[Finding]) -> Iterator[Built]:
-        """What lies among the recipes and is none, told with them, and kept so that its going is noticed."""
+    def shared(self) -> tuple[Finding, ...]:
+        """What recipes that have cards share, and should not: a title."""
+        from cardsmith.check.titles_shared import Titled, titles_shared  # noqa: PLC0415
+
+        told = {
+            self.publication.shown(self.publication.file(name)): kept.told_of
+            for name, kept in sorted(self._kept.items())
+        }
+        return titles_shared(
+            Titled(title=entry["title"], file=file, answered=entry["shares_title"])
+            for file, entry in told.items()
+            if entry
+        )
+
+    def noticed(self, findings: Iterable[Finding]) -> Iterator[Built]:
+        """What was noticed of all recipes together, told with them, and kept so that its going is seen."""
         for finding in findings:
             name = finding.where.file
             kept = Kept(name=name, told={"": [plain_finding(finding)]})
@@ -302,7 +316,7 @@ class Building:
         """The recipes of the publication that this build did not look at."""
         seen = {one.name for one in built}
         for name, kept in self._kept.items():
-            file = self.publication.file(name)
+            file = self.publication.root / name if "/" in name else self.publication.file(name)
             known = self.publication.shown(file) in kept.reads or not kept.reads
             if name not in seen and known and file.is_file():
                 yield self._built(kept, file)

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
 
+from cardsmith.check.titles_shared import Titled, answers
 from cardsmith.files.reading import Refused
 from cardsmith.finding import Finding
 from cardsmith.flow import prepare
@@ -31,6 +32,7 @@ class Checked:
     findings: tuple[Finding, ...]
     silenced: tuple[tuple[Finding, Accepted], ...] = ()
     sources: Mapping[str, str]
+    titled: Titled | None = None  # None where there is no recipe
 
 
 Files = tuple[tuple[str, Path], ...]
@@ -87,7 +89,12 @@ def _one(publication: Publication, house: House, name: str, file: Path) -> Check
         findings=(*prepared.findings, *beside),
         silenced=prepared.silenced,
         sources={shown: prepared.source, **told},
+        titled=_titled(prepared.recipe, shown),
     )
+
+
+def _titled(recipe: Recipe | None, shown: str) -> Titled | None:
+    return Titled(title=recipe.title, file=shown, answered=answers(recipe)) if recipe else None
 
 
 File = tuple[bytes, str]  # what is in it, and its name for messages

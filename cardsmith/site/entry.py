@@ -7,6 +7,7 @@ from dataclasses import dataclass, fields
 from functools import cache
 from typing import Any
 
+from cardsmith.check.titles_shared import answers
 from cardsmith.facts.kinds import kind_of
 from cardsmith.recipe.model import Recipe
 from cardsmith.reference import table
@@ -50,6 +51,7 @@ class Entry:
     published: str  # 2026-06-01; empty: not yet
     corrections: tuple[Noted, ...]  # in the order of their dates
     formerly: tuple[str, ...]  # names it was published under, the oldest first
+    shares_title: bool = False  # it says why another recipe may have its title
 
     @property
     def updated(self) -> str:
@@ -110,6 +112,7 @@ def entry_of(card: Card) -> Entry:
         published=recipe.published.date if recipe.published else "",
         corrections=tuple(Noted(date=one.date, what=marks(one.what)) for one in recipe.corrections),
         formerly=_unique(name.text for name in recipe.formerly),
+        shares_title=answers(recipe),
     )
 
 

@@ -296,10 +296,8 @@ def test_a_check_of_many_ends_with_totals_and_the_worst_files(
     publication: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     for number in range(MANY):
-        text = (
-            GOOD if number else GOOD.replace("160 °C", "325").replace("storage:", "claims: [vegan]\nstorage:")
-        )
-        write(publication, f"thins-{number}", text)
+        text = GOOD.replace("title: ", f"title: No. {number} ")
+        write(publication, f"thins-{number}", text if number else text.replace("160 °C", "325"))
     assert main(["check"]) == FOUND
     found = capsys.readouterr().out
     assert "By check\n  1  scale-missing (error)\n" in found
@@ -307,3 +305,19 @@ def test_a_check_of_many_ends_with_totals_and_the_worst_files(
     assert found.splitlines()[-1].startswith(f"{MANY} recipes checked: 1 error")
     assert main(["check", "thins-0", "thins-1"]) == FOUND
     assert "By check" not in capsys.readouterr().out
+
+
+def test_two_recipes_with_one_title_are_told_and_an_answer_is_heard(
+    publication: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    files = [write(publication, name, GOOD) for name in ("thins", "wafers")]
+    for command in (["check"], ["build", "--serial", "--pages", "--json"], ["build", "--serial", "--json"]):
+        assert main(command) == FINE
+        assert capsys.readouterr().out.count("is the title of recipes/") == len(files)
+    assert len(list((publication / "build/site/recipes").iterdir())) == len(files)
+    files[1].write_text(GOOD + "accepted: {title-shared: Two mills and two bakers.}\n", encoding="utf-8")
+    for command in (["check"], ["build", "--serial", "--pages", "--json"]):
+        assert main(command) == FINE
+        told = capsys.readouterr().out
+        assert "is the title of" not in told
+        assert "accepted-" not in told

@@ -143,7 +143,7 @@ def test_a_recipe_left_out_for_its_name_stops_no_other_and_stays_in_the_report(
         with held(publication.build, lambda: None):
             building = Building(publication)
             found = list(building.build(named_files(publication, ()), lambda jobs: InProcess(), 1))
-            report = building.finish([*found, *building.astray(strays(publication))], whole=True)
+            report = building.finish([*found, *building.noticed(strays(publication))], whole=True)
         return len(made({one.name: one for one in found})), report.read_text().count("recipe-misnamed")
 
     assert [reported(), reported()] == [(len(NAMES), 1), (0, 1)]
