@@ -70,7 +70,7 @@ def _unmade(subject: Subject) -> Iterator[Query]:
         if place == 0 or places[place] is not places[place - 1]:
             known.update(words(places[place].name))
         for match in _THE.finditer(step.text):
-            what = words(match["what"])[0]
+            what = next(iter(words(match["what"])), "")
             before = set(words(step.text[: match.start("what")]))
             if what not in _mixtures() or what in known | listed | before:
                 continue
