@@ -110,10 +110,12 @@ def _past_size(tokens: Tokens, end: int) -> int:
     """Past the size of one, before its noun: "four sterilised 300 ml jars", "1 (23 cm) tart shell"."""
     place = end
     stops = words_of("stop")
-    while tokens[place].kind is TokenKind.WORD and tokens[place].low not in stops and place < end + 3:
+    while tokens[place].kind is TokenKind.WORD and tokens[place].low not in stops and place < end + 4:
         if number_at(tokens, place) is not None:
             break  # three one-quart jars
         place += 1
+        joined = tokens[place].text in DASHES and tokens[place].glued and tokens[place + 1].glued
+        place += joined  # two loose-bottomed 20 cm tins
     opened = tokens[place].text == "("
     if place == end and (edges := edges_at(tokens, place + opened)):
         return edges + (opened and tokens[edges].text == ")")  # 2 (9 x 5-inch) loaf pans

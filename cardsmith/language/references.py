@@ -204,7 +204,7 @@ def _name(tokens: Tokens, number: Number, end: int) -> Found:
         return Kind.NAME, end, ""  # nine times out of ten
     if _is_acidity(tokens, first):
         return Kind.NAME, end, "pH"
-    if _is_percentage(tokens, first):
+    if _is_percentage(tokens, first) or after.low == "ppm":
         return Kind.NAME, end, "per cent"
     if before.kind is TokenKind.WORD and tokens[first].glued:
         return Kind.NAME, end, before.text  # T55

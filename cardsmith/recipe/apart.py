@@ -31,7 +31,7 @@ from cardsmith.regex import regex
 
 # "beaten with", "mixed to a paste with": what is done to the food, behind a comma or not.
 _DONE = regex(r",?\s+(?P<done>(?:[a-z]+(?:ed|en)|stuck)\s+(?:\w+\s+){0,3}?(?:with|in)\s+)$", re.IGNORECASE)
-_PLUS = regex(r"(?:,\s*|\s+)plus\s+$", re.IGNORECASE)
+_PLUS = regex(r"(?:,\s*|\s+)(?P<joint>plus|and)\s+$", re.IGNORECASE)
 _JOINT = regex(r"\s*,\s*(?:and\s+)?|\s+and\s+", re.IGNORECASE)
 
 
@@ -46,10 +46,16 @@ def cut_apart(text: str, faults: Iterable[Fault], larder: Larder, measures: Syst
         first = f"{text[: done.start()]}, {done['done']}"
         return _put_in(first, text[start:], larder, measures)
     if wrong[0].name == "second-amount":
-        said = text[start:].lower().startswith("plus ")
-        start += len("plus ") * said
+        start += next((len(word) for word in ("plus ", "and ") if text[start:].lower().startswith(word)), 0)
         joint = _PLUS.search(text[:start])
-        return _added(text[: joint.start()], text[start:], larder, measures) if joint else ()
+        if joint is None:
+            return ()
+        first, more = text[: joint.start()], text[start:]
+        return (
+            _both(first, more, larder, measures)
+            if joint["joint"].lower() == "and"
+            else _added(first, more, larder, measures)
+        )
     return ()
 
 
@@ -78,6 +84,16 @@ def _added(first: str, more: str, larder: Larder, measures: System) -> tuple[str
     named = f"{more} {line.match.food.name}"
     told = more if _is_whole(further) and further.match is not None else named
     return (first, told) if _is_whole(read_text(told, larder, measures)) else ()
+
+
+def _both(first: str, more: str, larder: Larder, measures: System) -> tuple[str, ...]:
+    """Two foods of one line, ``1 onion and 2 carrots, chopped``: what stands behind the second is of both."""
+    remarks = read_text(more, larder, measures).remarks
+    prep = () if "," in first else tuple(one for one in remarks.prep if "together" not in one)
+    behind = (*prep, *([remarks.for_use] if remarks.for_use and remarks.for_use not in first else []))
+    lines = (", ".join((first, *behind)), more)
+    read = [read_text(line, larder, measures) for line in lines]
+    return lines if all(_is_whole(line) and line.match is not None for line in read) else ()
 
 
 def _is_whole(line: Line) -> bool:

@@ -14,6 +14,8 @@ APART = [
     ("25 g dried porcini, soaked in 300 ml water", [("25 g", "dried porcini"), ("300 ml", "water")]),
     ("10 g powdered gelatin, bloomed in 50 g water", [("10 g", "powdered gelatin"), ("50 g", "water")]),
     ("1 onion, stuck with 4 cloves", [("1", "onion"), ("4 cloves", "cloves")]),
+    ("1 egg and 1 tbsp milk for the egg wash", [("1", "egg"), ("1 tbsp", "milk")]),
+    ("1 onion and 2 carrots, chopped", [("1", "onion"), ("2", "carrots")]),
     ("2 eggs plus 1 yolk", [("2", "eggs"), ("1", "yolk")]),
     ("1 tbsp chopped dill, plus 3 sprigs", [("1 tbsp", "chopped dill"), ("3 sprigs", "fresh dill")]),
     ("50 g butter, plus 1 tablespoon flour for the pan", [("50 g", "butter"), ("1 tablespoon", "flour")]),
@@ -22,7 +24,7 @@ ASKED = [
     "100 g sugar, plus 2 tbsp",  # one amount, in two
     "1 tbsp ground ginger, 1 tsp cinnamon",  # two lines typed as one
     "1 kg potatoes in 2 litres water",  # nothing says what was done
-    "1 egg and 1 tbsp milk for the egg wash",
+    "salt and 1 tsp pepper",
 ]
 
 
@@ -43,3 +45,8 @@ def test_what_cannot_be_told_apart_is_asked(text: str) -> None:
 def test_what_goes_in_is_named_where_its_amount_stood() -> None:
     lines, _ = read_lines("1 egg, beaten with 1 tbsp milk and 1 tsp water", Where(file=""), load_larder())
     assert [one.prep for one in lines] == ["beaten with the milk and the water", "", ""]
+
+
+def test_what_stands_behind_the_second_is_of_both() -> None:
+    lines, _ = read_lines("1 onion and 2 carrots, chopped, to serve", Where(file=""), load_larder())
+    assert [(one.prep, one.for_use) for one in lines] == [("chopped", "to serve")] * 2

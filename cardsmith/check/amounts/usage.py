@@ -14,6 +14,7 @@ from cardsmith.check.wording import number
 from cardsmith.finding import Severity
 from cardsmith.language.spans import Draw
 from cardsmith.measure.larder import words
+from cardsmith.measure.units import units
 from cardsmith.recipe.extras import drawn_extras
 from cardsmith.recipe.groups import is_heading
 from cardsmith.recipe.mentions import How
@@ -92,7 +93,8 @@ def used_not_listed(subject: Subject) -> Iterator[Query]:
     """A step names a food no list holds; an error for “the butter”, a warning for “season with salt”."""
     seen: set[str] = set()
     for one in subject.mentions.strangers:
-        if one.food.key in FREE or one.food.key in seen or _is_part(subject, one.text):
+        counted = one.text.lower().removesuffix("s") in units()  # the rashers, of what is made here
+        if one.food.key in FREE or one.food.key in seen or counted or _is_part(subject, one.text):
             continue
         seen.add(one.food.key)
         yield query(
