@@ -25,12 +25,17 @@ from collections.abc import Iterable
 from cardsmith.finding import Severity
 from cardsmith.language.faults import Fault
 from cardsmith.language.line import Line, read_text
+from cardsmith.language.numbers import number_at
+from cardsmith.language.tokens import tokenize
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.units import System
 from cardsmith.regex import regex
 
-# "beaten with", "mixed to a paste with": what is done to the food, behind a comma or not.
-_DONE = regex(r",?\s+(?P<done>(?:[a-z]+(?:ed|en)|stuck)\s+(?:\w+\s+){0,3}?(?:with|in)\s+)$", re.IGNORECASE)
+# "beaten with", "mixed to a paste with": the last thing done to the food, behind a comma or not.
+_DONE = regex(
+    r"^(?P<first>.*\S?),?\s+(?P<done>(?:[a-z]+(?:ed|en)|stuck)\s+(?:\w+\s+){0,3}?(?:with|in)\s+)$",
+    re.IGNORECASE,
+)
 _PLUS = regex(r"(?:,\s*|\s+)(?P<joint>plus|and)\s+$", re.IGNORECASE)
 _JOINT = regex(r"\s*,\s*(?:and\s+)?|\s+and\s+", re.IGNORECASE)
 
@@ -43,7 +48,7 @@ def cut_apart(text: str, faults: Iterable[Fault], larder: Larder, measures: Syst
     start = wrong[0].start
     done = _DONE.search(text[:start]) if wrong[0].name == "several-foods" else None
     if done is not None:
-        first = f"{text[: done.start()]}, {done['done']}"
+        first = f"{done['first'].rstrip(' ,')}, {done['done']}"
         return _put_in(first, text[start:], larder, measures)
     if wrong[0].name == "second-amount":
         start += next((len(word) for word in ("plus ", "and ") if text[start:].lower().startswith(word)), 0)
@@ -89,11 +94,20 @@ def _added(first: str, more: str, larder: Larder, measures: System) -> tuple[str
 def _both(first: str, more: str, larder: Larder, measures: System) -> tuple[str, ...]:
     """Two foods of one line, ``1 onion and 2 carrots, chopped``: what stands behind the second is of both."""
     remarks = read_text(more, larder, measures).remarks
-    prep = () if "," in first else tuple(one for one in remarks.prep if "together" not in one)
+    if remarks.alternatives:
+        return ()  # of the second, or of both?
+    prep = () if "," in first else tuple(one for one in remarks.prep if _is_said_of_each(one))
     behind = (*prep, *([remarks.for_use] if remarks.for_use and remarks.for_use not in first else []))
     lines = (", ".join((first, *behind)), more)
     read = [read_text(line, larder, measures) for line in lines]
     return lines if all(_is_whole(line) and line.match is not None for line in read) else ()
+
+
+def _is_said_of_each(prep: str) -> bool:
+    """Whether a remark may stand twice: "chopped"; not "beaten together", and no amount."""
+    told = tokenize(prep)
+    numeral = any(number_at(told, at) is not None for at in range(len(told)))
+    return "together" not in prep and not numeral
 
 
 def _is_whole(line: Line) -> bool:

@@ -13,6 +13,7 @@ APART = [
     ("2 tsp cornflour mixed to a paste with 1 tbsp water", [("2 tsp", "cornflour"), ("1 tbsp", "water")]),
     ("25 g dried porcini, soaked in 300 ml water", [("25 g", "dried porcini"), ("300 ml", "water")]),
     ("10 g powdered gelatin, bloomed in 50 g water", [("10 g", "powdered gelatin"), ("50 g", "water")]),
+    ("1 cup dried chickpeas soaked in 3 cups water", [("1 cup", "dried chickpeas"), ("3 cups", "water")]),
     ("1 onion, stuck with 4 cloves", [("1", "onion"), ("4 cloves", "cloves")]),
     ("1 egg and 1 tbsp milk for the egg wash", [("1", "egg"), ("1 tbsp", "milk")]),
     ("1 onion and 2 carrots, chopped", [("1", "onion"), ("2", "carrots")]),
@@ -25,6 +26,7 @@ ASKED = [
     "1 tbsp ground ginger, 1 tsp cinnamon",  # two lines typed as one
     "1 kg potatoes in 2 litres water",  # nothing says what was done
     "salt and 1 tsp pepper",
+    "1 cup milk and 1 cup cream, or 2 cups half-and-half",  # instead of which?
 ]
 
 
@@ -50,3 +52,10 @@ def test_what_goes_in_is_named_where_its_amount_stood() -> None:
 def test_what_stands_behind_the_second_is_of_both() -> None:
     lines, _ = read_lines("1 onion and 2 carrots, chopped, to serve", Where(file=""), load_larder())
     assert [(one.prep, one.for_use) for one in lines] == [("chopped", "to serve")] * 2
+
+
+def test_an_amount_behind_two_foods_is_not_written_twice() -> None:
+    line = "½ cup butter and 1 tbsp oil, melted, plus 1 tsp for the pan"
+    lines, _ = read_lines(line, Where(file=""), load_larder())
+    assert [len(one.extras) for one in lines] == [0, 1]
+    assert [one.own_prep for one in lines] == ["melted", "melted"]
