@@ -17,9 +17,9 @@ from cardsmith.finding import Finding, Severity
 from cardsmith.measure.larder import Larder, words
 from cardsmith.recipe.lines import read_line
 from cardsmith.recipe.model import Ingredient, Part, Text
+from cardsmith.recipe.texts import text_of
 from cardsmith.recipe.tree import Mapping, Node, Scalar
 from cardsmith.recipe.weighed import weigh
-from cardsmith.recipe.yields import text_of
 from cardsmith.regex import regex
 
 _ADD = regex(r"(?:add|plus)\s+(?=\S)", re.IGNORECASE)

@@ -34,11 +34,11 @@ from cardsmith.measure.larder import Larder
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import System
 from cardsmith.recipe.load import read_parts
-from cardsmith.recipe.model import Part, Step, Text
+from cardsmith.recipe.model import Part, Text
 from cardsmith.recipe.shape import shaped
 from cardsmith.recipe.source import read_source
-from cardsmith.recipe.tree import Mapping, Node, Scalar, Sequence
-from cardsmith.recipe.yields import text_of
+from cardsmith.recipe.texts import text_of, texts_of, word_of
+from cardsmith.recipe.tree import Mapping, Scalar, Sequence, mappings_of
 from cardsmith.reference import table
 
 MOST_TASTERS = 200
@@ -60,12 +60,12 @@ def read_trials(
         return None, in_order((*source.findings, *misshapen))
     reader = _TrialsReader(larder)
     trials: list[Trial] = []
-    for node in _mappings(root, "trials"):
+    for node in mappings_of(root, "trials"):
         if (one := reader.trial(node, tuple(trials))) is not None:
             trials.append(one)
     tastings = tuple(
         tasting
-        for node in _mappings(root, "tastings")
+        for node in mappings_of(root, "tastings")
         if (tasting := reader.tasting(node, {trial.number for trial in trials}))
     )
     aim = root.get("aim")
@@ -77,7 +77,7 @@ def read_trials(
         tastings=tastings,
         moisture_aim=reader.share(held, "moisture"),
         plotted=reader.plotted(held),
-        lever=_word(held, "lever"),
+        lever=word_of(held, "lever"),
         target=reader.target(held),
         allowed=reader.allowed(held),
         source=source.text,
@@ -94,25 +94,6 @@ def read_trial(
     reader = _TrialsReader(larder)
     trial = reader.trial(node, before)
     return trial, in_order(reader.findings)
-
-
-def _mappings(node: Mapping, key: str) -> tuple[Mapping, ...]:
-    value = node.get(key)
-    items: tuple[Node, ...] = value.items if isinstance(value, Sequence) else ()
-    return tuple(item for item in items if isinstance(item, Mapping))
-
-
-def _word(node: Mapping, key: str) -> str:
-    found = text_of(node, key)
-    return " ".join(found.text.split()) if found else ""
-
-
-def _texts(node: Mapping, key: str) -> tuple[Text, ...]:
-    value = node.get(key)
-    items: tuple[Node, ...] = value.items if isinstance(value, Sequence) else ()
-    return tuple(
-        Text(text=" ".join(item.text.split()), where=item.where) for item in items if isinstance(item, Scalar)
-    )
 
 
 def _pairs(node: Mapping, key: str) -> Iterator[tuple[Scalar, Scalar]]:
@@ -158,8 +139,8 @@ class _TrialsReader:
         air = room if isinstance(room, Mapping) else Mapping(entries=(), where=node.where)
         taken = measured if isinstance(measured, Mapping) else Mapping(entries=(), where=node.where)
         remarks = (*(text_of(node, key) for key in ("expect", "why", "next")), text_of(held, "words"))
-        log = map(behind_clock, _texts(node, "process"))
-        for text in (*log, *_texts(node, "method"), *filter(None, remarks)):
+        log = map(behind_clock, texts_of(node, "process"))
+        for text in (*log, *texts_of(node, "method"), *filter(None, remarks)):
             self.findings += unread_numbers(text)
         warmth = text_of(air, "temperature")
         return Trial(
@@ -167,30 +148,30 @@ class _TrialsReader:
             number=number,
             date=self.date(node),
             parts=parts,
-            cook=_word(node, "cook"),
-            kitchen=_word(node, "kitchen"),
-            expect=_word(node, "expect"),
+            cook=word_of(node, "cook"),
+            kitchen=word_of(node, "kitchen"),
+            expect=word_of(node, "expect"),
             room_temperature=self.temperature(warmth) if warmth else None,
             humidity=self.share(air, "humidity"),
             oven=self.oven(oven) if isinstance(oven, Mapping) else Oven(),
             parent=parent.number if parent else None,
             changes=changes,
-            why=_word(node, "why"),
-            process=_clocked(_texts(node, "process")),
+            why=word_of(node, "why"),
+            process=_clocked(texts_of(node, "process")),
             measured=self.measured(taken),
-            colour=_word(taken, "colour"),
-            texture=_word(taken, "texture"),
-            photos=_texts(node, "photos"),
+            colour=word_of(taken, "colour"),
+            texture=word_of(taken, "texture"),
+            photos=texts_of(node, "photos"),
             panel=tuple(
                 (who.text.strip(), " ".join(said.text.split())) for who, said in _pairs(node, "panel")
             ),
-            call=_word(held, "call"),
-            faults=_texts(held, "faults"),
-            verdict=_word(held, "words"),
-            next=_word(node, "next"),
-            cooked_from=_word(node, "cooked_from"),
-            card=_word(node, "card"),
-            unclear=_texts(node, "unclear"),
+            call=word_of(held, "call"),
+            faults=texts_of(held, "faults"),
+            verdict=word_of(held, "words"),
+            next=word_of(node, "next"),
+            cooked_from=word_of(node, "cooked_from"),
+            card=word_of(node, "card"),
+            unclear=texts_of(node, "unclear"),
         )
 
     def parent(self, node: Mapping, before: tuple[Trial, ...]) -> Trial | None:
@@ -230,19 +211,19 @@ class _TrialsReader:
             parts, change, found = read_change(item, parts, parent.number, self.larder)
             self.findings += found
             changes += [change] if change else []
-        changes += [read_method(text) for text in _texts(node, "method")]
+        changes += [read_method(text) for text in texts_of(node, "method")]
         steps = next((part.steps for part in own if part.steps), None)
         if steps is not None:
-            parts = (*parts[:-1], _with_steps(parts[-1], steps)) if parts else own
+            parts = (*parts[:-1], replace(parts[-1], steps=steps)) if parts else own
         return parts, tuple(changes)
 
     def oven(self, node: Mapping) -> Oven:
         dial, offset = text_of(node, "set"), text_of(node, "offset")
         return Oven(
-            name=_word(node, "name"),
+            name=word_of(node, "name"),
             set=self.temperature(dial) if dial else None,
             offset=self.degrees(offset) if offset else None,
-            fan={"yes": True, "no": False}.get(_word(node, "fan")),
+            fan={"yes": True, "no": False}.get(word_of(node, "fan")),
         )
 
     def temperature(self, text: Text) -> Quantity | None:
@@ -341,8 +322,8 @@ class _TrialsReader:
 
     def tasting(self, node: Mapping, known: set[int]) -> Tasting | None:
         tasters = self.number(node, "tasters", "12")
-        test, numbers = _word(node, "test"), []
-        for text in _texts(node, "trials"):
+        test, numbers = word_of(node, "test"), []
+        for text in texts_of(node, "trials"):
             if text.text == "bought":
                 numbers.append(BOUGHT)
             elif text.text.isdigit() and int(text.text) in known:
@@ -354,7 +335,7 @@ class _TrialsReader:
                     f"there is no trial {text.text}",
                     "a trial of this file, or bought",
                 )
-        if not numbers or tasters is None or not test or not _word(node, "name"):
+        if not numbers or tasters is None or not test or not word_of(node, "name"):
             return None
         if test != "liking" and len(numbers) != 2:
             self.tell("tasting-of-two", node.where, f"a {test} test compares two samples", "trials: [4, 6]")
@@ -365,15 +346,15 @@ class _TrialsReader:
             return None
         return Tasting(
             where=node.where,
-            name=_word(node, "name"),
+            name=word_of(node, "name"),
             test=test,
             trials=tuple(numbers),
             tasters=tasters,
-            seed=_word(node, "seed"),
+            seed=word_of(node, "seed"),
             date=self.date(node),
-            question=_word(node, "question"),
-            attributes=tuple(text.text for text in _texts(node, "attributes")),
-            results=tuple(one for item in _mappings(node, "results") if (one := self.result(item))),
+            question=word_of(node, "question"),
+            attributes=tuple(text.text for text in texts_of(node, "attributes")),
+            results=tuple(one for item in mappings_of(node, "results") if (one := self.result(item))),
         )
 
     def result(self, node: Mapping) -> Result | None:
@@ -388,11 +369,11 @@ class _TrialsReader:
         return Result(
             where=node.where,
             taster=taster,
-            code=_word(node, "code"),
-            picked=_word(node, "picked"),
+            code=word_of(node, "code"),
+            picked=word_of(node, "picked"),
             liking=self.score(liking, 9) if liking else None,
             just_right={name: score for name, score in scores.items() if score is not None},
-            words=_word(node, "words"),
+            words=word_of(node, "words"),
         )
 
     def score(self, text: Text, most: int) -> int | None:
@@ -402,10 +383,6 @@ class _TrialsReader:
             "score-off-scale", text, f"“{text.text}” is not on the scale", f"a whole number, 1 to {most}"
         )
         return None
-
-
-def _with_steps(part: Part, steps: tuple[Step, ...]) -> Part:
-    return replace(part, steps=steps)
 
 
 def _clocked(entries: tuple[Text, ...]) -> tuple[Clocked, ...]:

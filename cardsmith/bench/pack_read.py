@@ -16,8 +16,8 @@ from cardsmith.measure.units import Dimension
 from cardsmith.recipe.model import Text
 from cardsmith.recipe.shape import is_empty, shaped
 from cardsmith.recipe.source import read_source
+from cardsmith.recipe.texts import text_of
 from cardsmith.recipe.tree import Mapping, Node, Scalar, Sequence
-from cardsmith.recipe.yields import text_of
 
 _TRIAL_KEYS = ("date", "cook", "kitchen", "room", "oven", "from", "change", "method")
 _FOUND = ("measured", "photos", "unclear", "panel", "verdict", "next")

@@ -14,7 +14,7 @@ from cardsmith.recipe.kinds import Answers, Record, TextKind, entry
 from cardsmith.recipe.model import Ingredient, Text
 from cardsmith.recipe.shape import shaped
 from cardsmith.recipe.source import read_source
-from cardsmith.recipe.yields import text_of
+from cardsmith.recipe.texts import text_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -35,8 +35,9 @@ from cardsmith.recipe.schema import INGREDIENTS, RECIPE, STEPS
 from cardsmith.recipe.shape import shaped
 from cardsmith.recipe.source import read_source
 from cardsmith.recipe.steps import read_step
+from cardsmith.recipe.texts import text_of, texts_of, word_of
 from cardsmith.recipe.tree import Mapping, Node, Scalar, Sequence
-from cardsmith.recipe.yields import is_count, read_time, read_yield, text_of
+from cardsmith.recipe.yields import is_count, read_time, read_yield
 from cardsmith.regex import regex
 
 UNTITLED = "Untitled"  # stands in where the title is missing, which is an error
@@ -69,8 +70,8 @@ def read_recipe(name: str, text: bytes, file: str, larder: Larder) -> tuple[Reci
     if beyond := beyond_bounds(root):
         return None, in_order((*source.findings, *misshapen, *beyond))
     top = Where(file=file, line=root.where.line, column=root.where.column)
-    measures = System(_word(root, "measures") or System.US)
-    title = _word(root, "title")
+    measures = System(word_of(root, "measures") or System.US)
+    title = word_of(root, "title")
     parts, of_parts = read_parts(root, larder, measures)
     yields, of_yield = _yield(root, measures)
     time, of_time = _time(root, measures)
@@ -82,22 +83,22 @@ def read_recipe(name: str, text: bytes, file: str, larder: Larder) -> tuple[Reci
         title=title or UNTITLED,
         parts=parts,
         kind=text_of(root, "kind"),
-        headnote=_word(root, "headnote"),
+        headnote=word_of(root, "headnote"),
         yields=yields,
         time=time,
-        equipment=_texts(root, "equipment"),
-        storage=_word(root, "storage"),
-        notes=_texts(root, "notes"),
-        cautions=_texts(root, "cautions"),
-        claims=_texts(root, "claims"),
+        equipment=texts_of(root, "equipment"),
+        storage=word_of(root, "storage"),
+        notes=texts_of(root, "notes"),
+        cautions=texts_of(root, "cautions"),
+        claims=texts_of(root, "claims"),
         photo=_photo(root),
-        credit=_word(root, "credit"),
-        course=_word(root, "course"),
-        cuisine=_word(root, "cuisine"),
-        keywords=_texts(root, "keywords"),
+        credit=word_of(root, "credit"),
+        course=word_of(root, "course"),
+        cuisine=word_of(root, "cuisine"),
+        keywords=texts_of(root, "keywords"),
         published=published,
         corrections=corrections,
-        formerly=_texts(root, "formerly"),
+        formerly=texts_of(root, "formerly"),
         reviewed=reviewed,
         tested=_tested(root),
         accepted=_accepted(root),
@@ -157,21 +158,6 @@ def _error(name: str, where: Where, what: str, instead: str, width: int = 1) -> 
     return Finding(name=name, severity=Severity.ERROR, where=where, what=what, instead=instead, width=width)
 
 
-def _word(node: Mapping, key: str) -> str:
-    """The text of a key with its lines run together; empty where there is none."""
-    found = text_of(node, key)
-    return " ".join(found.text.split()) if found else ""
-
-
-def _texts(node: Mapping, key: str) -> tuple[Text, ...]:
-    """The texts of a list."""
-    value = node.get(key)
-    items = value.items if isinstance(value, Sequence) else ()
-    return tuple(
-        Text(text=" ".join(item.text.split()), where=item.where) for item in items if isinstance(item, Scalar)
-    )
-
-
 def read_parts(root: Mapping, larder: Larder, measures: System) -> tuple[tuple[Part, ...], Findings]:
     """The parts; a recipe without any is one part of its own lists."""
     written = root.get("parts")
@@ -188,7 +174,7 @@ def read_parts(root: Mapping, larder: Larder, measures: System) -> tuple[tuple[P
             found.append(_error("beside-parts", key.where, what, "move them into a part", len(key.text)))
     parts = []
     for node in nodes:
-        part, of_part = _part(node, _word(node, "name"), larder, measures)
+        part, of_part = _part(node, word_of(node, "name"), larder, measures)
         parts.append(part)
         found += of_part
         if not part.name and len(nodes) > 1:
@@ -283,14 +269,14 @@ def _time(root: Mapping, measures: System) -> tuple[Time | None, Findings]:
 
 def _photo(root: Mapping) -> Photo | None:
     node = root.get("photo")
-    if not isinstance(node, Mapping) or not _word(node, "file"):
+    if not isinstance(node, Mapping) or not word_of(node, "file"):
         return None
     return Photo(
         where=node.where,
-        file=_word(node, "file"),
-        alt=_word(node, "alt"),
-        credit=_word(node, "credit"),
-        focus=_word(node, "focus"),
+        file=word_of(node, "file"),
+        alt=word_of(node, "alt"),
+        credit=word_of(node, "credit"),
+        focus=word_of(node, "focus"),
     )
 
 
@@ -320,9 +306,9 @@ def _tested(root: Mapping) -> Tested | None:
         return None
     return Tested(
         where=node.where,
-        trial=_word(node, "trial"),
-        cross_test=_word(node, "cross_test"),
-        cooked_from=tuple(column.text for column in _texts(node, "cooked_from")),
+        trial=word_of(node, "trial"),
+        cross_test=word_of(node, "cross_test"),
+        cooked_from=tuple(column.text for column in texts_of(node, "cooked_from")),
     )
 
 
@@ -334,7 +320,7 @@ def _history(root: Mapping) -> tuple[Published | None, tuple[Correction, ...], F
     if isinstance(node, Mapping):
         day, of_day = _date(node)
         found += of_day
-        published = Published(where=node.where, date=day, mark=_word(node, "mark"))
+        published = Published(where=node.where, date=day, mark=word_of(node, "mark"))
     listed = root.get("corrections")
     corrections: list[Correction] = []
     for one in listed.items if isinstance(listed, Sequence) else ():
@@ -342,7 +328,7 @@ def _history(root: Mapping) -> tuple[Published | None, tuple[Correction, ...], F
             day, of_day = _date(one)
             found += of_day
             corrections.append(
-                Correction(where=one.where, date=day, what=_word(one, "what"), mark=_word(one, "mark"))
+                Correction(where=one.where, date=day, what=word_of(one, "what"), mark=word_of(one, "mark"))
             )
     return published, tuple(corrections), tuple(found)
 
@@ -352,7 +338,7 @@ def _reviewed(root: Mapping) -> tuple[Reviewed | None, Findings]:
     if not isinstance(node, Mapping):
         return None, ()
     day, found = _date(node)
-    return Reviewed(where=node.where, by=_word(node, "by"), date=day), found
+    return Reviewed(where=node.where, by=word_of(node, "by"), date=day), found
 
 
 def _date(node: Mapping) -> tuple[str, Findings]:

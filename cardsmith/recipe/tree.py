@@ -334,3 +334,10 @@ class _Builder:
             what = f"“{match['comment'].rstrip()}” is a comment for YAML and won't be printed"
             instead = f"the text in quotes: {quoted((scalar.text + match[0]).strip())}"
             self.tell("yaml-comment", where, what, instead, len(match["comment"].rstrip()))
+
+
+def mappings_of(node: Mapping, key: str) -> tuple[Mapping, ...]:
+    """The mappings in the list under a key."""
+    value = node.get(key)
+    items = value.items if isinstance(value, Sequence) else ()
+    return tuple(item for item in items if isinstance(item, Mapping))

@@ -12,18 +12,13 @@ from cardsmith.language.tokens import tokenize
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System
 from cardsmith.recipe.model import Text, Time, Yield
-from cardsmith.recipe.tree import Mapping, Scalar
+from cardsmith.recipe.texts import text_of
+from cardsmith.recipe.tree import Mapping
 from cardsmith.regex import regex
 
 _EATERS = regex(r"(?:people|persons|portions|servings|guests)?(?:\s*\bas (?:an? )?[a-z ]+)?", re.IGNORECASE)
 MOST = 100_000  # pieces, or people; common practice, no source
 _SIZES = (Dimension.MASS, Dimension.VOLUME, Dimension.LENGTH)
-
-
-def text_of(node: Mapping, key: str) -> Text | None:
-    """The text of a key, with its place."""
-    value = node.get(key)
-    return Text(text=value.text.strip(), where=value.where) if isinstance(value, Scalar) else None
 
 
 def read_yield(node: Mapping, measures: System) -> tuple[Yield, tuple[Finding, ...]]:

@@ -20,9 +20,9 @@ from cardsmith.measure.quantity import Bound, Quantity
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.lines import read_line
 from cardsmith.recipe.model import Ingredient, Text
+from cardsmith.recipe.texts import text_of
 from cardsmith.recipe.tree import Mapping, Node, Scalar
 from cardsmith.recipe.weighed import weigh
-from cardsmith.recipe.yields import text_of
 
 MOST_FACTORS = 5  # the corners of their ranges are 32
 HEAT = Factor(name="true heat", kind=FactorKind.HEAT)

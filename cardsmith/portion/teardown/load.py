@@ -26,8 +26,8 @@ from cardsmith.portion.teardown.schema import ENERGY, LAWS, NUTRIENTS, TEARDOWN
 from cardsmith.recipe.model import Text
 from cardsmith.recipe.shape import shaped
 from cardsmith.recipe.source import read_source
-from cardsmith.recipe.tree import Mapping, Scalar, Sequence
-from cardsmith.recipe.yields import text_of
+from cardsmith.recipe.texts import text_of, texts_of
+from cardsmith.recipe.tree import Mapping, Scalar, mappings_of
 
 MOST_LISTED = 60  # ingredients of one label: each takes a few linear programmes
 _ENERGY = "EU energy"
@@ -43,7 +43,7 @@ def read_teardown(data: bytes, file: str, larder: Larder) -> tuple[Teardown | No
     if root is None:
         return None, in_order((*source.findings, *misshapen))
     reader = _TeardownReader(larder)
-    labels = tuple(reader.label(node) for node in (root, *_mappings(root, "labels")))
+    labels = tuple(reader.label(node) for node in (root, *mappings_of(root, "labels")))
     if not any(one.is_water for one in reader.foods):
         reader.add(Text(text="water", where=root.where))
     allowance = reader.percents(text_of(root, "allowance"))
@@ -54,26 +54,12 @@ def read_teardown(data: bytes, file: str, larder: Larder) -> tuple[Teardown | No
         moisture=reader.percents(text_of(root, "moisture")),
         loss=reader.percents(text_of(root, "loss")),
         allowance=min(allowance.high, Fraction(1)) if allowance else Fraction(0),
-        pieces=tuple(piece for text in _texts(root, "pieces") if (piece := reader.grams(text)) is not None),
-        sizes=tuple(text.text for text in _texts(root, "sizes")),
-        bought=tuple(text.text for text in _texts(root, "bought")),
+        pieces=tuple(piece for text in texts_of(root, "pieces") if (piece := reader.grams(text)) is not None),
+        sizes=tuple(text.text for text in texts_of(root, "sizes")),
+        bought=tuple(text.text for text in texts_of(root, "bought")),
     )
     found = in_order((*source.findings, *misshapen, *reader.findings))
     return (taken if labels[0].is_list else None), found
-
-
-def _mappings(node: Mapping, key: str) -> tuple[Mapping, ...]:
-    value = node.get(key)
-    items = value.items if isinstance(value, Sequence) else ()
-    return tuple(item for item in items if isinstance(item, Mapping))
-
-
-def _texts(node: Mapping, key: str) -> tuple[Text, ...]:
-    value = node.get(key)
-    items = value.items if isinstance(value, Sequence) else ()
-    return tuple(
-        Text(text=" ".join(item.text.split()), where=item.where) for item in items if isinstance(item, Scalar)
-    )
 
 
 class _TeardownReader:
@@ -101,9 +87,9 @@ class _TeardownReader:
     def label(self, node: Mapping) -> Label:
         said = text_of(node, "law")
         law = said.text if said and said.text in LAWS else "US"
-        small = _texts(node, "two_percent_or_less")
+        small = texts_of(node, "two_percent_or_less")
         below = {text.text for text in small}
-        main = tuple(text for text in _texts(node, "ingredients") if text.text not in below)
+        main = tuple(text for text in texts_of(node, "ingredients") if text.text not in below)
         if len(main) + len(small) > MOST_LISTED:
             what = f"{len(main) + len(small)} ingredients are more than a label has"
             self.tell("label-too-long", (*main, *small)[MOST_LISTED], what, f"at most {MOST_LISTED}")
