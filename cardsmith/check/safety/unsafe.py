@@ -23,7 +23,6 @@ from cardsmith.measure.units import units
 POISON = "natural toxin"
 TOXIC_BEANS = ("key:dried-kidney-bean", "key:dried-cannellini-bean", "key:dried-fava-bean")
 ADVISED = 1800  # seconds at a full boil: the FDA's advice
-ENOUGH = 600  # that destroy the toxin: UK Food Standards Agency, Pulses (memory)
 LOW = units()["degree Fahrenheit"].to_base(Fraction(130))
 
 
@@ -36,9 +35,9 @@ LOW = units()["degree Fahrenheit"].to_base(Fraction(130))
     acceptable=False,
 )
 def beans_underboiled(subject: Subject) -> Iterator[Query]:
-    """Dried kidney, cannellini or broad beans that no step boils for ten minutes; a note below thirty.
+    """Dried kidney, cannellini or broad beans that no step boils for ten minutes; a warning below thirty.
 
-    The UK's advice is ten minutes at a full boil, the FDA's thirty.
+    The UK's advice is ten minutes at a full boil, the FDA's thirty: the longer holds.
     """
     recipe, larder = subject.recipe, subject.larder
     raw = {one.line for one in exposures(recipe, larder) if one.sort == "beans"}
@@ -52,7 +51,7 @@ def beans_underboiled(subject: Subject) -> Iterator[Query]:
             if 0 < seconds < ADVISED:
                 told = number(seconds / 60)
                 what = f"the {line.item} boil for {told} minutes; 30 is the published advice"
-                yield query(line, what, severity=Severity.NOTE if seconds >= ENOUGH else Severity.WARNING)
+                yield query(line, what, severity=Severity.WARNING)
 
 
 def _boiled(history: History) -> Fraction:

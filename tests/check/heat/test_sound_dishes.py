@@ -63,7 +63,7 @@ DISHES = (
     ("pressure stew","1 kg beef chuck; 500 ml stock","Put the beef and stock in a pressure cooker. Cook at high pressure for 35 minutes. Release the pressure, then open the lid."),
     ("slow cooker chili","500 g ground beef; 400 g canned kidney beans; 400 g canned tomatoes","Brown the beef for 8 minutes. Put everything in a slow cooker and cook on low for 6 hours."),
     ("microwave cake","60 g flour; 40 g sugar; 1 large egg; 40 ml milk; 30 ml oil","Whisk everything in a mug. Microwave for 90 seconds, until risen. Stand for 1 minute."),
-    ("kidney soaked","300 g dried kidney beans; 1 onion","Soak the beans for 12 hours and drain. Boil hard in fresh water for 10 minutes, then simmer for 1 hour with the onion, until soft."),
+    ("kidney soaked","300 g dried kidney beans; 1 onion","Soak the beans for 12 hours and drain. Boil hard in fresh water for 30 minutes, then simmer for 1 hour with the onion, until soft."),
 )
 # fmt: on
 ASKED = frozenset(

@@ -14,8 +14,8 @@ BEANS = "250 g dried kidney beans; 1 l water"
     ("step", "severity"),
     [
         ("Boil the beans hard for 30 minutes, then simmer for 1 hour.", None),
-        ("Boil the beans hard for 10 minutes, then simmer for 1 hour.", Severity.NOTE),
-        ("Boil the beans for 10 to 15 minutes.", Severity.NOTE),
+        ("Boil the beans hard for 10 minutes, then simmer for 1 hour.", Severity.WARNING),
+        ("Boil the beans for 10 to 15 minutes.", Severity.WARNING),
         ("Bring the beans to a boil and simmer for 1 hour.", Severity.ERROR),
         ("Bring the beans to a boil. Simmer for 1 hour.", Severity.ERROR),
         ("Cook the beans on low for 8 hours.", Severity.ERROR),
@@ -33,7 +33,7 @@ def test_beans_boiled_too_briefly_are_told_apart_from_never() -> None:
         "beans-underboiled", dish(BEANS, "Boil the beans for 10 minutes, then simmer for 1 hour.")
     )
     assert (never.severity, "slow cooker" in never.what) == (Severity.ERROR, True)
-    assert (short.severity, "30" in short.what) == (Severity.NOTE, True)
+    assert (short.severity, "30" in short.what) == (Severity.WARNING, True)
 
 
 @pytest.mark.parametrize(
