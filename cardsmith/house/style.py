@@ -124,11 +124,11 @@ def _row_of(name: str) -> TextKind:
 
 def _record(style: type) -> Record:
     """The keys that a style is read from; those whose fields have a default may be left empty."""
-    return Record(fields=tuple(_entry(style, one) for one in fields(style)), made=style)
+    hints = get_type_hints(style, include_extras=True)
+    return Record(fields=tuple(_entry(hints[one.name], one) for one in fields(style)), made=style)
 
 
-def _entry(style: type, one: Field[Any]) -> Entry:
-    hint = get_type_hints(style, include_extras=True)[one.name]
+def _entry(hint: Any, one: Field[Any]) -> Entry:
     *kind, about, example = hint.__metadata__
     required = one.default is MISSING
     return entry(one.name, *kind or [_record(hint.__origin__)], about, example, required=required)
