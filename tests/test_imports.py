@@ -35,9 +35,27 @@ ORDER = (
     ("__main__",),
 )
 RANK = {name: rank for rank, names in enumerate(ORDER) for name in names}
-# Rooms within a room. What stands beside them is for all of them and imports none; each of them may import,
-# besides that and its own modules, those named here.
+# Rooms within a room, and which of each other they may import, besides their own modules and what stands
+# beside them. What stands beside is for all of them and imports none, but for the modules of JOINING, which
+# put the rooms together and which none of them imports.
 INNER: Mapping[str, Mapping[str, frozenset[str]]] = {
+    "language": {
+        "figures": frozenset(),
+        "line": frozenset({"figures"}),
+        "prose": frozenset({"figures"}),
+    },
+    "portion": {
+        "teardown": frozenset(),
+    },
+    "check": {
+        "words": frozenset(),
+        "formula": frozenset(),
+        "safety": frozenset(),
+        "method": frozenset(),
+        "amounts": frozenset({"formula"}),
+        "heat": frozenset({"safety"}),
+        "records": frozenset({"formula"}),
+    },
     "render": {
         "pictures": frozenset(),
         "papers": frozenset(),
@@ -46,6 +64,10 @@ INNER: Mapping[str, Mapping[str, frozenset[str]]] = {
         "sheets": frozenset({"press"}),
         "proof": frozenset({"card", "press", "papers"}),
     },
+}
+JOINING: Mapping[str, frozenset[str]] = {
+    "language": frozenset({"quantities"}),
+    "check": frozenset({"run", "explain", "sarif"}),
 }
 LARGEST = 15  # modules side by side, that a newcomer can take in
 
@@ -76,8 +98,9 @@ def _imported(path: Path) -> set[str]:
 
 
 def _inner(stage: str, name: tuple[str, ...]) -> str | None:
-    """The room within a stage that a module stands in; None beside these rooms."""
-    return name[1] if len(name) > 1 and name[1] in INNER[stage] else None
+    """The room within a stage, or the module that joins them, which a name stands in; None beside these."""
+    inner = name[1] if len(name) > 1 else None
+    return inner if inner in INNER[stage] or inner in JOINING.get(stage, ()) else None
 
 
 @pytest.mark.parametrize("path", _modules(), ids=lambda path: str(path.relative_to(PACKAGE)))
@@ -91,19 +114,28 @@ def test_a_stage_never_reaches_back(path: Path) -> None:
 
 @pytest.mark.parametrize("stage", INNER)
 def test_a_room_within_a_stage_keeps_to_its_own(stage: str) -> None:
+    joining = JOINING.get(stage, frozenset())
     for path in (PACKAGE / stage).rglob("*.py"):
-        room = _inner(stage, path.relative_to(PACKAGE).parts)
-        others = {_inner(stage, name) for name in _imports(path) if name[0] == stage}
-        allowed = INNER[stage][room] if room else frozenset()
-        assert others - {None, room} <= allowed, path.relative_to(PACKAGE)
+        room = _inner(stage, path.relative_to(PACKAGE).with_suffix("").parts)
+        others = {_inner(stage, name) for name in _imports(path) if name[0] == stage} - {None, room}
+        allowed = joining | set(INNER[stage]) if room in joining else INNER[stage][room] if room else set()
+        assert others <= allowed, path.relative_to(PACKAGE)
+
+
+@pytest.mark.parametrize("stage", INNER)
+def test_rooms_within_a_stage_stand_in_order_so_that_none_reaches_back(stage: str) -> None:
+    before: set[str] = set()
+    for room, allowed in INNER[stage].items():
+        assert allowed <= before, room
+        before.add(room)
 
 
 @pytest.mark.parametrize("stage", INNER)
 def test_every_room_within_a_stage_is_named_and_none_is_crowded(stage: str) -> None:
     folders = {path.parent for path in (PACKAGE / stage).rglob("*.py")}
-    assert {path.name for path in folders - {PACKAGE / stage}} == set(INNER[stage])
+    assert {path.name for path in folders - {PACKAGE / stage}} == set(INNER.get(stage, ()))
     for folder in folders:
-        assert len([path for path in folder.glob("*.py") if path.name != "__init__.py"]) <= LARGEST
+        assert len([path for path in folder.glob("*.py") if path.name != "__init__.py"]) <= LARGEST, folder
 
 
 @pytest.mark.parametrize("stage", ["recipe", "check", "rewrite", "render", "engine", "commands"])

@@ -17,7 +17,7 @@ from pathlib import Path
 import pytest
 
 import cardsmith
-from cardsmith.language.numbers import NUMBER_WORDS
+from cardsmith.language.figures.numbers import NUMBER_WORDS
 from cardsmith.measure.units import Dimension, units
 from cardsmith.reference import table
 

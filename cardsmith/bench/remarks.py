@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from cardsmith.finding import Finding, Severity
-from cardsmith.language.prose import read_prose, unread_in
+from cardsmith.language.prose.fields import read_prose, unread_in
 from cardsmith.language.quantities import read_clock
 from cardsmith.language.spans import Measured
 from cardsmith.measure.units import System

@@ -10,7 +10,7 @@ from fractions import Fraction
 from functools import cached_property
 
 from cardsmith.finding import Where
-from cardsmith.language.prose import read_prose
+from cardsmith.language.prose.fields import read_prose
 from cardsmith.language.spans import Kind, Measured, Span, Told, Unread
 from cardsmith.last_result import remembered
 from cardsmith.measure.units import System

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from cardsmith.language.sentences import readings
+from cardsmith.language.prose.sentences import readings
 from cardsmith.language.spans import Kind
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, units

@@ -15,7 +15,7 @@ from cardsmith.facts.mishaps import THAWS, deep_fat, frozen_into_fat, used_marin
 from cardsmith.facts.patterns import is_of
 from cardsmith.facts.readers import eats_dough, for_babies, for_toddlers
 from cardsmith.facts.vessels import cooker_misused
-from cardsmith.language.prose import read_prose
+from cardsmith.language.prose.fields import read_prose
 from cardsmith.language.spans import Kind, Told
 from cardsmith.measure.larder import Larder, words
 from cardsmith.measure.units import System

@@ -11,7 +11,7 @@ from functools import cache, lru_cache
 from cardsmith.facts.claims import asked_for, left_out
 from cardsmith.facts.patterns import cell, is_of
 from cardsmith.facts.phrases import Phrases, phrases
-from cardsmith.language.line_foods import alternative_foods
+from cardsmith.language.line.foods import alternative_foods
 from cardsmith.last_result import remembered
 from cardsmith.measure.larder import Food, Larder
 from cardsmith.measure.nearest import nearest

@@ -14,8 +14,8 @@ from cardsmith.facts.foods import Identity, identities
 from cardsmith.facts.mixtures import Walker
 from cardsmith.facts.patterns import is_of
 from cardsmith.facts.underdone import Sense
-from cardsmith.language.extents import Extent, extent_behind
-from cardsmith.language.prose import read_prose
+from cardsmith.language.figures.extents import Extent, extent_behind
+from cardsmith.language.prose.fields import read_prose
 from cardsmith.language.spans import Kind, Measured, Purpose, Span
 from cardsmith.last_result import remembered
 from cardsmith.measure.larder import Food, Larder

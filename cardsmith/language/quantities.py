@@ -5,13 +5,13 @@ from __future__ import annotations
 from fractions import Fraction
 
 from cardsmith.finding import Finding, Severity, Where
-from cardsmith.language.amounts import SIZES, amount_at
-from cardsmith.language.bounds import bound_after, bound_before
-from cardsmith.language.clock import moment_at
 from cardsmith.language.faults import Fault
-from cardsmith.language.heat import heat_at
-from cardsmith.language.numbers import Form, number_at
-from cardsmith.language.sentences import readings
+from cardsmith.language.figures.amounts import SIZES, amount_at
+from cardsmith.language.figures.bounds import bound_after, bound_before
+from cardsmith.language.figures.clock import moment_at
+from cardsmith.language.figures.heat import heat_at
+from cardsmith.language.figures.numbers import Form, number_at
+from cardsmith.language.prose.sentences import readings
 from cardsmith.language.spans import Kind
 from cardsmith.language.tokens import DASHES, TokenKind, tokenize
 from cardsmith.measure.quantity import Bound, Quantity

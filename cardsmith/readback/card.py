@@ -14,7 +14,7 @@ from dataclasses import replace
 from cardsmith.facts.cautions import hazards
 from cardsmith.finding import Finding, Where
 from cardsmith.house.style import House
-from cardsmith.language.prose import read_prose
+from cardsmith.language.prose.fields import read_prose
 from cardsmith.language.spans import Draw, Kind, Measured, Span
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.quantity import Bound, Quantity

@@ -14,8 +14,8 @@ from functools import lru_cache
 from cardsmith.facts.roles import role_class
 from cardsmith.finding import Finding, Severity
 from cardsmith.house.style import SYSTEMS, House
-from cardsmith.language.line import Line, read_text
-from cardsmith.language.line_statements import Statement
+from cardsmith.language.line.read import Line, read_text
+from cardsmith.language.line.statements import Statement
 from cardsmith.language.spans import Share
 from cardsmith.last_result import remembered
 from cardsmith.measure.larder import Larder

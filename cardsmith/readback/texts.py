@@ -7,7 +7,7 @@ from collections.abc import Set as AbstractSet
 from fractions import Fraction
 
 from cardsmith.finding import Finding, Where
-from cardsmith.language.sentences import Reading, readings
+from cardsmith.language.prose.sentences import Reading, readings
 from cardsmith.language.spans import KEEPING, Kind, Measured, Protected, Purpose, Span, Told, Unread, Words
 from cardsmith.measure.oven import dial, dials
 from cardsmith.measure.quantity import Quantity

@@ -24,8 +24,8 @@ from collections.abc import Iterable
 
 from cardsmith.finding import Severity
 from cardsmith.language.faults import Fault
-from cardsmith.language.line import Line, read_text
-from cardsmith.language.numbers import number_at
+from cardsmith.language.figures.numbers import number_at
+from cardsmith.language.line.read import Line, read_text
 from cardsmith.language.tokens import tokenize
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.units import System

@@ -1,4 +1,4 @@
-"""Ingredient lines as the recipe keeps them. What the words mean is read in `cardsmith.language.line`."""
+"""Ingredient lines as the recipe keeps them. What the words mean is read in `language/line`."""
 
 from __future__ import annotations
 
@@ -8,9 +8,10 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from cardsmith.finding import Finding, Severity, Where
-from cardsmith.language.amounts import ONE, size_at
 from cardsmith.language.faults import Fault
-from cardsmith.language.line import (
+from cardsmith.language.figures.amounts import ONE, size_at
+from cardsmith.language.line.further_uses import use_in
+from cardsmith.language.line.read import (
     LONGEST_LINE,
     Line,
     accounted,
@@ -19,8 +20,7 @@ from cardsmith.language.line import (
     outer_fault,
     read_text,
 )
-from cardsmith.language.line_statements import Head, Role, Statement
-from cardsmith.language.line_uses import use_in
+from cardsmith.language.line.statements import Head, Role, Statement
 from cardsmith.language.spans import Share
 from cardsmith.language.tokens import flat, tokenize
 from cardsmith.measure.larder import Food, Larder, words

@@ -8,7 +8,7 @@ import re
 from collections.abc import Iterable, Iterator
 
 from cardsmith.finding import Finding, Severity, Where, in_order
-from cardsmith.language.prose import stray_links, unread_in
+from cardsmith.language.prose.fields import stray_links, unread_in
 from cardsmith.language.spans import Draw
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.units import System

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from cardsmith.finding import Finding, Where
-from cardsmith.language.prose import read_spans
+from cardsmith.language.prose.fields import read_spans
 from cardsmith.measure.units import System
 from cardsmith.recipe.model import Step
 

@@ -6,7 +6,7 @@ import re
 from dataclasses import replace
 
 from cardsmith.finding import Finding, Severity
-from cardsmith.language.amounts import amount_at
+from cardsmith.language.figures.amounts import amount_at
 from cardsmith.language.quantities import read_quantity
 from cardsmith.language.tokens import tokenize
 from cardsmith.measure.quantity import Quantity

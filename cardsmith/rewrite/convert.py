@@ -6,8 +6,8 @@ from dataclasses import dataclass
 
 from cardsmith.finding import Finding, Where
 from cardsmith.house.style import House
-from cardsmith.language.numbers import number_at
-from cardsmith.language.prose import read_prose
+from cardsmith.language.figures.numbers import number_at
+from cardsmith.language.prose.fields import read_prose
 from cardsmith.language.spans import Measured, Purpose
 from cardsmith.language.tokens import tokenize
 from cardsmith.measure.larder import Larder

@@ -6,7 +6,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from cardsmith.house.style import House
-from cardsmith.language.amounts import ONE
+from cardsmith.language.figures.amounts import ONE
 from cardsmith.language.spans import Kind, Share
 from cardsmith.measure.larder import Food
 from cardsmith.measure.quantity import Bound, Quantity

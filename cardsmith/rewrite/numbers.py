@@ -11,7 +11,7 @@ from fractions import Fraction
 
 from cardsmith.finding import Where
 from cardsmith.house.style import House
-from cardsmith.language.prose import read_prose
+from cardsmith.language.prose.fields import read_prose
 from cardsmith.language.spans import Purpose
 from cardsmith.language.tokens import numerals
 from cardsmith.measure.quantity import Quantity

@@ -9,7 +9,7 @@ from typing import Any
 from cardsmith.facts.cautions import cautions
 from cardsmith.finding import CardsmithError, Finding, Where
 from cardsmith.house.style import House
-from cardsmith.language.prose import read_prose
+from cardsmith.language.prose.fields import read_prose
 from cardsmith.language.spans import Measured
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.pans import Pan

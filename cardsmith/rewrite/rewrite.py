@@ -9,7 +9,7 @@ from cardsmith.facts.allergens import allergens, in_one_word
 from cardsmith.facts.diets import printable
 from cardsmith.finding import Finding, Where
 from cardsmith.house.style import House
-from cardsmith.language.prose import read_prose
+from cardsmith.language.prose.fields import read_prose
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.units import Dimension, System
 from cardsmith.recipe.mention_reader import read_mentions

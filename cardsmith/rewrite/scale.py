@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from cardsmith.facts.roles import role_class
 from cardsmith.finding import CardsmithError
-from cardsmith.language.prose import read_prose
+from cardsmith.language.prose.fields import read_prose
 from cardsmith.language.spans import Draw, Measured, Span, Told, Unread, Words
 from cardsmith.measure.pans import Pan
 from cardsmith.measure.quantity import Quantity

@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from cardsmith.finding import Where
 from cardsmith.house.style import SYSTEMS, House
-from cardsmith.language.prose import read_prose
+from cardsmith.language.prose.fields import read_prose
 from cardsmith.language.spans import Kind, Measured
 from cardsmith.measure.quantity import Bound, Quantity
 from cardsmith.measure.units import Dimension, System

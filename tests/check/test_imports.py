@@ -23,16 +23,6 @@ ALLOWED = (
 )
 HERE = Path(cardsmith.check.__file__).parent
 MODULES = sorted(HERE.rglob("*.py"))
-ROOMS = (
-    "words",
-    "formula",
-    "safety",
-    "amounts",
-    "method",
-    "heat",
-    "records",
-)  # each asks only those before it
-ABOVE = ("run", "explain", "sarif")  # modules beside the rooms that ask any of them
 
 
 def imported(file: Path) -> list[str]:
@@ -47,13 +37,3 @@ def test_checking_knows_nothing_of_later_stages(file: Path) -> None:
     names = imported(file)
     assert [name for name in names if name.startswith("cardsmith") and not name.startswith(ALLOWED)] == []
     assert not {"jinja2", "weasyprint", "pikepdf"} & {name.split(".")[0] for name in names}
-
-
-@pytest.mark.parametrize("file", MODULES, ids=lambda file: file.relative_to(HERE).as_posix())
-def test_a_room_asks_only_those_before_it(file: Path) -> None:
-    room = file.relative_to(HERE).parts[0].removesuffix(".py")
-    allowed = ROOMS if room in ABOVE else ROOMS[: ROOMS.index(room) + 1] if room in ROOMS else ()
-    asked = {
-        name.split(".")[2] for name in imported(file) if name.startswith("cardsmith.check.")
-    }.intersection(ROOMS)
-    assert asked <= set(allowed)

@@ -16,8 +16,8 @@ from cardsmith.finding import CardsmithError, Finding, Severity, Where
 from cardsmith.flow import prepare
 from cardsmith.house.style import MAX_TOLD, load_house, read_house
 from cardsmith.language.marks import visible
-from cardsmith.language.prose import LONGEST_TEXT, read_prose
-from cardsmith.language.sentences import readings
+from cardsmith.language.prose.fields import LONGEST_TEXT, read_prose
+from cardsmith.language.prose.sentences import readings
 from cardsmith.language.spans import Draw, Measured
 from cardsmith.measure.larder import load_larder
 from cardsmith.measure.quantity import Quantity

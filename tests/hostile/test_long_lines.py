@@ -7,7 +7,7 @@ import time
 import pytest
 
 from cardsmith.finding import Where
-from cardsmith.language.prose import LONGEST_TEXT
+from cardsmith.language.prose.fields import LONGEST_TEXT
 from cardsmith.measure.larder import load_larder
 from cardsmith.recipe.lines import read_line
 from cardsmith.recipe.steps import read_step

@@ -12,11 +12,11 @@ from pathlib import Path
 import pytest
 
 from cardsmith.finding import Severity
-from cardsmith.language.line import read_text, shown
-from cardsmith.language.sentences import readings
+from cardsmith.language.line.read import read_text, shown
+from cardsmith.language.prose.sentences import readings
 from cardsmith.measure.larder import load_larder
 from cardsmith.measure.quantity import Bound
-from tests.language.test_sentences import told
+from tests.language.prose.test_sentences import told
 
 CASES = Path(__file__).parent / "cases"
 

@@ -9,8 +9,8 @@ from types import FrameType
 import pytest
 
 from cardsmith.finding import Where
-from cardsmith.language.line import LONGEST_LINE, read_text
-from cardsmith.language.sentences import readings
+from cardsmith.language.line.read import LONGEST_LINE, read_text
+from cardsmith.language.prose.sentences import readings
 from cardsmith.measure.larder import load_larder
 from cardsmith.recipe.lines import read_ingredient_fields
 from cardsmith.recipe.model import Text

@@ -11,7 +11,7 @@ import pytest
 
 from cardsmith.finding import Where
 from cardsmith.house.style import load_house
-from cardsmith.language.prose import read_prose
+from cardsmith.language.prose.fields import read_prose
 from cardsmith.readback.texts import text_differs, visible
 from cardsmith.rewrite.prose import rewrite_spans
 from cardsmith.rewrite.wording import fraction_text

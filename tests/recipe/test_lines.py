@@ -17,7 +17,7 @@ from cardsmith.measure.quantity import Bound, Quantity
 from cardsmith.measure.units import Dimension, System
 from cardsmith.recipe.lines import LONGEST_LINE, read_ingredient_fields, read_line, read_lines
 from cardsmith.recipe.model import Ingredient, Text
-from tests.language.figures import in_words
+from tests.language.written_numbers import in_words
 
 WHERE = Where(file="recipe.yaml", line=7, column=9, field="ingredients[0]")
 LARDER = load_larder()

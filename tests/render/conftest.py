@@ -12,8 +12,8 @@ import pytest
 
 from cardsmith.finding import Where
 from cardsmith.house.style import House, load_house
-from cardsmith.language.amounts import ONE
-from cardsmith.language.numbers import number_in
+from cardsmith.language.figures.amounts import ONE
+from cardsmith.language.figures.numbers import number_in
 from cardsmith.language.spans import Words
 from cardsmith.measure.quantity import quantity
 from cardsmith.measure.units import units

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from markupsafe import Markup
 
 from cardsmith.finding import Where
-from cardsmith.language.sentences import readings
+from cardsmith.language.prose.sentences import readings
 from cardsmith.language.spans import Protected, Words
 from cardsmith.measure.quantity import quantity
 from cardsmith.measure.units import units

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from cardsmith.finding import Where
 from cardsmith.house.style import House
-from cardsmith.language.prose import read_prose
+from cardsmith.language.prose.fields import read_prose
 from cardsmith.language.spans import Kind, Measured, Purpose, Words
 from cardsmith.measure.quantity import Bound, Quantity, quantity
 from cardsmith.measure.units import units

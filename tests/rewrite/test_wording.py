@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from cardsmith.language.amounts import ONE
-from cardsmith.language.numbers import number_in
+from cardsmith.language.figures.amounts import ONE
+from cardsmith.language.figures.numbers import number_in
 from cardsmith.language.spans import Share
 from cardsmith.measure.quantity import Bound
 from cardsmith.measure.units import units

@@ -9,7 +9,7 @@ from fractions import Fraction
 
 from cardsmith.check.fields import Field
 from cardsmith.check.subject import Subject
-from cardsmith.language.extents import Extent, extent_behind
+from cardsmith.language.figures.extents import Extent, extent_behind
 from cardsmith.language.spans import Kind, Measured
 from cardsmith.last_result import remembered
 from cardsmith.measure.pans import Pan, pans

@@ -10,8 +10,8 @@ from itertools import groupby
 
 from cardsmith.check.fields import Field, steps
 from cardsmith.check.wording import number
+from cardsmith.language.prose.time_use import spending
 from cardsmith.language.spans import Kind, Measured
-from cardsmith.language.spending import spending
 from cardsmith.last_result import remembered
 from cardsmith.measure.larder import words
 from cardsmith.measure.quantity import Bound

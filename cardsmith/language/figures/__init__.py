@@ -1,0 +1,1 @@
+"""Figures as they are written: numbers, words of units and bounds, amounts, sizes, heat, times of day."""

@@ -1,0 +1,199 @@
+"""Times of day, and times written with marks: ``7:30 a.m.``, ``5pm``, ``14:00``, ``1:30 h``, ``3′30″``.
+
+    moment = hour ["." | ":" minutes] half | hour ":" minutes | hour ["o'clock"] [day]
+           | part ("past" | "to") hour | lasting
+    half   = "am" | "pm" | "a.m." | "p.m."
+    day    = "in the evening" | "tonight" | "the next morning" …
+    lasting = hours ":" minutes "h" | minutes "′" seconds "″"
+
+>>> [str(moment_in(text).low / 3600) for text in ("2 pm", "7:30 a.m.", "14:00", "6 o'clock", "half past six")]
+['14', '15/2', '14', '6', '13/2']
+>>> [str(moment_in(text).low / 3600) for text in ("7 in the evening", "8 the next morning")]
+['19', '8']
+>>> moment_in("1:30 h").quantity.low, moment_in("3′30″").quantity.low
+(Fraction(5400, 1), Fraction(210, 1))
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from cardsmith.language.figures.numbers import Form, number_at
+from cardsmith.language.figures.unit_words import unit_at
+from cardsmith.language.spans import Kind
+from cardsmith.language.tokens import TokenKind, Tokens, tokenize
+from cardsmith.measure.quantity import Quantity
+from cardsmith.measure.units import Dimension, units
+
+_HALVES = {"am": 0, "pm": 12}
+# The half of the day that words behind an hour tell, in hours.
+_DAY = {
+    ("in", "the", "morning"): 0,
+    ("the", "next", "morning"): 0,
+    ("the", "following", "morning"): 0,
+    ("the", "same", "morning"): 0,
+    ("tomorrow", "morning"): 0,
+    ("this", "morning"): 0,
+    ("in", "the", "afternoon"): 12,
+    ("in", "the", "evening"): 12,
+    ("the", "evening", "before"): 12,
+    ("the", "night", "before"): 12,
+    ("the", "same", "evening"): 12,
+    ("this", "evening"): 12,
+    ("that", "evening"): 12,
+    ("at", "night"): 12,
+    ("tonight",): 12,
+}
+_LENGTHS = frozenset(map(len, _DAY))
+_EVENING_MEALS = frozenset({"dinner", "supper"})  # "for dinner at 7:30"
+_PRIMES, _SECONDS = frozenset("′'’"), frozenset('″"”')
+
+
+@dataclass(frozen=True, slots=True)
+class Moment:
+    """A time of day in seconds after midnight, a duration, or a proportion, and the tokens it stands in."""
+
+    kind: Kind
+    low: Fraction
+    high: Fraction
+    first: int
+    end: int
+    quantity: Quantity | None = None  # of a duration
+
+
+def moment_in(text: str) -> Moment:
+    """The time that begins ``text``.
+
+    Raises:
+        ValueError: none does.
+    """
+    found = moment_at(tokenize(text), 0)
+    if found is None:
+        raise ValueError(f"{text!r} begins with no time")
+    return found
+
+
+def moment_at(tokens: Tokens, at: int) -> Moment | None:
+    """The time of day that begins at token ``at``, or a time or a proportion written with marks."""
+    token = tokens[at]
+    past = _past(tokens, at)
+    if past is not None:
+        return past
+    number = number_at(tokens, at)
+    if number is None or number.value is None or number.form is Form.ARTICLE:
+        return None
+    if token.kind is TokenKind.DIGITS:
+        primed = _primed(tokens, at)
+        if primed is not None:
+            return primed
+        if tokens[at + 1].text in {":", "."} and tokens[at + 1].glued and tokens[at + 2].glued:
+            colon = _colon(tokens, at)
+            if colon is not None:
+                return colon
+    half = _half(tokens, number.end)
+    if half is not None and 1 <= number.value <= 12:
+        hour = number.value % 12 + half[0]
+        return _clock(hour * 3600, at, half[1])
+    if number.value.denominator != 1 or not 1 <= number.value <= 12:
+        return None
+    said = tokens[number.end].low in {"o'clock", "o’clock"}
+    day = _day(tokens, number.end + said)
+    if said or day is not None:
+        hour = number.value % 12 + day if day is not None else number.value
+        return _clock(hour * 3600, at, number.end + said)
+    return None
+
+
+def _day(tokens: Tokens, at: int) -> int | None:
+    """The hours that words such as "in the evening" add to those of a half day; None where none do."""
+    runs = (tokens.low[at : at + size] for size in _LENGTHS)
+    return next((_DAY[run] for run in runs if run in _DAY), None)
+
+
+def _of_evening(tokens: Tokens, at: int, hours: int) -> int:
+    """The hours before noon that a meal of the evening moves behind it: "for dinner at 7:30"."""
+    near = {tokens[place].low for place in range(max(0, at - 3), at)}
+    return 12 if 1 <= hours < 12 and near & _EVENING_MEALS else 0
+
+
+def _past(tokens: Tokens, at: int) -> Moment | None:
+    """``half past six``, ``a quarter to seven``."""
+    part = number_at(tokens, at)
+    named = part is not None and part.form is Form.WORDS and part.value in {Fraction(1, 2), Fraction(1, 4)}
+    if part is None or part.value is None or not named or tokens[part.end].low not in {"past", "to"}:
+        return None
+    hour = number_at(tokens, part.end + 1)
+    if hour is None or hour.value is None or hour.form is Form.ARTICLE or not 1 <= hour.value <= 12:
+        return None
+    if unit_at(tokens, hour.end) is not None:
+        return None  # "half to one kilogram"
+    sign = 1 if tokens[part.end].low == "past" else -1
+    day = _day(tokens, hour.end)
+    base = hour.value if day is None else hour.value % 12 + day
+    return _clock((base + sign * part.value) * 3600, at, hour.end)
+
+
+def _clock(seconds: Fraction, first: int, end: int) -> Moment:
+    return Moment(Kind.CLOCK, seconds, seconds, first, end)
+
+
+def _half(tokens: Tokens, at: int) -> tuple[int, int] | None:
+    """``am``, ``p.m.``: what it adds to the hour, and where it ends."""
+    word = tokens[at].low
+    if word in _HALVES:
+        return _HALVES[word], at + 1
+    if (
+        word in {"a", "p"}
+        and tokens[at + 1].text == "."
+        and tokens[at + 2].low == "m"
+        and tokens[at + 2].glued
+    ):
+        dotted = tokens[at + 3].text == "." and tokens[at + 3].glued and bool(tokens[at + 4].text)
+        return _HALVES[f"{word}m"], at + (4 if dotted else 3)
+    return None
+
+
+def _primed(tokens: Tokens, at: int) -> Moment | None:
+    """``3′30″``: minutes and seconds."""
+    minutes, prime, seconds, second = (tokens[at + step] for step in range(4))
+    if prime.text not in _PRIMES or seconds.kind is not TokenKind.DIGITS or second.text not in _SECONDS:
+        return None
+    if not (prime.glued and seconds.glued and second.glued):
+        return None
+    total = Fraction(int(minutes.text) * 60 + int(seconds.text))
+    return _lasting(tokens, total, at, at + 4, "minute")
+
+
+def _lasting(tokens: Tokens, seconds: Fraction, first: int, end: int, unit: str) -> Moment:
+    written = tokens.between(first, end)
+    quantity = Quantity(low=seconds, high=seconds, unit=units()[unit], written=written)
+    return Moment(Kind.DURATION, seconds, seconds, first, end, quantity)
+
+
+def _colon(tokens: Tokens, at: int) -> Moment | None:
+    """``14:00``, ``1:30 h``, ``1:4``; a point parts hours and minutes only before "am" and "pm"."""
+    first, mark, second = tokens[at], tokens[at + 1], tokens[at + 2]
+    if second.kind is not TokenKind.DIGITS or (tokens[at + 3].glued and tokens[at + 3].is_number):
+        return None
+    hours, minutes = int(first.text), int(second.text)
+    of_clock = len(second.text) == 2 and minutes < 60 and hours < 24
+    half = _half(tokens, at + 3)
+    if of_clock and half is not None:
+        return _clock(Fraction((hours % 12 + half[0]) * 3600 + minutes * 60), at, half[1])
+    if mark.text != ":":
+        return None
+    unit = unit_at(tokens, at + 3)
+    if of_clock and unit is not None and unit.unit.dimension is Dimension.DURATION:
+        below = {"hour": 60, "minute": 1}.get(unit.unit.name, 60)
+        end = unit.end - (unit.dotted and tokens.is_stop(unit.end - 1))
+        return _lasting(tokens, Fraction((hours * 60 + minutes) * below), at, end, unit.unit.name)
+    if not of_clock and hours and minutes:
+        return Moment(Kind.RATIO, Fraction(hours, minutes), Fraction(hours, minutes), at, at + 3)
+    if of_clock and at == 0 and tokens[at + 3].kind is not TokenKind.WORD and len(first.text) == 1:
+        return Moment(Kind.UNREAD, Fraction(hours), Fraction(minutes), at, at + 3)
+    if not of_clock:
+        return None
+    day = _day(tokens, at + 3)
+    noon = _of_evening(tokens, at, hours) if day is None else day if hours < 12 else 0
+    return _clock(Fraction((hours + noon) * 3600 + minutes * 60), at, at + 3)

@@ -1,0 +1,277 @@
+"""Temperatures in text, and differences of two: ``180 °C``, ``350-degree``, ``gas mark 4``, ``25 °F lower``.
+
+    heat       = point | difference | gas
+    point      = [sign] number [scale] [joint [sign] number] scale [fan] | fan point
+    difference = a point after "by", "within", "swing" …, or before "lower", "of carryover", "below the" …
+    gas        = ("gas" ["mark"] | "GM") number [joint number]
+
+>>> def told(text):
+...     quantity = heat_in(text).quantity
+...     return str(quantity.low), str(quantity.high), quantity.unit.name
+>>> told("180 °C"), told("−5 to 5 °C"), told("between 40 and 45 °C")
+(('180', '180', 'degree Celsius'), ('-5', '5', 'degree Celsius'), ('40', '45', 'degree Celsius'))
+>>> heat_in("fan 160 °C").quantity.fan, heat_in("160 °C fan-forced").quantity.fan
+(True, True)
+>>> told("25 °F lower")[2], told("3 °C of carryover")[2], told("gas mark 4–5")
+('degree Fahrenheit (difference)', 'degree Celsius (difference)', ('4', '5', 'gas mark'))
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from cardsmith.language.faults import Fault
+from cardsmith.language.figures.amounts import joint_at, reversed_range
+from cardsmith.language.figures.numbers import Number, number_at
+from cardsmith.language.figures.unit_words import UnitFound, scale_at
+from cardsmith.language.tokens import DASHES, SLASHES, TokenKind, Tokens, tokenize
+from cardsmith.language.word_classes import words_of
+from cardsmith.measure.quantity import Quantity
+from cardsmith.measure.units import System, Unit, temperature_words, units
+
+FAN = frozenset({"fan", "convection"})
+_STILL = frozenset({"conventional", "conv"})  # air at rest
+_LEAST_SMALL = 100  # degrees; less with a small letter is cups (common practice, no source)
+_HIGHEST_MARK = 10  # of a gas oven (oven_dials.csv)
+_AFTER_FAN = frozenset({"assisted", "forced", "oven", "setting"})
+_CHANGES_AFTER = frozenset(
+    "lower higher hotter cooler warmer colder less more difference swing off per out hot cold "
+    "short shy".split()
+)
+_TARGETS = frozenset("the your its that what target boiling where".split())
+_MOVES = frozenset("drop lower reduce raise increase decrease turn cut".split())
+_OF_CHANGE = frozenset("carryover carry difference rise drop leeway".split())
+_CHANGES_BEFORE = frozenset(
+    "by within swing swings vary varies drop drops drift drifts rise rises climb climbs gain gains lose "
+    "loses add subtract deduct take every each difference increase decrease another extra further plus "
+    "minus".split()
+)
+_HEDGES = frozenset("than more less about around another some roughly a an of only just up to".split())
+# A turn or an angle is no heat.
+_HEATED = frozenset("oven ovens heat temperature grill broiler burner thermostat fan".split())
+_ANGLES = frozenset(
+    "angle turn turning rotation bend rotate turned rotating angled tilt tilted pivot spin swivel".split()
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Heat:
+    """A temperature, or a difference of two, and the tokens it stands in."""
+
+    quantity: Quantity
+    first: int
+    end: int
+    joined: bool = False  # "a 350-degree oven"
+    faults: tuple[Fault, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class _End:
+    value: Fraction
+    unit: Unit | None
+    first: int
+    after: int  # one past the number
+    end: int  # one past its scale
+    faults: tuple[Fault, ...]
+
+
+def heat_in(text: str) -> Heat:
+    """The temperature that begins ``text``.
+
+    Raises:
+        ValueError: none does.
+    """
+    found = heat_at(tokenize(text), 0)
+    if found is None:
+        raise ValueError(f"{text!r} begins with no temperature")
+    return found
+
+
+def heat_at(tokens: Tokens, at: int, *, paired: bool = False) -> Heat | None:
+    """The temperature that begins at token ``at``, its scale written; None where none does.
+
+    ``paired`` says that "and" joins two ends, where "between" stands earlier: "between 180 and 190 °C (356
+    and 374 °F)".
+    """
+    gas = gas_at(tokens, at)
+    if gas is not None:
+        return gas
+    fan = tokens[at].low in FAN
+    between = tokens[at].low == "between"
+    low = _end(tokens, at + (fan or between or tokens[at].low in _STILL))
+    if low is None:
+        return None
+    anded = (between or paired) and tokens[low.end].low == "and"
+    place = low.end + 1 if anded else joint_at(tokens, low.end)
+    if tokens[at - 1].low == "from" and low.unit is not None:
+        place = None  # "cool from 57 °C to 21 °C" passes through both
+    high = _end(tokens, place) if place is not None else None
+    if high is not None and (high.unit is None or not _shares(low.unit, high.unit)):
+        high = None
+    if high is not None and low.unit is not None and fan_after(tokens, high.end):
+        high = None  # "180 °C or 160 °C fan": one setting, said for two ovens
+    last = high or low
+    if tokens[low.end].text == "±" and (spread := _end(tokens, low.end + 1)) and spread.unit is not None:
+        lower, upper = low.value - spread.value, low.value + spread.value
+        low, last = replace(low, value=lower), replace(spread, value=upper)
+    unit = last.unit
+    if unit is None or (unit.system is System.UNKNOWN and _turns(tokens, at, last.end)):
+        return None
+    return _found(tokens, at, low, last, unit, fan=fan)
+
+
+def _shares(low: Unit | None, high: Unit | None) -> bool:
+    """Whether two ends may be of one scale: "325 to 350 °F", "450° to 500°F"."""
+    return low is None or low is high or low.system is System.UNKNOWN
+
+
+def signed_at(tokens: Tokens, at: int) -> tuple[Number, bool, int] | None:
+    """A number with its sign before it, whether it is below nothing, and where the number begins."""
+    minus = (tokens[at].text in DASHES and tokens[at + 1].glued) or tokens[at].low == "minus"
+    number = number_at(tokens, at + minus)
+    if number is None or number.value is None or number.form == "article":
+        return None
+    return number, minus, at + minus
+
+
+def _end(tokens: Tokens, at: int) -> _End | None:
+    signed = signed_at(tokens, at)
+    if signed is None:
+        return None
+    number, minus, _ = signed
+    assert number.value is not None  # signed_at has looked
+    value = -number.value if minus else number.value
+    dash = tokens[number.end].text in DASHES and tokens[number.end].glued and tokens[number.end + 1].glued
+    scale = scale_at(tokens, number.end + dash)
+    if scale is None and value >= _LEAST_SMALL:
+        scale = _small_letter(tokens, number.end)
+    if scale and scale.unit.system is System.GAS:
+        scale = None
+    if scale and not _letter_is_scale(tokens, scale.first, scale.end, value):
+        scale = None
+    end = scale.end if scale else number.end
+    if scale and scale.dotted and tokens.is_stop(end - 1) and tokens[end].text[:1].isupper():
+        end -= 1
+    return _End(value, scale.unit if scale else None, at, number.end, end, number.faults)
+
+
+def _small_letter(tokens: Tokens, at: int) -> UnitFound | None:
+    """A small c or f close behind a high number: "180c"; "2 c" is cups."""
+    words = {"c": "C", "f": "F"}
+    token = tokens[at]
+    if not token.glued or token.text not in words:
+        return None
+    return UnitFound(temperature_words()[words[token.text]], at, at + 1)
+
+
+def _letter_is_scale(tokens: Tokens, first: int, end: int, number: Fraction) -> bool:
+    """Whether a bare C or F is a scale: a small number before more words is cups ("2 C flour")."""
+    letter = tokens.between(first, end).rstrip(".")
+    if letter not in {"C", "F", "c", "f"}:
+        return True
+    if letter.islower():
+        return True  # _small_letter has looked
+    after = tokens[end]
+    return (
+        letter == "F"
+        or number <= 0
+        or number >= 10
+        or after.low in words_of("stop") | _CHANGES_AFTER
+        or not (after.kind is TokenKind.WORD and after.text.islower())
+    )
+
+
+def _turns(tokens: Tokens, first: int, end: int) -> bool:
+    """Whether degrees are those of a turn or an angle."""
+    before = {tokens[place].low for place in range(max(0, first - 6), first)}
+    if before & _HEATED:
+        return False
+    return bool(_ANGLES & before) or tokens[end].low in _ANGLES or tokens[end + 1].low in _ANGLES
+
+
+def _found(tokens: Tokens, at: int, low: _End, last: _End, unit: Unit, *, fan: bool) -> Heat:
+    end = last.end
+    if _is_change(tokens, at, end):
+        unit = units()[f"{unit.name} (difference)"]
+    fan_end = fan_after(tokens, end)
+    if fan_end is None and tokens[end].low in _STILL:
+        end += 1
+    ends = sorted((unit.to_base(low.value), unit.to_base(last.value)))
+    faults = low.faults + (last.faults if last is not low else ())
+    if low.value > last.value:
+        faults += (reversed_range(tokens, at, end),)
+    quantity = Quantity(
+        low=ends[0],
+        high=ends[1],
+        unit=unit,
+        written=tokens.between(at, fan_end or end),
+        fan=fan or fan_end is not None,
+    )
+    return Heat(quantity, at, fan_end or end, tokens[last.after].text in DASHES, faults)
+
+
+def fan_after(tokens: Tokens, at: int) -> int | None:
+    """Where "fan-forced" ends, if it begins at token ``at``, behind a comma perhaps."""
+    if tokens[at].low not in FAN:
+        return None
+    end = at + 1
+    while tokens[end].low in _AFTER_FAN or (tokens[end].text in DASHES and tokens[end + 1].low in _AFTER_FAN):
+        end += 1
+    return end
+
+
+def _is_change(tokens: Tokens, at: int, end: int) -> bool:
+    """Whether a number of degrees is a difference, by the words before and after it."""
+    if tokens[at].low == "between":
+        return False
+    if tokens[end].text in {"(", "["}:
+        end = next((place + 1 for place in range(end, end + 8) if tokens[place].text in {")", "]"}), end)
+    elif tokens[end].text in SLASHES and (again := _end(tokens, end + 1)) and again.unit is not None:
+        end = again.end  # take 2 °F/1 °C off
+    after, next_one = tokens[end].low, tokens[end + 1].low
+    if after in _CHANGES_AFTER and not (
+        after in {"less", "more"} and next_one == "than" and tokens[end + 2].is_number
+    ):
+        return True
+    if (after == "of" and next_one in _OF_CHANGE) or (after == "shy" and next_one == "of"):
+        return True
+    if after in {"below", "above", "under", "over"} and next_one in _TARGETS:
+        return True
+    if after == "short" and next_one == "of":
+        return True
+    place = at - 1
+    while tokens[place].low in _HEDGES and place >= 0:
+        if tokens[place].low == "of" and tokens[place - 1].low in _OF_CHANGE | {"increase", "decrease"}:
+            return True
+        if tokens[place].low == "to":
+            return False
+        place -= 1
+    before = tokens[place].low
+    back = [tokens[near].low for near in range(at - 1, max(at - 6, -1), -1)]
+    moved = next((number for number, word in enumerate(back) if word in _MOVES), None)
+    if moved is not None and not {"to", "at", "is", ",", ".", ";", ":"} & set(back[:moved]):
+        return True
+    if before in {"take", "add", "subtract", "deduct", "drop"}:
+        return after in {"off", "to", "from", "for", "per", "every", "if", "when", "in"} or before != "take"
+    return before in _CHANGES_BEFORE
+
+
+def gas_at(tokens: Tokens, at: int) -> Heat | None:
+    """A gas mark that begins at token ``at``; its value is a row of the oven's table, never computed."""
+    word = tokens[at].low
+    if word not in {"gas", "gm"}:
+        return None
+    place = at + (2 if tokens[at + 1].low == "mark" else 1)
+    low = number_at(tokens, place)
+    if low is None or low.value is None or low.form == "article":
+        return None
+    joint = joint_at(tokens, low.end)
+    high = number_at(tokens, joint) if joint is not None else None
+    ranged = high is not None and high.value is not None and low.value < high.value <= _HIGHEST_MARK
+    last = high if ranged and high is not None else low
+    assert last.value is not None  # as above
+    quantity = Quantity(
+        low=low.value, high=last.value, unit=units()["gas mark"], written=tokens.between(at, last.end)
+    )
+    return Heat(quantity, at, last.end)

@@ -1,0 +1,102 @@
+"""Sizes of several edges: ``9 by 13 inches``, ``33 × 23 × 5 cm``; without a unit they are unread.
+
+    size = edge ("by" | "x" | "×") edge [("by" | "x" | "×") edge]
+    edge = number [length], the last with its unit
+
+>>> from cardsmith.language.tokens import tokenize
+>>> [side.written for side in lengths(sides_at(tokenize("9 by 13-inch pan"), 0))]
+['9', '13-inch']
+>>> sides_at(tokenize("9 pans"), 0) is None
+True
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from cardsmith.language.figures.amounts import Amount, amount_at
+from cardsmith.language.figures.numbers import Form, number_at
+from cardsmith.language.phrases import is_plural, vessel_at
+from cardsmith.language.tokens import DASHES, SLASHES, Tokens
+from cardsmith.measure.quantity import Quantity
+from cardsmith.measure.units import Dimension, System, Unit
+
+CROSSES = frozenset({"x", "×", "by"})
+_MOST_SIDES = 3  # width, length, depth
+_MOST_TINS = 8  # counted before a cross; more is a side of one
+
+
+def sides_at(tokens: Tokens, at: int, measures: System = System.US) -> list[Amount] | None:
+    """Two or three numbers with "by" or a cross between; None where no such size begins at token ``at``."""
+    sides: list[Amount] = []
+    place: int | None = at
+    while place is not None and len(sides) < _MOST_SIDES:
+        amount = amount_at(tokens, place, measures)
+        if amount is None or amount.quantity is None or amount.form is Form.ARTICLE:
+            return None
+        if amount.quantity.dimension is Dimension.COUNT:
+            amount = replace(amount, has_unit=False, end=_number_end(tokens, amount))
+        sides.append(amount)
+        place = _next_side(tokens, amount.end)
+    return sides if len(sides) > 1 else None
+
+
+def edges_at(tokens: Tokens, at: int) -> int | None:
+    """Where a size of several edges that says its unit ends; None where none begins at ``at``."""
+    sides = sides_at(tokens, at)
+    last = sides[-1] if sides else None
+    if last is None or not last.has_unit or last.quantity is None:
+        return None
+    return last.end if last.quantity.dimension is Dimension.LENGTH else None
+
+
+def _number_end(tokens: Tokens, amount: Amount) -> int:
+    number = number_at(tokens, amount.first)
+    return number.end if number else amount.end
+
+
+def _next_side(tokens: Tokens, end: int) -> int | None:
+    """Where the next side of a size begins: behind ``x``, ``×`` or "by"."""
+    place = end + (tokens[end].text in DASHES)
+    if tokens[place].low not in CROSSES:
+        return None
+    place += 1
+    place += tokens[place].text in DASHES
+    number = number_at(tokens, place)
+    return place if number is not None and number.form is not Form.ARTICLE else None
+
+
+def are_several(tokens: Tokens, sides: list[Amount]) -> bool:
+    """Whether the first number counts things of one size: "3 × 18 cm cake tins"."""
+    first, last = sides[0], sides[-1]
+    if len(sides) != 2 or first.has_unit or tokens[first.end].low == "by" or first.quantity is None:
+        return False
+    phrase = vessel_at(tokens, _past_again(tokens, last.end))
+    return phrase is not None and is_plural(phrase.head) and first.quantity.low <= _MOST_TINS
+
+
+def _past_again(tokens: Tokens, end: int) -> int:
+    """Past the same size in another unit: "20 cm (8 in)", "20-cm/8 in."."""
+    if tokens[end].text in {"(", "["}:
+        return next((place + 1 for place in range(end, end + 8) if tokens[place].text in {")", "]"}), end)
+    other = amount_at(tokens, end + 1) if tokens[end].text in SLASHES else None
+    return other.end if other is not None else end
+
+
+def are_steps(tokens: Tokens, sides: list[Amount]) -> bool:
+    """``two by two``."""
+    return tokens[sides[0].end].low == "by" and sides[0].quantity == sides[1].quantity
+
+
+def lengths(sides: list[Amount]) -> tuple[Quantity, ...]:
+    """The sides of a size; one without a unit has that of the side behind it."""
+    found: list[Quantity] = []
+    unit: Unit | None = None
+    for side in reversed(sides):
+        assert side.quantity is not None  # sides_at has looked
+        unit = side.quantity.unit if side.has_unit or unit is None else unit
+        low, high = side.quantity.low, side.quantity.high
+        if not side.has_unit:
+            low, high = unit.to_base(low), unit.to_base(high)
+        found.insert(0, replace(side.quantity, low=low, high=high, unit=unit))
+    return tuple(found)

@@ -1,0 +1,269 @@
+"""One number with its unit, and what the words between them say: ``2 heaped teaspoons``, ``9-inch``.
+
+    term = number ["+" | "or more"] ["-"] { size | bound | handling | note } unit [ "and a half" ]
+         | bound unit
+    size = "small" | "medium-sized" | "extra-large" …
+
+>>> from cardsmith.language.tokens import tokenize
+>>> term = term_at(tokenize("2 large heaped teaspoons"), 0, System.US)
+>>> term.size, term.quantity.bound, term.quantity.unit.name
+('large', <Bound.HEAPING: 'heaping'>, 'teaspoon')
+>>> term_at(tokenize("1 lightly packed cup"), 0, System.US).handling
+'lightly packed'
+>>> term_at(tokenize("2 or more cups"), 0, System.US).quantity.bound
+<Bound.AT_LEAST: 'at least'>
+>>> size_at(tokenize("medium-sized eggs"), 0)
+('medium', 3)
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from functools import lru_cache
+
+from cardsmith.finding import Severity
+from cardsmith.language.faults import Fault
+from cardsmith.language.figures.bounds import bound_after
+from cardsmith.language.figures.numbers import PARTS, Form, Number, number_at, of_a
+from cardsmith.language.figures.unit_words import UnitFound, unit_at
+from cardsmith.language.tokens import DASHES, TokenKind, Tokens
+from cardsmith.measure.quantity import Bound, Quantity
+from cardsmith.measure.units import Dimension, System, Unit
+
+ONE = Unit(
+    name="one",
+    plural="",
+    symbol="",
+    dimension=Dimension.COUNT,
+    system=System.ANY,
+    size=Fraction(1),
+    source="definition",
+)
+SHORT_SIZES = {"sm": "small", "md": "medium", "med": "medium", "lg": "large", "xl": "extra-large"}
+SIZES = frozenset({"small", "medium", "large", "extra-large", "jumbo", *SHORT_SIZES})
+BOUND_WORDS = {
+    "heaping": Bound.HEAPING, "heaped": Bound.HEAPING, "rounded": Bound.HEAPING, "generous": Bound.HEAPING,
+    "good": Bound.HEAPING, "big": Bound.HEAPING, "scant": Bound.SCANT, "bare": Bound.SCANT,
+    "level": Bound.EXACTLY, "full": Bound.EXACTLY, "whole": Bound.EXACTLY,
+}  # fmt: skip
+_HANDLING = frozenset({"packed", "sifted"})
+_HOW_PACKED = frozenset({"firmly", "lightly", "loosely", "tightly", "well"})
+_NOTES = frozenset("fat plump thick thin fresh heavy long short tender young more extra additional".split())
+_LARGE = frozenset({"kilogram", "litre", "cup", "pound", "quart", "pint", "gallon", "tablespoon", "teaspoon"})
+
+
+@dataclass(frozen=True, slots=True)
+class Amount:
+    """An amount, the tokens it stands in, and what the words around its unit say."""
+
+    quantity: Quantity | None  # None where the faults say why it cannot be read
+    first: int
+    end: int
+    unit_first: int  # where the unit word begins
+    has_unit: bool = True  # False for a bare number
+    form: Form = Form.FIGURES  # of the first number
+    joined: bool = False  # by a hyphen: "9-inch"
+    dotted: bool = False  # its last token is a stop that may end the sentence
+    size: str = ""  # small, medium, large
+    handling: str = ""  # packed, sifted
+    note: str = ""  # another word before the unit: "2 thick slices"
+    faults: tuple[Fault, ...] = ()
+
+    @property
+    def article(self) -> bool:
+        """Whether "a" stands for the number: an amount only by its noun."""
+        return self.form is Form.ARTICLE
+
+
+@lru_cache(maxsize=1 << 12)  # several productions ask about one place
+def term_at(tokens: Tokens, at: int, measures: System) -> Amount | None:
+    """The number with its unit that begins at token ``at``; None where none does."""
+    number = number_at(tokens, at)
+    if number is None and (unit := _bare_unit(tokens, at, measures)):
+        return unit
+    if number is None:
+        return None
+    if number.value is None:
+        return Amount(None, at, number.end, number.end, has_unit=False, faults=number.faults)
+    place, bound = number.end, Bound.EXACTLY
+    if tokens[place].text == "+" and tokens[place].glued and not tokens[place + 1].is_number:
+        place, bound = place + 1, Bound.AT_LEAST  # 2+ cups
+    told, after = bound_after(tokens, place)
+    if after == place and number.value < 1 and number.form is Form.FIGURES:
+        after = of_a(tokens, place)  # ½ a tablespoon
+    if after > place and unit_at(tokens, after, measures):
+        place, bound = after, told  # 2 or more cups
+    if number.about:
+        bound = Bound.ABOUT
+    number = number if number.end == place else replace(number, end=place)
+    return _with_unit(tokens, number, measures, bound)
+
+
+def _bare_unit(tokens: Tokens, at: int, measures: System) -> Amount | None:
+    """``scant teaspoon``: one, where the article was left out after a word that qualifies."""
+    if tokens[at].low not in BOUND_WORDS:
+        return None
+    bound = BOUND_WORDS[tokens[at].low]
+    found = unit_at(tokens, at + 1, measures)
+    if found is None or found.unit.dimension not in {Dimension.MASS, Dimension.VOLUME}:
+        return None
+    size = found.unit.size
+    quantity = Quantity(
+        low=size, high=size, unit=found.unit, written=tokens.between(at, found.end), bound=bound
+    )
+    return Amount(quantity, at, found.end, found.first, form=Form.WORDS, dotted=found.dotted)
+
+
+def _with_unit(tokens: Tokens, number: Number, measures: System, bound: Bound) -> Amount:
+    assert number.value is not None  # the caller has looked
+    halves = _halves(tokens, number, measures)
+    value = number.value
+    if halves is not None:
+        value, number = value / 2, replace(number, value=value / 2, end=halves)
+    around, found, joined = _unit_after(tokens, number, measures)
+    unit, end = (found.unit, found.end) if found else (ONE, number.end)
+    if found:
+        part = _and_a_part(tokens, end)
+        if part:
+            value, end = value + part[0], part[1]
+    base = unit.to_base(value)
+    faults = number.faults
+    if found:
+        faults += _doubts(tokens, number, found)
+    return Amount(
+        Quantity(
+            low=base,
+            high=base,
+            unit=unit,
+            written=tokens.between(number.first, end),
+            bound=around.bound if around.bound is not Bound.EXACTLY else bound,
+        ),
+        number.first,
+        end,
+        found.first if found else number.end,
+        has_unit=found is not None,
+        form=Form.WORDS if around.bound is not Bound.EXACTLY and number.form is Form.ARTICLE else number.form,
+        joined=joined,
+        dotted=found is not None and found.dotted and end == found.end,
+        size=around.size,
+        handling=around.handling,
+        note=around.note,
+        faults=faults,
+    )
+
+
+def _halves(tokens: Tokens, number: Number, measures: System) -> int | None:
+    """Where "half-" ends in "3 half-pints"; "two half-pint jars" are two, of half a pint each."""
+    if tokens[number.end].low != "half" or number.form is Form.ARTICLE:
+        return None
+    place = number.end + 1 + (tokens[number.end + 1].text in DASHES)
+    unit = unit_at(tokens, place, measures)
+    plural = unit is not None and tokens[unit.end - 1].low.endswith("s")
+    return place if plural else None
+
+
+@dataclass(frozen=True, slots=True)
+class _Around:
+    """The words between a number and its unit."""
+
+    size: str = ""
+    handling: str = ""
+    note: str = ""
+    bound: Bound = Bound.EXACTLY
+
+
+def _unit_after(tokens: Tokens, number: Number, measures: System) -> tuple[_Around, UnitFound | None, bool]:
+    """The unit after a number, past a hyphen and past words such as "heaping", "large", "packed"."""
+    place = number.end
+    joined = tokens[place].text in DASHES and (tokens[place].glued or tokens[place + 1].glued)
+    place += joined
+    around = _Around()
+    while True:
+        found = unit_at(tokens, place, measures)
+        if found is not None:
+            return around, found, joined
+        word = tokens[place].low
+        if joined and around == _Around():
+            return _Around(), None, False
+        if word in BOUND_WORDS:
+            around = replace(around, bound=BOUND_WORDS[word])
+        elif word in _HOW_PACKED and tokens[place + 1].low == "packed":
+            place += 1
+            around = replace(around, handling=f"{word} packed")
+        elif word in _HANDLING:
+            around = replace(around, handling=word)
+        elif word in _NOTES:
+            around = replace(around, note=f"{around.note} {word}".strip())
+        elif size := size_at(tokens, place):
+            place = size[1] - 1
+            around = replace(around, size=size[0])
+        else:
+            return _Around(), None, False
+        place += 1
+
+
+def size_at(tokens: Tokens, at: int) -> tuple[str, int] | None:
+    """A size class (large, extra-large, medium-sized) and where it ends."""
+    word, end = tokens[at].low, at + 1
+    if word == "extra" and tokens[at + (2 if tokens[at + 1].text in DASHES else 1)].low == "large":
+        word, end = "extra-large", at + (3 if tokens[at + 1].text in DASHES else 2)
+    if word not in SIZES:
+        return None
+    end += word in SHORT_SIZES and tokens[end].text == "."
+    dash = tokens[end].text in DASHES and tokens[end].glued
+    if tokens[end + dash].low in {"size", "sized"}:
+        end += dash + 1
+    elif dash and tokens[end + 1].low in SIZES:
+        return f"{word}-{tokens[end + 1].low}", end + 2  # medium-large
+    return SHORT_SIZES.get(word, word), end
+
+
+def _and_a_part(tokens: Tokens, end: int) -> tuple[Fraction, int] | None:
+    """The half of "a pound and a half", "1 cup and one quarter"; no unit or food may follow of its own."""
+    if tokens[end].low != "and" or tokens[end + 1].low not in {"a", "one", "an"}:
+        return None
+    bottom = PARTS.get(tokens[end + 2].low)
+    after = tokens[end + 3]
+    if bottom is None or (after.kind is TokenKind.WORD and unit_at(tokens, end + 3)):
+        return None
+    return Fraction(1, bottom), end + 3
+
+
+def _doubts(tokens: Tokens, number: Number, found: UnitFound) -> tuple[Fault, ...]:
+    """What a unit and its number leave open: T for a spoon, a point or a comma that may part thousands."""
+    unit = found.unit
+    faults: list[Fault] = []
+    if found.word.doubtful:
+        faults.append(
+            Fault(
+                name="doubtful-unit",
+                severity=Severity.WARNING,
+                start=tokens[found.first].start,
+                end=tokens[found.end - 1].end,
+                what=f"“{tokens.between(found.first, found.end)}” is read as {unit.name}",
+                instead=f"“{unit.symbol}”",
+            )
+        )
+    written = tokens.between(number.first, number.end)
+    tail = written.rpartition("." if "." in written else ",")
+    thousands = tail[0].isdecimal() and int(tail[0]) and len(tail[2]) == 3
+    if thousands and number.value is not None and "." in written and unit.name in {"gram", "millilitre"}:
+        faults.append(_may_be(tokens, number, "thousands-point", written.replace(".", "")))
+    if thousands and "," in written and unit.name in _LARGE:
+        faults.append(_may_be(tokens, number, "thousands-comma", written.replace(",", ".")))
+    return tuple(faults)
+
+
+def _may_be(tokens: Tokens, number: Number, name: str, other: str) -> Fault:
+    """The question of a mark that parts thousands in one country and tenths in another."""
+    written = tokens.between(number.first, number.end)
+    plain = f"{float(number.value or 0):g}"
+    return Fault(
+        name=name,
+        severity=Severity.WARNING,
+        start=tokens[number.first].start,
+        end=tokens[number.end - 1].end,
+        what=f"“{written}” is read as {plain}",
+        instead=f"“{plain}”, or “{other}” if that is meant",
+    )

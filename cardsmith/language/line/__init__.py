@@ -1,0 +1,1 @@
+"""One ingredient line: what it states, which food it names, what it leaves open."""

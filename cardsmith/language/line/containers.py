@@ -1,0 +1,237 @@
+"""Things counted that have a size of their own: cans, packets, whole birds.
+
+    box  = number (bracket | ["x"] sizes | edges) [size] [noun]   the size is that of each
+         | number "No." digits container
+    also = ("/" | "=" | "|" | ["," ] "or") amount                 in another system or dimension
+
+>>> from cardsmith.language.line.heads import told
+>>> told("2 (400 g) cans tomatoes"), told("1 No. 10 can tomatoes")
+(['2 can', '400 gram each'], ['1 can'])
+>>> told("One 12- to 14-pound turkey"), told("1 3-by-4-inch piece kombu")
+(['1 one', '12-14 pound each'], ['1 piece'])
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from cardsmith.finding import Severity
+from cardsmith.language.faults import Fault
+from cardsmith.language.figures.amounts import ONE, Amount, size_at
+from cardsmith.language.figures.numbers import Form, number_at
+from cardsmith.language.figures.sizes import edges_at
+from cardsmith.language.figures.unit_words import unit_at
+from cardsmith.language.line.statements import (
+    ALSO,
+    BAR,
+    FOODS,
+    Head,
+    Role,
+    Statement,
+    bounded_alike,
+    bracket_in,
+    brackets_at,
+    food_amount,
+    stated,
+)
+from cardsmith.language.spans import Share
+from cardsmith.language.tokens import DASHES, Tokens
+from cardsmith.measure.quantity import Quantity
+from cardsmith.measure.units import Dimension, System, Unit, units
+
+SIZED = frozenset({Dimension.MASS, Dimension.VOLUME, Dimension.LENGTH})
+# Pieces that come in a size of their own, as containers do: a 2 kg piece of gammon.
+FORMED = frozenset({"piece", "wheel", "log", "loaf", "roll", "ball", "crown", "length", "slab"})
+TIMES = frozenset({"x", "×"})
+
+
+def boxed(tokens: Tokens, first: Amount, measures: System) -> Head | None:
+    """``2 (400 g) cans``, ``2 x 400 g cans``, ``1 8-oz wheel``, ``4 x 6-packs``, ``1 No. 10 can``."""
+    assert first.quantity is not None  # the caller has looked
+    opened = tokens[first.end].text == "("
+    if edges := edges_at(tokens, first.end + opened):  # "1 (3 x 4-inch) piece"
+        edges += opened and tokens[edges].text == ")"
+        note = (tokens.between(first.end, edges).strip("()"),)
+        return _of_nouns(
+            tokens, first, noun_at(tokens, edges, measures) or (first.quantity.unit, edges), (), note
+        )
+    if tokens[first.end + 1].text in DASHES and tokens[first.end + 2].low in {"size", "sized"}:
+        piece = noun_at(tokens, first.end + 3, measures)  # "a thumb-sized piece"
+        note = (tokens.between(first.end, first.end + 3),)
+        return _of_nouns(tokens, first, piece, (), note) if piece else None
+    inside = brackets_at(tokens, first.end)
+    if inside is not None:
+        return _boxed_in_brackets(tokens, first, inside, measures)
+    times = tokens[first.end].low in TIMES
+    each = None if first.article and times else food_amount(tokens, first.end + times, measures)
+    if tokens.words(first.end, "no", ".") and tokens[first.end + 2].is_number:
+        holder = noun_at(tokens, first.end + 3, measures)
+        note = (tokens.between(first.end, first.end + 3),)
+        return _of_nouns(tokens, first, holder, (), note) if holder else None
+    if each is None or each.article or tokens[first.end].text in "([":
+        return None
+    if each.quantity is None or not each.has_unit or each.quantity.dimension not in FOODS:
+        return _two_numbers(tokens, first, each) if _run_on(tokens, each) else None
+    if each.quantity.dimension is Dimension.COUNT:
+        if not (times and each.joined and each.quantity.unit.system is System.CONTAINER):
+            return _two_numbers(tokens, first, each)
+        pieces = replace(each.quantity, unit=ONE)
+        held = stated(tokens, each, role=Role.BESIDE, share=Share.EACH, quantity=pieces)
+        return _of_nouns(tokens, first, (each.quantity.unit, each.end), (held,))
+    sizes, end = _sizes(tokens, each, measures)
+    noun = noun_at(tokens, end, measures)
+    holder = noun if noun and _holds(noun[0], each.quantity) else None
+    length = each.quantity.dimension is Dimension.LENGTH
+    said = first.article or first.form is Form.WORDS  # "one 3½–4 lb chicken"
+    if holder is None and not (times or each.joined or length or said):
+        if noun is None:
+            return _two_numbers(tokens, first, each)
+        holder = noun
+    if holder is None and first.article and not (times or each.joined or length):
+        return None
+    held_sizes = tuple(stated(tokens, one, role=Role.BESIDE, share=Share.EACH) for one in sizes)
+    head = _of_nouns(tokens, first, holder or (first.quantity.unit, end), held_sizes)
+    faults = head.faults + tuple(fault for one in sizes for fault in one.faults)
+    return replace(head, end=holder[1] if holder else end, faults=faults)
+
+
+def _boxed_in_brackets(
+    tokens: Tokens, first: Amount, inside: tuple[int, int], measures: System
+) -> Head | None:
+    assert first.quantity is not None  # the caller has looked
+    found = bracket_in(tokens, *inside, measures)
+    if found is None or not found.statements or found.statements[0].quantity.dimension is Dimension.COUNT:
+        return None
+    if found.statements[0].said and found.statements[0].share is Share.ALL:
+        return None
+    holder = noun_at(tokens, inside[1] + 1, measures) or (first.quantity.unit, inside[1] + 1)
+    part = first.quantity.high < 1 and holder[0].system is not System.CONTAINER  # ½ (60 g) onion
+    share = Share.ALL if part else Share.EACH
+    each = tuple(replace(one, role=Role.BESIDE, share=share) for one in found.statements)
+    head = _of_nouns(tokens, first, holder, each, found.notes)
+    return replace(head, faults=head.faults + found.faults)
+
+
+def dashed(tokens: Tokens, first: Amount, measures: System) -> Head | None:
+    """``1 - 15 oz. can``: a count and a size, since no can holds 1 to 15 ounces."""
+    assert first.quantity is not None  # the caller has looked
+    dash = first.first + 1
+    if tokens[dash].text not in DASHES or first.quantity.high < 4 * first.quantity.low:
+        return None
+    holder = holder_at(tokens, first.end, first.quantity, measures)
+    size = food_amount(tokens, dash + 1, measures)
+    number = number_at(tokens, first.first)
+    if holder is None or size is None or number is None or number.value is None:
+        return None
+    if holder[0].system is not System.CONTAINER or number.end != dash:
+        return None
+    written = tokens.between(first.first, dash)
+    count = Quantity(low=number.value, high=number.value, unit=holder[0], written=written)
+    main = Statement(quantity=count, start=tokens[first.first].start, end=tokens[first.first].end)
+    each = stated(tokens, size, role=Role.BESIDE, share=Share.EACH)
+    return Head(statements=(main, each), end=holder[1], noun=tokens[holder[1] - 1].text, faults=size.faults)
+
+
+def _of_nouns(
+    tokens: Tokens,
+    first: Amount,
+    holder: tuple[Unit, int],
+    each: tuple[Statement, ...],
+    notes: tuple[str, ...] = (),
+) -> Head:
+    """A number of nouns, and the sizes of each."""
+    assert first.quantity is not None  # the caller has looked
+    unit, end = holder
+    main = stated(tokens, first)
+    main = replace(main, quantity=replace(main.quantity, unit=unit))
+    return Head(
+        statements=(main, *each),
+        end=end,
+        size=first.size,
+        noun=tokens[end - 1].text if unit is not ONE else "",
+        notes=notes,
+        faults=first.faults,
+    )
+
+
+def _sizes(tokens: Tokens, first: Amount, measures: System) -> tuple[tuple[Amount, ...], int]:
+    """One size, and the same in other units: "14-oz/398-ml"."""
+    found = [first]
+    while again := said_again(tokens, found[-1].end, found[-1].quantity, measures):
+        found.append(again)
+    return tuple(found), found[-1].end
+
+
+def said_again(tokens: Tokens, at: int, last: Quantity | None, measures: System) -> Amount | None:
+    """A size after a slash, a sign or "or", in another system or dimension than ``last``."""
+    place = at
+    if tokens[place].text in ALSO and tokens[place].text:
+        place += 1
+    else:
+        comma = tokens[place].text == ","
+        place += comma
+        if tokens[place].low != "or" and not (comma and tokens[place].is_number):
+            return None
+        place += tokens[place].low == "or"
+    one = food_amount(tokens, place, measures)
+    if one is None or one.quantity is None or not one.has_unit or one.article or last is None:
+        return None
+    unit = one.quantity.unit
+    lengths = unit.dimension is last.dimension is Dimension.LENGTH
+    if (unit.dimension not in {Dimension.MASS, Dimension.VOLUME} and not lengths) or one.quantity.is_vague:
+        return None
+    if (unit.system, unit.dimension) == (last.unit.system, last.unit.dimension):
+        return None
+    return replace(one, quantity=bounded_alike(one.quantity, last))
+
+
+def noun_at(tokens: Tokens, at: int, measures: System) -> tuple[Unit, int] | None:
+    """The counted noun at ``at``, past a hyphen and a size, if one stands there."""
+    place = at + (tokens[at].text in DASHES and tokens[at].glued)
+    size = size_at(tokens, place)
+    place = size[1] if size else place
+    if tokens[place].low in {"bar", "bars"}:
+        return BAR, place + 1
+    found = unit_at(tokens, place, measures)
+    if found is None or found.unit.dimension is not Dimension.COUNT or found.unit.system is System.VAGUE:
+        return None
+    return found.unit, found.end
+
+
+def _holds(unit: Unit, size: Quantity) -> bool:
+    """Whether a noun can have a size: a container or a formed piece; a length can be that of any."""
+    return unit.system is System.CONTAINER or unit.name in FORMED or size.dimension is Dimension.LENGTH
+
+
+def holder_at(tokens: Tokens, at: int, size: Quantity, measures: System) -> tuple[Unit, int] | None:
+    """The noun at ``at`` of which one can have the size before it, and where it ends."""
+    noun = noun_at(tokens, at, measures)
+    if noun is None and size.dimension is Dimension.LENGTH:
+        vague = unit_at(tokens, at, measures)  # "1-inch knob of ginger" is a piece
+        counted = vague is not None and vague.unit.dimension is Dimension.COUNT
+        noun = (units()["piece"], vague.end) if vague is not None and counted else None
+    if noun is None or size.dimension not in SIZED or size.is_vague:
+        return None
+    return noun if _holds(noun[0], size) else None
+
+
+def _run_on(tokens: Tokens, second: Amount) -> bool:
+    """Whether a second number belongs to no name: "2 3 cups", but not "1 00 loaf" or "1 7-grain loaf"."""
+    after = tokens[second.end]
+    hyphened = after.text in DASHES and after.glued
+    zeros = tokens[second.first].text.startswith("00")
+    percent = second.quantity is not None and second.quantity.dimension is Dimension.RATIO
+    return not (hyphened or zeros or percent or after.text == "%" or second.joined)
+
+
+def _two_numbers(tokens: Tokens, first: Amount, second: Amount) -> Head:
+    """The fault of two numbers that no unit tells apart."""
+    fault = Fault(
+        name="unreadable-amount",
+        severity=Severity.ERROR,
+        start=tokens[first.first].start,
+        end=tokens[second.end - 1].end,
+        what=f"“{tokens.between(first.first, second.end)}” holds two numbers in a row",
+        instead="one amount, or a count and a size such as 2 (400 g) cans",
+    )
+    return Head(end=second.end, faults=(*first.faults, *second.faults, fault))

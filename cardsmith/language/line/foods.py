@@ -1,0 +1,237 @@
+"""Which food an ingredient line names, or which foods, and what else it says would do.
+
+    names    = name { ("," | "and" | "&") name }      salt and pepper · cumin, coriander and turmeric
+    name     = words "or" words                        lemon or lime juice: the last words are shared
+
+>>> from cardsmith.measure.larder import load_larder
+>>> larder = load_larder()
+>>> names_in(["red", "yellow and green bell pepper"], larder)
+(('red bell pepper', 'yellow bell pepper', 'green bell pepper'), 2)
+>>> names_in(["ground cumin", "coriander and turmeric", "all toasted"], larder)
+(('ground cumin', 'ground coriander', 'ground turmeric'), 2)
+>>> with_alternatives("lemon or lime juice", larder)
+('lemon juice', ('lime juice',))
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
+
+from cardsmith.language.figures.amounts import ONE
+from cardsmith.language.figures.unit_words import unit_at
+from cardsmith.language.line.heads import head_at
+from cardsmith.language.line.preparation import item_and_rest
+from cardsmith.language.line.statements import Head
+from cardsmith.language.tokens import tokenize
+from cardsmith.measure.larder import Food, Larder, Match, form_of, words
+from cardsmith.measure.units import Dimension, System
+from cardsmith.regex import regex
+
+_OR = regex(r"\s+or\s+", re.IGNORECASE)
+_AND = regex(r"\s+(?:and|&|plus|\+)\s+", re.IGNORECASE)
+_SHARE = regex(r"(?:half|equal|part)\b", re.IGNORECASE)  # what one food is made of: half flour and half water
+_BRACKETS = regex(r"\([^()]*\)")
+_DESCRIBES = regex(r"\w+less|[\w-]+-(?:on|in|free|fat)|ripe|firm|fresh|cold|dried|thick|thin|plain|hot|warm")
+
+
+def named_by(pieces: Sequence[str], larder: Larder) -> tuple[str, int]:
+    """The pieces that name the food, joined, and how many they are: "boneless, skinless chicken thighs"."""
+    if not pieces:
+        return "", 0
+    joined = pieces[0]
+    if larder.find(item_and_rest(joined)[0]) is None:
+        for count, piece in enumerate(pieces[1:4], start=2):
+            joined = f"{joined}, {piece}"
+            if _DESCRIBES.fullmatch(pieces[0]) and not _DESCRIBES.fullmatch(piece):
+                return joined, count
+            if larder.find(joined) is not None and larder.find(piece) is not None:
+                return joined, count
+    return pieces[0], 1
+
+
+def match_of(item: str, head: Head, larder: Larder) -> Match | None:
+    """The larder's food; what comes in a can is the canned one, a sheet of gelatine the sheet."""
+    item = _BRACKETS.sub("", item)
+    if head.main and head.main.quantity.unit.name in {"can", "tin"}:
+        canned = larder.find(f"canned {item}")
+        if canned is not None:
+            return canned
+    piece = larder.find(f"{item} {head.noun}") if head.noun and item else None
+    if piece is not None and set(words(head.noun)) <= set(words(piece.name)):
+        return piece
+    return larder.find(item) or _either(item, larder)
+
+
+def _either(item: str, larder: Larder) -> Match | None:
+    """The food of which "fresh or frozen okra" names two states."""
+    first, *others = _OR.split(item)
+    last = others[-1].split() if others else []
+    tries = (f"{first} {' '.join(last[at:])}" for at in range(1, len(last)))
+    return next((found for one in tries if (found := larder.find(one))), None)
+
+
+def noun_as_food(head: Head, named: str, between: str, larder: Larder) -> tuple[Head, str]:
+    """The counted noun is the food: "4 cloves" alone are the spice, "1 leg of lamb" is a joint."""
+    if not head.noun or not head.counts or head.contained or head.main is None:
+        return head, named
+    lead = "whole" if " whole " in head.main.quantity.written else ""  # 4 whole cloves
+    whole = " ".join(f"{lead} {head.note} {head.noun} {between} {named}".split())
+    if named and (larder.find(named) is not None or larder.find(whole) is None):
+        return head, named
+    return replace(_of_unit(head, ONE), noun="", note=""), whole
+
+
+def noun_as_unit(
+    head: Head, item: str, match: Match | None, larder: Larder, measures: System
+) -> tuple[Head, str, Match | None]:
+    """A noun after its food: "2 garlic cloves" are two cloves of garlic, if the larder weighs cloves."""
+    if match is None or head.main is None or head.main.quantity.unit is not ONE:
+        return head, item, match
+    first, _, last = item.rpartition(" ")
+    tokens = tokenize(last)
+    found = unit_at(tokens, 0, measures) if first else None
+    if found is None or found.end != len(tokens) or found.unit.dimension is not Dimension.COUNT:
+        return head, item, match
+    shorter = larder.find(first)
+    weighed = {measure.measure for measure in match.food.measures}
+    if found.unit.name == "leaf":
+        return head, item, match  # "2 leaves bay" is no English
+    if shorter is None or shorter.food is not match.food or found.unit.name not in weighed:
+        return head, item, match
+    return _of_unit(head, found.unit), first, shorter
+
+
+def _of_unit(head: Head, unit: object) -> Head:
+    """``head`` counting another noun."""
+    assert head.main is not None  # the callers have looked
+    main = replace(head.main, quantity=replace(head.main.quantity, unit=unit))  # type: ignore[arg-type]
+    return replace(head, statements=(main, *head.statements[1:]))
+
+
+# --- alternatives -------------------------------------------------------------------------------------
+
+
+def with_alternatives(item: str, larder: Larder) -> tuple[str, tuple[str, ...]]:
+    """The food and what else would do; "lemon or lime juice" shares its last word."""
+    sides = _OR.split(item)
+    if len(sides) < 2:
+        return item, ()
+    last = sides[-1].split()
+    shared = next(
+        (" ".join(last[at:]) for at in range(1, len(last)) if _shares(sides[0], last[at:], larder)), ""
+    )
+    if shared:
+        full = tuple(f"{side} {shared}" for side in sides[:-1])
+        foods = {found.food.key for one in (*full, sides[-1]) if (found := larder.find(one))}
+        return (item, ()) if len(foods) == 1 else (full[0], (*full[1:], sides[-1]))
+    known = larder.find(sides[0]) or larder.find(sides[-1])
+    return (sides[0], tuple(sides[1:])) if known else (item, ())
+
+
+def _shares(first: str, head: list[str], larder: Larder) -> bool:
+    """Whether ``first`` needs the other side's last words to name a food: "lemon" + "juice"."""
+    whole = larder.find(f"{first} {' '.join(head)}")
+    alone = larder.find(first)
+    if whole is None or (alone is not None and whole.food is alone.food):
+        return False
+    # By its chief name only: "butter or olive oil" has nothing to do with butter oil, another word for ghee.
+    return alone is None or whole.name in {whole.food.name, whole.food.uk_name}
+
+
+def shared_noun(left: str, right: str, larder: Larder) -> str:
+    """What ``left`` names with the last words of ``right``: "fresh" of "frozen okra" is fresh okra."""
+    if larder.find(left) is not None:
+        return left
+    last = right.split()
+    for at in range(len(last)):
+        whole = f"{left} {' '.join(last[at:])}".strip()
+        if larder.find(whole) is not None:
+            return whole
+    return f"{left} {last[-1]}".strip() if last and all(form_of(one) or one for one in left.split()) else left
+
+
+def alternative_foods(alternatives: Iterable[str], larder: Larder) -> Iterator[Food | None]:
+    """The food of each alternative that a line offers; None for one the larder doesn't know."""
+    for text in alternatives:
+        tokens = tokenize(text)
+        head = head_at(tokens, 0, System.US)
+        at = tokens[head.end].start if head.statements and head.end < len(tokens) else 0
+        match = larder.find(text[max(at, 0) :]) or larder.find(text)
+        yield match.food if match else None
+
+
+# --- several foods ------------------------------------------------------------------------------------
+
+
+def pair_in(item: str, larder: Larder) -> tuple[str, ...]:
+    """The foods that ``item`` names with "and" between them; empty where it is one food, or unknown."""
+    whole = larder.find(item)
+    if not _AND.search(item) or (whole is not None and _AND.search(whole.name)):
+        return ()  # "half and half"; but butter and oil are no butter oil
+    names, _ = names_in([item], larder)
+    foods = [match.food.key for name in names if (match := larder.find(name))]
+    several = len(set(foods)) > 1 or whole is None  # peeled and cored apples are apples
+    return names if len(names) > 1 and len(foods) == len(names) and several else ()
+
+
+def listed_in(texts: Sequence[str], larder: Larder) -> tuple[str, ...]:
+    """The foods of a list behind one amount: "salt, pepper and cumin"; empty where it is none."""
+    if len(texts) < 2 or not _AND.search(texts[1]) or _SHARE.match(texts[1]):
+        return ()
+    names = [one.strip() for text in texts[:2] for one in _AND.split(text)]
+    bare = all(_NO_NAME.isdisjoint(name.lower().split()) for name in names)
+    return tuple(names) if bare and all(larder.find(name) for name in names) else ()
+
+
+_NO_NAME = frozenset(
+    {"with", "in", "the", "half", "from", "for", "to"}
+)  # "beaten with the milk and the salt"
+
+
+def names_in(pieces: Sequence[str], larder: Larder) -> tuple[tuple[str, ...], int]:
+    """The foods that a list names, each in full, and how many of the pieces the list takes up.
+
+    The last words of the last name belong to those that are none without them (red, yellow and green bell
+    pepper), and what is done to the first is done to all (chopped dill and chives).
+    """
+    names: list[str] = []
+    count = 0
+    for piece in pieces:
+        closed = bool(_AND.search(piece))
+        parts = [one.strip() for one in _AND.split(piece)]
+        if names and not closed and larder.find(piece) is None:
+            break
+        names += filter(None, (re.sub(r"^and\s+", "", one, flags=re.IGNORECASE) for one in parts))
+        count += 1
+        if closed:
+            break
+    return tuple(_led(_completed(names, larder), larder)), count
+
+
+def _completed(names: list[str], larder: Larder) -> list[str]:
+    if len(names) < 2:
+        return names
+    last = names[-1].split()
+    full = []
+    for name in names[:-1]:
+        tries = (name, *(f"{name} {' '.join(last[at:])}" for at in range(1, len(last))))
+        full.append(next((one for one in tries if larder.find(one)), name))
+    return [*full, names[-1]]
+
+
+def _led(names: list[str], larder: Larder) -> list[str]:
+    """What is done to the first food is done to all, where the others say nothing of their own."""
+    if len(names) < 2:
+        return names
+    lead: list[str] = []
+    for word in names[0].split()[:-1]:
+        if not form_of(word):
+            break
+        lead.append(word)
+    others = names[1:]
+    if not lead or any(form_of(word) for name in others for word in name.split()):
+        return names
+    words_before = " ".join(lead)
+    return [names[0], *(f"{words_before} {name}" for name in others)]

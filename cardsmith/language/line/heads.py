@@ -1,0 +1,225 @@
+"""What an ingredient line states: how much, of what size, in which containers, and the same said again.
+
+    head     = sizes { bracket | also } | box | vague word
+    sizes    = amount { also }
+    box      = as in `containers`
+             | sizes noun                                         one of them
+             | edges noun                                         likewise: 3 by 4 inch piece
+             | number ["x" number "-"] container ["of" head]      what each holds
+    bracket  = as in `statements`
+
+>>> told("2 (400 g) cans tomatoes")
+['2 can', '400 gram each']
+>>> told("1 (3½- to 4-lb.) chicken"), told("One 12- to 14-pound turkey")
+(['1 one', '7/2-4 pound each'], ['1 one', '12-14 pound each'])
+>>> told("400g tin tomatoes"), told("4 x 6-packs of 30 g rolls")
+(['1 tin', '400 gram each'], ['4 pack', '6 one each', '30 gram each'])
+>>> told("110g/4oz/½ cup caster sugar"), told("1½ sticks (12 tablespoons; 170 g) butter")
+(['110 gram', '4 ounce', '1/2 cup'], ['3/2 stick', '12 tablespoon', '170 gram'])
+>>> told("12 oz (340 g) package bacon"), told("2 packs of 6 × 40 g fish fingers")
+(['1 package', '12 ounce each', '340 gram each'], ['2 pack', '6 one each', '40 gram each'])
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+
+from cardsmith.finding import Severity
+from cardsmith.language.faults import Fault
+from cardsmith.language.figures.amounts import ONE, Amount, size_at
+from cardsmith.language.figures.bounds import bound_before
+from cardsmith.language.figures.numbers import of_a
+from cardsmith.language.figures.sizes import edges_at
+from cardsmith.language.figures.unit_words import unit_at
+from cardsmith.language.line.containers import boxed, dashed, holder_at, noun_at, said_again
+from cardsmith.language.line.numerals import is_name
+from cardsmith.language.line.statements import (
+    FOODS,
+    Bracket,
+    Head,
+    Role,
+    Statement,
+    bracket_in,
+    brackets_at,
+    food_amount,
+    shown,
+    stated,
+    with_bracket,
+)
+from cardsmith.language.spans import Share
+from cardsmith.language.tokens import DASHES, SLASHES, TokenKind, Tokens, tokenize
+from cardsmith.measure.quantity import Quantity
+from cardsmith.measure.units import Dimension, System, Unit
+
+
+def told(text: str, measures: System = System.US) -> list[str]:
+    """The statements at the beginning of ``text`` in short, for examples."""
+    return [shown(one) for one in head_at(tokenize(text), 0, measures).statements]
+
+
+def head_at(tokens: Tokens, at: int, measures: System) -> Head:
+    """The statements that begin at token ``at``; an empty head where a line begins with its food."""
+    first = food_amount(tokens, at, measures)
+    if first is None:
+        return _vague(tokens, at, measures)
+    edges = edges_at(tokens, at) if tokens[first.end].low == "by" else None
+    if edges and (piece := noun_at(tokens, edges, measures)):
+        note = tokens.between(at, edges)  # "3 by 4 inch piece of ginger"
+        return Head(statements=(_one(tokens, at, piece[0]),), end=piece[1], notes=(note,))
+    if first.quantity is None:
+        unit = unit_at(tokens, first.end, measures)
+        return Head(end=unit.end if unit else first.end, faults=first.faults)
+    if first.quantity.dimension not in FOODS or (not first.has_unit and is_name(tokens, at)):
+        return Head(end=at)
+    if not first.has_unit and tokens[first.end].text in SLASHES:
+        return _torn(tokens, first)
+    if first.has_unit and first.quantity.dimension is not Dimension.COUNT:
+        return _measured(tokens, first, measures)
+    if first.joined and first.quantity.unit.system is System.CONTAINER:
+        held = replace(first.quantity, unit=ONE)  # "6-pack rolls": one of six
+        each = stated(tokens, first, role=Role.BESIDE, share=Share.EACH, quantity=held)
+        box = Head(statements=(_one(tokens, at, first.quantity.unit), each), end=first.end)
+        return _nested(tokens, _with_sizes(tokens, box, measures), measures)
+    if first.joined and (holder := noun_at(tokens, first.end, measures)):
+        note = tokens.between(first.first, first.end)  # "6-rib piece of beef"
+        return Head(statements=(_one(tokens, at, holder[0]),), end=holder[1], notes=(note,))
+    if not first.has_unit and first.quantity.low < 1:
+        first = replace(first, end=of_a(tokens, first.end))  # "½ a medium onion", "½ a 400 g tin"
+    head = (None if first.has_unit else boxed(tokens, first, measures)) or _counted(tokens, first)
+    return _nested(tokens, _with_sizes(tokens, head, measures), measures)
+
+
+def _one(tokens: Tokens, at: int, unit: Unit) -> Statement:
+    """One of a noun whose number is understood."""
+    start = tokens[at].start
+    quantity = Quantity(low=Fraction(1), high=Fraction(1), unit=unit, written="1")
+    return Statement(quantity=quantity, start=start, end=start)
+
+
+def _vague(tokens: Tokens, at: int, measures: System) -> Head:
+    """``pinch of salt``, ``small bunch of parsley``: one, where the article was left out."""
+    if tokens[at + 1].text in DASHES and tokens[at + 2].low in {"size", "sized"}:
+        holder = noun_at(tokens, at + 3, measures)  # "thumb-sized piece of ginger"
+        if holder is not None and holder[0].system is not System.CONTAINER:
+            note = (tokens.between(at, at + 3),)
+            return Head(statements=(_one(tokens, at, holder[0]),), end=holder[1], notes=note)
+    bound, place = bound_before(tokens, at)
+    size = size_at(tokens, place)
+    found = unit_at(tokens, place, measures) or (size and unit_at(tokens, size[1], measures)) or None
+    if found is None or found.unit.system is not System.VAGUE or tokens[found.end].kind is not TokenKind.WORD:
+        return Head(end=at)
+    base = found.unit.size
+    written = tokens.between(at, found.end)
+    one = Quantity(low=base, high=base, unit=found.unit, written=written, bound=bound)
+    start, end = tokens[at].start, tokens[found.end - 1].end
+    named = size[0] if size and size[1] <= found.first else ""
+    return Head(statements=(Statement(quantity=one, start=start, end=end),), end=found.end, size=named)
+
+
+def _counted(tokens: Tokens, first: Amount) -> Head:
+    """A count with its noun, or a bare number."""
+    assert first.quantity is not None  # the caller has looked
+    counted = first.has_unit and first.quantity.dimension is Dimension.COUNT
+    return Head(
+        statements=(stated(tokens, first),),
+        end=first.end,
+        size=first.size,
+        handling=first.handling,
+        note=first.note,
+        noun=tokens.between(first.unit_first, first.end) if counted else "",
+        faults=first.faults,
+    )
+
+
+def _measured(tokens: Tokens, first: Amount, measures: System) -> Head:
+    """A weight, a volume or a length, and the noun whose size it is: "400 g tin", "2 cm piece"."""
+    if boxed := dashed(tokens, first, measures):
+        return boxed
+    head = _with_sizes(tokens, _counted(tokens, first), measures)
+    holder = holder_at(tokens, head.end, head.statements[0].quantity, measures)
+    if holder is None or any(one.share is Share.EACH for one in head.statements):
+        return head
+    if head.statements[0].quantity.dimension is Dimension.LENGTH:
+        return replace(head, end=holder[1], noun=tokens.between(holder[1] - 1, holder[1]))
+    each = tuple(replace(one, role=Role.BESIDE, share=Share.EACH) for one in head.statements)
+    box = replace(head, statements=(_one(tokens, first.first, holder[0]), *each), end=holder[1])
+    return _with_sizes(tokens, box, measures)
+
+
+def head_in(tokens: Tokens, first: int, end: int, measures: System) -> Bracket | None:
+    """A count with the size of each, in brackets: "(one ¼-ounce envelope)"."""
+    if edges_at(tokens, first):
+        return None  # "(3 x 4 inches)"
+    head = head_at(tokens, first, measures)
+    if head.end != end or not head.counts or len(head.statements) < 2:
+        return None
+    return Bracket(statements=head.statements, notes=head.notes, faults=head.faults)
+
+
+def _held(tokens: Tokens, head: Head, measures: System) -> Head:
+    """``head`` with the container that stands behind its sizes: "2 8-oz (227 g) blocks"."""
+    each = next((one for one in head.statements if one.share is Share.EACH), None)
+    if each is None or head.main is None or head.main.quantity.unit is not ONE:
+        return head
+    holder = holder_at(tokens, head.end, each.quantity, measures)
+    if holder is None:
+        return head
+    main = replace(head.main, quantity=replace(head.main.quantity, unit=holder[0]))
+    noun = tokens[holder[1] - 1].text
+    return replace(head, statements=(main, *head.statements[1:]), end=holder[1], noun=noun)
+
+
+def _nested(tokens: Tokens, head: Head, measures: System) -> Head:
+    """What each container holds: "2 packs of 6 × 40 g", "2 bottles of 750 ml"."""
+    if not head.contained or tokens[head.end].low != "of":
+        return head
+    size = food_amount(tokens, head.end + 1, measures)
+    if size is None or size.quantity is None or size.article or size.quantity.dimension not in FOODS:
+        return head
+    if size.has_unit:
+        one = stated(tokens, size, role=Role.BESIDE, share=Share.EACH)
+        return replace(head, statements=(*head.statements, one), end=size.end)
+    inner = head_at(tokens, head.end + 1, measures)
+    each = tuple(replace(one, role=Role.BESIDE, share=Share.EACH) for one in inner.statements)
+    return replace(head, statements=head.statements + each, end=inner.end, faults=head.faults + inner.faults)
+
+
+def _torn(tokens: Tokens, first: Amount) -> Head:
+    """A fraction that nobody can put together: "1//2", "1 / 2"."""
+    end = first.end
+    while tokens[end].text in SLASHES:
+        end += 1
+    end += tokens[end].is_number
+    fault = Fault(
+        name="unreadable-amount",
+        severity=Severity.ERROR,
+        start=tokens[first.first].start,
+        end=tokens[end - 1].end,
+        what=f"“{tokens.between(first.first, end)}” can't be read as a number",
+        instead="a number such as 1 1/2, ½ or 0.5",
+    )
+    unit = unit_at(tokens, end)
+    return Head(end=unit.end if unit else end, faults=(fault,))
+
+
+def _with_sizes(tokens: Tokens, head: Head, measures: System) -> Head:
+    """``head`` with the sizes that follow it in brackets, after a slash or after "or"."""
+    while head.statements:
+        inside = brackets_at(tokens, head.end)
+        found = None
+        if inside:
+            found = bracket_in(tokens, *inside, measures) or head_in(tokens, *inside, measures)
+        if inside and found and found.statements:
+            head = _held(tokens, with_bracket(replace(head, end=inside[1] + 1), found), measures)
+            continue
+        also = said_again(tokens, head.end, head.statements[-1].quantity, measures)
+        if also is None:
+            return head
+        boxed = any(one.share is Share.EACH for one in head.statements)
+        share = Share.EACH if boxed else Share.ALL
+        more = stated(tokens, also, role=Role.BESIDE, share=share)
+        head = replace(
+            head, statements=(*head.statements, more), end=also.end, faults=head.faults + also.faults
+        )
+    return head

@@ -1,0 +1,251 @@
+"""Every numeral of an ingredient line has its place: a statement, a name, a cut, a remark. Else a fault.
+
+    name     = number "%" | zeros | letters number | "No." number | "size" number | number "-" word
+             | number "/" number                                     80/20, 16/20
+    cut      = length | time | temperature | ("into" | "in") number noun | number word     in a preparation
+
+>>> kinds("200 g 70% dark chocolate, cut into 8 squares")
+[('200 g', 'amount'), ('70%', 'name'), ('8 squares', 'count')]
+>>> kinds("1 lb 16/20 shrimp"), kinds("250 g T55 flour")
+([('1 lb', 'amount'), ('16', 'name'), ('20', 'name')], [('250 g', 'amount'), ('55', 'name')])
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from cardsmith.finding import Severity
+from cardsmith.language.faults import Fault
+from cardsmith.language.figures.amounts import amount_at
+from cardsmith.language.figures.bounds import bound_behind
+from cardsmith.language.figures.numbers import NUMBER_WORDS, number_at
+from cardsmith.language.figures.sizes import CROSSES, edges_at
+from cardsmith.language.figures.unit_words import scale_at
+from cardsmith.language.spans import Kind
+from cardsmith.language.tokens import DASHES, SLASHES, TokenKind, Tokens, tokenize
+from cardsmith.measure.units import Dimension, System
+
+_BEFORE_A_NUMBER = frozenset(
+    {"no", "nr", "number", "type", "size", "grade", "tipo", "stage", "#", "nos", "u", "class"}
+)
+_CUTS = {
+    Dimension.LENGTH: Kind.LENGTH,
+    Dimension.DURATION: Kind.DURATION,
+    Dimension.RATIO: Kind.PERCENT,
+    Dimension.PRESSURE: Kind.PRESSURE,
+    Dimension.POWER: Kind.POWER,
+    Dimension.ENERGY: Kind.ENERGY,
+}
+_QUOTES = frozenset("\"“”'‘’")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stretch:
+    """A stretch of a line; ``kind`` is what its numeral is, None where it holds none."""
+
+    start: int
+    end: int
+    kind: Kind | None = None
+
+
+def kinds(text: str) -> list[tuple[str, str]]:
+    """The numerals of ``text`` and their kinds, for examples: the first as its statement."""
+    tokens = tokenize(text)
+    first = amount_at(tokens, 0)
+    end = tokens[first.end - 1].end if first else 0
+    found = stretches(tokens, [(0, end)], len(text.partition(",")[0]), System.US)
+    return [(text[one.start : one.end], one.kind.value) for one in found if one.kind]
+
+
+def is_name(tokens: Tokens, at: int) -> bool:
+    """Whether the number at ``at`` is part of a name: 70 %, "00", T55, No. 2, 7-grain, five-spice, 16/20."""
+    token, before, after = tokens[at], tokens[at - 1], tokens[at + 1]
+    if not token.is_number:
+        number = number_at(tokens, at)
+        end = number.end if number else at
+        return tokens[end].text in DASHES and tokens[end].glued and tokens[end + 1].kind is TokenKind.WORD
+    if (
+        token.kind is TokenKind.DIGITS
+        and token.text.startswith("00")
+        and not (after.glued and after.text in ".,")
+    ):
+        return True
+    if before.text in _QUOTES and after.text in _QUOTES and before.text:
+        return True
+    if token.glued and before.kind is TokenKind.WORD and before.low not in {"x"}:
+        return True
+    if token.glued and before.text in DASHES and before.glued and tokens[at - 2].kind is TokenKind.WORD:
+        return tokens[at - 2].low not in {"to"}
+    named = tokens[at - 2].low if before.text == "." else before.low
+    if named in _BEFORE_A_NUMBER:
+        return True
+    number = number_at(tokens, at)
+    end = number.end if number else at + 1
+    if tokens[end].text == "%" or tokens[end].low in {"percent", "pct"} or tokens.words(end, "per", "cent"):
+        return True
+    ranged = tokens[end].text in DASHES or tokens[end].low in {"to", "or"}
+    high = number_at(tokens, end + 1) if ranged else None
+    if high is not None and tokens[high.end].text == "%":
+        return True
+    if tokens[end].text in SLASHES and tokens[end].glued and tokens[end + 1].is_number:
+        return amount_at(tokens, end + 1) is not None and not _has_unit(tokens, end + 1)
+    if token.glued and before.text in SLASHES and tokens[at - 2].is_number:
+        return not _has_unit(tokens, at)
+    hyphen = tokens[end].text in DASHES and tokens[end].glued and tokens[end + 1].glued
+    if hyphen and tokens[end + 1].kind is TokenKind.WORD and tokens[end + 1].low != "to":
+        amount = amount_at(tokens, at)
+        weighed = {Dimension.MASS, Dimension.VOLUME, Dimension.LENGTH}
+        return amount is None or amount.quantity is None or amount.quantity.dimension not in weighed
+    return False
+
+
+def _has_unit(tokens: Tokens, at: int) -> bool:
+    amount = amount_at(tokens, at)
+    return amount is not None and amount.has_unit
+
+
+def stretches(
+    tokens: Tokens, taken: Iterable[tuple[int, int]], food_end: int, measures: System
+) -> tuple[Stretch, ...]:
+    """A text in stretches that join to it, each numeral in one; ``taken`` are those of its statements.
+
+    What stands before ``food_end`` names the food; behind it numerals may say how it is cut.
+    """
+    found = [Stretch(start=start, end=end, kind=Kind.AMOUNT) for start, end in _joined(taken)]
+    inside = list(found)
+    at = 0
+    while at < len(tokens):
+        token = tokens.all[at]
+        if not (token.is_number or token.low in NUMBER_WORDS or token.text == "."):
+            at += 1
+            continue
+        box = next((one for one in inside if one.start <= token.start < one.end), None)
+        if box is not None:
+            while at < len(tokens) and tokens[at].start < box.end:
+                at += 1
+            continue
+        measured = _numeral(tokens, at, measures)
+        if measured == at:
+            at += 1
+            continue
+        stop = next((one.start for one in inside if one.start >= token.start), len(tokens.text))
+        while measured > at + 1 and tokens[measured - 1].end > stop:
+            measured -= 1
+        kind = _kind(tokens, at, measured, measures, in_food=token.start < food_end)
+        found.append(Stretch(start=token.start, end=tokens[measured - 1].end, kind=kind))
+        at = measured
+    return tuple(_filled(sorted(found, key=lambda one: one.start), len(tokens.text)))
+
+
+def _joined(taken: Iterable[tuple[int, int]]) -> list[tuple[int, int]]:
+    """Places that overlap as one."""
+    found: list[tuple[int, int]] = []
+    for start, end in sorted(taken):
+        if start >= end:
+            continue
+        if found and start < found[-1][1]:
+            found[-1] = (found[-1][0], max(end, found[-1][1]))
+        else:
+            found.append((start, end))
+    return found
+
+
+def _filled(found: list[Stretch], length: int) -> list[Stretch]:
+    whole: list[Stretch] = []
+    at = 0
+    for one in found:
+        if one.start > at:
+            whole.append(Stretch(start=at, end=one.start))
+        whole.append(one)
+        at = one.end
+    if at < length:
+        whole.append(Stretch(start=at, end=length))
+    return whole
+
+
+def _numeral(tokens: Tokens, at: int, measures: System) -> int:
+    """Where the numeral at ``at`` ends, its unit included; ``at`` where none begins.
+
+    A number word is one only before a unit of weight or volume: "half" and "one" are words in most places.
+    """
+    token = tokens[at]
+    figure = token.is_number or (token.text == "." and tokens[at + 1].is_number and tokens[at + 1].glued)
+    amount = amount_at(tokens, at, measures) if figure or token.low in NUMBER_WORDS else None
+    if figure:
+        if edges := edges_at(tokens, at):
+            return edges
+        if is_name(tokens, at):
+            number = number_at(tokens, at)
+            end = number.end if number else at + 1
+            return end + (tokens[end].text == "%")
+        scale = scale_at(tokens, amount.end) if amount else None
+        return max(scale.end if scale else amount.end if amount else at + 1, at + 1)
+    if amount is None or amount.article or amount.quantity is None or not amount.has_unit:
+        return at
+    number = number_at(tokens, at)
+    if number is None and not any(tokens[place].is_number for place in range(at, amount.end)):
+        return at
+    weighed = amount.quantity.dimension in {Dimension.MASS, Dimension.VOLUME} and not amount.quantity.is_vague
+    return amount.end if weighed else at
+
+
+def _kind(tokens: Tokens, at: int, end: int, measures: System, *, in_food: bool) -> Kind:
+    if edges_at(tokens, at):
+        return Kind.LENGTH
+    if tokens[at].is_number and is_name(tokens, at):
+        return Kind.NAME
+    number = number_at(tokens, at)
+    if number is not None and number.value is not None:
+        ranged = amount_at(tokens, at, measures)
+        place = ranged.end if ranged and not ranged.has_unit else number.end
+        if scale_at(tokens, place):
+            return Kind.TEMPERATURE
+    amount = amount_at(tokens, at, measures)
+    if amount is None or amount.quantity is None:
+        return Kind.UNREAD
+    if amount.quantity.dimension in _CUTS:
+        timed = in_food and amount.quantity.dimension not in {Dimension.LENGTH, Dimension.RATIO}
+        return Kind.UNREAD if timed and not amount.joined else _CUTS[amount.quantity.dimension]
+    bracket = _depth(tokens, at) > 0
+    alone = not amount.has_unit and tokens[at - 1].kind is not TokenKind.WORD
+    if bracket and alone and (tokens[end].text == ")" or tokens[end].low in CROSSES):
+        return Kind.UNREAD  # of what? "butter (3)", "pastry (9 by 13)"
+    if amount.quantity.dimension in {Dimension.MASS, Dimension.VOLUME}:
+        before = tokens[bound_behind(tokens, at, limit=False)[1] - 1].low
+        cut = before in {"into", "in", "per", "every", "from"} or (amount.joined and not in_food)
+        return Kind.NAME if bracket or cut else Kind.UNREAD
+    cut = tokens[at - 1].low in {"into", "in", "per", "every", "to", "of", "from"}
+    word = amount.has_unit or tokens[end].kind is TokenKind.WORD
+    if bracket or (word and (cut or not in_food)):
+        return Kind.COUNT
+    return Kind.UNREAD
+
+
+def _depth(tokens: Tokens, at: int) -> int:
+    """In how many brackets a token stands."""
+    marks = [tokens[place].text for place in range(at)]
+    return marks.count("(") + marks.count("[") - marks.count(")") - marks.count("]")
+
+
+def unread(text: str, found: Iterable[Stretch]) -> list[Fault]:
+    """The faults of numerals that have no place in a line."""
+    return [
+        Fault(
+            name="number-unread",
+            severity=Severity.ERROR,
+            start=one.start,
+            end=one.end,
+            what=f"“{text[one.start : one.end]}” has no place in this line",
+            instead=_instead(text, one),
+        )
+        for one in found
+        if one.kind is Kind.UNREAD
+    ]
+
+
+def _instead(text: str, one: Stretch) -> str:
+    written = text[one.start : one.end]
+    if text[: one.start].endswith("(") and text[one.end :].startswith(")"):
+        return f"“(about {written})”, if so many are counted, or its unit: “({written} tbsp)”"
+    return "what it measures, or what is counted: “200 g flour”, “cut into 8 wedges”"

@@ -1,0 +1,273 @@
+"""The rest of an ingredient line behind its amount: brackets, an amount at the end, pieces between commas.
+
+    late     = (":" | "," | "–" | food) head [percent]         Butter (cold): 113 g · Salt 20g 2%
+
+>>> from cardsmith.measure.larder import load_larder
+>>> def read(text):
+...     tokens = tokenize(text)
+...     rest = rest_of(tokens, head_at(tokens, 0, System.US), load_larder(), System.US)
+...     words = [words for words, _ in rest.pieces]
+...     return [shown(one) for one in rest.head.statements], words, rest.head.notes
+>>> read("1 can (20 oz., No. 2 size) pineapple, drained")
+(['1 can', '20 ounce each'], ['pineapple', 'drained'], ('No. 2 size',))
+>>> read("pork chops, 6 (225 g each)")
+(['6 one', '225 gram each'], ['pork chops'], ())
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, field, replace
+
+from cardsmith.finding import Severity
+from cardsmith.language.faults import Fault
+from cardsmith.language.figures.amounts import ONE, nothing
+from cardsmith.language.figures.bounds import bound_after, bound_behind
+from cardsmith.language.figures.draft_marks import decimal_commas, drafts
+from cardsmith.language.figures.terms import BOUND_WORDS
+from cardsmith.language.line.heads import head_at, head_in
+from cardsmith.language.line.numerals import is_name
+from cardsmith.language.line.preparation import pieces_of
+from cardsmith.language.line.second_amounts import seconds_in
+from cardsmith.language.line.statements import (
+    Bracket,
+    Head,
+    Role,
+    bracket_in,
+    brackets_at,
+    food_amount,
+    shown,
+    with_bracket,
+)
+from cardsmith.language.tokens import DASHES, Tokens, tokenize
+from cardsmith.measure.larder import Larder
+from cardsmith.measure.quantity import Bound
+from cardsmith.measure.units import Dimension, System
+from cardsmith.regex import regex
+
+__all__ = ["Rest", "rest_of", "shown"]
+
+_TIDY = regex(r"\s+([,;])")
+_JOINTS = frozenset({"plus", "and", "or", "+", "&"})
+WEIGHED = frozenset({Dimension.MASS, Dimension.VOLUME})
+_PERCENT = regex(r"\s*[\d.,]+\s*%\s*")
+
+
+@dataclass(slots=True, kw_only=True)
+class Rest:
+    """A line behind its amount while it is read: what is found in its brackets is blanked out of it."""
+
+    text: str
+    head: Head
+    pieces: list[tuple[str, int]] = field(default_factory=list)  # words and where they begin
+    notes: list[str] = field(default_factory=list)  # brackets that hold no amount
+    uses: list[str] = field(default_factory=list)  # more of the same, with its amount
+    alternatives: list[str] = field(default_factory=list)
+    faults: list[Fault] = field(default_factory=list)
+    between: str = ""  # "of"
+    each: bool = False  # whether the amount is that of each food
+
+    def blank(self, start: int, end: int) -> None:
+        """Take the characters from ``start`` up to ``end`` out; the others keep their places."""
+        self.text = self.text[:start] + " " * (end - start) + self.text[end:]
+
+
+def rest_of(tokens: Tokens, head: Head, larder: Larder, measures: System) -> Rest:
+    """What stands behind ``head``, read; the head comes back with what is said of it there."""
+    rest = Rest(text=tokens.text, head=head, faults=[*head.faults, *drafts(tokens)])
+    doubts = list(decimal_commas(tokens))
+    start = head.end
+    if not head.statements and not rest.faults:
+        _late(tokens, rest, start, measures)
+    rest.faults += doubts
+    _brackets(tokens, rest, start, measures)
+    left = tokenize(rest.text)
+    place = tokens[start].start if start < len(tokens) else len(tokens.text)
+    at = next((one for one in range(len(left)) if left[one].start >= place), len(left))
+    at = _joints(left, at, rest)
+    pieces = pieces_of(left, at)
+    seconds = seconds_in(left, pieces, rest.head, larder, measures)
+    for index, piece in enumerate(pieces):
+        end = piece.end
+        for one in (second for second in seconds if second.piece == index):
+            if one.fault is not None:
+                rest.faults.append(one.fault)
+                continue
+            end = min(end, one.first)
+            if one.what == "size" and one.text:
+                rest.notes.append(one.text)
+            if one.what == "use":
+                rest.uses.append(re.sub(r"^\+", "plus", tidy(one.text)))
+            if one.what == "instead":
+                rest.alternatives.append(tidy(one.text))
+        words = tidy(left.between(piece.first, end))
+        if words:
+            rest.pieces.append((words, left[piece.first].start))
+    more = tuple(one for second in seconds for one in second.statements)
+    stated = rest.head.statements
+    if not more:
+        return rest
+    later = sorted((*stated[1:], *more), key=lambda one: one.start)
+    rest.head = replace(rest.head, statements=(*stated[:1], *later) if stated else more)
+    return rest
+
+
+def _joints(tokens: Tokens, at: int, rest: Rest) -> int:
+    """Past the "of" and the "each:" between an amount and its food."""
+    if not rest.head.statements:
+        return at
+    if tokens[at].low == "of":
+        rest.between = "of"
+        at += 1
+    if tokens[at].low in {"each", "apiece"}:
+        rest.each = True
+        at += 1
+        at += tokens[at].text == ":"
+        at += tokens[at].low == "of"
+    return at
+
+
+def tidy(text: str) -> str:
+    """``text`` in one line, without blanks before its commas."""
+    return _TIDY.sub(r"\1", " ".join(text.split())).strip(" :=|")
+
+
+# --- an amount at the end -----------------------------------------------------------------------------
+
+
+def _late(tokens: Tokens, rest: Rest, start: int, measures: System) -> None:
+    """A line that gives its amount last: "butter, 200 g", "Eggs — 3", "pork chops, 6 (225 g each)"."""
+    depth = 0
+    for at in range(start, len(tokens)):
+        depth += {"(": 1, ")": -1}.get(tokens[at].text, 0)
+        linked = tokens[at].glued and tokens[at - 1].text in DASHES and not tokens[at].is_number
+        figure = at > start and depth == 0 and not linked and not is_name(tokens, at)
+        found = _late_head(tokens, at, start, measures) if figure else None
+        if found is None:
+            continue
+        first, head = found
+        if any(one.quantity.low <= 0 for one in head.statements):
+            rest.faults.append(nothing(tokens, at, head.end))
+            rest.blank(tokens[first].start, tokens[head.end - 1].end)
+            return
+        rest.head = replace(head, faults=())
+        rest.faults += head.faults
+        rest.blank(tokens[first].start, tokens[head.end - 1].end)
+        return
+
+
+def _late_head(tokens: Tokens, at: int, start: int, measures: System) -> tuple[int, Head] | None:
+    """The statements at ``at``, behind the food, and where the mark before them begins."""
+    if not tokens[at].is_number and tokens[at].low in {"a", "an", "one"}:
+        return None
+    begin = max(bound_behind(tokens, at, limit=False)[1], start)
+    head = head_at(tokens, begin, measures)
+    if head.main is None or head.main.start == head.main.end or begin == start:
+        return None
+    first = begin
+    while first > start and tokens[first - 1].text in {",", ":", ".", "=", *DASHES}:
+        first -= 1
+    marked = first < begin
+    quantity = head.main.quantity
+    if quantity.dimension is Dimension.LENGTH or (quantity.dimension is Dimension.COUNT and not marked):
+        return None
+    after = tokens[head.end]
+    left = tokens.text[after.start :] if head.end < len(tokens) else ""
+    if quantity.unit is ONE and left.strip() and tokens[head.end].text != ",":
+        return None
+    if left.strip() and not (after.text in {",", ";", "("} or _PERCENT.fullmatch(left.lstrip(" /|"))):
+        return None
+    return first, head
+
+
+# --- brackets -----------------------------------------------------------------------------------------
+
+
+def _brackets(tokens: Tokens, rest: Rest, start: int, measures: System) -> None:
+    """Read and blank out every pair of brackets from token ``start`` on."""
+    if "(" not in tokens.text and ")" not in tokens.text:
+        return
+    unpaired = -1
+    at = start
+    while at < len(tokens):
+        text = tokens[at].text
+        inside = brackets_at(tokens, at) if text == "(" and rest.text[tokens[at].start] == "(" else None
+        if inside is None:
+            stands = rest.text[tokens[at].start : tokens[at].end] == text
+            if text in {"(", ")"} and unpaired < 0 and stands:
+                unpaired = tokens[at].start
+            at += 1
+            continue
+        second = _says_a_second_again(tokens, rest, at, measures)
+        if not second and _bracket(tokens, rest, inside, measures):
+            rest.blank(tokens[at].start, tokens[inside[1]].end)
+        at = inside[1] + 1
+    if unpaired >= 0:
+        fault = Fault(
+            name="bracket-unpaired",
+            severity=Severity.ERROR,
+            start=unpaired,
+            end=unpaired + 1,
+            what=f"the bracket “{tokens.text[unpaired]}” has no partner",
+            instead="both brackets, or none",
+        )
+        rest.faults.append(fault)
+
+
+def _says_a_second_again(tokens: Tokens, rest: Rest, at: int, measures: System) -> bool:
+    """Whether the brackets at ``at`` belong to a second amount: "plus 1 tbsp (14 g) for the pan"."""
+    for first in range(at - 1, max(at - 5, rest.head.end), -1):
+        start = tokens[first].start
+        if not tokens[first].is_number or rest.text[start] == " ":
+            continue
+        one = food_amount(tokens, first, measures)
+        if one is not None and one.end == at and one.has_unit and one.quantity is not None:
+            joint = bound_behind(tokens, first, limit=False)[1] - 1
+            return one.quantity.dimension in WEIGHED and tokens[joint].low in _JOINTS
+    return False
+
+
+def _is_of_a_cut(tokens: Tokens, rest: Rest, first: int, found: Bracket) -> bool:
+    """Whether brackets give the length of a cut again, which stays where it is: "1½-inch (4 cm) cubes"."""
+    if any(one.quantity.dimension is not Dimension.LENGTH for one in found.statements):
+        return False
+    named = all(tokens[at].text != "," for at in range(rest.head.end, first))
+    return not (rest.head.counts and named)
+
+
+def _bracket(tokens: Tokens, rest: Rest, inside: tuple[int, int], measures: System) -> bool:
+    """Take up what stands in one pair of brackets; False where it belongs to the food's name."""
+    first, end = inside
+    words = tokens.between(first, end).strip()
+    if words.lower() == "each" and rest.head.statements:
+        rest.each = True
+        return True
+    bound, stop = bound_after(tokens, first)
+    if words.lower() in BOUND_WORDS:  # "1 tbsp (heaped) flour"
+        bound, stop = BOUND_WORDS[words.lower()], end
+    main = rest.head.main
+    if bound is not Bound.EXACTLY and stop == end and main is not None:
+        bounded = replace(main, quantity=replace(main.quantity, bound=bound))
+        rest.head = replace(rest.head, statements=(bounded, *rest.head.statements[1:]))
+        return True
+    if tokens[first].low == "or":
+        other = head_at(tokens, first + 1, measures)
+        if other.statements:
+            of = tokens.between(other.end, end)
+            instead = replace(other.statements[0], role=Role.ALTERNATIVE, of=of)
+            rest.head = replace(rest.head, statements=(*rest.head.statements, instead))
+            rest.alternatives.append(tokens.between(first + 1, end))
+            return True
+    found = bracket_in(tokens, first, end, measures) or head_in(tokens, first, end, measures)
+    if found is not None and _is_of_a_cut(tokens, rest, first, found):
+        return False
+    if found is not None:
+        rest.head = with_bracket(rest.head, found)
+        rest.faults += found.faults
+        rest.notes += [one.words for one in found.statements if one.words]
+        rest.notes += [tokens.between(first, end)] if any(one.of for one in found.statements) else []
+        return True
+    if "%" in words and not re.fullmatch(r"[\d.,]+\s*%", words):
+        return False
+    rest.notes.append(words)
+    return True

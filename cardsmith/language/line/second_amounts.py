@@ -1,0 +1,317 @@
+"""Amounts behind the food: its size said again, more for another use, something else instead; or a fault.
+
+    size     = amount [share]                          4 fillets, 1½ lb. total · 1 goose, about 4 kg
+             | ("/" | "=") amount                      600 g raw prawns / 21 oz
+    use      = ("plus" | "and" | "reserving" | "") head use       plus 2 tbsp for dusting · 1 cup reserved
+    instead  = "or" head food                          or 1 tsp dried
+    fault    = ("plus" | "and" | "+") head food        second-amount: no sum counts it
+             | ("with" | "in" | "," | "") head food    several-foods: a line each
+
+>>> from cardsmith.measure.larder import load_larder
+>>> def read(text):
+...     tokens = tokenize(text)
+...     head = head_at(tokens, 0, System.US)
+...     found = seconds_in(tokens, pieces_of(tokens, head.end), head, load_larder(), System.US)
+...     return [(one.what, one.text) for one in found]
+>>> read("4 salmon fillets, 1½ lb. total"), read("60g butter, plus 10g for greasing the tin")
+([('size', '')], [('use', 'plus 10g for greasing the tin')])
+>>> read("1 tbsp cornstarch mixed with 1 tbsp water"), read("2 eggs plus 1 yolk")
+([('several-foods', '1 tbsp water')], [('second-amount', '1 yolk')])
+>>> read("100 g starter, half flour and half water"), read("4 cups fruit, from about 2 quarts of berries")
+([], [])
+>>> read("15g fresh yeast or 7g dried"), read("3 limes, 2 juiced and 1 cut into wedges")
+([('instead', '7g dried')], [])
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from cardsmith.finding import Severity
+from cardsmith.language.faults import Fault
+from cardsmith.language.figures.amounts import ONE
+from cardsmith.language.figures.bounds import bound_behind
+from cardsmith.language.figures.draft_marks import PARTS
+from cardsmith.language.figures.numbers import ARTICLES, NUMBER_WORDS, Form, number_at
+from cardsmith.language.line.heads import head_at
+from cardsmith.language.line.numerals import is_name
+from cardsmith.language.line.preparation import Piece, pieces_of
+from cardsmith.language.line.statements import ALSO, Head, Role, Statement, share_at
+from cardsmith.language.spans import Share
+from cardsmith.language.tokens import Tokens, tokenize
+from cardsmith.measure.larder import Larder, words
+from cardsmith.measure.units import Dimension, System
+from cardsmith.regex import regex
+
+__all__ = ["Second", "pieces_of", "seconds_in", "tokenize"]
+
+_BEGINS = NUMBER_WORDS | ARTICLES | {"quarter"}
+WEIGHED = frozenset({Dimension.MASS, Dimension.VOLUME})
+_ADDING = frozenset({"plus", "and", "+", "&"})
+KEEPING = frozenset({"reserving", "saving", "keeping", "holding"})  # a part of what is listed
+_BEFORE_ARTICLES = _ADDING | KEEPING | {"or", "with", "about", "scant", "each"}
+_INTO = frozenset({"into", "in", "to", "of", "by", "at", "from", "per", "every", "until", "for", "within"})
+_VAGUE = frozenset({"few", "little", "bit", "lot", "good", "touch"})  # "a few kept back"
+_USE = regex(
+    r"\b(?:more|extra|additional|for|to\s+\w+|as\s+(?:needed|required)|reserved|kept\s+back|set\s+aside)\b",
+    re.IGNORECASE,
+)
+_AFTER_A_SIZE = regex(  # 1.2 kg after trimming
+    r"(?:(?:dressed|in|trimmed|unpeeled|peeled|shelled) weight|(?:after|before|when|once) \w+(?:ing|ed))?",
+    re.IGNORECASE,
+)
+_ENDS = regex(r"\s+(?:and|or|plus|with|mixed|dissolved)\s+|,", re.IGNORECASE)
+_LIST = regex(r"\s*,\s*(?:and\s+)?|\s+and\s+", re.IGNORECASE)
+_JOINT = regex(r"\s+(?:plus|and|\+|&)\s+", re.IGNORECASE)
+_FIGURE = regex(r"[\d¼-¾⅐-⅞]")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Second:
+    """An amount behind the food, from token ``first``, its joint included, up to ``end``."""
+
+    what: str  # size, use, instead, or the name of a fault
+    piece: int  # which
+    first: int
+    end: int
+    after: int  # where to look for the next
+    text: str
+    statements: tuple[Statement, ...] = ()
+    fault: Fault | None = None
+
+
+def seconds_in(
+    tokens: Tokens, pieces: Sequence[Piece], head: Head, larder: Larder, measures: System
+) -> tuple[Second, ...]:
+    """Every further amount in ``pieces``, the rest of a line after its ``head``."""
+    return tuple(_seconds(tokens, pieces, head, larder, measures))
+
+
+def _seconds(
+    tokens: Tokens, pieces: Sequence[Piece], head: Head, larder: Larder, measures: System
+) -> Iterator[Second]:
+    for index, piece in enumerate(pieces):
+        at, instead = piece.first, False
+        while at < piece.end:
+            token = tokens[at]
+            idle = token.low in ARTICLES and at > piece.first and tokens[at - 1].low not in _BEFORE_ARTICLES
+            if idle or not (token.is_number or token.low in _BEGINS or token.text == "."):
+                at += 1
+                continue
+            number = number_at(tokens, at)
+            found = None
+            if number is not None and not is_name(tokens, at):
+                further = _further_at(tokens, piece, index, at, head, larder, measures)
+                found = _meant(further, instead=instead) if further else None
+            if found is not None:
+                yield found
+                instead = instead or found.what == "instead"
+            at = max(found.after if found else 0, number.end if number else 0, at + 1)
+            if found is not None and found.fault is not None:
+                return  # one fault says that the line is to be taken apart
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Further:
+    """A further amount and the words around it, before it is clear what it is for."""
+
+    tokens: Tokens
+    piece: Piece
+    index: int  # of the piece
+    begin: int  # its first token, its bound included
+    head: Head  # of the line
+    larder: Larder
+    found: Head  # its own statements
+    main: Statement
+    article: bool  # "a" stands for its number
+    joint: str  # the word before it in its piece
+    share: Share
+    said: bool
+    rest: str  # the words after it in its piece
+
+    @property
+    def opens(self) -> bool:
+        """Whether it begins a piece behind the food."""
+        return self.index > 0 and self.begin == self.piece.first
+
+    @property
+    def bare(self) -> bool:
+        """Whether it is a number without a unit."""
+        return self.main.quantity.unit is ONE
+
+    @property
+    def weighed(self) -> bool:
+        """Whether it is a weight, a volume or a number of containers."""
+        return self.main.quantity.dimension in WEIGHED or self.found.contained
+
+    @property
+    def names_food(self) -> bool:
+        """Whether a food of the larder follows it, or is its noun."""
+        words_after = _ENDS.split(self.rest, maxsplit=1)[0].removeprefix("of ")
+        named = self.larder.find(words_after) if words_after else None
+        return named is not None or (bool(self.found.noun) and self.larder.find(self.found.noun) is not None)
+
+    def second(self, what: str, statements: tuple[Statement, ...], *, first: int = -1) -> Second:
+        """It as ``what``, from token ``first`` or its joint on."""
+        adds = self.joint in _ADDING | KEEPING | {"or"}
+        first = first if first >= 0 else self.begin - adds
+        of = self.begin if what == "instead" else first
+        return Second(
+            what=what,
+            piece=self.index,
+            first=first,
+            end=self.piece.end,
+            after=self.found.end if what == "instead" else self.piece.end,
+            text=" ".join(self.tokens.between(of, self.piece.end).split()),
+            statements=statements,
+        )
+
+    def fault(self, name: str) -> Second:
+        """It as a fault: a line of its own is missing."""
+        second = self.second(name, ())
+        text = " ".join(self.tokens.between(self.begin, self.piece.end).split())
+        added = name == "second-amount"
+        fault = Fault(
+            name=name,
+            severity=Severity.ERROR,
+            start=self.tokens[second.first].start,
+            end=self.tokens[second.end - 1].end,
+            what=f"“{second.text}” would be left out of every sum and every batch"
+            if added
+            else f"“{text}” is another food with an amount of its own",
+            instead=_lines(text) + (", or one amount of both" if added else ""),
+        )
+        return replace(second, text=text, fault=fault)
+
+    def roles(self, role: Role, of: str) -> tuple[Statement, ...]:
+        """Its statements, all with the role: what is said beside another amount is not the line's own."""
+        return tuple(replace(one, role=role, of=of) for one in self.found.statements)
+
+
+def _further_at(
+    tokens: Tokens, piece: Piece, index: int, at: int, head: Head, larder: Larder, measures: System
+) -> _Further | None:
+    """The amount whose number stands at ``at``; None where that belongs to a name, or is a length."""
+    whole = None if tokens[at].is_number else larder.find(tokens.between(piece.first, piece.end))
+    if whole is not None and tokens[at].low in words(whole.name):
+        return None  # "half and half" is a name
+    begin = max(bound_behind(tokens, at, limit=False)[1], piece.first)
+    if index == 0 and begin == piece.first and not head.statements:
+        return None
+    found = head_at(tokens, begin, measures)
+    if found.main is None or (tokens[at].low in ARTICLES and tokens[at + 1].low in _VAGUE):
+        return None
+    each = tokens[begin - 1].low == "each" and begin - 1 == piece.first  # "each about 115 g"
+    begin -= each
+    joint = tokens[begin - 1].low if begin > piece.first else ""
+    before = tokens.between(piece.first, begin).rstrip(" :")
+    if not head.statements and joint not in _ADDING and larder.find(before) is None:
+        return None
+    number = number_at(tokens, at)
+    share, said, after = (Share.EACH, True, found.end) if each else share_at(tokens, found.end, piece.end)
+    return _Further(
+        tokens=tokens,
+        piece=piece,
+        index=index,
+        begin=begin,
+        head=head,
+        larder=larder,
+        found=found,
+        main=found.main,
+        article=number is not None and number.form is Form.ARTICLE,
+        joint=joint,
+        share=share,
+        said=said,
+        rest=tokens.between(after, piece.end) if after < piece.end else "",
+    )
+
+
+def _meant(one: _Further, *, instead: bool) -> Second | None:
+    """What a further amount is for; ``instead`` says that an alternative goes on in this piece."""
+    if one.opens and not one.article and (_AFTER_A_SIZE.fullmatch(one.rest)):
+        return _size(one)
+    if one.joint in ALSO and one.weighed and not one.rest:
+        size = _size(one)  # 600 g raw prawns / 21 oz
+        return replace(size, first=one.begin - 1) if size else None
+    if one.main.quantity.dimension is Dimension.LENGTH:
+        return None
+    if instead and one.joint in _ADDING and (one.names_food or not one.article):
+        return one.second("instead", one.roles(Role.ALTERNATIVE, one.rest))
+    if one.joint == "or":
+        nothing = not one.rest or (one.article and not one.names_food)
+        return None if one.bare and nothing else one.second("instead", one.roles(Role.ALTERNATIVE, one.rest))
+    return _juice(one) or _use(one) or _fault(one)
+
+
+def _size(one: _Further) -> Second | None:
+    """A piece that is nothing but an amount: the size of what is counted, or the amount said again."""
+    main, quantity = one.head.main, one.main.quantity
+    if one.bare or main is None or one.main.start == one.main.end:
+        return None
+    single = one.head.counts and main.quantity.high == 1
+    each = one.share is Share.EACH or (single and not one.said) or quantity.dimension is Dimension.LENGTH
+    share = Share.EACH if each and one.head.counts else Share.ALL
+    statements = tuple(
+        replace(size, role=Role.BESIDE, share=share, said=one.said) for size in one.found.statements
+    )
+    size = one.second("size", statements, first=one.piece.first)
+    return replace(size, text=one.rest)  # "dressed weight"
+
+
+def _juice(one: _Further) -> Second | None:
+    """``and juice of half``: of the fruit that the line counts."""
+    place = one.begin - 2
+    if one.joint != "of" or one.tokens[place].low not in PARTS or one.rest:
+        return None
+    adds = one.tokens[place - 1].low in _ADDING
+    used = one.second(
+        "use", one.roles(Role.FOR_USE, one.tokens.between(place, one.begin)), first=place - adds
+    )
+    return replace(used, text=one.tokens.between(place, one.piece.end))
+
+
+def _use(one: _Further) -> Second | None:
+    """More of the same, or a part of it, with a use of its own: "plus 2 tbsp for dusting"."""
+    use = _USE.search(one.rest)
+    if use is None or not (one.joint in _ADDING | KEEPING or one.opens):
+        return None
+    described = one.rest[: use.start()].strip()
+    if _FIGURE.search(described):
+        return None
+    other = one.larder.find(described) if described else None
+    first = one.piece if one.index == 0 else next(iter(pieces_of(one.tokens, one.head.end)), one.piece)
+    named = one.larder.find(_JOINT.split(one.tokens.between(first.first, first.end))[0])
+    if other is not None and (named is None or other.food is not named.food):
+        return None
+    return one.second("use", one.roles(Role.FOR_USE, one.rest[use.start() :]))
+
+
+def _fault(one: _Further) -> Second | None:
+    """Another food, or an amount that no sum counts."""
+    if one.bare and _is_made_of(one):
+        return None
+    if one.joint in _ADDING:
+        counted = one.article or (one.bare and one.index > 0)  # "2 juiced and 1 cut into wedges"
+        return None if counted and not one.names_food else one.fault("second-amount")
+    if one.weighed and not one.article:
+        cut = one.joint in {"per", "into", "every", "from"} or (not one.rest and not one.names_food)
+        return None if cut else one.fault("several-foods")
+    if one.joint in _INTO | PARTS or not one.names_food:
+        return None
+    return one.fault("several-foods")
+
+
+def _is_made_of(one: _Further) -> bool:
+    """Shares of one whole: ``half flour and half water``."""
+    numbers = (number_at(one.tokens, at) for at in range(one.piece.first, one.piece.end))
+    shares = [number.value for number in numbers if number and number.form is Form.WORDS and number.value]
+    return len(shares) > 1 and sum(shares) == 1
+
+
+def _lines(text: str) -> str:
+    """The lines to write for foods with amounts of their own: "a carrot and a stalk of celery"."""
+    parts = [one for one in _LIST.split(text) if one]
+    apart = all(number_at(tokenize(one), 0) is not None for one in parts)
+    return "a line of its own for " + " and for ".join(f"“{one}”" for one in (parts if apart else [text]))

@@ -1,0 +1,348 @@
+"""What an ingredient line states: amounts, of one or of all, and those that stand in brackets.
+
+    bracket  = "(" [lead] said { (";" | "," | "/" | "=" | "or") said } ")"
+    lead     = "each" ["with" | "of"] | "from"
+    said     = amount [share] [fills | "for" use]
+    share    = "each" | "apiece" | "per" piece | ["in"] "total" | "in all" | "altogether"
+
+>>> inside("(14 oz/398 mL)"), inside("(6 oz/170 g each)"), inside("(from 2 lemons)")
+(['14 ounce', '398 millilitre'], ['6 ounce each', '170 gram each'], ['2 one of lemons'])
+>>> inside("(½ cup for the custard, ¼ cup for the top)")
+['1/2 cup of for the custard', '1/4 cup of for the top']
+>>> inside("(21–25 per pound)"), inside("(70% cocoa)")
+([], [])
+"""
+
+from __future__ import annotations
+
+import enum
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from cardsmith.language.faults import Fault
+from cardsmith.language.figures.amounts import ONE, SAME, Amount, amount_at, size_at
+from cardsmith.language.figures.bounds import bound_after
+from cardsmith.language.figures.numbers import number_at
+from cardsmith.language.spans import Share
+from cardsmith.language.tokens import DASHES, TokenKind, Tokens, tokenize
+from cardsmith.measure.larder import form_of
+from cardsmith.measure.quantity import Bound, Quantity
+from cardsmith.measure.units import Dimension, System, Unit
+
+FOODS = frozenset({Dimension.MASS, Dimension.VOLUME, Dimension.COUNT, Dimension.LENGTH})
+ALSO = frozenset({"/", "=", "|", "⁄", "∕"})
+BAR = Unit(
+    name="bar", plural="bars", symbol="bar", dimension=Dimension.COUNT, system=System.CONTAINER,
+    size=Fraction(1), source="common practice, no source",
+)  # fmt: skip
+_EACH = (("each",), ("apiece",), ("a", "piece"))
+_TOTAL = (
+    ("total", "weight"), ("in", "total"), ("total",), ("altogether",), ("in", "all"), ("all", "together"),
+    ("combined",), ("together",),
+)  # fmt: skip
+_PER_WHOM = frozenset("person serving portion head pound lb lbs ounce oz kilo kg day batch guest".split())
+# After a size in brackets: how a cup is filled, or what of the food fills it.
+_FILLS = frozenset(
+    "leaves leaf florets kernels pieces slices cubes packed loosely lightly firmly tightly".split()
+)
+
+
+@enum.unique
+class Role(enum.StrEnum):
+    """What a statement is to its line."""
+
+    MAIN = "main"
+    BESIDE = "beside"  # the same food said again
+    ALTERNATIVE = "alternative"  # another food or form, with its own amount
+    FOR_USE = "for use"  # a part, or an extra, with a use of its own
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Statement:
+    """An amount of a line, as the author gave it: of one where ``share`` is EACH."""
+
+    quantity: Quantity
+    start: int  # characters; the same as ``end`` where the number is understood: "400 g tin"
+    end: int
+    role: Role = Role.MAIN
+    share: Share = Share.ALL
+    said: bool = False  # whether the author said "each" or "in all"
+    of: str = ""  # another food that it counts, or its use: "lemons", "for dusting"
+    words: str = ""  # what fills it: "packed leaves"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Head:
+    """What stands before the food; the first statement is the main one."""
+
+    statements: tuple[Statement, ...] = ()
+    end: int = 0  # the token after it
+    size: str = ""
+    handling: str = ""
+    note: str = ""  # a word about the counted noun: "2 thick slices"
+    noun: str = ""  # the counted noun as written, which may turn out to be the food
+    notes: tuple[str, ...] = ()  # other words from its brackets
+    faults: tuple[Fault, ...] = ()
+
+    @property
+    def main(self) -> Statement | None:
+        """The first statement."""
+        return self.statements[0] if self.statements else None
+
+    @property
+    def counts(self) -> bool:
+        """Whether the line counts something."""
+        return self.main is not None and self.main.quantity.dimension is Dimension.COUNT
+
+    @property
+    def contained(self) -> bool:
+        """Whether what it counts are containers."""
+        return self.main is not None and self.main.quantity.unit.system is System.CONTAINER
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bracket:
+    """What stands in brackets, where that is an amount."""
+
+    statements: tuple[Statement, ...] = ()
+    notes: tuple[str, ...] = ()
+    faults: tuple[Fault, ...] = ()
+
+
+def inside(text: str, measures: System = System.US) -> list[str]:
+    """The statements of a text in brackets in short, for examples."""
+    tokens = tokenize(text)
+    found = bracket_in(tokens, 1, len(tokens) - 1, measures)
+    return [shown(one) for one in found.statements] if found else []
+
+
+def shown(one: Statement) -> str:
+    """A statement in short, for examples: ``3/2-2 pound each``."""
+    unit = one.quantity.unit
+    ends = [str(unit.from_base(end)) for end in (one.quantity.low, one.quantity.high)]
+    each, of = " each" if one.share is Share.EACH else "", f" of {one.of}" if one.of else ""
+    return f"{'-'.join(dict.fromkeys(ends))} {unit.name}{each}{of}"
+
+
+def food_amount(tokens: Tokens, at: int, measures: System) -> Amount | None:
+    """The amount at ``at`` with the bound behind it: "2 cups or so", "¾ cup, scant,"."""
+    first = amount_at(tokens, at, measures)
+    if first is None or first.quantity is None:
+        return first
+    quantity = first.quantity
+    if quantity.unit is ONE and tokens[first.end].low in {"bar", "bars"}:
+        unit_first, end = first.end, first.end + 1
+        bars = replace(quantity, unit=BAR)
+        first = replace(first, quantity=bars, end=end, unit_first=unit_first, has_unit=True)
+    elif quantity.unit.name == "bar":  # a pressure in a step, chocolate in a list
+        size = quantity.unit.size
+        bars = replace(quantity, low=quantity.low / size, high=quantity.high / size, unit=BAR)
+        first = replace(first, quantity=bars)
+    elif quantity.dimension is Dimension.DURATION:
+        number = number_at(tokens, first.first)
+        after = tokens[first.end]
+        if number is not None and after.text in DASHES and after.glued and not first.joined:
+            worth = quantity.unit.from_base(quantity.low)  # "1 day-old baguette"
+            written = tokens.between(at, number.end)
+            count = replace(quantity, low=worth, high=worth, unit=ONE, written=written)
+            return replace(first, quantity=count, end=number.end, unit_first=number.end, has_unit=False)
+    elif quantity.unit is ONE and tokens[first.end].low == "brace":
+        pair = replace(quantity, low=quantity.low * 2, high=quantity.high * 2)
+        first = replace(first, quantity=pair, end=first.end + 1)
+    _, end = bound_after(tokens, first.end)
+    if end > first.end and tokens[first.end].text == "," and tokens[end].text == ",":
+        end += 1
+    return replace(first, end=end) if end > first.end else first
+
+
+def stated(tokens: Tokens, amount: Amount, **more: object) -> Statement:
+    """The statement of an amount."""
+    assert amount.quantity is not None  # the caller has looked
+    start, end = tokens[amount.first].start, tokens[amount.end - 1].end
+    one = Statement(quantity=amount.quantity, start=start, end=end)
+    return replace(one, **more) if more else one  # type: ignore[arg-type]
+
+
+def with_bracket(head: Head, found: Bracket) -> Head:
+    """``head`` with what brackets say: sizes of each where they say so, or tell one size again."""
+    more = tuple(_bounded(head, _shared(head, one)) for one in found.statements)
+    return replace(
+        head,
+        statements=head.statements + more,
+        notes=head.notes + found.notes,
+        faults=head.faults + found.faults,
+    )
+
+
+def _bounded(head: Head, one: Statement) -> Statement:
+    """``one`` with the bound of the size that it says again: "about 1 lb (450 g)"."""
+    same = next((size.quantity for size in head.statements if _is_same(one.quantity, size.quantity)), None)
+    return replace(one, quantity=bounded_alike(one.quantity, same)) if same else one
+
+
+def _shared(head: Head, one: Statement) -> Statement:
+    """``one``, given in brackets behind ``head``, as a size of each or of all."""
+    if one.role is not Role.MAIN:
+        return one
+    one = replace(one, role=Role.BESIDE)
+    if one.said or not head.counts:
+        return one if head.counts else replace(one, share=Share.ALL)
+    known = next((size for size in head.statements if _is_size_of_each(size, one)), None)
+    if known is not None:
+        same = _is_same(one.quantity, known.quantity)
+        return replace(one, share=Share.EACH if same else Share.ALL)
+    single = head.main is not None and head.main.quantity.high == 1
+    each = (single and head.contained) or one.quantity.dimension is Dimension.LENGTH
+    return replace(one, share=Share.EACH if each else Share.ALL)
+
+
+def _is_size_of_each(size: Statement, one: Statement) -> bool:
+    same = size.quantity.dimension is one.quantity.dimension
+    return same and size.share is Share.EACH and size.quantity.dimension is not Dimension.COUNT
+
+
+# --- brackets -----------------------------------------------------------------------------------------
+
+
+def brackets_at(tokens: Tokens, at: int) -> tuple[int, int] | None:
+    """The first token inside the brackets that open at ``at``, and the closing one; None where none do."""
+    if tokens[at].text != "(":
+        return None
+    depth = 0
+    for place in range(at, len(tokens)):
+        depth += {"(": 1, ")": -1}.get(tokens[place].text, 0)
+        if depth == 0:
+            return at + 1, place
+    return None
+
+
+def bracket_in(tokens: Tokens, first: int, end: int, measures: System) -> Bracket | None:
+    """The statements in the tokens from ``first`` up to ``end``; None where no amount begins there."""
+    statements: list[Statement] = []
+    notes: list[str] = []
+    faults: tuple[Fault, ...] = ()
+    place, each = first, False
+    if tokens[place].low == "each":
+        each, place = True, place + 1 + (tokens[place + 1].low in {"with", "of", "about"})
+    counted = tokens[place].low == "from"
+    place += counted
+    while place < end:
+        stop = _stop(tokens, place, end)
+        one = food_amount(tokens, place, measures)
+        if one is None or one.end > end or one.quantity is None or one.article:
+            if not statements:
+                return None
+            notes.append(tokens.between(place, stop))
+        else:
+            stop = _stop(tokens, one.end, end)
+            said = _said(tokens, one, stop, each=each, counted=counted)
+            if said is None and not statements:
+                return None
+            if said is None:
+                notes.append(tokens.between(place, stop))
+            else:
+                statements.append(said)
+                faults += one.faults
+        place = stop + 1
+        if tokens[place].low == "or":
+            place += 1
+    if not statements:
+        return None
+    return Bracket(statements=_shared_alike(statements), notes=tuple(notes), faults=faults)
+
+
+def bounded_alike(one: Quantity, first: Quantity) -> Quantity:
+    """``one``, which says ``first`` again, with its bound: "about 115 g/4 oz"."""
+    return replace(one, bound=first.bound) if one.bound is Bound.EXACTLY else one
+
+
+def _shared_alike(statements: list[Statement]) -> tuple[Statement, ...]:
+    """What the last says of each or of all holds for the same size before it: "(6 oz/170 g each)"."""
+    first = statements[0].quantity
+    statements = [
+        replace(one, quantity=bounded_alike(one.quantity, first)) if _is_same(one.quantity, first) else one
+        for one in statements
+    ]
+    last = statements[-1]
+    return tuple(
+        replace(one, share=last.share, said=True)
+        if last.said and not one.said and one.role is last.role and _is_same(one.quantity, last.quantity)
+        else one
+        for one in statements
+    )
+
+
+def _is_same(one: Quantity, other: Quantity) -> bool:
+    """Whether two sizes may be one in two systems."""
+    near = abs(one.middle - other.middle) <= SAME * other.middle
+    return one.dimension is other.dimension is not Dimension.COUNT and near
+
+
+def _stop(tokens: Tokens, at: int, end: int) -> int:
+    """Where one saying in brackets ends: at a comma, a semicolon, a slash, a sign or "or"."""
+    place = at
+    while place < end:
+        token = tokens[place]
+        if (token.text in {",", ";"} | ALSO) and not (token.text == "/" and tokens[place - 1].is_number):
+            return place
+        if token.low == "or" and tokens[place + 1].low not in {"so", "more", "less", "larger", "smaller"}:
+            return place
+        place += 1
+    return end
+
+
+def _said(tokens: Tokens, one: Amount, end: int, *, each: bool, counted: bool) -> Statement | None:
+    """An amount in brackets with the words after it; None where they make it a figure of something else."""
+    assert one.quantity is not None  # the caller has looked
+    if one.quantity.dimension not in FOODS:
+        return None
+    share, said, place = share_at(tokens, one.end, end)
+    if each:
+        share, said = Share.EACH, True
+    rest = tokens.between(place, end)
+    words = [tokens[at].low for at in range(place, end)]
+    statement = stated(tokens, one, share=share, said=said)
+    if words and words[0] == "for":
+        return replace(statement, role=Role.FOR_USE, of=rest)
+    if words and words[-1] in {"reserved", "kept"}:
+        return replace(statement, role=Role.FOR_USE, of=rest)
+    if not one.has_unit:
+        return _count_said(tokens, statement, place, end)
+    if one.quantity.dimension is Dimension.COUNT:
+        return replace(statement, of=rest if counted else "") if len(words) < 3 else None
+    if words in (["without", "shell"], ["without", "shells"], ["shelled"]):
+        return replace(statement, words=rest)  # of eggs: what is used of them
+    if words and one.quantity.dimension is not Dimension.VOLUME:
+        return None  # "240 g drained" weighs something else
+    if all(word in _FILLS or form_of(word) or word in {"and", "whole", "fresh"} for word in words):
+        return replace(statement, words=rest)
+    return None
+
+
+def _count_said(tokens: Tokens, one: Statement, place: int, end: int) -> Statement | None:
+    """A bare number in brackets: "about 2", "1 medium", "from 2 lemons", "1 juicy lime"."""
+    size = size_at(tokens, place)
+    after = size[1] if size else place
+    if after >= end:
+        return one if size or one.said or one.quantity.bound is not Bound.EXACTLY else None
+    words = [tokens[at] for at in range(after, end)]
+    if any(word.kind is not TokenKind.WORD for word in words) or len(words) > 4:
+        return None
+    if {"per", "in", "to", "if", "or"} & {word.low for word in words}:
+        return None
+    return replace(one, of=tokens.between(after, end))
+
+
+def share_at(tokens: Tokens, at: int, end: int) -> tuple[Share, bool, int]:
+    """Whether the words at ``at`` say "each" or "in all", whether they say either, and where they end."""
+    place = at + (tokens[at].text == "," and at + 1 < end)
+    for spelled in _EACH:
+        if tokens.words(place, *spelled) and place + len(spelled) <= end:
+            return Share.EACH, True, place + len(spelled)
+    per = tokens[place].low == "per" and tokens[place + 1].low not in _PER_WHOM
+    if per and place + 2 <= end:
+        return Share.EACH, True, place + 2
+    for spelled in _TOTAL:
+        if tokens.words(place, *spelled) and place + len(spelled) <= end:
+            return Share.ALL, True, place + len(spelled)
+    return Share.ALL, False, at

@@ -1,0 +1,132 @@
+"""What the sizes of a line leave open: of one container or of all; which country's pint and cup.
+
+>>> from cardsmith.language.line.read import read_text
+>>> from cardsmith.measure.larder import load_larder
+>>> def sizes(text):
+...     line = read_text(text, load_larder())
+...     return [shown(one) for one in line.statements], [fault.name for fault in line.faults]
+>>> sizes("2 sachets (14 g) dried yeast")
+(['2 sachet', '14 gram'], [])
+>>> sizes("2 tins (400 g) chopped tomatoes")
+(['2 tin', '400 gram each'], ['container-size-doubtful'])
+>>> sizes("1 cup (250 ml) rolled oats"), sizes("600 ml/1 pint milk")
+((['1 metric cup', '250 millilitre'], []), (['600 millilitre', '1 imperial pint'], []))
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+
+from cardsmith.finding import Severity
+from cardsmith.language.faults import Fault
+from cardsmith.language.figures.amounts import ONE
+from cardsmith.language.line.statements import Head, Role, Statement, shown
+from cardsmith.language.spans import Share
+from cardsmith.measure.larder import Match, words
+from cardsmith.measure.quantity import Quantity
+from cardsmith.measure.units import Dimension, System, Unit, unit_words
+from cardsmith.measure.weighing import Weighing, weight_of_one
+
+__all__ = ["settled", "shown"]
+
+NEAR = Fraction(1, 3)  # of the usual weight of one: common practice, no source
+APART = Fraction(1, 20)  # two figures of one volume that differ by more are not of one country
+FITS = Fraction(6, 100)  # 600 ml, as British cards round a pint of 568 ml
+
+
+def settled(head: Head, item: str, match: Match | None) -> tuple[Head, tuple[Fault, ...]]:
+    """``head`` with each size as that of one or of all, and the questions that remain."""
+    if len(head.statements) > 1:
+        head = replace(head, statements=_of_one_country(head.statements))
+    main = head.main
+    if main is None or main.quantity.high == 1 or main.quantity.dimension is not Dimension.COUNT:
+        return head, ()
+    given = next((one for one in head.statements[1:] if one.role is Role.BESIDE and not one.said), None)
+    if given is None:
+        return head, ()
+    usual = _usual(match, main.quantity.unit, item)
+    size, each = given.quantity, given.quantity.middle / main.quantity.middle
+    if head.contained and given.share is Share.ALL and not _has_each(head):
+        known = usual is not None and size.dimension is Dimension.MASS
+        if size.dimension not in {Dimension.MASS, Dimension.VOLUME}:
+            return head, ()
+        if usual is not None and known and _is_near(each, usual):
+            return head, ()
+        of_one = tuple(
+            replace(one, share=Share.EACH) if one.role is Role.BESIDE and not one.said else one
+            for one in head.statements
+        )
+        sure = usual is not None and known and _is_near(size.middle, usual)
+        return replace(head, statements=of_one), () if sure else (_ask(given),)
+    pieces = given.share is Share.EACH and main.quantity.unit is ONE and size.dimension is Dimension.MASS
+    if pieces and usual is not None and _is_near(each, usual):
+        return head, (_ask(given),)
+    return head, ()
+
+
+def _has_each(head: Head) -> bool:
+    return any(one.share is Share.EACH for one in head.statements)
+
+
+def _usual(match: Match | None, unit: Unit, item: str) -> Weighing | None:
+    """What one of a noun usually weighs of a food; a packet is the size of a sachet and an envelope."""
+    if match is None:
+        return None
+    last = words(item)[-1:] if unit is ONE else ()
+    nouns = (*last, "one") if unit is ONE else (unit.name,)
+    nouns += ("packet",) if unit.name in {"sachet", "envelope"} else ()
+    found = (weight_of_one(match.food, one) for one in nouns)
+    return next((one for one in found if one is not None and (one.exact_form or unit is ONE)), None)
+
+
+def _is_near(grams: Fraction, usual: Weighing) -> bool:
+    return usual.low * (1 - NEAR) <= grams <= usual.high * (1 + NEAR)
+
+
+def _ask(one: Statement) -> Fault:
+    written = one.quantity.written
+    return Fault(
+        name="container-size-doubtful",
+        severity=Severity.WARNING,
+        start=one.start,
+        end=one.end,
+        what=f"“{written}” is read as the size of one",
+        instead=f"“{written} each”, or “{written} in total”",
+    )
+
+
+# --- which pint ---------------------------------------------------------------------------------------
+
+
+def _of_one_country(statements: tuple[Statement, ...]) -> tuple[Statement, ...]:
+    """US cups and pints as those of the country whose they are, by the millilitres beside them."""
+    metric = next((one.quantity for one in statements if _is_metric(one.quantity)), None)
+    if metric is None:
+        return statements
+    british = _is_metric(statements[0].quantity)
+    return tuple(
+        one if one.quantity.terms else replace(one, quantity=_fitting(one.quantity, metric, british=british))
+        for one in statements
+    )
+
+
+def _is_metric(quantity: Quantity) -> bool:
+    return quantity.dimension is Dimension.VOLUME and quantity.unit.system is System.METRIC
+
+
+def _fitting(quantity: Quantity, metric: Quantity, *, british: bool) -> Quantity:
+    """``quantity`` in another country's unit, where that fits; a pint is British only behind millilitres."""
+    unit = quantity.unit
+    if unit.dimension is not Dimension.VOLUME or unit.system is not System.US or quantity.high_unit:
+        return quantity
+    if abs(quantity.middle / metric.middle - 1) <= APART:
+        return quantity
+    for system in (System.AUSTRALIAN, System.IMPERIAL) if british else (System.AUSTRALIAN,):
+        other = unit_words(system).get(unit.name)
+        if other is None or other.unit is unit:
+            continue
+        factor = other.unit.size / unit.size
+        if abs(quantity.middle * factor / metric.middle - 1) <= FITS:
+            return replace(quantity.times(factor), unit=other.unit)
+    return quantity

@@ -1,0 +1,1 @@
+"""Running text: its sentences, and what each numeral in them is."""

@@ -1,0 +1,232 @@
+"""Numbers that count things: ``8 wedges``, ``the 4 corners``, ``one at a time``; never ``200 flour``.
+
+    count = number { adjective } plural noun | 1 { adjective } noun | number [size] "of the" noun
+          | "other" number | number "at a time" | number "by" number | "into" number | "children under" number
+          | a number word up to twelve | "serves" … number | "in" number, after "in N additions"
+
+Which nouns can be counted is for nouns.py to say.
+
+>>> counted_in("8 equal pieces").noun, counted_in("1 ripe banana").noun, counted_in("2 of the eggs").noun
+('equal pieces', 'ripe banana', 'eggs')
+>>> [counted_in(text) is not None for text in ("2 at a time", "2 by 2", "two", "2 medium", "two flours")]
+[True, True, True, True, True]
+>>> counted_in("200 flour") is None, counted_in("75 butter") is None, counted_in("9 by 13 pan") is None
+(True, True, True)
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from cardsmith.language.figures.amounts import size_at
+from cardsmith.language.figures.numbers import Form, Number, number_at
+from cardsmith.language.figures.sizes import edges_at
+from cardsmith.language.figures.unit_words import unit_at
+from cardsmith.language.nouns import countable, is_counted
+from cardsmith.language.phrases import is_plural, phrase_at
+from cardsmith.language.prose.references import Found, Telling
+from cardsmith.language.spans import Kind
+from cardsmith.language.tokens import DASHES, TokenKind, Tokens, tokenize
+from cardsmith.language.word_classes import words_of
+from cardsmith.measure.larder import load_larder
+from cardsmith.measure.units import Dimension
+
+_FARTHEST = 40  # tokens; so that time grows with the length of a text
+_MOST_FOODS = 40  # more of a food in a sentence are weighed: "tip in 200 chopped carrots"
+_MOST_WORDED = 12  # a number word up to twelve counts people, ends, sides: "cut in two"
+_ALL = frozenset({"other", "all", "these", "those", "both"})
+_OF_THE = frozenset({"the", "these", "those", "your", "them", "each"})
+_PARTS = frozenset({"additions", "parts", "goes", "batches", "lots", "stages", "portions", "halves"})
+_MEALS = frozenset("breakfast brunch lunch tea dinner supper meal feast enough".split())
+_MORE = frozenset({"more", "extra", "further", "additional"})
+_KEEPING = frozenset({"keep", "reserve", "save", "set"})
+_YOUNG = frozenset("child children kid kids baby babies infant infants toddler toddlers".split())
+_AGED = frozenset({"under", "over", "below", "above"})
+_PEOPLE = frozenset("table party crowd group groups family team row rows batch batches stack stacks".split())
+
+
+def counted_in(text: str) -> Telling | None:
+    """The number that begins ``text`` as a count; None where it is none."""
+    tokens = tokenize(text)
+    number = number_at(tokens, 0)
+    return count_at(tokens, number, None) if number else None
+
+
+def count_at(tokens: Tokens, number: Number, high: Number | None) -> Telling | None:
+    """A bare number (or a range up to ``high``) as a count; None where it counts nothing."""
+    last = high or number
+    if number.value is None or last.value is None or number.form is Form.ARTICLE:
+        return None
+    found = _of_noun(tokens, number, last.end) or _without_noun(tokens, number, last.end)
+    if found is None:
+        return None
+    return Telling(found[0], number.value, last.value, number.first, found[1], found[2])
+
+
+def _of_noun(tokens: Tokens, number: Number, end: int) -> Found:
+    """A count of the noun that follows; a yield may count any number of a food."""
+    value = number.value
+    assert value is not None  # the caller has looked
+    if tokens[end].low == "of" and tokens[end + 1].low in _OF_THE:
+        noun = phrase_at(tokens, end + 2).words
+        counted = not noun or any(map(is_plural, noun)) or value <= _MOST_WORDED
+        return (Kind.COUNT, end, " ".join(noun)) if counted and (not noun or _counts(noun, value)) else None
+    noun = noun_of_count(tokens, end)
+    if not noun:
+        return None
+    worded = number.form is Form.WORDS and value <= _MOST_WORDED  # "whisk the two flours": kinds of them
+    many = is_plural(noun[-1]) and (worded or _is_yield(tokens, number.first))
+    return (Kind.COUNT, end, " ".join(noun)) if many or _counts(noun, value) else None
+
+
+def _counts(noun: tuple[str, ...], value: Fraction) -> bool:
+    """Whether so many of a thing can be counted; of what is no food, any number of a plural."""
+    larder, name = load_larder(), " ".join(noun)
+    if larder.find(name) is not None:
+        return value <= _MOST_FOODS and countable(name, value, larder)
+    many = is_plural(noun[-1]) or is_counted(noun[-1])  # "30 biscotti"
+    return (value <= 1 or many) and countable(name, min(value, Fraction(1)), larder)
+
+
+def noun_of_count(tokens: Tokens, end: int) -> tuple[str, ...]:
+    """The words of the noun phrase behind a number, as far as the first plural."""
+    more = tokens[end].low in _MORE and tokens[end + 1].low not in words_of("stop")
+    past = _past_size(tokens, end + more)
+    words = phrase_at(tokens, past).words
+    if not words and tokens[past - 1].text == ")":
+        words = phrase_at(
+            tokens, end + more
+        ).words  # 2 clean bottles (750 ml): the noun stands before the size
+    plural = next((place for place, word in enumerate(words) if is_plural(word)), None)
+    if plural is None and words:
+        joint = phrase_at(tokens, past).end
+        other = phrase_at(tokens, joint + 1).words if tokens[joint].low in {"or", "and"} else ()
+        if any(map(is_plural, other)):
+            return noun_of_count(tokens, joint + 1)  # 4 zip-top or vacuum bags
+    return words if plural is None else words[: plural + 1]
+
+
+def _past_size(tokens: Tokens, end: int) -> int:
+    """Past the size of one, before its noun: "four sterilised 300 ml jars", "1 (23 cm) tart shell"."""
+    place = end
+    stops = words_of("stop")
+    while tokens[place].kind is TokenKind.WORD and tokens[place].low not in stops and place < end + 4:
+        if number_at(tokens, place) is not None:
+            break  # three one-quart jars
+        place += 1
+        joined = tokens[place].text in DASHES and tokens[place].glued and tokens[place + 1].glued
+        place += joined  # two loose-bottomed 20 cm tins
+    opened = tokens[place].text == "("
+    if place == end and (edges := edges_at(tokens, place + opened)):
+        return edges + (opened and tokens[edges].text == ")")  # 2 (9 x 5-inch) loaf pans
+    number = number_at(tokens, place + opened)
+    unit = unit_at(tokens, number.end + (tokens[number.end].text in DASHES)) if number else None
+    if unit is None:
+        return end
+    return unit.end + (opened and tokens[unit.end].text == ")")
+
+
+def _without_noun(tokens: Tokens, number: Number, end: int) -> Found:
+    """A count whose noun stands earlier, or nowhere."""
+    value, first = number.value, number.first
+    assert value is not None  # the caller has looked
+    noun = noun_of_count(tokens, end)
+    whole = value.denominator == 1
+    if not noun and any(said(tokens, first) for said in (_is_of_all, _is_of_people, _is_age)):
+        return Kind.COUNT, end, ""
+    if not noun and _is_again(tokens, first, end):
+        return Kind.COUNT, end, ""
+    if _is_stepwise(tokens, number, end):
+        return Kind.COUNT, end, ""
+    pronoun = (
+        tokens[first - 1].low == "the" and load_larder().find(" ".join(noun)) is None
+    )  # "which of the two did it"
+    if number.form is Form.WORDS and whole and value <= _MOST_WORDED and (not noun or pronoun):
+        return None if _is_short_of_time(tokens, first) else (Kind.COUNT, end, "")
+    counted = tokens[first - 1].low == "the" and tokens[first - 2].low not in {"for", "in"}
+    if counted and not noun and whole and value <= _MOST_WORDED:
+        return Kind.COUNT, end, ""  # "then the 2 go back in"
+    sized = size_at(tokens, end)
+    if sized is not None and not phrase_at(tokens, sized[1]).words and whole:
+        return Kind.COUNT, end, ""  # "use 2 medium", of the eggs just named
+    if _is_yield(tokens, first) and load_larder().find(" ".join(noun)) is None:
+        return Kind.COUNT, end, ""
+    if tokens[first - 1].low == "into" and not noun and whole:
+        return Kind.COUNT, end, ""
+    return None
+
+
+def _is_of_all(tokens: Tokens, first: int) -> bool:
+    """``the other 3``, ``the first 2``; "for the first 10" lacks minutes, unless the sentence has some."""
+    before, earlier = tokens[first - 1].low, tokens[first - 2].low
+    if before in _ALL:
+        return True
+    in_time = tokens[first - 3].low in {"for", "in"} and not _is_timed(tokens, first)
+    return before in {"first", "last", "next"} and earlier == "the" and not in_time
+
+
+def _is_timed(tokens: Tokens, first: int) -> bool:
+    """Whether the sentence names a time before: "bake 30 minutes, with the door shut for the first 25"."""
+    for place in range(first - 1, max(-1, first - _FARTHEST), -1):
+        if tokens.is_stop(place):
+            return False
+        unit = unit_at(tokens, place) if tokens[place - 1].is_number else None
+        if unit is not None and unit.unit.dimension is Dimension.DURATION:
+            return True
+    return False
+
+
+def _is_of_people(tokens: Tokens, first: int) -> bool:
+    """``a table of 200``, ``dinner for 8``, ``3 rows of 5``."""
+    joint, noun = tokens[first - 1].low, tokens[first - 2].low
+    return (joint == "of" and noun in _PEOPLE) or (joint == "for" and noun in _MEALS)
+
+
+def _is_age(tokens: Tokens, first: int) -> bool:
+    """``children under 4``: years."""
+    return tokens[first - 1].low in _AGED and tokens[first - 2].low in _YOUNG
+
+
+def _is_again(tokens: Tokens, first: int, end: int) -> bool:
+    """Whether a number counts what the sentence counted before: "in 3 additions … in 2", "keep 1 for"."""
+    before, after = tokens[first - 1].low, tokens[end].low
+    parts = before == "in" and (tokens.is_stop(end) or after == ",")
+    kept = before in _KEEPING and after in {"for", "aside", "back"}
+    place = first - 2
+    while place > 0 and (parts or kept) and not tokens.is_stop(place):
+        if (parts and tokens[place].low in _PARTS) or (kept and tokens.words(place, "of", "the")):
+            return True
+        place -= 1
+    return False
+
+
+def _is_yield(tokens: Tokens, first: int) -> bool:
+    """Whether a number says how many a recipe makes or feeds: "serves 2 as a main, 4 as a side"."""
+    if tokens[first - 1].low == "for" and first == 1:
+        return True
+    if tokens[first - 1].low in {"at", "to"}:
+        return False  # "makes 2 at 800"
+    for place in range(first - 1, max(-1, first - 10), -1):
+        if tokens.is_stop(place):
+            return False
+        if tokens[place].low in words_of("makes"):
+            return True
+    return False
+
+
+def _is_stepwise(tokens: Tokens, number: Number, end: int) -> bool:
+    """``one at a time``, ``1 by 1``, ``two by two``, ``5 or 6 at a time``."""
+    after, before = tokens[end].low, tokens[number.first - 1].low
+    if after == "at" and tokens.words(end + 1, "a", "time"):
+        return True
+    if after == "by" and (other := number_at(tokens, end + 1)) and other.value == number.value:
+        return True
+    first = number_at(tokens, number.first - 2)
+    return before == "by" and first is not None and first.value == number.value
+
+
+def _is_short_of_time(tokens: Tokens, first: int) -> bool:
+    """Whether a number behind "for" lacks minutes: "simmer for five", but "dinner for two"."""
+    if tokens[first - 1].low not in {"for", "another", "about"}:
+        return False
+    return any(tokens[place].low in words_of("time verb") for place in range(max(0, first - 7), first))

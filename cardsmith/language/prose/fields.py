@@ -1,0 +1,175 @@
+"""A field of running text as spans: its marks read, and each numeral of it in one span.
+
+The texts of the spans, joined, are the text that is printed.
+
+>>> [type(span).__name__ for span in read_prose("Bake *8 rolls* at 200 °C.", Where(file=""))]
+['Words', 'Told', 'Words', 'Words', 'Measured', 'Words']
+"""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from itertools import chain, groupby
+
+from cardsmith.finding import Finding, Severity, Where
+from cardsmith.language.faults import Fault
+from cardsmith.language.marks import Run, place_of, runs_of
+from cardsmith.language.prose.draws import drawn
+from cardsmith.language.prose.reading import Reading
+from cardsmith.language.prose.sentences import readings
+from cardsmith.language.spans import Kind, Measured, Protected, Span, Told, Unread, Words
+from cardsmith.measure.units import System
+
+LONGEST_TEXT = 2_000  # characters; a long step has five hundred
+Findings = tuple[Finding, ...]
+
+
+def read_spans(text: str, where: Where, measures: System = System.US) -> tuple[tuple[Span, ...], Findings]:
+    """The spans of a step, and what is wrong with its numbers and links."""
+    if len(text) > LONGEST_TEXT:
+        long = Finding(
+            name="step-too-long",
+            severity=Severity.ERROR,
+            where=where,
+            what=f"the step has {len(text)} characters",
+            instead=f"steps of at most {LONGEST_TEXT}",
+        )
+        return (Words(text=text),), (long,)
+    spans: list[Span] = []
+    findings: list[Finding] = []
+    for kind, group in groupby(runs_of(text), key=lambda run: run.kind):
+        runs = list(group)
+        if kind == "text":
+            found, faults = _plain(runs, where, text, measures)
+            spans += found
+            findings += faults
+        for run in runs if kind != "text" else ():
+            at = place_of(where, text, run.places[0] if run.places else 0)
+            if kind == "code":
+                spans.append(Protected(text=run.text))
+            elif run.target.startswith("#"):
+                spans += drawn(run, where, text, measures)
+            else:
+                findings.append(_bad_target(run, at))
+                spans.append(Words(text=run.text))
+    return tuple(spans), tuple(findings)
+
+
+def read_prose(text: str, where: Where, measures: System | str = System.US) -> tuple[Span, ...]:
+    """The spans of a headnote, a note or a storage text; links are plain text here."""
+    return _unlinked(text, where, System(measures))[0]
+
+
+def unread_in(text: str, where: Where, measures: System, severity: Severity) -> Findings:
+    """What can't be read of a field that is no step: at most ``severity``, lower in remarks to readers."""
+    found = _unlinked(text, where, measures)[1]
+    lowered = severity is not Severity.ERROR
+    return tuple(
+        Finding(
+            name=one.name,
+            severity=severity if lowered and one.severity is Severity.ERROR else one.severity,
+            where=one.where,
+            what=one.what,
+            instead=one.instead,
+            width=one.width,
+        )
+        for one in found
+    )
+
+
+@lru_cache(maxsize=1 << 10)  # the loader, the card and the checks ask about the same text
+def _unlinked(text: str, where: Where, measures: System) -> tuple[tuple[Span, ...], Findings]:
+    if len(text) > LONGEST_TEXT:
+        return (Words(text=text),), ()
+    runs = [
+        run if run.kind == "code" else Run(text=run.text, places=run.places, emphasis=run.emphasis)
+        for run in runs_of(text)
+    ]
+    spans: list[Span] = []
+    findings: list[Finding] = []
+    for kind, group in groupby(runs, key=lambda run: run.kind):
+        if kind == "code":
+            spans += [Protected(text=run.text) for run in group]
+            continue
+        found, faults = _plain(list(group), where, text, measures)
+        spans += found
+        findings += faults
+    return tuple(spans), tuple(findings)
+
+
+def stray_links(text: str, where: Where) -> Findings:
+    """Links of a headnote or a storage note that lead elsewhere than to an ingredient; none is printed."""
+    links = [run for run in (runs_of(text) if len(text) <= LONGEST_TEXT else ()) if run.kind == "link"]
+    return tuple(_bad_target(run, where) for run in links if not run.target.startswith("#"))
+
+
+def _plain(runs: list[Run], where: Where, source: str, measures: System) -> tuple[list[Span], list[Finding]]:
+    """Plain text cut at its numerals; emphasis may begin or end inside one ("**350** °F")."""
+    text = "".join(run.text for run in runs)
+    places = list(chain.from_iterable(run.places for run in runs))
+    by_emphasis = groupby(runs, key=lambda run: run.emphasis)
+    stretches = [("".join(run.text for run in group), emphasis) for emphasis, group in by_emphasis]
+    spans: list[Span] = []
+    findings: list[Finding] = []
+    done = 0
+    for one in readings(text, measures):
+        spans += _worded(stretches, done, one.start)
+        emphasis = _worded(stretches, one.start, one.start + 1)[0].emphasis
+        spans.append(_span(one, place_of(where, source, places[one.start]), emphasis))
+        findings += [_finding(fault, where, source, places) for fault in one.faults]
+        done = one.end
+    spans += _worded(stretches, done, len(text))
+    return spans, findings
+
+
+def _span(one: Reading, where: Where, emphasis: str) -> Span:
+    if one.sides:
+        return Measured(
+            where=where,
+            text=one.text,
+            sides=one.sides,
+            stated=one.stated,
+            kind=one.kind,
+            purpose=one.purpose,
+            adjective=one.adjective,
+            noun=one.noun,
+            says_bound=one.says_bound,
+        )
+    if one.kind is Kind.UNREAD:
+        return Unread(
+            text=one.text, emphasis=emphasis, low=one.low, high=one.high, noun=one.noun, instead=one.instead
+        )
+    return Told(text=one.text, emphasis=emphasis, kind=one.kind, low=one.low, high=one.high, noun=one.noun)
+
+
+def _worded(stretches: list[tuple[str, str]], start: int, end: int) -> list[Words]:
+    """The text from ``start`` to ``end`` of stretches, each with its emphasis."""
+    found: list[Words] = []
+    for text, emphasis in stretches:
+        if piece := text[max(start, 0) : max(end, 0)]:
+            found.append(Words(text=piece, emphasis=emphasis))
+        start, end = start - len(text), end - len(text)
+    return found
+
+
+def _finding(fault: Fault, where: Where, source: str, places: list[int]) -> Finding:
+    start = places[min(fault.start, len(places) - 1)]
+    return Finding(
+        name=fault.name,
+        severity=fault.severity,
+        where=place_of(where, source, start),
+        what=fault.what,
+        instead=fault.instead,
+        width=max(1, places[min(fault.end, len(places)) - 1] + 1 - start),
+    )
+
+
+def _bad_target(run: Run, where: Where) -> Finding:
+    return Finding(
+        name="link-target",
+        severity=Severity.ERROR,
+        where=where,
+        what=f"the link “{run.text}” leads to “{run.target}”",
+        instead="a link to an ingredient's key, such as [50 g](#seeds), or plain words",
+        width=max(1, len(run.text)),
+    )

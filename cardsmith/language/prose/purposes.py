@@ -1,0 +1,348 @@
+"""What a temperature is for: by the clause it stands in, never by nearness alone.
+
+    1. what it describes or stands in: "a 350 °F oven", "at 4 °C in the refrigerator", "63 °C inside"
+    2. in an until-clause: what that clause speaks of; a thermometer without a place reads what is cooked,
+       or what the main clause heats ("Heat the oil until it reaches 180 °C")
+    3. else the nearest word before it, in its clause, that uses heat or holds it
+    4. else the nearest one after it, hours at a high heat, or the sentence before
+
+A word whose temperatures never come near the one written is passed over for one whose do. Common practice, no
+source, but for the table of bounds.
+
+>>> purpose_in("Put the dish in a 350 °F oven.", "350 °F", 177)
+<Purpose.OVEN: 'oven'>
+>>> purpose_in("Fry until a thermometer in the middle reads 165 °F.", "165 °F", 74)
+<Purpose.CORE: 'core'>
+>>> purpose_in("Heat the oil in a deep pan to 180 °C.", "180 °C", 180)
+<Purpose.FAT: 'fat'>
+>>> purpose_in("Then 2 hours at 150 °C.", "150 °C", 150)
+<Purpose.OVEN: 'oven'>
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from fractions import Fraction
+from functools import cache
+
+from cardsmith.language.figures.bounds import bound_behind
+from cardsmith.language.figures.unit_words import unit_at
+from cardsmith.language.spans import Purpose
+from cardsmith.language.tokens import Tokens, tokenize
+from cardsmith.language.word_classes import purposes_of, words_of
+from cardsmith.reference import table
+
+_IN = frozenset({"in", "inside", "of", "on", "into"})
+_STORES = frozenset({"store", "stored", "keep", "kept", "keeps", "stays"})
+_FARTHEST = 60  # tokens; so that time grows with the length of a text
+_COOLEST_OVEN = Fraction(90)  # °C; of an oven that is not named (temperature_bounds.csv, usual)
+_COLDEST_ROOM = Fraction(9)  # °C; warmer than any refrigerator (common practice, no source)
+_RISING = frozenset({"rise", "rises", "rising"})
+_DETERMINERS = frozenset({"the", "a", "your", "this", "each", "pot", "of", "rib", "beef", "pork", "lamb"})
+_BOILING = frozenset({"simmering", "boiling", "hot"})
+_CHILLERS = frozenset({"refrigerator", "fridge", "chiller"})
+_SPOKEN_OF = frozenset({Purpose.CHOCOLATE, Purpose.MILK, Purpose.CUSTARD, Purpose.SYRUP, Purpose.FAT,
+                        Purpose.DOUGH, Purpose.WATER})  # fmt: skip
+_AROUND = frozenset({Purpose.OVEN, Purpose.SMOKER, Purpose.FAT, Purpose.GRILL, Purpose.BATH})  # cook food
+_KEPT = frozenset({Purpose.DOUGH, Purpose.MILK, Purpose.CORE, Purpose.WATER, Purpose.CUSTARD})
+_TO_OR_AT = frozenset({"cook", "braise", "stew", "reheat", "reheated", "warm"})
+_HOLDERS = frozenset({Purpose.PAN, Purpose.GRILL})
+_JOINTS = frozenset({"at", "to", "@", "of", "is", "reads", "reach", "reaches"})
+_PARTS = frozenset(",;:(")
+_DIAL = 6  # tokens behind a temperature in which its fan or gas mark stands
+_WEAK = frozenset({Purpose.REFRIGERATOR, Purpose.FREEZER, Purpose.HOLDING})
+
+
+def purpose_in(text: str, written: str, celsius: int) -> Purpose:
+    """The purpose of the temperature ``written`` in ``text``."""
+    tokens = tokenize(text)
+    start = text.index(written)
+    first = next(at for at in range(len(tokens)) if tokens[at].start >= start)
+    end = next((at for at in range(len(tokens)) if tokens[at].start >= start + len(written)), len(tokens))
+    return purpose_of(tokens, first, end, Fraction(celsius))
+
+
+def purpose_of(
+    tokens: Tokens, first: int, end: int, celsius: Fraction | None = None, *, change: bool = False
+) -> Purpose:
+    """The purpose of the temperature that stands in the tokens from ``first`` up to ``end``.
+
+    ``celsius`` is None where the scale is unknown. A ``change`` is a number of degrees more or less, of what
+    the sentence, or the one before, speaks of. `Purpose.OTHER` where nothing tells.
+    """
+    if change:
+        begins, ends = _sentence(tokens, first, end)
+        earlier = _sentence(tokens, max(begins - 2, 0), begins)[0]
+        return (
+            _nearest(tokens, range(first - 1, begins - 1, -1), None, change=True)
+            or _nearest(tokens, range(end, ends), None, change=True)
+            or _nearest(tokens, range(begins - 1, earlier - 1, -1), None, change=True)
+            or _weak(tokens, begins, first, None)
+            or (Purpose.OTHER if _turn(tokens, begins, first) is None else Purpose.CORE)
+        )
+    if _on_a_dial(tokens, first, end):
+        return Purpose.OVEN
+    told = _told(tokens, first, end, celsius)
+    return told if told is not Purpose.OTHER or celsius is None else _outright(tokens, first, end)
+
+
+def _on_a_dial(tokens: Tokens, first: int, end: int) -> bool:
+    """Whether what is said of it is said of no thing but an oven: "170 °C (150 °C fan), gas mark 3"."""
+    for at in range(first, end + _DIAL):
+        if at >= end and tokens.is_stop(at):
+            return False
+        if tokens[at].low == "fan" or tokens.words(at, "gas", "mark"):
+            return True
+    return False
+
+
+def _outright(tokens: Tokens, first: int, end: int) -> Purpose:
+    """What the words at the temperature say it is for, though no such thing can be so hot.
+
+    That is a finding. A word farther off speaks of something else: "it should be 12 °C; bake it later".
+    """
+    begins, ends = _sentence(tokens, first, end)
+    turn = _turn(tokens, begins, first)
+    told = _described(tokens, end, ends) is not None
+    if turn is not None:
+        told = told or any(tokens[at].low in purposes_of("heat place") for at in range(turn, first))
+        told = told or any(_of_noun(tokens, at) in _SPOKEN_OF for at in range(begins, turn))  # the oil: "it"
+    elif not told and tokens[bound_behind(tokens, first, limit=True)[1] - 1].low in _JOINTS:
+        clause = next((at for at in range(first - 1, begins, -1) if tokens[at].text in _PARTS), begins)
+        told = any(tokens[at].low in _of_heat() for at in range(clause, first))
+    return _told(tokens, first, end, None) if told else Purpose.OTHER
+
+
+@cache
+def _of_heat() -> frozenset[str]:
+    return frozenset(word for sort in ("place", "verb", "weak") for word in purposes_of(f"heat {sort}"))
+
+
+def _told(tokens: Tokens, first: int, end: int, celsius: Fraction | None) -> Purpose:
+    begins, ends = _sentence(tokens, first, end)
+    turn = _turn(tokens, begins, first)
+    described = _described(tokens, end, ends)
+    if described is not None and _may_be(described, celsius):
+        return described
+    if turn is not None:
+        return _until(tokens, begins, turn, first, celsius)
+    clause = _clause(tokens, begins, first)
+    told = (
+        _nearest(
+            tokens, range(first - 1, clause - 1, -1), celsius, at_heat=tokens[first - 1].low in {"at", "@"}
+        )
+        or _nearest(tokens, range(end, ends), celsius)
+        or _nearest(tokens, range(clause - 1, begins - 1, -1), celsius)
+        or _weak(tokens, begins, first, celsius)
+        or _timed(tokens, first, celsius, "hour")
+        or _nearest(
+            tokens, range(begins - 1, _sentence(tokens, max(begins - 2, 0), begins)[0] - 1, -1), celsius
+        )
+        or _timed(tokens, first, celsius, "minute")
+    )
+    if told is Purpose.REFRIGERATOR and _is_cooled_to(tokens, begins, first, ends):
+        return Purpose.HOLDING
+    return told or Purpose.OTHER
+
+
+def _timed(tokens: Tokens, first: int, celsius: Fraction | None, unit: str) -> Purpose | None:
+    """An oven's setting where nothing but a time is said: "then 2 hours at 170"."""
+    at_heat = tokens[first - 1].low in {"at", "@"}
+    found = unit_at(tokens, first - 2 - (tokens[first - 2].text == ".")) if at_heat else None
+    lasting = found is not None and found.unit.name == unit
+    return Purpose.OVEN if lasting and (celsius is None or celsius >= _COOLEST_OVEN) else None
+
+
+def _is_cooled_to(tokens: Tokens, begins: int, first: int, ends: int) -> bool:
+    """Whether a food gets so cold, whatever cools it: "chill to below 5 °C"."""
+    place = bound_behind(tokens, first, limit=True)[1] - 1
+    return tokens[place].low == "to" and not any(tokens[at].low in _CHILLERS for at in range(begins, ends))
+
+
+def _sentence(tokens: Tokens, first: int, end: int) -> tuple[int, int]:
+    """Where the sentence around a stretch of tokens begins and ends; no word far away tells of a heat."""
+    begins, ends = first, end
+    while begins > max(0, first - _FARTHEST) and not tokens.is_stop(begins - 1):
+        begins -= 1
+    while ends < min(len(tokens), end + _FARTHEST) and not tokens.is_stop(ends):
+        ends += 1
+    return begins, ends
+
+
+def _clause(tokens: Tokens, begins: int, first: int) -> int:
+    """Where the clause before a place begins: behind ", then" or ", and" with what follows."""
+    for place in range(first - 1, begins, -1):
+        if tokens[place].low == "then" or (tokens[place].text == "," and tokens[place + 1].low == "and"):
+            return place
+    return begins
+
+
+def _turn(tokens: Tokens, begins: int, first: int) -> int | None:
+    """The "until" before a place in its sentence, unless brackets close or a verb parts them."""
+    for place in range(first - 1, begins - 1, -1):
+        if tokens[place].text in {")", "]"}:
+            return None
+        if tokens[place].low in words_of("until"):
+            return place
+        if tokens[place].low == "then" or tokens[place].text == ";":
+            return None
+        if tokens[place].text == "," and tokens[place + 1].low in _all_verbs():
+            return None
+    return None
+
+
+@cache
+def _all_verbs() -> frozenset[str]:
+    return frozenset(purposes_of("heat verb")) | words_of("cooking verb") | words_of("time verb")
+
+
+def _described(tokens: Tokens, end: int, ends: int) -> Purpose | None:
+    """What the words just behind a temperature say: "oven", "oil", "in the middle", "inside"."""
+    places = purposes_of("heat place")
+    place = end
+    if tokens[place].text == "," or tokens[place].low in {"or", "and"}:
+        return None
+    if tokens[place].low in _IN and tokens[place].low != "inside":
+        place += 1
+        while tokens[place].low in {"the", "a", "an", "its", "your"}:
+            place += 1
+    told: Purpose | None = None
+    for at in range(place, min(place + 3, ends)):
+        word = tokens[at].low
+        told = places.get(word, told)  # "water bath": the noun itself stands last
+        if word in words_of("stop") or not word.isalpha():
+            break
+    return told
+
+
+def _until(tokens: Tokens, begins: int, turn: int, first: int, celsius: Fraction | None) -> Purpose:
+    """The purpose in an until-clause from ``turn`` on: its own words, else what the main clause heats."""
+    places = purposes_of("heat place")
+    inside = [places[tokens[at].low] for at in range(first - 1, turn, -1) if tokens[at].low in places]
+    for purpose in inside:
+        if _may_be(purpose, celsius):
+            return purpose
+    main = range(turn - 1, begins - 1, -1)
+    cooked = any(tokens[at].low in words_of("cooking verb") for at in main)
+    if cooked and _may_be(Purpose.CORE, celsius):
+        return Purpose.CORE
+    found = [places[tokens[at].low] for at in main if tokens[at].low in places]
+    heated = [one for one in found if _may_be(one, celsius) and not (cooked and one in _HOLDERS)]
+    heated.sort(key=lambda one: one in _HOLDERS)  # the pan last: it is as hot as what it holds
+    if heated:
+        return heated[0]
+    verbs = purposes_of("heat verb") | purposes_of("heat weak")
+    chilled = any(verbs.get(tokens[at].low) in {*_WEAK, Purpose.HOLDING} for at in main)
+    able = cooked or _may_be(Purpose.CORE, celsius)
+    if chilled and not able and _may_be(Purpose.HOLDING, celsius):
+        return Purpose.HOLDING  # "refrigerate until the mixture is 5 °C"
+    return _spoken_of(tokens, begins, celsius) or (Purpose.CORE if able else Purpose.OTHER)
+
+
+def _spoken_of(tokens: Tokens, begins: int, celsius: Fraction | None) -> Purpose | None:
+    """What the sentence before heats, where this one says "it": "Melt the chocolate; stir until it reads"."""
+    earlier = _sentence(tokens, max(begins - 2, 0), begins)[0]
+    for at in range(begins - 1, earlier - 1, -1):
+        told = _of_noun(tokens, at)
+        if told in {*_SPOKEN_OF, Purpose.CORE} and _may_be(told, celsius):
+            return told
+    return None
+
+
+def _weak(tokens: Tokens, begins: int, first: int, celsius: Fraction | None) -> Purpose | None:
+    """What a verb that heats anything tells: "cook to" a middle, "cook at" and "turn down to" an oven."""
+    weak = purposes_of("heat weak")
+    at_heat = tokens[first - 1].low in {"at", "@"}
+    for place in range(first - 1, begins - 1, -1):
+        purpose = weak.get(tokens[place].low)
+        if purpose is None:
+            continue
+        if purpose is Purpose.OVEN and tokens[place].low in _TO_OR_AT and not at_heat:
+            purpose = Purpose.CORE
+        if _may_be(purpose, celsius):
+            return purpose
+    return None
+
+
+def _nearest(
+    tokens: Tokens,
+    places: Iterable[int],
+    celsius: Fraction | None,
+    *,
+    change: bool = False,
+    at_heat: bool = False,
+) -> Purpose | None:
+    """The purpose of the first word among ``places`` that uses heat or holds it and may be so hot.
+
+    What is kept or chilled stands in a refrigerator, whatever it is, so that the verb wins over the food's
+    own word; a pan is as hot as what it holds; and food cooked ``at_heat`` stands in what cooks it.
+    """
+    found: list[Purpose] = []
+    for at in places:
+        for told in (_of_noun(tokens, at), _of_verb(tokens, at, celsius, change=change)):
+            if told is not None and _may_be(told, celsius):
+                found.append(told)
+    if found and found[0] is Purpose.CORE and at_heat:
+        return next((one for one in found if one in _AROUND), found[0])  # "smoke the brisket at 110 °C"
+    held = next((one for one in found if one not in _HOLDERS), None)
+    if found and found[0] in _HOLDERS and held is not None:
+        return held
+    keeping = next((one for one in found if one in _WEAK), None)
+    return keeping if keeping is not None and found[0] in _KEPT else found[0] if found else None
+
+
+def _of_noun(tokens: Tokens, at: int) -> Purpose | None:
+    """What a thing tells; "roast" is one only behind a determiner, and else a verb."""
+    word = tokens[at].low
+    if word == "roast" and tokens[at - 1].low not in _DETERMINERS:
+        return None
+    if (
+        word == "water"
+        and tokens[at - 1].low in _BOILING
+        and "over" in {tokens[at - 2].low, tokens[at - 3].low}
+    ):
+        return None  # "whisk over simmering water to 71 °C"
+    return purposes_of("heat place").get(word)
+
+
+def _of_verb(tokens: Tokens, at: int, celsius: Fraction | None, *, change: bool) -> Purpose | None:
+    """What a verb tells: a frying pan fries nothing, a change of heat rises in no proofer.
+
+    What is kept stands in a freezer, a refrigerator, a room or hot, by its heat.
+    """
+    word = tokens[at].low
+    if (word == "frying" and tokens[at + 1].low in {"pan", "pans"}) or (change and word in _RISING):
+        return None
+    purpose = purposes_of("heat verb").get(word)
+    if purpose is Purpose.REFRIGERATOR and _stands_in_one(tokens, at):
+        return purpose
+    if purpose is not Purpose.REFRIGERATOR or celsius is None or _may_be(purpose, celsius):
+        warm = celsius is not None and celsius > _COLDEST_ROOM and word in _STORES
+        return Purpose.ROOM if warm and purpose is Purpose.REFRIGERATOR else purpose
+    for kept in (Purpose.HOLDING, Purpose.FREEZER, Purpose.ROOM):
+        if _may_be(kept, celsius) and (kept is not Purpose.HOLDING or celsius > _COLDEST_ROOM):
+            return kept if kept is not Purpose.ROOM or word in _STORES else None
+    return None
+
+
+def _stands_in_one(tokens: Tokens, at: int) -> bool:
+    """Whether the sentence around a verb names the refrigerator itself, however cold it says that is."""
+    begins, ends = _sentence(tokens, at, at)
+    return any(tokens[place].low in _CHILLERS for place in range(begins, ends))
+
+
+@cache
+def _reach() -> dict[Purpose, list[tuple[Fraction, Fraction]]]:
+    """The coldest and hottest a purpose may ever be, in °C; two stretches for what is kept cold or hot."""
+    found: dict[Purpose, list[tuple[Fraction, Fraction]]] = {}
+    for row in table("temperature_bounds"):
+        reach = Fraction(row["least_celsius"]), Fraction(row["most_celsius"])
+        found.setdefault(Purpose(row["purpose"]), []).append(reach)
+    return found
+
+
+def _may_be(purpose: Purpose, celsius: Fraction | None) -> bool:
+    """Whether a thing can be so hot at all; an unknown heat can be any."""
+    if celsius is None or purpose not in _reach():
+        return True
+    return any(least <= celsius <= most for least, most in _reach()[purpose])

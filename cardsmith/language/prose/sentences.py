@@ -1,0 +1,273 @@
+"""Running text read: what each numeral of a sentence is, in the order of the text.
+
+    text    = { words | reading }
+    reading = clock | heat | series | size | amount | percent | bare heat | telling | unread
+    clock   = clock.py: a time of day, or a time written with marks
+    heat    = temperatures.py: a temperature with its purpose (purposes.py), on every scale it is said on
+    series  = series.py: several numbers before one unit
+    size    = measured.py: several edges
+    amount  = measured.py: of food; a vessel's size, a time, a length, a pressure, a power
+    percent = number ["to" number] ("%" | "percent" | "per cent")
+    bare    = without_scale.py: a heat without its scale, which is unread
+    telling = without_unit.py: a count, a reference, a share, how often, part of a name
+
+What fits none of these is unread, and a fault that quotes it and says what to write.
+
+>>> def read(text):
+...     return [f"{one.kind}: {one.text}" for one in readings(text)]
+>>> read("Roast 20 minutes at 220 °C, then 1 hour at 180.")
+['duration: 20 minutes', 'temperature: 220 °C', 'duration: 1 hour', 'unread: 180']
+>>> read("Heat 1 tablespoon oil in a 10-inch skillet.")
+['amount: 1 tablespoon', 'vessel: 10-inch']
+>>> read("Start at 2 pm; use 70 % chocolate, half the cream and a 3 to 4% brine.")
+['clock: 2 pm', 'name: 70 %', 'ratio: half', 'percent: 3 to 4%']
+>>> read("Butter a 9 by 13-inch pan"), read("Pans of 1, 2 and 4 quarts"), read("Cut 8 wedges")
+(['vessel: 9 by 13-inch'], ['vessel: 1', 'vessel: 2', 'vessel: 4 quarts'], ['count: 8'])
+>>> read("Add 200 flour.")
+['unread: 200']
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from fractions import Fraction
+from functools import lru_cache
+
+from cardsmith.language.faults import Fault
+from cardsmith.language.figures.amounts import joint_at
+from cardsmith.language.figures.bounds import bound_after, bound_before, bound_behind
+from cardsmith.language.figures.clock import Moment, moment_at
+from cardsmith.language.figures.draft_marks import decimal_commas
+from cardsmith.language.figures.heat import heat_at
+from cardsmith.language.figures.numbers import ARTICLES, NUMBER_WORDS, Form, Number, number_at
+from cardsmith.language.phrases import noun_at, phrase_at
+from cardsmith.language.prose.measured import measure_at, ranged_at, size_at
+from cardsmith.language.prose.reading import Part, Reading, unread
+from cardsmith.language.prose.references import Telling, half_and_half_at, reference_at
+from cardsmith.language.prose.series import series_at
+from cardsmith.language.prose.temperatures import temperature_of
+from cardsmith.language.prose.without_scale import bare_heat
+from cardsmith.language.prose.without_unit import telling_at
+from cardsmith.language.spans import Kind
+from cardsmith.language.tokens import DASHES, Tokens, tokenize
+from cardsmith.language.word_classes import words_of
+from cardsmith.measure.quantity import Bound
+from cardsmith.measure.units import System
+
+_PERCENT = frozenset({"%", "percent", "pct"})
+_REPEATED = {"twice": 2, "thrice": 3}
+_RANGING = frozenset({"between", "from"})
+_OPENING = (
+    NUMBER_WORDS | ARTICLES | _RANGING | frozenset(_REPEATED)
+    | {"quarter", "third", "gas", "gm", "fan", "convection", "minus", "."}
+)  # fmt: skip
+# What "over", "under" and "above" say of these is a place, not a bound: "pour over 1 cup".
+_PLACED = frozenset({Kind.AMOUNT, Kind.COUNT, Kind.LENGTH, Kind.VESSEL, Kind.PERCENT, Kind.RATIO})
+
+
+@lru_cache(maxsize=1 << 11)
+def readings(text: str, measures: System = System.US) -> tuple[Reading, ...]:
+    """Every numeral of ``text`` in order, each in exactly one reading."""
+    tokens = tokenize(text)
+    commas = tuple(decimal_commas(tokens))
+    found = (_placed(tokens, part) for part in _parts(tokens, measures))
+    return tuple(_with_commas(one, commas) for one in found) if commas else tuple(found)
+
+
+def _with_commas(one: Reading, commas: tuple[Fault, ...]) -> Reading:
+    """A reading with the question of a decimal comma inside it, unless it can't be read at all."""
+    inside = tuple(fault for fault in commas if one.start <= fault.start < one.end)
+    return replace(one, faults=one.faults + inside) if inside and not one.faults else one
+
+
+def _placed(tokens: Tokens, part: Part) -> Reading:
+    """``part`` by its characters, with the bound that the words beside it say."""
+    start, end = tokens[part.first].start, tokens[part.end - 1].end
+    bound = _bound(tokens, part)
+    sides = tuple(
+        replace(side, bound=bound) if side.bound is Bound.EXACTLY and bound is not Bound.EXACTLY else side
+        for side in part.sides
+    )
+    return Reading(
+        start=start,
+        end=end,
+        text=tokens.text[start:end],
+        kind=part.kind,
+        sides=sides,
+        stated=part.stated,
+        low=part.low,
+        high=part.high,
+        bound=sides[0].bound if sides else bound,
+        purpose=part.purpose,
+        adjective=part.adjective,
+        noun=part.noun,
+        says_bound=part.says_bound,
+        instead=part.instead,
+        faults=part.faults,
+    )
+
+
+def _bound(tokens: Tokens, part: Part) -> Bound:
+    limit = tokens[part.first - 1].low == "within" or part.kind not in _PLACED
+    bound = bound_behind(tokens, part.first, limit=limit)[0]
+    if bound is Bound.EXACTLY:
+        bound = bound_after(tokens, part.end)[0]
+    if bound is Bound.EXACTLY and part.kind is Kind.AMOUNT and tokens[part.end].low == "of":
+        after = phrase_at(tokens, part.end + 1).end
+        bound = (
+            bound_after(tokens, after)[0] if tokens[after].text == "," else bound
+        )  # "4 g of salt, no more"
+    return bound
+
+
+def _parts(tokens: Tokens, measures: System) -> Iterator[Part]:
+    at, referred = 0, -3  # where the last reference ends
+    while at < len(tokens):
+        series = at <= referred + 2 and not tokens.is_stop(referred)  # "steps 2 and 3", "2, 3, and 4"
+        found = _parts_at(tokens, at, measures, series=series) if _may_open(tokens, at) else ()
+        if not found:
+            at += 1
+            continue
+        yield from found
+        at = found[-1].end
+        referred = at if found[-1].kind is Kind.REFERENCE else -3
+
+
+def _may_open(tokens: Tokens, at: int) -> bool:
+    """Whether a reading may begin with the token at ``at``."""
+    token = tokens[at]
+    return token.is_number or token.low in _OPENING or (token.text in DASHES and tokens[at + 1].glued)
+
+
+def _parts_at(tokens: Tokens, at: int, measures: System, *, series: bool) -> tuple[Part, ...]:
+    """The reading that begins at token ``at``, in parts where one unit serves several numbers."""
+    part = _marked(tokens, at)
+    if part is not None:
+        return (part,)
+    number = number_at(tokens, at)
+    if number is None:
+        ranged = ranged_at(tokens, at, measures) if tokens[at].low in _RANGING else None
+        return (ranged,) if ranged else ()
+    if (
+        number.form is Form.ARTICLE
+        and number_at(tokens, max(bound_before(tokens, at)[1], at + 1)) is not None
+    ):
+        return ()  # "a 9-inch pan", "a minimum of 75 °C": the article stays a word
+    several = () if series or number.form is Form.ARTICLE else series_at(tokens, at, measures)
+    if several:
+        return several
+    part = (
+        _decade(tokens, number)
+        or size_at(tokens, at, measures)
+        or measure_at(tokens, at, measures, series=series)
+        or _percent(tokens, number)
+        or _without_unit(tokens, number, series=series)
+    )
+    return (part,) if part else ()
+
+
+def _marked(tokens: Tokens, at: int) -> Part | None:
+    """What needs no number first: "twice", half-and-half, a time of day, a temperature with its scale."""
+    word = tokens[at].low
+    if word in _REPEATED:
+        ratio = tokens[at + 1].low in {"as", "the"}
+        value = Fraction(_REPEATED[word])
+        return Part(at, at + 1, Kind.RATIO if ratio else Kind.TIMES, low=value, high=value)
+    name = half_and_half_at(tokens, at)
+    if name is not None:
+        return _telling(name)
+    moment = moment_at(tokens, at)
+    if moment is not None:
+        return _moment(tokens, moment)
+    heat = heat_at(tokens, at)
+    return temperature_of(tokens, heat) if heat is not None else None
+
+
+def _moment(tokens: Tokens, moment: Moment) -> Part:
+    if moment.kind is Kind.UNREAD:
+        instead = f"“{moment.low} h {moment.high} min”, or the time of day"
+        return unread(tokens, moment.first, moment.end, moment.low, instead=instead)
+    return Part(
+        moment.first,
+        moment.end,
+        moment.kind,
+        sides=(moment.quantity,) if moment.quantity else (),
+        low=moment.low,
+        high=moment.high,
+    )
+
+
+def _decade(tokens: Tokens, number: Number) -> Part | None:
+    """``the 1930s``, which are no seconds."""
+    after = tokens[number.end]
+    if not (after.glued and after.low == "s" and (number.value or 0) >= 1000):
+        return None
+    found = reference_at(tokens, number, None, series=False)
+    return _telling(found) if found else None
+
+
+def _telling(one: Telling) -> Part:
+    return Part(one.first, one.end, one.kind, low=one.low, high=one.high, noun=one.noun)
+
+
+def _percent(tokens: Tokens, number: Number) -> Part | None:
+    high = _upper(tokens, number)
+    last = high or number
+    end = _past_percent(tokens, last.end)
+    if end is None:
+        return None
+    joint = joint_at(tokens, end)
+    upper = number_at(tokens, joint) if joint is not None else None
+    upper_end = _past_percent(tokens, upper.end) if upper else None
+    if upper and upper.value is not None and upper_end is not None and upper.value > (last.value or 0):
+        last, end = upper, upper_end
+    if number.value is None or last.value is None:
+        return None
+    kind = _percent_kind(tokens, number.first, end)
+    return Part(number.first, end, kind, low=number.value, high=last.value, noun=noun_at(tokens, end))
+
+
+def _past_percent(tokens: Tokens, at: int) -> int | None:
+    if tokens[at].low in _PERCENT:
+        return at + 1
+    return at + 2 if tokens.words(at, "per", "cent") else None
+
+
+def _percent_kind(tokens: Tokens, first: int, end: int) -> Kind:
+    near = {tokens[at].low for at in range(max(0, first - 8), end + 4)}
+    if "power" in near or ("microwave" in near and tokens[first - 1].text == "("):
+        return Kind.POWER
+    named = tokens[end].low in words_of("named percent") or tokens[end + 1].low in {"chocolate", "cocoa"}
+    return Kind.NAME if named else Kind.PERCENT
+
+
+def _upper(tokens: Tokens, number: Number) -> Number | None:
+    """The upper end of a range of bare numbers: "5 or 6", "4–6"."""
+    joint = joint_at(tokens, number.end)
+    if joint is None or number.form is Form.ARTICLE:
+        return None
+    high = number_at(tokens, joint)
+    if high is None or high.value is None or number.value is None or high.form is Form.ARTICLE:
+        return None
+    return high if high.value > number.value else None
+
+
+def _without_unit(tokens: Tokens, number: Number, *, series: bool) -> Part | None:
+    """A bare number: a heat without its scale, what it tells, else unread."""
+    if number.value is None:
+        return Part(number.first, number.end, Kind.UNREAD, faults=number.faults)
+    if number.form is Form.ARTICLE:
+        return None
+    high = _upper(tokens, number)
+    last = high or number
+    heat = bare_heat(tokens, number, high)
+    if heat is not None:
+        return heat
+    telling = telling_at(tokens, number, high, series=series)
+    if telling is not None:
+        return _telling(telling)
+    return unread(tokens, number.first, last.end, number.value, last.value)
+
+
+__all__ = ["Reading", "readings"]

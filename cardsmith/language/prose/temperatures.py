@@ -1,0 +1,161 @@
+"""A temperature of a sentence: with its purpose, and what is said again beside it on other scales.
+
+    temperature = heat { again }
+    again       = "(" heat { ("/" | "," | ";" | "or") heat } ")" | ("/" | "|" | "=") heat
+                | number "fan" | "fan" number                 on the scale before it
+                | ["," | ";" | "or" | dash] heat on another scale
+
+A heat is one of heat.py; beside a setting of air at rest stands that of moving air, in either order.
+
+>>> def scales(text):
+...     found = temperature_in(text)
+...     return [f"{one.unit.from_base(one.low)}{' fan' * one.fan}" for one in (*found.sides, *found.stated)]
+>>> scales("180°C/160°C fan/gas 4"), scales("200C/180 fan"), scales("gas mark 4 (180°C)")
+(['180', '160 fan', '4'], ['200', '180 fan'], ['4', '180'])
+>>> scales("180 °C, 350 °F"), scales("24 °C; 75 °F"), scales("220 °C, 180 °C")
+(['180', '350'], ['24', '75'], ['220'])
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from cardsmith.language.figures.heat import FAN, Heat, fan_after, heat_at
+from cardsmith.language.figures.numbers import number_at
+from cardsmith.language.prose.purposes import purpose_of
+from cardsmith.language.prose.reading import Part
+from cardsmith.language.spans import Kind, Purpose
+from cardsmith.language.tokens import DASHES, SLASHES, Tokens, tokenize
+from cardsmith.measure.quantity import Quantity
+from cardsmith.measure.units import Dimension, System, units
+
+_BARS = SLASHES | {"|", "="}
+_COOLEST = 30  # °C; no maker of ovens asks for more off in moving air (common practice, no source)
+
+
+def temperature_in(text: str) -> Part:
+    """The temperature that begins ``text``.
+
+    Raises:
+        ValueError: none does.
+    """
+    tokens = tokenize(text)
+    heat = heat_at(tokens, 0)
+    if heat is None:
+        raise ValueError(f"{text!r} begins with no temperature")
+    return temperature_of(tokens, heat)
+
+
+def temperature_of(tokens: Tokens, heat: Heat) -> Part:
+    """``heat`` with its purpose and all that says it again."""
+    quantity = heat.quantity
+    stated, end = _again(tokens, quantity, heat.end)
+    change = quantity.dimension is Dimension.TEMPERATURE_CHANGE
+    stated = tuple(map(_as_change, stated)) if change else stated
+    told = quantity.unit.system not in {System.UNKNOWN, System.GAS} and not change
+    gas = quantity.unit.system is System.GAS
+    purpose = (
+        Purpose.OVEN
+        if gas
+        else purpose_of(tokens, heat.first, end, quantity.low if told else None, change=change)
+    )
+    unknown = quantity.unit.system is System.UNKNOWN and not change
+    kind = Kind.DIFFERENCE if change else Kind.UNREAD if unknown else Kind.TEMPERATURE
+    return Part(
+        heat.first,
+        end,
+        kind,
+        sides=(quantity,),
+        stated=stated,
+        purpose=purpose,
+        adjective=heat.joined,
+        faults=heat.faults,
+    )
+
+
+def _is_change_of(one: Quantity, first: Quantity) -> bool:
+    """Whether a number of degrees stands beside a point on a scale, which it can't say again."""
+    return (first.dimension, one.dimension) == (Dimension.TEMPERATURE, Dimension.TEMPERATURE_CHANGE)
+
+
+def _again(tokens: Tokens, first: Quantity, end: int) -> tuple[tuple[Quantity, ...], int]:
+    """What is said again from token ``end`` on, and where it ends."""
+    found: list[Quantity] = []
+    paired = first.written.lower().startswith("between")
+    while True:
+        place = end
+        opened = tokens[place].text in {"(", "["}
+        barred = tokens[place].text in _BARS
+        joined = tokens[place].text in DASHES | {",", ";"} or tokens[place].low == "or"
+        place += opened or barred or joined
+        while joined and tokens[place].low in {"or", "about"}:
+            place += 1
+        inside, place = _series(tokens, place, first, opened=opened, paired=paired)
+        closed = not opened or tokens[place].text in {")", "]"}
+        marked = opened or barred
+        if any(_is_change_of(one, first) for one in inside):
+            return tuple(found), end  # "220 °F, or 8 °F above the boiling point"
+        if not inside or not closed or not (marked or _is_other(inside[0], (first, *found), joined=joined)):
+            return tuple(found), end
+        found += inside
+        end = place + opened
+        if opened and (fan := fan_after(tokens, end)):
+            end = fan
+
+
+def _series(
+    tokens: Tokens, at: int, first: Quantity, *, opened: bool, paired: bool
+) -> tuple[list[Quantity], int]:
+    """Heats one behind another, as brackets hold them; outside brackets one alone."""
+    found: list[Quantity] = []
+    place = at
+    while other := heat_at(tokens, place, paired=paired) or _of_moving_air(tokens, place, first):
+        found.append(other.quantity)
+        place = other.end
+        more = tokens[place].text in _BARS | {",", ";"} or tokens[place].low in {"or", "and"}
+        if not opened or not more:
+            break
+        place += 1
+    return found, place
+
+
+def _of_moving_air(tokens: Tokens, at: int, first: Quantity) -> Heat | None:
+    """A setting of moving air that leaves its scale to the one before it: "200C/180 fan"."""
+    leads = tokens[at].low in FAN
+    number = number_at(tokens, at + leads)
+    if number is None or number.value is None or first.unit.system not in {System.METRIC, System.US}:
+        return None
+    end = number.end if leads else fan_after(tokens, number.end)
+    low = first.unit.to_base(number.value)
+    if end is None or first.fan or not 0 < first.low - low <= _COOLEST:
+        return None
+    return Heat(replace(first, low=low, high=low, written=tokens.between(at, end), fan=True), at, end)
+
+
+def _is_other(one: Quantity, said: tuple[Quantity, ...], *, joined: bool) -> bool:
+    """Whether a heat without a bracket or a slash before it says the same again: on a scale not yet used.
+
+    Moving air is a scale of its own there; where not even a comma stands between, only a gas mark is.
+    """
+    if one.unit.system is System.UNKNOWN:
+        return False
+    fresh = all((one.unit, one.fan) != (other.unit, other.fan) for other in said)
+    return fresh and (joined or one.unit.system is System.GAS or said[-1].unit.system is System.GAS)
+
+
+def _as_change(point: Quantity) -> Quantity:
+    """A number of degrees as a difference, where it says one again."""
+    if point.dimension is not Dimension.TEMPERATURE or point.unit.system is System.GAS:
+        return point
+    unit = units()[f"{point.unit.name} (difference)"]
+    low, high = (unit.to_base(point.unit.from_base(end)) for end in (point.low, point.high))
+    return replace(point, low=low, high=high, unit=unit)
+
+
+def said_again(tokens: Tokens, end: int, quantity: Quantity) -> tuple[tuple[Quantity, ...], int]:
+    """A second number behind a slash, of a setting that names no scale: "180/160 fan"."""
+    other = number_at(tokens, end + 1) if tokens[end].text in SLASHES else None
+    if other is None or other.value is None:
+        return (), end
+    fan = fan_after(tokens, other.end)
+    return (replace(quantity, low=other.value, high=other.value, fan=fan is not None),), fan or other.end

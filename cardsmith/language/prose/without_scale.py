@@ -1,0 +1,111 @@
+"""A number that can only be a temperature without its scale: "turn the oven down to 180", "reads 165".
+
+    bare = preposition [bound] [minus] number [joint number] [fan] ["/" number [fan]]
+
+The preposition (to, at, reads, freezer …) and the clause must speak of heat, and no noun may follow that the
+number could count. It is unread: nobody takes a scale from a setting that stands earlier.
+
+>>> one = bare_heat_in("Turn the oven down to 180 for an hour.", "180")
+>>> one.sides[0].unit.name, one.purpose
+('degree', <Purpose.OVEN: 'oven'>)
+>>> bare_heat_in("Cut the oven bread into 12 wedges.", "12") is None
+True
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from cardsmith.language.figures.bounds import bound_behind
+from cardsmith.language.figures.heat import fan_after, signed_at
+from cardsmith.language.figures.numbers import Form, Number, number_at
+from cardsmith.language.phrases import phrase_at
+from cardsmith.language.prose.purposes import purpose_of
+from cardsmith.language.prose.reading import Part
+from cardsmith.language.prose.temperatures import said_again
+from cardsmith.language.spans import COLD, Kind, Purpose
+from cardsmith.language.tokens import DASHES, TokenKind, Tokens, tokenize
+from cardsmith.language.word_classes import words_of
+from cardsmith.measure.quantity import Quantity
+from cardsmith.measure.units import units
+
+_COOL = COLD | {
+    Purpose.ROOM, Purpose.PROOF, Purpose.DOUGH, Purpose.MILK, Purpose.CHOCOLATE, Purpose.WATER
+}  # fmt: skip
+_HEAT_OF = frozenset("temperature temp heat setting target oven reading maximum minimum".split())
+_METERS = frozenset(
+    {"scale", "scales", "balance", "refractometer", "hydrometer", "brix", "ph"}
+)  # read no heat
+_AIR = frozenset({"fan", "conventional", "convection"})
+_LEAST_CHANGE = 5  # degrees; "lower the oven by 25" (common practice, no source)
+_HOT = 30  # a bare number below is no heat, but for what is cool (common practice, no source)
+
+
+def bare_heat_in(text: str, written: str) -> Part | None:
+    """The bare heat ``written`` in ``text``."""
+    tokens = tokenize(text)
+    at = next(place for place in range(len(tokens)) if tokens[place].start == text.index(written))
+    number = number_at(tokens, at)
+    return bare_heat(tokens, number, None) if number else None
+
+
+def bare_heat(tokens: Tokens, number: Number, high: Number | None) -> Part | None:
+    """A number, or a range up to ``high``, as a heat whose scale is not written; None where it is none."""
+    if not _is_heat(tokens, number, high):
+        return None
+    signed = signed_at(tokens, number.first - 1)
+    minus = signed is not None and signed[1] and signed[2] == number.first
+    last = high or number
+    assert number.value is not None  # _is_heat has looked
+    assert last.value is not None
+    first = number.first - 1 if minus else number.first
+    sign = -1 if minus else 1
+    ends = sorted((sign * number.value, sign * last.value))
+    fan = fan_after(tokens, last.end)
+    end = fan or last.end
+    quantity = Quantity(
+        low=ends[0],
+        high=ends[1],
+        unit=units()["degree"],
+        written=tokens.between(first, end),
+        fan=fan is not None,
+    )
+    purpose = Purpose.OVEN if fan else purpose_of(tokens, number.first, last.end, None)
+    stated, end = said_again(tokens, end, quantity)
+    return Part(first, end, Kind.UNREAD, sides=(quantity,), stated=stated, purpose=purpose)
+
+
+def _is_heat(tokens: Tokens, number: Number, high: Number | None) -> bool:
+    value = number.value
+    last = high or number
+    if value is None or value.denominator != 1:
+        return False
+    if tokens[last.end].low in _AIR and value >= 2 * _HOT:
+        return True
+    place = bound_behind(tokens, number.first, limit=True)[1] - 1
+    minus = tokens[place].text in DASHES or tokens[place].low == "minus"
+    place -= minus
+    said = {tokens[place].low, tokens[number.first - 1].low}
+    if not said & words_of("heat preposition") or _noun_follows(tokens, last.end):
+        return False
+    if tokens[place].low == "of" and tokens[place - 1].low not in _HEAT_OF:
+        return False  # "3 rows of 5"
+    purpose = purpose_of(tokens, number.first, last.end, None)
+    metered = any(tokens[at].low in _METERS for at in range(max(0, place - 3), place + 1))
+    if purpose is Purpose.OTHER or metered:
+        return False
+    return minus or value >= (_LEAST_CHANGE if "by" in said else _least(purpose, number))
+
+
+def _least(purpose: Purpose, number: Number) -> Fraction:
+    """From where on a bare number may be a heat of that purpose."""
+    return Fraction(1 if purpose in _COOL and number.form is Form.FIGURES else _HOT)
+
+
+def _noun_follows(tokens: Tokens, end: int) -> bool:
+    """Whether a noun follows a number, so that it may count: "at 2 stations"; or a mark of shares."""
+    if tokens[end].text in {"%", ":"}:
+        return True
+    if tokens[end].kind is not TokenKind.WORD or tokens[end].low in words_of("stop") | _AIR:
+        return False
+    return bool(phrase_at(tokens, end).words)

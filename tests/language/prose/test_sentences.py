@@ -1,0 +1,94 @@
+"""Sentences whose reading is settled, point by point; `cases/` and `meaning/` hold many more."""
+
+from __future__ import annotations
+
+import pytest
+
+from cardsmith.language.prose.reading import Reading
+from cardsmith.language.prose.sentences import readings
+from cardsmith.measure.quantity import Bound
+
+
+def told(one: Reading) -> str:
+    """A reading in short: its text, its kind and purpose, its bound, and its values in their units."""
+    values = []
+    for side in (*one.sides, *one.stated):
+        ends = dict.fromkeys(str(side.unit.from_base(end)) for end in (side.low, side.high))
+        values.append(f"{'–'.join(ends)} {side.unit.symbol}{' fan' * side.fan}")
+    parts = [
+        one.kind.value,
+        one.purpose.value if one.purpose else "",
+        "" if one.bound is Bound.EXACTLY else one.bound.value,
+        " = ".join(values),
+    ]
+    return f"{one.text}: {', '.join(part for part in parts if part)}"
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        # names and counts
+        ("Serve with half and half.", ["half and half: name"]),
+        ("A half-and-half custard.", ["half-and-half: name"]),
+        ("Add the flour in 3 additions and the milk in 2.", ["3: count", "2: count"]),
+        ("Add 2 more eggs.", ["2: count"]),
+        ("Set them in 3 rows of 5.", ["3: count", "5: count"]),
+        ("Beat in 5 of the eggs and keep 1 for glazing.", ["5: count", "1: count"]),
+        ("Drop in the other 3.", ["3: count"]),
+        ("Dinner for 8.", ["8: count"]),
+        ("Makes 48 crackers.", ["48: count"]),
+        ("Repeat steps 2 and 3.", ["2: reference", "3: reference"]),
+        ("As in steps 1 to 3. Roll to 5 thick.", ["1 to 3: reference", "5: unread"]),
+        ("Stir. 2. Tip it out.", ["2: reference"]),
+        ("Checked on 4 May 2026, again on June 3, 2026 and 2026-07-01.",
+         ["4: reference", "2026: reference", "3: reference", "2026: reference", "2026-07-01: reference"]),
+        ("Figure 2 shows the fold.", ["2: reference"]),
+        ("Use a #40 scoop or a size 1 ladle.", ["40: reference", "1: reference"]),
+        # what lacks something
+        ("Add 200 flour.", ["200: unread"]),
+        ("Tip in 200 chopped carrots.", ["200: unread"]),
+        ("Feed it at 7.", ["7: unread"]),
+        ("Bake 45. Fold the 4 corners in.", ["45: unread", "4: count"]),
+        ("Make 2 at 800.", ["2: count", "800: unread"]),
+        # heat
+        ("Roast for 25 mins at 220, until brown.", ["25 mins: duration, 25 min", "220: unread, oven, 220 °"]),
+        ("Lower the oven by 25 halfway through.", ["25: unread, oven, 25 °"]),
+        ("Hold the freezer at −18.", ["−18: unread, freezer, -18 °"]),
+        ("Bake at 180/160 fan.", ["180/160 fan: unread, oven, 180 ° = 160 ° fan"]),
+        ("Bake at 200C/180 fan.", ["200C/180 fan: temperature, oven, 200 °C = 180 °C fan"]),
+        ("It is 2 °C/4 °F out.", ["2 °C/4 °F: difference, other, 2 °C = 4 °F"]),
+        ("Cook it 3C hotter.", ["3C: difference, core, 3 °C"]),
+        ("Reach a minimum of 75C in the middle.", ["75C: temperature, core, at least, 75 °C"]),
+        ("Water boils near 203°F.", ["203°F: temperature, water, about, 203 °F"]),
+        ("Make a brine with a pH of 4.", ["4: name"]),
+        # time
+        ("Stir for a minute or two.", ["a minute or two: duration, 1–2 min"]),
+        ("Cook for 1 or 2 minutes more.", ["1 or 2 minutes: duration, 1–2 min"]),
+        ("A week in a tin, a month frozen.", ["A week: duration, 1 week", "a month: duration, 1 month"]),
+        ("Keeps a week, 10 days at a push.", ["a week: duration, 1 week",
+                                              "10 days: duration, at most, 10 day"]),
+        ("Fold after 45 and 90 minutes.", ["45: duration, 45 min", "90 minutes: duration, 90 min"]),
+        ("Fry in batches of 4, 12 minutes each.", ["4: count", "12 minutes: duration, 12 min"]),
+        ("Feed it at 7 the next morning.", ["7: clock"]),
+        # amounts
+        ("Add 1 cup plus 2 tablespoons of it.", ["1 cup plus 2 tablespoons: amount, 9/8 cup"]),
+        ("Makes 3 half-pints.", ["3 half-pints: amount, 3/2 pt"]),
+        ("Use 4 g of salt, no more.", ["4 g: amount, at most, 4 g"]),
+        ("Whisk in 1,5 kg of it.", ["1,5 kg: amount, 3/2 kg"]),
+        # vessels and lengths
+        ("A 10- or 12-inch skillet.", ["10-: vessel, 10 in", "12-inch: vessel, 12 in"]),
+        ("A 10- to 12-inch skillet.", ["10- to 12-inch: vessel, 10–12 in"]),
+        ("Three saucepans of 1, 2 and 4 quarts.", ["Three: count", "1: vessel, 1 qt", "2: vessel, 2 qt",
+                                                  "4 quarts: vessel, 4 qt"]),
+        ("Weigh down with two 400 g cans.", ["two: count", "400 g: amount, 400 g"]),
+        ("Add a 400 g tin of tomatoes.", ["400 g: amount, 400 g"]),
+        ("Butter a 900 g loaf tin.", ["900 g: vessel, 900 g"]),
+        ("Line a 20-cm-square tin.", ["20-cm: vessel, 20 cm"]),
+        ("Use a 6-qt. Dutch oven.", ["6-qt.: vessel, 6 qt"]),
+        ("Divide between 4 x 150 ml moulds.", ["4: count", "150 ml: vessel, 150 ml"]),
+        ("Fill three one-quart jars.", ["three: count", "one-quart: vessel, 1 qt"]),
+        ("Butter a 12-hole muffin tin.", ["12-hole: name"]),
+    ],
+)  # fmt: skip
+def test_sentence(text: str, expected: list[str]) -> None:
+    assert [told(one) for one in readings(text)] == expected
