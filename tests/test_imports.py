@@ -44,6 +44,12 @@ INNER: Mapping[str, Mapping[str, frozenset[str]]] = {
         "line": frozenset({"figures"}),
         "prose": frozenset({"figures"}),
     },
+    "recipe": {
+        "schema": frozenset(),
+        "file": frozenset({"schema"}),
+        "mentions": frozenset(),
+        "fields": frozenset({"file", "mentions"}),
+    },
     "portion": {
         "teardown": frozenset(),
     },
@@ -67,6 +73,7 @@ INNER: Mapping[str, Mapping[str, frozenset[str]]] = {
 }
 JOINING: Mapping[str, frozenset[str]] = {
     "language": frozenset({"quantities"}),
+    "recipe": frozenset({"load"}),
     "check": frozenset({"run", "explain", "sarif"}),
 }
 LARGEST = 15  # modules side by side, that a newcomer can take in

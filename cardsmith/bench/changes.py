@@ -15,10 +15,10 @@ from cardsmith.bench.model import TrialChange, Verb
 from cardsmith.bench.words import listed, signed
 from cardsmith.finding import Finding, Severity
 from cardsmith.measure.larder import Larder, words
-from cardsmith.recipe.lines import read_line
+from cardsmith.recipe.fields.lines import read_line
+from cardsmith.recipe.file.texts import text_of
+from cardsmith.recipe.file.tree import Mapping, Node, Scalar
 from cardsmith.recipe.model import Ingredient, Part, Text
-from cardsmith.recipe.texts import text_of
-from cardsmith.recipe.tree import Mapping, Node, Scalar
 from cardsmith.recipe.weighed import weigh
 from cardsmith.regex import regex
 

@@ -33,12 +33,12 @@ from cardsmith.language.quantities import read_clock, read_degrees, read_number,
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import System
+from cardsmith.recipe.file.shape import shaped
+from cardsmith.recipe.file.source import read_source
+from cardsmith.recipe.file.texts import text_of, texts_of, word_of
+from cardsmith.recipe.file.tree import Mapping, Scalar, Sequence, mappings_of
 from cardsmith.recipe.load import read_parts
 from cardsmith.recipe.model import Part, Text
-from cardsmith.recipe.shape import shaped
-from cardsmith.recipe.source import read_source
-from cardsmith.recipe.texts import text_of, texts_of, word_of
-from cardsmith.recipe.tree import Mapping, Scalar, Sequence, mappings_of
 from cardsmith.reference import table
 
 MOST_TASTERS = 200

@@ -15,7 +15,7 @@ from cardsmith.bench.model import Clocked, Trial
 from cardsmith.finding import Where
 from cardsmith.language.spans import Measured, Purpose
 from cardsmith.measure.units import Dimension
-from cardsmith.recipe.steps import read_step
+from cardsmith.recipe.fields.steps import read_step
 from cardsmith.reference import table
 from cardsmith.regex import regex
 

@@ -17,11 +17,11 @@ from cardsmith.bench.signoff import COLUMNS
 from cardsmith.bench.trial_text import block, plain_text
 from cardsmith.language.spans import Measured
 from cardsmith.measure.units import Dimension
+from cardsmith.recipe.file.shape import shaped
+from cardsmith.recipe.file.source import read_source
+from cardsmith.recipe.file.traps import in_list
+from cardsmith.recipe.file.tree import Mapping
 from cardsmith.recipe.model import Recipe, Step
-from cardsmith.recipe.shape import shaped
-from cardsmith.recipe.source import read_source
-from cardsmith.recipe.traps import in_list
-from cardsmith.recipe.tree import Mapping
 from cardsmith.reference import table
 from cardsmith.regex import regex
 

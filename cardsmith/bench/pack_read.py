@@ -13,11 +13,11 @@ from cardsmith.finding import Finding, Severity, Where, in_order
 from cardsmith.language.quantities import read_clock, read_quantity
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.units import Dimension
+from cardsmith.recipe.file.shape import is_empty, shaped
+from cardsmith.recipe.file.source import read_source
+from cardsmith.recipe.file.texts import text_of
+from cardsmith.recipe.file.tree import Mapping, Node, Scalar, Sequence
 from cardsmith.recipe.model import Text
-from cardsmith.recipe.shape import is_empty, shaped
-from cardsmith.recipe.source import read_source
-from cardsmith.recipe.texts import text_of
-from cardsmith.recipe.tree import Mapping, Node, Scalar, Sequence
 
 _TRIAL_KEYS = ("date", "cook", "kitchen", "room", "oven", "from", "change", "method")
 _FOUND = ("measured", "photos", "unclear", "panel", "verdict", "next")

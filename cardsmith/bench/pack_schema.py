@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from cardsmith.bench.schema import COLUMNS, TRIAL
-from cardsmith.recipe.kinds import Field, Lines, Record, TextKind, entry
+from cardsmith.recipe.schema.kinds import Field, Lines, Record, TextKind, entry
 
 FORMULA = ("parts", "ingredients", "steps")  # the keys that hold it
 _TEXT = TextKind()

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from cardsmith.recipe.kinds import Answers, Field, Lines, Record, TextKind, entry
-from cardsmith.recipe.schema import INGREDIENTS, RECIPE, STEPS
+from cardsmith.recipe.schema.kinds import Answers, Field, Lines, Record, TextKind, entry
+from cardsmith.recipe.schema.recipe import INGREDIENTS, RECIPE, STEPS
 from cardsmith.reference import table
 
 CALLS = ("drop", "keep", "settle")

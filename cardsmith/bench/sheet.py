@@ -11,8 +11,8 @@ from cardsmith.bench.model import Trial, TrialChange, Trials
 from cardsmith.bench.words import LABELS, UNITS, figure, listed
 from cardsmith.finding import CardsmithError, Where
 from cardsmith.measure.larder import Larder
+from cardsmith.recipe.file.tree import Scalar
 from cardsmith.recipe.model import Part, Recipe, Text
-from cardsmith.recipe.tree import Scalar
 
 LONG = 9  # rows that leave room for the log of a whole afternoon; more stand side by side
 

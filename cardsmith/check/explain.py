@@ -17,9 +17,9 @@ from cardsmith.house.style import HOUSE
 from cardsmith.portion.facts import PORTION
 from cardsmith.portion.prices import PRICES
 from cardsmith.portion.teardown.schema import TEARDOWN
-from cardsmith.recipe.key_reference import key_reference
-from cardsmith.recipe.kinds import Record
-from cardsmith.recipe.schema import RECIPE
+from cardsmith.recipe.schema.key_reference import key_reference
+from cardsmith.recipe.schema.kinds import Record
+from cardsmith.recipe.schema.recipe import RECIPE
 from cardsmith.reference import table
 
 

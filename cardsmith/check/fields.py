@@ -14,7 +14,7 @@ from cardsmith.language.prose.fields import read_prose
 from cardsmith.language.spans import Kind, Measured, Span, Told, Unread
 from cardsmith.last_result import remembered
 from cardsmith.measure.units import System
-from cardsmith.recipe.mentions import visible
+from cardsmith.recipe.mentions.mentions import visible
 from cardsmith.recipe.model import Recipe, Text
 from cardsmith.regex import regex
 

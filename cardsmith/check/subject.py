@@ -19,8 +19,8 @@ from cardsmith.portion.estimate import Estimate, total
 from cardsmith.portion.finished import Finished, finished
 from cardsmith.portion.nutrition import of_portion
 from cardsmith.portion.shares import LineShare, shares
-from cardsmith.recipe.mention_reader import read_mentions
-from cardsmith.recipe.mentions import Mentions
+from cardsmith.recipe.mentions.mentions import Mentions
+from cardsmith.recipe.mentions.reader import read_mentions
 from cardsmith.recipe.model import Ingredient, Part, Recipe
 from cardsmith.recipe.weighed import Mass, weigh
 

@@ -338,7 +338,7 @@ def explain(name: str | None) -> int:
 @cardsmith.command(cls=Command, examples=["cardsmith schema > recipe.schema.json"])
 def schema() -> int:
     """Print the JSON Schema of a recipe file, for an editor that completes and checks as you type."""
-    from cardsmith.recipe.json_schema import json_schema  # noqa: PLC0415
+    from cardsmith.recipe.schema.json_schema import json_schema  # noqa: PLC0415
 
     click.echo(json.dumps(json_schema(), indent=2, ensure_ascii=False))
     return FINE

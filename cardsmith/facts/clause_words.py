@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from cardsmith.facts.clauses import Clause, nouns
 from cardsmith.measure.larder import words
-from cardsmith.recipe.mentions import Mention
+from cardsmith.recipe.mentions.mentions import Mention
 
 INTO = frozenset(
     words("in into over on onto to with through around under between across inside among off from")

@@ -13,9 +13,9 @@ from itertools import pairwise
 
 from cardsmith.language.spans import Kind, Measured, Purpose
 from cardsmith.measure.larder import words
-from cardsmith.recipe.mentions import How, Mention, Mentions, visible
+from cardsmith.recipe.mentions.mentions import How, Mention, Mentions, visible
+from cardsmith.recipe.mentions.naming import Token, tokens
 from cardsmith.recipe.model import Recipe, Step
-from cardsmith.recipe.naming import Token, tokens
 from cardsmith.reference import table
 from cardsmith.regex import regex
 

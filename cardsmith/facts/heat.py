@@ -20,8 +20,8 @@ from cardsmith.language.spans import Kind, Measured, Purpose, Span
 from cardsmith.last_result import remembered
 from cardsmith.measure.larder import Food, Larder
 from cardsmith.measure.units import System
-from cardsmith.recipe.mention_reader import read_mentions
-from cardsmith.recipe.mentions import How
+from cardsmith.recipe.mentions.mentions import How
+from cardsmith.recipe.mentions.reader import read_mentions
 from cardsmith.recipe.model import Recipe
 
 FLESH = ("role:meat", "role:poultry", "role:fish", "role:shellfish")

@@ -12,7 +12,7 @@ from cardsmith.facts.events import BATH, Event, heat_of, off_the_heat
 from cardsmith.facts.pots import EMPTY_WORDS, Pot, once
 from cardsmith.facts.spoken import HOLDERS, Pots, goes_inside
 from cardsmith.measure.larder import words
-from cardsmith.recipe.naming import descriptors
+from cardsmith.recipe.mentions.naming import descriptors
 from cardsmith.regex import regex
 
 _HOLD = frozenset(words("hold keep maintain"))

@@ -9,8 +9,8 @@ from fractions import Fraction
 from cardsmith.facts.events import Event
 from cardsmith.language.spans import Draw
 from cardsmith.measure.larder import words
+from cardsmith.recipe.mentions.naming import descriptors
 from cardsmith.recipe.model import Recipe
-from cardsmith.recipe.naming import descriptors
 
 EMPTY_WORDS = frozenset(words("for the to and of with a an top serve serving finish finishing"))
 

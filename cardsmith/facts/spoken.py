@@ -11,9 +11,9 @@ from cardsmith.facts.clause_words import INTO, has_target, is_colour, pours_in, 
 from cardsmith.facts.clauses import HEATING, JOINING, Clause, Deed, nouns
 from cardsmith.facts.pots import PartOfLine, Pot, drawn, names, once
 from cardsmith.measure.larder import words
-from cardsmith.recipe.mentions import How, Mention, Stranger
+from cardsmith.recipe.mentions.mentions import How, Mention, Stranger
+from cardsmith.recipe.mentions.naming import descriptors
 from cardsmith.recipe.model import Recipe
-from cardsmith.recipe.naming import descriptors
 from cardsmith.reference import table
 from cardsmith.regex import regex
 

@@ -16,11 +16,11 @@ from typing import Annotated, Any, get_type_hints
 from cardsmith.files.reading import read_plain
 from cardsmith.finding import CardsmithError, Finding, Severity, in_order
 from cardsmith.house.files import house_folder, look_over
-from cardsmith.recipe.kinds import Field as Entry
-from cardsmith.recipe.kinds import Lines, Record, TextKind, UnfitError, entry
-from cardsmith.recipe.shape import shaped
-from cardsmith.recipe.source import read_source
-from cardsmith.recipe.values import values
+from cardsmith.recipe.file.shape import shaped
+from cardsmith.recipe.file.source import read_source
+from cardsmith.recipe.file.values import values
+from cardsmith.recipe.schema.kinds import Field as Entry
+from cardsmith.recipe.schema.kinds import Lines, Record, TextKind, UnfitError, entry
 from cardsmith.reference import table
 
 SYSTEMS = ("us", "metric")

@@ -9,12 +9,12 @@ from fractions import Fraction
 from cardsmith.bench.readings import read_reading, read_share
 from cardsmith.finding import Finding, Severity, in_order
 from cardsmith.measure.larder import Larder
-from cardsmith.recipe import tree
-from cardsmith.recipe.kinds import Answers, Record, TextKind, entry
+from cardsmith.recipe.file import tree
+from cardsmith.recipe.file.shape import shaped
+from cardsmith.recipe.file.source import read_source
+from cardsmith.recipe.file.texts import text_of
 from cardsmith.recipe.model import Ingredient, Text
-from cardsmith.recipe.shape import shaped
-from cardsmith.recipe.source import read_source
-from cardsmith.recipe.texts import text_of
+from cardsmith.recipe.schema.kinds import Answers, Record, TextKind, entry
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

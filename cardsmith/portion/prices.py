@@ -15,8 +15,8 @@ from cardsmith.measure.larder import Food, Larder
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension
 from cardsmith.measure.weighing import density, weight_of_one
-from cardsmith.recipe.kinds import Record, TextKind, entry
-from cardsmith.recipe.tree import UNSEEN
+from cardsmith.recipe.file.tree import UNSEEN
+from cardsmith.recipe.schema.kinds import Record, TextKind, entry
 from cardsmith.regex import regex
 
 PRICES = Record(

@@ -17,8 +17,8 @@ from cardsmith.portion.finished import Finished
 from cardsmith.portion.label import SMALL, WATER_ALLOWANCE
 from cardsmith.portion.shares import LineShare
 from cardsmith.portion.title import percentages
+from cardsmith.recipe.mentions.naming import descriptors
 from cardsmith.recipe.model import Recipe
-from cardsmith.recipe.naming import descriptors
 from cardsmith.reference import table
 
 NO_ALLOWANCE = ("fish", "meat", "poultry", "sausage")  # kinds: meat, meat preparations and fishery products

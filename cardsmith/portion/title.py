@@ -13,8 +13,8 @@ from cardsmith.measure.larder import words
 from cardsmith.portion.facts import key_of
 from cardsmith.portion.finished import Finished
 from cardsmith.portion.shares import LineShare
+from cardsmith.recipe.mentions.naming import CONNECTING, descriptors
 from cardsmith.recipe.model import Recipe
-from cardsmith.recipe.naming import CONNECTING, descriptors
 from cardsmith.reference import table
 
 # A title names these for their taste, of which a little is much: no percentage is asked for what is used in

@@ -19,7 +19,7 @@ from cardsmith.portion.nutrition import Nutrition, nutrition, per_100, per_piece
 from cardsmith.portion.prices import NO_PRICES, PriceList
 from cardsmith.portion.shares import LineShare, shares
 from cardsmith.portion.statement import IngredientStatement, statement
-from cardsmith.recipe.mentions import visible
+from cardsmith.recipe.mentions.mentions import visible
 from cardsmith.recipe.model import Recipe
 from cardsmith.reference import table
 from cardsmith.regex import regex

@@ -12,9 +12,16 @@ from cardsmith.language.prose.fields import stray_links, unread_in
 from cardsmith.language.spans import Draw
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.units import System
-from cardsmith.recipe.bounds import beyond_bounds
+from cardsmith.recipe.fields.lines import read_ingredient_fields, read_lines
+from cardsmith.recipe.fields.steps import read_step
+from cardsmith.recipe.fields.yields import is_count, read_time, read_yield
+from cardsmith.recipe.file.bounds import beyond_bounds
+from cardsmith.recipe.file.relocate import relocated
+from cardsmith.recipe.file.shape import shaped
+from cardsmith.recipe.file.source import read_source
+from cardsmith.recipe.file.texts import text_of, texts_of, word_of
+from cardsmith.recipe.file.tree import Mapping, Node, Scalar, Sequence
 from cardsmith.recipe.folder import NAME
-from cardsmith.recipe.lines import read_ingredient_fields, read_lines
 from cardsmith.recipe.model import (
     Accepted,
     Correction,
@@ -30,14 +37,7 @@ from cardsmith.recipe.model import (
     Time,
     Yield,
 )
-from cardsmith.recipe.relocate import relocated
-from cardsmith.recipe.schema import INGREDIENTS, RECIPE, STEPS
-from cardsmith.recipe.shape import shaped
-from cardsmith.recipe.source import read_source
-from cardsmith.recipe.steps import read_step
-from cardsmith.recipe.texts import text_of, texts_of, word_of
-from cardsmith.recipe.tree import Mapping, Node, Scalar, Sequence
-from cardsmith.recipe.yields import is_count, read_time, read_yield
+from cardsmith.recipe.schema.recipe import INGREDIENTS, RECIPE, STEPS
 from cardsmith.regex import regex
 
 UNTITLED = "Untitled"  # stands in where the title is missing, which is an error

@@ -12,8 +12,8 @@ from cardsmith.house.style import House
 from cardsmith.language.spans import Measured
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.units import Dimension
-from cardsmith.recipe.mention_reader import read_mentions
-from cardsmith.recipe.mentions import visible
+from cardsmith.recipe.mentions.mentions import visible
+from cardsmith.recipe.mentions.reader import read_mentions
 from cardsmith.recipe.model import Recipe, Step
 from cardsmith.rewrite.card import Card
 from cardsmith.rewrite.prose import rewrite_spans

@@ -14,7 +14,7 @@ from cardsmith.measure.larder import Larder
 from cardsmith.measure.pans import pans
 from cardsmith.measure.units import Dimension, System, units
 from cardsmith.measure.works import in_works_units
-from cardsmith.recipe.lines import read_line
+from cardsmith.recipe.fields.lines import read_line
 from cardsmith.recipe.model import Ingredient
 from cardsmith.rewrite.card import Rewritten
 from cardsmith.rewrite.dual import single_dual

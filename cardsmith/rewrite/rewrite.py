@@ -12,8 +12,8 @@ from cardsmith.house.style import House
 from cardsmith.language.prose.fields import read_prose
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.units import Dimension, System
-from cardsmith.recipe.mention_reader import read_mentions
-from cardsmith.recipe.mentions import Mentions
+from cardsmith.recipe.mentions.mentions import Mentions
+from cardsmith.recipe.mentions.reader import read_mentions
 from cardsmith.recipe.model import Ingredient, Recipe
 from cardsmith.rewrite.amounts import round_amounts
 from cardsmith.rewrite.card import Card, CardIngredient, CardPart, CardStep

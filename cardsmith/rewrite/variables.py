@@ -15,7 +15,7 @@ from cardsmith.language.spans import Draw
 from cardsmith.last_result import remembered
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension
-from cardsmith.recipe.extras import drawn_extras
+from cardsmith.recipe.mentions.extras import drawn_extras
 from cardsmith.recipe.model import Part, Recipe
 from cardsmith.rewrite.subject import Subject, subject_of
 

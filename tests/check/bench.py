@@ -13,9 +13,9 @@ from cardsmith.house.style import House, load_house
 from cardsmith.measure.larder import load_larder
 from cardsmith.measure.quantity import quantity
 from cardsmith.measure.units import units
-from cardsmith.recipe.lines import read_line
+from cardsmith.recipe.fields.lines import read_line
+from cardsmith.recipe.fields.steps import read_step
 from cardsmith.recipe.model import Ingredient, Part, Recipe, Step, Text, Time, Yield
-from cardsmith.recipe.steps import read_step
 
 HERE = Where(file="recipe.yaml", line=1, column=1)
 

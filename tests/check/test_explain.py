@@ -17,10 +17,10 @@ from cardsmith.measure.larder import load_larder
 from cardsmith.portion.label import taken_back
 from cardsmith.portion.prices import COLUMNS, PRICES, read_prices
 from cardsmith.portion.teardown.schema import ENERGY, FIGURES, NUTRIENTS, PANEL
-from cardsmith.recipe.kinds import Field, Lines, Record
+from cardsmith.recipe.file.shape import shaped
+from cardsmith.recipe.file.source import read_source
 from cardsmith.recipe.model import Recipe
-from cardsmith.recipe.shape import shaped
-from cardsmith.recipe.source import read_source
+from cardsmith.recipe.schema.kinds import Field, Lines, Record
 
 PLACES = {"line", "step", "list", "method", "card"}
 

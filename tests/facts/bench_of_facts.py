@@ -5,9 +5,9 @@ from __future__ import annotations
 from cardsmith.finding import Where
 from cardsmith.language.spans import Measured  # noqa: F401
 from cardsmith.measure.larder import Larder, load_larder
-from cardsmith.recipe.lines import read_line
+from cardsmith.recipe.fields.lines import read_line
+from cardsmith.recipe.fields.steps import read_step
 from cardsmith.recipe.model import Ingredient, Part, Recipe, Step, Text
-from cardsmith.recipe.steps import read_step
 
 HERE = Where(file="recipe.yaml", line=1, column=1)
 

@@ -11,7 +11,7 @@ from caution_cases import CASES
 from dish_cases import CASES as DISHES
 
 from cardsmith.facts.cautions import OUTDONE, cautions, hazards
-from cardsmith.recipe.mention_reader import read_mentions
+from cardsmith.recipe.mentions.reader import read_mentions
 from cardsmith.recipe.model import Recipe, Text
 
 ALL = (*CASES, *DISHES)

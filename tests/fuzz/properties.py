@@ -29,10 +29,10 @@ from cardsmith.portion.teardown.load import read_teardown
 from cardsmith.portion.teardown.programme import feasible
 from cardsmith.portion.teardown.text import told
 from cardsmith.portion.whole import portion
-from cardsmith.recipe.lines import read_line
+from cardsmith.recipe.fields.lines import read_line
+from cardsmith.recipe.fields.steps import read_step
 from cardsmith.recipe.load import read_recipe
 from cardsmith.recipe.model import Ingredient
-from cardsmith.recipe.steps import read_step
 
 ROOT = Path(__file__).parents[2]
 WHERE, LARDER, HOUSE = Where(file="x", line=1, column=1), load_larder(), load_house(ROOT)

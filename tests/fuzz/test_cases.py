@@ -10,8 +10,8 @@ from cardsmith.finding import Where
 from cardsmith.flow import prepare
 from cardsmith.house.style import load_house
 from cardsmith.measure.larder import load_larder
-from cardsmith.recipe.lines import read_line
-from cardsmith.recipe.steps import read_step
+from cardsmith.recipe.fields.lines import read_line
+from cardsmith.recipe.fields.steps import read_step
 
 ROOT = Path(__file__).parents[2]
 LARDER, HOUSE, WHERE = load_larder(), load_house(ROOT), Where(file="x", line=1, column=1)

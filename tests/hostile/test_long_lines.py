@@ -9,8 +9,8 @@ import pytest
 from cardsmith.finding import Where
 from cardsmith.language.prose.fields import LONGEST_TEXT
 from cardsmith.measure.larder import load_larder
-from cardsmith.recipe.lines import read_line
-from cardsmith.recipe.steps import read_step
+from cardsmith.recipe.fields.lines import read_line
+from cardsmith.recipe.fields.steps import read_step
 
 WHERE, LARDER = Where(file="x", line=1, column=1), load_larder()
 PIECES = [

@@ -9,11 +9,11 @@ import pytest
 
 from cardsmith.finding import CardsmithError
 from cardsmith.house.style import HOUSE, MAX_TOLD, SiteStyle, load_house, read_house
-from cardsmith.recipe.kinds import Record
-from cardsmith.recipe.schema import places
-from cardsmith.recipe.shape import shaped
-from cardsmith.recipe.source import read_source
-from cardsmith.recipe.values import values
+from cardsmith.recipe.file.shape import shaped
+from cardsmith.recipe.file.source import read_source
+from cardsmith.recipe.file.values import values
+from cardsmith.recipe.schema.kinds import Record
+from cardsmith.recipe.schema.recipe import places
 
 ROOT = Path(__file__).parents[2]
 TEXT = (ROOT / "templates/house.yaml").read_text(encoding="utf-8")

@@ -12,7 +12,7 @@ from cardsmith.finding import Where
 from cardsmith.language.line.read import LONGEST_LINE, read_text
 from cardsmith.language.prose.sentences import readings
 from cardsmith.measure.larder import load_larder
-from cardsmith.recipe.lines import read_ingredient_fields
+from cardsmith.recipe.fields.lines import read_ingredient_fields
 from cardsmith.recipe.model import Text
 
 HERE = Where(file="recipe.yaml")

@@ -15,7 +15,7 @@ from cardsmith.finding import Where
 from cardsmith.measure.larder import form_of_words, load_larder
 from cardsmith.measure.units import units
 from cardsmith.measure.weighing import SPREAD, VOLUMES, density, refuse, weight_of_one
-from cardsmith.recipe.lines import read_line
+from cardsmith.recipe.fields.lines import read_line
 from cardsmith.recipe.model import Ingredient
 from cardsmith.recipe.weighed import is_ready, measured_form
 from cardsmith.reference import table

@@ -16,7 +16,7 @@ from cardsmith.measure.larder import Larder
 from cardsmith.measure.quantity import Bound, Quantity, quantity
 from cardsmith.measure.units import Dimension, System, units
 from cardsmith.measure.weighing import Density
-from cardsmith.recipe.lines import read_line
+from cardsmith.recipe.fields.lines import read_line
 from cardsmith.recipe.model import Container, Ingredient
 from cardsmith.rewrite.dual import single_dual
 from cardsmith.rewrite.printed import Dual, Printed, Term

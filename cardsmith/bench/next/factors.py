@@ -18,10 +18,10 @@ from cardsmith.language.quantities import read_quantity, read_temperature
 from cardsmith.measure.larder import Larder, words
 from cardsmith.measure.quantity import Bound, Quantity
 from cardsmith.measure.units import Dimension
-from cardsmith.recipe.lines import read_line
+from cardsmith.recipe.fields.lines import read_line
+from cardsmith.recipe.file.texts import text_of
+from cardsmith.recipe.file.tree import Mapping, Node, Scalar
 from cardsmith.recipe.model import Ingredient, Text
-from cardsmith.recipe.texts import text_of
-from cardsmith.recipe.tree import Mapping, Node, Scalar
 from cardsmith.recipe.weighed import weigh
 
 MOST_FACTORS = 5  # the corners of their ranges are 32

@@ -23,8 +23,8 @@ from cardsmith.bench.words import LABELS
 from cardsmith.finding import CardsmithError, Where
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.units import Dimension
+from cardsmith.recipe.file.tree import Scalar
 from cardsmith.recipe.model import Text
-from cardsmith.recipe.tree import Scalar
 
 MOISTURE = "moisture"
 MOST_CHECKED = 20  # trials whose expectation is told, the latest

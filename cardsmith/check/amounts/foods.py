@@ -20,7 +20,7 @@ from cardsmith.measure.nearest import is_misspelt, is_strange
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, units
 from cardsmith.measure.weighing import VOLUMES, density
-from cardsmith.recipe.groups import is_heading
+from cardsmith.recipe.mentions.groups import is_heading
 from cardsmith.recipe.model import Ingredient
 from cardsmith.recipe.weighed import measured_form
 from cardsmith.regex import regex

@@ -19,9 +19,9 @@ from cardsmith.last_result import remembered
 from cardsmith.measure.larder import words
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension
-from cardsmith.recipe.mentions import How
+from cardsmith.recipe.mentions.mentions import How
+from cardsmith.recipe.mentions.naming import descriptors
 from cardsmith.recipe.model import Ingredient, Recipe, Text
-from cardsmith.recipe.naming import descriptors
 from cardsmith.regex import regex
 
 SAME = Fraction(5, 100)  # two figures this close are one

@@ -16,9 +16,9 @@ from cardsmith.facts.clauses import nouns as mixtures
 from cardsmith.finding import Severity
 from cardsmith.language.spans import Draw, Kind
 from cardsmith.measure.larder import words
-from cardsmith.recipe.mentions import How, Mention
+from cardsmith.recipe.mentions.mentions import How, Mention
+from cardsmith.recipe.mentions.naming import descriptors
 from cardsmith.recipe.model import Ingredient, Text
-from cardsmith.recipe.naming import descriptors
 from cardsmith.regex import regex
 
 NEAR = Fraction(5, 100)  # two figures this close are one; spoons beside grams are rounded

@@ -15,9 +15,9 @@ from cardsmith.last_result import remembered
 from cardsmith.measure.larder import words
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension
-from cardsmith.recipe.mentions import How, Mention, Mentions
+from cardsmith.recipe.mentions.mentions import How, Mention, Mentions
+from cardsmith.recipe.mentions.naming import descriptors
 from cardsmith.recipe.model import Ingredient, Recipe
-from cardsmith.recipe.naming import descriptors
 from cardsmith.recipe.weighed import weigh
 from cardsmith.regex import regex
 

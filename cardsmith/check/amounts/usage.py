@@ -15,9 +15,9 @@ from cardsmith.finding import Severity
 from cardsmith.language.spans import Draw
 from cardsmith.measure.larder import words
 from cardsmith.measure.units import units
-from cardsmith.recipe.extras import drawn_extras
-from cardsmith.recipe.groups import is_heading
-from cardsmith.recipe.mentions import How
+from cardsmith.recipe.mentions.extras import drawn_extras
+from cardsmith.recipe.mentions.groups import is_heading
+from cardsmith.recipe.mentions.mentions import How
 from cardsmith.recipe.model import Ingredient
 from cardsmith.recipe.weighed import weigh
 from cardsmith.regex import regex

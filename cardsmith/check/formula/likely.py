@@ -15,7 +15,7 @@ from cardsmith.check.subject import Formula, Subject
 from cardsmith.facts.kinds import kinds
 from cardsmith.last_result import remembered
 from cardsmith.measure.larder import words
-from cardsmith.recipe.results import DISH
+from cardsmith.recipe.mentions.results import DISH
 from cardsmith.reference import table
 
 OPEN = frozenset(

@@ -16,7 +16,7 @@ from cardsmith.facts.patterns import cell, is_of
 from cardsmith.facts.phrases import Phrases, phrases
 from cardsmith.finding import Severity
 from cardsmith.measure.larder import words
-from cardsmith.recipe.mentions import Mention
+from cardsmith.recipe.mentions.mentions import Mention
 from cardsmith.reference import table
 from cardsmith.regex import regex
 

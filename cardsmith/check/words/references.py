@@ -13,10 +13,10 @@ from cardsmith.finding import Severity
 from cardsmith.language.spans import Kind, Told
 from cardsmith.language.word_classes import words_of
 from cardsmith.measure.larder import words
-from cardsmith.recipe.groups import groups
-from cardsmith.recipe.mentions import How
+from cardsmith.recipe.mentions.groups import groups
+from cardsmith.recipe.mentions.mentions import How
+from cardsmith.recipe.mentions.naming import CONNECTING, classes, descriptors
 from cardsmith.recipe.model import Ingredient, Recipe
-from cardsmith.recipe.naming import CONNECTING, classes, descriptors
 from cardsmith.reference import table
 from cardsmith.regex import regex
 

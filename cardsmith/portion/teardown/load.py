@@ -23,11 +23,11 @@ from cardsmith.portion.teardown.labels import (
     told_share,
 )
 from cardsmith.portion.teardown.schema import ENERGY, LAWS, NUTRIENTS, TEARDOWN
+from cardsmith.recipe.file.shape import shaped
+from cardsmith.recipe.file.source import read_source
+from cardsmith.recipe.file.texts import text_of, texts_of
+from cardsmith.recipe.file.tree import Mapping, Scalar, mappings_of
 from cardsmith.recipe.model import Text
-from cardsmith.recipe.shape import shaped
-from cardsmith.recipe.source import read_source
-from cardsmith.recipe.texts import text_of, texts_of
-from cardsmith.recipe.tree import Mapping, Scalar, mappings_of
 
 MOST_LISTED = 60  # ingredients of one label: each takes a few linear programmes
 _ENERGY = "EU energy"

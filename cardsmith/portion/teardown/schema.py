@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from cardsmith.recipe.kinds import Field, Lines, Record, TextKind, entry
+from cardsmith.recipe.schema.kinds import Field, Lines, Record, TextKind, entry
 
 LAWS = ("US", "EU")
 _TEXT = TextKind()

@@ -24,7 +24,7 @@ from cardsmith.language.line.statements import Statement
 from cardsmith.measure.larder import load_larder, words
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import units
-from cardsmith.recipe.lines import read_lines
+from cardsmith.recipe.fields.lines import read_lines
 from cardsmith.recipe.model import Part, Recipe
 
 CASES = Path(__file__).parents[1] / "cases" / "lines.csv"

@@ -1,0 +1,116 @@
+"""What comes out and how long it takes: ``makes: about 24 (3-inch) biscuits``, ``total: 1 h 40 min``."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+
+from cardsmith.finding import Finding, Severity
+from cardsmith.language.figures.amounts import amount_at
+from cardsmith.language.quantities import read_quantity
+from cardsmith.language.tokens import tokenize
+from cardsmith.measure.quantity import Quantity
+from cardsmith.measure.units import Dimension, System
+from cardsmith.recipe.file.texts import text_of
+from cardsmith.recipe.file.tree import Mapping
+from cardsmith.recipe.model import Text, Time, Yield
+from cardsmith.regex import regex
+
+_EATERS = regex(r"(?:people|persons|portions|servings|guests)?(?:\s*\bas (?:an? )?[a-z ]+)?", re.IGNORECASE)
+MOST = 100_000  # pieces, or people; common practice, no source
+_SIZES = (Dimension.MASS, Dimension.VOLUME, Dimension.LENGTH)
+
+
+def read_yield(node: Mapping, measures: System) -> tuple[Yield, tuple[Finding, ...]]:
+    """The yield; a number that can't be read is a finding."""
+    makes, serves, piece = (text_of(node, key) for key in ("makes", "serves", "piece"))
+    made, item, of_makes = _number(makes, measures, "a number first: 60 crackers")
+    fed, left, of_serves = _number(serves, measures, "a number: 10, or 4 to 6")
+    if serves is not None and (left and not _EATERS.fullmatch(left)):
+        fed, of_serves = None, (_unread(serves, "a number: 10, or 4 to 6"),)
+    size, of_piece = _quantity(piece, measures, _SIZES, "the weight or size of one: 6 g")
+    of_makes, of_serves = (
+        (*said, *_beyond(text, number))
+        for text, number, said in ((makes, made, of_makes), (serves, fed, of_serves))
+    )
+    found = Yield(
+        where=node.where,
+        makes=makes,
+        makes_count=made.low if made else None,
+        makes_high=made.high if made and made.is_range else None,
+        makes_item=item,
+        serves=serves,
+        serves_low=fed.low if fed else None,
+        serves_high=fed.high if fed else None,
+        piece=size,
+    )
+    return found, (*of_makes, *of_serves, *of_piece)
+
+
+def _beyond(text: Text | None, number: Quantity | None) -> tuple[Finding, ...]:
+    if text is None or number is None or 0 < number.low <= number.high <= MOST:
+        return ()
+    said = _unread(text, f"how many it makes or serves, from one to {MOST:,}")
+    return (replace(said, what=f"no recipe makes or serves “{text.text}”"),)
+
+
+def read_time(node: Mapping, measures: System) -> tuple[Time, tuple[Finding, ...]]:
+    """Active and total time."""
+    active, total = (
+        _quantity(text_of(node, key), measures, (Dimension.DURATION,), "a time: 35 min, or 1 h 40 min")
+        for key in ("active", "total")
+    )
+    return Time(where=node.where, active=active[0], total=total[0]), (*active[1], *total[1])
+
+
+def is_count(text: str, measures: System) -> bool:
+    """Whether a text is a count and nothing more: "24", "about 48"."""
+    tokens = tokenize(text.strip())
+    found = amount_at(tokens, 0, measures)
+    return found is not None and not found.has_unit and found.end == len(tokens)
+
+
+def _number(
+    text: Text | None, measures: System, instead: str
+) -> tuple[Quantity | None, str, tuple[Finding, ...]]:
+    """A count (or a range of one) and the words after it.
+
+    An amount of another dimension ("840 ml") has no count: it is all words.
+    """
+    if text is None:
+        return None, "", ()
+    tokens = tokenize(text.text)
+    found = amount_at(tokens, 0, measures)
+    if found is None or (found.quantity is None and not found.faults):
+        return None, "", (_unread(text, instead),)
+    faults = tuple(fault.finding(text.where) for fault in found.faults)
+    if found.quantity is None or found.quantity.dimension is not Dimension.COUNT:
+        return None, text.text, faults
+    place = found.unit_first if found.has_unit else found.end
+    words = text.text[tokens[place].start :] if place < len(tokens) else ""
+    return found.quantity, words.strip(), faults
+
+
+def _quantity(
+    text: Text | None, measures: System, allowed: tuple[Dimension, ...], instead: str
+) -> tuple[Quantity | None, tuple[Finding, ...]]:
+    """All of a text as an amount of one of the dimensions."""
+    if text is None:
+        return None, ()
+    quantity, found = read_quantity(text.text, text.where, measures)
+    found = tuple(replace(one, instead=instead) if one.name == "unreadable-amount" else one for one in found)
+    if quantity is None or quantity.dimension in allowed:
+        return quantity, found
+    wrong = _unread(text, instead)
+    return None, (*found, replace(wrong, what=f"“{text.text}” has no unit that fits here"))
+
+
+def _unread(text: Text, instead: str) -> Finding:
+    return Finding(
+        name="unreadable-amount",
+        severity=Severity.ERROR,
+        where=text.where,
+        what=f"“{text.text}” can't be read as a number",
+        instead=instead,
+        width=max(1, len(text.text)),
+    )

@@ -1,0 +1,1 @@
+"""A file's bytes to a tree of text that fits its schema, every fault with its place."""

@@ -1,0 +1,1 @@
+"""Which words of the steps speak of which line of the list."""

@@ -1,0 +1,128 @@
+"""Lines that no step names, and what may mean them: season, whisk the dressing, a word used twice.
+
+A list that goes unused is an error, so what one of these words could take is never blamed.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from cardsmith.measure.larder import words
+from cardsmith.recipe.mentions.groups import Group
+from cardsmith.recipe.mentions.lexicon import kind
+from cardsmith.recipe.mentions.mentions import How, Mention
+from cardsmith.recipe.mentions.naming import Name, classes, kitchen
+from cardsmith.recipe.mentions.step_words import StepWords
+
+_MAKING = frozenset(words("make prepare cook simmer heat warm boil process pulse shake pound assemble"))
+_SEASONING = frozenset(words("season seasoning"))
+_FATS = frozenset({"butter", "oil", "fat"})  # roles
+_SURE = frozenset({How.LINK, How.NAME, How.PART})
+
+
+def in_earnest(found: Sequence[Mention], steps: Sequence[StepWords]) -> Iterator[Mention]:
+    """``found`` without what "everything" can't mean: once half a list is named, it is what is in hand."""
+    sure = [one for one in found if one.how in _SURE]
+    whole: dict[tuple[int, int], set[int]] = {}
+    for one in found:
+        if steps[one.step].text[one.start : one.end].lower() == "everything" and not _says_else(one, steps):
+            whole.setdefault((one.step, one.start), set()).add(one.line)
+    in_hand = {
+        at: lines & {one.line for one in sure if (one.step, one.start) < at} for at, lines in whole.items()
+    }
+    for one in found:
+        at = one.step, one.start
+        if at not in whole or 2 * len(in_hand[at]) < len(whole[at]) or one.line in in_hand[at]:
+            yield one
+
+
+def _says_else(one: Mention, steps: Sequence[StepWords]) -> bool:
+    return steps[one.step].text[one.end :].lower().startswith(" else")
+
+
+def unnamed(
+    names: Sequence[Name], groups: Sequence[Group], steps: Sequence[StepWords], found: Sequence[Mention]
+) -> Iterator[Mention]:
+    """The steps that may use lines which ``found`` lacks, as `How.CLASS`; what goes unsaid, as a cue."""
+    used = {one.line for one in found if one.how is not How.CUE}
+    left = [name for name in names if name.place not in used]
+    if not left:
+        return
+    for passage in steps:
+        for at, token in enumerate(passage.told):
+            meant = [
+                *_seasonings(passage, at, left),
+                *_of_a_mixture(passage, at, groups, left, found),
+                *_unknown(passage, at, left),
+            ]
+            for name in meant:
+                yield _mention(passage.step, name, token.start, token.end)
+            for name in _frying(passage, at, left):
+                yield replace(_mention(passage.step, name, token.start, token.end), how=How.CUE)
+    yield from _spare(steps, left, found)
+
+
+def _seasonings(passage: StepWords, at: int, left: Sequence[Name]) -> list[Name]:
+    """The salt and pepper of "season to taste"; none where it says with what."""
+    if passage.word(at) not in _SEASONING or passage.word(at) == "seasoning" == passage.word(at - 1):
+        return []
+    if "with" in passage.object_after(at):
+        return []
+    fitting = [name for name in left if _seasons(name)]
+    return [name for name in fitting if name.part == passage.part] or fitting
+
+
+def _seasons(name: Name) -> bool:
+    food = name.line.food
+    if name.line.amount is None and not name.line.for_use:
+        return True
+    return food is not None and (food.is_mainly("salt") or "pepper" in words(food.name)[-1:])
+
+
+def _of_a_mixture(
+    passage: StepWords,
+    at: int,
+    groups: Sequence[Group],
+    left: Sequence[Name],
+    found: Sequence[Mention],
+) -> list[Name]:
+    """The list of a mixture that a step makes by its name alone: "whisk the dressing"."""
+    for group in groups:
+        if passage.word(at) != group.head or not passage.is_object_of(at, _MAKING | kitchen("adding")):
+            continue
+        named = {one.line for one in found if one.line in group.lines and one.how in _SURE}
+        if 2 * len(named) < len(group.lines):
+            return [name for name in left if name.place in group.lines]
+    return []
+
+
+def _unknown(passage: StepWords, at: int, left: Sequence[Name]) -> list[Name]:
+    """What nobody knows, and a word for a class may mean: the herbs."""
+    if passage.word(at) not in classes() or passage.word(at - 1) not in kitchen("determiner"):
+        return []
+    return [name for name in left if name.line.food is None and name.part == passage.part]
+
+
+def _frying(passage: StepWords, at: int, left: Sequence[Name]) -> list[Name]:
+    """The fat that "fry" takes for granted."""
+    if passage.word(at) != "fry":
+        return []
+    fats = [name for name in left if name.line.food is not None and kind(name.line.food) in _FATS]
+    return [name for name in fats if name.part == passage.part]
+
+
+def _spare(steps: Sequence[StepWords], left: Sequence[Name], found: Sequence[Mention]) -> Iterator[Mention]:
+    """A word that names a line used before, and may mean another of that name: the lemon juice once more."""
+    by_name = [one for one in found if one.how is How.NAME]
+    first = {one.line: one.step for one in reversed(by_name)}
+    for name in left:
+        for one in by_name:
+            passage = steps[one.step]
+            phrase = words(passage.text[one.start : one.end])
+            if first[one.line] < one.step and passage.part >= name.part and name.rank(phrase) >= 2:
+                yield _mention(one.step, name, one.start, one.end)
+
+
+def _mention(step: int, name: Name, start: int, end: int) -> Mention:
+    return Mention(step=step, line=name.place, how=How.CLASS, start=start, end=end)

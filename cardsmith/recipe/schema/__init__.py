@@ -1,0 +1,1 @@
+"""The keys of the files that people write, declared once."""

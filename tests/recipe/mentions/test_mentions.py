@@ -1,0 +1,120 @@
+from __future__ import annotations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from cardsmith.finding import Where
+from cardsmith.language.spans import Words
+from cardsmith.measure.larder import load_larder
+from cardsmith.recipe.fields.lines import read_line
+from cardsmith.recipe.fields.steps import read_step
+from cardsmith.recipe.mentions.mentions import How, Mentions, visible
+from cardsmith.recipe.mentions.naming import tokens
+from cardsmith.recipe.mentions.reader import read_mentions
+from cardsmith.recipe.model import Part, Recipe
+from cardsmith.recipe.model import Step as ModelStep
+
+HERE = Where(file="recipe.yaml", line=1, column=1)
+
+
+def read(listed: str, *steps: str, title: str = "A dish") -> Mentions:
+    lines = tuple(read_line(one.strip(), HERE, load_larder())[0] for one in listed.split(";"))
+    told = tuple(read_step(one, HERE, "us")[0] for one in steps)
+    whole = Recipe(
+        where=HERE,
+        name="dish",
+        title=title,
+        parts=(Part(where=HERE, name="", ingredients=lines, steps=told),),
+    )
+    return read_mentions(whole, load_larder())
+
+
+SHELF = (
+    "200 g all-purpose flour; 50 g whole-grain rye flour; 100 g unsalted butter; 80 g granulated sugar; "
+    "60 g packed light brown sugar; 3 large eggs; 1 tsp fine salt; 1 tbsp lemon juice; 1 tsp cream of tartar"
+)
+FLOUR, RYE, BUTTER, SUGAR, BROWN, EGGS, SALT, JUICE, TARTAR = range(9)
+
+
+@pytest.mark.parametrize(
+    ("step", "used"),
+    [
+        ("Whisk the all-purpose and rye flours.", [FLOUR, RYE]),
+        ("Whisk both flours.", [FLOUR, RYE]),
+        ("Add the rye.", [RYE]),
+        ("Add the rye flour.", [RYE]),
+        ("Beat the butter with the granulated and brown sugars.", [BUTTER, SUGAR, BROWN]),
+        ("Add the sugar.", [SUGAR]),
+        ("Add the sugars.", [SUGAR, BROWN]),
+        ("Beat the whites, then the yolks.", [EGGS]),
+        ("Whisk the dry ingredients.", [FLOUR, RYE, SUGAR, BROWN, SALT]),
+        ("Stir the wet ingredients.", [BUTTER, EGGS, JUICE, TARTAR]),
+        ("Stir everything together.", [*range(9)]),
+        ("Add the cream of tartar and the salt.", [SALT, TARTAR]),
+        ("Add the flour mixture.", []),
+        ("Fold all over and season.", [SALT]),
+        ("Season with plenty of herbs.", []),
+        ("Brown the edges.", []),
+        ("Bake until the sugar has melted.", []),
+        ("Bake until the sugar has melted, then beat in the eggs.", [EGGS]),
+        ("Melt the butter in a butter-yellow pan.", [BUTTER]),
+        ("Squeeze in the lemon.", [JUICE]),
+    ],
+)
+def test_step_uses_lines(step: str, used: list[int]) -> None:
+    assert list(read(SHELF, step).lines_of(0)) == used
+
+
+@pytest.mark.parametrize(
+    ("listed", "step", "strangers"),
+    [
+        ("200 g bread flour", "Add the butter.", ["butter"]),
+        ("200 g bread flour", "Add the flour, salt and caraway seeds.", ["salt", "caraway seeds"]),
+        ("1 tbsp lemon juice", "Grate in the lemon zest.", ["lemon zest"]),
+        ("1 tsp baking soda", "Whisk in the baking powder.", ["baking powder"]),
+        ("60 g peanut butter", "Melt the peanut butter.", []),
+        ("60 g unsalted butter", "Melt the peanut butter.", ["peanut butter"]),
+        ("60 g unsalted butter", "Strain the brown butter.", []),
+        ("2 lemons", "Grate in the lemon zest.", []),
+        ("200 g bread flour", "Serve with the butter.", []),
+        ("200 g bread flour", "Rub to the size of the peas.", []),
+        ("200 g bread flour", "Scrape into the butter dish.", []),
+        ("200 g bread flour", "Salt and pepper it.", []),
+    ],
+)
+def test_strangers(listed: str, step: str, strangers: list[str]) -> None:
+    assert [one.text for one in read(listed, step).strangers] == strangers
+
+
+def test_what_the_recipe_makes_is_no_stranger() -> None:
+    assert read("600 g raspberries", "Churn the sorbet.", title="Raspberry sorbet").strangers == ()
+    assert read("100 g granulated sugar", "Warm the marmalade.", title="Marmalade").strangers == ()
+
+
+def test_word_for_a_class_reaches_over_parts_only_where_its_own_has_none() -> None:
+    told = read("300 g carrots; 1 onion; 2 tbsp olive oil", "Roast the vegetables.")
+    assert [(one.line, one.how) for one in told.found] == [(0, How.CLASS), (1, How.CLASS)]
+
+
+def test_order_of_use_asks_by_name() -> None:
+    told = read("2 tbsp cider vinegar; 240 g chicken stock", "Add the liquid.", "Add the vinegar.")
+    assert told.steps_of(0) == (0, 1)
+    assert told.steps_of(0, by_name=True) == (1,)
+
+
+@given(st.text(max_size=80))
+def test_tokens_stand_where_they_say(text: str) -> None:
+    for token in tokens(text):
+        assert 0 <= token.start < token.end <= len(text)
+        assert token.word
+
+
+@given(st.text(alphabet="flourbutesg ,.-½ñ\n", max_size=60))
+def test_any_text_can_be_read(text: str) -> None:
+    step = ModelStep(where=HERE, text=text, spans=(Words(text=text),))
+    lines = (read_line("200 g bread flour", HERE, load_larder())[0],)
+    part = Part(where=HERE, name="", ingredients=lines, steps=(step,))
+    told = read_mentions(Recipe(where=HERE, name="x", title="x", parts=(part,)), load_larder())
+    for one in told.found:
+        assert visible(step.spans)[one.start : one.end]
