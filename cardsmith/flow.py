@@ -77,6 +77,6 @@ def _trials(
 ) -> tuple[Trials | None, tuple[Finding, ...]]:
     if bench is None:
         return None, ()
-    from cardsmith.bench.load import read_trials  # noqa: PLC0415 - most recipes have no trials beside them
+    from cardsmith.bench.file.load import read_trials  # noqa: PLC0415 - most recipes have no trials beside them
 
     return read_trials(name, *bench, larder)

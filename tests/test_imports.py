@@ -50,6 +50,15 @@ INNER: Mapping[str, Mapping[str, frozenset[str]]] = {
         "mentions": frozenset(),
         "fields": frozenset({"file", "mentions"}),
     },
+    "bench": {
+        "formula": frozenset(),
+        "tasting": frozenset(),
+        "history": frozenset({"formula"}),
+        "papers": frozenset({"formula", "tasting", "history"}),
+        "next": frozenset({"formula", "papers"}),
+        "file": frozenset({"formula", "tasting", "next"}),
+        "pack": frozenset({"formula", "file"}),
+    },
     "portion": {
         "teardown": frozenset(),
     },

@@ -34,7 +34,7 @@ OF_TWO_MEANINGS = frozenset(
 )
 # Patterns that read no recipe's words: what each takes is named by the constant or the call it stands in.
 ALLOWED = {
-    ("bench/trial_text.py", "_PLAIN"): "a scalar that YAML leaves without quotes",
+    ("bench/file/trial_text.py", "_PLAIN"): "a scalar that YAML leaves without quotes",
     ("recipe/file/blocks.py", "_NUMBER"): "the number that a list of steps begins a line with",
     ("recipe/file/events.py", "_DIFFERENT"): "marks that mean something to YAML",
     ("recipe/folder.py", "NAME"): "a folder's name",

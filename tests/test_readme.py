@@ -17,7 +17,7 @@ import click
 import pytest
 
 import cardsmith as package
-from cardsmith.bench.load import read_trials
+from cardsmith.bench.file.load import read_trials
 from cardsmith.check.explain import explained
 from cardsmith.commands.main import FINE, cardsmith, main
 from cardsmith.flow import prepare

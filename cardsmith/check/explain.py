@@ -6,8 +6,8 @@ import difflib
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from cardsmith.bench.pack_schema import FORM
-from cardsmith.bench.schema import TRIALS
+from cardsmith.bench.file.schema import TRIALS
+from cardsmith.bench.pack.schema import FORM
 from cardsmith.check.formula.kind_bands import every_kind, one_kind
 from cardsmith.check.registry import Check
 from cardsmith.check.run import BY_NAME, CHECKS

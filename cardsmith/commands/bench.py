@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from cardsmith.bench.load import read_trials
+from cardsmith.bench.file.load import read_trials
 from cardsmith.bench.model import Tasting, Trials
 from cardsmith.commands.pack import pack
 from cardsmith.commands.terminal import AS_JSON, FINE, FOUND, Command, Group, code_of, say
@@ -133,7 +133,7 @@ def sheet(
     as_json: bool,
 ) -> int:
     """Print a sheet for the next trial of NAME: targets, blanks and what changed, on one page."""
-    from cardsmith.bench.sheet import plan  # noqa: PLC0415
+    from cardsmith.bench.papers.sheet import plan  # noqa: PLC0415
 
     here = _open(publication, name)
     view = plan(
@@ -181,14 +181,14 @@ def sheet(
 @click.pass_obj
 def history(publication: Publication, name: str, basis: str | None, page: bool, as_json: bool) -> int:
     """Lay all trials of NAME side by side: formulas, measures, what each change did, the family tree."""
-    from cardsmith.bench.history import BAKERS, TOTAL  # noqa: PLC0415
-    from cardsmith.bench.history import history as of  # noqa: PLC0415
-    from cardsmith.bench.history_text import record_of, text_of  # noqa: PLC0415
+    from cardsmith.bench.history.text import record_of, text_of  # noqa: PLC0415
+    from cardsmith.bench.history.trials import BAKERS, TOTAL  # noqa: PLC0415
+    from cardsmith.bench.history.trials import history as of  # noqa: PLC0415
 
     here = _open(publication, name)
     past = of(here.need_trials(), {"bakers": BAKERS, "total": TOTAL}.get(basis or "", ""))
     if page:
-        from cardsmith.bench.history_view import history_view  # noqa: PLC0415
+        from cardsmith.bench.history.view import history_view  # noqa: PLC0415
         from cardsmith.render.papers.bench import history_html  # noqa: PLC0415
 
         house, pictures = publication.house(), _pictures(publication, here)
@@ -204,7 +204,7 @@ def history(publication: Publication, name: str, basis: str | None, page: bool, 
 @click.pass_obj
 def report(publication: Publication, name: str) -> int:
     """Write the trial report of NAME as a web page and as PDF, with plots."""
-    from cardsmith.bench.report import report as of  # noqa: PLC0415
+    from cardsmith.bench.papers.report import report as of  # noqa: PLC0415
     from cardsmith.render.papers.bench import report_html, report_pdf  # noqa: PLC0415
 
     here, house = _open(publication, name), publication.house()
@@ -242,7 +242,7 @@ def _pictures(publication: Publication, here: Bench) -> tuple[TrialPicture, ...]
 @click.pass_obj
 def taste(publication: Publication, name: str, tasting: str | None, printing: bool, as_json: bool) -> int:
     """Work out a TASTING of NAME, or print its ballots; without TASTING, all of them."""
-    from cardsmith.bench.panel import outcome  # noqa: PLC0415
+    from cardsmith.bench.tasting.panel import outcome  # noqa: PLC0415
     from cardsmith.bench.words import sample  # noqa: PLC0415
 
     trials = _open(publication, name).need_trials()
@@ -287,7 +287,7 @@ def _tastings(trials: Trials, name: str | None) -> tuple[Tasting, ...]:
 
 
 def _print_ballots(publication: Publication, name: str, tastings: tuple[Tasting, ...], house: House) -> int:
-    from cardsmith.bench.ballots import ballots  # noqa: PLC0415
+    from cardsmith.bench.tasting.ballots import ballots  # noqa: PLC0415
     from cardsmith.render.papers.bench import ballots_pdf, serving_pdf  # noqa: PLC0415
 
     typesetter = _typesetter(publication)
@@ -311,7 +311,7 @@ def _print_ballots(publication: Publication, name: str, tastings: tuple[Tasting,
 @click.pass_obj
 def levers(publication: Publication, name: str, number: int | None, as_json: bool) -> int:
     """List what could be tried for the faults of a trial of NAME, and what was tried."""
-    from cardsmith.bench.levers import suggestions, tried  # noqa: PLC0415
+    from cardsmith.bench.formula.levers import suggestions, tried  # noqa: PLC0415
 
     here = _open(publication, name)
     trials = here.need_trials()

@@ -95,9 +95,9 @@ def new(publication: Publication, name: str, trial: int | None) -> int:
 
 def _from_trial(publication: Publication, name: str, number: int) -> int:
     """Write the recipe of a trial of NAME; where one is there, say what would make it the trial's."""
-    from cardsmith.bench.adoption import to_adopt  # noqa: PLC0415
-    from cardsmith.bench.draft import draft  # noqa: PLC0415
-    from cardsmith.bench.load import read_trials  # noqa: PLC0415
+    from cardsmith.bench.file.adoption import to_adopt  # noqa: PLC0415
+    from cardsmith.bench.file.draft import draft  # noqa: PLC0415
+    from cardsmith.bench.file.load import read_trials  # noqa: PLC0415
     from cardsmith.house.start import start_with  # noqa: PLC0415
     from cardsmith.measure.larder import load_larder  # noqa: PLC0415
     from cardsmith.recipe.folder import NAME  # noqa: PLC0415

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from cardsmith.bench.schema import COLUMNS
+from cardsmith.bench.file.schema import COLUMNS
 from cardsmith.commands.terminal import FINE, Command, code_of, say
 from cardsmith.finding import CardsmithError
 from cardsmith.house.publication import Publication

@@ -116,7 +116,7 @@ def _beside(recipe: Recipe | None, facts: File | None, labels: File | None) -> t
 
 def _on_the_bench(name: str, bench: File) -> Checked:
     """The trials of a dish that has no recipe yet."""
-    from cardsmith.bench.load import read_trials  # noqa: PLC0415
+    from cardsmith.bench.file.load import read_trials  # noqa: PLC0415
 
     _, found = read_trials(name, *bench, load_larder())
     return Checked(findings=found, sources={bench[1]: _text(bench[0])})

@@ -7,11 +7,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from cardsmith.bench.load import read_trials
+from cardsmith.bench.file.load import read_trials
+from cardsmith.bench.file.trial_text import appended, same
 from cardsmith.bench.model import Trial, Trials
-from cardsmith.bench.pack import Pack, form, pack
-from cardsmith.bench.pack_read import Returned, read_form, with_photos
-from cardsmith.bench.trial_text import appended, same
+from cardsmith.bench.pack.form import Pack, form, pack
+from cardsmith.bench.pack.read import Returned, read_form, with_photos
 from cardsmith.engine.output import TEMPORARY
 from cardsmith.engine.printing import photo_of, places_of
 from cardsmith.files.reading import Reader, Refused, lies_below, read_plain

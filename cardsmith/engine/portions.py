@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from pathlib import Path
 
-from cardsmith.bench.load import read_trials
+from cardsmith.bench.file.load import read_trials
 from cardsmith.finding import Finding
 from cardsmith.house.publication import Publication
 from cardsmith.measure.larder import load_larder

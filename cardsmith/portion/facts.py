@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from cardsmith.bench.readings import read_reading, read_share
+from cardsmith.bench.file.readings import read_reading, read_share
 from cardsmith.finding import Finding, Severity, in_order
 from cardsmith.measure.larder import Larder
 from cardsmith.recipe.file import tree

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from cardsmith.bench.balance import SLACK, mixture
+from cardsmith.bench.formula.balance import SLACK, mixture
 from cardsmith.bench.model import Trial, Trials
 from cardsmith.bench.words import figure, listed, share
 from cardsmith.facts.kinds import kind_of

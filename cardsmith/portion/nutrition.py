@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 
-from cardsmith.bench.composition import held
+from cardsmith.bench.formula.composition import held
 from cardsmith.measure.larder import Food
 from cardsmith.portion.energy import atwater, eu_energy, unlisted
 from cardsmith.portion.estimate import NOTHING, UNKNOWN, Estimate, exactly, total

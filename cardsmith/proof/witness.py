@@ -6,8 +6,8 @@ import enum
 from dataclasses import dataclass
 from fractions import Fraction
 
-from cardsmith.bench.changes import same_food
-from cardsmith.bench.lineage import (
+from cardsmith.bench.formula.changes import same_food
+from cardsmith.bench.formula.lineage import (
     FoodTotal,
     compared,
     judge_duration,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from cardsmith.bench.load import read_trials
+from cardsmith.bench.file.load import read_trials
 from cardsmith.bench.model import Trials
 from cardsmith.finding import Finding
 from cardsmith.measure.larder import load_larder

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from PIL import Image
 
-from cardsmith.bench.load import read_trials
+from cardsmith.bench.file.load import read_trials
 from cardsmith.commands.main import FINE, FOUND, MISUSED, main
 from cardsmith.measure.larder import load_larder
 

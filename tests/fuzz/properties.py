@@ -8,10 +8,10 @@ from contextlib import suppress
 from fractions import Fraction
 from pathlib import Path
 
-from cardsmith.bench.load import read_trials
+from cardsmith.bench.file.load import read_trials
 from cardsmith.bench.next.text import text_of as next_text
 from cardsmith.bench.next.trial import next_trial
-from cardsmith.bench.report import report
+from cardsmith.bench.papers.report import report
 from cardsmith.finding import CardsmithError, Finding, Severity, Where
 from cardsmith.flow import prepare
 from cardsmith.house.style import MAX_TOLD, load_house, read_house

@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from cardsmith.bench.load import read_trials
+from cardsmith.bench.file.load import read_trials
 from cardsmith.commands.main import main
 from cardsmith.commands.terminal import MISUSED
 from cardsmith.finding import CardsmithError, Finding, Severity

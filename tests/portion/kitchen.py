@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from textwrap import dedent
 
-from cardsmith.bench.load import read_trials
+from cardsmith.bench.file.load import read_trials
 from cardsmith.bench.model import Trials
 from cardsmith.finding import Severity
 from cardsmith.measure.larder import load_larder

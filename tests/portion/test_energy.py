@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from cardsmith.bench.composition import composition_of
+from cardsmith.bench.formula.composition import composition_of
 from cardsmith.portion.energy import Unlisted, atwater, eu_energy, factors, unlisted
 from cardsmith.portion.estimate import NOTHING, UNKNOWN, Estimate, exactly
 from cardsmith.reference import table

@@ -5,7 +5,7 @@ from fractions import Fraction
 import pytest
 from kitchen import batch, facts, recipe, trials
 
-from cardsmith.bench.balance import usual_loss as loss_of_the_bench
+from cardsmith.bench.formula.balance import usual_loss as loss_of_the_bench
 from cardsmith.facts.kinds import kind_of
 from cardsmith.portion.finished import usual_loss
 

@@ -5,7 +5,7 @@ from fractions import Fraction
 import pytest
 from kitchen import batch, facts, recipe
 
-from cardsmith.bench.composition import composition_of, held
+from cardsmith.bench.formula.composition import composition_of, held
 from cardsmith.measure.larder import load_larder
 from cardsmith.portion.nutrition import nutrition, per_100, per_piece, per_portion
 from cardsmith.portion.shares import shares

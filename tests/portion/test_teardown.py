@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 from kitchen import facts, recipe
 from scipy import optimize
 
-from cardsmith.bench.composition import held as known_of
+from cardsmith.bench.formula.composition import held as known_of
 from cardsmith.measure.larder import load_larder
 from cardsmith.portion.declared import DeclaredRow
 from cardsmith.portion.label import declared

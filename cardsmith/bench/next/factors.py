@@ -10,7 +10,7 @@ from collections.abc import Hashable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from cardsmith.bench.changes import grams, same_food, split
+from cardsmith.bench.formula.changes import grams, same_food, split
 from cardsmith.bench.log import HEATS, MINUTE, accounts_for, in_heat, measured_in
 from cardsmith.bench.model import Factor, FactorKind, Trial, Trials, Verb
 from cardsmith.finding import Finding, Severity

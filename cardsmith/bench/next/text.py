@@ -7,8 +7,8 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from typing import Any
 
-from cardsmith.bench.changes import told as change_told
 from cardsmith.bench.conditions import degrees
+from cardsmith.bench.formula.changes import told as change_told
 from cardsmith.bench.model import Factor, FactorKind, Trial
 from cardsmith.bench.next.design import Plan
 from cardsmith.bench.next.factors import mass_of

@@ -10,15 +10,15 @@ from collections.abc import Hashable, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from cardsmith.bench.balance import balance
-from cardsmith.bench.changes import read_change, read_method
+from cardsmith.bench.formula.balance import balance
+from cardsmith.bench.formula.changes import read_change, read_method
 from cardsmith.bench.log import MINUTE, measured_in
 from cardsmith.bench.model import Factor, FactorKind, Trial, TrialChange, Trials
 from cardsmith.bench.next.design import Plan, lacking, plan, point_at
 from cardsmith.bench.next.factors import HEAT, TIME, changed_foods, is_only_heat, setting
 from cardsmith.bench.next.fit import Expectation, Fit, expected, fit
+from cardsmith.bench.papers.sheet import start_of
 from cardsmith.bench.repeats import Value
-from cardsmith.bench.sheet import start_of
 from cardsmith.bench.words import LABELS
 from cardsmith.finding import CardsmithError, Where
 from cardsmith.measure.larder import Larder

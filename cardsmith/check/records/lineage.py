@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from cardsmith.bench.conditions import heat_said
-from cardsmith.bench.lineage import (
+from cardsmith.bench.formula.lineage import (
     FoodTotal,
     compared,
     judge_duration,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
-from cardsmith.bench.composition import held
+from cardsmith.bench.formula.composition import held
 from cardsmith.finding import Finding, Severity, in_order
 from cardsmith.language.quantities import read_percent, read_quantity, read_share_behind
 from cardsmith.measure.larder import Food, Larder, words

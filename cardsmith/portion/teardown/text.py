@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import Any
 
-from cardsmith.bench.balance import usual_loss
+from cardsmith.bench.formula.balance import usual_loss
 from cardsmith.bench.words import figure, share
 from cardsmith.portion.teardown.labels import PRODUCT, Teardown
 from cardsmith.portion.teardown.programme import Bounds, Feasible

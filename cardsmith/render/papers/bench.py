@@ -9,12 +9,12 @@ from urllib.parse import quote
 
 from markupsafe import Markup
 
-from cardsmith.bench.ballots import Ballots
-from cardsmith.bench.history_view import HistoryView
-from cardsmith.bench.pack import Pack
-from cardsmith.bench.plot import Plot
-from cardsmith.bench.report import Report
-from cardsmith.bench.sheet import Sheet
+from cardsmith.bench.history.view import HistoryView
+from cardsmith.bench.pack.form import Pack
+from cardsmith.bench.papers.plot import Plot
+from cardsmith.bench.papers.report import Report
+from cardsmith.bench.papers.sheet import Sheet
+from cardsmith.bench.tasting.ballots import Ballots
 from cardsmith.render.look import look, whole_style
 from cardsmith.render.tagging import scoped
 from cardsmith.render.templates import data_uri, environment

@@ -9,7 +9,7 @@ from types import MappingProxyType
 
 from markupsafe import Markup, escape
 
-from cardsmith.bench.history import history
+from cardsmith.bench.history.trials import history
 from cardsmith.bench.model import Trial
 from cardsmith.bench.signoff import COLUMNS, standing
 from cardsmith.bench.words import listed, several

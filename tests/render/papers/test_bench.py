@@ -7,11 +7,11 @@ from pathlib import Path
 import pikepdf
 import pytest
 
-from cardsmith.bench.ballots import ballots
-from cardsmith.bench.load import read_trials
+from cardsmith.bench.file.load import read_trials
 from cardsmith.bench.model import Trials
-from cardsmith.bench.report import report
-from cardsmith.bench.sheet import plan
+from cardsmith.bench.papers.report import report
+from cardsmith.bench.papers.sheet import plan
+from cardsmith.bench.tasting.ballots import ballots
 from cardsmith.house.style import load_house
 from cardsmith.measure.larder import load_larder
 from cardsmith.recipe.load import read_recipe

@@ -1,0 +1,1 @@
+"""The file ``trials.yaml``: read, written, and made a recipe of."""

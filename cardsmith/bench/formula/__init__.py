@@ -1,0 +1,1 @@
+"""A formula and its water: what a trial changes, what food holds, what could be changed next."""

@@ -1,0 +1,149 @@
+"""A printed recipe held against the trial it rests on: amounts, times, temperatures.
+
+Every make of the trial's formula counts as evidence, not only the first.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from fractions import Fraction
+
+from cardsmith.bench.formula.changes import grams, same_food
+from cardsmith.bench.log import MINUTE, Heat, Witness, clause_deeds
+from cardsmith.bench.model import SAME_SETTING, Trial
+from cardsmith.language.spans import Measured, Purpose
+from cardsmith.measure.units import Dimension
+from cardsmith.recipe.model import Ingredient, Step
+
+SAME, SAME_ACROSS = Fraction(1, 200), Fraction(3, 100)  # one measure; a weight against a cup of the larder
+OTHER_BATCH = Fraction(1, 50)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FoodTotal:
+    """The total of one food in a list. ``size`` is exact in base units; None where it can't be summed."""
+
+    line: Ingredient  # the first that has it
+    size: Fraction | None
+    dimension: Dimension | None
+    grams: Fraction | None
+
+    @property
+    def text(self) -> str:
+        """As written, of the first line."""
+        return self.line.amount.written if self.line.amount else self.line.text
+
+
+def totals(lines: Iterable[Ingredient]) -> tuple[FoodTotal, ...]:
+    """The total of each food in a list, without what is only for the pan or to taste."""
+    found: list[list[Ingredient]] = []
+    for line in lines:
+        if line.for_use or line.to_taste or line.amount is None:
+            continue
+        known = next((group for group in found if same_food(group[0], line)), None)
+        if known is None:
+            found.append([line])
+        else:
+            known.append(line)
+    return tuple(_total(group) for group in found)
+
+
+def _total(group: list[Ingredient]) -> FoodTotal:
+    amounts = [line.amount for line in group if line.amount is not None]
+    weights = [grams(line) for line in group]
+    one = len({amount.dimension for amount in amounts}) == 1
+    return FoodTotal(
+        line=group[0],
+        size=sum((amount.middle for amount in amounts), Fraction(0)) if one else None,
+        dimension=amounts[0].dimension if one else None,
+        grams=sum((weight or Fraction(0) for weight in weights), Fraction(0)) if all(weights) else None,
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Compared:
+    """The list compared with the trial's: the batch as a multiple of it, and amounts that don't match."""
+
+    factor: Fraction
+    unlike: tuple[tuple[FoodTotal, FoodTotal], ...]  # printed, tested
+    untested: tuple[FoodTotal, ...]
+    missing: tuple[FoodTotal, ...]
+
+
+def compared(printed: Iterable[Ingredient], trial: Trial) -> Compared:
+    """The printed list against the trial's formula, at the batch size that fits most of its lines."""
+    from statistics import median  # noqa: PLC0415 - it loads much, and most recipes name no trial
+
+    mine, tested = totals(printed), totals(trial.ingredients)
+    pairs = [(one, two) for one in mine for two in tested if same_food(one.line, two.line)]
+    ratios = {id(one): _ratio(one, two) for one, two in pairs}
+    known = [ratio[0] for ratio in ratios.values() if ratio]
+    factor = Fraction(median(known)) if known else Fraction(1)
+    if abs(factor - 1) <= OTHER_BATCH:
+        factor = Fraction(1)
+    return Compared(
+        factor=factor,
+        unlike=tuple(
+            (one, two)
+            for one, two in pairs
+            if (ratio := ratios[id(one)]) and abs(ratio[0] / factor - 1) > ratio[1]
+        ),
+        untested=tuple(one for one in mine if all(one is not paired for paired, _ in pairs)),
+        missing=tuple(two for two in tested if all(two is not paired for _, paired in pairs)),
+    )
+
+
+def _ratio(one: FoodTotal, two: FoodTotal) -> tuple[Fraction, Fraction] | None:
+    """Printed by tested, and how far it may be from the batch's; None where nothing can be compared."""
+    if one.size is not None and two.size and one.dimension is two.dimension:
+        return one.size / two.size, SAME
+    if one.grams is not None and two.grams:
+        return one.grams / two.grams, SAME_ACROSS
+    return None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Evidence:
+    """Whether the makes confirm one printed time; ``seen`` is what they recorded instead, in seconds."""
+
+    borne_out: bool
+    seen: tuple[Fraction, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HeatEvidence:
+    """Whether the makes confirm one printed temperature; ``seen`` is what they recorded instead."""
+
+    borne_out: bool
+    seen: tuple[Heat, ...]
+
+
+def judge_duration(step: Step, span: Measured, witnesses: tuple[Witness, ...]) -> Evidence:
+    """One printed time against the log, matched by what the nearest clause before it says is done."""
+    for deed in clause_deeds(step.text[: max(step.text.find(span.text), 0)]):
+        known = [one for one in witnesses if deed in one.deeds]
+        if known:
+            low, high = span.quantity.low, span.quantity.high
+            slack = max(Fraction(MINUTE), high / 10) if low == high else Fraction(0)
+            seen = {one.value for one in known if one.whole} or {one.value for one in known}
+            return Evidence(
+                borne_out=any(low - slack <= one.value <= high + slack for one in known),
+                seen=tuple(sorted(seen)),
+            )
+    return Evidence(borne_out=False, seen=())
+
+
+def judge_temperature(span: Measured, read: tuple[Heat, ...]) -> HeatEvidence:
+    """One printed temperature against everything that was set or read; safety limits are a floor.
+
+    An oven's is held against what the food met there, by the dial and the oven's offset.
+    """
+    low, high = span.quantity.low - SAME_SETTING, span.quantity.high + SAME_SETTING
+    if span.purpose is Purpose.OVEN and any(one.dial is not None for one in read):
+        read = tuple(one for one in read if one.dial is not None)
+    met = [one.met for one in read]
+    borne_out = any(low <= one <= high for one in met)
+    if span.purpose is Purpose.CORE:
+        borne_out = any(low <= one for one in met if one < 110)
+    return HeatEvidence(borne_out=borne_out, seen=read)

@@ -1,0 +1,1 @@
+"""All trials of a recipe side by side."""

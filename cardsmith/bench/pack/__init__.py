@@ -1,0 +1,1 @@
+"""A cross-test: what goes out, and the form that comes back."""

@@ -1,0 +1,1 @@
+"""What is read at the bench and after it: the sheet of a trial, plots, the report."""

@@ -1,0 +1,198 @@
+"""The trial report of one recipe: everything learnt so far, as ready text and plots."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from cardsmith.bench.conditions import log_said
+from cardsmith.bench.formula.balance import balance, expected, told
+from cardsmith.bench.formula.levers import suggestions
+from cardsmith.bench.history.trials import BAKERS, TrialHistory, history, percents
+from cardsmith.bench.history.view import HistoryView, history_view
+from cardsmith.bench.model import Trial, Trials
+from cardsmith.bench.papers.plot import Dot, Plot, dots, scatter
+from cardsmith.bench.signoff import COLUMNS as SYSTEM_COLUMNS
+from cardsmith.bench.signoff import SignOffStanding, standing
+from cardsmith.bench.tasting.panel import Outcome, outcome
+from cardsmith.bench.words import LABELS, UNITS, figure, listed, sample, share
+from cardsmith.house.style import House
+from cardsmith.measure.larder import Larder, words
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TrialEntry:
+    """One trial: its head, and lines of what was done and said."""
+
+    number: int
+    title: str
+    lines: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tasted:
+    """One tasting: its head, what it says, penalties, and the tasters' words by code."""
+
+    title: str
+    conclusion: tuple[str, ...]
+    penalties: tuple[tuple[str, str, str, str], ...]  # trial, attribute, share, drop
+    words: tuple[tuple[str, str], ...]  # code, said
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Report:
+    """All a template needs."""
+
+    title: str
+    house: str
+    summary: tuple[str, ...]
+    history: HistoryView
+    trials: tuple[TrialEntry, ...]
+    tastings: tuple[Tasted, ...]
+    levers: tuple[str, ...]
+    plots: tuple[Plot, ...]
+
+
+def report(trials: Trials, title: str, kind: str, house: House, larder: Larder) -> Report:
+    """The report; the recipe's ``kind`` (empty where unknown) adds what is usual for it."""
+    past = history(trials)
+    outcomes = tuple(outcome(tasting) for tasting in trials.tastings)
+    return Report(
+        title=title,
+        house=house.name,
+        summary=tuple(_summary(trials, house)),
+        history=history_view(past, title),
+        trials=tuple(_entry(trial, kind) for trial in trials.trials),
+        tastings=tuple(_tasted(one) for one in outcomes),
+        levers=tuple(_levers(trials, kind)),
+        plots=tuple(_plots(trials, past, outcomes, larder)),
+    )
+
+
+def settled(trials: Trials) -> Trial | None:
+    """The first trial of the formula that was last settled on; None while none was."""
+    calls = [one for one in trials.trials if one.call == "settle"]
+    return trials.makes(calls[-1])[0] if calls else None
+
+
+def _summary(trials: Trials, house: House) -> Iterator[str]:
+    dropped = sum(one.call == "drop" for one in trials.trials)
+    first, last = trials.trials[0].date, trials.trials[-1].date
+    yield f"{len(trials.trials)} trials from {first} to {last}, {dropped} of them dropped."
+    trial = settled(trials)
+    if trial is None:
+        yield "No formula is settled yet."
+        return
+    held: SignOffStanding | None = standing(trials, trial.number, house.sign_off)
+    if held is not None and held.tested:
+        yield f"The formula of trial {trial.number} is tested: {held.text}."
+    elif held is not None:
+        lacking = listed(held.missing)
+        yield f"The formula of trial {trial.number} is settled, not tested; still missing: {lacking}."
+
+
+def _entry(trial: Trial, kind: str) -> TrialEntry:
+    by = ", ".join(filter(None, (trial.date, trial.cook, trial.kitchen)))
+    lines = [f"Expected: {trial.expect}"] if trial.expect else []
+    column = SYSTEM_COLUMNS.get(trial.cooked_from, "")
+    of = f" of card {trial.card}" if trial.card else ""
+    lines += [f"Cooked from the {column} column{of}."] if column else []
+    lines += [f"Why: {trial.why}"] if trial.why else []
+    lines += [f"Done: {log_said(trial).rstrip('.')}."] if trial.process else []
+    found = balance(trial)
+    lines += told(found)
+    lines += [line for line in (expected(found, kind),) if line]
+    lines += [f"{who}: {said}" for who, said in trial.panel]
+    lines += [f"Unclear: {'; '.join(one.text for one in trial.unclear)}."] if trial.unclear else []
+    lines += [f"Verdict: {trial.call or 'open'}. {trial.verdict}".strip()]
+    lines += [f"Next: {trial.next}"] if trial.next else []
+    return TrialEntry(number=trial.number, title=f"Trial {trial.number}: {by}", lines=tuple(lines))
+
+
+def _tasted(found: Outcome) -> Tasted:
+    tasting = found.tasting
+    penalties = tuple(
+        (
+            sample(one.trial),
+            f"{penalty.attribute} {penalty.side}",
+            share(penalty.share, 0),
+            figure(penalty.drop),
+        )
+        for one in found.likings
+        for penalty in one.penalties
+        if penalty.tasters and penalty.drop is not None
+    )
+    head = ", ".join(filter(None, (tasting.name, tasting.date, f"{tasting.test} test")))
+    return Tasted(
+        title=f"{head}: {tasting.question}" if tasting.question else head,
+        conclusion=found.conclusion,
+        penalties=penalties,
+        words=tuple(
+            (code if trial is None else f"{code} ({sample(trial)})", said)
+            for trial, code, said in found.words
+        ),
+    )
+
+
+def _levers(trials: Trials, kind: str) -> Iterator[str]:
+    """For the latest trial that names faults, if nothing was settled after it."""
+    for trial in reversed(trials.trials):
+        if trial.call == "settle":
+            return
+        if trial.faults:
+            for one in suggestions(trials, trial, kind):
+                yield f"{one.lever.fault}: {one.text}"
+            return
+
+
+def _plots(
+    trials: Trials, past: TrialHistory, outcomes: tuple[Outcome, ...], larder: Larder
+) -> Iterator[Plot]:
+    for found in outcomes:
+        if found.likings:
+            yield dots(
+                f"Liking, {found.tasting.name}",
+                "9-point scale, mean with 95 % interval",
+                [
+                    Dot(
+                        label=sample(one.trial),
+                        value=float(one.interval.mean),
+                        low=one.interval.low if one.interval.deviation else None,
+                        high=one.interval.high if one.interval.deviation else None,
+                    )
+                    for one in found.likings
+                ],
+                (1.0, 9.0),
+            )
+    losses = [
+        Dot(label=f"trial {trial.number}", value=float(found.loss * 100))
+        for trial, found in zip(past.trials, past.balances, strict=True)
+        if found.loss is not None
+    ]
+    if len(losses) > 1:
+        yield dots("Loss in the oven", "% of what went in", losses)
+    points = tuple(_points(trials, past.basis, larder))
+    if len(points) > 1:
+        of = "flour" if past.basis == BAKERS else "total"
+        unit = f", {UNITS[trials.plotted]}" if UNITS[trials.plotted] else ""
+        name = LABELS[trials.plotted]
+        title = f"{name[0].upper()}{name[1:]} against {trials.lever}"
+        yield scatter(title, f"{trials.lever}, % of {of}", f"{name}{unit}", points)
+
+
+def _points(trials: Trials, basis: str, larder: Larder) -> Iterator[tuple[float, float, str]]:
+    """The chosen measure against the chosen ingredient, trial by trial."""
+    match = larder.find(trials.lever) if trials.lever else None
+    if not trials.plotted or not trials.lever:
+        return
+    scale = 100 if UNITS[trials.plotted] == "%" else 1
+    for trial in trials.trials:
+        value = trial.value(trials.plotted)
+        for line, part in percents(trial, basis):
+            same = line.food is not None and match is not None and line.food.key == match.food.key
+            if (
+                value is not None
+                and part is not None
+                and (same or set(words(line.item)) == set(words(trials.lever)))
+            ):
+                yield float(part * 100), float(value * scale), f"T{trial.number}"

@@ -1,0 +1,1 @@
+"""A tasting: who is served what, the ballots, and what the results bear out."""
