@@ -10,10 +10,9 @@ from fractions import Fraction
 from functools import cached_property
 
 from cardsmith.finding import Where
-from cardsmith.language.prose.fields import read_prose
 from cardsmith.language.spans import Kind, Measured, Span, Told, Unread
 from cardsmith.last_result import remembered
-from cardsmith.measure.units import System
+from cardsmith.recipe.fields.steps import spans_of
 from cardsmith.recipe.mentions.mentions import visible
 from cardsmith.recipe.model import Recipe, Text
 from cardsmith.regex import regex
@@ -195,7 +194,7 @@ def _others(recipe: Recipe) -> Iterator[Field]:
 
 def read(recipe: Recipe, name: str, text: str, where: Where) -> Field:
     """One text of a recipe, read."""
-    spans = read_prose(text, where, System(recipe.measures))
+    spans = spans_of(recipe, text, where)
     return Field(recipe=recipe, name=name, where=where, text=visible(spans), spans=spans, source=text)
 
 

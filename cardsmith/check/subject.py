@@ -23,6 +23,7 @@ from cardsmith.recipe.mentions.mentions import Mentions
 from cardsmith.recipe.mentions.reader import read_mentions
 from cardsmith.recipe.model import Ingredient, Part, Recipe
 from cardsmith.recipe.weighed import Mass, weigh
+from cardsmith.reference import Tables
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -97,6 +98,11 @@ class Subject:
     house: House
     trials: Trials | None = None  # what stands in trials.yaml beside the recipe
     printed: tuple[str, ...] = ()  # the numbers and allergens that the card prints, in order
+
+    @property
+    def tables(self) -> Tables:
+        """What the kitchen knows: our tables, the house's rows joined to them."""
+        return self.recipe.tables
 
     @cached_property
     def kind(self) -> str:

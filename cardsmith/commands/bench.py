@@ -18,12 +18,12 @@ from cardsmith.files.reading import Reader
 from cardsmith.finding import CardsmithError, Severity
 from cardsmith.house.publication import Publication
 from cardsmith.house.style import House
-from cardsmith.measure.larder import load_larder
 from cardsmith.recipe.folder import NAME
 from cardsmith.recipe.load import read_recipe
 from cardsmith.recipe.model import Recipe
 
 if TYPE_CHECKING:
+    from cardsmith.measure.larder import Larder
     from cardsmith.render.papers.bench import TrialPicture
     from cardsmith.render.typesetter import Typesetter
 
@@ -36,6 +36,7 @@ class Bench:
     folder: Path
     recipe: Recipe | None
     trials: Trials | None
+    larder: Larder
 
     @property
     def title(self) -> str:
@@ -64,7 +65,7 @@ def _open(publication: Publication, name: str) -> Bench:
     if not NAME.fullmatch(name) or not folder.is_dir():
         known = ", ".join(publication.names()) or "none"
         raise CardsmithError(f"there is no recipe {name!r}; recipes here: {known}")
-    larder = load_larder()
+    larder = publication.larder()
     file = publication.file(name)
     recipe = None
     if file.is_file():
@@ -78,7 +79,7 @@ def _open(publication: Publication, name: str) -> Bench:
             say(worth, {found[1]: found[0].decode("utf-8", errors="replace")}, as_json=False)
         if code_of(worth):
             raise CardsmithError(f"{found[1]} has errors; mend them first")
-    return Bench(name=name, folder=folder, recipe=recipe, trials=trials)
+    return Bench(name=name, folder=folder, recipe=recipe, trials=trials, larder=larder)
 
 
 def _typesetter(publication: Publication) -> Typesetter:
@@ -139,7 +140,7 @@ def sheet(
     view = plan(
         here.recipe,
         here.trials,
-        load_larder(),
+        here.larder,
         parent=parent,
         changes=changes,
         method=method,
@@ -208,7 +209,7 @@ def report(publication: Publication, name: str) -> int:
     from cardsmith.render.papers.bench import report_html, report_pdf  # noqa: PLC0415
 
     here, house = _open(publication, name), publication.house()
-    view = of(here.need_trials(), here.title, here.kind, house, load_larder())
+    view = of(here.need_trials(), here.title, here.kind, house, here.larder)
     pictures = _pictures(publication, here)
     page = report_html(view, publication.templates, house.language, pictures)
     paper = report_pdf(view, _typesetter(publication), house.language, pictures)
@@ -319,7 +320,7 @@ def levers(publication: Publication, name: str, number: int | None, as_json: boo
     if not named:
         click.echo("no verdict names a fault", err=True)
         return FOUND
-    found = list(suggestions(trials, named[-1], here.kind))
+    found = list(suggestions(trials, named[-1], here.kind, here.larder.tables))
     if as_json:
         records = [
             {"fault": one.lever.fault, "lever": one.lever.text, "tried": one.tried, "usual": one.usual}
@@ -361,8 +362,8 @@ def next_(
     from cardsmith.bench.next.text import record_of, text_of  # noqa: PLC0415
     from cardsmith.bench.next.trial import next_trial  # noqa: PLC0415
 
-    trials = _open(publication, name).need_trials()
-    found = next_trial(trials, load_larder(), parent=parent, changes=changes, method=method)
+    here = _open(publication, name)
+    found = next_trial(here.need_trials(), here.larder, parent=parent, changes=changes, method=method)
     click.echo(
         json.dumps(record_of(found), indent=2, ensure_ascii=False) if as_json else text_of(found, name)
     )
@@ -384,7 +385,8 @@ def teardown(publication: Publication, name: str, as_json: bool) -> int:
         raise CardsmithError(f"there is no {publication.shown(file)}")
     data = publication.read(file)
     shown = publication.shown(file)
-    taken, findings = read_teardown(data, shown, load_larder())
+    larder = publication.larder()
+    taken, findings = read_teardown(data, shown, larder)
     if findings:
         say(findings, {shown: data.decode("utf-8", errors="replace")}, as_json=as_json)
     if taken is None or code_of(findings):
@@ -393,16 +395,16 @@ def teardown(publication: Publication, name: str, as_json: bool) -> int:
     if as_json:
         click.echo(json.dumps(record(taken, found), indent=2, ensure_ascii=False))
     else:
-        click.echo(told(taken, found, _kind(publication, name)))
+        click.echo(told(taken, found, _kind(publication, name, larder), larder.tables))
     return FOUND if found.clash else FINE
 
 
-def _kind(publication: Publication, name: str) -> str:
+def _kind(publication: Publication, name: str, larder: Larder) -> str:
     """The kind of the recipe in the folder; empty where there is none."""
     file = publication.file(name)
     if not file.is_file():
         return ""
-    recipe, _ = read_recipe(name, publication.read(file), publication.shown(file), load_larder())
+    recipe, _ = read_recipe(name, publication.read(file), publication.shown(file), larder)
     return recipe.kind.text if recipe and recipe.kind else ""
 
 

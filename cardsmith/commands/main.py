@@ -99,15 +99,14 @@ def _from_trial(publication: Publication, name: str, number: int) -> int:
     from cardsmith.bench.file.draft import draft  # noqa: PLC0415
     from cardsmith.bench.file.load import read_trials  # noqa: PLC0415
     from cardsmith.house.start import start_with  # noqa: PLC0415
-    from cardsmith.measure.larder import load_larder  # noqa: PLC0415
     from cardsmith.recipe.folder import NAME  # noqa: PLC0415
     from cardsmith.recipe.load import read_recipe  # noqa: PLC0415
 
-    file = publication.file(name)
+    file, larder = publication.file(name), publication.larder()
     bench = publication.bench(file) if NAME.fullmatch(name) else None
     if bench is None:
         raise CardsmithError(f"there is no {publication.shown(file.with_name('trials.yaml'))}")
-    trials, findings = read_trials(name, *bench, load_larder())
+    trials, findings = read_trials(name, *bench, larder)
     errors = [one for one in findings if one.severity is Severity.ERROR]
     if trials is None or errors:
         raise CardsmithError(str(errors[0]) if errors else f"{bench[1]} holds no trials")
@@ -117,7 +116,7 @@ def _from_trial(publication: Publication, name: str, number: int) -> int:
         click.echo(f"wrote {publication.shown(written)}")
         click.echo(f"\n`cardsmith check {name}` says what it lacks, `cardsmith build {name}` sets the card.")
         return FINE
-    recipe, _ = read_recipe(name, publication.read(file), publication.shown(file), load_larder())
+    recipe, _ = read_recipe(name, publication.read(file), publication.shown(file), larder)
     trial = trials.get(number)
     if recipe is None or trial is None:
         raise CardsmithError(f"{publication.shown(file)} can't be read; `cardsmith check {name}` says why")
@@ -155,12 +154,13 @@ def check(publication: Publication, recipes: tuple[str, ...], as_json: bool, sar
     from cardsmith.commands.progress import progress  # noqa: PLC0415
     from cardsmith.engine.checking import check_files, check_prices  # noqa: PLC0415
     from cardsmith.house.strays import strays  # noqa: PLC0415
+    from cardsmith.measure.larder import load_larder  # noqa: PLC0415
 
     house, files, whole = publication.house(), named_files(publication, recipes), means_all(recipes)
     told = progress(check_files(publication, files, house), len(files), shown=True, noun="recipes")
     checked = list(told)
     if whole:
-        checked.append(check_prices(publication))
+        checked.append(check_prices(publication, load_larder(house.reference)))
     findings = [finding for one in checked for finding in one.findings]
     findings += strays(publication) if whole else ()
     findings += titles_shared(one.titled for one in checked if one.titled)
@@ -196,7 +196,8 @@ def convert(publication: Publication, asked: tuple[str, ...], as_json: bool) -> 
     from cardsmith.rewrite.convert import convert as answer_to  # noqa: PLC0415
 
     text = " ".join(asked)
-    answer = answer_to(text, load_larder(), publication.house())
+    house = publication.house()
+    answer = answer_to(text, load_larder(house.reference), house)
     if answer is None:
         raise CardsmithError(
             f"no measure found in {text!r}; write a number, a unit and an ingredient: 2 cups rye flour"
@@ -245,7 +246,8 @@ def scale(
     from cardsmith.measure.larder import load_larder  # noqa: PLC0415
     from cardsmith.rewrite.resize import resize  # noqa: PLC0415
 
-    larder, house = load_larder(), publication.house()
+    house = publication.house()
+    larder = load_larder(house.reference)
     ((name, file),) = named_files(publication, (recipe,)).items()
     prepared = prepare(name, publication.read(file), publication.shown(file), larder, house)
     if prepared.recipe is None or not prepared.printable:
@@ -265,19 +267,21 @@ def scale(
 )
 @click.argument("word", nargs=-1, required=True)
 @AS_JSON
-def larder(word: tuple[str, ...], as_json: bool) -> int:
+@click.pass_obj
+def larder(publication: Publication, word: tuple[str, ...], as_json: bool) -> int:
     """Show what the larder knows of WORD: names, weights, roles, allergens, sources."""
-    from cardsmith.measure.larder import load_larder, search  # noqa: PLC0415
+    from cardsmith.measure.larder import search  # noqa: PLC0415
 
     text = " ".join(word)
-    found = search(load_larder(), text)
+    known = publication.larder()
+    found = search(known, text)
     if as_json:
         click.echo(json.dumps([_food_record(food) for food in found], indent=2, ensure_ascii=False))
     else:
         for food in found:
             click.echo(_food_text(food))
     if not found:
-        near = ", ".join(load_larder().nearest(text))
+        near = ", ".join(known.nearest(text))
         click.echo(
             f"nothing in the larder is called {text}" + (f"; nearest: {near}" if near else ""), err=True
         )

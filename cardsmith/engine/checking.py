@@ -18,7 +18,7 @@ from cardsmith.finding import Finding
 from cardsmith.flow import prepare
 from cardsmith.house.publication import Publication
 from cardsmith.house.style import House
-from cardsmith.measure.larder import load_larder
+from cardsmith.measure.larder import Larder, load_larder
 from cardsmith.recipe.model import Accepted, Recipe
 
 FEW = 4  # recipes after which nearly all is loaded that any needs
@@ -78,12 +78,13 @@ def _one(publication: Publication, house: House, name: str, file: Path) -> Check
     try:
         bench, facts, labels = publication.bench(file), publication.facts(file), publication.labels(file)
         if bench and not os.path.lexists(file):
-            return _on_the_bench(name, bench)
+            return _on_the_bench(name, bench, load_larder(house.reference))
         text = publication.read(file)
     except Refused as refused:
         return Checked(findings=(refused.finding(),), sources={})
-    prepared = prepare(name, text, shown, load_larder(), house, bench)
-    beside = _beside(prepared.recipe, facts, labels)
+    larder = load_larder(house.reference)
+    prepared = prepare(name, text, shown, larder, house, bench)
+    beside = _beside(prepared.recipe, facts, labels, larder)
     told = {place: _text(data) for data, place in filter(None, (bench, facts, labels))}
     return Checked(
         findings=(*prepared.findings, *beside),
@@ -100,29 +101,31 @@ def _titled(recipe: Recipe | None, shown: str) -> Titled | None:
 File = tuple[bytes, str]  # what is in it, and its name for messages
 
 
-def _beside(recipe: Recipe | None, facts: File | None, labels: File | None) -> tuple[Finding, ...]:
+def _beside(
+    recipe: Recipe | None, facts: File | None, labels: File | None, larder: Larder
+) -> tuple[Finding, ...]:
     """What is wrong with the files beside a recipe that its card does not rest on."""
     found: tuple[Finding, ...] = ()
     if facts and recipe:
         from cardsmith.portion.facts import read_facts  # noqa: PLC0415 - most recipes have none
 
-        found += read_facts(*facts, recipe.ingredients, load_larder())[1]
+        found += read_facts(*facts, recipe.ingredients, larder)[1]
     if labels:
         from cardsmith.portion.teardown.load import read_teardown  # noqa: PLC0415
 
-        found += read_teardown(*labels, load_larder())[1]
+        found += read_teardown(*labels, larder)[1]
     return found
 
 
-def _on_the_bench(name: str, bench: File) -> Checked:
+def _on_the_bench(name: str, bench: File, larder: Larder) -> Checked:
     """The trials of a dish that has no recipe yet."""
     from cardsmith.bench.file.load import read_trials  # noqa: PLC0415
 
-    _, found = read_trials(name, *bench, load_larder())
+    _, found = read_trials(name, *bench, larder)
     return Checked(findings=found, sources={bench[1]: _text(bench[0])})
 
 
-def check_prices(publication: Publication) -> Checked:
+def check_prices(publication: Publication, larder: Larder) -> Checked:
     """What is wrong with the publication's price list."""
     from cardsmith.portion.prices import read_prices  # noqa: PLC0415
 
@@ -132,7 +135,7 @@ def check_prices(publication: Publication) -> Checked:
         return Checked(findings=(refused.finding(),), sources={})
     if listed is None:
         return Checked(findings=(), sources={})
-    return Checked(findings=read_prices(*listed, load_larder())[1], sources={listed[1]: _text(listed[0])})
+    return Checked(findings=read_prices(*listed, larder)[1], sources={listed[1]: _text(listed[0])})
 
 
 def _text(data: bytes) -> str:

@@ -209,7 +209,9 @@ def _make(job: Job, reader: Reader) -> Made:
     text = reader.read(job.file) or b""
     trials = reader.read(job.file.with_name("trials.yaml"))
     bench = (trials, publication.shown(job.file.with_name("trials.yaml"))) if trials is not None else None
-    prepared = prepare(job.name, text, publication.shown(job.file), load_larder(), job.house, bench)
+    prepared = prepare(
+        job.name, text, publication.shown(job.file), load_larder(job.house.reference), job.house, bench
+    )
     findings, silenced = prepared.findings, prepared.silenced
     card = prepared.card
     if card is None or not prepared.printable:
@@ -282,16 +284,17 @@ def _portion(
     if not (style.on_card or style.on_page):
         return None, ()
     file = job.file.with_name("portion.yaml")
+    larder = load_larder(job.house.reference)
     facts: Facts = NO_FACTS
     findings: tuple[Finding, ...] = ()
     if (stated := reader.read(file)) is not None:
-        facts, findings = read_facts(stated, publication.shown(file), card.recipe.ingredients, load_larder())
-    return work_out(card.recipe, load_larder(), facts=facts, trials=prepared.trials), findings
+        facts, findings = read_facts(stated, publication.shown(file), card.recipe.ingredients, larder)
+    return work_out(card.recipe, larder, facts=facts, trials=prepared.trials), findings
 
 
 def _sizes(prepared: Prepared, card: Card, house: House) -> Batches:
     """The other batch sizes a page offers, rounded as the card is."""
-    larder = load_larder()
+    larder = load_larder(house.reference)
     risks = handling_risks(Subject(recipe=card.recipe, larder=larder, house=house, trials=prepared.trials))
     made = batches(card.recipe, larder, house, cautions=card.cautions, risks=risks)
     return faithful(made, house, larder)

@@ -78,7 +78,12 @@ def _folder(view: Pack) -> str:
 def _prepared(publication: Publication, name: str, house: House) -> tuple[Prepared, dict[str, str]]:
     file = publication.file(name)
     found = prepare(
-        name, publication.read(file), publication.shown(file), load_larder(), house, publication.bench(file)
+        name,
+        publication.read(file),
+        publication.shown(file),
+        load_larder(house.reference),
+        house,
+        publication.bench(file),
     )
     sources = {publication.shown(file): found.source}
     sources |= {found.trials.where.file: found.trials.source} if found.trials else {}
@@ -106,7 +111,7 @@ def read_pack(publication: Publication, name: str, file: Path) -> Outcome:
     Raises:
         CardsmithError: the form isn't there, is in the trials already, or can't be put behind them.
     """
-    larder, target = load_larder(), publication.file(name).with_name("trials.yaml")
+    larder, target = publication.larder(), publication.file(name).with_name("trials.yaml")
     data = read_plain(file.absolute(), file.absolute().parent, str(file))
     if data is None:
         raise CardsmithError(f"there is no {file}")
@@ -134,7 +139,7 @@ def _trials(publication: Publication, name: str) -> tuple[Trials | None, str]:
     bench = publication.bench(publication.file(name))
     if bench is None:
         return None, ""
-    trials, findings = read_trials(name, *bench, load_larder())
+    trials, findings = read_trials(name, *bench, publication.larder())
     if any(one.severity is Severity.ERROR for one in findings):
         raise CardsmithError(f"{bench[1]} has errors; `cardsmith check {name}` tells them")
     return trials, bench[0].decode("utf-8")

@@ -23,7 +23,8 @@ def portion_of(
 
     ``food_cost`` takes the place of the house's.
     """
-    larder, house = load_larder(), publication.house()
+    house = publication.house()
+    larder = load_larder(house.reference)
     data = publication.read(file)
     sources = {publication.shown(file): data.decode("utf-8", errors="replace")}
     recipe, findings = read_recipe(name, data, publication.shown(file), larder)

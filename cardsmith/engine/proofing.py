@@ -55,7 +55,7 @@ def desk_of(publication: Publication, name: str, file: Path) -> tuple[Desk | Non
         DamagedProof: an issued proof is not as it was issued.
     """
     house, source, shown = publication.house(), publication.read(file), publication.shown(file)
-    prepared = prepare(name, source, shown, load_larder(), house, publication.bench(file))
+    prepared = prepare(name, source, shown, load_larder(house.reference), house, publication.bench(file))
     if prepared.card is None:
         return None, prepared.findings
     line = ""

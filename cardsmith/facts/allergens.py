@@ -102,9 +102,14 @@ def classes(market: str) -> Mapping[str, Class]:
     }
 
 
+def usual(food: Food, market: str) -> tuple[str, ...]:
+    """What the usual make of a compound food holds: as the house says, else as our table does."""
+    own = next(iter(food.own.get("compounds", ())), None)
+    return cell(own[f"{market}_allergens"]) if own else _usual(market).get(food.key, ())
+
+
 @cache
-def usual(market: str) -> Mapping[str, tuple[str, ...]]:
-    """What the usual make of a compound food holds, by the larder's key."""
+def _usual(market: str) -> Mapping[str, tuple[str, ...]]:
     return {row["food"]: cell(row[f"{market}_allergens"]) for row in table("compounds")}
 
 
@@ -145,7 +150,7 @@ def _of_food(one: Identity, market: str) -> Iterator[tuple[str, Because | None]]
     certain = one.certain(market)
     yield from ((name, None) for name in certain)
     doubt = Because.LABEL if one.is_sure else Because.GUESSED
-    made = usual(market).get(one.food.key, ()) if one.food else ()
+    made = usual(one.food, market) if one.food else ()
     told = dict.fromkeys((*one.possible(market), *made))
     yield from ((name, doubt) for name in told if name not in (*certain, *one.keeps))
 

@@ -122,7 +122,7 @@ def _breach(food: Food, one: Diet) -> tuple[bool, str] | None:
         return None
     allergens = {*food.us_allergens, *food.eu_allergens}
     perhaps = {name.removeprefix("?") for name in allergens if name.startswith("?")}
-    perhaps |= {name for market in MARKETS for name in usual(market).get(food.key, ())} - allergens
+    perhaps |= {name for market in MARKETS for name in usual(food, market)} - allergens
     open_origins = {origin for origin, names in _FROM.items() if perhaps & names and not allergens & names}
     sure = sorted(allergens & one.allergens) or sorted((food.origin - open_origins) & one.origins)
     if sure:

@@ -15,10 +15,9 @@ from cardsmith.facts.mishaps import THAWS, deep_fat, frozen_into_fat, used_marin
 from cardsmith.facts.patterns import is_of
 from cardsmith.facts.readers import eats_dough, for_babies, for_toddlers
 from cardsmith.facts.vessels import cooker_misused
-from cardsmith.language.prose.fields import read_prose
 from cardsmith.language.spans import Kind, Told
 from cardsmith.measure.larder import Larder, words
-from cardsmith.measure.units import System
+from cardsmith.recipe.fields.steps import spans_of
 from cardsmith.recipe.model import Recipe
 from cardsmith.regex import regex
 
@@ -321,7 +320,7 @@ def _strength_untold(one: Dish, _place: int) -> bool:
         *(note.text for note in recipe.notes),
         recipe.storage,
     )
-    read = [read_prose(text, recipe.where, System(recipe.measures)) for text in remarks]
+    read = [spans_of(recipe, text, recipe.where) for text in remarks]
     strong = any(
         isinstance(span, Told) and span.kind is Kind.PERCENT and span.low == STRONG
         for spans in (*(step.spans for step in recipe.steps), *read)

@@ -15,11 +15,10 @@ from cardsmith.facts.mixtures import Walker
 from cardsmith.facts.patterns import is_of
 from cardsmith.facts.underdone import Sense
 from cardsmith.language.figures.extents import Extent, extent_behind
-from cardsmith.language.prose.fields import read_prose
 from cardsmith.language.spans import Kind, Measured, Purpose, Span
 from cardsmith.last_result import remembered
 from cardsmith.measure.larder import Food, Larder
-from cardsmith.measure.units import System
+from cardsmith.recipe.fields.steps import spans_of
 from cardsmith.recipe.mentions.mentions import How
 from cardsmith.recipe.mentions.reader import read_mentions
 from cardsmith.recipe.model import Recipe
@@ -171,8 +170,7 @@ def _thickness(recipe: Recipe, told: tuple[Clause, ...]) -> Fraction | None:
     """The greatest thickness, in mm, that a recipe gives; None where no bath asks, or none is given."""
     if not any(one.purpose is Purpose.BATH for clause in told for one in clause.temperatures):
         return None
-    system = System(recipe.measures)
-    listed = (read_prose(line.text, line.where, system) for line in recipe.ingredients)
+    listed = (spans_of(recipe, line.text, line.where) for line in recipe.ingredients)
     found = (one for spans in (*(step.spans for step in recipe.steps), *listed) for one in _thick(spans))
     return max(found, default=None)
 

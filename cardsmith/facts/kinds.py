@@ -6,14 +6,14 @@ from collections.abc import Mapping
 from functools import cache
 
 from cardsmith.recipe.model import Recipe
-from cardsmith.reference import table
+from cardsmith.reference import OURS, Tables
 
 
 @cache
-def kinds() -> Mapping[str, str]:
+def kinds(tables: Tables = OURS) -> Mapping[str, str]:
     """Every name of a kind, with the kind it stands for."""
-    names = {row["kind"]: row["kind"] for row in table("kinds")}
-    for row in table("kinds"):
+    names = {row["kind"]: row["kind"] for row in tables.rows("kinds")}
+    for row in tables.rows("kinds"):
         for alias in filter(None, row["aliases"].split("|")):
             if names.setdefault(alias, row["kind"]) != row["kind"]:
                 raise ValueError(f"kinds.csv: {alias!r} stands for two kinds")
@@ -23,4 +23,4 @@ def kinds() -> Mapping[str, str]:
 def kind_of(recipe: Recipe) -> str:
     """The recipe's kind as the tables name it; empty where it has none that they know."""
     written = recipe.kind.text if recipe.kind else ""
-    return kinds().get("-".join(written.lower().split()), "")
+    return kinds(recipe.tables).get("-".join(written.lower().split()), "")

@@ -10,6 +10,7 @@ from cardsmith.files.writing import OutputFolder
 from cardsmith.finding import CardsmithError
 from cardsmith.house.files import house_folder
 from cardsmith.house.style import House, load_house
+from cardsmith.measure.larder import Larder, load_larder
 from cardsmith.recipe.folder import NAME
 from cardsmith.regex import regex
 
@@ -43,6 +44,10 @@ class Publication:
     def house(self) -> House:
         """The house in use."""
         return load_house(self.root)
+
+    def larder(self) -> Larder:
+        """What the kitchen knows: our larder, the house's own rows joined to it."""
+        return load_larder(self.house().reference)
 
     def names(self) -> tuple[str, ...]:
         """The recipes there are, in alphabetical order."""

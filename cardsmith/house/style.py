@@ -21,7 +21,7 @@ from cardsmith.recipe.file.source import read_source
 from cardsmith.recipe.file.values import values
 from cardsmith.recipe.schema.kinds import Field as Entry
 from cardsmith.recipe.schema.kinds import Lines, Record, TextKind, UnfitError, entry
-from cardsmith.reference import table
+from cardsmith.reference import OURS, Tables, table
 
 SYSTEMS = ("us", "metric")
 # Whatever a card says of itself is English: of one country, or of none in particular (BCP 47).
@@ -125,7 +125,8 @@ def _row_of(name: str) -> TextKind:
 def _record(style: type) -> Record:
     """The keys that a style is read from; those whose fields have a default may be left empty."""
     hints = get_type_hints(style, include_extras=True)
-    return Record(fields=tuple(_entry(hints[one.name], one) for one in fields(style)), made=style)
+    told = (one for one in fields(style) if hasattr(hints[one.name], "__metadata__"))  # the rest is no key
+    return Record(fields=tuple(_entry(hints[one.name], one) for one in told), made=style)
 
 
 def _entry(hint: Any, one: Field[Any]) -> Entry:
@@ -341,6 +342,13 @@ class House:
         "{leavener: 7 %, salt: 7 %, governing: 5 %}",
     ]
     ladders: Annotated[Ladders, "The numbers a measure may be printed in.", "{pound: [1/4, 1/2, 3/4]}"]
+    tables: Annotated[
+        Words,
+        "The folder of the house's own tables, from that of the publication; without it templates/tables, "
+        "where there is one (`cardsmith explain tables`).",
+        "kitchen/tables",
+    ] = ""
+    reference: Tables = OURS  # what those tables say, joined to ours
 
     @property
     def declares(self) -> str:

@@ -21,6 +21,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import NamedTuple
 
+from cardsmith.reference import OURS, Tables
 from cardsmith.regex import regex
 
 BLANKS = " \t\n\r\v\f\u00a0\u1680\u2000-\u200b\u2028\u2029\u202f\u205f\u3000\u00ad\ufeff"
@@ -81,6 +82,7 @@ class Tokens:
     text: str
     all: tuple[Token, ...]
     low: tuple[str, ...]  # their texts in small letters
+    tables: Tables = OURS  # which words are foods
 
     def __getitem__(self, at: int) -> Token:
         return self.all[at] if 0 <= at < len(self.all) else END
@@ -114,7 +116,7 @@ class Tokens:
 
 
 @lru_cache(maxsize=1 << 12)
-def tokenize(text: str) -> Tokens:
+def tokenize(text: str, tables: Tables = OURS) -> Tokens:
     """The tokens of ``text`` in order; every character but blanks lies in one."""
     found: list[Token] = []
     end = 0
@@ -127,7 +129,7 @@ def tokenize(text: str) -> Tokens:
     if found:
         first = found[0]
         found[0] = Token(first.kind, first.text, first.low, first.start, first.end, False)
-    return Tokens(text, tuple(found), tuple(token.low for token in found))
+    return Tokens(text, tuple(found), tuple(token.low for token in found), tables)
 
 
 def figures(text: str) -> int:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import difflib
 import re
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from functools import cache, cached_property, lru_cache
 from itertools import combinations
@@ -20,7 +20,7 @@ from cardsmith.measure.food_words import (
     words,
 )
 from cardsmith.measure.modifiers import plainer_names
-from cardsmith.reference import folder, table
+from cardsmith.reference import OURS, PLACE, Tables, folder, table
 from cardsmith.regex import regex
 
 __all__ = (
@@ -37,6 +37,9 @@ __all__ = (
 )
 
 
+Own = Mapping[str, tuple[Mapping[str, str], ...]]
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class HouseholdMeasure:
     """What ``amount`` of a measure weighs, in grams; low and high where a source gives both."""
@@ -48,6 +51,7 @@ class HouseholdMeasure:
     grams_low: Fraction | None
     grams_high: Fraction | None
     source: str
+    place: str = ""  # the house's file and line; empty for ours
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,6 +73,8 @@ class Food:
     origin: frozenset[str]
     measures: tuple[HouseholdMeasure, ...]
     source: str
+    place: str = ""  # the house's file and line; empty for ours
+    own: Own = field(default_factory=dict)  # the house's rows on it, by the names of their tables
 
     def share(self, role: str) -> Fraction:
         """The mass fraction of this food acting in ``role``; 0 where it has none."""
@@ -110,6 +116,7 @@ class Match:
 
 
 NONE = Fraction(0)
+ON_FOODS = ("composition", "compounds", "trims")  # tables whose rows speak of a food
 MAIN_SHARE = Fraction(1, 2)  # of a food that mainly acts in a role
 LIKE = 0.7  # of 2: shared words and likeness of spelling together
 LONGEST_NAME = 6  # words
@@ -143,6 +150,7 @@ class Larder:
     """Every food by its key, and the look-up by name."""
 
     foods: Mapping[str, Food]
+    tables: Tables = OURS  # what else the kitchen knows: its kinds, words, pans
 
     def __hash__(self) -> int:
         """By how many foods it holds: a process has one or two."""
@@ -334,11 +342,13 @@ def _measure(row: Mapping[str, str]) -> HouseholdMeasure:
         grams_low=_number(row["grams_low"]) if row["grams_low"] else None,
         grams_high=_number(row["grams_high"]) if row["grams_high"] else None,
         source=row["source"],
+        place=row.get(PLACE, ""),
     )
 
 
-def _food(row: Mapping[str, str], aisle: str, measures: tuple[HouseholdMeasure, ...]) -> Food:
+def _food(row: Mapping[str, str], aisle: str, measures: tuple[HouseholdMeasure, ...], tables: Tables) -> Food:
     shares = (role.split(":") for role in parts(row["roles"]))
+    roles = {name: _number(share) for name, share in shares}
     return Food(
         key=row["key"],
         name=row["name"],
@@ -348,32 +358,55 @@ def _food(row: Mapping[str, str], aisle: str, measures: tuple[HouseholdMeasure, 
         aisle=aisle,
         state=row["state"],
         us_print=row["us_print"],
-        roles={name: _number(share) for name, share in shares},
+        roles=roles,
         ndb_no=row["ndb_no"],
         us_allergens=parts(row["us_allergens"]),
         eu_allergens=parts(row["eu_allergens"]),
         origin=frozenset(parts(row["origin"])),
         measures=measures,
         source=row["source"],
+        place=row.get(PLACE, ""),
+        own=_own(row["key"], roles, tables) if tables.own else {},
     )
 
 
-@cache
-def load_larder() -> Larder:
-    """The larder of ``reference/larder/``; a key that stands twice, or a measure without a food, raises."""
+def _own(key: str, roles: Mapping[str, Fraction], tables: Tables) -> Own:
+    """The house's rows that speak of a food, by its key or by what it mainly does, of each table."""
+    named = {key, *(f"role:{role}" for role, share in roles.items() if share > MAIN_SHARE)}
+    found = {
+        name: tuple(row for row in tables.own.get(name, ()) if row["food"] in named) for name in ON_FOODS
+    }
+    return {name: rows for name, rows in found.items() if rows}
+
+
+@lru_cache(maxsize=4)
+def load_larder(tables: Tables = OURS) -> Larder:
+    """The larder of ``reference/larder/`` and of a house's own.
+
+    Raises:
+        ValueError: a key stands twice, or a measure without a food.
+    """
     measures: dict[str, list[HouseholdMeasure]] = {}
-    for name in folder("larder_measures"):
-        for row in table(name):
-            measures.setdefault(row["key"], []).append(_measure(row))
+    for row in tables.rows("larder_measures"):
+        measures.setdefault(row["key"], []).append(_measure(row))
     foods: dict[str, Food] = {}
-    for name in folder("larder"):
-        for row in table(name):
-            if row["key"] in foods:
-                raise ValueError(f"{name}.csv: {row['key']!r} stands twice in the larder")
-            foods[row["key"]] = _food(row, name.split("/")[1], tuple(measures.pop(row["key"], ())))
+    for aisle, listed in _aisles(tables):
+        if (key := listed["key"]) in foods:
+            raise ValueError(f"larder/{aisle}.csv: {key!r} stands twice in the larder")
+        foods[key] = _food(listed, aisle, tuple(measures.pop(key, ())), tables)
     if measures:
         raise ValueError(f"larder_measures name unknown foods: {', '.join(sorted(measures))}")
-    return Larder(foods=foods)
+    return Larder(foods=foods, tables=tables)
+
+
+def _aisles(tables: Tables) -> Iterator[tuple[str, Mapping[str, str]]]:
+    """Every food with its aisle: the house tells it in a cell, we by a table for each."""
+    own = tables.own.get("larder", ())
+    taken = {row["key"] for row in own}
+    yield from ((row["aisle"], row) for row in own)
+    for name in folder("larder"):
+        aisle = name.partition("/")[2]
+        yield from ((aisle, row) for row in table(name) if row["key"] not in taken)
 
 
 def search(larder: Larder, text: str) -> tuple[Food, ...]:

@@ -9,7 +9,7 @@ from itertools import pairwise
 
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import System, units
-from cardsmith.reference import table
+from cardsmith.reference import OURS, Tables
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -24,7 +24,7 @@ class Dial:
 
 
 @cache
-def dials() -> tuple[Dial, ...]:
+def dials(tables: Tables = OURS) -> tuple[Dial, ...]:
     """Every setting, the coolest first; the loader refuses rows that are not one to one."""
     rows = tuple(
         Dial(
@@ -34,7 +34,7 @@ def dials() -> tuple[Dial, ...]:
             fan_celsius=int(row["fan_celsius"]) if row["fan_celsius"] else None,
             usual=row["usual"] == "yes",
         )
-        for row in table("oven_dials")
+        for row in sorted(tables.rows("oven_dials"), key=lambda row: int(row["fahrenheit"]))
     )
     for lower, upper in pairwise(rows):
         if lower.fahrenheit >= upper.fahrenheit or lower.celsius >= upper.celsius:
@@ -44,23 +44,24 @@ def dials() -> tuple[Dial, ...]:
     return rows
 
 
-def dial(temperature: Quantity, end: Fraction) -> Dial | None:
+def dial(temperature: Quantity, end: Fraction, tables: Tables = OURS) -> Dial | None:
     """The setting an author meant by one end of ``temperature``; None for a gas mark no oven has.
 
     ``end`` is ``temperature.low`` or ``.high``. A figure that stands on no dial is either another scale's
     setting converted to the degree (163 °C is 325 °F, 392 °F is 200 °C), or else gives the nearest row in
     the author's own scale.
     """
-    return _nearest(temperature.unit.system, temperature.unit.from_base(end))
+    return _nearest(temperature.unit.system, temperature.unit.from_base(end), tables)
 
 
 @lru_cache(maxsize=4096)
-def _nearest(system: System, shown: Fraction) -> Dial | None:
+def _nearest(system: System, shown: Fraction, tables: Tables) -> Dial | None:
+    rows = dials(tables)
     if system is System.GAS:
-        return next((row for row in dials() if row.gas_mark and Fraction(row.gas_mark) == shown), None)
+        return next((row for row in rows if row.gas_mark and Fraction(row.gas_mark) == shown), None)
     fahrenheit = system is System.US
     return min(
-        dials(),
+        rows,
         key=lambda row: (
             (row.fahrenheit if fahrenheit else row.celsius) != shown,
             round(_converted(row, fahrenheit=fahrenheit)) != shown,

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
-from cardsmith.reference import table
+from cardsmith.reference import OURS, Tables
 
 INCH = Fraction(127, 5)  # mm, exactly
 # An exact stand-in for pi, within 3e-7: areas are compared, never printed to more than three figures.
@@ -44,10 +44,10 @@ class Sold:
 
 
 @cache
-def pans() -> tuple[Sold, ...]:
+def pans(tables: Tables = OURS) -> tuple[Sold, ...]:
     """Every pan of the table; the loader refuses markings that differ by more than the markets do."""
     found = []
-    for row in table("pans"):
+    for row in tables.rows("pans"):
         us = _pan(row["shape"], [row["inches"], row["inches_across"]], row["inches_deep"], INCH)
         metric = _pan(
             row["shape"],
@@ -71,11 +71,11 @@ def _pan(shape: str, edges: list[str], depth: str, unit: Fraction) -> Pan:
 
 
 @cache
-def edges() -> dict[str, dict[Fraction, Fraction]]:
+def edges(tables: Tables = OURS) -> dict[str, dict[Fraction, Fraction]]:
     """Edges of pans in mm as one market marks them, to the other's: ``edges()["us"]`` goes to metric."""
     pairs = {
         pair
-        for sold in pans()
+        for sold in pans(tables)
         for pair in zip((*sold.us.edges, sold.us.depth), (*sold.metric.edges, sold.metric.depth), strict=True)
     }
     to_metric: dict[Fraction, Fraction] = {}

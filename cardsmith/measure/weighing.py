@@ -177,16 +177,22 @@ def weight_of_one(food: Food, measure: str = "one", size: str = "") -> Weighing 
 def refuse(food: Food, text: str = "") -> tuple[Fraction, str]:
     """The share of a bought food that is cut away, and who says so; ``text`` is the line, in lower case.
 
-    The larder's trims count first, then the refuse of USDA SR 28; zero where neither knows.
+    The house's trims count first, then ours, then what composition says is refuse; zero where none knows.
     """
-    for row in table("trims"):
+    for row in (*food.own.get("trims", ()), *table("trims")):
         role = row["food"].removeprefix("role:")
         named = row["food"] == food.key or (role != row["food"] and food.share(role) > HALF)
         if named and not any(word and word in text for word in row["unless"].split("|")):
             return Fraction(row["percent"]) * PERCENT, f"{row['why']}: {row['source']}"
-    known = row_of("usda_sr28/foods", food.ndb_no) if food.ndb_no else None
+    known = composition_row(food)
     percent = Fraction(known["refuse_percent"] or 0) if known else Fraction(0)
     if known is None or not percent:
         return Fraction(0), ""
     what = known["refuse_description"].strip().lower() or "refuse"
-    return percent * PERCENT, f"{what}: USDA SR 28, food {food.ndb_no}"
+    return percent * PERCENT, f"{what}: {known.get('source') or f'USDA SR 28, food {food.ndb_no}'}"
+
+
+def composition_row(food: Food) -> Mapping[str, str] | None:
+    """What 100 g of a food hold: the house's own row (with its ``source``), else that of USDA SR 28."""
+    own = next(iter(food.own.get("composition", ())), None)
+    return own or (row_of("usda_sr28/foods", food.ndb_no) if food.ndb_no else None)

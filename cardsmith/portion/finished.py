@@ -13,7 +13,7 @@ from cardsmith.measure.units import Dimension
 from cardsmith.portion.estimate import NOTHING, Estimate, between, exactly
 from cardsmith.portion.facts import NO_FACTS, Facts
 from cardsmith.recipe.model import Recipe
-from cardsmith.reference import table
+from cardsmith.reference import OURS, Tables
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -51,9 +51,9 @@ class Finished:
         return good.over(self.portions)
 
 
-def usual_loss(kind: str) -> Estimate | None:
+def usual_loss(kind: str, tables: Tables = OURS) -> Estimate | None:
     """What a kind usually loses between list and plate, as a share; None where no table says."""
-    for row in table("kind_losses"):
+    for row in tables.rows("kind_losses"):
         if row["kind"] == kind and row["low"] and row["high"]:
             low, likely, high = (Fraction(row[end]) / 100 for end in ("low", "typical", "high"))
             return Estimate(low=low, likely=likely, high=high)
@@ -105,7 +105,7 @@ def _mass(
         )
         pieces = f"{figure(count.likely)} of {told.piece.written}"
         return mass, f"the yield, {pieces}, weighs {figure(mass.likely)} g"
-    loss = usual_loss(kind_of(recipe))
+    loss = usual_loss(kind_of(recipe), recipe.tables)
     if loss is None or loss.high is None or not mixed.likely:
         return None, "what the finished batch weighs is nowhere said"
     kind = kind_of(recipe).replace("-", " ")

@@ -15,7 +15,7 @@ from cardsmith.portion.estimate import NOTHING, ZERO, Estimate, exactly
 from cardsmith.portion.facts import NO_FACTS, Facts, stated
 from cardsmith.recipe.model import Ingredient, Part, Recipe
 from cardsmith.recipe.weighed import is_ready, weigh
-from cardsmith.reference import table
+from cardsmith.reference import OURS, Tables
 from cardsmith.regex import regex
 
 _FRYING = regex(r"\b(?:deep[- ]?)?fry(?:ing)?\b", re.IGNORECASE)
@@ -57,18 +57,19 @@ class Uptake:
     share: Estimate
     of: str  # line: of the line itself; food: of the weight of all other lines
     about: str
+    source: str
 
 
 @cache
-def uptakes() -> Mapping[str, Uptake]:
+def uptakes(tables: Tables = OURS) -> Mapping[str, Uptake]:
     """The usual uptakes by way; figures out of order raise."""
     found: dict[str, Uptake] = {}
-    for row in table("uptakes"):
+    for row in tables.rows("uptakes"):
         low, likely, high = (Fraction(row[end]) / 100 for end in ("low", "likely", "high"))
         if not low <= likely <= high:
             raise ValueError(f"uptakes.csv: {row['way']}: the figures are out of order")
         usual = Estimate(low=low, likely=likely, high=high)
-        found[row["way"]] = Uptake(share=usual, of=row["of"], about=row["about"])
+        found[row["way"]] = Uptake(share=usual, of=row["of"], about=row["about"], source=row["source"])
     return found
 
 
@@ -76,10 +77,16 @@ def shares(recipe: Recipe, facts: Facts = NO_FACTS) -> tuple[LineShare, ...]:
     """Every line of the recipe, in order."""
     first = [(part, line, _edible(line, facts)) for part in recipe.parts for line in part.ingredients]
     food = sum((one.edible for _, line, one in first if not _is_frying(line)), start=ZERO)
-    return tuple(_with_extras(_eaten(one, part, food, facts), part, food, facts) for part, _, one in first)
+    usual = uptakes(recipe.tables)
+    return tuple(
+        _with_extras(_eaten(one, part, food, facts, usual), part, food, facts, usual)
+        for part, _, one in first
+    )
 
 
-def _with_extras(one: LineShare, part: Part, food: Fraction, facts: Facts) -> LineShare:
+def _with_extras(
+    one: LineShare, part: Part, food: Fraction, facts: Facts, usual: Mapping[str, Uptake]
+) -> LineShare:
     """The share with what its line adds for separate uses, of which less may be eaten."""
     for extra in one.line.extras:
         if not extra.added or extra.amount is None:
@@ -87,7 +94,7 @@ def _with_extras(one: LineShare, part: Part, food: Fraction, facts: Facts) -> Li
         alone = replace(
             one.line, amount=extra.amount, stated=(), container=None, for_use=extra.use, prep="", extras=()
         )
-        more = _eaten(_edible(alone, facts), part, food, facts)
+        more = _eaten(_edible(alone, facts), part, food, facts, usual)
         if not more.is_counted or one.listed is None or more.listed is None:
             continue
         one = replace(
@@ -144,23 +151,24 @@ def _is_frying(line: Ingredient) -> bool:
     return bool(line.food and line.food.share("fat") > HALF and _FRYING.search(told))
 
 
-def _eaten(one: LineShare, part: Part, food: Fraction, facts: Facts) -> LineShare:
+def _eaten(
+    one: LineShare, part: Part, food: Fraction, facts: Facts, usual: Mapping[str, Uptake]
+) -> LineShare:
     """The share with how much of it is eaten: as stated, else the usual share."""
     if not one.is_counted:
         return one
     line = one.line
     if (part_eaten := stated(facts.eaten, line)) is not None:
         return _taking(one, exactly(one.edible * part_eaten), f"{share(part_eaten)} of it is eaten (stated)")
-    way = _way(line, part)
-    usual = uptakes().get(way)
-    if usual is None:
+    known = usual.get(_way(line, part))
+    if known is None:
         return one
-    taken = usual.share.times(food if usual.of == "food" else one.edible)
+    taken = known.share.times(food if known.of == "food" else one.edible)
     most = min(taken.high or one.edible, one.edible)
     capped = Estimate(low=min(taken.low, most), likely=min(taken.likely, most), high=most)
-    span = f"{figure(usual.share.low * 100)} to {share(usual.share.high or 1)}"
-    of = " of the food" if usual.of == "food" else ""
-    return _taking(one, capped, f"{usual.about}: {span}{of} (common practice, no source)")
+    span = f"{figure(known.share.low * 100)} to {share(known.share.high or 1)}"
+    of = " of the food" if known.of == "food" else ""
+    return _taking(one, capped, f"{known.about}: {span}{of} ({known.source})")
 
 
 def _way(line: Ingredient, part: Part) -> str:

@@ -87,13 +87,18 @@ class Compound:
 @cache
 def compounds(jurisdiction: str) -> Mapping[str, Compound]:
     """The ingredients whose parts a statement lists, by the larder's key."""
+    return {row["food"]: _compound(row, jurisdiction) for row in table("compounds")}
+
+
+def _compound(row: Mapping[str, str], jurisdiction: str) -> Compound:
     side = jurisdiction.lower()
-    return {
-        row["food"]: Compound(
-            text=row[side], allergens=tuple(filter(None, row[f"{side}_allergens"].split("|")))
-        )
-        for row in table("compounds")
-    }
+    return Compound(text=row[side], allergens=tuple(filter(None, row[f"{side}_allergens"].split("|"))))
+
+
+def _opened(one: _Sum, jurisdiction: str) -> Compound | None:
+    """What a food is made of, as the house says, else as our table does; None where it is not opened."""
+    own = next(iter(one.food.own.get("compounds", ())), None) if one.food else None
+    return _compound(own, jurisdiction) if own else compounds(jurisdiction).get(one.key)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -235,7 +240,7 @@ def _name(one: _Sum, jurisdiction: str) -> str:
 
 def _pieces(one: _Sum, jurisdiction: str, percent: str) -> tuple[StatementText, ...]:
     """Name, what it is made of, and percentage, with allergens marked in the EU form."""
-    opened = compounds(jurisdiction).get(one.key)
+    opened = _opened(one, jurisdiction)
     text = _name(one, jurisdiction)
     inside = opened.text if opened else ""
     if inside.startswith(("raising agent: ", "acidity regulator: ")):

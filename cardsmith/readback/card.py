@@ -14,15 +14,15 @@ from dataclasses import replace
 from cardsmith.facts.cautions import hazards
 from cardsmith.finding import Finding, Where
 from cardsmith.house.style import House
-from cardsmith.language.prose.fields import read_prose
 from cardsmith.language.spans import Draw, Kind, Measured, Span
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.quantity import Bound, Quantity
-from cardsmith.measure.units import Dimension, System
+from cardsmith.measure.units import Dimension
 from cardsmith.readback.agreement import agreement
 from cardsmith.readback.findings import otherwise
 from cardsmith.readback.lines import draw_differs, line_differs, lists_again
 from cardsmith.readback.texts import PLACEHOLDER, columns_differ, in_both, text_differs, visible
+from cardsmith.recipe.fields.steps import spans_of
 from cardsmith.recipe.model import Step
 from cardsmith.rewrite.batches import Batch, Batches, Refused
 from cardsmith.rewrite.card import Card, CardIngredient, CardStep, Rewritten, Spans
@@ -39,7 +39,7 @@ def read_back(card: Card, house: House, larder: Larder) -> tuple[Finding, ...]:
         *(
             one
             for field in _fields(card)
-            for one in text_differs(*field, house.tolerances["other"], house.order)
+            for one in text_differs(*field, house.tolerances["other"], house.order, house.reference)
         ),
         *(one for spans in _running(card) for one in columns_differ(spans)),
         *_of_cautions(card, house),
@@ -91,7 +91,7 @@ def _fields(card: Card) -> Iterator[Field]:
     recipe = card.recipe
 
     def said(text: str, where: Where) -> tuple[Span, ...]:
-        return read_prose(text, where, System(recipe.measures))
+        return spans_of(recipe, text, where)
 
     yield visible(card.headnote), said(recipe.headnote, recipe.where), recipe.where
     yield from _yields(card)
@@ -122,7 +122,7 @@ def _yields(card: Card) -> Iterator[Field]:
     for name, printed in (("makes", card.makes), ("serves", card.serves)):
         text = getattr(given, name) if given else None
         if given and text:
-            written = read_prose(text.text, text.where, System(recipe.measures))
+            written = spans_of(recipe, text.text, text.where)
             piece = _piece(given.piece, text.where) if given.piece and card.piece_in == name else ()
             yield printed, (*written, *piece), text.where
     for printed, taken in ((card.active, time and time.active), (card.total, time and time.total)):
@@ -160,5 +160,7 @@ def _of_cautions(card: Card, house: House) -> Iterator[Finding]:
         yield otherwise(where, said, " · ".join(printed), "a caution is neither the table's nor the author's")
         return
     for text, one in zip(printed, written, strict=True):
-        spans = read_prose(one.text, one.where, System(recipe.measures))
-        yield from text_differs(text, spans, one.where, house.tolerances["other"], house.order)
+        spans = spans_of(recipe, one.text, one.where)
+        yield from text_differs(
+            text, spans, one.where, house.tolerances["other"], house.order, house.reference
+        )

@@ -13,6 +13,7 @@ from cardsmith.measure.oven import dial, dials
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System
 from cardsmith.readback.findings import COLUMNS, OWN, otherwise
+from cardsmith.reference import OURS, Tables
 from cardsmith.rewrite.card import Rewritten
 from cardsmith.rewrite.printable import spoon_spread
 from cardsmith.rewrite.temperature import HOT, MINIMA, published
@@ -44,6 +45,7 @@ def text_differs(
     where: Where,
     spread: Fraction = ROUGH,
     columns: Sequence[str] = BOTH,
+    tables: Tables = OURS,
 ) -> Iterator[Finding]:
     """A finding for each numeral of ``printed`` that is not its author's; an amount may be ``spread`` off.
 
@@ -53,13 +55,13 @@ def text_differs(
     wanted = [span for span in written if isinstance(span, Measured | Told | Unread)]
     if not wanted and printed == "".join(span.text for span in written):
         return  # its author's own words, in which no number was read
-    got = readings(printed, System.US)
+    got = readings(printed, System.US, tables)
     if len(got) != len(wanted):
         names = " · ".join(one.text for one in got), " · ".join(one.text for one in wanted)
         yield otherwise(where, names[1], names[0], "it reads as other numbers")
         return
     for one, span in zip(got, wanted, strict=True):
-        why = _differs(one, span, spread, systems)
+        why = _differs(one, span, spread, systems, tables)
         if why:
             yield otherwise(getattr(span, "where", where), span.text, one.text, why)
 
@@ -82,7 +84,11 @@ def visible(spans: Iterable[Span | Rewritten]) -> str:
 
 
 def _differs(
-    one: Reading, span: Measured | Told | Unread, spread: Fraction, columns: AbstractSet[System]
+    one: Reading,
+    span: Measured | Told | Unread,
+    spread: Fraction,
+    columns: AbstractSet[System],
+    tables: Tables,
 ) -> str:
     """Why a printed numeral is not the author's; empty where it is."""
     if isinstance(span, Told | Unread):
@@ -101,7 +107,7 @@ def _differs(
         written = [way[edge] for way in ways if way[edge].dimension is quantity.dimension]
         if not written:
             return f"“{quantity.written}” measures something else"
-        if not any(_near(quantity, given, span, spread) for given in written):
+        if not any(_near(quantity, given, span, spread, tables) for given in written):
             return f"“{quantity.written}” is not “{written[0].written}”"
     if one.bound is not span.quantity.bound:
         return f"it says “{one.bound}” where “{span.quantity.bound}” was written"
@@ -116,11 +122,11 @@ def in_both(quantity: Quantity) -> bool:
     return known and quantity.dimension not in {Dimension.DURATION, Dimension.POWER, Dimension.ENERGY}
 
 
-def _near(printed: Quantity, written: Quantity, span: Measured, spread: Fraction) -> bool:
+def _near(printed: Quantity, written: Quantity, span: Measured, spread: Fraction, tables: Tables) -> bool:
     if span.kind is Kind.TEMPERATURE and (
         System.GAS in _systems(printed, written) or printed.fan != written.fan
     ):
-        pairs = zip(_by_dial(printed), _by_dial(written), strict=True)
+        pairs = zip(_by_dial(printed, tables), _by_dial(written, tables), strict=True)
         return all(
             got is not None and wanted is not None and abs(got - wanted) <= DEGREES[Purpose.OVEN]
             for got, wanted in pairs
@@ -154,17 +160,17 @@ def _systems(*quantities: Quantity) -> set[System]:
     return {one.unit.system for one in quantities}
 
 
-def _by_dial(heat: Quantity) -> tuple[Fraction | None, ...]:
+def _by_dial(heat: Quantity, tables: Tables) -> tuple[Fraction | None, ...]:
     """Both ends in °C of an oven without a fan, by the oven's table; None for a gas mark no oven has."""
-    return tuple(_still(heat, end) for end in (heat.low, heat.high))
+    return tuple(_still(heat, end, tables) for end in (heat.low, heat.high))
 
 
-def _still(heat: Quantity, end: Fraction) -> Fraction | None:
+def _still(heat: Quantity, end: Fraction, tables: Tables) -> Fraction | None:
     if heat.unit.system is System.GAS:
-        row = dial(heat, end)
+        row = dial(heat, end, tables)
         return Fraction(row.celsius) if row else None
     if not heat.fan:
         return end
-    by_fan = ((row.fan_celsius, row.celsius) for row in dials() if row.fan_celsius)
+    by_fan = ((row.fan_celsius, row.celsius) for row in dials(tables) if row.fan_celsius)
     fan, still = min(by_fan, key=lambda row: abs(row[0] - end))
     return end + still - fan

@@ -38,6 +38,7 @@ from cardsmith.recipe.model import (
     Yield,
 )
 from cardsmith.recipe.schema.recipe import INGREDIENTS, RECIPE, STEPS
+from cardsmith.reference import Tables
 from cardsmith.regex import regex
 
 UNTITLED = "Untitled"  # stands in where the title is missing, which is an error
@@ -104,6 +105,7 @@ def read_recipe(name: str, text: bytes, file: str, larder: Larder) -> tuple[Reci
         accepted=_accepted(root),
         measures=measures.value,
         source=source.text,
+        tables=larder.tables,
     )
     found = [
         *source.findings,
@@ -115,7 +117,7 @@ def read_recipe(name: str, text: bytes, file: str, larder: Larder) -> tuple[Reci
         *of_review,
         *_links(recipe),
     ]
-    found += _unread(root, measures)
+    found += _unread(root, measures, larder.tables)
     found += _missing(recipe, misshapen)
     for key in ("headnote", "storage"):
         if told := text_of(root, key):
@@ -127,19 +129,19 @@ def read_recipe(name: str, text: bytes, file: str, larder: Larder) -> tuple[Reci
     return recipe, in_order(found)
 
 
-def _unread(root: Mapping, measures: System) -> Iterator[Finding]:
+def _unread(root: Mapping, measures: System, tables: Tables) -> Iterator[Finding]:
     """Numbers that measure nothing that can be told, in every field beside the lists and the steps.
 
     What readers cook by must be read; a remark of a headnote or a note is asked about.
     """
     for key, severity in _READ_FIELDS:
         for scalar in _scalars(root.get(key)):
-            yield from _unread_of(scalar, measures, severity)
+            yield from _unread_of(scalar, measures, severity, tables)
     yields = root.get("yield")
     makes = yields.get("makes") if isinstance(yields, Mapping) else None
     for scalar in _scalars(makes):
         if not is_count(scalar.text, measures):  # "makes: about 24"
-            found = _unread_of(scalar, measures, Severity.ERROR)
+            found = _unread_of(scalar, measures, Severity.ERROR, tables)
             yield from (one for one in found if one.where != scalar.where)  # "makes: 24 crackers" counts
 
 
@@ -149,9 +151,9 @@ def _scalars(node: Node | None) -> tuple[Scalar, ...]:
     return tuple(one for one in items if isinstance(one, Scalar))
 
 
-def _unread_of(scalar: Scalar, measures: System, severity: Severity) -> Findings:
+def _unread_of(scalar: Scalar, measures: System, severity: Severity, tables: Tables) -> Findings:
     text = scalar.on_one_line()
-    return relocated((None, unread_in(text.text, text.where, measures, severity)), text)[1]
+    return relocated((None, unread_in(text.text, text.where, measures, severity, tables)), text)[1]
 
 
 def _error(name: str, where: Where, what: str, instead: str, width: int = 1) -> Finding:
@@ -206,7 +208,7 @@ def _part(node: Mapping, name: str, larder: Larder, measures: System) -> tuple[P
     for item in lists.get("steps", ()):
         if isinstance(item, Scalar):
             text = item.on_one_line()
-            step, of_step = relocated(read_step(text.text, text.where, measures), text)
+            step, of_step = relocated(read_step(text.text, text.where, measures, larder.tables), text)
             steps.append(step)
             found += of_step
     part = Part(where=node.where, name=name, ingredients=tuple(ingredients), steps=tuple(steps))

@@ -10,6 +10,7 @@ from cardsmith.finding import Where
 from cardsmith.language.spans import Share, Span
 from cardsmith.measure.larder import Food
 from cardsmith.measure.quantity import Quantity
+from cardsmith.reference import OURS, Tables
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -216,6 +217,7 @@ class Recipe:
     accepted: tuple[Accepted, ...] = ()
     measures: str = "us"  # the measuring set of the author: us, imperial, australian
     source: str = field(default="", repr=False, compare=False)  # the file's text, for messages
+    tables: Tables = field(default=OURS, repr=False)  # what the kitchen that reads it knows
 
     @cached_property
     def ingredients(self) -> tuple[Ingredient, ...]:

@@ -3,11 +3,80 @@
 from __future__ import annotations
 
 import csv
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping, Set
+from dataclasses import dataclass, field
 from functools import cache
+from itertools import repeat
 from pathlib import Path
 
 _HERE = Path(__file__).parent
+PLACE = "place"  # the one more cell of a house's row: its file and line
+
+
+@dataclass(frozen=True, slots=True)
+class Tables:
+    """Our tables with a house's rows joined to them: `rows` gives both, the house's first.
+
+    A row of the house takes the place of ours with the same key (house_tables.csv). Equal by digest, so that
+    what is worked out from tables can be remembered by them.
+    """
+
+    digest: str = ""  # of the house's rows; empty where it has none
+    own: Mapping[str, tuple[dict[str, str], ...]] = field(default_factory=dict, compare=False, repr=False)
+
+    @classmethod
+    def of(cls, own: Mapping[str, Iterable[dict[str, str]]]) -> Tables:
+        """Ours with these rows, by the names of their tables; each has its `PLACE`."""
+        import hashlib  # noqa: PLC0415 - few houses have tables of their own
+
+        rows = {name: tuple(some) for name, some in sorted(own.items())}
+        told = repr([(name, [sorted(row.items()) for row in some]) for name, some in rows.items()])
+        return cls(hashlib.sha256(told.encode()).hexdigest() if rows else "", rows)
+
+    def rows(self, name: str) -> tuple[dict[str, str], ...]:
+        """The rows of a table, as `table` gives them; of a folder, those of all its tables."""
+        return _joined(self, name) if name in self.own else _ours(name)
+
+    def row(self, name: str, key: str) -> Mapping[str, str] | None:
+        """The row whose first cell is ``key``; None where there is none."""
+        if name not in self.own:
+            return row_of(name, key)
+        return next((row for row in self.rows(name) if next(iter(row.values())) == key), None)
+
+
+OURS = Tables()
+
+
+@cache
+def _joined(tables: Tables, name: str) -> tuple[dict[str, str], ...]:
+    own, keys = tables.own[name], keys_of(name)
+    taken = [{tuple(row[column] for column in key) for row in own} for key in keys]
+    kept = (row for row in _ours(name) if not any(map(_is_taken, keys, taken, repeat(row))))
+    return (*own, *kept)
+
+
+def _is_taken(key: tuple[str, ...], taken: Set[tuple[str, ...]], row: Mapping[str, str]) -> bool:
+    return tuple(row[column] for column in key) in taken
+
+
+def _ours(name: str) -> tuple[dict[str, str], ...]:
+    """The rows of our own table; of the tables of our folder, of a name that no table has; else none."""
+    if _file(name).exists():
+        return table(name)
+    return tuple(row for one in folder(name) for row in table(one))
+
+
+@cache
+def keys_of(name: str) -> tuple[tuple[str, ...], ...]:
+    """The columns that tell a row from all others of its table; several where each will do by itself.
+
+    Raises:
+        KeyError: no house may bring rows of this table.
+    """
+    for row in table("house_tables"):
+        if row["table"] == name:
+            return tuple(tuple(key.split("+")) for key in row["keys"].split("|"))
+    raise KeyError(name)
 
 
 @cache

@@ -16,6 +16,7 @@ from cardsmith.measure.units import Dimension, System, units
 from cardsmith.measure.works import in_works_units
 from cardsmith.recipe.fields.lines import read_line
 from cardsmith.recipe.model import Ingredient
+from cardsmith.reference import Tables
 from cardsmith.rewrite.card import Rewritten
 from cardsmith.rewrite.dual import single_dual
 from cardsmith.rewrite.printed import Dual
@@ -51,7 +52,7 @@ def convert(asked: str, larder: Larder, house: House) -> Answer | None:
     if set("/*^") & set(asked) and (works := _works(asked)):
         return works
     if line.food is None:
-        spans = read_prose(asked, ASKED)
+        spans = read_prose(asked, ASKED, tables=larder.tables)
         measured = [
             span for span in spans if isinstance(span, Measured) and span.quantity.dimension in POINTS
         ]
@@ -91,7 +92,7 @@ def _point(asked: str, measured: Measured, house: House) -> Answer | None:
         by_dial = measured.purpose is Purpose.OVEN or measured.quantity.unit.system is System.GAS
         reading = "a reading, to the nearest degree; say `oven` for a setting"
         assumed = "a setting of the oven's dial" if by_dial else reading
-    notes = (assumed, _holds(measured))
+    notes = (assumed, _holds(measured, house.reference))
     return Answer(
         asked=asked,
         us=found.said("us"),
@@ -100,10 +101,10 @@ def _point(asked: str, measured: Measured, house: House) -> Answer | None:
     )
 
 
-def _holds(measured: Measured) -> str:
+def _holds(measured: Measured, tables: Tables) -> str:
     """What a pan that is sold holds to the brim, by geometry; empty for any other length."""
     edges = tuple(side.low for side in measured.sides)
-    for sold in pans():
+    for sold in pans(tables):
         for pan in (sold.us, sold.metric):
             if pan.volume and edges in {pan.edges, pan.edges[::-1]} and len(edges) > 1:
                 litres, cups = float(pan.volume / 1000), float(pan.volume / units()["cup"].size)

@@ -11,11 +11,11 @@ from fractions import Fraction
 
 from cardsmith.finding import Where
 from cardsmith.house.style import House
-from cardsmith.language.prose.fields import read_prose
 from cardsmith.language.spans import Purpose
 from cardsmith.language.tokens import numerals
 from cardsmith.measure.quantity import Quantity
-from cardsmith.measure.units import Dimension, System
+from cardsmith.measure.units import Dimension
+from cardsmith.recipe.fields.steps import spans_of
 from cardsmith.rewrite.card import Card, Rewritten, Spans, Timed
 from cardsmith.rewrite.printed import DEGREES, Dual
 from cardsmith.rewrite.prose import rewrite_spans
@@ -131,7 +131,7 @@ def _of_cautions(card: Card) -> Iterator[Number]:
 def _of_text(
     spot: tuple[str, int], place: str, text: str, where: Where, card: Card, house: House
 ) -> Iterator[Number]:
-    spans = rewrite_spans(read_prose(text, where, System(card.recipe.measures)), {}, house)
+    spans = rewrite_spans(spans_of(card.recipe, text, where), {}, house)
     yield from _of_spans(spot, place, spans)
 
 

@@ -138,7 +138,7 @@ def _measured(span: Measured, before: str, house: House) -> Words | Rewritten:
     quantity = span.quantity
     if quantity.dimension is Dimension.DURATION:
         return Timed(text=span.text, quantity=quantity)
-    no_dial = quantity.unit.system is System.GAS and setting(quantity, quantity.low) is None
+    no_dial = quantity.unit.system is System.GAS and setting(quantity, quantity.low, house.reference) is None
     nothing = quantity.dimension not in DEGREES and quantity.low <= 0
     if quantity.is_vague or quantity.unit.system is System.UNKNOWN or no_dial or nothing:
         return Words(text=span.text)
@@ -164,12 +164,12 @@ def _measured(span: Measured, before: str, house: House) -> Words | Rewritten:
 def _in_column(span: Measured, house: House, system: str) -> Printed:
     quantity = span.quantity
     if quantity.dimension is Dimension.TEMPERATURE:
-        return point(_setting(span, system), span.purpose, system, house.oven)
+        return point(_setting(span, system), span.purpose, system, house.oven, house.reference)
     if quantity.dimension is Dimension.TEMPERATURE_CHANGE:
         return change(quantity, span.purpose, system)
     kind, sides = span.kind, _own_sides(span, system)
     if quantity.dimension in SIZES or (kind is Kind.VESSEL and quantity.dimension is Dimension.VOLUME):
-        return size(sides, kind, system)
+        return size(sides, kind, system, house.reference)
     return as_measured(sides[0], house, system)
 
 

@@ -9,9 +9,9 @@ from cardsmith.facts.allergens import allergens, in_one_word
 from cardsmith.facts.diets import printable
 from cardsmith.finding import Finding, Where
 from cardsmith.house.style import House
-from cardsmith.language.prose.fields import read_prose
 from cardsmith.measure.larder import Larder
-from cardsmith.measure.units import Dimension, System
+from cardsmith.measure.units import Dimension
+from cardsmith.recipe.fields.steps import spans_of
 from cardsmith.recipe.mentions.mentions import Mentions
 from cardsmith.recipe.mentions.reader import read_mentions
 from cardsmith.recipe.model import Ingredient, Recipe
@@ -44,7 +44,7 @@ def rewrite(
     sure, possible = in_one_word(recipe.ingredients, larder)
     card = Card(
         recipe=recipe,
-        headnote=rewrite_spans(read_prose(recipe.headnote, recipe.where, System(recipe.measures)), {}, house),
+        headnote=rewrite_spans(spans_of(recipe, recipe.headnote, recipe.where), {}, house),
         makes=makes,
         serves=serves,
         piece_in=piece_in,
@@ -59,10 +59,9 @@ def rewrite(
         possible_allergens=possible,
         unknown_foods=us.unknown,
         notes=tuple(
-            rewrite_spans(read_prose(note.text, note.where, System(recipe.measures)), {}, house)
-            for note in recipe.notes
+            rewrite_spans(spans_of(recipe, note.text, note.where), {}, house) for note in recipe.notes
         ),
-        storage=rewrite_spans(read_prose(recipe.storage, recipe.where, System(recipe.measures)), {}, house),
+        storage=rewrite_spans(spans_of(recipe, recipe.storage, recipe.where), {}, house),
         claims=printable(recipe, larder),
         credit=recipe.credit or house.credit,
     )

@@ -8,12 +8,12 @@ from fractions import Fraction
 
 from cardsmith.facts.roles import role_class
 from cardsmith.finding import CardsmithError
-from cardsmith.language.prose.fields import read_prose
 from cardsmith.language.spans import Draw, Measured, Span, Told, Unread, Words
 from cardsmith.measure.pans import Pan
 from cardsmith.measure.quantity import Quantity
-from cardsmith.measure.units import Dimension, System, units
+from cardsmith.measure.units import Dimension, units
 from cardsmith.measure.weighing import weight_of_one
+from cardsmith.recipe.fields.steps import spans_of
 from cardsmith.recipe.model import Ingredient, Part, Recipe, Step, Yield
 from cardsmith.rewrite.wording import decimal_text, fraction_text
 
@@ -179,7 +179,7 @@ def kept_in_list(recipe: Recipe) -> Iterator[tuple[str, str]]:
             *(one for one in remarks if one not in scales),
             *(f"or {one}" for one in line.alternatives),
         ):
-            spans = read_prose(words, line.where, System(recipe.measures))
+            spans = spans_of(recipe, words, line.where)
             measured = any(
                 isinstance(span, Measured) and span.quantity.dimension in {Dimension.MASS, Dimension.VOLUME}
                 for span in spans

@@ -12,6 +12,7 @@ from cardsmith.language.spans import Kind
 from cardsmith.measure.pans import INCH, edges
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System, Unit, units
+from cardsmith.reference import OURS, Tables
 from cardsmith.rewrite.printable import COLUMNS, own_term
 from cardsmith.rewrite.printed import Printed, Term, off
 
@@ -51,27 +52,27 @@ VESSELS = {
 }
 
 
-def size(sides: tuple[Quantity, ...], kind: Kind, system: str) -> Printed:
+def size(sides: tuple[Quantity, ...], kind: Kind, system: str, tables: Tables = OURS) -> Printed:
     """A size of one or several edges in ``system`` (us, metric)."""
-    first, *others = (_size(side, kind, system) for side in sides)
+    first, *others = (_size(side, kind, system, tables) for side in sides)
     if not others:
         return first
     return Printed(low=first.low, high=first.high, bound=first.bound, across=tuple(others))
 
 
-def _size(side: Quantity, kind: Kind, system: str) -> Printed:
+def _size(side: Quantity, kind: Kind, system: str, tables: Tables) -> Printed:
     """Both ends of one edge: in finer steps where they would meet, in metric where only one has a mark."""
     ends = [(side.low, side.unit), (side.high, side.high_unit or side.unit)]
-    low, high = (_end(side, *end, kind, system) for end in ends)
+    low, high = (_end(side, *end, kind, system, tables) for end in ends)
     if side.is_range and low.value >= high.value:
         low, high = _apart(side, low.unit)
     elif low.unit.system is not high.unit.system:
-        low, high = (_end(side, *end, kind, "metric") for end in ends)
+        low, high = (_end(side, *end, kind, "metric", tables) for end in ends)
     return Printed(low=(low,), high=(high,), bound=side.bound)
 
 
-def _end(side: Quantity, end: Fraction, unit: Unit, kind: Kind, system: str) -> Term:
-    return own_term(side, end, COLUMNS[system], unit) or _term(end, unit, kind, system)
+def _end(side: Quantity, end: Fraction, unit: Unit, kind: Kind, system: str, tables: Tables) -> Term:
+    return own_term(side, end, COLUMNS[system], unit) or _term(end, unit, kind, system, tables)
 
 
 def _apart(side: Quantity, unit: Unit) -> tuple[Term, Term]:
@@ -90,15 +91,15 @@ def _tenths(millimetres: Fraction) -> Term:
     return Term(number=Fraction(round(millimetres * 10), 10), unit=units()["millimetre"])
 
 
-def _term(end: Fraction, unit: Unit, kind: Kind, system: str) -> Term:
+def _term(end: Fraction, unit: Unit, kind: Kind, system: str, tables: Tables) -> Term:
     if unit.dimension is Dimension.PRESSURE:
         return pressure(end, system)
     if unit.dimension is Dimension.VOLUME:
         return vessel(end, system)
     if kind is Kind.ALTITUDE:
         return _near(end, *ALTITUDE[system])
-    pan = kind is Kind.VESSEL
-    return inches(end, pan=pan) if system == "us" else centimetres(end, pan=pan)
+    sold = tables if kind is Kind.VESSEL else None
+    return inches(end, sold) if system == "us" else centimetres(end, sold)
 
 
 def _stepped(end: Fraction, unit: str, step: Fraction) -> Term:
@@ -128,10 +129,13 @@ def pressure(kilopascals: Fraction, system: str) -> Term:
     return _stepped(kilopascals, "pound per square inch", Fraction(1, 2))
 
 
-def inches(millimetres: Fraction, *, pan: bool = False) -> Term:
-    """A length as a rule in inches shows it; in millimetres where no mark comes within a tenth."""
+def inches(millimetres: Fraction, pans: Tables | None = None) -> Term:
+    """A length as a rule in inches shows it; in millimetres where no mark comes within a tenth.
+
+    An edge of one of the ``pans`` is as it is sold.
+    """
     inch = units()["inch"]
-    sold = edges()["metric"].get(millimetres) if pan else None
+    sold = edges(pans)["metric"].get(millimetres) if pans else None
     if sold:
         return Term(number=sold / INCH, unit=inch)
     if millimetres >= FEET:
@@ -146,12 +150,14 @@ def inches(millimetres: Fraction, *, pan: bool = False) -> Term:
     return Term(number=near, unit=inch)
 
 
-def centimetres(millimetres: Fraction, *, pan: bool = False) -> Term:
+def centimetres(millimetres: Fraction, pans: Tables | None = None) -> Term:
     """A length in mm (below 1½ cm), in cm (to ½ cm below 10 cm, whole above), or from 3 m up in metres.
+
+    An edge of one of the ``pans`` is as it is sold.
 
     ½ inch is 13 mm: neither 1 cm nor 1½ cm comes within a tenth of it.
     """
-    sold = edges()["us"].get(millimetres) if pan else None
+    sold = edges(pans)["us"].get(millimetres) if pans else None
     if sold:
         return Term(number=sold / 10, unit=units()["centimetre"])
     if millimetres >= METRES:

@@ -6,10 +6,10 @@ from fractions import Fraction
 
 from cardsmith.finding import Where
 from cardsmith.house.style import SYSTEMS, House
-from cardsmith.language.prose.fields import read_prose
 from cardsmith.language.spans import Kind, Measured
 from cardsmith.measure.quantity import Bound, Quantity
-from cardsmith.measure.units import Dimension, System
+from cardsmith.measure.units import Dimension
+from cardsmith.recipe.fields.steps import spans_of
 from cardsmith.recipe.model import Recipe, Text
 from cardsmith.rewrite.card import plain
 from cardsmith.rewrite.printed import Dual, dual_of
@@ -45,7 +45,7 @@ def yield_texts(recipe: Recipe, house: House) -> tuple[str, str, str]:
 
 def _is_measured(recipe: Recipe, makes: Text | None) -> bool:
     """Whether the yield is an amount (2 cups), which has no size of one; 6 glasses have one."""
-    spans = read_prose(makes.text, makes.where, System(recipe.measures)) if makes else ()
+    spans = spans_of(recipe, makes.text, makes.where) if makes else ()
     first = spans[0] if spans else None
     return isinstance(first, Measured) and not first.quantity.is_vague
 
@@ -69,7 +69,7 @@ def piece_dual(piece: Quantity, house: House) -> Dual:
 
 def both_systems(text: str, where: Where, recipe: Recipe, house: House) -> str:
     """A plain text with its measures in both systems."""
-    return plain(rewrite_spans(read_prose(text, where, System(recipe.measures)), {}, house))
+    return plain(rewrite_spans(spans_of(recipe, text, where), {}, house))
 
 
 def duration_text(seconds: Quantity | None) -> str:

@@ -20,7 +20,7 @@ from cardsmith.language.spans import COLD, KEEPING, Purpose
 from cardsmith.measure.oven import Dial, dial, dials
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System, Unit, units
-from cardsmith.reference import table
+from cardsmith.reference import OURS, Tables, table
 from cardsmith.rewrite.printable import COLUMNS
 from cardsmith.rewrite.printed import Printed, Term, single
 
@@ -55,17 +55,19 @@ def _rounding(purpose: Purpose | None, celsius: Fraction) -> Callable[[Fraction]
     return math.floor if purpose is Purpose.HOLDING or purpose in COLD else nearest
 
 
-def in_scale(temperature: Quantity, end: Fraction, purpose: Purpose | None, system: str) -> Fraction:
+def in_scale(
+    temperature: Quantity, end: Fraction, purpose: Purpose | None, system: str, tables: Tables = OURS
+) -> Fraction:
     """One end of ``temperature`` in degrees to print in ``system`` (us, metric)."""
     if temperature.unit.system is COLUMNS[system]:
         return temperature.unit.from_base(end)
     exact = _scale(system).from_base(end)
     if temperature.unit.system is System.GAS or (purpose is Purpose.OVEN and not temperature.fan):
-        row = setting(temperature, end)
+        row = setting(temperature, end, tables)
         if row is not None:
             return Fraction(row.fahrenheit if system == "us" else row.celsius)
     if purpose is Purpose.OVEN:
-        step = SMALLEST_DIAL_CHANGE if end >= dials()[0].celsius else 1
+        step = SMALLEST_DIAL_CHANGE if end >= dials(tables)[0].celsius else 1
         return Fraction(nearest(exact / step) * step)
     rounding = _rounding(purpose, end)
     limits = published().get(temperature.unit.system, {})
@@ -73,9 +75,9 @@ def in_scale(temperature: Quantity, end: Fraction, purpose: Purpose | None, syst
     return limits[written] if rounding is not nearest and written in limits else Fraction(rounding(exact))
 
 
-def setting(temperature: Quantity, end: Fraction) -> Dial | None:
+def setting(temperature: Quantity, end: Fraction, tables: Tables = OURS) -> Dial | None:
     """The row of the dial that one end stands on, or was converted from to the degree (163 °C is 325 °F)."""
-    row = dial(temperature, end)
+    row = dial(temperature, end, tables)
     if row is None or temperature.unit.system is System.GAS:
         return row
     shown = nearest(temperature.unit.from_base(end))
@@ -92,7 +94,11 @@ def _scale(system: str) -> Unit:
 
 
 def point(
-    temperature: Quantity, purpose: Purpose | None, system: str, extras: frozenset[str] = frozenset()
+    temperature: Quantity,
+    purpose: Purpose | None,
+    system: str,
+    extras: frozenset[str] = frozenset(),
+    tables: Tables = OURS,
 ) -> Printed:
     """A temperature in ``system``; ends that would meet print to a degree, or to a tenth of one.
 
@@ -100,7 +106,7 @@ def point(
     """
     scale = _scale(system)
     ends = (temperature.low, temperature.high)
-    low, high = (in_scale(temperature, end, purpose, system) for end in ends)
+    low, high = (in_scale(temperature, end, purpose, system, tables) for end in ends)
     for parts in (1, 10):
         if temperature.is_range and low >= high:
             rounding = _rounding(purpose, temperature.low)
@@ -112,12 +118,12 @@ def point(
         fan=temperature.fan,
     )
     asked = system == "metric" and purpose is Purpose.OVEN and not (temperature.is_range or temperature.fan)
-    return replace(printed, settings=_settings(temperature, extras)) if asked else printed
+    return replace(printed, settings=_settings(temperature, extras, tables)) if asked else printed
 
 
-def _settings(temperature: Quantity, extras: frozenset[str]) -> tuple[Printed, ...]:
+def _settings(temperature: Quantity, extras: frozenset[str], tables: Tables) -> tuple[Printed, ...]:
     """``fan 160 °C, gas 4``."""
-    row = setting(temperature, temperature.low)
+    row = setting(temperature, temperature.low, tables)
     found: list[Printed] = []
     if row and row.fan_celsius and "fan" in extras:
         fan = single(Term(number=Fraction(row.fan_celsius), unit=_scale("metric")))

@@ -10,7 +10,7 @@ from typing import Any
 from cardsmith.check.titles_shared import answers
 from cardsmith.facts.kinds import kind_of
 from cardsmith.recipe.model import Recipe
-from cardsmith.reference import table
+from cardsmith.reference import Tables
 from cardsmith.render.typeset import marks
 from cardsmith.rewrite.card import Card, Spans
 from cardsmith.rewrite.card import plain as joined
@@ -132,12 +132,12 @@ def plain(spans: Spans) -> str:
 
 
 def _row(recipe: Recipe) -> Mapping[str, str]:
-    return _groups().get(kind_of(recipe), {})
+    return _groups(recipe.tables).get(kind_of(recipe), {})
 
 
 @cache
-def _groups() -> Mapping[str, Mapping[str, str]]:
-    return {row["kind"]: row for row in table("kind_groups")}
+def _groups(tables: Tables) -> Mapping[str, Mapping[str, str]]:
+    return {row["kind"]: row for row in tables.rows("kind_groups")}
 
 
 def _unique(texts: Iterable[str]) -> tuple[str, ...]:

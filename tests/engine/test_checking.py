@@ -72,10 +72,10 @@ def test_trials_of_a_dish_without_a_recipe_are_read_alone(tmp_path: Path) -> Non
 
 def test_a_price_list_is_read_once_for_all(tmp_path: Path) -> None:
     publication = Publication(root=tmp_path)
-    assert not check_prices(publication).findings
+    assert not check_prices(publication, publication.larder()).findings
     (tmp_path / "recipes").mkdir()
     (tmp_path / "recipes/prices.csv").write_text("nonsense\n1\n", encoding="utf-8")
-    (found, *_) = check_prices(publication).findings
+    (found, *_) = check_prices(publication, publication.larder()).findings
     assert found.where.file == "recipes/prices.csv"
 
 

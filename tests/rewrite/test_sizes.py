@@ -13,6 +13,7 @@ from cardsmith.language.spans import Kind
 from cardsmith.measure.pans import INCH, edges
 from cardsmith.measure.quantity import quantity
 from cardsmith.measure.units import System, units
+from cardsmith.reference import OURS
 from cardsmith.rewrite.printed import Term, single
 from cardsmith.rewrite.sizes import centimetres, inches, size, vessel
 from cardsmith.rewrite.wording import long
@@ -112,8 +113,8 @@ def test_the_ends_of_a_range_stay_apart_in_one_system(
 @pytest.mark.parametrize("inch", sorted(edges()["us"]), ids=lambda inch: f"{float(inch / INCH):g}in")
 def test_pan_edges_map_one_to_one(inch: Fraction) -> None:
     centimetre = edges()["us"][inch]
-    assert centimetres(inch, pan=True).value == centimetre
-    assert inches(centimetre, pan=True).value == inch
+    assert centimetres(inch, OURS).value == centimetre
+    assert inches(centimetre, OURS).value == inch
     assert abs(inch - centimetre) <= 10  # the market rounds; never by more than a centimetre
 
 

@@ -18,7 +18,7 @@ from cardsmith.bench.formula.composition import held
 from cardsmith.bench.model import Trial
 from cardsmith.bench.words import figure, listed, share
 from cardsmith.recipe.model import Ingredient
-from cardsmith.reference import table
+from cardsmith.reference import OURS, Tables
 
 # A kitchen scale shows 1 g, and gas and splashes leave: under one per cent nothing is claimed.
 SLACK = Fraction(1, 100)
@@ -175,22 +175,22 @@ def _slips(trial: Trial, found: Balance) -> Iterator[str]:
 
 
 @cache
-def _losses() -> dict[str, tuple[Fraction, Fraction]]:
+def _losses(tables: Tables) -> dict[str, tuple[Fraction, Fraction]]:
     return {
         row["kind"]: (Fraction(row["low"]) / 100, Fraction(row["high"]) / 100)
-        for row in table("kind_losses")
+        for row in tables.rows("kind_losses")
         if row["low"] and row["high"]
     }
 
 
-def usual_loss(kind: str) -> tuple[Fraction, Fraction] | None:
+def usual_loss(kind: str, tables: Tables = OURS) -> tuple[Fraction, Fraction] | None:
     """What a kind usually loses between list and plate, as shares of the list; None where no table says."""
-    return _losses().get(kind)
+    return _losses(tables).get(kind)
 
 
-def expected(found: Balance, kind: str) -> str:
+def expected(found: Balance, kind: str, tables: Tables = OURS) -> str:
     """The loss of the whole list against what is usual for its kind, in a sentence; empty where unknown."""
-    usual, mass = usual_loss(kind), found.mixture.mass
+    usual, mass = usual_loss(kind, tables), found.mixture.mass
     if usual is None or found.out is None or not mass or found.mixture.unweighed:
         return ""
     lost = 1 - found.out / mass

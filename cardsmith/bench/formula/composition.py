@@ -32,24 +32,31 @@ COLUMNS = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Composition:
-    """One food of SR 28; ``per_100`` holds only what the table gives."""
+    """One food of SR 28, or of the house's own table; ``per_100`` holds only what the table gives."""
 
     description: str
-    ndb_no: str
+    ndb_no: str  # empty: the house's own
     per_100: Mapping[str, Fraction]
 
 
 def composition(food: Food | None) -> Composition | None:
-    """What SR 28 knows of a food of the larder; None where the larder names no row of it."""
-    return composition_of(food.ndb_no) if food is not None else None
+    """What the house or SR 28 knows of a food of the larder; None where neither has a row of it."""
+    if food is None:
+        return None
+    own = next(iter(food.own.get("composition", ())), None)
+    return (
+        _composition({**own, "description": food.name, "ndb_no": ""}) if own else composition_of(food.ndb_no)
+    )
 
 
 @cache
 def composition_of(ndb_no: str) -> Composition | None:
     """The row of a number; None where there is none."""
     found = row_of("usda_sr28/foods", ndb_no) if ndb_no else None
-    if found is None:
-        return None
+    return _composition(found) if found else None
+
+
+def _composition(found: Mapping[str, str]) -> Composition:
     return Composition(
         description=found["description"],
         ndb_no=found["ndb_no"],

@@ -17,7 +17,7 @@ from cardsmith.bench.words import listed, share
 from cardsmith.finding import Finding, Severity
 from cardsmith.measure.larder import Food, words
 from cardsmith.recipe.model import Ingredient
-from cardsmith.reference import table
+from cardsmith.reference import OURS, Tables, table
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -135,7 +135,7 @@ def _acts(food: Food, roles: tuple[str, ...]) -> bool:
 _POURED = frozenset({"vinegar", "liquid"})
 
 
-def suggestions(trials: Trials, trial: Trial, kind: str = "") -> Iterator[Suggestion]:
+def suggestions(trials: Trials, trial: Trial, kind: str = "", tables: Tables = OURS) -> Iterator[Suggestion]:
     """Levers for the faults of ``trial``; those nobody has pulled come first."""
     _, levers = _table()
     faults = dict.fromkeys(fault_named(fault.text) for fault in trial.faults)
@@ -153,13 +153,15 @@ def suggestions(trials: Trials, trial: Trial, kind: str = "") -> Iterator[Sugges
             tried = tuple(
                 one.number for one in trials.trials if any(_pulled(change, lever) for change in one.changes)
             )
-            found.append(Suggestion(lever=lever, foods=foods, tried=tried, usual=_usual(trial, lever, kind)))
+            found.append(
+                Suggestion(lever=lever, foods=foods, tried=tried, usual=_usual(trial, lever, kind, tables))
+            )
     return iter(sorted(found, key=lambda one: bool(one.tried)))
 
 
-def _usual(trial: Trial, lever: Lever, kind: str) -> str:
+def _usual(trial: Trial, lever: Lever, kind: str, tables: Tables) -> str:
     """The formula's ratio and the usual range for its kind; empty if the table has none."""
-    for row in table("ratios"):
+    for row in tables.rows("ratios"):
         numerator = _terms(row["numerator"])
         if row["kind"] != kind or not set(lever.roles) & set(numerator) or row["unit"] != "%":
             continue

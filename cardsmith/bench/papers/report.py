@@ -18,6 +18,7 @@ from cardsmith.bench.tasting.panel import Outcome, outcome
 from cardsmith.bench.words import LABELS, UNITS, figure, listed, sample, share
 from cardsmith.house.style import House
 from cardsmith.measure.larder import Larder, words
+from cardsmith.reference import Tables
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,9 +63,9 @@ def report(trials: Trials, title: str, kind: str, house: House, larder: Larder) 
         house=house.name,
         summary=tuple(_summary(trials, house)),
         history=history_view(past, title),
-        trials=tuple(_entry(trial, kind) for trial in trials.trials),
+        trials=tuple(_entry(trial, kind, larder.tables) for trial in trials.trials),
         tastings=tuple(_tasted(one) for one in outcomes),
-        levers=tuple(_levers(trials, kind)),
+        levers=tuple(_levers(trials, kind, larder.tables)),
         plots=tuple(_plots(trials, past, outcomes, larder)),
     )
 
@@ -91,7 +92,7 @@ def _summary(trials: Trials, house: House) -> Iterator[str]:
         yield f"The formula of trial {trial.number} is settled, not tested; still missing: {lacking}."
 
 
-def _entry(trial: Trial, kind: str) -> TrialEntry:
+def _entry(trial: Trial, kind: str, tables: Tables) -> TrialEntry:
     by = ", ".join(filter(None, (trial.date, trial.cook, trial.kitchen)))
     lines = [f"Expected: {trial.expect}"] if trial.expect else []
     column = SYSTEM_COLUMNS.get(trial.cooked_from, "")
@@ -101,7 +102,7 @@ def _entry(trial: Trial, kind: str) -> TrialEntry:
     lines += [f"Done: {log_said(trial).rstrip('.')}."] if trial.process else []
     found = balance(trial)
     lines += told(found)
-    lines += [line for line in (expected(found, kind),) if line]
+    lines += [line for line in (expected(found, kind, tables),) if line]
     lines += [f"{who}: {said}" for who, said in trial.panel]
     lines += [f"Unclear: {'; '.join(one.text for one in trial.unclear)}."] if trial.unclear else []
     lines += [f"Verdict: {trial.call or 'open'}. {trial.verdict}".strip()]
@@ -134,13 +135,13 @@ def _tasted(found: Outcome) -> Tasted:
     )
 
 
-def _levers(trials: Trials, kind: str) -> Iterator[str]:
+def _levers(trials: Trials, kind: str, tables: Tables) -> Iterator[str]:
     """For the latest trial that names faults, if nothing was settled after it."""
     for trial in reversed(trials.trials):
         if trial.call == "settle":
             return
         if trial.faults:
-            for one in suggestions(trials, trial, kind):
+            for one in suggestions(trials, trial, kind, tables):
                 yield f"{one.lever.fault}: {one.text}"
             return
 

@@ -19,7 +19,7 @@ from cardsmith.finding import Severity
 from cardsmith.language.spans import Kind
 from cardsmith.measure.larder import Food
 from cardsmith.recipe.model import Part
-from cardsmith.reference import table
+from cardsmith.reference import OURS, Tables
 from cardsmith.regex import regex
 
 HEAVIEST = Fraction(105, 100)  # g/ml of a custard, of bones in water, so that no volume is overrated
@@ -50,7 +50,7 @@ class Fill:
 
 
 @cache
-def fills() -> Mapping[str, Fill]:
+def fills(tables: Tables = OURS) -> Mapping[str, Fill]:
     """The kinds that are baked in a pan."""
     return {
         row["kind"]: Fill(
@@ -59,7 +59,7 @@ def fills() -> Mapping[str, Fill]:
             most=Fraction(row["most"]),
             told=row["told"],
         )
-        for row in table("pan_fills")
+        for row in tables.rows("pan_fills")
     }
 
 
@@ -100,7 +100,7 @@ def _in_pan(subject: Subject, named: tuple[Vessel, ...] | None = None) -> Baked 
         return None
     first = sized[0]
     if subject.recipe.kind:
-        rule = fills().get(subject.kind)
+        rule = fills(subject.tables).get(subject.kind)
         mass, whole = _batter(subject)
         poured = mass
     else:
@@ -119,10 +119,11 @@ def _is_piece(food: Food | None) -> bool:
 
 def _likely_fill(subject: Subject) -> tuple[Fill | None, Formula | None]:
     """Of the kinds that the list can be, the rule that lets a pan hold most, and the mixture."""
-    likely = [one for one in likely_kinds(subject) if one.kind in fills()]
+    known = fills(subject.tables)
+    likely = [one for one in likely_kinds(subject) if one.kind in known]
     if not likely or len(likely) < len(likely_kinds(subject)) // 2:
         return None, None
-    rules = [fills()[one.kind] for one in likely]
+    rules = [known[one.kind] for one in likely]
     roomy = max(rules, key=lambda rule: rule.most)
     return replace(roomy, density=max(rule.density for rule in rules)), likely[0].formula
 
@@ -169,7 +170,7 @@ def pan_too_small(subject: Subject) -> Iterator[Query]:
 
 def _needed(subject: Subject, vessel: Vessel) -> Fraction | None:
     """The least ml that go into a pot, or into all the glasses; None where nobody can tell."""
-    loss = losses().get(subject.kind)
+    loss = losses(subject.tables).get(subject.kind)
     if vessel.step is None or loss is None:
         return None
     if vessel.sort == "pot":
@@ -237,7 +238,7 @@ def pan_too_large(subject: Subject) -> Iterator[Query]:
 )
 def pan_missing(subject: Subject) -> Iterator[Query]:
     """A cake, loaf or bar baked in a pan of which no size is given; a terrine, too, in its loaf tin."""
-    if subject.recipe.kind and subject.kind not in fills():
+    if subject.recipe.kind and subject.kind not in fills(subject.tables):
         return
     if any(_BAKED_IN & set(noun.split()) and not _OVEN_WARE & set(noun.split()) for noun in _sized(subject)):
         return

@@ -19,8 +19,9 @@ def governs(subject: Subject, line: Ingredient) -> bool:
     if whole.get("salt", Fraction(0)) > SALTED * whole["total"]:
         return True
     kinds = {subject.kind} if subject.kind else _whole(subject)
+    rules = ratios(subject.tables)
     return bool(kinds) and all(
-        any(_rests_on(subject, rule, line) for rule in ratios().get(kind, ()) if rule.ratio == "salt")
+        any(_rests_on(subject, rule, line) for rule in rules.get(kind, ()) if rule.ratio == "salt")
         for kind in kinds
     )
 

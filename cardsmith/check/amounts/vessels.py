@@ -15,6 +15,7 @@ from cardsmith.last_result import remembered
 from cardsmith.measure.pans import Pan, pans
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.model import Text
+from cardsmith.reference import Tables
 from cardsmith.regex import regex
 
 DEPTH = {"loaf": Fraction(65), "round": Fraction(50), "square": Fraction(50), "rectangle": Fraction(50)}  # mm
@@ -92,7 +93,9 @@ def _pan(text: Field, at: int, span: Measured, noun: list[str]) -> tuple[str, Fr
         return None
     lengths = text.measures(Kind.LENGTH, Kind.VESSEL, start=at + 1)
     deep = (one.quantity.high for place, one in lengths if _is_depth(text, place, one))
-    volume = Pan(shape=shape, edges=edges[:2], depth=next(deep, None) or _depth(shape, edges)).volume
+    volume = Pan(
+        shape=shape, edges=edges[:2], depth=next(deep, None) or _depth(shape, edges, text.recipe.tables)
+    ).volume
     return ("pan", volume * (TAPER if shape == "loaf" else 1)) if volume else None
 
 
@@ -100,9 +103,9 @@ def _is_depth(text: Field, at: int, span: Measured) -> bool:
     return extent_behind(text.text, at + len(span.text)) is Extent.DEEP
 
 
-def _depth(shape: str, edges: tuple[Fraction, ...]) -> Fraction:
+def _depth(shape: str, edges: tuple[Fraction, ...], tables: Tables) -> Fraction:
     """The depth of the pan sold in that size; the usual one where none is."""
-    for sold in pans():
+    for sold in pans(tables):
         for one in (sold.us, sold.metric):
             near = len(one.edges) == len(edges[:2]) and all(
                 abs(mine - theirs) <= 6

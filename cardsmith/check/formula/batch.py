@@ -10,7 +10,7 @@ from functools import cache
 
 from cardsmith.check.subject import Subject
 from cardsmith.measure.units import Dimension
-from cardsmith.reference import table
+from cardsmith.reference import OURS, Tables
 from cardsmith.regex import regex
 
 # Words that say something leaves the batch for good, so that no least yield can be told: common practice.
@@ -33,10 +33,10 @@ class Loss:
 
 
 @cache
-def losses() -> Mapping[str, Loss]:
+def losses(tables: Tables = OURS) -> Mapping[str, Loss]:
     """The loss of each kind; figures out of order raise."""
     found: dict[str, Loss] = {}
-    for row in table("kind_losses"):
+    for row in tables.rows("kind_losses"):
         low, typical, high = (
             Fraction(row[end]) / 100 if row[end] else None for end in ("low", "typical", "high")
         )
@@ -81,7 +81,7 @@ class BatchWeight:
 
 def batch(subject: Subject) -> BatchWeight | None:
     """The batch of a recipe; None where its kind is unknown or nothing has a weight."""
-    loss = losses().get(subject.kind)
+    loss = losses(subject.tables).get(subject.kind)
     formula = subject.formula(subject.recipe.parts)
     if loss is None or not formula.roles["total"]:
         return None

@@ -42,7 +42,11 @@ def _risk(subject: Subject, line: Ingredient) -> str:
 
 
 def _bands(subject: Subject) -> Iterator[Ratio]:
-    return (one for one in ratios().get(subject.kind, ()) if one.low is not None or one.high is not None)
+    return (
+        one
+        for one in ratios(subject.tables).get(subject.kind, ())
+        if one.low is not None or one.high is not None
+    )
 
 
 def _leaving(

@@ -16,7 +16,7 @@ from cardsmith.facts.kinds import kinds
 from cardsmith.last_result import remembered
 from cardsmith.measure.larder import words
 from cardsmith.recipe.mentions.results import DISH
-from cardsmith.reference import table
+from cardsmith.reference import OURS, Tables
 
 OPEN = frozenset(
     words("biscuit squash syrup side sausage meatball burger caramel flan rice bean noodle")
@@ -41,21 +41,24 @@ class Sign:
     high: Fraction | None
 
 
+Marks = tuple[tuple[Sign, ...], frozenset[str]]
+
+
 @cache
-def closed_kinds() -> frozenset[str]:
+def closed_kinds(tables: Tables = OURS) -> frozenset[str]:
     """Those that alone have their signs: what holds so much flour and yeast is one of the doughs."""
-    return frozenset(row["kind"] for row in table("kind_signs") if row["closed"] == "yes")
+    return frozenset(row["kind"] for row in tables.rows("kind_signs") if row["closed"] == "yes")
 
 
 @cache
-def signs() -> Mapping[str, tuple[tuple[Sign, ...], frozenset[str]]]:
+def signs(tables: Tables = OURS) -> Mapping[str, Marks]:
     """What marks each kind: its signs, and the words of which its method has one; none, any method."""
     return {
         row["kind"]: (
             tuple(_sign(cell) for cell in row["holds"].split("|")),
             frozenset(word for deed in filter(None, row["deeds"].split("|")) for word in words(deed)),
         )
-        for row in table("kind_signs")
+        for row in tables.rows("kind_signs")
     }
 
 
@@ -88,25 +91,25 @@ def possible_kinds(subject: Subject) -> tuple[Likeness, ...]:
     recipe = subject.recipe
     core = without_trimmings(recipe) or recipe.parts
     choices = dict.fromkeys((core, recipe.parts, *((part,) for part in recipe.parts)))
-    marked = tuple(one for parts in choices for one in _marked(subject.formula(parts), told))
+    marked = tuple(one for parts in choices for one in _marked(subject.formula(parts), told, subject.tables))
     named = named_kind(subject)
-    if named in closed_kinds() and all(one.kind != named for one in marked):
-        return (*_at_all(named, subject.formula(core), told), *marked)
+    if named in closed_kinds(subject.tables) and all(one.kind != named for one in marked):
+        return (*_at_all(named, subject.formula(core), told, signs(subject.tables)[named]), *marked)
     return marked
 
 
-def _at_all(kind: str, formula: Formula, told: frozenset[str]) -> Iterator[Likeness]:
+def _at_all(kind: str, formula: Formula, told: frozenset[str], marks: Marks) -> Iterator[Likeness]:
     """The kind that the title names, where its list has all that marks it, though far too little of one."""
-    masses, (holds, deeds) = _masses(formula), signs()[kind]
+    masses, (holds, deeds) = _masses(formula), marks
     least = tuple(replace(one, low=min(one.low, TRACE)) for one in holds)
     if masses["total"] and not (deeds and deeds.isdisjoint(told)) and all(_has(masses, one) for one in least):
         yield Likeness(kind=kind, formula=formula)
 
 
-def _marked(formula: Formula, told: frozenset[str]) -> Iterator[Likeness]:
+def _marked(formula: Formula, told: frozenset[str], tables: Tables) -> Iterator[Likeness]:
     masses = _masses(formula)
     if masses["total"]:
-        for kind, (holds, deeds) in signs().items():
+        for kind, (holds, deeds) in signs(tables).items():
             if not (deeds and deeds.isdisjoint(told)) and all(_has(masses, one) for one in holds):
                 yield Likeness(kind=kind, formula=formula)
 
@@ -136,14 +139,14 @@ def likely_kinds(subject: Subject) -> tuple[Likeness, ...]:
     possible = possible_kinds(subject)
     named = named_kind(subject)
     return tuple(one for one in possible if one.kind == named) or tuple(
-        one for one in possible if one.kind in closed_kinds()
+        one for one in possible if one.kind in closed_kinds(subject.tables)
     )
 
 
 def likely_kind(subject: Subject) -> str:
     """A kind of the tables to propose; empty where neither title nor list tells it."""
     named, possible = named_kind(subject), [one.kind for one in possible_kinds(subject)]
-    if named and (named in possible or named not in signs()):
+    if named and (named in possible or named not in signs(subject.tables)):
         return named
     return next(iter(possible), "")
 
@@ -153,15 +156,18 @@ def named_kind(subject: Subject) -> str:
     """The kind that the title, or what is made, names: by the longest name that ends it."""
     recipe = subject.recipe
     makes = recipe.yields.makes_item if recipe.yields else ""
-    named = (_named(words(text)) for text in (DISH.split(recipe.title)[0], DISH.split(makes)[0]))
+    named = (
+        _named(words(text), subject.tables) for text in (DISH.split(recipe.title)[0], DISH.split(makes)[0])
+    )
     return next(filter(None, named), "")
 
 
 @cache
-def _by_words() -> Mapping[tuple[str, ...], str]:
-    names = ((words(name), kind) for name, kind in kinds().items())
+def _by_words(tables: Tables) -> Mapping[tuple[str, ...], str]:
+    names = ((words(name), kind) for name, kind in kinds(tables).items())
     return {name: kind for name, kind in names if not OPEN & set(name)}
 
 
-def _named(told: tuple[str, ...]) -> str:
-    return next((_by_words()[told[at:]] for at in range(len(told)) if told[at:] in _by_words()), "")
+def _named(told: tuple[str, ...], tables: Tables) -> str:
+    known = _by_words(tables)
+    return next((known[told[at:]] for at in range(len(told)) if told[at:] in known), "")

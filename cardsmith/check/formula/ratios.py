@@ -17,7 +17,7 @@ from cardsmith.check.wording import a_kind, grams, listed, number, percent
 from cardsmith.facts.kinds import kinds
 from cardsmith.finding import Severity
 from cardsmith.recipe.model import Ingredient, Part
-from cardsmith.reference import table
+from cardsmith.reference import OURS, Tables, table
 
 FILLING = frozenset(ENCLOSING) | {"milk", "cream", "stock"}  # what a plain crust does not hold
 SLIP = Fraction(19, 10)  # so many times beyond a limit, where the table knows no better, a figure is a slip
@@ -49,10 +49,10 @@ def _terms(cell: str) -> dict[str, Fraction]:
 
 
 @cache
-def ratios() -> Mapping[str, tuple[Ratio, ...]]:
+def ratios(tables: Tables = OURS) -> Mapping[str, tuple[Ratio, ...]]:
     """The ratios of each kind; limits out of order, or a row without a source, raise."""
-    found: dict[str, list[Ratio]] = {row["kind"]: [] for row in table("kinds")}
-    for row in table("ratios"):
+    found: dict[str, list[Ratio]] = {row["kind"]: [] for row in tables.rows("kinds")}
+    for row in tables.rows("ratios"):
         scale = 100 if row["unit"] == "%" else 1
         low, high = (Fraction(row[end]) / scale if row[end] else None for end in ENDS)
         typical = Fraction(row["typical"]) / scale
@@ -199,7 +199,7 @@ def _beyond(
     subject: Subject, kind: str, name: str, high: bool, marked: Formula | None = None
 ) -> Iterator[_Beyond]:
     """What a kind has too much or too little of; in the parts that are ``marked`` as such, where given."""
-    for ratio in ratios().get(kind, ()):
+    for ratio in ratios(subject.tables).get(kind, ()):
         limit = ratio.high if high else ratio.low
         if ratio.ratio != name or limit is None:
             continue
@@ -273,8 +273,8 @@ def unknown_kind(subject: Subject) -> Iterator[Query]:
     """A kind that is not in the table; the nearest is offered, and a note is enough where none is near."""
     kind = subject.recipe.kind
     if kind is not None and kind.text.strip() and not subject.kind:
-        near = difflib.get_close_matches("-".join(kind.text.lower().split()), kinds(), 3, 0.7)
-        hint = listed(list(dict.fromkeys(kinds()[name] for name in near)))
+        near = difflib.get_close_matches("-".join(kind.text.lower().split()), kinds(subject.tables), 3, 0.7)
+        hint = listed(list(dict.fromkeys(kinds(subject.tables)[name] for name in near)))
         yield query(
             kind,
             f"no table knows the kind “{kind.text}”",

@@ -142,7 +142,7 @@ def _is_dry(subject: Subject) -> bool:
 
 def _may_be(subject: Subject, usual: UsualShare, seasoning: Fraction) -> bool:
     """Whether so much may be meant: in a blend of spices, in a brine or a cure, of butter in a sauce."""
-    kind = subject.kind
+    kind, rules = subject.kind, ratios.ratios(subject.tables)
     if seasoning > (DRY_BLEND if _is_dry(subject) else BLEND) and usual.told in BLENDED:
         return True
     if usual.told == "soda":  # chemistry judges it there, and in boiled sugar it blows the honeycomb up
@@ -151,8 +151,8 @@ def _may_be(subject: Subject, usual: UsualShare, seasoning: Fraction) -> bool:
         return bath or kind in chemistry.usual_leavening() or not roles.get("flour")
     if usual.told == "gelatine":
         likely = [kind] if subject.recipe.kind else [one.kind for one in likely_kinds(subject)]
-        return any(one.ratio == "gelatine" for name in likely for one in ratios.ratios().get(name, ()))
+        return any(one.ratio == "gelatine" for name in likely for one in rules.get(name, ()))
     if usual.told == "salt":
         told = " ".join([subject.recipe.title, *(step.text for step in subject.steps)])
-        return bool(SALTED.search(told)) or any(one.ratio == "salt" for one in ratios.ratios().get(kind, ()))
+        return bool(SALTED.search(told)) or any(one.ratio == "salt" for one in rules.get(kind, ()))
     return usual.told == "butter" and kind in ("sauce", "")

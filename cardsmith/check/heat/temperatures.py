@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cache
+from functools import cache, partial
 
 from cardsmith.check.fields import REMARKS, Field
 from cardsmith.check.registry import PRACTICE, Query, check, query
@@ -22,7 +22,7 @@ from cardsmith.measure.oven import dial, dials
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import System, Unit, units
 from cardsmith.recipe.model import Text
-from cardsmith.reference import table
+from cardsmith.reference import Tables, table
 from cardsmith.regex import regex
 
 CELSIUS = units()["degree Celsius"]
@@ -237,7 +237,7 @@ SLOW = regex(r"dry|dried|dehydrat|warm|proof|prove|rise|smoke|low oven|lowest|ov
 def own_conversion_off(subject: Subject) -> Iterator[Query]:
     """°C and °F side by side that differ: by over a dial step in an oven, by over 3.5 °C elsewhere."""
     for one in _heats(subject):
-        for first, stated, right in _disagreeing(one):
+        for first, stated, right in _disagreeing(one, subject.recipe.tables):
             yield query(
                 one.place,
                 f"{first.written} is {right}, not {stated.written}",
@@ -246,7 +246,7 @@ def own_conversion_off(subject: Subject) -> Iterator[Query]:
             )
 
 
-def _disagreeing(one: WrittenTemperature) -> Iterator[tuple[Quantity, Quantity, str]]:
+def _disagreeing(one: WrittenTemperature, tables: Tables) -> Iterator[tuple[Quantity, Quantity, str]]:
     """A temperature, what is stated beside it of the same air and is another, and what that should be."""
     told = (one.quantity, *one.span.stated)
     for stated in one.span.stated:
@@ -255,9 +255,9 @@ def _disagreeing(one: WrittenTemperature) -> Iterator[tuple[Quantity, Quantity, 
         if stated.unit is first.unit or System.UNKNOWN in scales or one.span.kind is Kind.DIFFERENCE:
             continue
         oven = one.purpose in DIALLED or System.GAS in scales
-        off = _off_dial if oven else _off_exactly
+        off = partial(_off_dial, tables) if oven else _off_exactly
         if off(first, first.low, stated, stated.low) or off(first, first.high, stated, stated.high):
-            yield first, stated, _converted(first, stated.unit, oven)
+            yield first, stated, _converted(first, stated.unit, tables if oven else None)
 
 
 TWO_RECIPES = Fraction(15)  # °C; so far apart, one of the two spoils the dish: common practice, no source
@@ -267,9 +267,9 @@ def _off_exactly(_first: Quantity, first: Fraction, _second: Quantity, second: F
     return abs(first - second) > Fraction(7, 2)
 
 
-def _off_dial(one: Quantity, first: Fraction, other: Quantity, second: Fraction) -> bool:
+def _off_dial(tables: Tables, one: Quantity, first: Fraction, other: Quantity, second: Fraction) -> bool:
     """Whether the two are further apart than printed charts differ: 5 °C, 10 °F, half a gas mark."""
-    mine, theirs = dial(one, first), dial(other, second)
+    mine, theirs = dial(one, first, tables), dial(other, second, tables)
     if System.GAS not in (one.unit.system, other.unit.system) and not _off_exactly(one, first, other, second):
         return False  # converted to the degree
     if mine is None or theirs is None:
@@ -282,11 +282,11 @@ def _off_dial(one: Quantity, first: Fraction, other: Quantity, second: Fraction)
     return abs(theirs.fahrenheit - mine.fahrenheit) > 15
 
 
-def _converted(quantity: Quantity, unit: Unit, oven: bool) -> str:
-    """What the second figure should be, for evidence."""
+def _converted(quantity: Quantity, unit: Unit, dial_of: Tables | None) -> str:
+    """What the second figure should be, for evidence; by the dial of an oven, where it is one."""
     told: list[str] = []
     for end in dict.fromkeys((quantity.low, quantity.high)):
-        row = dial(quantity, end) if oven else None
+        row = dial(quantity, end, dial_of) if dial_of else None
         if row is None:
             told.append(number(round(unit.from_base(end))) if unit.system is not System.GAS else "no setting")
         elif unit.system is System.GAS:
@@ -306,14 +306,15 @@ def _converted(quantity: Quantity, unit: Unit, oven: bool) -> str:
 )
 def oven_off_dial(subject: Subject) -> Iterator[Query]:
     """An oven setting that no dial shows: 163 °C, 347 °F, gas mark 12."""
+    tables = subject.recipe.tables
     for one in _heats(subject):
-        if one.purpose is not Purpose.OVEN or next(_disagreeing(one), None):
+        if one.purpose is not Purpose.OVEN or next(_disagreeing(one, tables), None):
             continue
         unit = one.quantity.unit
         for end in dict.fromkeys((one.quantity.low, one.quantity.high)):
-            row = dial(one.quantity, end)
+            row = dial(one.quantity, end, tables)
             if unit.system is System.GAS and row is None:
-                marks = [one.gas_mark for one in dials() if one.gas_mark]
+                marks = [one.gas_mark for one in dials(tables) if one.gas_mark]
                 hint = f"gas marks run from {marks[0]} to {marks[-1]}"
                 yield query(one.place, f"no oven has “{one.span.text}”", hint)
             elif unit.system in (System.METRIC, System.US) and unit.from_base(end) % 5 and row is not None:

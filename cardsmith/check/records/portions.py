@@ -16,7 +16,7 @@ from cardsmith.finding import Severity
 from cardsmith.portion.estimate import total
 from cardsmith.portion.title import named_in_title
 from cardsmith.recipe.model import Text
-from cardsmith.reference import table
+from cardsmith.reference import OURS, Tables
 from cardsmith.regex import regex
 
 DISH_SALT = Fraction(10)  # g a portion, twice what WHO's guideline on sodium (2012) has for a whole day
@@ -38,10 +38,10 @@ class PortionBounds:
 
 
 @cache
-def portion_bounds() -> Mapping[str, PortionBounds]:
+def portion_bounds(tables: Tables = OURS) -> Mapping[str, PortionBounds]:
     """The bounds by kind; figures out of order raise."""
     found: dict[str, PortionBounds] = {}
-    for row in table("portion_bounds"):
+    for row in tables.rows("portion_bounds"):
         one = PortionBounds(
             **{name: Fraction(row[name]) for name in ("energy_least", "energy_most", "salt_most")}
         )
@@ -65,7 +65,7 @@ def _place(subject: Subject) -> Text | None:
 )
 def portion_energy_implausible(subject: Subject) -> Iterator[Query]:
     """A portion with far more or less energy than a dish of this kind ever has."""
-    rule, place = portion_bounds().get(subject.kind), _place(subject)
+    rule, place = portion_bounds(subject.tables).get(subject.kind), _place(subject)
     if rule is None or place is None or (energy := subject.portion("calories")) is None:
         return
     much = energy.low > rule.energy_most
@@ -87,7 +87,7 @@ def portion_energy_implausible(subject: Subject) -> Iterator[Query]:
 )
 def portion_salt_implausible(subject: Subject) -> Iterator[Query]:
     """A portion with far more salt than a dish of this kind ever has, where none of it is poured away."""
-    rule, place = portion_bounds().get(subject.kind), _place(subject)
+    rule, place = portion_bounds(subject.tables).get(subject.kind), _place(subject)
     if rule is None or place is None or (salt := subject.portion("EU salt")) is None:
         return
     if salt.low <= rule.salt_most or any(_SALT_LEAVES.search(text.lower()) for text in _told(subject)):

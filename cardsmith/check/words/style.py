@@ -14,7 +14,7 @@ from cardsmith.finding import Severity
 from cardsmith.language.spans import Measured
 from cardsmith.language.tokens import DASHES, tokenize
 from cardsmith.recipe.model import Text
-from cardsmith.reference import table
+from cardsmith.reference import PLACE, Tables
 from cardsmith.regex import regex
 
 HEADNOTE = (40, 90)  # words; trade practice of print houses, no source
@@ -63,19 +63,30 @@ def _words(text: str) -> frozenset[str]:
 
 
 @cache
-def _entries(name: str, column: str) -> tuple[tuple[str, dict[str, str]], ...]:
+def _entries(name: str, column: str, tables: Tables) -> tuple[tuple[str, dict[str, str]], ...]:
     """Each phrase of a table in lower case, with its row."""
-    return tuple((one.lower(), row) for row in table(name) for one in row[column].split("|"))
+    return tuple((one.lower(), row) for row in tables.rows(name) for one in row[column].split("|"))
 
 
 @cache
-def _house_words(language: str) -> Mapping[str, dict[str, str]]:
-    """The row of each word for which a house of this language has another."""
-    return {
-        phrase: row
-        for phrase, row in _entries("style_words", "instead_of")
-        if language == row["language"] or row["language"] == language.partition("-")[0]
-    }
+def _house_words(language: str, tables: Tables) -> Mapping[str, dict[str, str]]:
+    """The row of each word for which a house of this language has another, or which it never writes.
+
+    What the house says in its own table overrules ours: neither the word it prefers nor what ours prefers to
+    it is asked about the other way round.
+    """
+    found: dict[str, dict[str, str]] = {}
+    preferred: set[str] = set()
+    for phrase, row in _entries("style_words", "instead_of", tables):  # the house's own first
+        word = row["house"].lower()
+        if row["language"] not in ("", language, language.partition("-")[0]):
+            continue
+        if PLACE in row:
+            preferred.add(word)
+        elif phrase in preferred or word in found:
+            continue
+        found.setdefault(phrase, row)
+    return found
 
 
 @check(
@@ -83,19 +94,22 @@ def _house_words(language: str) -> Mapping[str, dict[str, str]]:
     Severity.NOTE,
     why="One name for one thing, the one that readers of this market shop by.",
     source="style_words.csv, a reason for each word",
-    remedy="use the house's word",
+    remedy="use the house's word, or another where it has none",
 )
 def house_word(subject: Subject) -> Iterator[Query]:
     """A word for which the house has another, by the language of house.yaml; each said once."""
-    rows = _house_words(subject.house.language)
+    rows = _house_words(subject.house.language, subject.tables)
     seen: set[str] = set()
     for passage in passages(subject, lists=True):
         for match in _phrases(passage, tuple(rows)) if rows else ():
             row = rows[match.group().lower()]
-            if row["house"] not in seen:
-                seen.add(row["house"])
-                what = f"“{match.group()}” is “{row['house']}” in this house: {row['why']}"
-                yield query(passage.spot(match.group()), what, f"write “{row['house']}”")
+            if row["instead_of"] not in seen:
+                seen.add(row["instead_of"])
+                is_what = f"“{row['house']}” in" if row["house"] else "no word of"
+                what = f"“{match.group()}” is {is_what} this house: {row['why']}"
+                yield query(
+                    passage.spot(match.group()), what, f"write “{row['house']}”" if row["house"] else ""
+                )
 
 
 @check(
@@ -110,7 +124,7 @@ def spelling_mixed(subject: Subject) -> Iterator[Query]:
     found: dict[str, list[tuple[Field, str, str]]] = {"us": [], "uk": []}
     for passage in passages(subject):
         for market, other in (("us", "uk"), ("uk", "us")):
-            rows = dict(_entries("spelling_pairs", market))
+            rows = dict(_entries("spelling_pairs", market, subject.tables))
             for match in _phrases(passage, tuple(rows)):
                 found[market].append((passage, match.group(), rows[match.group().lower()][other]))
     if found["us"] and found["uk"]:
@@ -128,7 +142,7 @@ def spelling_mixed(subject: Subject) -> Iterator[Query]:
 )
 def trademark(subject: Subject) -> Iterator[Query]:
     """A registered mark, by its sign or by name."""
-    rows = dict(_entries("trademarks", "mark"))
+    rows = dict(_entries("trademarks", "mark", subject.tables))
     for passage in passages(subject, lists=True):
         for match in () if SIGNS.isdisjoint(passage.text) else MARKED.finditer(passage.text):
             yield query(passage.spot(match.group()), f"“{match.group()}” is a mark")
@@ -242,7 +256,7 @@ def headnote_long(subject: Subject) -> Iterator[Query]:
 )
 def headnote_claim(subject: Subject) -> Iterator[Query]:
     """The title or headnote calls the dish healthy, guilt-free and the like."""
-    rows = dict(_entries("headnote_claims", "claim"))
+    rows = dict(_entries("headnote_claims", "claim", subject.tables))
     for passage in passages(subject):
         for match in _phrases(passage, tuple(rows)) if passage.name in ("title", "headnote") else ():
             follows = re.match(r"[ -](\w+)", passage.text[match.end() :])

@@ -103,7 +103,7 @@ def read_text(text: str, larder: Larder, measures: System = System.US) -> Line:
     plain = flat(text)
     if fault := outer_fault(plain):
         return Line(text=text, item=plain.strip()[:LONGEST_LINE], faults=(fault,), cover=_whole(plain))
-    tokens = tokenize(with_round_brackets(without_stop(without_bullet(plain))))
+    tokens = tokenize(with_round_brackets(without_stop(without_bullet(plain))), larder.tables)
     opening = opening_of(tokens)
     head = _head(tokens, opening, measures)
     if opening.squeezed and not head.statements:

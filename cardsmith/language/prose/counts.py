@@ -30,6 +30,7 @@ from cardsmith.language.tokens import DASHES, TokenKind, Tokens, tokenize
 from cardsmith.language.word_classes import words_of
 from cardsmith.measure.larder import load_larder
 from cardsmith.measure.units import Dimension
+from cardsmith.reference import Tables
 
 _FARTHEST = 40  # tokens; so that time grows with the length of a text
 _MOST_FOODS = 40  # more of a food in a sentence are weighed: "tip in 200 chopped carrots"
@@ -70,18 +71,22 @@ def _of_noun(tokens: Tokens, number: Number, end: int) -> Found:
     if tokens[end].low == "of" and tokens[end + 1].low in _OF_THE:
         noun = phrase_at(tokens, end + 2).words
         counted = not noun or any(map(is_plural, noun)) or value <= _MOST_WORDED
-        return (Kind.COUNT, end, " ".join(noun)) if counted and (not noun or _counts(noun, value)) else None
+        return (
+            (Kind.COUNT, end, " ".join(noun))
+            if counted and (not noun or _counts(noun, value, tokens.tables))
+            else None
+        )
     noun = noun_of_count(tokens, end)
     if not noun:
         return None
     worded = number.form is Form.WORDS and value <= _MOST_WORDED  # "whisk the two flours": kinds of them
     many = is_plural(noun[-1]) and (worded or _is_yield(tokens, number.first))
-    return (Kind.COUNT, end, " ".join(noun)) if many or _counts(noun, value) else None
+    return (Kind.COUNT, end, " ".join(noun)) if many or _counts(noun, value, tokens.tables) else None
 
 
-def _counts(noun: tuple[str, ...], value: Fraction) -> bool:
+def _counts(noun: tuple[str, ...], value: Fraction, tables: Tables) -> bool:
     """Whether so many of a thing can be counted; of what is no food, any number of a plural."""
-    larder, name = load_larder(), " ".join(noun)
+    larder, name = load_larder(tables), " ".join(noun)
     if larder.find(name) is not None:
         return value <= _MOST_FOODS and countable(name, value, larder)
     many = is_plural(noun[-1]) or is_counted(noun[-1])  # "30 biscotti"
@@ -139,7 +144,7 @@ def _without_noun(tokens: Tokens, number: Number, end: int) -> Found:
     if _is_stepwise(tokens, number, end):
         return Kind.COUNT, end, ""
     pronoun = (
-        tokens[first - 1].low == "the" and load_larder().find(" ".join(noun)) is None
+        tokens[first - 1].low == "the" and load_larder(tokens.tables).find(" ".join(noun)) is None
     )  # "which of the two did it"
     if number.form is Form.WORDS and whole and value <= _MOST_WORDED and (not noun or pronoun):
         return None if _is_short_of_time(tokens, first) else (Kind.COUNT, end, "")
@@ -149,7 +154,7 @@ def _without_noun(tokens: Tokens, number: Number, end: int) -> Found:
     sized = size_at(tokens, end)
     if sized is not None and not phrase_at(tokens, sized[1]).words and whole:
         return Kind.COUNT, end, ""  # "use 2 medium", of the eggs just named
-    if _is_yield(tokens, first) and load_larder().find(" ".join(noun)) is None:
+    if _is_yield(tokens, first) and load_larder(tokens.tables).find(" ".join(noun)) is None:
         return Kind.COUNT, end, ""
     if tokens[first - 1].low == "into" and not noun and whole:
         return Kind.COUNT, end, ""

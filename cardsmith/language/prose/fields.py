@@ -19,12 +19,15 @@ from cardsmith.language.prose.reading import Reading
 from cardsmith.language.prose.sentences import readings
 from cardsmith.language.spans import Kind, Measured, Protected, Span, Told, Unread, Words
 from cardsmith.measure.units import System
+from cardsmith.reference import OURS, Tables
 
 LONGEST_TEXT = 2_000  # characters; a long step has five hundred
 Findings = tuple[Finding, ...]
 
 
-def read_spans(text: str, where: Where, measures: System = System.US) -> tuple[tuple[Span, ...], Findings]:
+def read_spans(
+    text: str, where: Where, measures: System = System.US, tables: Tables = OURS
+) -> tuple[tuple[Span, ...], Findings]:
     """The spans of a step, and what is wrong with its numbers and links."""
     if len(text) > LONGEST_TEXT:
         long = Finding(
@@ -40,7 +43,7 @@ def read_spans(text: str, where: Where, measures: System = System.US) -> tuple[t
     for kind, group in groupby(runs_of(text), key=lambda run: run.kind):
         runs = list(group)
         if kind == "text":
-            found, faults = _plain(runs, where, text, measures)
+            found, faults = _plain(runs, where, text, measures, tables)
             spans += found
             findings += faults
         for run in runs if kind != "text" else ():
@@ -55,14 +58,18 @@ def read_spans(text: str, where: Where, measures: System = System.US) -> tuple[t
     return tuple(spans), tuple(findings)
 
 
-def read_prose(text: str, where: Where, measures: System | str = System.US) -> tuple[Span, ...]:
+def read_prose(
+    text: str, where: Where, measures: System | str = System.US, tables: Tables = OURS
+) -> tuple[Span, ...]:
     """The spans of a headnote, a note or a storage text; links are plain text here."""
-    return _unlinked(text, where, System(measures))[0]
+    return _unlinked(text, where, System(measures), tables)[0]
 
 
-def unread_in(text: str, where: Where, measures: System, severity: Severity) -> Findings:
+def unread_in(
+    text: str, where: Where, measures: System, severity: Severity, tables: Tables = OURS
+) -> Findings:
     """What can't be read of a field that is no step: at most ``severity``, lower in remarks to readers."""
-    found = _unlinked(text, where, measures)[1]
+    found = _unlinked(text, where, measures, tables)[1]
     lowered = severity is not Severity.ERROR
     return tuple(
         Finding(
@@ -78,7 +85,7 @@ def unread_in(text: str, where: Where, measures: System, severity: Severity) -> 
 
 
 @lru_cache(maxsize=1 << 10)  # the loader, the card and the checks ask about the same text
-def _unlinked(text: str, where: Where, measures: System) -> tuple[tuple[Span, ...], Findings]:
+def _unlinked(text: str, where: Where, measures: System, tables: Tables) -> tuple[tuple[Span, ...], Findings]:
     if len(text) > LONGEST_TEXT:
         return (Words(text=text),), ()
     runs = [
@@ -91,7 +98,7 @@ def _unlinked(text: str, where: Where, measures: System) -> tuple[tuple[Span, ..
         if kind == "code":
             spans += [Protected(text=run.text) for run in group]
             continue
-        found, faults = _plain(list(group), where, text, measures)
+        found, faults = _plain(list(group), where, text, measures, tables)
         spans += found
         findings += faults
     return tuple(spans), tuple(findings)
@@ -103,7 +110,9 @@ def stray_links(text: str, where: Where) -> Findings:
     return tuple(_bad_target(run, where) for run in links if not run.target.startswith("#"))
 
 
-def _plain(runs: list[Run], where: Where, source: str, measures: System) -> tuple[list[Span], list[Finding]]:
+def _plain(
+    runs: list[Run], where: Where, source: str, measures: System, tables: Tables
+) -> tuple[list[Span], list[Finding]]:
     """Plain text cut at its numerals; emphasis may begin or end inside one ("**350** °F")."""
     text = "".join(run.text for run in runs)
     places = list(chain.from_iterable(run.places for run in runs))
@@ -112,7 +121,7 @@ def _plain(runs: list[Run], where: Where, source: str, measures: System) -> tupl
     spans: list[Span] = []
     findings: list[Finding] = []
     done = 0
-    for one in readings(text, measures):
+    for one in readings(text, measures, tables):
         spans += _worded(stretches, done, one.start)
         emphasis = _worded(stretches, one.start, one.start + 1)[0].emphasis
         spans.append(_span(one, place_of(where, source, places[one.start]), emphasis))

@@ -131,7 +131,10 @@ def _article_counts(tokens: Tokens, amount: Amount, quantity: Quantity) -> bool:
         return after in _EDGES
     if vessel_at(tokens, amount.end) is not None:
         return True  # a quart jar
-    if after not in words_of("stop") and load_larder().find(noun_at(tokens, amount.end)) is not None:
+    if (
+        after not in words_of("stop")
+        and load_larder(tokens.tables).find(noun_at(tokens, amount.end)) is not None
+    ):
         return True  # a cup flour
     return after in {"", ".", ",", ";", "of", ")"} or tokens.words(amount.end, "at", "a", "time")
 
@@ -214,7 +217,7 @@ def _contained(tokens: Tokens, end: int) -> str:
     if phrase is None or len(phrase.words) > 1 or phrase.head not in words_of("food container"):
         return ""
     food = noun_at(tokens, phrase.end) if tokens[phrase.end].low == "of" else ""
-    return food if food and load_larder().find(food) is not None else ""
+    return food if food and load_larder(tokens.tables).find(food) is not None else ""
 
 
 def _vessel(tokens: Tokens, first: int, end: int) -> str:

@@ -181,7 +181,7 @@ def _is_year(tokens: Tokens, number: Number, end: int) -> bool:
         return False
     if number.form is not Form.FIGURES or "," in tokens.between(number.first, end):
         return False
-    if load_larder().find(" ".join(phrase_at(tokens, end).words)) is not None:
+    if load_larder(tokens.tables).find(" ".join(phrase_at(tokens, end).words)) is not None:
         return False
     return tokens[number.first - 1].low in _YEAR_BEFORE or tokens[number.first - 1].text in {"(", ","}
 

@@ -54,6 +54,7 @@ from cardsmith.language.tokens import DASHES, Tokens, tokenize
 from cardsmith.language.word_classes import words_of
 from cardsmith.measure.quantity import Bound
 from cardsmith.measure.units import System
+from cardsmith.reference import OURS, Tables
 
 _PERCENT = frozenset({"%", "percent", "pct"})
 _REPEATED = {"twice": 2, "thrice": 3}
@@ -67,9 +68,9 @@ _PLACED = frozenset({Kind.AMOUNT, Kind.COUNT, Kind.LENGTH, Kind.VESSEL, Kind.PER
 
 
 @lru_cache(maxsize=1 << 11)
-def readings(text: str, measures: System = System.US) -> tuple[Reading, ...]:
+def readings(text: str, measures: System = System.US, tables: Tables = OURS) -> tuple[Reading, ...]:
     """Every numeral of ``text`` in order, each in exactly one reading."""
-    tokens = tokenize(text)
+    tokens = tokenize(text, tables)
     commas = tuple(decimal_commas(tokens))
     found = (_placed(tokens, part) for part in _parts(tokens, measures))
     return tuple(_with_commas(one, commas) for one in found) if commas else tuple(found)

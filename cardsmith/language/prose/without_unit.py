@@ -86,14 +86,14 @@ def _measures(tokens: Tokens, at: int) -> bool:
 
 
 def _is_food(tokens: Tokens, at: int) -> bool:
-    return load_larder().find(" ".join(phrase_at(tokens, at).words)) is not None
+    return load_larder(tokens.tables).find(" ".join(phrase_at(tokens, at).words)) is not None
 
 
 def _is_weighed(tokens: Tokens, end: int) -> bool:
     """Whether "½ of salt" stands for an amount whose unit is missing: no article before the food."""
     if tokens[end].low != "of" or tokens[end + 1].low in _DEFINITE:
         return False
-    match = load_larder().find(" ".join(phrase_at(tokens, end + 1).words))
+    match = load_larder(tokens.tables).find(" ".join(phrase_at(tokens, end + 1).words))
     return match is not None and match.food.state in _POURED
 
 

@@ -11,11 +11,12 @@ from cardsmith.bench.formula.balance import usual_loss
 from cardsmith.bench.words import figure, share
 from cardsmith.portion.teardown.labels import PRODUCT, Teardown
 from cardsmith.portion.teardown.programme import Bounds, Feasible
+from cardsmith.reference import OURS, Tables
 
 HIDDEN = "water, on no label"
 
 
-def told(taken: Teardown, found: Feasible, kind: str = "") -> str:
+def told(taken: Teardown, found: Feasible, kind: str = "", tables: Tables = OURS) -> str:
     """The teardown as text; ranges rounded outwards, so that nothing feasible is left out.
 
     ``kind``, of the recipe it is for, says what such a thing usually loses.
@@ -34,7 +35,7 @@ def told(taken: Teardown, found: Feasible, kind: str = "") -> str:
     lines += ["", f"{head:<{width}}  least   most  first formula"]
     lines += [f"{name:<{width}}  {_ends(bounds)}  {first:>5.1f}" for name, bounds, first in rows]
     lines += ["", *_water(found), "Guesses, all of them, inside what the labels allow."]
-    lines += [f"Note: {one}." for one in (*_open(taken, found, kind), *found.notes)]
+    lines += [f"Note: {one}." for one in (*_open(taken, found, kind, tables), *found.notes)]
     return "\n".join(lines)
 
 
@@ -73,10 +74,10 @@ def _water(found: Feasible) -> Iterator[str]:
         yield f"Water left in {PRODUCT} g of it: {_span(found.moisture)}."
 
 
-def _open(taken: Teardown, found: Feasible, kind: str) -> Iterator[str]:
+def _open(taken: Teardown, found: Feasible, kind: str, tables: Tables) -> Iterator[str]:
     """What the labels leave open about water, and what would settle it."""
     if taken.loss is None and found.lost is not None and found.lost.most is None:
-        usual = usual_loss(kind) if kind else None
+        usual = usual_loss(kind, tables) if kind else None
         ends = (figure(usual[0] * 100), share(usual[1])) if usual else ("20", "30 %")
         told_ = (
             f" ({' to '.join(ends)} is usual for {kind.replace('-', ' ')}; common practice)" if usual else ""
