@@ -342,13 +342,7 @@ class House:
         "{leavener: 7 %, salt: 7 %, governing: 5 %}",
     ]
     ladders: Annotated[Ladders, "The numbers a measure may be printed in.", "{pound: [1/4, 1/2, 3/4]}"]
-    tables: Annotated[
-        Words,
-        "The folder of the house's own tables, from that of the publication; without it templates/tables, "
-        "where there is one (`cardsmith explain tables`).",
-        "kitchen/tables",
-    ] = ""
-    reference: Tables = OURS  # what those tables say, joined to ours
+    reference: Tables = OURS  # our tables with the house's own rows
 
     @property
     def declares(self) -> str:
