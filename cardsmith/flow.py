@@ -9,7 +9,7 @@ from cardsmith.bench.signoff import tested_text
 from cardsmith.check.formula.handling import handling_risks
 from cardsmith.check.run import judge
 from cardsmith.check.subject import Subject
-from cardsmith.facts.cautions import cautions
+from cardsmith.facts.dangers.cautions import cautions
 from cardsmith.finding import Finding, Severity, in_order
 from cardsmith.house.style import House
 from cardsmith.measure.larder import Larder

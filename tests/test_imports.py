@@ -50,6 +50,11 @@ INNER: Mapping[str, Mapping[str, frozenset[str]]] = {
         "mentions": frozenset(),
         "fields": frozenset({"file", "mentions"}),
     },
+    "facts": {
+        "foods": frozenset(),
+        "method": frozenset({"foods"}),
+        "dangers": frozenset({"foods", "method"}),
+    },
     "bench": {
         "formula": frozenset(),
         "tasting": frozenset(),

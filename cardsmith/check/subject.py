@@ -10,8 +10,8 @@ from functools import cached_property, lru_cache
 from cardsmith.bench.model import Trials
 from cardsmith.check.fields import Field, fields, named, steps
 from cardsmith.check.sentences import Sentence, sentences
+from cardsmith.facts.foods.roles import role_class
 from cardsmith.facts.kinds import kind_of
-from cardsmith.facts.roles import role_class
 from cardsmith.house.style import House
 from cardsmith.last_result import remembered
 from cardsmith.measure.larder import Food, Larder

@@ -9,7 +9,7 @@ from fractions import Fraction
 from functools import cache
 
 from cardsmith.bench.words import figure, listed, share
-from cardsmith.facts.allergens import Allergens, allergens, classes, kind
+from cardsmith.facts.foods.allergens import Allergens, allergens, classes, kind
 from cardsmith.facts.kinds import kind_of
 from cardsmith.measure.larder import Food, Larder, words
 from cardsmith.portion.facts import key_of

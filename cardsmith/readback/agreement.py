@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import combinations
 
-from cardsmith.facts.roles import role_class
+from cardsmith.facts.foods.roles import role_class
 from cardsmith.house.style import SYSTEMS
 from cardsmith.measure.larder import Larder
 from cardsmith.readback.findings import percent

@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from cardsmith.facts.cautions import hazards
+from cardsmith.facts.dangers.cautions import hazards
 from cardsmith.finding import Finding, Where
 from cardsmith.house.style import House
 from cardsmith.language.spans import Draw, Kind, Measured, Span

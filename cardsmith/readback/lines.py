@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import lru_cache
 
-from cardsmith.facts.roles import role_class
+from cardsmith.facts.foods.roles import role_class
 from cardsmith.finding import Finding, Severity
 from cardsmith.house.style import SYSTEMS, House
 from cardsmith.language.line.read import Line, read_text

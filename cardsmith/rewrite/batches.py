@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-from cardsmith.facts.roles import role_class
+from cardsmith.facts.foods.roles import role_class
 from cardsmith.finding import Finding, Where
 from cardsmith.house.style import House
 from cardsmith.language.spans import Measured

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
-from cardsmith.facts.cautions import cautions
+from cardsmith.facts.dangers.cautions import cautions
 from cardsmith.finding import CardsmithError, Finding, Where
 from cardsmith.house.style import House
 from cardsmith.language.prose.fields import read_prose

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from cardsmith.facts.allergens import allergens, in_one_word
-from cardsmith.facts.diets import printable
+from cardsmith.facts.foods.allergens import allergens, in_one_word
+from cardsmith.facts.foods.diets import printable
 from cardsmith.finding import Finding, Where
 from cardsmith.house.style import House
 from cardsmith.measure.larder import Larder

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from cardsmith.facts.roles import role_class
+from cardsmith.facts.foods.roles import role_class
 from cardsmith.finding import CardsmithError
 from cardsmith.language.spans import Draw, Measured, Span, Told, Unread, Words
 from cardsmith.measure.pans import Pan

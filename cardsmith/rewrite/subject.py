@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import lru_cache
 
-from cardsmith.facts.roles import role_class
+from cardsmith.facts.foods.roles import role_class
 from cardsmith.language.spans import Share
 from cardsmith.measure.larder import Food
 from cardsmith.measure.quantity import Quantity

@@ -1,4 +1,4 @@
-"""Allergens across the collection, one word each (`cardsmith.facts.allergens.in_one_word`).
+"""Allergens across the collection, one word each (`cardsmith.facts.foods.allergens.in_one_word`).
 
 An allergen that a recipe doesn't list is just “not listed”: no page says that a recipe is free from it.
 """

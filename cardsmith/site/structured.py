@@ -11,7 +11,7 @@ from collections.abc import Iterable, Mapping
 from fractions import Fraction
 from typing import Any
 
-from cardsmith.facts.claims import diet
+from cardsmith.facts.foods.claims import diet
 from cardsmith.house.style import House
 from cardsmith.render.typeset import NO_BREAK, marks
 from cardsmith.rewrite.card import Card, CardPart, CardStep, Spans

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from pathlib import Path
 
-from cardsmith.facts.roles import role_class
+from cardsmith.facts.foods.roles import role_class
 from cardsmith.house.style import House, load_house
 from cardsmith.measure.larder import Larder, load_larder
 from cardsmith.measure.quantity import Quantity, quantity

@@ -7,9 +7,9 @@ from pathlib import Path
 import pytest
 from bench_of_facts import larder
 
-from cardsmith.facts.cautions import cautions
-from cardsmith.facts.diets import printable
-from cardsmith.facts.foods import unknown
+from cardsmith.facts.dangers.cautions import cautions
+from cardsmith.facts.foods.diets import printable
+from cardsmith.facts.foods.foods import unknown
 from cardsmith.recipe.load import read_recipe
 from cardsmith.recipe.model import Recipe
 

@@ -11,10 +11,10 @@ from dish_cases import CASES as DISHES
 from hypothesis import given
 from hypothesis import strategies as st
 
-from cardsmith.facts.cautions import cautions
-from cardsmith.facts.exposure import exposures
-from cardsmith.facts.foods import identities
-from cardsmith.facts.heat import histories, most
+from cardsmith.facts.dangers.cautions import cautions
+from cardsmith.facts.dangers.exposure import exposures
+from cardsmith.facts.foods.foods import identities
+from cardsmith.facts.method.heat import histories, most
 from cardsmith.recipe.model import Recipe, Text
 
 ALL = {name: recipe for name, recipe, _ in (*CASES, *DISHES)}

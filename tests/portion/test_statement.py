@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from kitchen import batch, facts, recipe
 
-from cardsmith.facts.allergens import classes
+from cardsmith.facts.foods.allergens import classes
 from cardsmith.measure.larder import load_larder
 from cardsmith.portion.facts import NO_FACTS
 from cardsmith.portion.statement import IngredientStatement, compounds, statement

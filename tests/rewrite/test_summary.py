@@ -7,7 +7,7 @@ from dataclasses import replace
 
 import pytest
 
-from cardsmith.facts.cautions import cautions
+from cardsmith.facts.dangers.cautions import cautions
 from cardsmith.house.style import House
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.quantity import Bound, quantity

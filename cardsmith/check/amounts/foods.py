@@ -11,8 +11,8 @@ from cardsmith.check.lines import LARGE, only_volume
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import grams, listed
-from cardsmith.facts.foods import Certainty, Identity, identity
-from cardsmith.facts.patterns import is_of
+from cardsmith.facts.foods.foods import Certainty, Identity, identity
+from cardsmith.facts.foods.patterns import is_of
 from cardsmith.finding import Severity
 from cardsmith.language.spans import Draw
 from cardsmith.measure.larder import Food, Larder, Match, words

@@ -12,7 +12,7 @@ from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.sentences import Sentence
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import listed, number
-from cardsmith.facts.clauses import nouns as mixtures
+from cardsmith.facts.method.clauses import nouns as mixtures
 from cardsmith.finding import Severity
 from cardsmith.language.spans import Draw, Kind
 from cardsmith.measure.larder import words

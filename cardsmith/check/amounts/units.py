@@ -12,7 +12,7 @@ from cardsmith.check.lines import LARGE, only_volume, sizes
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import grams, number
-from cardsmith.facts.roles import role_class
+from cardsmith.facts.foods.roles import role_class
 from cardsmith.finding import Severity
 from cardsmith.language.spans import Kind, Measured
 from cardsmith.measure.larder import form_of, words

@@ -10,7 +10,7 @@ from functools import cache
 from cardsmith.check.formula.likely import likely_kinds
 from cardsmith.check.formula.parts import without_trimmings
 from cardsmith.check.subject import Subject
-from cardsmith.facts.patterns import is_of
+from cardsmith.facts.foods.patterns import is_of
 from cardsmith.measure.larder import Food
 from cardsmith.recipe.model import Ingredient
 from cardsmith.reference import table

@@ -14,7 +14,7 @@ from cardsmith.check.formula.readings import likely_meaning
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import grams, number, percent
-from cardsmith.facts.patterns import is_of
+from cardsmith.facts.foods.patterns import is_of
 from cardsmith.finding import Severity, Where
 from cardsmith.measure.larder import Food
 from cardsmith.reference import table

@@ -7,10 +7,10 @@ from fractions import Fraction
 
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
-from cardsmith.facts.dish import Dish, dish
-from cardsmith.facts.events import Event
-from cardsmith.facts.patterns import is_of
-from cardsmith.facts.spoilage import is_animal, is_custard
+from cardsmith.facts.dangers.spoilage import is_animal, is_custard
+from cardsmith.facts.foods.patterns import is_of
+from cardsmith.facts.method.dish import Dish, dish
+from cardsmith.facts.method.events import Event
 from cardsmith.finding import Severity
 from cardsmith.regex import regex
 

@@ -11,8 +11,10 @@ from cardsmith.check.fields import Field
 from cardsmith.check.heat.remarked import LEFTOVERS, PORK, WARM, chart_told, is_unsafe, reheated, remarked
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
-from cardsmith.facts.dish import Dish, dish
-from cardsmith.facts.doneness import (
+from cardsmith.facts.dangers.spoilage import is_custard
+from cardsmith.facts.foods.patterns import is_of
+from cardsmith.facts.method.dish import Dish, dish
+from cardsmith.facts.method.doneness import (
     EGG,
     EGG_DISH,
     FAHRENHEIT,
@@ -23,10 +25,8 @@ from cardsmith.facts.doneness import (
     minimum,
     minimums,
 )  # fmt: skip
-from cardsmith.facts.events import Event, Heat
-from cardsmith.facts.patterns import is_of
-from cardsmith.facts.spoilage import is_custard
-from cardsmith.facts.underdone import Underdone, is_done, underdone
+from cardsmith.facts.method.events import Event, Heat
+from cardsmith.facts.method.underdone import Underdone, is_done, underdone
 from cardsmith.finding import Severity
 from cardsmith.language.spans import Measured, Purpose
 from cardsmith.recipe.model import Ingredient

@@ -10,9 +10,9 @@ from cardsmith.check.fields import Field
 from cardsmith.check.registry import Query, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number
-from cardsmith.facts.doneness import FAHRENHEIT, ROUNDED, Minimum
-from cardsmith.facts.patterns import is_of
-from cardsmith.facts.underdone import Sense, underdone
+from cardsmith.facts.foods.patterns import is_of
+from cardsmith.facts.method.doneness import FAHRENHEIT, ROUNDED, Minimum
+from cardsmith.facts.method.underdone import Sense, underdone
 from cardsmith.language.spans import Measured, Purpose
 from cardsmith.measure.larder import Food
 from cardsmith.recipe.model import Ingredient

@@ -13,7 +13,7 @@ from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.safety import keeping
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number
-from cardsmith.facts.patterns import is_of
+from cardsmith.facts.foods.patterns import is_of
 from cardsmith.finding import Severity
 from cardsmith.language.spans import KEEPING, Kind, Measured, Purpose
 from cardsmith.last_result import remembered

@@ -19,11 +19,11 @@ from cardsmith.check.heat.doneness import (
 from cardsmith.check.heat.remarked import chart_told
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
-from cardsmith.facts.dish import Dish, dish
-from cardsmith.facts.doneness import EGG_DISH, Minimum
-from cardsmith.facts.events import Event, Heat
-from cardsmith.facts.patterns import is_of
-from cardsmith.facts.spoilage import heated
+from cardsmith.facts.dangers.spoilage import heated
+from cardsmith.facts.foods.patterns import is_of
+from cardsmith.facts.method.dish import Dish, dish
+from cardsmith.facts.method.doneness import EGG_DISH, Minimum
+from cardsmith.facts.method.events import Event, Heat
 from cardsmith.finding import Severity
 from cardsmith.language.spans import Kind
 from cardsmith.recipe.model import Ingredient

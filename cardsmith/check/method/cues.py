@@ -8,8 +8,8 @@ from cardsmith.check.method.clock import HOUR, MINUTE, TimeInStep, all_times
 from cardsmith.check.method.signs import Signs, TimedDeed, signs, timed_deed
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
-from cardsmith.facts.clauses import Clause
-from cardsmith.facts.patterns import is_of
+from cardsmith.facts.foods.patterns import is_of
+from cardsmith.facts.method.clauses import Clause
 from cardsmith.finding import Severity
 from cardsmith.measure.quantity import Bound
 from cardsmith.recipe.model import Text

@@ -8,9 +8,9 @@ from fractions import Fraction
 
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
-from cardsmith.facts.clauses import nouns
-from cardsmith.facts.dish import UNTOUCHED, dish
-from cardsmith.facts.patterns import is_of
+from cardsmith.facts.foods.patterns import is_of
+from cardsmith.facts.method.clauses import nouns
+from cardsmith.facts.method.dish import UNTOUCHED, dish
 from cardsmith.finding import Severity
 from cardsmith.measure.larder import words
 from cardsmith.recipe.model import Part

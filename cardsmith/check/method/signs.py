@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from functools import cache
 
 from cardsmith.check.sentences import Sentence, sentences
-from cardsmith.facts.clauses import OF_FOOD, Clause, Deed, core
-from cardsmith.facts.dish import dish
+from cardsmith.facts.method.clauses import OF_FOOD, Clause, Deed, core
+from cardsmith.facts.method.dish import dish
 from cardsmith.finding import Severity
 from cardsmith.language.spans import Purpose
 from cardsmith.last_result import remembered

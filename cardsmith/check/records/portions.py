@@ -11,7 +11,7 @@ from cardsmith.check.fields import named
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import a_kind, grams, listed, number, percent
-from cardsmith.facts.patterns import is_of
+from cardsmith.facts.foods.patterns import is_of
 from cardsmith.finding import Severity
 from cardsmith.portion.estimate import total
 from cardsmith.portion.title import named_in_title

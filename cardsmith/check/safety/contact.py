@@ -8,10 +8,10 @@ from collections.abc import Iterator
 from cardsmith.check.fields import Field
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
-from cardsmith.facts.dish import Dish, dish
-from cardsmith.facts.events import Event, Heat
-from cardsmith.facts.patterns import is_of
-from cardsmith.facts.spoilage import ANIMAL
+from cardsmith.facts.dangers.spoilage import ANIMAL
+from cardsmith.facts.foods.patterns import is_of
+from cardsmith.facts.method.dish import Dish, dish
+from cardsmith.facts.method.events import Event, Heat
 from cardsmith.finding import Severity
 from cardsmith.regex import regex
 

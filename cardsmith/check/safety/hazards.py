@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
-from cardsmith.facts.cautions import FoundHazard, cautions, hazardous, is_said
+from cardsmith.facts.dangers.cautions import FoundHazard, cautions, hazardous, is_said
 from cardsmith.finding import Severity, Where
 from cardsmith.recipe.model import Ingredient, Step
 

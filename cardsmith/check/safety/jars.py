@@ -9,8 +9,8 @@ from functools import cache
 
 from cardsmith.check.fields import Field
 from cardsmith.check.subject import Subject
-from cardsmith.facts.dish import dish
-from cardsmith.facts.patterns import cell, is_of
+from cardsmith.facts.foods.patterns import cell, is_of
+from cardsmith.facts.method.dish import dish
 from cardsmith.language.spans import Kind
 from cardsmith.measure.units import Dimension, units
 from cardsmith.measure.weighing import density

@@ -13,10 +13,10 @@ from cardsmith.check.safety.jars import canned
 from cardsmith.check.safety.stays import TWO_HOURS, Stay, chilled, is_bare, stays
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number
-from cardsmith.facts.dish import Dish, dish
-from cardsmith.facts.events import READS
-from cardsmith.facts.patterns import is_of
-from cardsmith.facts.spoilage import is_animal, needs_heat, spoiling, spoils
+from cardsmith.facts.dangers.spoilage import is_animal, needs_heat, spoiling, spoils
+from cardsmith.facts.foods.patterns import is_of
+from cardsmith.facts.method.dish import Dish, dish
+from cardsmith.facts.method.events import READS
 from cardsmith.finding import Severity
 from cardsmith.language.spans import KEEPING, Measured, Purpose
 from cardsmith.measure.larder import words

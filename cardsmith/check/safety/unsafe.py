@@ -10,12 +10,12 @@ from cardsmith.check.registry import Query, check, query
 from cardsmith.check.safety.hazards import place_of_hazard
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import grams, number
-from cardsmith.facts.cautions import hazardous
-from cardsmith.facts.dish import UNTOUCHED, Dish, dish
-from cardsmith.facts.exposure import exposures
-from cardsmith.facts.heat import History
-from cardsmith.facts.patterns import is_of
-from cardsmith.facts.spoilage import ANIMAL
+from cardsmith.facts.dangers.cautions import hazardous
+from cardsmith.facts.dangers.exposure import exposures
+from cardsmith.facts.dangers.spoilage import ANIMAL
+from cardsmith.facts.foods.patterns import is_of
+from cardsmith.facts.method.dish import UNTOUCHED, Dish, dish
+from cardsmith.facts.method.heat import History
 from cardsmith.finding import Severity
 from cardsmith.language.spans import Purpose
 from cardsmith.measure.units import units

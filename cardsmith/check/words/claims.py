@@ -10,8 +10,8 @@ from functools import cache
 from cardsmith.check.fields import Field, fields
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
-from cardsmith.facts.claims import Diet, by_name, diet, diets, plain
-from cardsmith.facts.diets import ClaimAnswer, Reason, verdict
+from cardsmith.facts.foods.claims import Diet, by_name, diet, diets, plain
+from cardsmith.facts.foods.diets import ClaimAnswer, Reason, verdict
 from cardsmith.facts.phrases import Phrases, phrases
 from cardsmith.finding import Severity
 from cardsmith.recipe.model import Text

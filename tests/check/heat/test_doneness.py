@@ -9,8 +9,8 @@ from bench import found, ingredient
 from safety_cases import dish
 
 from cardsmith.check.run import BY_NAME
-from cardsmith.facts.doneness import Minimum, pairs
-from cardsmith.facts.doneness import minimum as minimum_of
+from cardsmith.facts.method.doneness import Minimum, pairs
+from cardsmith.facts.method.doneness import minimum as minimum_of
 from cardsmith.finding import Severity
 
 # The chart as published, kept apart from the project's own table: tests/data/README.md names its source.

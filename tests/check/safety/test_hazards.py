@@ -9,7 +9,7 @@ from bench import found, house
 from safety_cases import CAUTIONS, SAUCED, dish
 
 from cardsmith.check.run import BY_NAME, judge
-from cardsmith.facts.cautions import LOCAL, Hazard, cautions, hazards
+from cardsmith.facts.dangers.cautions import LOCAL, Hazard, cautions, hazards
 from cardsmith.facts.phrases import phrases
 from cardsmith.finding import Severity
 from cardsmith.measure.larder import load_larder

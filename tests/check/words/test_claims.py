@@ -7,9 +7,9 @@ import pytest
 from bench import found
 from safety_cases import dish
 
-from cardsmith.facts.claims import diet, diets
-from cardsmith.facts.diets import against
-from cardsmith.facts.foods import identify
+from cardsmith.facts.foods.claims import diet, diets
+from cardsmith.facts.foods.diets import against
+from cardsmith.facts.foods.foods import identify
 from cardsmith.finding import Severity
 from cardsmith.measure.larder import load_larder
 

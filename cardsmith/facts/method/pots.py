@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from cardsmith.facts.events import Event
+from cardsmith.facts.method.events import Event
 from cardsmith.language.spans import Draw
 from cardsmith.measure.larder import words
 from cardsmith.recipe.mentions.naming import descriptors

@@ -6,8 +6,8 @@ import enum
 from dataclasses import dataclass
 from fractions import Fraction
 
-from cardsmith.facts.clauses import HEATING, Clause, Deed, core
-from cardsmith.facts.underdone import Sense, underdone
+from cardsmith.facts.method.clauses import HEATING, Clause, Deed, core
+from cardsmith.facts.method.underdone import Sense, underdone
 from cardsmith.language.spans import Purpose
 from cardsmith.regex import regex
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from functools import cache
 
-from cardsmith.facts.dish import Dish
+from cardsmith.facts.method.dish import Dish
 from cardsmith.facts.phrases import Phrases, phrases
 from cardsmith.recipe.model import Recipe
 from cardsmith.reference import table

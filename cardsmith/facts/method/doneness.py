@@ -9,7 +9,7 @@ from functools import cache
 from itertools import pairwise
 from math import log, pi
 
-from cardsmith.facts.patterns import cell, is_of
+from cardsmith.facts.foods.patterns import cell, is_of
 from cardsmith.facts.phrases import Phrases, phrases
 from cardsmith.measure.larder import Food
 from cardsmith.measure.units import units

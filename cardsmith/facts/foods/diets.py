@@ -6,10 +6,10 @@ import enum
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from cardsmith.facts.allergens import usual
-from cardsmith.facts.claims import Diet, asked_for, diet, diets
-from cardsmith.facts.foods import MARKETS, Certainty, Identity, alternatives, identity
-from cardsmith.facts.patterns import is_of
+from cardsmith.facts.foods.allergens import usual
+from cardsmith.facts.foods.claims import Diet, asked_for, diet, diets
+from cardsmith.facts.foods.foods import MARKETS, Certainty, Identity, alternatives, identity
+from cardsmith.facts.foods.patterns import is_of
 from cardsmith.measure.larder import Food, Larder
 from cardsmith.recipe.model import Ingredient, Recipe
 

@@ -7,13 +7,13 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import pairwise
 
-from cardsmith.facts.clauses import Clause, clauses
-from cardsmith.facts.doneness import EGG, bath_needs, is_paired, least
-from cardsmith.facts.events import RANK, Event, Heat
-from cardsmith.facts.foods import Identity, identities
-from cardsmith.facts.mixtures import Walker
-from cardsmith.facts.patterns import is_of
-from cardsmith.facts.underdone import Sense
+from cardsmith.facts.foods.foods import Identity, identities
+from cardsmith.facts.foods.patterns import is_of
+from cardsmith.facts.method.clauses import Clause, clauses
+from cardsmith.facts.method.doneness import EGG, bath_needs, is_paired, least
+from cardsmith.facts.method.events import RANK, Event, Heat
+from cardsmith.facts.method.mixtures import Walker
+from cardsmith.facts.method.underdone import Sense
 from cardsmith.language.figures.extents import Extent, extent_behind
 from cardsmith.language.spans import Kind, Measured, Purpose, Span
 from cardsmith.last_result import remembered

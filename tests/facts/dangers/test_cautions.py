@@ -10,7 +10,7 @@ from bench_of_facts import HERE, dish, larder
 from caution_cases import CASES
 from dish_cases import CASES as DISHES
 
-from cardsmith.facts.cautions import OUTDONE, cautions, hazards
+from cardsmith.facts.dangers.cautions import OUTDONE, cautions, hazards
 from cardsmith.recipe.mentions.reader import read_mentions
 from cardsmith.recipe.model import Recipe, Text
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from cardsmith.facts.clauses import Deed
-from cardsmith.facts.events import Heat
-from cardsmith.facts.foods import Identity, identities
-from cardsmith.facts.heat import Histories, History, histories, most
+from cardsmith.facts.foods.foods import Identity, identities
+from cardsmith.facts.method.clauses import Deed
+from cardsmith.facts.method.events import Heat
+from cardsmith.facts.method.heat import Histories, History, histories, most
 from cardsmith.last_result import remembered
 from cardsmith.measure.larder import Larder
 from cardsmith.recipe.model import Ingredient, Recipe

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from cardsmith.facts.clauses import HEATING, Clause, Deed
-from cardsmith.facts.dish import Dish
-from cardsmith.facts.patterns import is_of
+from cardsmith.facts.foods.patterns import is_of
+from cardsmith.facts.method.clauses import HEATING, Clause, Deed
+from cardsmith.facts.method.dish import Dish
 from cardsmith.language.spans import Purpose
 from cardsmith.regex import regex
 

@@ -7,9 +7,9 @@ from dataclasses import replace
 from fractions import Fraction
 from functools import cache
 
-from cardsmith.facts.clause_words import INTO, has_target, is_colour, pours_in, says_it
-from cardsmith.facts.clauses import HEATING, JOINING, Clause, Deed, nouns
-from cardsmith.facts.pots import PartOfLine, Pot, drawn, names, once
+from cardsmith.facts.method.clause_words import INTO, has_target, is_colour, pours_in, says_it
+from cardsmith.facts.method.clauses import HEATING, JOINING, Clause, Deed, nouns
+from cardsmith.facts.method.pots import PartOfLine, Pot, drawn, names, once
 from cardsmith.measure.larder import words
 from cardsmith.recipe.mentions.mentions import How, Mention, Stranger
 from cardsmith.recipe.mentions.naming import descriptors

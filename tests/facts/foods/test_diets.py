@@ -9,8 +9,8 @@ from bench_of_facts import dish, larder, line
 from hypothesis import given
 from hypothesis import strategies as st
 
-from cardsmith.facts.claims import diet, diets
-from cardsmith.facts.diets import ClaimAnswer, fitting, printable, verdict
+from cardsmith.facts.foods.claims import diet, diets
+from cardsmith.facts.foods.diets import ClaimAnswer, fitting, printable, verdict
 
 YES, NO, UNSURE = ClaimAnswer.YES, ClaimAnswer.NO, ClaimAnswer.UNSURE
 CASES = (

@@ -6,8 +6,8 @@ import pytest
 from bench_of_facts import larder
 from heat_cases import CASES
 
-from cardsmith.facts.foods import identities
-from cardsmith.facts.heat import histories, most
+from cardsmith.facts.foods.foods import identities
+from cardsmith.facts.method.heat import histories, most
 from cardsmith.recipe.model import Recipe
 
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 from bench_of_facts import dish, larder, line
 
-from cardsmith.facts.foods import Certainty, alternatives, identify, identity, unknown
-from cardsmith.facts.patterns import is_of
+from cardsmith.facts.foods.foods import Certainty, alternatives, identify, identity, unknown
+from cardsmith.facts.foods.patterns import is_of
 from cardsmith.measure.larder import words
 from cardsmith.reference import table
 

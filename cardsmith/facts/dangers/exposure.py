@@ -7,14 +7,14 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-from cardsmith.facts.clauses import Clause
-from cardsmith.facts.dish import UNTOUCHED, Dish, dish
-from cardsmith.facts.eggs import EGGS, raw_egg, soft_egg
-from cardsmith.facts.events import Event, Heat
-from cardsmith.facts.mishaps import THAWS, deep_fat, frozen_into_fat, used_marinade, wet_into_fat
-from cardsmith.facts.patterns import is_of
-from cardsmith.facts.readers import eats_dough, for_babies, for_toddlers
-from cardsmith.facts.vessels import cooker_misused
+from cardsmith.facts.dangers.eggs import EGGS, raw_egg, soft_egg
+from cardsmith.facts.dangers.mishaps import THAWS, deep_fat, frozen_into_fat, used_marinade, wet_into_fat
+from cardsmith.facts.dangers.readers import eats_dough, for_babies, for_toddlers
+from cardsmith.facts.dangers.vessels import cooker_misused
+from cardsmith.facts.foods.patterns import is_of
+from cardsmith.facts.method.clauses import Clause
+from cardsmith.facts.method.dish import UNTOUCHED, Dish, dish
+from cardsmith.facts.method.events import Event, Heat
 from cardsmith.language.spans import Kind, Told
 from cardsmith.measure.larder import Larder, words
 from cardsmith.recipe.fields.steps import spans_of

@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 from bench_of_facts import larder
 
-from cardsmith.facts.roles import role_class
+from cardsmith.facts.foods.roles import role_class
 from cardsmith.house.style import load_house
 
 
@@ -43,6 +43,6 @@ def test_class_of_tolerance(key: str, name: str) -> None:
 
 
 def test_every_food_has_a_class_the_house_knows() -> None:
-    house = load_house(Path(__file__).parents[2])
+    house = load_house(Path(__file__).parents[3])
     assert {role_class(food) for food in larder().foods.values()} <= set(house.tolerances)
     assert role_class(None) in house.tolerances

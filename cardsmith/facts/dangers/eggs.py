@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from cardsmith.facts.dish import Dish
-from cardsmith.facts.events import Event, Heat
-from cardsmith.facts.patterns import is_of
+from cardsmith.facts.foods.patterns import is_of
+from cardsmith.facts.method.dish import Dish
+from cardsmith.facts.method.events import Event, Heat
 from cardsmith.regex import regex
 
 EGGS = ("role:egg", "role:egg-white", "role:egg-yolk")

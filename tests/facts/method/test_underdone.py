@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from cardsmith.facts.underdone import underdone
+from cardsmith.facts.method.underdone import underdone
 
 LEFT = (
     "still a touch pink by the bone",

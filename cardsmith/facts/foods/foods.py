@@ -8,8 +8,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import cache, lru_cache
 
-from cardsmith.facts.claims import asked_for, left_out
-from cardsmith.facts.patterns import cell, is_of
+from cardsmith.facts.foods.claims import asked_for, left_out
+from cardsmith.facts.foods.patterns import cell, is_of
 from cardsmith.facts.phrases import Phrases, phrases
 from cardsmith.language.line.foods import alternative_foods
 from cardsmith.last_result import remembered

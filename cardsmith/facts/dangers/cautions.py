@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache, lru_cache
 
-from cardsmith.facts.dish import Dish, dish
-from cardsmith.facts.exposure import STATES
-from cardsmith.facts.patterns import cell, is_of
+from cardsmith.facts.dangers.exposure import STATES
+from cardsmith.facts.foods.patterns import cell, is_of
+from cardsmith.facts.method.dish import Dish, dish
 from cardsmith.facts.phrases import Phrases, phrases
 from cardsmith.language.spans import Purpose
 from cardsmith.last_result import remembered

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from cardsmith.facts.clauses import Clause, nouns
+from cardsmith.facts.method.clauses import Clause, nouns
 from cardsmith.measure.larder import words
 from cardsmith.recipe.mentions.mentions import Mention
 

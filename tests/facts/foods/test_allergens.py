@@ -9,7 +9,7 @@ from bench_of_facts import dish, larder, line
 from hypothesis import given
 from hypothesis import strategies as st
 
-from cardsmith.facts.allergens import Because, allergens, classes, in_one_word
+from cardsmith.facts.foods.allergens import Because, allergens, classes, in_one_word
 from cardsmith.recipe.model import Ingredient
 
 CASES = (  # the line, US names, EU names

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache, lru_cache
 
-from cardsmith.facts.patterns import cell
+from cardsmith.facts.foods.patterns import cell
 from cardsmith.measure.larder import words
 from cardsmith.reference import table
 from cardsmith.regex import regex

@@ -11,8 +11,8 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache
 
-from cardsmith.facts.foods import Identity, alternatives, identity
-from cardsmith.facts.patterns import cell
+from cardsmith.facts.foods.foods import Identity, alternatives, identity
+from cardsmith.facts.foods.patterns import cell
 from cardsmith.measure.larder import Food, Larder, words
 from cardsmith.recipe.model import Ingredient
 from cardsmith.reference import table

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from cardsmith.facts.dish import Dish
+from cardsmith.facts.method.dish import Dish
 from cardsmith.regex import regex
 
 

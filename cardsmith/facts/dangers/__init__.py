@@ -1,0 +1,1 @@
+"""What may harm cook or eater, and the cautions that follow."""

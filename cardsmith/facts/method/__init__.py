@@ -1,0 +1,1 @@
+"""What the steps do: deeds, pots and mixtures, and the heat that each food meets."""
