@@ -17,8 +17,8 @@ from cardsmith.readback.agreement import agreement
 from cardsmith.readback.card import read_back
 from cardsmith.recipe.load import read_recipe
 from cardsmith.recipe.model import Accepted, Recipe
-from cardsmith.rewrite.card import Card
-from cardsmith.rewrite.rewrite import rewrite
+from cardsmith.rewrite.card.model import Card
+from cardsmith.rewrite.card.rewrite import rewrite
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -76,6 +76,11 @@ INNER: Mapping[str, Mapping[str, frozenset[str]]] = {
         "heat": frozenset({"safety"}),
         "records": frozenset({"formula"}),
     },
+    "rewrite": {
+        "rounding": frozenset(),
+        "card": frozenset({"rounding"}),
+        "batches": frozenset({"rounding", "card"}),
+    },
     "render": {
         "pictures": frozenset(),
         "papers": frozenset(),
@@ -88,6 +93,7 @@ INNER: Mapping[str, Mapping[str, frozenset[str]]] = {
 JOINING: Mapping[str, frozenset[str]] = {
     "language": frozenset({"quantities"}),
     "recipe": frozenset({"load"}),
+    "rewrite": frozenset({"convert"}),
     "check": frozenset({"run", "explain", "sarif"}),
 }
 LARGEST = 15  # modules side by side, that a newcomer can take in
@@ -176,7 +182,7 @@ HEAVY = {"jinja2", "weasyprint", "pikepdf", "pint", "fontTools", "scipy", "click
     [
         "cardsmith.recipe.load",
         "cardsmith.check.run",
-        "cardsmith.rewrite.rewrite",
+        "cardsmith.rewrite.card.rewrite",
         "cardsmith.flow",
         "cardsmith.rewrite.convert",
     ],

@@ -244,7 +244,7 @@ def scale(
     """Print RECIPE in another size, from its author's amounts, and say what does not scale."""
     from cardsmith.flow import prepare  # noqa: PLC0415
     from cardsmith.measure.larder import load_larder  # noqa: PLC0415
-    from cardsmith.rewrite.resize import resize  # noqa: PLC0415
+    from cardsmith.rewrite.batches.resize import resize  # noqa: PLC0415
 
     house = publication.house()
     larder = load_larder(house.reference)

@@ -36,8 +36,8 @@ from cardsmith.render.card.view import CardView, card_view
 from cardsmith.render.press.preflight import Unprintable
 from cardsmith.render.press.version import Version
 from cardsmith.render.typesetter import LayoutError, PangoMissing, Typesetter
-from cardsmith.rewrite.batches import Batches, batches
-from cardsmith.rewrite.card import Card
+from cardsmith.rewrite.batches.batches import Batches, batches
+from cardsmith.rewrite.card.model import Card
 from cardsmith.site.addresses import address, recipe_path
 from cardsmith.site.collection import collection, standing
 from cardsmith.site.data import record

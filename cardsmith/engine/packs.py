@@ -28,7 +28,7 @@ from cardsmith.render.papers.bench import STYLE, form_pdf
 from cardsmith.render.pictures.prepare import PictureRefused, inspect, is_drawing
 from cardsmith.render.tagging import screened
 from cardsmith.render.typesetter import Typesetter
-from cardsmith.rewrite.card import Card
+from cardsmith.rewrite.card.model import Card
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -31,7 +31,7 @@ from cardsmith.render.proof.words import fields
 from cardsmith.render.sizes import card_size
 from cardsmith.render.tagging import screened
 from cardsmith.render.typesetter import LayoutError, Typesetter
-from cardsmith.rewrite.numbers import numbers
+from cardsmith.rewrite.card.numbers import numbers
 
 _LACKING = regex(r'unsupported by fonts: (".[^"]*" \([^)]*\))')  # in the typesetter's words
 _LAY = "lay the picture beside the recipe, or take photo out"

@@ -29,8 +29,8 @@ from cardsmith.render.proof.view import proof_view
 from cardsmith.render.proof.words import fields, marked
 from cardsmith.render.sizes import card_size
 from cardsmith.render.typesetter import LayoutError, Typesetter
-from cardsmith.rewrite.card import Card
-from cardsmith.rewrite.numbers import numbers
+from cardsmith.rewrite.card.model import Card
+from cardsmith.rewrite.card.numbers import numbers
 from cardsmith.site.addresses import address, recipe_path
 
 

@@ -18,7 +18,7 @@ from cardsmith.house.files import house_folder
 from cardsmith.house.style import load_house
 from cardsmith.measure.larder import load_larder
 from cardsmith.render.card.view import card_view
-from cardsmith.rewrite.batches import batches
+from cardsmith.rewrite.batches.batches import batches
 from cardsmith.site import recipe_page
 
 LOADED = (build, job, reporting, sarif, recipe_page)

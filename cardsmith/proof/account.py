@@ -13,8 +13,8 @@ from cardsmith.proof.changes import Changes, changes
 from cardsmith.proof.fields import ProofField
 from cardsmith.proof.snapshot import Snapshot, version_of_source
 from cardsmith.proof.witness import Backing, backing
-from cardsmith.rewrite.card import Card
-from cardsmith.rewrite.numbers import Number
+from cardsmith.rewrite.card.model import Card
+from cardsmith.rewrite.card.numbers import Number
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

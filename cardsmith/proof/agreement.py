@@ -8,10 +8,10 @@ from fractions import Fraction
 
 from cardsmith.house.style import House
 from cardsmith.recipe.model import Recipe
-from cardsmith.rewrite.card import Card, CardIngredient
-from cardsmith.rewrite.joint import drift
-from cardsmith.rewrite.numbers import Number
-from cardsmith.rewrite.variables import governors
+from cardsmith.rewrite.card.model import Card, CardIngredient
+from cardsmith.rewrite.card.numbers import Number
+from cardsmith.rewrite.rounding.joint import drift
+from cardsmith.rewrite.rounding.variables import governors
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -12,9 +12,9 @@ from cardsmith.house.style import SYSTEMS
 from cardsmith.measure.larder import Larder
 from cardsmith.readback.findings import percent
 from cardsmith.readback.lines import Ends, lists_again
-from cardsmith.rewrite.card import Card
-from cardsmith.rewrite.joint import drift
+from cardsmith.rewrite.card.model import Card
 from cardsmith.rewrite.printed import off
+from cardsmith.rewrite.rounding.joint import drift
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

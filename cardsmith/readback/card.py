@@ -24,9 +24,9 @@ from cardsmith.readback.lines import draw_differs, line_differs, lists_again
 from cardsmith.readback.texts import PLACEHOLDER, columns_differ, in_both, text_differs, visible
 from cardsmith.recipe.fields.steps import spans_of
 from cardsmith.recipe.model import Step
-from cardsmith.rewrite.batches import Batch, Batches, Refused
-from cardsmith.rewrite.card import Card, CardIngredient, CardStep, Rewritten, Spans
-from cardsmith.rewrite.variables import draws, governors
+from cardsmith.rewrite.batches.batches import Batch, Batches, Refused
+from cardsmith.rewrite.card.model import Card, CardIngredient, CardStep, Rewritten, Spans
+from cardsmith.rewrite.rounding.variables import draws, governors
 
 Field = tuple[str, tuple[Span, ...], Where]  # as printed, as its author wrote it, and where
 

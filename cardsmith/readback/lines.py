@@ -25,10 +25,10 @@ from cardsmith.measure.weighing import density, weight_of_one
 from cardsmith.readback.findings import COLUMNS, OWN, otherwise, percent
 from cardsmith.recipe.model import Ingredient
 from cardsmith.recipe.weighed import is_ready, measured_form
-from cardsmith.rewrite.amounts import DRAW_TOLERANCE
-from cardsmith.rewrite.card import CardPart, Rewritten
-from cardsmith.rewrite.printable import spoon_spread
+from cardsmith.rewrite.card.model import CardPart, Rewritten
 from cardsmith.rewrite.printed import off
+from cardsmith.rewrite.rounding.amounts import DRAW_TOLERANCE
+from cardsmith.rewrite.rounding.printable import spoon_spread
 from cardsmith.rewrite.wording import short
 
 ANYWHERE = frozenset({System.ANY, System.CONTAINER, System.VAGUE})

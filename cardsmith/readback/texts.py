@@ -14,9 +14,9 @@ from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System
 from cardsmith.readback.findings import COLUMNS, OWN, otherwise
 from cardsmith.reference import OURS, Tables
-from cardsmith.rewrite.card import Rewritten
-from cardsmith.rewrite.printable import spoon_spread
-from cardsmith.rewrite.temperature import HOT, MINIMA, published
+from cardsmith.rewrite.card.model import Rewritten
+from cardsmith.rewrite.rounding.printable import spoon_spread
+from cardsmith.rewrite.rounding.temperature import HOT, MINIMA, published
 
 PLACEHOLDER = Words(text="\ufffc")  # stands in a text for what is read by itself, or not at all
 NO_SYSTEM = frozenset({System.ANY, System.CONTAINER, System.VAGUE, System.UNKNOWN})

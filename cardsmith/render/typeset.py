@@ -16,7 +16,7 @@ from markupsafe import Markup, escape
 
 from cardsmith.language.spans import Protected, Words
 from cardsmith.render.direction import steady
-from cardsmith.rewrite.card import Rewritten
+from cardsmith.rewrite.card.model import Rewritten
 
 NO_BREAK = "\u00a0"
 FRACTION_SLASH = "\u2044"

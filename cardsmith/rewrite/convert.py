@@ -17,11 +17,11 @@ from cardsmith.measure.works import in_works_units
 from cardsmith.recipe.fields.lines import read_line
 from cardsmith.recipe.model import Ingredient
 from cardsmith.reference import Tables
-from cardsmith.rewrite.card import Rewritten
-from cardsmith.rewrite.dual import single_dual
+from cardsmith.rewrite.card.model import Rewritten
+from cardsmith.rewrite.card.prose import rewrite_spans
 from cardsmith.rewrite.printed import Dual
-from cardsmith.rewrite.prose import rewrite_spans
-from cardsmith.rewrite.subject import subject_of
+from cardsmith.rewrite.rounding.dual import single_dual
+from cardsmith.rewrite.rounding.subject import subject_of
 from cardsmith.rewrite.wording import decimal_text, short
 
 

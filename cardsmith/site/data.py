@@ -14,9 +14,9 @@ from cardsmith.house.style import House
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import BASES
 from cardsmith.render.typeset import marks
-from cardsmith.rewrite.batches import Batches
-from cardsmith.rewrite.card import Card, CardIngredient, CardStep, Rewritten, Spans, Timed, plain
-from cardsmith.rewrite.numbers import Number, filed
+from cardsmith.rewrite.batches.batches import Batches
+from cardsmith.rewrite.card.model import Card, CardIngredient, CardStep, Rewritten, Spans, Timed, plain
+from cardsmith.rewrite.card.numbers import Number, filed
 from cardsmith.rewrite.printed import off
 from cardsmith.rewrite.wording import short
 

@@ -12,8 +12,8 @@ from cardsmith.facts.kinds import kind_of
 from cardsmith.recipe.model import Recipe
 from cardsmith.reference import Tables
 from cardsmith.render.typeset import marks
-from cardsmith.rewrite.card import Card, Spans
-from cardsmith.rewrite.card import plain as joined
+from cardsmith.rewrite.card.model import Card, Spans
+from cardsmith.rewrite.card.model import plain as joined
 
 OTHER = "Other recipes"  # for recipes without a kind or a part of the meal
 

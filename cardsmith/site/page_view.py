@@ -25,9 +25,9 @@ from cardsmith.render.card.view import (
     error_text,
 )
 from cardsmith.render.typeset import marks
-from cardsmith.rewrite.batches import Batches
-from cardsmith.rewrite.card import Card
-from cardsmith.rewrite.numbers import Number, filed
+from cardsmith.rewrite.batches.batches import Batches
+from cardsmith.rewrite.card.model import Card
+from cardsmith.rewrite.card.numbers import Number, filed
 from cardsmith.rewrite.wording import fraction_text
 from cardsmith.site.aloud import aloud, spoken, text
 from cardsmith.site.dates import long_date

@@ -12,8 +12,8 @@ from markupsafe import Markup, escape
 
 from cardsmith.language.spans import Protected, Words
 from cardsmith.render.typeset import marks
-from cardsmith.rewrite.card import Rewritten, Timed
-from cardsmith.rewrite.prose import ARTICLE, with_article
+from cardsmith.rewrite.card.model import Rewritten, Timed
+from cardsmith.rewrite.card.prose import ARTICLE, with_article
 from cardsmith.site.aloud import aloud, text
 
 SHORTEST_TIMER = 10  # seconds; nobody sets a timer for less

@@ -14,8 +14,8 @@ from typing import Any
 from cardsmith.facts.foods.claims import diet
 from cardsmith.house.style import House
 from cardsmith.render.typeset import NO_BREAK, marks
-from cardsmith.rewrite.card import Card, CardPart, CardStep, Spans
-from cardsmith.rewrite.card import plain as joined
+from cardsmith.rewrite.card.model import Card, CardPart, CardStep, Spans
+from cardsmith.rewrite.card.model import plain as joined
 from cardsmith.rewrite.wording import in_a_line
 from cardsmith.site.entry import OTHER, course_of
 

@@ -18,11 +18,11 @@ from cardsmith.measure.larder import Larder, load_larder
 from cardsmith.measure.quantity import Quantity, quantity
 from cardsmith.measure.units import Dimension, units
 from cardsmith.recipe.load import read_recipe
-from cardsmith.rewrite.joint import Option, choose, drift, least_drift
-from cardsmith.rewrite.ladder import Candidate, us_volumes
-from cardsmith.rewrite.printable import Printable, us_printables
 from cardsmith.rewrite.printed import Term
-from cardsmith.rewrite.subject import Subject
+from cardsmith.rewrite.rounding.joint import Option, choose, drift, least_drift
+from cardsmith.rewrite.rounding.ladder import Candidate, us_volumes
+from cardsmith.rewrite.rounding.printable import Printable, us_printables
+from cardsmith.rewrite.rounding.subject import Subject
 
 ROOT = Path(__file__).parents[2]
 SEED = 1976

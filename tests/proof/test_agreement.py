@@ -12,8 +12,8 @@ from cardsmith.house.publication import Publication
 from cardsmith.house.style import load_house
 from cardsmith.measure.larder import load_larder
 from cardsmith.proof.agreement import agreement
-from cardsmith.rewrite.amounts import round_amounts
-from cardsmith.rewrite.numbers import numbers
+from cardsmith.rewrite.card.numbers import numbers
+from cardsmith.rewrite.rounding.amounts import round_amounts
 
 ROOT = Path(__file__).parents[2]
 DEMO = Publication(root=ROOT)

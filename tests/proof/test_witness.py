@@ -13,7 +13,7 @@ from cardsmith.proof.account import Account, account
 from cardsmith.proof.witness import Standing
 from cardsmith.render.card.view import card_view
 from cardsmith.render.proof.words import fields
-from cardsmith.rewrite.numbers import numbers
+from cardsmith.rewrite.card.numbers import numbers
 
 ROOT = Path(__file__).parents[2]
 RECIPE = """\

@@ -18,8 +18,8 @@ from cardsmith.measure.quantity import Bound
 from cardsmith.measure.units import units
 from cardsmith.readback.agreement import agreement
 from cardsmith.readback.card import faithful, read_back
-from cardsmith.rewrite.batches import batches
-from cardsmith.rewrite.card import Card, CardIngredient, Rewritten, plain
+from cardsmith.rewrite.batches.batches import batches
+from cardsmith.rewrite.card.model import Card, CardIngredient, Rewritten, plain
 from cardsmith.rewrite.printed import Dual, Printed, Term
 
 ROOT = Path(__file__).parents[2]

@@ -13,7 +13,7 @@ from cardsmith.house.style import load_house
 from cardsmith.measure.larder import load_larder
 from cardsmith.readback.card import read_back
 from cardsmith.recipe.load import read_recipe
-from cardsmith.rewrite.rewrite import rewrite
+from cardsmith.rewrite.card.rewrite import rewrite
 from cardsmith.rewrite.wording import fraction_text
 
 LARDER, HOUSE = load_larder(), load_house(Path(__file__).parents[2])

@@ -10,7 +10,7 @@ import pytest
 from cardsmith.flow import Prepared, prepare
 from cardsmith.house.style import load_house
 from cardsmith.measure.larder import load_larder
-from cardsmith.rewrite.card import Rewritten
+from cardsmith.rewrite.card.model import Rewritten
 
 ROOT = Path(__file__).parents[2]
 RECIPES = sorted(file.parent.name for file in (ROOT / "recipes").glob("*/recipe.yaml"))

@@ -13,7 +13,7 @@ from cardsmith.finding import Where
 from cardsmith.house.style import load_house
 from cardsmith.language.prose.fields import read_prose
 from cardsmith.readback.texts import text_differs, visible
-from cardsmith.rewrite.prose import rewrite_spans
+from cardsmith.rewrite.card.prose import rewrite_spans
 from cardsmith.rewrite.wording import fraction_text
 
 HOUSE = load_house(Path(__file__).parents[2])

@@ -19,7 +19,7 @@ from cardsmith.measure.quantity import quantity
 from cardsmith.measure.units import units
 from cardsmith.recipe.model import Ingredient, Photo, Recipe
 from cardsmith.render.typesetter import Typesetter
-from cardsmith.rewrite.card import Card, CardIngredient, CardPart, CardStep, Rewritten
+from cardsmith.rewrite.card.model import Card, CardIngredient, CardPart, CardStep, Rewritten
 from cardsmith.rewrite.printed import Dual, Printed, Term, single
 
 ROOT = Path(__file__).parents[2]

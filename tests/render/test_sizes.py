@@ -13,7 +13,7 @@ from cardsmith.render.card.pdf import lay_out_card
 from cardsmith.render.card.view import card_view
 from cardsmith.render.sizes import card_size, length
 from cardsmith.render.typesetter import Typesetter
-from cardsmith.rewrite.card import Card, CardIngredient
+from cardsmith.rewrite.card.model import Card, CardIngredient
 from cardsmith.rewrite.wording import short
 
 SIZES = [row["name"] for row in table("card_sizes")]

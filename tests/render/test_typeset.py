@@ -26,7 +26,7 @@ from cardsmith.render.typeset import (
     typeset,
     unwidowed,
 )
-from cardsmith.rewrite.card import Rewritten
+from cardsmith.rewrite.card.model import Rewritten
 from cardsmith.rewrite.printed import Dual, Term, single
 
 NB = "\u00a0"

@@ -25,7 +25,7 @@ from cardsmith.render.sheets.pdf import Order, impose
 from cardsmith.render.sizes import card_size, sheet_size
 from cardsmith.render.tagging import screened
 from cardsmith.render.typesetter import Typesetter
-from cardsmith.rewrite.card import Card
+from cardsmith.rewrite.card.model import Card
 
 
 @pytest.fixture(scope="module", params=["short", "photo", "pie"])

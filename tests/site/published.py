@@ -12,8 +12,8 @@ from cardsmith.flow import prepare
 from cardsmith.house.publication import Publication
 from cardsmith.house.style import House
 from cardsmith.measure.larder import load_larder
-from cardsmith.rewrite.batches import Batches, batches
-from cardsmith.rewrite.card import Card
+from cardsmith.rewrite.batches.batches import Batches, batches
+from cardsmith.rewrite.card.model import Card
 from cardsmith.site.addresses import address, recipe_path
 from cardsmith.site.data import record
 from cardsmith.site.page_view import PageView, page_view

@@ -12,7 +12,7 @@ import pytest
 from published import NAMES, published
 from test_page import seen, tree
 
-from cardsmith.rewrite.card import Timed
+from cardsmith.rewrite.card.model import Timed
 
 
 def data_of(name: str) -> dict[str, Any]:

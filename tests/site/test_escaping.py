@@ -14,7 +14,7 @@ from cardsmith.finding import Where
 from cardsmith.house.style import House
 from cardsmith.language.spans import Words
 from cardsmith.recipe.model import Correction, Photo
-from cardsmith.rewrite.card import Card
+from cardsmith.rewrite.card.model import Card
 from cardsmith.site.fragment import render_fragment
 from cardsmith.site.page import render_page
 from cardsmith.site.page_view import PageView, page_view

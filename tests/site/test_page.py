@@ -16,9 +16,9 @@ from cardsmith.finding import Severity, Where
 from cardsmith.measure.larder import load_larder
 from cardsmith.render.card.view import error_text
 from cardsmith.render.typeset import marks
-from cardsmith.rewrite.numbers import filed
-from cardsmith.rewrite.rewrite import rewrite
-from cardsmith.rewrite.scale import scale
+from cardsmith.rewrite.batches.scale import scale
+from cardsmith.rewrite.card.numbers import filed
+from cardsmith.rewrite.card.rewrite import rewrite
 from cardsmith.rewrite.wording import short
 from cardsmith.site.page import json_in_html, render_page
 from cardsmith.site.page_view import PageView

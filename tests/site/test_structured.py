@@ -13,7 +13,7 @@ from test_page import seen, tree
 
 from cardsmith.measure.larder import load_larder
 from cardsmith.recipe.model import Text
-from cardsmith.rewrite.rewrite import rewrite
+from cardsmith.rewrite.card.rewrite import rewrite
 from cardsmith.site.structured import iso_duration, recipe_data
 
 # What a large search engine takes: what it requires, and the form of what it recommends (from memory).

@@ -5,7 +5,7 @@
                 | number "fan" | "fan" number                 on the scale before it
                 | ["," | ";" | "or" | dash] heat on another scale
 
-A heat is one of heat.py; beside a setting of air at rest stands that of moving air, in either order.
+A heat is one of figures/heat.py; beside a setting of air at rest stands that of moving air, in either order.
 
 >>> def scales(text):
 ...     found = temperature_in(text)

@@ -12,8 +12,8 @@ from markupsafe import Markup, escape
 from cardsmith.house.style import House
 from cardsmith.recipe.model import Photo
 from cardsmith.render.typeset import marks, shortened, spans, typeset
-from cardsmith.rewrite.card import Card, CardIngredient, CardPart, plain
-from cardsmith.rewrite.numbers import Number
+from cardsmith.rewrite.card.model import Card, CardIngredient, CardPart, plain
+from cardsmith.rewrite.card.numbers import Number
 from cardsmith.rewrite.printed import Dual
 from cardsmith.rewrite.wording import figure
 

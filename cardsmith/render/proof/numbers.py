@@ -19,7 +19,7 @@ from cardsmith.proof.agreement import Agreement
 from cardsmith.render.card.view import SYSTEM_NAMES, decimal, error_text, percent
 from cardsmith.render.papers.portion import TableView
 from cardsmith.render.typeset import typeset
-from cardsmith.rewrite.numbers import Number
+from cardsmith.rewrite.card.numbers import Number
 
 # A unit of time, its seconds, and from how many seconds on it is used.
 _CLOCK = (("days", 86400, 3 * 86400), ("h", 3600, 3 * 3600), ("min", 60, 60), ("s", 1, 0))

@@ -14,7 +14,7 @@ from cardsmith.proof.words import Marks
 from cardsmith.recipe.model import Recipe
 from cardsmith.render.card.view import AmountView, CardView, FactView, PartView, RowView, StepView
 from cardsmith.render.proof.marks import Mark
-from cardsmith.rewrite.numbers import Number
+from cardsmith.rewrite.card.numbers import Number
 
 ENTRY = "-entry-"  # in a class, between what a mark is and its number in the list of changes
 _TAG = re.compile(r"(<[^>]*>)")

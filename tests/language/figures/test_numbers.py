@@ -71,7 +71,7 @@ def test_a_number_ends_where_it_ends(text: str, end: int, value: Fraction) -> No
      ("1,250,000", 1_250_000)],
 )  # fmt: skip
 def test_a_comma_parts_tenths_or_thousands(text: str, value: Fraction) -> None:
-    """Beside a unit that makes the other reading likely, amounts.py asks."""
+    """Beside a unit that makes the other reading likely, figures/amounts.py asks."""
     found, end = first(text)
     assert (found.value, end, found.faults) == (value, len(text), ())
 

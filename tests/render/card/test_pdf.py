@@ -20,7 +20,7 @@ from cardsmith.render.card.pdf import lay_out_card, print_html
 from cardsmith.render.card.view import CardView, card_view
 from cardsmith.render.tagging import screened
 from cardsmith.render.typesetter import LayoutError, Typesetter
-from cardsmith.rewrite.card import Card
+from cardsmith.rewrite.card.model import Card
 from cardsmith.rewrite.wording import short
 
 ROOT = Path(__file__).parents[3]

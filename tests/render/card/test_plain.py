@@ -20,7 +20,7 @@ from cardsmith.render.card.pdf import lay_out_card
 from cardsmith.render.card.ruler import ruler, text_font
 from cardsmith.render.card.view import card_view
 from cardsmith.render.typesetter import Typesetter
-from cardsmith.rewrite.card import Card
+from cardsmith.rewrite.card.model import Card
 
 
 @pytest.fixture(scope="module")

@@ -15,7 +15,7 @@ from cardsmith.render.card.pdf import lay_out_card
 from cardsmith.render.card.view import card_view
 from cardsmith.render.tagging import screened
 from cardsmith.render.typesetter import Typesetter
-from cardsmith.rewrite.card import Card
+from cardsmith.rewrite.card.model import Card
 
 
 @pytest.fixture

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from cardsmith.house.style import House
 from cardsmith.render.card.view import card_view, decimal, percent
-from cardsmith.rewrite.card import Card
+from cardsmith.rewrite.card.model import Card
 
 
 def cell(view_row: object, place: int) -> str:

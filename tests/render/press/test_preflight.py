@@ -19,7 +19,7 @@ from cardsmith.render.press.version import Version
 from cardsmith.render.sizes import card_size
 from cardsmith.render.tagging import screened
 from cardsmith.render.typesetter import Typesetter
-from cardsmith.rewrite.card import Card
+from cardsmith.rewrite.card.model import Card
 
 SIZE, OFFSET = card_size("5x7"), printer("offset")
 VERSION = Version(recipe="caraway-rye-crackers", mark="3f9a1c22", proof=2, date="2026-04-02")

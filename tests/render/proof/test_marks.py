@@ -25,7 +25,7 @@ from cardsmith.render.proof.marks import MARGIN, PIXEL, Mark, Spot, drawn, label
 from cardsmith.render.proof.words import fields, marked
 from cardsmith.render.sizes import card_size
 from cardsmith.render.typesetter import Typesetter
-from cardsmith.rewrite.numbers import numbers
+from cardsmith.rewrite.card.numbers import numbers
 
 ROOT = Path(__file__).parents[3]
 HOUSE = load_house(ROOT)

@@ -29,7 +29,7 @@ from cardsmith.render.proof.words import fields, mark, marked, plain
 from cardsmith.render.sizes import card_size
 from cardsmith.render.tagging import screened
 from cardsmith.render.typesetter import LayoutError, Typesetter
-from cardsmith.rewrite.numbers import numbers
+from cardsmith.rewrite.card.numbers import numbers
 
 ROOT = Path(__file__).parents[3]
 RECIPE = (ROOT / "recipes/seeded-crackers/recipe.yaml").read_text(encoding="utf-8")

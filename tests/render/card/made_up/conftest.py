@@ -32,7 +32,7 @@ from cardsmith.render.card.view import card_view
 from cardsmith.render.sizes import CardSize, card_size
 from cardsmith.render.tagging import screened
 from cardsmith.render.typesetter import Typesetter
-from cardsmith.rewrite.card import Card, CardIngredient, CardPart, CardStep
+from cardsmith.rewrite.card.model import Card, CardIngredient, CardPart, CardStep
 from cardsmith.rewrite.printed import Dual, Printed, Term, single
 from cardsmith.rewrite.wording import short
 

@@ -16,7 +16,7 @@ from cardsmith.render.card.overfull import Overfull
 from cardsmith.render.card.pdf import lay_out_card
 from cardsmith.render.card.view import card_view
 from cardsmith.render.typesetter import Typesetter
-from cardsmith.rewrite.card import CardPart
+from cardsmith.rewrite.card.model import CardPart
 
 
 @pytest.mark.parametrize(

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from typing import Any
 
 from cardsmith.house.style import House
-from cardsmith.rewrite.card import Card
+from cardsmith.rewrite.card.model import Card
 
 SAFE = 9.0  # points from the cut: an eighth of an inch (common practice, no source)
 

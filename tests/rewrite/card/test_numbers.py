@@ -13,11 +13,11 @@ from cardsmith.house.publication import Publication
 from cardsmith.house.style import House, load_house
 from cardsmith.measure.larder import Larder, load_larder
 from cardsmith.measure.units import Dimension
-from cardsmith.rewrite.card import Card, plain
-from cardsmith.rewrite.numbers import Number, filed, numbers
+from cardsmith.rewrite.card.model import Card, plain
+from cardsmith.rewrite.card.numbers import Number, filed, numbers
 from cardsmith.rewrite.wording import short
 
-ROOT = Path(__file__).parents[2]
+ROOT = Path(__file__).parents[3]
 DEMO = Publication(root=ROOT)
 FIGURE = re.compile(r"[0-9¼½¾⅐-⅞]+")
 TEXT = """

@@ -10,7 +10,7 @@ import pytest
 from cardsmith.house.style import House
 from cardsmith.measure.larder import Larder
 from cardsmith.recipe.model import Recipe
-from cardsmith.rewrite.batches import batches
+from cardsmith.rewrite.batches.batches import batches
 
 MakeRecipe = Callable[..., Recipe]
 

@@ -15,11 +15,11 @@ from cardsmith.measure.units import Dimension
 from cardsmith.recipe.mentions.mentions import visible
 from cardsmith.recipe.mentions.reader import read_mentions
 from cardsmith.recipe.model import Recipe, Step
-from cardsmith.rewrite.card import Card
-from cardsmith.rewrite.prose import rewrite_spans
-from cardsmith.rewrite.rewrite import NO_RISKS, rewrite
-from cardsmith.rewrite.scale import LARGE_BATCH, kept_in_list, scale
-from cardsmith.rewrite.summary import both_systems
+from cardsmith.rewrite.batches.scale import LARGE_BATCH, kept_in_list, scale
+from cardsmith.rewrite.card.model import Card
+from cardsmith.rewrite.card.prose import rewrite_spans
+from cardsmith.rewrite.card.rewrite import NO_RISKS, rewrite
+from cardsmith.rewrite.card.summary import both_systems
 
 FACTORS = (Fraction(1, 2), Fraction(1), Fraction(3, 2), Fraction(2), Fraction(3))  # what readers ask for
 

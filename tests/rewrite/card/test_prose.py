@@ -14,8 +14,8 @@ from cardsmith.language.prose.fields import read_prose
 from cardsmith.language.spans import Kind, Measured, Purpose, Words
 from cardsmith.measure.quantity import Bound, Quantity, quantity
 from cardsmith.measure.units import units
-from cardsmith.rewrite.card import Rewritten
-from cardsmith.rewrite.prose import rewrite_spans
+from cardsmith.rewrite.card.model import Rewritten
+from cardsmith.rewrite.card.prose import rewrite_spans
 
 HERE = Where(file="recipe.yaml", line=1, column=1)
 

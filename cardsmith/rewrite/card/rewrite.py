@@ -15,11 +15,11 @@ from cardsmith.recipe.fields.steps import spans_of
 from cardsmith.recipe.mentions.mentions import Mentions
 from cardsmith.recipe.mentions.reader import read_mentions
 from cardsmith.recipe.model import Ingredient, Recipe
-from cardsmith.rewrite.amounts import round_amounts
-from cardsmith.rewrite.card import Card, CardIngredient, CardPart, CardStep
+from cardsmith.rewrite.card.model import Card, CardIngredient, CardPart, CardStep
+from cardsmith.rewrite.card.prose import rewrite_spans
+from cardsmith.rewrite.card.summary import both_systems, duration_text, yield_texts
 from cardsmith.rewrite.printed import Dual, Printed, Term, dual_of
-from cardsmith.rewrite.prose import rewrite_spans
-from cardsmith.rewrite.summary import both_systems, duration_text, yield_texts
+from cardsmith.rewrite.rounding.amounts import round_amounts
 
 NO_RISKS: Mapping[Where, str] = MappingProxyType({})
 

@@ -12,9 +12,9 @@ from cardsmith.house.style import House
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.quantity import quantity
 from cardsmith.measure.units import Dimension, units
-from cardsmith.rewrite.counted import printables
-from cardsmith.rewrite.printable import metric_printables, us_printables
-from cardsmith.rewrite.subject import Subject
+from cardsmith.rewrite.rounding.counted import printables
+from cardsmith.rewrite.rounding.printable import metric_printables, us_printables
+from cardsmith.rewrite.rounding.subject import Subject
 from cardsmith.rewrite.wording import short
 
 SLOW = settings(max_examples=80, suppress_health_check=[HealthCheck.function_scoped_fixture])

@@ -15,10 +15,10 @@ from cardsmith.measure.larder import Larder
 from cardsmith.measure.pans import Pan
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.model import Recipe
-from cardsmith.rewrite.card import Card
-from cardsmith.rewrite.listing import card_text
-from cardsmith.rewrite.rewrite import rewrite
-from cardsmith.rewrite.scale import Scaled, factor_for_pan, factor_for_yield, scale
+from cardsmith.rewrite.batches.scale import Scaled, factor_for_pan, factor_for_yield, scale
+from cardsmith.rewrite.card.listing import card_text
+from cardsmith.rewrite.card.model import Card
+from cardsmith.rewrite.card.rewrite import rewrite
 from cardsmith.rewrite.wording import decimal_text, short
 
 

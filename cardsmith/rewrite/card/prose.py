@@ -16,13 +16,13 @@ from cardsmith.measure.larder import words as larder_words
 from cardsmith.measure.quantity import Bound, Quantity
 from cardsmith.measure.units import Dimension, System
 from cardsmith.regex import regex
-from cardsmith.rewrite.card import Rewritten, Timed
-from cardsmith.rewrite.dual import in_column
-from cardsmith.rewrite.printable import COLUMNS, own_term
+from cardsmith.rewrite.card.model import Rewritten, Timed
 from cardsmith.rewrite.printed import DEGREES, Dual, Printed, dual_of
-from cardsmith.rewrite.sizes import size
-from cardsmith.rewrite.subject import Subject
-from cardsmith.rewrite.temperature import change, point, setting
+from cardsmith.rewrite.rounding.dual import in_column
+from cardsmith.rewrite.rounding.printable import COLUMNS, own_term
+from cardsmith.rewrite.rounding.sizes import size
+from cardsmith.rewrite.rounding.subject import Subject
+from cardsmith.rewrite.rounding.temperature import change, point, setting
 from cardsmith.rewrite.wording import Style, begins_with_vowel
 
 APART = Fraction(1, 10)  # what is said again is the first within a tenth; "½ inch (1 cm)" within three

@@ -17,7 +17,7 @@ from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.mentions.extras import drawn_extras
 from cardsmith.recipe.model import Part, Recipe
-from cardsmith.rewrite.subject import Subject, subject_of
+from cardsmith.rewrite.rounding.subject import Subject, subject_of
 
 LEAST_SHARE = Fraction(1, 20)  # of the governing mass of a part; what is less does not govern
 MOST = Fraction(3, 5)  # of a part's mass: common practice, no source

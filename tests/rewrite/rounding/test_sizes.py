@@ -15,7 +15,7 @@ from cardsmith.measure.quantity import quantity
 from cardsmith.measure.units import System, units
 from cardsmith.reference import OURS
 from cardsmith.rewrite.printed import Term, single
-from cardsmith.rewrite.sizes import centimetres, inches, size, vessel
+from cardsmith.rewrite.rounding.sizes import centimetres, inches, size, vessel
 from cardsmith.rewrite.wording import long
 
 NB = "\u00a0"

@@ -16,11 +16,11 @@ from cardsmith.language.tokens import numerals
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.fields.steps import spans_of
-from cardsmith.rewrite.card import Card, Rewritten, Spans, Timed
+from cardsmith.rewrite.card.model import Card, Rewritten, Spans, Timed
+from cardsmith.rewrite.card.prose import rewrite_spans
+from cardsmith.rewrite.card.summary import piece_dual
 from cardsmith.rewrite.printed import DEGREES, Dual
-from cardsmith.rewrite.prose import rewrite_spans
-from cardsmith.rewrite.summary import piece_dual
-from cardsmith.rewrite.temperature import RULES
+from cardsmith.rewrite.rounding.temperature import RULES
 from cardsmith.rewrite.wording import long, short
 
 AS_WRITTEN = "as written"

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from cardsmith.rewrite.joint import Option, choose, drift, least_drift
+from cardsmith.rewrite.rounding.joint import Option, choose, drift, least_drift
 
 ERRORS = st.integers(min_value=-100, max_value=100).map(lambda thousandths: Fraction(thousandths, 1000))
 COSTS = st.integers(min_value=0, max_value=12).map(lambda halves: Fraction(halves, 2))

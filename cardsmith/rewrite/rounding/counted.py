@@ -12,8 +12,9 @@ from cardsmith.measure.larder import Food
 from cardsmith.measure.quantity import Bound, Quantity
 from cardsmith.measure.units import Dimension, System, Unit, units
 from cardsmith.measure.weighing import weight_of_one
-from cardsmith.rewrite.ladder import significant
-from cardsmith.rewrite.printable import (
+from cardsmith.rewrite.printed import Printed, Term, off, single
+from cardsmith.rewrite.rounding.ladder import significant
+from cardsmith.rewrite.rounding.printable import (
     COLUMNS,
     OWN,
     Printable,
@@ -23,9 +24,8 @@ from cardsmith.rewrite.printable import (
     said_range,
     us_printables,
 )
-from cardsmith.rewrite.printed import Printed, Term, off, single
-from cardsmith.rewrite.sizes import size
-from cardsmith.rewrite.subject import Subject
+from cardsmith.rewrite.rounding.sizes import size
+from cardsmith.rewrite.rounding.subject import Subject
 from cardsmith.rewrite.wording import BARE, short
 
 EU = "eu-"  # size classes of the other market

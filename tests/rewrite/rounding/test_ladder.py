@@ -12,7 +12,8 @@ from hypothesis import strategies as st
 
 from cardsmith.house.style import Ladders, load_house
 from cardsmith.measure.units import units
-from cardsmith.rewrite.ladder import (
+from cardsmith.rewrite.printed import Printed
+from cardsmith.rewrite.rounding.ladder import (
     Candidate,
     butter_volumes,
     fine_volumes,
@@ -25,10 +26,9 @@ from cardsmith.rewrite.ladder import (
     volumes,
     weights,
 )
-from cardsmith.rewrite.printed import Printed
 from cardsmith.rewrite.wording import long, short
 
-ROOT = Path(__file__).parents[2]
+ROOT = Path(__file__).parents[3]
 LADDERS: Ladders = load_house(ROOT).ladders
 SPOON, TEASPOON, CUP = (units()[name].size for name in ("tablespoon", "teaspoon", "cup"))
 EVERY = [us_volumes, fine_volumes, butter_volumes, us_weights]

@@ -9,7 +9,8 @@ from fractions import Fraction
 from cardsmith.house.style import House
 from cardsmith.measure.quantity import Bound, Quantity
 from cardsmith.measure.units import Dimension, System, Unit
-from cardsmith.rewrite.ladder import (
+from cardsmith.rewrite.printed import Printed, Term, error, off, single
+from cardsmith.rewrite.rounding.ladder import (
     Candidate,
     butter_volumes,
     fine_volumes,
@@ -22,8 +23,7 @@ from cardsmith.rewrite.ladder import (
     volumes,
     weights,
 )
-from cardsmith.rewrite.printed import Printed, Term, error, off, single
-from cardsmith.rewrite.subject import MEASURED, SAME, Subject
+from cardsmith.rewrite.rounding.subject import MEASURED, SAME, Subject
 from cardsmith.rewrite.wording import MARKED
 
 # What the whole tolerance used up costs, in scoops. A scale reads any number as easily as a round one,

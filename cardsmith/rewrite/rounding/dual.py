@@ -10,11 +10,18 @@ from cardsmith.house.style import House
 from cardsmith.language.spans import Kind
 from cardsmith.measure.quantity import Bound
 from cardsmith.measure.units import Dimension, System
-from cardsmith.rewrite.counted import counted, printables
-from cardsmith.rewrite.printable import Printable, cheapest, in_decimals, in_units_of, nearest, said_range
 from cardsmith.rewrite.printed import Dual, Printed, dual_of
-from cardsmith.rewrite.sizes import size
-from cardsmith.rewrite.subject import Subject
+from cardsmith.rewrite.rounding.counted import counted, printables
+from cardsmith.rewrite.rounding.printable import (
+    Printable,
+    cheapest,
+    in_decimals,
+    in_units_of,
+    nearest,
+    said_range,
+)
+from cardsmith.rewrite.rounding.sizes import size
+from cardsmith.rewrite.rounding.subject import Subject
 
 # How far the ends of a range may stand off: numbers of a ladder, the wider where that saves a second measure
 # ("1 to 1¼ cups"), then as near as keeps them apart.

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from cardsmith.house.style import House
-from cardsmith.rewrite.card import Card, CardIngredient, plain
+from cardsmith.rewrite.card.model import Card, CardIngredient, plain
 from cardsmith.rewrite.wording import short
 
 HEADS = {"us": "US", "metric": "metric"}

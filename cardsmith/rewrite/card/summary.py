@@ -11,10 +11,10 @@ from cardsmith.measure.quantity import Bound, Quantity
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.fields.steps import spans_of
 from cardsmith.recipe.model import Recipe, Text
-from cardsmith.rewrite.card import plain
+from cardsmith.rewrite.card.model import plain
+from cardsmith.rewrite.card.prose import as_measured, rewrite_spans
 from cardsmith.rewrite.printed import Dual, dual_of
-from cardsmith.rewrite.prose import as_measured, rewrite_spans
-from cardsmith.rewrite.sizes import size
+from cardsmith.rewrite.rounding.sizes import size
 from cardsmith.rewrite.wording import BOUNDS, long, short, unbound
 
 MINUTE, HOUR, DAY = 60, 3600, 86400

@@ -14,13 +14,13 @@ from cardsmith.finding import Finding, Severity, Where
 from cardsmith.house.style import House
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.model import Recipe
-from cardsmith.rewrite.counted import as_said, printables
-from cardsmith.rewrite.dual import dual, single_dual
-from cardsmith.rewrite.joint import Choice, Option, choose, least_drift
-from cardsmith.rewrite.printable import Printable, by_tool
 from cardsmith.rewrite.printed import Dual
-from cardsmith.rewrite.subject import Subject, subject_of
-from cardsmith.rewrite.variables import Variable, formulas, loose_draws, variables
+from cardsmith.rewrite.rounding.counted import as_said, printables
+from cardsmith.rewrite.rounding.dual import dual, single_dual
+from cardsmith.rewrite.rounding.joint import Choice, Option, choose, least_drift
+from cardsmith.rewrite.rounding.printable import Printable, by_tool
+from cardsmith.rewrite.rounding.subject import Subject, subject_of
+from cardsmith.rewrite.rounding.variables import Variable, formulas, loose_draws, variables
 from cardsmith.rewrite.wording import short
 
 MOST_OPTIONS_A_DRAW = 8

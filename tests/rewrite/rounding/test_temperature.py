@@ -15,10 +15,10 @@ from cardsmith.measure.oven import dials
 from cardsmith.measure.quantity import Quantity, quantity
 from cardsmith.measure.units import units
 from cardsmith.reference import table
-from cardsmith.rewrite.temperature import change, in_scale, nearest, point
+from cardsmith.rewrite.rounding.temperature import change, in_scale, nearest, point
 from cardsmith.rewrite.wording import long
 
-DATA = Path(__file__).parents[1] / "data"
+DATA = Path(__file__).parents[2] / "data"
 NB = "\u00a0"
 
 

@@ -10,8 +10,8 @@ import pytest
 from cardsmith.house.style import House
 from cardsmith.measure.larder import Larder
 from cardsmith.recipe.model import Recipe
-from cardsmith.rewrite.batches import batches
-from cardsmith.rewrite.scale import kept_in_list, scale
+from cardsmith.rewrite.batches.batches import batches
+from cardsmith.rewrite.batches.scale import kept_in_list, scale
 
 
 @pytest.mark.parametrize(

@@ -13,8 +13,8 @@ from cardsmith.measure.larder import Larder
 from cardsmith.measure.quantity import Bound, quantity
 from cardsmith.measure.units import units
 from cardsmith.recipe.model import Recipe
-from cardsmith.rewrite.rewrite import rewrite
-from cardsmith.rewrite.summary import duration_text
+from cardsmith.rewrite.card.rewrite import rewrite
+from cardsmith.rewrite.card.summary import duration_text
 
 MakeRecipe = Callable[..., Recipe]
 

@@ -16,9 +16,9 @@ from cardsmith.language.spans import Draw
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.units import Dimension, System
 from cardsmith.recipe.model import Recipe
-from cardsmith.rewrite.amounts import Rounded, round_amounts
+from cardsmith.rewrite.batches.scale import scale
 from cardsmith.rewrite.printed import Dual
-from cardsmith.rewrite.scale import scale
+from cardsmith.rewrite.rounding.amounts import Rounded, round_amounts
 from cardsmith.rewrite.wording import short
 
 MakeRecipe = Callable[..., Recipe]

@@ -18,9 +18,9 @@ from cardsmith.measure.units import Dimension, System, units
 from cardsmith.measure.weighing import Density
 from cardsmith.recipe.fields.lines import read_line
 from cardsmith.recipe.model import Container, Ingredient
-from cardsmith.rewrite.dual import single_dual
 from cardsmith.rewrite.printed import Dual, Printed, Term
-from cardsmith.rewrite.subject import Subject, subject_of
+from cardsmith.rewrite.rounding.dual import single_dual
+from cardsmith.rewrite.rounding.subject import Subject, subject_of
 from cardsmith.rewrite.wording import short
 
 HERE = Where(file="recipe.yaml", line=1, column=1)

@@ -1,0 +1,1 @@
+"""A recipe in other sizes."""

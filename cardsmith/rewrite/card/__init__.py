@@ -1,0 +1,1 @@
+"""The whole card in both systems."""

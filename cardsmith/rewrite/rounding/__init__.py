@@ -1,0 +1,1 @@
+"""Which number prints: candidates on the ladders, and the choice among them."""
