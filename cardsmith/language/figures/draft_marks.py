@@ -20,13 +20,14 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
+from math import gcd
 
 from cardsmith.finding import Severity
 from cardsmith.language.faults import Fault
 from cardsmith.language.figures.amounts import amount_at
 from cardsmith.language.figures.numbers import NUMBER_WORDS, number_at
 from cardsmith.language.figures.unit_words import scale_at, unit_at
-from cardsmith.language.tokens import BLANKS, DASHES, TokenKind, Tokens, tokenize
+from cardsmith.language.tokens import BLANKS, DASHES, SLASHES, TokenKind, Tokens, tokenize
 from cardsmith.measure.units import Dimension, System
 from cardsmith.regex import regex
 
@@ -207,6 +208,40 @@ def decimal_commas(tokens: Tokens) -> Iterator[Fault]:
             what=f"“{whole.text},{tenths.text}” is read as {plain}",
             instead=f"“{plain}”",
         )
+
+
+def doubts(tokens: Tokens) -> tuple[Fault, ...]:
+    """The questions of figures that may have been meant otherwise."""
+    return (*decimal_commas(tokens), *_closed_up(tokens))
+
+
+def _closed_up(tokens: Tokens) -> Iterator[Fault]:
+    """The questions of mixed numbers that lost their blank: "11/2 cups" is 5½ cups, and was 1 1/2."""
+    if not any(slash in tokens.text for slash in SLASHES):
+        return
+    for at, slash in enumerate(tokens.all):
+        if slash.text not in SLASHES or not slash.glued or len(tokens[at - 1].text) < 2:
+            continue
+        number = number_at(tokens, at - 1)
+        if number is None or number.value is None or number.value <= 1 or number.end != at + 2:
+            continue
+        figures, bottom = tokens[at - 1].text, tokens[at + 1].text
+        wholes = (
+            (figures[:-last], figures[-last:])
+            for last in (1, 2)
+            if figures[-last] != "0" and gcd(int(figures[-last:]), int(bottom)) == 1
+        )
+        meant = next((one for one in wholes if one[0].strip("0") and int(one[1]) < int(bottom)), None)
+        if meant is not None:
+            written, whole = tokens.between(at - 1, at + 2), f"{meant[0]} {meant[1]}/{bottom}"
+            yield Fault(
+                name="fraction-closed-up",
+                severity=Severity.WARNING,
+                start=tokens[at - 1].start,
+                end=tokens[at + 1].end,
+                what=f"“{written}” is read as {figures} over {bottom}; was “{whole}” meant?",
+                instead=f"“{whole}”, with a space before the fraction",
+            )
 
 
 def _is_metric(tokens: Tokens, at: int) -> bool:

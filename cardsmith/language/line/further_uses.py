@@ -1,6 +1,6 @@
 """More of a food, or a part of it, with a use of its own: how much, and what for.
 
-    use  = ["plus" | "and" | "+" | "with" | "reserving"] (head | "more" | "extra" …) [food] what
+    use  = ["plus" | "and" | "+" | "with" | "reserving" | "of which"] (head | "more" | "extra" …) [food] what
     what = "for" words | "to" words | "as needed" | "reserved" …
 
 >>> found = use_in("plus 1 tablespoon (14 g) for the pan")
@@ -8,6 +8,8 @@
 (['1 tablespoon', '14 gram'], 'for the pan', True)
 >>> use_in("plus extra for dusting").statements, use_in("½ cup for the top").added
 ((), False)
+>>> use_in("of which 2 tbsp to finish").added, use_in("with 2 tbsp kept back for the top").added
+(False, False)
 >>> use_in("cut into 8 pieces for the pot") is None, use_in("plus 2 eggs") is None
 (True, True)
 """
@@ -19,7 +21,7 @@ from dataclasses import dataclass
 
 from cardsmith.finding import Severity
 from cardsmith.language.line.heads import head_at
-from cardsmith.language.line.second_amounts import KEEPING
+from cardsmith.language.line.second_amounts import KEEPING, KEPT
 from cardsmith.language.line.statements import Statement, shown
 from cardsmith.language.tokens import tokenize
 from cardsmith.measure.units import Dimension, System
@@ -49,8 +51,9 @@ class Use:
 def use_in(words: str, measures: System = System.US) -> Use | None:
     """The use that all of ``words``, a remark behind a food, tells of; None where it is another remark."""
     tokens = tokenize(words)
-    added = tokens[0].low in _ADDING
-    at = int(added or tokens[0].low in KEEPING)
+    joined, which = tokens[0].low in _ADDING, tokens.words(0, "of", "which")
+    added = joined and not (tokens[0].low == "with" and KEPT.search(words))
+    at = 2 * which or int(joined or tokens[0].low in KEEPING)
     at += tokens[at].low in {"a", "an"} and tokens[at + 1].low in _MORE
     vague = tokens[at].low in {"little", "bit"} | _MORE
     while tokens[at].low in {"little", "bit", "of"} | _MORE:
@@ -66,5 +69,5 @@ def use_in(words: str, measures: System = System.US) -> Use | None:
     what = _WHAT.match(tokens.between(head.end, len(tokens)))
     if what is None:
         return None
-    food = re.sub(r"\b(?:more|extra|additional|of)\b", "", what["food"]).strip(" ,")
+    food = re.sub(r"\b(?:more|extra|additional|of|is|are|kept|whole)\b", "", what["food"]).strip(" ,")
     return Use(statements=head.statements, what=what["what"].strip(), food=food, added=added)

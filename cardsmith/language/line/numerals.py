@@ -2,10 +2,13 @@
 
     name     = number "%" | zeros | letters number | "No." number | "size" number | number "-" word
              | number "/" number                                     80/20, 16/20
+             | weight or volume state                                200 g peeled, 1 cup once mashed
     cut      = length | time | temperature | ("into" | "in") number noun | number word     in a preparation
 
 >>> kinds("200 g 70% dark chocolate, cut into 8 squares")
 [('200 g', 'amount'), ('70%', 'name'), ('8 squares', 'count')]
+>>> kinds("2 bananas, about 200 g peeled"), kinds("2 bananas, 50 g walnuts")
+([('2', 'amount'), ('200 g', 'name')], [('2', 'amount'), ('50 g', 'unread')])
 >>> kinds("1 lb 16/20 shrimp"), kinds("250 g T55 flour")
 ([('1 lb', 'amount'), ('16', 'name'), ('20', 'name')], [('250 g', 'amount'), ('55', 'name')])
 """
@@ -38,6 +41,16 @@ _CUTS = {
     Dimension.ENERGY: Kind.ENERGY,
 }
 _QUOTES = frozenset("\"“”'‘’")
+# What of a food an amount weighs or fills: what is left of it, or what there was before.
+_STATES = frozenset(
+    "juice peeled unpeeled trimmed untrimmed pitted unpitted stoned unstoned shelled unshelled podded hulled"
+    " cored husked shucked skinned boned cleaned gutted plucked picked seeded deseeded drained undrained strained"
+    " squeezed juiced mashed pureed puréed sieved prepared dressed bought flesh meat kernels pulp puree purée"
+    " peeling trimming pitting stoning shelling podding coring draining cleaning boning mashing".split()
+)
+_AROUND_STATES = frozenset(
+    "once when after before and of in the its their net whole weight ready pod pods shell shells".split()
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -98,6 +111,12 @@ def is_name(tokens: Tokens, at: int) -> bool:
         weighed = {Dimension.MASS, Dimension.VOLUME, Dimension.LENGTH}
         return amount is None or amount.quantity is None or amount.quantity.dimension not in weighed
     return False
+
+
+def says_state(tokens: Tokens, at: int, end: int) -> bool:
+    """Whether nothing but a state of the food stands in the tokens: "peeled", "once trimmed", "of flesh"."""
+    told = [tokens[place].low for place in range(at, end)]
+    return not _STATES.isdisjoint(told) and set(told) <= _STATES | _AROUND_STATES
 
 
 def _has_unit(tokens: Tokens, at: int) -> bool:
@@ -214,7 +233,8 @@ def _kind(tokens: Tokens, at: int, end: int, measures: System, *, in_food: bool)
     if amount.quantity.dimension in {Dimension.MASS, Dimension.VOLUME}:
         before = tokens[bound_behind(tokens, at, limit=False)[1] - 1].low
         cut = before in {"into", "in", "per", "every", "from"} or (amount.joined and not in_food)
-        return Kind.NAME if bracket or cut else Kind.UNREAD
+        stop = next((one for one in range(end, len(tokens)) if tokens[one].text == ","), len(tokens))
+        return Kind.NAME if bracket or cut or says_state(tokens, end, stop) else Kind.UNREAD
     cut = tokens[at - 1].low in {"into", "in", "per", "every", "to", "of", "from"}
     word = amount.has_unit or tokens[end].kind is TokenKind.WORD
     if bracket or (word and (cut or not in_food)):

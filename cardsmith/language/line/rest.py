@@ -23,7 +23,7 @@ from cardsmith.finding import Severity
 from cardsmith.language.faults import Fault
 from cardsmith.language.figures.amounts import ONE, nothing
 from cardsmith.language.figures.bounds import bound_after, bound_behind
-from cardsmith.language.figures.draft_marks import decimal_commas, drafts
+from cardsmith.language.figures.draft_marks import doubts, drafts
 from cardsmith.language.figures.terms import BOUND_WORDS
 from cardsmith.language.line.heads import head_at, head_in
 from cardsmith.language.line.numerals import is_name
@@ -33,14 +33,17 @@ from cardsmith.language.line.statements import (
     Bracket,
     Head,
     Role,
+    Statement,
     bracket_in,
     brackets_at,
     food_amount,
+    is_same,
     shown,
     with_bracket,
 )
 from cardsmith.language.tokens import DASHES, Tokens, tokenize
 from cardsmith.measure.larder import Larder
+from cardsmith.measure.larder import words as words_of
 from cardsmith.measure.quantity import Bound
 from cardsmith.measure.units import Dimension, System
 from cardsmith.regex import regex
@@ -75,11 +78,11 @@ class Rest:
 def rest_of(tokens: Tokens, head: Head, larder: Larder, measures: System) -> Rest:
     """What stands behind ``head``, read; the head comes back with what is said of it there."""
     rest = Rest(text=tokens.text, head=head, faults=[*head.faults, *drafts(tokens)])
-    doubts = list(decimal_commas(tokens))
+    asked = doubts(tokens)
     start = head.end
     if not head.statements and not rest.faults:
         _late(tokens, rest, start, measures)
-    rest.faults += doubts
+    rest.faults += asked
     _brackets(tokens, rest, start, measures)
     left = tokenize(rest.text)
     place = tokens[start].start if start < len(tokens) else len(tokens.text)
@@ -235,6 +238,16 @@ def _is_of_a_cut(tokens: Tokens, rest: Rest, first: int, found: Bracket) -> bool
     return not (rest.head.counts and named)
 
 
+def _is_before(main: Statement, found: Bracket) -> bool:
+    """Whether brackets give what was bought, not the amount again: "4 cups crushed (about 8 cups whole)"."""
+    return any(
+        one.quantity.dimension is main.quantity.dimension is Dimension.VOLUME
+        and "whole" in words_of(one.words)
+        and not is_same(one.quantity, main.quantity)
+        for one in found.statements
+    )
+
+
 def _bracket(tokens: Tokens, rest: Rest, inside: tuple[int, int], measures: System) -> bool:
     """Take up what stands in one pair of brackets; False where it belongs to the food's name."""
     first, end = inside
@@ -261,6 +274,9 @@ def _bracket(tokens: Tokens, rest: Rest, inside: tuple[int, int], measures: Syst
     found = bracket_in(tokens, first, end, measures) or head_in(tokens, first, end, measures)
     if found is not None and _is_of_a_cut(tokens, rest, first, found):
         return False
+    if found is not None and main is not None and _is_before(main, found):
+        rest.notes.append(words)
+        return True
     if found is not None:
         rest.head = with_bracket(rest.head, found)
         rest.faults += found.faults

@@ -2,7 +2,8 @@
 
     size     = amount [share]                          4 fillets, 1½ lb. total · 1 goose, about 4 kg
              | ("/" | "=") amount                      600 g raw prawns / 21 oz
-    use      = ("plus" | "and" | "reserving" | "") head use       plus 2 tbsp for dusting · 1 cup reserved
+    use      = ("plus" | "and" | "reserving" | "of which" | "") head use
+                                                       plus 2 tbsp for dusting · 1 cup reserved
     instead  = "or" head food                          or 1 tsp dried
     fault    = ("plus" | "and" | "+") head food        second-amount: no sum counts it
              | ("with" | "in" | "," | "") head food    several-foods: a line each
@@ -36,7 +37,7 @@ from cardsmith.language.figures.bounds import bound_behind
 from cardsmith.language.figures.draft_marks import PARTS
 from cardsmith.language.figures.numbers import ARTICLES, NUMBER_WORDS, Form, number_at
 from cardsmith.language.line.heads import head_at
-from cardsmith.language.line.numerals import is_name
+from cardsmith.language.line.numerals import is_name, says_state
 from cardsmith.language.line.preparation import Piece, pieces_of
 from cardsmith.language.line.statements import ALSO, Head, Role, Statement, share_at
 from cardsmith.language.spans import Share
@@ -50,7 +51,8 @@ __all__ = ["Second", "pieces_of", "seconds_in", "tokenize"]
 _BEGINS = NUMBER_WORDS | ARTICLES | {"quarter"}
 WEIGHED = frozenset({Dimension.MASS, Dimension.VOLUME})
 _ADDING = frozenset({"plus", "and", "+", "&"})
-KEEPING = frozenset({"reserving", "saving", "keeping", "holding"})  # a part of what is listed
+# A part of what is listed: "reserving 1 cup", "of which 2 tbsp to finish".
+KEEPING = frozenset({"reserving", "saving", "keeping", "holding", "which", "including"})
 _BEFORE_ARTICLES = _ADDING | KEEPING | {"or", "with", "about", "scant", "each"}
 _INTO = frozenset({"into", "in", "to", "of", "by", "at", "from", "per", "every", "until", "for", "within"})
 _VAGUE = frozenset({"few", "little", "bit", "lot", "good", "touch"})  # "a few kept back"
@@ -58,6 +60,7 @@ _USE = regex(
     r"\b(?:more|extra|additional|for|to\s+\w+|as\s+(?:needed|required)|reserved|kept\s+back|set\s+aside)\b",
     re.IGNORECASE,
 )
+KEPT = regex(r"\b(?:reserved|(?:kept|set|held|put)(?:\s+(?:back|aside|by))?)\b", re.IGNORECASE)
 _AFTER_A_SIZE = regex(  # 1.2 kg after trimming
     r"(?:(?:dressed|in|trimmed|unpeeled|peeled|shelled) weight|(?:after|before|when|once) \w+(?:ing|ed))?",
     re.IGNORECASE,
@@ -153,10 +156,16 @@ class _Further:
         named = self.larder.find(words_after) if words_after else None
         return named is not None or (bool(self.found.noun) and self.larder.find(self.found.noun) is not None)
 
+    @property
+    def tells_state(self) -> bool:
+        """Whether nothing follows it but what of the food it is: peeled, flesh."""
+        after = tokenize(self.rest)
+        return says_state(after, 0, len(after))
+
     def second(self, what: str, statements: tuple[Statement, ...], *, first: int = -1) -> Second:
         """It as ``what``, from token ``first`` or its joint on."""
-        adds = self.joint in _ADDING | KEEPING | {"or"}
-        first = first if first >= 0 else self.begin - adds
+        adds = (self.joint in _ADDING | KEEPING | {"or"}) + (self.joint == "which")
+        first = first if first >= 0 else max(self.begin - adds, self.piece.first)
         of = self.begin if what == "instead" else first
         return Second(
             what=what,
@@ -230,8 +239,11 @@ def _further_at(
 
 def _meant(one: _Further, *, instead: bool) -> Second | None:
     """What a further amount is for; ``instead`` says that an alternative goes on in this piece."""
-    if one.opens and not one.article and (_AFTER_A_SIZE.fullmatch(one.rest)):
-        return _size(one)
+    if one.opens and not one.article and _AFTER_A_SIZE.fullmatch(one.rest):
+        if one.head.counts or not one.rest:
+            return _size(one)
+        if one.tells_state:
+            return None  # 1 kg cherries, 850 g once pitted
     if one.joint in ALSO and one.weighed and not one.rest:
         size = _size(one)  # 600 g raw prawns / 21 oz
         return replace(size, first=one.begin - 1) if size else None
@@ -275,7 +287,8 @@ def _juice(one: _Further) -> Second | None:
 def _use(one: _Further) -> Second | None:
     """More of the same, or a part of it, with a use of its own: "plus 2 tbsp for dusting"."""
     use = _USE.search(one.rest)
-    if use is None or not (one.joint in _ADDING | KEEPING or one.opens):
+    kept = one.joint == "with" and KEPT.search(one.rest) is not None
+    if use is None or not (one.joint in _ADDING | KEEPING or one.opens or kept):
         return None
     described = one.rest[: use.start()].strip()
     if _FIGURE.search(described):
@@ -296,6 +309,8 @@ def _fault(one: _Further) -> Second | None:
         counted = one.article or (one.bare and one.index > 0)  # "2 juiced and 1 cut into wedges"
         return None if counted and not one.names_food else one.fault("second-amount")
     if one.weighed and not one.article:
+        if one.opens and one.tells_state:
+            return None  # about 200 g peeled
         cut = one.joint in {"per", "into", "every", "from"} or (not one.rest and not one.names_food)
         return None if cut else one.fault("several-foods")
     if one.joint in _INTO | PARTS or not one.names_food:

@@ -176,7 +176,7 @@ def with_bracket(head: Head, found: Bracket) -> Head:
 
 def _bounded(head: Head, one: Statement) -> Statement:
     """``one`` with the bound of the size that it says again: "about 1 lb (450 g)"."""
-    same = next((size.quantity for size in head.statements if _is_same(one.quantity, size.quantity)), None)
+    same = next((size.quantity for size in head.statements if is_same(one.quantity, size.quantity)), None)
     return replace(one, quantity=bounded_alike(one.quantity, same)) if same else one
 
 
@@ -189,7 +189,7 @@ def _shared(head: Head, one: Statement) -> Statement:
         return one if head.counts else replace(one, share=Share.ALL)
     known = next((size for size in head.statements if _is_size_of_each(size, one)), None)
     if known is not None:
-        same = _is_same(one.quantity, known.quantity)
+        same = is_same(one.quantity, known.quantity)
         return replace(one, share=Share.EACH if same else Share.ALL)
     single = head.main is not None and head.main.quantity.high == 1
     each = (single and head.contained) or one.quantity.dimension is Dimension.LENGTH
@@ -260,19 +260,19 @@ def _shared_alike(statements: list[Statement]) -> tuple[Statement, ...]:
     """What the last says of each or of all holds for the same size before it: "(6 oz/170 g each)"."""
     first = statements[0].quantity
     statements = [
-        replace(one, quantity=bounded_alike(one.quantity, first)) if _is_same(one.quantity, first) else one
+        replace(one, quantity=bounded_alike(one.quantity, first)) if is_same(one.quantity, first) else one
         for one in statements
     ]
     last = statements[-1]
     return tuple(
         replace(one, share=last.share, said=True)
-        if last.said and not one.said and one.role is last.role and _is_same(one.quantity, last.quantity)
+        if last.said and not one.said and one.role is last.role and is_same(one.quantity, last.quantity)
         else one
         for one in statements
     )
 
 
-def _is_same(one: Quantity, other: Quantity) -> bool:
+def is_same(one: Quantity, other: Quantity) -> bool:
     """Whether two sizes may be one in two systems."""
     near = abs(one.middle - other.middle) <= SAME * other.middle
     return one.dimension is other.dimension is not Dimension.COUNT and near

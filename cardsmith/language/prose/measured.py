@@ -164,7 +164,17 @@ def measure_of(tokens: Tokens, amount: Amount, measures: System) -> Part:
         says_bound=inside,
         faults=faults,
     )
-    return _with_again(tokens, part, measures)
+    return _weighed(_with_again(tokens, part, measures), amount.quantity)
+
+
+def _weighed(part: Part, written: Quantity | None) -> Part:
+    """``part`` with its ounces as the weight they are, where grams say so: 12-ounce (340 g) jars."""
+    if written is None or written.dimension is part.sides[0].dimension:
+        return part
+    if all(one.dimension is not written.dimension for one in part.stated):
+        return part
+    side = replace(part.sides[0], low=written.low, high=written.high, unit=written.unit)
+    return replace(part, sides=(side, *part.sides[1:]))
 
 
 def _without_stop(tokens: Tokens, amount: Amount) -> int:

@@ -38,7 +38,7 @@ from cardsmith.language.faults import Fault
 from cardsmith.language.figures.amounts import joint_at
 from cardsmith.language.figures.bounds import bound_after, bound_before, bound_behind
 from cardsmith.language.figures.clock import Moment, moment_at
-from cardsmith.language.figures.draft_marks import decimal_commas
+from cardsmith.language.figures.draft_marks import doubts
 from cardsmith.language.figures.heat import heat_at
 from cardsmith.language.figures.numbers import ARTICLES, NUMBER_WORDS, Form, Number, number_at
 from cardsmith.language.phrases import noun_at, phrase_at
@@ -71,14 +71,14 @@ _PLACED = frozenset({Kind.AMOUNT, Kind.COUNT, Kind.LENGTH, Kind.VESSEL, Kind.PER
 def readings(text: str, measures: System = System.US, tables: Tables = OURS) -> tuple[Reading, ...]:
     """Every numeral of ``text`` in order, each in exactly one reading."""
     tokens = tokenize(text, tables)
-    commas = tuple(decimal_commas(tokens))
+    asked = doubts(tokens)
     found = (_placed(tokens, part) for part in _parts(tokens, measures))
-    return tuple(_with_commas(one, commas) for one in found) if commas else tuple(found)
+    return tuple(_with_doubts(one, asked) for one in found) if asked else tuple(found)
 
 
-def _with_commas(one: Reading, commas: tuple[Fault, ...]) -> Reading:
-    """A reading with the question of a decimal comma inside it, unless it can't be read at all."""
-    inside = tuple(fault for fault in commas if one.start <= fault.start < one.end)
+def _with_doubts(one: Reading, asked: tuple[Fault, ...]) -> Reading:
+    """A reading with the questions of its figures, unless it can't be read at all."""
+    inside = tuple(fault for fault in asked if one.start <= fault.start < one.end)
     return replace(one, faults=one.faults + inside) if inside and not one.faults else one
 
 
