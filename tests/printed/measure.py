@@ -35,7 +35,8 @@ ABOUT_NUMBERS = set(
     """number-unread several-foods second-amount two-ingredients two-foods unreadable-amount
     unit-unknown unit-misspelled
     doubtful-unit sizes-disagree weight-volume-disagree weight-count-disagree magnitude-slip decimal-comma
-    fraction-closed-up     scale-missing scale-implausible own-conversion-off unit-missing ounce-of-liquid fluid-ounce-of-solid
+    fraction-closed-up scale-missing scale-implausible own-conversion-off unit-missing ounce-of-liquid
+    fluid-ounce-of-solid
     volume-too-coarse draft-note range-backwards range-reversed amount-missing unit-ambiguous fan-setting-off
     oven-off-dial stage-temperature-disagree reads-otherwise""".split()
 )

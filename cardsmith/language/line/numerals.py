@@ -44,8 +44,8 @@ _QUOTES = frozenset("\"“”'‘’")
 # What of a food an amount weighs or fills: what is left of it, or what there was before.
 _STATES = frozenset(
     "juice peeled unpeeled trimmed untrimmed pitted unpitted stoned unstoned shelled unshelled podded hulled"
-    " cored husked shucked skinned boned cleaned gutted plucked picked seeded deseeded drained undrained strained"
-    " squeezed juiced mashed pureed puréed sieved prepared dressed bought flesh meat kernels pulp puree purée"
+    " cored husked shucked skinned boned cleaned gutted plucked picked seeded deseeded drained"
+    " undrained strained squeezed juiced mashed pureed puréed sieved prepared dressed bought flesh meat kernels pulp puree purée"
     " peeling trimming pitting stoning shelling podding coring draining cleaning boning mashing".split()
 )
 _AROUND_STATES = frozenset(
