@@ -43,10 +43,11 @@ _CUTS = {
 _QUOTES = frozenset("\"“”'‘’")
 # What of a food an amount weighs or fills: what is left of it, or what there was before.
 _STATES = frozenset(
-    "juice peeled unpeeled trimmed untrimmed pitted unpitted stoned unstoned shelled unshelled podded hulled"
-    " cored husked shucked skinned boned cleaned gutted plucked picked seeded deseeded drained"
-    " undrained strained squeezed juiced mashed pureed puréed sieved prepared dressed bought flesh meat kernels pulp puree purée"
-    " peeling trimming pitting stoning shelling podding coring draining cleaning boning mashing".split()
+    "juice peeled unpeeled trimmed untrimmed pitted unpitted stoned unstoned shelled unshelled podded"
+    " hulled cored husked shucked skinned boned cleaned gutted plucked picked seeded deseeded drained"
+    " undrained strained squeezed juiced mashed pureed puréed sieved prepared dressed bought flesh"
+    " meat kernels pulp puree purée peeling trimming pitting stoning shelling podding coring draining"
+    " cleaning boning mashing".split()
 )
 _AROUND_STATES = frozenset(
     "once when after before and of in the its their net whole weight ready pod pods shell shells".split()
