@@ -18,6 +18,7 @@ from cardsmith.measure.units import units
 from cardsmith.recipe.mentions.extras import drawn_extras
 from cardsmith.recipe.mentions.groups import is_heading
 from cardsmith.recipe.mentions.mentions import How
+from cardsmith.recipe.mentions.naming import taker
 from cardsmith.recipe.model import Ingredient
 from cardsmith.recipe.weighed import weigh
 from cardsmith.regex import regex
@@ -43,21 +44,16 @@ def listed_not_used(subject: Subject) -> Iterator[Query]:
         return
     for place, line in enumerate(subject.recipe.ingredients):
         unused = line.item and not subject.mentions.steps_of(place) and not line.for_use
-        if unused and not is_heading(line) and not _goes_into_another(subject, line):
+        if unused and not is_heading(line) and not _is_taken_in(subject, place):
             water = line.food is not None and line.food.key in ("water", "ice")
             mild = line.optional or line.to_taste or line.food is None or water
             yield query(line, f"no step uses the {line.item}", severity=Severity.WARNING if mild else None)
 
 
-def _goes_into_another(subject: Subject, line: Ingredient) -> bool:
-    """Whether a line of the same words takes it in, and is used: "1 egg, beaten with 1 tbsp milk"."""
-    return any(
-        other.where.line == line.where.line
-        and f"the {line.item}" in other.prep
-        and subject.mentions.steps_of(place)
-        for place, other in enumerate(subject.recipe.ingredients)
-        if other is not line
-    )
+def _is_taken_in(subject: Subject, place: int) -> bool:
+    """Whether a line that is used takes it in: "1 egg, beaten with 1 tbsp milk"."""
+    other = taker(subject.recipe.ingredients, place)
+    return other is not None and bool(subject.mentions.steps_of(other))
 
 
 @check(

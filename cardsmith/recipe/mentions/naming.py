@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache, cached_property, lru_cache
 
@@ -11,6 +11,7 @@ from cardsmith.measure.larder import words
 from cardsmith.measure.units import Dimension, unit_words
 from cardsmith.recipe.model import Ingredient
 from cardsmith.reference import row_of, table
+from cardsmith.regex import regex
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -113,11 +114,33 @@ def pieces(word: str) -> tuple[str, ...]:
     return (f"{word[:-1]}e",) if word.endswith("ky") else ()
 
 
+def shapes(prep: str) -> frozenset[str]:
+    """What a preparation cuts a food into: rings, 1 cm dice, thick slices."""
+    told = (match["what"].split()[-1] for match in _INTO.finditer(prep))
+    return frozenset(words(" ".join((*told, *(word for word in prep.split() if is_plural(word))))))
+
+
+_INTO = regex(r"(?i)\b(?:in|into) (?P<what>[^,;()]+)")
+
+
 def family(line: Ingredient) -> frozenset[str]:
     """What USDA SR 28 files a line's food under: beef for a rib-eye steak, pasta for rigatoni."""
     row = row_of("usda_sr28/foods", line.food.ndb_no) if line.food and line.food.ndb_no else None
     filed = words(row["description"].partition(",")[0])[-1:] if row else ()
     return frozenset(filed) - descriptors() - CONNECTING
+
+
+def taker(lines: Sequence[Ingredient], place: int) -> int | None:
+    """The line whose own words take another in: the egg of "1 egg, beaten with 1 tbsp milk" for its milk."""
+    mine = lines[place]
+    return next(
+        (
+            at
+            for at, other in enumerate(lines)
+            if at != place and other.where.line == mine.where.line and f"the {mine.item}" in other.prep
+        ),
+        None,
+    )
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -188,8 +211,8 @@ class Name:
 
     @cached_property
     def pieces(self) -> frozenset[str]:
-        """What its preparation leaves: the crumbs of ``200 g digestive biscuits, crushed``."""
-        return frozenset(noun for word in self._told for noun in pieces(word)) - measures()
+        """What its preparation leaves: crumbs of the crushed, rings of ``2 onions, cut in ½-inch rings``."""
+        return frozenset((*(noun for word in self._told for noun in pieces(word)), *shapes(self.line.prep)))
 
     @cached_property
     def _told(self) -> frozenset[str]:

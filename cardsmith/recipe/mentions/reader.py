@@ -23,6 +23,7 @@ from cardsmith.recipe.mentions.naming import (
     derived,
     descriptors,
     kitchen,
+    taker,
     tokens,
 )
 from cardsmith.recipe.mentions.results import results, shapes
@@ -63,6 +64,7 @@ def read_mentions(recipe: Recipe, larder: Larder) -> Mentions:
         shapes=like,
         groups=groups(recipe),
         tap=(water.food,) if water and tap else (),
+        taken_in=frozenset(at for at in range(len(names)) if taker(recipe.ingredients, at) is not None),
     )
     found: list[Mention] = []
     strangers: list[Stranger] = []
@@ -94,6 +96,9 @@ class _Reader:
     shapes: frozenset[str]
     groups: tuple[Group, ...]
     tap: tuple[Food, ...]
+    taken_in: frozenset[
+        int
+    ]  # lines that go into another before any step: the salt that garlic is crushed with
 
     def passage(self, place: int, part: int, step: Step) -> StepWords:
         """The words of one step, with those that belong to foods."""
@@ -224,6 +229,8 @@ class _Reader:
             if fitting := self._organs(passage, at, end):
                 return [(name, How.PART) for name in _nearest(fitting, passage.part, near)]
             ranked = self._ranked(phrase)
+            own = [one for one in ranked if one[1].place not in self.taken_in]
+            ranked = own if any(rank >= 2 for rank, _ in own) else ranked
             best = max((rank for rank, _ in ranked), default=0)
             if best == 3 and (
                 (len(phrase) == 1 and passage.is_plural(at)) or _has_own(ranked, passage.part, near)
@@ -267,7 +274,7 @@ class _Reader:
         if (word,) in VERBS:
             return []
         pieces = self._by_piece.get(word)
-        aside = self._by_aside.get(word) or (pieces if pieces and passage.is_thing(at) else ())
+        aside = self._by_aside.get(word) or (pieces if pieces and passage.is_cut(at) else ())
         if aside:
             return [(name, How.PART) for name in _nearest(aside, part, near)]
         counted = self._by_count.get(word)

@@ -87,9 +87,9 @@ class StepWords:
         """Whether the word was written with a plural s."""
         return self.text[self.told[at].end - 1].lower() == "s" and self.told[at].word[-1] != "s"
 
-    def is_thing(self, at: int) -> bool:
-        """Whether a word that may be a verb is a noun: the crumbs, with flakes."""
-        return self.is_plural(at) or self.has_determiner(at)
+    def is_cut(self, at: int) -> bool:
+        """Whether a word is what a knife leaves: the rings, the crumbs; never half of it, nor a piece."""
+        return self.is_plural(at) or (self.word(at) not in measures() and self.has_determiner(at))
 
     def is_no_food(self, at: int, end: int) -> bool:
         """Whether a word that may be a food is none here: its juices, it leaves a trail, the green part."""

@@ -5,8 +5,9 @@ A list that goes unused is an error, so what one of these words could take is ne
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
+from functools import cache
 
 from cardsmith.measure.larder import words
 from cardsmith.recipe.mentions.groups import Group
@@ -14,10 +15,14 @@ from cardsmith.recipe.mentions.lexicon import kind
 from cardsmith.recipe.mentions.mentions import How, Mention
 from cardsmith.recipe.mentions.naming import Name, classes, kitchen
 from cardsmith.recipe.mentions.step_words import StepWords
+from cardsmith.reference import table
 
 _MAKING = frozenset(words("make prepare cook simmer heat warm boil process pulse shake pound assemble"))
-_SEASONING = frozenset(words("season seasoning"))
+_SEASONING = frozenset(words("season seasoned seasoning"))
 _FATS = frozenset({"butter", "oil", "fat"})  # roles
+_CUTTING = frozenset(
+    words("chop core cube cut dice grate halve mince pare peel quarter shred slice top trim")
+)
 _SURE = frozenset({How.LINK, How.NAME, How.PART})
 
 
@@ -55,22 +60,40 @@ def unnamed(
                 *_seasonings(passage, at, left),
                 *_of_a_mixture(passage, at, groups, left, found),
                 *_unknown(passage, at, left),
+                *_unsaid(passage, at, left),
             ]
             for name in meant:
                 yield _mention(passage.step, name, token.start, token.end)
             for name in _frying(passage, at, left):
                 yield replace(_mention(passage.step, name, token.start, token.end), how=How.CUE)
+        yield from _first(passage, steps, left)
     yield from _spare(steps, left, found)
+
+
+def _first(passage: StepWords, steps: Sequence[StepWords], left: Sequence[Name]) -> Iterator[Mention]:
+    """What the first words of a part cut without a name: "Slice thinly", of the first in its list."""
+    if not passage.told or any(one.part == passage.part for one in steps[: passage.step]):
+        return
+    first, taken = passage.told[0], len(passage.object_after(0))
+    mine = [name for name in left if name.part == passage.part]
+    if first.word in _CUTTING and mine and passage.foods.isdisjoint(range(taken + 1)):
+        yield _mention(passage.step, mine[0], first.start, first.end)
 
 
 def _seasonings(passage: StepWords, at: int, left: Sequence[Name]) -> list[Name]:
     """The salt and pepper of "season to taste"; none where it says with what."""
     if passage.word(at) not in _SEASONING or passage.word(at) == "seasoning" == passage.word(at - 1):
         return []
-    if "with" in passage.object_after(at):
+    if _says_with_what(passage, at):
         return []
     fitting = [name for name in left if _seasons(name)]
     return [name for name in fitting if name.part == passage.part] or fitting
+
+
+def _says_with_what(passage: StepWords, at: int) -> bool:
+    """Whether a deed names what it takes: "season with pepper", but not a well-seasoned pan with butter."""
+    done = passage.word(at).endswith("ed")
+    return passage.word(at + 1) == "with" if done else "with" in passage.object_after(at)
 
 
 def _seasons(name: Name) -> bool:
@@ -102,6 +125,21 @@ def _unknown(passage: StepWords, at: int, left: Sequence[Name]) -> list[Name]:
     if passage.word(at) not in classes() or passage.word(at - 1) not in kitchen("determiner"):
         return []
     return [name for name in left if name.line.food is None and name.part == passage.part]
+
+
+@cache
+def _roles() -> Mapping[str, frozenset[str]]:
+    """What a deed takes for granted: the sugar of "sweeten", the oil of an oiled dish."""
+    return {row["word"]: frozenset(row["roles"].split("|")) for row in table("unsaid_words")}
+
+
+def _unsaid(passage: StepWords, at: int, left: Sequence[Name]) -> list[Name]:
+    """The foods that a deed takes for granted, where it doesn't say with what."""
+    roles = _roles().get(passage.word(at))
+    if roles is None or _says_with_what(passage, at):
+        return []
+    mine = [name for name in left if name.part == passage.part and name.line.food is not None]
+    return [name for name in mine if name.line.food and name.line.food.is_mainly(*roles)]
 
 
 def _frying(passage: StepWords, at: int, left: Sequence[Name]) -> list[Name]:

@@ -67,6 +67,29 @@ def test_step_uses_lines(step: str, used: list[int]) -> None:
 
 
 @pytest.mark.parametrize(
+    ("listed", "step", "used"),
+    [
+        ("2 large sweet onions, cut in ½-inch rings", "Separate the rings.", [0]),
+        ("1 aubergine, sliced", "Fry the slices.", [0]),
+        ("4 peaches, halved and stoned", "Lay in the halves.", [0]),
+        ("1 kg swede, cut in 2 cm dice; 20 g butter", "Fry the dice in butter.", [0, 1]),
+        ("1 kg potatoes, cut in wedges", "Roast until you can wedge in a knife.", []),
+        ("100 g butter; 4 peaches, halved", "Melt the remaining half of the butter.", [0]),
+        ("2 sweet onions; 20 g butter", "Cut in thick slices and fry in the butter.", [0, 1]),
+        ("200 g spinach; 1 steak", "Slice the steak.", [1]),
+        ("1 tsp fine salt; 2 cod fillets", "Bake the well-seasoned cod with care.", [0, 1]),
+        ("1 tsp fine salt; 500 g potatoes", "Boil the potatoes in salted water.", [0, 1]),
+        ("1 tsp fine salt; 2 cod fillets", "Season the cod with pepper.", [1]),
+        ("500 g rhubarb; 1 tbsp sugar", "Stew the rhubarb, and sweeten it.", [0, 1]),
+        ("1 tbsp olive oil; 2 tsp lemon juice; 200 g lettuce", "Dress the lettuce.", [0, 1, 2]),
+        ("1 tbsp olive oil; 2 tsp lemon juice; 200 g lettuce", "Dress the lettuce with the oil.", [0, 2]),
+    ],
+)
+def test_what_a_knife_leaves_and_a_deed_takes_for_granted(listed: str, step: str, used: list[int]) -> None:
+    assert list(read(listed, step).lines_of(0)) == used
+
+
+@pytest.mark.parametrize(
     ("listed", "step", "strangers"),
     [
         ("200 g bread flour", "Add the butter.", ["butter"]),
