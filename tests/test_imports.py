@@ -89,6 +89,10 @@ INNER: Mapping[str, Mapping[str, frozenset[str]]] = {
         "sheets": frozenset({"press"}),
         "proof": frozenset({"card", "press", "papers"}),
     },
+    "site": {
+        "recipe_page": frozenset(),
+        "collection": frozenset(),
+    },
 }
 JOINING: Mapping[str, frozenset[str]] = {
     "language": frozenset({"quantities"}),

@@ -39,12 +39,12 @@ from cardsmith.render.typesetter import LayoutError, PangoMissing, Typesetter
 from cardsmith.rewrite.batches.batches import Batches, batches
 from cardsmith.rewrite.card.model import Card
 from cardsmith.site.addresses import address, recipe_path
-from cardsmith.site.collection import collection, standing
-from cardsmith.site.data import record
+from cardsmith.site.collection.files import collection, standing
 from cardsmith.site.entry import entry_from, entry_of
-from cardsmith.site.page_view import PageView, page_view
-from cardsmith.site.recipe_page import overweight, recipe_pages
-from cardsmith.site.structured import recipe_data
+from cardsmith.site.recipe_page.data import record
+from cardsmith.site.recipe_page.files import overweight, recipe_pages
+from cardsmith.site.recipe_page.structured import recipe_data
+from cardsmith.site.recipe_page.view import PageView, page_view
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

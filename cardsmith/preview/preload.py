@@ -19,7 +19,7 @@ from cardsmith.house.style import load_house
 from cardsmith.measure.larder import load_larder
 from cardsmith.render.card.view import card_view
 from cardsmith.rewrite.batches.batches import batches
-from cardsmith.site import recipe_page
+from cardsmith.site.recipe_page import files as recipe_page
 
 LOADED = (build, job, reporting, sarif, recipe_page)
 _PACKAGE = Path(__file__).parents[1]

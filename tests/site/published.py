@@ -5,6 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
+from xml.etree.ElementTree import Element
+
+from tinyhtml5 import parse
 
 from cardsmith.check.formula.handling import handling_risks
 from cardsmith.check.subject import Subject
@@ -15,10 +18,10 @@ from cardsmith.measure.larder import load_larder
 from cardsmith.rewrite.batches.batches import Batches, batches
 from cardsmith.rewrite.card.model import Card
 from cardsmith.site.addresses import address, recipe_path
-from cardsmith.site.data import record
-from cardsmith.site.page_view import PageView, page_view
-from cardsmith.site.recipe_page import recipe_pages
-from cardsmith.site.structured import recipe_data
+from cardsmith.site.recipe_page.data import record
+from cardsmith.site.recipe_page.files import recipe_pages
+from cardsmith.site.recipe_page.structured import recipe_data
+from cardsmith.site.recipe_page.view import PageView, page_view
 
 PUBLICATION = Publication(root=Path(__file__).parents[2])
 NAMES = PUBLICATION.names()
@@ -60,3 +63,15 @@ def published(name: str, *order: str) -> Published:
     data = record(card, house, sizes)
     files = recipe_pages(view, house, PUBLICATION.templates, photo, photos, data, about)
     return Published(name=name, card=card, house=house, sizes=sizes, view=view, files=files)
+
+
+def tree(html: str) -> Element:
+    return parse(html, namespace_html_elements=False)
+
+
+def seen(node: Element) -> str:
+    """What the eye reads: words for the ear alone and what is hidden left out."""
+    if node.get("hidden") is not None or node.get("class") == "aloud" or node.tag in {"template", "script"}:
+        return ""
+    inside = "".join(seen(child) + (child.tail or "") for child in node if isinstance(child.tag, str))
+    return (node.text or "") + inside

@@ -7,19 +7,18 @@ from collections.abc import Callable
 from dataclasses import replace
 
 import pytest
-from published import PUBLICATION, published
-from test_page import tree
+from published import PUBLICATION, published, tree
 
 from cardsmith.finding import Where
 from cardsmith.house.style import House
 from cardsmith.language.spans import Words
 from cardsmith.recipe.model import Correction, Photo
 from cardsmith.rewrite.card.model import Card
-from cardsmith.site.fragment import render_fragment
-from cardsmith.site.page import render_page
-from cardsmith.site.page_view import PageView, page_view
-from cardsmith.site.photo import alone
-from cardsmith.site.structured import recipe_data
+from cardsmith.site.recipe_page.fragment import render_fragment
+from cardsmith.site.recipe_page.page import render_page
+from cardsmith.site.recipe_page.photo import alone
+from cardsmith.site.recipe_page.structured import recipe_data
+from cardsmith.site.recipe_page.view import PageView, page_view
 
 HOSTILE = "</script></style><script>alert(1)</script><img src=x onerror=alert(1)>\"'><b onclick=alert(1)>"
 PLAIN = "words"

@@ -244,6 +244,6 @@ def test_long_names_of_the_house_fit_the_foot(cards: Cards, house: House, typese
 
 def test_importing_needs_no_pango() -> None:
     """HTML works on a machine without the libraries of print."""
-    modules = "cardsmith.site.recipe_page, cardsmith.render.card.pdf"
+    modules = "cardsmith.site.recipe_page.files, cardsmith.render.card.pdf"
     program = f"import sys, {modules}; sys.exit('weasyprint' in sys.modules)"
     assert subprocess.run([sys.executable, "-c", program], check=False).returncode == 0

@@ -7,14 +7,13 @@ from fractions import Fraction
 
 import jsonschema
 import pytest
-from published import NAMES, published
+from published import NAMES, published, seen, tree
 from rdflib import RDF, SDO, Dataset
-from test_page import seen, tree
 
 from cardsmith.measure.larder import load_larder
 from cardsmith.recipe.model import Text
 from cardsmith.rewrite.card.rewrite import rewrite
-from cardsmith.site.structured import iso_duration, recipe_data
+from cardsmith.site.recipe_page.structured import iso_duration, recipe_data
 
 # What a large search engine takes: what it requires, and the form of what it recommends (from memory).
 PROFILE = {

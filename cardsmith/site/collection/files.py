@@ -15,14 +15,14 @@ from cardsmith.regex import regex
 from cardsmith.render.templates import environment
 from cardsmith.render.typeset import NO_BREAK, marks, shortened
 from cardsmith.site import addresses
-from cardsmith.site.allergens import words
+from cardsmith.site.collection.allergens import words
+from cardsmith.site.collection.feed import feed
+from cardsmith.site.collection.frame import Frame, frame_of
+from cardsmith.site.collection.groups import TIMES, by_allergen, by_course, by_kind, by_time, in_order
+from cardsmith.site.collection.redirects import moved, moved_table
+from cardsmith.site.collection.search import search_data
+from cardsmith.site.collection.sitemap import robots, sitemap
 from cardsmith.site.entry import Entry
-from cardsmith.site.feed import feed
-from cardsmith.site.frame import Frame, frame_of
-from cardsmith.site.groups import TIMES, by_allergen, by_course, by_kind, by_time, in_order
-from cardsmith.site.redirects import moved, moved_table
-from cardsmith.site.search import search_data
-from cardsmith.site.sitemap import robots, sitemap
 
 _ABOUT = 150  # characters of a headnote in an index
 _SENTENCE = regex(r"[.!?][”’)]*(?=\s|$)")

@@ -8,17 +8,16 @@ from dataclasses import replace
 
 import pytest
 from PIL import Image
-from published import PUBLICATION, published
-from test_page import tree
+from published import PUBLICATION, published, tree
 
 from cardsmith.finding import Where
 from cardsmith.house.style import SiteStyle
 from cardsmith.recipe.model import Photo
 from cardsmith.site.addresses import address, recipe_path
-from cardsmith.site.data import record
-from cardsmith.site.page_view import page_view
-from cardsmith.site.recipe_page import recipe_pages
-from cardsmith.site.structured import recipe_data
+from cardsmith.site.recipe_page.data import record
+from cardsmith.site.recipe_page.files import recipe_pages
+from cardsmith.site.recipe_page.structured import recipe_data
+from cardsmith.site.recipe_page.view import page_view
 
 NAME = "white-bean-salad"
 FOLDER = f"site/recipes/{NAME}/"

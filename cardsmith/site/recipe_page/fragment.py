@@ -12,8 +12,8 @@ from markupsafe import Markup
 
 from cardsmith.render.templates import environment
 from cardsmith.site.assets import style
-from cardsmith.site.page_view import PageView
 from cardsmith.site.policy import digest
+from cardsmith.site.recipe_page.view import PageView
 
 PREFIX = "recipe-card"  # every class and id begins with it, so that neither side's rules affect the other
 _OWN = 'class="'

@@ -6,9 +6,9 @@ import json
 from collections.abc import Iterable
 from typing import Any
 
-from cardsmith.site.allergens import listed
+from cardsmith.site.collection.allergens import listed
+from cardsmith.site.collection.groups import in_order
 from cardsmith.site.entry import Entry
-from cardsmith.site.groups import in_order
 
 
 def search_data(entries: Iterable[Entry]) -> bytes:

@@ -10,8 +10,8 @@ from xml.etree import ElementTree as Xml
 
 from cardsmith.house.style import House
 from cardsmith.site import addresses
+from cardsmith.site.collection.feed import document
 from cardsmith.site.entry import Entry
-from cardsmith.site.feed import document
 
 _NAMESPACE = "http://www.sitemaps.org/schemas/sitemap/0.9"
 _MOST = 50_000  # addresses in one file

@@ -32,7 +32,7 @@ from cardsmith.rewrite.wording import fraction_text
 from cardsmith.site.aloud import aloud, spoken, text
 from cardsmith.site.dates import long_date
 from cardsmith.site.entry import OTHER, course_of
-from cardsmith.site.running import running
+from cardsmith.site.recipe_page.running import running
 
 NO_BATCHES = Batches()
 _TAG = regex("<[^>]*>")

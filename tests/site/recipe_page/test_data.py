@@ -9,8 +9,7 @@ from typing import Any
 from xml.etree.ElementTree import Element
 
 import pytest
-from published import NAMES, published
-from test_page import seen, tree
+from published import NAMES, published, seen, tree
 
 from cardsmith.rewrite.card.model import Timed
 

@@ -10,10 +10,10 @@ from entries import HOUSE, entry, noted
 from lxml import etree
 
 from cardsmith.house.style import SiteStyle
+from cardsmith.site.collection.feed import ATOM, entry_id, feed
 from cardsmith.site.entry import Entry
-from cardsmith.site.feed import ATOM, entry_id, feed
 
-SCHEMA = etree.RelaxNG(file=str(Path(__file__).parents[1] / "data/atom.rng"))
+SCHEMA = etree.RelaxNG(file=str(Path(__file__).parents[2] / "data/atom.rng"))
 NS = {"a": ATOM, "h": "http://www.w3.org/1999/xhtml"}
 ENTRIES = (
     entry(

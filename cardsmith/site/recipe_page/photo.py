@@ -14,7 +14,7 @@ from cardsmith.render.pictures.prepare import RESOLUTION, Box, is_drawing, ready
 from cardsmith.render.templates import data_uri
 from cardsmith.render.typeset import marks
 from cardsmith.site.aloud import text
-from cardsmith.site.page_view import PagePhoto
+from cardsmith.site.recipe_page.view import PagePhoto
 
 # Dots across and down. A page shows the widest; search engines ask for all three (their guides, from memory)
 SHAPES = {"16x9": (1280, 720), "4x3": (1200, 900), "1x1": (900, 900)}

@@ -7,10 +7,10 @@ import json
 import pytest
 from entries import entry
 
-from cardsmith.site.allergens import words
-from cardsmith.site.groups import by_allergen, by_course, by_kind, by_time
-from cardsmith.site.redirects import moved, moved_table
-from cardsmith.site.search import search_data
+from cardsmith.site.collection.allergens import words
+from cardsmith.site.collection.groups import by_allergen, by_course, by_kind, by_time
+from cardsmith.site.collection.redirects import moved, moved_table
+from cardsmith.site.collection.search import search_data
 
 
 def test_parts_of_the_meal_stand_as_on_a_menu_then_the_author_s_own_then_the_rest() -> None:

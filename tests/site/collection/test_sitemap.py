@@ -10,9 +10,9 @@ from entries import HOUSE, entry, noted
 from lxml import etree
 
 from cardsmith.house.style import SiteStyle
-from cardsmith.site.sitemap import robots, sitemap
+from cardsmith.site.collection.sitemap import robots, sitemap
 
-SCHEMA = etree.XMLSchema(file=str(Path(__file__).parents[1] / "data/sitemap.xsd"))
+SCHEMA = etree.XMLSchema(file=str(Path(__file__).parents[2] / "data/sitemap.xsd"))
 NS = {"s": "http://www.sitemaps.org/schemas/sitemap/0.9"}
 ENTRIES = (
     entry("pea-soup", published="2026-03-01"),

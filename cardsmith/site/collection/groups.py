@@ -6,7 +6,7 @@ import re
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
-from cardsmith.site.allergens import listed, words
+from cardsmith.site.collection.allergens import listed, words
 from cardsmith.site.entry import OTHER, Entry
 
 COURSES = (

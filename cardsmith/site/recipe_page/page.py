@@ -13,8 +13,8 @@ from markupsafe import Markup
 from cardsmith.render.templates import environment
 from cardsmith.site.aloud import fractions_in, spoken
 from cardsmith.site.assets import CARD, script, style
-from cardsmith.site.page_view import PagePhoto, PageView
 from cardsmith.site.policy import policy
+from cardsmith.site.recipe_page.view import PagePhoto, PageView
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

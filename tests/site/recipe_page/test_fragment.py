@@ -6,8 +6,8 @@ import pytest
 from published import NAMES, published
 from tinyhtml5 import parse
 
-from cardsmith.site.fragment import PREFIX
 from cardsmith.site.policy import digest
+from cardsmith.site.recipe_page.fragment import PREFIX
 
 
 @pytest.mark.parametrize("name", NAMES)

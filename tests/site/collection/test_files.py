@@ -12,7 +12,7 @@ from lxml import html
 
 from cardsmith.house.style import SiteStyle
 from cardsmith.site.addresses import address, link, recipe_path, root
-from cardsmith.site.collection import collection
+from cardsmith.site.collection.files import collection
 
 TEMPLATES = ROOT / "templates"
 NASTY = "<script>alert(1)</script> & \"quotes\" 'here'"

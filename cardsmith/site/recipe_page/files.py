@@ -12,10 +12,10 @@ from cardsmith.house.style import House
 from cardsmith.recipe import model
 from cardsmith.regex import regex
 from cardsmith.site import addresses
-from cardsmith.site.fragment import render_fragment
-from cardsmith.site.page import Links, render_page
-from cardsmith.site.page_view import PageView
-from cardsmith.site.photo import SitePhoto, alone, for_site
+from cardsmith.site.recipe_page.fragment import render_fragment
+from cardsmith.site.recipe_page.page import Links, render_page
+from cardsmith.site.recipe_page.photo import SitePhoto, alone, for_site
+from cardsmith.site.recipe_page.view import PageView
 
 MOST = 100_000  # bytes of a page with its fonts, without its photo (common practice, no source)
 _ALONE = regex(r"cards/(?P<name>[^/]+)/(?P=name)\.html")

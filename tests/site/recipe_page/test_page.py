@@ -6,11 +6,9 @@ import json
 import re
 from dataclasses import replace
 from fractions import Fraction
-from xml.etree.ElementTree import Element
 
 import pytest
-from published import NAMES, PUBLICATION, published
-from tinyhtml5 import parse
+from published import NAMES, PUBLICATION, published, seen, tree
 
 from cardsmith.finding import Severity, Where
 from cardsmith.measure.larder import load_larder
@@ -20,21 +18,9 @@ from cardsmith.rewrite.batches.scale import scale
 from cardsmith.rewrite.card.numbers import filed
 from cardsmith.rewrite.card.rewrite import rewrite
 from cardsmith.rewrite.wording import short
-from cardsmith.site.page import json_in_html, render_page
-from cardsmith.site.page_view import PageView
-from cardsmith.site.recipe_page import MOST, overweight, weight
-
-
-def tree(html: str) -> Element:
-    return parse(html, namespace_html_elements=False)
-
-
-def seen(node: Element) -> str:
-    """What the eye reads: words for the ear alone and what is hidden left out."""
-    if node.get("hidden") is not None or node.get("class") == "aloud" or node.tag in {"template", "script"}:
-        return ""
-    inside = "".join(seen(child) + (child.tail or "") for child in node if isinstance(child.tag, str))
-    return (node.text or "") + inside
+from cardsmith.site.recipe_page.files import MOST, overweight, weight
+from cardsmith.site.recipe_page.page import json_in_html, render_page
+from cardsmith.site.recipe_page.view import PageView
 
 
 @pytest.mark.parametrize("name", NAMES)

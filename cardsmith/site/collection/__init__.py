@@ -1,0 +1,1 @@
+"""The collection's pages, search, feed and sitemap."""
