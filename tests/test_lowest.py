@@ -7,7 +7,7 @@ import sys
 import tomllib
 from pathlib import Path
 
-from cardsmith.engine.ready import libraries, needs
+from cardsmith.engine.machine.ready import libraries, needs
 
 ROOT = Path(__file__).parents[1]
 TOLD = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["project"]["dependencies"]

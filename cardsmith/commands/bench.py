@@ -13,7 +13,7 @@ from cardsmith.bench.file.load import read_trials
 from cardsmith.bench.model import Tasting, Trials
 from cardsmith.commands.pack import pack
 from cardsmith.commands.terminal import AS_JSON, FINE, FOUND, Command, Group, code_of, say
-from cardsmith.engine.output import TEMPORARY
+from cardsmith.engine.machine.output import TEMPORARY
 from cardsmith.files.reading import Reader
 from cardsmith.finding import CardsmithError, Severity
 from cardsmith.house.publication import Publication
@@ -220,7 +220,7 @@ def report(publication: Publication, name: str) -> int:
 
 def _pictures(publication: Publication, here: Bench) -> tuple[TrialPicture, ...]:
     """The photos of the trials; what is wrong with one is printed, and it is left out."""
-    from cardsmith.engine.trial_photos import trial_photos  # noqa: PLC0415
+    from cardsmith.engine.products.trial_photos import trial_photos  # noqa: PLC0415
 
     trials = here.need_trials()
     found = trial_photos(Reader(publication.root), here.folder / "trials.yaml", trials)

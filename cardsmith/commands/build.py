@@ -10,8 +10,8 @@ import click
 
 from cardsmith.check.report import counted
 from cardsmith.commands.terminal import AS_JSON, BROKEN, FOUND, MISUSED, Command, code_of, say
-from cardsmith.engine.messages import trace
-from cardsmith.engine.output import held
+from cardsmith.engine.machine.messages import trace
+from cardsmith.engine.machine.output import held
 from cardsmith.finding import Severity
 from cardsmith.house.publication import Publication, card_files
 from cardsmith.house.strays import strays

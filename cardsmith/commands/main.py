@@ -14,7 +14,7 @@ import click
 
 from cardsmith.check.report import MANY, as_records, counted, totals
 from cardsmith.commands.terminal import AS_JSON, BROKEN, FINE, FOUND, MISUSED, Command, code_of, say
-from cardsmith.engine.messages import own_fault, refusal, trace, unmet
+from cardsmith.engine.machine.messages import own_fault, refusal, trace, unmet
 from cardsmith.finding import CardsmithError, Severity
 from cardsmith.house.publication import Publication, means_all, named_files
 

@@ -29,7 +29,7 @@ from cardsmith.recipe.folder import NAME
 @click.pass_obj
 def pack(publication: Publication, name: str, tester: str, column: str | None, form: Path | None) -> int:
     """Write a cross-test of NAME: the card in one column and a form; or read the filled form as a trial."""
-    from cardsmith.engine.packs import read_pack, write_pack  # noqa: PLC0415
+    from cardsmith.engine.products.packs import read_pack, write_pack  # noqa: PLC0415
 
     if not NAME.fullmatch(name) or not publication.file(name).is_file():
         known = ", ".join(publication.names()) or "none"

@@ -9,8 +9,8 @@ from fractions import Fraction
 import click
 
 from cardsmith.commands.terminal import AS_JSON, FINE, FOUND, Command, code_of, say
-from cardsmith.engine.output import TEMPORARY
-from cardsmith.engine.portions import portion_of
+from cardsmith.engine.machine.output import TEMPORARY
+from cardsmith.engine.products.portions import portion_of
 from cardsmith.finding import CardsmithError
 from cardsmith.house.publication import Publication, card_files
 from cardsmith.portion.report import record, text

@@ -47,7 +47,7 @@ def proof(publication: Publication, name: str, issue: bool, date: str) -> int:
     answered, the trials behind it and the portion, and marks what changed since the proof last issued. A
     draft with errors prints marked as such and can't be issued.
     """
-    from cardsmith.engine.proofing import account_of, desk_of, proof_of  # noqa: PLC0415 - the typesetter
+    from cardsmith.engine.products.proofing import account_of, desk_of, proof_of  # noqa: PLC0415 - the typesetter
 
     ((recipe, file),) = card_files(publication, (name,)).items()
     target = f"cards/{recipe}/{recipe}-proof.pdf"

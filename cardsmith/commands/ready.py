@@ -7,7 +7,7 @@ import json
 import click
 
 from cardsmith.commands.terminal import AS_JSON, FINE, FOUND, Command
-from cardsmith.engine.machine import answers_of, terminal_encoding
+from cardsmith.engine.machine.questions import answers_of, terminal_encoding
 from cardsmith.house.publication import Publication
 
 

@@ -8,8 +8,8 @@ from pathlib import Path
 import click
 
 from cardsmith.commands.terminal import FINE, Command
-from cardsmith.engine.output import TEMPORARY
-from cardsmith.engine.press_files import press_files
+from cardsmith.engine.machine.output import TEMPORARY
+from cardsmith.engine.products.press_files import press_files
 from cardsmith.finding import CardsmithError
 from cardsmith.house.publication import Publication, card_files
 from cardsmith.render.sheets.imposition import FLIPS, ORDERS

@@ -1,7 +1,7 @@
 """A build: recipes become files under ``build/``.
 
 One build at a time holds the folder. What still holds of the last one is left alone (`freshness`), the rest
-is made (`job`) over a few processes (`pool`), written whole, and noted in the manifest.
+is made (`products`) over a few processes (`machine.pool`), written whole, and noted in the manifest.
 """
 
 from __future__ import annotations
@@ -16,18 +16,18 @@ from typing import TYPE_CHECKING, Any
 
 from cardsmith.engine.built import Built
 from cardsmith.engine.collecting import SITE, collected, why_collected
-from cardsmith.engine.fingerprint import fingerprint
-from cardsmith.engine.freshness import Looker, changed_grounds, changed_reads, damaged, renewed
-from cardsmith.engine.inputs import COLLECTION, SCOPES, TYPE, grounds, in_scope, libraries
-from cardsmith.engine.manifest import OWED, Journal, Kept, Manifest, dump, load, plain_finding
-from cardsmith.engine.output import MANIFEST, OF_PICTURE, PICTURES, TEMPORARY
+from cardsmith.engine.freshness.comparing import Looker, changed_grounds, changed_reads, damaged, renewed
+from cardsmith.engine.freshness.fingerprint import fingerprint
+from cardsmith.engine.freshness.inputs import COLLECTION, SCOPES, TYPE, grounds, in_scope, libraries
+from cardsmith.engine.freshness.manifest import OWED, Journal, Kept, Manifest, dump, load, plain_finding
+from cardsmith.engine.machine.output import MANIFEST, OF_PICTURE, PICTURES, TEMPORARY
 from cardsmith.engine.reporting import REPORTS, broken, report
 from cardsmith.files.reading import Stamp
 from cardsmith.finding import Finding, Severity, Where
 from cardsmith.house.publication import Publication
 
 if TYPE_CHECKING:
-    from cardsmith.engine.job import Job, Made
+    from cardsmith.engine.products.job import Job, Made
 
 FEW = 2  # recipes; more are worth other processes
 BY_RECIPE = ("bench", "portion")  # below build/: folders by recipe that other commands write
@@ -48,7 +48,7 @@ def lacking() -> str:
 
 
 class Building:
-    """One build at work in a publication, which it must hold (`cardsmith.engine.output.held`)."""
+    """One build at work in a publication, which it must hold (`cardsmith.engine.machine.output.held`)."""
 
     def __init__(self, publication: Publication) -> None:
         self.publication = publication
@@ -104,8 +104,8 @@ class Building:
                 yield self._built(self._kept[name], file)
         if not jobs:
             return
-        from cardsmith.engine.job import make_in_time  # noqa: PLC0415 - all of cardsmith, and the typesetter
-        from cardsmith.engine.pool import run  # noqa: PLC0415
+        from cardsmith.engine.machine.pool import run  # noqa: PLC0415
+        from cardsmith.engine.products.job import make_in_time  # noqa: PLC0415 - all of cardsmith, and the typesetter
 
         self._changed = True
         journal = Journal(self._output.open(MANIFEST, os.O_WRONLY | os.O_CREAT | os.O_APPEND))
@@ -152,7 +152,7 @@ class Building:
         return tuple(dict.fromkeys(why)), {one: key for one, key in kept.keys.items() if one not in lost}
 
     def _job(self, name: str, file: Path, known: Mapping[str, str], wanted: tuple[str, ...]) -> Job:
-        from cardsmith.engine.job import Job  # noqa: PLC0415
+        from cardsmith.engine.products.job import Job  # noqa: PLC0415
 
         # Digests first: what is edited meanwhile is then made under its old digest, and made once more.
         root, digests, house = self.publication.root, self._digests, self._house
@@ -340,7 +340,7 @@ def proof_file(name: str) -> str:
 
 def executor_for(jobs: int, workers: int) -> Executor:
     """The executor for so many jobs on this machine: other processes where they are worth starting."""
-    from cardsmith.engine.pool import InProcess, processes  # noqa: PLC0415
+    from cardsmith.engine.machine.pool import InProcess, processes  # noqa: PLC0415
 
     return InProcess() if workers == 1 or jobs <= FEW else processes(min(workers, jobs))
 

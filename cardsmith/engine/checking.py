@@ -54,7 +54,7 @@ def check_files(
     rest = listed[len(first) :]
     if not rest:
         return
-    from cardsmith.engine.pool import forked, run  # noqa: PLC0415 - one recipe is checked without it
+    from cardsmith.engine.machine.pool import forked, run  # noqa: PLC0415 - one recipe is checked without it
 
     each = min(AT_A_TIME, -(-len(rest) // workers))
     jobs = [rest[start : start + each] for start in range(0, len(rest), each)]

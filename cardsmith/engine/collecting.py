@@ -6,8 +6,8 @@ import json
 from collections.abc import Callable, Mapping
 from pathlib import Path
 
-from cardsmith.engine.freshness import Looker, changed_grounds, damaged, renewed
-from cardsmith.engine.manifest import Kept
+from cardsmith.engine.freshness.comparing import Looker, changed_grounds, damaged, renewed
+from cardsmith.engine.freshness.manifest import Kept
 from cardsmith.files.reading import Stamp, digest_of
 from cardsmith.house.style import House
 
@@ -33,7 +33,7 @@ def collected(
     now = renewed(dict(before.paths()), outputs) if before else {}
     if before and before.keys.get(SITE) == key and not any(damaged(before, now)):
         return before
-    from cardsmith.engine.job import collect  # noqa: PLC0415 - all of cardsmith, and the typesetter
+    from cardsmith.engine.products.job import collect  # noqa: PLC0415 - all of cardsmith, and the typesetter
 
     made, standing = collect(entries, house(), templates)
     stamps = {path: now[path] for path, data in made.items() if _stands(now.get(path), data)}

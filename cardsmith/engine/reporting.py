@@ -6,13 +6,13 @@ import json
 from collections.abc import Iterable, Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
-from cardsmith.engine.messages import refusal
+from cardsmith.engine.machine.messages import refusal
 from cardsmith.finding import CardsmithError, Finding, Severity, Where
 from cardsmith.house.publication import Publication
 
 if TYPE_CHECKING:
     from cardsmith.engine.built import Built
-    from cardsmith.engine.manifest import Kept
+    from cardsmith.engine.freshness.manifest import Kept
 
 REPORTS = ("report.json", "report.sarif")  # below build/
 
@@ -28,7 +28,7 @@ def report(
     """
     from cardsmith.check.report import as_records  # noqa: PLC0415
     from cardsmith.check.sarif import as_sarif  # noqa: PLC0415
-    from cardsmith.engine.job import silenced_of  # noqa: PLC0415
+    from cardsmith.engine.products.job import silenced_of  # noqa: PLC0415
 
     findings = [finding for one in every for finding in one.findings]
     silenced = [pair for one in every if one.name in kept for pair in silenced_of(kept[one.name])]
@@ -48,7 +48,7 @@ def sources_of(publication: Publication, built: Iterable[Built]) -> dict[str, st
 
 def broken(file: str, fault: Exception) -> Finding:
     """What to say of a recipe whose card could not be made."""
-    from cardsmith.engine.pool import Ended, TooSlow  # noqa: PLC0415
+    from cardsmith.engine.machine.pool import Ended, TooSlow  # noqa: PLC0415
 
     said = f"{type(fault).__name__}: {fault}"
     instead = "this is a fault of cardsmith: report it with the recipe; all other cards are made"

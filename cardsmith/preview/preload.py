@@ -12,7 +12,8 @@ from collections.abc import Callable
 from pathlib import Path
 
 from cardsmith.check import sarif
-from cardsmith.engine import build, job, reporting
+from cardsmith.engine import build, reporting
+from cardsmith.engine.products import job
 from cardsmith.flow import prepare
 from cardsmith.house.files import house_folder
 from cardsmith.house.style import load_house

@@ -23,8 +23,8 @@ from pathlib import Path
 from typing import Any
 
 from cardsmith.engine.build import Building
-from cardsmith.engine.output import held
-from cardsmith.engine.pool import InProcess
+from cardsmith.engine.machine.output import held
+from cardsmith.engine.machine.pool import InProcess
 from cardsmith.house.publication import Publication, named_files
 from cardsmith.render.typesetter import Typesetter
 
@@ -51,8 +51,8 @@ MEMORY = """
 import resource, sys
 from pathlib import Path
 from cardsmith.engine.build import Building
-from cardsmith.engine.output import held
-from cardsmith.engine.pool import InProcess
+from cardsmith.engine.machine.output import held
+from cardsmith.engine.machine.pool import InProcess
 from cardsmith.house.publication import Publication, named_files
 publication = Publication(root=Path(sys.argv[1]))
 with held(publication.build, lambda: None):

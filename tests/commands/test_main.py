@@ -11,7 +11,7 @@ import pytest
 
 from cardsmith.check.report import MANY
 from cardsmith.commands.main import FINE, FOUND, MISUSED, cardsmith, main
-from cardsmith.engine.inputs import libraries
+from cardsmith.engine.freshness.inputs import libraries
 
 GOOD = """\
 title: Rye thins

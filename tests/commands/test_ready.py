@@ -14,8 +14,9 @@ import pytest
 
 from cardsmith.commands.main import main
 from cardsmith.commands.terminal import FINE, FOUND
-from cardsmith.engine import machine, ready
-from cardsmith.engine.ready import GLYPHS
+from cardsmith.engine.machine import questions as machine
+from cardsmith.engine.machine import ready
+from cardsmith.engine.machine.ready import GLYPHS
 
 ROOT = Path(__file__).parents[2]
 

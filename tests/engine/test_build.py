@@ -10,10 +10,10 @@ import pytest
 
 from cardsmith.commands.main import main
 from cardsmith.engine import build as engine
-from cardsmith.engine import job
 from cardsmith.engine.build import Building, Built
-from cardsmith.engine.output import held
-from cardsmith.engine.pool import InProcess
+from cardsmith.engine.machine.output import held
+from cardsmith.engine.machine.pool import InProcess
+from cardsmith.engine.products import job
 from cardsmith.finding import CardsmithError
 from cardsmith.house.publication import Publication, named_files
 from cardsmith.house.strays import strays

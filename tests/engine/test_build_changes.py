@@ -15,13 +15,13 @@ import pytest
 from PIL import Image
 
 from cardsmith.engine import build as engine
-from cardsmith.engine import job
 from cardsmith.engine.build import Building, Built
-from cardsmith.engine.fingerprint import fingerprint
-from cardsmith.engine.inputs import SCOPES
-from cardsmith.engine.output import held
-from cardsmith.engine.pool import InProcess
-from cardsmith.engine.printing import places_of
+from cardsmith.engine.freshness.fingerprint import fingerprint
+from cardsmith.engine.freshness.inputs import SCOPES
+from cardsmith.engine.machine.output import held
+from cardsmith.engine.machine.pool import InProcess
+from cardsmith.engine.products import job
+from cardsmith.engine.products.printing import places_of
 from cardsmith.finding import Where
 from cardsmith.house.publication import Publication, named_files
 from cardsmith.recipe.model import Photo

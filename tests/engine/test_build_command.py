@@ -13,7 +13,7 @@ from pathlib import Path
 
 import pytest
 
-from cardsmith.engine.inputs import COLLECTION, SCOPES
+from cardsmith.engine.freshness.inputs import COLLECTION, SCOPES
 
 ROOT = Path(__file__).parents[2]
 NAMES = ("lemon-curd", "mustard-dressing", "white-bean-salad")
@@ -105,8 +105,8 @@ from dataclasses import replace
 from pathlib import Path
 from cardsmith.engine import build, job
 from cardsmith.engine.build import Building
-from cardsmith.engine.output import held
-from cardsmith.engine.pool import InProcess
+from cardsmith.engine.machine.output import held
+from cardsmith.engine.machine.pool import InProcess
 from cardsmith.house.publication import Publication, named_files
 
 root, step, opened = Path.cwd(), "judging", {}

@@ -19,11 +19,11 @@ import pytest
 from cardsmith.commands.main import main
 from cardsmith.commands.terminal import FINE
 from cardsmith.engine import build as engine
-from cardsmith.engine import job
 from cardsmith.engine.build import Building
-from cardsmith.engine.fingerprint import fingerprint
-from cardsmith.engine.output import held
-from cardsmith.engine.pool import InProcess
+from cardsmith.engine.freshness.fingerprint import fingerprint
+from cardsmith.engine.machine.output import held
+from cardsmith.engine.machine.pool import InProcess
+from cardsmith.engine.products import job
 from cardsmith.finding import CardsmithError
 from cardsmith.house.publication import Publication, named_files
 
@@ -195,7 +195,7 @@ def test_killed_at_any_call_of_the_system_all_is_old_or_all_is_new(
 def test_a_proof_killed_while_it_is_issued_is_kept_or_is_not_and_shows_what_is_kept(
     publication: Publication, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    from cardsmith.engine import proofing  # noqa: PLC0415 - the typesetter
+    from cardsmith.engine.products import proofing  # noqa: PLC0415 - the typesetter
     from cardsmith.proof.account import Account  # noqa: PLC0415
 
     monkeypatch.chdir(publication.root)

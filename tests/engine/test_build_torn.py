@@ -21,10 +21,10 @@ from typing import Any
 import pytest
 
 from cardsmith.engine import build as engine
-from cardsmith.engine import job
 from cardsmith.engine.build import Building, Built
-from cardsmith.engine.output import held
-from cardsmith.engine.pool import InProcess, _as_worker
+from cardsmith.engine.machine.output import held
+from cardsmith.engine.machine.pool import InProcess, _as_worker
+from cardsmith.engine.products import job
 from cardsmith.files.writing import OutputFolder
 from cardsmith.finding import CardsmithError
 from cardsmith.house.publication import Publication, named_files

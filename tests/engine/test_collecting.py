@@ -8,10 +8,10 @@ from pathlib import Path
 
 import pytest
 
-from cardsmith.engine import job
 from cardsmith.engine.build import Building
-from cardsmith.engine.output import held
-from cardsmith.engine.pool import InProcess
+from cardsmith.engine.machine.output import held
+from cardsmith.engine.machine.pool import InProcess
+from cardsmith.engine.products import job
 from cardsmith.house.publication import Publication
 
 ROOT = Path(__file__).parents[2]

@@ -23,11 +23,11 @@ from PIL import Image
 
 from cardsmith import reference
 from cardsmith.engine import build as engine
-from cardsmith.engine import inputs
 from cardsmith.engine.build import Building
-from cardsmith.engine.job import Job, make
-from cardsmith.engine.output import held
-from cardsmith.engine.pool import InProcess
+from cardsmith.engine.freshness import inputs
+from cardsmith.engine.machine.output import held
+from cardsmith.engine.machine.pool import InProcess
+from cardsmith.engine.products.job import Job, make
 from cardsmith.house.publication import Publication, named_files
 from cardsmith.render.weasyprint_patches import load_weasyprint
 

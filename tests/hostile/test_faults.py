@@ -13,7 +13,7 @@ import pytest
 from cardsmith.commands.main import main
 from cardsmith.commands.terminal import BROKEN, FOUND, MISUSED
 from cardsmith.engine import checking
-from cardsmith.engine.messages import refusal
+from cardsmith.engine.machine.messages import refusal
 
 DEMO = Path(__file__).parents[2] / "recipes" / "mustard-dressing" / "recipe.yaml"
 

@@ -12,7 +12,7 @@ from lxml import etree
 from lxml.html import HtmlElement, document_fromstring, fragment_fromstring
 
 from cardsmith.commands.main import main
-from cardsmith.engine import job
+from cardsmith.engine.products import job
 
 ROOT = Path(__file__).parents[2]
 PAYLOAD = "<script>x</script>{{x*x}}<b onclick=y>"

@@ -10,10 +10,10 @@ from typing import Any
 
 import pytest
 
-from cardsmith.engine import job
 from cardsmith.engine.build import Building
-from cardsmith.engine.output import held
-from cardsmith.engine.pool import InProcess
+from cardsmith.engine.machine.output import held
+from cardsmith.engine.machine.pool import InProcess
+from cardsmith.engine.products import job
 from cardsmith.house.publication import Publication
 
 sys.path.insert(0, str(Path(__file__).parent))

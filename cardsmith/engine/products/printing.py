@@ -9,7 +9,7 @@ from pathlib import Path
 
 import PIL
 
-from cardsmith.engine.output import OF_PICTURE
+from cardsmith.engine.machine.output import OF_PICTURE
 from cardsmith.files.reading import DIGEST, Reader, digest_of
 from cardsmith.files.writing import OutputFolder
 from cardsmith.finding import Finding, Severity, Where

@@ -63,7 +63,7 @@ class InProcess(Executor):
 
 
 def processes(
-    workers: int, preload: Sequence[str] = ("cardsmith.engine.job", "cardsmith.render.preload")
+    workers: int, preload: Sequence[str] = ("cardsmith.engine.products.job", "cardsmith.render.preload")
 ) -> Executor:
     """An executor over ``workers`` processes that start from one which has loaded ``preload`` already."""
     context = multiprocessing.get_context("forkserver")

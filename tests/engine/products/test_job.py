@@ -9,12 +9,12 @@ from pathlib import Path
 
 import pytest
 
-from cardsmith.engine import job
-from cardsmith.engine.inputs import SCOPES
-from cardsmith.engine.job import Job, Made, Material, make
+from cardsmith.engine.freshness.inputs import SCOPES
+from cardsmith.engine.products import job
+from cardsmith.engine.products.job import Job, Made, Material, make
 from cardsmith.house.style import load_house
 
-ROOT = Path(__file__).parents[2]
+ROOT = Path(__file__).parents[3]
 RECIPE = """\
 title: Plain salted crackers
 kind: cracker

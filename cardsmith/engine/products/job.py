@@ -15,11 +15,11 @@ from typing import Any
 
 from cardsmith.check.formula.handling import handling_risks
 from cardsmith.check.subject import Subject
-from cardsmith.engine.fingerprint import fingerprint
-from cardsmith.engine.manifest import OWED, Kept, finding_from, where_from
-from cardsmith.engine.output import PICTURES, TEMPORARY
-from cardsmith.engine.pool import SECONDS, timed
-from cardsmith.engine.printing import does_not_print, papers, photo_of, version_of
+from cardsmith.engine.freshness.fingerprint import fingerprint
+from cardsmith.engine.freshness.manifest import OWED, Kept, finding_from, where_from
+from cardsmith.engine.machine.output import PICTURES, TEMPORARY
+from cardsmith.engine.machine.pool import SECONDS, timed
+from cardsmith.engine.products.printing import does_not_print, papers, photo_of, version_of
 from cardsmith.files.reading import Reader, Refused, Stamp
 from cardsmith.finding import Finding, Severity, Where
 from cardsmith.flow import Prepared, prepare
@@ -124,7 +124,7 @@ def _typesetter(templates: Path, scratch: Path, digest: str) -> Typesetter:
 class Product:
     """One kind of file: what of the material it rests on, and how it is made.
 
-    Its name is that of its scope in `cardsmith.engine.inputs.SCOPES`: the templates and tables it reads.
+    Its name is that of its scope in `freshness.inputs.SCOPES`: the templates and tables it reads.
     """
 
     name: str

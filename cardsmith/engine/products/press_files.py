@@ -1,7 +1,7 @@
 """Finished press files, given out only while they are what a build would make now.
 
 Twenty copies of yesterday's card are twenty wrong cards. What a card rests on is the build's own account of
-it (`manifest`), and whether that still holds is asked as the build asks it (`freshness`).
+it (`manifest`), and whether that still holds is asked as the build asks it (`comparing`).
 """
 
 from __future__ import annotations
@@ -11,11 +11,11 @@ from itertools import chain
 from pathlib import Path
 
 from cardsmith.bench.words import listed
-from cardsmith.engine.fingerprint import fingerprint
-from cardsmith.engine.freshness import Looker, changed_grounds, changed_reads, renewed
-from cardsmith.engine.inputs import SCOPES, grounds, in_scope
-from cardsmith.engine.manifest import Kept, Manifest, load
-from cardsmith.engine.output import MANIFEST
+from cardsmith.engine.freshness.comparing import Looker, changed_grounds, changed_reads, renewed
+from cardsmith.engine.freshness.fingerprint import fingerprint
+from cardsmith.engine.freshness.inputs import SCOPES, grounds, in_scope
+from cardsmith.engine.freshness.manifest import Kept, Manifest, load
+from cardsmith.engine.machine.output import MANIFEST
 from cardsmith.files.reading import digest_of
 from cardsmith.finding import CardsmithError
 from cardsmith.house.publication import Publication

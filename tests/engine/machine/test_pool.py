@@ -15,7 +15,7 @@ from typing import Any
 
 import pytest
 
-from cardsmith.engine.pool import Ended, InProcess, TooSlow, run, timed
+from cardsmith.engine.machine.pool import Ended, InProcess, TooSlow, run, timed
 
 COUNT = 24
 
@@ -118,7 +118,7 @@ def test_stopping_ends_the_workers() -> None:
 
 
 def test_workers_are_replaced_before_they_have_grown(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("cardsmith.engine.pool.EACH", 5)
+    monkeypatch.setattr("cardsmith.engine.machine.pool.EACH", 5)
     started: list[Executor] = []
 
     def start() -> Executor:

@@ -11,9 +11,9 @@ from fnmatch import fnmatchcase
 from functools import cache
 from pathlib import Path
 
-from cardsmith.engine.fingerprint import fingerprint
+from cardsmith.engine.freshness.fingerprint import fingerprint
 
-PACKAGE = Path(__file__).parents[1]
+PACKAGE = Path(__file__).parents[2]
 HOUSE = "templates/house.yaml"
 # Tables that only printing reads; every other one may change what is said or written on a card.
 _FOR_PRINT = ("reference/card_sizes.csv", "reference/printer_profiles.csv", "reference/palette_cmyk.csv")

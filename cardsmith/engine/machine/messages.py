@@ -39,7 +39,7 @@ def refusal(fault: OSError) -> str:
 
 def unmet() -> str:
     """What to say where a Python library is not there or too old, which breaks anything; else empty."""
-    from cardsmith.engine.machine import outdated  # noqa: PLC0415 - only in trouble
+    from cardsmith.engine.machine.questions import outdated  # noqa: PLC0415 - only in trouble
 
     lacking = "; ".join(f"{one.asked}: {one.found}, {one.instead}" for one in outdated())
     return f"{lacking}; `cardsmith ready` says what else this machine lacks" if lacking else ""

@@ -10,8 +10,8 @@ from collections.abc import Iterator
 from importlib import metadata, resources
 from pathlib import Path
 
-from cardsmith.engine import ready as asks
-from cardsmith.engine.ready import Answer
+from cardsmith.engine.machine import ready as asks
+from cardsmith.engine.machine.ready import Answer
 from cardsmith.finding import CardsmithError
 from cardsmith.house.publication import Publication
 from cardsmith.reference import table

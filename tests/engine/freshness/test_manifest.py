@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from cardsmith.engine.manifest import Journal, Kept, Manifest, dump, load
+from cardsmith.engine.freshness.manifest import Journal, Kept, Manifest, dump, load
 from cardsmith.files.reading import Stamp
 
 STAMP = Stamp(digest="a" * 64, changed=5, size=6, inode=7)

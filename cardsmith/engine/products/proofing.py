@@ -6,9 +6,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from cardsmith.engine.output import PICTURES, TEMPORARY
-from cardsmith.engine.portions import portion_of
-from cardsmith.engine.printing import does_not_print, papers, photo_of, version_of
+from cardsmith.engine.machine.output import PICTURES, TEMPORARY
+from cardsmith.engine.products.portions import portion_of
+from cardsmith.engine.products.printing import does_not_print, papers, photo_of, version_of
 from cardsmith.files.reading import Reader, Refused
 from cardsmith.finding import CardsmithError, Finding, Severity
 from cardsmith.flow import Prepared, prepare

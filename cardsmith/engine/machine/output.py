@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-from cardsmith.engine.messages import refusal
+from cardsmith.engine.machine.messages import refusal
 from cardsmith.files.writing import OutputFolder
 from cardsmith.finding import CardsmithError
 

@@ -1,6 +1,6 @@
 """Whether a machine has what a build needs: what is asked of it, and what to do about each lack.
 
-Pure: what the machine answers is gathered by `cardsmith.engine.machine`.
+Pure: what the machine answers is gathered by `cardsmith.engine.machine.questions`.
 """
 
 from __future__ import annotations

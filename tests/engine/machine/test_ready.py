@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from cardsmith.engine import ready
-from cardsmith.engine.ready import Answer
+from cardsmith.engine.machine import ready
+from cardsmith.engine.machine.ready import Answer
 
 FOUND = {one.file: "1.50.12" if one.least else "" for one in ready.SYSTEM_LIBRARIES}
 EVERY = frozenset(ready.GLYPHS)

@@ -12,8 +12,8 @@ from cardsmith.bench.file.trial_text import appended, same
 from cardsmith.bench.model import Trial, Trials
 from cardsmith.bench.pack.form import Pack, form, pack
 from cardsmith.bench.pack.read import Returned, read_form, with_photos
-from cardsmith.engine.output import TEMPORARY
-from cardsmith.engine.printing import photo_of, places_of
+from cardsmith.engine.machine.output import TEMPORARY
+from cardsmith.engine.products.printing import photo_of, places_of
 from cardsmith.files.reading import Reader, Refused, lies_below, read_plain
 from cardsmith.files.writing import write_whole
 from cardsmith.finding import CardsmithError, Finding, Severity

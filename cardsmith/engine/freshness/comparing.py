@@ -6,7 +6,7 @@ import os
 from collections.abc import Callable, Iterator, Mapping
 from pathlib import Path
 
-from cardsmith.engine.manifest import Kept
+from cardsmith.engine.freshness.manifest import Kept
 from cardsmith.files.reading import ABSENT, Stamp, stamp_of
 
 

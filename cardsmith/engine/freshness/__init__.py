@@ -1,0 +1,1 @@
+"""What the last build left and what it rested on: content decides what is made again."""

@@ -1,0 +1,1 @@
+"""What is made of one recipe: card, press file, proof, pack, portion."""
