@@ -173,7 +173,30 @@ def pair_in(item: str, larder: Larder) -> tuple[str, ...]:
     names, _ = names_in([item], larder)
     foods = [match.food.key for name in names if (match := larder.find(name))]
     several = len(set(foods)) > 1 or whole is None  # peeled and cored apples are apples
-    return names if len(names) > 1 and len(foods) == len(names) and several else ()
+    if len(names) < 2 or len(foods) < len(names) or not several or _is_of_one_animal(names, larder):
+        return ()
+    return names
+
+
+def _is_of_one_animal(names: Sequence[str], larder: Larder) -> bool:
+    """Whether all are cuts of the animal that the first names, weighed together: chicken backs and wings."""
+    animal = next((word for word in names[0].split() if not form_of(word)), "")
+    first = larder.find(names[0])
+    if first is None or not first.food.origin & _FLESH:
+        return False
+    for name in names[1:]:
+        food = larder.find(name)
+        cut = (
+            food is not None and len(words(food.food.name)) > 1 and words(food.food.name)[-1:] == words(name)
+        )
+        if not cut and larder.find(f"{animal} {name}") is None:
+            return False
+        if food is None or food.food.origin != first.food.origin:
+            return False
+    return True
+
+
+_FLESH = frozenset({"meat", "poultry"})
 
 
 def listed_in(texts: Sequence[str], larder: Larder) -> tuple[str, ...]:

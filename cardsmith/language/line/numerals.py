@@ -231,12 +231,12 @@ def _kind(tokens: Tokens, at: int, end: int, measures: System, *, in_food: bool)
     alone = not amount.has_unit and tokens[at - 1].kind is not TokenKind.WORD
     if bracket and alone and (tokens[end].text == ")" or tokens[end].low in CROSSES):
         return Kind.UNREAD  # of what? "butter (3)", "pastry (9 by 13)"
+    before = tokens[bound_behind(tokens, at, limit=False)[1] - 1].low  # from about 2 lemons
     if amount.quantity.dimension in {Dimension.MASS, Dimension.VOLUME}:
-        before = tokens[bound_behind(tokens, at, limit=False)[1] - 1].low
         cut = before in {"into", "in", "per", "every", "from"} or (amount.joined and not in_food)
         stop = next((one for one in range(end, len(tokens)) if tokens[one].text == ","), len(tokens))
         return Kind.NAME if bracket or cut or says_state(tokens, end, stop) else Kind.UNREAD
-    cut = tokens[at - 1].low in {"into", "in", "per", "every", "to", "of", "from"}
+    cut = before in {"into", "in", "per", "every", "to", "of", "from"}
     word = amount.has_unit or tokens[end].kind is TokenKind.WORD
     if bracket or (word and (cut or not in_food)):
         return Kind.COUNT

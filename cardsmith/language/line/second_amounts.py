@@ -20,6 +20,8 @@
 ([('several-foods', '1 tbsp water')], [('second-amount', '1 yolk')])
 >>> read("100 g starter, half flour and half water"), read("4 cups fruit, from about 2 quarts of berries")
 ([], [])
+>>> read("⅔ cup lime juice, from 5 or 6 limes"), read("¼ cup lemon juice, about 2 lemons")
+([], [])
 >>> read("15g fresh yeast or 7g dried"), read("3 limes, 2 juiced and 1 cut into wedges")
 ([('instead', '7g dried')], [])
 """
@@ -104,14 +106,16 @@ def _seconds(
                 at += 1
                 continue
             number = number_at(tokens, at)
-            found = None
+            found, passed = None, number.end if number else 0
             if number is not None and not is_name(tokens, at):
                 further = _further_at(tokens, piece, index, at, head, larder, measures)
                 found = _meant(further, instead=instead) if further else None
+                if further and further.is_range:
+                    passed = further.found.end  # "from 5 or 6 limes" offers no 6 limes instead
             if found is not None:
                 yield found
                 instead = instead or found.what == "instead"
-            at = max(found.after if found else 0, number.end if number else 0, at + 1)
+            at = max(found.after if found else 0, passed, at + 1)
             if found is not None and found.fault is not None:
                 return  # one fault says that the line is to be taken apart
 
@@ -143,6 +147,11 @@ class _Further:
     def bare(self) -> bool:
         """Whether it is a number without a unit."""
         return self.main.quantity.unit is ONE
+
+    @property
+    def is_range(self) -> bool:
+        """Whether it is two numbers: 5 or 6."""
+        return self.main.quantity.low < self.main.quantity.high
 
     @property
     def weighed(self) -> bool:
@@ -313,9 +322,17 @@ def _fault(one: _Further) -> Second | None:
             return None  # about 200 g peeled
         cut = one.joint in {"per", "into", "every", "from"} or (not one.rest and not one.names_food)
         return None if cut else one.fault("several-foods")
-    if one.joint in _INTO | PARTS or not one.names_food:
+    if one.joint in _INTO | PARTS or not one.names_food or _is_source(one):
         return None
     return one.fault("several-foods")
+
+
+def _is_source(one: _Further) -> bool:
+    """Whether it counts what the line's food is got from: lemon juice, about 2 lemons."""
+    named = words(f"{one.found.noun} {_ENDS.split(one.rest, maxsplit=1)[0]}")
+    piece = next(iter(pieces_of(one.tokens, one.head.end)), one.piece)
+    listed = words(one.tokens.between(piece.first, piece.end))
+    return one.opens and any(named[-1] in word for word in listed) if named else False
 
 
 def _is_made_of(one: _Further) -> bool:

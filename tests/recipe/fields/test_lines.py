@@ -190,9 +190,32 @@ def test_where_one_ingredient_is_wanted_several_are_an_error() -> None:
 
 
 @pytest.mark.parametrize(
+    "text",
+    [
+        "6 pounds chicken backs and wings",
+        "1.5 kg chicken thighs and drumsticks",
+        "2 lb turkey necks and wings",
+        "1 kg beef brisket and short ribs",
+        "⅔ cup (160 ml) lime juice, from 5 or 6 limes",
+        "¼ cup lemon juice from about 2 lemons",
+        "300 g egg whites, from 8 or 9 large eggs",
+        "8 oz mushrooms, 10 or 12 caps kept whole",
+        "2 cups breadcrumbs, about 4 slices bread",
+        "2 cups shredded cabbage, about ¼ small cabbage",
+    ],
+)
+def test_cuts_of_one_animal_and_what_a_food_is_got_from_are_no_second_food(text: str) -> None:
+    _, findings = read_lines(text, WHERE, LARDER)
+    assert [one for one in findings if one.severity is Severity.ERROR] == []
+
+
+@pytest.mark.parametrize(
     ("text", "name"),
     [
         ("1 tbsp ground ginger, 1 tsp cinnamon", "several-foods"),
+        ("200 g butter, 3 eggs", "several-foods"),
+        ("500 g minced beef and pork", "two-ingredients"),
+        ("400 g beef mince and pork mince", "two-ingredients"),
         ("an onion, a carrot and a stalk of celery", "several-foods"),
         ("1 tsp salt and pepper", "two-ingredients"),
         ("1 tbsp butter and oil", "two-ingredients"),  # and no butter oil
