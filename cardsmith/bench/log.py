@@ -39,7 +39,7 @@ class Witness:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Heat:
+class RecordedHeat:
     """A temperature that a trial records, in °C. ``dial`` is None where it was read, not set.
 
     ``met`` is what the food met: the dial with the oven's offset where that is known, else the dial alone.
@@ -169,9 +169,9 @@ def _stay(trial: Trial, place: int, heat: str) -> Fraction | None:
     return next((one.value for one in _of_entry(trial, place) if heat in one.deeds and one.whole), None)
 
 
-def heats(makes: Iterable[Trial]) -> tuple[Heat, ...]:
+def heats(makes: Iterable[Trial]) -> tuple[RecordedHeat, ...]:
     """Every temperature that was set or read; an oven's in the log is its dial's, unless read there."""
-    found: list[Heat] = []
+    found: list[RecordedHeat] = []
     for trial in makes:
         if trial.oven.set is not None:
             found.append(_dialled(trial, trial.oven.set.middle))
@@ -183,13 +183,13 @@ def heats(makes: Iterable[Trial]) -> tuple[Heat, ...]:
                     found += [_dialled(trial, end) for end in ends]
                 else:
                     read += ends
-        found += [Heat(trial=trial.number, met=one) for one in read]
+        found += [RecordedHeat(trial=trial.number, met=one) for one in read]
     return tuple(dict.fromkeys(found))
 
 
-def _dialled(trial: Trial, dial: Fraction) -> Heat:
+def _dialled(trial: Trial, dial: Fraction) -> RecordedHeat:
     offset = trial.oven.offset
-    return Heat(trial=trial.number, met=dial + (offset or 0), dial=dial, offset=offset)
+    return RecordedHeat(trial=trial.number, met=dial + (offset or 0), dial=dial, offset=offset)
 
 
 def accounts_for(text: str) -> tuple[bool, bool]:

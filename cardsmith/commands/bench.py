@@ -12,7 +12,7 @@ import click
 from cardsmith.bench.file.load import read_trials
 from cardsmith.bench.model import Tasting, Trials
 from cardsmith.commands.pack import pack
-from cardsmith.commands.terminal import AS_JSON, FINE, FOUND, Command, Group, code_of, say
+from cardsmith.commands.terminal import AS_JSON, FINE, FOUND, Command, CommandGroup, code_of, say
 from cardsmith.engine.machine.output import TEMPORARY
 from cardsmith.files.reading import Reader
 from cardsmith.finding import CardsmithError, Severity
@@ -96,7 +96,7 @@ def _write(publication: Publication, name: str, file: str, data: bytes) -> None:
 
 
 @click.group(
-    cls=Group,
+    cls=CommandGroup,
     examples=[
         "cardsmith bench sheet butter-cake       before a trial",
         "cardsmith bench history butter-cake     after it",

@@ -31,7 +31,7 @@ class Command(click.Command):
                     formatter.write(f"  {line}\n")
 
 
-class Group(Command, click.Group):
+class CommandGroup(Command, click.Group):
     """Commands under one name, with examples of their own."""
 
 

@@ -17,7 +17,7 @@ START = 3  # letters of its first word by which a phrase is found
 ANY = ""  # where a phrase that begins with any word at all is found, such as ``* oil``
 
 
-class Phrase(NamedTuple):
+class CellPhrase(NamedTuple):
     """One phrase of a cell."""
 
     first: str  # its first word, or the beginning of it
@@ -32,7 +32,7 @@ class Phrases:
     Tables hold hundreds; one pattern of them all takes longer to compile than a recipe to check.
     """
 
-    by_start: Mapping[str, tuple[Phrase, ...]]
+    by_start: Mapping[str, tuple[CellPhrase, ...]]
 
     def finditer(self, text: str, start: int = 0, end: int | None = None) -> Iterator[re.Match[str]]:
         """Every phrase of the text between two places, from left to right, none over another.
@@ -85,14 +85,14 @@ def phrases(cell: str) -> Phrases | None:
     Raises:
         ValueError: a phrase begins with no word, or with a star after fewer than three letters.
     """
-    found: dict[str, list[Phrase]] = {}
+    found: dict[str, list[CellPhrase]] = {}
     for phrase in filter(None, (one.strip().lower() for one in cell.split("|"))):
         match = WORD.match(phrase)
         first = match.group() if match else ANY
         is_begun = phrase.startswith("*", len(first))
         if (not is_begun and not first) or (is_begun and 0 < len(first) < START):
             raise ValueError(f"the phrase {phrase!r} has to begin with a word, or with three letters of one")
-        found.setdefault(first[:START], []).append(Phrase(first, is_begun, _pattern(phrase)))
+        found.setdefault(first[:START], []).append(CellPhrase(first, is_begun, _pattern(phrase)))
     by_start = {letters: tuple(told) for letters, told in found.items()}
     return Phrases(MappingProxyType(by_start)) if by_start else None
 

@@ -19,7 +19,7 @@ from cardsmith.house.files import house_folder, look_over
 from cardsmith.recipe.file.shape import shaped
 from cardsmith.recipe.file.source import read_source
 from cardsmith.recipe.file.values import values
-from cardsmith.recipe.schema.kinds import Field as Entry
+from cardsmith.recipe.schema.kinds import Key as Entry
 from cardsmith.recipe.schema.kinds import Lines, Record, TextKind, UnfitError, entry
 from cardsmith.reference import OURS, Tables, table
 
@@ -136,8 +136,8 @@ def _entry(hint: Any, one: Field[Any]) -> Entry:
 
 
 # How a value is written, beside its type; what a key is for and an example of it follow in the styles below.
-Words = Annotated[str, TextKind(made=_words)]
-Share = Annotated[Fraction, TextKind(made=_share)]
+WordsValue = Annotated[str, TextKind(made=_words)]
+ShareValue = Annotated[Fraction, TextKind(made=_share)]
 Count = Annotated[int, TextKind(made=_count)]
 Points = Annotated[Fraction, TextKind(made=_positive)]
 YesNo = Annotated[bool, TextKind(choices=("yes", "no", "true", "false"), made=lambda text: text in _YES)]
@@ -182,7 +182,7 @@ class SignOff:
     makes: Annotated[Count, "How many makes in a row have the same result.", "3"]
     elsewhere: Annotated[Count, "How many of these are by another cook in another kitchen.", "1"]
     each_column: Annotated[YesNo, "Whether each printed column must have been cooked from once.", "yes"]
-    spread: Annotated[Share, "How far apart the yields of one result may lie.", "5 %"]
+    spread: Annotated[ShareValue, "How far apart the yields of one result may lie.", "5 %"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -296,9 +296,9 @@ _OF_ROLES = tuple(entry(role, _tolerance(role), of, "5 %", required=True) for ro
 class House:
     """One publication's style."""
 
-    name: Annotated[Words, "What the publication is called.", "Harbour Quarterly"]
-    tagline: Annotated[Words, "A line under its name.", "Plain cooking from a small harbour"] = ""
-    credit: Annotated[Words, "Whose the recipes are that name nobody.", "The test kitchen"] = ""
+    name: Annotated[WordsValue, "What the publication is called.", "Harbour Quarterly"]
+    tagline: Annotated[WordsValue, "A line under its name.", "Plain cooking from a small harbour"] = ""
+    credit: Annotated[WordsValue, "Whose the recipes are that name nobody.", "The test kitchen"] = ""
     language: Annotated[
         str,
         TextKind(choices=LANGUAGES),
@@ -334,7 +334,7 @@ class House:
         '{address: "https://name.example/", tag: "name.example,2025"}',
     ]
     proof: Annotated[ProofStyle, "The proof.", "{paper: letter, signed_by: [Author, Editor]}"]
-    ratio_limit: Annotated[Share, "How far rounding may move the ratio of governing ingredients.", "3 %"]
+    ratio_limit: Annotated[ShareValue, "How far rounding may move the ratio of governing ingredients.", "3 %"]
     tolerances: Annotated[
         Mapping[str, Fraction],
         Record(fields=_OF_ROLES),

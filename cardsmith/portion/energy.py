@@ -17,7 +17,7 @@ _SEEN = Fraction(1, 2)  # g in 100 g: what is left over below this is rounding
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Factor:
+class EnergyFactor:
     """Energy of one gram; ``kilojoules`` is None where the rule gives none."""
 
     kcal: Fraction
@@ -25,10 +25,10 @@ class Factor:
 
 
 @cache
-def factors(system: str) -> Mapping[str, Factor]:
+def factors(system: str) -> Mapping[str, EnergyFactor]:
     """The factors of ``US`` or ``EU`` by component."""
     return {
-        row["component"]: Factor(
+        row["component"]: EnergyFactor(
             kcal=Fraction(row["kcal"]),
             kilojoules=Fraction(row["kilojoules"]) if row["kilojoules"] else None,
         )

@@ -25,7 +25,7 @@ from cardsmith.site.recipe_page import files as recipe_page
 LOADED = (build, job, reporting, sarif, recipe_page)
 _PACKAGE = Path(__file__).parents[1]
 _NOWHERE = Path(os.devnull)
-Command = Callable[[tuple[str, ...]], int]  # a command line, which gives its exit code
+CommandLine = Callable[[tuple[str, ...]], int]  # gives its exit code
 
 
 def looks() -> tuple[tuple[str, int, int, int], ...]:
@@ -36,7 +36,7 @@ def looks() -> tuple[tuple[str, int, int, int], ...]:
     return tuple((name, seen.st_mtime_ns, seen.st_ctime_ns, seen.st_size) for name, seen in found)
 
 
-def run(command: Command, arguments: tuple[str, ...], said: Path, complained: Path) -> None:
+def run(command: CommandLine, arguments: tuple[str, ...], said: Path, complained: Path) -> None:
     """Run the command line in this process, with what it prints in two files, and end."""
     for number, file in ((1, said), (2, complained)):
         os.dup2(os.open(file, os.O_WRONLY | os.O_CREAT | os.O_TRUNC, 0o600), number)

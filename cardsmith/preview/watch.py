@@ -19,8 +19,8 @@ from typing import Any
 from cardsmith.preview.server import State
 
 INTERVAL = 0.15  # seconds between two looks at the files
+CommandLine = Callable[[tuple[str, ...]], int]  # gives its exit code
 Looks = Mapping[str, tuple[int, ...]]
-Command = Callable[[tuple[str, ...]], int]  # a command line, which gives its exit code
 Said = tuple[tuple[Mapping[str, Any], ...], str]  # findings, and why a build failed
 
 
@@ -44,7 +44,7 @@ def look(folders: tuple[Path, ...]) -> Looks:
     return found
 
 
-def build(command: Command, root: Path, pages: bool, is_old: Callable[[], bool]) -> Said | None:
+def build(command: CommandLine, root: Path, pages: bool, is_old: Callable[[], bool]) -> Said | None:
     """Build what changed in the publication by ``command``: its findings, and why it failed where it did.
 
     None where it was stopped because ``is_old`` said that something newer is to be built.
@@ -74,7 +74,7 @@ def build(command: Command, root: Path, pages: bool, is_old: Callable[[], bool])
         return (), fault.strip() or f"the build ended with {running.exitcode}"
 
 
-def _run(command: Command, arguments: tuple[str, ...], said: Path, complained: Path) -> None:
+def _run(command: CommandLine, arguments: tuple[str, ...], said: Path, complained: Path) -> None:
     from cardsmith.preview import preload  # noqa: PLC0415 - loaded where this runs, never in the preview itself
 
     if not said.parent.is_dir():

@@ -14,7 +14,7 @@ from cardsmith.proof.fields import ProofField
 from cardsmith.proof.snapshot import Snapshot, version_of_source
 from cardsmith.proof.witness import Backing, backing
 from cardsmith.rewrite.card.model import Card
-from cardsmith.rewrite.card.numbers import Number
+from cardsmith.rewrite.card.numbers import CardNumber
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -25,7 +25,7 @@ class Account:
     card: Card
     version: str  # SHA-256 of the recipe file, as hexadecimal digits
     fields: tuple[ProofField, ...]
-    numbers: tuple[Number, ...]
+    numbers: tuple[CardNumber, ...]
     agreement: Agreement
     issued: Snapshot | None  # the issued proof with the same content; None where there is none yet
     previous: Snapshot | None  # the one issued before it
@@ -70,7 +70,7 @@ def account(
     card: Card,
     source: bytes,
     fields: tuple[ProofField, ...],
-    numbers: tuple[Number, ...],
+    numbers: tuple[CardNumber, ...],
     house: House,
     kept: Sequence[Snapshot],
 ) -> Account:

@@ -9,7 +9,7 @@ from fractions import Fraction
 from cardsmith.house.style import House
 from cardsmith.recipe.model import Recipe
 from cardsmith.rewrite.card.model import Card, CardIngredient
-from cardsmith.rewrite.card.numbers import Number
+from cardsmith.rewrite.card.numbers import CardNumber
 from cardsmith.rewrite.rounding.joint import drift
 from cardsmith.rewrite.rounding.variables import governors
 
@@ -19,7 +19,7 @@ class Worst:
     """The number of one column with the largest relative error."""
 
     system: str  # us, metric
-    number: Number
+    number: CardNumber
     error: Fraction
 
 
@@ -50,7 +50,7 @@ class Agreement:
     drifts: tuple[Drift, ...]
 
 
-def agreement(card: Card, numbers: Sequence[Number], house: House) -> Agreement:
+def agreement(card: Card, numbers: Sequence[CardNumber], house: House) -> Agreement:
     """The statement for a card and its table of numbers."""
     measured = [one for one in numbers if one.us_error is not None or one.metric_error is not None]
     exact = [one for one in measured if not one.us_error and not one.metric_error]
@@ -63,7 +63,7 @@ def agreement(card: Card, numbers: Sequence[Number], house: House) -> Agreement:
     )
 
 
-def _worst(numbers: Sequence[Number], house: House) -> Iterator[Worst]:
+def _worst(numbers: Sequence[CardNumber], house: House) -> Iterator[Worst]:
     shares = [one for one in numbers if not one.in_degrees]
     for system in house.order:
         errors = [(abs(error), one) for one in shares if (error := one.error(system)) is not None]

@@ -24,11 +24,11 @@ from cardsmith.readback.lines import draw_differs, line_differs, lists_again
 from cardsmith.readback.texts import PLACEHOLDER, columns_differ, in_both, text_differs, visible
 from cardsmith.recipe.fields.steps import spans_of
 from cardsmith.recipe.model import Step
-from cardsmith.rewrite.batches.batches import Batch, Batches, Refused
+from cardsmith.rewrite.batches.batches import Batch, Batches, RefusedSize
 from cardsmith.rewrite.card.model import Card, CardIngredient, CardStep, Rewritten, Spans
 from cardsmith.rewrite.rounding.variables import draws, governors
 
-Field = tuple[str, tuple[Span, ...], Where]  # as printed, as its author wrote it, and where
+PrintedText = tuple[str, tuple[Span, ...], Where]  # as printed, as its author wrote it, and where
 
 
 def read_back(card: Card, house: House, larder: Larder) -> tuple[Finding, ...]:
@@ -52,7 +52,7 @@ def faithful(made: Batches, house: House, larder: Larder) -> Batches:
     refused = list(made.refused)
     for one in made.offered:
         if found := read_back(one.card, house, larder):
-            refused.append(Refused(factor=one.factor, why=found[0].what))
+            refused.append(RefusedSize(factor=one.factor, why=found[0].what))
         else:
             kept.append(replace(one, card=replace(one.card, agreement=agreement(one.card, larder))))
     return Batches(offered=tuple(kept), refused=tuple(refused))
@@ -87,7 +87,7 @@ def _steps(card: Card) -> Iterator[tuple[CardStep, Step]]:
 # --- fields -------------------------------------------------------------------------------------------
 
 
-def _fields(card: Card) -> Iterator[Field]:
+def _fields(card: Card) -> Iterator[PrintedText]:
     recipe = card.recipe
 
     def said(text: str, where: Where) -> tuple[Span, ...]:
@@ -115,7 +115,7 @@ def _running(card: Card) -> Iterator[Spans]:
     yield from (step.spans for step, _ in _steps(card))
 
 
-def _yields(card: Card) -> Iterator[Field]:
+def _yields(card: Card) -> Iterator[PrintedText]:
     """What it makes and serves, with the size of one where it stands; and both times."""
     recipe = card.recipe
     given, time = recipe.yields, recipe.time

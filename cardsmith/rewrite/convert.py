@@ -26,7 +26,7 @@ from cardsmith.rewrite.wording import decimal_text, short
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Answer:
+class Conversion:
     """A conversion in both systems, and what it rests on."""
 
     asked: str
@@ -43,7 +43,7 @@ POINTS = frozenset(
 )
 
 
-def convert(asked: str, larder: Larder, house: House) -> Answer | None:
+def convert(asked: str, larder: Larder, house: House) -> Conversion | None:
     """The answer to ``asked``; None where no measure is found in it.
 
     A food with its amount comes first: "a 5 cm piece of ginger" asks about ginger, not about a length.
@@ -64,7 +64,7 @@ def convert(asked: str, larder: Larder, house: House) -> Answer | None:
     return _amount(asked, line, findings, larder, house)
 
 
-def _works(asked: str) -> Answer | None:
+def _works(asked: str) -> Conversion | None:
     """A measure in a unit that no recipe has: horsepower, bushels, gallons a minute."""
     tokens = tokenize(asked)
     number = number_at(tokens, 0)
@@ -73,7 +73,7 @@ def _works(asked: str) -> Answer | None:
     found = in_works_units(number.value, asked[tokens[number.end].start :].strip())
     if found is None:
         return None
-    return Answer(
+    return Conversion(
         asked=asked,
         us=" = ".join(found.us),
         metric=" = ".join(found.metric),
@@ -81,7 +81,7 @@ def _works(asked: str) -> Answer | None:
     )
 
 
-def _point(asked: str, measured: Measured, house: House) -> Answer | None:
+def _point(asked: str, measured: Measured, house: House) -> Conversion | None:
     """A temperature, a length or a pan."""
     spans = rewrite_spans(read_prose(asked, ASKED), {}, house)
     found = next((span for span in spans if isinstance(span, Rewritten)), None)
@@ -93,7 +93,7 @@ def _point(asked: str, measured: Measured, house: House) -> Answer | None:
         reading = "a reading, to the nearest degree; say `oven` for a setting"
         assumed = "a setting of the oven's dial" if by_dial else reading
     notes = (assumed, _holds(measured, house.reference))
-    return Answer(
+    return Conversion(
         asked=asked,
         us=found.said("us"),
         metric=found.said("metric"),
@@ -115,7 +115,7 @@ def _holds(measured: Measured, tables: Tables) -> str:
 
 def _amount(
     asked: str, line: Ingredient, findings: tuple[Finding, ...], larder: Larder, house: House
-) -> Answer | None:
+) -> Conversion | None:
     amount = line.amount
     if amount is None or amount.is_vague or amount.low <= 0:
         return None
@@ -126,7 +126,7 @@ def _amount(
     if line.item and line.food is None:
         near = ", ".join(larder.nearest(line.item))
         known = [f"{line.item} is not in the larder" + (f" (nearest: {near})" if near else "")]
-    return Answer(
+    return Conversion(
         asked=asked,
         us=short(dual.us),
         metric=short(dual.metric),

@@ -22,7 +22,7 @@ from cardsmith.rewrite.printed import Term
 from cardsmith.rewrite.rounding.joint import Option, choose, drift, least_drift
 from cardsmith.rewrite.rounding.ladder import Candidate, us_volumes
 from cardsmith.rewrite.rounding.printable import Printable, us_printables
-from cardsmith.rewrite.rounding.subject import Subject
+from cardsmith.rewrite.rounding.subject import FoodAmount
 
 ROOT = Path(__file__).parents[2]
 SEED = 1976
@@ -53,7 +53,7 @@ class Line:
     scoops: Fraction  # times a measure is filled
 
 
-Formula = tuple[Subject, ...]
+Formula = tuple[FoodAmount, ...]
 
 
 def random_formulas(larder: Larder, number: int = FORMULAS) -> list[Formula]:
@@ -69,8 +69,8 @@ def random_formulas(larder: Larder, number: int = FORMULAS) -> list[Formula]:
     return found
 
 
-def _subject(larder: Larder, key: str, grams: int) -> Subject:
-    return Subject(amount=quantity(grams, units()["gram"]), food=larder.foods[key])
+def _subject(larder: Larder, key: str, grams: int) -> FoodAmount:
+    return FoodAmount(amount=quantity(grams, units()["gram"]), food=larder.foods[key])
 
 
 def demo_formulas(larder: Larder) -> list[Formula]:
@@ -95,7 +95,7 @@ def _counts(amount: Quantity, role: str) -> bool:
     return role == "governing" and measured and not amount.is_range
 
 
-def _in_grams(larder: Larder, key: str, amount: Quantity) -> Subject:
+def _in_grams(larder: Larder, key: str, amount: Quantity) -> FoodAmount:
     subject = _subject(larder, key, 1)
     if amount.dimension is Dimension.MASS:
         return replace(subject, amount=amount)

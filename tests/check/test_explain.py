@@ -20,7 +20,7 @@ from cardsmith.portion.teardown.schema import ENERGY, FIGURES, NUTRIENTS, PANEL
 from cardsmith.recipe.file.shape import shaped
 from cardsmith.recipe.file.source import read_source
 from cardsmith.recipe.model import Recipe
-from cardsmith.recipe.schema.kinds import Field, Lines, Record
+from cardsmith.recipe.schema.kinds import Key, Lines, Record
 
 PLACES = {"line", "step", "list", "method", "card"}
 
@@ -85,7 +85,7 @@ def test_explaining_an_unknown_check_offers_the_nearest() -> None:
         explained("qqqq")
 
 
-def _fields(record: Record, outer: tuple[Field, ...] = ()) -> Iterator[tuple[Field, ...]]:
+def _fields(record: Record, outer: tuple[Key, ...] = ()) -> Iterator[tuple[Key, ...]]:
     """Every key of a file, with those it stands under."""
     for field in record.fields:
         yield (*outer, field)
@@ -100,7 +100,7 @@ KEYS = [(file, path) for file, (_, record) in FILES.items() for path in _fields(
 @pytest.mark.parametrize(
     ("file", "path"), KEYS, ids=[".".join((file, *(one.name for one in path))) for file, path in KEYS]
 )
-def test_every_key_of_a_file_is_told_with_its_example(file: str, path: tuple[Field, ...]) -> None:
+def test_every_key_of_a_file_is_told_with_its_example(file: str, path: tuple[Key, ...]) -> None:
     lines = [line.strip() for line in explained(file).splitlines()]
     at = [number for number, line in enumerate(lines) if line.startswith(f"{path[-1].name} (")]
     assert any(f"example: {path[-1].example}" in lines[number + 2 : number + 5] for number in at)
@@ -112,7 +112,7 @@ def test_every_key_of_a_file_is_told_with_its_example(file: str, path: tuple[Fie
     [(file, path) for file, path in KEYS if file.endswith(".yaml")],
     ids=[".".join((file, *(one.name for one in path))) for file, path in KEYS if file.endswith(".yaml")],
 )
-def test_the_example_of_a_key_fits_its_file(file: str, path: tuple[Field, ...]) -> None:
+def test_the_example_of_a_key_fits_its_file(file: str, path: tuple[Key, ...]) -> None:
     """Wrapped in the keys it stands under, each with what else is required there."""
     record = FILES[file][1]
     records = [record, *(one.kind.record if isinstance(one.kind, Lines) else one.kind for one in path[:-1])]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from cardsmith.recipe.schema.kinds import Answers, Field, Lines, Record, TextKind, entry
+from cardsmith.recipe.schema.kinds import Answers, Key, Lines, Record, TextKind, entry
 from cardsmith.recipe.schema.recipe import INGREDIENTS, RECIPE, STEPS
 from cardsmith.reference import table
 
@@ -11,7 +11,7 @@ TESTS = ("liking", "preference", "triangle", "duo-trio")
 COLUMNS = ("metric", "us")
 
 
-def _of_recipe(name: str) -> Field:
+def _of_recipe(name: str) -> Key:
     field = RECIPE.get(name)
     if field is None:
         raise AssertionError(f"the recipe's schema has no {name}")

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from cardsmith.bench.formula.changes import grams, same_food
-from cardsmith.bench.log import MINUTE, Heat, Witness, clause_deeds
+from cardsmith.bench.log import MINUTE, RecordedHeat, Witness, clause_deeds
 from cardsmith.bench.model import SAME_SETTING, Trial
 from cardsmith.language.spans import Measured, Purpose
 from cardsmith.measure.units import Dimension
@@ -116,7 +116,7 @@ class HeatEvidence:
     """Whether the makes confirm one printed temperature; ``seen`` is what they recorded instead."""
 
     borne_out: bool
-    seen: tuple[Heat, ...]
+    seen: tuple[RecordedHeat, ...]
 
 
 def judge_duration(step: Step, span: Measured, witnesses: tuple[Witness, ...]) -> Evidence:
@@ -134,7 +134,7 @@ def judge_duration(step: Step, span: Measured, witnesses: tuple[Witness, ...]) -
     return Evidence(borne_out=False, seen=())
 
 
-def judge_temperature(span: Measured, read: tuple[Heat, ...]) -> HeatEvidence:
+def judge_temperature(span: Measured, read: tuple[RecordedHeat, ...]) -> HeatEvidence:
     """One printed temperature against everything that was set or read; safety limits are a floor.
 
     An oven's is held against what the food met there, by the dial and the oven's offset.

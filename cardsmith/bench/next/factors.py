@@ -93,7 +93,7 @@ def _rangeless(text: Text, instead: str) -> Finding:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Setting:
+class TrialSetting:
     """Where one trial stands: a value of each factor, and all that must be alike in another to compare.
 
     Foods are in grams at the size of one formula. None where the trial doesn't tell a value.
@@ -109,7 +109,7 @@ class Setting:
         return told if len(told) == len(self.values) else None
 
 
-def setting(trials: Trials, trial: Trial, factors: Sequence[Factor], start: Trial) -> Setting:
+def setting(trials: Trials, trial: Trial, factors: Sequence[Factor], start: Trial) -> TrialSetting:
     """Where a trial stands among ``factors``, at the size of the formula of ``start``."""
     lines, size = trial.ingredients, size_of(trial, start, factors)
     values: list[Fraction | None] = []
@@ -124,7 +124,7 @@ def setting(trials: Trials, trial: Trial, factors: Sequence[Factor], start: Tria
                 mass = mass_of(lines, one.line) if one.line else None
                 values.append(mass * size if mass is not None else None)
     kinds = {one.kind for one in factors}
-    return Setting(
+    return TrialSetting(
         values=tuple(values),
         alike=(
             frozenset(_others(lines, factors, size)),

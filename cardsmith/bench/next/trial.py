@@ -31,7 +31,7 @@ MOST_CHECKED = 20  # trials whose expectation is told, the latest
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Asked:
+class Proposal:
     """A change that is thought of, and what it should give; None where no trial tells."""
 
     changes: tuple[TrialChange, ...]
@@ -39,7 +39,7 @@ class Asked:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Checked:
+class Outturn:
     """What the trials before one gave reason to expect of it, and what it gave."""
 
     trial: Trial
@@ -65,8 +65,8 @@ class NextTrial:
     plan: Plan | None
     unknown: tuple[str, ...]  # factors of which the trial that the next one starts from tells no value
     guesses: tuple[Expectation | None, ...]  # of the trials of the plan
-    asked: Asked | None
-    checked: tuple[Checked, ...]
+    asked: Proposal | None
+    checked: tuple[Outturn, ...]
 
 
 def next_trial(
@@ -144,7 +144,7 @@ def factors_of(trials: Trials, start: Trial) -> tuple[Factor, ...]:
 
 def _asked(
     trials: Trials, found: Fit, start: Trial, changes: Sequence[str], method: Sequence[str], larder: Larder
-) -> Asked:
+) -> Proposal:
     """What a change of the formula, or of heat and time, should give."""
     parts, made = start.parts, []
     for text in changes:
@@ -169,8 +169,8 @@ def _asked(
     ]  # fmt: skip
     known = [float(value) for value in values if value is not None]
     if silent or unheard or len(known) < len(values):
-        return Asked(changes=told, expectation=None)
-    return Asked(changes=told, expectation=expected(found, at.alike, known))
+        return Proposal(changes=told, expectation=None)
+    return Proposal(changes=told, expectation=expected(found, at.alike, known))
 
 
 def _heating(start: Trial, method: Sequence[str]) -> tuple[Fraction | None, Fraction | None]:
@@ -184,7 +184,7 @@ def _heating(start: Trial, method: Sequence[str]) -> tuple[Fraction | None, Frac
     return heat, lasts
 
 
-def _checked(trials: Trials, value: Value, start: Trial) -> list[Checked]:
+def _checked(trials: Trials, value: Value, start: Trial) -> list[Outturn]:
     found = []
     for place, trial in list(enumerate(trials.trials))[-MOST_CHECKED:]:
         got = value(trial)
@@ -195,5 +195,5 @@ def _checked(trials: Trials, value: Value, start: Trial) -> list[Checked]:
         at = setting(trials, trial, line.factors, start)
         guess = expected(line, at.alike, tuple(map(float, at.known))) if at.known is not None else None
         if guess is not None:
-            found.append(Checked(trial=trial, expectation=guess, got=got))
+            found.append(Outturn(trial=trial, expectation=guess, got=got))
     return found

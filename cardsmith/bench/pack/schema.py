@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from cardsmith.bench.file.schema import COLUMNS, TRIAL
-from cardsmith.recipe.schema.kinds import Field, Lines, Record, TextKind, entry
+from cardsmith.recipe.schema.kinds import Key, Lines, Record, TextKind, entry
 
 FORMULA = ("parts", "ingredients", "steps")  # the keys that hold it
 _TEXT = TextKind()
@@ -39,7 +39,7 @@ PACK = Record(
 )
 
 
-def _asked() -> tuple[Field, ...]:
+def _asked() -> tuple[Key, ...]:
     """The keys of a trial that a form asks for; a date is asked for like the rest."""
     return tuple(field for field in TRIAL.fields if field.name not in _NOT_ASKED)
 

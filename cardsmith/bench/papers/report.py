@@ -14,7 +14,7 @@ from cardsmith.bench.model import Trial, Trials
 from cardsmith.bench.papers.plot import Dot, Plot, dots, scatter
 from cardsmith.bench.signoff import COLUMNS as SYSTEM_COLUMNS
 from cardsmith.bench.signoff import SignOffStanding, standing
-from cardsmith.bench.tasting.panel import Outcome, outcome
+from cardsmith.bench.tasting.panel import TastingOutcome, outcome
 from cardsmith.bench.words import LABELS, UNITS, figure, listed, sample, share
 from cardsmith.house.style import House
 from cardsmith.measure.larder import Larder, words
@@ -110,7 +110,7 @@ def _entry(trial: Trial, kind: str, tables: Tables) -> TrialEntry:
     return TrialEntry(number=trial.number, title=f"Trial {trial.number}: {by}", lines=tuple(lines))
 
 
-def _tasted(found: Outcome) -> Tasted:
+def _tasted(found: TastingOutcome) -> Tasted:
     tasting = found.tasting
     penalties = tuple(
         (
@@ -147,7 +147,7 @@ def _levers(trials: Trials, kind: str, tables: Tables) -> Iterator[str]:
 
 
 def _plots(
-    trials: Trials, past: TrialHistory, outcomes: tuple[Outcome, ...], larder: Larder
+    trials: Trials, past: TrialHistory, outcomes: tuple[TastingOutcome, ...], larder: Larder
 ) -> Iterator[Plot]:
     for found in outcomes:
         if found.likings:

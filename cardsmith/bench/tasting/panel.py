@@ -62,7 +62,7 @@ class Comparison:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Outcome:
+class TastingOutcome:
     """The outcome of a tasting. ``p`` is exact; None where the test has none."""
 
     tasting: Tasting
@@ -105,7 +105,7 @@ def _fault(result: Result, what: str, instead: str) -> Finding:
     )
 
 
-def outcome(tasting: Tasting) -> Outcome:
+def outcome(tasting: Tasting) -> TastingOutcome:
     """The tasting evaluated. Ballots that were not served are left out; `faults` reports them."""
     bad = {one.where for one in faults(tasting)}
     results = tuple(one for one in tasting.results if one.where not in bad)
@@ -119,13 +119,13 @@ def outcome(tasting: Tasting) -> Outcome:
             return _difference(tasting, results, served)
 
 
-def _difference(tasting: Tasting, results: tuple[Result, ...], served: dict[int, Serving]) -> Outcome:
+def _difference(tasting: Tasting, results: tuple[Result, ...], served: dict[int, Serving]) -> TastingOutcome:
     chance = TRIANGLE if tasting.test == "triangle" else HALF
     right = sum(one.picked == right_code(tasting, served[one.taster]) for one in results)
     count = len(results)
     p = tail(count, chance, right) if count else None
     needed = smallest(count, chance)
-    return Outcome(
+    return TastingOutcome(
         tasting=tasting,
         answers=count,
         right=right,
@@ -162,7 +162,7 @@ def _of_difference(
         yield "Had half of people noticed a difference, a test of this size would likely have shown it."
 
 
-def _preference(tasting: Tasting, results: tuple[Result, ...], served: dict[int, Serving]) -> Outcome:
+def _preference(tasting: Tasting, results: tuple[Result, ...], served: dict[int, Serving]) -> TastingOutcome:
     first, second = tasting.trials
     picks = [served[one.taster].trial_of(one.picked) for one in results if one.picked != NO_PREFERENCE]
     undecided = len(results) - len(picks)
@@ -190,7 +190,7 @@ def _preference(tasting: Tasting, results: tuple[Result, ...], served: dict[int,
             if planned is not None and planned > count:
                 more = planned - count
                 told.append(f"If three in four prefer one, {more} more tasters would likely show it.")
-    return Outcome(
+    return TastingOutcome(
         tasting=tasting,
         answers=len(results),
         right=for_first,
@@ -203,7 +203,7 @@ def _preference(tasting: Tasting, results: tuple[Result, ...], served: dict[int,
     )
 
 
-def _liking(tasting: Tasting, results: tuple[Result, ...], served: dict[int, Serving]) -> Outcome:
+def _liking(tasting: Tasting, results: tuple[Result, ...], served: dict[int, Serving]) -> TastingOutcome:
     scores: dict[int, dict[int, int]] = {trial: {} for trial in tasting.trials}
     codes: dict[int, str] = {}
     words = []
@@ -233,7 +233,7 @@ def _liking(tasting: Tasting, results: tuple[Result, ...], served: dict[int, Ser
         for first, second in pairs
         if (both := paired(scores[first], scores[second]))
     )
-    return Outcome(
+    return TastingOutcome(
         tasting=tasting,
         answers=len({one.taster for one in results}),
         likings=likings,

@@ -41,7 +41,7 @@ class Sign:
     high: Fraction | None
 
 
-Marks = tuple[tuple[Sign, ...], frozenset[str]]
+KindSigns = tuple[tuple[Sign, ...], frozenset[str]]
 
 
 @cache
@@ -51,7 +51,7 @@ def closed_kinds(tables: Tables = OURS) -> frozenset[str]:
 
 
 @cache
-def signs(tables: Tables = OURS) -> Mapping[str, Marks]:
+def signs(tables: Tables = OURS) -> Mapping[str, KindSigns]:
     """What marks each kind: its signs, and the words of which its method has one; none, any method."""
     return {
         row["kind"]: (
@@ -98,7 +98,7 @@ def possible_kinds(subject: Subject) -> tuple[Likeness, ...]:
     return marked
 
 
-def _at_all(kind: str, formula: Formula, told: frozenset[str], marks: Marks) -> Iterator[Likeness]:
+def _at_all(kind: str, formula: Formula, told: frozenset[str], marks: KindSigns) -> Iterator[Likeness]:
     """The kind that the title names, where its list has all that marks it, though far too little of one."""
     masses, (holds, deeds) = _masses(formula), marks
     least = tuple(replace(one, low=min(one.low, TRACE)) for one in holds)

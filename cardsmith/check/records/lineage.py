@@ -13,7 +13,7 @@ from cardsmith.bench.formula.lineage import (
     judge_duration,
     judge_temperature,
 )
-from cardsmith.bench.log import Heat, durations, heats
+from cardsmith.bench.log import RecordedHeat, durations, heats
 from cardsmith.bench.model import Trial, Trials
 from cardsmith.bench.signoff import COLUMNS, standing
 from cardsmith.check.registry import Query, check, query
@@ -184,7 +184,7 @@ def temperature_not_tested(subject: Subject) -> Iterator[Query]:
                 )
 
 
-def _met(seen: tuple[Heat, ...]) -> list[str]:
+def _met(seen: tuple[RecordedHeat, ...]) -> list[str]:
     """What the food met, each with the trials in which it did."""
     trials: dict[str, list[int]] = {}
     for one in seen:

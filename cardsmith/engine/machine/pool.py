@@ -21,8 +21,8 @@ from pathlib import Path
 from types import FrameType
 from typing import IO, Any, Generic, TypeVar
 
-Job = TypeVar("Job")
-Made = TypeVar("Made")
+Task = TypeVar("Task")
+Output = TypeVar("Output")
 SECONDS = (
     60  # of processor time for one recipe, on a busy machine as on an idle one; the demo's take under one
 )
@@ -41,20 +41,20 @@ class Ended(Exception):  # noqa: N818 - as above
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Done(Generic[Job, Made]):
+class Done(Generic[Task, Output]):
     """What became of a job: its result, or why there is none (with the trace of its own process)."""
 
-    job: Job
-    made: Made | None
+    job: Task
+    made: Output | None
     fault: Exception | None = None
 
 
 class InProcess(Executor):
     """An executor of this very process, for a job or two and for finding faults."""
 
-    def submit(self, fn: Callable[..., Made], /, *args: Any, **kwargs: Any) -> Future[Made]:
+    def submit(self, fn: Callable[..., Output], /, *args: Any, **kwargs: Any) -> Future[Output]:
         """Run it at once."""
-        future: Future[Made] = Future()
+        future: Future[Output] = Future()
         try:
             future.set_result(fn(*args, **kwargs))
         except Exception as fault:
@@ -84,8 +84,8 @@ def forked(workers: int) -> Executor:
 
 
 def run(
-    work: Callable[[Job], Made], jobs: Iterable[Job], start: Callable[[], Executor], workers: int
-) -> Iterator[Done[Job, Made]]:
+    work: Callable[[Task], Output], jobs: Iterable[Task], start: Callable[[], Executor], workers: int
+) -> Iterator[Done[Task, Output]]:
     """Every job done, in the order in which they finish; ``start`` gives an executor, another if one breaks.
 
     Only so many jobs are in flight as the workers can take soon, and no worker takes more than a number of
@@ -93,7 +93,7 @@ def run(
     """
     left = iter(jobs)
     executor, given = start(), 0
-    flying: dict[Future[Made], Job] = {}
+    flying: dict[Future[Output], Task] = {}
     try:
         while True:
             broken = False
@@ -129,24 +129,24 @@ def run(
         raise
 
 
-def _submitted(executor: Executor, work: Callable[[Job], Made], job: Job) -> tuple[Future[Made], bool]:
+def _submitted(executor: Executor, work: Callable[[Task], Output], job: Task) -> tuple[Future[Output], bool]:
     """The job on its way, and whether the executor broke since it was last heard of."""
     try:
         return executor.submit(work, job), False
     except BrokenProcessPool as fault:
-        future: Future[Made] = Future()
+        future: Future[Output] = Future()
         future.set_exception(fault)
         return future, True
 
 
-def _alone(work: Callable[[Job], Made], job: Job, start: Callable[[], Executor]) -> Done[Job, Made]:
+def _alone(work: Callable[[Task], Output], job: Task, start: Callable[[], Executor]) -> Done[Task, Output]:
     with start() as executor:
         future, _ = _submitted(executor, work, job)
         wait([future])
         return _done(job, future)
 
 
-def _done(job: Job, future: Future[Made]) -> Done[Job, Made]:
+def _done(job: Task, future: Future[Output]) -> Done[Task, Output]:
     fault = future.exception()
     if fault is None:
         return Done(job=job, made=future.result())
@@ -159,7 +159,7 @@ def _done(job: Job, future: Future[Made]) -> Done[Job, Made]:
     return Done(job=job, made=None, fault=fault)
 
 
-def timed(seconds: float, work: Callable[[Job], Made], job: Job, patience: float = PATIENCE) -> Made:
+def timed(seconds: float, work: Callable[[Task], Output], job: Task, patience: float = PATIENCE) -> Output:
     """``work`` held to ``seconds`` of processor time, and to ``patience`` seconds by the clock.
 
     Where the exception is not heard, a process that is not the command's own is ended.

@@ -11,7 +11,7 @@ from importlib import metadata, resources
 from pathlib import Path
 
 from cardsmith.engine.machine import ready as asks
-from cardsmith.engine.machine.ready import Answer
+from cardsmith.engine.machine.ready import Requirement
 from cardsmith.finding import CardsmithError
 from cardsmith.house.publication import Publication
 from cardsmith.reference import table
@@ -21,7 +21,7 @@ _TYPESETTER = "weasyprint"  # brings libraries of its own, the one for fonts amo
 _FONTS = (".ttf", ".otf")
 
 
-def answers_of(publication: Publication) -> Iterator[Answer]:
+def answers_of(publication: Publication) -> Iterator[Requirement]:
     """All answers of this machine, for one publication."""
     yield asks.python(sys.version_info[:3], str(metadata.metadata(_PACKAGE)["Requires-Python"] or ""))
     yield from outdated(all_of_them=True)
@@ -35,7 +35,7 @@ def answers_of(publication: Publication) -> Iterator[Answer]:
     )
 
 
-def outdated(*, all_of_them: bool = False) -> tuple[Answer, ...]:
+def outdated(*, all_of_them: bool = False) -> tuple[Requirement, ...]:
     """The Python libraries that are not there or older than cardsmith needs; or all of them."""
     wanted = asks.needs(metadata.requires(_PACKAGE) or ())
     if _installed(_TYPESETTER):
@@ -64,7 +64,7 @@ def _version(file: str) -> str | None:
     return bytes(tell()).decode("ascii", "replace")
 
 
-def _house(publication: Publication) -> Iterator[Answer]:
+def _house(publication: Publication) -> Iterator[Requirement]:
     from cardsmith.render.look import look  # noqa: PLC0415 - the other commands need none of this
 
     folder = publication.templates / "fonts"

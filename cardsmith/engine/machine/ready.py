@@ -20,7 +20,7 @@ _TOUCHED = "its file is damaged; copy it again from where it came"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Answer:
+class Requirement:
     """One thing asked of the machine, and what it answered; ``instead`` says what to do, empty where fine."""
 
     asked: str
@@ -73,11 +73,11 @@ def _at_least(version: tuple[int, ...], least: tuple[int, ...]) -> bool:
     return version + (0,) * (len(least) - len(version)) >= least
 
 
-def python(version: tuple[int, ...], wanted: str) -> Answer:
+def python(version: tuple[int, ...], wanted: str) -> Requirement:
     """Python itself; ``wanted`` as a package states it: ``>=3.11``."""
     least = numbers(wanted.lstrip(">= "))
     lacks = "" if _at_least(version, least) else f"install Python {_dotted(least)} or newer"
-    return Answer(asked="Python", found=_dotted(version), instead=lacks)
+    return Requirement(asked="Python", found=_dotted(version), instead=lacks)
 
 
 def needs(requirements: Iterable[str]) -> dict[str, tuple[str, str]]:
@@ -86,7 +86,7 @@ def needs(requirements: Iterable[str]) -> dict[str, tuple[str, str]]:
     return {one["name"]: (one["sign"], one["version"]) for one in plain if one}
 
 
-def libraries(wanted: Mapping[str, tuple[str, str]], there: Mapping[str, str]) -> Iterator[Answer]:
+def libraries(wanted: Mapping[str, tuple[str, str]], there: Mapping[str, str]) -> Iterator[Requirement]:
     """Each Python library wanted beside the version that is there."""
     for name, (sign, version) in wanted.items():
         found, least = there.get(name, ""), numbers(version)
@@ -94,14 +94,14 @@ def libraries(wanted: Mapping[str, tuple[str, str]], there: Mapping[str, str]) -
         width = max(len(least), len(numbers(found)))
         padded = [one + (0,) * (width - len(one)) for one in (numbers(found), least)]
         fits = bool(found) and (padded[0] == padded[1] if exact else padded[0] >= padded[1])
-        yield Answer(
+        yield Requirement(
             asked=f"library {name}",
             found=found or "not there",
             instead="" if fits else f"python -m pip install '{name}{sign}{version}'",
         )
 
 
-def system_libraries(there: Mapping[str, str | None]) -> Iterator[Answer]:
+def system_libraries(there: Mapping[str, str | None]) -> Iterator[Requirement]:
     """Each of `SYSTEM_LIBRARIES` by the version of its file in ``there``, None if absent."""
     for one in SYSTEM_LIBRARIES:
         version = there.get(one.file)
@@ -110,7 +110,7 @@ def system_libraries(there: Mapping[str, str | None]) -> Iterator[Answer]:
             f"on Debian or Ubuntu, apt-get install {one.debian}; with Homebrew, brew install pango; "
             f"elsewhere the package that holds {one.file}"
         )
-        yield Answer(
+        yield Requirement(
             asked=one.name,
             found="not there" if version is None else version or "there",
             instead=get if version is None else f"needs {_dotted(one.least)}: {get}" if old else "",
@@ -119,68 +119,68 @@ def system_libraries(there: Mapping[str, str | None]) -> Iterator[Answer]:
 
 def fonts(
     there: Mapping[str, frozenset[str] | None], families: Iterable[str], folder: str
-) -> Iterator[Answer]:
+) -> Iterator[Requirement]:
     """The house's files of type: the characters of `GLYPHS` each has, by its file; None for what is no font.
 
     ``families`` are those that the look names first, and each needs a file: ``Fira Sans`` as FiraSans-….
     """
     for name in (name for name, glyphs in there.items() if glyphs is None):
-        yield Answer(asked=f"font {name}", found="cannot be read", instead=_TOUCHED)
+        yield Requirement(asked=f"font {name}", found="cannot be read", instead=_TOUCHED)
     sound = {name: glyphs for name, glyphs in there.items() if glyphs is not None}
     for family in dict.fromkeys(families):
         files = [name for name in sound if name.startswith(family.replace(" ", "") + "-")]
         missing = f"put {family.replace(' ', '')}-Regular.ttf into {folder}, or name another in look.css"
-        yield Answer(
+        yield Requirement(
             asked=f"typeface {family}",
             found=f"{len(files)} files" if files else "not there",
             instead="" if files else missing,
         )
     lost = "".join(one for one in GLYPHS if not any(one in glyphs for glyphs in sound.values()))
-    yield Answer(
+    yield Requirement(
         asked="characters of a card",
         found=f"no font has {' '.join(lost)}" if lost else f"all {len(GLYPHS)} in the house's fonts",
         instead=f"put a font that has them into {folder}" if lost else "",
     )
 
 
-def profile(name: str, data: bytes | None) -> Answer:
+def profile(name: str, data: bytes | None) -> Requirement:
     """A colour profile that a printer of the house asks for."""
     sound = data is not None and data[_PROFILE] == b"acsp"
     found = "there" if sound else "not there" if data is None else "cannot be read"
-    return Answer(
+    return Requirement(
         asked=f"colour profile {name}", found=found, instead="" if sound else "install cardsmith again"
     )
 
 
-def house(fault: str) -> Answer:
+def house(fault: str) -> Requirement:
     """The house's own style, by what is wrong with it."""
-    return Answer(asked="house style", found=fault or "read", instead=fault and "mend it as it says")
+    return Requirement(asked="house style", found=fault or "read", instead=fault and "mend it as it says")
 
 
-def room(free: int, folder: str) -> Answer:
+def room(free: int, folder: str) -> Requirement:
     """Bytes that are free where the build is written."""
     found = f"{free // 1_000_000:,} MB free"
     lacks = f"make room: a build may need {ROOM // 1_000_000} MB"
-    return Answer(asked=f"room for {folder}", found=found, instead="" if free >= ROOM else lacks)
+    return Requirement(asked=f"room for {folder}", found=found, instead="" if free >= ROOM else lacks)
 
 
-def writable(may: bool, folder: str) -> Answer:
+def writable(may: bool, folder: str) -> Requirement:
     """Whether files may be written where the build goes."""
     lacks = "give yourself the right to it, or copy the publication to a folder of your own"
     found = "may be written" if may else "may not be written"
-    return Answer(asked=folder, found=found, instead="" if may else lacks)
+    return Requirement(asked=folder, found=found, instead="" if may else lacks)
 
 
-def terminal(encoding: str) -> Answer:
+def terminal(encoding: str) -> Requirement:
     """Whether messages can be shown with their fractions and degrees."""
     try:
         GLYPHS.encode(encoding)
     except (UnicodeEncodeError, LookupError):
         lacks = "set PYTHONUTF8=1, or a language with UTF-8 such as LANG=C.UTF-8"
-        return Answer(asked="terminal", found=f"{encoding or 'unknown'}: no ½ and no °", instead=lacks)
-    return Answer(asked="terminal", found=encoding)
+        return Requirement(asked="terminal", found=f"{encoding or 'unknown'}: no ½ and no °", instead=lacks)
+    return Requirement(asked="terminal", found=encoding)
 
 
-def processors(count: int) -> Answer:
+def processors(count: int) -> Requirement:
     """How many cards are made at a time."""
-    return Answer(asked="processors", found=f"{count}, so many cards at a time")
+    return Requirement(asked="processors", found=f"{count}, so many cards at a time")

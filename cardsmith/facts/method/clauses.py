@@ -14,7 +14,7 @@ from itertools import pairwise
 from cardsmith.language.spans import Kind, Measured, Purpose
 from cardsmith.measure.larder import words
 from cardsmith.recipe.mentions.mentions import How, Mention, Mentions, visible
-from cardsmith.recipe.mentions.naming import Token, tokens
+from cardsmith.recipe.mentions.naming import StepWord, tokens
 from cardsmith.recipe.model import Recipe, Step
 from cardsmith.reference import table
 from cardsmith.regex import regex
@@ -56,7 +56,7 @@ class Clause:
     deed: Deed
     verb: str  # as `words` spells it; empty where there is none
     at: int  # where the verb ends
-    tokens: tuple[Token, ...]
+    tokens: tuple[StepWord, ...]
     mentions: tuple[Mention, ...]  # of lines, cues left out, in order
     temperatures: tuple[Measured, ...]
     seconds: Fraction  # the longest time it names, at its lower end; 0 where it names none
@@ -141,7 +141,7 @@ def _measures(step: Step) -> list[tuple[int, Measured]]:
 
 def _clause(
     text: str,
-    told: tuple[Token, ...],
+    told: tuple[StepWord, ...],
     place: int,
     part: int,
     start: int,
@@ -197,7 +197,7 @@ _HELD = frozenset({"for", "for at least"})
 
 
 def _cuts(
-    text: str, told: tuple[Token, ...], first: int, end: int, covered: list[tuple[int, int]]
+    text: str, told: tuple[StepWord, ...], first: int, end: int, covered: list[tuple[int, int]]
 ) -> list[int]:
     """The places of the verbs of one sentence; a clause begins with each but the first."""
     found: list[int] = []
@@ -216,7 +216,7 @@ def _cuts(
     return found
 
 
-def _first_half(text: str, told: tuple[Token, ...], at: int) -> bool:
+def _first_half(text: str, told: tuple[StepWord, ...], at: int) -> bool:
     """Whether a word is the first of a verb of two: deep-fry."""
     after = at + 1
     return (
@@ -228,12 +228,12 @@ def _first_half(text: str, told: tuple[Token, ...], at: int) -> bool:
     )
 
 
-def _commands(told: tuple[Token, ...], at: int, first: int, end: int) -> bool:
+def _commands(told: tuple[StepWord, ...], at: int, first: int, end: int) -> bool:
     """Whether a word that may be a food is what the cook does: "Butter the tin"; not "brown sugar"."""
     return at == first and at + 1 < end and told[at + 1].word in _OBJECTS
 
 
-def _is_verb(text: str, told: tuple[Token, ...], at: int, first: int, end: int, has_verb: bool) -> bool:
+def _is_verb(text: str, told: tuple[StepWord, ...], at: int, first: int, end: int, has_verb: bool) -> bool:
     """Whether a word is an order to the cook here, rather than a noun, an adjective or another's deed."""
     before = at - 1
     while before >= first and (_is_adverb(text, told[before]) or told[before].word in _BEFORE):
@@ -257,7 +257,7 @@ def _is_verb(text: str, told: tuple[Token, ...], at: int, first: int, end: int, 
     )
 
 
-def _orders(text: str, told: tuple[Token, ...], at: int, end: int) -> bool:
+def _orders(text: str, told: tuple[StepWord, ...], at: int, end: int) -> bool:
     """Whether what follows is what an order has: an object, a place, a time, or nothing."""
     after = at + 1
     if after >= end:
@@ -279,7 +279,7 @@ _BOTH = frozenset(
 )
 
 
-def _is_adverb(text: str, token: Token) -> bool:
+def _is_adverb(text: str, token: StepWord) -> bool:
     return text[token.start : token.end].lower().endswith("ly")
 
 

@@ -28,28 +28,28 @@ _BEYOND = frozenset({"more", "longer", "over", "above"})
 _DENIALS = frozenset("not never don't don’t cannot can't can’t shouldn't shouldn’t mustn't mustn’t".split())
 
 
-Phrase = tuple[tuple[str, ...], Bound]
+BoundWords = tuple[tuple[str, ...], Bound]
 
 
 @cache
-def _starting(*places: str) -> dict[str, list[Phrase]]:
+def _starting(*places: str) -> dict[str, list[BoundWords]]:
     """The phrases that stand ``before`` or ``after`` a number, by their first word, the longest first."""
-    found: dict[str, list[Phrase]] = {}
+    found: dict[str, list[BoundWords]] = {}
     for words, bound in _phrases(places):
         found.setdefault(words[0], []).append((words, bound))
     return found
 
 
 @cache
-def _ending(*places: str) -> dict[str, list[Phrase]]:
+def _ending(*places: str) -> dict[str, list[BoundWords]]:
     """The same by their last word."""
-    found: dict[str, list[Phrase]] = {}
+    found: dict[str, list[BoundWords]] = {}
     for words, bound in _phrases(places):
         found.setdefault(words[-1], []).append((words, bound))
     return found
 
 
-def _phrases(places: tuple[str, ...]) -> list[Phrase]:
+def _phrases(places: tuple[str, ...]) -> list[BoundWords]:
     rows = (row for row in table("bounds") if row["place"] in places)
     spelled = [
         (tuple(token.low for token in tokenize(row["words"]).all), Bound(row["bound"])) for row in rows

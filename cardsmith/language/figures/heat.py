@@ -56,7 +56,7 @@ _ANGLES = frozenset(
 
 
 @dataclass(frozen=True, slots=True)
-class Heat:
+class Temperature:
     """A temperature, or a difference of two, and the tokens it stands in."""
 
     quantity: Quantity
@@ -76,7 +76,7 @@ class _End:
     faults: tuple[Fault, ...]
 
 
-def heat_in(text: str) -> Heat:
+def heat_in(text: str) -> Temperature:
     """The temperature that begins ``text``.
 
     Raises:
@@ -88,7 +88,7 @@ def heat_in(text: str) -> Heat:
     return found
 
 
-def heat_at(tokens: Tokens, at: int, *, paired: bool = False) -> Heat | None:
+def heat_at(tokens: Tokens, at: int, *, paired: bool = False) -> Temperature | None:
     """The temperature that begins at token ``at``, its scale written; None where none does.
 
     ``paired`` says that "and" joins two ends, where "between" stands earlier: "between 180 and 190 °C (356
@@ -190,7 +190,7 @@ def _turns(tokens: Tokens, first: int, end: int) -> bool:
     return bool(_ANGLES & before) or tokens[end].low in _ANGLES or tokens[end + 1].low in _ANGLES
 
 
-def _found(tokens: Tokens, at: int, low: _End, last: _End, unit: Unit, *, fan: bool) -> Heat:
+def _found(tokens: Tokens, at: int, low: _End, last: _End, unit: Unit, *, fan: bool) -> Temperature:
     end = last.end
     if _is_change(tokens, at, end):
         unit = units()[f"{unit.name} (difference)"]
@@ -208,7 +208,7 @@ def _found(tokens: Tokens, at: int, low: _End, last: _End, unit: Unit, *, fan: b
         written=tokens.between(at, fan_end or end),
         fan=fan or fan_end is not None,
     )
-    return Heat(quantity, at, fan_end or end, tokens[last.after].text in DASHES, faults)
+    return Temperature(quantity, at, fan_end or end, tokens[last.after].text in DASHES, faults)
 
 
 def fan_after(tokens: Tokens, at: int) -> int | None:
@@ -257,7 +257,7 @@ def _is_change(tokens: Tokens, at: int, end: int) -> bool:
     return before in _CHANGES_BEFORE
 
 
-def gas_at(tokens: Tokens, at: int) -> Heat | None:
+def gas_at(tokens: Tokens, at: int) -> Temperature | None:
     """A gas mark that begins at token ``at``; its value is a row of the oven's table, never computed."""
     word = tokens[at].low
     if word not in {"gas", "gm"}:
@@ -274,4 +274,4 @@ def gas_at(tokens: Tokens, at: int) -> Heat | None:
     quantity = Quantity(
         low=low.value, high=last.value, unit=units()["gas mark"], written=tokens.between(at, last.end)
     )
-    return Heat(quantity, at, last.end)
+    return Temperature(quantity, at, last.end)

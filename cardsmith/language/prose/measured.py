@@ -28,7 +28,7 @@ from cardsmith.language.figures.bounds import bound_after, bound_behind
 from cardsmith.language.figures.numbers import number_at
 from cardsmith.language.figures.sizes import are_several, are_steps, lengths, sides_at
 from cardsmith.language.phrases import noun_at, phrase_at, vessel_at, vessel_before
-from cardsmith.language.prose.reading import Part, unread
+from cardsmith.language.prose.reading import TokenReading, unread
 from cardsmith.language.prose.references import reference_at
 from cardsmith.language.spans import Kind
 from cardsmith.language.tokens import DASHES, SLASHES, Tokens, tokenize
@@ -55,7 +55,7 @@ _PLAIN = {
 _FOOD = frozenset({Dimension.MASS, Dimension.VOLUME})
 
 
-def measured_in(text: str) -> Part:
+def measured_in(text: str) -> TokenReading:
     """The measure that begins ``text``.
 
     Raises:
@@ -71,13 +71,13 @@ def measured_in(text: str) -> Part:
 # --- one amount -----------------------------------------------------------------------------------------
 
 
-def measure_at(tokens: Tokens, at: int, measures: System, *, series: bool) -> Part | None:
+def measure_at(tokens: Tokens, at: int, measures: System, *, series: bool) -> TokenReading | None:
     """The amount with a unit that begins at token ``at``; ``series`` says that a reference stands before."""
     amount = amount_at(tokens, at, measures)
     if amount is None:
         return None
     if amount.quantity is None:
-        return Part(at, amount.end, Kind.UNREAD, faults=amount.faults)
+        return TokenReading(at, amount.end, Kind.UNREAD, faults=amount.faults)
     if not amount.has_unit or amount.quantity.dimension is Dimension.RATIO:
         return None
     if amount.quantity.dimension is Dimension.COUNT:
@@ -87,7 +87,7 @@ def measure_at(tokens: Tokens, at: int, measures: System, *, series: bool) -> Pa
     return measure_of(tokens, amount, measures)
 
 
-def ranged_at(tokens: Tokens, at: int, measures: System) -> Part | None:
+def ranged_at(tokens: Tokens, at: int, measures: System) -> TokenReading | None:
     """``between 3 and 4 cups``, ``from 5 to 10 minutes``."""
     amount = amount_at(tokens, at, measures)
     if amount is None or amount.quantity is None or not amount.has_unit or amount.first != at:
@@ -95,17 +95,17 @@ def ranged_at(tokens: Tokens, at: int, measures: System) -> Part | None:
     return measure_of(tokens, amount, measures)
 
 
-def _counted(tokens: Tokens, amount: Amount, quantity: Quantity, *, series: bool) -> Part | None:
+def _counted(tokens: Tokens, amount: Amount, quantity: Quantity, *, series: bool) -> TokenReading | None:
     """A count of pieces or containers: "2 cloves", "3 slices". Vague ones are amounts of food."""
     number = number_at(tokens, amount.first)
     told = reference_at(tokens, number, None, series=series) if number else None
     if told is not None:
-        return Part(
+        return TokenReading(
             amount.first, told.end, told.kind, low=told.low, high=told.high, noun=told.noun
         )  # a size 1 ladle, a #40 scoop
     if quantity.is_vague:
         noun = noun_at(tokens, amount.end)
-        return Part(amount.first, amount.end, Kind.AMOUNT, sides=(quantity,), noun=noun)
+        return TokenReading(amount.first, amount.end, Kind.AMOUNT, sides=(quantity,), noun=noun)
     singular = tokens.between(amount.unit_first, amount.end).lower() == quantity.unit.name
     if singular and quantity.low > 1:
         return None  # "an 8 round pan"
@@ -113,7 +113,7 @@ def _counted(tokens: Tokens, amount: Amount, quantity: Quantity, *, series: bool
     if tokens[end - 1].text in DASHES:
         return None
     noun = tokens.between(amount.unit_first, amount.end)
-    return Part(amount.first, end, Kind.COUNT, low=quantity.low, high=quantity.high, noun=noun)
+    return TokenReading(amount.first, end, Kind.COUNT, low=quantity.low, high=quantity.high, noun=noun)
 
 
 def _article_counts(tokens: Tokens, amount: Amount, quantity: Quantity) -> bool:
@@ -139,7 +139,7 @@ def _article_counts(tokens: Tokens, amount: Amount, quantity: Quantity) -> bool:
     return after in {"", ".", ",", ";", "of", ")"} or tokens.words(amount.end, "at", "a", "time")
 
 
-def measure_of(tokens: Tokens, amount: Amount, measures: System) -> Part:
+def measure_of(tokens: Tokens, amount: Amount, measures: System) -> TokenReading:
     """What ``amount`` measures where it stands, with all that says it again."""
     quantity = amount.quantity
     assert quantity is not None  # the callers have looked
@@ -153,8 +153,9 @@ def measure_of(tokens: Tokens, amount: Amount, measures: System) -> Part:
     kind, quantity, noun = _kind(tokens, amount, quantity, end)
     if kind is Kind.VESSEL and quantity.unit.name == "cup" and _WELLS & set(noun.split()):
         count = quantity.unit.from_base(quantity.low)
-        return Part(amount.first, end, Kind.NAME, low=count, high=count, noun=noun)  # a 12-cup muffin tin
-    part = Part(
+        # a 12-cup muffin tin
+        return TokenReading(amount.first, end, Kind.NAME, low=count, high=count, noun=noun)
+    part = TokenReading(
         amount.first,
         end,
         kind,
@@ -167,7 +168,7 @@ def measure_of(tokens: Tokens, amount: Amount, measures: System) -> Part:
     return _weighed(_with_again(tokens, part, measures), amount.quantity)
 
 
-def _weighed(part: Part, written: Quantity | None) -> Part:
+def _weighed(part: TokenReading, written: Quantity | None) -> TokenReading:
     """``part`` with its ounces as the weight they are, where grams say so: 12-ounce (340 g) jars."""
     if written is None or written.dimension is part.sides[0].dimension:
         return part
@@ -268,7 +269,7 @@ def _describes(tokens: Tokens, end: int) -> bool:
 # --- sizes of several edges -----------------------------------------------------------------------------
 
 
-def size_at(tokens: Tokens, at: int, measures: System) -> Part | None:
+def size_at(tokens: Tokens, at: int, measures: System) -> TokenReading | None:
     """``9 by 13 inches``, ``33 × 23 × 5 cm``; without a unit it is unread."""
     sides = sides_at(tokens, at, measures)
     if sides is None:
@@ -281,7 +282,8 @@ def size_at(tokens: Tokens, at: int, measures: System) -> Part | None:
             return None
         grid = _GRID & {tokens[sides[-1].end].low, tokens[at - 2].low} or tokens[at - 1].low in _SETTING
         if grid and max(side.quantity.high for side in sides if side.quantity) <= _MOST_IN_A_ROW:
-            return Part(at, sides[-1].end, Kind.NAME, low=first.low, high=first.low)  # a grid of 3 by 4
+            # a grid of 3 by 4
+            return TokenReading(at, sides[-1].end, Kind.NAME, low=first.low, high=first.low)
         written = tokens.between(at, sides[-1].end)
         instead = f"“{written}-inch” or “{written} cm”"
         return unread(tokens, at, sides[-1].end, first.low, instead=instead)
@@ -289,7 +291,7 @@ def size_at(tokens: Tokens, at: int, measures: System) -> Part | None:
         return None
     end = _without_stop(tokens, sides[-1])
     vessel = _vessel(tokens, at, end)
-    part = Part(
+    part = TokenReading(
         at,
         end,
         Kind.VESSEL if vessel else Kind.LENGTH,
@@ -304,7 +306,7 @@ def size_at(tokens: Tokens, at: int, measures: System) -> Part | None:
 # --- said again -----------------------------------------------------------------------------------------
 
 
-def _with_again(tokens: Tokens, part: Part, measures: System) -> Part:
+def _with_again(tokens: Tokens, part: TokenReading, measures: System) -> TokenReading:
     """``part`` with the same amount in other units: in brackets, or behind a slash."""
     while True:
         opened = tokens[part.end].text in {"(", "["}
@@ -326,7 +328,9 @@ def _with_again(tokens: Tokens, part: Part, measures: System) -> Part:
             part = replace(part, adjective=_describes(tokens, part.end))
 
 
-def _stated(tokens: Tokens, part: Part, measures: System, *, opened: bool) -> tuple[list[Quantity], int]:
+def _stated(
+    tokens: Tokens, part: TokenReading, measures: System, *, opened: bool
+) -> tuple[list[Quantity], int]:
     """The quantities that say ``part`` again, and where they end."""
     place = part.end + 1
     again = sides_at(tokens, place, measures) if part.kind in {Kind.LENGTH, Kind.VESSEL} else None

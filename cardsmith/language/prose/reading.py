@@ -35,7 +35,7 @@ class Reading:
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
+class TokenReading:
     """A reading that stands in the tokens from ``first`` up to ``end``."""
 
     first: int
@@ -55,7 +55,7 @@ class Part:
 
 def unread(
     tokens: Tokens, first: int, end: int, low: Fraction, high: Fraction | None = None, instead: str = ""
-) -> Part:
+) -> TokenReading:
     """A number that measures nothing that can be told, and the fault that says what to write."""
     written, noun = tokens.between(first, end), noun_at(tokens, end)
     told = (
@@ -69,7 +69,7 @@ def unread(
         what=f"“{written}” measures nothing that can be told" + (f": “{written} {noun}”" if noun else ""),
         instead=told,
     )
-    return Part(
+    return TokenReading(
         first,
         end,
         Kind.UNREAD,

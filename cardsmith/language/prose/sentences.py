@@ -43,7 +43,7 @@ from cardsmith.language.figures.heat import heat_at
 from cardsmith.language.figures.numbers import ARTICLES, NUMBER_WORDS, Form, Number, number_at
 from cardsmith.language.phrases import noun_at, phrase_at
 from cardsmith.language.prose.measured import measure_at, ranged_at, size_at
-from cardsmith.language.prose.reading import Part, Reading, unread
+from cardsmith.language.prose.reading import Reading, TokenReading, unread
 from cardsmith.language.prose.references import Telling, half_and_half_at, reference_at
 from cardsmith.language.prose.series import series_at
 from cardsmith.language.prose.temperatures import temperature_of
@@ -82,7 +82,7 @@ def _with_doubts(one: Reading, asked: tuple[Fault, ...]) -> Reading:
     return replace(one, faults=one.faults + inside) if inside and not one.faults else one
 
 
-def _placed(tokens: Tokens, part: Part) -> Reading:
+def _placed(tokens: Tokens, part: TokenReading) -> Reading:
     """``part`` by its characters, with the bound that the words beside it say."""
     start, end = tokens[part.first].start, tokens[part.end - 1].end
     bound = _bound(tokens, part)
@@ -109,7 +109,7 @@ def _placed(tokens: Tokens, part: Part) -> Reading:
     )
 
 
-def _bound(tokens: Tokens, part: Part) -> Bound:
+def _bound(tokens: Tokens, part: TokenReading) -> Bound:
     limit = tokens[part.first - 1].low == "within" or part.kind not in _PLACED
     bound = bound_behind(tokens, part.first, limit=limit)[0]
     if bound is Bound.EXACTLY:
@@ -122,7 +122,7 @@ def _bound(tokens: Tokens, part: Part) -> Bound:
     return bound
 
 
-def _parts(tokens: Tokens, measures: System) -> Iterator[Part]:
+def _parts(tokens: Tokens, measures: System) -> Iterator[TokenReading]:
     at, referred = 0, -3  # where the last reference ends
     while at < len(tokens):
         series = at <= referred + 2 and not tokens.is_stop(referred)  # "steps 2 and 3", "2, 3, and 4"
@@ -141,7 +141,7 @@ def _may_open(tokens: Tokens, at: int) -> bool:
     return token.is_number or token.low in _OPENING or (token.text in DASHES and tokens[at + 1].glued)
 
 
-def _parts_at(tokens: Tokens, at: int, measures: System, *, series: bool) -> tuple[Part, ...]:
+def _parts_at(tokens: Tokens, at: int, measures: System, *, series: bool) -> tuple[TokenReading, ...]:
     """The reading that begins at token ``at``, in parts where one unit serves several numbers."""
     part = _marked(tokens, at)
     if part is not None:
@@ -168,13 +168,13 @@ def _parts_at(tokens: Tokens, at: int, measures: System, *, series: bool) -> tup
     return (part,) if part else ()
 
 
-def _marked(tokens: Tokens, at: int) -> Part | None:
+def _marked(tokens: Tokens, at: int) -> TokenReading | None:
     """What needs no number first: "twice", half-and-half, a time of day, a temperature with its scale."""
     word = tokens[at].low
     if word in _REPEATED:
         ratio = tokens[at + 1].low in {"as", "the"}
         value = Fraction(_REPEATED[word])
-        return Part(at, at + 1, Kind.RATIO if ratio else Kind.TIMES, low=value, high=value)
+        return TokenReading(at, at + 1, Kind.RATIO if ratio else Kind.TIMES, low=value, high=value)
     name = half_and_half_at(tokens, at)
     if name is not None:
         return _telling(name)
@@ -185,11 +185,11 @@ def _marked(tokens: Tokens, at: int) -> Part | None:
     return temperature_of(tokens, heat) if heat is not None else None
 
 
-def _moment(tokens: Tokens, moment: Moment) -> Part:
+def _moment(tokens: Tokens, moment: Moment) -> TokenReading:
     if moment.kind is Kind.UNREAD:
         instead = f"“{moment.low} h {moment.high} min”, or the time of day"
         return unread(tokens, moment.first, moment.end, moment.low, instead=instead)
-    return Part(
+    return TokenReading(
         moment.first,
         moment.end,
         moment.kind,
@@ -199,7 +199,7 @@ def _moment(tokens: Tokens, moment: Moment) -> Part:
     )
 
 
-def _decade(tokens: Tokens, number: Number) -> Part | None:
+def _decade(tokens: Tokens, number: Number) -> TokenReading | None:
     """``the 1930s``, which are no seconds."""
     after = tokens[number.end]
     if not (after.glued and after.low == "s" and (number.value or 0) >= 1000):
@@ -208,11 +208,11 @@ def _decade(tokens: Tokens, number: Number) -> Part | None:
     return _telling(found) if found else None
 
 
-def _telling(one: Telling) -> Part:
-    return Part(one.first, one.end, one.kind, low=one.low, high=one.high, noun=one.noun)
+def _telling(one: Telling) -> TokenReading:
+    return TokenReading(one.first, one.end, one.kind, low=one.low, high=one.high, noun=one.noun)
 
 
-def _percent(tokens: Tokens, number: Number) -> Part | None:
+def _percent(tokens: Tokens, number: Number) -> TokenReading | None:
     high = _upper(tokens, number)
     last = high or number
     end = _past_percent(tokens, last.end)
@@ -226,7 +226,7 @@ def _percent(tokens: Tokens, number: Number) -> Part | None:
     if number.value is None or last.value is None:
         return None
     kind = _percent_kind(tokens, number.first, end)
-    return Part(number.first, end, kind, low=number.value, high=last.value, noun=noun_at(tokens, end))
+    return TokenReading(number.first, end, kind, low=number.value, high=last.value, noun=noun_at(tokens, end))
 
 
 def _past_percent(tokens: Tokens, at: int) -> int | None:
@@ -254,10 +254,10 @@ def _upper(tokens: Tokens, number: Number) -> Number | None:
     return high if high.value > number.value else None
 
 
-def _without_unit(tokens: Tokens, number: Number, *, series: bool) -> Part | None:
+def _without_unit(tokens: Tokens, number: Number, *, series: bool) -> TokenReading | None:
     """A bare number: a heat without its scale, what it tells, else unread."""
     if number.value is None:
-        return Part(number.first, number.end, Kind.UNREAD, faults=number.faults)
+        return TokenReading(number.first, number.end, Kind.UNREAD, faults=number.faults)
     if number.form is Form.ARTICLE:
         return None
     high = _upper(tokens, number)

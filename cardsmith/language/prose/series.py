@@ -20,7 +20,7 @@ from cardsmith.language.figures.numbers import Form, Number, number_at
 from cardsmith.language.figures.unit_words import unit_at
 from cardsmith.language.phrases import vessel_before
 from cardsmith.language.prose.measured import measure_of
-from cardsmith.language.prose.reading import Part
+from cardsmith.language.prose.reading import TokenReading
 from cardsmith.language.spans import Kind
 from cardsmith.language.tokens import DASHES, Tokens, tokenize
 from cardsmith.measure.units import Dimension, System
@@ -29,12 +29,12 @@ _LONGEST = 6  # numbers before one unit; more are no list of sizes
 _DIMENSIONS = frozenset({Dimension.DURATION, Dimension.LENGTH, Dimension.VOLUME})
 
 
-def series_in(text: str) -> tuple[Part, ...]:
+def series_in(text: str) -> tuple[TokenReading, ...]:
     """The series that begins ``text``; empty where none does."""
     return series_at(tokenize(text), 0, System.US)
 
 
-def series_at(tokens: Tokens, at: int, measures: System) -> tuple[Part, ...]:
+def series_at(tokens: Tokens, at: int, measures: System) -> tuple[TokenReading, ...]:
     """Numbers in a list with one unit behind the last: "1, 2 and 4 quarts"; empty where none begins."""
     numbers: list[tuple[Number, int]] = []
     place = at
@@ -66,7 +66,7 @@ def series_at(tokens: Tokens, at: int, measures: System) -> tuple[Part, ...]:
     kind = Kind.VESSEL if vessel else last.kind
     unit = quantity.unit
     found = [
-        Part(
+        TokenReading(
             number.first,
             end,
             kind,

@@ -20,10 +20,10 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from cardsmith.language.figures.heat import FAN, Heat, fan_after, heat_at
+from cardsmith.language.figures.heat import FAN, Temperature, fan_after, heat_at
 from cardsmith.language.figures.numbers import number_at
 from cardsmith.language.prose.purposes import purpose_of
-from cardsmith.language.prose.reading import Part
+from cardsmith.language.prose.reading import TokenReading
 from cardsmith.language.spans import Kind, Purpose
 from cardsmith.language.tokens import DASHES, SLASHES, Tokens, tokenize
 from cardsmith.measure.quantity import Quantity
@@ -33,7 +33,7 @@ _BARS = SLASHES | {"|", "="}
 _COOLEST = 30  # °C; no maker of ovens asks for more off in moving air (common practice, no source)
 
 
-def temperature_in(text: str) -> Part:
+def temperature_in(text: str) -> TokenReading:
     """The temperature that begins ``text``.
 
     Raises:
@@ -46,7 +46,7 @@ def temperature_in(text: str) -> Part:
     return temperature_of(tokens, heat)
 
 
-def temperature_of(tokens: Tokens, heat: Heat) -> Part:
+def temperature_of(tokens: Tokens, heat: Temperature) -> TokenReading:
     """``heat`` with its purpose and all that says it again."""
     quantity = heat.quantity
     stated, end = _again(tokens, quantity, heat.end)
@@ -61,7 +61,7 @@ def temperature_of(tokens: Tokens, heat: Heat) -> Part:
     )
     unknown = quantity.unit.system is System.UNKNOWN and not change
     kind = Kind.DIFFERENCE if change else Kind.UNREAD if unknown else Kind.TEMPERATURE
-    return Part(
+    return TokenReading(
         heat.first,
         end,
         kind,
@@ -119,7 +119,7 @@ def _series(
     return found, place
 
 
-def _of_moving_air(tokens: Tokens, at: int, first: Quantity) -> Heat | None:
+def _of_moving_air(tokens: Tokens, at: int, first: Quantity) -> Temperature | None:
     """A setting of moving air that leaves its scale to the one before it: "200C/180 fan"."""
     leads = tokens[at].low in FAN
     number = number_at(tokens, at + leads)
@@ -129,7 +129,7 @@ def _of_moving_air(tokens: Tokens, at: int, first: Quantity) -> Heat | None:
     low = first.unit.to_base(number.value)
     if end is None or first.fan or not 0 < first.low - low <= _COOLEST:
         return None
-    return Heat(replace(first, low=low, high=low, written=tokens.between(at, end), fan=True), at, end)
+    return Temperature(replace(first, low=low, high=low, written=tokens.between(at, end), fan=True), at, end)
 
 
 def _is_other(one: Quantity, said: tuple[Quantity, ...], *, joined: bool) -> bool:

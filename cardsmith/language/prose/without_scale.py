@@ -21,7 +21,7 @@ from cardsmith.language.figures.heat import fan_after, signed_at
 from cardsmith.language.figures.numbers import Form, Number, number_at
 from cardsmith.language.phrases import phrase_at
 from cardsmith.language.prose.purposes import purpose_of
-from cardsmith.language.prose.reading import Part
+from cardsmith.language.prose.reading import TokenReading
 from cardsmith.language.prose.temperatures import said_again
 from cardsmith.language.spans import COLD, Kind, Purpose
 from cardsmith.language.tokens import DASHES, TokenKind, Tokens, tokenize
@@ -41,7 +41,7 @@ _LEAST_CHANGE = 5  # degrees; "lower the oven by 25" (common practice, no source
 _HOT = 30  # a bare number below is no heat, but for what is cool (common practice, no source)
 
 
-def bare_heat_in(text: str, written: str) -> Part | None:
+def bare_heat_in(text: str, written: str) -> TokenReading | None:
     """The bare heat ``written`` in ``text``."""
     tokens = tokenize(text)
     at = next(place for place in range(len(tokens)) if tokens[place].start == text.index(written))
@@ -49,7 +49,7 @@ def bare_heat_in(text: str, written: str) -> Part | None:
     return bare_heat(tokens, number, None) if number else None
 
 
-def bare_heat(tokens: Tokens, number: Number, high: Number | None) -> Part | None:
+def bare_heat(tokens: Tokens, number: Number, high: Number | None) -> TokenReading | None:
     """A number, or a range up to ``high``, as a heat whose scale is not written; None where it is none."""
     if not _is_heat(tokens, number, high):
         return None
@@ -72,7 +72,7 @@ def bare_heat(tokens: Tokens, number: Number, high: Number | None) -> Part | Non
     )
     purpose = Purpose.OVEN if fan else purpose_of(tokens, number.first, last.end, None)
     stated, end = said_again(tokens, end, quantity)
-    return Part(first, end, Kind.UNREAD, sides=(quantity,), stated=stated, purpose=purpose)
+    return TokenReading(first, end, Kind.UNREAD, sides=(quantity,), stated=stated, purpose=purpose)
 
 
 def _is_heat(tokens: Tokens, number: Number, high: Number | None) -> bool:

@@ -122,7 +122,7 @@ class Linear:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Statement:
+class Constraint:
     """``amount`` is no more than nothing; the name is shown where it contradicts others.
 
     Without a name it is our assumption, which stands whatever contradicts it.
@@ -132,15 +132,15 @@ class Statement:
     amount: Linear
 
 
-Statements = tuple[Statement, ...]
+Statements = tuple[Constraint, ...]
 
 
 def _gram(value: Fraction | int) -> Linear:
     return Linear(of={}, constant=Fraction(value))
 
 
-def _no_more(name: str, amount: Linear, most: Linear) -> Statement:
-    return Statement(name=name, amount=amount - most)
+def _no_more(name: str, amount: Linear, most: Linear) -> Constraint:
+    return Constraint(name=name, amount=amount - most)
 
 
 MIXTURE = Linear(of={LOST: Fraction(1)}, constant=Fraction(PRODUCT))  # what was mixed
@@ -167,14 +167,14 @@ def orders(taken: Teardown, label: Label) -> tuple[Statements, ...]:
     small = _gram(SMALL * PRODUCT)
     ways = []
     for ordered in range(len(listed), -1, -1):
-        rows = [Statement(name=name, amount=one.amount) for one in _in_order(taken, label, listed[:ordered])]
+        rows = [Constraint(name=name, amount=one.amount) for one in _in_order(taken, label, listed[:ordered])]
         rows += [_no_more(name, small, _placed(taken, label, at, most=True)) for at in listed[:ordered][-1:]]
         rows += [_no_more(name, _placed(taken, label, at, most=False), small) for at in listed[ordered:]]
         ways.append(tuple(rows))
     return tuple(ways)
 
 
-def _in_order(taken: Teardown, label: Label, listed: Sequence[int]) -> Iterator[Statement]:
+def _in_order(taken: Teardown, label: Label, listed: Sequence[int]) -> Iterator[Constraint]:
     for first, second in pairwise(listed):
         name = f"the order: {taken.foods[first].text} before {taken.foods[second].text}"
         above = _placed(taken, label, first, most=True)
@@ -206,7 +206,7 @@ def moisture(taken: Teardown, *, most: bool) -> Linear:
     return Linear(of={**of, LOST: Fraction(-1)})
 
 
-def _scale(taken: Teardown) -> Iterator[Statement]:
+def _scale(taken: Teardown) -> Iterator[Constraint]:
     yield _no_more("no more water leaves than there is", _gram(0), moisture(taken, most=True))
     if taken.moisture is not None:
         name = "the measured moisture"
@@ -220,7 +220,7 @@ def _scale(taken: Teardown) -> Iterator[Statement]:
     yield _no_more(name, lost, MIXTURE.times(loss.high))
 
 
-def _unlisted_water(taken: Teardown, label: Label) -> Iterator[Statement]:
+def _unlisted_water(taken: Teardown, label: Label) -> Iterator[Constraint]:
     """Water that a label doesn't list: all that was added has left (FDA's Food Labeling Guide, on lists of
     ingredients), or no more of it is left than the EU allows."""
     if not label.is_list:
@@ -234,7 +234,7 @@ def _unlisted_water(taken: Teardown, label: Label) -> Iterator[Statement]:
     yield _no_more("water is not listed", kept, _gram(most))
 
 
-def _shares(taken: Teardown, label: Label) -> Iterator[Statement]:
+def _shares(taken: Teardown, label: Label) -> Iterator[Constraint]:
     """Percentages are of the finished food (21 CFR 102.5(b); Regulation (EU) 1169/2011, Annex VIII).
 
     A mere most on a US label, as of what makes up 2 % or less, is of the mixture, by which its order goes.
@@ -249,7 +249,7 @@ def _shares(taken: Teardown, label: Label) -> Iterator[Statement]:
             yield _no_more(name, amount, (MIXTURE if of_mixture else _gram(PRODUCT)).times(said.high))
 
 
-def _panel(taken: Teardown, label: Label) -> Iterator[Statement]:
+def _panel(taken: Teardown, label: Label) -> Iterator[Constraint]:
     """Each nutrient between the ends of its figure, in a serving that may itself be rounded."""
     for one in label.figures:
         pairs = [content(food, one.nutrient) for food in taken.foods]

@@ -14,9 +14,9 @@ from cardsmith.portion.teardown.labels import (
     LOST,
     MOST_LOST,
     PRODUCT,
+    Constraint,
     LabelFood,
     Linear,
-    Statement,
     Statements,
     Teardown,
     content,
@@ -88,7 +88,7 @@ def _inside(taken: Teardown, rows: Statements) -> tuple[float, ...]:
     if taken.loss is None:
         least = Fraction(_solve(taken, rows, _food(LOST), 1).fun)
         dry = Linear(of={LOST: Fraction(1)}, constant=-least - MARGIN)
-        rows = (*rows, Statement(name="little water", amount=dry))
+        rows = (*rows, Constraint(name="little water", amount=dry))
     corners = [_solve(taken, rows, _food(at), sign) for at in range(len(taken.foods)) for sign in (1, -1)]
     found = [corner.x for corner in corners if corner.status == SOLVED]
     return tuple(float(sum(one[at] for one in found) / len(found)) for at in range(len(taken.foods)))
@@ -114,7 +114,7 @@ def _ways(taken: Teardown, names: frozenset[str] | None = None) -> Iterator[Stat
             yield rows
 
 
-def _possible(taken: Teardown, rows: Sequence[Statement]) -> bool:
+def _possible(taken: Teardown, rows: Sequence[Constraint]) -> bool:
     return bool(_solve(taken, rows, Linear(of={}), 1).status == SOLVED)
 
 
@@ -126,7 +126,7 @@ def _bounds(taken: Teardown, ways: Sequence[Statements], aim: Linear) -> Bounds:
     return Bounds(least=max(min(lows), 0.0), most=most)
 
 
-def _solve(taken: Teardown, rows: Sequence[Statement], aim: Linear, sign: int) -> Any:
+def _solve(taken: Teardown, rows: Sequence[Constraint], aim: Linear, sign: int) -> Any:
     """The amounts at which ``aim`` is least (sign 1) or most (−1)."""
     count = len(taken.foods) + 1
     found = scipy("optimize").linprog(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from cardsmith.recipe.schema.kinds import Field, Lines, Record, TextKind, entry
+from cardsmith.recipe.schema.kinds import Key, Lines, Record, TextKind, entry
 
 LAWS = ("US", "EU")
 _TEXT = TextKind()
@@ -43,8 +43,8 @@ def _key(nutrient: str) -> str:
 NUTRIENTS = {law: {_key(name): name for name in names} for law, names in FIGURES.items()}
 
 
-def _panel_fields() -> tuple[Field, ...]:
-    found: dict[str, Field] = {}
+def _panel_fields() -> tuple[Key, ...]:
+    found: dict[str, Key] = {}
     for names in FIGURES.values():
         for name, figure in names.items():
             key, plain = _key(name), name.removeprefix("EU ")
@@ -57,7 +57,7 @@ def _panel_fields() -> tuple[Field, ...]:
 PANEL = Record(fields=_panel_fields())
 
 
-def _of_label(*, alone: bool) -> tuple[Field, ...]:
+def _of_label(*, alone: bool) -> tuple[Key, ...]:
     """The keys of one label; ``alone`` for the first, which needs a list of ingredients."""
     return (
         entry(

@@ -7,7 +7,7 @@ from dataclasses import replace
 from cardsmith.finding import Finding, Severity
 from cardsmith.recipe.file import traps
 from cardsmith.recipe.file.tree import Scalar, run_together
-from cardsmith.recipe.schema.kinds import Field, Lines
+from cardsmith.recipe.schema.kinds import Key, Lines
 from cardsmith.regex import regex
 
 _BULLET = regex(r"[-*•–]\s+")
@@ -17,7 +17,7 @@ _LONGEST_WORDS = 30  # characters; a longer piece between commas is a sentence
 _SENTENCE_END = regex(r"[.!?]['\"”’)]*$")
 
 
-def cut(text: Scalar, kind: Lines, field: Field) -> tuple[tuple[Scalar, ...], tuple[Finding, ...]]:
+def cut(text: Scalar, kind: Lines, field: Key) -> tuple[tuple[Scalar, ...], tuple[Finding, ...]]:
     """The items of a list that was written as one text, each with its own place in the file."""
     rows = text.lines()
     if not text.style and text.text.startswith("-") and "\n" not in text.text:

@@ -12,7 +12,7 @@ from dataclasses import replace
 from cardsmith.finding import Finding, Severity, Where
 from cardsmith.recipe.file import blocks, traps
 from cardsmith.recipe.file.tree import Mapping, Node, Scalar, Sequence
-from cardsmith.recipe.schema.kinds import Answers, Field, Kind, Lines, Record, TextKind
+from cardsmith.recipe.schema.kinds import Answers, Key, Lines, Record, TextKind, ValueKind
 from cardsmith.recipe.schema.recipe import RECIPE, places
 from cardsmith.regex import regex
 
@@ -71,7 +71,7 @@ class _Shape:
         if count > MAX_ITEMS:
             self.tell("too-many", node.where, f"{what} {count} {noun}", f"at most {MAX_ITEMS}")
 
-    def value(self, node: Node, kind: Kind, field: Field) -> Node | None:
+    def value(self, node: Node, kind: ValueKind, field: Key) -> Node | None:
         """``node`` as ``kind``; None where nothing can be made of it."""
         if is_empty(node):
             return None
@@ -85,7 +85,7 @@ class _Shape:
             case Record():
                 return self.keys(node, kind, field)
 
-    def keys(self, node: Node, kind: Record, field: Field) -> Mapping | None:
+    def keys(self, node: Node, kind: Record, field: Key) -> Mapping | None:
         """Known keys, also where their colons lack a space or a bare text stands for one of them."""
         if isinstance(node, Mapping):
             return self.record(node, kind, field.name)
@@ -135,7 +135,7 @@ class _Shape:
                 self.tell("missing-key", node.where, what, f"add: {field.example}")
         return replace(node, entries=tuple(entries.values()))
 
-    def unknown(self, key: Scalar, value: Node, node: Mapping, kind: Record, name: str) -> Field | None:
+    def unknown(self, key: Scalar, value: Node, node: Mapping, kind: Record, name: str) -> Key | None:
         """Tells of an unknown key; the field that was meant, where that is plain."""
         field = meant(key.text, kind)
         if node.flow and is_empty(value):
@@ -163,16 +163,16 @@ class _Shape:
         )
         return field
 
-    def text(self, node: Node, kind: TextKind, field: Field, noun: str = "") -> Scalar | None:
+    def text(self, node: Node, kind: TextKind, field: Key, noun: str = "") -> Scalar | None:
         """One text, also where a colon or a bracket made YAML read another thing."""
         found = node if isinstance(node, Scalar) else self.mistaken(node, field, noun)
         return self.fitting(found, kind, field, noun) if found is not None else None
 
-    def mistaken(self, node: Mapping | Sequence, field: Field, noun: str) -> Scalar | None:
+    def mistaken(self, node: Mapping | Sequence, field: Key, noun: str) -> Scalar | None:
         """The text that YAML took for something else; None where there is none."""
         return self.colon(node, field, noun) if isinstance(node, Mapping) else self.bracket(node, field, noun)
 
-    def fitting(self, node: Scalar, kind: TextKind, field: Field, noun: str) -> Scalar | None:
+    def fitting(self, node: Scalar, kind: TextKind, field: Key, noun: str) -> Scalar | None:
         """A text of a fitting length and choice."""
         if len(node.text) > MAX_TEXT:
             what = f"{noun or field.name} has {len(node.text):,} characters"
@@ -189,7 +189,7 @@ class _Shape:
             return None
         return node
 
-    def colon(self, node: Mapping, field: Field, noun: str) -> Scalar | None:
+    def colon(self, node: Mapping, field: Key, noun: str) -> Scalar | None:
         """A text with a colon and a space in it, which YAML read as a key and its value."""
         if any(isinstance(value, Sequence) for _, value in node.entries):
             what = f"“{node.entries[0][0].text}” heads a list of its own"
@@ -214,7 +214,7 @@ class _Shape:
             spots = spots[:1]
         return Scalar(text=joined, where=node.where, spots=tuple(spots))
 
-    def bracket(self, node: Sequence, field: Field, noun: str) -> Scalar | None:
+    def bracket(self, node: Sequence, field: Key, noun: str) -> Scalar | None:
         """A text in square brackets, which YAML read as a list."""
         line = self.lines[node.where.line - 1]
         text = line[node.where.column - 1 :].strip()
@@ -227,7 +227,7 @@ class _Shape:
         self.tell("yaml-bracket", node.where, what, instead, len(text))
         return Scalar(text=text, where=node.where)
 
-    def list(self, node: Node, kind: Lines, field: Field) -> Sequence | None:
+    def list(self, node: Node, kind: Lines, field: Key) -> Sequence | None:
         """A list, each item of it held against the schema."""
         if isinstance(node, Scalar):
             cut, found = blocks.cut(node, kind, field)
@@ -257,7 +257,7 @@ class _Shape:
                 items.append(value)
         return Sequence(items=tuple(items), where=node.where)
 
-    def named(self, node: Mapping, kind: Lines, field: Field) -> Sequence | None:
+    def named(self, node: Mapping, kind: Lines, field: Key) -> Sequence | None:
         """Parts written as keys: each key is the name of one. None where that isn't what was meant."""
         record = kind.record
         if kind.text is not None or record is None or not node.entries:
@@ -277,7 +277,7 @@ class _Shape:
         self.tell("wrong-type", node.where, what, instead, len(node.entries[0][0].text))
         return Sequence(items=tuple(parts), where=node.where)
 
-    def item(self, node: Node, kind: Lines, field: Field) -> Node | None:
+    def item(self, node: Node, kind: Lines, field: Key) -> Node | None:
         """One item: a text, or keys where the list allows them and these look like its keys."""
         record = kind.record
         if isinstance(node, Mapping) and record is not None:
@@ -295,7 +295,7 @@ class _Shape:
             return None
         return self.text(node, kind.text, field, f"this {kind.noun}")
 
-    def answers(self, node: Node, kind: Answers, field: Field) -> Mapping | None:
+    def answers(self, node: Node, kind: Answers, field: Key) -> Mapping | None:
         """Free keys with texts."""
         if not isinstance(node, Mapping):
             self.wrong(node, field, f"takes {kind.holds}", f"write: {field.example}")
@@ -310,12 +310,12 @@ class _Shape:
                 entries.append((key, text))
         return replace(node, entries=tuple(entries))
 
-    def wrong(self, node: Node, field: Field, what: str, instead: str, noun: str = "") -> None:
+    def wrong(self, node: Node, field: Key, what: str, instead: str, noun: str = "") -> None:
         instead = "one text after the dash" if noun else instead
         self.tell("wrong-type", node.where, f"{noun or field.name} {what}", instead)
 
 
-def meant(word: str, kind: Record) -> Field | None:
+def meant(word: str, kind: Record) -> Key | None:
     """The field that ``word`` stands for: in other words, or misspelled by a letter or two."""
     plain = word.strip().lower().replace(" ", "_")
     for field in kind.fields:

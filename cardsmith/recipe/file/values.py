@@ -7,7 +7,7 @@ from typing import Any
 
 from cardsmith.finding import Finding, Severity
 from cardsmith.recipe.file.tree import Mapping, Node, Scalar, Sequence
-from cardsmith.recipe.schema.kinds import Field, Kind, Lines, Record, TextKind, UnfitError
+from cardsmith.recipe.schema.kinds import Key, Lines, Record, TextKind, UnfitError, ValueKind
 
 
 def values(root: Mapping, schema: Record) -> tuple[Any | None, tuple[Finding, ...]]:
@@ -16,7 +16,7 @@ def values(root: Mapping, schema: Record) -> tuple[Any | None, tuple[Finding, ..
     None where a value won't do, or a required key was left out, which `shaped` tells of.
     """
     making = _Making()
-    whole = Field(name="", kind=schema, help="", example=schema.fields[0].example)
+    whole = Key(name="", kind=schema, help="", example=schema.fields[0].example)
     return making.value(root, schema, whole), tuple(making.findings)
 
 
@@ -26,7 +26,7 @@ class _Making:
     def __init__(self) -> None:
         self.findings: list[Finding] = []
 
-    def value(self, node: Node, kind: Kind, field: Field) -> Any | None:
+    def value(self, node: Node, kind: ValueKind, field: Key) -> Any | None:
         """The value of a node; None where there is none."""
         match kind, node:
             case TextKind(), Scalar():
@@ -38,7 +38,7 @@ class _Making:
                 return self.record(node, kind, field)
         raise TypeError(f"{field.name}: {type(node).__name__} does not fit {type(kind).__name__}")
 
-    def record(self, node: Mapping, kind: Record, field: Field) -> Any | None:
+    def record(self, node: Mapping, kind: Record, field: Key) -> Any | None:
         """What the values of known keys make together; None where one is missing or won't do."""
         parts = {}
         for key, value in node.entries:
@@ -49,7 +49,7 @@ class _Making:
             return None
         return self.made(node, field, lambda: kind.made(**parts))
 
-    def made(self, node: Node, field: Field, make: Callable[[], Any]) -> Any | None:
+    def made(self, node: Node, field: Key, make: Callable[[], Any]) -> Any | None:
         """What is made; None, with a finding, where it won't do."""
         try:
             return make()
@@ -68,7 +68,7 @@ class _Making:
             return None
 
 
-def _of_item(kind: Lines, node: Node) -> Kind:
+def _of_item(kind: Lines, node: Node) -> ValueKind:
     item = kind.record if isinstance(node, Mapping) else kind.text
     if item is None:
         raise TypeError(f"a {kind.noun} of this form fits no schema")

@@ -15,7 +15,7 @@ from cardsmith.regex import regex
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Token:
+class StepWord:
     """One word of a text; ``joined`` to the word before by no more than a space or hyphen."""
 
     word: str
@@ -30,14 +30,14 @@ def _word(raw: str) -> tuple[str, ...]:
 
 
 @lru_cache(maxsize=1024)
-def tokens(text: str) -> tuple[Token, ...]:
+def tokens(text: str) -> tuple[StepWord, ...]:
     """The words of ``text`` as the larder compares them."""
-    found: list[Token] = []
+    found: list[StepWord] = []
     last = 0
     for match in re.finditer(r"[^\W_]+(?:['’][a-z]+)?", text):
         for word in _word(match.group()):
             joined = bool(found) and not text[last : match.start()].strip(" -‑'’\u00a0")
-            found.append(Token(word=word, start=match.start(), end=match.end(), joined=joined))
+            found.append(StepWord(word=word, start=match.start(), end=match.end(), joined=joined))
             last = match.end()
     return tuple(found)
 

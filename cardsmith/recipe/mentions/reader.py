@@ -18,7 +18,7 @@ from cardsmith.recipe.mentions.naming import (
     DRY,
     VERBS,
     Name,
-    Token,
+    StepWord,
     classes,
     derived,
     descriptors,
@@ -191,7 +191,7 @@ class _Reader:
             self._ranks[phrase] = [(rank, name) for rank, name in ranks if rank]
         return self._ranks[phrase]
 
-    def _listed(self, told: tuple[Token, ...], at: int) -> int:
+    def _listed(self, told: tuple[StepWord, ...], at: int) -> int:
         """How many words from ``at`` on name a line of the list."""
         if told[at].word not in self.vocabulary:
             return 0
@@ -208,7 +208,7 @@ class _Reader:
                 return length
         return 0
 
-    def _in_larder(self, told: tuple[Token, ...], at: int) -> tuple[tuple[str, ...], Food] | None:
+    def _in_larder(self, told: tuple[StepWord, ...], at: int) -> tuple[tuple[str, ...], Food] | None:
         """The longest larder name that begins at ``at``; "put the chicken back" names no chicken back."""
         for name, food in self.lexicon.get(told[at].word, ()):
             if name[-1] in PARTICLES and name[-1] not in self.vocabulary:
@@ -377,7 +377,7 @@ def _comes_from(phrase: tuple[str, ...], food: Food, name: Name) -> bool:
     )
 
 
-def _mention(step: int, name: Name, how: How, run: tuple[Token, ...], *, added: bool = False) -> Mention:
+def _mention(step: int, name: Name, how: How, run: tuple[StepWord, ...], *, added: bool = False) -> Mention:
     start, end = run[0].start, run[-1].end
     return Mention(step=step, line=name.place, how=how, start=start, end=end, added=added)
 

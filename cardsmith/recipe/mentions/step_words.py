@@ -12,7 +12,7 @@ from operator import itemgetter
 from cardsmith.language.spans import Kind, Measured, Told
 from cardsmith.measure.larder import Food, words
 from cardsmith.measure.units import Dimension
-from cardsmith.recipe.mentions.naming import Token, descriptors, kitchen, measures
+from cardsmith.recipe.mentions.naming import StepWord, descriptors, kitchen, measures
 from cardsmith.recipe.model import Step
 from cardsmith.reference import table
 from cardsmith.regex import regex
@@ -43,7 +43,7 @@ class StepWords:
     step: int
     part: int
     text: str
-    told: tuple[Token, ...]
+    told: tuple[StepWord, ...]
     foods: frozenset[int]  # places in ``told`` of words that belong to a larder name
     named: Mapping[int, tuple[tuple[str, ...], Food]] = field(default_factory=dict)  # that begin there
     amounts: frozenset[int] = frozenset()  # where each weight or volume ends in ``text``

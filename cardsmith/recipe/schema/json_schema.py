@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from cardsmith.recipe.schema.kinds import Answers, Field, Kind, Lines, Record, TextKind
+from cardsmith.recipe.schema.kinds import Answers, Key, Lines, Record, TextKind, ValueKind
 from cardsmith.recipe.schema.recipe import RECIPE
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
@@ -22,7 +22,7 @@ def json_schema() -> dict[str, Any]:
     }
 
 
-def _of(kind: Kind, *, needed: bool = False) -> dict[str, Any]:
+def _of(kind: ValueKind, *, needed: bool = False) -> dict[str, Any]:
     """One kind of value; a text that is ``needed`` must not be blank."""
     match kind:
         case TextKind(choices=choices) if choices:
@@ -45,7 +45,7 @@ def _of(kind: Kind, *, needed: bool = False) -> dict[str, Any]:
             }
 
 
-def _property(field: Field) -> dict[str, Any]:
+def _property(field: Key) -> dict[str, Any]:
     about = {"description": field.help, "examples": [field.example]}
     if field.required:
         return about | _of(field.kind, needed=True)

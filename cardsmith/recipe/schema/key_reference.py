@@ -5,7 +5,7 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Iterator
 
-from cardsmith.recipe.schema.kinds import Answers, Field, Kind, Lines, Record, TextKind
+from cardsmith.recipe.schema.kinds import Answers, Key, Lines, Record, TextKind, ValueKind
 
 WIDTH = 100
 _STEP = "  "  # for each key that a key stands under
@@ -37,7 +37,7 @@ def _told(record: Record, indent: str, before: set[int]) -> Iterator[str]:
         yield from _told(inner, indent + _STEP, before)
 
 
-def _holds(kind: Kind) -> str:
+def _holds(kind: ValueKind) -> str:
     """What a key holds, in words."""
     match kind:
         case TextKind(choices=choices):
@@ -55,5 +55,5 @@ def _holds(kind: Kind) -> str:
             return f"a list of {items}{', or one text with a line each' if block else ''}"
 
 
-def _example(field: Field) -> str:
+def _example(field: Key) -> str:
     return f"example: {field.example}"

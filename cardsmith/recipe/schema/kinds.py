@@ -38,11 +38,11 @@ class Lines:
 class Record:
     """Known keys, each with its field."""
 
-    fields: tuple[Field, ...]
+    fields: tuple[Key, ...]
     short: str = ""  # the key a bare text is most likely meant for
     made: Callable[..., Any] = dict  # of the values of its keys, by their names; raises UnfitError
 
-    def get(self, name: str) -> Field | None:
+    def get(self, name: str) -> Key | None:
         """The field called ``name``."""
         return next((field for field in self.fields if field.name == name), None)
 
@@ -56,15 +56,15 @@ class Answers:
     instead: str = "say why; the proof prints it"
 
 
-Kind = TextKind | Lines | Record | Answers
+ValueKind = TextKind | Lines | Record | Answers
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Field:
+class Key:
     """One key: what it holds, what it is for, and how it is written."""
 
     name: str
-    kind: Kind
+    kind: ValueKind
     help: str
     example: str  # as YAML, key and value
     required: bool = False
@@ -72,10 +72,10 @@ class Field:
 
 
 def entry(
-    name: str, kind: Kind, about: str, example: str, *other_words: str, required: bool = False
-) -> Field:
+    name: str, kind: ValueKind, about: str, example: str, *other_words: str, required: bool = False
+) -> Key:
     """A field, its example written as YAML from the value alone."""
-    return Field(
+    return Key(
         name=name,
         kind=kind,
         help=about,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from cardsmith.recipe.schema.kinds import Answers, Field, Lines, Record, TextKind, entry
+from cardsmith.recipe.schema.kinds import Answers, Key, Lines, Record, TextKind, entry
 
 _TEXT = TextKind()
 
@@ -347,7 +347,7 @@ RECIPE = Record(
 )
 
 
-def places(record: Record = RECIPE, path: tuple[Field, ...] = ()) -> Iterator[tuple[Field, ...]]:
+def places(record: Record = RECIPE, path: tuple[Key, ...] = ()) -> Iterator[tuple[Key, ...]]:
     """Every field of the schema, each as the path of fields that leads to it."""
     for one in record.fields:
         here = (*path, one)

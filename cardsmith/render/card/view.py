@@ -13,7 +13,7 @@ from cardsmith.house.style import House
 from cardsmith.recipe.model import Photo
 from cardsmith.render.typeset import marks, shortened, spans, typeset
 from cardsmith.rewrite.card.model import Card, CardIngredient, CardPart, plain
-from cardsmith.rewrite.card.numbers import Number
+from cardsmith.rewrite.card.numbers import CardNumber
 from cardsmith.rewrite.printed import Dual
 from cardsmith.rewrite.wording import figure
 
@@ -260,7 +260,7 @@ def percent(error: Fraction) -> str:
     return f"{size} {'over' if error > 0 else 'under'}"
 
 
-def error_text(one: Number, error: Fraction | None) -> str:
+def error_text(one: CardNumber, error: Fraction | None) -> str:
     """``exact``, ``0.8 % over``, ``2.8 °C over``; a dash where nothing can be compared."""
     if error is None:
         return "–"

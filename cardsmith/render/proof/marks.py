@@ -54,7 +54,7 @@ class Spot:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Label:
+class MarkNumber:
     """The number of an entry beside its bar or wedge; points from the top left of the drawing."""
 
     text: str
@@ -75,9 +75,9 @@ def drawn(spots: Sequence[Spot], size: CardSize) -> str:
     return "\n".join(part for part in parts if part)
 
 
-def labels(spots: Sequence[Spot], size: CardSize) -> tuple[Label, ...]:
+def labels(spots: Sequence[Spot], size: CardSize) -> tuple[MarkNumber, ...]:
     """The numbers of one page's entries, each at its first mark on its side, without overlaps."""
-    found: list[Label] = []
+    found: list[MarkNumber] = []
     for right in (False, True):
         first: dict[int, float] = {}
         for one in spots:
@@ -88,7 +88,7 @@ def labels(spots: Sequence[Spot], size: CardSize) -> tuple[Label, ...]:
         for entry, middle in sorted(first.items(), key=lambda pair: (pair[1], pair[0])):
             top = max(middle + float(MARGIN) - _LINE / 2, reached)
             reached = top + _LINE
-            found.append(Label(text=str(entry), top=top, right=right))
+            found.append(MarkNumber(text=str(entry), top=top, right=right))
     return tuple(found)
 
 

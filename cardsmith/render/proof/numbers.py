@@ -19,7 +19,7 @@ from cardsmith.proof.agreement import Agreement
 from cardsmith.render.card.view import SYSTEM_NAMES, decimal, error_text, percent
 from cardsmith.render.papers.portion import TableView
 from cardsmith.render.typeset import typeset
-from cardsmith.rewrite.card.numbers import Number
+from cardsmith.rewrite.card.numbers import CardNumber
 
 # A unit of time, its seconds, and from how many seconds on it is used.
 _CLOCK = (("days", 86400, 3 * 86400), ("h", 3600, 3 * 3600), ("min", 60, 60), ("s", 1, 0))
@@ -53,7 +53,7 @@ def counted(found: Agreement) -> str:
     return f"{several(found.measured, 'measure')}{others}; {found.exact} exact in both columns"
 
 
-def named(number: Number, system: str) -> str:
+def named(number: CardNumber, system: str) -> str:
     """One number, identified by its old value, its new value and its place."""
     printed = number.us if system == "us" else number.metric
     what = f"{number.what}, " if number.spot[0] == "line" else ""
@@ -63,7 +63,7 @@ def named(number: Number, system: str) -> str:
 # --- numbers ------------------------------------------------------------------------------------------
 
 
-def bases_of(numbers: Sequence[Number]) -> dict[str, str]:
+def bases_of(numbers: Sequence[CardNumber]) -> dict[str, str]:
     """A letter for each thing that numbers rest on, in order of first use."""
     letters: dict[str, str] = {}
     for one in numbers:
@@ -94,7 +94,7 @@ def _changed_numbers(told: Account) -> frozenset[tuple[tuple[str, int], int]]:
     )
 
 
-def _row(at: int, one: Number, house: House, bases: dict[str, str], *, changed: bool) -> NumberView:
+def _row(at: int, one: CardNumber, house: House, bases: dict[str, str], *, changed: bool) -> NumberView:
     printed = {"us": (one.us, one.us_error), "metric": (one.metric, one.metric_error)}
     return NumberView(
         number=at,
@@ -110,7 +110,7 @@ def _row(at: int, one: Number, house: House, bases: dict[str, str], *, changed: 
     )
 
 
-def exact_text(one: Number) -> str:
+def exact_text(one: CardNumber) -> str:
     """``162.65 ml``, ``90 to 110 g``, ``300 × 400 mm``; a dash for a figure that measures nothing."""
     if not one.exact or one.dimension is None:
         return "–"

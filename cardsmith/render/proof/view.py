@@ -23,7 +23,7 @@ from cardsmith.proof.witness import Backing
 from cardsmith.proof.words import Hunk
 from cardsmith.render.card.view import SYSTEM_NAMES, percent
 from cardsmith.render.papers.portion import PortionView, TableView, portion_view
-from cardsmith.render.proof.marks import Label
+from cardsmith.render.proof.marks import MarkNumber
 from cardsmith.render.proof.numbers import (
     PlaceView,
     agreement_lines,
@@ -81,7 +81,7 @@ class CardPageView:
     picture: str
     alt: str
     caption: str
-    labels: tuple[Label, ...]  # numbers of changes, beside their marks
+    labels: tuple[MarkNumber, ...]  # numbers of changes, beside their marks
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -14,7 +14,7 @@ from cardsmith.proof.words import Marks
 from cardsmith.recipe.model import Recipe
 from cardsmith.render.card.view import AmountView, CardView, FactView, PartView, RowView, StepView
 from cardsmith.render.proof.marks import Mark
-from cardsmith.rewrite.card.numbers import Number
+from cardsmith.rewrite.card.numbers import CardNumber
 
 ENTRY = "-entry-"  # in a class, between what a mark is and its number in the list of changes
 _TAG = re.compile(r"(<[^>]*>)")
@@ -23,7 +23,7 @@ _FACTS = {"Yield": "makes", "Serves": "serves", "Hands-on": "active", "Start to 
 AllMarks = Mapping[tuple[str, int], Mapping[str, Marks]]
 
 
-def fields(view: CardView, recipe: Recipe, numbers: Iterable[Number]) -> tuple[ProofField, ...]:
+def fields(view: CardView, recipe: Recipe, numbers: Iterable[CardNumber]) -> tuple[ProofField, ...]:
     """Every text that the card prints, in reading order, each with its numbers."""
     figures: dict[tuple[str, int], list[FieldNumber]] = {}
     for one in numbers:

@@ -20,8 +20,8 @@ SLUG_LINE = Fraction(8)  # points; a sheet has room for one line at least
 FLIPS = ("long", "short")
 ORDERS = ("reading", "stack", "repeat")
 
-Point = tuple[Fraction, Fraction]
-Sheet = tuple[int | None, ...]  # for each place, which leaf stands there; None for an empty place
+SheetPoint = tuple[Fraction, Fraction]
+SheetPlaces = tuple[int | None, ...]  # for each place, which leaf stands there; None for an empty place
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,17 +75,17 @@ class Grid:
         feet = [self.foot + row * pitch for row in range(self.rows)]
         return tuple(edge for foot in feet for edge in (foot, foot + self.card_height))
 
-    def front(self, place: int) -> Point:
+    def front(self, place: int) -> SheetPoint:
         """The lower left corner of a place's cut; places count in reading order, from the upper left."""
         row, column = divmod(place, self.columns)
         return self._corner(row, column)
 
-    def back(self, place: int) -> Point:
+    def back(self, place: int) -> SheetPoint:
         """The same place seen from behind, the sheet turned over like the page of a book."""
         row, column = divmod(place, self.columns)
         return self._corner(row, self.columns - 1 - column)
 
-    def _corner(self, row: int, column: int) -> Point:
+    def _corner(self, row: int, column: int) -> SheetPoint:
         return self.cuts_across()[2 * column], self.cuts_down()[2 * (self.rows - 1 - row)]
 
 
@@ -142,7 +142,7 @@ def backs_upside_down(grid: Grid, flip: str) -> bool:
 class PrintRun:
     """Sheets to print, each so many times."""
 
-    sheets: tuple[Sheet, ...]
+    sheets: tuple[SheetPlaces, ...]
     times: int = 1
 
 

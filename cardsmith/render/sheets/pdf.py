@@ -29,9 +29,9 @@ from cardsmith.render.sheets.imposition import (
     MARK_GAP,
     SLUG_LINE,
     Grid,
-    Point,
     PrintRun,
-    Sheet,
+    SheetPlaces,
+    SheetPoint,
     arranged,
     backs_upside_down,
     best_grid,
@@ -204,12 +204,12 @@ class _Drawn:
             self._forms[file, page] = form
         return self._forms[file, page]
 
-    def origin(self, file: int, page: int) -> Point:
+    def origin(self, file: int, page: int) -> SheetPoint:
         left, foot, *_ = (Fraction(str(edge)) for edge in self._files[file].pages[page].trimbox)
         return left, foot
 
 
-def _standing(sheet: Sheet, leaves: Sequence[Leaf]) -> Iterator[tuple[int, Leaf]]:
+def _standing(sheet: SheetPlaces, leaves: Sequence[Leaf]) -> Iterator[tuple[int, Leaf]]:
     for place, index in enumerate(sheet):
         if index is not None:
             yield place, leaves[index]
@@ -219,7 +219,7 @@ def _at(value: Fraction) -> str:
     return f"{float(value):.4f}"
 
 
-def _moved(to: Point, origin: Point) -> str:
+def _moved(to: SheetPoint, origin: SheetPoint) -> str:
     return f"1 0 0 1 {_at(to[0] - origin[0])} {_at(to[1] - origin[1])}"
 
 

@@ -34,7 +34,7 @@ class Batch:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Refused:
+class RefusedSize:
     """A size that is not offered, and why not, in a clause for a cook."""
 
     factor: Fraction
@@ -46,7 +46,7 @@ class Batches:
     """The other sizes of one recipe."""
 
     offered: tuple[Batch, ...] = ()
-    refused: tuple[Refused, ...] = ()
+    refused: tuple[RefusedSize, ...] = ()
 
 
 def batches(
@@ -61,7 +61,7 @@ def batches(
     mentions = read_mentions(recipe, larder)
     kept = tuple(_kept(recipe, house))
     made: list[Batch] = []
-    refused: list[Refused] = []
+    refused: list[RefusedSize] = []
     for factor in factors:
         if factor == 1:
             continue
@@ -69,7 +69,7 @@ def batches(
         known = mentions if _words(scaled) == _words(recipe) else None
         card, found = rewrite(scaled, larder, house, cautions, risks, known)
         if found:
-            refused.append(Refused(factor=factor, why=_why(found, scaled)))
+            refused.append(RefusedSize(factor=factor, why=_why(found, scaled)))
         else:
             made.append(Batch(factor=factor, card=card, notes=tuple(_notes(recipe, factor, kept, house))))
     return Batches(offered=tuple(made), refused=tuple(refused))

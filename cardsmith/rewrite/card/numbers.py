@@ -28,7 +28,7 @@ _AROUND = 3  # words on each side that tell a bare figure
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Number:
+class CardNumber:
     """One number: where it stands, what the author measured, what is printed and how far that is off."""
 
     spot: tuple[str, int]  # which text of the card: ("line", 0), ("step", 2); lines and steps count from 0
@@ -60,12 +60,12 @@ class Number:
         return self.us_error if system == "us" else self.metric_error
 
 
-def filed(card: Card, house: House) -> tuple[Number, ...]:
+def filed(card: Card, house: House) -> tuple[CardNumber, ...]:
     """The amounts of the lists and the measures of the steps: those of which a page tells the derivation."""
     return tuple(one for one in (*_of_lists(card, house), *_of_steps(card)) if one.key)
 
 
-def numbers(card: Card, house: House) -> tuple[Number, ...]:
+def numbers(card: Card, house: House) -> tuple[CardNumber, ...]:
     """Every number the card prints of the author's, in reading order."""
     return (
         *_of_spans(("headnote", 0), "headnote", card.headnote),
@@ -79,7 +79,7 @@ def numbers(card: Card, house: House) -> tuple[Number, ...]:
     )
 
 
-def _of_facts(card: Card, house: House) -> Iterator[Number]:
+def _of_facts(card: Card, house: House) -> Iterator[CardNumber]:
     yields, time = card.recipe.yields, card.recipe.time
     if yields and yields.makes:
         yield from _of_text(("makes", 0), "yield", yields.makes.text, yields.makes.where, card, house)
@@ -95,7 +95,7 @@ def _of_facts(card: Card, house: House) -> Iterator[Number]:
             yield _of_time((name, 0), "time", f"{name} time", given, printed)
 
 
-def _of_lists(card: Card, house: House) -> Iterator[Number]:
+def _of_lists(card: Card, house: House) -> Iterator[CardNumber]:
     at = 0
     for part in card.parts:
         place = f"list, {part.name}" if part.name else "list"
@@ -109,20 +109,20 @@ def _of_lists(card: Card, house: House) -> Iterator[Number]:
             at += 1
 
 
-def _of_steps(card: Card) -> Iterator[Number]:
+def _of_steps(card: Card) -> Iterator[CardNumber]:
     for part in card.parts:
         for step in part.steps:
             spot = ("step", step.number - 1)
             yield from _of_spans(spot, f"step {step.number}", step.spans, key=f"s{step.number}")
 
 
-def _of_equipment(card: Card, house: House) -> Iterator[Number]:
+def _of_equipment(card: Card, house: House) -> Iterator[CardNumber]:
     """All of it is one text on the card."""
     for thing in card.recipe.equipment:
         yield from _of_text(("equipment", 0), "equipment", thing.text, thing.where, card, house)
 
 
-def _of_cautions(card: Card) -> Iterator[Number]:
+def _of_cautions(card: Card) -> Iterator[CardNumber]:
     """The house's own words: their figures come from the tables of hazards."""
     for at, caution in enumerate(card.cautions):
         yield from _bare(("caution", at), "caution", caution, basis="the table of hazards")
@@ -130,12 +130,12 @@ def _of_cautions(card: Card) -> Iterator[Number]:
 
 def _of_text(
     spot: tuple[str, int], place: str, text: str, where: Where, card: Card, house: House
-) -> Iterator[Number]:
+) -> Iterator[CardNumber]:
     spans = rewrite_spans(spans_of(card.recipe, text, where), {}, house)
     yield from _of_spans(spot, place, spans)
 
 
-def _of_spans(spot: tuple[str, int], place: str, spans: Spans, key: str = "") -> Iterator[Number]:
+def _of_spans(spot: tuple[str, int], place: str, spans: Spans, key: str = "") -> Iterator[CardNumber]:
     """The numbers of a text; with a ``key`` its measures are filed under it, counted from 0."""
     measures = 0
     for span in spans:
@@ -161,9 +161,9 @@ def _of_dual(
     *,
     basis: str = "",
     key: str = "",
-) -> Number:
+) -> CardNumber:
     us, metric = printed
-    return Number(
+    return CardNumber(
         spot=spot,
         place=place,
         what=what,
@@ -181,9 +181,9 @@ def _of_dual(
 
 def _of_time(
     spot: tuple[str, int], place: str, what: str, given: Quantity, printed: str, *, basis: str = ""
-) -> Number:
+) -> CardNumber:
     """A time prints alike in both columns."""
-    return Number(
+    return CardNumber(
         spot=spot,
         place=place,
         what=what,
@@ -197,13 +197,13 @@ def _of_time(
     )
 
 
-def _bare(spot: tuple[str, int], place: str, text: str, basis: str = AS_WRITTEN) -> Iterator[Number]:
+def _bare(spot: tuple[str, int], place: str, text: str, basis: str = AS_WRITTEN) -> Iterator[CardNumber]:
     """The figures that measure nothing (3 additions) print as written, each told by the words around it."""
     words = text.split()
     for start, end in numerals(text):
         at = len(text[:end].split()) - 1
         figure = text[start:end]
-        yield Number(
+        yield CardNumber(
             spot=spot,
             place=place,
             what=" ".join(words[max(at - _AROUND, 0) : at + _AROUND + 1]),

@@ -21,7 +21,7 @@ from cardsmith.rewrite.printed import DEGREES, Dual, Printed, dual_of
 from cardsmith.rewrite.rounding.dual import in_column
 from cardsmith.rewrite.rounding.printable import COLUMNS, own_term
 from cardsmith.rewrite.rounding.sizes import size
-from cardsmith.rewrite.rounding.subject import Subject
+from cardsmith.rewrite.rounding.subject import FoodAmount
 from cardsmith.rewrite.rounding.temperature import change, point, setting
 from cardsmith.rewrite.wording import Style, begins_with_vowel
 
@@ -207,7 +207,7 @@ def as_measured(quantity: Quantity, house: House, system: str) -> Printed:
     low, high = (own_term(quantity, end, COLUMNS[system], unit) for end, unit in ends)
     if low and high:
         return Printed(low=(low,), high=(high,), bound=quantity.bound)
-    return replace(in_column(Subject(amount=quantity), house, system), bound=quantity.bound)
+    return replace(in_column(FoodAmount(amount=quantity), house, system), bound=quantity.bound)
 
 
 def _describes(span: Measured, before: str) -> bool:

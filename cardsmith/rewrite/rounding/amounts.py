@@ -19,7 +19,7 @@ from cardsmith.rewrite.rounding.counted import as_said, printables
 from cardsmith.rewrite.rounding.dual import dual, single_dual
 from cardsmith.rewrite.rounding.joint import Choice, Option, choose, least_drift
 from cardsmith.rewrite.rounding.printable import Printable, by_tool
-from cardsmith.rewrite.rounding.subject import Subject, subject_of
+from cardsmith.rewrite.rounding.subject import FoodAmount, subject_of
 from cardsmith.rewrite.rounding.variables import Variable, formulas, loose_draws, variables
 from cardsmith.rewrite.wording import short
 
@@ -114,7 +114,7 @@ def _ways(variable: Variable, house: House, system: str) -> list[Way]:
     ]
 
 
-def _nearest_few(subject: Subject, house: House, spread: Fraction, system: str) -> list[Printable]:
+def _nearest_few(subject: FoodAmount, house: House, spread: Fraction, system: str) -> list[Printable]:
     every = printables(subject, house, spread, system)
     return sorted(every, key=lambda one: (abs(one.error), one.cost))[:MOST_OPTIONS_A_DRAW]
 

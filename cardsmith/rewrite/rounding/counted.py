@@ -25,7 +25,7 @@ from cardsmith.rewrite.rounding.printable import (
     us_printables,
 )
 from cardsmith.rewrite.rounding.sizes import size
-from cardsmith.rewrite.rounding.subject import Subject
+from cardsmith.rewrite.rounding.subject import FoodAmount
 from cardsmith.rewrite.wording import BARE, short
 
 EU = "eu-"  # size classes of the other market
@@ -38,7 +38,7 @@ STEPS = tuple(Fraction(step) for step in ("1", "1/2", "1/4", "1/8"))
 METRIC_STEPS = tuple(Fraction(step) for step in ("5", "1"))
 
 
-def printables(subject: Subject, house: House, spread: Fraction, system: str) -> tuple[Printable, ...]:
+def printables(subject: FoodAmount, house: House, spread: Fraction, system: str) -> tuple[Printable, ...]:
     """Every way to print ``subject`` in ``system`` (us, metric) within ``spread``."""
     if only := _without_choice(subject, house, system):
         return (only,)
@@ -47,13 +47,13 @@ def printables(subject: Subject, house: House, spread: Fraction, system: str) ->
     return (*_as_eggs(subject, spread), *us_printables(subject, house, spread))
 
 
-def as_said(subject: Subject, house: House, system: str) -> Printable | None:
+def as_said(subject: FoodAmount, house: House, system: str) -> Printable | None:
     """The way its author used, where the column can print just that: none is nearer, and none costs less."""
     own = _without_choice(subject, house, system) or said(subject, house, system)
     return own if own and not own.error else None
 
 
-def _without_choice(subject: Subject, house: House, system: str) -> Printable | None:
+def _without_choice(subject: FoodAmount, house: House, system: str) -> Printable | None:
     """The one way to print what is counted or has a length; None of what is measured."""
     if subject.container or subject.count or subject.dimension is Dimension.COUNT:
         # A cook counts: no ratio moves by what the size in brackets is rounded to.
@@ -62,14 +62,14 @@ def _without_choice(subject: Subject, house: House, system: str) -> Printable | 
     return _piece(subject, system) if subject.dimension is Dimension.LENGTH else None
 
 
-def _piece(subject: Subject, system: str) -> Printable:
+def _piece(subject: FoodAmount, system: str) -> Printable:
     """A piece known by its length: 2 inches of ginger."""
     printed = size((subject.amount,), Kind.LENGTH, system)
     gap = off(printed.least, subject.exact)
     return Printable(printed=printed, value=printed.least, error=gap, cost=Fraction(1))
 
 
-def counted(subject: Subject, house: House, system: str) -> Printed:
+def counted(subject: FoodAmount, house: House, system: str) -> Printed:
     """``4 (6 oz each)``, ``3 stalks (150 g in all)``, ``2 (14-ounce) cans``."""
     box = subject.container
     if box and box.each:
@@ -92,7 +92,7 @@ def _count(count: Quantity, word: str = "") -> Printed:
     return printed
 
 
-def _beside(subject: Subject, house: House, system: str) -> Printed | None:
+def _beside(subject: FoodAmount, house: House, system: str) -> Printed | None:
     """The size in brackets: the author's, of each or of all; of what is only counted, the larder's weight.
 
     That is left out where it is unknown, or where the market counts.
@@ -113,7 +113,7 @@ def _beside(subject: Subject, house: House, system: str) -> Printed | None:
     return replace(size, share=share if many else None, bound=amount.bound)
 
 
-def _larder_weight(subject: Subject, system: str) -> Quantity | None:
+def _larder_weight(subject: FoodAmount, system: str) -> Quantity | None:
     """What the larder says that so many weigh; a range of a count would leave open which end weighs it."""
     weighed = system == "metric" or subject.size.startswith(EU)
     if not weighed or subject.one is None or subject.amount.is_range:
@@ -130,7 +130,7 @@ def _is_of_its_size(food: Food, size: str) -> bool:
     return found is not None and found.exact_form
 
 
-def size_of(subject: Subject, house: House, system: str, spread: Fraction) -> Printed:
+def size_of(subject: FoodAmount, house: House, system: str, spread: Fraction) -> Printed:
     """An amount without a food in one column, both ends of a range."""
     own = said_range(subject, system) if subject.amount.is_range else None
     if own:
@@ -141,13 +141,13 @@ def size_of(subject: Subject, house: House, system: str, spread: Fraction) -> Pr
     return replace(low, high=high[0].high) if high else low
 
 
-def _is_egg(subject: Subject) -> bool:
+def _is_egg(subject: FoodAmount) -> bool:
     """A US egg in its shell, so to speak; an EU one is another size and needs its weight beside it."""
     egg = subject.food is not None and any(subject.food.share(role) for role in EGGS)
     return egg and not subject.size.startswith(EU)
 
 
-def _as_eggs(subject: Subject, spread: Fraction) -> list[Printable]:
+def _as_eggs(subject: FoodAmount, spread: Fraction) -> list[Printable]:
     """Whole eggs, whites or yolks that weigh about as much: in the US 100 g of white is 3."""
     one = subject.one
     if one is None or not _is_egg(subject) or subject.in_us_units or subject.dimension is not Dimension.MASS:
@@ -164,7 +164,7 @@ def _as_eggs(subject: Subject, spread: Fraction) -> list[Printable]:
 # --- the labels of containers -------------------------------------------------------------------------
 
 
-def _weighed(size: Quantity, subject: Subject, system: str) -> Quantity:
+def _weighed(size: Quantity, subject: FoodAmount, system: str) -> Quantity:
     """What a box holds as the metric market gives it: an envelope of 2¼ teaspoons of yeast holds 7 g."""
     spooned = size.dimension is Dimension.VOLUME and size.unit.system is System.US
     if system != "metric" or not spooned or subject.is_poured or subject.density is None:
@@ -172,7 +172,7 @@ def _weighed(size: Quantity, subject: Subject, system: str) -> Quantity:
     return subject.density.mass(size)
 
 
-def _label(size: Quantity, subject: Subject, system: str) -> Printed:
+def _label(size: Quantity, subject: FoodAmount, system: str) -> Printed:
     """The size of one as its market labels it: ounces and fluid ounces, grams and millilitres."""
     shown = _weighed(size, subject, system)
     low, high = (_label_end(shown, end, system, own=shown is size) for end in (shown.low, shown.high))

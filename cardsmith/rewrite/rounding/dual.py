@@ -21,7 +21,7 @@ from cardsmith.rewrite.rounding.printable import (
     said_range,
 )
 from cardsmith.rewrite.rounding.sizes import size
-from cardsmith.rewrite.rounding.subject import Subject
+from cardsmith.rewrite.rounding.subject import FoodAmount
 
 # How far the ends of a range may stand off: numbers of a ladder, the wider where that saves a second measure
 # ("1 to 1¼ cups"), then as near as keeps them apart.
@@ -32,13 +32,13 @@ CLOSE = Fraction(1, 25)
 TWO_UNITS = Fraction(3)
 
 
-def single_dual(subject: Subject, written: str, house: House) -> Dual:
+def single_dual(subject: FoodAmount, written: str, house: House) -> Dual:
     """An amount that nothing else must agree with: the cheapest expression inside its tolerance."""
     us, metric = (in_column(subject, house, system) for system in ("us", "metric"))
     return dual(subject, written, us, metric)
 
 
-def dual(subject: Subject, written: str, us: Printed, metric: Printed) -> Dual:
+def dual(subject: FoodAmount, written: str, us: Printed, metric: Printed) -> Dual:
     """Both printed forms with the author's amount, its bound, and what the step between them rests on."""
     measures = {us.dimension, metric.dimension, subject.dimension}
     dense = subject.density if measures >= {Dimension.MASS, Dimension.VOLUME} else None
@@ -55,7 +55,7 @@ def dual(subject: Subject, written: str, us: Printed, metric: Printed) -> Dual:
     )
 
 
-def _bounded(subject: Subject, printed: Printed, system: str) -> Printed:
+def _bounded(subject: FoodAmount, printed: Printed, system: str) -> Printed:
     """The author's bound; a statement of its own, and a size in brackets beside a count, have theirs."""
     if subject.count or subject.container or printed.bound is not Bound.EXACTLY:
         return printed
@@ -64,7 +64,7 @@ def _bounded(subject: Subject, printed: Printed, system: str) -> Printed:
     return replace(printed, bound=said.bound) if said.bound is not printed.bound else printed
 
 
-def in_column(subject: Subject, house: House, system: str) -> Printed:
+def in_column(subject: FoodAmount, house: House, system: str) -> Printed:
     """The cheapest expression of one column; of a range the cheapest pair of ends that stay apart."""
     if subject.count or subject.container or subject.dimension is Dimension.COUNT:
         return counted(subject, house, system)
@@ -94,7 +94,7 @@ def in_column(subject: Subject, house: House, system: str) -> Printed:
 Pair = tuple[Printable, Printable]
 
 
-def _ends(subject: Subject, house: House, spread: Fraction, system: str) -> Pair | None:
+def _ends(subject: FoodAmount, house: House, spread: Fraction, system: str) -> Pair | None:
     """The cheapest pair of ends within ``spread`` that stay apart."""
     lows, highs = (printables(end, house, spread, system) for end in subject.ends())
     return min((pair for pair in product(lows, highs) if _stay_apart(*pair)), key=_cost, default=None)

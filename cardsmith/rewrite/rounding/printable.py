@@ -23,7 +23,7 @@ from cardsmith.rewrite.rounding.ladder import (
     volumes,
     weights,
 )
-from cardsmith.rewrite.rounding.subject import MEASURED, SAME, Subject
+from cardsmith.rewrite.rounding.subject import MEASURED, SAME, FoodAmount
 from cardsmith.rewrite.wording import MARKED
 
 # What the whole tolerance used up costs, in scoops. A scale reads any number as easily as a round one,
@@ -81,7 +81,7 @@ def by_tool(printed: Printed) -> bool:
 # --- what the author said in a column's own units -----------------------------------------------------
 
 
-def said(subject: Subject, house: House, system: str) -> Printable | None:
+def said(subject: FoodAmount, house: House, system: str) -> Printable | None:
     """What the author said in this column's units, as the house spells it; a column never changes that.
 
     Of several the US column has the volume, the metric one the weight. None where it doesn't mean the same as
@@ -95,7 +95,7 @@ def said(subject: Subject, house: House, system: str) -> Printable | None:
     return None
 
 
-def said_range(subject: Subject, system: str) -> Printed | None:
+def said_range(subject: FoodAmount, system: str) -> Printed | None:
     """A range as the author said it in this column's units, each end in its own."""
     for one in in_units_of(subject, system):
         low, high = one.ends()
@@ -107,7 +107,7 @@ def said_range(subject: Subject, system: str) -> Printed | None:
     return None
 
 
-def in_units_of(subject: Subject, system: str) -> Iterator[Quantity]:
+def in_units_of(subject: FoodAmount, system: str) -> Iterator[Quantity]:
     """The statements in this column's units, the one it prefers first."""
     poured = subject.is_poured or subject.density is None or subject.count is not None
     first, second = (
@@ -120,7 +120,7 @@ def in_units_of(subject: Subject, system: str) -> Iterator[Quantity]:
                 yield one
 
 
-def _spelled(one: Quantity, subject: Subject, house: House, system: str) -> tuple[Term, ...]:
+def _spelled(one: Quantity, subject: FoodAmount, house: House, system: str) -> tuple[Term, ...]:
     """The terms of one statement: 4 tablespoons are ¼ cup, and 169.5 g is on no kitchen scale."""
     weighed = one.dimension is Dimension.MASS
     if system == "metric":
@@ -144,7 +144,7 @@ def _spelled(one: Quantity, subject: Subject, house: House, system: str) -> tupl
     return (own,) if own and shown else _added_up(one, subject, house)
 
 
-def _added_up(one: Quantity, subject: Subject, house: House) -> tuple[Term, ...]:
+def _added_up(one: Quantity, subject: FoodAmount, house: House) -> tuple[Term, ...]:
     """The terms of a sum that no ladder holds: 2 cups minus 1 teaspoon."""
     if sum((term.low for term in one.terms), Fraction(0)) != one.low:
         return ()  # changed since, or no sum
@@ -161,7 +161,7 @@ def _is_marked(term: Term) -> bool:
     return term.unit.system is System.METRIC or term.number.denominator in MARKED
 
 
-def _meaning(subject: Subject, one: Quantity, printed: Printed) -> Printable | None:
+def _meaning(subject: FoodAmount, one: Quantity, printed: Printed) -> Printable | None:
     """A statement as ``printed``, if it is near enough to the amount; without a density by its author."""
     if one is subject.amount:
         return Printable(printed=printed, value=subject.exact, error=NONE, cost=NONE)
@@ -183,7 +183,7 @@ def own_term(amount: Quantity, end: Fraction, system: System, unit: Unit | None 
 # --- the US column ------------------------------------------------------------------------------------
 
 
-def us_printables(subject: Subject, house: House, spread: Fraction) -> tuple[Printable, ...]:
+def us_printables(subject: FoodAmount, house: House, spread: Fraction) -> tuple[Printable, ...]:
     """Every US expression within ``spread`` of the subject; where a kitchen has none, the one in decimals."""
     own = said(subject, house, "us")
     found = _us_ways(subject, house, spread, own)
@@ -195,7 +195,7 @@ def us_printables(subject: Subject, house: House, spread: Fraction) -> tuple[Pri
 
 
 def _us_ways(
-    subject: Subject, house: House, spread: Fraction, own: Printable | None
+    subject: FoodAmount, house: House, spread: Fraction, own: Printable | None
 ) -> tuple[Printable, ...]:
     """Volumes of what is measured so, weights of what is weighed."""
     by_volume = subject.dimension is Dimension.VOLUME
@@ -212,7 +212,7 @@ def _us_ways(
     return found
 
 
-def _ladders(subject: Subject, house: House) -> tuple[tuple[Candidate, ...], tuple[Candidate, ...]]:
+def _ladders(subject: FoodAmount, house: House) -> tuple[tuple[Candidate, ...], tuple[Candidate, ...]]:
     """The cups and spoons that a food is usually measured in, and the finest there are."""
     usual, fine = us_volumes(house.ladders), fine_volumes(house.ladders)
     if subject.food is not None and subject.food.is_mainly("butter"):
@@ -220,7 +220,7 @@ def _ladders(subject: Subject, house: House) -> tuple[tuple[Candidate, ...], tup
     return (fine if subject.role_class in EXACTING else usual), fine
 
 
-def _us_volumes(subject: Subject, house: House, spread: Fraction) -> tuple[Printable, ...]:
+def _us_volumes(subject: FoodAmount, house: House, spread: Fraction) -> tuple[Printable, ...]:
     """Cups and spoons as the house has them, else the smallest there are."""
     usual, fine = _ladders(subject, house)
     dense = subject.density if subject.dimension is Dimension.MASS else None
@@ -239,7 +239,7 @@ def spoon_spread(millilitres: Fraction, spread: Fraction) -> Fraction:
     return max(spread, SMALL_SPREAD) if millilitres < HALF_TEASPOON else spread
 
 
-def in_decimals(subject: Subject, spread: Fraction) -> Printable:
+def in_decimals(subject: FoodAmount, spread: Fraction) -> Printable:
     """So many ounces or fluid ounces, to as many digits as ``spread`` asks for."""
     unit = "ounce" if subject.dimension is Dimension.MASS else "fluid ounce"
     return _printable(subject, ounces(subject.exact, spread, unit), Fraction(1), US_ERROR_COST / spread)
@@ -248,7 +248,7 @@ def in_decimals(subject: Subject, spread: Fraction) -> Printable:
 # --- the metric column --------------------------------------------------------------------------------
 
 
-def metric_printables(subject: Subject, house: House, spread: Fraction) -> tuple[Printable, ...]:
+def metric_printables(subject: FoodAmount, house: House, spread: Fraction) -> tuple[Printable, ...]:
     """Metric numbers within ``spread`` of the subject; a volume beside a count stays a volume.
 
     A liquid measured in US volumes may print by the kitchen cup of 240 ml, as NIST does.
@@ -274,13 +274,13 @@ def metric_printables(subject: Subject, house: House, spread: Fraction) -> tuple
     return (own, *(one for one in found if one.value != own.value)) if own else found
 
 
-def _is_rough(subject: Subject) -> bool:
+def _is_rough(subject: FoodAmount) -> bool:
     """Whether it was said to be about so many cups or pounds: about 8 cups are about 1.9 L."""
     return subject.amount.bound is Bound.ABOUT and subject.food is None and subject.in_us_units
 
 
 def _printable(
-    subject: Subject, one: Candidate, per_base: Fraction, error_cost: Fraction, *, preferred: bool = False
+    subject: FoodAmount, one: Candidate, per_base: Fraction, error_cost: Fraction, *, preferred: bool = False
 ) -> Printable:
     """``per_base`` turns the candidate's base unit into the subject's: g per ml, ml per g, or 1."""
     value = one.value if per_base == 1 else one.value * per_base

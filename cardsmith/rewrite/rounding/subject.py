@@ -20,7 +20,7 @@ MEASURED = frozenset({Dimension.MASS, Dimension.VOLUME})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Subject:
+class FoodAmount:
     """One amount to print, and of what.
 
     ``ready`` says that a count is of what is eaten (2 peeled oranges); else it is of what is bought.
@@ -39,7 +39,7 @@ class Subject:
     said: tuple[Quantity, ...] = ()
     own_density: Density | None = None  # the author's, who weighed it and filled a cup
 
-    def times(self, factor: Fraction) -> Subject:
+    def times(self, factor: Fraction) -> FoodAmount:
         """The amount scaled, exactly. A can is not cut in two: its weight takes over."""
         return replace(
             self,
@@ -49,11 +49,11 @@ class Subject:
             said=tuple(one.times(factor) for one in self.said),
         )
 
-    def alone(self, amount: Quantity) -> Subject:
+    def alone(self, amount: Quantity) -> FoodAmount:
         """So much of the same food, without what was written beside the whole."""
         return replace(self, amount=amount, count=None, container=None, said=())
 
-    def ends(self) -> tuple[Subject, Subject]:
+    def ends(self) -> tuple[FoodAmount, FoodAmount]:
         """The low and the high end of a range, each with the ends of other ranges that were said."""
         ranges = [one.ends() for one in self.said if one.is_range]
         low, high = (
@@ -122,18 +122,18 @@ def _one(food: Food, measure: str, size: str, ready: bool) -> Density | None:
     return Density(per=Dimension.COUNT, grams=grams, form=found.form, basis=basis)
 
 
-def subject_of(amount: Quantity, line: Ingredient) -> Subject:
+def subject_of(amount: Quantity, line: Ingredient) -> FoodAmount:
     """What there is to print for ``amount`` of the ingredient on ``line``."""
     form = measured_form(line)
     if amount is not line.amount and amount != line.amount:
-        return Subject(amount=amount, food=line.food, form=form, size=line.size_sold, ready=is_ready(line))
+        return FoodAmount(amount=amount, food=line.food, form=form, size=line.size_sold, ready=is_ready(line))
     counts = [one for one in line.stated if one.dimension is Dimension.COUNT and not _is_stick(one, amount)]
     box = line.container
     sized = box is not None and box.each is not None
     if box and not (sized and _is_held(box)) and not counts and amount.dimension is not Dimension.COUNT:
         counts = [box.count]
     beside = tuple(one for one in line.stated if one.dimension in MEASURED and not one.is_vague)
-    return Subject(
+    return FoodAmount(
         amount=amount,
         food=line.food,
         form=form,

@@ -17,7 +17,7 @@ from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.mentions.extras import drawn_extras
 from cardsmith.recipe.model import Part, Recipe
-from cardsmith.rewrite.rounding.subject import Subject, subject_of
+from cardsmith.rewrite.rounding.subject import FoodAmount, subject_of
 
 LEAST_SHARE = Fraction(1, 20)  # of the governing mass of a part; what is less does not govern
 MOST = Fraction(3, 5)  # of a part's mass: common practice, no source
@@ -29,7 +29,7 @@ class Drawn:
 
     where: Where
     written: str
-    subject: Subject
+    subject: FoodAmount
     added: bool = False  # beyond what the line lists: the 10 g for the tin
 
 
@@ -37,7 +37,7 @@ class Drawn:
 class Variable:
     """One number to print, wherever it stands."""
 
-    subject: Subject
+    subject: FoodAmount
     written: str
     lines: tuple[Where, ...]  # the ingredient lines that print it
     parts: frozenset[int]  # those whose ratios it governs
@@ -100,7 +100,7 @@ def variables(recipe: Recipe) -> list[Variable]:
     return list(found.values())
 
 
-def _as_said(subject: Subject) -> Subject:
+def _as_said(subject: FoodAmount) -> FoodAmount:
     """The subject without its author's spelling, so that two lines of one amount are one."""
     return replace(
         subject,
@@ -141,7 +141,7 @@ def _is_formula(part: Part) -> bool:
     return mass >= MOST * whole
 
 
-def _grams(subject: Subject) -> Fraction:
+def _grams(subject: FoodAmount) -> Fraction:
     """The mass of a subject in grams; nothing where the larder cannot tell."""
     if subject.dimension is Dimension.MASS:
         return subject.exact
@@ -196,7 +196,7 @@ def _less(left: Quantity, taken: Quantity) -> Quantity:
     return replace(left.minus(taken), low=low, high=high)
 
 
-def _taken(span: Draw, whole: Subject, left: Quantity) -> Quantity | None:
+def _taken(span: Draw, whole: FoodAmount, left: Quantity) -> Quantity | None:
     """How much a draw takes, in the dimension of the list; None where it only names the ingredient."""
     if span.rest:
         return left

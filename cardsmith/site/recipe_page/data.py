@@ -16,7 +16,7 @@ from cardsmith.measure.units import BASES
 from cardsmith.render.typeset import marks
 from cardsmith.rewrite.batches.batches import Batches
 from cardsmith.rewrite.card.model import Card, CardIngredient, CardStep, Rewritten, Spans, Timed, plain
-from cardsmith.rewrite.card.numbers import Number, filed
+from cardsmith.rewrite.card.numbers import CardNumber, filed
 from cardsmith.rewrite.printed import off
 from cardsmith.rewrite.wording import short
 
@@ -87,7 +87,7 @@ def _parts(card: Card, house: House) -> list[dict[str, Any]]:
     ]
 
 
-def _line(line: CardIngredient, amount: Number | None) -> dict[str, Any]:
+def _line(line: CardIngredient, amount: CardNumber | None) -> dict[str, Any]:
     return {
         "item": marks(line.item),
         "prep": marks(line.prep),
@@ -98,18 +98,18 @@ def _line(line: CardIngredient, amount: Number | None) -> dict[str, Any]:
     }
 
 
-def _told(one: Number) -> dict[str, Any]:
+def _told(one: CardNumber) -> dict[str, Any]:
     """What the author measured."""
     dimension = one.exact[0].dimension
     return {"author": marks(one.author), "exact": str(one.exact[0].middle), "unit": BASES[dimension]}
 
 
-def _amount(one: Number) -> dict[str, Any]:
+def _amount(one: CardNumber) -> dict[str, Any]:
     columns = {system: _column(one, system) for system in ("us", "metric")}
     return {**_told(one), **columns, "rests_on": marks(one.basis)}
 
 
-def _column(one: Number, system: str) -> dict[str, Any]:
+def _column(one: CardNumber, system: str) -> dict[str, Any]:
     if one.amount is None:
         raise AssertionError("a number of the list has printed terms")
     printed = one.amount.of(system)
@@ -125,13 +125,13 @@ def _column(one: Number, system: str) -> dict[str, Any]:
     }
 
 
-def _error(one: Number, system: str) -> str | None:
+def _error(one: CardNumber, system: str) -> str | None:
     """Printed over exact, less one; no share can say it of a temperature."""
     error = one.error(system)
     return None if error is None or one.in_degrees else str(error)
 
 
-def _step(step: CardStep, table: Mapping[str, Number]) -> dict[str, Any]:
+def _step(step: CardStep, table: Mapping[str, CardNumber]) -> dict[str, Any]:
     measures = [span for span in step.spans if isinstance(span, Rewritten)]
     return {
         "number": step.number,
@@ -142,7 +142,7 @@ def _step(step: CardStep, table: Mapping[str, Number]) -> dict[str, Any]:
     }
 
 
-def _measure(one: Number) -> dict[str, Any]:
+def _measure(one: CardNumber) -> dict[str, Any]:
     return {
         **_told(one),
         "us": marks(one.us),

@@ -27,7 +27,7 @@ from cardsmith.render.card.view import (
 from cardsmith.render.typeset import marks
 from cardsmith.rewrite.batches.batches import Batches
 from cardsmith.rewrite.card.model import Card
-from cardsmith.rewrite.card.numbers import Number, filed
+from cardsmith.rewrite.card.numbers import CardNumber, filed
 from cardsmith.rewrite.wording import fraction_text
 from cardsmith.site.aloud import aloud, spoken, text
 from cardsmith.site.dates import long_date
@@ -302,7 +302,7 @@ def _derived(card: Card, house: House) -> Iterator[Derived]:
         )
 
 
-def derivation(one: Number, order: tuple[str, ...]) -> tuple[str, ...]:
+def derivation(one: CardNumber, order: tuple[str, ...]) -> tuple[str, ...]:
     """A number's exact value, the error of each system in the order of the house, and what it rests on."""
     exact = ""
     if one.exact:

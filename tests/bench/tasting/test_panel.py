@@ -8,7 +8,7 @@ from trial_samples import LEAN, read
 
 from cardsmith.bench.model import BOUGHT, Result, Tasting
 from cardsmith.bench.tasting.ballots import ballots
-from cardsmith.bench.tasting.panel import Outcome, faults, outcome
+from cardsmith.bench.tasting.panel import TastingOutcome, faults, outcome
 from cardsmith.bench.tasting.serving import right_code, servings
 from cardsmith.finding import Where
 
@@ -34,7 +34,7 @@ def answered(session: Tasting, results: list[Result]) -> Tasting:
     return Tasting(**fields | {"results": tuple(results)})
 
 
-def difference(test: str, tasters: int, right: int) -> Outcome:
+def difference(test: str, tasters: int, right: int) -> TastingOutcome:
     """So many of the tasters picked the right cup."""
     session, results = tasting(test, tasters), []
     for served in servings(session):
@@ -45,7 +45,7 @@ def difference(test: str, tasters: int, right: int) -> Outcome:
     return outcome(answered(session, results))
 
 
-def preference(tasters: int, first: int, none: int = 0) -> Outcome:
+def preference(tasters: int, first: int, none: int = 0) -> TastingOutcome:
     session, results = tasting("preference", tasters), []
     for served in servings(session):
         wanted = 4 if served.taster <= first else 6
@@ -55,7 +55,7 @@ def preference(tasters: int, first: int, none: int = 0) -> Outcome:
     return outcome(answered(session, results))
 
 
-def liking(scores: dict[int, list[int]], salt: dict[int, list[int]] | None = None) -> Outcome:
+def liking(scores: dict[int, list[int]], salt: dict[int, list[int]] | None = None) -> TastingOutcome:
     count = len(next(iter(scores.values())))
     session, results = tasting("liking", count, tuple(scores)), []
     for served in servings(session):

@@ -5,14 +5,14 @@ from __future__ import annotations
 import pytest
 
 from cardsmith.engine.machine import ready
-from cardsmith.engine.machine.ready import Answer
+from cardsmith.engine.machine.ready import Requirement
 
 FOUND = {one.file: "1.50.12" if one.least else "" for one in ready.SYSTEM_LIBRARIES}
 EVERY = frozenset(ready.GLYPHS)
 
 
 def _lacks(answers: object) -> list[str]:
-    assert not isinstance(answers, Answer)
+    assert not isinstance(answers, Requirement)
     return [f"{one.asked}: {one.found}; {one.instead}" for one in answers if not one.fine]  # type: ignore[attr-defined]
 
 
@@ -122,5 +122,5 @@ def test_a_colour_profile_is_one(data: bytes | None, found: str) -> None:
         (ready.processors(2), "ready  processors: 2, so many cards at a time"),
     ],
 )
-def test_the_rest_is_a_line_each(answer: Answer, line: str) -> None:
+def test_the_rest_is_a_line_each(answer: Requirement, line: str) -> None:
     assert answer.line().startswith(line)

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from cardsmith.language.figures.heat import Heat, heat_at
+from cardsmith.language.figures.heat import Temperature, heat_at
 from cardsmith.language.prose.reading import Reading
 from cardsmith.language.prose.sentences import readings
 from cardsmith.language.spans import Kind, Purpose
@@ -19,7 +19,7 @@ from cardsmith.measure.units import Dimension, temperature_words
 BEFORE = "Heat the oven to "
 
 
-def heat_in(text: str, start: int) -> Heat | None:
+def heat_in(text: str, start: int) -> Temperature | None:
     """The heat that begins at character ``start``."""
     tokens = tokenize(text)
     at = next((place for place in range(len(tokens)) if tokens[place].start >= start), len(tokens))

@@ -13,7 +13,7 @@ from jsonschema import Draft202012Validator
 from cardsmith.measure.larder import Larder
 from cardsmith.recipe.load import read_recipe
 from cardsmith.recipe.schema.json_schema import json_schema
-from cardsmith.recipe.schema.kinds import Answers, Field, Kind, Lines, Record, TextKind
+from cardsmith.recipe.schema.kinds import Answers, Key, Lines, Record, TextKind, ValueKind
 from cardsmith.recipe.schema.recipe import RECIPE, places
 
 SCHEMA = json_schema()
@@ -58,12 +58,12 @@ def test_schema_is_sound() -> None:
     json.dumps(SCHEMA)
 
 
-def all_fields() -> list[tuple[Field, ...]]:
+def all_fields() -> list[tuple[Key, ...]]:
     return list(places())
 
 
 @pytest.mark.parametrize("path", all_fields(), ids=lambda path: ".".join(field.name for field in path))
-def test_each_example_is_sound(path: tuple[Field, ...]) -> None:
+def test_each_example_is_sound(path: tuple[Key, ...]) -> None:
     """The example of a field, wrapped in the examples of what it stands in."""
     example = path[-1].example
     for outer, field in zip(path[-2::-1], path[:0:-1], strict=False):
@@ -107,7 +107,7 @@ JUNK = st.one_of(
 )
 
 
-def values(kind: Kind) -> st.SearchStrategy[Any]:
+def values(kind: ValueKind) -> st.SearchStrategy[Any]:
     """Values that fit a kind, now and then one that may not."""
     match kind:
         case TextKind(choices=choices):

@@ -14,7 +14,7 @@ from cardsmith.house.style import House, load_house
 from cardsmith.measure.larder import Larder, load_larder
 from cardsmith.measure.units import Dimension
 from cardsmith.rewrite.card.model import Card, plain
-from cardsmith.rewrite.card.numbers import Number, filed, numbers
+from cardsmith.rewrite.card.numbers import CardNumber, filed, numbers
 from cardsmith.rewrite.wording import short
 
 ROOT = Path(__file__).parents[3]
@@ -55,7 +55,7 @@ def _card(text: str, larder: Larder, house: House) -> Card:
     return card
 
 
-def _found(table: tuple[Number, ...], kind: str, at: int, author: str) -> Number:
+def _found(table: tuple[CardNumber, ...], kind: str, at: int, author: str) -> CardNumber:
     (one,) = [one for one in table if one.spot == (kind, at) and one.author == author]
     return one
 

@@ -20,7 +20,7 @@ from cardsmith.recipe.fields.lines import read_line
 from cardsmith.recipe.model import Container, Ingredient
 from cardsmith.rewrite.printed import Dual, Printed, Term
 from cardsmith.rewrite.rounding.dual import single_dual
-from cardsmith.rewrite.rounding.subject import Subject, subject_of
+from cardsmith.rewrite.rounding.subject import FoodAmount, subject_of
 from cardsmith.rewrite.wording import short
 
 HERE = Where(file="recipe.yaml", line=1, column=1)
@@ -193,9 +193,11 @@ NUMBERS = st.one_of(
 )
 
 
-def _subject(food: str, unit: str, low: Fraction, high: Fraction, larder: Larder, **more: object) -> Subject:
+def _subject(
+    food: str, unit: str, low: Fraction, high: Fraction, larder: Larder, **more: object
+) -> FoodAmount:
     amount = quantity(low, units()[unit], high=high)
-    return Subject(amount=amount, food=larder.foods[food] if food else None, **more)  # type: ignore[arg-type]
+    return FoodAmount(amount=amount, food=larder.foods[food] if food else None, **more)  # type: ignore[arg-type]
 
 
 def _terms(printed: Printed) -> list[Term]:
@@ -243,7 +245,7 @@ def test_a_size_beside_a_count_says_whose_it_is_and_answers_for_all(
 ) -> None:
     count = quantity(number, units()["fillet"])
     amount = replace(quantity(each * number * 10, units()[unit]), bound=bound)
-    dual = single_dual(Subject(amount=amount, count=count, share=share), "", house)
+    dual = single_dual(FoodAmount(amount=amount, count=count, share=share), "", house)
     for printed in (dual.us, dual.metric):
         (beside,) = printed.beside
         assert beside.share is share
@@ -279,7 +281,7 @@ def test_printing_what_was_printed_changes_nothing(food: str, low: int, larder: 
     """Each column, taken for the author's own amount, prints itself."""
     dual = single_dual(_subject(food, "gram", Fraction(low), Fraction(low), larder), "", house)
     for system in ("us", "metric"):
-        again = Subject(amount=dual.of(system).quantity(), food=larder.foods[food])
+        again = FoodAmount(amount=dual.of(system).quantity(), food=larder.foods[food])
         assert single_dual(again, "", house).of(system) == dual.of(system)
 
 
@@ -305,7 +307,7 @@ def test_a_cure_is_weighed_where_salt_goes_by_the_spoon(
 ) -> None:
     """Were a spoon of it ever weighed: 1.4 g at 6 g a teaspoon are 7 % less than a quarter of one."""
     dense = Density(per=Dimension.VOLUME, grams=6 / units()["teaspoon"].size, form="", basis="a trial")
-    subject = Subject(
+    subject = FoodAmount(
         amount=quantity(Fraction(14, 10), units()["gram"]), food=larder.foods[food], own_density=dense
     )
     dual = single_dual(subject, "", house)

@@ -14,14 +14,14 @@ from cardsmith.measure.quantity import quantity
 from cardsmith.measure.units import Dimension, units
 from cardsmith.rewrite.rounding.counted import printables
 from cardsmith.rewrite.rounding.printable import metric_printables, us_printables
-from cardsmith.rewrite.rounding.subject import Subject
+from cardsmith.rewrite.rounding.subject import FoodAmount
 from cardsmith.rewrite.wording import short
 
 SLOW = settings(max_examples=80, suppress_health_check=[HealthCheck.function_scoped_fixture])
 
 
-def _subject(larder: Larder, key: str, grams: Fraction | int, unit: str = "gram") -> Subject:
-    return Subject(amount=quantity(grams, units()[unit]), food=larder.foods[key])
+def _subject(larder: Larder, key: str, grams: Fraction | int, unit: str = "gram") -> FoodAmount:
+    return FoodAmount(amount=quantity(grams, units()[unit]), food=larder.foods[key])
 
 
 @SLOW
@@ -70,14 +70,14 @@ def test_each_food_prints_as_its_market_sells_it(
 
 
 def test_without_a_density_a_weight_stays_a_weight(house: House) -> None:
-    subject = Subject(amount=quantity(100, units()["gram"]))
+    subject = FoodAmount(amount=quantity(100, units()["gram"]))
     assert {one.printed.dimension for one in us_printables(subject, house, Fraction(1, 20))} == {
         Dimension.MASS
     }
 
 
 def test_a_volume_without_a_density_stays_a_volume(house: House) -> None:
-    subject = Subject(amount=quantity(100, units()["millilitre"]))
+    subject = FoodAmount(amount=quantity(100, units()["millilitre"]))
     assert {one.printed.dimension for one in metric_printables(subject, house, Fraction(1, 20))} == {
         Dimension.VOLUME
     }
@@ -110,7 +110,7 @@ def test_the_kitchen_cup_of_nist(larder: Larder, house: House) -> None:
     cup = _subject(larder, "whole-milk", 1, "cup")
     best = min(metric_printables(cup, house, Fraction(1, 20)), key=lambda one: one.cost)
     assert short(best.printed) == "240\u00a0ml"
-    ml = Subject(amount=quantity(235, units()["millilitre"]), food=cup.food)
+    ml = FoodAmount(amount=quantity(235, units()["millilitre"]), food=cup.food)
     best = min(metric_printables(ml, house, Fraction(1, 20)), key=lambda one: one.cost)
     assert short(best.printed) == "235\u00a0ml"
 
