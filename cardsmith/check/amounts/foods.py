@@ -143,23 +143,28 @@ def generic_ingredient(subject: Subject) -> Iterator[Query]:
 
 
 def _matters(subject: Subject, line: Ingredient, food: Food) -> bool:
-    """Whether another kind makes another dish: single cream won't whip, and fresh yeast is twice as much.
+    """Whether another kind makes another dish: single cream won't whip, and fresh yeast is thrice as much.
 
-    Dark chocolate is dark, and sugar granulated. Milk, flour and butter matter where they are much of it.
+    Dark chocolate is dark, and sugar granulated; one butter weighs what another does and tastes of more or
+    less salt, and any dry yeast raises it. Flour, which may hold its own raising agent, and chocolate matter
+    where they are much of it, and milk where it is the dish.
     """
-    if food.is_mainly(*DOING):
-        return True
     told = set(words(line.item))
+    if food.is_mainly(*DOING):
+        return not (told & DRY and food.is_mainly(*DRY_YEAST))
     plain = any(told <= set(words(name)) for name in food.generic if len(words(name)) == 1)
-    if not food.share("butter") and not (plain and food.is_mainly(*TELLING)):
+    if not (plain and food.is_mainly(*TELLING)):
         return False
     formula = subject.formula(subject.recipe.parts)
     mass = next((one for of, one in formula.lines if of is line), None)
-    return mass is None or mass.grams >= formula.roles["total"] * MUCH
+    share = MOST if food.is_mainly("milk") else MUCH
+    return mass is None or mass.grams >= formula.roles["total"] * share
 
 
-MUCH = Fraction(1, 10)  # of the dish, by weight
-DOING = ("cream", "yeast-instant", "yeast-active-dry", "yeast-fresh", "gelatine")
+MUCH, MOST = Fraction(1, 10), Fraction(2, 5)  # of the dish, by weight
+DRY = frozenset(words("dry dried granular granules"))
+DRY_YEAST = ("yeast-instant", "yeast-active-dry")
+DOING = ("cream", *DRY_YEAST, "yeast-fresh", "gelatine")
 TELLING = ("flour", "milk", "chocolate")
 
 

@@ -10,6 +10,7 @@ from cardsmith.check.subject import Subject
 from cardsmith.recipe.model import Ingredient
 
 FLAKES = Fraction(1, 2)  # what a spoon of them weighs of one of fine salt: common practice, no source
+NEAR = Fraction(3, 5)  # of the most: where nothing but taste needs it, only much of it matters (no source)
 SALTED = Fraction(3, 100)  # of the whole: a dish with more is cured, brined or pickled (no source)
 
 
@@ -43,4 +44,6 @@ def _rests_on(subject: Subject, rule: Ratio, line: Ingredient) -> bool:
     if not whole or formula.unweighed & terms:
         return True
     share = formula.roles.get("salt", Fraction(0)) / whole
-    return share >= rule.typical or (rule.low is not None and share * FLAKES < rule.low)
+    if rule.low is not None:
+        return share >= rule.typical or share * FLAKES < rule.low
+    return share >= max(rule.typical, rule.high * NEAR if rule.high is not None else Fraction(0))

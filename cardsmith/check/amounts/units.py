@@ -23,8 +23,11 @@ from cardsmith.recipe.model import Ingredient
 from cardsmith.recipe.weighed import Mass, measured_form, weigh
 
 CUPS = frozenset({"cup", "imperial cup", "metric cup"})
-FORMS_DIFFER = Fraction(1, 10)  # beyond this the comma matters: common practice, no source
+# Beyond this the comma matters; two hands fill one cup a tenth apart: common practice, no source.
+FORMS_DIFFER = Fraction(15, 100)
+SPOONFULS = 3 * units()["tablespoon"].size  # of tea, spice or jam: what is heaped is to taste (no source)
 STRONG = frozenset({"cure", "leavener", "yeast", "setting"})
+EXACT = STRONG | {"governing"}
 SMALLEST = units()["teaspoon"].size / 8  # the smallest spoon of a household set
 
 
@@ -49,7 +52,7 @@ DRAINED = frozenset({"drained", "strained"})
     remedy="measure it and write the amount",
 )
 def vague_measure(subject: Subject) -> Iterator[Query]:
-    """A measure without an agreed size; no more than a note for fat for the pan, a pinch of sugar, a herb."""
+    """A measure without an agreed size; a note for fat for the pan, a pinch, a herb, heaped tea."""
     for line in subject.recipe.ingredients:
         amount = line.amount
         if amount is None:
@@ -62,7 +65,9 @@ def vague_measure(subject: Subject) -> Iterator[Query]:
             mild = bool(line.for_use) or line.optional or pinch or bunch or herb
             yield query(line, told, severity=Severity.NOTE if mild else None)
         elif amount.bound in {Bound.HEAPING, Bound.SCANT}:
-            yield query(line, told, f"measure it level and write the amount, not “{amount.bound}”")
+            mild = amount.high <= SPOONFULS and role_class(line.food) not in EXACT
+            instead = f"measure it level and write the amount, not “{amount.bound}”"
+            yield query(line, told, instead, Severity.NOTE if mild else None)
 
 
 @check(

@@ -270,16 +270,18 @@ def _sides(row: Mapping[str, str]) -> Iterator[Check]:
     remedy="use one that `cardsmith explain kinds` lists",
 )
 def unknown_kind(subject: Subject) -> Iterator[Query]:
-    """A kind that is not in the table; the nearest is offered, and a note is enough where none is near."""
+    """A kind that is not in the table: the nearest is offered; a note where none is near, or one ends it."""
     kind = subject.recipe.kind
     if kind is not None and kind.text.strip() and not subject.kind:
         near = difflib.get_close_matches("-".join(kind.text.lower().split()), kinds(subject.tables), 3, 0.7)
         hint = listed(list(dict.fromkeys(kinds(subject.tables)[name] for name in near)))
+        told = kind.text.lower().split()
+        sort = any("-".join(told[at:]) in kinds(subject.tables) for at in range(1, len(told)))
         yield query(
             kind,
             f"no table knows the kind “{kind.text}”",
             f"did you mean {hint}?" if hint else "",
-            None if hint else Severity.NOTE,
+            None if hint and not sort else Severity.NOTE,  # “enriched yeast bread” is no slip
         )
 
 

@@ -37,6 +37,7 @@ INSIDE = frozenset({Purpose.CORE, Purpose.OTHER})
 OF_EGG = INSIDE | {Purpose.CUSTARD, Purpose.MILK}
 WHOLE_STEAK = ("key:*steak", "key:filet-mignon")
 HOUR = 3600
+A_MINUTE = Fraction(60)  # that a cake or a custard stays as hot as in the oven: common practice, no source
 IN_POT = {Purpose.PAN, Purpose.WATER}
 IN_WATER = regex(r"\bwater\b[^,]*$")
 RISEN = 55  # °C: no dough rises so warm, but meat that rests does
@@ -243,9 +244,11 @@ def _too_low(subject: Subject, known: Dish, place: int, least: Fraction) -> Meas
     """The hottest reading of a food, where none of them, nor a time at one, makes it safe."""
     food = known.foods[place].food
     found = list(readings(subject, place))
+    baked = is_of(food, EGG) and any(event.verb == "bake" for event in known.history(place).events)
+    slow = A_MINUTE if baked else Fraction(0)
     for one in found:
         hot = one.span.quantity.low
-        if hot + ROUNDED >= least or is_paired(food, hot, one.held):
+        if hot + ROUNDED >= least or is_paired(food, hot, max(one.held, slow)):
             return None
     return max((one.span for one in found), key=lambda one: one.quantity.low, default=None)
 

@@ -27,6 +27,8 @@ CLOSED = regex(r"\b(?:pressure|slow[- ]cooker|multi[- ]?cooker|sous[- ]vide|circ
 LID = regex(r"\b(?:cover\w*|lid|lidded|foil)\b")
 GRAINS = ("role:rice", "key:*rice", "key:*quinoa*", "key:*bulgur*", "key:*couscous*", "key:*millet*")
 IN_SHELL = ("role:egg", "key:water", "role:salt")
+LIQUOR = ("role:sugar", "key:water", "role:vinegar", "role:salt", "role:spice", "role:acid", "role:alcohol")
+CLEAR = 10 * MINUTE  # a syrup boiled for longer thickens or browns: common practice, no source
 YEASTS = ("role:yeast-instant", "role:yeast-active-dry", "role:yeast-fresh")
 SETS = ("role:gelatine", "role:agar")
 LEFT = regex(r"\b(?:strain\w*|sieve)\b")
@@ -78,6 +80,8 @@ def _severity(told: Signs, place: int, deed: TimedDeed, one: TimeInStep) -> Seve
         return Severity.WARNING if _sets(told, place) else deed.cue
     if deed.sort == "heat" and (_is_hidden(told, place) or _is_strained(told, place) or _later(told, place)):
         return None
+    if deed.sort == "heat" and one.low <= CLEAR and _is_liquor(told, place):
+        return Severity.NOTE
     return deed.cue
 
 
@@ -101,6 +105,12 @@ def _is_hidden(told: Signs, place: int) -> bool:
     if foods and all(is_of(food, IN_SHELL) for food in foods):
         return True
     return any(is_of(food, GRAINS) for food in foods) and LID.search(step) is not None
+
+
+def _is_liquor(told: Signs, place: int) -> bool:
+    """Whether nothing solid cooks: a syrup or a brine that boils for some minutes looks as it did before."""
+    foods = [told.dish.foods[one].food for one in told.lines(place)]
+    return bool(foods) and all(is_of(food, LIQUOR) for food in foods)
 
 
 def _is_strained(told: Signs, place: int) -> bool:

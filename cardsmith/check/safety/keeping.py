@@ -13,7 +13,7 @@ from cardsmith.check.safety.jars import canned
 from cardsmith.check.safety.stays import TWO_HOURS, Stay, chilled, is_bare, stays
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number
-from cardsmith.facts.dangers.spoilage import is_animal, needs_heat, spoiling, spoils
+from cardsmith.facts.dangers.spoilage import is_animal, needs_heat, shares, spoiling, spoils
 from cardsmith.facts.foods.patterns import is_of
 from cardsmith.facts.method.dish import Dish, dish
 from cardsmith.facts.method.events import READS
@@ -178,7 +178,9 @@ def pickle_kept_warm(subject: Subject) -> Iterator[Query]:
     elif vinegar and water > vinegar:
         yield query(line, f"a pickle kept “{words}” has more water than vinegar")
     elif moist is not None and not canned(subject):
-        yield query(line, f"a pickle kept “{words}” is not processed in its jar", severity=Severity.WARNING)
+        mild = is_preserve(subject)
+        what = f"a pickle kept “{words}” is not processed in its jar"
+        yield query(line, what, severity=Severity.NOTE if mild else Severity.WARNING)
 
 
 def is_pickle(subject: Subject) -> bool:
@@ -194,6 +196,27 @@ def is_pickle(subject: Subject) -> bool:
     return vinegar and not near and bool(canned(subject))
 
 
+def is_preserve(subject: Subject) -> bool:
+    """Whether all of it is boiled down with sugar and vinegar, as a chutney is, and potted hot.
+
+    UK practice seals it hot in sterilised jars; US guidance processes the jars as well.
+    """
+    known = dish(subject.recipe, subject.larder)
+    sugar = shares(known).get("sugar", Fraction(0))
+    text = " ".join(one.text for one in subject.steps)
+    whole = all(
+        known.history(place).events for place, food in enumerate(known.foods) if is_of(food.food, FRESH)
+    )
+    return sugar >= CANDIED and whole and POTTED.search(text) is not None
+
+
+CANDIED = Fraction(1, 10)  # of the list in sugar: common practice, no source
+FRESH = ("role:vegetable", "role:fruit", "role:allium")
+POTTED = regex(
+    r"\b(?:hot|boiling|steril\w+|warm) (?:\w+ ){0,3}(?:jars?|bottles?)\b"
+    r"|\b(?:pot|jar|bottle|ladle|spoon|pour|fill)\b[^.;]{0,40}\b(?:hot|boiling)\b",
+    re.IGNORECASE,
+)
 PICKLED = regex(r"\b(?:pickl\w+|relish|chutney|giardiniera|achar)\b", re.IGNORECASE)
 FERMENTS = regex(r"\b(?:ferment\w*|brine)\b", re.IGNORECASE)
 

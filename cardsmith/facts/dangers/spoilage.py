@@ -208,10 +208,12 @@ def _of_plants(one: Dish, places: range) -> str:
 
 def _is_preserved(one: Dish) -> bool:
     """Dried, fermented or heated in its jar, for which other rules ask."""
-    return any(_PRESERVES.search(clause.text) for clause in one.histories.clauses)
+    lives = any(is_of(food.food, LIVE) for food in one.foods)  # a brew of yeast, which eats its sugar
+    return lives or any(_PRESERVES.search(clause.text) for clause in one.histories.clauses)
 
 
+LIVE = ("role:yeast-instant", "role:yeast-active-dry", "role:yeast-fresh", "key:*kefir-grain*", "key:*scoby*")
 _PRESERVES = regex(
-    r"\b(?:dehydrat\w*|ferment\w*|cann(?:er|ing)|process the (?:\w+ )?jars|headspace|"
+    r"\b(?:dehydrat\w*|ferment\w*|fizz\w*|cann(?:er|ing)|process the (?:\w+ )?jars|headspace|"
     r"dry (?:\w+ ){0,4}(?:oven|racks?))\b"
 )

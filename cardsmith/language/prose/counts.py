@@ -2,6 +2,7 @@
 
     count = number { adjective } plural noun | 1 { adjective } noun | number [size] "of the" noun
           | "other" number | number "at a time" | number "by" number | "into" number | "children under" number
+          | number ("to" | "per" | "in each") vessel        8 to a tin
           | a number word up to twelve | "serves" … number | "in" number, after "in N additions"
 
 Which nouns can be counted is for nouns.py to say.
@@ -10,6 +11,8 @@ Which nouns can be counted is for nouns.py to say.
 ('equal pieces', 'ripe banana', 'eggs')
 >>> [counted_in(text) is not None for text in ("2 at a time", "2 by 2", "two", "2 medium", "two flours")]
 [True, True, True, True, True]
+>>> counted_in("8 to a buttered tin") is not None, counted_in("8 in a hot pan") is None
+(True, True)
 >>> counted_in("200 flour") is None, counted_in("75 butter") is None, counted_in("9 by 13 pan") is None
 (True, True, True)
 """
@@ -23,7 +26,7 @@ from cardsmith.language.figures.numbers import Form, Number, number_at
 from cardsmith.language.figures.sizes import edges_at
 from cardsmith.language.figures.unit_words import unit_at
 from cardsmith.language.nouns import countable, is_counted
-from cardsmith.language.phrases import is_plural, phrase_at
+from cardsmith.language.phrases import is_plural, phrase_at, vessel_at
 from cardsmith.language.prose.references import Found, Telling
 from cardsmith.language.spans import Kind
 from cardsmith.language.tokens import DASHES, TokenKind, Tokens, tokenize
@@ -41,6 +44,8 @@ _PARTS = frozenset({"additions", "parts", "goes", "batches", "lots", "stages", "
 _MEALS = frozenset("breakfast brunch lunch tea dinner supper meal feast enough".split())
 _MORE = frozenset({"more", "extra", "further", "additional"})
 _KEEPING = frozenset({"keep", "reserve", "save", "set"})
+_GIVING = frozenset({"to", "at", "for", "about", "from", "by"})  # a heat, a time
+_ONE_OF = frozenset({"a", "an", "each", "every", "one", "the"})
 _YOUNG = frozenset("child children kid kids baby babies infant infants toddler toddlers".split())
 _AGED = frozenset({"under", "over", "below", "above"})
 _PEOPLE = frozenset("table party crowd group groups family team row rows batch batches stack stacks".split())
@@ -141,7 +146,7 @@ def _without_noun(tokens: Tokens, number: Number, end: int) -> Found:
         return Kind.COUNT, end, ""
     if not noun and _is_again(tokens, first, end):
         return Kind.COUNT, end, ""
-    if _is_stepwise(tokens, number, end):
+    if _is_stepwise(tokens, number, end) or (whole and _is_by_vessel(tokens, number, end)):
         return Kind.COUNT, end, ""
     pronoun = (
         tokens[first - 1].low == "the" and load_larder(tokens.tables).find(" ".join(noun)) is None
@@ -217,6 +222,15 @@ def _is_yield(tokens: Tokens, first: int) -> bool:
         if tokens[place].low in words_of("makes"):
             return True
     return False
+
+
+def _is_by_vessel(tokens: Tokens, number: Number, end: int) -> bool:
+    """``8 to a tin``, ``12 per tray``, ``4 in each dish``; but "for 8 in each" lacks minutes."""
+    joint, of = tokens[end].low, tokens[end + 1].low
+    shared = joint in {"to", "per"} or (joint in {"in", "on"} and of in {"each", "every"})
+    if not shared or tokens[number.first - 1].low in _GIVING or (number.value or 0) > _MOST_FOODS:
+        return False
+    return vessel_at(tokens, end + 1 + (of in _ONE_OF)) is not None or vessel_at(tokens, end + 1) is not None
 
 
 def _is_stepwise(tokens: Tokens, number: Number, end: int) -> bool:

@@ -110,9 +110,15 @@ def _of_a_mixture(
     left: Sequence[Name],
     found: Sequence[Mention],
 ) -> list[Name]:
-    """The list of a mixture that a step makes by its name alone: "whisk the dressing"."""
+    """The list of a mixture that a step makes by its name alone: "whisk the dressing".
+
+    What one line makes is ready: "brush with the glaze", of an egg, beaten with salt.
+    """
     for group in groups:
-        if passage.word(at) != group.head or not passage.is_object_of(at, _MAKING | kitchen("adding")):
+        if passage.word(at) != group.head:
+            continue
+        ready = len({name.line.where.line for name in left if name.place in group.lines}) == 1
+        if not (passage.is_object_of(at, _MAKING | kitchen("adding")) or (ready and passage.is_added(at))):
             continue
         named = {one.line for one in found if one.line in group.lines and one.how in _SURE}
         if 2 * len(named) < len(group.lines):
