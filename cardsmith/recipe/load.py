@@ -6,6 +6,7 @@ import datetime
 import difflib
 import re
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 
 from cardsmith.finding import Finding, Severity, Where, in_order
 from cardsmith.language.prose.fields import stray_links, unread_in
@@ -161,7 +162,11 @@ def _error(name: str, where: Where, what: str, instead: str, width: int = 1) -> 
 
 
 def read_parts(root: Mapping, larder: Larder, measures: System) -> tuple[tuple[Part, ...], Findings]:
-    """The parts; a recipe without any is one part of its own lists."""
+    """The parts; a recipe without any is one part of its own lists.
+
+    Beside parts may stand what belongs to none: ingredients before them, and one method after lists that
+    have no steps of their own. Each is a part without a name.
+    """
     written = root.get("parts")
     nodes = (
         [one for one in written.items if isinstance(one, Mapping)] if isinstance(written, Sequence) else []
@@ -169,18 +174,24 @@ def read_parts(root: Mapping, larder: Larder, measures: System) -> tuple[tuple[P
     if not nodes:
         part, of_part = _part(root, "", larder, measures)
         return (part,), of_part
-    found: list[Finding] = []
-    for key, _ in root.entries:
-        if key.text in ("ingredients", "steps"):
-            what = f"{key.text} stand both beside the parts and in them"
-            found.append(_error("beside-parts", key.where, what, "move them into a part", len(key.text)))
     parts = []
+    found: list[Finding] = []
     for node in nodes:
         part, of_part = _part(node, word_of(node, "name"), larder, measures)
         parts.append(part)
         found += of_part
         if not part.name and len(nodes) > 1:
             found.append(_error("missing-name", node.where, "this part has no name", "add: name: Dough"))
+    beside, of_beside = _part(root, "", larder, measures)
+    found += of_beside
+    if beside.ingredients:
+        parts.insert(0, replace(beside, steps=()))
+    if beside.steps:
+        if any(part.steps for part in parts):
+            where = next(key.where for key, _ in root.entries if key.text == "steps")
+            what = "steps stand both beside the parts and in them"
+            found.append(_error("beside-parts", where, what, "move them into a part", len("steps")))
+        parts.append(replace(beside, ingredients=()))
     return tuple(parts), tuple(found)
 
 

@@ -199,3 +199,17 @@ def test_no_broken_file_raises_or_points_outside(seed: int) -> None:
 def test_no_text_raises(text: str) -> None:
     recipe, findings = read_recipe("x", text.encode("utf-8", errors="surrogatepass"), "x.yaml", LARDER)
     assert findings or recipe is not None
+
+
+def test_what_stands_beside_parts_is_a_part_without_a_name() -> None:
+    text = b"""title: Loaf
+ingredients: [50 g honey]
+parts:
+  - {name: Cake, ingredients: [200 g all-purpose flour]}
+  - {name: Syrup, ingredients: [100 g granulated sugar]}
+steps: [Mix., Bake.]
+"""
+    recipe, _ = read_recipe("x", text, "x.yaml", LARDER)
+    assert recipe is not None
+    told = [(part.name, len(part.ingredients), len(part.steps)) for part in recipe.parts]
+    assert told == [("", 1, 0), ("Cake", 1, 0), ("Syrup", 1, 0), ("", 0, 2)]

@@ -18,12 +18,18 @@ from cardsmith.regex import regex
 
 _EATERS = regex(r"(?:people|persons|portions|servings|guests)?(?:\s*\bas (?:an? )?[a-z ]+)?", re.IGNORECASE)
 MOST = 100_000  # pieces, or people; common practice, no source
+# What people write before the number of what comes out, or of those whom it feeds.
+_MAKES = regex(r"(?:makes|yields|gives|cuts into)\s+", re.IGNORECASE)
+_FEEDS = regex(r"(?:serves|feeds)\s+", re.IGNORECASE)
 _SIZES = (Dimension.MASS, Dimension.VOLUME, Dimension.LENGTH)
 
 
 def read_yield(node: Mapping, measures: System) -> tuple[Yield, tuple[Finding, ...]]:
     """The yield; a number that can't be read is a finding."""
     makes, serves, piece = (text_of(node, key) for key in ("makes", "serves", "piece"))
+    if serves is None and makes is not None and _FEEDS.match(makes.text):
+        makes, serves = None, makes
+    makes, serves = _without(_MAKES, makes), _without(_FEEDS, serves)
     made, item, of_makes = _number(makes, measures, "a number first: 60 crackers")
     fed, left, of_serves = _number(serves, measures, "a number: 10, or 4 to 6")
     if serves is not None and (left and not _EATERS.fullmatch(left)):
@@ -45,6 +51,15 @@ def read_yield(node: Mapping, measures: System) -> tuple[Yield, tuple[Finding, .
         piece=size,
     )
     return found, (*of_makes, *of_serves, *of_piece)
+
+
+def _without(lead: re.Pattern[str], text: Text | None) -> Text | None:
+    """A text without the verb before its number, which the card prints by itself."""
+    match = lead.match(text.text) if text is not None else None
+    if text is None or match is None:
+        return text
+    where = replace(text.where, column=text.where.column + match.end())
+    return Text(text=text.text[match.end() :], where=where)
 
 
 def _beyond(text: Text | None, number: Quantity | None) -> tuple[Finding, ...]:

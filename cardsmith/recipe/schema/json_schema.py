@@ -12,13 +12,20 @@ DIALECT = "https://json-schema.org/draft/2020-12/schema"
 
 def json_schema() -> dict[str, Any]:
     """The schema for editors, as JSON Schema draft 2020-12. A key left empty (null) is not written yet."""
-    listed = {"type": "array", "minItems": 1}
+    written = {
+        "anyOf": [
+            {"type": "array", "minItems": 1},
+            {"type": "string", "pattern": r"\S"},
+            {"type": ["number", "boolean"]},
+        ]
+    }
+    with_steps = {"properties": {"steps": written}, "required": ["steps"]}
     return {
         "$schema": DIALECT,
         "title": "A recipe in the house schema",
         **_of(RECIPE),
-        "if": {"properties": {"parts": listed}, "required": ["parts"]},
-        "then": {"properties": {"ingredients": {"type": "null"}, "steps": {"type": "null"}}},
+        "if": {"properties": {"parts": {"type": "array", "contains": with_steps}}, "required": ["parts"]},
+        "then": {"properties": {"steps": {"not": written}}},
     }
 
 

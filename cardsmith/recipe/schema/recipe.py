@@ -222,7 +222,8 @@ RECIPE = Record(
         entry(
             "parts",
             Lines(noun="part", text=None, record=_PART),
-            "The components of a recipe that has several, each with its own ingredients and steps.",
+            "The components of a recipe that has several, each with its own ingredients and steps;"
+            " one method for all may stand beside lists without steps.",
             "[{name: Dough, ingredients: [200 g rye flour], steps: [Knead.]}]",
             "part",
             "components",

@@ -36,6 +36,8 @@ def keys(**texts: str) -> Mapping:
         ("840 ml", None, None, "840 ml"),
         ("2 cups", None, None, "2 cups"),
         ("1 kg dough", None, None, "1 kg dough"),
+        ("Cuts into 10 slices", 10, None, "slices"),
+        ("makes about 24 rolls", 24, None, "rolls"),
     ],
 )
 def test_makes(text: str, count: int | None, high: int | None, item: str) -> None:
@@ -52,6 +54,14 @@ def test_serves(text: str, low: int, high: int) -> None:
     found, findings = read_yield(keys(serves=text), System.US)
     assert (found.serves_low, found.serves_high) == (low, high)
     assert findings == ()
+
+
+@pytest.mark.parametrize("text", ["Serves 4 as a main", "serves 4"])
+def test_who_is_fed_may_stand_where_it_says_what_is_made(text: str) -> None:
+    found, findings = read_yield(keys(makes=text), System.US)
+    assert (found.makes, found.serves_low, findings) == (None, 4, ())
+    assert found.serves is not None
+    assert (found.serves.text, found.serves.where.column) == (text[len("serves ") :], 1 + len("serves "))
 
 
 @pytest.mark.parametrize("text", ["a crowd", "10 buns", "many", "2 cups", "6 to 4", "1/0"])
