@@ -5,6 +5,8 @@ from __future__ import annotations
 import enum
 from dataclasses import dataclass, field
 
+from cardsmith.frozen import frozen
+
 
 class CardsmithError(Exception):
     """A fault in how cardsmith was asked to work (not in a recipe): one line, exit code 2."""
@@ -42,7 +44,7 @@ class Where:
         return Where(file=self.file, line=self.line, column=self.column + offset, field=self.field)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Finding:
     """One fault or query. ``name`` is permanent: it is what ``accepted:`` and ``explain`` refer to."""
 

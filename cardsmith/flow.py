@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from cardsmith.bench.model import Trials
 from cardsmith.bench.signoff import tested_text
@@ -11,6 +11,7 @@ from cardsmith.check.run import judge
 from cardsmith.check.subject import Subject
 from cardsmith.facts.dangers.cautions import cautions
 from cardsmith.finding import Finding, Severity, in_order
+from cardsmith.frozen import frozen
 from cardsmith.house.style import House
 from cardsmith.measure.larder import Larder
 from cardsmith.readback.agreement import agreement
@@ -21,7 +22,7 @@ from cardsmith.rewrite.card.model import Card
 from cardsmith.rewrite.card.rewrite import rewrite
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Prepared:
     """One recipe file, read, checked and rewritten."""
 

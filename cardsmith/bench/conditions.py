@@ -7,12 +7,12 @@ it, what came of a change isn't the change's alone.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 
 from cardsmith.bench.log import MINUTE, accounts_for, in_heat, lasted
 from cardsmith.bench.model import Trial, Verb
 from cardsmith.bench.words import figure, share, signed
+from cardsmith.frozen import frozen
 
 UNKNOWN = "–"
 
@@ -58,7 +58,7 @@ def log_said(trial: Trial) -> str:
     return "; ".join(told)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Conditions:
     """The conditions of one trial, as text for a table; a dash stands for what isn't recorded."""
 

@@ -7,12 +7,12 @@ the same thing there, such as rest, stand and leave, are rows of ``log_words.csv
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
 from cardsmith.bench.model import Clocked, Trial
 from cardsmith.finding import Where
+from cardsmith.frozen import frozen
 from cardsmith.language.spans import Measured, Purpose
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.fields.steps import read_step
@@ -28,7 +28,7 @@ _CLAUSE = regex(r",|\b(?:and|then|or)\b")
 _SENTENCE = regex(r"(?<=[.!?;])\s+")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Witness:
     """What the log of one trial says lasted how long, in seconds; ``whole`` from its beginning to its end."""
 
@@ -38,7 +38,7 @@ class Witness:
     whole: bool = True
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class RecordedHeat:
     """A temperature that a trial records, in °C. ``dial`` is None where it was read, not set.
 

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import enum
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from fractions import Fraction
 
 from cardsmith.finding import Where
+from cardsmith.frozen import frozen
 from cardsmith.measure.quantity import Quantity
 from cardsmith.recipe.model import Ingredient, Part, Text
 
@@ -25,7 +26,7 @@ class Verb(enum.StrEnum):
     METHOD = "method"  # the formula stays; the method changes
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class TrialChange:
     """One thing that differs from the trial before. ``before`` and ``after`` are None where there is none."""
 
@@ -36,7 +37,7 @@ class TrialChange:
     after: Ingredient | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Measurement:
     """One measured value: exact, in g, mm, °C, one, or a share of one for per cent."""
 
@@ -45,7 +46,7 @@ class Measurement:
     value: Fraction
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Clocked:
     """One entry of the log; ``minute`` counts from the first midnight, None where no clock was read."""
 
@@ -54,7 +55,7 @@ class Clocked:
     minute: int | None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Oven:
     """Which oven, and by how many °C it is hotter than its dial says: below nothing, cooler."""
 
@@ -84,7 +85,7 @@ class Oven:
         return self.dial + self.offset if self.dial is not None and self.offset is not None else None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Trial:
     """One dated bench test. ``parts`` is its whole formula, also where only changes were written."""
 
@@ -140,7 +141,7 @@ class FactorKind(enum.StrEnum):
     TIME = "time"  # in the heat
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Factor:
     """What differs from trial to trial; with ``low`` and ``high``, how far the cook would change it."""
 
@@ -162,7 +163,7 @@ class Factor:
         return self.high is not None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Result:
     """What one taster said of one sample, or in one test."""
 
@@ -178,7 +179,7 @@ class Result:
 BOUGHT = 0  # among the trials of a tasting: the product that teardown.yaml takes apart
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Tasting:
     """One session: which trials or the bought one, which test, how many tasters, and what came back."""
 
@@ -194,7 +195,7 @@ class Tasting:
     results: tuple[Result, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Trials:
     """One recipe's ``trials.yaml``."""
 

@@ -9,11 +9,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
 from cardsmith.bench.model import Trial, Trials
+from cardsmith.frozen import frozen
 from cardsmith.reference import table
 
 _PLACES = 4  # decimals that a reading is written with, at most
@@ -21,7 +21,7 @@ _PLACES = 4  # decimals that a reading is written with, at most
 Value = Callable[[Trial], Fraction | None]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Repeats:
     """How far repeats of one formula differ in one measure; a difference up to ``limit`` is no effect."""
 

@@ -10,11 +10,11 @@ Management Institute, 2002; quoted from memory). How often that is, the house sa
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 
 from cardsmith.bench.model import Trial, Trials
 from cardsmith.bench.words import listed, measured, several, share
+from cardsmith.frozen import frozen
 from cardsmith.house.style import House, SignOff
 from cardsmith.recipe.model import Recipe
 
@@ -23,7 +23,7 @@ GOOD = ("keep", "settle")  # verdicts that let a make count
 COLUMNS = {"us": "US", "metric": "metric"}
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class SignOffStanding:
     """How far a formula has come. ``missing`` says what is still to do; empty where it is tested."""
 

@@ -8,11 +8,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
 from cardsmith.bench.numerics import scipy
+from cardsmith.frozen import frozen
 
 TRIANGLE, HALF = Fraction(1, 3), Fraction(1, 2)  # what guessing alone gets right
 LEVEL = Fraction(1, 20)
@@ -57,7 +57,7 @@ def smallest_two_sided(tasters: int, level: Fraction = LEVEL) -> int | None:
     return next((picked for picked in majorities if two_sided(tasters, picked) <= level), None)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Interval:
     """A mean of scores with its t interval; the ends are None for a single score."""
 
@@ -146,7 +146,7 @@ def tasters_for_share(chance: Fraction, share: Fraction, *, sides: int = 1) -> i
     return None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Penalty:
     """One side of one attribute: how many find it off, and how much less they like it."""
 

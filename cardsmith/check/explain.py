@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import difflib
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from cardsmith.bench.file.schema import TRIALS
 from cardsmith.bench.pack.schema import FORM
@@ -13,6 +12,7 @@ from cardsmith.check.registry import Check
 from cardsmith.check.run import BY_NAME, CHECKS
 from cardsmith.facts.kinds import kinds
 from cardsmith.finding import CardsmithError
+from cardsmith.frozen import frozen
 from cardsmith.house.style import HOUSE
 from cardsmith.portion.facts import PORTION
 from cardsmith.portion.prices import PRICES
@@ -23,7 +23,7 @@ from cardsmith.recipe.schema.recipe import RECIPE
 from cardsmith.reference import table
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Example:
     """A faulty draft and the mended one. Steps are parted by `` / ``, the list from them by `` | ``."""
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from typing import Protocol
 
 from cardsmith.check.subject import Subject
 from cardsmith.finding import Finding, Severity, Where
+from cardsmith.frozen import frozen
 
 PRACTICE = "common practice, no source"  # the source of a rule of thumb
 
@@ -27,7 +27,7 @@ class Placed(Protocol):
         ...
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Query:
     """What a check asks about one place; the registry adds the check's name and severity."""
 
@@ -49,7 +49,7 @@ def query(place: Placed | Where, what: str, instead: str = "", severity: Severit
 Function = Callable[[Subject], Iterator[Query]]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Check:
     """One check. ``acceptable`` is False where an author's reason cannot make the card right or safe."""
 

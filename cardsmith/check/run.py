@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import difflib
 from collections.abc import Iterable, Set
-from dataclasses import dataclass
 from types import ModuleType
 
 from cardsmith.bench.model import Trials
@@ -28,6 +27,7 @@ from cardsmith.check.safety import contact, hazards, keeping, preserving, unsafe
 from cardsmith.check.subject import Subject
 from cardsmith.check.words import claims, references, style, titles
 from cardsmith.finding import Finding, Severity, in_order
+from cardsmith.frozen import frozen
 from cardsmith.house.style import House
 from cardsmith.measure.larder import Larder
 from cardsmith.recipe.model import Accepted, Recipe
@@ -87,7 +87,7 @@ CHECKS: tuple[Check, ...] = tuple(one for family in FAMILIES for one in checks_o
 BY_NAME = {one.name: one for one in CHECKS}
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Verdict:
     """What is left to answer, and what the author has answered: each silenced finding with its reason."""
 

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 
 from cardsmith.check.fields import Field, steps
+from cardsmith.frozen import frozen
 from cardsmith.language.spans import Kind, Measured, Purpose
 from cardsmith.last_result import remembered
 from cardsmith.recipe.model import Recipe, Text
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Sentence:
     """One sentence of the method."""
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property, lru_cache
 
@@ -12,6 +11,7 @@ from cardsmith.check.fields import Field, fields, named, steps
 from cardsmith.check.sentences import Sentence, sentences
 from cardsmith.facts.foods.roles import role_class
 from cardsmith.facts.kinds import kind_of
+from cardsmith.frozen import frozen
 from cardsmith.house.style import House
 from cardsmith.last_result import remembered
 from cardsmith.measure.larder import Food, Larder
@@ -26,7 +26,7 @@ from cardsmith.recipe.weighed import Mass, weigh
 from cardsmith.reference import Tables
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen(slots=False)
 class Formula:
     """Parts judged together: how many grams act in each role, by the larder's shares."""
 
@@ -89,7 +89,7 @@ def _formulas(recipe: Recipe) -> dict[tuple[int, ...], Formula]:
     return {}
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen(slots=False)
 class Subject:
     """One recipe on the bench. Everything here is worked out once, when a check first asks."""
 

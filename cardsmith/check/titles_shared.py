@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from cardsmith.finding import Finding, Severity, Where
+from cardsmith.frozen import frozen
 from cardsmith.recipe.model import Recipe
 
 NAME = "title-shared"
 MOST = 3  # others that a finding names
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Titled:
     """A recipe by its title."""
 

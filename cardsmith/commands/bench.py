@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -16,6 +15,7 @@ from cardsmith.commands.terminal import AS_JSON, FINE, FOUND, Command, CommandGr
 from cardsmith.engine.machine.output import TEMPORARY
 from cardsmith.files.reading import Reader
 from cardsmith.finding import CardsmithError, Severity
+from cardsmith.frozen import frozen
 from cardsmith.house.publication import Publication
 from cardsmith.house.style import House
 from cardsmith.recipe.folder import NAME
@@ -28,7 +28,7 @@ if TYPE_CHECKING:
     from cardsmith.render.typesetter import Typesetter
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Bench:
     """What stands in one recipe's folder."""
 

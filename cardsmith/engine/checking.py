@@ -8,7 +8,6 @@ from __future__ import annotations
 import os
 from collections import deque
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
 
@@ -16,6 +15,7 @@ from cardsmith.check.titles_shared import Titled, answers
 from cardsmith.files.reading import Refused
 from cardsmith.finding import Finding
 from cardsmith.flow import prepare
+from cardsmith.frozen import frozen
 from cardsmith.house.publication import Publication
 from cardsmith.house.style import House
 from cardsmith.measure.larder import Larder, load_larder
@@ -25,7 +25,7 @@ FEW = 4  # recipes after which nearly all is loaded that any needs
 AT_A_TIME = 16  # recipes that a process is given: little enough that all end at about the same time
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Checked:
     """What is said of one recipe, and the texts of the files that it is said of, by their shown names."""
 

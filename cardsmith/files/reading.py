@@ -11,10 +11,10 @@ import stat
 import time
 from collections.abc import Mapping
 from contextvars import ContextVar
-from dataclasses import dataclass
 from pathlib import Path
 
 from cardsmith.finding import CardsmithError, Finding, Severity, Where
+from cardsmith.frozen import frozen
 
 DIGEST = 64  # letters of one
 ABSENT = ""  # the digest of a file that is not there, or that may not be read
@@ -23,7 +23,7 @@ _read: ContextVar[Path | None] = ContextVar("_read", default=None)
 _SETTLED = 50_000_000  # ns: a file written this recently may change again without a change of its time
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Stamp:
     """What tells a file apart: its digest, and how it looked when that was taken."""
 

@@ -13,10 +13,10 @@ import stat
 import time
 from collections.abc import Callable, Iterable, Iterator, Mapping, Set
 from contextlib import contextmanager, suppress
-from dataclasses import dataclass
 from pathlib import Path
 
 from cardsmith.files.reading import Refused, Stamp, digest_of
+from cardsmith.frozen import frozen
 
 _FOLDER = os.O_RDONLY | os.O_DIRECTORY | os.O_NOFOLLOW | os.O_CLOEXEC
 _FILE = os.O_NOFOLLOW | os.O_CLOEXEC | os.O_NONBLOCK  # a pipe is not waited for
@@ -24,7 +24,7 @@ _NEW = os.O_WRONLY | os.O_CREAT | os.O_EXCL | _FILE
 _WRITING = 3600  # seconds: a hidden file so young is one that another command is writing
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(kw_only=False)
 class OutputFolder:
     """A folder that is written to. Links may lead to it; it is none itself, and none is followed below it.
 

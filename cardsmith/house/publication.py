@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from pathlib import Path
 
 from cardsmith.files.reading import Refused, read_plain
 from cardsmith.files.writing import OutputFolder
 from cardsmith.finding import CardsmithError
+from cardsmith.frozen import frozen
 from cardsmith.house.files import house_folder
 from cardsmith.house.style import House, load_house
 from cardsmith.measure.larder import Larder, load_larder
@@ -15,7 +15,7 @@ from cardsmith.recipe.folder import NAME
 from cardsmith.regex import regex
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Publication:
     """One publication's folder."""
 

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import MISSING, Field, dataclass, fields
+from dataclasses import MISSING, Field, fields
 from fractions import Fraction
 from functools import cache
 from pathlib import Path
@@ -15,6 +15,7 @@ from typing import Annotated, Any, get_type_hints
 
 from cardsmith.files.reading import read_plain
 from cardsmith.finding import CardsmithError, Finding, Severity, in_order
+from cardsmith.frozen import frozen
 from cardsmith.house.files import house_folder, look_over
 from cardsmith.recipe.file.shape import shaped
 from cardsmith.recipe.file.source import read_source
@@ -144,7 +145,7 @@ YesNo = Annotated[bool, TextKind(choices=("yes", "no", "true", "false"), made=la
 Numbers = Annotated[tuple[Fraction, ...], Lines(noun="number", text=TextKind(made=_positive), made=_some)]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Rung:
     """Up to ``to``, print multiples of ``step`` (both in the ladder's unit)."""
 
@@ -159,7 +160,7 @@ class Rung:
 Rungs = Annotated[tuple[Rung, ...], Lines(noun="rung", text=None, record=_record(Rung), made=_some)]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Ladders:
     """The numbers each measure may be printed in."""
 
@@ -175,7 +176,7 @@ class Ladders:
     millilitre: Annotated[Rungs, "Millilitres.", "[{to: 50, step: 1}, {to: 1000, step: 5}]"]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class SignOff:
     """What a recipe must have come through before a card may call it tested."""
 
@@ -185,7 +186,7 @@ class SignOff:
     spread: Annotated[ShareValue, "How far apart the yields of one result may lie.", "5 %"]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class PortionStyle:
     """What of a portion's cost and contents the house wants, and where."""
 
@@ -194,7 +195,7 @@ class PortionStyle:
     on_page: Annotated[YesNo, "Whether a web page has it, and its structured data.", "yes"]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class CardStyle:
     """The printed card: its size, its sides, and the settings of type it may be set in."""
 
@@ -225,7 +226,7 @@ class CardStyle:
         return self.sides * self.cards
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class ProofStyle:
     """The proof: the paper it is printed on, and who signs it."""
 
@@ -238,7 +239,7 @@ class ProofStyle:
     ]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class SiteStyle:
     """Where the web site stands; both are empty for a publication that has no address yet."""
 
@@ -292,7 +293,7 @@ def _ceilings() -> Mapping[str, Mapping[str, str]]:
 _OF_ROLES = tuple(entry(role, _tolerance(role), of, "5 %", required=True) for role, of in TOLERANCES.items())
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class House:
     """One publication's style."""
 

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from cardsmith.finding import Finding, Severity, Where
+from cardsmith.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Fault:
     """Something wrong from character ``start`` up to ``end``."""
 

@@ -6,12 +6,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cache
 from typing import TYPE_CHECKING
 from urllib.parse import unquote
 
 from cardsmith.finding import Where
+from cardsmith.frozen import frozen
 from cardsmith.language.tokens import flat
 from cardsmith.regex import regex
 
@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from markdown_it.token import Token
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Run:
     """Visible text of one kind; ``places`` says where each character stands in the source."""
 

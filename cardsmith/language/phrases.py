@@ -14,8 +14,7 @@ after "of" ("two baking sheets (13 x 18 in.)"). "1 tablespoon oil in a skillet" 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from cardsmith.frozen import frozen
 from cardsmith.language.tokens import DASHES, TokenKind, Tokens
 from cardsmith.language.word_classes import words_of
 
@@ -28,7 +27,7 @@ _PLURALS = frozenset(
 )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(kw_only=False)
 class Phrase:
     """The words of a noun phrase and the tokens they stand in."""
 

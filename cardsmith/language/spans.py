@@ -9,10 +9,10 @@ from __future__ import annotations
 
 import enum
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 
 from cardsmith.finding import Where
+from cardsmith.frozen import frozen
 from cardsmith.measure.quantity import Quantity
 
 
@@ -77,7 +77,7 @@ COLD = frozenset({Purpose.REFRIGERATOR, Purpose.FREEZER})
 KEEPING = COLD | {Purpose.HOLDING}
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Words:
     """Plain text with its emphasis; a line break in the source is a space."""
 
@@ -85,7 +85,7 @@ class Words:
     emphasis: str = ""  # "", "em" or "strong"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Told(Words):
     """A number that is read and prints as it stands: a count, a reference, a share, how often."""
 
@@ -95,7 +95,7 @@ class Told(Words):
     noun: str = ""  # what is counted, as written: "wedges"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Unread(Words):
     """A number that lacks what it needs to mean one thing."""
 
@@ -106,14 +106,14 @@ class Unread(Words):
     instead: str = ""  # what to write
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Protected:
     """A code span: stays as it is, numbers and all."""
 
     text: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Measured:
     """A measure in running text with everything that was given beside it ("160 °C (325 °F)").
 
@@ -142,7 +142,7 @@ class Measured:
             yield self.stated[at : at + edges]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Draw:
     """A link to an ingredient: an amount of it, the rest of it, or (neither) just its name."""
 

@@ -5,11 +5,12 @@ from __future__ import annotations
 import difflib
 import re
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from fractions import Fraction
 from functools import cache, cached_property, lru_cache
 from itertools import combinations
 
+from cardsmith.frozen import frozen
 from cardsmith.measure.food_words import (
     IRREGULAR,
     describing,
@@ -40,7 +41,7 @@ __all__ = (
 Own = Mapping[str, tuple[Mapping[str, str], ...]]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class HouseholdMeasure:
     """What ``amount`` of a measure weighs, in grams; low and high where a source gives both."""
 
@@ -54,7 +55,7 @@ class HouseholdMeasure:
     place: str = ""  # the house's file and line; empty for ours
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Food:
     """One ingredient of the larder."""
 
@@ -104,7 +105,7 @@ SHOWN_AS = {  # the allergens an origin shows as; where they depend on the maker
 }
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Match:
     """How a text names a food."""
 
@@ -145,7 +146,7 @@ TRACE = Fraction(1, 50)  # a role that so little of a food acts in can be done w
 DRY = Fraction(3, 20)  # of water: what holds no more is sold dried, whether the line says so or not
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen(slots=False)
 class Larder:
     """Every food by its key, and the look-up by name."""
 

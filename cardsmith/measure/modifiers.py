@@ -10,10 +10,10 @@ what a cup weighs.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from functools import cache
 from itertools import combinations
 
+from cardsmith.frozen import frozen
 from cardsmith.reference import table
 from cardsmith.regex import regex
 
@@ -21,7 +21,7 @@ _TOKEN = regex(r"[^\s,;()]+")
 MOST = 4  # modifiers before one noun
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(kw_only=False)
 class Plainer:
     """A name without some of its modifiers."""
 

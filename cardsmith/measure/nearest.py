@@ -5,17 +5,17 @@ from __future__ import annotations
 import difflib
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache, lru_cache
 from itertools import combinations
 
+from cardsmith.frozen import frozen
 from cardsmith.measure.food_words import describing, words
 from cardsmith.measure.larder import LONGEST_NAME, LONGEST_TEXT, NONE, TURNED, WHOLE, Food, Larder, parts
 from cardsmith.reference import table
 from cardsmith.regex import regex
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Nearest:
     """The food, or the food of a class, that a name no larder has comes nearest to."""
 

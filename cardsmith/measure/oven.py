@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache, lru_cache
 from itertools import pairwise
 
+from cardsmith.frozen import frozen
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import System, units
 from cardsmith.reference import OURS, Tables
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Dial:
     """One setting of an oven, in the scales that are printed on one."""
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
+from cardsmith.frozen import frozen
 from cardsmith.reference import OURS, Tables
 
 INCH = Fraction(127, 5)  # mm, exactly
@@ -14,7 +14,7 @@ INCH = Fraction(127, 5)  # mm, exactly
 PI = Fraction(355, 113)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Pan:
     """A pan; ``edges`` are its diameter, or its length and width, in mm; ``depth`` in mm where known."""
 
@@ -35,7 +35,7 @@ class Pan:
         return self.area * self.depth / 1000 if self.depth else None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Sold:
     """One pan as each market marks it."""
 

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import enum
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 
+from cardsmith.frozen import frozen
 from cardsmith.measure.units import Dimension, System, Unit
 
 
@@ -25,7 +26,7 @@ class UnlikeError(ValueError):
     """Two quantities of different dimensions can't be added, compared or divided."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Quantity:
     """An amount as the author measured it; ``low == high`` unless a range was written.
 

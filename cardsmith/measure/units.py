@@ -7,10 +7,10 @@ kept so that no command waits for it to load. It converts what only a works asks
 from __future__ import annotations
 
 import enum
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
+from cardsmith.frozen import frozen
 from cardsmith.reference import table
 
 
@@ -65,7 +65,7 @@ class System(enum.StrEnum):
 BELOW, NONE = Fraction(-160, 9), Fraction(0)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Unit:
     """One unit; ``size`` is exact, in base units of its dimension."""
 
@@ -95,7 +95,7 @@ class Unit:
         return hash(self.name)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class UnitWord:
     """A spelling and what it means; ``doubtful`` ones (T, t, c) are read, and asked about."""
 

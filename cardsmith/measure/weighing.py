@@ -7,10 +7,11 @@ another. Where the larder has neither there is no density, and an amount stays i
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from functools import cache, lru_cache
 
+from cardsmith.frozen import frozen
 from cardsmith.measure.larder import Food, HouseholdMeasure
 from cardsmith.measure.quantity import Quantity, UnlikeError
 from cardsmith.measure.units import Dimension, Unit, units
@@ -27,7 +28,7 @@ HALF = Fraction(1, 2)
 PERCENT = Fraction(1, 100)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Weighing:
     """Grams per millilitre, or grams of one; ``low`` and ``high`` are what hands and lots make of it.
 
@@ -44,7 +45,7 @@ class Weighing:
     bought_basis: str = ""  # why ``bought`` is more than ``grams``; empty where it is not
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Density:
     """What a millilitre or one piece weighs: the only way from a volume or a count to a mass, and back."""
 

@@ -11,11 +11,11 @@ pint's own definitions serve here, and here alone: in a recipe they would read `
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from typing import TYPE_CHECKING, Any
 
+from cardsmith.frozen import frozen
 from cardsmith.reference import table
 from cardsmith.regex import regex
 
@@ -29,7 +29,7 @@ _UNIT = regex(
 FIGURES = 4  # significant ones in an answer
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class InWorksUnits:
     """One measure in the units that each system has for it, the most usual first."""
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 
 from cardsmith.bench.words import figure, share
+from cardsmith.frozen import frozen
 from cardsmith.measure.units import Dimension
 from cardsmith.portion.estimate import Estimate
 from cardsmith.portion.facts import key_of
@@ -20,7 +20,7 @@ SWING = Fraction(1, 10)  # the change in one price whose effect is shown
 FREE = ("water", "ice")  # from the tap; larder keys
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class CostLine:
     """One ingredient of the list; lines of one food are one line."""
 
@@ -32,7 +32,7 @@ class CostLine:
     swing: Fraction  # what ± 10 % of its price makes of a portion (of the batch, where none is known)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Cost:
     """One batch. Where ``missing`` names anything, every sum is incomplete: the least it costs."""
 

@@ -6,16 +6,16 @@ The only place of this stage that rounds an amount of a nutrient.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 
 from cardsmith.bench.words import figure
+from cardsmith.frozen import frozen
 from cardsmith.portion.estimate import Estimate
 from cardsmith.portion.label import declared
 from cardsmith.reference import table
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class DeclaredRow:
     """One line of a declaration."""
 

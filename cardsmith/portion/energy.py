@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
+from cardsmith.frozen import frozen
 from cardsmith.portion.estimate import Estimate, total
 from cardsmith.reference import table
 
@@ -16,7 +16,7 @@ _ALCOHOL, _ACID = Fraction(26, 5), Fraction(2)
 _SEEN = Fraction(1, 2)  # g in 100 g: what is left over below this is rounding
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class EnergyFactor:
     """Energy of one gram; ``kilojoules`` is None where the rule gives none."""
 
@@ -72,7 +72,7 @@ def eu_energy(holds: Mapping[str, Estimate], *, kilojoules: bool) -> Estimate:
     return total([digested, *(holds[nutrient].times(each[part]) for part, nutrient in parts.items())])
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Unlisted:
     """What SR 28 counts in a food's energy without a column of its own, in g per 100 g."""
 

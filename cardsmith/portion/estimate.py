@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from fractions import Fraction
+
+from cardsmith.frozen import frozen
 
 ZERO = Fraction(0)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Estimate:
     """``high`` is None where something is unknown, so that ``likely`` is the least that is known of it."""
 

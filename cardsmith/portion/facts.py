@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from fractions import Fraction
 
 from cardsmith.bench.file.readings import read_reading, read_share
 from cardsmith.finding import Finding, Severity, in_order
+from cardsmith.frozen import frozen
 from cardsmith.measure.larder import Larder
 from cardsmith.recipe.file import tree
 from cardsmith.recipe.file.shape import shaped
@@ -17,7 +18,7 @@ from cardsmith.recipe.model import Ingredient, Text
 from cardsmith.recipe.schema.kinds import Answers, Record, TextKind, entry
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Facts:
     """Stated by the kitchen; shares of one, by what a line goes by: `key_of`, or ``#`` and its own key."""
 

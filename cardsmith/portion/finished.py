@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 
 from cardsmith.bench.formula.balance import SLACK, mixture
 from cardsmith.bench.model import Trial, Trials
 from cardsmith.bench.words import figure, listed, share
 from cardsmith.facts.kinds import kind_of
+from cardsmith.frozen import frozen
 from cardsmith.measure.units import Dimension
 from cardsmith.portion.estimate import NOTHING, Estimate, between, exactly
 from cardsmith.portion.facts import NO_FACTS, Facts
@@ -16,7 +16,7 @@ from cardsmith.recipe.model import Recipe
 from cardsmith.reference import OURS, Tables
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Finished:
     """One batch. ``kept`` is the share of what was mixed that got as far as the oven or the plate."""
 

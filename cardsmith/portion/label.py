@@ -8,11 +8,11 @@ allows, the first row is how we declare; a figure is taken back to all that any 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
 from cardsmith.finding import Where
+from cardsmith.frozen import frozen
 from cardsmith.language.quantities import read_quantity
 from cardsmith.measure.quantity import Bound
 from cardsmith.reference import table
@@ -26,7 +26,7 @@ SMALL = Fraction(2, 100)
 WATER_ALLOWANCE = Fraction(5, 100)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Range:
     """All that a figure may stand for; both ends count as possible."""
 
@@ -34,7 +34,7 @@ class Range:
     high: Fraction
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class _Step:
     low: Fraction
     high: Fraction | None

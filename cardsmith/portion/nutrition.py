@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 
 from cardsmith.bench.formula.composition import held
+from cardsmith.frozen import frozen
 from cardsmith.measure.larder import Food
 from cardsmith.portion.energy import atwater, eu_energy, unlisted
 from cardsmith.portion.estimate import NOTHING, UNKNOWN, Estimate, exactly, total
@@ -91,7 +91,7 @@ def _without_fibre(holds: Mapping[str, Estimate]) -> Estimate:
     return exactly(max(carbohydrate.likely - fibre.likely, Fraction(0)))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Nutrition:
     """What one batch holds, by nutrient, in its label's unit; and which foods leave it open."""
 

@@ -6,10 +6,10 @@ import csv
 import datetime
 import io
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 
 from cardsmith.finding import Finding, Severity, Where
+from cardsmith.frozen import frozen
 from cardsmith.language.quantities import read_count, read_number, read_percent, read_quantity
 from cardsmith.measure.larder import Food, Larder
 from cardsmith.measure.quantity import Quantity
@@ -37,7 +37,7 @@ MAX_BYTES = 120_000  # bytes, some two thousand rows; csv refuses longer cells
 _CURRENCY = regex(r"[A-Z]{3}")  # ISO 4217
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Price:
     """One row: ``price`` of ``pack``, in the currency's main unit."""
 
@@ -55,7 +55,7 @@ class Price:
     basis: str  # how a volume or a count was weighed; empty for a weight
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class PriceList:
     """All prices, by the larder's key, else by the ingredient in lower case."""
 

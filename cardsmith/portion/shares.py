@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from functools import cache
 
 from cardsmith.bench.words import figure, share
+from cardsmith.frozen import frozen
 from cardsmith.measure.larder import words
 from cardsmith.measure.weighing import refuse
 from cardsmith.portion.estimate import NOTHING, ZERO, Estimate, exactly
@@ -24,7 +25,7 @@ HALF = Fraction(1, 2)
 SEASONING = ("spice", "herb", "flavouring")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class LineShare:
     """One line. All zero where it has no weight, or is optional."""
 
@@ -50,7 +51,7 @@ class LineShare:
         return food is None or all(food.share(role) <= HALF for role in SEASONING)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Uptake:
     """How much is eaten of something whose rest is thrown away; shares of one."""
 

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from fractions import Fraction
 from functools import cache
 
 from cardsmith.bench.words import figure, listed, share
 from cardsmith.facts.foods.allergens import Allergens, allergens, classes, kind
 from cardsmith.facts.kinds import kind_of
+from cardsmith.frozen import frozen
 from cardsmith.measure.larder import Food, Larder, words
 from cardsmith.portion.facts import key_of
 from cardsmith.portion.finished import Finished
@@ -24,7 +25,7 @@ from cardsmith.reference import table
 NO_ALLOWANCE = ("fish", "meat", "poultry", "sausage")  # kinds: meat, meat preparations and fishery products
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class StatementText:
     """Some text of a statement; ``allergen`` is emphasised in print."""
 
@@ -32,7 +33,7 @@ class StatementText:
     allergen: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class StatedIngredient:
     """One ingredient; ``grams`` at mixing (added water in the EU form: in the finished food)."""
 
@@ -41,7 +42,7 @@ class StatedIngredient:
     share: Fraction  # of the mixture (US), of the finished food where known (EU)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class IngredientStatement:
     """One statement, heaviest first."""
 
@@ -76,7 +77,7 @@ def _joined(entries: Iterable[StatedIngredient]) -> Iterable[StatementText]:
         yield from one.pieces
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Compound:
     """What an ingredient is made of, as it is usually sold."""
 
@@ -101,7 +102,7 @@ def _opened(one: _Sum, jurisdiction: str) -> Compound | None:
     return _compound(own, jurisdiction) if own else compounds(jurisdiction).get(one.key)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class _Sum:
     """All lines of one food."""
 

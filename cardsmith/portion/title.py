@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
 from cardsmith.bench.words import figure
 from cardsmith.facts.kinds import kind_of
+from cardsmith.frozen import frozen
 from cardsmith.measure.larder import words
 from cardsmith.portion.facts import key_of
 from cardsmith.portion.finished import Finished
@@ -29,7 +29,7 @@ _DESCRIBE = frozenset(
 _USES = frozenset(words("bread cake pastry pasta pizza baking cooking table"))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Named:
     """A word of the title and the lines that bear it."""
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 
 from cardsmith.bench.model import Trials
 from cardsmith.bench.words import figure, listed, share
+from cardsmith.frozen import frozen
 from cardsmith.measure.larder import Larder
 from cardsmith.portion.cost import Cost, cost
 from cardsmith.portion.declared import DeclaredRow, rows
@@ -36,7 +36,7 @@ _LEAVES = regex(
 )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Portion:
     """Everything about one portion; each figure with its origin."""
 

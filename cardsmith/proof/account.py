@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from cardsmith.finding import CardsmithError
 from cardsmith.flow import Prepared
+from cardsmith.frozen import frozen
 from cardsmith.house.style import House
 from cardsmith.proof.agreement import Agreement, agreement
 from cardsmith.proof.changes import Changes, changes
@@ -17,7 +17,7 @@ from cardsmith.rewrite.card.model import Card
 from cardsmith.rewrite.card.numbers import CardNumber
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Account:
     """One recipe as its proof shows it."""
 

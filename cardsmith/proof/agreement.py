@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 
+from cardsmith.frozen import frozen
 from cardsmith.house.style import House
 from cardsmith.recipe.model import Recipe
 from cardsmith.rewrite.card.model import Card, CardIngredient
@@ -14,7 +14,7 @@ from cardsmith.rewrite.rounding.joint import drift
 from cardsmith.rewrite.rounding.variables import governors
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Worst:
     """The number of one column with the largest relative error."""
 
@@ -23,7 +23,7 @@ class Worst:
     error: Fraction
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Drift:
     """The largest shift that rounding made in a ratio of one part's governing ingredients."""
 
@@ -39,7 +39,7 @@ class Drift:
         return max(self.us, self.metric) <= self.limit
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Agreement:
     """The whole statement."""
 

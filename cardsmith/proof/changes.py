@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import enum
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from difflib import SequenceMatcher
 
+from cardsmith.frozen import frozen
 from cardsmith.proof.fields import FieldNumber, ProofField
 from cardsmith.proof.pairing import moved, pairs
 from cardsmith.proof.words import Hunk, Marks, compare_words
@@ -22,7 +23,7 @@ class ChangeKind(enum.StrEnum):
     MOVED = "moved"  # its words are as they were
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Renumbered:
     """A number that changed; None where there was or is none."""
 
@@ -35,7 +36,7 @@ class Renumbered:
         return self.old is not None and self.new is not None and self.old.author == self.new.author
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class TextChange:
     """One text that changed."""
 
@@ -47,7 +48,7 @@ class TextChange:
     moved_from: str = ""  # where it stood; empty where it did not move
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Changes:
     """All that changed, in the reading order of the new card, then what was removed."""
 

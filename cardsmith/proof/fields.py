@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
+
+from cardsmith.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class FieldNumber:
     """One number of a text: as the author measured it, and as each column prints it."""
 
@@ -15,7 +17,7 @@ class FieldNumber:
     metric: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class ProofField:
     """One text of a card: a title, a line of a list, a step. Spaces are single and plain."""
 

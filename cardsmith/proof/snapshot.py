@@ -6,10 +6,11 @@ import datetime
 import hashlib
 import json
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Any
 
 from cardsmith.finding import CardsmithError
+from cardsmith.frozen import frozen
 from cardsmith.proof.fields import FieldNumber, ProofField
 
 FORMAT = 1
@@ -22,7 +23,7 @@ class DamagedProof(CardsmithError):  # noqa: N818 - the name says what is the ma
     """A kept proof that was altered after issue; it is neither compared with nor overwritten."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Snapshot:
     """One issued proof."""
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import enum
-from dataclasses import dataclass
 from fractions import Fraction
 
 from cardsmith.bench.formula.changes import same_food
@@ -17,6 +16,7 @@ from cardsmith.bench.formula.lineage import (
 from cardsmith.bench.log import durations, heats
 from cardsmith.bench.model import Trial, Trials
 from cardsmith.bench.words import figure, listed
+from cardsmith.frozen import frozen
 from cardsmith.language.spans import Measured
 from cardsmith.measure.larder import words
 from cardsmith.measure.units import Dimension
@@ -37,7 +37,7 @@ class Standing(enum.StrEnum):
     NOT_RECORDED = "not recorded"  # trials record no numbers of this kind
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Backing:
     """What stands behind one changed number."""
 

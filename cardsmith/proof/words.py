@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from difflib import SequenceMatcher
+
+from cardsmith.frozen import frozen
 
 _CONTEXT = 3  # words of context on each side of a change
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Hunk:
     """One place of a text where words changed, with the words around it in the new text."""
 
@@ -20,7 +21,7 @@ class Hunk:
     cell: str = ""  # which of several texts that stand side by side
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Marks:
     """What to mark in the new text, its words counted from 0, and which entries of the list say why."""
 

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import combinations
 
 from cardsmith.facts.foods.roles import role_class
+from cardsmith.frozen import frozen
 from cardsmith.house.style import SYSTEMS
 from cardsmith.measure.larder import Larder
 from cardsmith.readback.findings import percent
@@ -17,7 +17,7 @@ from cardsmith.rewrite.printed import off
 from cardsmith.rewrite.rounding.joint import drift
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Gap:
     """How far a line's columns stand from the author's amount: each of their statements, by its ends."""
 

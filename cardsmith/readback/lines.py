@@ -7,12 +7,13 @@ tolerance of the food's role; both ends of a range; the same bounds; of each or 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from functools import lru_cache
 
 from cardsmith.facts.foods.roles import role_class
 from cardsmith.finding import Finding, Severity
+from cardsmith.frozen import frozen
 from cardsmith.house.style import SYSTEMS, House
 from cardsmith.language.line.read import Line, read_text
 from cardsmith.language.line.statements import Statement
@@ -39,7 +40,7 @@ ROUGH = Fraction(1, 10)  # a weight that stands beside a count or a cup, to know
 Ends = tuple[Fraction, Fraction]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Again:
     """A printed amount read again; of each statement its errors, None where it answers to nothing."""
 

@@ -2,18 +2,19 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from fractions import Fraction
 from functools import cached_property
 
 from cardsmith.finding import Where
+from cardsmith.frozen import frozen
 from cardsmith.language.spans import Share, Span
 from cardsmith.measure.larder import Food
 from cardsmith.measure.quantity import Quantity
 from cardsmith.reference import OURS, Tables
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Text:
     """A text value and where it stands."""
 
@@ -24,7 +25,7 @@ class Text:
         return self.text
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Container:
     """``2 (400 g) cans``: how many, of what, holding how much each."""
 
@@ -33,7 +34,7 @@ class Container:
     each: Quantity | None  # None where the size of one was left out
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Extra:
     """``plus 10 g for the tin``: so much of a line's food with a use of its own."""
 
@@ -43,7 +44,7 @@ class Extra:
     added: bool = True  # beyond the line's amount; else a part of it: "½ cup for the top"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Ingredient:
     """One line of a list.
 
@@ -86,7 +87,7 @@ class Ingredient:
         return f"eu-{self.size}" if self.market == "eu" and self.size else self.size
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Step:
     """One step; its spans in order make up its whole text."""
 
@@ -95,7 +96,7 @@ class Step:
     spans: tuple[Span, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Part:
     """A component with its own list and steps; a recipe of one part leaves the name empty."""
 
@@ -105,7 +106,7 @@ class Part:
     steps: tuple[Step, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Yield:
     """What comes out: ``makes: 60 crackers``, ``serves: 10``, ``piece: 6 g``."""
 
@@ -120,7 +121,7 @@ class Yield:
     piece: Quantity | None = None  # mass or size of one
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Time:
     """Hands-on and whole time, in seconds inside the quantities."""
 
@@ -129,7 +130,7 @@ class Time:
     total: Quantity | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Photo:
     """A picture beside the recipe file."""
 
@@ -140,7 +141,7 @@ class Photo:
     focus: str = ""  # "40% 30%": what must stay in when cropped
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Tested:
     """On which trial the printed formula rests, and who cooked it again from which column."""
 
@@ -150,7 +151,7 @@ class Tested:
     cooked_from: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Published:
     """When readers first saw the recipe, and the mark of what they were told (recipe/mark.py)."""
 
@@ -159,7 +160,7 @@ class Published:
     mark: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Reviewed:
     """Who passed a method that is safe only as tested, and when."""
 
@@ -168,7 +169,7 @@ class Reviewed:
     date: str = ""  # 2026-05-04; empty where it can't be read
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Correction:
     """What was changed after publication, for readers; the mark is that of the recipe as corrected."""
 
@@ -178,7 +179,7 @@ class Correction:
     mark: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Accepted:
     """An answer to a check's query: the check's name and the reason that the proof prints."""
 
@@ -187,7 +188,7 @@ class Accepted:
     reason: str
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen(slots=False)
 class Recipe:
     """One recipe as its author wrote it; a draft may lack anything but a title."""
 

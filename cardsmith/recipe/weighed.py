@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from fractions import Fraction
 
+from cardsmith.frozen import frozen
 from cardsmith.measure.larder import form_of_words
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension
@@ -21,7 +21,7 @@ _READY = regex(
 )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Mass:
     """What a line weighs, in grams; low and high cover the range written and the ways to fill a cup."""
 

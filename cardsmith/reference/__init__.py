@@ -4,16 +4,18 @@ from __future__ import annotations
 
 import csv
 from collections.abc import Iterable, Mapping, Set
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cache
 from itertools import repeat
 from pathlib import Path
+
+from cardsmith.frozen import frozen
 
 _HERE = Path(__file__).parent
 PLACE = "place"  # the one more cell of a house's row: its file and line
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(kw_only=False)
 class Tables:
     """Our tables with a house's rows joined to them: `rows` gives both, the house's first.
 

@@ -5,17 +5,18 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from html.parser import HTMLParser
 from typing import Any
 
 from markupsafe import Markup
 
+from cardsmith.frozen import frozen
+
 _SAFE = 12.0  # CSS px, 1/8 in: anything nearer the edge may be cut off (common practice, no source)
 _SLACK = 1.5  # CSS px: letters may lean over the edge of the text area
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class TextRun:
     """A run of text on a page; CSS px from the top left of the trimmed page."""
 

@@ -9,12 +9,12 @@ from __future__ import annotations
 import re
 from collections.abc import Set
 from contextlib import suppress
-from dataclasses import dataclass
 from functools import cache
 from io import BytesIO
 from pathlib import Path
 
 from cardsmith.finding import CardsmithError
+from cardsmith.frozen import frozen
 
 _FAMILY = re.compile(r'--(text|display):\s*"([^"]+)"')
 _SOURCE = re.compile(r'src:\s*url\("([^"]+)"\)')  # of an @font-face
@@ -25,7 +25,7 @@ _CUT = re.compile(rf"-(?:(?:{_WEIGHTS})(?:Italic)?|Italic)$")
 _IMPORT = '@import url("look.css");'
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Look:
     """The first family of each list of the house: ``Fira Sans``, as its font files name themselves."""
 

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
 from cardsmith.finding import CardsmithError
+from cardsmith.frozen import frozen
 from cardsmith.reference import table
 
 POINTS = {
@@ -24,7 +24,7 @@ _MEASURE = Fraction(305)  # points of text width for which the titles are drawn
 _LARGEST_TITLE = Fraction(6, 5)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class CardSize:
     """One size of card, in points; the text area is what the margins leave."""
 
@@ -115,7 +115,7 @@ def card_size(name: str) -> CardSize:
     raise CardsmithError(f"there is no card size {name!r}; sizes: {known}")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class SheetSize:
     """Paper as it is fed, upright."""
 

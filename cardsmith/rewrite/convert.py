@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from cardsmith.finding import Finding, Where
+from cardsmith.frozen import frozen
 from cardsmith.house.style import House
 from cardsmith.language.figures.numbers import number_at
 from cardsmith.language.prose.fields import read_prose
@@ -25,7 +24,7 @@ from cardsmith.rewrite.rounding.subject import subject_of
 from cardsmith.rewrite.wording import decimal_text, short
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Conversion:
     """A conversion in both systems, and what it rests on."""
 

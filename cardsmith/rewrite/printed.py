@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 
+from cardsmith.frozen import frozen
 from cardsmith.language.spans import Share
 from cardsmith.measure.quantity import Bound, Quantity
 from cardsmith.measure.units import Dimension, System, Unit
@@ -14,7 +15,7 @@ from cardsmith.measure.weighing import Density
 DEGREES = frozenset({Dimension.TEMPERATURE, Dimension.TEMPERATURE_CHANGE})
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Term:
     """So many of one unit: 1½ cups. A ``word`` stands in place of the unit's own, "yolks" for a count."""
 
@@ -31,7 +32,7 @@ class Term:
 Terms = tuple[Term, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Printed:
     """One amount in one column: the terms of its low and its high end, equal unless a range is printed.
 
@@ -112,7 +113,7 @@ def _sum(terms: Terms) -> Fraction:
     return terms[0].value if len(terms) == 1 else sum((one.value for one in terms), Fraction(0))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Dual:
     """One measure in both systems, and where it came from."""
 

@@ -8,10 +8,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 
 from markupsafe import Markup, escape
 
+from cardsmith.frozen import frozen
 from cardsmith.language.tokens import TokenKind, numeric, tokenize
 from cardsmith.render.typeset import marks
 
@@ -30,7 +30,7 @@ _TAG = re.compile(r"(<[^>]*>)")
 _NAMED = re.compile(r'<span role="img" aria-label="[^"]*">([^<]*)</span>')  # the typesetter's own naming
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class _Fraction:
     """A fraction of a text, from ``start`` to ``end``; ``whole`` is its whole number, empty for none."""
 

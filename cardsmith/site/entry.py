@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, fields
+from dataclasses import fields
 from functools import cache
 from typing import Any
 
 from cardsmith.check.titles_shared import answers
 from cardsmith.facts.kinds import kind_of
+from cardsmith.frozen import frozen
 from cardsmith.recipe.model import Recipe
 from cardsmith.reference import Tables
 from cardsmith.render.typeset import marks
@@ -18,7 +19,7 @@ from cardsmith.rewrite.card.model import plain as joined
 OTHER = "Other recipes"  # for recipes without a kind or a part of the meal
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Noted:
     """A correction as readers see it."""
 
@@ -26,7 +27,7 @@ class Noted:
     what: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Entry:
     """One recipe in the collection. All texts are plain, with typographic marks."""
 

@@ -7,7 +7,7 @@ of the formula and one weighing give the moisture, and more solids out than went
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from functools import cache
 from itertools import pairwise
@@ -17,6 +17,7 @@ from cardsmith.bench.formula.changes import grams
 from cardsmith.bench.formula.composition import held
 from cardsmith.bench.model import Trial
 from cardsmith.bench.words import figure, listed, share
+from cardsmith.frozen import frozen
 from cardsmith.recipe.model import Ingredient
 from cardsmith.reference import OURS, Tables
 
@@ -26,7 +27,7 @@ SLACK = Fraction(1, 100)
 LIKE = Fraction(1, 20)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Mixture:
     """A formula's mass and water, in grams. ``unknown`` are foods whose water no table gives.
 
@@ -94,7 +95,7 @@ def water_share(line: Ingredient) -> Fraction | None:
     return line.food.share("water") if line.food and line.food.share("water") else None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Balance:
     """One trial's masses in grams, shares of one for the rest; None where a weighing is missing."""
 

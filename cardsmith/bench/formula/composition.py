@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache, lru_cache
 
+from cardsmith.frozen import frozen
 from cardsmith.measure.larder import Food
 from cardsmith.reference import row_of, table
 
@@ -30,7 +30,7 @@ COLUMNS = {
 }
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Composition:
     """One food of SR 28, or of the house's own table; ``per_100`` holds only what the table gives."""
 
@@ -64,7 +64,7 @@ def _composition(found: Mapping[str, str]) -> Composition:
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class KnownNutrients:
     """What SR 28 knows of one food; ``stands_in`` says why, where another food stands for it."""
 

@@ -7,7 +7,6 @@ from __future__ import annotations
 
 import difflib
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
@@ -15,12 +14,13 @@ from cardsmith.bench.formula.changes import grams, told
 from cardsmith.bench.model import Trial, TrialChange, Trials, Verb
 from cardsmith.bench.words import listed, share
 from cardsmith.finding import Finding, Severity
+from cardsmith.frozen import frozen
 from cardsmith.measure.larder import Food, words
 from cardsmith.recipe.model import Ingredient
 from cardsmith.reference import OURS, Tables, table
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Lever:
     """One thing to try for one fault. Without ``roles`` it is a change of method."""
 
@@ -33,7 +33,7 @@ class Lever:
     source: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Suggestion:
     """A lever, which trials have pulled it, and where the formula stands against what is usual."""
 

@@ -6,12 +6,12 @@ Every make of the trial's formula counts as evidence, not only the first.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from fractions import Fraction
 
 from cardsmith.bench.formula.changes import grams, same_food
 from cardsmith.bench.log import MINUTE, RecordedHeat, Witness, clause_deeds
 from cardsmith.bench.model import SAME_SETTING, Trial
+from cardsmith.frozen import frozen
 from cardsmith.language.spans import Measured, Purpose
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.model import Ingredient, Step
@@ -20,7 +20,7 @@ SAME, SAME_ACROSS = Fraction(1, 200), Fraction(3, 100)  # one measure; a weight 
 OTHER_BATCH = Fraction(1, 50)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class FoodTotal:
     """The total of one food in a list. ``size`` is exact in base units; None where it can't be summed."""
 
@@ -61,7 +61,7 @@ def _total(group: list[Ingredient]) -> FoodTotal:
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Compared:
     """The list compared with the trial's: the batch as a multiple of it, and amounts that don't match."""
 
@@ -103,7 +103,7 @@ def _ratio(one: FoodTotal, two: FoodTotal) -> tuple[Fraction, Fraction] | None:
     return None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Evidence:
     """Whether the makes confirm one printed time; ``seen`` is what they recorded instead, in seconds."""
 
@@ -111,7 +111,7 @@ class Evidence:
     seen: tuple[Fraction, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class HeatEvidence:
     """Whether the makes confirm one printed temperature; ``seen`` is what they recorded instead."""
 

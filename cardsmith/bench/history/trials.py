@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 
 from cardsmith.bench.conditions import Conditions, besides, conditions, degrees, never_said, unsaid
@@ -12,6 +11,7 @@ from cardsmith.bench.formula.changes import grams, same_food, told
 from cardsmith.bench.model import Trial, Trials
 from cardsmith.bench.repeats import Repeats, repeats
 from cardsmith.bench.words import LABELS, listed, measured
+from cardsmith.frozen import frozen
 from cardsmith.recipe.model import Ingredient
 
 BAKERS, TOTAL = "baker's percent", "percent of total"
@@ -19,7 +19,7 @@ BAKERS, TOTAL = "baker's percent", "percent of total"
 FLOUR_SHARE = Fraction(1, 5)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Cell:
     """One ingredient in one trial: a share of one, None where it can't be weighed, 0 where it isn't in."""
 
@@ -27,7 +27,7 @@ class Cell:
     changed: bool  # relative to the trial this one comes from
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class HistoryRow:
     """One ingredient through all trials."""
 
@@ -35,7 +35,7 @@ class HistoryRow:
     cells: tuple[Cell, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Effect:
     """What one trial changed, and the effect compared with the trial before."""
 
@@ -50,7 +50,7 @@ class Effect:
     warning: str  # why no single change can be credited; empty where one can
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class TrialHistory:
     """The whole table."""
 

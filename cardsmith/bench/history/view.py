@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from cardsmith.bench.history.text import (
     LIMIT,
@@ -14,11 +13,12 @@ from cardsmith.bench.history.text import (
     measured_rows,
 )
 from cardsmith.bench.history.trials import Effect, TrialHistory
+from cardsmith.frozen import frozen
 
 COLUMNS = 8  # trials side by side that a page holds
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Table:
     """A block of the history: the trials that stand in it, its heads, then a label and its cells a row."""
 
@@ -27,7 +27,7 @@ class Table:
     rows: tuple[tuple[str, tuple[str, ...]], ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class HistoryView:
     """All that a template needs of the history."""
 

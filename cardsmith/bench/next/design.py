@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Hashable, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import combinations, product
 from typing import Any
@@ -18,12 +17,13 @@ from cardsmith.bench.model import Factor
 from cardsmith.bench.next.fit import LEAST, Fit
 from cardsmith.bench.numerics import numpy, scipy
 from cardsmith.bench.statistics import LEVEL
+from cardsmith.frozen import frozen
 
 FEWEST, MOST = 2, 3  # trials of a plan
 _FAINT = 1e-6  # information taken as given of what nothing tells yet, so that sets can be compared
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Plan:
     """The trials that would tell most: a value of each allowed factor for each of them.
 

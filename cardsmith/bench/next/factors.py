@@ -7,13 +7,14 @@ is alike: the other foods, the method, hands, place and oven.
 from __future__ import annotations
 
 from collections.abc import Hashable, Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 
 from cardsmith.bench.formula.changes import grams, same_food, split
 from cardsmith.bench.log import HEATS, MINUTE, accounts_for, in_heat, measured_in
 from cardsmith.bench.model import Factor, FactorKind, Trial, Trials, Verb
 from cardsmith.finding import Finding, Severity
+from cardsmith.frozen import frozen
 from cardsmith.language.quantities import read_quantity, read_temperature
 from cardsmith.measure.larder import Larder, words
 from cardsmith.measure.quantity import Bound, Quantity
@@ -92,7 +93,7 @@ def _rangeless(text: Text, instead: str) -> Finding:
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class TrialSetting:
     """Where one trial stands: a value of each factor, and all that must be alike in another to compare.
 

@@ -10,7 +10,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Hashable, Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
@@ -19,13 +18,14 @@ from cardsmith.bench.next.factors import setting
 from cardsmith.bench.numerics import numpy, scipy
 from cardsmith.bench.repeats import Value, step_of
 from cardsmith.bench.statistics import LEVEL
+from cardsmith.frozen import frozen
 
 # Degrees of freedom that the scatter must rest on before anything is said (common practice, no source).
 LEAST = 2
 _ZERO, _FAINT = 1e-9, 1e-6  # what is no difference of inputs, and of what follows from them
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Observation:
     """One trial in the fit: its factors' values in g, °C and minutes, and the measure."""
 
@@ -35,7 +35,7 @@ class Observation:
     measure: Fraction
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class LeftOut:
     """A trial that could not be used, and what it does not tell."""
 
@@ -43,7 +43,7 @@ class LeftOut:
     lacks: tuple[str, ...]  # names of factors; none where the measure itself is lacking
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Slope:
     """What one more unit of a factor does to the measure; None where the trials can't tell.
 
@@ -57,7 +57,7 @@ class Slope:
     tried: tuple[float, float] | None = None  # the least and the most in trials that were compared
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Fit:
     """The line through the trials, at the scale of one formula. ``degrees`` below `LEAST` says too few."""
 
@@ -89,7 +89,7 @@ class Fit:
         return self.deviation is not None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Expectation:
     """What one further trial should measure; half of its 95 % interval, and factors beyond what was tried."""
 
@@ -121,7 +121,7 @@ def fit(trials: Trials, factors: Sequence[Factor], value: Value, start: Trial) -
     return line_through(used, left, tuple(factors))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class _Solution:
     """Least squares of centred rows; arrays of NumPy."""
 

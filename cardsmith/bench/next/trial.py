@@ -7,7 +7,7 @@ an honest test of the line.
 from __future__ import annotations
 
 from collections.abc import Hashable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 
 from cardsmith.bench.formula.balance import balance
@@ -21,6 +21,7 @@ from cardsmith.bench.papers.sheet import start_of
 from cardsmith.bench.repeats import Value
 from cardsmith.bench.words import LABELS
 from cardsmith.finding import CardsmithError, Where
+from cardsmith.frozen import frozen
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.file.tree import Scalar
@@ -30,7 +31,7 @@ MOISTURE = "moisture"
 MOST_CHECKED = 20  # trials whose expectation is told, the latest
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Proposal:
     """A change that is thought of, and what it should give; None where no trial tells."""
 
@@ -38,7 +39,7 @@ class Proposal:
     expectation: Expectation | None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Outturn:
     """What the trials before one gave reason to expect of it, and what it gave."""
 
@@ -52,7 +53,7 @@ class Outturn:
         return abs(float(self.got) - self.expectation.value) <= self.expectation.half
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class NextTrial:
     """All that the trials tell of the next one."""
 

@@ -8,13 +8,13 @@ from __future__ import annotations
 
 import textwrap
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from cardsmith.bench.file.trial_text import block, plain_text
 from cardsmith.bench.formula.lineage import compared
 from cardsmith.bench.model import Trials
 from cardsmith.bench.pack.schema import FORMULA
 from cardsmith.bench.signoff import COLUMNS
+from cardsmith.frozen import frozen
 from cardsmith.language.spans import Measured
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.file.shape import shaped
@@ -30,7 +30,7 @@ _ASIDE = 26  # where the comment beside a key begins
 _CLAUSE = regex(r"[,;.!?]\s+|\b(?:and|then)\s+")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class PackStep:
     """One step as the card prints it, and what it says of each of its times."""
 
@@ -39,7 +39,7 @@ class PackStep:
     timed: tuple[str, ...]  # rest for 20 minutes
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Pack:
     """One cross-test to be made."""
 

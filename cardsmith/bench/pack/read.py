@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from cardsmith.bench.file.load import read_trial
 from cardsmith.bench.log import measured_in
 from cardsmith.bench.model import Trial, Trials
 from cardsmith.bench.pack.schema import FORM, FORMULA
 from cardsmith.finding import Finding, Severity, Where, in_order
+from cardsmith.frozen import frozen
 from cardsmith.language.quantities import read_clock, read_quantity
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.units import Dimension
@@ -24,7 +24,7 @@ _FOUND = ("measured", "photos", "unclear", "panel", "verdict", "next")
 _BEFORE_A_TIME = frozenset({"for", "about", "another", "at", "least", "to", "in", "up", "some"})
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Returned:
     """A form read: the trial as keys to be written down, and as it reads; None where something is wrong."""
 

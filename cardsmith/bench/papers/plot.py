@@ -8,16 +8,16 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from xml.sax.saxutils import escape
 
 from cardsmith.bench.words import figure
+from cardsmith.frozen import frozen
 
 WIDTH, LEFT, RIGHT, ROW, TOP, BOTTOM = 480, 150, 20, 22, 12, 40
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Dot:
     """One value with its label, and the ends of its interval where it has one."""
 
@@ -27,7 +27,7 @@ class Dot:
     high: float | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Plot:
     """A finished plot: what it shows in words, for those who can't see it, and the picture."""
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from cardsmith.bench.conditions import log_said
 from cardsmith.bench.formula.balance import balance, expected, told
@@ -16,12 +15,13 @@ from cardsmith.bench.signoff import COLUMNS as SYSTEM_COLUMNS
 from cardsmith.bench.signoff import SignOffStanding, standing
 from cardsmith.bench.tasting.panel import TastingOutcome, outcome
 from cardsmith.bench.words import LABELS, UNITS, figure, listed, sample, share
+from cardsmith.frozen import frozen
 from cardsmith.house.style import House
 from cardsmith.measure.larder import Larder, words
 from cardsmith.reference import Tables
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class TrialEntry:
     """One trial: its head, and lines of what was done and said."""
 
@@ -30,7 +30,7 @@ class TrialEntry:
     lines: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Tasted:
     """One tasting: its head, what it says, penalties, and the tasters' words by code."""
 
@@ -40,7 +40,7 @@ class Tasted:
     words: tuple[tuple[str, str], ...]  # code, said
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Report:
     """All a template needs."""
 

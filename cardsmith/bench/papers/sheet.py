@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 
 from cardsmith.bench.formula.balance import mixture
@@ -10,6 +10,7 @@ from cardsmith.bench.formula.changes import grams, read_change, read_method, tol
 from cardsmith.bench.model import Trial, TrialChange, Trials
 from cardsmith.bench.words import LABELS, UNITS, figure, listed
 from cardsmith.finding import CardsmithError, Where
+from cardsmith.frozen import frozen
 from cardsmith.measure.larder import Larder
 from cardsmith.recipe.file.tree import Scalar
 from cardsmith.recipe.model import Part, Recipe, Text
@@ -17,7 +18,7 @@ from cardsmith.recipe.model import Part, Recipe, Text
 LONG = 9  # rows that leave room for the log of a whole afternoon; more stand side by side
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class SheetRow:
     """One ingredient: what is meant to go in, beside a blank for what went in.
 
@@ -31,7 +32,7 @@ class SheetRow:
     heading: bool = False  # the name of a part
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Sheet:
     """One trial's sheet."""
 

@@ -6,11 +6,11 @@ A ballot tells its taster nothing of the test: a mark for the session stands in 
 from __future__ import annotations
 
 import hashlib
-from dataclasses import dataclass
 
 from cardsmith.bench.model import Tasting
 from cardsmith.bench.tasting.serving import REFERENCE, servings
 from cardsmith.bench.words import sample, samples
+from cardsmith.frozen import frozen
 from cardsmith.reference import table
 
 TASKS = {
@@ -23,7 +23,7 @@ MARK = "BCDFGHJKLMNPQRSTVWXZ"  # no vowel, so no word
 PLACES = ("first", "second", "third", "fourth", "fifth", "sixth")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Ballot:
     """One taster's page."""
 
@@ -32,7 +32,7 @@ class Ballot:
     codes: tuple[str, ...]  # those to judge
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Ballots:
     """The whole session."""
 

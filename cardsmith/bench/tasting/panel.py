@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import combinations
 
@@ -32,6 +31,7 @@ from cardsmith.bench.statistics import (
 from cardsmith.bench.tasting.serving import REFERENCE, Serving, right_code, servings
 from cardsmith.bench.words import figure, sample, samples, several, share, signed
 from cardsmith.finding import Finding, Severity
+from cardsmith.frozen import frozen
 
 # From here on a liking test may speak of more people than it asked: Mammasse and Schlich, Food Quality and
 # Preference 31 (2014) 124-128.
@@ -42,7 +42,7 @@ NOTICED_BY = HALF  # share of people who notice the difference, assumed in the a
 NO_PREFERENCE = "none"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Liking:
     """One trial's scores on the nine-point scale."""
 
@@ -52,7 +52,7 @@ class Liking:
     penalties: tuple[Penalty, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Comparison:
     """Two trials scored by the same people: the mean of the first minus the second."""
 
@@ -61,7 +61,7 @@ class Comparison:
     interval: Interval
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class TastingOutcome:
     """The outcome of a tasting. ``p`` is exact; None where the test has none."""
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from typing import TypeVar
 
 from cardsmith.bench.model import Tasting
+from cardsmith.frozen import frozen
 
 T = TypeVar("T")
 CODES = tuple(str(code) for code in range(101, 1000) if len(set(str(code))) == 3)
@@ -17,7 +17,7 @@ DUO_TRIOS = ((0, 0, 1), (0, 1, 0), (1, 0, 1), (1, 1, 0))
 REFERENCE = "R"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Cup:
     """One sample as it is set down; the reference of a duo-trio bears an R."""
 
@@ -25,7 +25,7 @@ class Cup:
     trial: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Serving:
     """What one taster gets, in order."""
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from functools import cache
 
@@ -16,6 +16,7 @@ from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import ENCLOSING, Formula, Subject
 from cardsmith.check.wording import number, percent
 from cardsmith.finding import Severity
+from cardsmith.frozen import frozen
 from cardsmith.language.spans import Kind
 from cardsmith.measure.larder import Food
 from cardsmith.recipe.model import Part
@@ -39,7 +40,7 @@ SIZES = frozenset({Kind.VESSEL, Kind.NAME, Kind.UNREAD})
 _BAKED_IN = frozenset("pan pans tin tins dish dishes mould moulds mold molds".split())
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Fill:
     """What share of a pan the raw mixture of a kind takes up, and what a millilitre of it weighs."""
 
@@ -77,7 +78,7 @@ def _batter(subject: Subject) -> tuple[Fraction, bool]:
     return _mass(subject, parts or subject.recipe.parts)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Baked:
     """A mixture and the pan it is baked in."""
 

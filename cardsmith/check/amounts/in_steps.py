@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 
 from cardsmith.check.amounts.taken import Taken, in_line, is_single, taken
@@ -14,6 +14,7 @@ from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number
 from cardsmith.finding import Severity
+from cardsmith.frozen import frozen
 from cardsmith.language.spans import Kind
 from cardsmith.last_result import remembered
 from cardsmith.measure.larder import words
@@ -194,7 +195,7 @@ def _count(line: Ingredient, one: Taken, *, alone: bool) -> str:
     return told.text if told.low > high or (few and told.high < low) else ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Counted:
     """A count right before a name: ``the 4 large``, ``both``."""
 

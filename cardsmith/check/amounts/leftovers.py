@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 
 from cardsmith.check.amounts.taken import Taken, in_line, is_single, taken
@@ -14,6 +13,7 @@ from cardsmith.check.subject import Subject
 from cardsmith.check.wording import listed, number
 from cardsmith.facts.method.clauses import nouns as mixtures
 from cardsmith.finding import Severity
+from cardsmith.frozen import frozen
 from cardsmith.language.spans import Draw, Kind
 from cardsmith.measure.larder import words
 from cardsmith.recipe.mentions.mentions import How, Mention
@@ -180,7 +180,7 @@ def _named(one: Sentence, match: re.Match[str], kept: set[str]) -> str:
     return listed(sorted(kept), "and") if thing in ("", "it", "this") else thing
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class RestTaken:
     """A step takes what is left of a line, in plain words."""
 

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 
 from cardsmith.check.fields import Field, steps
 from cardsmith.check.lines import sizes
 from cardsmith.check.subject import Subject
+from cardsmith.frozen import frozen
 from cardsmith.language.spans import Kind
 from cardsmith.last_result import remembered
 from cardsmith.measure.larder import words
@@ -29,7 +30,7 @@ PARTLY = regex(
 )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Taken:
     """A step speaks of a line, with what stands around its name."""
 

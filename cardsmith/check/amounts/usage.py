@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
@@ -12,6 +11,7 @@ from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number
 from cardsmith.finding import Severity
+from cardsmith.frozen import frozen
 from cardsmith.language.spans import Draw
 from cardsmith.measure.larder import words
 from cardsmith.measure.units import units
@@ -137,7 +137,7 @@ def _of_another_part(subject: Subject) -> Iterator[Query]:
             )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Ledger:
     """All draws on one keyed line, in the order of the steps, in base units of the line or in grams."""
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 
 from cardsmith.check.fields import Field
 from cardsmith.check.subject import Subject
+from cardsmith.frozen import frozen
 from cardsmith.language.figures.extents import Extent, extent_behind
 from cardsmith.language.spans import Kind, Measured
 from cardsmith.last_result import remembered
@@ -28,7 +28,7 @@ _POTS = frozenset("saucepan stockpot pot casserole oven kettle".split())  # a Du
 _BESIDE = regex(r"\s+(?:[a-z]+,?\s+)?", re.IGNORECASE)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Vessel:
     """A vessel the steps name: how many, of what volume each in ml, and where."""
 

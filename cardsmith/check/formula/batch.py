@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
 from cardsmith.check.subject import Subject
+from cardsmith.frozen import frozen
 from cardsmith.measure.units import Dimension
 from cardsmith.reference import OURS, Tables
 from cardsmith.regex import regex
@@ -20,7 +20,7 @@ LEAVES = regex(
 )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Loss:
     """What a kind loses of the mass of its list, and what one serving of it weighs, at the least and most."""
 
@@ -54,7 +54,7 @@ def losses(tables: Tables = OURS) -> Mapping[str, Loss]:
     return found
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class BatchWeight:
     """A batch in grams; ``least`` and ``most`` are what can come out of it."""
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
@@ -11,6 +10,7 @@ from cardsmith.check.formula.likely import likely_kinds
 from cardsmith.check.formula.parts import without_trimmings
 from cardsmith.check.subject import Subject
 from cardsmith.facts.foods.patterns import is_of
+from cardsmith.frozen import frozen
 from cardsmith.measure.larder import Food
 from cardsmith.recipe.model import Ingredient
 from cardsmith.reference import table
@@ -23,7 +23,7 @@ LEAN = Fraction(1, 4)  # of the flour: common practice, no source
 GAS_BY_HEAT = Fraction(1, 2)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class KitchenAcid:
     """How much acid foods bring, in mmol to a gram that meet soda; ``dry`` for a leavening acid."""
 
@@ -34,7 +34,7 @@ class KitchenAcid:
     dry: bool
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Usual:
     """What leavening a kind has as a rule, each as a share of the flour."""
 
@@ -97,7 +97,7 @@ def bicarbonate(food: Food | None) -> Fraction:
     return next((needs for foods, needs in _bases() if is_of(food, foods)), Fraction(0))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Leavening:
     """The leavening of the parts that rise: masses in g, acids and soda in mmol."""
 

@@ -6,13 +6,14 @@ A word of the title alone makes no kind: a loaf without yeast is no yeast bread.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from functools import cache
 
 from cardsmith.check.formula.parts import without_trimmings
 from cardsmith.check.subject import Formula, Subject
 from cardsmith.facts.kinds import kinds
+from cardsmith.frozen import frozen
 from cardsmith.last_result import remembered
 from cardsmith.measure.larder import words
 from cardsmith.recipe.mentions.results import DISH
@@ -31,7 +32,7 @@ TOGETHER = {  # what several roles of the larder do alike
 KEYS = {"cornmeal": "cornmeal", "citrus": "lemon|lime|orange|grapefruit|mandarin|clementine|yuzu|kumquat"}
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Sign:
     """What share some roles have of the whole, or of another, in any list of a kind; shares as fractions."""
 
@@ -76,7 +77,7 @@ def _sign(cell: str) -> Sign:
     )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Likeness:
     """A kind that some parts of a recipe have the signs of."""
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import difflib
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
@@ -16,6 +15,7 @@ from cardsmith.check.subject import ENCLOSING, Formula, Subject
 from cardsmith.check.wording import a_kind, grams, listed, number, percent
 from cardsmith.facts.kinds import kinds
 from cardsmith.finding import Severity
+from cardsmith.frozen import frozen
 from cardsmith.recipe.model import Ingredient, Part
 from cardsmith.reference import OURS, Tables, table
 
@@ -24,7 +24,7 @@ SLIP = Fraction(19, 10)  # so many times beyond a limit, where the table knows n
 ENDS = ("low", "high")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Ratio:
     """What share one set of roles has of another in a kind of recipe; shares as plain fractions."""
 
@@ -148,7 +148,7 @@ def usual(ratio: Ratio) -> str:
     return f"{'at least' if ratio.high is None else 'at most'} {_share(ends[0], ratio.unit)}"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class _Beyond:
     """A share outside its limits."""
 

@@ -5,11 +5,12 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 
 from cardsmith.check.lines import sizes
 from cardsmith.check.wording import number
+from cardsmith.frozen import frozen
 from cardsmith.language.quantities import figures
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System, Unit, units
@@ -31,7 +32,7 @@ NEAR = Fraction(3)  # so near to it another reading must come
 SPOONFULS = {"teaspoon": 6, "tablespoon": 12, "cup": 12}  # nobody writes more of them
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class OtherMeaning:
     """Another meaning of what was written, and what it weighs in grams."""
 

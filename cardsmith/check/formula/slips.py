@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
@@ -16,6 +15,7 @@ from cardsmith.check.subject import Subject
 from cardsmith.check.wording import grams, number, percent
 from cardsmith.facts.foods.patterns import is_of
 from cardsmith.finding import Severity, Where
+from cardsmith.frozen import frozen
 from cardsmith.measure.larder import Food
 from cardsmith.reference import table
 from cardsmith.regex import regex
@@ -38,7 +38,7 @@ GRAVE, NO_DOUBT = (
 )  # times the most, where one slip explains it, and where none does (no source)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class UsualShare:
     """What share of the whole a food has as a rule, and at the most."""
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 
 from cardsmith.check.fields import Field
@@ -28,6 +27,7 @@ from cardsmith.facts.method.doneness import (
 from cardsmith.facts.method.events import Event, Heat
 from cardsmith.facts.method.underdone import Underdone, is_done, underdone
 from cardsmith.finding import Severity
+from cardsmith.frozen import frozen
 from cardsmith.language.spans import Measured, Purpose
 from cardsmith.recipe.model import Ingredient
 from cardsmith.regex import regex
@@ -64,7 +64,7 @@ def _is_minced(known: Dish, place: int) -> bool:
     return any(mention.line == place for one in clauses for mention in one.mentions)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class ThermometerReading:
     """A temperature of the food's inside in a step, and how long the food is held there, in seconds."""
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
@@ -13,6 +12,7 @@ from cardsmith.check.sentences import Sentence, sentences
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number
 from cardsmith.finding import Severity
+from cardsmith.frozen import frozen
 from cardsmith.language.spans import Purpose
 from cardsmith.last_result import remembered
 from cardsmith.measure.units import System
@@ -75,7 +75,7 @@ RACK = regex(
 )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class OvenEvent:
     """The oven is heated or used."""
 

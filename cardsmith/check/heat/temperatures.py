@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache, partial
 
@@ -15,6 +14,7 @@ from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number
 from cardsmith.facts.foods.patterns import is_of
 from cardsmith.finding import Severity
+from cardsmith.frozen import frozen
 from cardsmith.language.spans import KEEPING, Kind, Measured, Purpose
 from cardsmith.last_result import remembered
 from cardsmith.measure.larder import words
@@ -31,7 +31,7 @@ DIALLED = frozenset({Purpose.OVEN, Purpose.GRILL, Purpose.SMOKER})  # whose char
 NIST = "NIST SP 811, B.8: °C = (°F − 32) / 1.8"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class TemperatureBounds:
     """Between what a temperature of one purpose can lie, and lies as a rule; in °C."""
 
@@ -62,7 +62,7 @@ def temperature_bounds(purpose: Purpose) -> tuple[TemperatureBounds, ...]:
     return found
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class WrittenTemperature:
     """A temperature that the author wrote, with or without its scale, and where."""
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import groupby
 
 from cardsmith.check.fields import Field, steps
 from cardsmith.check.wording import number
+from cardsmith.frozen import frozen
 from cardsmith.language.prose.time_use import spending
 from cardsmith.language.spans import Kind, Measured
 from cardsmith.last_result import remembered
@@ -24,7 +24,7 @@ MEANWHILE = regex(r"(?:meanwhile|in the meantime|at the same time|while)\b", re.
 _BATCHES = frozenset({"batch", "batches"})
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class TimeInStep:
     """One time in a step, in seconds, as often as the sentence says it is spent."""
 
@@ -74,7 +74,7 @@ def all_times(recipe: Recipe) -> tuple[TimeInStep, ...]:
     return tuple(one for step in steps(recipe) for one in times(step))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Path:
     """How long the steps take: ``least`` where parts that can run side by side do, ``most`` in a row."""
 

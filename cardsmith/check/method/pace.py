@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache, lru_cache
 
@@ -16,6 +15,7 @@ from cardsmith.facts.foods.patterns import is_of
 from cardsmith.facts.method.dish import dish
 from cardsmith.facts.phrases import Phrases, phrases
 from cardsmith.finding import Severity
+from cardsmith.frozen import frozen
 from cardsmith.measure.larder import Food
 from cardsmith.reference import table
 from cardsmith.regex import regex
@@ -37,7 +37,7 @@ PASSIVE = (
 )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Technique:
     """What a technique takes, in seconds: of one sentence, of a kind of recipe, or of a food in all."""
 

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache
 
 from cardsmith.check.sentences import Sentence, sentences
 from cardsmith.facts.method.clauses import OF_FOOD, Clause, Deed, core
 from cardsmith.facts.method.dish import dish
 from cardsmith.finding import Severity
+from cardsmith.frozen import frozen
 from cardsmith.language.spans import Purpose
 from cardsmith.last_result import remembered
 from cardsmith.measure.larder import Larder, words
@@ -19,7 +19,7 @@ from cardsmith.reference import table
 from cardsmith.regex import regex
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class TimedDeed:
     """A deed that takes a time; how gravely a sign, a time, or either of them is asked for, if at all."""
 

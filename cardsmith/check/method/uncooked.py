@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import cache
 
 from cardsmith.check.method.signs import Signs, signs, speaks_of
@@ -15,13 +14,14 @@ from cardsmith.facts.method.dish import UNTOUCHED
 from cardsmith.facts.method.heat import FLESH
 from cardsmith.facts.phrases import Phrases, phrases
 from cardsmith.finding import Severity
+from cardsmith.frozen import frozen
 from cardsmith.measure.larder import words
 from cardsmith.recipe.mentions.mentions import Mention
 from cardsmith.reference import table
 from cardsmith.regex import regex
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Staple:
     """Foods that nobody eats as they come."""
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
@@ -13,6 +12,7 @@ from cardsmith.check.subject import Subject
 from cardsmith.check.wording import a_kind, grams, listed, number, percent
 from cardsmith.facts.foods.patterns import is_of
 from cardsmith.finding import Severity
+from cardsmith.frozen import frozen
 from cardsmith.portion.estimate import total
 from cardsmith.portion.title import named_in_title
 from cardsmith.recipe.model import Text
@@ -28,7 +28,7 @@ _SALT_LEAVES = regex(
 )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class PortionBounds:
     """What a portion of a kind holds, at the least and most."""
 

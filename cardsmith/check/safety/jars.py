@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
@@ -11,6 +10,7 @@ from cardsmith.check.fields import Field
 from cardsmith.check.subject import Subject
 from cardsmith.facts.foods.patterns import cell, is_of
 from cardsmith.facts.method.dish import dish
+from cardsmith.frozen import frozen
 from cardsmith.language.spans import Kind
 from cardsmith.measure.units import Dimension, units
 from cardsmith.measure.weighing import density
@@ -38,7 +38,7 @@ def canned(subject: Subject) -> str:
     return found.group().strip() if found and jars and "food processor" not in text.lower() else ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class CanningAcid:
     """An acid of tested recipes, and the spoon of it that a pint jar needs, in ml."""
 

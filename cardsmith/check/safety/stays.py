@@ -8,13 +8,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache, lru_cache
 from itertools import pairwise
 
 from cardsmith.check.fields import Field
 from cardsmith.facts.phrases import Phrases, phrases
+from cardsmith.frozen import frozen
 from cardsmith.language.spans import Measured
 from cardsmith.reference import table
 from cardsmith.regex import regex
@@ -46,7 +46,7 @@ SERVED = regex(
 )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Stay:
     """Food that a text leaves warm."""
 

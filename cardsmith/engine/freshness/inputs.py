@@ -6,12 +6,12 @@ import ctypes
 import os
 import sys
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from fnmatch import fnmatchcase
 from functools import cache
 from pathlib import Path
 
 from cardsmith.engine.freshness.fingerprint import fingerprint
+from cardsmith.frozen import frozen
 
 PACKAGE = Path(__file__).parents[2]
 HOUSE = "templates/house.yaml"
@@ -36,7 +36,7 @@ _WRITERS = ("jinja2", "markupsafe", "rjsmin", "python")
 _READERS = ("ruamel_yaml", "ruamel_yaml_clib", "markdown_it_py", "pint", "python")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Scope:
     """Which grounds one step of making a card rests on: patterns of names, less those of ``never``."""
 

@@ -11,18 +11,19 @@ import json
 import os
 import zlib
 from collections.abc import Iterator, Mapping
-from dataclasses import astuple, dataclass, field, fields, replace
+from dataclasses import astuple, field, fields, replace
 from typing import Any
 
 from cardsmith.files.reading import Stamp
 from cardsmith.finding import Finding, Severity, Where
+from cardsmith.frozen import frozen
 
 VERSION = 2  # of this format; another one means that all is made again
 OWED = ""  # the key of a product that is still to be made
 _START = ["cardsmith", VERSION]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Kept:
     """What is known of one recipe, or of the collection as a whole (whose name is empty)."""
 
@@ -50,7 +51,7 @@ class Kept:
             yield from files.items()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Manifest:
     """All that the last build left."""
 

@@ -14,12 +14,13 @@ import threading
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from concurrent.futures import FIRST_COMPLETED, Executor, Future, ProcessPoolExecutor, wait
 from concurrent.futures.process import BrokenProcessPool
-from dataclasses import dataclass
 from functools import cache
 from itertools import islice
 from pathlib import Path
 from types import FrameType
 from typing import IO, Any, Generic, TypeVar
+
+from cardsmith.frozen import frozen
 
 Task = TypeVar("Task")
 Output = TypeVar("Output")
@@ -40,7 +41,7 @@ class Ended(Exception):  # noqa: N818 - as above
     """The process of a job was ended by itself, by the machine or by somebody."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Done(Generic[Task, Output]):
     """What became of a job: its result, or why there is none (with the trace of its own process)."""
 

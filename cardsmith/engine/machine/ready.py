@@ -7,7 +7,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+
+from cardsmith.frozen import frozen
 
 # Bytes. Measured: the demo's 18 cards with their site and drawings take 8 million; one recipe with a grainy
 # photo of 24 million dots takes 14 million with its proof and report, so 40 of them 560 million.
@@ -19,7 +20,7 @@ _PROFILE = slice(36, 40)  # ICC.1:2022, 7.2.9: the signature of every profile
 _TOUCHED = "its file is damaged; copy it again from where it came"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Requirement:
     """One thing asked of the machine, and what it answered; ``instead`` says what to do, empty where fine."""
 
@@ -38,7 +39,7 @@ class Requirement:
         return told if self.fine else f"{told}; {self.instead}"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class SystemLibrary:
     """A library of the system that WeasyPrint opens; ``least`` is the oldest version that serves."""
 

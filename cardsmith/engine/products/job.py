@@ -8,7 +8,7 @@ were, it is not made again. So an edit that changes no card sets no type.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import lru_cache
 from pathlib import Path
 from typing import Any
@@ -23,6 +23,7 @@ from cardsmith.engine.products.printing import does_not_print, papers, photo_of,
 from cardsmith.files.reading import Reader, Refused, Stamp
 from cardsmith.finding import Finding, Severity, Where
 from cardsmith.flow import Prepared, prepare
+from cardsmith.frozen import frozen
 from cardsmith.house.publication import Publication
 from cardsmith.house.style import House
 from cardsmith.measure.larder import load_larder
@@ -47,7 +48,7 @@ from cardsmith.site.recipe_page.structured import recipe_data
 from cardsmith.site.recipe_page.view import PageView, page_view
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Job:
     """One recipe to be made."""
 
@@ -62,7 +63,7 @@ class Job:
     ] = ()  # products; empty for all. Others that no longer hold are taken away, and owed
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Produced:
     """What came of one product of a recipe."""
 
@@ -70,7 +71,7 @@ class Produced:
     findings: tuple[Finding, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Made:
     """What came of a job."""
 
@@ -83,7 +84,7 @@ class Made:
     entry: Mapping[str, Any] | None = None  # what the collection knows of it, in JSON's values
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Material:
     """All that is known of one recipe by the time its files are made."""
 
@@ -98,7 +99,7 @@ class Material:
     version: Version
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Tools:
     """What is at hand for making files, and changes none of them."""
 
@@ -120,7 +121,7 @@ def _typesetter(templates: Path, scratch: Path, digest: str) -> Typesetter:
     return Typesetter(templates, scratch)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Product:
     """One kind of file: what of the material it rests on, and how it is made.
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 
 from cardsmith.bench.file.load import read_trials
@@ -18,6 +18,7 @@ from cardsmith.files.reading import Reader, Refused, lies_below, read_plain
 from cardsmith.files.writing import write_whole
 from cardsmith.finding import CardsmithError, Finding, Severity
 from cardsmith.flow import Prepared, prepare
+from cardsmith.frozen import frozen
 from cardsmith.house.publication import Publication, plain_name
 from cardsmith.house.style import House
 from cardsmith.measure.larder import load_larder
@@ -31,7 +32,7 @@ from cardsmith.render.typesetter import Typesetter
 from cardsmith.rewrite.card.model import Card
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Outcome:
     """What came of a command: files written, and findings with the texts they are about."""
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Mapping
-from dataclasses import dataclass
 from pathlib import Path
 
 import PIL
@@ -14,6 +13,7 @@ from cardsmith.files.reading import DIGEST, Reader, digest_of
 from cardsmith.files.writing import OutputFolder
 from cardsmith.finding import Finding, Severity, Where
 from cardsmith.flow import Prepared
+from cardsmith.frozen import frozen
 from cardsmith.house.style import CardStyle, House
 from cardsmith.proof.snapshot import MARK, Snapshot, version_of_source
 from cardsmith.recipe.model import Photo
@@ -39,7 +39,7 @@ _SHORTEN = "shorten the headnote or the list, or choose a larger card"
 _FINER = "take the photo's original, or a smaller place for it"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Papers:
     """The files of one card by name, and what is to be said of them."""
 

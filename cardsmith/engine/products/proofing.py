@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from pathlib import Path
 
 from cardsmith.engine.machine.output import PICTURES, TEMPORARY
@@ -12,6 +12,7 @@ from cardsmith.engine.products.printing import does_not_print, papers, photo_of,
 from cardsmith.files.reading import Reader, Refused
 from cardsmith.finding import CardsmithError, Finding, Severity
 from cardsmith.flow import Prepared, prepare
+from cardsmith.frozen import frozen
 from cardsmith.house.publication import Publication
 from cardsmith.house.style import House
 from cardsmith.measure.larder import load_larder
@@ -34,7 +35,7 @@ from cardsmith.rewrite.card.numbers import numbers
 from cardsmith.site.addresses import address, recipe_path
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Desk:
     """What one proof is made from."""
 
@@ -83,7 +84,7 @@ def account_of(desk: Desk, issued: Snapshot | None = None) -> Account:
     return account(desk.prepared, desk.card, desk.source, printed, counted, desk.house, kept)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class _Beside:
     """The portion, what its own files have wrong, and those files as text, by their names in messages."""
 

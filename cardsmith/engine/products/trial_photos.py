@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from pathlib import Path
 
 from cardsmith.bench.model import Trial, Trials
 from cardsmith.files.reading import Reader, Refused
 from cardsmith.finding import Finding, Severity
+from cardsmith.frozen import frozen
 from cardsmith.recipe.model import Text
 from cardsmith.render.papers.bench import TrialPicture
 from cardsmith.render.pictures.prepare import Box, PictureRefused, inspect, is_drawing, whole
@@ -16,7 +16,7 @@ from cardsmith.render.pictures.prepare import Box, PictureRefused, inspect, is_d
 PLACE = Box(width=Fraction(160), height=Fraction(130))  # points: 2.2 inches wide (bench.css)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class TrialPhotos:
     """The pictures in the order of the trials, and what is wrong with those that can't be shown."""
 

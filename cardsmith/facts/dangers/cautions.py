@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache, lru_cache
 
@@ -12,6 +11,7 @@ from cardsmith.facts.dangers.exposure import STATES
 from cardsmith.facts.foods.patterns import cell, is_of
 from cardsmith.facts.method.dish import Dish, dish
 from cardsmith.facts.phrases import Phrases, phrases
+from cardsmith.frozen import frozen
 from cardsmith.language.spans import Purpose
 from cardsmith.last_result import remembered
 from cardsmith.measure.larder import Food, Larder
@@ -24,7 +24,7 @@ ACTIONS = ("caution", "review", "ask", "stop")
 PLACES = ("list", "method", "dish", "readers", "any")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Hazard:
     """A row of cautions.csv: everything it names must hold; of words and temperature, one."""
 
@@ -50,7 +50,7 @@ class Hazard:
         return f"{self.caution} {LOCAL}" if self.local else self.caution
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class FoundHazard:
     """A hazard that one recipe holds, and what gave it away."""
 
@@ -60,7 +60,7 @@ class FoundHazard:
     evidence: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Caution:
     """One caution that the card prints."""
 
@@ -182,7 +182,7 @@ OUTDONE = {  # a caution that another of the same card says already
 Passage = tuple[str, int | None, int | None]  # a text, with the line or the step it stands in
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Passages:
     """What people wrote about one thing, wherever it stands."""
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 
 from cardsmith.facts.dangers.eggs import EGGS, raw_egg, soft_egg
@@ -15,6 +14,7 @@ from cardsmith.facts.foods.patterns import is_of
 from cardsmith.facts.method.clauses import Clause
 from cardsmith.facts.method.dish import UNTOUCHED, Dish, dish
 from cardsmith.facts.method.events import Event, Heat
+from cardsmith.frozen import frozen
 from cardsmith.language.spans import Kind, Told
 from cardsmith.measure.larder import Larder, words
 from cardsmith.recipe.fields.steps import spans_of
@@ -28,7 +28,7 @@ BOILED = 600  # seconds at a full boil destroy the toxin of beans: Kansas State 
 STRONG = 5  # % of acid in vinegar: USDA Complete Guide to Home Canning (memory)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Exposure:
     """A raw or underdone food in what is eaten."""
 

@@ -8,11 +8,11 @@ from __future__ import annotations
 import enum
 import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass
 from functools import cache
 
 from cardsmith.facts.foods.foods import Identity, alternatives, identity
 from cardsmith.facts.foods.patterns import cell
+from cardsmith.frozen import frozen
 from cardsmith.measure.larder import Food, Larder, words
 from cardsmith.recipe.model import Ingredient
 from cardsmith.reference import table
@@ -29,7 +29,7 @@ class Because(enum.StrEnum):
     GUESSED = "guessed"  # the larder knows the food by its noun or class alone
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Class:
     """One class of a market's law, and the words that name it."""
 
@@ -39,7 +39,7 @@ class Class:
     names_the_kind: bool  # the nut or the cereal itself is named, not the class alone
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class AllergenSource:
     """One line that holds an allergen, or may."""
 
@@ -48,7 +48,7 @@ class AllergenSource:
     because: Because | None  # None where it is certain
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Held:
     """One class with all that it comes from."""
 
@@ -61,7 +61,7 @@ class Held:
         return tuple(dict.fromkeys(one.kind for one in self.sources if one.kind))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Allergens:
     """The allergens of a list, in the order of the law."""
 

@@ -4,16 +4,16 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache, lru_cache
 
 from cardsmith.facts.foods.patterns import cell
+from cardsmith.frozen import frozen
 from cardsmith.measure.larder import words
 from cardsmith.reference import table
 from cardsmith.regex import regex
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Diet:
     """A row of diets.csv: what a dish of this claim must not hold."""
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import enum
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 
 from cardsmith.facts.foods.allergens import usual
 from cardsmith.facts.foods.claims import Diet, asked_for, diet, diets
 from cardsmith.facts.foods.foods import MARKETS, Certainty, Identity, alternatives, identity
 from cardsmith.facts.foods.patterns import is_of
+from cardsmith.frozen import frozen
 from cardsmith.measure.larder import Food, Larder
 from cardsmith.recipe.model import Ingredient, Recipe
 
@@ -23,7 +23,7 @@ class ClaimAnswer(enum.StrEnum):
     UNSURE = "cannot be vouched for"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Reason:
     """One line that speaks against a claim."""
 
@@ -33,7 +33,7 @@ class Reason:
     why: str  # milk; the larder does not know it
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class ClaimVerdict:
     """What the list says to a claim."""
 

@@ -5,12 +5,13 @@ from __future__ import annotations
 import enum
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cache, lru_cache
 
 from cardsmith.facts.foods.claims import asked_for, left_out
 from cardsmith.facts.foods.patterns import cell, is_of
 from cardsmith.facts.phrases import Phrases, phrases
+from cardsmith.frozen import frozen
 from cardsmith.language.line.foods import alternative_foods
 from cardsmith.last_result import remembered
 from cardsmith.measure.larder import Food, Larder
@@ -32,7 +33,7 @@ class Certainty(enum.StrEnum):
     UNKNOWN = "unknown"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Identity:
     """What one food is taken for.
 

@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from fnmatch import translate
 from fractions import Fraction
 from functools import cache, lru_cache
 
+from cardsmith.frozen import frozen
 from cardsmith.measure.larder import Food
 
 MAINLY = Fraction(1, 3)  # a food is of a role when a third of it acts so
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class _Wanted:
     """Patterns by their sort, ready to be asked thousands of times."""
 

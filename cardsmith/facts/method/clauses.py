@@ -6,11 +6,11 @@ import enum
 import re
 from bisect import bisect_right
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from itertools import pairwise
 
+from cardsmith.frozen import frozen
 from cardsmith.language.spans import Kind, Measured, Purpose
 from cardsmith.measure.larder import words
 from cardsmith.recipe.mentions.mentions import How, Mention, Mentions, visible
@@ -44,7 +44,7 @@ HEATING = frozenset({Deed.COOK, Deed.BOIL, Deed.SEAR, Deed.TOAST, Deed.WARM, Dee
 JOINING = HEATING | {Deed.MIX, Deed.SERVE}
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Clause:
     """One deed. Places are those of characters in the step's visible text."""
 

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from cardsmith.facts.foods.foods import Identity, identities
 from cardsmith.facts.method.clauses import Deed
 from cardsmith.facts.method.events import Heat
 from cardsmith.facts.method.heat import Histories, History, histories, most
+from cardsmith.frozen import frozen
 from cardsmith.last_result import remembered
 from cardsmith.measure.larder import Larder
 from cardsmith.recipe.model import Ingredient, Recipe
@@ -15,7 +14,7 @@ from cardsmith.recipe.model import Ingredient, Recipe
 UNTOUCHED = frozenset({Heat.RAW, Heat.WARMED, Heat.FLAMED})
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen(slots=False)
 class Dish:
     """One recipe with what its foods are and what heat they met, worked out once."""
 

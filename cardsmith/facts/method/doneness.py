@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from itertools import pairwise
@@ -11,6 +10,7 @@ from math import log, pi
 
 from cardsmith.facts.foods.patterns import cell, is_of
 from cardsmith.facts.phrases import Phrases, phrases
+from cardsmith.frozen import frozen
 from cardsmith.measure.larder import Food
 from cardsmith.measure.units import units
 from cardsmith.recipe.model import Ingredient
@@ -23,7 +23,7 @@ EGG = ("role:egg", "role:egg-white", "role:egg-yolk")
 EGG_DISH = FAHRENHEIT.to_base(Fraction(160))  # FoodSafety.gov chart
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Minimum:
     """What a food must reach inside, in °C; None where it is ready to eat, or only a sign is published."""
 

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import enum
-from dataclasses import dataclass
 from fractions import Fraction
 
 from cardsmith.facts.method.clauses import HEATING, Clause, Deed, core
 from cardsmith.facts.method.underdone import Sense, underdone
+from cardsmith.frozen import frozen
 from cardsmith.language.spans import Purpose
 from cardsmith.regex import regex
 
@@ -28,7 +28,7 @@ class Heat(enum.StrEnum):
 RANK = {heat: place for place, heat in enumerate(Heat)}
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Event:
     """One deed that reached a food. Places are those of characters in the step's visible text."""
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
 
@@ -14,6 +14,7 @@ from cardsmith.facts.method.doneness import EGG, bath_needs, is_paired, least
 from cardsmith.facts.method.events import RANK, Event, Heat
 from cardsmith.facts.method.mixtures import Walker
 from cardsmith.facts.method.underdone import Sense
+from cardsmith.frozen import frozen
 from cardsmith.language.figures.extents import Extent, extent_behind
 from cardsmith.language.spans import Kind, Measured, Purpose, Span
 from cardsmith.last_result import remembered
@@ -31,7 +32,7 @@ MEDIA = (  # what food is cooked in, and what is no dish by itself
 )  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class History:
     """What happened to one line, in order; each portion that went its own way by itself."""
 
@@ -46,7 +47,7 @@ class History:
         return tuple(dict.fromkeys(one for events in self.portions for one in events))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Histories:
     """The histories of all lines, and what marinated raw."""
 

@@ -16,9 +16,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 
+from cardsmith.frozen import frozen
 from cardsmith.language.figures.numbers import Form, number_at
 from cardsmith.language.figures.unit_words import unit_at
 from cardsmith.language.spans import Kind
@@ -50,7 +50,7 @@ _EVENING_MEALS = frozenset({"dinner", "supper"})  # "for dinner at 7:30"
 _PRIMES, _SECONDS = frozenset("′'’"), frozenset('″"”')
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(kw_only=False)
 class Moment:
     """A time of day in seconds after midnight, a duration, or a proportion, and the tokens it stands in."""
 

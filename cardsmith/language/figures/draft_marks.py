@@ -19,10 +19,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from math import gcd
 
 from cardsmith.finding import Severity
+from cardsmith.frozen import frozen
 from cardsmith.language.faults import Fault
 from cardsmith.language.figures.amounts import amount_at
 from cardsmith.language.figures.numbers import NUMBER_WORDS, number_at
@@ -57,7 +57,7 @@ _BEGINS = _PLACEHOLDERS | {"?", "["}
 _LOOKALIKES = frozenset({"l", "I"})  # of a 1
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Opening:
     """Where the amount of a line begins, and what stands before it."""
 

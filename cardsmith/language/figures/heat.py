@@ -18,9 +18,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 
+from cardsmith.frozen import frozen
 from cardsmith.language.faults import Fault
 from cardsmith.language.figures.amounts import joint_at, reversed_range
 from cardsmith.language.figures.numbers import Number, number_at
@@ -55,7 +56,7 @@ _ANGLES = frozenset(
 )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(kw_only=False)
 class Temperature:
     """A temperature, or a difference of two, and the tokens it stands in."""
 
@@ -66,7 +67,7 @@ class Temperature:
     faults: tuple[Fault, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(kw_only=False)
 class _End:
     value: Fraction
     unit: Unit | None

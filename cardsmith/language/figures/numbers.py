@@ -26,11 +26,11 @@
 from __future__ import annotations
 
 import enum
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 
 from cardsmith.finding import Severity
+from cardsmith.frozen import frozen
 from cardsmith.language.faults import Fault
 from cardsmith.language.tokens import DASHES, SLASHES, Token, TokenKind, Tokens, numeric, tokenize
 
@@ -70,7 +70,7 @@ class Form(enum.StrEnum):
     ARTICLE = "article"  # "a", "an": a number only before a unit
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(kw_only=False)
 class Number:
     """A number and the tokens it stands in; ``value`` is None where the faults say why it can't be read."""
 

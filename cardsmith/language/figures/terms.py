@@ -18,11 +18,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from functools import lru_cache
 
 from cardsmith.finding import Severity
+from cardsmith.frozen import frozen
 from cardsmith.language.faults import Fault
 from cardsmith.language.figures.bounds import bound_after
 from cardsmith.language.figures.numbers import PARTS, Form, Number, number_at, of_a
@@ -53,7 +54,7 @@ _NOTES = frozenset("fat plump thick thin fresh heavy long short tender young mor
 _LARGE = frozenset({"kilogram", "litre", "cup", "pound", "quart", "pint", "gallon", "tablespoon", "teaspoon"})
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(kw_only=False)
 class Amount:
     """An amount, the tokens it stands in, and what the words around its unit say."""
 
@@ -163,7 +164,7 @@ def _halves(tokens: Tokens, number: Number, measures: System) -> int | None:
     return place if plural else None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(kw_only=False)
 class _Around:
     """The words between a number and its unit."""
 

@@ -13,9 +13,9 @@ True
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cache, lru_cache
 
+from cardsmith.frozen import frozen
 from cardsmith.language.tokens import DASHES, TokenKind, Tokens, tokenize
 from cardsmith.measure.units import Dimension, System, Unit, UnitWord, temperature_words, unit_words
 
@@ -28,7 +28,7 @@ _AFTER_PREPOSITION = frozenset(
 _QUOTES = frozenset("\"″”'′’")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(kw_only=False)
 class UnitFound:
     """A unit word and the tokens it stands in."""
 

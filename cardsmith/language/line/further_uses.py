@@ -17,9 +17,9 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 
 from cardsmith.finding import Severity
+from cardsmith.frozen import frozen
 from cardsmith.language.line.heads import head_at
 from cardsmith.language.line.second_amounts import KEEPING, KEPT
 from cardsmith.language.line.statements import Statement, shown
@@ -38,7 +38,7 @@ _WHAT = regex(
 _MEASURED = frozenset({Dimension.MASS, Dimension.VOLUME, Dimension.COUNT})
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Use:
     """So much of the line's food with a use of its own; without statements nobody said how much."""
 

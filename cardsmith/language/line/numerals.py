@@ -16,9 +16,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from cardsmith.finding import Severity
+from cardsmith.frozen import frozen
 from cardsmith.language.faults import Fault
 from cardsmith.language.figures.amounts import amount_at
 from cardsmith.language.figures.bounds import bound_behind
@@ -54,7 +54,7 @@ _AROUND_STATES = frozenset(
 )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Stretch:
     """A stretch of a line; ``kind`` is what its numeral is, None where it holds none."""
 

@@ -13,8 +13,8 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 
+from cardsmith.frozen import frozen
 from cardsmith.language.tokens import DASHES, Tokens
 from cardsmith.regex import regex
 
@@ -51,7 +51,7 @@ _PLUS_MORE = regex(
 _OR = regex(r"or\s+(?!to\s+taste|more\b|less\b|as\b|so\b|until\b|about\b|use\b)", re.IGNORECASE)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Remarks:
     """What the words after the food say."""
 
@@ -63,7 +63,7 @@ class Remarks:
     alternatives: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(kw_only=False)
 class Piece:
     """The tokens of a line between two commas."""
 

@@ -28,9 +28,10 @@ or in a remark; one that has no such place is a fault (`numerals`). Brackets, se
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
 from cardsmith.finding import Severity
+from cardsmith.frozen import frozen
 from cardsmith.language.faults import Fault
 from cardsmith.language.figures.amounts import ONE, nothing, size_at
 from cardsmith.language.figures.draft_marks import (
@@ -73,7 +74,7 @@ _AND_FIRST = regex(r"(?:and|&|plus|\+)\s+", re.IGNORECASE)
 _PER_HEAD = regex(r"\bper\s+(?:person|head|serving|guest|portion)\b", re.IGNORECASE)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Line:
     """What one ingredient line says. ``foods`` holds several where it is to be taken apart."""
 

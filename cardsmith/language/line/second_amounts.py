@@ -30,9 +30,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from cardsmith.finding import Severity
+from cardsmith.frozen import frozen
 from cardsmith.language.faults import Fault
 from cardsmith.language.figures.amounts import ONE
 from cardsmith.language.figures.bounds import bound_behind
@@ -73,7 +74,7 @@ _JOINT = regex(r"\s+(?:plus|and|\+|&)\s+", re.IGNORECASE)
 _FIGURE = regex(r"[\d¼-¾⅐-⅞]")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Second:
     """An amount behind the food, from token ``first``, its joint included, up to ``end``."""
 
@@ -120,7 +121,7 @@ def _seconds(
                 return  # one fault says that the line is to be taken apart
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class _Further:
     """A further amount and the words around it, before it is clear what it is for."""
 

@@ -16,9 +16,10 @@
 from __future__ import annotations
 
 import enum
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 
+from cardsmith.frozen import frozen
 from cardsmith.language.faults import Fault
 from cardsmith.language.figures.amounts import ONE, SAME, Amount, amount_at, size_at
 from cardsmith.language.figures.bounds import bound_after
@@ -57,7 +58,7 @@ class Role(enum.StrEnum):
     FOR_USE = "for use"  # a part, or an extra, with a use of its own
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Statement:
     """An amount of a line, as the author gave it: of one where ``share`` is EACH."""
 
@@ -71,7 +72,7 @@ class Statement:
     words: str = ""  # what fills it: "packed leaves"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Head:
     """What stands before the food; the first statement is the main one."""
 
@@ -100,7 +101,7 @@ class Head:
         return self.main is not None and self.main.quantity.unit.system is System.CONTAINER
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Bracket:
     """What stands in brackets, where that is an amount."""
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 
 from cardsmith.finding import Severity
+from cardsmith.frozen import frozen
 from cardsmith.language.faults import Fault
 from cardsmith.language.phrases import noun_at
 from cardsmith.language.spans import Kind, Purpose
@@ -13,7 +13,7 @@ from cardsmith.language.tokens import Tokens
 from cardsmith.measure.quantity import Bound, Quantity
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Reading:
     """One numeral or measure of a text, from character ``start`` up to ``end``."""
 
@@ -34,7 +34,7 @@ class Reading:
     faults: tuple[Fault, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(kw_only=False)
 class TokenReading:
     """A reading that stands in the tokens from ``first`` up to ``end``."""
 

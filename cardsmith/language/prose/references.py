@@ -16,9 +16,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 
+from cardsmith.frozen import frozen
 from cardsmith.language.figures.numbers import Form, Number, number_at
 from cardsmith.language.phrases import is_plural, phrase_at
 from cardsmith.language.spans import Kind
@@ -44,7 +44,7 @@ _ANY_NUMBER = frozenset(
 )  # a count may follow them: "in a bag 2 limes"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(kw_only=False)
 class Telling:
     """A number that prints as it stands, and the tokens it stands in."""
 

@@ -21,8 +21,7 @@ True
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from cardsmith.frozen import frozen
 from cardsmith.language.tokens import ENDS, Tokens, tokenize
 from cardsmith.language.word_classes import words_of
 
@@ -32,7 +31,7 @@ _SIDES = frozenset({("each", "side"), ("per", "side"), ("a", "side"), ("both", "
 _BESIDE = (("while",), ("meanwhile",), ("at", "the", "same", "time"), ("as", "soon", "as"))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Spending:
     """What the words around a time say of it."""
 

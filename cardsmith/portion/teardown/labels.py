@@ -9,12 +9,13 @@ the mixture or the finished food as the label's own law has it.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from fractions import Fraction
 from itertools import pairwise
 
 from cardsmith.bench.words import share
 from cardsmith.finding import Where
+from cardsmith.frozen import frozen
 from cardsmith.measure.larder import Food
 from cardsmith.portion.energy import factors
 from cardsmith.portion.estimate import UNKNOWN, Estimate
@@ -27,7 +28,7 @@ LOST = -1  # the place of the water that leaves, behind all foods
 _ENERGY = {"protein": "protein", "carbohydrate": "total carbohydrate", "fat": "total fat"}
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class LabelFood:
     """One food of the labels; ``holds`` is per 100 g of it, empty where no table knows it."""
 
@@ -43,7 +44,7 @@ class LabelFood:
         return self.food is not None and self.food.share("water") == 1
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class LabelFigure:
     """One figure of a panel: what it may stand for in so many grams of the product."""
 
@@ -53,7 +54,7 @@ class LabelFigure:
     grams: Range
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class LabelShare:
     """The share that a label prints behind one food, of one; None where it says no least or no most."""
 
@@ -62,7 +63,7 @@ class LabelShare:
     high: Fraction | None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Label:
     """One label of the product. Foods are places in the list of all foods."""
 
@@ -78,7 +79,7 @@ class Label:
         return bool(self.listed or self.small)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Teardown:
     """A product's labels and what was measured of it. One of the foods is water; pieces in grams."""
 
@@ -103,7 +104,7 @@ class Teardown:
         return any(self.water in (*label.listed, *label.small) for label in self.labels)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Linear:
     """``constant`` and so much of each unknown, by its place; `LOST` is the water that leaves."""
 
@@ -121,7 +122,7 @@ class Linear:
         return Linear(of={at: one * factor for at, one in self.of.items()}, constant=self.constant * factor)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Constraint:
     """``amount`` is no more than nothing; the name is shown where it contradicts others.
 

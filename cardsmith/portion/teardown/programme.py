@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import product
 from typing import Any
 
 from cardsmith.bench.numerics import scipy
 from cardsmith.bench.words import listed
+from cardsmith.frozen import frozen
 from cardsmith.portion.teardown.labels import (
     LOST,
     MOST_LOST,
@@ -29,7 +29,7 @@ MARGIN = Fraction(25)  # grams of water beyond the least, for a first formula (c
 SOLVED, IMPOSSIBLE, BOUNDLESS = 0, 2, 3  # scipy.optimize.OptimizeResult.status
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Bounds:
     """Grams per 100 g of product; no ``most`` where the labels allow any amount."""
 
@@ -37,7 +37,7 @@ class Bounds:
     most: float | None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Feasible:
     """What the labels allow, and one formula inside.
 

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 
 from cardsmith.finding import Finding, Severity, Where
+from cardsmith.frozen import frozen
 from cardsmith.language.faults import Fault
 from cardsmith.language.figures.amounts import ONE, size_at
 from cardsmith.language.line.further_uses import use_in
@@ -162,7 +163,7 @@ def _whole_amount(text: str, measures: System) -> tuple[Head, tuple[Fault, ...]]
 # --- from statements to amounts -----------------------------------------------------------------------
 
 
-@dataclass(frozen=True, slots=True)
+@frozen(kw_only=False)
 class _Size:
     """One size of a line, of all of it, and how the author gave it."""
 

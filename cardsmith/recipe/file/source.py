@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from cardsmith.finding import Finding, Severity, Where
+from cardsmith.frozen import frozen
 from cardsmith.recipe.file import traps
 from cardsmith.recipe.file.tree import MAX_DEPTH, MAX_NODES, UNSEEN, Broken, Node, Tree, tree_of
 from cardsmith.regex import regex
@@ -20,7 +21,7 @@ _RUN = regex(
 )
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Source:
     """A file read: its text, its tree as far as one could be made, and its faults."""
 

@@ -8,8 +8,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from cardsmith.frozen import frozen
 from cardsmith.recipe.schema.recipe import KEYS
 from cardsmith.regex import regex
 
@@ -44,7 +45,7 @@ _SIGNS = {
 }
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Mend:
     """One way to read on: which rows change (from 0), and what to tell the author."""
 

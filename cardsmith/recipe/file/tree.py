@@ -6,10 +6,11 @@ Every scalar stays the text that was typed: ``no``, ``0123``, ``1.50`` and ``202
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from cardsmith.finding import Finding, Severity, Where
+from cardsmith.frozen import frozen
 from cardsmith.recipe.file.events import events
 from cardsmith.recipe.file.traps import quoted
 from cardsmith.regex import regex
@@ -32,7 +33,7 @@ _GLUED_ITEM = regex(r"\s*-(?=[^\s-])")
 _NEW_ITEM = regex(r"\s*(?:- |[a-z_]+: )")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Scalar:
     """One text. ``spots`` says where in the file each line of it begins: (offset, line, column)."""
 
@@ -80,7 +81,7 @@ def run_together(lines: tuple[Scalar, ...]) -> Scalar:
     return Scalar(text=" ".join(line.text for line in lines), where=lines[0].where, spots=tuple(spots))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Sequence:
     """A list; ``flow`` for one written in square brackets."""
 
@@ -89,7 +90,7 @@ class Sequence:
     flow: bool = False
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Mapping:
     """Keys with their values, in order; ``flow`` for one written in braces."""
 
@@ -105,7 +106,7 @@ class Mapping:
 Node = Scalar | Sequence | Mapping
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Tree:
     """The one document of a file (None where it is empty) and what is wrong with it short of its syntax."""
 
@@ -113,7 +114,7 @@ class Tree:
     findings: tuple[Finding, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Broken:
     """Where YAML gave up: ``row`` is the first suspect, ``rows`` all of them, likeliest first; from 0."""
 

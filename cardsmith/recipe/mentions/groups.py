@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 
+from cardsmith.frozen import frozen
 from cardsmith.last_result import remembered
 from cardsmith.measure.larder import words
 from cardsmith.recipe.mentions.naming import CONNECTING, descriptors
@@ -24,7 +24,7 @@ def is_heading(line: Ingredient) -> bool:
     return line.amount is None and _HEADING.search(line.text) is not None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Group:
     """One list of its own: a part, or the lines under a subhead in its list."""
 

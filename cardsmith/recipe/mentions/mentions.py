@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import enum
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from functools import cached_property
 from typing import TypeVar
 
+from cardsmith.frozen import frozen
 from cardsmith.language.spans import Span
 from cardsmith.measure.larder import Food
 from cardsmith.recipe.mentions.step_words import StepWords
@@ -27,7 +27,7 @@ class How(enum.StrEnum):
     CUE = "cue"  # "until the sugar has dissolved": spoken of, hardly used
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Mention:
     """One step speaks of one line; both by their place in ``recipe.steps`` and ``recipe.ingredients``."""
 
@@ -39,7 +39,7 @@ class Mention:
     added: bool = False  # of another part, and the step puts it in
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Stranger:
     """A step speaks of a food of the larder that no line holds."""
 
@@ -51,7 +51,7 @@ class Stranger:
     certain: bool  # "the butter", rather than "butter" after a verb
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen(slots=False)
 class Mentions:
     """All that the steps of one recipe speak of."""
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from functools import cache, cached_property, lru_cache
 
+from cardsmith.frozen import frozen
 from cardsmith.measure.larder import words
 from cardsmith.measure.units import Dimension, unit_words
 from cardsmith.recipe.model import Ingredient
@@ -14,7 +14,7 @@ from cardsmith.reference import row_of, table
 from cardsmith.regex import regex
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class StepWord:
     """One word of a text; ``joined`` to the word before by no more than a space or hyphen."""
 
@@ -143,7 +143,7 @@ def taker(lines: Sequence[Ingredient], place: int) -> int | None:
     )
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen(slots=False)
 class Name:
     """How one line may be spoken of."""
 

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from functools import cached_property
 
+from cardsmith.frozen import frozen
 from cardsmith.language.spans import Draw
 from cardsmith.last_result import remembered
 from cardsmith.measure.larder import Food, Larder, words
@@ -85,7 +85,7 @@ def read_mentions(recipe: Recipe, larder: Larder) -> Mentions:
     return Mentions(found=tuple(dict.fromkeys(found)), strangers=tuple(strangers), steps=tuple(passages))
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen(slots=False)
 class _Reader:
     """Walks over the steps with the names of the list and of the larder at hand."""
 

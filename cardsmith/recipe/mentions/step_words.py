@@ -5,10 +5,11 @@ from __future__ import annotations
 import re
 from bisect import bisect_right
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cache, cached_property
 from operator import itemgetter
 
+from cardsmith.frozen import frozen
 from cardsmith.language.spans import Kind, Measured, Told
 from cardsmith.measure.larder import Food, words
 from cardsmith.measure.units import Dimension
@@ -36,7 +37,7 @@ _OBJECT_ENDS = regex(r"[,.;:]|\b(?:and|then)\b")
 _UNTIL = regex(r"\b(?:until|till|without|when)\b", re.IGNORECASE)
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen(slots=False)
 class StepWords:
     """One step as words."""
 

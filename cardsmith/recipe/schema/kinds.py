@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Any
+
+from cardsmith.frozen import frozen
 
 
 class UnfitError(ValueError):
@@ -15,7 +16,7 @@ class UnfitError(ValueError):
         self.instead = instead
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class TextKind:
     """One text; with ``choices``, one of them."""
 
@@ -23,7 +24,7 @@ class TextKind:
     made: Callable[[str], Any] = str  # the value of a text; raises UnfitError
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Lines:
     """A list of texts, or of keys where ``record`` allows; as ``block``, also one text cut into lines."""
 
@@ -34,7 +35,7 @@ class Lines:
     made: Callable[[tuple[Any, ...]], Any] = tuple  # of the values of its items; raises UnfitError
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Record:
     """Known keys, each with its field."""
 
@@ -47,7 +48,7 @@ class Record:
         return next((field for field in self.fields if field.name == name), None)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Answers:
     """Free keys, each with a text: a check's name and the reason it is accepted."""
 
@@ -59,7 +60,7 @@ class Answers:
 ValueKind = TextKind | Lines | Record | Answers
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Key:
     """One key: what it holds, what it is for, and how it is written."""
 

@@ -6,8 +6,10 @@ The typesetter can balance them itself, but lays a page out dozens of times; wit
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any
+
+from cardsmith.frozen import frozen
 
 _PIXEL = 0.75  # points
 _SLACK = 5.0  # points: less than any line, more than the gap that ends a block, which must have its room too
@@ -16,7 +18,7 @@ _HELD = {"h2", "h3", "headnote"}  # a column never ends with one of these: the f
 UNEVEN: Mapping[str, str] = {"front": "auto", "back": "auto"}
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class _Block:
     """A block that no column break may divide."""
 

@@ -7,13 +7,13 @@ layout proves that a card fits. It all starts from the card's text, so the same 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
 from typing import Any
 
 from markupsafe import Markup
 
+from cardsmith.frozen import frozen
 from cardsmith.house.style import CardStyle
 from cardsmith.render.card.view import CardView
 from cardsmith.render.sizes import CardSize, quarter
@@ -34,7 +34,7 @@ def photo_height(size: CardSize, name: str) -> Fraction:
     return _PHOTO_SHARES[name] * size.height * (_BESIDE if size.columns > 1 else 1)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Setting:
     """One way to set a card."""
 
@@ -52,7 +52,7 @@ def photo_room(size: CardSize, setting: Setting) -> Fraction:
     return ceil((inside + _GAP) / quarter(setting.text)) * quarter(setting.text)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Layout:
     """A card laid out."""
 
@@ -72,7 +72,7 @@ class Layout:
         return self.pages <= self.setting.pages and not self.faults
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Heights:
     """What the two halves of a card need, in points, at a size of type; without the photo."""
 

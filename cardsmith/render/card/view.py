@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 
 from markupsafe import Markup, escape
 
+from cardsmith.frozen import frozen
 from cardsmith.house.style import House
 from cardsmith.recipe.model import Photo
 from cardsmith.render.typeset import marks, shortened, spans, typeset
@@ -26,7 +26,7 @@ _ADDRESS = 36  # letters of small print that the narrowest column holds
 _FOOT = 40  # that fit beside the page number
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class FactView:
     """A label and its value: Hands-on, 35 minutes."""
 
@@ -34,7 +34,7 @@ class FactView:
     text: Markup
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class SystemView:
     """A column of amounts."""
 
@@ -42,7 +42,7 @@ class SystemView:
     name: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class AmountView:
     """One cell of the list; ``number`` and ``unit`` align on the figure."""
 
@@ -52,7 +52,7 @@ class AmountView:
     title: str  # where the number comes from
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class RowView:
     """One ingredient: its amounts in the order of the house."""
 
@@ -62,7 +62,7 @@ class RowView:
     amounts: tuple[AmountView, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class StepView:
     """A numbered step."""
 
@@ -70,7 +70,7 @@ class StepView:
     text: Markup
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class PartView:
     """A component; the name of a recipe's only part may be empty."""
 
@@ -80,7 +80,7 @@ class PartView:
     steps: tuple[StepView, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class PhotoView:
     """The picture; ``name`` is what the caller's bytes are filed under."""
 
@@ -90,7 +90,7 @@ class PhotoView:
     focus: str  # CSS object-position
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class CardView:
     """Everything a template needs to print one card."""
 

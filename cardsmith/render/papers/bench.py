@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from pathlib import Path
 from urllib.parse import quote
 
@@ -15,6 +14,7 @@ from cardsmith.bench.papers.plot import Plot
 from cardsmith.bench.papers.report import Report
 from cardsmith.bench.papers.sheet import Sheet
 from cardsmith.bench.tasting.ballots import Ballots
+from cardsmith.frozen import frozen
 from cardsmith.render.look import look, whole_style
 from cardsmith.render.tagging import scoped
 from cardsmith.render.templates import data_uri, environment
@@ -68,7 +68,7 @@ def form_pdf(view: Pack, typesetter: Typesetter, language: str) -> bytes:
     return scoped(typesetter.write(document))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class TrialPicture:
     """A photo of a trial: a JPEG or a drawing, ready to be placed."""
 
@@ -78,7 +78,7 @@ class TrialPicture:
     alt: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class _Placed:
     """A picture as a template places it."""
 

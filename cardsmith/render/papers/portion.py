@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from pathlib import Path
 
 from markupsafe import Markup, escape
 
+from cardsmith.frozen import frozen
 from cardsmith.portion.report import (
     allergen_lines,
     batch_lines,
@@ -27,7 +27,7 @@ STYLE = "portion/portion.css"
 HEADED = ("US, 21 CFR 101.9", "EU, 1169/2011")  # rows that head what follows them
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class TableView:
     """A table with its heading row."""
 
@@ -36,7 +36,7 @@ class TableView:
     rows: tuple[tuple[str, ...], ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class StatementView:
     """A statement with its allergens emphasised."""
 
@@ -45,7 +45,7 @@ class StatementView:
     lines: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class PortionView:
     """All that ``portion/_portion.html.j2`` places."""
 

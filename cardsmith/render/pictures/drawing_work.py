@@ -8,8 +8,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 
+from cardsmith.frozen import frozen
 from cardsmith.regex import regex
 from cardsmith.render.pictures.shapes import INHERITED, Shape, Unfit, length, lengths, outline, scales
 
@@ -23,7 +23,7 @@ _AS_ABOVE = ("inherit", "unset", "revert", "revert-layer")
 _INDIRECT = 8  # patterns that take their measures each from the next
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class _Work:
     shapes: int = 0
     depth: int = 0

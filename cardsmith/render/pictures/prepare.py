@@ -11,13 +11,13 @@ import re
 import warnings
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
 from PIL import Image, ImageCms, ImageFile, ImageOps, UnidentifiedImageError
 
 from cardsmith.finding import CardsmithError
+from cardsmith.frozen import frozen
 from cardsmith.render.pictures.drawings import inspect_drawing
 from cardsmith.render.pictures.shapes import Unfit
 
@@ -40,7 +40,7 @@ class PictureRefused(CardsmithError):  # noqa: N818 - the name says what is the 
         self.what, self.instead = what, instead
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Box:
     """The place a photo fills, in points, what is cut off with the bleed included."""
 

@@ -10,6 +10,8 @@ from typing import Any
 import pikepdf
 from pikepdf import Array, Name
 
+from cardsmith.frozen import frozen
+
 _FILLS = {"f", "F", "f*", "B", "B*", "b", "b*"}
 _STROKES = {"S", "s", "B", "B*", "b", "b*"}
 _SHOWS = {"Tj", "TJ", "'", '"'}
@@ -21,7 +23,7 @@ Matrix = tuple[float, float, float, float, float, float]
 _IDENTITY: Matrix = (1.0, 0.0, 0.0, 1.0, 0.0, 0.0)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Painted:
     """One thing painted: text, a shape, a line or an image, and its colour."""
 

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import io
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
@@ -16,6 +15,7 @@ import pikepdf
 from pikepdf import Array, Dictionary, Name
 
 from cardsmith.finding import CardsmithError
+from cardsmith.frozen import frozen
 from cardsmith.render.press.content import Painted, painted
 from cardsmith.render.press.printers import Printer
 from cardsmith.render.press.prohibited import prohibited
@@ -31,7 +31,7 @@ class Unprintable(CardsmithError):  # noqa: N818 - the name says what is the mat
     """A finished file failed its preflight and must not be written."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Coarse:
     """A photo with a lower resolution at size than the printer asks for."""
 
@@ -39,7 +39,7 @@ class Coarse:
     resolution: int
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Examined:
     """The findings of a preflight of a press file."""
 

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 
 from cardsmith.finding import CardsmithError
+from cardsmith.frozen import frozen
 from cardsmith.reference import table
 from cardsmith.render.sizes import length
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Printer:
     """How one press wants its files."""
 

@@ -9,7 +9,6 @@ from __future__ import annotations
 import io
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import lru_cache
 from string import printable
 from typing import Any
@@ -18,6 +17,7 @@ import pikepdf
 from markupsafe import escape
 from pikepdf import Name
 
+from cardsmith.frozen import frozen
 from cardsmith.render.look import look
 from cardsmith.render.typesetter import Typesetter
 
@@ -30,7 +30,7 @@ _RESOURCE = Name.SlugType
 _TAG = "SLUGAA+"  # before a subset's name, another for each subset of a file (ISO 32000-1, 9.6.4)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class _SlugFont:
     """A font of a few letters, and the number of each in it."""
 

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 
 from cardsmith.finding import CardsmithError
+from cardsmith.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Version:
     """Which recipe a press file holds, for its slug and its dates."""
 

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import io
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from html.parser import HTMLParser
 from typing import Any
@@ -17,6 +16,7 @@ import pikepdf
 from pikepdf import Array, Name
 from PIL import Image
 
+from cardsmith.frozen import frozen
 from cardsmith.house.style import CardStyle
 from cardsmith.render.card.fit import Layout
 from cardsmith.render.card.pdf import print_html
@@ -31,7 +31,7 @@ HYPHEN = "\u2010"  # set where a word is broken; no typeset text holds it
 _TAGS = {"BDC", "BMC", "EMC", "DP", "MP"}
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class _Marked:
     """A marked word: which letters of the card it is, counted without spaces from the first."""
 
@@ -105,7 +105,7 @@ def _shown(classes: str) -> tuple[tuple[Mark, int], ...]:
     return tuple(found)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class _Run:
     """A run of text on a page, as the typesetter holds it."""
 

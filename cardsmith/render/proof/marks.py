@@ -9,10 +9,10 @@ from __future__ import annotations
 
 import enum
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import groupby
 
+from cardsmith.frozen import frozen
 from cardsmith.render.sizes import CardSize
 
 MARGIN = Fraction(20)  # points around the cut, for its marks and what is drawn here
@@ -40,7 +40,7 @@ class Mark(enum.Enum):
         return self in {Mark.BEFORE, Mark.AFTER}
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Spot:
     """A marked word on a page; CSS px from the top left of the cut."""
 
@@ -53,7 +53,7 @@ class Spot:
     entry: int  # of the list of changes, from 1; 0 for none
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class MarkNumber:
     """The number of an entry beside its bar or wedge; points from the top left of the drawing."""
 

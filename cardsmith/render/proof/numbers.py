@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from itertools import groupby
 from string import ascii_lowercase
@@ -12,6 +11,7 @@ from string import ascii_lowercase
 from markupsafe import Markup
 
 from cardsmith.bench.words import several
+from cardsmith.frozen import frozen
 from cardsmith.house.style import House
 from cardsmith.measure.units import BASES, Dimension
 from cardsmith.proof.account import Account
@@ -25,7 +25,7 @@ from cardsmith.rewrite.card.numbers import CardNumber
 _CLOCK = (("days", 86400, 3 * 86400), ("h", 3600, 3 * 3600), ("min", 60, 60), ("s", 1, 0))
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class NumberView:
     """A row of the table of numbers."""
 
@@ -38,7 +38,7 @@ class NumberView:
     changed: bool
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class PlaceView:
     """The numbers of one place of the card."""
 

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 
 from markupsafe import Markup
 
 from cardsmith.finding import CardsmithError
+from cardsmith.frozen import frozen
 from cardsmith.proof.snapshot import MARK
 from cardsmith.reference import table
 from cardsmith.render import audit
@@ -24,7 +24,7 @@ STYLE = "proof/proof.css"
 _ACROSS, _DOWN = Fraction(94), Fraction(150)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class CardPages:
     """A card laid out, as the proof shows it."""
 

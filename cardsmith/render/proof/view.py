@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from types import MappingProxyType
 
 from markupsafe import Markup, escape
@@ -14,6 +13,7 @@ from cardsmith.bench.model import Trial
 from cardsmith.bench.signoff import COLUMNS, standing
 from cardsmith.bench.words import listed, several
 from cardsmith.finding import Finding, Severity
+from cardsmith.frozen import frozen
 from cardsmith.house.style import House
 from cardsmith.portion.whole import Portion
 from cardsmith.proof.account import Account
@@ -39,7 +39,7 @@ _NAME = re.compile(r"[\w-]+\.\w")  # crackers.jpg
 _SEVERITY = {Severity.ERROR: "Error", Severity.WARNING: "Query", Severity.NOTE: "Note"}
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class QueryView:
     """One open finding, with room for an answer."""
 
@@ -53,7 +53,7 @@ class QueryView:
     name: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class AnswerView:
     """A finding that its author has answered."""
 
@@ -63,7 +63,7 @@ class AnswerView:
     reason: Markup  # the author's
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class ChangeView:
     """One text that changed."""
 
@@ -74,7 +74,7 @@ class ChangeView:
     told: tuple[tuple[bool, Markup], ...]  # whether an editor should query it, and what supports the number
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class CardPageView:
     """A page of the card; ``picture`` is the name its stand-in is filed under."""
 
@@ -84,7 +84,7 @@ class CardPageView:
     labels: tuple[MarkNumber, ...]  # numbers of changes, beside their marks
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class ProofView:
     """All that ``proof/proof.html.j2`` places."""
 

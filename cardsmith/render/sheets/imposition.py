@@ -6,10 +6,10 @@ Coordinates are points from the lower left corner of a page as its reader holds 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 
 from cardsmith.finding import CardsmithError
+from cardsmith.frozen import frozen
 from cardsmith.reference import table
 from cardsmith.render.sizes import CardSize, SheetSize, sheet_size
 
@@ -24,7 +24,7 @@ SheetPoint = tuple[Fraction, Fraction]
 SheetPlaces = tuple[int | None, ...]  # for each place, which leaf stands there; None for an empty place
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Grid:
     """Places for cards in the middle of a sheet, their bleeds edge to edge.
 
@@ -138,7 +138,7 @@ def backs_upside_down(grid: Grid, flip: str) -> bool:
     return (flip == "long") is not long_edge_is_upright
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class PrintRun:
     """Sheets to print, each so many times."""
 

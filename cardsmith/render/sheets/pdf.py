@@ -10,7 +10,6 @@ import io
 import uuid
 from collections.abc import Iterator, Sequence
 from contextlib import ExitStack
-from dataclasses import dataclass
 from fractions import Fraction
 
 import pikepdf
@@ -18,6 +17,7 @@ from markupsafe import escape
 from pikepdf import Array, Dictionary, Name
 
 from cardsmith.finding import CardsmithError
+from cardsmith.frozen import frozen
 from cardsmith.render.look import look
 from cardsmith.render.press.inks import into_inks
 from cardsmith.render.press.pdf import UNDATED, intend, registration
@@ -44,7 +44,7 @@ _CLEAR = Fraction(4)  # points between the slug and the cut marks on its left an
 _WRITER = "cardsmith"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Leaf:
     """One piece of card stock: a card, or one of its continuations."""
 
@@ -60,7 +60,7 @@ class Leaf:
         return f"{self.version.recipe}{part} {self.version.short}"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Order:
     """How the sheets are to be made."""
 
@@ -70,7 +70,7 @@ class Order:
     order: str = "reading"  # reading, stack, repeat: see `arranged`
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Imposed:
     """Imposed sheets, and how to print them."""
 

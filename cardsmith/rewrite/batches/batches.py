@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 
 from cardsmith.facts.foods.roles import role_class
 from cardsmith.finding import Finding, Where
+from cardsmith.frozen import frozen
 from cardsmith.house.style import House
 from cardsmith.language.spans import Measured
 from cardsmith.measure.larder import Larder
@@ -24,7 +24,7 @@ from cardsmith.rewrite.card.summary import both_systems
 FACTORS = (Fraction(1, 2), Fraction(1), Fraction(3, 2), Fraction(2), Fraction(3))  # what readers ask for
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Batch:
     """The card at ``factor`` times the author's amounts, and what a reader must judge anew at that size."""
 
@@ -33,7 +33,7 @@ class Batch:
     notes: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class RefusedSize:
     """A size that is not offered, and why not, in a clause for a cook."""
 
@@ -41,7 +41,7 @@ class RefusedSize:
     why: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Batches:
     """The other sizes of one recipe."""
 

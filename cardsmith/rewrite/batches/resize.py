@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
 from cardsmith.facts.dangers.cautions import cautions
 from cardsmith.finding import CardsmithError, Finding, Where
+from cardsmith.frozen import frozen
 from cardsmith.house.style import House
 from cardsmith.language.prose.fields import read_prose
 from cardsmith.language.spans import Measured
@@ -22,7 +22,7 @@ from cardsmith.rewrite.card.rewrite import rewrite
 from cardsmith.rewrite.wording import decimal_text, short
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Resized:
     """A card at another size."""
 

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 
 from cardsmith.facts.foods.roles import role_class
 from cardsmith.finding import CardsmithError
+from cardsmith.frozen import frozen
 from cardsmith.language.spans import Draw, Measured, Span, Told, Unread, Words
 from cardsmith.measure.pans import Pan
 from cardsmith.measure.quantity import Quantity
@@ -22,7 +23,7 @@ EGGS = ("egg", "egg-white", "egg-yolk")
 LARGE_BATCH = Fraction(2)  # beyond this a leavener is tried anew, not multiplied (common practice, no source)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Scaled:
     """The recipe in its new size, and what does not follow the factor."""
 

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from cardsmith.finding import Where
+from cardsmith.frozen import frozen
 from cardsmith.language.spans import Protected, Purpose, Words
 from cardsmith.measure.quantity import Quantity
 from cardsmith.recipe.model import Ingredient, Recipe
@@ -14,7 +13,7 @@ from cardsmith.rewrite.wording import Style, bound_text, long, short, unbound
 TO_TASTE = "to taste"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class CardIngredient:
     """A line of the list as printed."""
 
@@ -42,7 +41,7 @@ class CardIngredient:
         return ", ".join(word for word in self.prep.split(", ") if word != TO_TASTE)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Rewritten:
     """A measure in running text, in both systems: ``160 °C (325 °F)``, or inside brackets ``¼ oz / 7 g``."""
 
@@ -84,7 +83,7 @@ class Rewritten:
         return self.amount.author
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Timed(Words):
     """A time in running text, the same in both systems: words, and how long a timer would run."""
 
@@ -94,7 +93,7 @@ class Timed(Words):
 Spans = tuple[Words | Protected | Rewritten, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class CardStep:
     """A numbered step; the number runs through all parts."""
 
@@ -104,7 +103,7 @@ class CardStep:
     uses: tuple[int, ...] = ()  # positions, in the lists of all parts, of the ingredients this step uses
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class CardPart:
     """A component: its list and its steps."""
 
@@ -113,7 +112,7 @@ class CardPart:
     steps: tuple[CardStep, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Card:
     """Everything that is printed, in reading order."""
 

@@ -6,10 +6,11 @@ The error of a number is that of its printed terms, whatever chose them.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 
 from cardsmith.finding import Where
+from cardsmith.frozen import frozen
 from cardsmith.house.style import House
 from cardsmith.language.spans import Purpose
 from cardsmith.language.tokens import numerals
@@ -27,7 +28,7 @@ AS_WRITTEN = "as written"
 _AROUND = 3  # words on each side that tell a bare figure
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class CardNumber:
     """One number: where it stands, what the author measured, what is printed and how far that is off."""
 

@@ -6,11 +6,12 @@ Parts that share a variable are rounded in one window.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from fractions import Fraction
 from itertools import product
 
 from cardsmith.finding import Finding, Severity, Where
+from cardsmith.frozen import frozen
 from cardsmith.house.style import House
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.model import Recipe
@@ -29,7 +30,7 @@ DRAW_TOLERANCE = Fraction(3, 20)  # a draw may stand further off than its total:
 FACTORS = tuple(Fraction(eighths, 8) for eighths in range(4, 25))  # batches of ½ to 3
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Way:
     """One way to print a variable: its total, and its draws so that they add up."""
 
@@ -44,7 +45,7 @@ class Way:
         return Option(error=self.total.error, cost=cost)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Rounded:
     """Every amount by the place it stands at, the drift of each system, and what could not be met."""
 

@@ -11,13 +11,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 
+from cardsmith.frozen import frozen
 from cardsmith.rewrite.printed import off
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Option:
     """One way to print an amount."""
 
@@ -25,7 +25,7 @@ class Option:
     cost: Fraction
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Choice:
     """The option chosen for each amount, by its place among that amount's options."""
 

@@ -9,13 +9,13 @@ from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterable
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache, lru_cache
 from itertools import product
 from math import ceil, floor, lcm
 from operator import attrgetter
 
+from cardsmith.frozen import frozen
 from cardsmith.house.style import Ladders, Rung
 from cardsmith.last_result import remembered
 from cardsmith.measure.units import units
@@ -55,7 +55,7 @@ LARGE_WEIGHTS = (
 METRIC = {"gram": "kilogram", "millilitre": "litre"}  # from a thousand up
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Candidate:
     """One printable amount: its exact value in base units (ml or g), its terms, its cost."""
 

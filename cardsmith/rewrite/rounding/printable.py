@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 
+from cardsmith.frozen import frozen
 from cardsmith.house.style import House
 from cardsmith.measure.quantity import Bound, Quantity
 from cardsmith.measure.units import Dimension, System, Unit
@@ -54,7 +55,7 @@ MOST_PARTS = 10  # tenths in metric, eighths in US units; a finer figure was add
 COLUMNS = {"us": System.US, "metric": System.METRIC}
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Printable:
     """One way to print a subject; ``value`` is in the subject's own base units."""
 

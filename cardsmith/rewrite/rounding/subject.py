@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from functools import lru_cache
 
 from cardsmith.facts.foods.roles import role_class
+from cardsmith.frozen import frozen
 from cardsmith.language.spans import Share
 from cardsmith.measure.larder import Food
 from cardsmith.measure.quantity import Quantity
@@ -19,7 +20,7 @@ SAME = Fraction(1, 4)  # two statements of one amount that lie further apart don
 MEASURED = frozenset({Dimension.MASS, Dimension.VOLUME})
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class FoodAmount:
     """One amount to print, and of what.
 

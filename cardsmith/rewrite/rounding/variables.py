@@ -6,11 +6,12 @@ One `Variable` is one number: an ingredient's amount with its draws, or an amoun
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 
 from cardsmith.facts.foods.roles import role_class
 from cardsmith.finding import Where
+from cardsmith.frozen import frozen
 from cardsmith.language.spans import Draw
 from cardsmith.last_result import remembered
 from cardsmith.measure.quantity import Quantity
@@ -23,7 +24,7 @@ LEAST_SHARE = Fraction(1, 20)  # of the governing mass of a part; what is less d
 MOST = Fraction(3, 5)  # of a part's mass: common practice, no source
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Drawn:
     """One draw from a divided ingredient."""
 
@@ -33,7 +34,7 @@ class Drawn:
     added: bool = False  # beyond what the line lists: the 10 g for the tin
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Variable:
     """One number to print, wherever it stands."""
 

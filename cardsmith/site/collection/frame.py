@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from pathlib import Path
 
 from markupsafe import Markup
 
+from cardsmith.frozen import frozen
 from cardsmith.house.style import House
 from cardsmith.render.typeset import marks
 from cardsmith.site import addresses
@@ -16,7 +16,7 @@ from cardsmith.site.policy import digest
 STYLES = ("look.css", "look-web.css", "site/collection.css")  # below templates/
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class PageLink:
     """A link to another page of the collection."""
 
@@ -25,7 +25,7 @@ class PageLink:
     current: bool
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Frame:
     """One page's surroundings, for ``templates/site/_frame.html.j2``."""
 

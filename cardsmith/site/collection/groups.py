@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
 
+from cardsmith.frozen import frozen
 from cardsmith.site.collection.allergens import listed, words
 from cardsmith.site.entry import OTHER, Entry
 
@@ -33,7 +33,7 @@ TIMES = (
 )  # start to finish, in seconds
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class EntryGroup:
     """Entries under one heading."""
 
@@ -42,7 +42,7 @@ class EntryGroup:
     entries: tuple[Entry, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class AllergenGroup:
     """One allergen, with the recipes that contain it, may contain it, or don't list it."""
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 from markupsafe import Markup
 
+from cardsmith.frozen import frozen
 from cardsmith.render.templates import environment
 from cardsmith.site.aloud import fractions_in, spoken
 from cardsmith.site.assets import CARD, script, style
@@ -17,7 +17,7 @@ from cardsmith.site.policy import policy
 from cardsmith.site.recipe_page.view import PagePhoto, PageView
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Links:
     """What a page within the site links to, relative to itself; empty for none."""
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import io
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 
 from PIL import Image
 
+from cardsmith.frozen import frozen
 from cardsmith.recipe import model
 from cardsmith.render.pictures.prepare import RESOLUTION, Box, is_drawing, ready
 from cardsmith.render.templates import data_uri
@@ -23,7 +23,7 @@ ALONE = (960, 540)  # inside a page that is one file
 DRAWING = "image/svg+xml"
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class SitePhoto:
     """A photo of the site: its files, how the page shows it, and which of the files are its shapes."""
 

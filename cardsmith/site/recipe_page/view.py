@@ -7,11 +7,11 @@ batch and of the other sizes, so a size differs from the first only where its ow
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from html import unescape
 
 from markupsafe import Markup
 
+from cardsmith.frozen import frozen
 from cardsmith.house.style import House
 from cardsmith.measure.units import BASES
 from cardsmith.regex import regex
@@ -38,7 +38,7 @@ NO_BATCHES = Batches()
 _TAG = regex("<[^>]*>")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class PageAmount:
     """One amount of the list, as plain text."""
 
@@ -52,7 +52,7 @@ class PageAmount:
         return (number if self.number else Markup()) + text(self.unit)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class PageLine:
     """One ingredient; ``place`` names its slots and its derivation."""
 
@@ -62,7 +62,7 @@ class PageLine:
     steps: tuple[int, ...]  # the numbers of the steps that use it
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class PageStep:
     """One step, and the ingredients it uses by their places."""
 
@@ -71,7 +71,7 @@ class PageStep:
     uses: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class PageSection:
     """A component; the name of a recipe's only part may be empty."""
 
@@ -80,7 +80,7 @@ class PageSection:
     steps: tuple[PageStep, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class Derived:
     """How one printed number follows from the author's."""
 
@@ -93,7 +93,7 @@ class Derived:
     rests_on: Markup
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class BatchChoice:
     """A size a reader may choose: what stands in the slots it changes, and how its numbers were derived."""
 
@@ -107,7 +107,7 @@ class BatchChoice:
     notes: tuple[Markup, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class RefusedChoice:
     """A size that is not offered."""
 
@@ -115,7 +115,7 @@ class RefusedChoice:
     why: Markup
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class PageCorrection:
     """What was changed after publication."""
 
@@ -124,7 +124,7 @@ class PageCorrection:
     what: Markup
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class PagePhoto:
     """A picture as the page shows it."""
 
@@ -136,7 +136,7 @@ class PagePhoto:
     others: str = ""  # srcset
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen
 class PageView:
     """Everything that ``templates/site/card.html.j2`` places."""
 
