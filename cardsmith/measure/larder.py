@@ -116,6 +116,9 @@ class Match:
     without: tuple[str, ...] = ()  # words that tell a sort, where the larder has no food for it: Thai
 
 
+_Fit = tuple[
+    Food, str, bool, tuple[str, ...]
+]  # a food, the name that was found, whether too vague, what is left
 NONE = Fraction(0)
 ON_FOODS = ("composition", "compounds", "trims")  # tables whose rows speak of a food
 MAIN_SHARE = Fraction(1, 2)  # of a food that mainly acts in a role
@@ -250,16 +253,17 @@ class Larder:
         for size in range(min(len(wanted), LONGEST_NAME), 0, -1):
             fits = list(self._fits(wanted, size, turned=turned))
             foods = {food.key for food, _, _, _ in fits}
-            if len(foods) == 1:
+            if len(foods) > 1:
+                fits = _cut(fits)
+            if len({food.key for food, _, _, _ in fits}) == 1:
                 food, name, generic, rest = fits[0]
-                return Match(food=food, name=name, form=form_named(rest), generic=generic)
+                form = form_named(rest) or _form_of_name(food, name)
+                return Match(food=food, name=name, form=form, generic=generic)
             if foods:
                 return None
         return None
 
-    def _fits(
-        self, wanted: tuple[str, ...], size: int, *, turned: bool
-    ) -> Iterator[tuple[Food, str, bool, tuple[str, ...]]]:
+    def _fits(self, wanted: tuple[str, ...], size: int, *, turned: bool) -> Iterator[_Fit]:
         for picked in combinations(range(len(wanted)), size):
             name = frozenset(wanted[place] for place in picked)
             if name in self.names:
@@ -291,6 +295,21 @@ class Larder:
         """Every name with its words, as a set and as one text."""
         names = {name for food in self.foods.values() for name in (food.name, *food.aliases)}
         return tuple((name, frozenset(words(name)), " ".join(words(name))) for name in sorted(names))
+
+
+def _cut(fits: list[_Fit]) -> list[_Fit]:
+    """Of foods that fit alike, those whose name says how they are cut: toasted sliced almonds are sliced.
+
+    None where they differ in what they hold.
+    """
+    held = {(food.us_allergens, food.eu_allergens, food.origin) for food, _, _, _ in fits}
+    return [one for one in fits if not form_named(one[3])] if len(held) == 1 else []
+
+
+def _form_of_name(food: Food, name: str) -> str:
+    """The form that a name itself tells, where the food has a cup of it: broccoli florets."""
+    form = form_named(words(name))
+    return form if any(row.form == form for row in food.measures) else ""
 
 
 def _nouns() -> Iterator[str]:

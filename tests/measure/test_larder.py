@@ -99,6 +99,8 @@ FOUND = [  # text, key, form
     ("dried thyme", "dried-thyme", ""),
     ("haddock fillets", "haddock", ""),
     ("beef brisket", "beef-brisket", ""),
+    ("toasted sliced almonds", "sliced-almond", ""),
+    ("small broccoli florets", "broccoli", "florets"),
 ]
 
 # Names that hold the name of another food: the longer one wins, or none is known.

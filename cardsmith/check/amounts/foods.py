@@ -80,12 +80,17 @@ def _unknown(subject: Subject, line: Ingredient) -> Query:
     if guess.food is not None:
         taken = f"a kind of {guess.food.name}" if guess.how is Certainty.CLASS else guess.food.name
         told = f"{told}; for allergens, claims and safety it is {taken}"
-    if volume is not None and volume.high >= LARGE and (guess.food is None or guess.food.state != "liquid"):
+    if volume is not None and volume.high >= LARGE and not _is_loose(line, guess):
         instead = f"{hint} Or write its weight beside the volume"
         return query(line, f"{told}, and the metric column prints its volume", instead)
     if misspelt or not (volume is not None or _is_told(guess, line.item, subject.larder)):
         return query(line, told, hint)
     return query(line, told, f"if it is something else, use a name the larder knows: {hint}", Severity.NOTE)
+
+
+def _is_loose(line: Ingredient, guess: Identity) -> bool:
+    """Whether a card may well print a volume of it in both columns: what is poured, or piled into a cup."""
+    return guess.food is not None and (guess.food.state == "liquid" or _is_piled(line, guess))
 
 
 def _is_told(guess: Identity, item: str, larder: Larder) -> bool:
@@ -182,7 +187,11 @@ def missing_density(subject: Subject) -> Iterator[Query]:
         if volume is None or line.food is None or density(line.food, measured_form(line)) is not None:
             continue
         grave = line.food.is_mainly("curing-salt") or drawn_otherwise(subject, line)
-        mild = volume.high < LARGE or line.food.state == "liquid"
+        mild = (
+            volume.high < LARGE
+            or line.food.state == "liquid"
+            or _is_piled(line, identity(line, subject.larder))
+        )
         if mild and not grave and line.food.is_mainly(*SEASONING):
             continue  # nobody weighs a teaspoon of thyme
         forms = [row.form for row in line.food.measures if row.form and row.measure in VOLUMES]
@@ -199,6 +208,21 @@ def missing_density(subject: Subject) -> Iterator[Query]:
 
 # Eggs that stand beside a dish rather than in its formula, whatever they weigh; one beaten for a wash too.
 APART = frozenset({"boiled", "poached", "fried", "beaten", "glaze", "glazing", "brushing"})
+
+
+def _is_piled(line: Ingredient, one: Identity) -> bool:
+    """Whether a cup of it is no exact measure, and no ratio rests on it: florets, leaves, shredded meat.
+
+    Nobody fills a cup with a joint or with bones.
+    """
+    if one.food is None or one.food.state not in PILED or next(iter(one.food.roles), "") in GOVERNING:
+        return False
+    return not one.food.is_mainly(*JOINTS) or bool(line.form or one.ready)
+
+
+PILED = frozenset({"piece", "leaf", "solid"})
+JOINTS = ("meat", "poultry", "bone", "fish")
+GOVERNING = ("fat", "butter", "sugar", "chocolate", "egg", "salt", "flour")
 
 
 @check(

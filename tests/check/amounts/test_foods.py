@@ -25,6 +25,11 @@ CASES = [
     ("missing-density", "1 tbsp beef brisket", STEW, LEFT, "", "note"),
     ("missing-density", "1 cup beef brisket", STEW, LEFT, "", "warning"),
     ("missing-density", "#b 1 cup beef brisket", STEW, ("Stir in [50 g](#b).",), "", "error"),
+    ("missing-density", "4 cups shredded cooked chicken", STEW, LEFT, "", "note"),
+    ("missing-density", "3 cups small broccoli florets", STEW, LEFT, "", ""),
+    ("missing-density", "2 cups torn kale", STEW, LEFT, "", "note"),
+    ("generic-ingredient", "2 cups milk", STEW, LEFT, "", "note"),
+    ("unknown-ingredient", "½ cup toasted sliced almonds", STEW, LEFT, "", ""),
     ("missing-density", "0.3 tsp pink curing salt no. 1", STEW, LEFT, "", "error"),
     # salt seasons a dish, and governs a dough, a batter, a sausage, a brine
     ("salt-by-volume-untyped", "1 tsp kosher salt", STEW, LEFT, "braise", "note"),
