@@ -11,9 +11,10 @@ from cardsmith.commands.terminal import FINE, Command
 from cardsmith.engine.machine.output import TEMPORARY
 from cardsmith.engine.products.press_files import press_files
 from cardsmith.finding import CardsmithError
+from cardsmith.house.paper import sheet_size
+from cardsmith.house.printers import printer as printer_of
 from cardsmith.house.publication import Publication, card_files
 from cardsmith.render.sheets.imposition import FLIPS, ORDERS
-from cardsmith.render.sizes import sheet_size
 
 
 @click.command(
@@ -62,21 +63,19 @@ def sheets(
     Run `cardsmith build` first. A card turns like the page of a book. Print at actual size.
     """
     from cardsmith.render.press.preflight import sheet_faults  # noqa: PLC0415
-    from cardsmith.render.press.printers import printer as printer_of  # noqa: PLC0415 - the typesetter and more
     from cardsmith.render.sheets.pdf import Order, impose  # noqa: PLC0415
-    from cardsmith.render.sizes import card_size  # noqa: PLC0415
     from cardsmith.render.typesetter import Typesetter  # noqa: PLC0415
 
     house = publication.house()
-    wanted = Order(sheet=sheet_size(sheet), flip=flip, copies=copies, order=order)
-    made_for = printer_of(printer or house.card.printers[0])
-    whose = _ending(house.card.printers, made_for.name)
+    wanted = Order(sheet=sheet_size(sheet, house.tables), flip=flip, copies=copies, order=order)
+    made_for = printer_of(printer, house.tables) if printer else house.card.printers[0]
+    whose = _ending(tuple(one.name for one in house.card.printers), made_for.name)
     files = card_files(publication, recipes)
     written = f"sheets/{_called(recipes, files)}-on-{wanted.sheet.name}{whose}.pdf"
     publication.output.place(written)
     imposed = impose(
         press_files(publication, files, whose),
-        card_size(house.card.size),
+        house.card.size,
         made_for,
         house.card.sides,
         wanted,

@@ -65,7 +65,7 @@ class Building:
     @cached_property
     def _grounds(self) -> Mapping[str, str]:
         """Everything that all recipes rest on, as it is now."""
-        return grounds(self.publication.templates, self._looker.digest)
+        return grounds(self.publication.templates, self.publication.tables, self._looker.digest)
 
     @cached_property
     def _digests(self) -> Mapping[str, str]:

@@ -12,14 +12,18 @@ import stat
 from collections.abc import Iterator
 from pathlib import Path
 
-from cardsmith.files.reading import LARGEST, Refused, lies_below
+from cardsmith.files.reading import LARGEST, Refused, lies_below, read_plain
 from cardsmith.finding import CardsmithError
 from cardsmith.regex import regex
 
 MAX_BYTES = 2_000_000  # of a template or a style sheet; the longest of the demo has 40,000
+TABLES = "tables"  # the folder of the house's own rows, beside house.yaml
 MAX_CHARACTER = 0x10FFFF
 _FREE = "fonts"  # may be a link to where a publication keeps its type: nothing but type is read from it
 _TYPE = (".ttf", ".otf", ".ttc", ".woff", ".woff2")
+_LARGE = (*_TYPE, ".icc", ".icm")  # a printer's profile has some three million bytes
+FOLDER = r"[A-Za-z0-9_-][A-Za-z0-9._-]*(?:/[A-Za-z0-9_-][A-Za-z0-9._-]*)*"  # below a publication
+_TABLES = regex(rf"""(?m)^tables:[ \t]+(["']?)(?P<folder>{FOLDER})\1[ \t]*(?:#.*)?$""")
 _STYLE = (".css", ".css.j2")
 _COMMENT = regex(r"(?s)/\*.*?\*/")
 _ESCAPE = regex(r"\\(?:(?P<code>[0-9A-Fa-f]{1,6})\s?|(?P<sign>.))")  # CSS Syntax 3, 4.3.7
@@ -41,6 +45,21 @@ def house_folder(publication: Path) -> Path:
     return inside if inside.is_dir() else package.parent / "templates"
 
 
+def tables_folder(publication: Path) -> Path:
+    """Where the house's own rows stand: where the house file says, else in ``tables`` beside it.
+
+    It is found without reading all of the file, since a build asks for it also where there is nothing to do.
+    Who reads the house says what may be wrong with either.
+    """
+    folder = house_folder(publication)
+    try:
+        house = read_plain(folder / "house.yaml", folder, "house.yaml") or b""
+    except Refused:
+        house = b""
+    named = _TABLES.search(house.decode("utf-8", "replace"))
+    return publication / named["folder"] if named else folder / TABLES
+
+
 def look_over(folder: Path) -> None:
     """Check that the files of a house's style may be used.
 
@@ -49,7 +68,7 @@ def look_over(folder: Path) -> None:
     """
     for one in _files(str(folder), folder):
         size = one.stat().st_size
-        if size > (LARGEST if one.name.endswith(_TYPE) else MAX_BYTES):
+        if size > (LARGEST if one.name.endswith(_LARGE) else MAX_BYTES):
             said = f"has {size // 1_000_000:,} MB, which no file of a house's style has reason to"
             raise Refused(one.path, said, "take it out of the templates")
         if one.name.endswith(_STYLE):

@@ -8,8 +8,9 @@ from cardsmith.files.reading import Refused, read_plain
 from cardsmith.files.writing import OutputFolder
 from cardsmith.finding import CardsmithError
 from cardsmith.frozen import frozen
-from cardsmith.house.files import house_folder
+from cardsmith.house.files import house_folder, tables_folder
 from cardsmith.house.style import House, load_house
+from cardsmith.house.tables import TABLES
 from cardsmith.measure.larder import Larder, load_larder
 from cardsmith.recipe.folder import NAME
 from cardsmith.regex import regex
@@ -40,6 +41,11 @@ class Publication:
     def templates(self) -> Path:
         """The house style in use."""
         return house_folder(self.root)
+
+    @property
+    def tables(self) -> Path:
+        """The folder of the house's own rows of our tables, which need not be there."""
+        return tables_folder(self.root)
 
     def house(self) -> House:
         """The house in use."""
@@ -108,7 +114,7 @@ class Publication:
 
 
 BESIDE = ("trials.yaml", "portion.yaml", "teardown.yaml")  # what belongs to the recipe in its folder
-OF_ALL = ("house.yaml", "prices.csv")  # what every recipe rests on
+OF_ALL = ("house.yaml", "prices.csv", *(f"{name}.csv" for name in TABLES))  # what every recipe rests on
 
 
 def means_all(wanted: tuple[str, ...]) -> bool:

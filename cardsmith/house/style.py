@@ -5,144 +5,104 @@ Each field of a style is a key of the file and says how it is written; `HOUSE`, 
 
 from __future__ import annotations
 
-import re
-from collections.abc import Mapping
-from dataclasses import MISSING, Field, fields
+from collections.abc import Callable, Mapping
+from dataclasses import MISSING, Field, fields, replace
 from fractions import Fraction
-from functools import cache
+from functools import cache, partial
 from pathlib import Path
 from typing import Annotated, Any, get_type_hints
 
-from cardsmith.files.reading import read_plain
-from cardsmith.finding import CardsmithError, Finding, Severity, in_order
+from cardsmith.files.reading import Refused, lies_below, read_plain
+from cardsmith.finding import CardsmithError, Finding, Severity, Where, in_order
 from cardsmith.frozen import frozen
-from cardsmith.house.files import house_folder, look_over
+from cardsmith.house.files import TABLES, house_folder, look_over, tables_folder
+from cardsmith.house.kinds import (
+    MAX_WORDS,
+    as_address,
+    as_cards,
+    as_count,
+    as_folder,
+    as_once,
+    as_order,
+    as_part,
+    as_positive,
+    as_share,
+    as_sizes,
+    as_some,
+    as_tag,
+    as_words,
+)
+from cardsmith.house.paper import (
+    BLEED,
+    CARDS,
+    SHEETS,
+    CardSize,
+    SheetSize,
+    card_size,
+    paper_faults,
+    sheet_size,
+    too_small,
+)
+from cardsmith.house.printers import PRINTERS, Printer, printer, printer_faults
+from cardsmith.house.tables import NO_TABLES, OwnTables, fault_of, read_tables
 from cardsmith.recipe.file.shape import shaped
 from cardsmith.recipe.file.source import read_source
 from cardsmith.recipe.file.values import values
 from cardsmith.recipe.schema.kinds import Key as Entry
 from cardsmith.recipe.schema.kinds import Lines, Record, TextKind, UnfitError, entry
-from cardsmith.reference import OURS, Tables, table
+from cardsmith.reference import Tables, table
 
 SYSTEMS = ("us", "metric")
+_YES = ("yes", "true")
 # Whatever a card says of itself is English: of one country, or of none in particular (BCP 47).
 LANGUAGES = ("en", "en-US", "en-GB", "en-AU", "en-CA", "en-IE", "en-IN", "en-NZ", "en-ZA")
 # Those of places where a food is declared as in Regulation (EU) 1169/2011, which British law keeps (memory).
 EUROPEAN = ("en-GB", "en-IE")
 MAX_BYTES = 40_000  # a house file has some 4,000
-MAX_WORDS = 200  # characters of a name, a credit or whoever signs
-MAX_LIST = 60  # numbers of a ladder, sizes of type, those who sign
-MAX_CARDS = 20  # of one recipe; two are usual
 MAX_STEPS = 20_000  # numbers between two rungs of a ladder; the demo's longest has 9,900
 MAX_TOLD = 50  # faults told one by one; a house file has some sixty values
-_NUMBER = re.compile(r"(?:(?P<whole>\d{1,6}) )?(?P<part>\d{1,6}(?:\.\d{1,6}|/0*[1-9]\d{0,5})?)", re.ASCII)
-_COUNT = re.compile(r"\d{1,3}", re.ASCII)
-_YES = ("yes", "true")
-_ADDRESS = re.compile(r"https?://[a-z0-9.-]+(?::\d+)?/(?:[A-Za-z0-9._~-]+/)*")
-_TAG = re.compile(r"[a-z0-9-]+(?:\.[a-z0-9-]+)+,\d{4}(?:-\d\d){0,2}")
 
 
-def _number(text: str) -> Fraction:
-    """An exact number as a house writes it: 5, 0.5, 1/2, 1 1/2."""
-    found = _NUMBER.fullmatch(text.strip())
-    if found is None:
-        raise UnfitError(f"“{text}” is no number such as 5, 0.5 or 1 1/2")
-    return Fraction(found["whole"] or 0) + Fraction(found["part"])
+@frozen
+class _RowKind(TextKind):
+    """The name of a row, of our table or of the house's own."""
+
+    table: str
+    of: Callable[..., Any]  # what a name and the own rows make
+
+    def among(self, own: OwnTables) -> _RowKind:
+        """The same with the choices there are; a row that may be wrong is not made anything of."""
+        names = tuple(row.name for row in own.joined(self.table))
+        return replace(self, choices=names, made=str if own.faults else partial(self.of, own=own))
 
 
-def _positive(text: str) -> Fraction:
-    if not (number := _number(text)):
-        raise UnfitError("this must be more than 0")
-    return number
-
-
-def _share(text: str) -> Fraction:
-    return _number(text.rstrip("% ")) / 100
-
-
-def _part(text: str) -> Fraction:
-    if not 0 < (share := _share(text)) <= 1:
-        raise UnfitError(f"“{text}” is no share of the selling price")
-    return share
-
-
-def _count(text: str, least: int = 0, most: int = 999) -> int:
-    if not _COUNT.fullmatch(text) or not least <= int(text) <= most:
-        raise UnfitError(f"“{text}” is no whole number from {least} to {most}")
-    return int(text)
-
-
-def _cards(text: str) -> int:
-    return _count(text, 1, MAX_CARDS)
-
-
-def _words(text: str) -> str:
-    if len(text) > MAX_WORDS:
-        raise UnfitError(f"{len(text):,} characters are too many", f"at most {MAX_WORDS}")
-    return text
-
-
-def _address(text: str) -> str:
-    if not _ADDRESS.fullmatch(_words(text)):
-        instead = 'one that ends with a slash, such as https://name.example/; "" where there is none'
-        raise UnfitError(f"“{text}” is no address of a site", instead)
-    return text
-
-
-def _tag(text: str) -> str:
-    if not _TAG.fullmatch(_words(text)):
-        instead = 'a domain you hold and a year in which you held it, such as name.example,2025; or ""'
-        raise UnfitError(f"“{text}” is no tag", instead)
-    return text
-
-
-def _some(items: tuple[Any, ...]) -> tuple[Any, ...]:
-    if not 0 < len(items) <= MAX_LIST:
-        raise UnfitError(f"this list has {len(items)} entries; 1 to {MAX_LIST} will do")
-    return items
-
-
-def _once(names: tuple[str, ...]) -> tuple[str, ...]:
-    return _some(tuple(dict.fromkeys(names)))
-
-
-def _sizes(points: tuple[Fraction, ...]) -> tuple[Fraction, ...]:
-    return tuple(sorted(set(_some(points)), reverse=True))
-
-
-def _order(systems: tuple[str, ...]) -> tuple[str, ...]:
-    if not systems or len(set(systems)) < len(systems):
-        raise UnfitError(
-            "it takes each system once at most, and one at least", "order: [us, metric], or order: [metric]"
-        )
-    return systems
-
-
-def _row_of(name: str) -> TextKind:
-    """The name of a row of a table."""
-    return TextKind(choices=tuple(row["name"] for row in table(name)))
-
-
-def _record(style: type) -> Record:
+def _record(style: type, own: OwnTables = NO_TABLES) -> Record:
     """The keys that a style is read from; those whose fields have a default may be left empty."""
     hints = get_type_hints(style, include_extras=True)
-    told = (one for one in fields(style) if hasattr(hints[one.name], "__metadata__"))  # the rest is no key
-    return Record(fields=tuple(_entry(hints[one.name], one) for one in told), made=style)
+    return Record(fields=tuple(_entry(hints[one.name], one, own) for one in fields(style)), made=style)
 
 
-def _entry(hint: Any, one: Field[Any]) -> Entry:
-    *kind, about, example = hint.__metadata__
-    required = one.default is MISSING
-    return entry(one.name, *kind or [_record(hint.__origin__)], about, example, required=required)
+def _entry(hint: Any, one: Field[Any], own: OwnTables) -> Entry:
+    *given, about, example = hint.__metadata__
+    kind = given[0] if given else _record(hint.__origin__, own)
+    if isinstance(kind, _RowKind):
+        kind = kind.among(own)
+    elif isinstance(kind, Lines) and isinstance(kind.text, _RowKind):
+        kind = replace(kind, text=kind.text.among(own))
+    return entry(one.name, kind, about, example, required=one.default is MISSING)
+
+
+def _own(text: str) -> OwnTables:
+    return OwnTables(folder=Path(as_folder(text)))
 
 
 # How a value is written, beside its type; what a key is for and an example of it follow in the styles below.
-WordsValue = Annotated[str, TextKind(made=_words)]
-ShareValue = Annotated[Fraction, TextKind(made=_share)]
-Count = Annotated[int, TextKind(made=_count)]
-Points = Annotated[Fraction, TextKind(made=_positive)]
+WordsValue = Annotated[str, TextKind(made=as_words)]
+ShareValue = Annotated[Fraction, TextKind(made=as_share)]
+Count = Annotated[int, TextKind(made=as_count)]
+Points = Annotated[Fraction, TextKind(made=as_positive)]
 YesNo = Annotated[bool, TextKind(choices=("yes", "no", "true", "false"), made=lambda text: text in _YES)]
-Numbers = Annotated[tuple[Fraction, ...], Lines(noun="number", text=TextKind(made=_positive), made=_some)]
+Numbers = Annotated[tuple[Fraction, ...], Lines(noun="number", text=TextKind(made=as_positive), made=as_some)]
 
 
 @frozen
@@ -157,7 +117,7 @@ class Rung:
             raise UnfitError(f"up to {self.to} this makes over {MAX_STEPS:,} numbers", "larger steps")
 
 
-Rungs = Annotated[tuple[Rung, ...], Lines(noun="rung", text=None, record=_record(Rung), made=_some)]
+Rungs = Annotated[tuple[Rung, ...], Lines(noun="rung", text=None, record=_record(Rung), made=as_some)]
 
 
 @frozen
@@ -190,7 +150,7 @@ class SignOff:
 class PortionStyle:
     """What of a portion's cost and contents the house wants, and where."""
 
-    food_cost: Annotated[Fraction, TextKind(made=_part), "The share of a price that food may cost.", "30 %"]
+    food_cost: Annotated[Fraction, TextKind(made=as_part), "The share of a price that food may cost.", "30 %"]
     on_card: Annotated[YesNo, "Whether a printed card has the line of nutrition.", "no"]
     on_page: Annotated[YesNo, "Whether a web page has it, and its structured data.", "yes"]
 
@@ -199,19 +159,19 @@ class PortionStyle:
 class CardStyle:
     """The printed card: its size, its sides, and the settings of type it may be set in."""
 
-    size: Annotated[str, _row_of("card_sizes"), "Its trim size (card_sizes.csv).", "5x7"]
+    size: Annotated[CardSize, _RowKind(table=CARDS, of=card_size), "Its trim size (card_sizes.csv).", "5x7"]
     sides: Annotated[int, TextKind(choices=("1", "2"), made=int), "How many sides are printed on.", "2"]
-    cards: Annotated[int, TextKind(made=_cards), "At most: the card and its continuations.", "2"]
+    cards: Annotated[int, TextKind(made=as_cards), "At most: the card and its continuations.", "2"]
     text: Annotated[
         tuple[Fraction, ...],  # the largest first
-        Lines(noun="size", text=TextKind(made=_positive), made=_sizes),
+        Lines(noun="size", text=TextKind(made=as_positive), made=as_sizes),
         "Points of body type to choose from; the smallest is the house's floor.",
         "[11, 10, 9.5, 9]",
     ]
     notes: Annotated[Points, "Points; nothing on a card is smaller.", "7.5"]
     printers: Annotated[
-        tuple[str, ...],
-        Lines(noun="printer", text=_row_of("printer_profiles"), made=_once),
+        tuple[Printer, ...],
+        Lines(noun="printer", text=_RowKind(table=PRINTERS, of=printer), made=as_once),
         "The printers it goes to (printer_profiles.csv), a press file for each.",
         "[offset]",
     ]
@@ -225,15 +185,22 @@ class CardStyle:
         """At most, of all cards of one recipe."""
         return self.sides * self.cards
 
+    @property
+    def bleed(self) -> Fraction:
+        """Points drawn past the cut: as many as the printer takes that asks for most, 0.125 in at least."""
+        return max(BLEED, *(one.bleed for one in self.printers))
+
 
 @frozen
 class ProofStyle:
     """The proof: the paper it is printed on, and who signs it."""
 
-    paper: Annotated[str, _row_of("sheet_sizes"), "Its paper (sheet_sizes.csv).", "letter"]
+    paper: Annotated[
+        SheetSize, _RowKind(table=SHEETS, of=sheet_size), "Its paper (sheet_sizes.csv).", "letter"
+    ]
     signed_by: Annotated[
         tuple[str, ...],
-        Lines(noun="name", text=TextKind(made=_words), made=_some),
+        Lines(noun="name", text=TextKind(made=as_words), made=as_some),
         "Who signs it, a line for each.",
         "[Author, Editor]",
     ]
@@ -244,11 +211,11 @@ class SiteStyle:
     """Where the web site stands; both are empty for a publication that has no address yet."""
 
     address: Annotated[
-        str, TextKind(made=_address), "Where it will stand, with the slash.", "https://name.example/"
+        str, TextKind(made=as_address), "Where it will stand, with the slash.", "https://name.example/"
     ] = ""
     tag: Annotated[
         str,
-        TextKind(made=_tag),
+        TextKind(made=as_tag),
         "Who names the entries of the feed: a domain, and a year in which you held it (RFC 4151).",
         '"name.example,2025"',
     ] = ""
@@ -277,7 +244,7 @@ def _tolerance(role: str) -> TextKind:
     """A share that no house may set where a card would be wrong or unsafe (tolerance_ceilings.csv)."""
 
     def made(text: str) -> Fraction:
-        if (share := _share(text)) > Fraction((ceiling := _ceilings()[role])["most"]) / 100:
+        if (share := as_share(text)) > Fraction((ceiling := _ceilings()[role])["most"]) / 100:
             what = f"{role} at {text} is over {ceiling['most']} %: {ceiling['why']}"
             raise UnfitError(what, f"{role}: {ceiling['most']} %, or less")
         return share
@@ -308,7 +275,7 @@ class House:
     ]
     order: Annotated[
         tuple[str, ...],
-        Lines(noun="system", text=TextKind(choices=SYSTEMS), made=_order),
+        Lines(noun="system", text=TextKind(choices=SYSTEMS), made=as_order),
         "Which systems the card has, the first foremost in running text too; one alone makes one column.",
         "[us, metric]",
     ]
@@ -343,7 +310,18 @@ class House:
         "{leavener: 7 %, salt: 7 %, governing: 5 %}",
     ]
     ladders: Annotated[Ladders, "The numbers a measure may be printed in.", "{pound: [1/4, 1/2, 3/4]}"]
-    reference: Tables = OURS  # our tables with the house's own rows
+    tables: Annotated[
+        OwnTables,
+        TextKind(made=_own),
+        "The folder of the house's own rows of our tables, below the publication's; without this key it is "
+        f"`{TABLES}` beside this file. `cardsmith explain tables` tells of them.",
+        f"kitchen/{TABLES}",
+    ] = NO_TABLES
+
+    @property
+    def reference(self) -> Tables:
+        """Our tables with the house's own rows of facts joined to them."""
+        return self.tables.reference
 
     @property
     def declares(self) -> str:
@@ -354,11 +332,11 @@ class House:
 HOUSE = _record(House)
 
 
-def read_house(text: str | bytes, where: str = "house.yaml") -> House:
-    """The house of ``text``.
+def read_house(text: str | bytes, where: str = "house.yaml", own: OwnTables = NO_TABLES) -> House:
+    """The house of ``text``, with its own rows of our tables.
 
     Raises:
-        CardsmithError: all that is wrong with the file, a line each.
+        CardsmithError: all that is wrong with the file or those rows, a line each.
     """
     data = text if isinstance(text, bytes) else text.encode()
     if len(data) > MAX_BYTES:
@@ -367,15 +345,22 @@ def read_house(text: str | bytes, where: str = "house.yaml") -> House:
     source = read_source(data, where)
     if source.root is None and any(one.name == "empty-file" for one in source.findings):
         raise CardsmithError(f"{where}: the file is empty; `cardsmith new` writes a complete one")
-    found, house = list(source.findings), None
+    found, house = [*source.findings, *own.faults], None
     if source.root:
-        root, misshapen = shaped(source.root, source.text.split("\n"), HOUSE, "house", complete=True)
-        house, unfit = values(root, HOUSE) if root else (None, ())
+        schema = _record(House, own) if own.rows or own.faults else HOUSE
+        root, misshapen = shaped(source.root, source.text.split("\n"), schema, "house", complete=True)
+        house, unfit = values(root, schema) if root else (None, ())
         found += (*misshapen, *unfit)
+    if isinstance(house, House) and not own.faults:
+        found += too_small(own, house.card.size, house.card.bleed)
+    named = house.tables.folder if isinstance(house, House) else Path()
+    if named.parts and own.folder.parts and not own.folder.match(str(named)):
+        what = "its key tables is not written as a build looks for it"
+        found.append(fault_of(Where(file=where), what, f"on a line of its own: tables: {named}"))
     faults = [one for one in found if one.severity is Severity.ERROR]
     if faults or not isinstance(house, House):
         raise CardsmithError(_told(faults))
-    return house
+    return replace(house, tables=own)
 
 
 def _told(faults: list[Finding]) -> str:
@@ -399,4 +384,11 @@ def load_house(publication: Path) -> House:
     folder = house_folder(publication)
     file = folder / "house.yaml"
     look_over(folder)
-    return read_house(read_plain(file, folder, str(file)) or b"", str(file))
+    rows = tables_folder(publication)
+    if not lies_below(rows, publication) and not lies_below(rows, folder):
+        raise Refused(
+            str(rows), "leads by a symbolic link out of the publication", "put the folder itself there"
+        )
+    own = read_tables(rows)
+    own = replace(own, faults=(*own.faults, *paper_faults(own), *printer_faults(own)))
+    return read_house(read_plain(file, folder, str(file)) or b"", str(file), own)

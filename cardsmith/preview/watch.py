@@ -16,6 +16,7 @@ from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Any
 
+from cardsmith.house.files import tables_folder
 from cardsmith.preview.server import State
 
 INTERVAL = 0.15  # seconds between two looks at the files
@@ -93,7 +94,7 @@ def follow(
 
     Pages come first, and are told of; cards on paper, which take longer, follow while nothing else changes.
     """
-    folders = (root / "recipes", root / "templates")
+    folders = (root / "recipes", root / "templates", tables_folder(root))
     before: Looks | None = None
 
     def is_old() -> bool:

@@ -7,11 +7,11 @@ from fractions import Fraction
 import pytest
 
 from cardsmith.finding import CardsmithError
+from cardsmith.house.paper import card_size, length
 from cardsmith.house.style import House
 from cardsmith.reference import table
 from cardsmith.render.card.pdf import lay_out_card
 from cardsmith.render.card.view import card_view
-from cardsmith.render.sizes import card_size, length
 from cardsmith.render.typesetter import Typesetter
 from cardsmith.rewrite.card.model import Card, CardIngredient
 from cardsmith.rewrite.wording import short
@@ -76,7 +76,7 @@ def test_every_size_holds_a_card(
     name: str, sides: int, cards: dict[str, Callable[[], Card]], house: House, typesetter: Typesetter
 ) -> None:
     """A short card and its continuation at most, every word counted, on pages of that size."""
-    style = replace(house.card, size=name, sides=sides)
+    style = replace(house.card, size=card_size(name), sides=sides)
     layout = lay_out_card(card_view(shortened(cards["crackers"]()), house), typesetter, style, {})
     assert layout.pages <= style.pages
     size = card_size(name)

@@ -15,14 +15,14 @@ from pathlib import Path
 
 import pytest
 
+from cardsmith.house.paper import sheet_size
+from cardsmith.house.printers import printer
 from cardsmith.house.style import House
 from cardsmith.render.card.pdf import lay_out_card
 from cardsmith.render.card.view import card_view
 from cardsmith.render.press.pdf import press_pdf
-from cardsmith.render.press.printers import printer
 from cardsmith.render.press.version import Version
 from cardsmith.render.sheets.pdf import Order, impose
-from cardsmith.render.sizes import card_size, sheet_size
 from cardsmith.render.tagging import screened
 from cardsmith.render.typesetter import Typesetter
 from cardsmith.rewrite.card.model import Card
@@ -38,7 +38,7 @@ def files(
     tmp_path_factory: pytest.TempPathFactory,
 ) -> dict[str, Path]:
     """One card as it leaves, for screen and press and on a sheet."""
-    size, offset = card_size(house.card.size), printer("offset")
+    size, offset = house.card.size, printer("offset")
     layout = lay_out_card(card_view(cards[request.param](), house), typesetter, house.card, pictures)
     press = press_pdf(
         typesetter.write(layout.document), typesetter, size, offset, Version(recipe="x", mark="0")

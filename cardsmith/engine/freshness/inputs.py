@@ -17,7 +17,11 @@ PACKAGE = Path(__file__).parents[2]
 HOUSE = "templates/house.yaml"
 # Tables that only printing reads; every other one may change what is said or written on a card.
 _FOR_PRINT = ("reference/card_sizes.csv", "reference/printer_profiles.csv", "reference/palette_cmyk.csv")
-_PRINT_TABLES = (*_FOR_PRINT, "reference/icc/*", "reference/sheet_sizes.csv")
+_OWN_FOR_PRINT = ("tables/card_sizes.csv", "tables/printer_profiles.csv", "tables/*.icc", "tables/*.icm")
+_PRINT_TABLES = (
+    *(*_FOR_PRINT, "reference/icc/*", "reference/sheet_sizes.csv"),
+    *(*_OWN_FOR_PRINT, "tables/sheet_sizes.csv"),
+)
 IMAGING = "pillow"  # makes photos ready for page and paper
 _SETTERS = (
     "weasyprint",
@@ -78,8 +82,8 @@ _RECIPE_PAGE_ONLY = ("templates/site/card.*", "templates/site/fragment.*")
 SCOPES: Mapping[str, Scope] = {
     # Reading, checking, rewriting: what a recipe means.
     "judging": Scope(
-        of=("cardsmith", "reference/*", HOUSE, *(f"library/{name}" for name in _READERS)),
-        never=_PRINT_TABLES,
+        of=("cardsmith", "reference/*", "tables/*", HOUSE, *(f"library/{name}" for name in _READERS)),
+        never=(*_PRINT_TABLES, "tables/*.md", "tables/*.txt"),
     ),
     "page": Scope(
         of=("cardsmith", "templates/*", *(f"library/{name}" for name in (*_WRITERS, IMAGING))),
@@ -104,9 +108,14 @@ COLLECTION = Scope(
 )
 
 
-def grounds(templates: Path, digest: Callable[[Path], str]) -> dict[str, str]:
-    """The digest of every ground by its name; ``digest`` gives that of a file."""
-    found = {f"templates/{name}": digest(file) for name, file in _below(templates)}
+def grounds(templates: Path, own: Path, digest: Callable[[Path], str]) -> dict[str, str]:
+    """The digest of every ground by its name; ``digest`` gives that of a file.
+
+    ``own`` is the folder of the house's tables, which need not be there.
+    """
+    rows = {file: f"tables/{name}" for name, file in _below(own)}
+    styles = {file: f"templates/{name}" for name, file in _below(templates)}
+    found = {name: digest(file) for file, name in {**styles, **rows}.items()}
     tables = [(name, file) for name, file in _below(PACKAGE / "reference") if not name.endswith(".py")]
     found |= {f"reference/{name}": digest(file) for name, file in tables}
     code = [(name, digest(file)) for name, file in _below(PACKAGE) if name.endswith(".py")]

@@ -7,14 +7,13 @@ import os
 import shutil
 import sys
 from collections.abc import Iterator
-from importlib import metadata, resources
+from importlib import metadata
 from pathlib import Path
 
 from cardsmith.engine.machine import ready as asks
 from cardsmith.engine.machine.ready import Requirement
 from cardsmith.finding import CardsmithError
 from cardsmith.house.publication import Publication
-from cardsmith.reference import table
 
 _PACKAGE = "cardsmith"
 _TYPESETTER = "weasyprint"  # brings libraries of its own, the one for fonts among them
@@ -78,9 +77,8 @@ def _house(publication: Publication) -> Iterator[Requirement]:
     if _installed("fonttools"):
         glyphs = {file.name: _glyphs(file) for file in files}
         yield from asks.fonts(glyphs, (named.text, named.display), publication.shown(folder))
-    profiles = {row["icc"] for row in table("printer_profiles") if row["name"] in house.card.printers}
-    for name in sorted(profiles):
-        yield asks.profile(name, _profile(name))
+    for one in house.card.printers:
+        yield asks.profile(one.icc, one.profile)
 
 
 def _glyphs(file: Path) -> frozenset[str] | None:
@@ -94,13 +92,6 @@ def _glyphs(file: Path) -> frozenset[str] | None:
     except Exception:  # fontTools raises whatever its tables meet
         return None
     return frozenset(one for one in asks.GLYPHS if ord(one) in known)
-
-
-def _profile(name: str) -> bytes | None:
-    try:
-        return resources.files("cardsmith.reference").joinpath("icc", name).read_bytes()
-    except OSError:
-        return None
 
 
 def _nearest(folder: Path) -> Path:

@@ -65,7 +65,7 @@ class _Known:
         self._publication = publication
         self._manifest: Manifest = load(publication.output.read(MANIFEST))
         self._looker = Looker(publication.root, self._manifest.stamps)
-        every = grounds(publication.templates, self._looker.digest)
+        every = grounds(publication.templates, publication.tables, self._looker.digest)
         self._grounds = {name: in_scope(every, SCOPES[name]) for name in _SCOPES}
         self._digests = {name: fingerprint(found) for name, found in self._grounds.items()}
 

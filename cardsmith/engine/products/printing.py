@@ -25,10 +25,8 @@ from cardsmith.render.card.view import CardView
 from cardsmith.render.pictures.prepare import VERSION, PictureRefused, inspect, is_drawing, ready
 from cardsmith.render.press.pdf import press_pdf
 from cardsmith.render.press.preflight import Unprintable, examined, screen_faults
-from cardsmith.render.press.printers import printer
 from cardsmith.render.press.version import Version
 from cardsmith.render.proof.words import fields
-from cardsmith.render.sizes import card_size
 from cardsmith.render.tagging import screened
 from cardsmith.render.typesetter import LayoutError, Typesetter
 from cardsmith.rewrite.card.numbers import numbers
@@ -75,7 +73,7 @@ def places_of(photo: Photo, data: bytes, style: CardStyle, cache: Path) -> dict[
     """
     found: dict[str, bytes] = {}
     kept = OutputFolder(cache)
-    for place, box in photo_boxes(card_size(style.size)).items():
+    for place, box in photo_boxes(style).items():
         key = f"{VERSION} {PIL.__version__} {photo.focus} {box.width} {box.height}".encode()
         # By its beginning a build knows whose it is, and throws it away when no recipe has that picture.
         name = f"{digest_of(data)[:OF_PICTURE]}-{hashlib.sha256(key).hexdigest()[:16]}"
@@ -118,7 +116,7 @@ def papers(
         LayoutError: the card cannot be laid out.
         Unprintable: a finished file would come back from the printer.
     """
-    size = card_size(house.card.size)
+    size = house.card.size
     photo = prepared.recipe.photo if prepared.recipe else None
     if photo and photo.file in photos and not is_drawing(photo.file):
         try:
@@ -134,12 +132,11 @@ def papers(
     if photo and photo.file in photos and not layout.setting.photo:
         said = "the printed card has no room for its photo"
         findings.append(_told(photo, "photo-left-off", Severity.NOTE, said, _SHORTEN))
-    for number, name in enumerate(house.card.printers):
-        made_for = printer(name)
+    for number, made_for in enumerate(house.card.printers):
         press = press_pdf(tagged, typesetter, size, made_for, version)
         seen = examined(press, size, made_for)
-        _pass(prepared.name, name, seen.faults)
-        files[f"{prepared.name}-press{f'-{name}' if number else ''}.pdf"] = press
+        _pass(prepared.name, made_for.name, seen.faults)
+        files[f"{prepared.name}-press{f'-{made_for.name}' if number else ''}.pdf"] = press
         for coarse in seen.coarse:
             if photo is None:
                 break

@@ -28,7 +28,6 @@ from cardsmith.render.proof.marks import Spot
 from cardsmith.render.proof.pdf import CardPages, proof_pdf
 from cardsmith.render.proof.view import proof_view
 from cardsmith.render.proof.words import fields, marked
-from cardsmith.render.sizes import card_size
 from cardsmith.render.typesetter import LayoutError, Typesetter
 from cardsmith.rewrite.card.model import Card
 from cardsmith.rewrite.card.numbers import numbers
@@ -126,7 +125,7 @@ def _card(desk: Desk, told: Account, typesetter: Typesetter) -> tuple[CardPages 
     assert made.layout is not None
     spots = _spots(desk, told, made.layout, typesetter, photos)
     pages = made.layout.pages
-    return CardPages(pdf=made.screen, pages=pages, size=card_size(style.size), spots=spots), findings
+    return CardPages(pdf=made.screen, pages=pages, size=style.size, spots=spots), findings
 
 
 def _spots(

@@ -14,9 +14,10 @@ from typing import Any
 from markupsafe import Markup
 
 from cardsmith.frozen import frozen
+from cardsmith.house.paper import CardSize
 from cardsmith.house.style import CardStyle
 from cardsmith.render.card.view import CardView
-from cardsmith.render.sizes import CardSize, quarter
+from cardsmith.render.sizes import other_height, quarter
 
 _GROWTH = 1.6  # height of running text by its size: between lines as many (1) and lines as wide (2)
 _HOPE = 1.03  # an estimate this far too high is still worth a try
@@ -88,7 +89,7 @@ class Heights:
         growth = self._growth(setting)
         photo = float(photo_room(size, setting)) / size.columns
         front, back = self.front * growth + photo, self.back * growth
-        first, other = float(size.first_height), float(size.other_height(setting.text))
+        first, other = float(size.first_height), float(other_height(size, setting.text))
         if setting.sides:
             return max(1 + max(0.0, front - first) / other, front / first) + back / other
         whole = front + _BETWEEN + back
@@ -102,7 +103,7 @@ class Heights:
         photo = float(photo_room(size, setting)) / size.columns
         return (
             self.front * growth + photo <= float(size.first_height) * _HOPE
-            and self.back * growth <= float(size.other_height(setting.text)) * _HOPE
+            and self.back * growth <= float(other_height(size, setting.text)) * _HOPE
         )
 
 

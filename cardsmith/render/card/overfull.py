@@ -7,11 +7,11 @@ from dataclasses import replace
 
 from markupsafe import Markup, escape
 
+from cardsmith.house.paper import CardSize
 from cardsmith.house.style import CardStyle
 from cardsmith.render import audit
 from cardsmith.render.card.fit import Layout
 from cardsmith.render.card.view import CardView
-from cardsmith.render.sizes import CardSize
 from cardsmith.render.typesetter import LayoutError
 
 _TRIES = 6  # layouts of shortened texts tried to find how much is enough

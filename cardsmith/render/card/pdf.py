@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 from fractions import Fraction
 from urllib.parse import quote
 
+from cardsmith.house.paper import CardSize
 from cardsmith.house.style import CardStyle
 from cardsmith.render import audit
 from cardsmith.render.card.even import UNEVEN, even_heights
@@ -14,7 +15,7 @@ from cardsmith.render.card.overfull import overfull
 from cardsmith.render.card.ruler import ruler
 from cardsmith.render.card.view import CardView
 from cardsmith.render.pictures.prepare import Box
-from cardsmith.render.sizes import BLEED, CardSize, card_size
+from cardsmith.render.sizes import measures
 from cardsmith.render.templates import environment
 from cardsmith.render.typesetter import PHOTOS, LayoutError, Typesetter
 
@@ -30,7 +31,7 @@ def lay_out_card(
         Overfull: the text runs past the last card, even in the smallest type.
         LayoutError: words lost, off the page or over others; a warning of the typesetter.
     """
-    size = card_size(style.size)
+    size = style.size
     rulers = {
         f"ruler-{unit}.svg": ruler(typesetter.templates, size.text_width, unit) for unit in ("in", "cm")
     }
@@ -69,14 +70,14 @@ def print_html(
     heights: Mapping[str, str] = UNEVEN,
 ) -> str:
     """The page the typesetter reads; ``heights`` are those of the columns of its front and back."""
-    size = card_size(style.size)
+    size = style.size
     words = (f"card-{size.name}", f"columns-{size.columns}", "sides" if setting.sides else "running")
     photo, height, gap = "", "", ""
     if setting.photo and view.photo:
         cropped = f"{setting.photo}-{view.photo.name}"
         photo = PHOTOS + quote(cropped if cropped in (photos or {}) else view.photo.name)
         inside = photo_height(size, setting.photo)
-        height = f"{float(inside + BLEED):.6g}pt"
+        height = f"{float(inside + style.bleed):.6g}pt"
         gap = f"{float(photo_room(size, setting) + size.top - inside):.6g}pt"
     return (
         environment(typesetter.templates)
@@ -88,7 +89,9 @@ def print_html(
             photo=photo,
             photo_height=height,
             photo_gap=gap,
-            page=size.measures(setting.text) | {"shown": size.shown, **heights} | _small_type(setting, style),
+            page=measures(size, style.bleed, setting.text)
+            | {"shown": size.shown, **heights}
+            | _small_type(setting, style),
         )
     )
 
@@ -99,9 +102,10 @@ def _small_type(setting: Setting, style: CardStyle) -> dict[str, str]:
     return {name: f"{float(max(share * setting.text, style.notes)):.6g}pt" for name, share in shares.items()}
 
 
-def photo_boxes(size: CardSize) -> dict[str, Box]:
+def photo_boxes(style: CardStyle) -> dict[str, Box]:
     """The places a photo may fill: across the card, or one column and its margin, and over the cut."""
-    inside = size.width + BLEED if size.columns == 1 else size.side + size.column_width
+    size, bleed = style.size, style.bleed
+    inside = size.width + bleed if size.columns == 1 else size.side + size.column_width
     return {
-        name: Box(width=inside + BLEED, height=photo_height(size, name) + BLEED) for name in ("tall", "low")
+        name: Box(width=inside + bleed, height=photo_height(size, name) + bleed) for name in ("tall", "low")
     }

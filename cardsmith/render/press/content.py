@@ -32,6 +32,7 @@ class Painted:
     inks: tuple[float, ...] = ()  # of a colour in DeviceCMYK, each 0 to 1
     resolution: float = 0.0  # of an image, dots per inch as it stands on the page
     size: float = 0.0  # of text, points
+    image: Any = None  # of an image, the object in the file
     overprints: bool = False  # whether it overprints: leaves plates untouched on which it has no ink
 
     @property
@@ -129,7 +130,7 @@ def _object(item: Any, resources: Any, state: _GraphicsState, depth: int) -> Ite
         down = hypot(state.matrix[2], state.matrix[3]) / 72
         space = "ImageMask" if item.get(Name.ImageMask) else _space(item.get(Name.ColorSpace), resources)
         resolution = min(int(item.Width) / across, int(item.Height) / down)
-        yield Painted(what="image", space=space, resolution=resolution)
+        yield Painted(what="image", space=space, resolution=resolution, image=item)
         return
     inner = state.copy()
     if Name.Matrix in item:

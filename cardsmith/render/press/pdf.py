@@ -14,16 +14,17 @@ import pikepdf
 from pikepdf import Array, Dictionary, Name
 
 from cardsmith.finding import CardsmithError
-from cardsmith.render.press.inks import into_inks, profile_bytes
-from cardsmith.render.press.printers import Printer
+from cardsmith.house.paper import CardSize
+from cardsmith.house.printers import Printer
+from cardsmith.render.press.inks import into_inks
 from cardsmith.render.press.slug import draw_slugs
 from cardsmith.render.press.version import Version
 from cardsmith.render.press.x4 import declare, pages_alone
-from cardsmith.render.sizes import BLEED, CardSize
 from cardsmith.render.typesetter import Typesetter
 
 _MARK = Fraction(14)  # points, length of a cut mark
 _GAP = Fraction(3)  # points between the bleed and a mark
+_HAIR = Fraction(1, 100)  # points
 _SLUG = Fraction(14)  # points below the bleed
 UNDATED = "2000-01-01"  # a fixed date, so that the same card gives the same bytes
 
@@ -45,7 +46,7 @@ def press_pdf(
             _frame(page, size, made_for)
         # Drawn over the page before conversion, so that its colours become inks with the card's.
         draw_slugs(pdf, typesetter, lines, float(size.width), float(made_for.bleed + _SLUG - 3))
-        into_inks(pdf, made_for.icc)
+        into_inks(pdf, made_for)
         if made_for.marks:
             for page in pdf.pages:
                 _draw_marks(pdf, page, made_for)
@@ -65,8 +66,10 @@ def _frame(page: pikepdf.Page, size: CardSize, made_for: Printer) -> None:
     """The cut, the bleed and the sheet of one page; nothing else is boxed."""
     left, foot = Fraction(str(page.trimbox[0])), Fraction(str(page.trimbox[1]))
     trim = (left, foot, left + size.width, foot + size.height)
-    if made_for.bleed > BLEED:
-        raise CardsmithError(f"{made_for.name}: cards are drawn {float(BLEED):g} pt past the cut, no further")
+    if made_for.bleed > (drawn := left - Fraction(str(page.mediabox[0]))) + _HAIR:
+        raise CardsmithError(
+            f"{made_for.name}: the card is drawn {float(drawn):g} pt past the cut, no further"
+        )
     outside = made_for.bleed + (_GAP + _MARK if made_for.marks else 0)
     sheet = _grown(trim, outside)
     page.trimbox = _box(trim)
@@ -114,7 +117,7 @@ def _draw_marks(pdf: pikepdf.Pdf, page: pikepdf.Page, made_for: Printer) -> None
 
 def intend(pdf: pikepdf.Pdf, made_for: Printer) -> None:
     """Declare the printing condition the colours are meant for, with its profile (ISO 32000-1, 14.11.5)."""
-    profile = pdf.make_stream(profile_bytes(made_for.icc), N=4, Alternate=Name.DeviceCMYK)
+    profile = pdf.make_stream(made_for.profile, N=4, Alternate=Name.DeviceCMYK)
     pdf.Root.OutputIntents = Array(
         [
             Dictionary(

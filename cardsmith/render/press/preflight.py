@@ -1,7 +1,7 @@
 """Preflight: reading a finished PDF as a printer would, independently of what wrote it.
 
 Sources: ISO 15930-7:2010 (PDF/X-4) and ISO 14289-1:2014 (PDF/UA-1) for what must be there; resolution, ink
-limit and bleed are the printer's own, from ``reference/printer_profiles.csv``.
+limit and bleed are the printer's own, from ``reference/printer_profiles.csv`` or the house's row.
 """
 
 from __future__ import annotations
@@ -16,13 +16,16 @@ from pikepdf import Array, Dictionary, Name
 
 from cardsmith.finding import CardsmithError
 from cardsmith.frozen import frozen
+from cardsmith.house.paper import CardSize, SheetSize
+from cardsmith.house.printers import Printer
 from cardsmith.render.press.content import Painted, painted
-from cardsmith.render.press.printers import Printer
+from cardsmith.render.press.inks import share_over
 from cardsmith.render.press.prohibited import prohibited
-from cardsmith.render.sizes import CardSize, SheetSize
 
 _SLACK = 0.01  # points; boxes are written to four decimals
 _INK_SLACK = 0.005
+# A photo is stored as JPEG, which moves the inks of a dot by some levels each.
+_PHOTO_SLACK, _STRAY_DOTS = Fraction(1, 10), 0.001
 _BLACK = (0.0, 0.0, 0.0, 1.0)
 _ENCRYPTED = "it is encrypted"
 
@@ -191,8 +194,10 @@ def _intent_faults(pdf: pikepdf.Pdf, made_for: Printer) -> Iterator[str]:
         yield f"made for {intent.get(Name.OutputConditionIdentifier)}, not {made_for.condition}"
     profile = intent.get(Name.DestOutputProfile)
     # An ICC profile names its class at byte 12 and its colour space at byte 16 (ISO 15076-1, 7.2).
-    if profile is None or profile.read_bytes()[12:20] != b"prtrCMYK":
+    if profile is None or (held := profile.read_bytes())[12:20] != b"prtrCMYK":
         yield "the output intent holds no CMYK printer profile"
+    elif held != made_for.profile:
+        yield f"the output intent holds another profile than {made_for.icc}"
 
 
 def _box_faults(page: pikepdf.Page, size: CardSize, made_for: Printer) -> Iterator[str]:
@@ -252,6 +257,10 @@ def _ink_faults(one: Painted, made_for: Printer) -> Iterator[str]:
         yield f"text in {_percents(one.inks)}, not in black ink alone"
     if one.inks and sum(one.inks) > float(made_for.ink_limit) + _INK_SLACK:
         yield f"{one.what} with {sum(one.inks):.0%} of ink, over {float(made_for.ink_limit):.0%}"
+    if one.image is not None and one.space == "DeviceCMYK":
+        picture = pikepdf.PdfImage(one.image).as_pil_image()
+        if (share := share_over(picture, made_for.ink_limit + _PHOTO_SLACK)) > _STRAY_DOTS:
+            yield f"an image with over {float(made_for.ink_limit):.0%} of ink on {share:.1%} of it"
     if one.what == "text" and one.inks == _BLACK and not one.overprints:
         yield "black text that does not overprint"
     if one.overprints and (one.what != "text" or one.inks != _BLACK):

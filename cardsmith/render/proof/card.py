@@ -17,6 +17,7 @@ from pikepdf import Array, Name
 from PIL import Image
 
 from cardsmith.frozen import frozen
+from cardsmith.house.paper import CardSize
 from cardsmith.house.style import CardStyle
 from cardsmith.render.card.fit import Layout
 from cardsmith.render.card.pdf import print_html
@@ -24,7 +25,6 @@ from cardsmith.render.card.view import CardView
 from cardsmith.render.press.pdf import cut_marks
 from cardsmith.render.proof.marks import MARGIN, Mark, Spot, drawn
 from cardsmith.render.proof.words import ENTRY
-from cardsmith.render.sizes import CardSize
 from cardsmith.render.typesetter import LayoutError, Typesetter
 
 HYPHEN = "\u2010"  # set where a word is broken; no typeset text holds it

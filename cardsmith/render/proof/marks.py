@@ -13,7 +13,7 @@ from fractions import Fraction
 from itertools import groupby
 
 from cardsmith.frozen import frozen
-from cardsmith.render.sizes import CardSize
+from cardsmith.house.paper import CardSize
 
 MARGIN = Fraction(20)  # points around the cut, for its marks and what is drawn here
 PIXEL = 0.75  # points

@@ -8,13 +8,12 @@ from markupsafe import Markup
 
 from cardsmith.finding import CardsmithError
 from cardsmith.frozen import frozen
+from cardsmith.house.paper import CardSize, SheetSize
 from cardsmith.proof.snapshot import MARK
-from cardsmith.reference import table
 from cardsmith.render import audit
 from cardsmith.render.proof.card import box_of, placeholder, with_card
 from cardsmith.render.proof.marks import Spot, labels
 from cardsmith.render.proof.view import CardPageView, ProofView
-from cardsmith.render.sizes import CardSize, length
 from cardsmith.render.tagging import scoped
 from cardsmith.render.templates import environment
 from cardsmith.render.typesetter import LayoutError, Typesetter
@@ -35,9 +34,14 @@ class CardPages:
 
 
 def proof_pdf(
-    view: ProofView, card: CardPages | None, unset: str, paper: str, version: str, typesetter: Typesetter
+    view: ProofView,
+    card: CardPages | None,
+    unset: str,
+    paper: SheetSize,
+    version: str,
+    typesetter: Typesetter,
 ) -> bytes:
-    """The proof on ``paper`` (a name in ``reference/sheet_sizes.csv``), tagged; same values, same bytes.
+    """The proof on ``paper``, tagged; same values, same bytes.
 
     ``unset`` says why there is no card to show, where ``card`` is None.
 
@@ -45,7 +49,6 @@ def proof_pdf(
         LayoutError: words lost, off the page or over others; a warning of the typesetter.
         CardsmithError: the card is larger than the paper.
     """
-    width, height = _paper(paper)
     pages = tuple(_page(number, card) for number in range(1, card.pages + 1)) if card else ()
     box = box_of(card.size) if card else (Fraction(0), Fraction(0))
     style = (typesetter.templates / STYLE).read_text(encoding="utf-8")
@@ -55,8 +58,8 @@ def proof_pdf(
         .render(
             view=view,
             style=Markup(style),  # the house's own file
-            paper={"width": _points(width), "height": _points(height)},
-            wide=_is_wide(box, width, height, paper) if card else False,
+            paper={"width": _points(paper.width), "height": _points(paper.height)},
+            wide=_is_wide(box, paper) if card else False,
             box={"width": _points(box[0]), "height": _points(box[1])},
             pages=pages,
             unset=unset,
@@ -71,19 +74,14 @@ def proof_pdf(
     return with_card(pdf, card.pdf, card.size, card.spots or ()) if card else pdf
 
 
-def _paper(name: str) -> tuple[Fraction, Fraction]:
-    row = next(row for row in table("sheet_sizes") if row["name"] == name)
-    return length(row["width"]), length(row["height"])
-
-
-def _is_wide(box: tuple[Fraction, Fraction], width: Fraction, height: Fraction, paper: str) -> bool:
+def _is_wide(box: tuple[Fraction, Fraction], paper: SheetSize) -> bool:
     """Whether the card needs the paper on its side."""
-    if box[0] <= width - _ACROSS and box[1] <= height - _DOWN:
+    if box[0] <= paper.width - _ACROSS and box[1] <= paper.height - _DOWN:
         return False
-    if box[0] <= height - _ACROSS and box[1] <= width - _DOWN:
+    if box[0] <= paper.height - _ACROSS and box[1] <= paper.width - _DOWN:
         return True
     raise CardsmithError(
-        f"the card does not fit {paper} paper at size; choose a larger one for proof in house.yaml"
+        f"the card does not fit {paper.shown} paper at size; choose a larger one for proof in house.yaml"
     )
 
 

@@ -10,8 +10,8 @@ from fractions import Fraction
 
 from cardsmith.finding import CardsmithError
 from cardsmith.frozen import frozen
+from cardsmith.house.paper import CardSize, SheetSize, sheet_size
 from cardsmith.reference import table
-from cardsmith.render.sizes import CardSize, SheetSize, sheet_size
 
 MARK_GAP = Fraction(3, 2)  # points between the bleed and a cut mark
 MARK = Fraction(14)  # points, a cut mark where there is room

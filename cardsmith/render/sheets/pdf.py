@@ -18,10 +18,11 @@ from pikepdf import Array, Dictionary, Name
 
 from cardsmith.finding import CardsmithError
 from cardsmith.frozen import frozen
+from cardsmith.house.paper import CardSize, SheetSize
+from cardsmith.house.printers import Printer
 from cardsmith.render.look import look
 from cardsmith.render.press.inks import into_inks
 from cardsmith.render.press.pdf import UNDATED, intend, registration
-from cardsmith.render.press.printers import Printer
 from cardsmith.render.press.version import Version, read_version
 from cardsmith.render.sheets.imposition import (
     FLIPS,
@@ -36,7 +37,6 @@ from cardsmith.render.sheets.imposition import (
     backs_upside_down,
     best_grid,
 )
-from cardsmith.render.sizes import CardSize, SheetSize
 from cardsmith.render.typesetter import Typesetter
 
 _SLUG_TYPE = 6  # points
@@ -125,7 +125,7 @@ def impose(
         slugs = opened.enter_context(
             pikepdf.open(io.BytesIO(_slugs(typesetter, grid, leaves, run, order, made_for, duplex=duplex)))
         )
-        into_inks(slugs, made_for.icc)
+        into_inks(slugs, made_for)
         intend(pdf, made_for)
         stamps = [pdf.copy_foreign(page.as_form_xobject()) for page in slugs.pages]
         press = _Drawn(pdf, files, made_for.bleed)

@@ -16,6 +16,7 @@ import pytest
 from fontTools.ttLib import TTFont
 
 from cardsmith.flow import prepare
+from cardsmith.house.paper import card_size
 from cardsmith.house.publication import Publication
 from cardsmith.house.start import start
 from cardsmith.house.style import House
@@ -26,7 +27,7 @@ from cardsmith.render.card.fit import Layout
 from cardsmith.render.card.pdf import lay_out_card
 from cardsmith.render.card.ruler import text_font
 from cardsmith.render.card.view import CardView, card_view
-from cardsmith.render.sizes import LEADING, card_size, quarter
+from cardsmith.render.sizes import LEADING, quarter
 from cardsmith.render.tagging import screened
 from cardsmith.render.typesetter import Typesetter
 from cardsmith.site.addresses import address, recipe_path
@@ -100,7 +101,7 @@ class Looks:
         key = (house, name, size)
         if key not in self._made:
             style = self.houses[house].house()
-            card = replace(style.card, size=size, cards=3)
+            card = replace(style.card, size=card_size(size), cards=3)
             self._made[key] = lay_out_card(view_of(name, style), self.setters[house], card, {})
         return self._made[key]
 

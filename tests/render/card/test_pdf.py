@@ -13,6 +13,7 @@ import pikepdf
 import pytest
 from pikepdf import Name
 
+from cardsmith.house.paper import card_size
 from cardsmith.house.style import House, load_house
 from cardsmith.language.spans import Words
 from cardsmith.render.card.fit import Setting
@@ -162,7 +163,7 @@ def test_a_photo_that_does_not_fit_is_left_out(
 ) -> None:
     card, photo = cards["pie"](), cards["photo"]().recipe.photo
     view = card_view(replace(card, recipe=replace(card.recipe, photo=photo)), house)
-    small = replace(house.card, size="a6")
+    small = replace(house.card, size=card_size("a6"))
     layout = lay_out_card(view, typesetter, small, pictures)
     assert layout.setting.photo == ""
     assert "Housephoto" not in letters(extracted(screened(typesetter.write(layout.document))))

@@ -12,6 +12,7 @@ from fontTools.pens.boundsPen import BoundsPen
 from fontTools.svgLib.path import parse_path
 
 from cardsmith.finding import CardsmithError
+from cardsmith.house.paper import card_size
 from cardsmith.house.publication import Publication
 from cardsmith.house.start import start
 from cardsmith.house.style import House
@@ -36,7 +37,7 @@ def test_every_word_is_on_the_card(
 ) -> None:
     """The layout itself counts letters and looks for words off the page and over others."""
     view = card_view(any_card, house)
-    layout = lay_out_card(view, plain, replace(house.card, size=size, cards=3), pictures)
+    layout = lay_out_card(view, plain, replace(house.card, size=card_size(size), cards=3), pictures)
     assert layout.faults == ()
     assert layout.fits
     text = " ".join(line.text for line in lines(layout.document) if not line.furniture)

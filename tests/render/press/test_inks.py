@@ -11,11 +11,12 @@ import pikepdf
 import pytest
 from PIL import Image
 
+from cardsmith.house.printers import printer
 from cardsmith.render.press.content import painted
 from cardsmith.render.press.inks import BLACK, inks_of, into_inks
 from cardsmith.render.typesetter import Typesetter
 
-PROFILE = "FOGRA39L_coated.icc"
+OFFSET = printer("offset")
 needs_ghostscript = pytest.mark.skipif(
     shutil.which("gs") is None, reason="plates are drawn by Ghostscript: apt-get install ghostscript"
 )
@@ -31,7 +32,7 @@ def inked(typesetter: Typesetter, body: str) -> bytes:
     laid_out = typesetter.lay_out(html, {}, styled=False)
     out = io.BytesIO()
     with pikepdf.open(io.BytesIO(typesetter.write(laid_out, "pdf/x-4"))) as pdf:
-        into_inks(pdf, PROFILE)
+        into_inks(pdf, OFFSET)
         pdf.save(out)
     return out.getvalue()
 
@@ -97,11 +98,11 @@ def test_only_black_text_overprints(body: str, typesetter: Typesetter) -> None:
     ],
 )
 def test_greys_are_black_ink_and_inks_stay(colour: tuple[float, ...], inks: tuple[float, ...]) -> None:
-    assert inks_of(colour, PROFILE) == pytest.approx(inks, abs=0.005)
+    assert inks_of(colour, OFFSET) == pytest.approx(inks, abs=0.005)
 
 
 def test_a_colour_without_a_row_goes_through_the_profile() -> None:
     """Red is magenta and yellow, on any press."""
-    cyan, magenta, yellow, black = inks_of((1.0, 0.0, 0.0), PROFILE)
+    cyan, magenta, yellow, black = inks_of((1.0, 0.0, 0.0), OFFSET)
     assert (cyan, black) == pytest.approx((0, 0), abs=0.03)
     assert min(magenta, yellow) > 0.9

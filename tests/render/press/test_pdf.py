@@ -12,6 +12,8 @@ from pikepdf import Name
 from PIL import Image
 
 from cardsmith.finding import CardsmithError
+from cardsmith.house.paper import card_size
+from cardsmith.house.printers import printer
 from cardsmith.house.style import House
 from cardsmith.reference import table
 from cardsmith.render.card.fit import Layout
@@ -20,9 +22,7 @@ from cardsmith.render.card.view import card_view
 from cardsmith.render.press.content import painted
 from cardsmith.render.press.pdf import press_pdf
 from cardsmith.render.press.preflight import examined
-from cardsmith.render.press.printers import printer
 from cardsmith.render.press.version import Version
-from cardsmith.render.sizes import card_size
 from cardsmith.render.typesetter import Typesetter
 from cardsmith.rewrite.card.model import Card
 

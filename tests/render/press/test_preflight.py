@@ -9,14 +9,14 @@ import pikepdf
 import pytest
 from pikepdf import Array, Dictionary, Name, Pdf, Stream
 
+from cardsmith.house.paper import card_size
+from cardsmith.house.printers import printer
 from cardsmith.house.style import House
 from cardsmith.render.card.pdf import lay_out_card
 from cardsmith.render.card.view import card_view
 from cardsmith.render.press.pdf import press_pdf
 from cardsmith.render.press.preflight import examined, screen_faults
-from cardsmith.render.press.printers import printer
 from cardsmith.render.press.version import Version
-from cardsmith.render.sizes import card_size
 from cardsmith.render.tagging import screened
 from cardsmith.render.typesetter import Typesetter
 from cardsmith.rewrite.card.model import Card

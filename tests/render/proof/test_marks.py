@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 
 from cardsmith.flow import prepare
+from cardsmith.house.paper import card_size
 from cardsmith.house.publication import Publication
 from cardsmith.house.start import start
 from cardsmith.house.style import load_house
@@ -23,7 +24,6 @@ from cardsmith.render.card.view import CardView, card_view
 from cardsmith.render.proof.card import changed_spots
 from cardsmith.render.proof.marks import MARGIN, PIXEL, Mark, Spot, drawn, labels
 from cardsmith.render.proof.words import fields, marked
-from cardsmith.render.sizes import card_size
 from cardsmith.render.typesetter import Typesetter
 from cardsmith.rewrite.card.numbers import numbers
 
@@ -76,7 +76,7 @@ def marks(
     _, before = card(PIE)
     view, after = card(EDITED)
     found = changes(before, after)
-    style = replace(HOUSE.card, size=request.param, cards=3)
+    style = replace(HOUSE.card, size=card_size(request.param), cards=3)
     layout = lay_out_card(view, setter, style, {})
     return found, layout, changed_spots(layout, marked(view, found.marks), setter, style, {}), request.param
 

@@ -15,6 +15,7 @@ from hypothesis import strategies as st
 from markupsafe import Markup
 
 from cardsmith.flow import prepare
+from cardsmith.house.paper import SheetSize, card_size, sheet_size
 from cardsmith.house.style import House, load_house
 from cardsmith.measure.larder import load_larder
 from cardsmith.proof.account import Account, account
@@ -26,7 +27,6 @@ from cardsmith.render.proof.marks import MARGIN
 from cardsmith.render.proof.pdf import CardPages, proof_pdf
 from cardsmith.render.proof.view import proof_view
 from cardsmith.render.proof.words import fields, mark, marked, plain
-from cardsmith.render.sizes import card_size
 from cardsmith.render.tagging import screened
 from cardsmith.render.typesetter import LayoutError, Typesetter
 from cardsmith.rewrite.card.numbers import numbers
@@ -56,14 +56,19 @@ def told(text: str, house: House, before: Account | None = None) -> tuple[Accoun
     return account(prepared, card, text.encode(), printed, counted, house, kept), view
 
 
-def made(found: Account, view: CardView, house: House, setter: Typesetter, paper: str = "letter") -> bytes:
+LETTER = sheet_size("letter")
+
+
+def made(
+    found: Account, view: CardView, house: House, setter: Typesetter, paper: SheetSize = LETTER
+) -> bytes:
     view = replace(view, photo=None)
     layout = lay_out_card(view, setter, house.card, {})
     spots = changed_spots(layout, marked(view, found.changes.marks), setter, house.card, {})
     pages = CardPages(
         pdf=screened(setter.write(layout.document)),
         pages=layout.pages,
-        size=card_size(house.card.size),
+        size=house.card.size,
         spots=spots,
     )
     return proof_pdf(proof_view(found, house), pages, "", paper, found.version, setter)
@@ -114,7 +119,7 @@ def test_the_marks_stand_under_the_changed_words(
 ) -> None:
     """Checked against where another program (poppler) finds the words of the card's own file."""
     found, view = edited
-    style = replace(house.card, size=size)
+    style = replace(house.card, size=card_size(size))
     view = replace(view, photo=None)
     layout = lay_out_card(view, setter, style, {})
     spots = changed_spots(layout, marked(view, found.changes.marks), setter, style, {})
@@ -144,7 +149,7 @@ def test_every_word_of_a_card_can_be_marked(
         for one in found.fields
     }
     for size in ("5x7", "4x6", "a5-landscape"):
-        style = replace(house.card, size=size)
+        style = replace(house.card, size=card_size(size))
         layout = lay_out_card(view, setter, style, {})
         spots = changed_spots(layout, marked(view, every), setter, style, {})
         words = sum(
@@ -201,7 +206,7 @@ def test_the_card_stands_at_size_with_its_own_content(
     edited: tuple[Account, CardView], house: House, setter: Typesetter, paper: Path
 ) -> None:
     """Each page of the card is drawn at 1:1, operator for operator that of the screen file."""
-    size = card_size(house.card.size)
+    size = house.card.size
     layout = lay_out_card(replace(edited[1], photo=None), setter, house.card, {})
     with (
         pikepdf.open(paper) as pdf,
@@ -254,7 +259,7 @@ def test_the_same_proof_gives_the_same_bytes_and_says_what_it_is(
 
 
 def test_the_paper_is_the_houses(edited: tuple[Account, CardView], house: House, setter: Typesetter) -> None:
-    with pikepdf.open(io.BytesIO(made(*edited, house, setter, "a4"))) as pdf:
+    with pikepdf.open(io.BytesIO(made(*edited, house, setter, sheet_size("a4")))) as pdf:
         assert [float(edge) for edge in pdf.pages[0].mediabox] == pytest.approx(
             [0, 0, 595.276, 841.89], abs=0.01
         )
@@ -263,7 +268,7 @@ def test_the_paper_is_the_houses(edited: tuple[Account, CardView], house: House,
 def test_a_wide_card_turns_the_paper(
     edited: tuple[Account, CardView], house: House, setter: Typesetter
 ) -> None:
-    wide = replace(house, card=replace(house.card, size="half-letter-landscape"))
+    wide = replace(house, card=replace(house.card, size=card_size("half-letter-landscape")))
     with pikepdf.open(io.BytesIO(made(*edited, wide, setter))) as pdf:
         sizes = [tuple(float(edge) for edge in page.mediabox[2:]) for page in pdf.pages]
     assert sizes[0] == (612, 792)
@@ -284,7 +289,7 @@ def test_a_draft_says_so_on_every_page(house: House, setter: Typesetter) -> None
 def test_a_card_that_cannot_be_set_still_has_a_proof(
     edited: tuple[Account, CardView], house: House, setter: Typesetter
 ) -> None:
-    data = proof_pdf(proof_view(edited[0], house), None, "2 lines too many", "letter", "ab", setter)
+    data = proof_pdf(proof_view(edited[0], house), None, "2 lines too many", LETTER, "ab", setter)
     with pikepdf.open(io.BytesIO(data)) as pdf:
         assert pdf.pages
 

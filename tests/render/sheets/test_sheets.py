@@ -22,14 +22,14 @@ from pikepdf import Array, Name
 from PIL import Image, ImageChops
 
 from cardsmith.finding import CardsmithError
+from cardsmith.house.paper import CardSize, card_size, sheet_size
+from cardsmith.house.printers import Printer, printer
 from cardsmith.reference import table
 from cardsmith.render.press.pdf import intend
 from cardsmith.render.press.preflight import sheet_faults
-from cardsmith.render.press.printers import Printer, printer
 from cardsmith.render.press.version import Version
 from cardsmith.render.sheets.imposition import FLIPS, ORDERS, arranged, best_grid
 from cardsmith.render.sheets.pdf import Imposed, Order, impose, leaves_of
-from cardsmith.render.sizes import CardSize, card_size, sheet_size
 from cardsmith.render.typesetter import Typesetter
 
 SHEETS = [row["name"] for row in table("sheet_sizes")]

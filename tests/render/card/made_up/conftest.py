@@ -19,6 +19,7 @@ import pikepdf
 import pytest
 
 from cardsmith.finding import Where
+from cardsmith.house.paper import CardSize, card_size
 from cardsmith.house.style import House
 from cardsmith.language.figures.amounts import ONE
 from cardsmith.language.figures.numbers import number_in
@@ -29,7 +30,6 @@ from cardsmith.recipe.model import Ingredient, Recipe
 from cardsmith.render.card.fit import Layout
 from cardsmith.render.card.pdf import lay_out_card
 from cardsmith.render.card.view import card_view
-from cardsmith.render.sizes import CardSize, card_size
 from cardsmith.render.tagging import screened
 from cardsmith.render.typesetter import Typesetter
 from cardsmith.rewrite.card.model import Card, CardIngredient, CardPart, CardStep
@@ -331,7 +331,7 @@ class Read:
 def read(request: pytest.FixtureRequest, house: House, typesetter: Typesetter) -> Read:
     ingredients, parts, size, sides, seed = request.param
     card = Maker(seed).card(ingredients, parts)
-    style = replace(house.card, size=size, sides=sides, cards=12)
+    style = replace(house.card, size=card_size(size), sides=sides, cards=12)
     pdf = screened(typesetter.write(lay_out_card(card_view(card, house), typesetter, style, {}).document))
     own, furniture = split_furniture(words_of(pdf), card_size(size))
     return Read(

@@ -9,6 +9,7 @@ from typing import Any
 
 import pytest
 
+from cardsmith.house.paper import card_size
 from cardsmith.house.style import House
 from cardsmith.language.spans import Words
 from cardsmith.render.card.fit import Layout
@@ -27,7 +28,7 @@ def test_what_is_too_long_says_what_to_cut(
 ) -> None:
     """Cutting what the message names, and as many lines as it says, makes the card fit."""
     card = maker(seed).card(ingredients, 2)
-    style = replace(house.card, size=size, sides=1, cards=2)
+    style = replace(house.card, size=card_size(size), sides=1, cards=2)
     with pytest.raises(Overfull, match=rf"{card.recipe.title}: \d+ lines? too many for 2 cards") as raised:
         lay_out_card(card_view(card, house), typesetter, style, {})
     fault = raised.value
@@ -63,7 +64,7 @@ def trimmed(part: CardPart, fault: Overfull) -> CardPart:
 def test_what_no_cut_would_mend_says_how_many_cards_it_needs(
     house: House, typesetter: Typesetter, maker: Callable[[int], Any]
 ) -> None:
-    style = replace(house.card, size="a6", sides=1, cards=2)
+    style = replace(house.card, size=card_size("a6"), sides=1, cards=2)
     with pytest.raises(Overfull) as raised:
         lay_out_card(card_view(maker(21).card(14, 2), house), typesetter, style, {})
     assert raised.value.cuts == {}
@@ -86,6 +87,6 @@ def test_no_caution_is_dropped_for_want_of_room(
     view = card_view(card, house)
     assert [str(one) for one in view.cautions] == list(cautions)
     with pytest.raises(Overfull):
-        lay_out_card(view, typesetter, replace(house.card, size="a6", sides=1, cards=1), {})
-    roomy = lay_out_card(view, typesetter, replace(house.card, size="a5", sides=2, cards=3), {})
+        lay_out_card(view, typesetter, replace(house.card, size=card_size("a6"), sides=1, cards=1), {})
+    roomy = lay_out_card(view, typesetter, replace(house.card, size=card_size("a5"), sides=2, cards=3), {})
     assert [one for one in cautions if re.sub(r"\s", "", one).casefold() not in shown(roomy)] == []

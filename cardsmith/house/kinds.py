@@ -1,0 +1,115 @@
+"""How a value of a house file is written: numbers, shares, words, addresses; refused where unfit."""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+from typing import Any
+
+from cardsmith.house.files import FOLDER
+from cardsmith.recipe.schema.kinds import UnfitError
+
+MAX_WORDS = 200  # characters of a name, a credit or whoever signs
+MAX_LIST = 60  # numbers of a ladder, sizes of type, those who sign
+MAX_CARDS = 20  # of one recipe; two are usual
+_NUMBER = re.compile(r"(?:(?P<whole>\d{1,6}) )?(?P<part>\d{1,6}(?:\.\d{1,6}|/0*[1-9]\d{0,5})?)", re.ASCII)
+_COUNT = re.compile(r"\d{1,3}", re.ASCII)
+_ADDRESS = re.compile(r"https?://[a-z0-9.-]+(?::\d+)?/(?:[A-Za-z0-9._~-]+/)*")
+_FOLDER = re.compile(FOLDER)
+_TAG = re.compile(r"[a-z0-9-]+(?:\.[a-z0-9-]+)+,\d{4}(?:-\d\d){0,2}")
+
+
+def as_number(text: str) -> Fraction:
+    """An exact number as a house writes it: 5, 0.5, 1/2, 1 1/2."""
+    found = _NUMBER.fullmatch(text.strip())
+    if found is None:
+        raise UnfitError(f"“{text}” is no number such as 5, 0.5 or 1 1/2")
+    return Fraction(found["whole"] or 0) + Fraction(found["part"])
+
+
+def as_positive(text: str) -> Fraction:
+    """A number above 0."""
+    if not (number := as_number(text)):
+        raise UnfitError("this must be more than 0")
+    return number
+
+
+def as_share(text: str) -> Fraction:
+    """Per cent, as a fraction of one."""
+    return as_number(text.rstrip("% ")) / 100
+
+
+def as_part(text: str) -> Fraction:
+    """A share of a price, above 0 %."""
+    if not 0 < (share := as_share(text)) <= 1:
+        raise UnfitError(f"“{text}” is no share of the selling price")
+    return share
+
+
+def as_count(text: str, least: int = 0, most: int = 999) -> int:
+    """A whole number."""
+    if not _COUNT.fullmatch(text) or not least <= int(text) <= most:
+        raise UnfitError(f"“{text}” is no whole number from {least} to {most}")
+    return int(text)
+
+
+def as_cards(text: str) -> int:
+    """How many cards."""
+    return as_count(text, 1, MAX_CARDS)
+
+
+def as_words(text: str) -> str:
+    """A text of at most MAX_WORDS."""
+    if len(text) > MAX_WORDS:
+        raise UnfitError(f"{len(text):,} characters are too many", f"at most {MAX_WORDS}")
+    return text
+
+
+def as_address(text: str) -> str:
+    """A web site's address, with its slash."""
+    if not _ADDRESS.fullmatch(as_words(text)):
+        instead = 'one that ends with a slash, such as https://name.example/; "" where there is none'
+        raise UnfitError(f"“{text}” is no address of a site", instead)
+    return text
+
+
+def as_tag(text: str) -> str:
+    """A domain and a year (RFC 4151)."""
+    if not _TAG.fullmatch(as_words(text)):
+        instead = 'a domain you hold and a year in which you held it, such as name.example,2025; or ""'
+        raise UnfitError(f"“{text}” is no tag", instead)
+    return text
+
+
+def as_folder(text: str) -> str:
+    """A folder below the publication's."""
+    if not _FOLDER.fullmatch(as_words(text)):
+        instead = "a folder below the publication's, such as kitchen/tables"
+        raise UnfitError(f"“{text}” is no folder of the publication", instead)
+    return text
+
+
+def as_some(items: tuple[Any, ...]) -> tuple[Any, ...]:
+    """A list that is neither empty nor endless."""
+    if not 0 < len(items) <= MAX_LIST:
+        raise UnfitError(f"this list has {len(items)} entries; 1 to {MAX_LIST} will do")
+    return items
+
+
+def as_once(names: tuple[str, ...]) -> tuple[str, ...]:
+    """The same, each entry once."""
+    return as_some(tuple(dict.fromkeys(names)))
+
+
+def as_sizes(points: tuple[Fraction, ...]) -> tuple[Fraction, ...]:
+    """Sizes, the largest first."""
+    return tuple(sorted(set(as_some(points)), reverse=True))
+
+
+def as_order(systems: tuple[str, ...]) -> tuple[str, ...]:
+    """Systems of measures, each once."""
+    if not systems or len(set(systems)) < len(systems):
+        raise UnfitError(
+            "it takes each system once at most, and one at least", "order: [us, metric], or order: [metric]"
+        )
+    return systems
