@@ -14,8 +14,8 @@ from cardsmith.finding import Finding, Severity, in_order
 from cardsmith.frozen import frozen
 from cardsmith.house.style import House
 from cardsmith.measure.larder import Larder
-from cardsmith.readback.agreement import agreement
 from cardsmith.readback.card import read_back
+from cardsmith.readback.column_agreement import agreement
 from cardsmith.recipe.load import read_recipe
 from cardsmith.recipe.model import Accepted, Recipe
 from cardsmith.rewrite.card.model import Card

@@ -34,17 +34,17 @@ OF_TWO_MEANINGS = frozenset(
 )
 # Patterns that read no recipe's words: what each takes is named by the constant or the call it stands in.
 ALLOWED = {
-    ("bench/file/trial_text.py", "_PLAIN"): "a scalar that YAML leaves without quotes",
+    ("bench/file/yaml_text.py", "_PLAIN"): "a scalar that YAML leaves without quotes",
     ("recipe/file/blocks.py", "_NUMBER"): "the number that a list of steps begins a line with",
     ("recipe/file/events.py", "_DIFFERENT"): "marks that mean something to YAML",
     ("recipe/folder.py", "NAME"): "a folder's name",
     ("recipe/load.py", "_OUTSIDE"): "a path that leads out of the folder",
     ("recipe/file/source.py", "_RUN"): "a run of one character, which no recipe has",
-    ("recipe/file/traps.py", "_BLOCK"): "the head of a block of text in YAML",
-    ("recipe/file/traps.py", "_TEXT_AFTER_BLOCK"): "words behind that head",
+    ("recipe/file/yaml_traps.py", "_BLOCK"): "the head of a block of text in YAML",
+    ("recipe/file/yaml_traps.py", "_TEXT_AFTER_BLOCK"): "words behind that head",
     ("measure/food_words.py", "_WORD"): "a word of a food's name, 2 % milk among them",
     ("proof/issued.py", "_NAME"): "the name of an issued proof",
-    ("measure/works.py", "_UNIT"): "what pint's parser may be given",
+    ("measure/pint_units.py", "_UNIT"): "what pint's parser may be given",
     ("render/direction.py", "_PHRASE"): "words from right to left, with what stands between them",
     ("render/pictures/drawings.py", "_NUMBER"): "a number of SVG",
     ("render/pictures/drawings.py", "_SIZE"): "a length of SVG",

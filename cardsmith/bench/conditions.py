@@ -11,7 +11,7 @@ from fractions import Fraction
 
 from cardsmith.bench.log import MINUTE, accounts_for, in_heat, lasted
 from cardsmith.bench.model import Trial, Verb
-from cardsmith.bench.words import figure, share, signed
+from cardsmith.bench.wording import figure, share, signed
 from cardsmith.frozen import frozen
 
 UNKNOWN = "–"

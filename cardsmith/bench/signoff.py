@@ -13,7 +13,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from cardsmith.bench.model import Trial, Trials
-from cardsmith.bench.words import listed, measured, several, share
+from cardsmith.bench.wording import listed, measured, several, share
 from cardsmith.frozen import frozen
 from cardsmith.house.style import House, SignOff
 from cardsmith.recipe.model import Recipe

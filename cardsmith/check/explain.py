@@ -14,7 +14,7 @@ from cardsmith.facts.kinds import kinds
 from cardsmith.finding import CardsmithError
 from cardsmith.frozen import frozen
 from cardsmith.house.style import HOUSE
-from cardsmith.portion.facts import PORTION
+from cardsmith.portion.portion_file import PORTION
 from cardsmith.portion.prices import PRICES
 from cardsmith.portion.teardown.schema import TEARDOWN
 from cardsmith.recipe.schema.key_reference import key_reference

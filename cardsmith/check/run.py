@@ -7,7 +7,7 @@ from collections.abc import Iterable, Set
 from types import ModuleType
 
 from cardsmith.bench.model import Trials
-from cardsmith.check import titles_shared
+from cardsmith.check import shared_titles
 from cardsmith.check.amounts import filling, foods, in_steps, leftovers, units, usage, yields
 from cardsmith.check.formula import leavening, ratios, slips
 from cardsmith.check.heat import (
@@ -20,7 +20,7 @@ from cardsmith.check.heat import (
     temperatures,
     unmeasured,
 )
-from cardsmith.check.method import cues, left_out, making, pace, timing, told_only, uncooked
+from cardsmith.check.method import cues, headnote_only, left_out, making, pace, timing, uncooked
 from cardsmith.check.records import completeness, lineage, portions, published
 from cardsmith.check.registry import Check
 from cardsmith.check.safety import contact, hazards, keeping, preserving, unsafe
@@ -65,7 +65,7 @@ FAMILIES: tuple[ModuleType, ...] = (
     making,
     left_out,
     uncooked,
-    told_only,
+    headnote_only,
     leftovers,
     in_steps,
     references,
@@ -140,7 +140,7 @@ def _about_answers(answers: Iterable[Accepted], fired: Set[str], silenced: Set[s
         if not answer.reason.strip():
             remedy = "say in a sentence why the card is right as it is"
             yield _finding(answer, "accepted-without-reason", Severity.ERROR, "gives no reason", remedy)
-        if answer.check == titles_shared.NAME:  # asked of many recipes together
+        if answer.check == shared_titles.NAME:  # asked of many recipes together
             continue
         if known is None and answer.check not in fired:
             near = difflib.get_close_matches(answer.check, BY_NAME, 1, 0.5)

@@ -244,7 +244,7 @@ def _pictures(publication: Publication, here: Bench) -> tuple[TrialPicture, ...]
 def taste(publication: Publication, name: str, tasting: str | None, printing: bool, as_json: bool) -> int:
     """Work out a TASTING of NAME, or print its ballots; without TASTING, all of them."""
     from cardsmith.bench.tasting.panel import outcome  # noqa: PLC0415
-    from cardsmith.bench.words import sample  # noqa: PLC0415
+    from cardsmith.bench.wording import sample  # noqa: PLC0415
 
     trials = _open(publication, name).need_trials()
     chosen = _tastings(trials, tasting)

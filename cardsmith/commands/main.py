@@ -150,7 +150,7 @@ def check(publication: Publication, recipes: tuple[str, ...], as_json: bool, sar
 
     Errors stop a card from printing, warnings ask for an answer, notes are style.
     """
-    from cardsmith.check.titles_shared import titles_shared  # noqa: PLC0415
+    from cardsmith.check.shared_titles import titles_shared  # noqa: PLC0415
     from cardsmith.commands.progress import progress  # noqa: PLC0415
     from cardsmith.engine.checking import check_files, check_prices  # noqa: PLC0415
     from cardsmith.house.strays import strays  # noqa: PLC0415

@@ -13,8 +13,8 @@ from cardsmith.engine.machine.output import TEMPORARY
 from cardsmith.engine.products.portions import portion_of
 from cardsmith.finding import CardsmithError
 from cardsmith.house.publication import Publication, card_files
+from cardsmith.portion.portion import Portion
 from cardsmith.portion.report import record, text
-from cardsmith.portion.whole import Portion
 
 _PERCENT = re.compile(r"(\d{1,2}(?:\.\d+)?)\s*%?")
 

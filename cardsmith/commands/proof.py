@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from cardsmith.bench.words import several
+from cardsmith.bench.wording import several
 from cardsmith.commands.terminal import FINE, FOUND, Command, code_of, say
 from cardsmith.house.publication import Publication, card_files
 from cardsmith.proof.issued import keep

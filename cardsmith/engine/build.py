@@ -225,7 +225,7 @@ class Building:
 
     def shared(self) -> tuple[Finding, ...]:
         """What recipes that have cards share, and should not: a title."""
-        from cardsmith.check.titles_shared import Titled, titles_shared  # noqa: PLC0415
+        from cardsmith.check.shared_titles import Titled, titles_shared  # noqa: PLC0415
 
         told = {
             self.publication.shown(self.publication.file(name)): kept.told_of

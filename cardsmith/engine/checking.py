@@ -11,7 +11,7 @@ from collections.abc import Iterator, Mapping
 from functools import partial
 from pathlib import Path
 
-from cardsmith.check.titles_shared import Titled, answers
+from cardsmith.check.shared_titles import Titled, answers
 from cardsmith.files.reading import Refused
 from cardsmith.finding import Finding
 from cardsmith.flow import prepare
@@ -107,7 +107,7 @@ def _beside(
     """What is wrong with the files beside a recipe that its card does not rest on."""
     found: tuple[Finding, ...] = ()
     if facts and recipe:
-        from cardsmith.portion.facts import read_facts  # noqa: PLC0415 - most recipes have none
+        from cardsmith.portion.portion_file import read_facts  # noqa: PLC0415 - most recipes have none
 
         found += read_facts(*facts, recipe.ingredients, larder)[1]
     if labels:

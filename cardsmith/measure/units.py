@@ -1,7 +1,7 @@
 """Unit words and exact unit sizes, from ``reference/units.csv``, the one table of them.
 
 A size is what pint works out from the unit's definition, to the last digit (``tests/measure/test_units.py``),
-kept so that no command waits for it to load. It converts what only a works asks for (``works.py``).
+kept so that no command waits for it to load. It converts what only a works asks for (``pint_units.py``).
 """
 
 from __future__ import annotations

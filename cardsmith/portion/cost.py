@@ -6,12 +6,12 @@ import math
 from collections.abc import Iterator
 from fractions import Fraction
 
-from cardsmith.bench.words import figure, share
+from cardsmith.bench.wording import figure, share
 from cardsmith.frozen import frozen
 from cardsmith.measure.units import Dimension
 from cardsmith.portion.estimate import Estimate
-from cardsmith.portion.facts import key_of
 from cardsmith.portion.finished import Finished
+from cardsmith.portion.portion_file import key_of
 from cardsmith.portion.prices import NO_PRICES, Price, PriceList
 from cardsmith.portion.shares import LineShare
 from cardsmith.recipe.model import Ingredient

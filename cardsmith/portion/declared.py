@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from fractions import Fraction
 
-from cardsmith.bench.words import figure
+from cardsmith.bench.wording import figure
 from cardsmith.frozen import frozen
 from cardsmith.portion.estimate import Estimate
 from cardsmith.portion.label import declared

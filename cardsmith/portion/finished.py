@@ -6,12 +6,12 @@ from fractions import Fraction
 
 from cardsmith.bench.formula.balance import SLACK, mixture
 from cardsmith.bench.model import Trial, Trials
-from cardsmith.bench.words import figure, listed, share
+from cardsmith.bench.wording import figure, listed, share
 from cardsmith.facts.kinds import kind_of
 from cardsmith.frozen import frozen
 from cardsmith.measure.units import Dimension
 from cardsmith.portion.estimate import NOTHING, Estimate, between, exactly
-from cardsmith.portion.facts import NO_FACTS, Facts
+from cardsmith.portion.portion_file import NO_FACTS, Facts
 from cardsmith.recipe.model import Recipe
 from cardsmith.reference import OURS, Tables
 

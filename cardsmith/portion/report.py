@@ -6,12 +6,12 @@ from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 from typing import Any
 
-from cardsmith.bench.words import figure, listed, share
+from cardsmith.bench.wording import figure, listed, share
 from cardsmith.portion.cost import Cost, money
 from cardsmith.portion.declared import DeclaredRow, servings
 from cardsmith.portion.estimate import Estimate
+from cardsmith.portion.portion import ESTIMATE, Portion, portion_size, structured_data
 from cardsmith.portion.statement import IngredientStatement
-from cardsmith.portion.whole import ESTIMATE, Portion, portion_size, structured_data
 
 
 def text(found: Portion) -> str:

@@ -8,12 +8,12 @@ from dataclasses import replace
 from fractions import Fraction
 from functools import cache
 
-from cardsmith.bench.words import figure, share
+from cardsmith.bench.wording import figure, share
 from cardsmith.frozen import frozen
 from cardsmith.measure.larder import words
 from cardsmith.measure.weighing import refuse
 from cardsmith.portion.estimate import NOTHING, ZERO, Estimate, exactly
-from cardsmith.portion.facts import NO_FACTS, Facts, stated
+from cardsmith.portion.portion_file import NO_FACTS, Facts, stated
 from cardsmith.recipe.model import Ingredient, Part, Recipe
 from cardsmith.recipe.weighed import is_ready, weigh
 from cardsmith.reference import OURS, Tables

@@ -8,14 +8,14 @@ from dataclasses import field, replace
 from fractions import Fraction
 from functools import cache
 
-from cardsmith.bench.words import figure, listed, share
+from cardsmith.bench.wording import figure, listed, share
 from cardsmith.facts.foods.allergens import Allergens, allergens, classes, kind
 from cardsmith.facts.kinds import kind_of
 from cardsmith.frozen import frozen
 from cardsmith.measure.larder import Food, Larder, words
-from cardsmith.portion.facts import key_of
 from cardsmith.portion.finished import Finished
 from cardsmith.portion.label import SMALL, WATER_ALLOWANCE
+from cardsmith.portion.portion_file import key_of
 from cardsmith.portion.shares import LineShare
 from cardsmith.portion.title import percentages
 from cardsmith.recipe.mentions.naming import descriptors

@@ -6,12 +6,12 @@ from collections.abc import Mapping
 from fractions import Fraction
 from functools import cache
 
-from cardsmith.bench.words import figure
+from cardsmith.bench.wording import figure
 from cardsmith.facts.kinds import kind_of
 from cardsmith.frozen import frozen
 from cardsmith.measure.larder import words
-from cardsmith.portion.facts import key_of
 from cardsmith.portion.finished import Finished
+from cardsmith.portion.portion_file import key_of
 from cardsmith.portion.shares import LineShare
 from cardsmith.recipe.mentions.naming import CONNECTING, descriptors
 from cardsmith.recipe.model import Recipe

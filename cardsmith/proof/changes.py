@@ -10,7 +10,7 @@ from difflib import SequenceMatcher
 from cardsmith.frozen import frozen
 from cardsmith.proof.fields import FieldNumber, ProofField
 from cardsmith.proof.pairing import moved, pairs
-from cardsmith.proof.words import Hunk, Marks, compare_words
+from cardsmith.proof.word_changes import Hunk, Marks, compare_words
 
 
 @enum.unique

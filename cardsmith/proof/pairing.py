@@ -6,7 +6,7 @@ from bisect import bisect_left
 from collections.abc import Sequence
 
 from cardsmith.proof.fields import ProofField
-from cardsmith.proof.words import likeness
+from cardsmith.proof.word_changes import likeness
 
 _ALIKE = 0.5  # share of common words from which two texts without a key count as the same
 

@@ -15,7 +15,7 @@ from cardsmith.bench.formula.lineage import (
 )
 from cardsmith.bench.log import durations, heats
 from cardsmith.bench.model import Trial, Trials
-from cardsmith.bench.words import figure, listed
+from cardsmith.bench.wording import figure, listed
 from cardsmith.frozen import frozen
 from cardsmith.language.spans import Measured
 from cardsmith.measure.larder import words

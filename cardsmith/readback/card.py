@@ -18,7 +18,7 @@ from cardsmith.language.spans import Draw, Kind, Measured, Span
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.quantity import Bound, Quantity
 from cardsmith.measure.units import Dimension
-from cardsmith.readback.agreement import agreement
+from cardsmith.readback.column_agreement import agreement
 from cardsmith.readback.findings import otherwise
 from cardsmith.readback.lines import draw_differs, line_differs, lists_again
 from cardsmith.readback.texts import PLACEHOLDER, columns_differ, in_both, text_differs, visible

@@ -16,9 +16,9 @@ from cardsmith.measure.units import System
 from cardsmith.recipe.fields.lines import read_ingredient_fields, read_lines
 from cardsmith.recipe.fields.steps import read_step
 from cardsmith.recipe.fields.yields import is_count, read_time, read_yield
-from cardsmith.recipe.file.bounds import beyond_bounds
 from cardsmith.recipe.file.relocate import relocated
 from cardsmith.recipe.file.shape import shaped
+from cardsmith.recipe.file.size_limits import beyond_bounds
 from cardsmith.recipe.file.source import read_source
 from cardsmith.recipe.file.texts import text_of, texts_of, word_of
 from cardsmith.recipe.file.tree import Mapping, Node, Scalar, Sequence

@@ -11,8 +11,8 @@ from cardsmith.language.spans import Measured, Purpose
 from cardsmith.language.tokens import tokenize
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.pans import pans
+from cardsmith.measure.pint_units import in_works_units
 from cardsmith.measure.units import Dimension, System, units
-from cardsmith.measure.works import in_works_units
 from cardsmith.recipe.fields.lines import read_line
 from cardsmith.recipe.model import Ingredient
 from cardsmith.reference import Tables
@@ -20,7 +20,7 @@ from cardsmith.rewrite.card.model import Rewritten
 from cardsmith.rewrite.card.prose import rewrite_spans
 from cardsmith.rewrite.printed import Dual
 from cardsmith.rewrite.rounding.dual import single_dual
-from cardsmith.rewrite.rounding.subject import subject_of
+from cardsmith.rewrite.rounding.food_amount import food_amount_of
 from cardsmith.rewrite.wording import decimal_text, short
 
 
@@ -118,7 +118,7 @@ def _amount(
     amount = line.amount
     if amount is None or amount.is_vague or amount.low <= 0:
         return None
-    dual = single_dual(subject_of(amount, line), amount.written, house)
+    dual = single_dual(food_amount_of(amount, line), amount.written, house)
     known = (
         [f"{line.item} is the larder's {line.food.name}"] if line.food and line.food.name != line.item else []
     )

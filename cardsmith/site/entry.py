@@ -7,7 +7,7 @@ from dataclasses import fields
 from functools import cache
 from typing import Any
 
-from cardsmith.check.titles_shared import answers
+from cardsmith.check.shared_titles import answers
 from cardsmith.facts.kinds import kind_of
 from cardsmith.frozen import frozen
 from cardsmith.recipe.model import Recipe

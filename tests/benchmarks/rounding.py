@@ -19,10 +19,10 @@ from cardsmith.measure.quantity import Quantity, quantity
 from cardsmith.measure.units import Dimension, units
 from cardsmith.recipe.load import read_recipe
 from cardsmith.rewrite.printed import Term
+from cardsmith.rewrite.rounding.food_amount import FoodAmount
 from cardsmith.rewrite.rounding.joint import Option, choose, drift, least_drift
 from cardsmith.rewrite.rounding.ladder import Candidate, us_volumes
 from cardsmith.rewrite.rounding.printable import Printable, us_printables
-from cardsmith.rewrite.rounding.subject import FoodAmount
 
 ROOT = Path(__file__).parents[2]
 SEED = 1976

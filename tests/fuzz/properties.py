@@ -15,20 +15,20 @@ from cardsmith.bench.papers.report import report
 from cardsmith.finding import CardsmithError, Finding, Severity, Where
 from cardsmith.flow import prepare
 from cardsmith.house.style import MAX_TOLD, load_house, read_house
-from cardsmith.language.marks import visible
+from cardsmith.language.commonmark import visible
 from cardsmith.language.prose.fields import LONGEST_TEXT, read_prose
 from cardsmith.language.prose.sentences import readings
 from cardsmith.language.spans import Draw, Measured
 from cardsmith.measure.larder import load_larder
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import System, Unit
-from cardsmith.portion.facts import read_facts
+from cardsmith.portion.portion import portion
+from cardsmith.portion.portion_file import read_facts
 from cardsmith.portion.prices import read_prices
 from cardsmith.portion.report import text as as_text
 from cardsmith.portion.teardown.load import read_teardown
 from cardsmith.portion.teardown.programme import feasible
 from cardsmith.portion.teardown.text import told
-from cardsmith.portion.whole import portion
 from cardsmith.recipe.fields.lines import read_line
 from cardsmith.recipe.fields.steps import read_step
 from cardsmith.recipe.load import read_recipe

@@ -12,7 +12,7 @@ from cardsmith.commands.terminal import FOUND
 from cardsmith.finding import Severity
 from cardsmith.flow import prepare
 from cardsmith.house.style import load_house
-from cardsmith.language.marks import visible
+from cardsmith.language.commonmark import visible
 from cardsmith.measure.larder import load_larder
 
 ROOT = Path(__file__).parents[2]

@@ -17,7 +17,7 @@ from cardsmith.finding import CardsmithError, Finding, Severity
 from cardsmith.house.files import elsewhere
 from cardsmith.house.style import load_house, read_house
 from cardsmith.measure.larder import load_larder
-from cardsmith.portion.facts import read_facts
+from cardsmith.portion.portion_file import read_facts
 from cardsmith.portion.prices import read_prices
 from cardsmith.portion.teardown.load import read_teardown
 from cardsmith.proof.snapshot import DamagedProof, read_snapshot

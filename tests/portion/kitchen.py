@@ -9,8 +9,8 @@ from cardsmith.bench.model import Trials
 from cardsmith.finding import Severity
 from cardsmith.measure.larder import load_larder
 from cardsmith.portion.estimate import Estimate, total
-from cardsmith.portion.facts import NO_FACTS, Facts, read_facts
 from cardsmith.portion.finished import Finished, finished
+from cardsmith.portion.portion_file import NO_FACTS, Facts, read_facts
 from cardsmith.portion.prices import PriceList, read_prices
 from cardsmith.portion.shares import LineShare, shares
 from cardsmith.recipe.load import read_recipe

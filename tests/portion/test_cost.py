@@ -6,7 +6,7 @@ import pytest
 from kitchen import batch, facts, prices, recipe, trials
 
 from cardsmith.portion.cost import Cost, cost, money
-from cardsmith.portion.facts import NO_FACTS
+from cardsmith.portion.portion_file import NO_FACTS
 from cardsmith.recipe.model import Recipe
 
 ROLLS = "{makes: 20 rolls, serves: 10}"

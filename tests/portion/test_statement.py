@@ -9,7 +9,7 @@ from kitchen import batch, facts, recipe
 
 from cardsmith.facts.foods.allergens import classes
 from cardsmith.measure.larder import load_larder
-from cardsmith.portion.facts import NO_FACTS
+from cardsmith.portion.portion_file import NO_FACTS
 from cardsmith.portion.statement import IngredientStatement, compounds, statement
 from cardsmith.reference import table
 

@@ -20,13 +20,13 @@ from cardsmith.measure.larder import load_larder
 from cardsmith.portion.declared import DeclaredRow
 from cardsmith.portion.label import declared
 from cardsmith.portion.nutrition import per_100_of
+from cardsmith.portion.portion import portion
 from cardsmith.portion.statement import StatedIngredient
 from cardsmith.portion.teardown.labels import PRODUCT, Teardown, orders, statements
 from cardsmith.portion.teardown.load import read_teardown
 from cardsmith.portion.teardown.programme import Bounds, Feasible, feasible
 from cardsmith.portion.teardown.schema import ENERGY, NUTRIENTS
 from cardsmith.portion.teardown.text import record, told
-from cardsmith.portion.whole import portion
 
 PANTRY = [
     "all-purpose flour", "whole-grain rye flour", "granulated sugar", "unsalted butter", "olive oil", "eggs",

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from cardsmith.proof.changes import ChangeKind, Changes, changes
 from cardsmith.proof.fields import FieldNumber, ProofField
-from cardsmith.proof.words import Marks
+from cardsmith.proof.word_changes import Marks
 
 
 def field(kind: str, at: int, text: str, *, key: str = "", part: str = "", figures: str = "") -> ProofField:

@@ -12,7 +12,7 @@ from cardsmith.measure.larder import Larder, load_larder
 from cardsmith.proof.account import Account, account
 from cardsmith.proof.witness import Standing
 from cardsmith.render.card.view import card_view
-from cardsmith.render.proof.words import fields
+from cardsmith.render.proof.card_fields import fields
 from cardsmith.rewrite.card.numbers import numbers
 
 ROOT = Path(__file__).parents[2]

@@ -16,8 +16,8 @@ from cardsmith.language.spans import Share
 from cardsmith.measure.larder import load_larder
 from cardsmith.measure.quantity import Bound
 from cardsmith.measure.units import units
-from cardsmith.readback.agreement import agreement
 from cardsmith.readback.card import faithful, read_back
+from cardsmith.readback.column_agreement import agreement
 from cardsmith.rewrite.batches.batches import batches
 from cardsmith.rewrite.card.model import Card, CardIngredient, Rewritten, plain
 from cardsmith.rewrite.printed import Dual, Printed, Term

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from cardsmith.bench.file.draft import method_of
 from cardsmith.bench.formula.lineage import FoodTotal, compared
 from cardsmith.bench.model import Trial, Trials
-from cardsmith.bench.words import figure
+from cardsmith.bench.wording import figure
 from cardsmith.recipe.model import Recipe
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from cardsmith.bench.conditions import heating
-from cardsmith.bench.file.trial_text import plain_text
+from cardsmith.bench.file.yaml_text import plain_text
 from cardsmith.bench.model import Trial, Trials, Verb
 from cardsmith.finding import CardsmithError, Where
 from cardsmith.recipe.model import Part

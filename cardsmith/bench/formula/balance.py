@@ -16,7 +16,7 @@ from cardsmith.bench.conditions import heating
 from cardsmith.bench.formula.changes import grams
 from cardsmith.bench.formula.composition import held
 from cardsmith.bench.model import Trial
-from cardsmith.bench.words import figure, listed, share
+from cardsmith.bench.wording import figure, listed, share
 from cardsmith.frozen import frozen
 from cardsmith.recipe.model import Ingredient
 from cardsmith.reference import OURS, Tables

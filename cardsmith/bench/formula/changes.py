@@ -12,7 +12,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from cardsmith.bench.model import TrialChange, Verb
-from cardsmith.bench.words import listed, signed
+from cardsmith.bench.wording import listed, signed
 from cardsmith.finding import Finding, Severity
 from cardsmith.measure.larder import Larder, words
 from cardsmith.recipe.fields.lines import read_line

@@ -12,7 +12,7 @@ from functools import cache
 
 from cardsmith.bench.formula.changes import grams, told
 from cardsmith.bench.model import Trial, TrialChange, Trials, Verb
-from cardsmith.bench.words import listed, share
+from cardsmith.bench.wording import listed, share
 from cardsmith.finding import Finding, Severity
 from cardsmith.frozen import frozen
 from cardsmith.measure.larder import Food, words

@@ -9,7 +9,7 @@ from typing import Any
 from cardsmith.bench.conditions import HEADS, UNKNOWN
 from cardsmith.bench.formula.balance import Balance
 from cardsmith.bench.history.trials import Cell, TrialHistory
-from cardsmith.bench.words import LABELS, figure, measured, share, span
+from cardsmith.bench.wording import LABELS, figure, measured, share, span
 
 LOSS = "loss"
 LIMIT = "95 % of the differences of two such makes are smaller"

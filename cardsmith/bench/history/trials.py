@@ -10,7 +10,7 @@ from cardsmith.bench.formula.balance import Balance, balance
 from cardsmith.bench.formula.changes import grams, same_food, told
 from cardsmith.bench.model import Trial, Trials
 from cardsmith.bench.repeats import Repeats, repeats
-from cardsmith.bench.words import LABELS, listed, measured
+from cardsmith.bench.wording import LABELS, listed, measured
 from cardsmith.frozen import frozen
 from cardsmith.recipe.model import Ingredient
 

@@ -19,7 +19,7 @@ from cardsmith.bench.next.factors import HEAT, TIME, changed_foods, is_only_heat
 from cardsmith.bench.next.fit import Expectation, Fit, expected, fit
 from cardsmith.bench.papers.sheet import start_of
 from cardsmith.bench.repeats import Value
-from cardsmith.bench.words import LABELS
+from cardsmith.bench.wording import LABELS
 from cardsmith.finding import CardsmithError, Where
 from cardsmith.frozen import frozen
 from cardsmith.measure.larder import Larder

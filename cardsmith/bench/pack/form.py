@@ -9,7 +9,7 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Iterator, Sequence
 
-from cardsmith.bench.file.trial_text import block, plain_text
+from cardsmith.bench.file.yaml_text import block, plain_text
 from cardsmith.bench.formula.lineage import compared
 from cardsmith.bench.model import Trials
 from cardsmith.bench.pack.schema import FORMULA
@@ -19,8 +19,8 @@ from cardsmith.language.spans import Measured
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.file.shape import shaped
 from cardsmith.recipe.file.source import read_source
-from cardsmith.recipe.file.traps import in_list
 from cardsmith.recipe.file.tree import Mapping
+from cardsmith.recipe.file.yaml_traps import in_list
 from cardsmith.recipe.model import Recipe, Step
 from cardsmith.reference import table
 from cardsmith.regex import regex

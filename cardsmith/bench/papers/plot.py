@@ -11,7 +11,7 @@ from collections.abc import Callable, Iterator, Sequence
 from fractions import Fraction
 from xml.sax.saxutils import escape
 
-from cardsmith.bench.words import figure
+from cardsmith.bench.wording import figure
 from cardsmith.frozen import frozen
 
 WIDTH, LEFT, RIGHT, ROW, TOP, BOTTOM = 480, 150, 20, 22, 12, 40

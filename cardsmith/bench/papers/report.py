@@ -14,7 +14,7 @@ from cardsmith.bench.papers.plot import Dot, Plot, dots, scatter
 from cardsmith.bench.signoff import COLUMNS as SYSTEM_COLUMNS
 from cardsmith.bench.signoff import SignOffStanding, standing
 from cardsmith.bench.tasting.panel import TastingOutcome, outcome
-from cardsmith.bench.words import LABELS, UNITS, figure, listed, sample, share
+from cardsmith.bench.wording import LABELS, UNITS, figure, listed, sample, share
 from cardsmith.frozen import frozen
 from cardsmith.house.style import House
 from cardsmith.measure.larder import Larder, words

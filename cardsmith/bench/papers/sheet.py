@@ -8,7 +8,7 @@ from fractions import Fraction
 from cardsmith.bench.formula.balance import mixture
 from cardsmith.bench.formula.changes import grams, read_change, read_method, told
 from cardsmith.bench.model import Trial, TrialChange, Trials
-from cardsmith.bench.words import LABELS, UNITS, figure, listed
+from cardsmith.bench.wording import LABELS, UNITS, figure, listed
 from cardsmith.finding import CardsmithError, Where
 from cardsmith.frozen import frozen
 from cardsmith.measure.larder import Larder

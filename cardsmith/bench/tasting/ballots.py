@@ -9,7 +9,7 @@ import hashlib
 
 from cardsmith.bench.model import Tasting
 from cardsmith.bench.tasting.serving import REFERENCE, servings
-from cardsmith.bench.words import sample, samples
+from cardsmith.bench.wording import sample, samples
 from cardsmith.frozen import frozen
 from cardsmith.reference import table
 

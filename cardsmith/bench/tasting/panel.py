@@ -29,7 +29,7 @@ from cardsmith.bench.statistics import (
     two_sided,
 )
 from cardsmith.bench.tasting.serving import REFERENCE, Serving, right_code, servings
-from cardsmith.bench.words import figure, sample, samples, several, share, signed
+from cardsmith.bench.wording import figure, sample, samples, several, share, signed
 from cardsmith.finding import Finding, Severity
 from cardsmith.frozen import frozen
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from cardsmith.check.amounts.salt import governs
-from cardsmith.check.lines import LARGE, only_volume
+from cardsmith.check.line_facts import LARGE, only_volume
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import grams, listed

@@ -7,9 +7,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
-from cardsmith.check.amounts.taken import Taken, in_line, is_single, taken
+from cardsmith.check.amounts.taken_by_steps import Taken, in_line, is_single, taken
 from cardsmith.check.fields import steps
-from cardsmith.check.lines import sizes
+from cardsmith.check.line_facts import sizes
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator
 from fractions import Fraction
 
-from cardsmith.check.amounts.taken import Taken, in_line, is_single, taken
+from cardsmith.check.amounts.taken_by_steps import Taken, in_line, is_single, taken
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.sentences import Sentence
 from cardsmith.check.subject import Subject

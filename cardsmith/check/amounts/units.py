@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from cardsmith.check.amounts.foods import drawn_otherwise
 from cardsmith.check.fields import Field, fields
-from cardsmith.check.lines import LARGE, only_volume, sizes
+from cardsmith.check.line_facts import LARGE, only_volume, sizes
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import grams, number

@@ -16,7 +16,7 @@ from cardsmith.facts.kinds import kinds
 from cardsmith.frozen import frozen
 from cardsmith.last_result import remembered
 from cardsmith.measure.larder import words
-from cardsmith.recipe.mentions.results import DISH
+from cardsmith.recipe.mentions.result_words import DISH
 from cardsmith.reference import OURS, Tables
 
 OPEN = frozenset(

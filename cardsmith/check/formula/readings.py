@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import replace
 from fractions import Fraction
 
-from cardsmith.check.lines import sizes
+from cardsmith.check.line_facts import sizes
 from cardsmith.check.wording import number
 from cardsmith.frozen import frozen
 from cardsmith.language.quantities import figures

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
 from cardsmith.check.fields import Field
-from cardsmith.check.heat.remarked import LEFTOVERS, PORK, WARM, chart_told, is_unsafe, reheated, remarked
+from cardsmith.check.heat.remarks import LEFTOVERS, PORK, WARM, chart_told, is_unsafe, reheated, remarked
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.facts.dangers.spoilage import is_custard

@@ -16,7 +16,7 @@ from cardsmith.check.heat.doneness import (
     readings,
     texts,
 )
-from cardsmith.check.heat.remarked import chart_told
+from cardsmith.check.heat.remarks import chart_told
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.facts.dangers.spoilage import heated

@@ -11,9 +11,9 @@ from cardsmith.check.method.clock import MINUTE, TimeInStep, all_times, spoken
 from cardsmith.check.method.signs import signs
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
+from cardsmith.facts.cell_phrases import Phrases, phrases
 from cardsmith.facts.foods.patterns import is_of
 from cardsmith.facts.method.dish import dish
-from cardsmith.facts.phrases import Phrases, phrases
 from cardsmith.finding import Severity
 from cardsmith.frozen import frozen
 from cardsmith.measure.larder import Food

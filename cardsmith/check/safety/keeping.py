@@ -7,10 +7,10 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from cardsmith.check.fields import Field
-from cardsmith.check.lines import acidities
+from cardsmith.check.line_facts import acidities
 from cardsmith.check.registry import Query, check, query
+from cardsmith.check.safety.holding_times import TWO_HOURS, Stay, chilled, is_bare, stays
 from cardsmith.check.safety.jars import canned
-from cardsmith.check.safety.stays import TWO_HOURS, Stay, chilled, is_bare, stays
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number
 from cardsmith.facts.dangers.spoilage import is_animal, needs_heat, shares, spoiling, spoils

@@ -7,12 +7,12 @@ from collections.abc import Iterator
 from fractions import Fraction
 from functools import cache
 
-from cardsmith.check.lines import sizes
+from cardsmith.check.line_facts import sizes
 from cardsmith.check.registry import Query, check, query
+from cardsmith.check.safety.holding_times import clauses, seconds, stays
 from cardsmith.check.safety.jars import JARS, ROUNDED, acidified, canned, pints
 from cardsmith.check.safety.keeping import is_pickle, is_vinegar, kept_warm
 from cardsmith.check.safety.matching import texts
-from cardsmith.check.safety.stays import clauses, seconds, stays
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import grams, number, percent
 from cardsmith.facts.dangers.spoilage import ANIMAL, DRY, heated, shares

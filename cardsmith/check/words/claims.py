@@ -10,9 +10,9 @@ from functools import cache
 from cardsmith.check.fields import Field, fields
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
+from cardsmith.facts.cell_phrases import Phrases, phrases
 from cardsmith.facts.foods.claims import Diet, by_name, diet, diets, plain
 from cardsmith.facts.foods.diets import ClaimAnswer, Reason, verdict
-from cardsmith.facts.phrases import Phrases, phrases
 from cardsmith.finding import Severity
 from cardsmith.recipe.model import Text
 from cardsmith.reference import table

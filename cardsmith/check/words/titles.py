@@ -11,7 +11,7 @@ from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.finding import Severity
 from cardsmith.measure.larder import Food, Larder, words
-from cardsmith.recipe.mentions.made import is_made
+from cardsmith.recipe.mentions.made_foods import is_made
 from cardsmith.recipe.mentions.mentions import grouped
 from cardsmith.recipe.mentions.naming import CONNECTING, classes, descriptors, family, kitchen, tokens
 from cardsmith.recipe.model import Text

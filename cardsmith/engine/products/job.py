@@ -27,9 +27,9 @@ from cardsmith.frozen import frozen
 from cardsmith.house.publication import Publication
 from cardsmith.house.style import House
 from cardsmith.measure.larder import load_larder
-from cardsmith.portion.facts import NO_FACTS, Facts, read_facts
-from cardsmith.portion.whole import Portion, nutrition_line, structured_data
-from cardsmith.portion.whole import portion as work_out
+from cardsmith.portion.portion import Portion, nutrition_line, structured_data
+from cardsmith.portion.portion import portion as work_out
+from cardsmith.portion.portion_file import NO_FACTS, Facts, read_facts
 from cardsmith.proof.issued import latest_proof
 from cardsmith.readback.card import faithful
 from cardsmith.recipe.model import Accepted

@@ -8,7 +8,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from cardsmith.bench.file.load import read_trials
-from cardsmith.bench.file.trial_text import appended, same
+from cardsmith.bench.file.yaml_text import appended, same
 from cardsmith.bench.model import Trial, Trials
 from cardsmith.bench.pack.form import Pack, form, pack
 from cardsmith.bench.pack.read import Returned, read_form, with_photos

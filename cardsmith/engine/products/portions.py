@@ -9,10 +9,10 @@ from cardsmith.bench.file.load import read_trials
 from cardsmith.finding import Finding
 from cardsmith.house.publication import Publication
 from cardsmith.measure.larder import load_larder
-from cardsmith.portion.facts import NO_FACTS, read_facts
+from cardsmith.portion.portion import Portion
+from cardsmith.portion.portion import portion as work_out
+from cardsmith.portion.portion_file import NO_FACTS, read_facts
 from cardsmith.portion.prices import NO_PRICES, read_prices
-from cardsmith.portion.whole import Portion
-from cardsmith.portion.whole import portion as work_out
 from cardsmith.recipe.load import read_recipe
 
 

@@ -10,7 +10,7 @@ from collections.abc import Iterator, Mapping
 from itertools import chain
 from pathlib import Path
 
-from cardsmith.bench.words import listed
+from cardsmith.bench.wording import listed
 from cardsmith.engine.freshness.comparing import Looker, changed_grounds, changed_reads, renewed
 from cardsmith.engine.freshness.fingerprint import fingerprint
 from cardsmith.engine.freshness.inputs import SCOPES, grounds, in_scope

@@ -26,7 +26,7 @@ from cardsmith.render.pictures.prepare import VERSION, PictureRefused, inspect, 
 from cardsmith.render.press.pdf import press_pdf
 from cardsmith.render.press.preflight import Unprintable, examined, screen_faults
 from cardsmith.render.press.version import Version
-from cardsmith.render.proof.words import fields
+from cardsmith.render.proof.card_fields import fields
 from cardsmith.render.tagging import screened
 from cardsmith.render.typesetter import LayoutError, Typesetter
 from cardsmith.rewrite.card.numbers import numbers

@@ -16,7 +16,7 @@ from cardsmith.frozen import frozen
 from cardsmith.house.publication import Publication
 from cardsmith.house.style import House
 from cardsmith.measure.larder import load_larder
-from cardsmith.portion.whole import Portion, nutrition_line
+from cardsmith.portion.portion import Portion, nutrition_line
 from cardsmith.proof.account import Account, account
 from cardsmith.proof.issued import read_proofs
 from cardsmith.proof.snapshot import Snapshot
@@ -24,10 +24,10 @@ from cardsmith.render.card.fit import Layout
 from cardsmith.render.card.view import CardView, card_view
 from cardsmith.render.press.preflight import Unprintable
 from cardsmith.render.proof.card import changed_spots
+from cardsmith.render.proof.card_fields import fields, marked
 from cardsmith.render.proof.marks import Spot
 from cardsmith.render.proof.pdf import CardPages, proof_pdf
 from cardsmith.render.proof.view import proof_view
-from cardsmith.render.proof.words import fields, marked
 from cardsmith.render.typesetter import LayoutError, Typesetter
 from cardsmith.rewrite.card.model import Card
 from cardsmith.rewrite.card.numbers import numbers

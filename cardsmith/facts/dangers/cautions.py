@@ -7,10 +7,10 @@ from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from functools import cache, lru_cache
 
+from cardsmith.facts.cell_phrases import Phrases, phrases
 from cardsmith.facts.dangers.exposure import STATES
 from cardsmith.facts.foods.patterns import cell, is_of
 from cardsmith.facts.method.dish import Dish, dish
-from cardsmith.facts.phrases import Phrases, phrases
 from cardsmith.frozen import frozen
 from cardsmith.language.spans import Purpose
 from cardsmith.last_result import remembered

@@ -6,9 +6,9 @@ import re
 from collections.abc import Callable, Mapping
 from fractions import Fraction
 
+from cardsmith.facts.dangers.eaters import eats_dough, for_babies, for_toddlers
 from cardsmith.facts.dangers.eggs import EGGS, raw_egg, soft_egg
 from cardsmith.facts.dangers.mishaps import THAWS, deep_fat, frozen_into_fat, used_marinade, wet_into_fat
-from cardsmith.facts.dangers.readers import eats_dough, for_babies, for_toddlers
 from cardsmith.facts.dangers.vessels import cooker_misused
 from cardsmith.facts.foods.patterns import is_of
 from cardsmith.facts.method.clauses import Clause

@@ -8,9 +8,9 @@ from collections.abc import Iterator
 from dataclasses import replace
 from functools import cache, lru_cache
 
+from cardsmith.facts.cell_phrases import Phrases, phrases
 from cardsmith.facts.foods.claims import asked_for, left_out
 from cardsmith.facts.foods.patterns import cell, is_of
-from cardsmith.facts.phrases import Phrases, phrases
 from cardsmith.frozen import frozen
 from cardsmith.language.line.foods import alternative_foods
 from cardsmith.last_result import remembered

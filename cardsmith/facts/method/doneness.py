@@ -8,8 +8,8 @@ from functools import cache
 from itertools import pairwise
 from math import log, pi
 
+from cardsmith.facts.cell_phrases import Phrases, phrases
 from cardsmith.facts.foods.patterns import cell, is_of
-from cardsmith.facts.phrases import Phrases, phrases
 from cardsmith.frozen import frozen
 from cardsmith.measure.larder import Food
 from cardsmith.measure.units import units

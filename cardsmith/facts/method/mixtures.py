@@ -9,8 +9,8 @@ from itertools import takewhile
 from cardsmith.facts.method.clause_words import INTO, goes_in
 from cardsmith.facts.method.clauses import HEATING, JOINING, Clause, Deed, nouns
 from cardsmith.facts.method.events import BATH, Event, heat_of, off_the_heat
+from cardsmith.facts.method.pot_references import HOLDERS, Pots, goes_inside
 from cardsmith.facts.method.pots import EMPTY_WORDS, Pot, once
-from cardsmith.facts.method.spoken import HOLDERS, Pots, goes_inside
 from cardsmith.measure.larder import words
 from cardsmith.recipe.mentions.naming import descriptors
 from cardsmith.regex import regex

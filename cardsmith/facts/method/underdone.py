@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from functools import cache, lru_cache
 from typing import NamedTuple
 
-from cardsmith.facts.phrases import Phrases, phrases
+from cardsmith.facts.cell_phrases import Phrases, phrases
 from cardsmith.reference import table
 from cardsmith.regex import regex
 

@@ -16,7 +16,7 @@ from dataclasses import replace
 
 from cardsmith.language.figures.amounts import Amount, amount_at
 from cardsmith.language.figures.numbers import Form, number_at
-from cardsmith.language.phrases import is_plural, vessel_at
+from cardsmith.language.noun_phrases import is_plural, vessel_at
 from cardsmith.language.tokens import DASHES, SLASHES, Tokens
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System, Unit

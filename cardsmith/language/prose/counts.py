@@ -25,8 +25,8 @@ from cardsmith.language.figures.amounts import size_at
 from cardsmith.language.figures.numbers import Form, Number, number_at
 from cardsmith.language.figures.sizes import edges_at
 from cardsmith.language.figures.unit_words import unit_at
+from cardsmith.language.noun_phrases import is_plural, phrase_at, vessel_at
 from cardsmith.language.nouns import countable, is_counted
-from cardsmith.language.phrases import is_plural, phrase_at, vessel_at
 from cardsmith.language.prose.references import Found, Telling
 from cardsmith.language.spans import Kind
 from cardsmith.language.tokens import DASHES, TokenKind, Tokens, tokenize

@@ -16,9 +16,9 @@ from __future__ import annotations
 from fractions import Fraction
 
 from cardsmith.finding import Where
+from cardsmith.language.commonmark import Run, place_of
 from cardsmith.language.figures.amounts import amount_at
 from cardsmith.language.figures.numbers import Form, number_at
-from cardsmith.language.marks import Run, place_of
 from cardsmith.language.spans import Draw, Span, Words
 from cardsmith.language.tokens import Tokens, tokenize
 from cardsmith.measure.quantity import Quantity

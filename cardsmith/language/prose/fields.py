@@ -12,8 +12,8 @@ from functools import lru_cache
 from itertools import chain, groupby
 
 from cardsmith.finding import Finding, Severity, Where
+from cardsmith.language.commonmark import Run, place_of, runs_of
 from cardsmith.language.faults import Fault
-from cardsmith.language.marks import Run, place_of, runs_of
 from cardsmith.language.prose.draws import drawn
 from cardsmith.language.prose.reading import Reading
 from cardsmith.language.prose.sentences import readings

@@ -5,7 +5,7 @@
     again   = "(" amount { ("/" | "," | ";" | "or") amount } ")" | "/" amount
             | ("," | ";") amount                                          of another system, all in brackets
 
-A vessel's size stands before its noun or in brackets behind it (phrases.py); its ounces are fluid ones.
+A vessel's size stands before its noun or in brackets behind it (noun_phrases.py); its ounces are fluid ones.
 Pounds of pressure are no weight. A tin of tomatoes is food, however much it looks like a vessel.
 
 >>> def kinds(*texts):
@@ -27,7 +27,7 @@ from cardsmith.language.figures.amounts import Amount, amount_at, nothing
 from cardsmith.language.figures.bounds import bound_after, bound_behind
 from cardsmith.language.figures.numbers import number_at
 from cardsmith.language.figures.sizes import are_several, are_steps, lengths, sides_at
-from cardsmith.language.phrases import noun_at, phrase_at, vessel_at, vessel_before
+from cardsmith.language.noun_phrases import noun_at, phrase_at, vessel_at, vessel_before
 from cardsmith.language.prose.reading import TokenReading, unread
 from cardsmith.language.prose.references import reference_at
 from cardsmith.language.spans import Kind

@@ -7,7 +7,7 @@ from fractions import Fraction
 from cardsmith.finding import Severity
 from cardsmith.frozen import frozen
 from cardsmith.language.faults import Fault
-from cardsmith.language.phrases import noun_at
+from cardsmith.language.noun_phrases import noun_at
 from cardsmith.language.spans import Kind, Purpose
 from cardsmith.language.tokens import Tokens
 from cardsmith.measure.quantity import Bound, Quantity

@@ -20,7 +20,7 @@ from fractions import Fraction
 
 from cardsmith.frozen import frozen
 from cardsmith.language.figures.numbers import Form, Number, number_at
-from cardsmith.language.phrases import is_plural, phrase_at
+from cardsmith.language.noun_phrases import is_plural, phrase_at
 from cardsmith.language.spans import Kind
 from cardsmith.language.tokens import DASHES, SLASHES, TokenKind, Tokens, tokenize
 from cardsmith.language.word_classes import words_of

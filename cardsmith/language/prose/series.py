@@ -18,7 +18,7 @@ from fractions import Fraction
 from cardsmith.language.figures.amounts import amount_at
 from cardsmith.language.figures.numbers import Form, Number, number_at
 from cardsmith.language.figures.unit_words import unit_at
-from cardsmith.language.phrases import vessel_before
+from cardsmith.language.noun_phrases import vessel_before
 from cardsmith.language.prose.measured import measure_of
 from cardsmith.language.prose.reading import TokenReading
 from cardsmith.language.spans import Kind

@@ -19,7 +19,7 @@ from fractions import Fraction
 from cardsmith.language.figures.bounds import bound_behind
 from cardsmith.language.figures.heat import fan_after, signed_at
 from cardsmith.language.figures.numbers import Form, Number, number_at
-from cardsmith.language.phrases import phrase_at
+from cardsmith.language.noun_phrases import phrase_at
 from cardsmith.language.prose.purposes import purpose_of
 from cardsmith.language.prose.reading import TokenReading
 from cardsmith.language.prose.temperatures import said_again

@@ -19,7 +19,7 @@ from __future__ import annotations
 
 from cardsmith.language.figures.numbers import Form, Number, number_at
 from cardsmith.language.figures.unit_words import unit_at
-from cardsmith.language.phrases import phrase_at
+from cardsmith.language.noun_phrases import phrase_at
 from cardsmith.language.prose.counts import count_at
 from cardsmith.language.prose.references import Found, Telling, name_at, reference_at
 from cardsmith.language.spans import Kind

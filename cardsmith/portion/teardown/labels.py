@@ -13,7 +13,7 @@ from dataclasses import field
 from fractions import Fraction
 from itertools import pairwise
 
-from cardsmith.bench.words import share
+from cardsmith.bench.wording import share
 from cardsmith.finding import Where
 from cardsmith.frozen import frozen
 from cardsmith.measure.larder import Food

@@ -8,7 +8,7 @@ from itertools import product
 from typing import Any
 
 from cardsmith.bench.numerics import scipy
-from cardsmith.bench.words import listed
+from cardsmith.bench.wording import listed
 from cardsmith.frozen import frozen
 from cardsmith.portion.teardown.labels import (
     LOST,

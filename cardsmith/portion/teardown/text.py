@@ -8,7 +8,7 @@ from fractions import Fraction
 from typing import Any
 
 from cardsmith.bench.formula.balance import usual_loss
-from cardsmith.bench.words import figure, share
+from cardsmith.bench.wording import figure, share
 from cardsmith.portion.teardown.labels import PRODUCT, Teardown
 from cardsmith.portion.teardown.programme import Bounds, Feasible
 from cardsmith.reference import OURS, Tables

@@ -27,7 +27,7 @@ from cardsmith.language.tokens import flat, tokenize
 from cardsmith.measure.larder import Food, Larder, words
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System, Unit, units
-from cardsmith.recipe.fields.apart import cut_apart
+from cardsmith.recipe.fields.split_lines import cut_apart
 from cardsmith.recipe.mentions.naming import descriptors
 from cardsmith.recipe.model import Container, Extra, Ingredient, Text
 
@@ -45,7 +45,7 @@ def read_lines(
     """The ingredients that ``text`` (one line, beginning at ``where``) names, and what is wrong with it.
 
     Several foods of one amount each ("1 tsp each cumin and coriander"), of none ("salt and pepper"), or one
-    that another is mixed with (`apart.py`) are taken apart: each has the words that are its own. There is
+    that another is mixed with (`split_lines`) are taken apart: each has the words that are its own. There is
     always an ingredient, so that one bad line never hides the others; findings of severity error say that
     its numbers must not be used.
     """

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from cardsmith.finding import Finding, Severity
-from cardsmith.recipe.file import traps
+from cardsmith.recipe.file import yaml_traps
 from cardsmith.recipe.file.tree import Scalar, run_together
 from cardsmith.recipe.schema.kinds import Key, Lines
 from cardsmith.regex import regex
@@ -31,7 +31,7 @@ def cut(text: Scalar, kind: Lines, field: Key) -> tuple[tuple[Scalar, ...], tupl
             return _named(items), (_error("wrong-type", text, what, f"write: - {items[0].text}"),)
         words = [word.strip() for word in text.text.split(",")]
         items = rows if any(len(word) > _LONGEST_WORDS for word in words) else _between_commas(text)
-        instead = f"write: {field.name}: [{', '.join(traps.in_list(item.text) for item in items)}]"
+        instead = f"write: {field.name}: [{', '.join(yaml_traps.in_list(item.text) for item in items)}]"
         return _named(items), (_error("wrong-type", text, what, instead),)
     findings = []
     if text.style != "|" and len(rows) > 1 and "\n" not in text.text:

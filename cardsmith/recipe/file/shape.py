@@ -10,7 +10,7 @@ import difflib
 from dataclasses import replace
 
 from cardsmith.finding import Finding, Severity, Where
-from cardsmith.recipe.file import blocks, traps
+from cardsmith.recipe.file import blocks, yaml_traps
 from cardsmith.recipe.file.tree import Mapping, Node, Scalar, Sequence
 from cardsmith.recipe.schema.kinds import Answers, Key, Lines, Record, TextKind, ValueKind
 from cardsmith.recipe.schema.recipe import RECIPE, places
@@ -94,7 +94,7 @@ class _Shape:
         instead = f"write: {field.example}"
         if isinstance(node, Scalar) and kind.short and "\n" not in node.text:
             others = [one.example for one in kind.fields if one.required and one.name != kind.short]
-            entries = ", ".join([f"{kind.short}: {traps.in_list(node.text)}", *others])
+            entries = ", ".join([f"{kind.short}: {yaml_traps.in_list(node.text)}", *others])
             instead = f"write: {field.name}: {{{entries}}}"
         self.wrong(node, field, f"takes the keys {_listed(kind)}", instead)
         return None
@@ -146,7 +146,7 @@ class _Shape:
                     "yaml-comma",
                     key.where,
                     "inside braces a comma begins a new key",
-                    f"write: {before[-1][0].text}: {traps.quoted(text)}",
+                    f"write: {before[-1][0].text}: {yaml_traps.quoted(text)}",
                     len(key.text),
                 )
                 return None
@@ -205,7 +205,7 @@ class _Shape:
         line = self.lines[first.where.line - 1]
         lead = line[: first.where.column - 1 - (first.style in ("'", '"'))]
         what = "a colon and a space inside a text begin a new key for YAML"
-        instead = f"write: {lead.strip() or f'{field.name}:'} {traps.quoted(joined)}"
+        instead = f"write: {lead.strip() or f'{field.name}:'} {yaml_traps.quoted(joined)}"
         place = first.where.at(len(first.text))
         self.tell("yaml-colon", place, what, instead)
         spots = [(0, first.where.line, first.where.column)]
@@ -223,7 +223,7 @@ class _Shape:
             return None
         what = "this text begins with [, which YAML takes for a list"
         lead = line[: node.where.column - 1].strip() or f"{field.name}:"
-        instead = f"write: {lead} {traps.quoted(text)}"
+        instead = f"write: {lead} {yaml_traps.quoted(text)}"
         self.tell("yaml-bracket", node.where, what, instead, len(text))
         return Scalar(text=text, where=node.where)
 

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from cardsmith.finding import Finding, Severity, Where
 from cardsmith.frozen import frozen
-from cardsmith.recipe.file import traps
+from cardsmith.recipe.file import yaml_traps
 from cardsmith.recipe.file.tree import MAX_DEPTH, MAX_NODES, UNSEEN, Broken, Node, Tree, tree_of
 from cardsmith.regex import regex
 
@@ -121,7 +121,7 @@ def _mended(lines: list[str], file: str) -> tuple[Tree | Broken, list[Finding]]:
     tree = tree_of(lines, shown, file)
     while isinstance(tree, Broken):
         accepted = None
-        for mend in traps.mends(lines, tree.rows, tree.problem) if len(findings) < MAX_MENDS else ():
+        for mend in yaml_traps.mends(lines, tree.rows, tree.problem) if len(findings) < MAX_MENDS else ():
             budget -= sum(map(len, lines))
             if budget < 0:
                 break
@@ -142,7 +142,7 @@ def _mended(lines: list[str], file: str) -> tuple[Tree | Broken, list[Finding]]:
     return tree, findings
 
 
-def _further(after: Broken, before: Broken, mend: traps.Mend) -> bool:
+def _further(after: Broken, before: Broken, mend: yaml_traps.Mend) -> bool:
     """Whether a mend let reading go on, up to some later fault."""
     same = (after.row, after.problem) == (before.row, before.problem)
     return after.row > mend.last_row and not same and (after.row >= before.row or mend.all_at_once)

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any
 from cardsmith.finding import Finding, Severity, Where
 from cardsmith.frozen import frozen
 from cardsmith.recipe.file.events import events
-from cardsmith.recipe.file.traps import quoted
+from cardsmith.recipe.file.yaml_traps import quoted
 from cardsmith.regex import regex
 
 if TYPE_CHECKING:

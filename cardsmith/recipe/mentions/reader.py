@@ -11,7 +11,7 @@ from cardsmith.last_result import remembered
 from cardsmith.measure.larder import Food, Larder, words
 from cardsmith.recipe.mentions.groups import Group, groups, in_hand
 from cardsmith.recipe.mentions.lexicon import RAW, Lexicon, kind, lexicon, species
-from cardsmith.recipe.mentions.made import is_made
+from cardsmith.recipe.mentions.made_foods import is_made
 from cardsmith.recipe.mentions.mentions import How, Mention, Mentions, Stranger, grouped, visible
 from cardsmith.recipe.mentions.naming import (
     CONNECTING,
@@ -26,7 +26,7 @@ from cardsmith.recipe.mentions.naming import (
     taker,
     tokens,
 )
-from cardsmith.recipe.mentions.results import results, shapes
+from cardsmith.recipe.mentions.result_words import results, shapes
 from cardsmith.recipe.mentions.step_words import ORGANS, PARTICLES, StepWords, amounts
 from cardsmith.recipe.mentions.unnamed import in_earnest, unnamed
 from cardsmith.recipe.model import Recipe, Step

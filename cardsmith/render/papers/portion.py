@@ -8,6 +8,7 @@ from pathlib import Path
 from markupsafe import Markup, escape
 
 from cardsmith.frozen import frozen
+from cardsmith.portion.portion import ESTIMATE, Portion
 from cardsmith.portion.report import (
     allergen_lines,
     batch_lines,
@@ -17,7 +18,6 @@ from cardsmith.portion.report import (
     working_lines,
 )
 from cardsmith.portion.statement import IngredientStatement
-from cardsmith.portion.whole import ESTIMATE, Portion
 from cardsmith.render.look import whole_style
 from cardsmith.render.tagging import scoped
 from cardsmith.render.templates import environment

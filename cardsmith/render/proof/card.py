@@ -23,8 +23,8 @@ from cardsmith.render.card.fit import Layout
 from cardsmith.render.card.pdf import print_html
 from cardsmith.render.card.view import CardView
 from cardsmith.render.press.pdf import cut_marks
+from cardsmith.render.proof.card_fields import ENTRY
 from cardsmith.render.proof.marks import MARGIN, Mark, Spot, drawn
-from cardsmith.render.proof.words import ENTRY
 from cardsmith.render.typesetter import LayoutError, Typesetter
 
 HYPHEN = "\u2010"  # set where a word is broken; no typeset text holds it

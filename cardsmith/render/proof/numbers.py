@@ -10,7 +10,7 @@ from string import ascii_lowercase
 
 from markupsafe import Markup
 
-from cardsmith.bench.words import several
+from cardsmith.bench.wording import several
 from cardsmith.frozen import frozen
 from cardsmith.house.style import House
 from cardsmith.measure.units import BASES, Dimension

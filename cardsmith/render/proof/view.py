@@ -11,16 +11,16 @@ from markupsafe import Markup, escape
 from cardsmith.bench.history.trials import history
 from cardsmith.bench.model import Trial
 from cardsmith.bench.signoff import COLUMNS, standing
-from cardsmith.bench.words import listed, several
+from cardsmith.bench.wording import listed, several
 from cardsmith.finding import Finding, Severity
 from cardsmith.frozen import frozen
 from cardsmith.house.style import House
-from cardsmith.portion.whole import Portion
+from cardsmith.portion.portion import Portion
 from cardsmith.proof.account import Account
 from cardsmith.proof.changes import ChangeKind, TextChange
 from cardsmith.proof.snapshot import MARK
 from cardsmith.proof.witness import Backing
-from cardsmith.proof.words import Hunk
+from cardsmith.proof.word_changes import Hunk
 from cardsmith.render.card.view import SYSTEM_NAMES, percent
 from cardsmith.render.papers.portion import PortionView, TableView, portion_view
 from cardsmith.render.proof.marks import MarkNumber

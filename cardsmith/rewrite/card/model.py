@@ -131,7 +131,7 @@ class Card:
     storage: Spans
     claims: tuple[str, ...]
     credit: str
-    agreement: str = ""  # how closely the two columns agree, in one sentence (readback/agreement.py)
+    agreement: str = ""  # how closely the two columns agree, in one sentence (readback/column_agreement.py)
     sure_allergens: tuple[str, ...] = ()  # of both laws, a word each, for what readers filter by
     possible_allergens: tuple[str, ...] = ()
     unknown_foods: tuple[str, ...] = ()  # items of which nobody can say what allergens they hold

@@ -19,9 +19,9 @@ from cardsmith.regex import regex
 from cardsmith.rewrite.card.model import Rewritten, Timed
 from cardsmith.rewrite.printed import DEGREES, Dual, Printed, dual_of
 from cardsmith.rewrite.rounding.dual import in_column
+from cardsmith.rewrite.rounding.food_amount import FoodAmount
 from cardsmith.rewrite.rounding.printable import COLUMNS, own_term
 from cardsmith.rewrite.rounding.sizes import size
-from cardsmith.rewrite.rounding.subject import FoodAmount
 from cardsmith.rewrite.rounding.temperature import change, point, setting
 from cardsmith.rewrite.wording import Style, begins_with_vowel
 

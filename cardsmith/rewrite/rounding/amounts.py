@@ -18,9 +18,9 @@ from cardsmith.recipe.model import Recipe
 from cardsmith.rewrite.printed import Dual
 from cardsmith.rewrite.rounding.counted import as_said, printables
 from cardsmith.rewrite.rounding.dual import dual, single_dual
+from cardsmith.rewrite.rounding.food_amount import FoodAmount, food_amount_of
 from cardsmith.rewrite.rounding.joint import Choice, Option, choose, least_drift
 from cardsmith.rewrite.rounding.printable import Printable, by_tool
-from cardsmith.rewrite.rounding.subject import FoodAmount, subject_of
 from cardsmith.rewrite.rounding.variables import Variable, formulas, loose_draws, variables
 from cardsmith.rewrite.wording import short
 
@@ -78,7 +78,7 @@ def _range_duals(recipe: Recipe, house: House) -> Iterator[tuple[Where, Dual]]:
     for line in recipe.ingredients:
         amount = line.amount
         if amount is not None and amount.is_range and not amount.is_vague and amount.low > 0:
-            yield line.where, single_dual(subject_of(amount, line), amount.written, house)
+            yield line.where, single_dual(food_amount_of(amount, line), amount.written, house)
     for one in loose_draws(recipe):
         yield one.where, single_dual(one.subject, one.written, house)
 

@@ -13,6 +13,7 @@ from cardsmith.measure.quantity import Bound, Quantity
 from cardsmith.measure.units import Dimension, System, Unit, units
 from cardsmith.measure.weighing import weight_of_one
 from cardsmith.rewrite.printed import Printed, Term, off, single
+from cardsmith.rewrite.rounding.food_amount import FoodAmount
 from cardsmith.rewrite.rounding.ladder import significant
 from cardsmith.rewrite.rounding.printable import (
     COLUMNS,
@@ -25,7 +26,6 @@ from cardsmith.rewrite.rounding.printable import (
     us_printables,
 )
 from cardsmith.rewrite.rounding.sizes import size
-from cardsmith.rewrite.rounding.subject import FoodAmount
 from cardsmith.rewrite.wording import BARE, short
 
 EU = "eu-"  # size classes of the other market

@@ -12,6 +12,7 @@ from cardsmith.measure.quantity import Bound
 from cardsmith.measure.units import Dimension, System
 from cardsmith.rewrite.printed import Dual, Printed, dual_of
 from cardsmith.rewrite.rounding.counted import counted, printables
+from cardsmith.rewrite.rounding.food_amount import FoodAmount
 from cardsmith.rewrite.rounding.printable import (
     Printable,
     cheapest,
@@ -21,7 +22,6 @@ from cardsmith.rewrite.rounding.printable import (
     said_range,
 )
 from cardsmith.rewrite.rounding.sizes import size
-from cardsmith.rewrite.rounding.subject import FoodAmount
 
 # How far the ends of a range may stand off: numbers of a ladder, the wider where that saves a second measure
 # ("1 to 1¼ cups"), then as near as keeps them apart.

@@ -11,6 +11,7 @@ from cardsmith.house.style import House
 from cardsmith.measure.quantity import Bound, Quantity
 from cardsmith.measure.units import Dimension, System, Unit
 from cardsmith.rewrite.printed import Printed, Term, error, off, single
+from cardsmith.rewrite.rounding.food_amount import MEASURED, SAME, FoodAmount
 from cardsmith.rewrite.rounding.ladder import (
     Candidate,
     butter_volumes,
@@ -24,7 +25,6 @@ from cardsmith.rewrite.rounding.ladder import (
     volumes,
     weights,
 )
-from cardsmith.rewrite.rounding.subject import MEASURED, SAME, FoodAmount
 from cardsmith.rewrite.wording import MARKED
 
 # What the whole tolerance used up costs, in scoops. A scale reads any number as easily as a round one,

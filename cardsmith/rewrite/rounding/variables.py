@@ -18,7 +18,7 @@ from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.mentions.extras import drawn_extras
 from cardsmith.recipe.model import Part, Recipe
-from cardsmith.rewrite.rounding.subject import FoodAmount, subject_of
+from cardsmith.rewrite.rounding.food_amount import FoodAmount, food_amount_of
 
 LEAST_SHARE = Fraction(1, 20)  # of the governing mass of a part; what is less does not govern
 MOST = Fraction(3, 5)  # of a part's mass: common practice, no source
@@ -74,7 +74,7 @@ def variables(recipe: Recipe) -> list[Variable]:
             amount = line.amount
             if amount is None or not _roundable(amount):
                 continue
-            subject = subject_of(amount, line)
+            subject = food_amount_of(amount, line)
             drawn = drawn_from.get(line.key, ()) if line.key else ()
             extras = () if _has_range(drawn) else tuple(one for one in drawn if one.added)
             drawn = () if _has_range(drawn) else tuple(one for one in drawn if not one.added)
@@ -119,7 +119,7 @@ def governors(part: Part) -> frozenset[Where]:
         aside = line.for_use or line.optional or line.to_taste
         if amount is None or not _roundable(amount) or aside or role_class(line.food) != "governing":
             continue
-        masses[line.where] = _grams(subject_of(amount, line))
+        masses[line.where] = _grams(food_amount_of(amount, line))
     whole = sum(masses.values(), Fraction(0))
     return frozenset(where for where, mass in masses.items() if mass >= whole * LEAST_SHARE and mass)
 
@@ -136,7 +136,7 @@ def _is_formula(part: Part) -> bool:
     governing, mass, whole = governors(part), Fraction(0), Fraction(0)
     for line in part.ingredients:
         if line.amount is not None and _is_measured(line.amount):
-            grams = _grams(subject_of(line.amount, line))
+            grams = _grams(food_amount_of(line.amount, line))
             whole += grams
             mass += grams if line.where in governing else 0
     return mass >= MOST * whole
@@ -173,7 +173,7 @@ def draws(recipe: Recipe) -> dict[str, tuple[Drawn, ...]]:
     for key, line in lines.items():
         if line.amount is None:
             continue
-        whole = subject_of(line.amount, line)
+        whole = food_amount_of(line.amount, line)
         left = whole.amount
         drawn: list[Drawn] = []
         mine = [span for span in spans if span.key == key]

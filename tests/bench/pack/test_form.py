@@ -8,7 +8,7 @@ from fractions import Fraction
 import pytest
 from trial_samples import trials
 
-from cardsmith.bench.file.trial_text import appended, same
+from cardsmith.bench.file.yaml_text import appended, same
 from cardsmith.bench.log import in_heat
 from cardsmith.bench.model import Trials
 from cardsmith.bench.pack.form import form, pack

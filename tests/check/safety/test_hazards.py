@@ -9,8 +9,8 @@ from bench import found, house
 from safety_cases import CAUTIONS, SAUCED, dish
 
 from cardsmith.check.run import BY_NAME, judge
+from cardsmith.facts.cell_phrases import phrases
 from cardsmith.facts.dangers.cautions import LOCAL, Hazard, cautions, hazards
-from cardsmith.facts.phrases import phrases
 from cardsmith.finding import Severity
 from cardsmith.measure.larder import load_larder
 from cardsmith.recipe.load import read_recipe

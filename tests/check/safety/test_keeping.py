@@ -7,8 +7,8 @@ import pytest
 from bench import HERE, field, found, recipe
 from safety_cases import dish
 
+from cardsmith.check.safety.holding_times import seconds
 from cardsmith.check.safety.keeping import kept_warm
-from cardsmith.check.safety.stays import seconds
 from cardsmith.recipe.model import Text
 
 

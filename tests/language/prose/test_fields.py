@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from markdown_it import MarkdownIt
 
 from cardsmith.finding import Finding, Where
-from cardsmith.language.marks import visible
+from cardsmith.language.commonmark import visible
 from cardsmith.language.prose.fields import LONGEST_TEXT, read_prose
 from cardsmith.language.prose.purposes import purpose_in
 from cardsmith.language.spans import Draw, Kind, Measured, Protected, Purpose, Span, Told, Unread, Words

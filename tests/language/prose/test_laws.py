@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from cardsmith.finding import Where
-from cardsmith.language.marks import visible
+from cardsmith.language.commonmark import visible
 from cardsmith.language.prose import counts, sentences
 from cardsmith.language.prose.fields import LONGEST_TEXT, read_prose, read_spans
 from cardsmith.language.prose.reading import Reading

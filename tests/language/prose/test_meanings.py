@@ -15,7 +15,7 @@ from pathlib import Path
 import pytest
 from ruamel.yaml import YAML
 
-from cardsmith.language.marks import visible
+from cardsmith.language.commonmark import visible
 from cardsmith.language.prose.sentences import readings
 from tests.language.meaning.sentence_meanings import Drawn, draw_sentences
 from tests.language.meaning.sentence_pen import Entry

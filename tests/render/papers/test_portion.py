@@ -7,7 +7,7 @@ import pikepdf
 import pytest
 
 from cardsmith.measure.larder import load_larder
-from cardsmith.portion.whole import Portion, portion
+from cardsmith.portion.portion import Portion, portion
 from cardsmith.recipe.load import read_recipe
 from cardsmith.render.papers.portion import STYLE, portion_html, portion_pdf, portion_view
 from cardsmith.render.typesetter import Typesetter

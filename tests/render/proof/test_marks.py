@@ -22,8 +22,8 @@ from cardsmith.render.card.fit import Layout
 from cardsmith.render.card.pdf import lay_out_card
 from cardsmith.render.card.view import CardView, card_view
 from cardsmith.render.proof.card import changed_spots
+from cardsmith.render.proof.card_fields import fields, marked
 from cardsmith.render.proof.marks import MARGIN, PIXEL, Mark, Spot, drawn, labels
-from cardsmith.render.proof.words import fields, marked
 from cardsmith.render.typesetter import Typesetter
 from cardsmith.rewrite.card.numbers import numbers
 

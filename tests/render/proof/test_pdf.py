@@ -19,14 +19,14 @@ from cardsmith.house.paper import SheetSize, card_size, sheet_size
 from cardsmith.house.style import House, load_house
 from cardsmith.measure.larder import load_larder
 from cardsmith.proof.account import Account, account
-from cardsmith.proof.words import Marks
+from cardsmith.proof.word_changes import Marks
 from cardsmith.render.card.pdf import lay_out_card
 from cardsmith.render.card.view import CardView, card_view
 from cardsmith.render.proof.card import changed_spots
+from cardsmith.render.proof.card_fields import fields, mark, marked, plain
 from cardsmith.render.proof.marks import MARGIN
 from cardsmith.render.proof.pdf import CardPages, proof_pdf
 from cardsmith.render.proof.view import proof_view
-from cardsmith.render.proof.words import fields, mark, marked, plain
 from cardsmith.render.tagging import screened
 from cardsmith.render.typesetter import LayoutError, Typesetter
 from cardsmith.rewrite.card.numbers import numbers

@@ -20,7 +20,7 @@ from cardsmith.recipe.fields.lines import read_line
 from cardsmith.recipe.model import Container, Ingredient
 from cardsmith.rewrite.printed import Dual, Printed, Term
 from cardsmith.rewrite.rounding.dual import single_dual
-from cardsmith.rewrite.rounding.subject import FoodAmount, subject_of
+from cardsmith.rewrite.rounding.food_amount import FoodAmount, food_amount_of
 from cardsmith.rewrite.wording import short
 
 HERE = Where(file="recipe.yaml", line=1, column=1)
@@ -30,7 +30,7 @@ SLOW = settings(max_examples=100, suppress_health_check=[HealthCheck.function_sc
 def _dual(text: str, larder: Larder, house: House) -> Dual:
     line, _ = read_line(text, HERE, larder)
     assert line.amount is not None
-    return single_dual(subject_of(line.amount, line), line.amount.written, house)
+    return single_dual(food_amount_of(line.amount, line), line.amount.written, house)
 
 
 def _texts(dual: Dual) -> tuple[str, str]:
@@ -175,7 +175,7 @@ def _line(amount: Quantity, *stated: Quantity, **more: object) -> Ingredient:
 )
 def test_lines_as_a_reader_tells_them(line: Ingredient, us: str, metric: str, house: House) -> None:
     assert line.amount is not None
-    assert _texts(single_dual(subject_of(line.amount, line), "", house)) == (us, metric)
+    assert _texts(single_dual(food_amount_of(line.amount, line), "", house)) == (us, metric)
 
 
 # --- properties ---------------------------------------------------------------------------------------

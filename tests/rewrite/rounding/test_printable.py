@@ -13,8 +13,8 @@ from cardsmith.measure.larder import Larder
 from cardsmith.measure.quantity import quantity
 from cardsmith.measure.units import Dimension, units
 from cardsmith.rewrite.rounding.counted import printables
+from cardsmith.rewrite.rounding.food_amount import FoodAmount
 from cardsmith.rewrite.rounding.printable import metric_printables, us_printables
-from cardsmith.rewrite.rounding.subject import FoodAmount
 from cardsmith.rewrite.wording import short
 
 SLOW = settings(max_examples=80, suppress_health_check=[HealthCheck.function_scoped_fixture])

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from cardsmith.recipe.mentions.results import SHAPED
+from cardsmith.recipe.mentions.result_words import SHAPED
 
 
 @pytest.mark.parametrize(

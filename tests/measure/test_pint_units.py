@@ -6,7 +6,7 @@ from fractions import Fraction
 
 import pytest
 
-from cardsmith.measure.works import in_works_units
+from cardsmith.measure.pint_units import in_works_units
 
 
 @pytest.mark.parametrize(

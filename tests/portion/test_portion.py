@@ -9,10 +9,10 @@ from hypothesis import strategies as st
 from kitchen import facts, prices, recipe, trials
 
 from cardsmith.measure.larder import load_larder
-from cardsmith.portion.facts import NO_FACTS
+from cardsmith.portion.portion import Portion, nutrition_line, portion, portion_size, structured_data
+from cardsmith.portion.portion_file import NO_FACTS
 from cardsmith.portion.prices import NO_PRICES, PriceList
 from cardsmith.portion.report import record, text
-from cardsmith.portion.whole import Portion, nutrition_line, portion, portion_size, structured_data
 from cardsmith.recipe.model import Recipe
 
 CRACKERS = (

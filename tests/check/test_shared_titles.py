@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from cardsmith.check.titles_shared import MOST, Titled, titles_shared
+from cardsmith.check.shared_titles import MOST, Titled, titles_shared
 from cardsmith.finding import Severity
 
 

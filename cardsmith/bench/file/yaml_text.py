@@ -10,8 +10,8 @@ from cardsmith.bench.model import Trial, Trials
 from cardsmith.finding import CardsmithError, Where
 from cardsmith.measure.larder import Larder
 from cardsmith.recipe.file.source import read_source
-from cardsmith.recipe.file.traps import in_list, quoted
 from cardsmith.recipe.file.tree import Mapping, Node, Scalar, Sequence
+from cardsmith.recipe.file.yaml_traps import in_list, quoted
 from cardsmith.regex import regex
 
 _PLAIN = regex(r"[^\s\[\]{}>|*&!%#`@\"'?:,-][^#]*")

@@ -10,7 +10,7 @@ from markupsafe import Markup
 
 from cardsmith.proof.fields import FieldNumber, ProofField
 from cardsmith.proof.witness import food_key
-from cardsmith.proof.words import Marks
+from cardsmith.proof.word_changes import Marks
 from cardsmith.recipe.model import Recipe
 from cardsmith.render.card.view import AmountView, CardView, FactView, PartView, RowView, StepView
 from cardsmith.render.proof.marks import Mark

@@ -13,7 +13,7 @@ from functools import cache, lru_cache
 from itertools import pairwise
 
 from cardsmith.check.fields import Field
-from cardsmith.facts.phrases import Phrases, phrases
+from cardsmith.facts.cell_phrases import Phrases, phrases
 from cardsmith.frozen import frozen
 from cardsmith.language.spans import Measured
 from cardsmith.reference import table

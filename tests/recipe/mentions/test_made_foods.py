@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from cardsmith.measure.larder import load_larder
-from cardsmith.recipe.mentions.made import is_made
+from cardsmith.recipe.mentions.made_foods import is_made
 
 LARDER = load_larder()
 

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from cardsmith.proof.words import Hunk, Marks, compare_words
+from cardsmith.proof.word_changes import Hunk, Marks, compare_words
 
 WORDS = st.lists(
     st.sampled_from("bake the dough for 25 to 30 minutes until it is golden".split()), max_size=25

@@ -123,7 +123,7 @@ def _one(food: Food, measure: str, size: str, ready: bool) -> Density | None:
     return Density(per=Dimension.COUNT, grams=grams, form=found.form, basis=basis)
 
 
-def subject_of(amount: Quantity, line: Ingredient) -> FoodAmount:
+def food_amount_of(amount: Quantity, line: Ingredient) -> FoodAmount:
     """What there is to print for ``amount`` of the ingredient on ``line``."""
     form = measured_form(line)
     if amount is not line.amount and amount != line.amount:

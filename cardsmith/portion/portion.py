@@ -7,15 +7,15 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from cardsmith.bench.model import Trials
-from cardsmith.bench.words import figure, listed, share
+from cardsmith.bench.wording import figure, listed, share
 from cardsmith.frozen import frozen
 from cardsmith.measure.larder import Larder
 from cardsmith.portion.cost import Cost, cost
 from cardsmith.portion.declared import DeclaredRow, rows
 from cardsmith.portion.estimate import Estimate, total
-from cardsmith.portion.facts import NO_FACTS, Facts
 from cardsmith.portion.finished import Finished, finished
 from cardsmith.portion.nutrition import Nutrition, nutrition, per_100, per_piece, per_portion
+from cardsmith.portion.portion_file import NO_FACTS, Facts
 from cardsmith.portion.prices import NO_PRICES, PriceList
 from cardsmith.portion.shares import LineShare, shares
 from cardsmith.portion.statement import IngredientStatement, statement

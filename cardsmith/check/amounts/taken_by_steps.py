@@ -8,7 +8,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from cardsmith.check.fields import Field, steps
-from cardsmith.check.lines import sizes
+from cardsmith.check.line_facts import sizes
 from cardsmith.check.subject import Subject
 from cardsmith.frozen import frozen
 from cardsmith.language.spans import Kind

@@ -9,8 +9,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from cardsmith.recipe.file.source import read_source
-from cardsmith.recipe.file.traps import in_list, mends, quoted
 from cardsmith.recipe.file.tree import Scalar, Sequence
+from cardsmith.recipe.file.yaml_traps import in_list, mends, quoted
 
 FAULTY = sorted((Path(__file__).parents[1] / "faulty").glob("*.yaml"))
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from functools import cache
 
+from cardsmith.facts.cell_phrases import Phrases, phrases
 from cardsmith.facts.method.dish import Dish
-from cardsmith.facts.phrases import Phrases, phrases
 from cardsmith.recipe.model import Recipe
 from cardsmith.reference import table
 from cardsmith.regex import regex

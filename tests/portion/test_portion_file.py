@@ -6,7 +6,7 @@ import pytest
 from kitchen import facts, recipe
 
 from cardsmith.measure.larder import load_larder
-from cardsmith.portion.facts import NO_FACTS, read_facts, stated
+from cardsmith.portion.portion_file import NO_FACTS, read_facts, stated
 
 OF = recipe("600 g carrots", "{key: oil, amount: 1 litre, item: sunflower oil}", "20 g glimmerroot")
 

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from cardsmith.facts.phrases import phrases
+from cardsmith.facts.cell_phrases import phrases
 
 FOUND = [
     ("pickle*", "Pickled beets", "Pickled"),
