@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import Annotated, Any, get_type_hints
 
 from cardsmith.files.reading import Refused, lies_below, read_plain
-from cardsmith.finding import CardsmithError, Finding, Severity, Where, in_order
+from cardsmith.finding import CardsmithError, Finding, Severity, in_order
 from cardsmith.frozen import frozen
 from cardsmith.house.files import TABLES, house_folder, look_over, tables_folder
 from cardsmith.house.kinds import (
@@ -47,6 +47,7 @@ from cardsmith.house.printers import PRINTERS, Printer, printer, printer_faults
 from cardsmith.house.tables import NO_TABLES, OwnTables, fault_of, read_tables
 from cardsmith.recipe.file.shape import shaped
 from cardsmith.recipe.file.source import read_source
+from cardsmith.recipe.file.tree import Scalar
 from cardsmith.recipe.file.values import values
 from cardsmith.recipe.schema.kinds import Key as Entry
 from cardsmith.recipe.schema.kinds import Lines, Record, TextKind, UnfitError, entry
@@ -345,7 +346,8 @@ def read_house(text: str | bytes, where: str = "house.yaml", own: OwnTables = NO
     source = read_source(data, where)
     if source.root is None and any(one.name == "empty-file" for one in source.findings):
         raise CardsmithError(f"{where}: the file is empty; `cardsmith new` writes a complete one")
-    found, house = [*source.findings, *own.faults], None
+    found: list[Finding] = [*source.findings, *own.faults]
+    house, root = None, None
     if source.root:
         schema = _record(House, own) if own.rows or own.faults else HOUSE
         root, misshapen = shaped(source.root, source.text.split("\n"), schema, "house", complete=True)
@@ -353,10 +355,10 @@ def read_house(text: str | bytes, where: str = "house.yaml", own: OwnTables = NO
         found += (*misshapen, *unfit)
     if isinstance(house, House) and not own.faults:
         found += too_small(own, house.card.size, house.card.bleed)
-    named = house.tables.folder if isinstance(house, House) else Path()
-    if named.parts and own.folder.parts and not own.folder.match(str(named)):
-        what = "its key tables is not written as a build looks for it"
-        found.append(fault_of(Where(file=where), what, f"on a line of its own: tables: {named}"))
+    named = root.get("tables") if root else None
+    if isinstance(named, Scalar) and own.folder.parts and not str(own.folder).endswith(named.text.strip()):
+        what = "the key tables is not written as a build looks for it"
+        found.append(fault_of(named.where, what, f"on a line of its own: tables: {named.text.strip()}"))
     faults = [one for one in found if one.severity is Severity.ERROR]
     if faults or not isinstance(house, House):
         raise CardsmithError(_told(faults))
