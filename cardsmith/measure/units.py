@@ -97,7 +97,7 @@ class Unit:
 
 @frozen
 class UnitWord:
-    """A spelling and what it means; ``doubtful`` ones (T, t, c) are read, and asked about."""
+    """A spelling and what it means; ``doubtful`` ones (T, t) are read, and asked about."""
 
     word: str
     unit: Unit

@@ -34,7 +34,10 @@ stem stems leaf leaves clove cloves head heads pinch pinches dash dashes knob kn
 stick sticks stalk stalks piece pieces bean beans pod pods large medium small fat whole of a an
 each lightly thin thick the size from and few several some good good-sized big little scant
 generous heaped heaping rounded level about to taste extra without shell more or portion dozen
-fillet fillets steak steaks breast breasts thigh thighs""".split()
+
+ear ears box boxes rasher rashers tub tubs sheet sheets glass ball balls pouch pouches punnet
+punnets slab crown square squares katori leg legs wedge wedges fillet fillets steak steaks
+breast breasts thigh thighs""".split()
 SAME_PIECE = (
     {"can", "tin"}, {"package", "packet", "pack"}, {"sachet", "envelope", "packet"},
     {"stick", "stalk", "rib"},
@@ -115,7 +118,11 @@ def column_faults(
     if left:
         return [f"unreadable: {' '.join(left)}"]
     if not reads:
-        return [] if re.search(r"\b(a|an|some|few)\b", column, re.I) else [f"{name}: no figure in {column!r}"]
+        return (
+            []
+            if re.search(r"\b(a|an|some|few|pinch|handful)\b", column, re.I)
+            else [f"{name}: no figure in {column!r}"]
+        )
     for read in reads:
         if read.unit and read.unit not in SIZES:
             return [f"unreadable: unit {read.unit}"]

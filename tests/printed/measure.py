@@ -34,7 +34,8 @@ VERDICTS = (RIGHT, SILENT, WARNED, ASKED, UNASKED, NEEDLESS, UNREADABLE)
 ABOUT_NUMBERS = set(
     """number-unread several-foods second-amount two-ingredients two-foods unreadable-amount
     unit-unknown unit-misspelled
-    doubtful-unit sizes-disagree weight-volume-disagree weight-count-disagree magnitude-slip decimal-comma
+    container-size-doubtful thousands-point thousands-comma doubtful-unit sizes-disagree
+    weight-volume-disagree weight-count-disagree magnitude-slip decimal-comma
     fraction-closed-up scale-missing scale-implausible own-conversion-off unit-missing ounce-of-liquid
     fluid-ounce-of-solid
     volume-too-coarse draft-note range-backwards range-reversed amount-missing unit-ambiguous fan-setting-off
@@ -56,6 +57,7 @@ OF_THE_FRAME = set(
     used-not-listed oven-not-heated listed-not-used set-aside-never-used
     prose-amount-disagrees
     oven-temperature-missing doneness-too-low held-in-danger left-out-too-long perishable-kept-warm left-over
+    gelatine-not-dissolved low-gelatine
     poisonous-part unsafe-as-written low-acid-canned pickle-kept-warm beans-underboiled long-hold-too-low
     active-over-total drawn-too-much""".split()
 )

@@ -17,6 +17,7 @@ from cardsmith.finding import Severity
 from cardsmith.language.spans import Kind, Measured
 from cardsmith.measure.larder import form_of, words
 from cardsmith.measure.quantity import Bound, Quantity
+from cardsmith.measure.rounded import as_measured
 from cardsmith.measure.units import Dimension, System, units
 from cardsmith.measure.weighing import density, handling, weight_of_one
 from cardsmith.recipe.model import Ingredient
@@ -186,6 +187,8 @@ def _said_otherwise(text: Field, span: Measured) -> Iterator[Query]:
     for one, other in pairs:
         if one.dimension is not other.dimension or one.is_vague or other.is_vague:
             continue
+        if as_measured(one, other) is not other or as_measured(other, one) is not one:
+            continue
         apart = Mass(grams=other.middle, low=other.low, high=other.high, basis="")
         if _apart(one, apart, _as_rounded(one)):
             unit = units()[SHOWN[one.dimension]]
@@ -252,7 +255,11 @@ def container_without_size(subject: Subject) -> Iterator[Query]:
     """A can, packet or jar without what it holds; an error where a step takes a weight or a volume of it."""
     for line in subject.recipe.ingredients:
         box = line.container
-        if box is None or box.each is not None:
+        if (
+            box is None
+            or box.each is not None
+            or (line.amount and line.amount.dimension is not Dimension.COUNT)
+        ):
             continue
         usual = weight_of_one(line.food, box.word) if line.food else None
         known = usual is not None and usual.exact_form

@@ -54,7 +54,7 @@ _VAGUE_ALONE = frozenset({"some", "several", "many", "few"})
 _PLACEHOLDERS = frozenset({"TK", "TKTK", "TBC", "TBD", "XX", "XXX", "FIXME", "TODO", "QUERY"})
 _DESK = frozenset({"editor", "editors", "ed", "eds", "query", "author", "tester", "copydesk"})
 _BEGINS = _PLACEHOLDERS | {"?", "["}
-_LOOKALIKES = frozenset({"l", "I"})  # of a 1
+_LOOKALIKES = frozenset("l I i S s Z z B O o".split())  # of 1, 5, 2, 8 and 0
 
 
 @frozen
@@ -127,8 +127,8 @@ def opening_of(tokens: Tokens) -> Opening:
         end, parts = squeezed
         written = tokens.between(at, end - 1)
         return Opening(at=end, optional=bool(optional), squeezed=written, parts=parts)
-    looks = tokens[at].text in _LOOKALIKES and tokens[at + 2].kind is TokenKind.WORD
-    unit = unit_at(tokens, at + 1) if looks else None
+    unit = unit_at(tokens, at + 1) if tokens[at].text in _LOOKALIKES else None
+    unit = unit if unit and tokens[unit.end].kind is TokenKind.WORD else None
     food = unit is not None and unit.unit.dimension in {Dimension.MASS, Dimension.VOLUME, Dimension.COUNT}
     return Opening(at=at, optional=bool(optional), vague=_vague(tokens, at), lookalike=food)
 

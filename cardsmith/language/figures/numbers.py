@@ -58,7 +58,10 @@ _THIRDS = frozenset(
     {"lower", "upper", "bottom", "top", "middle", "remaining", "outer", "inner"}
 )  # of an oven
 ARTICLES = frozenset({"a", "an"})
-NUMBER_WORDS = frozenset({*ONES, *TENS, *SCALES, "half", "dozen", "couple"})
+DOZENS = frozenset({"dozen", "doz", "dz"})
+ORDINALS = frozenset({"st", "nd", "rd", "th", "ths", "rds"})  # 3/4th, 2/3rds
+_AND = frozenset({"and", "&"})
+NUMBER_WORDS = frozenset({*ONES, *TENS, *SCALES, *DOZENS, "half", "couple"})
 
 
 @enum.unique
@@ -145,7 +148,8 @@ def _over(tokens: Tokens, at: int) -> tuple[Fraction, int] | None:
         return None
     if not (slash.glued and bottom.glued) or int(bottom.text) not in DENOMINATORS:
         return None
-    return Fraction(int(top.text), int(bottom.text)), at + 3
+    ordinal = tokens[at + 3].glued and tokens[at + 3].low in ORDINALS
+    return Fraction(int(top.text), int(bottom.text)), at + 3 + ordinal
 
 
 def _part(tokens: Tokens, at: int) -> tuple[Fraction, int] | None:
@@ -181,7 +185,7 @@ def _mixed(tokens: Tokens, at: int) -> Number | None:
     place = at + 1
     if after.text in DASHES and after.glued and tokens[at + 2].glued:
         place = at + 2
-    elif after.low == "and":
+    elif after.low in _AND:
         place = at + 2
         named = _named_part(tokens, place)
         if named:
@@ -346,9 +350,9 @@ def _dozens(tokens: Tokens, number: Number | None) -> Number | None:
         return number
     end, value = number.end, number.value
     end += tokens[end].text in DASHES and tokens[end].glued and tokens[end + 1].glued  # "half-a-dozen"
-    if tokens[end].low != "dozen":
+    if tokens[end].low not in DOZENS:
         return number
-    end += 1
+    end += 1 + (tokens[end].low != "dozen" and tokens[end + 1].text == "." and not tokens.is_stop(end + 1))
     part = _named_part(tokens, end + 1) if tokens[end].low == "and" else None
     if part:
         value, end = value + part[0], part[1]

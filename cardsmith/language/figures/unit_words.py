@@ -120,6 +120,8 @@ def _stands(tokens: Tokens, found: UnitFound) -> bool:
     token = tokens[found.first]
     unit = found.unit
     one_letter = len(tokens.between(found.first, found.end).rstrip(".")) == 1
+    if token.text == "#" and after.is_number and after.glued:
+        return False  # "1 #2 can"
     if token.text in _QUOTES or token.text == "#":
         return unit.dimension is not Dimension.LENGTH or token.glued
     counted = unit.dimension is Dimension.COUNT

@@ -1,7 +1,7 @@
 """Things counted that have a size of their own: cans, packets, whole birds.
 
     box  = number (bracket | ["x"] sizes | edges) [size] [noun]   the size is that of each
-         | number "No." digits container
+         | number ("No." | "#") digits container
     also = ("/" | "=" | "|" | ["," ] "or") amount                 in another system or dimension
 
 >>> from cardsmith.language.line.heads import told
@@ -32,6 +32,7 @@ from cardsmith.language.line.statements import (
     bracket_in,
     brackets_at,
     food_amount,
+    share_at,
     stated,
 )
 from cardsmith.language.spans import Share
@@ -42,7 +43,8 @@ from cardsmith.measure.units import Dimension, System, Unit, units
 SIZED = frozenset({Dimension.MASS, Dimension.VOLUME, Dimension.LENGTH})
 # Pieces that come in a size of their own, as containers do: a 2 kg piece of gammon.
 FORMED = frozenset({"piece", "wheel", "log", "loaf", "roll", "ball", "crown", "length", "slab"})
-TIMES = frozenset({"x", "×"})
+TIMES = frozenset({"x", "×", "@"})
+_NUMBERED = frozenset({"no", "nr", "#"})
 
 
 def boxed(tokens: Tokens, first: Amount, measures: System) -> Head | None:
@@ -64,9 +66,10 @@ def boxed(tokens: Tokens, first: Amount, measures: System) -> Head | None:
         return _boxed_in_brackets(tokens, first, inside, measures)
     times = tokens[first.end].low in TIMES
     each = None if first.article and times else food_amount(tokens, first.end + times, measures)
-    if tokens.words(first.end, "no", ".") and tokens[first.end + 2].is_number:
-        holder = noun_at(tokens, first.end + 3, measures)
-        note = (tokens.between(first.end, first.end + 3),)
+    numbered = tokens[first.end].low in _NUMBERED and first.end + 1 + (tokens[first.end + 1].text == ".")
+    if numbered and tokens[numbered].is_number:
+        holder = noun_at(tokens, numbered + 1, measures)
+        note = (tokens.between(first.end, numbered + 1),)
         return _of_nouns(tokens, first, holder, (), note) if holder else None
     if each is None or each.article or tokens[first.end].text in "([":
         return None
@@ -79,10 +82,13 @@ def boxed(tokens: Tokens, first: Amount, measures: System) -> Head | None:
         held = stated(tokens, each, role=Role.BESIDE, share=Share.EACH, quantity=pieces)
         return _of_nouns(tokens, first, (each.quantity.unit, each.end), (held,))
     sizes, end = _sizes(tokens, each, measures)
+    said_each, _, after = share_at(tokens, end, len(tokens))
+    end = after if said_each is Share.EACH else end  # "12 @ 10 oz ea"
     noun = noun_at(tokens, end, measures)
     holder = noun if noun and _holds(noun[0], each.quantity) else None
     length = each.quantity.dimension is Dimension.LENGTH
-    said = first.article or first.form is Form.WORDS  # "one 3½–4 lb chicken"
+    ranged = each.quantity.dimension is Dimension.MASS and each.quantity.is_range
+    said = first.article or first.form is Form.WORDS or ranged  # "one 3½–4 lb chicken", "1 12–15 lb turkey"
     if holder is None and not (times or each.joined or length or said):
         if noun is None:
             return _two_numbers(tokens, first, each)
@@ -106,8 +112,11 @@ def _boxed_in_brackets(
         return None
     holder = noun_at(tokens, inside[1] + 1, measures) or (first.quantity.unit, inside[1] + 1)
     part = first.quantity.high < 1 and holder[0].system is not System.CONTAINER  # ½ (60 g) onion
-    share = Share.ALL if part else Share.EACH
-    each = tuple(replace(one, role=Role.BESIDE, share=share) for one in found.statements)
+    last = tokens[inside[1] + 1].text in {"", ","}  # "Tomatoes - 3 (300 g)"
+    share = Share.ALL if part or last else Share.EACH
+    each = tuple(
+        replace(one, role=Role.BESIDE, share=one.share if one.said else share) for one in found.statements
+    )
     head = _of_nouns(tokens, first, holder, each, found.notes)
     return replace(head, faults=head.faults + found.faults)
 

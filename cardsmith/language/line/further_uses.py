@@ -35,6 +35,7 @@ _WHAT = regex(
     r"(?P<food>.*?)\b(?P<what>(?:for|to|as\s+(?:needed|required|necessary)|reserved|kept\s+back|set\s+aside)\b.*)",
     re.IGNORECASE,
 )
+_EACH = regex(r"for (?:each|every)\b", re.IGNORECASE)  # however many are made
 _MEASURED = frozenset({Dimension.MASS, Dimension.VOLUME, Dimension.COUNT})
 
 
@@ -67,7 +68,7 @@ def use_in(words: str, measures: System = System.US) -> Use | None:
     if main is not None and main.quantity.dimension not in _MEASURED:
         return None
     what = _WHAT.match(tokens.between(head.end, len(tokens)))
-    if what is None:
+    if what is None or _EACH.match(what["what"]):
         return None
     food = re.sub(r"\b(?:more|extra|additional|of|is|are|kept|whole)\b", "", what["food"]).strip(" ,")
     return Use(statements=head.statements, what=what["what"].strip(), food=food, added=added)

@@ -29,8 +29,8 @@ from cardsmith.finding import Severity
 from cardsmith.language.faults import Fault
 from cardsmith.language.figures.amounts import ONE, Amount, size_at
 from cardsmith.language.figures.bounds import bound_before
-from cardsmith.language.figures.numbers import of_a
-from cardsmith.language.figures.sizes import edges_at
+from cardsmith.language.figures.numbers import number_at, of_a
+from cardsmith.language.figures.sizes import CROSSES, edges_at
 from cardsmith.language.figures.unit_words import unit_at
 from cardsmith.language.line.containers import boxed, dashed, holder_at, noun_at, said_again
 from cardsmith.language.line.numerals import is_name
@@ -47,6 +47,7 @@ from cardsmith.language.line.statements import (
     stated,
     with_bracket,
 )
+from cardsmith.language.noun_phrases import is_plural, phrase_at
 from cardsmith.language.spans import Share
 from cardsmith.language.tokens import DASHES, SLASHES, TokenKind, Tokens, tokenize
 from cardsmith.measure.quantity import Quantity
@@ -63,10 +64,14 @@ def head_at(tokens: Tokens, at: int, measures: System) -> Head:
     first = food_amount(tokens, at, measures)
     if first is None:
         return _vague(tokens, at, measures)
-    edges = edges_at(tokens, at) if tokens[first.end].low == "by" else None
-    if edges and (piece := noun_at(tokens, edges, measures)):
+    edges = edges_at(tokens, at) if tokens[first.end].low in CROSSES else None
+    piece = noun_at(tokens, edges, measures) if edges else None
+    several = first.quantity is not None and first.quantity.low > 1
+    if edges and piece and (tokens[first.end].low == "by" or (several and _is_one(tokens, piece))):
         note = tokens.between(at, edges)  # "3 by 4 inch piece of ginger"
         return Head(statements=(_one(tokens, at, piece[0]),), end=piece[1], notes=(note,))
+    if at == 0 and (fault := _two_ways(tokens, first)):
+        return Head(end=first.end, faults=(fault,))
     if first.quantity is None:
         unit = unit_at(tokens, first.end, measures)
         return Head(end=unit.end if unit else first.end, faults=first.faults)
@@ -90,6 +95,41 @@ def head_at(tokens: Tokens, at: int, measures: System) -> Head:
     return _nested(tokens, _with_sizes(tokens, head, measures), measures)
 
 
+def _is_one(tokens: Tokens, noun: tuple[Unit, int]) -> bool:
+    """Whether a noun stands for one thing: "2 × 2 cm piece" is no two."""
+    unit, end = noun
+    return tokens[end - 1].low == unit.name
+
+
+def _two_ways(tokens: Tokens, first: Amount) -> Fault | None:
+    """The fault of a size that may be a count and a size: "1 ½-inch piece", "2-4-oz. chops"."""
+    number = number_at(tokens, first.first)
+    if number is None or first.quantity is None or not first.joined:
+        return None
+    second = first.first + 1
+    several = any(map(is_plural, phrase_at(tokens, first.end).words[:3]))
+    parted = not tokens[second].glued and number.end > second and tokens[first.first].kind is TokenKind.DIGITS
+    if parted and (several or tokens[second].kind is TokenKind.SIGN):
+        size = tokens.between(second, first.end)
+        whole = f"{tokens[first.first].text}{size}"
+    elif first.quantity.is_range and number.end == second and tokens[second].text in DASHES:
+        if not several or not tokens[second].glued:
+            return None
+        size = tokens.between(second + 1, first.end)
+        whole = f"{tokens[first.first].text}- to {size}"
+    else:
+        return None
+    written, one = tokens.between(first.first, first.end), tokens[first.first].text
+    return Fault(
+        name="unreadable-amount",
+        severity=Severity.ERROR,
+        start=tokens[first.first].start,
+        end=tokens[first.end - 1].end,
+        what=f"“{written}” may be “{whole}”, or {one} of {size.replace('-', ' ')}",
+        instead=f"“{whole}”, or “{one} ({size})”",
+    )
+
+
 def _one(tokens: Tokens, at: int, unit: Unit) -> Statement:
     """One of a noun whose number is understood."""
     start = tokens[at].start
@@ -107,7 +147,9 @@ def _vague(tokens: Tokens, at: int, measures: System) -> Head:
     bound, place = bound_before(tokens, at)
     size = size_at(tokens, place)
     found = unit_at(tokens, place, measures) or (size and unit_at(tokens, size[1], measures)) or None
-    if found is None or found.unit.system is not System.VAGUE or tokens[found.end].kind is not TokenKind.WORD:
+    if found is None or found.unit.system is not System.VAGUE:
+        return Head(end=at)
+    if tokens[found.end].kind is not TokenKind.WORD and at == 0:
         return Head(end=at)
     base = found.unit.size
     written = tokens.between(at, found.end)
@@ -141,10 +183,25 @@ def _measured(tokens: Tokens, first: Amount, measures: System) -> Head:
     if holder is None or any(one.share is Share.EACH for one in head.statements):
         return head
     if head.statements[0].quantity.dimension is Dimension.LENGTH:
+        if is_plural(tokens[holder[1] - 1].low):
+            head = replace(head, faults=(*head.faults, _how_many(tokens, first.first, holder[1])))
         return replace(head, end=holder[1], noun=tokens.between(holder[1] - 1, holder[1]))
     each = tuple(replace(one, role=Role.BESIDE, share=Share.EACH) for one in head.statements)
     box = replace(head, statements=(_one(tokens, first.first, holder[0]), *each), end=holder[1])
     return _with_sizes(tokens, box, measures)
+
+
+def _how_many(tokens: Tokens, first: int, end: int) -> Fault:
+    """The fault of "2-inch pieces" that nobody counted."""
+    written = tokens.between(first, end)
+    return Fault(
+        name="number-unread",
+        severity=Severity.ERROR,
+        start=tokens[first].start,
+        end=tokens[end - 1].end,
+        what=f"“{written}” doesn’t say how many",
+        instead=f"their number, as in “2 ({tokens.between(first, end - 1)}) {tokens[end - 1].text}”",
+    )
 
 
 def head_in(tokens: Tokens, first: int, end: int, measures: System) -> Bracket | None:

@@ -30,7 +30,23 @@ from cardsmith.language.tokens import DASHES, SLASHES, TokenKind, Tokens, tokeni
 from cardsmith.measure.units import Dimension, System
 
 _BEFORE_A_NUMBER = frozenset(
-    {"no", "nr", "number", "type", "size", "grade", "tipo", "stage", "#", "nos", "u", "class"}
+    {
+        "no",
+        "nr",
+        "number",
+        "type",
+        "size",
+        "grade",
+        "tipo",
+        "stage",
+        "#",
+        "nos",
+        "u",
+        "class",
+        "p",
+        "pp",
+        "page",
+    }
 )
 _CUTS = {
     Dimension.LENGTH: Kind.LENGTH,
@@ -132,7 +148,8 @@ def stretches(
 
     What stands before ``food_end`` names the food; behind it numerals may say how it is cut.
     """
-    found = [Stretch(start=start, end=end, kind=Kind.AMOUNT) for start, end in _joined(taken)]
+    taken = _joined(taken)
+    found = [Stretch(start=start, end=end, kind=Kind.AMOUNT) for start, end in taken]
     inside = list(found)
     at = 0
     while at < len(tokens):
@@ -153,9 +170,18 @@ def stretches(
         while measured > at + 1 and tokens[measured - 1].end > stop:
             measured -= 1
         kind = _kind(tokens, at, measured, measures, in_food=token.start < food_end)
+        if kind is Kind.COUNT and not taken and _ends_line(tokens, measured):
+            kind = Kind.UNREAD  # "thyme, ½ bu": the amount of the line, of something unknown
         found.append(Stretch(start=token.start, end=tokens[measured - 1].end, kind=kind))
         at = measured
     return tuple(_filled(sorted(found, key=lambda one: one.start), len(tokens.text)))
+
+
+def _ends_line(tokens: Tokens, end: int) -> bool:
+    """Whether a number with one word behind it, which is no deed, ends a piece outside brackets."""
+    word = tokens[end]
+    ended = tokens[end + 1].text in {"", ",", ";"}
+    return word.kind is TokenKind.WORD and ended and not word.low.endswith("ed") and not _depth(tokens, end)
 
 
 def _joined(taken: Iterable[tuple[int, int]]) -> list[tuple[int, int]]:
@@ -233,7 +259,9 @@ def _kind(tokens: Tokens, at: int, end: int, measures: System, *, in_food: bool)
         return Kind.UNREAD  # of what? "butter (3)", "pastry (9 by 13)"
     before = tokens[bound_behind(tokens, at, limit=False)[1] - 1].low  # from about 2 lemons
     if amount.quantity.dimension in {Dimension.MASS, Dimension.VOLUME}:
-        cut = before in {"into", "in", "per", "every", "from"} or (amount.joined and not in_food)
+        place = bound_behind(tokens, at, limit=False)[1] - 1
+        boiled = before == "to" and (tokens[place - 1].low.endswith("ed") or tokens[place - 1].low == "down")
+        cut = boiled or before in {"into", "in", "per", "every", "from"} or (amount.joined and not in_food)
         stop = next((one for one in range(end, len(tokens)) if tokens[one].text == ","), len(tokens))
         return Kind.NAME if bracket or cut or says_state(tokens, end, stop) else Kind.UNREAD
     cut = before in {"into", "in", "per", "every", "to", "of", "from"}

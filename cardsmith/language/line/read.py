@@ -71,7 +71,10 @@ __all__ = ["Line", "accounted", "assembled", "opening_head", "outer_fault", "rea
 LONGEST_LINE = 300  # characters; a longer one is a paragraph that lost its way
 _PACKED = regex(r"(?:(?:firmly|tightly|well)\s+)?(?P<form>packed|spooned|scooped)\b", re.IGNORECASE)
 _AND_FIRST = regex(r"(?:and|&|plus|\+)\s+", re.IGNORECASE)
-_PER_HEAD = regex(r"\bper\s+(?:person|head|serving|guest|portion)\b", re.IGNORECASE)
+_PER_HEAD = regex(r"\bper\s+(?:person|head|guest)\b", re.IGNORECASE)
+_PER_SERVING = regex(
+    r"\b(?:per\s+(?:serving|portion|drink|glass|plate|bowl)|for\s+(?:each|every)\s+\w+)\b", re.IGNORECASE
+)
 
 
 @frozen
@@ -226,6 +229,7 @@ def assembled(
     if names:  # "salt and pepper to taste"
         following = tuple(remark for text in texts[:count] for remark in item_and_rest(text)[1])
     head, item = _sized(head, item)
+    head, item, served = _per_serving(head, item)
     if rest.alternatives and (other := _other_food(head)):
         item = shared_noun(item, other, larder)
     item, instead = with_alternatives(item, larder)
@@ -235,7 +239,7 @@ def assembled(
     match = match_of(item, head, larder)
     head, item, match = noun_as_unit(head, item, match, larder, measures)
     notes = [one for one in (*head.notes, *rest.notes) if not _repeats(one, head, match, larder)]
-    remarks = remarks_of((*following, *texts[count:], *notes, *rest.uses, *after))
+    remarks = remarks_of((*following, *texts[count:], *notes, *served, *rest.uses, *after))
     if instead or rest.alternatives:
         remarks = replace(remarks, alternatives=(*instead, *rest.alternatives, *remarks.alternatives))
     if opening is not None and opening.optional:
@@ -309,6 +313,16 @@ def _sized(head: Head, item: str) -> tuple[Head, str]:
     return replace(head, size=head.size or size[0]), left
 
 
+def _per_serving(head: Head, item: str) -> tuple[Head, str, tuple[str, ...]]:
+    """``2 mint leaves for each drink``: a count that no batch changes is a remark, and no amount."""
+    found, main = _PER_SERVING.search(item), head.main
+    alone = found is not None and found.end() == len(item) and len(head.statements) == 1
+    if found is None or main is None or not alone or not head.counts or head.contained:
+        return head, item, ()
+    head = replace(head, statements=(replace(main, role=Role.FOR_USE, of=found[0]),))
+    return head, item[: found.start()].strip(), (f"{main.quantity.written} {found[0]}",)
+
+
 def _other_food(head: Head) -> str:
     """What the first alternative counts, without its size."""
     other = next((one.of for one in head.statements if one.role is Role.ALTERNATIVE), "")
@@ -330,14 +344,14 @@ def _questions(
         what = f"“{later}” names another food"
         start = max(tokens.text.find(later), 0)
         found.append(_error("two-ingredients", start, start + len(later), what, "a line of its own for it"))
-    if main is None or later:
+    if main is None or later or main.role is not Role.MAIN:
         return found
     pair = pair_in(item, larder) or listed_in([item, *texts[1:]], larder) if texts else ()
     if pair:
         lines = " and ".join(f"a line for “{one}”" for one in pair)
         end = min(place + len(item), len(tokens.text))
         found.append(_error("two-ingredients", place, end, f"“{item}” names two foods", lines))
-    if per := _PER_HEAD.search(tokens.text):
+    if per := _PER_HEAD.search(tokens.text) or _PER_SERVING.search(tokens.text):
         what = f"“{main.quantity.written} … {per[0]}” doesn’t say how many in all"
         found.append(_error("number-unread", *per.span(), what, "the amount for the whole recipe"))
     sized = head.size or any(one.share is Share.EACH for one in head.statements)

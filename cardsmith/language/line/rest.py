@@ -24,11 +24,12 @@ from cardsmith.language.faults import Fault
 from cardsmith.language.figures.amounts import ONE, nothing
 from cardsmith.language.figures.bounds import bound_after, bound_behind
 from cardsmith.language.figures.draft_marks import doubts, drafts
+from cardsmith.language.figures.numbers import ARTICLES, number_at
 from cardsmith.language.figures.terms import BOUND_WORDS
 from cardsmith.language.line.heads import head_at, head_in
 from cardsmith.language.line.numerals import is_name
-from cardsmith.language.line.preparation import pieces_of
-from cardsmith.language.line.second_amounts import seconds_in
+from cardsmith.language.line.preparation import Piece, pieces_of
+from cardsmith.language.line.second_amounts import AFTER_A_SIZE, seconds_in
 from cardsmith.language.line.statements import (
     Bracket,
     Head,
@@ -41,7 +42,7 @@ from cardsmith.language.line.statements import (
     shown,
     with_bracket,
 )
-from cardsmith.language.tokens import DASHES, Tokens, tokenize
+from cardsmith.language.tokens import DASHES, Token, TokenKind, Tokens, tokenize
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.larder import words as words_of
 from cardsmith.measure.quantity import Bound
@@ -52,6 +53,8 @@ __all__ = ["Rest", "rest_of", "shown"]
 
 _TIDY = regex(r"\s+([,;])")
 _JOINTS = frozenset({"plus", "and", "or", "+", "&"})
+_MARKS = frozenset({",", ":", ".", "=", "x", "×", "(", *DASHES})
+_BREAKS = frozenset({",", ";", "(", ")"})
 WEIGHED = frozenset({Dimension.MASS, Dimension.VOLUME})
 _PERCENT = regex(r"\s*[\d.,]+\s*%\s*")
 
@@ -144,43 +147,63 @@ def _late(tokens: Tokens, rest: Rest, start: int, measures: System) -> None:
     for at in range(start, len(tokens)):
         depth += {"(": 1, ")": -1}.get(tokens[at].text, 0)
         linked = tokens[at].glued and tokens[at - 1].text in DASHES and not tokens[at].is_number
-        figure = at > start and depth == 0 and not linked and not is_name(tokens, at)
+        closed = depth == 1 and tokens[at - 1].text == "(" and tokens[at + 1].text == ")"  # "eggs (4)"
+        figure = at > start and (depth == 0 or closed) and not linked and not is_name(tokens, at)
         found = _late_head(tokens, at, start, measures) if figure else None
         if found is None:
             continue
         first, head = found
         if any(one.quantity.low <= 0 for one in head.statements):
             rest.faults.append(nothing(tokens, at, head.end))
-            rest.blank(tokens[first].start, tokens[head.end - 1].end)
-            return
-        rest.head = replace(head, faults=())
-        rest.faults += head.faults
-        rest.blank(tokens[first].start, tokens[head.end - 1].end)
+        else:
+            rest.head = replace(head, faults=())
+            rest.faults += head.faults
+        rest.blank(tokens[first].start, tokens[head.end - 1 + closed].end)
         return
 
 
 def _late_head(tokens: Tokens, at: int, start: int, measures: System) -> tuple[int, Head] | None:
-    """The statements at ``at``, behind the food, and where the mark before them begins."""
-    if not tokens[at].is_number and tokens[at].low in {"a", "an", "one"}:
-        return None
+    """The statements at ``at``, behind the food, and where what is to be blanked with them begins."""
     begin = max(bound_behind(tokens, at, limit=False)[1], start)
     head = head_at(tokens, begin, measures)
     if head.main is None or head.main.start == head.main.end or begin == start:
         return None
     first = begin
-    while first > start and tokens[first - 1].text in {",", ":", ".", "=", *DASHES}:
+    while first > start and tokens[first - 1].text in _MARKS:
         first -= 1
-    marked = first < begin
+    after, left = tokens[head.end], tokens.text[tokens[head.end].start :] if head.end < len(tokens) else ""
+    if not _may_stand_last(tokens, begin, head, after, marked=first < begin):
+        return None
+    if not left.strip() or after.text in _BREAKS or _PERCENT.fullmatch(left.lstrip(" /|")):
+        return first, head
+    words = next(iter(pieces_of(tokens, head.end)), Piece(0, 0))
+    described = (
+        _is_bare(head) and first < begin and tokens[begin - 1].text != "," and words.end - words.first < 3
+    )
+    if described and all(tokens[place].kind is TokenKind.WORD for place in range(words.first, words.end)):
+        return begin, head  # "Onion - 2 big, sliced"
+    said = AFTER_A_SIZE.match(left) if left else None
+    more = after.text == "+" or after.low == "plus" or (said is not None and said.end() == len(left.rstrip()))
+    return (begin, head) if first < begin and more else None  # the mark stays between food and remark
+
+
+def _may_stand_last(tokens: Tokens, begin: int, head: Head, after: Token, *, marked: bool) -> bool:
+    """Whether the statements at ``begin`` are an amount that ends a line, and no part of its words."""
+    assert head.main is not None  # the caller has looked
     quantity = head.main.quantity
-    if quantity.dimension is Dimension.LENGTH or (quantity.dimension is Dimension.COUNT and not marked):
-        return None
-    after = tokens[head.end]
-    left = tokens.text[after.start :] if head.end < len(tokens) else ""
-    if quantity.unit is ONE and left.strip() and tokens[head.end].text != ",":
-        return None
-    if left.strip() and not (after.text in {",", ";", "("} or _PERCENT.fullmatch(left.lstrip(" /|"))):
-        return None
-    return first, head
+    if quantity.dimension is Dimension.LENGTH:  # "ginger - 1-inch piece"; "beef, 1 inch thick" is a cut
+        return marked and bool(head.noun)
+    if tokens[begin].low in ARTICLES | {"one"} and (not marked or quantity.unit is ONE):
+        return False
+    if quantity.dimension is Dimension.COUNT and not marked:
+        number = number_at(tokens, begin)
+        return tokens[begin].is_number and number is not None and head.end > number.end
+    return True
+
+
+def _is_bare(head: Head) -> bool:
+    """Whether a head is a number without noun and size."""
+    return head.main is not None and head.main.quantity.unit is ONE and len(head.statements) == 1
 
 
 # --- brackets -----------------------------------------------------------------------------------------

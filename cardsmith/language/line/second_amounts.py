@@ -64,8 +64,9 @@ _USE = regex(
     re.IGNORECASE,
 )
 KEPT = regex(r"\b(?:reserved|(?:kept|set|held|put)(?:\s+(?:back|aside|by))?)\b", re.IGNORECASE)
-_AFTER_A_SIZE = regex(  # 1.2 kg after trimming
-    r"(?:(?:dressed|in|trimmed|unpeeled|peeled|shelled) weight|(?:after|before|when|once) \w+(?:ing|ed))?",
+AFTER_A_SIZE = regex(  # 1.2 kg after trimming
+    r"(?:(?:dressed|dry|raw|cooked|drained|net|in|trimmed|unpeeled|peeled|shelled) weight"
+    r"|(?:after|before|when|once) \w+(?:ing|ed))?",
     re.IGNORECASE,
 )
 _ENDS = regex(r"\s+(?:and|or|plus|with|mixed|dissolved)\s+|,", re.IGNORECASE)
@@ -249,7 +250,7 @@ def _further_at(
 
 def _meant(one: _Further, *, instead: bool) -> Second | None:
     """What a further amount is for; ``instead`` says that an alternative goes on in this piece."""
-    if one.opens and not one.article and _AFTER_A_SIZE.fullmatch(one.rest):
+    if one.opens and not one.article and AFTER_A_SIZE.fullmatch(one.rest):
         if one.head.counts or not one.rest:
             return _size(one)
         if one.tells_state:

@@ -31,12 +31,14 @@ from cardsmith.measure.quantity import Bound, Quantity
 from cardsmith.measure.units import Dimension, System, Unit
 
 FOODS = frozenset({Dimension.MASS, Dimension.VOLUME, Dimension.COUNT, Dimension.LENGTH})
+WEIGHED = frozenset({Dimension.MASS, Dimension.VOLUME})
 ALSO = frozenset({"/", "=", "|", "⁄", "∕"})
 BAR = Unit(
     name="bar", plural="bars", symbol="bar", dimension=Dimension.COUNT, system=System.CONTAINER,
     size=Fraction(1), source="common practice, no source",
 )  # fmt: skip
-_EACH = (("each",), ("apiece",), ("a", "piece"))
+_COUNTED = frozenset({"ea", "no", "nos", "nr", "numbers"})
+_EACH = (("each",), ("ea", "."), ("ea",), ("apiece",), ("a", "piece"))
 _TOTAL = (
     ("total", "weight"), ("in", "total"), ("total",), ("altogether",), ("in", "all"), ("all", "together"),
     ("combined",), ("together",),
@@ -147,6 +149,8 @@ def food_amount(tokens: Tokens, at: int, measures: System) -> Amount | None:
             written = tokens.between(at, number.end)
             count = replace(quantity, low=worth, high=worth, unit=ONE, written=written)
             return replace(first, quantity=count, end=number.end, unit_first=number.end, has_unit=False)
+    elif quantity.unit is ONE and (end := _counted_at(tokens, first.end)):
+        first = replace(first, end=end)  # "12 ea", "3 nos"
     elif quantity.unit is ONE and tokens[first.end].low == "brace":
         pair = replace(quantity, low=quantity.low * 2, high=quantity.high * 2)
         first = replace(first, quantity=pair, end=first.end + 1)
@@ -154,6 +158,14 @@ def food_amount(tokens: Tokens, at: int, measures: System) -> Amount | None:
     if end > first.end and tokens[first.end].text == "," and tokens[end].text == ",":
         end += 1
     return replace(first, end=end) if end > first.end else first
+
+
+def _counted_at(tokens: Tokens, at: int) -> int:
+    """Where a word that says only that things are counted ends, its stop included; 0 where none begins."""
+    if tokens[at].low not in _COUNTED:
+        return 0
+    stop = tokens[at + 1].text == "." and tokens[at + 1].glued
+    return 0 if tokens[at + 1 + stop].is_number else at + 1 + stop  # "1 No. 10 can"
 
 
 def stated(tokens: Tokens, amount: Amount, **more: object) -> Statement:
@@ -295,8 +307,8 @@ def _stop(tokens: Tokens, at: int, end: int) -> int:
 def _said(tokens: Tokens, one: Amount, end: int, *, each: bool, counted: bool) -> Statement | None:
     """An amount in brackets with the words after it; None where they make it a figure of something else."""
     assert one.quantity is not None  # the caller has looked
-    if one.quantity.dimension not in FOODS:
-        return None
+    if one.quantity.dimension not in FOODS or (counted and one.quantity.dimension in WEIGHED):
+        return None  # "from 1/3 cup kernels" is another food
     share, said, place = share_at(tokens, one.end, end)
     if each:
         share, said = Share.EACH, True

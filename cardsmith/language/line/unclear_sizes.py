@@ -9,8 +9,8 @@
 (['2 sachet', '14 gram'], [])
 >>> sizes("2 tins (400 g) chopped tomatoes")
 (['2 tin', '400 gram each'], ['container-size-doubtful'])
->>> sizes("1 cup (250 ml) rolled oats"), sizes("600 ml/1 pint milk")
-((['1 metric cup', '250 millilitre'], []), (['600 millilitre', '1 imperial pint'], []))
+>>> sizes("1 cup (250 ml) rolled oats"), sizes("550 ml/1 pint milk")
+((['1 metric cup', '250 millilitre'], []), (['550 millilitre', '1 imperial pint'], []))
 """
 
 from __future__ import annotations
@@ -21,10 +21,11 @@ from fractions import Fraction
 from cardsmith.finding import Severity
 from cardsmith.language.faults import Fault
 from cardsmith.language.figures.amounts import ONE
-from cardsmith.language.line.statements import Head, Role, Statement, shown
+from cardsmith.language.line.statements import Head, Role, Statement, bounded_alike, is_same, shown
 from cardsmith.language.spans import Share
 from cardsmith.measure.larder import Match, words
-from cardsmith.measure.quantity import Quantity
+from cardsmith.measure.quantity import Bound, Quantity
+from cardsmith.measure.rounded import as_measured
 from cardsmith.measure.units import Dimension, System, Unit, unit_words
 from cardsmith.measure.weighing import Weighing, weight_of_one
 
@@ -38,7 +39,7 @@ FITS = Fraction(6, 100)  # 600 ml, as British cards round a pint of 568 ml
 def settled(head: Head, item: str, match: Match | None) -> tuple[Head, tuple[Fault, ...]]:
     """``head`` with each size as that of one or of all, and the questions that remain."""
     if len(head.statements) > 1:
-        head = replace(head, statements=_of_one_country(head.statements))
+        head = replace(head, statements=_bounded_alike(_of_one_country(head.statements)))
     main = head.main
     if main is None or main.quantity.high == 1 or main.quantity.dimension is not Dimension.COUNT:
         return head, ()
@@ -53,16 +54,33 @@ def settled(head: Head, item: str, match: Match | None) -> tuple[Head, tuple[Fau
             return head, ()
         if usual is not None and known and _is_near(each, usual):
             return head, ()
+        if main.quantity.high < 1:  # "half a tin (200 g)" tells what goes in
+            return head, (_ask(given),)
         of_one = tuple(
             replace(one, share=Share.EACH) if one.role is Role.BESIDE and not one.said else one
             for one in head.statements
         )
         sure = usual is not None and known and _is_near(size.middle, usual)
-        return replace(head, statements=of_one), () if sure else (_ask(given),)
+        return replace(head, statements=of_one), () if sure else (_ask(replace(given, share=Share.EACH)),)
     pieces = given.share is Share.EACH and main.quantity.unit is ONE and size.dimension is Dimension.MASS
     if pieces and usual is not None and _is_near(each, usual):
         return head, (_ask(given),)
     return head, ()
+
+
+def _bounded_alike(statements: tuple[Statement, ...]) -> tuple[Statement, ...]:
+    """A total with the bound of the size that it is reckoned from: "about 250 g each (1 kg in all)"."""
+    count = statements[0].quantity
+    each = next((one.quantity for one in statements[1:] if one.share is Share.EACH), None)
+    if each is None or each.bound is Bound.EXACTLY or count.dimension is not Dimension.COUNT:
+        return statements
+    total = each.times(count.middle)
+    return tuple(
+        replace(one, quantity=bounded_alike(one.quantity, each))
+        if one.share is Share.ALL and is_same(one.quantity, total)
+        else one
+        for one in statements
+    )
 
 
 def _has_each(head: Head) -> bool:
@@ -86,12 +104,13 @@ def _is_near(grams: Fraction, usual: Weighing) -> bool:
 
 def _ask(one: Statement) -> Fault:
     written = one.quantity.written
+    size = "size of one" if one.share is Share.EACH else "amount of all"
     return Fault(
         name="container-size-doubtful",
         severity=Severity.WARNING,
         start=one.start,
         end=one.end,
-        what=f"“{written}” is read as the size of one",
+        what=f"“{written}” is read as the {size}",
         instead=f"“{written} each”, or “{written} in total”",
     )
 
@@ -100,7 +119,23 @@ def _ask(one: Statement) -> Fault:
 
 
 def _of_one_country(statements: tuple[Statement, ...]) -> tuple[Statement, ...]:
-    """US cups and pints as those of the country whose they are, by the millilitres beside them."""
+    """US cups and pints as those of the country whose they are, by the millilitres beside them.
+
+    What a rounded table prints beside a metric figure is that figure.
+    """
+    found = _fitted(statements)
+    for one in (one for one in found if one.quantity.unit.system is System.METRIC):
+        found = tuple(
+            replace(other, quantity=as_measured(one.quantity, other.quantity))
+            if other.share is one.share and other.role in {Role.MAIN, Role.BESIDE}
+            else other
+            for other in found
+        )
+    return found
+
+
+def _fitted(statements: tuple[Statement, ...]) -> tuple[Statement, ...]:
+    """The statements with each US cup or pint in the unit of the country that the millilitres fit."""
     metric = next((one.quantity for one in statements if _is_metric(one.quantity)), None)
     if metric is None:
         return statements

@@ -19,7 +19,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from cardsmith.frozen import frozen
-from cardsmith.language.figures.numbers import Form, Number, number_at
+from cardsmith.language.figures.numbers import ORDINALS, Form, Number, number_at
 from cardsmith.language.noun_phrases import is_plural, phrase_at
 from cardsmith.language.spans import Kind
 from cardsmith.language.tokens import DASHES, SLASHES, TokenKind, Tokens, tokenize
@@ -28,7 +28,6 @@ from cardsmith.measure.larder import load_larder
 
 _FARTHEST = 40  # tokens; so that time grows with the length of a text
 CURRENCIES = frozenset("$£€¥₹")
-ORDINALS = frozenset({"st", "nd", "rd", "th"})
 _MONTHS = frozenset(
     "January February March April May June July August September October November December".split()
 )
