@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import difflib
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 
 from cardsmith.bench.file.schema import TRIALS
 from cardsmith.bench.pack.schema import FORM
@@ -13,14 +13,17 @@ from cardsmith.check.run import BY_NAME, CHECKS
 from cardsmith.facts.kinds import kinds
 from cardsmith.finding import CardsmithError
 from cardsmith.frozen import frozen
+from cardsmith.house.fact_tables import FACTS
+from cardsmith.house.files import TABLES as TABLES_FOLDER
 from cardsmith.house.style import HOUSE
+from cardsmith.house.tables import PRINTING, shape_of
 from cardsmith.portion.portion_file import PORTION
 from cardsmith.portion.prices import PRICES
 from cardsmith.portion.teardown.schema import TEARDOWN
 from cardsmith.recipe.schema.key_reference import key_reference
 from cardsmith.recipe.schema.kinds import Record
 from cardsmith.recipe.schema.recipe import RECIPE
-from cardsmith.reference import table
+from cardsmith.reference import OURS, Tables, table
 
 
 @frozen
@@ -40,7 +43,14 @@ READING = {row["name"]: row for row in table("reading_findings")}  # findings of
 ANSWER_IN_VAIN = "A reason under accepted: does not silence it at error: only a change of the recipe does."
 
 
-KINDS = "kinds"
+KINDS, TABLES = "kinds", "tables"
+OF_TABLES = f"""\
+{TABLES}: what the house knows beside our tables, in {TABLES_FOLDER}/ beside house.yaml, or in the folder
+that its key tables names. The first line of a file holds its columns, of which those not required may be
+left out; a line that begins with # is a remark. A row of the house takes the place of ours with the same
+key; all others of ours stand. Each is held to the rules that ours are held to, and all that is wrong is told
+at once. `cardsmith explain larder.csv` tells the columns of a table; `cardsmith larder add` writes rows of
+foods."""
 # What each file is, and its keys.
 FILES: Mapping[str, tuple[str, Record]] = {
     "recipe.yaml": ("one recipe: recipes/NAME/recipe.yaml", RECIPE),
@@ -53,8 +63,10 @@ FILES: Mapping[str, tuple[str, Record]] = {
 }
 
 
-def explained(name: str) -> str:
+def explained(name: str, known: Callable[[], Tables] = lambda: OURS) -> str:
     """What there is to say of a check or another finding, of all kinds or one, of a file and its keys.
+
+    ``known`` gives the tables, of which only kinds are asked.
 
     Raises:
         CardsmithError: there is nothing of that name.
@@ -67,13 +79,31 @@ def explained(name: str) -> str:
     if name in FILES:
         about, record = FILES[name]
         return f"{name}: {about}\n\n{key_reference(record)}"
+    if name == TABLES:
+        return "\n\n".join((OF_TABLES, *map(_table, _tables())))
+    if name.endswith(".csv") and (called := name.removesuffix(".csv")) in FACTS:
+        return f"{_table(called)}\n\n{key_reference(FACTS[called].columns)}"
+    tables = known()
     if name == KINDS:
-        return every_kind()
-    if name in kinds():
-        return one_kind(name)
-    near = difflib.get_close_matches(name, [*BY_NAME, *READING, *FILES, KINDS, *kinds()], 1)
+        return every_kind(tables)
+    if name in kinds(tables):
+        return one_kind(name, tables)
+    near = difflib.get_close_matches(name, [*BY_NAME, *READING, *FILES, KINDS, TABLES, *kinds(tables)], 1)
     hint = f"did you mean {near[0]!r}?" if near else "`cardsmith explain` lists them all"
     raise CardsmithError(f"there is no check, kind or file called {name!r}; {hint}")
+
+
+def _tables() -> tuple[str, ...]:
+    return (*FACTS, *PRINTING)
+
+
+def _table(name: str) -> str:
+    """A table that a house may have rows of: what a row is, its columns, and what tells rows apart."""
+    shape = shape_of(name)
+    assert shape is not None  # of each in `_tables`
+    about = PRINTING[name] if name in PRINTING else FACTS[name].about
+    apart = ", or by ".join(" + ".join(key) for key in shape.keys)
+    return f"{name}.csv: {about}\n  columns: {', '.join(shape.columns)}\n  told apart by {apart}"
 
 
 def _check(known: Check) -> str:
@@ -100,6 +130,7 @@ def catalogue() -> str:
         *((name, row["about"]) for name, row in READING.items()),
         ("\nkinds of recipes, and files with their keys:", ""),
         (KINDS, "every kind of recipe, and what is usual for it"),
+        (TABLES, "what a house may know beside our tables: foods, words, kinds, pans, printers"),
         *((name, about) for name, (about, _) in FILES.items()),
     ]
     width = max(len(name) for name, about in listed if about)

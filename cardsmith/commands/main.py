@@ -8,7 +8,6 @@ import sys
 from collections.abc import Sequence
 from importlib import import_module
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
 
 import click
 
@@ -18,13 +17,11 @@ from cardsmith.engine.machine.messages import own_fault, refusal, trace, unmet
 from cardsmith.finding import CardsmithError, Severity
 from cardsmith.house.publication import Publication, means_all, named_files
 
-if TYPE_CHECKING:
-    from cardsmith.measure.larder import Food
-
 NEW_OBJECTS = 300_000  # before cycles are looked for: of one recipe there are fewer, and none to be found
 _ELSEWHERE = (
     "bench",
     "build",
+    "larder",
     "portion",
     "preview",
     "proof",
@@ -263,66 +260,6 @@ def scale(
 
 @cardsmith.command(
     cls=Command,
-    examples=["cardsmith larder rye", "cardsmith larder buttermilk --json"],
-)
-@click.argument("word", nargs=-1, required=True)
-@AS_JSON
-@click.pass_obj
-def larder(publication: Publication, word: tuple[str, ...], as_json: bool) -> int:
-    """Show what the larder knows of WORD: names, weights, roles, allergens, sources."""
-    from cardsmith.measure.larder import search  # noqa: PLC0415
-
-    text = " ".join(word)
-    known = publication.larder()
-    found = search(known, text)
-    if as_json:
-        click.echo(json.dumps([_food_record(food) for food in found], indent=2, ensure_ascii=False))
-    else:
-        for food in found:
-            click.echo(_food_text(food))
-    if not found:
-        near = ", ".join(known.nearest(text))
-        click.echo(
-            f"nothing in the larder is called {text}" + (f"; nearest: {near}" if near else ""), err=True
-        )
-    return FINE if found else FOUND
-
-
-def _food_record(food: Food) -> dict[str, Any]:
-    return {
-        "key": food.key,
-        "name": food.name,
-        "uk_name": food.uk_name,
-        "aliases": food.aliases,
-        "roles": {role: float(share) for role, share in food.roles.items()},
-        "us_allergens": food.us_allergens,
-        "eu_allergens": food.eu_allergens,
-        "measures": [
-            {"form": one.form, "amount": float(one.amount), "measure": one.measure, "grams": float(one.grams)}
-            | {"source": one.source}
-            for one in food.measures
-        ],
-        "source": food.source,
-    }
-
-
-def _food_text(food: Food) -> str:
-    from cardsmith.rewrite.wording import decimal_text  # noqa: PLC0415
-
-    names = ", ".join(dict.fromkeys(name for name in (food.uk_name, *food.aliases) if name))
-    roles = ", ".join(f"{role} {float(share) * 100:g} %" for role, share in food.roles.items())
-    allergens = ", ".join(dict.fromkeys((*food.us_allergens, *food.eu_allergens)))
-    lines = [food.name + (f"  (also {names})" if names else "")]
-    for one in food.measures:
-        amount = f"{decimal_text(one.amount)} {one.measure}" + (f", {one.form}" if one.form else "")
-        lines.append(f"  {amount} = {decimal_text(one.grams)} g  [{one.source}]")
-    lines.append(f"  acts as {roles}" if roles else "  no role in a formula")
-    lines.append(f"  allergens: {allergens or 'none'}")
-    return "\n".join(lines)
-
-
-@cardsmith.command(
-    cls=Command,
     examples=[
         "cardsmith explain                 every check, one a line, and what else can be explained",
         "cardsmith explain scale-missing   why a check exists, its source, what to write instead",
@@ -331,11 +268,12 @@ def _food_text(food: Food) -> str:
     ],
 )
 @click.argument("name", required=False)
-def explain(name: str | None) -> int:
+@click.pass_obj
+def explain(publication: Publication, name: str | None) -> int:
     """Explain NAME: a check, a kind of recipe, or a file and its keys; without it, list them all."""
     from cardsmith.check.explain import catalogue, explained  # noqa: PLC0415
 
-    click.echo(explained(name) if name else catalogue())
+    click.echo(explained(name, lambda: publication.house().reference) if name else catalogue())
     return FINE
 
 

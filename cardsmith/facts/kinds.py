@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from functools import cache
 
 from cardsmith.recipe.model import Recipe
-from cardsmith.reference import OURS, Tables
+from cardsmith.reference import OURS, PLACE, Tables
 
 
 @cache
@@ -18,6 +18,12 @@ def kinds(tables: Tables = OURS) -> Mapping[str, str]:
             if names.setdefault(alias, row["kind"]) != row["kind"]:
                 raise ValueError(f"kinds.csv: {alias!r} stands for two kinds")
     return names
+
+
+def loss_said_by(kind: str, tables: Tables = OURS) -> str:
+    """On what the usual loss of a kind rests: the house's own source, or ours, which is practice."""
+    row = tables.row("kind_losses", kind)
+    return row["source"] if row and PLACE in row else "common practice, no source"
 
 
 def kind_of(recipe: Recipe) -> str:

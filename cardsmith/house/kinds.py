@@ -9,6 +9,8 @@ from typing import Any
 from cardsmith.house.files import FOLDER
 from cardsmith.recipe.schema.kinds import UnfitError
 
+# Whatever a card says of itself is English: of one country, or of none in particular (BCP 47).
+LANGUAGES = ("en", "en-US", "en-GB", "en-AU", "en-CA", "en-IE", "en-IN", "en-NZ", "en-ZA")
 MAX_WORDS = 200  # characters of a name, a credit or whoever signs
 MAX_LIST = 60  # numbers of a ladder, sizes of type, those who sign
 MAX_CARDS = 20  # of one recipe; two are usual

@@ -10,7 +10,7 @@ from cardsmith.finding import CardsmithError
 from cardsmith.frozen import frozen
 from cardsmith.house.files import house_folder, tables_folder
 from cardsmith.house.style import House, load_house
-from cardsmith.house.tables import TABLES
+from cardsmith.house.tables import shape_of
 from cardsmith.measure.larder import Larder, load_larder
 from cardsmith.recipe.folder import NAME
 from cardsmith.regex import regex
@@ -114,12 +114,18 @@ class Publication:
 
 
 BESIDE = ("trials.yaml", "portion.yaml", "teardown.yaml")  # what belongs to the recipe in its folder
-OF_ALL = ("house.yaml", "prices.csv", *(f"{name}.csv" for name in TABLES))  # what every recipe rests on
+OF_ALL = ("house.yaml", "prices.csv")  # what every recipe rests on, beside the house's own tables
 
 
 def means_all(wanted: tuple[str, ...]) -> bool:
     """Whether all recipes are meant: none is named, or a file on which they all rest."""
-    return not wanted or any(Path(word).name in OF_ALL and Path(word).is_file() for word in wanted)
+    return not wanted or any(map(_is_of_all, wanted))
+
+
+def _is_of_all(word: str) -> bool:
+    file = Path(word)
+    is_table = file.suffix == ".csv" and shape_of(file.stem) is not None
+    return (file.name in OF_ALL or is_table) and file.is_file()
 
 
 def named_files(publication: Publication, wanted: tuple[str, ...]) -> dict[str, Path]:

@@ -17,6 +17,7 @@ from cardsmith.finding import CardsmithError, Finding, Severity, in_order
 from cardsmith.frozen import frozen
 from cardsmith.house.files import TABLES, house_folder, look_over, tables_folder
 from cardsmith.house.kinds import (
+    LANGUAGES,
     MAX_WORDS,
     as_address,
     as_cards,
@@ -55,8 +56,6 @@ from cardsmith.reference import Tables, table
 
 SYSTEMS = ("us", "metric")
 _YES = ("yes", "true")
-# Whatever a card says of itself is English: of one country, or of none in particular (BCP 47).
-LANGUAGES = ("en", "en-US", "en-GB", "en-AU", "en-CA", "en-IE", "en-IN", "en-NZ", "en-ZA")
 # Those of places where a food is declared as in Regulation (EU) 1169/2011, which British law keeps (memory).
 EUROPEAN = ("en-GB", "en-IE")
 MAX_BYTES = 40_000  # a house file has some 4,000
@@ -393,4 +392,8 @@ def load_house(publication: Path) -> House:
         )
     own = read_tables(rows)
     own = replace(own, faults=(*own.faults, *paper_faults(own), *printer_faults(own)))
+    if own.has_facts:
+        from cardsmith.house.facts import with_facts  # noqa: PLC0415 - few houses have any
+
+        own = with_facts(own)
     return read_house(read_plain(file, folder, str(file)) or b"", str(file), own)

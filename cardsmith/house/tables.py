@@ -6,9 +6,11 @@ Where a row of the house and one of ours have the same name, the house's stands.
 from __future__ import annotations
 
 import csv
+import difflib
 import io
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import field
+from functools import cache
 from pathlib import Path
 
 from cardsmith.files.reading import read_plain
@@ -18,8 +20,8 @@ from cardsmith.recipe.file.tree import UNSEEN
 from cardsmith.reference import OURS, Tables, table
 from cardsmith.regex import regex
 
-# The tables that a house may have rows of, and what a row is.
-TABLES: Mapping[str, str] = {
+# The tables of printing that a house may have rows of, and what a row is; for those of facts, fact_tables.py.
+PRINTING: Mapping[str, str] = {
     "printer_profiles": "a printer, with its profile in the same folder",
     "sheet_sizes": "a sheet to print on",
     "card_sizes": "a size of card",
@@ -46,34 +48,64 @@ class Row:
         return next(iter(self.cells.values()))
 
 
+@frozen
+class Shape:
+    """The columns of a table, those that every file of it must have, and those that tell rows apart."""
+
+    columns: tuple[str, ...]
+    needed: frozenset[str]
+    keys: tuple[tuple[str, ...], ...]
+
+
+@cache
+def shape_of(name: str) -> Shape | None:
+    """That of a table which a house may have; None where it may have none of that name."""
+    if name in PRINTING:
+        columns = tuple(table(name)[0])
+        return Shape(columns=columns, needed=frozenset(columns), keys=(columns[:1],))
+    from cardsmith.house.fact_tables import FACTS  # noqa: PLC0415 - few houses have any
+
+    if name not in FACTS:
+        return None
+    fields = FACTS[name].columns.fields
+    needed = frozenset(field.name for field in fields if field.required)
+    return Shape(columns=tuple(field.name for field in fields), needed=needed, keys=FACTS[name].keys)
+
+
 def house_rows(folder: Path, name: str) -> tuple[tuple[Row, ...], tuple[Finding, ...]]:
     """The house's rows of a table in ``folder``, and all that is wrong with its form; none where it has none.
+
+    A column that may be empty may be left out. What begins with # is a remark.
 
     Raises:
         Refused: the file lies by a link outside the folder, or is none to be read.
     """
     file = folder / f"{name}.csv"
-    data = read_plain(file, folder, str(file))
-    if data is None:
-        return (), ()
-    text, fault = _text(data, str(file))
+    data = read_plain(file, folder, str(file)) if shape_of(name) else None
+    return ((), ()) if data is None else rows_in(data, str(file), name)
+
+
+def rows_in(data: bytes, file: str, name: str) -> tuple[tuple[Row, ...], tuple[Finding, ...]]:
+    """The rows in the bytes of a table's file, and all that is wrong with its form."""
+    shape = shape_of(name)
+    assert shape is not None  # the callers have looked
+    text, fault = _text(data, file)
     if fault is not None:
         return (), (fault,)
-    columns = tuple(table(name)[0])
-    (first, head), *lines = list(_lines(text)) or [(1, ())]
-    if sorted(head) != sorted(columns):
-        return (), (_of_head(head, columns, Where(file=str(file), line=first)),)
+    (first, head), *lines = list(lines_of(text)) or [(1, ())]
+    if len(set(head)) < len(head) or not shape.needed <= set(head) <= set(shape.columns):
+        return (), (_of_head(head, shape, Where(file=file, line=first)),)
     rows: list[Row] = []
     findings: list[Finding] = []
     for line, cells in lines:
-        where = Where(file=str(file), line=line)
+        where = Where(file=file, line=line)
         if len(cells) == len(head):
             given = dict(zip(head, cells, strict=True))
-            rows.append(Row(cells={column: given[column] for column in columns}, where=where))
+            rows.append(Row(cells={column: given.get(column, "") for column in shape.columns}, where=where))
         else:
             what = f"the row has {len(cells)} cells, the head {len(head)}"
             findings.append(fault_of(where, what, "a cell for each column, in quotes where it has a comma"))
-    return tuple(rows), (*findings, *_twice(rows))
+    return tuple(rows), (*findings, *_twice(rows, shape))
 
 
 @frozen
@@ -104,6 +136,11 @@ class OwnTables:
         known = ", ".join(row.name for row in rows)
         raise CardsmithError(f"there is no {noun} {called!r}; {noun}s: {known}")
 
+    @property
+    def has_facts(self) -> bool:
+        """Whether there are rows of other tables than those of printing."""
+        return not self.rows.keys() <= PRINTING.keys()
+
     def placed(self, name: str) -> Iterator[tuple[Row, Where]]:
         """The house's rows of a table, each with its place."""
         yield from ((row, row.where) for row in self.rows.get(name, ()) if row.where)
@@ -118,7 +155,7 @@ def read_tables(folder: Path) -> OwnTables:
     Raises:
         Refused: as `house_rows`.
     """
-    read = {name: house_rows(folder, name) for name in TABLES}
+    read = {file.stem: house_rows(folder, file.stem) for file in sorted(folder.glob("*.csv"))}
     faults = (fault for _, found in read.values() for fault in found)
     rows = {name: rows for name, (rows, _) in read.items() if rows}
     return OwnTables(folder=folder, rows=rows, faults=(*faults, *strays(folder)))
@@ -127,10 +164,13 @@ def read_tables(folder: Path) -> OwnTables:
 def strays(folder: Path) -> Iterator[Finding]:
     """A finding for each file of the folder that nothing would read."""
     for file in sorted(folder.glob("*")):
-        known = file.stem in TABLES if file.suffix == ".csv" else file.suffix.lower() in OTHERS
+        is_table = file.suffix == ".csv"
+        known = shape_of(file.stem) is not None if is_table else file.suffix.lower() in OTHERS
         if not known and not file.name.startswith("."):
             what = "nothing reads this file: it is called like no table that a house may have"
-            yield fault_of(Where(file=str(file)), what, ", ".join(f"{name}.csv" for name in TABLES))
+            yield fault_of(
+                Where(file=str(file)), what, f"{_near(file.stem)}.csv" if is_table else "a table's name"
+            )
 
 
 def fault_of(where: Where, what: str, instead: str) -> Finding:
@@ -172,30 +212,40 @@ def _text(data: bytes, file: str) -> tuple[str, Finding | None]:
     return text, None
 
 
-def _lines(text: str) -> Iterator[tuple[int, tuple[str, ...]]]:
+def _near(name: str) -> str:
+    """The tables that a house may have whose names are like this one, or all of them."""
+    from cardsmith.house.fact_tables import FACTS  # noqa: PLC0415 - as above
+
+    known = (*FACTS, *PRINTING)
+    return ".csv or ".join(difflib.get_close_matches(name.lower(), known, n=1, cutoff=0.6) or known)
+
+
+def lines_of(text: str) -> Iterator[tuple[int, tuple[str, ...]]]:
     """The cells of each row that has any, and the line it begins in."""
     reader = csv.reader(io.StringIO(text, newline=""))
     line = 1
     for cells in reader:
-        if cells:
+        if cells and not cells[0].startswith("#"):
             yield line, tuple(cell.strip() for cell in cells)
         line = reader.line_num + 1
 
 
-def _of_head(head: tuple[str, ...], columns: tuple[str, ...], where: Where) -> Finding:
-    lacking = [name for name in columns if name not in head]
-    strange = [name for name in head if name not in columns]
+def _of_head(head: tuple[str, ...], shape: Shape, where: Where) -> Finding:
+    lacking = [name for name in shape.columns if name in shape.needed and name not in head]
+    strange = [name for name in head if name not in shape.columns]
     if lacking or strange:
         what = f"column {(lacking or strange)[0]!r} is {'missing' if lacking else 'unknown'}"
     else:
         what = "a column stands twice"
-    return fault_of(where, what, f"the columns {','.join(columns)}")
+    return fault_of(where, what, f"the columns {','.join(shape.columns)}")
 
 
-def _twice(rows: list[Row]) -> Iterator[Finding]:
-    first: dict[str, Row] = {}
-    for row in rows:
-        before = first.setdefault(row.name, row)
-        if before is not row and row.where and before.where:
-            what = f"“{row.name}” stands in line {before.where.line} already"
-            yield fault_of(row.where, what, "another name, or one row of the two")
+def _twice(rows: list[Row], shape: Shape) -> Iterator[Finding]:
+    for key in shape.keys:
+        first: dict[tuple[str, ...], Row] = {}
+        for row in rows:
+            before = first.setdefault(tuple(row.cells[column] for column in key), row)
+            if before is not row and row.where and before.where:
+                called = ", ".join(filter(None, (row.cells[column] for column in key)))
+                what = f"“{called}” stands in line {before.where.line} already"
+                yield fault_of(row.where, what, "another name, or one row of the two")

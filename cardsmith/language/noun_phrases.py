@@ -16,7 +16,7 @@ from __future__ import annotations
 
 from cardsmith.frozen import frozen
 from cardsmith.language.tokens import DASHES, TokenKind, Tokens
-from cardsmith.language.word_classes import words_of
+from cardsmith.language.word_classes import vessel_words, words_of
 
 LONGEST_PHRASE = 6  # words
 _BETWEEN = frozenset({"about", "around", "roughly", "approximately"})
@@ -55,7 +55,7 @@ def phrase_at(tokens: Tokens, at: int) -> Phrase:
             continue
         if token.kind is not TokenKind.WORD or token.low in words_of("stop"):
             break
-        if found and found[-1] in words_of("vessel") and token.low in words_of("time verb"):
+        if found and found[-1] in vessel_words(tokens.tables) and token.low in words_of("time verb"):
             break  # "in a 10-inch pan bake 5 minutes less"
         found.append(token.low)
         place += 1
@@ -78,14 +78,14 @@ def _adjective_follows(tokens: Tokens, at: int, before: str) -> bool:
         return False
     noun = tokens[at + 1].low
     described = before in words_of("adjective") and is_plural(noun) and noun not in words_of("stop")
-    return noun in words_of("vessel") or described
+    return noun in vessel_words(tokens.tables) or described
 
 
 def vessel_at(tokens: Tokens, at: int) -> Phrase | None:
     """The phrase at ``at``, if its noun is a vessel: "heavy ovenproof skillet"; "pan drippings" are food."""
     joined = tokens[at].text in DASHES and tokens[at].glued and tokens[at + 1].glued
     phrase = phrase_at(tokens, at + joined)  # a 20-cm-square tin
-    return phrase if phrase.head in words_of("vessel") or _dutch(phrase) else None
+    return phrase if phrase.head in vessel_words(tokens.tables) or _dutch(phrase) else None
 
 
 def _dutch(phrase: Phrase) -> bool:
@@ -104,7 +104,7 @@ def vessel_before(tokens: Tokens, at: int) -> str:
     if not opened:
         return ""
     word = tokens[place].low
-    return word if word in words_of("vessel") else ""
+    return word if word in vessel_words(tokens.tables) else ""
 
 
 def is_plural(word: str) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import cache
 
 from cardsmith.language.spans import Purpose
-from cardsmith.reference import table
+from cardsmith.reference import Tables, table
 
 
 @cache
@@ -15,6 +15,12 @@ def words_of(name: str) -> frozenset[str]:
     if not found:
         raise ValueError(f"sentence_words.csv has no class {name!r}")
     return found
+
+
+@cache
+def vessel_words(tables: Tables) -> frozenset[str]:
+    """What a vessel is called, the house's own words among them."""
+    return words_of("vessel") | {row["word"] for row in tables.own.get("vessels", ())}
 
 
 @cache

@@ -57,7 +57,9 @@ def pans(tables: Tables = OURS) -> tuple[Sold, ...]:
         )
         for inch, centimetre in zip(us.edges, metric.edges, strict=True):
             if not math.isclose(inch, centimetre, rel_tol=0.04, abs_tol=4):
-                raise ValueError(f"pans.csv: {float(inch)} mm and {float(centimetre)} mm are not one edge")
+                raise ValueError(
+                    f"pans.csv: {float(inch):g} mm and {float(centimetre):g} mm are not one edge"
+                )
         found.append(Sold(us=us, metric=metric))
     return tuple(found)
 
@@ -81,6 +83,9 @@ def edges(tables: Tables = OURS) -> dict[str, dict[Fraction, Fraction]]:
     to_metric: dict[Fraction, Fraction] = {}
     to_us: dict[Fraction, Fraction] = {}
     for us, metric in sorted((us, metric) for us, metric in pairs if us and metric):
-        if to_metric.setdefault(us, metric) != metric or to_us.setdefault(metric, us) != us:
-            raise ValueError(f"pans.csv: the edge {float(us / INCH):g} in has two metric markings")
+        other, back = to_metric.setdefault(us, metric), to_us.setdefault(metric, us)
+        if (other, back) != (metric, us):
+            ends = f"{float(us / INCH):g} in and {float(metric / 10):g} cm"
+            beside = f"{float(back / INCH):g} in and {float(other / 10):g} cm"
+            raise ValueError(f"pans.csv: an edge is {ends}, another {beside}")
     return {"us": to_metric, "metric": to_us}

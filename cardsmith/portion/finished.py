@@ -7,7 +7,7 @@ from fractions import Fraction
 from cardsmith.bench.formula.balance import SLACK, mixture
 from cardsmith.bench.model import Trial, Trials
 from cardsmith.bench.wording import figure, listed, share
-from cardsmith.facts.kinds import kind_of
+from cardsmith.facts.kinds import kind_of, loss_said_by
 from cardsmith.frozen import frozen
 from cardsmith.measure.units import Dimension
 from cardsmith.portion.estimate import NOTHING, Estimate, between, exactly
@@ -108,7 +108,7 @@ def _mass(
     loss = usual_loss(kind_of(recipe), recipe.tables)
     if loss is None or loss.high is None or not mixed.likely:
         return None, "what the finished batch weighs is nowhere said"
-    kind = kind_of(recipe).replace("-", " ")
+    kind, source = kind_of(recipe).replace("-", " "), loss_said_by(kind_of(recipe), recipe.tables)
     mass = Estimate(
         low=mixed.low * (1 - loss.high),
         likely=mixed.likely * (1 - loss.likely),
@@ -117,7 +117,7 @@ def _mass(
     span = f"{figure(loss.low * 100)} to {share(loss.high)}"
     return mass, (
         f"no weighing: about {figure(mass.likely)} g, since a {kind} usually loses {span}, "
-        f"mostly {share(loss.likely)} (common practice, no source)"
+        f"mostly {share(loss.likely)} ({source})"
     )
 
 

@@ -101,6 +101,7 @@ class Nutrition:
     uncounted: tuple[str, ...]  # seasonings without a weight: named, too little to move a figure
     untabled: tuple[str, ...]  # items of which SR 28 has no row
     stand_ins: tuple[str, ...]  # "flaky sea salt: Salt, table (the same salt in another grain)"
+    own: tuple[str, ...]  # "Fenwick blue (the maker's label)": figures of the house, in place of SR 28's
     atwater: Estimate  # kcal of the batch by the general factors
 
     @property
@@ -123,6 +124,7 @@ def nutrition(shares: tuple[LineShare, ...]) -> Nutrition:
     unknown: dict[str, list[str]] = {}
     untabled: list[str] = []
     stand_ins: list[str] = []
+    own: list[str] = []
     for share in shares:
         if not share.is_counted:
             continue
@@ -133,6 +135,8 @@ def nutrition(shares: tuple[LineShare, ...]) -> Nutrition:
             continue
         if known.stands_in:
             stand_ins.append(f"{item}: {known.composition.description} ({known.stands_in})")
+        if known.composition.own_source:
+            own.append(f"{item} ({known.composition.own_source})")
         for name, each in per_100_of(share.line.food).items():
             if each.high is None and name in OPEN_IF_UNWEIGHED:
                 unknown.setdefault(name, []).append(item)
@@ -146,6 +150,7 @@ def nutrition(shares: tuple[LineShare, ...]) -> Nutrition:
         ),
         untabled=tuple(dict.fromkeys(untabled)),
         stand_ins=tuple(dict.fromkeys(stand_ins)),
+        own=tuple(dict.fromkeys(own)),
         atwater=atwater(batch),
     )
 

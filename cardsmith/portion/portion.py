@@ -109,6 +109,8 @@ def _caveats(recipe: Recipe, facts: Facts, parts: tuple[LineShare, ...], holds: 
         yield f"Not counted, since no weight is given: {listed(holds.uncounted)}."
     for one in holds.stand_ins:
         yield f"Stands in, since SR 28 lacks it: {one}."
+    for one in holds.own:
+        yield f"By the house's own figures: {one}."
     optional = [one.line.item for one in parts if one.line.optional]
     if optional:
         yield f"Left out, since optional: {listed(optional)}."

@@ -12,6 +12,7 @@ from pathlib import Path
 from cardsmith.frozen import frozen
 
 _HERE = Path(__file__).parent
+Keys = Mapping[str, tuple[tuple[str, ...], ...]]
 PLACE = "place"  # the one more cell of a house's row: its file and line
 
 
@@ -19,21 +20,25 @@ PLACE = "place"  # the one more cell of a house's row: its file and line
 class Tables:
     """Our tables with a house's rows joined to them: `rows` gives both, the house's first.
 
-    A row of the house takes the place of ours with the same key (house_tables.csv). Equal by digest, so that
-    what is worked out from tables can be remembered by them.
+    A row of the house takes the place of ours with the same key. Equal by digest, so that what is worked out
+    from tables can be remembered by them.
     """
 
     digest: str = ""  # of the house's rows; empty where it has none
     own: Mapping[str, tuple[dict[str, str], ...]] = field(default_factory=dict, compare=False, repr=False)
+    keys: Keys = field(default_factory=dict, compare=False, repr=False)
 
     @classmethod
-    def of(cls, own: Mapping[str, Iterable[dict[str, str]]]) -> Tables:
-        """Ours with these rows, by the names of their tables; each has its `PLACE`."""
+    def of(cls, own: Mapping[str, Iterable[dict[str, str]]], keys: Keys) -> Tables:
+        """Ours with these rows, by the names of their tables; each has its `PLACE`.
+
+        ``keys`` are the columns that tell a row of a table from all others; several where each will do.
+        """
         import hashlib  # noqa: PLC0415 - few houses have tables of their own
 
         rows = {name: tuple(some) for name, some in sorted(own.items())}
         told = repr([(name, [sorted(row.items()) for row in some]) for name, some in rows.items()])
-        return cls(hashlib.sha256(told.encode()).hexdigest() if rows else "", rows)
+        return cls(hashlib.sha256(told.encode()).hexdigest() if rows else "", rows, keys)
 
     def rows(self, name: str) -> tuple[dict[str, str], ...]:
         """The rows of a table, as `table` gives them; of a folder, those of all its tables."""
@@ -51,7 +56,7 @@ OURS = Tables()
 
 @cache
 def _joined(tables: Tables, name: str) -> tuple[dict[str, str], ...]:
-    own, keys = tables.own[name], keys_of(name)
+    own, keys = tables.own[name], tables.keys[name]
     taken = [{tuple(row[column] for column in key) for row in own} for key in keys]
     kept = (row for row in _ours(name) if not any(map(_is_taken, keys, taken, repeat(row))))
     return (*own, *kept)
@@ -66,19 +71,6 @@ def _ours(name: str) -> tuple[dict[str, str], ...]:
     if _file(name).exists():
         return table(name)
     return tuple(row for one in folder(name) for row in table(one))
-
-
-@cache
-def keys_of(name: str) -> tuple[tuple[str, ...], ...]:
-    """The columns that tell a row from all others of its table; several where each will do by itself.
-
-    Raises:
-        KeyError: no house may bring rows of this table.
-    """
-    for row in table("house_tables"):
-        if row["table"] == name:
-            return tuple(tuple(key.split("+")) for key in row["keys"].split("|"))
-    raise KeyError(name)
 
 
 @cache

@@ -17,6 +17,7 @@ from cardsmith.bench.formula.changes import grams
 from cardsmith.bench.formula.composition import held
 from cardsmith.bench.model import Trial
 from cardsmith.bench.wording import figure, listed, share
+from cardsmith.facts.kinds import loss_said_by
 from cardsmith.frozen import frozen
 from cardsmith.recipe.model import Ingredient
 from cardsmith.reference import OURS, Tables
@@ -197,7 +198,7 @@ def expected(found: Balance, kind: str, tables: Tables = OURS) -> str:
     lost = 1 - found.out / mass
     place = "as is usual" if usual[0] <= lost <= usual[1] else "unlike what is usual"
     span = f"{figure(usual[0] * 100)} to {share(usual[1])}"
-    return f"From list to finished it lost {share(lost)}, {place} ({span}; common practice, no source)."
+    return f"From list to finished it lost {share(lost)}, {place} ({span}; {loss_said_by(kind, tables)})."
 
 
 def told(found: Balance) -> tuple[str, ...]:

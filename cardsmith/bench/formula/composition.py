@@ -35,7 +35,8 @@ class Composition:
     """One food of SR 28, or of the house's own table; ``per_100`` holds only what the table gives."""
 
     description: str
-    ndb_no: str  # empty: the house's own
+    ndb_no: str
+    own_source: str = ""  # who says so, where it is the house's own
     per_100: Mapping[str, Fraction]
 
 
@@ -60,6 +61,7 @@ def _composition(found: Mapping[str, str]) -> Composition:
     return Composition(
         description=found["description"],
         ndb_no=found["ndb_no"],
+        own_source=found.get("source", ""),
         per_100={name: Fraction(found[column]) for name, column in COLUMNS.items() if found[column]},
     )
 

@@ -11,7 +11,7 @@ from cardsmith.check.sentences import sentences
 from cardsmith.check.subject import Subject
 from cardsmith.finding import Severity
 from cardsmith.language.spans import Kind, Told
-from cardsmith.language.word_classes import words_of
+from cardsmith.language.word_classes import vessel_words
 from cardsmith.measure.larder import words
 from cardsmith.recipe.mentions.groups import groups
 from cardsmith.recipe.mentions.mentions import How
@@ -120,7 +120,7 @@ def part_made_later(subject: Subject) -> Iterator[Query]:
     """A step spreads the glaze, which only a later part makes."""
     recipe, spoken = subject.recipe, subject.mentions
     known = {word for text in (recipe.title, *_makes(recipe)) for word in words(WITH.split(text)[0])[-1:]}
-    known.update(words_of("vessel"))  # "put it in a bowl", of a part named "Bowls"
+    known.update(vessel_words(subject.tables))  # "put it in a bowl", of a part named "Bowls"
     for passage in spoken.steps:
         part = recipe.parts[passage.part]
         known.update(words(" ".join((part.name, *(line.text for line in part.ingredients)))))

@@ -32,7 +32,7 @@ from cardsmith.language.prose.reading import TokenReading, unread
 from cardsmith.language.prose.references import reference_at
 from cardsmith.language.spans import Kind
 from cardsmith.language.tokens import DASHES, SLASHES, Tokens, tokenize
-from cardsmith.language.word_classes import words_of
+from cardsmith.language.word_classes import vessel_words, words_of
 from cardsmith.measure.larder import load_larder
 from cardsmith.measure.quantity import Bound, Quantity
 from cardsmith.measure.units import Dimension, System, units
@@ -246,7 +246,7 @@ def _deep(tokens: Tokens, first: int, end: int) -> str:
     if tokens[end].low not in {"deep", "across", "wide", "high"} or tokens[place].text != ",":
         return ""
     word = tokens[place - 1].low
-    return word if word in words_of("vessel") else ""
+    return word if word in vessel_words(tokens.tables) else ""
 
 
 def _capacity(quantity: Quantity, vessel: str) -> Quantity:
