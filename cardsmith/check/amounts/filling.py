@@ -8,6 +8,7 @@ from dataclasses import replace
 from fractions import Fraction
 from functools import cache
 
+from cardsmith.check.amounts.taken import taken
 from cardsmith.check.amounts.vessels import Vessel, all_vessels
 from cardsmith.check.fields import numeral_kind
 from cardsmith.check.formula.batch import losses
@@ -15,10 +16,15 @@ from cardsmith.check.formula.likely import likely_kinds
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import ENCLOSING, Formula, Subject
 from cardsmith.check.wording import number, percent
+from cardsmith.facts.dangers.mishaps import FAT, deep_fat
+from cardsmith.facts.foods.patterns import is_of
+from cardsmith.facts.method.dish import dish
 from cardsmith.finding import Severity
 from cardsmith.frozen import frozen
 from cardsmith.language.spans import Kind
 from cardsmith.measure.larder import Food
+from cardsmith.measure.quantity import Quantity
+from cardsmith.measure.units import Dimension
 from cardsmith.recipe.model import Part
 from cardsmith.reference import OURS, Tables
 from cardsmith.regex import regex
@@ -137,8 +143,12 @@ def _likely_fill(subject: Subject) -> tuple[Fill | None, Formula | None]:
     remedy="name the pan that you used",
 )
 def pan_too_small(subject: Subject) -> Iterator[Query]:
-    """A pan, pot, glass or ramekin that what goes into it would fill to the brim, or over."""
+    """A pan, pot, glass or ramekin that what goes into it would fill to the brim, or over.
+
+    Deep fat fills a pot no more than half; an error where it would fill two thirds.
+    """
     named = all_vessels(subject)
+    yield from _deep_fat(subject, named)
     baked = _in_pan(subject, named)
     if baked is not None:
         vessel, rule, share = baked.vessel, baked.rule, baked.share
@@ -167,6 +177,47 @@ def pan_too_small(subject: Subject) -> Iterator[Query]:
                 f"{number(vessel.volume * vessel.count)} ml",
             )
             return
+
+
+def _deep_fat(subject: Subject, named: tuple[Vessel, ...]) -> Iterator[Query]:
+    """A pot that the fat for deep frying fills so far that it may foam over."""
+    known = dish(subject.recipe, subject.larder)
+    pots = [one for one in named if one.sort == "pot" and one.count == 1]
+    if not pots or not deep_fat(known, 0):
+        return
+    fats = [place for place, one in enumerate(known.foods) if is_of(one.food, FAT)]
+    bath, steps = Fraction(0), set[int]()
+    for place in fats:
+        spoken = [(one.step.number - 1, one.amount) for one in taken(subject, place)]
+        sizes = [amount for _, amount in spoken if amount is not None]
+        listed = subject.recipe.ingredients[place].amount
+        sizes = sizes or ([listed] if listed is not None and not listed.is_vague else [])
+        bath = max(bath, max(map(_millilitres, sizes), default=Fraction(0)))
+        steps |= {step for step, _ in spoken}
+    vessel = max((one for one in pots if one.step in steps), key=_holds, default=max(pots, key=_holds))
+    if bath > vessel.volume * ROOM_FOR_FAT:
+        yield query(
+            vessel.place,
+            f"{number(bath)} ml of fat fills {percent(bath / vessel.volume)} of the {vessel.told}; "
+            "hot fat foams up, and over the rim it catches fire",
+            "name a pot that holds at least twice as much, or less oil",
+            Severity.ERROR if bath > vessel.volume * FOAMS_OVER else None,
+        )
+
+
+def _millilitres(amount: Quantity) -> Fraction:
+    """The least volume of an amount of fat."""
+    dense = {Dimension.VOLUME: Fraction(1), Dimension.MASS: FAT_DENSITY}.get(amount.dimension)
+    return amount.low / dense if dense else Fraction(0)
+
+
+def _holds(vessel: Vessel) -> Fraction:
+    return vessel.volume
+
+
+FAT_DENSITY = Fraction(92, 100)  # g/ml: USDA SR 28, food 04582, 218 g per cup
+ROOM_FOR_FAT = Fraction(55, 100)  # half, and what a marked size may be off: common practice, no source
+FOAMS_OVER = Fraction(2, 3)
 
 
 def _needed(subject: Subject, vessel: Vessel) -> Fraction | None:

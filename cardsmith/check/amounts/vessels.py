@@ -24,7 +24,7 @@ MUFFIN_CUP = Fraction(110)  # ml, to the brim: common practice, no source
 _PANS = frozenset("pan pans tin tins dish dishes".split())
 _NO_PANS = frozenset("frying roasting sheet sauce pie tart flan muffin".split())
 _CUPS = frozenset("ramekins glasses jars bottles moulds molds darioles basins cups pots".split())
-_POTS = frozenset("saucepan stockpot pot casserole oven kettle".split())  # a Dutch oven
+_POTS = frozenset("saucepan stockpot pot casserole oven kettle pan wok fryer".split())  # a Dutch oven
 _BESIDE = regex(r"\s+(?:[a-z]+,?\s+)?", re.IGNORECASE)
 
 

@@ -135,3 +135,32 @@ def test_table_is_whole() -> None:
     assert set(fills()) <= set(ratios())
     assert all(0 < one.least < one.most < 1 for one in fills().values())
     assert all(row["source"] for row in table("pan_fills"))
+
+
+COD = "500 g skinless cod, cut in strips"
+FRIES = "Heat the oil to 180 °C and fry the cod in batches for 4 minutes, until gold."
+
+
+@pytest.mark.parametrize(
+    ("oil", "equipment", "step", "severity"),
+    [
+        ("2 quarts peanut oil", "a heavy 2½-quart saucepan", FRIES, "error"),
+        ("2 quarts peanut oil", "a heavy 6-quart Dutch oven", FRIES, ""),
+        ("1.5 litres sunflower oil", "a 3-litre saucepan", FRIES, ""),
+        ("1.8 litres sunflower oil", "a 3-litre saucepan", FRIES, "warning"),
+        ("1 to 2 litres sunflower oil", "a 3-litre pan", FRIES, ""),
+        ("2 litres oil", "a 2-litre saucepan and a 5-litre pot", FRIES, ""),
+        ("60 ml sunflower oil", "", "Heat the oil in a 2.5-litre pan and fry the cod for 4 minutes.", ""),
+        (
+            "sunflower oil",
+            "",
+            "Heat 2 litres of the oil in a 2.5-litre pan to 180 °C. Deep-fry the cod for 4 minutes.",
+            "error",
+        ),
+        ("1.8 kg lard", "", "Heat the lard in a 2.5-litre wok to 180 °C. Deep-fry the cod.", "error"),
+    ],
+)
+def test_hot_fat_needs_room(oil: str, equipment: str, step: str, severity: str) -> None:
+    one = of((COD, oil), step, kind="", equipment=(equipment,) if equipment else ())
+    findings = found("pan-too-small", one)
+    assert [one.severity.value for one in findings] == [severity][: bool(severity)]
