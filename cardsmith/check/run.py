@@ -8,8 +8,8 @@ from types import ModuleType
 
 from cardsmith.bench.model import Trials
 from cardsmith.check import shared_titles
-from cardsmith.check.amounts import filling, foods, in_steps, leftovers, units, usage, yields
-from cardsmith.check.formula import grains, leavening, ratios, slips
+from cardsmith.check.amounts import filling, foods, grains, in_steps, leftovers, units, usage, yields
+from cardsmith.check.formula import leavening, ratios, slips
 from cardsmith.check.heat import (
     baths,
     custards,

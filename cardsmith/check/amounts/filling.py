@@ -8,7 +8,7 @@ from dataclasses import replace
 from fractions import Fraction
 from functools import cache
 
-from cardsmith.check.amounts.taken import taken
+from cardsmith.check.amounts.taken_by_steps import taken
 from cardsmith.check.amounts.vessels import Vessel, all_vessels
 from cardsmith.check.fields import numeral_kind
 from cardsmith.check.formula.batch import losses

@@ -4,7 +4,7 @@ import pytest
 from bench import found
 from cases import method
 
-from cardsmith.check.formula.grains import drinks
+from cardsmith.check.amounts.grains import drinks
 
 COVERED = "Add the rice. Pour in the stock, cover and cook on low heat for 18 minutes. Fluff with a fork."
 STOOD = "Pour the hot stock over the couscous, cover, leave for 5 minutes and fluff."

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from functools import cache
 
-from cardsmith.check.amounts.taken import taken
+from cardsmith.check.amounts.taken_by_steps import taken
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import grams, number
