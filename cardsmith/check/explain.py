@@ -15,6 +15,7 @@ from cardsmith.finding import CardsmithError
 from cardsmith.frozen import frozen
 from cardsmith.house.fact_tables import FACTS
 from cardsmith.house.files import TABLES as TABLES_FOLDER
+from cardsmith.house.print_tables import COLUMNS, LISTS, rows_told
 from cardsmith.house.style import HOUSE
 from cardsmith.house.tables import PRINTING, shape_of
 from cardsmith.portion.portion_file import PORTION
@@ -79,16 +80,20 @@ def explained(name: str, known: Callable[[], Tables] = lambda: OURS) -> str:
     if name in FILES:
         about, record = FILES[name]
         return f"{name}: {about}\n\n{key_reference(record)}"
+    if name in LISTS:
+        return rows_told(name)
     if name == TABLES:
         return "\n\n".join((OF_TABLES, *map(_table, _tables())))
-    if name.endswith(".csv") and (called := name.removesuffix(".csv")) in FACTS:
-        return f"{_table(called)}\n\n{key_reference(FACTS[called].columns)}"
+    if name.endswith(".csv") and (called := name.removesuffix(".csv")) in _tables():
+        columns = FACTS[called].columns if called in FACTS else COLUMNS[called]
+        return f"{_table(called)}\n\n{key_reference(columns)}"
     tables = known()
     if name == KINDS:
         return every_kind(tables)
     if name in kinds(tables):
         return one_kind(name, tables)
-    near = difflib.get_close_matches(name, [*BY_NAME, *READING, *FILES, KINDS, TABLES, *kinds(tables)], 1)
+    asked = [*BY_NAME, *READING, *FILES, *LISTS, KINDS, TABLES, *kinds(tables)]
+    near = difflib.get_close_matches(name, asked, 1)
     hint = f"did you mean {near[0]!r}?" if near else "`cardsmith explain` lists them all"
     raise CardsmithError(f"there is no check, kind or file called {name!r}; {hint}")
 
@@ -132,6 +137,7 @@ def catalogue() -> str:
         (KINDS, "every kind of recipe, and what is usual for it"),
         (TABLES, "what a house may know beside our tables: foods, words, kinds, pans, printers"),
         *((name, about) for name, (about, _) in FILES.items()),
+        *((name, one.about) for name, one in LISTS.items()),
     ]
     width = max(len(name) for name, about in listed if about)
     return "\n".join(f"{name:<{width}}  {about}".rstrip() for name, about in listed)

@@ -265,6 +265,7 @@ def scale(
         "cardsmith explain scale-missing   why a check exists, its source, what to write instead",
         "cardsmith explain kinds           every kind of recipe, and what is usual for it",
         "cardsmith explain recipe.yaml     every key of a file, each with an example",
+        "cardsmith explain printers        every printer there is, whose it is, and what it takes",
     ],
 )
 @click.argument("name", required=False)
@@ -272,7 +273,11 @@ def scale(
 def explain(publication: Publication, name: str | None) -> int:
     """Explain NAME: a check, a kind of recipe, or a file and its keys; without it, list them all."""
     from cardsmith.check.explain import catalogue, explained  # noqa: PLC0415
+    from cardsmith.house.print_tables import LISTS, rows_told  # noqa: PLC0415
 
+    if name and name in LISTS:
+        click.echo(rows_told(name, publication.house(), publication.shown))
+        return FINE
     click.echo(explained(name, lambda: publication.house().reference) if name else catalogue())
     return FINE
 

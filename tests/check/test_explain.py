@@ -13,6 +13,7 @@ from cardsmith.check.explain import EXAMPLES, FILES, READING, Example, catalogue
 from cardsmith.check.formula.ratios import ratios
 from cardsmith.check.run import BY_NAME, CHECKS
 from cardsmith.finding import CardsmithError
+from cardsmith.house.print_tables import LISTS
 from cardsmith.measure.larder import load_larder
 from cardsmith.portion.label import taken_back
 from cardsmith.portion.prices import COLUMNS, PRICES, read_prices
@@ -166,7 +167,7 @@ def test_every_kind_is_explained_with_its_limits() -> None:
 
 def test_the_catalogue_lists_all_that_can_be_explained() -> None:
     names = [line.split("  ")[0] for line in catalogue().splitlines() if line and not line.endswith(":")]
-    assert names == [*(one.name for one in CHECKS), *READING, "kinds", "tables", *FILES]
+    assert names == [*(one.name for one in CHECKS), *READING, "kinds", "tables", *FILES, *LISTS]
     assert all(explained(name) for name in names)
 
 

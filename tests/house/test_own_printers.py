@@ -11,7 +11,9 @@ from PIL import ImageCms
 
 from cardsmith.finding import CardsmithError
 from cardsmith.house.paper import card_size, sheet_size
+from cardsmith.house.print_tables import COLUMNS, LISTS, rows_told
 from cardsmith.house.printers import INK, printer, unfit
+from cardsmith.house.publication import Publication
 from cardsmith.house.style import House, load_house
 from cardsmith.reference import table
 
@@ -186,3 +188,33 @@ def test_ours_pass_the_same_checks() -> None:
         assert row["licence"]
         assert row["source"]
     assert all(card_size(row["name"]).column_width >= 100 for row in table("card_sizes"))
+
+
+def test_the_columns_told_are_those_of_the_tables(tmp_path: Path) -> None:
+    """Their examples together are rows that pass."""
+    assert [one.table for one in LISTS.values()] == list(COLUMNS)
+    rows = {}
+    for name, record in COLUMNS.items():
+        assert [field.name for field in record.fields] == list(table(name)[0])
+        rows[name] = {field.name: field.example.partition(": ")[2] for field in record.fields}
+    rows["printer_profiles"]["icc"] = "quayside.icc"
+    called = {"name": "pocket"}
+    house = load_house(publication(tmp_path, **rows | {"card_sizes": rows["card_sizes"] | called}))
+    assert house.card.printers[0].condition == "CGATS TR 006"
+
+
+def test_the_list_says_whose_each_row_is(tmp_path: Path) -> None:
+    root = publication(tmp_path, sheet_sizes={"name": "a4"})
+    found = Publication(root=root)
+    told = rows_told("printers", found.house(), found.shown)
+    assert "quayside (the house's, templates/tables/printer_profiles.csv:2, in use)\n" in told
+    assert "    ink at most 220 %, bleed 5 mm, photos at 250 dots per inch, with cut marks\n" in told
+    assert "    profile: quayside.icc, zlib\n" in told
+    assert "offset (ours, in use)\n" in told
+    assert "newsprint (ours)\n" in told
+    told = rows_told("sheets", found.house(), found.shown)
+    assert "a4 (the house's, templates/tables/sheet_sizes.csv:2, in place of ours)\n" in told
+    assert "letter (ours, in use)\n" in told
+    assert "pocket (the house's, templates/tables/card_sizes.csv:2, in use)\n" in rows_told(
+        "cards", found.house(), found.shown
+    )
