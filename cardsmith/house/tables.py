@@ -49,7 +49,7 @@ class Row:
 
 
 @frozen
-class Shape:
+class TableShape:
     """The columns of a table, those that every file of it must have, and those that tell rows apart."""
 
     columns: tuple[str, ...]
@@ -58,18 +58,18 @@ class Shape:
 
 
 @cache
-def shape_of(name: str) -> Shape | None:
+def shape_of(name: str) -> TableShape | None:
     """That of a table which a house may have; None where it may have none of that name."""
     if name in PRINTING:
         columns = tuple(table(name)[0])
-        return Shape(columns=columns, needed=frozenset(columns), keys=(columns[:1],))
+        return TableShape(columns=columns, needed=frozenset(columns), keys=(columns[:1],))
     from cardsmith.house.fact_tables import FACTS  # noqa: PLC0415 - few houses have any
 
     if name not in FACTS:
         return None
     fields = FACTS[name].columns.fields
     needed = frozenset(field.name for field in fields if field.required)
-    return Shape(columns=tuple(field.name for field in fields), needed=needed, keys=FACTS[name].keys)
+    return TableShape(columns=tuple(field.name for field in fields), needed=needed, keys=FACTS[name].keys)
 
 
 def house_rows(folder: Path, name: str) -> tuple[tuple[Row, ...], tuple[Finding, ...]]:
@@ -230,7 +230,7 @@ def lines_of(text: str) -> Iterator[tuple[int, tuple[str, ...]]]:
         line = reader.line_num + 1
 
 
-def _of_head(head: tuple[str, ...], shape: Shape, where: Where) -> Finding:
+def _of_head(head: tuple[str, ...], shape: TableShape, where: Where) -> Finding:
     lacking = [name for name in shape.columns if name in shape.needed and name not in head]
     strange = [name for name in head if name not in shape.columns]
     if lacking or strange:
@@ -240,7 +240,7 @@ def _of_head(head: tuple[str, ...], shape: Shape, where: Where) -> Finding:
     return fault_of(where, what, f"the columns {','.join(shape.columns)}")
 
 
-def _twice(rows: list[Row], shape: Shape) -> Iterator[Finding]:
+def _twice(rows: list[Row], shape: TableShape) -> Iterator[Finding]:
     for key in shape.keys:
         first: dict[tuple[str, ...], Row] = {}
         for row in rows:
