@@ -204,6 +204,20 @@ def test_the_stages_before_print_start_without_the_typesetter(module: str) -> No
     assert HEAVY.isdisjoint(done.stdout.split())
 
 
+UNASKED = HEAVY - {"click"} | {f"cardsmith.{room}" for room in ("proof", "render", "site", "preview")}
+UNASKED |= {"cardsmith.bench.next", "cardsmith.portion.teardown", "concurrent", "multiprocessing", "asyncio"}
+
+
+def test_a_check_of_one_recipe_loads_no_room_that_it_does_not_ask() -> None:
+    code = (
+        "import sys; from cardsmith.commands.main import main; "
+        "main(['--publication', sys.argv[1], 'check', 'lemon-curd', '--json']); print(*sys.modules)"
+    )
+    asked = [sys.executable, "-c", code, str(PACKAGE.parent)]
+    done = subprocess.run(asked, capture_output=True, text=True, check=True)
+    assert UNASKED.isdisjoint(done.stdout.splitlines()[-1].split())
+
+
 def test_importing_any_module_reads_no_publication(tmp_path: Path) -> None:
     """Every module can be imported from an empty folder, with nothing printed and nothing written."""
     names = [".".join(path.relative_to(PACKAGE.parent).with_suffix("").parts) for path in _modules()]

@@ -13,6 +13,7 @@ from typing import NamedTuple
 from cardsmith.regex import regex
 
 WORD = regex(r"\w+")
+WHOLE = regex(r"(?<![*\w])(?:\w{3,}|\w+(?!\w|\*))")  # a word of a phrase whose first letters are known
 START = 3  # letters of its first word by which a phrase is found
 ANY = ""  # where a phrase that begins with any word at all is found, such as ``* oil``
 
@@ -22,6 +23,9 @@ class CellPhrase(NamedTuple):
 
     first: str  # its first word, or the beginning of it
     is_begun: bool  # a star ends its first word
+    needs: frozenset[
+        str
+    ]  # the first letters of all its words; most patterns are never compiled for want of one
     pattern: re.Pattern[str]
 
 
@@ -50,7 +54,8 @@ class Phrases:
             for at, word in told[letters]
             if start <= at < end
             for one in self.by_start[letters]
-            if word == one.first or (one.is_begun and word.startswith(one.first))
+            if (word == one.first or (one.is_begun and word.startswith(one.first)))
+            and told.keys() >= one.needs
         ]
         for at, one in sorted(begun, key=itemgetter(0)):
             if at >= start and (match := one.pattern.match(text, at, end)):
@@ -92,7 +97,8 @@ def phrases(cell: str) -> Phrases | None:
         is_begun = phrase.startswith("*", len(first))
         if (not is_begun and not first) or (is_begun and 0 < len(first) < START):
             raise ValueError(f"the phrase {phrase!r} has to begin with a word, or with three letters of one")
-        found.setdefault(first[:START], []).append(CellPhrase(first, is_begun, _pattern(phrase)))
+        letters = frozenset(one[:START] for one in WHOLE.findall(phrase))
+        found.setdefault(first[:START], []).append(CellPhrase(first, is_begun, letters, _pattern(phrase)))
     by_start = {letters: tuple(told) for letters, told in found.items()}
     return Phrases(MappingProxyType(by_start)) if by_start else None
 

@@ -17,7 +17,6 @@ from __future__ import annotations
 import enum
 import re
 import unicodedata
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -75,20 +74,26 @@ class Token(NamedTuple):
 END = Token(TokenKind.MARK, "", "", -1, -1, False)
 
 
-@dataclass(frozen=True, slots=True, eq=False)  # told apart as objects, so that readers can remember places
-class Tokens:
-    """The tokens of one text; places beyond its ends hold `END`."""
+class Tokens(dict[int, Token]):
+    """The tokens of one text by their places; places beyond its ends hold `END`.
 
-    text: str
-    all: tuple[Token, ...]
-    low: tuple[str, ...]  # their texts in small letters
-    tables: Tables = OURS  # which words are foods
+    A dictionary, since a line asks for a place 150 times. Told apart as objects, so that readers can remember
+    what they found at one.
+    """
 
-    def __getitem__(self, at: int) -> Token:
-        return self.all[at] if 0 <= at < len(self.all) else END
+    __slots__ = ("all", "low", "tables", "text")
+    __hash__ = object.__hash__  # type: ignore[assignment]
+    __eq__ = object.__eq__
 
-    def __len__(self) -> int:
-        return len(self.all)
+    def __init__(self, text: str, found: tuple[Token, ...], tables: Tables = OURS) -> None:
+        super().__init__(enumerate(found))
+        self.text = text
+        self.all = found
+        self.low = tuple([token.low for token in found])  # their texts in small letters
+        self.tables = tables  # which words are foods
+
+    def __missing__(self, at: int) -> Token:
+        return END
 
     def words(self, at: int, *words: str) -> bool:
         """Whether the tokens from ``at`` on are ``words``, one or more, in small letters."""
@@ -129,7 +134,7 @@ def tokenize(text: str, tables: Tables = OURS) -> Tokens:
     if found:
         first = found[0]
         found[0] = Token(first.kind, first.text, first.low, first.start, first.end, False)
-    return Tokens(text, tuple(found), tuple(token.low for token in found), tables)
+    return Tokens(text, tuple(found), tables)
 
 
 def figures(text: str) -> int:

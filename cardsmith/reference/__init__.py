@@ -66,6 +66,7 @@ def _is_taken(key: tuple[str, ...], taken: Set[tuple[str, ...]], row: Mapping[st
     return tuple(row[column] for column in key) in taken
 
 
+@cache
 def _ours(name: str) -> tuple[dict[str, str], ...]:
     """The rows of our own table; of the tables of our folder, of a name that no table has; else none."""
     if _file(name).exists():

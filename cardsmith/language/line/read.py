@@ -114,7 +114,8 @@ def read_text(text: str, larder: Larder, measures: System = System.US) -> Line:
         opening = Opening(at=0, optional=opening.optional)
         head = head_at(tokens, 0, measures)
     line = assembled(tokens, head, larder, measures, opening)
-    return replace(accounted(line, tokens, head.end, measures), text=text)
+    read = accounted(line, tokens, head.end, measures)
+    return read if read.text == text else replace(read, text=text)
 
 
 def accounted(line: Line, tokens: Tokens, end: int, measures: System) -> Line:

@@ -12,7 +12,6 @@ from cardsmith.reference import table
 
 RAW = frozenset("vegetable fruit meat legume fish poultry shellfish nut herb seed".split())  # roles
 Lexicon = Mapping[str, tuple[tuple[tuple[str, ...], Food], ...]]
-_FILED_BY_SORT = frozenset({"Fish", "Crustaceans", "Mollusks", "Nuts", "Game meat"})
 
 
 @remembered
@@ -21,16 +20,9 @@ def species(larder: Larder) -> Mapping[tuple[str, ...], Food]:
 
     Not those for a class (beans may be baking beans), nor for a cut, which many animals and plants have.
     """
-    filed = set()
-    for row in table("usda_sr28/foods"):
-        first, second, *_ = (*row["description"].split(","), "")
-        filed.add((second if first in _FILED_BY_SORT else first).strip().lower())
-    rows = ((row["noun"], row["stands_for"]) for row in table("head_nouns"))
-    nouns = {
-        words(noun): larder.foods[key]
-        for noun, key in rows
-        if key and filed & {noun, f"{noun}s", f"{noun}es"}
-    }
+    filed = {row["noun"] for row in table("filed_nouns")}  # those that SR 28 files foods by
+    stands = ((row["noun"], row["stands_for"]) for row in table("head_nouns"))
+    nouns = {words(noun): larder.foods[key] for noun, key in stands if noun in filed}
     return {
         noun: food
         for noun, food in nouns.items()
