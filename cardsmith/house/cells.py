@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable
 from fractions import Fraction
 from functools import cache
 
-from cardsmith.language.quantities import read_number
+from cardsmith.house.kinds import as_number
 from cardsmith.measure.larder import parts, words
 from cardsmith.recipe.schema.kinds import TextKind, UnfitError
 from cardsmith.reference import folder, table
@@ -15,7 +15,7 @@ from cardsmith.regex import regex
 
 NOTHING = "none"  # written where an empty cell would leave open whether anybody knows
 _KEY = regex("[a-z0-9]+(?:-[a-z0-9]+)*")
-_LONGEST, _LONGEST_NUMBER = 200, 20  # characters
+_LONGEST = 200  # characters
 _WHOLE = "total"  # what a proportion may count beside the roles: all of it
 
 
@@ -40,10 +40,8 @@ def _key(cell: str) -> str:
 
 
 def _number(cell: str) -> str:
-    found = read_number(cell) if len(cell) <= _LONGEST_NUMBER else None
-    if found is None:
-        raise UnfitError(f"“{cell}” is no number", "a number alone, such as 120, 4.5 or 1/2")
-    return cell if cell.isascii() and not {" ", ","} & set(cell) else str(found)
+    number = as_number(cell)
+    return str(number) if " " in cell else cell
 
 
 def _positive(cell: str) -> str:

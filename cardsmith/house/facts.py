@@ -20,7 +20,7 @@ from cardsmith.measure.pans import edges
 from cardsmith.measure.units import units
 from cardsmith.measure.weighing import VOLUMES
 from cardsmith.recipe.schema.kinds import TextKind, UnfitError
-from cardsmith.reference import PLACE, Tables, table
+from cardsmith.reference import PLACE, Tables, folder, table
 
 Rows = Mapping[str, list[dict[str, str]]]  # by table, each with its place
 SCALES = Fraction(5)  # °C that the two figures of a setting may stand apart, as dials are marked: no source
@@ -108,7 +108,8 @@ def _without_dangling(rows: Rows, named: AbstractSet[str]) -> tuple[Rows, tuple[
 
     Of foods that are ``named`` in a row which is told already, nothing more is said.
     """
-    foods = {*load_larder().foods, *(row["key"] for row in rows["larder"])}
+    ours = (row for name in folder("larder") for row in table(name))
+    foods = {row["key"] for row in (*ours, *rows["larder"])}
     known_kinds = {row["kind"] for row in (*table("kinds"), *rows["kinds"])}
     faults: list[Finding] = []
 
