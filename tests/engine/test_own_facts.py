@@ -140,6 +140,59 @@ def test_its_own_facts_take_part_in_checks(
     assert said in findings(capsys)[name]
 
 
+BOUNDS = "kind,energy_least,energy_most,salt_most,source\nharbour-rusk,10,40,9,ours\n"
+FILL = "kind,density,least,most,told,source\nharbour-rusk,1,{ends},½ to ⅔,ours\n"
+MARK = "mark,generic,source\nQuillpot,slow cooker,ours\n"
+MORE: list[tuple[str, str, str, str, str]] = [  # a table more, what the recipe says, and what is found
+    ("portion_bounds", BOUNDS, "", "portion-energy-implausible", "has 10 to 40 kcal"),
+    ("pan_fills", FILL.format(ends="0.8,0.9"), "", "pan-too-large", "½ to ⅔ is usual"),
+    ("pan_fills", FILL.format(ends="0.01,0.05"), "", "pan-too-small", "½ to ⅔ is usual"),
+    (
+        "trademarks",
+        "mark,generic,source\nQuillpot,slow cooker,ours\n",
+        "Use a Quillpot.",
+        "trademark",
+        "Quillpot",
+    ),
+    (
+        "spelling_pairs",
+        "us,uk,source\nrusky,rusquey,ours\n",
+        "It is rusquey, rusquey and of a fine color.",
+        "spelling-mixed",
+        "“color” beside “rusquey”",
+    ),
+]
+
+
+@pytest.mark.parametrize(("table", "text", "said", "name", "found"), MORE, ids=[one[3] for one in MORE])
+def test_more_tables_take_part(
+    kitchen: Path,
+    table: str,
+    text: str,
+    said: str,
+    name: str,
+    found: str,
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    (kitchen / f"templates/tables/{table}.csv").write_text(text, encoding="utf-8")
+    write(kitchen, RECIPE.replace("storage: ", f"notes: [{said}]\nstorage: ") if said else RECIPE)
+    assert found in findings(capsys)[name]
+
+
+def test_what_a_food_of_the_house_is_made_of_is_declared(
+    kitchen: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (kitchen / "templates/tables/compounds.csv").write_text(
+        "food,us,eu,us_allergens,eu_allergens,source\n"
+        'fenwick-blue,"milk, salt, walnut oil",,tree nuts,nuts,label\n',
+        encoding="utf-8",
+    )
+    assert main(["portion", "blue-rusks"]) == FINE
+    assert "Fenwick blue (milk, salt, walnut oil)" in capsys.readouterr().out
+    assert main(["build", "--serial"]) == FINE
+    assert card(kitchen)["allergens"]["us"] == ["milk", "possibly tree nuts"]  # type: ignore[index]
+
+
 def test_a_can_of_the_house_is_proposed(kitchen: Path, capsys: pytest.CaptureFixture[str]) -> None:
     write(kitchen, RECIPE.replace(CHEESE, "- 1 can chickpeas, drained"))
     main(["check"])

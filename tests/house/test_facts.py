@@ -18,6 +18,7 @@ from cardsmith.measure.oven import dials
 from cardsmith.measure.pans import INCH, edges
 from cardsmith.measure.units import units
 from cardsmith.measure.weighing import density, refuse
+from cardsmith.portion.shares import uptakes
 from cardsmith.reference import OURS, folder, table
 
 FOOD = "key,name,aisle,state,us_print,roles,us_allergens,eu_allergens,origin,source"
@@ -231,6 +232,15 @@ def test_kinds_pans_and_dials_join_ours(tmp_path: Path) -> None:
     found = {one.fahrenheit: one.celsius for one in dials(tables)}
     assert (found[345], found[350]) == (174, 176)
     assert list(found.values()) == sorted(found.values())
+
+
+def test_what_is_thrown_away_joins_ours(tmp_path: Path) -> None:
+    head, brine = "way,of,low,likely,high,about,source", "brine,line,8,14,22,what ours leaves,weighed here"
+    own = read(tmp_path / "tables", uptakes=(head, brine))
+    assert own.faults == ()
+    found = uptakes(own.reference)
+    assert (found["brine"].share.likely, found["brine"].source) == (Fraction(14, 100), "weighed here")
+    assert found["marinade"] == uptakes()["marinade"]
 
 
 @pytest.mark.parametrize("name", [name for name in FACTS if name not in ("composition", "vessels")])

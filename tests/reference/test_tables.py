@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from cardsmith.reference import folder, row_of, table
+from cardsmith.reference import OURS, Tables, folder, row_of, table
 
 FOLDER = Path(__file__).parents[2] / "cardsmith/reference"
 ITS_OWN_SOURCE = {"usda_sr28"}  # folders that hold a published table as it is, named for its source
@@ -57,3 +57,27 @@ def test_a_row_found_by_its_key_is_that_of_the_table() -> None:
     rows = table("usda_sr28/foods")
     assert all(row_of("usda_sr28/foods", row["ndb_no"]) == row for row in rows)
     assert row_of("usda_sr28/foods", "00000") is None
+
+
+OWN = {"kinds": [{"kind": "cracker", "about": "ours is thicker", "aliases": "", "source": "here"}]}
+KEYS = {"kinds": (("kind",),)}
+
+
+def test_a_row_of_a_house_stands_first_and_in_place_of_ours() -> None:
+    tables = Tables.of(OWN, KEYS)
+    assert tables.rows("kinds")[0]["about"] == "ours is thicker"
+    assert [row["kind"] for row in tables.rows("kinds")].count("cracker") == 1
+    assert len(tables.rows("kinds")) == len(table("kinds"))
+    assert tables.row("kinds", "cracker") == OWN["kinds"][0]
+    assert tables.row("kinds", "scone") == row_of("kinds", "scone")
+    assert tables.row("kinds", "nothing") is None
+
+
+def test_tables_are_equal_by_what_a_house_says() -> None:
+    assert Tables.of({}, KEYS) == OURS
+    assert Tables.of(OWN, KEYS) == Tables.of(OWN, KEYS) != OURS
+    assert hash(Tables.of(OWN, KEYS)) == hash(Tables.of(OWN, KEYS))
+    assert OURS.rows("kinds") is table("kinds")
+    assert {row["key"] for row in OURS.rows("larder")} == {
+        row["key"] for name in folder("larder") for row in table(name)
+    }
