@@ -9,7 +9,7 @@ from types import ModuleType
 from cardsmith.bench.model import Trials
 from cardsmith.check import shared_titles
 from cardsmith.check.amounts import filling, foods, grains, in_steps, leftovers, units, usage, yields
-from cardsmith.check.formula import leavening, ratios, slips
+from cardsmith.check.formula import freezing, leavening, ratios, slips
 from cardsmith.check.heat import (
     baths,
     custards,
@@ -20,10 +20,19 @@ from cardsmith.check.heat import (
     temperatures,
     unmeasured,
 )
-from cardsmith.check.method import cues, headnote_only, left_out, making, pace, timing, uncooked
+from cardsmith.check.method import (
+    cues,
+    headnote_only,
+    left_out,
+    living,
+    making,
+    pace,
+    timing,
+    uncooked,
+)
 from cardsmith.check.records import completeness, lineage, portions, published
 from cardsmith.check.registry import Check
-from cardsmith.check.safety import contact, hazards, keeping, preserving, unsafe
+from cardsmith.check.safety import contact, hazards, keeping, metals, preserving, unsafe
 from cardsmith.check.subject import Subject
 from cardsmith.check.words import claims, references, style, titles
 from cardsmith.finding import Finding, Severity, in_order
@@ -38,6 +47,7 @@ FAMILIES: tuple[ModuleType, ...] = (
     temperatures,
     ratios,
     leavening,
+    freezing,
     slips,
     grains,
     usage,
@@ -57,6 +67,7 @@ FAMILIES: tuple[ModuleType, ...] = (
     preserving,
     unsafe,
     contact,
+    metals,
     claims,
     lineage,
     published,
@@ -64,6 +75,7 @@ FAMILIES: tuple[ModuleType, ...] = (
     hobs,
     stages,
     making,
+    living,
     left_out,
     uncooked,
     headnote_only,

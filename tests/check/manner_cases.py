@@ -13,6 +13,14 @@ WORDY = " ".join(["word"] * 95)
 ENOUGH = " ".join(["word"] * 45)
 
 
+BUNS = "250 g whole milk; 7 g instant yeast; 500 g bread flour"
+
+
+def frozen(title: str, drink: str) -> Recipe:
+    lines = ["160 g caster sugar", "160 g water", "600 g raspberries", drink]
+    return recipe(lines, ["Blend everything, churn, and freeze until firm."], title=title)
+
+
 def cook(*steps: str) -> Recipe:
     return recipe([], list(steps))
 
@@ -408,6 +416,33 @@ LEFTOVERS = {
                 "Knead the dough.",
             ),
             using("500 g pizza dough; 20 g all-purpose flour", "Roll out the dough.", "Dust with the flour."),
+        ],
+    ),
+    "culture-killed": (
+        [
+            using(BUNS, "Bring the milk to the boil and at once whisk in the yeast.", "Add the flour."),
+            using(BUNS, "Scald the milk. Dissolve the yeast in it.", "Beat in the flour."),
+            using(BUNS, "Dissolve the yeast in the boiling milk.", "Beat in the flour."),
+            using(BUNS, "Heat the milk to 90 °C, then stir in the yeast.", "Beat in the flour."),
+        ],
+        [
+            using(BUNS, "Bring the milk to the boil. Cool until lukewarm, then whisk in the yeast."),
+            using(BUNS, "Bring the milk to the boil. Meanwhile mix the flour and yeast in a bowl."),
+            using(BUNS, "Boil the milk and let it stand for 30 minutes.", "Stir in the yeast and flour."),
+            using(BUNS, "Warm the milk to 38 °C and stir in the yeast."),
+            using(BUNS + "; 50 g lukewarm water", "Scald the milk. Dissolve the yeast in the water."),
+            using(BUNS, "Never stir the yeast into boiling milk."),
+        ],
+    ),
+    "frozen-too-strong": (
+        [
+            frozen("Raspberry sorbet", "250 g vodka"),
+            frozen("Rum ice cream", "300 g dark rum"),
+        ],
+        [
+            frozen("Raspberry sorbet", "25 g vodka"),
+            frozen("Champagne sorbet", "400 g dry white wine"),
+            frozen("Raspberry and vodka slush", "250 g vodka"),
         ],
     ),
     "agar-not-boiled": (

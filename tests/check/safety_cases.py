@@ -37,6 +37,10 @@ def dish(
     )
 
 
+CHUTNEY = "1.5 kg plums; 400 g dark muscovado sugar; 500 g cider vinegar"
+JAM = "1 kg strawberries; 900 g granulated sugar"
+JAMMED = "Boil the strawberries and sugar for 15 minutes, until it sets, and fill the jars."
+SHELVED = "Keeps a year in a cool, dark cupboard."
 CAUTIONS = {  # words of the caution: recipes whose card must print it, and near misses whose card must not
     "Raw egg": (
         [
@@ -841,6 +845,36 @@ SAFETY: dict[str, tuple[list[Recipe], list[Recipe]]] = {
             dish("600 g salmon fillet", "Cook the salmon sous vide at 50 °C for 40 minutes."),
             dish("1 kg beef chuck", "Cool the beef to 30 °C. Refrigerate for 12 hours."),
             dish("1 kg beef chuck", "Refrigerate the beef at 4 °C for 24 hours."),
+        ],
+    ),
+    "vessel-reacts": (
+        [
+            dish(CHUTNEY, "Simmer all for 2 hours.", equipment="a wide unlined copper preserving pan"),
+            dish(CHUTNEY, "Simmer all in an aluminium pan."),
+            dish("2 kg tomatoes", "Simmer the tomatoes in an unlined copper pot."),
+            dish("4 large eggs; 200 g sugar; 150 g lemon juice", "Whisk all in a copper saucepan."),
+        ],
+        [
+            dish(CHUTNEY, "Simmer all for 2 hours.", equipment="a copper pan lined with tin"),
+            dish(CHUTNEY, "Simmer all in a stainless-steel pan, never in aluminium pans."),
+            dish("2 kg tomatoes", "Simmer the tomatoes in a hard-anodised aluminium pan."),
+            dish("1 kg strawberries; 900 g granulated sugar; 80 g lemon juice", "Boil all in a copper pan."),
+            dish("4 large egg whites; 200 g granulated sugar", "Whisk all in a copper bowl."),
+        ],
+    ),
+    "seal-unreliable": (
+        [
+            dish(JAM, JAMMED, "Turn the jars upside down for 5 minutes to seal them.", storage=SHELVED),
+            dish(JAM, JAMMED, "Close the lids and stand the jars on their heads.", storage=SHELVED),
+            dish(JAM, JAMMED, "Pour melted paraffin over the jam.", storage=SHELVED),
+            dish(JAM, JAMMED, "Bake the filled jars in the oven for 20 minutes.", storage=SHELVED),
+        ],
+        [
+            dish(JAM, "Wash the jars, turn them upside down to drain.", JAMMED, storage=SHELVED),
+            dish(JAM, JAMMED, "Lay a waxed disc on top and seal.", storage=SHELVED),
+            dish(JAM, JAMMED, "Seal; do not invert the jars.", storage=SHELVED),
+            dish(JAM, JAMMED, "Turn the jars upside down.", storage="Refrigerate for up to 3 weeks."),
+            dish(JAM, JAMMED, "Turn the jars upside down. Process in the canner.", storage=SHELVED),
         ],
     ),
     "raw-poultry-washed": (

@@ -13,10 +13,12 @@ from cardsmith.check.amounts.vessels import Vessel, all_vessels
 from cardsmith.check.fields import numeral_kind
 from cardsmith.check.formula.batch import losses
 from cardsmith.check.formula.likely import likely_kinds
+from cardsmith.check.formula.parts import poured_parts
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import ENCLOSING, Formula, Subject
 from cardsmith.check.wording import number, percent
 from cardsmith.facts.dangers.mishaps import FAT, deep_fat
+from cardsmith.facts.dangers.spoilage import SOFT_DAIRY
 from cardsmith.facts.foods.patterns import is_of
 from cardsmith.facts.method.dish import dish
 from cardsmith.finding import Severity
@@ -121,7 +123,7 @@ def _in_pan(subject: Subject, named: tuple[Vessel, ...] | None = None) -> Baked 
 
 
 def _is_piece(food: Food | None) -> bool:
-    return food is not None and food.is_mainly(*ENCLOSING)
+    return food is not None and food.is_mainly(*ENCLOSING) and not is_of(food, SOFT_DAIRY)
 
 
 def _likely_fill(subject: Subject) -> tuple[Fill | None, Formula | None]:
@@ -167,6 +169,8 @@ def pan_too_small(subject: Subject) -> Iterator[Query]:
                 f"{rule.told} is usual",
                 severity=Severity.ERROR if over else None,
             )
+    else:
+        yield from _overfull(subject, named)
     for vessel in named:
         needed = _needed(subject, vessel)
         if needed is not None and needed > vessel.volume * vessel.count * BRIM:
@@ -218,6 +222,47 @@ def _holds(vessel: Vessel) -> Fraction:
 FAT_DENSITY = Fraction(92, 100)  # g/ml: USDA SR 28, food 04582, 218 g per cup
 ROOM_FOR_FAT = Fraction(55, 100)  # half, and what a marked size may be off: common practice, no source
 FOAMS_OVER = Fraction(2, 3)
+
+
+def _overfull(subject: Subject, named: tuple[Vessel, ...]) -> Iterator[Query]:
+    """One pan of any dish that what is poured into it cannot go into, however heavy it is."""
+    pans = [one for one in named if one.sort == "pan"]
+    if len(pans) != 1 or (pans[0].count == 1 and pans[0].told.endswith("s")):
+        return
+    baked = max((place for place, one in enumerate(subject.steps) if _BAKES.search(one.text)), default=-1)
+    fills_at = (place for place in range(baked + 1) if _FILLS.search(subject.steps[place].text))
+    filled = max(fills_at, default=None)
+    if filled is None or any(_SHRINKS.search(one.text) for one in subject.steps):
+        return
+    formula = subject.formula(poured_parts(subject.recipe))
+    places = {id(line): place for place, line in enumerate(subject.recipe.ingredients)}
+    poured = sum(
+        (
+            mass.grams
+            for line, mass in formula.lines
+            if mass is not None
+            and not _is_piece(line.food)
+            and min(subject.mentions.steps_of(places[id(line)]), default=filled + 1) <= filled
+        ),
+        Fraction(0),
+    )
+    room = pans[0].volume * pans[0].count
+    if poured / HEAVIEST_BATTER > room:
+        told = f"what is poured in is at least {number(poured / HEAVIEST_BATTER)} ml"
+        what = f"{told}, and the {pans[0].told} holds {number(room)} ml to the brim"
+        yield query(pans[0].place, what, severity=Severity.ERROR)
+
+
+_FILLS = regex(
+    r"\b(?:pour|scrape|spread|press|spoon|tip|turn|pack|ladle|pile)\b[^.;]*\b(?:in|into|over|to|across)\b",
+    re.I,
+)
+# What boils away, is poured off or goes in by halves leaves nobody able to say how much there is.
+_SHRINKS = regex(
+    r"\b(?:simmer\w*|reduc\w*|boil (?:it )?(?:down|hard|for)|drain\w*|strain\w*|discard\w*|sieve\w*"
+    r"|press through|batch(?:es)?|second (?:tin|pan|cake|loaf)|leftover|any left|spare|save the rest)\b",
+    re.I,
+)
 
 
 def _needed(subject: Subject, vessel: Vessel) -> Fraction | None:

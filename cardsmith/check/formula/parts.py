@@ -27,6 +27,13 @@ def without_trimmings(recipe: Recipe) -> tuple[Part, ...]:
     return tuple(part for part in recipe.parts if not _part_words("trimming") & set(words(part.name)))
 
 
+def poured_parts(recipe: Recipe) -> tuple[Part, ...]:
+    """The parts that go into the pan: all but what is made to go over or beside the dish."""
+    return tuple(
+        part for part in recipe.parts if not (_part_words("trimming") - {"filling"}) & set(words(part.name))
+    )
+
+
 def holds(part: Part, roles: Collection[str]) -> bool:
     """Whether a line of a part acts in one of the roles."""
     return any(line.food is not None and set(roles) & set(line.food.roles) for line in part.ingredients)

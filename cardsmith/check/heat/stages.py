@@ -1,4 +1,4 @@
-"""Boiling sugar: the stage that a step names against the thermometer, and altitude."""
+"""Boiling sugar: the stage that a step names, or the sweet that is made, by the thermometer; altitude."""
 
 from __future__ import annotations
 
@@ -11,8 +11,10 @@ from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number
 from cardsmith.finding import Severity
-from cardsmith.language.spans import Kind, Purpose
+from cardsmith.frozen import frozen
+from cardsmith.language.spans import Kind, Measured, Purpose
 from cardsmith.measure.units import units
+from cardsmith.recipe.mentions.result_words import DISH
 from cardsmith.reference import table
 from cardsmith.regex import regex
 
@@ -73,6 +75,74 @@ def _name(words: str) -> str:
     """The stage of the table that some words name."""
     told = words.lower().replace("-", " ")
     return "amber" if "caramel" in told else "hard crack" if "brittle" in told else told
+
+
+@frozen
+class Sweet:
+    """A sweet or preserve that sugar is boiled for, and between which °C at sea level."""
+
+    names: tuple[str, ...]
+    low: Fraction
+    high: Fraction
+    told: str
+
+
+@cache
+def sweets() -> tuple[Sweet, ...]:
+    """Every row of the table."""
+    return tuple(
+        Sweet(
+            names=tuple(row["names"].split("|")),
+            low=Fraction(row["low_celsius"]),
+            high=Fraction(row["high_celsius"]),
+            told=row["told"],
+        )
+        for row in table("candy_heats")
+    )
+
+
+@check(
+    "boiled-to-another-stage",
+    Severity.ERROR,
+    why="Some degrees make toffee of a fudge and glass of a caramel, or leave a brittle that never sets.",
+    source="candy_heats.csv, a source for each row",
+    remedy="write the temperature that you read, or the name of what comes of it",
+)
+def boiled_to_another_stage(subject: Subject) -> Iterator[Query]:
+    """A sweet or a jam, by its title, whose sugar is boiled to no heat that such a thing is boiled to."""
+    title = DISH.split(subject.recipe.title)[0].lower().strip()
+    sweet = next((one for one in sweets() if any(_ends(title, name) for name in one.names)), None)
+    read = [
+        span
+        for one in subject.sentences
+        for _, span in one.of(Kind.TEMPERATURE)
+        if span.purpose not in ELSEWHERE and span.quantity.low >= WATER_BOILS
+    ]
+    if sweet is None or not read:
+        return
+    far = min(read, key=lambda span: _off(span, sweet))
+    if _off(far, sweet) > NEAR:
+        unit = far.quantity.unit
+        usual = " to ".join(number(round(unit.from_base(end))) for end in (sweet.low, sweet.high))
+        name = next(name for name in sweet.names if _ends(title, name))
+        what = (
+            f"for {name} sugar is boiled to {usual} {unit.symbol}, {sweet.told}, not {far.quantity.written}"
+        )
+        yield query(far, what, severity=Severity.ERROR if _off(far, sweet) >= APART else Severity.WARNING)
+
+
+ELSEWHERE = frozenset({Purpose.OVEN, Purpose.FAT, Purpose.GRILL, Purpose.SMOKER})
+WATER_BOILS = Fraction(100)  # °C; below it sugar cools
+NEAR = Fraction(4)  # °C beyond the table, as one sweet of a name is softer than another
+
+
+def _ends(title: str, name: str) -> bool:
+    return title == name or title.endswith(f" {name}")
+
+
+def _off(span: Measured, sweet: Sweet) -> Fraction:
+    """How many °C a heat lies outside those of a sweet."""
+    return max(sweet.low - span.quantity.high, span.quantity.low - sweet.high, Fraction(0))
 
 
 @check(

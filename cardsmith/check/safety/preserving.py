@@ -254,6 +254,46 @@ def spread_kept_warm(subject: Subject) -> Iterator[Query]:
             return
 
 
+@check(
+    "seal-unreliable",
+    Severity.WARNING,
+    why="A lid that only sucked itself down, or wax, leaves air, mould and yeast in the jar.",
+    source="National Center for Home Food Preservation and USDA Complete Guide (memory): no open kettle, "
+    "inversion, paraffin, oven, microwave or dishwasher; process jams 5 to 10 minutes in boiling water",
+    remedy="process the jars in boiling water for the tested time, or keep them in the refrigerator",
+)
+def seal_unreliable(subject: Subject) -> Iterator[Query]:
+    """Jars for the shelf that are sealed by turning them over, by wax, or in an oven or a dishwasher."""
+    texts_told = [*subject.steps, *(one for one in subject.fields if one.name in {"storage", "notes"})]
+    if not kept_warm(subject.storage) or any(PROCESSED.search(one.text) for one in texts_told):
+        return
+    for text in texts_told:
+        for begins, ends, _ in text.cuts:
+            found = SEALED.search(text.text, begins, ends)
+            if found is not None and not UNSEALED.search(text.text, begins, ends):
+                words = " ".join(found.group().split())
+                yield query(text.spot(found.group(), found.start()), f"“{words}” seals no jar for the shelf")
+                return
+
+
+PROCESSED = regex(r"\b(?:canner|boiling[- ]water bath|water[- ]bath|pressure[- ]can\w*)\b", re.IGNORECASE)
+_FILLED = r"(?:the |each |all |your )?(?:\w+ ){0,2}?(?:jars?|bottles?|pots)"
+SEALED = regex(
+    rf"\b(?:turn|flip|tip|stand|place|put|set|invert|upend)\b[^.;]{{0,20}}?\b(?:{_FILLED}|them|it)\b[^.;]{{0,20}}?"
+    r"\b(?:upside[- ]down|(?:onto|on(?: to)?) (?:its|their) (?:heads?|lids?|tops?))"
+    rf"|\b(?:invert|upend) {_FILLED}\b"
+    r"|\b(?:melted|hot|liquid|layer of|seal\w* with|coat of) (?:\w+ )?"
+    r"(?:paraffin|candle wax|beeswax|wax)\b(?! (?:disc|paper))"
+    r"|\bparaffin(?: wax)?\b[^.;]{0,30}\bseal\w*"
+    r"|\b(?:filled|sealed|closed|full) jars\b[^.;]{0,40}\b(?:oven|microwave|dishwasher)\b"
+    r"|\b(?:oven|microwave|dishwasher)\b[^.;]{0,40}\b(?:to seal|until (?:they|the lids?) (?:seal|pop)\w*)",
+    re.IGNORECASE,
+)
+UNSEALED = regex(
+    r"\b(?:drain\w*|dry|dried|empty|wash\w*|rins\w*|steril\w*|daily|every (?:day|few)|each day"
+    r"|once a day|now and then|from time to time|shak\w*|not|never|don['’]t|rather than|instead of)\b",
+    re.IGNORECASE,
+)
 HALF, SHELF = Fraction(1, 2), Fraction(3, 5)
 
 

@@ -18,6 +18,9 @@ CREAM = ("600 g heavy cream", "100 g granulated sugar")
 SOUP = ("500 g leeks", "400 g russet potatoes", "950 g vegetable stock")
 
 
+CHEESE = ("900 g cream cheese", "250 g granulated sugar", "200 g egg", "240 g sour cream")
+
+
 def of(lines: tuple[str, ...], *steps: str, kind: str, equipment: tuple[str, ...] = ()) -> Recipe:
     things = tuple(Text(text=one, where=recipe().where) for one in equipment)
     return recipe(list(lines), list(steps), kind=kind, equipment=things)
@@ -164,3 +167,25 @@ def test_hot_fat_needs_room(oil: str, equipment: str, step: str, severity: str) 
     one = of((COD, oil), step, kind="", equipment=(equipment,) if equipment else ())
     findings = found("pan-too-small", one)
     assert [one.severity.value for one in findings] == [severity][: bool(severity)]
+
+
+FULL = (
+    "Beat everything together and pour into a 6-inch springform pan, 3 inches deep.",
+    "Bake for 70 minutes.",
+)
+
+
+@pytest.mark.parametrize(
+    ("one", "says"),
+    [
+        (of(CHEESE, *FULL, kind=""), "at least 1445 ml, and the 6-inch springform pan holds 1390 ml"),
+        (of(CHEESE, FULL[0].replace("6-inch", "9-inch"), FULL[1], kind=""), ""),
+        (of(CHEESE, "Simmer the cream.", *FULL, kind=""), ""),  # and nobody knows how much is left
+        (of(CHEESE, FULL[0].replace("a 6", "two 6").replace("pan,", "pans,"), FULL[1], kind=""), ""),
+        (of(CHEESE, "Bake a crust.", FULL[0], "Chill.", kind=""), ""),
+    ],
+)
+def test_what_no_pan_of_that_size_holds_is_an_error(one: Recipe, says: str) -> None:
+    told = found("pan-too-small", one)
+    assert [query.severity for query in told] == [Severity.ERROR] * bool(says)
+    assert all(says in query.what for query in told)

@@ -58,3 +58,25 @@ def test_a_height_in_a_note_is_a_word_on_altitude(note: str, asked: int) -> None
         notes=(Text(text=note, where=HERE),),
     )
     assert len(found("altitude-note-missing", sweet)) == asked
+
+
+@pytest.mark.parametrize(
+    ("title", "step", "severity"),
+    [
+        ("Condensed milk fudge", "Boil until the thermometer reads 150 °C, then beat.", "error"),
+        ("Condensed milk fudge", "Boil until the thermometer reads 116 °C, then beat.", ""),
+        ("Fudge", "Boil to 240 °F. Cool to 110 °F, then beat.", ""),
+        ("Scottish tablet", "Boil to 125 °C, then beat.", "warning"),
+        ("Peanut brittle with salt", "Boil the sugar to 116 °C and pour it out.", "error"),
+        ("Sea-salt caramels", "Cook the sugar to 175 °C, add the cream and cook on to 121 °C.", ""),
+        ("Salted caramel", "Cook the sugar to 180 °C and stir in the cream.", ""),
+        ("Chocolate fudge cake", "Heat the oven to 180 °C. Boil the syrup to 150 °C.", ""),
+        ("Almond nougat", "Boil the honey to 121 °C, and the sugar to 150 °C.", ""),
+        ("Strawberry jam", "Boil hard until it reaches 120 °C.", "error"),
+        ("Strawberry jam", "Boil hard until it reaches 104.5 °C.", ""),
+        ("English toffee", "Boil to 245 °F and pour it out.", "error"),
+    ],
+)
+def test_sweet_is_boiled_to_a_stage_of_its_own(title: str, step: str, severity: str) -> None:
+    told = found("boiled-to-another-stage", recipe(["500 g granulated sugar"], [step], title=title))
+    assert [one.severity.value for one in told] == [severity] * bool(severity)

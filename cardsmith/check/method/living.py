@@ -1,0 +1,92 @@
+"""What lives in a dough or a culture, and dies in what has just boiled."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from cardsmith.check.registry import PRACTICE, Query, check, query
+from cardsmith.check.subject import Subject
+from cardsmith.facts.foods.patterns import is_of
+from cardsmith.facts.method.clauses import Clause, Deed
+from cardsmith.facts.method.dish import Dish, dish
+from cardsmith.finding import Severity
+from cardsmith.language.spans import Purpose
+from cardsmith.regex import regex
+
+YEASTS = ("role:yeast-instant", "role:yeast-active-dry", "role:yeast-fresh")
+CULTURES = ("key:*yogurt*", "key:*kefir*", "key:*buttermilk*", "key:*rennet*", "key:*culture*")
+CULTURED = regex(r"\b(?:yogh?urt|kefir|crème fraîche|creme fraiche|sour cream|cultured \w+|skyr)\s*$")
+POURED = ("role:milk", "role:cream", "key:water", "role:liquid", "role:alcohol", "role:buttermilk")
+CRUMB = ("role:flour", "role:grain")
+BOILED = regex(r"\b(?:boil\w*|simmer\w*|scald\w*|steaming|bubbl\w*|kettle)\b")
+BOILING = regex(r"\b(?:(?:just[- ])?boil(?:ing|ed)|simmering|scalding|steaming(?:[- ]hot)?|piping hot)\b")
+COOLED = regex(
+    r"\b(?:cool\w*|lukewarm|luke-warm|tepid|warm\w*|blood|body|hand|finger|cold|chill\w*|iced?"
+    r"|room temperature|stands?|standing|leave|left|rest\w*|wait\w*|drops?|falls?|comes? down)\b"
+)
+DENIES = regex(r"\b(?:not|never|don['’]t|avoid|kills?|or (?:it|the yeast) will)\b")
+OURS = regex(r"\b(?:it|at once|straight|immediately|milk|water|liquid|cream|mixture|pan|in|into)\b")
+HOT = Fraction(60)  # °C, in which yeast is dead within minutes
+KIND = Fraction(50)  # °C; so cool it has become
+
+
+@check(
+    "culture-killed",
+    Severity.ERROR,
+    why="Yeast and the cultures of yogurt die above 55 to 60 °C (130 to 140 °F), and nothing rises or sets.",
+    source=PRACTICE,
+    remedy="let the liquid cool to lukewarm, 35 to 43 °C (95 to 110 °F), and say so before it goes in",
+)
+def culture_killed(subject: Subject) -> Iterator[Query]:
+    """Yeast, or the starter of a yogurt, stirred into milk or water that was boiling just before."""
+    known = dish(subject.recipe, subject.larder)
+    kinds = (*YEASTS, *(CULTURES if CULTURED.search(subject.recipe.title.lower()) else ()))
+    alive = {place for place, one in enumerate(known.foods) if is_of(one.food, kinds)}
+    if not alive:
+        return
+    clauses = known.histories.clauses
+    for number, clause in enumerate(clauses):
+        mine = next((one.line for one in clause.mentions if one.line in alive), None)
+        if mine is None or COOLED.search(clause.text) or _is_cool(clause) or clause.says(DENIES):
+            continue
+        hot = _hot_before(known, clauses, number, alive)
+        if hot is not None:
+            step = subject.steps[clause.step]
+            told = f"the {known.line(mine).item} goes into what has just boiled"
+            yield query(step, f"{told}: “{' '.join(hot.text.split())[:60]}”")
+            return
+
+
+def _hot_before(known: Dish, clauses: tuple[Clause, ...], number: int, alive: set[int]) -> Clause | None:
+    """The clause that left boiling what the yeast goes into; None where that is cool, dry or another."""
+    clause = clauses[number]
+    others = {one.line for one in clause.mentions} - alive
+    if any(is_of(known.foods[one].food, CRUMB) for one in others):
+        return None
+    if clause.says(BOILING):
+        return clause
+    poured = {one for one in others if is_of(known.foods[one].food, POURED)}
+    at = min(one.start for one in clause.mentions if one.line in alive) - clause.start
+    if poured and BOILED.search(clause.text, 0, at):
+        return clause  # "bring the milk to the boil and whisk in the yeast"
+    for before in reversed(clauses[:number]):
+        if before.part != clause.part or clause.step - before.step > 1:
+            return None
+        if before.says(COOLED) or _is_cool(before):
+            return None
+        lines = {one.line for one in before.mentions}
+        if any(is_of(known.foods[one].food, CRUMB) for one in lines):
+            return None
+        boils = before.deed is Deed.BOIL or before.says(BOILED) or _is_hot(before)
+        if boils and any(is_of(known.foods[one].food, POURED) for one in lines):
+            return before if poured <= lines and clause.says(OURS) else None
+    return None
+
+
+def _is_hot(clause: Clause) -> bool:
+    return any(one.quantity.low >= HOT and one.purpose is not Purpose.OVEN for one in clause.temperatures)
+
+
+def _is_cool(clause: Clause) -> bool:
+    return any(one.quantity.high <= KIND for one in clause.temperatures)
