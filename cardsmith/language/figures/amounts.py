@@ -97,7 +97,9 @@ def _ends(tokens: Tokens, at: int, measures: System) -> Amount | None:
         if low is None or low.quantity is None or tokens[low.end].low != closing:
             return None
         high = _sum(tokens, low.end + 1, measures)
-        return None if high is None else _range(tokens, replace(low, first=at), high)
+        if high is None or (closing == "to" and _runs_down(low, high)):
+            return None
+        return _range(tokens, replace(low, first=at), high)
     first = _sum(tokens, at, measures)
     if first is None or first.quantity is None or first.quantity.is_range:
         return first
@@ -107,9 +109,18 @@ def _ends(tokens: Tokens, at: int, measures: System) -> Amount | None:
     second = _sum(tokens, place, measures)
     if second is None or (second.article and not (second.has_unit and first.has_unit)):
         return first
+    if tokens[at - 1].low == "from" and _runs_down(first, second):
+        return first
     if first.has_unit and tokens[first.end].low == "or":
         return _or_two(tokens, first, second) or first  # alternatives: "1 cup or 240 ml"
     return _range(tokens, first, second) or first
+
+
+def _runs_down(first: Amount, second: Amount) -> bool:
+    """Whether two sizes are a way down: "reduce it from 6 quarts to 1 quart"."""
+    if first.quantity is None or second.quantity is None or not (first.has_unit and second.has_unit):
+        return False
+    return first.quantity.low > second.quantity.high
 
 
 def joint_at(tokens: Tokens, at: int) -> int | None:

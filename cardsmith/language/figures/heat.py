@@ -40,7 +40,13 @@ _CHANGES_AFTER = frozenset(
     "lower higher hotter cooler warmer colder less more difference swing off per out hot cold "
     "short shy".split()
 )
-_TARGETS = frozenset("the your its that what target boiling where".split())
+_TARGETS = frozenset("target boiling what where".split())
+_OF_TARGETS = frozenset("the your its that".split())
+# What a heat may lie above or below; "350 °F under the lid" lies in a place.
+_TARGET_NOUNS = _TARGETS | frozenset(
+    "oven ovens temperature setting point recipe dial usual normal recommended stated given final thermostat "
+    "figure heat fat smoke safe mark reading".split()
+)
 _MOVES = frozenset("drop lower reduce raise increase decrease turn cut".split())
 _OF_CHANGE = frozenset("carryover carry difference rise drop leeway".split())
 _CHANGES_BEFORE = frozenset(
@@ -237,9 +243,7 @@ def _is_change(tokens: Tokens, at: int, end: int) -> bool:
         return True
     if (after == "of" and next_one in _OF_CHANGE) or (after == "shy" and next_one == "of"):
         return True
-    if after in {"below", "above", "under", "over"} and next_one in _TARGETS:
-        return True
-    if after == "short" and next_one == "of":
+    if _is_off_a_target(tokens, end) or (after == "short" and next_one == "of"):
         return True
     place = at - 1
     while tokens[place].low in _HEDGES and place >= 0:
@@ -256,6 +260,17 @@ def _is_change(tokens: Tokens, at: int, end: int) -> bool:
     if before in {"take", "add", "subtract", "deduct", "drop"}:
         return after in {"off", "to", "from", "for", "per", "every", "if", "when", "in"} or before != "take"
     return before in _CHANGES_BEFORE
+
+
+def _is_off_a_target(tokens: Tokens, end: int) -> bool:
+    """Whether words say what a difference lies above or below: "the target"; a lid is a place."""
+    if tokens[end].low not in {"below", "above", "under", "over"}:
+        return False
+    determined = tokens[end + 1].low in _OF_TARGETS
+    noun = tokens[end + 1 + determined]
+    if tokens[end + 1].low == "that" and noun.kind is not TokenKind.WORD:
+        return True
+    return noun.low in (_TARGET_NOUNS if determined else _TARGETS)
 
 
 def gas_at(tokens: Tokens, at: int) -> Temperature | None:

@@ -71,11 +71,11 @@ def are_several(tokens: Tokens, sides: list[Amount]) -> bool:
     first, last = sides[0], sides[-1]
     if len(sides) != 2 or first.has_unit or tokens[first.end].low == "by" or first.quantity is None:
         return False
-    phrase = vessel_at(tokens, _past_again(tokens, last.end))
+    phrase = vessel_at(tokens, past_again(tokens, last.end))
     return phrase is not None and is_plural(phrase.head) and first.quantity.low <= _MOST_TINS
 
 
-def _past_again(tokens: Tokens, end: int) -> int:
+def past_again(tokens: Tokens, end: int) -> int:
     """Past the same size in another unit: "20 cm (8 in)", "20-cm/8 in."."""
     if tokens[end].text in {"(", "["}:
         return next((place + 1 for place in range(end, end + 8) if tokens[place].text in {")", "]"}), end)

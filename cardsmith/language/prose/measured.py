@@ -26,8 +26,8 @@ from fractions import Fraction
 from cardsmith.language.figures.amounts import Amount, amount_at, nothing
 from cardsmith.language.figures.bounds import bound_after, bound_behind
 from cardsmith.language.figures.numbers import number_at
-from cardsmith.language.figures.sizes import are_several, are_steps, lengths, sides_at
-from cardsmith.language.noun_phrases import noun_at, phrase_at, vessel_at, vessel_before
+from cardsmith.language.figures.sizes import are_several, are_steps, lengths, past_again, sides_at
+from cardsmith.language.noun_phrases import is_plural, noun_at, phrase_at, vessel_at, vessel_before
 from cardsmith.language.prose.reading import TokenReading, unread
 from cardsmith.language.prose.references import reference_at
 from cardsmith.language.spans import Kind
@@ -82,9 +82,25 @@ def measure_at(tokens: Tokens, at: int, measures: System, *, series: bool) -> To
         return None
     if amount.quantity.dimension is Dimension.COUNT:
         return None if amount.article else _counted(tokens, amount, amount.quantity, series=series)
+    if count := _count_of_vessels(tokens, amount, amount.quantity):
+        return count
     if amount.article and not _article_counts(tokens, amount, amount.quantity):
         return None
     return measure_of(tokens, amount, measures)
+
+
+def _count_of_vessels(tokens: Tokens, amount: Amount, size: Quantity) -> TokenReading | None:
+    """The count of ``2 - 8" pans``, whose dash between blanks parts it from their size."""
+    number = number_at(tokens, amount.first)
+    if size.dimension is not Dimension.LENGTH or size.high < 2 * size.low or number is None:
+        return None
+    dash, vessel = tokens[number.end], vessel_at(tokens, past_again(tokens, amount.end))
+    if number.value is None or vessel is None or not is_plural(vessel.head):
+        return None
+    if dash.text not in DASHES or dash.glued or tokens[number.end + 1].glued:
+        return None
+    value, noun = number.value, " ".join(vessel.words)
+    return TokenReading(amount.first, number.end, Kind.COUNT, low=value, high=value, noun=noun)
 
 
 def ranged_at(tokens: Tokens, at: int, measures: System) -> TokenReading | None:

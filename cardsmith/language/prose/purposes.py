@@ -28,14 +28,16 @@ from functools import cache
 from cardsmith.language.figures.bounds import bound_behind
 from cardsmith.language.figures.unit_words import unit_at
 from cardsmith.language.spans import Purpose
-from cardsmith.language.tokens import Tokens, tokenize
+from cardsmith.language.tokens import DASHES, Tokens, tokenize
 from cardsmith.language.word_classes import purposes_of, words_of
+from cardsmith.measure.units import Dimension
 from cardsmith.reference import table
 
 _IN = frozenset({"in", "inside", "of", "on", "into"})
 _STORES = frozenset({"store", "stored", "keep", "kept", "keeps", "stays"})
 _FARTHEST = 60  # tokens; so that time grows with the length of a text
 _COOLEST_OVEN = Fraction(90)  # °C; of an oven that is not named (temperature_bounds.csv, usual)
+_BOILING_WATER = Fraction(100)  # °C
 _COLDEST_ROOM = Fraction(9)  # °C; warmer than any refrigerator (common practice, no source)
 _RISING = frozenset({"rise", "rises", "rising"})
 _DETERMINERS = frozenset({"the", "a", "your", "this", "each", "pot", "of", "rib", "beef", "pork", "lamb"})
@@ -45,6 +47,7 @@ _SPOKEN_OF = frozenset({Purpose.CHOCOLATE, Purpose.MILK, Purpose.CUSTARD, Purpos
                         Purpose.DOUGH, Purpose.WATER})  # fmt: skip
 _AROUND = frozenset({Purpose.OVEN, Purpose.SMOKER, Purpose.FAT, Purpose.GRILL, Purpose.BATH})  # cook food
 _KEPT = frozenset({Purpose.DOUGH, Purpose.MILK, Purpose.CORE, Purpose.WATER, Purpose.CUSTARD})
+_COOLING = frozenset({"cool", "cools", "cooled", "chill", "chilled"})  # "cool the syrup to 40 °C"
 _TO_OR_AT = frozenset({"cook", "braise", "stew", "reheat", "reheated", "warm"})
 _HOLDERS = frozenset({Purpose.PAN, Purpose.GRILL})
 _JOINTS = frozenset({"at", "to", "@", "of", "is", "reads", "reach", "reaches"})
@@ -110,6 +113,9 @@ def _outright(tokens: Tokens, first: int, end: int) -> Purpose:
     elif not told and tokens[bound_behind(tokens, first, limit=True)[1] - 1].low in _JOINTS:
         clause = next((at for at in range(first - 1, begins, -1) if tokens[at].text in _PARTS), begins)
         told = any(tokens[at].low in _of_heat() for at in range(clause, first))
+        nouns = {_of_noun(tokens, at) for at in range(clause, first)} - {None}
+        if nouns and nouns <= _SPOKEN_OF and any(tokens[at].low in _COOLING for at in range(clause, first)):
+            told = False
     return _told(tokens, first, end, None) if told else Purpose.OTHER
 
 
@@ -147,10 +153,15 @@ def _told(tokens: Tokens, first: int, end: int, celsius: Fraction | None) -> Pur
 
 def _timed(tokens: Tokens, first: int, celsius: Fraction | None, unit: str) -> Purpose | None:
     """An oven's setting where nothing but a time is said: "then 2 hours at 170"."""
+    lasting = _timed_before(tokens, first) == unit
+    return Purpose.OVEN if lasting and (celsius is None or celsius >= _COOLEST_OVEN) else None
+
+
+def _timed_before(tokens: Tokens, first: int) -> str | None:
+    """The unit of the time that stands with "at" before a heat: "50 minutes at 150"."""
     at_heat = tokens[first - 1].low in {"at", "@"}
     found = unit_at(tokens, first - 2 - (tokens[first - 2].text == ".")) if at_heat else None
-    lasting = found is not None and found.unit.name == unit
-    return Purpose.OVEN if lasting and (celsius is None or celsius >= _COOLEST_OVEN) else None
+    return found.unit.name if found is not None and found.unit.dimension is Dimension.DURATION else None
 
 
 def _is_cooled_to(tokens: Tokens, begins: int, first: int, ends: int) -> bool:
@@ -178,7 +189,9 @@ def _clause(tokens: Tokens, begins: int, first: int) -> int:
 
 
 def _turn(tokens: Tokens, begins: int, first: int) -> int | None:
-    """The "until" before a place in its sentence, unless brackets close or a verb parts them."""
+    """The "until" before a place in its sentence, unless brackets close, or a verb or a time part them."""
+    if _timed_before(tokens, first) is not None:
+        return None  # "until its middle is 68 °C, 50 minutes at 150 °C"
     for place in range(first - 1, begins - 1, -1):
         if tokens[place].text in {")", "]"}:
             return None
@@ -198,7 +211,6 @@ def _all_verbs() -> frozenset[str]:
 
 def _described(tokens: Tokens, end: int, ends: int) -> Purpose | None:
     """What the words just behind a temperature say: "oven", "oil", "in the middle", "inside"."""
-    places = purposes_of("heat place")
     place = end
     if tokens[place].text == "," or tokens[place].low in {"or", "and"}:
         return None
@@ -209,7 +221,7 @@ def _described(tokens: Tokens, end: int, ends: int) -> Purpose | None:
     told: Purpose | None = None
     for at in range(place, min(place + 3, ends)):
         word = tokens[at].low
-        told = places.get(word, told)  # "water bath": the noun itself stands last
+        told = _joined(tokens, at, "heat place") or told  # "water bath": the noun itself stands last
         if word in words_of("stop") or not word.isalpha():
             break
     return told
@@ -217,18 +229,19 @@ def _described(tokens: Tokens, end: int, ends: int) -> Purpose | None:
 
 def _until(tokens: Tokens, begins: int, turn: int, first: int, celsius: Fraction | None) -> Purpose:
     """The purpose in an until-clause from ``turn`` on: its own words, else what the main clause heats."""
-    places = purposes_of("heat place")
-    inside = [places[tokens[at].low] for at in range(first - 1, turn, -1) if tokens[at].low in places]
+    inside = (_of_noun(tokens, at) for at in range(first - 1, turn, -1))
     for purpose in inside:
-        if _may_be(purpose, celsius):
+        if purpose is not None and _may_be(purpose, celsius):
             return purpose
     main = range(turn - 1, begins - 1, -1)
     cooked = any(tokens[at].low in words_of("cooking verb") for at in main)
     if cooked and _may_be(Purpose.CORE, celsius):
         return Purpose.CORE
-    found = [places[tokens[at].low] for at in main if tokens[at].low in places]
+    found = [told for at in main if (told := _of_noun(tokens, at)) is not None]
     heated = [one for one in found if _may_be(one, celsius) and not (cooked and one in _HOLDERS)]
-    heated.sort(key=lambda one: one in _HOLDERS)  # the pan last: it is as hot as what it holds
+    cool = celsius is not None and celsius < _BOILING_WATER
+    # the pan last, which is as hot as what it holds; sugar that does not boil is stirred into something
+    heated.sort(key=lambda one: (one in _HOLDERS, one is Purpose.SYRUP and cool))
     if heated:
         return heated[0]
     verbs = purposes_of("heat verb") | purposes_of("heat weak")
@@ -296,13 +309,27 @@ def _of_noun(tokens: Tokens, at: int) -> Purpose | None:
     word = tokens[at].low
     if word == "roast" and tokens[at - 1].low not in _DETERMINERS:
         return None
-    if (
-        word == "water"
-        and tokens[at - 1].low in _BOILING
-        and "over" in {tokens[at - 2].low, tokens[at - 3].low}
-    ):
-        return None  # "whisk over simmering water to 71 °C"
-    return purposes_of("heat place").get(word)
+    if word == "water" and tokens[at - 1].low in _BOILING:
+        near = {tokens[place].low for place in range(at - 5, at - 1)}
+        if "over" in near:
+            return None  # "whisk over a pan of simmering water to 71 °C"
+    return _joined(tokens, at, "heat place")
+
+
+def _joined(tokens: Tokens, at: int, sort: str) -> Purpose | None:
+    """What a word tells, or with the one before it where the two are one: an air fryer, an ice bath."""
+    known, word = purposes_of(sort), tokens[at].low
+    if word in _second_words(sort):
+        place = at - 1 - (tokens[at - 1].text in DASHES)
+        told = known.get(f"{tokens[place].low} {word}")
+        return told if told is not None else known.get(word)
+    return known.get(word)
+
+
+@cache
+def _second_words(sort: str) -> frozenset[str]:
+    """The last words of those that are two: fryer, bath."""
+    return frozenset(word.split()[1] for word in purposes_of(sort) if " " in word)
 
 
 def _of_verb(tokens: Tokens, at: int, celsius: Fraction | None, *, change: bool) -> Purpose | None:
@@ -313,7 +340,7 @@ def _of_verb(tokens: Tokens, at: int, celsius: Fraction | None, *, change: bool)
     word = tokens[at].low
     if (word == "frying" and tokens[at + 1].low in {"pan", "pans"}) or (change and word in _RISING):
         return None
-    purpose = purposes_of("heat verb").get(word)
+    purpose = _joined(tokens, at, "heat verb")
     if purpose is Purpose.REFRIGERATOR and _stands_in_one(tokens, at):
         return purpose
     if purpose is not Purpose.REFRIGERATOR or celsius is None or _may_be(purpose, celsius):
