@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator
 from fractions import Fraction
 
-from cardsmith.check.amounts.salt import governs
+from cardsmith.check.amounts.governing import is_in_formula, salt_governs
 from cardsmith.check.line_facts import LARGE, only_volume
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
@@ -181,7 +181,7 @@ TELLING = ("flour", "milk", "chocolate")
     remedy="write the weight beside the volume",
 )
 def missing_density(subject: Subject) -> Iterator[Query]:
-    """Cups of a food without a density; a note by the spoon, an error where its weight governs."""
+    """Cups of a food without a density; a note by the spoon, an error where its weight salt_governs."""
     for line in subject.recipe.ingredients:
         volume = only_volume(line)
         if volume is None or line.food is None or density(line.food, measured_form(line)) is not None:
@@ -233,7 +233,7 @@ GOVERNING = ("fat", "butter", "sugar", "chocolate", "egg", "salt", "flour")
     remedy="write the size: 3 large eggs",
 )
 def egg_size_missing(subject: Subject) -> Iterator[Query]:
-    """Eggs by count without their size or weight; a note where they are a garnish, a wash or boiled whole."""
+    """Eggs by count without their size or weight; a note where no formula rests on them: fried, a wash."""
     for line in subject.recipe.ingredients:
         amount = line.amount
         if amount is None or amount.dimension is not Dimension.COUNT or line.food is None or line.size:
@@ -242,7 +242,7 @@ def egg_size_missing(subject: Subject) -> Iterator[Query]:
         graded = any(row.measure == "large" for row in line.food.measures)
         if egg and graded and amount.unit.name in ("one", "piece"):
             apart = not APART.isdisjoint(words(line.text)) and (amount.high <= 1 or "beaten" not in line.text)
-            severity = Severity.NOTE if apart else None
+            severity = Severity.NOTE if apart or not is_in_formula(subject, line) else None
             yield query(line, f"“{line.text.strip()}” gives no size", severity=severity)
 
 
@@ -265,7 +265,7 @@ def salt_by_volume_untyped(subject: Subject) -> Iterator[Query]:
             yield query(
                 line,
                 f"“{line.text.strip()}” does not say which salt: a spoonful of flakes is half of fine",
-                severity=None if governs(subject, line) else Severity.NOTE,
+                severity=None if salt_governs(subject, line) else Severity.NOTE,
             )
 
 
@@ -302,7 +302,7 @@ _nothing = Quantity(low=Fraction(0), high=Fraction(0), unit=units()["cup"], writ
     remedy="write packed: 1 cup packed light brown sugar",
 )
 def brown_sugar_unpacked(subject: Subject) -> Iterator[Query]:
-    """Moist sugar by volume that does not say packed."""
+    """Moist sugar by volume that does not say packed; a note where no formula rests on it."""
     for line in subject.recipe.ingredients:
         volume = only_volume(line)
         if volume is None or line.food is None or volume.high < units()["tablespoon"].size:
@@ -310,5 +310,7 @@ def brown_sugar_unpacked(subject: Subject) -> Iterator[Query]:
         packs = any(row.form == "packed" for row in line.food.measures) and line.food.share("sugar")
         if packs and line.form != "packed" and not any(word in line.text for word in ("packed", "loose")):
             yield query(
-                line, f"“{line.text.strip()}” does not say whether the sugar is packed into the measure"
+                line,
+                f"“{line.text.strip()}” does not say whether the sugar is packed into the measure",
+                severity=None if is_in_formula(subject, line) else Severity.NOTE,
             )

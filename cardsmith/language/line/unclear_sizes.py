@@ -121,16 +121,19 @@ def _ask(one: Statement) -> Fault:
 def _of_one_country(statements: tuple[Statement, ...]) -> tuple[Statement, ...]:
     """US cups and pints as those of the country whose they are, by the millilitres beside them.
 
-    What a rounded table prints beside a metric figure is that figure.
+    What a rounded table prints behind a metric figure is that figure. Where pounds come first, they were
+    measured, and the figure behind them is held against them.
     """
     found = _fitted(statements)
-    for one in (one for one in found if one.quantity.unit.system is System.METRIC):
-        found = tuple(
-            replace(other, quantity=as_measured(one.quantity, other.quantity))
-            if other.share is one.share and other.role in {Role.MAIN, Role.BESIDE}
-            else other
-            for other in found
-        )
+    for place, one in enumerate(found):
+        if one.quantity.unit.system is System.METRIC:
+            behind = (
+                replace(other, quantity=as_measured(one.quantity, other.quantity))
+                if other.share is one.share and other.role in {Role.MAIN, Role.BESIDE}
+                else other
+                for other in found[place + 1 :]
+            )
+            found = (*found[: place + 1], *behind)
     return found
 
 

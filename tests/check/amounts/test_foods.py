@@ -41,6 +41,12 @@ CASES = [
     ("salt-by-volume-untyped", "3 tsp kosher salt", ("1 kg pork shoulder",), LEFT, "sausage", "warning"),
     ("salt-by-volume-untyped", "¼ cup kosher salt", ("1 kg water",), LEFT, "brine", "warning"),
     ("salt-by-volume-untyped", "¼ cup kosher salt", ("1 kg salmon",), LEFT, "", "warning"),  # a cure
+    # eggs and brown sugar as part of a batter's proportions, and where they only fill or season
+    ("egg-size-missing", "3 eggs", BATTER[:3], LEFT, "pancake", "warning"),
+    ("egg-size-missing", "3 eggs", BATTER[:3], LEFT, "", "warning"),
+    ("egg-size-missing", "3 eggs, beaten", ("600 g cooked white rice",), LEFT, "", "note"),
+    ("brown-sugar-unpacked", "½ cup light brown sugar", BATTER, LEFT, "pancake", "warning"),
+    ("brown-sugar-unpacked", "⅓ cup light brown sugar", STEW, LEFT, "", "note"),
     # a can that is bought, and one of which a step takes a part
     ("container-without-size", "1 can coconut milk", STEW, LEFT, "", "warning"),
     ("container-without-size", "#c 1 can coconut milk", STEW, ("Add [100 ml](#c).",), "", "error"),

@@ -1,4 +1,4 @@
-"""Where a formula rests on its salt, and where salt only seasons."""
+"""Where a formula rests on a line, and where the line only seasons or fills."""
 
 from __future__ import annotations
 
@@ -14,7 +14,16 @@ NEAR = Fraction(3, 5)  # of the most: where nothing but taste needs it, only muc
 SALTED = Fraction(3, 100)  # of the whole: a dish with more is cured, brined or pickled (no source)
 
 
-def governs(subject: Subject, line: Ingredient) -> bool:
+def is_in_formula(subject: Subject, line: Ingredient) -> bool:
+    """Whether what the recipe is, or may be, has a usual proportion of this food: the egg of a custard."""
+    food = line.food
+    kinds = {subject.kind} if subject.kind else _whole(subject)
+    rules = [rule for kind in kinds for rule in ratios(subject.tables).get(kind, ())]
+    roles = {role for rule in rules for role in (*rule.numerator, *rule.denominator)} - {"total"}
+    return food is not None and any(food.share(role) for role in roles)
+
+
+def salt_governs(subject: Subject, line: Ingredient) -> bool:
     """Whether a dough, batter, sausage, brine or cure depends on it: as much as is usual, or needed."""
     whole = subject.formula(subject.recipe.parts).roles
     if whole.get("salt", Fraction(0)) > SALTED * whole["total"]:
