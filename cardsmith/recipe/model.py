@@ -118,6 +118,7 @@ class Yield:
     serves: Text | None = None
     serves_low: Fraction | None = None
     serves_high: Fraction | None = None
+    serves_words: str = ""  # as a main
     piece: Quantity | None = None  # mass or size of one
 
 

@@ -16,7 +16,10 @@ from cardsmith.recipe.file.tree import Mapping
 from cardsmith.recipe.model import Text, Time, Yield
 from cardsmith.regex import regex
 
-_EATERS = regex(r"(?:people|persons|portions|servings|guests)?(?:\s*\bas (?:an? )?[a-z ]+)?", re.IGNORECASE)
+_EATERS = regex(
+    r"(?:people|persons|portions|servings|guests)?(?:\s*\b(?:as|with|and|for|if|when)\b[a-z ,’'-]+)?",
+    re.IGNORECASE,
+)
 MOST = 100_000  # pieces, or people; common practice, no source
 # What people write before the number of what comes out, or of those whom it feeds.
 _MAKES = regex(r"(?:makes|yields|gives|cuts into)\s+", re.IGNORECASE)
@@ -48,6 +51,7 @@ def read_yield(node: Mapping, measures: System) -> tuple[Yield, tuple[Finding, .
         serves=serves,
         serves_low=fed.low if fed else None,
         serves_high=fed.high if fed else None,
+        serves_words=left if fed else "",
         piece=size,
     )
     return found, (*of_makes, *of_serves, *of_piece)

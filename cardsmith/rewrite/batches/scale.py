@@ -129,7 +129,7 @@ def _yield(given: Yield | None, factor: Fraction) -> Yield | None:
     if serves and given.serves_low:
         low, high = given.serves_low * factor, (given.serves_high or given.serves_low) * factor
         text = _about(low) if low == high else f"{_about(low)} to {_about(high)}"
-        serves = replace(serves, text=text)
+        serves = replace(serves, text=f"{text} {given.serves_words}".strip())
     return replace(
         given,
         makes=makes,

@@ -48,7 +48,15 @@ def test_makes(text: str, count: int | None, high: int | None, item: str) -> Non
 
 @pytest.mark.parametrize(
     ("text", "low", "high"),
-    [("10", 10, 10), ("4 to 6", 4, 6), ("4–6", 4, 6), ("about 4", 4, 4), ("four", 4, 4), ("4 people", 4, 4)],
+    [
+        ("10", 10, 10),
+        ("4 to 6", 4, 6),
+        ("4–6", 4, 6),
+        ("about 4", 4, 4),
+        ("four", 4, 4),
+        ("4 people", 4, 4),
+        ("5 or 6 with rice", 5, 6),
+    ],
 )
 def test_serves(text: str, low: int, high: int) -> None:
     found, findings = read_yield(keys(serves=text), System.US)
