@@ -19,6 +19,7 @@ from cardsmith.language.tokens import DASHES, TokenKind, Tokens
 from cardsmith.language.word_classes import vessel_words, words_of
 
 LONGEST_PHRASE = 6  # words
+_MOST_WORDS = 4  # of these between a comma and the noun: "hot, sterilised half-pint jars"
 _BETWEEN = frozenset({"about", "around", "roughly", "approximately"})
 _DETERMINERS = frozenset({"the", "your", "a", "an"})
 _JOINING = frozenset({"measuring", "of", "holding", ":"})
@@ -76,9 +77,15 @@ def _adjective_follows(tokens: Tokens, at: int, before: str) -> bool:
     """Whether a comma parts two adjectives: "a heavy, ovenproof skillet", "sixteen small, dark squares"."""
     if tokens[at].kind is not TokenKind.WORD or tokens[at].low in words_of("stop"):
         return False
-    noun = tokens[at + 1].low
-    described = before in words_of("adjective") and is_plural(noun) and noun not in words_of("stop")
-    return noun in vessel_words(tokens.tables) or described
+    described = before in words_of("adjective")
+    for place in range(at + 1, at + 1 + _MOST_WORDS * described):
+        if tokens[place].text in DASHES:
+            continue
+        if tokens[place].kind is not TokenKind.WORD or tokens[place].low in words_of("stop"):
+            return False
+        if tokens[place].low in vessel_words(tokens.tables) or is_plural(tokens[place].low):
+            return True
+    return tokens[at + 1].low in vessel_words(tokens.tables)
 
 
 def vessel_at(tokens: Tokens, at: int) -> Phrase | None:

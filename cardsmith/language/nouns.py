@@ -80,7 +80,7 @@ def countable(noun: str, number: Fraction, larder: Larder) -> bool:
 
 def _of_food(food: Food, kind: str, number: Fraction, *, fits: bool, plural: bool) -> bool:
     if food.state in _POURED:
-        return kind == "yes" and plural and number <= MANY  # cloves, by a name that ground ones share
+        return kind == "yes" and fits and number <= MANY  # cloves, a nutmeg: names that ground ones share
     if food.aisle == "meat" and not fits and kind != "plural":
         return False  # "3 boneless lamb shoulder" lacks its pounds
     if any(one.measure in _ONES for one in food.measures):

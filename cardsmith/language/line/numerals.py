@@ -65,6 +65,7 @@ _STATES = frozenset(
     " meat kernels pulp puree purée peeling trimming pitting stoning shelling podding coring draining"
     " cleaning boning mashing".split()
 )
+_PARTED = frozenset("cut divided split separated broken torn parted portioned sliced shared".split())
 _AROUND_STATES = frozenset(
     "once when after before and of in the its their net whole weight ready pod pods shell shells".split()
 )
@@ -266,9 +267,18 @@ def _kind(tokens: Tokens, at: int, end: int, measures: System, *, in_food: bool)
         return Kind.NAME if bracket or cut or says_state(tokens, end, stop) else Kind.UNREAD
     cut = before in {"into", "in", "per", "every", "to", "of", "from"}
     word = amount.has_unit or tokens[end].kind is TokenKind.WORD
+    if before in {"into", "in"} and not word and not in_food and _is_parted(tokens, at):
+        return Kind.COUNT
     if bracket or (word and (cut or not in_food)):
         return Kind.COUNT
     return Kind.UNREAD
+
+
+def _is_parted(tokens: Tokens, at: int) -> bool:
+    """``cut into 6``: pieces; but "diced into 2" lacks a length."""
+    number = number_at(tokens, at)
+    parts = number is not None and number.value is not None and number.value.denominator == 1
+    return parts and tokens[at - 2].low in _PARTED
 
 
 def _depth(tokens: Tokens, at: int) -> int:

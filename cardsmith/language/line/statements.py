@@ -24,9 +24,11 @@ from cardsmith.language.faults import Fault
 from cardsmith.language.figures.amounts import ONE, SAME, Amount, amount_at, size_at
 from cardsmith.language.figures.bounds import bound_after
 from cardsmith.language.figures.numbers import number_at
+from cardsmith.language.figures.unit_words import unit_at
+from cardsmith.language.nouns import countable, is_plural
 from cardsmith.language.spans import Share
 from cardsmith.language.tokens import DASHES, TokenKind, Tokens, tokenize
-from cardsmith.measure.larder import form_of
+from cardsmith.measure.larder import form_of, load_larder
 from cardsmith.measure.quantity import Bound, Quantity
 from cardsmith.measure.units import Dimension, System, Unit
 
@@ -261,7 +263,16 @@ def bracket_in(tokens: Tokens, first: int, end: int, measures: System) -> Bracke
             place += 1
     if not statements:
         return None
+    if _each_follows(tokens, end):
+        statements = [replace(one, share=Share.EACH, said=True) for one in statements]
     return Bracket(statements=_shared_alike(statements), notes=tuple(notes), faults=faults)
+
+
+def _each_follows(tokens: Tokens, closing: int) -> bool:
+    """Whether "each" stands behind closed brackets, of what stands in them too: "10 oz (280 g) each"."""
+    share, said, after = share_at(tokens, closing + 1, len(tokens))
+    ended = tokens[after].text in {"", ",", ";", ")", "("}
+    return tokens[closing].text == ")" and said and share is Share.EACH and ended
 
 
 def bounded_alike(one: Quantity, first: Quantity) -> Quantity:
@@ -337,13 +348,36 @@ def _count_said(tokens: Tokens, one: Statement, place: int, end: int) -> Stateme
     size = size_at(tokens, place)
     after = size[1] if size else place
     if after >= end:
-        return one if size or one.said or one.quantity.bound is not Bound.EXACTLY else None
+        told = size or one.said or one.quantity.bound is not Bound.EXACTLY
+        return one if told or _counts_before(tokens, one) else None
     words = [tokens[at] for at in range(after, end)]
     if any(word.kind is not TokenKind.WORD for word in words) or len(words) > 4:
         return None
     if {"per", "in", "to", "if", "or"} & {word.low for word in words}:
         return None
     return replace(one, of=tokens.between(after, end))
+
+
+def _counts_before(tokens: Tokens, one: Statement) -> bool:
+    """Whether a bare number in brackets counts what is weighed before them: "1 lb plums (5 or 6)".
+
+    "75 g butter (3)" lacks a unit, and so does "200 g oats (3)".
+    """
+    bracket = next(place for place in range(len(tokens)) if tokens[place].end > one.start) - 1
+    first = bracket
+    while first > 0 and tokens[first - 1].kind is TokenKind.WORD and not _is_weighed(tokens, first - 1):
+        first -= 1
+    noun = tokens.between(first, bracket)
+    whole = one.quantity.low.denominator == 1 and one.quantity.low >= 1
+    plural = bracket > 0 and is_plural(tokens[bracket - 1].text)
+    weighed = any(_is_weighed(tokens, place) for place in range(bracket))
+    return whole and plural and weighed and countable(noun, one.quantity.high, load_larder(tokens.tables))
+
+
+def _is_weighed(tokens: Tokens, at: int) -> bool:
+    """Whether a unit of weight or volume stands at a token."""
+    unit = unit_at(tokens, at)
+    return unit is not None and unit.unit.dimension in WEIGHED
 
 
 def share_at(tokens: Tokens, at: int, end: int) -> tuple[Share, bool, int]:

@@ -69,15 +69,16 @@ def settled(head: Head, item: str, match: Match | None) -> tuple[Head, tuple[Fau
 
 
 def _bounded_alike(statements: tuple[Statement, ...]) -> tuple[Statement, ...]:
-    """A total with the bound of the size that it is reckoned from: "about 250 g each (1 kg in all)"."""
+    """What says a size again, or the total of it, with its bound: "about 250 g each (1 kg in all)"."""
     count = statements[0].quantity
-    each = next((one.quantity for one in statements[1:] if one.share is Share.EACH), None)
-    if each is None or each.bound is Bound.EXACTLY or count.dimension is not Dimension.COUNT:
+    sizes = [one.quantity for one in statements[1:] if one.share is Share.EACH]
+    each = next((one for one in sizes if one.bound is not Bound.EXACTLY), None)
+    if each is None or count.dimension is not Dimension.COUNT:
         return statements
     total = each.times(count.middle)
     return tuple(
         replace(one, quantity=bounded_alike(one.quantity, each))
-        if one.share is Share.ALL and is_same(one.quantity, total)
+        if is_same(one.quantity, total if one.share is Share.ALL else each)
         else one
         for one in statements
     )

@@ -43,6 +43,7 @@ _OF_THE = frozenset({"the", "these", "those", "your", "them", "each"})
 _PARTS = frozenset({"additions", "parts", "goes", "batches", "lots", "stages", "portions", "halves"})
 _MEALS = frozenset("breakfast brunch lunch tea dinner supper meal feast enough".split())
 _MORE = frozenset({"more", "extra", "further", "additional"})
+_DIVIDING = frozenset("cut cutting fold divide divided split tear break slice".split())
 _KEEPING = frozenset({"keep", "reserve", "save", "set"})
 _GIVING = frozenset({"to", "at", "for", "about", "from", "by"})  # a heat, a time
 _ONE_OF = frozenset({"a", "an", "each", "every", "one", "the"})
@@ -161,9 +162,16 @@ def _without_noun(tokens: Tokens, number: Number, end: int) -> Found:
         return Kind.COUNT, end, ""  # "use 2 medium", of the eggs just named
     if _is_yield(tokens, first) and load_larder(tokens.tables).find(" ".join(noun)) is None:
         return Kind.COUNT, end, ""
-    if tokens[first - 1].low == "into" and not noun and whole:
+    if not noun and whole and (tokens[first - 1].low == "into" or _is_cut(tokens, first, value)):
         return Kind.COUNT, end, ""
     return None
+
+
+def _is_cut(tokens: Tokens, first: int, value: Fraction) -> bool:
+    """``cut each strip in 5``: parts."""
+    if tokens[first - 1].low != "in" or not 2 <= value <= _MOST_FOODS:
+        return False
+    return any(tokens[place].low in _DIVIDING for place in range(max(0, first - 7), first - 1))
 
 
 def _is_of_all(tokens: Tokens, first: int) -> bool:

@@ -43,6 +43,7 @@ _FLUID = {"ounce": "fluid ounce", "imperial ounce": "imperial fluid ounce"}
 _ARTICLE_TIMES = frozenset({"hour", "minute", "week", "day", "month", "year"})
 _OF_TIME = frozenset("ahead chilled covered early frozen later longer more refrigerated sooner".split())
 _GRID = frozenset({"grid", "grids"})
+_CUTTING = frozenset({"cut", "cutting", "slice", "score", "mark", "portion"})  # "cut 4 by 6"
 _SETTING = frozenset({"set", "arrange", "lay", "place", "space", "line", "them", "rolls", "balls", "buns"})
 _MOST_IN_A_ROW = 12
 _EDGES = frozenset({"thick", "deep", "wide", "long", "apart", "high", "of"})
@@ -296,7 +297,11 @@ def size_at(tokens: Tokens, at: int, measures: System) -> TokenReading | None:
     if not sides[-1].has_unit:
         if are_steps(tokens, sides):
             return None
-        grid = _GRID & {tokens[sides[-1].end].low, tokens[at - 2].low} or tokens[at - 1].low in _SETTING
+        closed = tokens.is_stop(sides[-1].end) or tokens[sides[-1].end].text in {",", ")"}
+        cut = tokens[at - 1].low in _CUTTING and closed
+        grid = (
+            cut or _GRID & {tokens[sides[-1].end].low, tokens[at - 2].low} or tokens[at - 1].low in _SETTING
+        )
         if grid and max(side.quantity.high for side in sides if side.quantity) <= _MOST_IN_A_ROW:
             # a grid of 3 by 4
             return TokenReading(at, sides[-1].end, Kind.NAME, low=first.low, high=first.low)

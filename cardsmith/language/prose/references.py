@@ -20,13 +20,16 @@ from fractions import Fraction
 
 from cardsmith.frozen import frozen
 from cardsmith.language.figures.numbers import ORDINALS, Form, Number, number_at
+from cardsmith.language.figures.unit_words import unit_at
 from cardsmith.language.noun_phrases import is_plural, phrase_at
 from cardsmith.language.spans import Kind
 from cardsmith.language.tokens import DASHES, SLASHES, TokenKind, Tokens, tokenize
 from cardsmith.language.word_classes import words_of
 from cardsmith.measure.larder import load_larder
+from cardsmith.measure.units import Dimension
 
 _FARTHEST = 40  # tokens; so that time grows with the length of a text
+_WHOLE = 100  # the flour of a baker's percentages
 CURRENCIES = frozenset("$£€¥₹")
 _MONTHS = frozenset(
     "January February March April May June July August September October November December".split()
@@ -37,6 +40,8 @@ _YEAR_BEFORE = frozenset(
 _PRONOUN_BEFORE = frozenset(
     "the this that another other each every any no a which soggy good big first last".split()
 )
+_MOMENTS = frozenset({"hour", "minute", "week", "month"})
+_ANY_TIME = frozenset({"the", "first", "last", "half", "every", "each", "per", "full", "whole", "quarter"})
 _MINE = frozenset({"my", "our", "those", "these", "his", "her"})
 _ANY_NUMBER = frozenset(
     {"bag", "no", "layer", "layers", "row"}
@@ -159,11 +164,18 @@ def _word_of_reference(tokens: Tokens, number: Number, end: int) -> str:
             break
         place -= 1
     word = tokens[place].low
-    if word not in words_of("reference"):
+    if word not in words_of("reference") and not _is_moment(tokens, place):
         return ""
     # "Figure 2 shows", "Recipe 14b uses": a capital heads a title, and what follows is its verb
     titled = tokens[place].text[:1].isupper() and place == number.first - 1
     return word if titled or not _counts_next(tokens, place, end) else ""
+
+
+def _is_moment(tokens: Tokens, place: int) -> bool:
+    """Whether an hour or a minute is named by its number: "around hour 6 or 7"; but "1 hour 75" lacks one."""
+    before = tokens[place - 1]
+    measured = before.is_number or number_at(tokens, place - 1) is not None or before.low in _ANY_TIME
+    return tokens[place].low in _MOMENTS and not measured and place > 0
 
 
 def _counts_next(tokens: Tokens, place: int, end: int) -> bool:
@@ -224,12 +236,16 @@ def _is_acidity(tokens: Tokens, first: int) -> bool:
 
 
 def _is_percentage(tokens: Tokens, first: int) -> bool:
-    """``Percentages on flour: water 54, salt 2``."""
+    """``Percentages on flour: water 54, salt 2``; ``flour 100, water 70``."""
     for place in range(first - 1, max(-1, first - _FARTHEST), -1):
         if tokens.is_stop(place) and tokens[place].text != ":":
             return False
-        if tokens[place].low in {"percentage", "percentages"}:
-            return True
+        whole = number_at(tokens, place + 1) if tokens[place].low == "flour" else None
+        unit = unit_at(tokens, whole.end) if whole else None
+        weighed = unit is not None and unit.unit.dimension is not Dimension.RATIO
+        baker = whole is not None and whole.value == _WHOLE and not weighed
+        if baker or tokens[place].low in {"percentage", "percentages"}:
+            return tokens[first - 1].kind is TokenKind.WORD
     return False
 
 

@@ -1,7 +1,7 @@
 """Running text read: what each numeral of a sentence is, in the order of the text.
 
     text    = { words | reading }
-    reading = clock | heat | series | size | amount | percent | bare heat | telling | unread
+    reading = clock | heat | series | size | amount | percent | bare heat | telling | elided | unread
     clock   = clock.py: a time of day, or a time written with marks
     heat    = temperatures.py: a temperature with its purpose (purposes.py), on every scale it is said on
     series  = series.py: several numbers before one unit
@@ -9,6 +9,7 @@
     amount  = measured.py: of food; a vessel's size, a time, a length, a pressure, a power
     percent = number ["to" number] ("%" | "percent" | "per cent")
     bare    = without_scale.py: a heat without its scale, which is unread
+    elided  = elided_times.py: a time whose unit the text has just said
     telling = without_unit.py: a count, a reference, a share, how often, part of a name
 
 What fits none of these is unread, and a fault that quotes it and says what to write.
@@ -42,6 +43,7 @@ from cardsmith.language.figures.draft_marks import doubts
 from cardsmith.language.figures.heat import heat_at
 from cardsmith.language.figures.numbers import ARTICLES, NUMBER_WORDS, Form, Number, number_at
 from cardsmith.language.noun_phrases import noun_at, phrase_at
+from cardsmith.language.prose.elided_times import elided_time
 from cardsmith.language.prose.measured import measure_at, ranged_at, size_at
 from cardsmith.language.prose.reading import Reading, TokenReading, unread
 from cardsmith.language.prose.references import Telling, half_and_half_at, reference_at
@@ -268,7 +270,8 @@ def _without_unit(tokens: Tokens, number: Number, *, series: bool) -> TokenReadi
     telling = telling_at(tokens, number, high, series=series)
     if telling is not None:
         return _telling(telling)
-    return unread(tokens, number.first, last.end, number.value, last.value)
+    time = elided_time(tokens, number, high)
+    return time or unread(tokens, number.first, last.end, number.value, last.value)
 
 
 __all__ = ["Reading", "readings"]
