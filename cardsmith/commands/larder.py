@@ -17,6 +17,7 @@ from cardsmith.measure.larder import Food, HouseholdMeasure, Larder, load_larder
 from cardsmith.rewrite.wording import decimal_text
 
 SHOW = "show"
+NOT_WEIGHED = "What does it weigh, such as 1 cup = 118 g, 121 g? (empty: not weighed)"
 
 
 class WordsOrCommand(CommandGroup):
@@ -192,7 +193,7 @@ def add(
     if weighings:
         told += listed(weighings.read_bytes(), str(weighings), name)
     if not told and sys.stdin.isatty():
-        answer = click.prompt("What does it weigh, such as 1 cup = 118 g, 121 g? (empty: not weighed)", "")
+        answer = click.prompt(NOT_WEIGHED, "", show_default=False, prompt_suffix=" ")
         told += [weighed_in(answer)] if answer else []
     if not new and not told:
         raise CardsmithError(f"{name} is in the larder already; what it weighs is said by --weighs")
@@ -234,7 +235,7 @@ def _asked(option: str, question: str) -> str:
     """
     if not sys.stdin.isatty():
         raise CardsmithError(f"{option} is missing; {question}")
-    answer: str = click.prompt(question)
+    answer: str = click.prompt(question, prompt_suffix=" ")
     return answer
 
 

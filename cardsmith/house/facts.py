@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from collections.abc import Set as AbstractSet
 from dataclasses import replace
 from fractions import Fraction
-from functools import partial
+from functools import cache, partial
 from itertools import pairwise
 
 from cardsmith.facts.kinds import kinds
@@ -108,8 +108,7 @@ def _without_dangling(rows: Rows, named: AbstractSet[str]) -> tuple[Rows, tuple[
 
     Of foods that are ``named`` in a row which is told already, nothing more is said.
     """
-    ours = (row for name in folder("larder") for row in table(name))
-    foods = {row["key"] for row in (*ours, *rows["larder"])}
+    foods = {*_ours_by_key(), *(row["key"] for row in rows["larder"])}
     known_kinds = {row["kind"] for row in (*table("kinds"), *rows["kinds"])}
     faults: list[Finding] = []
 
@@ -144,6 +143,28 @@ def _names(tables: Tables) -> Iterator[Finding]:
             if other is not None:
                 instead = f"another name, or the key {other.key}, to take its place"
                 yield _fault(_placed(food), food.key, f"“{name}” is a name of {other.key}", instead)
+
+
+def _stand_ins(tables: Tables) -> Iterator[Finding]:
+    """A food in place of ours that lacks what every check of safety knows ours by: it is another food."""
+    for row in tables.own.get("larder", ()):
+        ours = _ours_by_key().get(row["key"])
+        if ours is None:
+            continue
+        first = ours["roles"].partition(":")[0]
+        if first != row["roles"].partition(":")[0]:
+            what = f"ours of this key is mainly {first}, and this row is not"
+            yield _fault(_where(row), row["key"], what, f"{first} first among its roles, or another key")
+        for column in ("us_allergens", "eu_allergens", "origin"):
+            lost = [one for one in parts(ours[column]) if one not in parts(row[column]) and "?" not in one]
+            if lost:
+                what = f"ours of this key has {' and '.join(lost)} for {column}, and this row has not"
+                yield _fault(_where(row), row["key"], what, "the same, or another key")
+
+
+@cache
+def _ours_by_key() -> Mapping[str, Mapping[str, str]]:
+    return {row["key"]: row for name in folder("larder") for row in table(name)}
 
 
 def _densities(tables: Tables) -> Iterator[Finding]:
@@ -256,6 +277,7 @@ def _refused(load: Callable[[Tables], object], rows: Iterable[dict[str, str]], n
 
 CHECKS: tuple[Callable[[Tables], Iterator[Finding]], ...] = (
     _names,
+    _stand_ins,
     _densities,
     _laws,
     _contents,

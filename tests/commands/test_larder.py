@@ -149,7 +149,7 @@ def test_what_is_lacking_or_wrong_is_told_and_nothing_written(
 
 def test_on_a_terminal_it_asks(tables: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     answers = iter(["cheese", "milk", "1 cup = 118 g, 121 g", "weighed here"])
-    monkeypatch.setattr("cardsmith.commands.larder.click.prompt", lambda *_: next(answers))
+    monkeypatch.setattr("cardsmith.commands.larder.click.prompt", lambda *_, **__: next(answers))
     monkeypatch.setattr("sys.stdin.isatty", lambda: True, raising=False)
     assert main(["larder", "add", "Fenwick blue"]) == FINE
     (food,) = rows(tables / "larder.csv")

@@ -278,6 +278,21 @@ def test_its_own_kind_is_explained(kitchen: Path, capsys: pytest.CaptureFixture[
     assert "us_allergens (text, required)" in capsys.readouterr().out
 
 
+def test_two_houses_in_one_process_do_not_meet(
+    kitchen: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    other = kitchen.with_name("south-quay")
+    shutil.copytree(kitchen, other, symlinks=True)
+    shutil.rmtree(other / "templates/tables")
+    found = []
+    for root in (kitchen, other, kitchen, other):
+        monkeypatch.chdir(root)
+        found.append(findings(capsys))
+    assert found[0] == found[2] == {}
+    assert found[1] == found[3]
+    assert "unknown-ingredient" in found[1]
+
+
 def test_without_its_tables_the_cheese_is_strange(kitchen: Path, capsys: pytest.CaptureFixture[str]) -> None:
     shutil.rmtree(kitchen / "templates/tables")
     assert {"unknown-ingredient", "unknown-kind"} <= findings(capsys).keys()

@@ -69,6 +69,18 @@ BAD = [  # table, its lines, the line at fault, what is said of it
     ("larder", (FOOD, food(aisle="cheese")), 2, "its aisle: “cheese” is not known"),
     ("larder", (FOOD, food(state="hard")), 2, "its state: “hard” is not known; write one of powder"),
     ("larder", (FOOD, food(name="blue cheese")), 2, "“blue cheese” is a name of blue-cheese; write another"),
+    (
+        "larder",
+        (FOOD, food(key="cheddar", name="cheddar", roles="condiment:1")),
+        2,
+        "cheddar: ours of this key is mainly cheese, and this row is not",
+    ),
+    (
+        "larder",
+        (FOOD, food(key="walnut", name="walnut", roles="nut:1")),
+        2,
+        "walnut: ours of this key has tree nuts for us_allergens, and this row has not",
+    ),
     ("larder", (FOOD, BLUE, BLUE), 3, "“fenwick-blue” stands in line 2 already"),
     ("larder", (FOOD, BLUE, food(key="other")), 2, "“Fenwick blue” is a name of other"),
     (

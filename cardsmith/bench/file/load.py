@@ -141,7 +141,7 @@ class _TrialsReader:
         remarks = (*(text_of(node, key) for key in ("expect", "why", "next")), text_of(held, "words"))
         log = map(behind_clock, texts_of(node, "process"))
         for text in (*log, *texts_of(node, "method"), *filter(None, remarks)):
-            self.findings += unread_numbers(text)
+            self.findings += unread_numbers(text, self.larder.tables)
         warmth = text_of(air, "temperature")
         return Trial(
             where=node.where,

@@ -11,12 +11,13 @@ from cardsmith.language.quantities import read_clock
 from cardsmith.language.spans import Measured
 from cardsmith.measure.units import System
 from cardsmith.recipe.model import Text
+from cardsmith.reference import OURS, Tables
 
 
-def unread_numbers(text: Text) -> Iterator[Finding]:
+def unread_numbers(text: Text, tables: Tables = OURS) -> Iterator[Finding]:
     """A warning for each number without its unit, and for each temperature without its scale."""
-    yield from unread_in(text.text, text.where, System.US, Severity.WARNING)
-    for span in read_prose(text.text, text.where):
+    yield from unread_in(text.text, text.where, System.US, Severity.WARNING, tables)
+    for span in read_prose(text.text, text.where, tables=tables):
         if isinstance(span, Measured) and span.quantity.unit.system is System.UNKNOWN:
             yield Finding(
                 name="scale-missing",
