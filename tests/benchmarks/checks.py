@@ -2,10 +2,15 @@
 
 Run ``python tests/benchmarks/checks.py``; it prints a table (about half a minute). The first row is a fixed
 piece of arithmetic in the same run, so that figures of two machines, or of a busy one, can be compared.
+
+``python tests/benchmarks/checks.py OTHER`` runs the command of this tree and that of another checkout (an older
+version: ``git worktree add --detach OTHER VERSION``) in turn, each on its own demo, and prints the ratios.
 """
 
 from __future__ import annotations
 
+import gc
+import os
 import resource
 import subprocess
 import sys
@@ -16,6 +21,7 @@ from statistics import mean
 from time import process_time
 
 from cardsmith.check.run import judge
+from cardsmith.commands.main import NEW_OBJECTS
 from cardsmith.flow import prepare
 from cardsmith.house.publication import Publication
 from cardsmith.house.style import load_house
@@ -41,20 +47,34 @@ def yardstick() -> Fraction:
     return sum((Fraction(one, 7) + Fraction(3, one) for one in range(1, 300)), Fraction(0))
 
 
-def whole_process(*names: str) -> float:
-    """Milliseconds of processor time of ``cardsmith check`` as a command."""
-    costs = []
-    for _ in range(TIMES):
-        before = resource.getrusage(resource.RUSAGE_CHILDREN)
-        command = [sys.executable, "-m", "cardsmith", "--publication", str(ROOT), "check", *names]
-        subprocess.run(command, capture_output=True, check=False)
-        after = resource.getrusage(resource.RUSAGE_CHILDREN)
-        costs.append(after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime)
-    return min(costs) * 1000
+def command(root: Path, *names: str) -> float:
+    """Milliseconds of processor time of ``cardsmith check`` of a tree, as a command."""
+    before = resource.getrusage(resource.RUSAGE_CHILDREN)
+    asked = [sys.executable, "-P", "-m", "cardsmith", "--publication", str(root), "check", *names]
+    subprocess.run(asked, env={**os.environ, "PYTHONPATH": str(root)}, capture_output=True, check=False)
+    after = resource.getrusage(resource.RUSAGE_CHILDREN)
+    return (after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime) * 1000
+
+
+def compared(other: Path) -> None:
+    """Print what the command costs here and in another tree, and the ratio."""
+    print("| processor time, ms | here | there | ratio |\n| --- | ---: | ---: | ---: |")  # noqa: T201
+    for asked, names in (
+        ("one recipe", ["lemon-curd"]),
+        ("one with trials", ["seeded-crackers"]),
+        ("all", []),
+    ):
+        pairs = [(command(ROOT, *names), command(other, *names)) for _ in range(2 * TIMES)]
+        here, there = map(min, zip(*pairs, strict=True))
+        print(f"| {asked} | {here:.0f} | {there:.0f} | {here / there:.2f} |")  # noqa: T201
 
 
 def main() -> None:
     """Print the table."""
+    if len(sys.argv) > 1:
+        compared(Path(sys.argv[1]).resolve())
+        return
+    gc.set_threshold(NEW_OBJECTS)  # as the command does
     larder, house, publication = load_larder(), load_house(ROOT), Publication(root=ROOT)
     read, judged, flow = [], [], []
     for name in publication.names():
@@ -68,7 +88,7 @@ def main() -> None:
         flow.append(least(lambda one=(name, data, str(file)), of=bench: prepare(*one, larder, house, of)))
     rows = [("a yardstick of arithmetic", [least(yardstick)])]
     rows += [("reading a recipe", read), ("all its checks", judged), ("the whole flow", flow)]
-    rows += [("the command, one recipe", [whole_process("seeded-crackers")])]
+    rows += [("the command, one recipe", [min(command(ROOT, "seeded-crackers") for _ in range(TIMES))])]
     print("| processor time, ms | mean | longest |\n| --- | ---: | ---: |")  # noqa: T201
     for name, costs in rows:
         print(f"| {name} | {mean(costs):.1f} | {max(costs):.1f} |")  # noqa: T201
