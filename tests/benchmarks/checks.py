@@ -3,8 +3,8 @@
 Run ``python tests/benchmarks/checks.py``; it prints a table (about half a minute). The first row is a fixed
 piece of arithmetic in the same run, so that figures of two machines, or of a busy one, can be compared.
 
-``python tests/benchmarks/checks.py OTHER`` runs the command of this tree and that of another checkout (an older
-version: ``git worktree add --detach OTHER VERSION``) in turn, each on its own demo, and prints the ratios.
+``python tests/benchmarks/checks.py OTHER`` runs the command of this tree and that of another checkout in
+turn, each on its own demo, and prints the ratios (``git worktree add --detach OTHER VERSION``: an older one).
 """
 
 from __future__ import annotations

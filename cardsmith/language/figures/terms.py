@@ -20,7 +20,6 @@ from __future__ import annotations
 
 from dataclasses import replace
 from fractions import Fraction
-from functools import lru_cache
 
 from cardsmith.finding import Severity
 from cardsmith.frozen import frozen
@@ -77,7 +76,6 @@ class Amount:
         return self.form is Form.ARTICLE
 
 
-@lru_cache(maxsize=1 << 12)  # several productions ask about one place
 def term_at(tokens: Tokens, at: int, measures: System) -> Amount | None:
     """The number with its unit that begins at token ``at``; None where none does."""
     number = number_at(tokens, at)
