@@ -201,7 +201,17 @@ def _meant(subject: Subject, one: WrittenTemperature) -> Purpose:
     clause = one.text.before(one.at).rpartition(",")[2]
     if one.purpose is Purpose.CORE and set(words(clause)) & {"oil", "lard", "fry"}:
         return Purpose.FAT
-    return one.purpose
+    hot = one.purpose in {Purpose.CORE, Purpose.OTHER} and one.quantity.low > BOILS
+    return Purpose.SYRUP if hot and _is_candy(subject) else one.purpose
+
+
+def _is_candy(subject: Subject) -> bool:
+    """Whether sugar makes up a third of the list and no crumb holds it: so hot only syrup gets."""
+    roles = subject.formula(subject.recipe.parts).roles
+    return 3 * roles.get("sugar", 0) >= roles["total"] > 10 * roles.get("flour", 0)
+
+
+BOILS = 101  # °C, in whatever holds more water than sugar
 
 
 def _meets_yeast(subject: Subject, step: Field) -> bool:

@@ -46,6 +46,7 @@ _MORE = frozenset({"more", "extra", "further", "additional"})
 _DIVIDING = frozenset("cut cutting fold divide divided split tear break slice".split())
 _KEEPING = frozenset({"keep", "reserve", "save", "set"})
 _GIVING = frozenset({"to", "at", "for", "about", "from", "by"})  # a heat, a time
+_SHARING = frozenset("row line layer person head guest serving portion plate".split())
 _ONE_OF = frozenset({"a", "an", "each", "every", "one", "the"})
 _YOUNG = frozenset("child children kid kids baby babies infant infants toddler toddlers".split())
 _AGED = frozenset({"under", "over", "below", "above"})
@@ -238,7 +239,8 @@ def _is_by_vessel(tokens: Tokens, number: Number, end: int) -> bool:
     shared = joint in {"to", "per"} or (joint in {"in", "on"} and of in {"each", "every"})
     if not shared or tokens[number.first - 1].low in _GIVING or (number.value or 0) > _MOST_FOODS:
         return False
-    return vessel_at(tokens, end + 1 + (of in _ONE_OF)) is not None or vessel_at(tokens, end + 1) is not None
+    at = end + 1 + (of in _ONE_OF)
+    return tokens[at].low in _SHARING or any(vessel_at(tokens, one) is not None for one in (at, end + 1))
 
 
 def _is_stepwise(tokens: Tokens, number: Number, end: int) -> bool:
