@@ -31,7 +31,7 @@ HEATING = regex(
 SET = regex(r"\boven (?:is )?(?:to|at) $", re.IGNORECASE)  # before its setting
 CHANGING = regex(
     r"\b(?:lower|raise|reduce|increase|drop|turn(?! (?:out|it|them|once|over))|bring|decrease|up to|down to"
-    r"|adjust)\b",
+    r"|adjust|then (?:for .{1,30} )?at|(?:finish|continue|carry on)\w* (?:\w+ ){0,3}at)\b",
     re.IGNORECASE,
 )
 NO_OVEN = regex(

@@ -35,8 +35,10 @@ _FOR_USE = (
     "as (?:needed|required)"
 )
 FOR_USE = regex(rf"(?:{_FOR_USE})", re.IGNORECASE)
-_SO_WARM_LAST = regex(  # water at 26 °C, butter at room temperature
-    r"\s+at (?:about |around )?(?:room temperature|\d[\d\s–-]*(?:to \d+)?\s*[°º˚]?\s*[CF℃℉])$", re.IGNORECASE
+_SO_WARM_LAST = regex(  # water at 26 °C, butter at room temperature, levain at 100 % hydration
+    r"\s+at (?:about |around )?(?:room temperature|\d+\s*(?:%|per ?cent) hydration"
+    r"|\d[\d\s–-]*(?:to \d+)?\s*[°º˚]?\s*[CF℃℉])$",
+    re.IGNORECASE,
 )
 _FOR_USE_LAST = regex(rf"\s+(?P<use>{_FOR_USE})\s*$", re.IGNORECASE)
 _TO_TASTE = regex(r"(?:or\s+)?(?:to|for)\s+(?:your\s+)?taste", re.IGNORECASE)

@@ -157,14 +157,16 @@ def _frying(passage: StepWords, at: int, left: Sequence[Name]) -> list[Name]:
 
 
 def _spare(steps: Sequence[StepWords], left: Sequence[Name], found: Sequence[Mention]) -> Iterator[Mention]:
-    """A word that names a line used before, and may mean another of that name: the lemon juice once more."""
+    """A word that names a line used elsewhere, which may mean another of that name: lemon juice."""
     by_name = [one for one in found if one.how is How.NAME]
-    first = {one.line: one.step for one in reversed(by_name)}
+    uses: dict[int, set[int]] = {}
+    for one in by_name:
+        uses.setdefault(one.line, set()).add(one.step)
     for name in left:
         for one in by_name:
             passage = steps[one.step]
             phrase = words(passage.text[one.start : one.end])
-            if first[one.line] < one.step and passage.part >= name.part and name.rank(phrase) >= 2:
+            if len(uses[one.line]) > 1 and passage.part >= name.part and name.rank(phrase) >= 2:
                 yield _mention(one.step, name, one.start, one.end)
 
 

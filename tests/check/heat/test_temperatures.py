@@ -90,5 +90,8 @@ def test_what_gets_hotter_than_water_in_a_sweet_is_syrup() -> None:
     sweet = ["300 g granulated sugar", "160 g light corn syrup", "250 g peanuts"]
     step = "Cook without stirring to 250 °F, add the peanuts and cook to 300 °F."
     assert found("scale-implausible", recipe(sweet, [step])) == ()
-    (told,) = found("scale-implausible", recipe(["1 whole chicken (1.5 kg)"], ["Roast until the thickest part reads 250 °F."]))
+    (told,) = found(
+        "scale-implausible",
+        recipe(["1 whole chicken (1.5 kg)"], ["Roast until the thickest part reads 250 °F."]),
+    )
     assert told.what.startswith("250 °F")
