@@ -103,10 +103,11 @@ READS = """
 import functools, gc, json, sys
 from dataclasses import replace
 from pathlib import Path
-from cardsmith.engine import build, job
+from cardsmith.engine import build
 from cardsmith.engine.build import Building
 from cardsmith.engine.machine.output import held
 from cardsmith.engine.machine.pool import InProcess
+from cardsmith.engine.products import job
 from cardsmith.house.publication import Publication, named_files
 
 root, step, opened = Path.cwd(), "judging", {}
