@@ -100,7 +100,7 @@ def readings(subject: Subject, place: int) -> Iterator[ThermometerReading]:
             )
             risen = span.purpose is Purpose.PROOF and span.quantity.low >= RISEN
             inside = span.purpose is Purpose.CORE or risen or (mine and (span.purpose in wanted or in_pan))
-            if inside and not _names_another(subject, line, step.sentence(at)):
+            if inside and (_is_of_all(step, at) or not _names_another(subject, line, step.sentence(at))):
                 yield ThermometerReading(span=span, step=at_step, at=at, held=_held(step, at, span))
 
 
@@ -128,6 +128,14 @@ def _held(step: Field, at: int, span: Measured) -> Fraction:
 
 HOLD = regex(r"\b(?:hold|held|keep|kept|maintain\w*|stays?|stayed|been|has read)\b", re.IGNORECASE)
 FOR = regex(r"[^,.;]{0,24}? for (?:at least )?")
+
+
+def _is_of_all(step: Field, at: int) -> bool:
+    """Whether a reading is that of the dish, not of the food before it: "the prawns pink and the middle 75 °C"."""
+    return MIDDLE.search(step.before(at)) is not None
+
+
+MIDDLE = regex(r"(?:,|\band) (?:the|its) (?:very )?(?:middle|cent(?:re|er)|inside|filling)(?: [\w']+){0,4} $")
 
 
 def _names_another(subject: Subject, line: Ingredient, sentence: str) -> bool:

@@ -78,8 +78,9 @@ def _ischart_told(subject: Subject, place: int) -> bool:
 
 def _is_done_anyway(known: Dish, place: int, line: Ingredient, wanted: Minimum) -> bool:
     events = known.history(place).events
-    if wanted.cue is not None and any(wanted.cue.search(text) for text in texts(known, events)):
-        return True
+    named = (one.text for one in known.histories.clauses if any(it.line == place for it in one.mentions))
+    if wanted.cue is not None and any(map(wanted.cue.search, (*texts(known, events), *named))):
+        return True  # "flake the fish into the dish" is of another step
     if THIN.search(line.text) or any(one.verb in BEATEN for one in known.histories.clauses):
         return True
     if any(event.left is not None for event in events) and wanted.food in {"whole cuts", "game"}:
