@@ -32,7 +32,7 @@ from cardsmith.check.method import (
 )
 from cardsmith.check.records import completeness, lineage, portions, published
 from cardsmith.check.registry import Check
-from cardsmith.check.safety import contact, hazards, keeping, metals, preserving, unsafe
+from cardsmith.check.safety import chilling, contact, hazards, keeping, metals, preserving, unsafe
 from cardsmith.check.subject import Subject
 from cardsmith.check.words import claims, references, style, titles
 from cardsmith.finding import Finding, Severity, in_order
@@ -68,6 +68,7 @@ FAMILIES: tuple[ModuleType, ...] = (
     unsafe,
     contact,
     metals,
+    chilling,
     claims,
     lineage,
     published,

@@ -288,6 +288,16 @@ LEFTOVERS = {
     "remaining-of-nothing": (
         [
             using(
+                "400 g spaghetti; 100 g Parmesan",
+                "Boil the spaghetti in salted water. Drain in a colander over the sink.",
+                "Stir in the Parmesan and 200 ml of the reserved pasta water.",
+            ),
+            using(
+                "30 g dried porcini; 1 onion",
+                "Soak the porcini in 500 ml hot water, then drain.",
+                "Add the reserved soaking liquid to the onion.",
+            ),
+            using(
                 "80 g granulated sugar; 3 large eggs",
                 "Beat the sugar and eggs.",
                 "Dust with the remaining sugar.",
@@ -300,6 +310,24 @@ LEFTOVERS = {
             ),
         ],
         [
+            using(
+                "400 g spaghetti; 100 g Parmesan",
+                "Boil the spaghetti in salted water. Scoop out a cup of the water, and drain.",
+                "Stir in the Parmesan and the reserved pasta water.",
+            ),
+            using(
+                "200 g bacon; 1 onion",
+                "Fry the bacon. Pour off the fat.",
+                "Fry the onion in the reserved fat.",
+            ),
+            using(
+                "1 can chickpeas, drained, liquid reserved",
+                "Whisk the reserved liquid.",
+                "Add the chickpeas.",
+            ),
+            using(
+                "100 g breadcrumbs; 50 g butter", "Toss the crumbs in the butter.", "Add the reserved crumbs."
+            ),
             using("80 g granulated sugar", "Beat in half the sugar.", "Dust with the remaining sugar."),
             using("80 g granulated sugar", "Beat in 50 g of the sugar.", "Dust with the rest of the sugar."),
             using("80 g granulated sugar, divided", "Beat in the sugar.", "Dust with the remaining sugar."),

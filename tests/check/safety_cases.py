@@ -306,6 +306,9 @@ BRAISED = "Braise in the oven for 40 minutes, until the meat pulls from the bone
 MEDIUM = "Roast the {} until the thickest part reads {}."
 
 
+BACKS = "3 kg chicken backs; 6 kg water"
+STOCK = "Simmer the backs in the water for 4 hours, until golden. Strain."
+
 SAFETY: dict[str, tuple[list[Recipe], list[Recipe]]] = {
     "hazard-caution": (
         [fire for fires, _ in CAUTIONS.values() for fire in fires],
@@ -875,6 +878,22 @@ SAFETY: dict[str, tuple[list[Recipe], list[Recipe]]] = {
             dish(JAM, JAMMED, "Seal; do not invert the jars.", storage=SHELVED),
             dish(JAM, JAMMED, "Turn the jars upside down.", storage="Refrigerate for up to 3 weeks."),
             dish(JAM, JAMMED, "Turn the jars upside down. Process in the canner.", storage=SHELVED),
+        ],
+    ),
+    "hot-pot-chilled": (
+        [
+            dish(BACKS, STOCK, "Return it to the pot, put on the lid and set the pot in the refrigerator."),
+            dish(BACKS, STOCK, "Cover and refrigerate the stock in its pot overnight."),
+            dish(BACKS, STOCK, "Slide the whole casserole into the fridge."),
+            dish(BACKS, STOCK, "Pour into a tub and put it, still hot, in the fridge."),
+        ],
+        [
+            dish(BACKS, STOCK, "Stand it in ice water until cool. Put the pot in the fridge."),
+            dish(BACKS, STOCK, "Let cool for an hour. Put the pot in the fridge."),
+            dish(BACKS, STOCK, "Never put the hot pot in the fridge."),
+            dish(BACKS, STOCK, "Pour into shallow containers and refrigerate."),
+            dish("500 g whole milk", "Simmer the milk for 20 minutes.", "Put the pan in the fridge."),
+            dish(BACKS, "Put the backs in the pot and set the pot in the fridge.", STOCK),
         ],
     ),
     "raw-poultry-washed": (

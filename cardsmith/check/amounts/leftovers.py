@@ -229,7 +229,8 @@ def _rests(subject: Subject) -> Iterator[RestTaken]:
     remedy="say before how much goes in: give the line a key, draw [50 g](#sugar), then [the rest](#sugar)",
 )
 def remaining_of_nothing(subject: Subject) -> Iterator[Query]:
-    """A step uses the remaining sugar, and no step before has used part of it."""
+    """A step uses the remaining sugar, or reserved water, and no step before has used a part, or kept any."""
+    yield from _never_reserved(subject)
     for rest in _rests(subject):
         told = f"step {rest.taken.number} uses “{rest.place.text}”"
         drawn, item = rest.drawn, rest.line.item
@@ -241,6 +242,45 @@ def remaining_of_nothing(subject: Subject) -> Iterator[Query]:
         elif not rest.line.divided and not any(one.is_part for one in rest.before):
             first = rest.before[0].number
             yield query(rest.place, f"{told}; step {first} uses the {item}, all of it by this text")
+
+
+RESERVED = regex(r"\b(?:reserved|set-aside|saved|kept-back) (?P<what>[a-z][a-z' -]*)", re.IGNORECASE)
+_PHRASE_ENDS = regex(
+    r"\s(?:and|or|over|in|into|to|with|on|onto|for|from|until|if|then|at|by|as|back|a|an|the|is|are)\b.*",
+    re.IGNORECASE,
+)
+_KEEPS = r"\b(?:reserv\w*|aside|sav(?:e|ed|ing)|keep\w*|kept|hold(?:ing)? back|put by|spare)\b"
+KEEPS = regex(_KEEPS, re.IGNORECASE)
+KEEPS_SOME = regex(
+    rf"{_KEEPS}|\b(?:drain|strain|squeeze|press)\w*\b[^.;]*\b(?:bowl|jug|saucepan|pan|basin)\b", re.IGNORECASE
+)
+POURED_AWAY = LIQUIDS | frozenset(words("fat dripping marinade whey oil"))  # gone unless somebody keeps it
+PARTS_OFF = regex(
+    r"\b(?:scoop|ladle|dip|lift|remove|transfer|take|pour|strain|spoon|tip|cut|pick|separate|divide|squeeze|half"
+    r"|third|quarter|some|most|all but|rest|remaining|part|bowl|jug|measur\w+)\b",
+    re.I,
+)
+
+
+def _never_reserved(subject: Subject) -> Iterator[Query]:
+    """A liquid or fat that a step calls reserved, though no sentence before keeps any, or parts it off."""
+    kept = any(KEEPS.search(f"{line.text} {line.prep}") for line in subject.recipe.ingredients)
+    before: list[str] = []
+    for one in subject.sentences:
+        match = RESERVED.search(one.text)
+        told = _PHRASE_ENDS.sub("", match.group()).strip() if match else ""
+        what = (words(told) or ("",))[-1]
+        so_far = [*before, one.text[: match.start()] if match else ""]
+        sought = LIQUIDS if what in LIQUIDS else {what}
+        parted = any(PARTS_OFF.search(text) and sought & set(words(text)) for text in so_far)
+        if what in POURED_AWAY and not kept and not parted and not any(map(KEEPS_SOME.search, so_far)):
+            says = f"step {one.number} uses “{told}”, and no step before keeps any"
+            yield query(
+                one.spot(*match.span()) if match else one.step.spot(told),
+                says,
+                f"say before where to set the {what} aside",
+            )
+        before.append(one.text)
 
 
 def _comes_out(rest: RestTaken) -> bool:

@@ -131,7 +131,7 @@ FOR = regex(r"[^,.;]{0,24}? for (?:at least )?")
 
 
 def _is_of_all(step: Field, at: int) -> bool:
-    """Whether a reading is that of the dish, not of the food before it: "the prawns pink and the middle 75 °C"."""
+    """Whether a reading is of the dish, not of the food before it: "prawns pink and the middle 75 °C"."""
     return MIDDLE.search(step.before(at)) is not None
 
 

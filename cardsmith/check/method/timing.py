@@ -112,10 +112,11 @@ def _is_untimed(subject: Subject) -> bool:
     remedy="promise the total time, or say what the shorter time is for",
 )
 def headnote_promise_broken(subject: Subject) -> Iterator[Query]:
-    """A headnote that promises the dish in less time than the total."""
+    """A headnote or title that promises the dish in less time than the total, or than the steps take."""
     told = subject.recipe.time
-    if told is None or told.total is None:
-        return
+    steps = _least(subject)
+    total = told.total.low if told and told.total else steps
+    said = f"total time is {told.total.written}" if told and told.total else f"the steps take {spoken(steps)}"
     text = subject.headnote
     for at, span in text.times():
         begins, after = text.sentence_at(at)[0], at + len(span.text)
@@ -129,13 +130,37 @@ def headnote_promise_broken(subject: Subject) -> Iterator[Query]:
             f"{text.sentence(at)} {text.sentence_after(at)}"
         ):
             continue
-        real = told.active if _WORK.match(text.text, after) else told.total
-        if real is not None and span.quantity.high < real.low * Fraction(9, 10):
+        work = _WORK.match(text.text, after) is not None
+        active = told.active if told else None
+        real = total if not work else active.low if active else None
+        if real and span.quantity.high < real * Fraction(9, 10):
             yield query(
                 text.spot(span.text),
                 f"the headnote promises “{text.text[starts:after]}”; "
-                f"{'total' if real is told.total else 'active'} time is {real.written}",
+                f"{f'active time is {active.written}' if work and active else said}",
             )
+    title = next((one for one in subject.fields if one.name == "title"), None)
+    for _, span in title.times() if title else ():
+        promised = span.quantity.high
+        if span.adjective and QUICK <= promised <= HOUR and max(total, steps) > promised * LOOSELY:
+            yield query(subject.recipe.where, f"the title promises “{span.text}”; {said}")
+
+
+def _least(subject: Subject) -> Fraction:
+    """The least that the steps take, a night among them; 0 where they name no time."""
+    nights = any(_NIGHT.search(_OR_SO.sub(" ", step.text)) for step in subject.steps)
+    return critical_path(subject.recipe).least + (NIGHT if nights else 0)
+
+
+_NIGHT = regex(
+    r"\b(?:chill|refrigerat\w*|fridge|marinat\w*|soak|stand|rest|ferment|leave|rise|prove|drain|freeze)\b[^.;]*"
+    r"\b(?:overnight|(?:until|till) (?:the )?(?:next|following) day|until (?:the )?morning)\b"
+    r"|^[^.;]*\b(?:the (?:day|night) before|a day ahead)\b",
+    re.I,
+)
+_OR_SO = regex(r"\bor (?:up to |even )?overnight\b", re.I)
+NIGHT = 8 * HOUR  # common practice, no source
+QUICK = 10 * MINUTE  # a six-minute egg says how long it boils
 
 
 def _is_of_all(text: Field, span: Measured, after: int) -> bool:

@@ -5,7 +5,7 @@ from fractions import Fraction
 from pathlib import Path
 
 import pytest
-from bench import found, ingredient
+from bench import found, ingredient, recipe
 from safety_cases import dish
 
 from cardsmith.check.run import BY_NAME
@@ -153,3 +153,15 @@ def test_too_low_cannot_be_accepted_and_missing_can() -> None:
 def test_rest_that_the_words_forbid_is_an_error(after: str, severity: Severity) -> None:
     (told,) = found("rest-missing", dish("1 kg leg of lamb", "Roast until 63 °C inside.", after))
     assert told.severity is severity
+
+
+@pytest.mark.parametrize(
+    "steps",
+    [
+        ("Poach the cod in the milk for 8 minutes.", "Flake the cod into a dish and bake for 30 minutes."),
+        ("Bake the cod for 15 minutes, until the flesh is no longer translucent.",),
+        ("Bake the cod for 30 minutes, until the milk is thick and the middle is at least 75 °C.",),
+    ],
+)
+def test_a_sign_of_fish_is_one_in_any_step(steps: tuple[str, ...]) -> None:
+    assert found("doneness-missing", recipe(["600 g skinless cod", "300 g whole milk"], list(steps))) == ()

@@ -158,3 +158,33 @@ def test_each_time_has_its_sentence() -> None:
         ("Bake for 20 minutes, until brown", "Cool for 1 hour"),
         ("Cool for 1 hour", ""),
     ]
+
+
+NIGHT = (
+    "Fold in the paneer, cover and leave in the fridge overnight.",
+    "Grill for 12 minutes, until charred.",
+)
+OR_NIGHT = ("Fold in the paneer and chill for 20 minutes or overnight.", NIGHT[1])
+STEW = ("Brown the beef for 10 minutes.", "Add the stock and simmer for 2 hours, until tender.")
+
+
+@pytest.mark.parametrize(
+    ("title", "headnote", "steps", "promised"),
+    [
+        ("Paneer", "On the table in 30 minutes from start to finish.", NIGHT, "30 minutes"),
+        ("Paneer", "A night in spiced yogurt, then half an hour's work the next day.", NIGHT, ""),
+        ("Paneer", "Ready in 45 minutes.", OR_NIGHT, ""),
+        ("Beef stew", "The whole dish takes 45 minutes.", STEW, "45 minutes"),
+        ("30-minute beef stew", "A stew.", STEW, "30-minute"),
+        ("30-minute beef stew", "A stew.", STEW[:1], ""),
+        ("Six-minute eggs", "Eggs.", ("Boil for 6 minutes.", "Chill for 5 minutes."), ""),
+        ("12-hour pork", "Pork.", ("Roast for 12 hours.", "Rest for 1 hour."), ""),
+    ],
+)
+def test_a_promise_is_held_against_the_steps(
+    title: str, headnote: str, steps: tuple[str, ...], promised: str
+) -> None:
+    told = found(
+        "headnote-promise-broken", recipe([], list(steps), title=title, headnote=headnote, time=None)
+    )
+    assert [promised in one.what for one in told] == [True][: bool(promised)]
