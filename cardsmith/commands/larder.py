@@ -181,6 +181,11 @@ def add(
     from cardsmith.house.weighed import weighed_in  # noqa: PLC0415
     from cardsmith.house.weighed import weighings as listed  # noqa: PLC0415
 
+    if not publication.tables.is_relative_to(publication.root):
+        raise CardsmithError(
+            "there is no house here to add to; go to the folder that holds templates/, "
+            "or `cardsmith new plum-tart` starts a publication"
+        )
     own = publication.house().tables
     known = load_larder(own.reference)
     food = additions.known_as(name, known)

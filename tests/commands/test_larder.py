@@ -147,6 +147,16 @@ def test_what_is_lacking_or_wrong_is_told_and_nothing_written(
     assert not tables.exists()
 
 
+def test_without_a_house_nothing_is_written(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    assert main(["larder", "add", "Fenwick blue", *CHEESE]) == MISUSED
+    assert "there is no house here to add to" in capsys.readouterr().err
+    assert main(["larder", "honey"]) == FINE
+    assert list(tmp_path.iterdir()) == []
+
+
 def test_on_a_terminal_it_asks(tables: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     answers = iter(["cheese", "milk", "1 cup = 118 g, 121 g", "weighed here"])
     monkeypatch.setattr("cardsmith.commands.larder.click.prompt", lambda *_, **__: next(answers))
