@@ -23,10 +23,8 @@ class CellPhrase(NamedTuple):
 
     first: str  # its first word, or the beginning of it
     is_begun: bool  # a star ends its first word
-    needs: frozenset[
-        str
-    ]  # the first letters of all its words; most patterns are never compiled for want of one
-    pattern: re.Pattern[str]
+    needs: frozenset[str]  # the first letters of all its words: its pattern is compiled where a text has them
+    text: str
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -58,7 +56,7 @@ class Phrases:
             and told.keys() >= one.needs
         ]
         for at, one in sorted(begun, key=itemgetter(0)):
-            if at >= start and (match := one.pattern.match(text, at, end)):
+            if at >= start and (match := _pattern(one.text).match(text, at, end)):
                 yield match
                 start = match.end()
 
@@ -98,11 +96,12 @@ def phrases(cell: str) -> Phrases | None:
         if (not is_begun and not first) or (is_begun and 0 < len(first) < START):
             raise ValueError(f"the phrase {phrase!r} has to begin with a word, or with three letters of one")
         letters = frozenset(one[:START] for one in WHOLE.findall(phrase))
-        found.setdefault(first[:START], []).append(CellPhrase(first, is_begun, letters, _pattern(phrase)))
+        found.setdefault(first[:START], []).append(CellPhrase(first, is_begun, letters, phrase))
     by_start = {letters: tuple(told) for letters, told in found.items()}
     return Phrases(MappingProxyType(by_start)) if by_start else None
 
 
+@cache
 def _pattern(phrase: str) -> re.Pattern[str]:
     told = (
         re.sub(r"\\?[ -]", r"[\\s-]+", re.escape(phrase))
@@ -110,7 +109,7 @@ def _pattern(phrase: str) -> re.Pattern[str]:
         .replace(r"[\s-]+\~[\s-]+", r"\b(?:[^.;!?]|\.(?=\S))*?\b")
         .replace(r"\*", r"[\w'’-]*")
     )
-    return regex(rf"{told}(?!\w)", re.IGNORECASE)
+    return re.compile(rf"{told}(?!\w)", re.IGNORECASE)
 
 
 @lru_cache(maxsize=4096)  # dozens of tables ask about the same sentence, most of them in vain

@@ -244,7 +244,7 @@ class Larder:
     def vocabulary(self) -> frozenset[str]:
         """The words that name foods, their classes and imitations, as written there and as compared."""
         names = (name for food in self.foods.values() for name in (food.name, food.uk_name, *food.aliases))
-        told = " ".join((*names, *_nouns())).lower().split()
+        told = set(" ".join((*names, *_nouns())).lower().split())
         return frozenset((*told, *words(" ".join(told))))
 
     def _named(self, wanted: tuple[str, ...], *, turned: bool) -> Match | None:
