@@ -10,17 +10,25 @@ from cardsmith.language.spans import Draw
 from cardsmith.last_result import remembered
 from cardsmith.measure.larder import Food, Larder, words
 from cardsmith.recipe.mentions.groups import Group, groups, in_hand
+from cardsmith.recipe.mentions.kinship import (
+    MADE_OF,
+    acts,
+    comes_from,
+    is_dry,
+    is_generic,
+    is_kin,
+    is_pantry,
+    is_poured,
+)
 from cardsmith.recipe.mentions.lexicon import RAW, Lexicon, kind, lexicon, species
 from cardsmith.recipe.mentions.made_foods import is_made
 from cardsmith.recipe.mentions.mentions import How, Mention, Mentions, Stranger, grouped, visible
 from cardsmith.recipe.mentions.naming import (
     CONNECTING,
-    DRY,
     VERBS,
     Name,
     StepWord,
     classes,
-    derived,
     descriptors,
     kitchen,
     taker,
@@ -33,14 +41,12 @@ from cardsmith.recipe.model import Recipe, Step
 from cardsmith.regex import regex
 
 LONGEST_PHRASE = 7  # words of one name
-POURED = ("liquid", "paste")
+LEFT = frozenset(words("rest left remaining else"))
+THINGS = frozenset(words("ingredient thing stuff item"))
+NUMBERS = {"both": 2, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
 SERVED = frozenset(words("hot warm cold chilled"))
 RESULTS = frozenset(map(words, ("sauce", "dressing", "syrup", "milk")))
-MADE_OF = frozenset(words("vinegar stock broth wine"))  # "the cider" is never the cider vinegar
-BOUGHT = frozenset(words("milk cheese flour sugar vinegar wine extract"))  # no cook gets these from a fruit
 STRAINED = regex(r"\b(?:strain|skim|poach|cooking liquid)")
-COMPOSITION = frozenset("fat water salt sugar".split())  # roles in which a food of another kind acts too
-PANTRY = ("salt", "oil")  # roles of what every kitchen has, as it has pepper
 
 
 @remembered  # the card and the checks ask about the same recipe in turn
@@ -80,7 +86,7 @@ def read_mentions(recipe: Recipe, larder: Larder) -> Mentions:
     found = list(in_earnest(found, passages))
     named = {one.line for one in found if one.how is not How.CLASS}
     if any(name.line.food is None and name.place not in named for name in names):
-        strangers = [one for one in strangers if not _is_generic(one)]  # a chilli may be the Scotch bonnet
+        strangers = [one for one in strangers if not is_generic(one)]  # a chilli may be the Scotch bonnet
     found.extend(unnamed(names, reader.groups, passages, found))
     return Mentions(found=tuple(dict.fromkeys(found)), strangers=tuple(strangers), steps=tuple(passages))
 
@@ -243,8 +249,24 @@ class _Reader:
                     name for name in fitting if not (known and name.heads <= MADE_OF)
                 ]
             if fitting:
-                return [(name, How.NAME) for name in _nearest(fitting, passage.part, near)]
+                named = _nearest(fitting, passage.part, near)
+                more = self._more(passage, at, ranked, named) if len(phrase) == 1 else ()
+                return [(name, How.NAME) for name in named] + [(name, How.CLASS) for name in more]
         return self._class(passage, at, near)
+
+    def _more(
+        self, passage: StepWords, at: int, ranked: Sequence[tuple[int, Name]], named: Sequence[Name]
+    ) -> Iterator[Name]:
+        """What a plural stands for beside the lines of that name: linseed of "the seeds", a third bean."""
+        if not passage.is_plural(at):
+            return
+        word, said = passage.word(at), NUMBERS.get(passage.word(at - 1), 0)
+        several = said > len(named) and passage.word(at - 2) in ("all", "the", "both", "")
+        members = self._acting(classes().get(word, frozenset()), passage.part) if several else ()
+        compounds = [name for _, name in ranked if any(head.endswith(word) for head in name.heads)]
+        for name in dict.fromkeys((*members, *compounds)):
+            if name not in named:
+                yield name
 
     def _is_of_a_mixture(self, passage: StepWords, at: int, end: int) -> bool:
         """Whether a name only tells which mixture is meant: the flour mixture, the oat topping."""
@@ -263,12 +285,12 @@ class _Reader:
     def _class(self, passage: StepWords, at: int, near: frozenset[int]) -> list[tuple[Name, How]]:
         """The lines that one word stands for without naming them."""
         word, part = passage.word(at), passage.part
-        if word == "everything" or (word == "ingredient" and passage.word(at - 1) not in ("dry", "wet")):
+        if self._is_whole_list(passage, at):
             named = [one.lines for one in self.groups if one.head == passage.word(at - 1)] or [near]
             mine = [name for name in self.names if name.place in named[0]]
             return [(name, How.CLASS) for name in mine or self.names if mine or name.part == part]
-        if word in ("dry", "wet") and passage.word(at + 1) == "ingredient":
-            dry = [name for name in self._acting(DRY, part) if not _is_poured(name)]
+        if word in ("dry", "wet") and passage.word(at + 1) in THINGS:
+            dry = _nearest([name for name in self.names if is_dry(name)], part)
             wet = [name for name in self.names if name.part == part and name not in dry]
             return [(name, How.CLASS) for name in (dry if word == "dry" else wet)]
         if (word,) in VERBS:
@@ -284,13 +306,21 @@ class _Reader:
             return []
         members = self._acting(classes().get(word, frozenset()), part)
         if word == "sugar":  # never the syrup beside it
-            members = [name for name in members if not _is_poured(name)]
+            members = [name for name in members if not is_poured(name)]
         return [(name, How.NAME if len(members) == 1 else How.CLASS) for name in members]
+
+    @staticmethod
+    def _is_whole_list(passage: StepWords, at: int) -> bool:
+        """Whether a word means all that is listed: everything, the ingredients, the rest of the list."""
+        word, before = passage.word(at), set(passage.sentence(at))
+        if word == "list":
+            return bool(before & LEFT) and not before & {"dry", "wet"}
+        return word == "everything" or (word == "ingredient" and passage.word(at - 1) not in ("dry", "wet"))
 
     def _acting(self, roles: frozenset[str], part: int) -> Sequence[Name]:
         if not roles:
             return []
-        return _nearest([name for name in self.names if _acts(name.line.food, roles)], part)
+        return _nearest([name for name in self.names if acts(name.line.food, roles)], part)
 
     def _strange(
         self, passage: StepWords, at: int, phrase: tuple[str, ...], food: Food
@@ -298,7 +328,7 @@ class _Reader:
         """A larder name that is no line's: the same food, what comes from a listed one, or a stranger."""
         run = passage.told[at : at + len(phrase)]
         same = [name for name in self.names if name.line.food is not None and name.line.food.key == food.key]
-        source = [name for name in self.names if _comes_from(phrase, food, name)]
+        source = [name for name in self.names if comes_from(phrase, food, name)]
         if same or source:
             for name in _nearest(same or source, passage.part):
                 yield _mention(passage.step, name, How.NAME if same else How.PART, run)
@@ -322,7 +352,7 @@ class _Reader:
                     text=passage.text[start:end],
                     start=start,
                     end=end,
-                    certain=sure or not _is_pantry(food),
+                    certain=sure or not is_pantry(food),
                 )
 
     def _is_result(self, phrase: tuple[str, ...], food: Food) -> bool:
@@ -344,39 +374,6 @@ class _Reader:
         return any(kind(one) == kind(food) for one in self._foods)
 
 
-def _is_generic(one: Stranger) -> bool:
-    """Whether the word that a step uses stands for more than one food of a kind."""
-    said = words(one.text)
-    return said in {words(name) for name in one.food.generic} or (len(said) == 1 and said[0] in classes())
-
-
-def _is_poured(name: Name) -> bool:
-    return name.line.food is not None and name.line.food.state in POURED
-
-
-def _acts(food: Food | None, roles: frozenset[str]) -> bool:
-    """Whether a food is of a class; fat, water, salt and sugar in it alone don't make it so."""
-    return food is not None and (food.is_mainly(*roles - COMPOSITION) or kind(food) in roles)
-
-
-def _is_pantry(food: Food) -> bool:
-    """Whether a cook may take a little of it from the shelf without a line in the list: salt, oil, pepper."""
-    return food.is_mainly(*PANTRY) or (food.is_mainly("spice") and "pepper" in words(food.name))
-
-
-def _comes_from(phrase: tuple[str, ...], food: Food, name: Name) -> bool:
-    """Whether a phrase names what a cook gets from a listed line: zest of lemons, pepper of peppercorns."""
-    form, known = kitchen("form"), name.line.food
-    if name.heads <= MADE_OF:
-        return False
-    return bool(
-        (known is not None and food.ndb_no and known.ndb_no == food.ndb_no)  # USDA SR 28 files both as one
-        or ((name.heads - form) & set(phrase) and phrase[-1] not in BOUGHT - name.words)
-        or phrase[-1] in name.telling - form
-        or (phrase in derived() and phrase[-1] in name.heads)
-    )
-
-
 def _mention(step: int, name: Name, how: How, run: tuple[StepWord, ...], *, added: bool = False) -> Mention:
     start, end = run[0].start, run[-1].end
     return Mention(step=step, line=name.place, how=how, start=start, end=end, added=added)
@@ -391,12 +388,7 @@ def _has_own(ranked: list[tuple[int, Name]], part: int, near: frozenset[int]) ->
     if any(name.part == part or name.place in near for name in whole):
         return False
     mine = [name for rank, name in ranked if rank == 2 and name.part == part]
-    return any(_is_kin(one.line.food, other.line.food) for one in mine for other in whole)
-
-
-def _is_kin(one: Food | None, other: Food | None) -> bool:
-    """Whether two foods do first the same: sugar and brown sugar do, butter and peanut butter don't."""
-    return one is None or other is None or kind(one) == kind(other)
+    return any(is_kin(one.line.food, other.line.food) for one in mine for other in whole)
 
 
 def _nearest(names: Sequence[Name], part: int, near: frozenset[int] = frozenset()) -> Sequence[Name]:

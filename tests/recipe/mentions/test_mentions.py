@@ -48,8 +48,10 @@ FLOUR, RYE, BUTTER, SUGAR, BROWN, EGGS, SALT, JUICE, TARTAR = range(9)
         ("Add the sugar.", [SUGAR]),
         ("Add the sugars.", [SUGAR, BROWN]),
         ("Beat the whites, then the yolks.", [EGGS]),
-        ("Whisk the dry ingredients.", [FLOUR, RYE, SUGAR, BROWN, SALT]),
-        ("Stir the wet ingredients.", [BUTTER, EGGS, JUICE, TARTAR]),
+        ("Whisk the dry ingredients.", [FLOUR, RYE, SUGAR, BROWN, SALT, TARTAR]),
+        ("Mix all the dry things left in the list.", [FLOUR, RYE, SUGAR, BROWN, SALT, TARTAR]),
+        ("Stir the wet ingredients.", [BUTTER, EGGS, JUICE]),
+        ("Beat in the rest of the list.", [*range(9)]),
         ("Stir everything together.", [*range(9)]),
         ("Add the cream of tartar and the salt.", [SALT, TARTAR]),
         ("Add the flour mixture.", []),
@@ -113,6 +115,28 @@ def test_strangers(listed: str, step: str, strangers: list[str]) -> None:
 def test_what_the_recipe_makes_is_no_stranger() -> None:
     assert read("600 g raspberries", "Churn the sorbet.", title="Raspberry sorbet").strangers == ()
     assert read("100 g granulated sugar", "Warm the marmalade.", title="Marmalade").strangers == ()
+
+
+@pytest.mark.parametrize(
+    ("listed", "step", "used"),
+    [
+        ("2 cups green beans; 1 can kidney beans; 1 can chickpeas", "Add all three beans.", [0, 1, 2]),
+        ("2 cups green beans; 1 can kidney beans; 1 can chickpeas", "Add the green beans.", [0]),
+        ("2 cups green beans; 1 can kidney beans; 1 can chickpeas", "Add both beans.", [0, 1]),
+        ("40 g sunflower seeds; 25 g linseed; 60 g flour", "Toast the seeds.", [0, 1]),
+        ("4 legs duck confit, with their fat; 2 onions", "Bury the duck legs.", [0]),
+        ("4 legs duck confit, with their fat; 2 onions", "Melt 2 tablespoons duck fat.", [0]),
+    ],
+)
+def test_what_a_plural_or_a_part_stands_for(listed: str, step: str, used: list[int]) -> None:
+    found = read(listed, step)
+    assert list(found.lines_of(0)) == used
+    assert not found.strangers
+
+
+def test_tea_is_made_of_what_steeps() -> None:
+    listed = "1 l water; 40 g dried hibiscus flowers; 100 g sugar"
+    assert not read(listed, "Steep the flowers in the water.", "Add the sugar to the tea.").strangers
 
 
 def test_word_for_a_class_reaches_over_parts_only_where_its_own_has_none() -> None:
