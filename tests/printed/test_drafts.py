@@ -16,6 +16,8 @@ MOST_NEEDLESS = Fraction(1, 50)
 OTHERWISE = {
     "1.5tsp yeast": "a packet of 7 g is 2¼ teaspoons; SR 28 weighs active dry yeast a third heavier",
     "2 × 2 cm piece of kombu": "the edges stand in the words beside it, which are searched, not read",
+    "Coriander powder 1 & 1/2 tsp": "this measure’s table weighs the leaves",
+    "1 lb. dried beans, soaked overnight in 2 qts. water": "two lines, of which the second is water",
     "Light one side of the grill and aim for 450°F under the lid.": "one side is no count",
     "Bake 350° F. 1 hr. & 15 min.": "an “&” in a time is no word of this reader",
     "Makes 3 doz. big ones.": "nor is “doz.”",

@@ -101,7 +101,8 @@ def number_in(text: str) -> Number:
 def number_at(tokens: Tokens, at: int) -> Number | None:
     """The number that begins at token ``at``; None where none does."""
     token = tokens[at]
-    if token.is_number or (token.text == "." and tokens[at + 1].is_number and tokens[at + 1].glued):
+    pointed = token.text == "." and tokens[at + 1].is_number and tokens[at + 1].glued
+    if token.is_number or (pointed and tokens[at - 1].text != "."):  # "butter ...1 stick"
         return _dozens(tokens, _figures(tokens, at))
     return _dozens(tokens, _in_words(tokens, at)) if token.kind is TokenKind.WORD else None
 

@@ -217,7 +217,8 @@ def _numeral(tokens: Tokens, at: int, measures: System) -> int:
     A number word is one only before a unit of weight or volume: "half" and "one" are words in most places.
     """
     token = tokens[at]
-    figure = token.is_number or (token.text == "." and tokens[at + 1].is_number and tokens[at + 1].glued)
+    pointed = token.text == "." and tokens[at + 1].is_number and tokens[at + 1].glued
+    figure = token.is_number or (pointed and tokens[at - 1].text != ".")
     amount = amount_at(tokens, at, measures) if figure or token.low in NUMBER_WORDS else None
     if figure:
         if edges := edges_at(tokens, at):
@@ -262,7 +263,11 @@ def _kind(tokens: Tokens, at: int, end: int, measures: System, *, in_food: bool)
     if amount.quantity.dimension in {Dimension.MASS, Dimension.VOLUME}:
         place = bound_behind(tokens, at, limit=False)[1] - 1
         boiled = before == "to" and (tokens[place - 1].low.endswith("ed") or tokens[place - 1].low == "down")
-        cut = boiled or before in {"into", "in", "per", "every", "from"} or (amount.joined and not in_food)
+        cut = (
+            boiled
+            or before in {"into", "in", "per", "every", "from", "make", "fill"}
+            or (amount.joined and not in_food)
+        )
         stop = next((one for one in range(end, len(tokens)) if tokens[one].text == ","), len(tokens))
         return Kind.NAME if bracket or cut or says_state(tokens, end, stop) else Kind.UNREAD
     cut = before in {"into", "in", "per", "every", "to", "of", "from"}

@@ -36,7 +36,7 @@ _FOR_USE = (
 )
 FOR_USE = regex(rf"(?:{_FOR_USE})", re.IGNORECASE)
 _SO_WARM_LAST = regex(  # water at 26 °C, butter at room temperature, levain at 100 % hydration
-    r"\s+at (?:about |around )?(?:room temperature|\d+\s*(?:%|per ?cent) hydration"
+    r"\s+(?:at|@) (?:about |around )?(?:room temp(?:erature|\.)?|\d+\s*(?:%|per ?cent) hydration"
     r"|\d[\d\s–-]*(?:to \d+)?\s*[°º˚]?\s*[CF℃℉])$",
     re.IGNORECASE,
 )

@@ -21,7 +21,7 @@ from dataclasses import dataclass, field, replace
 
 from cardsmith.finding import Severity
 from cardsmith.language.faults import Fault
-from cardsmith.language.figures.amounts import ONE, nothing
+from cardsmith.language.figures.amounts import ONE, nothing, size_at
 from cardsmith.language.figures.bounds import bound_after, bound_behind
 from cardsmith.language.figures.draft_marks import doubts, drafts
 from cardsmith.language.figures.numbers import ARTICLES, number_at
@@ -42,7 +42,7 @@ from cardsmith.language.line.statements import (
     shown,
     with_bracket,
 )
-from cardsmith.language.tokens import DASHES, Token, TokenKind, Tokens, tokenize
+from cardsmith.language.tokens import DASHES, TokenKind, Tokens, tokenize
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.larder import words as words_of
 from cardsmith.measure.quantity import Bound
@@ -54,7 +54,8 @@ __all__ = ["Rest", "rest_of", "shown"]
 _TIDY = regex(r"\s+([,;])")
 _JOINTS = frozenset({"plus", "and", "or", "+", "&"})
 _MARKS = frozenset({",", ":", ".", "=", "x", "×", "(", *DASHES})
-_BREAKS = frozenset({",", ";", "(", ")"})
+_ENDS = frozenset({"", ",", ";", "(", ")"})
+_FEW_WORDS = 3  # that still describe what was counted
 WEIGHED = frozenset({Dimension.MASS, Dimension.VOLUME})
 _PERCENT = regex(r"\s*[\d.,]+\s*%\s*")
 
@@ -76,6 +77,10 @@ class Rest:
     def blank(self, start: int, end: int) -> None:
         """Take the characters from ``start`` up to ``end`` out; the others keep their places."""
         self.text = self.text[:start] + " " * (end - start) + self.text[end:]
+
+    def part(self, place: int) -> None:
+        """Set a comma at ``place``, which is blank."""
+        self.text = self.text[:place] + "," + self.text[place + 1 :]
 
 
 def rest_of(tokens: Tokens, head: Head, larder: Larder, measures: System) -> Rest:
@@ -158,12 +163,15 @@ def _late(tokens: Tokens, rest: Rest, start: int, measures: System) -> None:
         else:
             rest.head = replace(head, faults=())
             rest.faults += head.faults
-        rest.blank(tokens[first].start, tokens[head.end - 1 + closed].end)
+        end = tokens[head.end - 1 + closed].end
+        rest.blank(tokens[first].start, end)
+        if tokens.text[end:].strip() and tokens[head.end + closed].text not in _ENDS:
+            rest.part(tokens[first].start)  # the remark from the food
         return
 
 
 def _late_head(tokens: Tokens, at: int, start: int, measures: System) -> tuple[int, Head] | None:
-    """The statements at ``at``, behind the food, and where what is to be blanked with them begins."""
+    """The statements at ``at``, behind the food, and where the marks before them begin."""
     begin = max(bound_behind(tokens, at, limit=False)[1], start)
     head = head_at(tokens, begin, measures)
     if head.main is None or head.main.start == head.main.end or begin == start:
@@ -171,28 +179,39 @@ def _late_head(tokens: Tokens, at: int, start: int, measures: System) -> tuple[i
     first = begin
     while first > start and tokens[first - 1].text in _MARKS:
         first -= 1
-    after, left = tokens[head.end], tokens.text[tokens[head.end].start :] if head.end < len(tokens) else ""
-    if not _may_stand_last(tokens, begin, head, after, marked=first < begin):
+    if not _may_stand_last(tokens, begin, head, marked=first < begin):
         return None
-    if not left.strip() or after.text in _BREAKS or _PERCENT.fullmatch(left.lstrip(" /|")):
-        return first, head
+    size = size_at(tokens, head.end) if _is_bare(head) and first < begin else None
+    if size is not None and tokens[size[1]].text in _ENDS:
+        head = replace(head, size=size[0], end=size[1])  # "Onions, 2 medium, chopped"
+    marked = first < begin and tokens[begin - 1].text != ","
+    return (first, head) if _may_follow(tokens, head, marked=marked) else None
+
+
+def _may_follow(tokens: Tokens, head: Head, *, marked: bool) -> bool:
+    """Whether what stands behind a last amount is a remark; ``marked`` is a dash or a colon before it."""
+    after, left = tokens[head.end], tokens.text[tokens[head.end].start :] if head.end < len(tokens) else ""
+    if not left.strip() or after.text in _ENDS or _PERCENT.fullmatch(left.lstrip(" /|")):
+        return True
+    if after.text == "+" or after.low == "plus" or AFTER_A_SIZE.fullmatch(left.rstrip()):
+        return True
     words = next(iter(pieces_of(tokens, head.end)), Piece(0, 0))
-    described = (
-        _is_bare(head) and first < begin and tokens[begin - 1].text != "," and words.end - words.first < 3
-    )
-    if described and all(tokens[place].kind is TokenKind.WORD for place in range(words.first, words.end)):
-        return begin, head  # "Onion - 2 big, sliced"
-    said = AFTER_A_SIZE.match(left) if left else None
-    more = after.text == "+" or after.low == "plus" or (said is not None and said.end() == len(left.rstrip()))
-    return (begin, head) if first < begin and more else None  # the mark stays between food and remark
+    if any(tokens[place].kind is not TokenKind.WORD for place in range(words.first, words.end)):
+        return False
+    if _is_bare(head):
+        return marked and words.end - words.first < _FEW_WORDS  # "Onion - 2 big, sliced"
+    done = after.low.endswith("ed") or after.low == "cut"
+    return done and head.main is not None and head.main.quantity.dimension in WEIGHED  # "Paneer 250 g cubed"
 
 
-def _may_stand_last(tokens: Tokens, begin: int, head: Head, after: Token, *, marked: bool) -> bool:
+def _may_stand_last(tokens: Tokens, begin: int, head: Head, *, marked: bool) -> bool:
     """Whether the statements at ``begin`` are an amount that ends a line, and no part of its words."""
     assert head.main is not None  # the caller has looked
     quantity = head.main.quantity
     if quantity.dimension is Dimension.LENGTH:  # "ginger - 1-inch piece"; "beef, 1 inch thick" is a cut
         return marked and bool(head.noun)
+    if tokens[begin - 1].low in {"make", "fill"}:
+        return False  # "enough milk to make 1 cup"
     if tokens[begin].low in ARTICLES | {"one"} and (not marked or quantity.unit is ONE):
         return False
     if quantity.dimension is Dimension.COUNT and not marked:

@@ -44,7 +44,7 @@ from cardsmith.language.line.numerals import is_name, says_state
 from cardsmith.language.line.preparation import Piece, pieces_of
 from cardsmith.language.line.statements import ALSO, Head, Role, Statement, share_at
 from cardsmith.language.spans import Share
-from cardsmith.language.tokens import Tokens, tokenize
+from cardsmith.language.tokens import DASHES, Tokens, tokenize
 from cardsmith.measure.larder import Larder, words
 from cardsmith.measure.units import Dimension, System
 from cardsmith.regex import regex
@@ -250,6 +250,8 @@ def _further_at(
 
 def _meant(one: _Further, *, instead: bool) -> Second | None:
     """What a further amount is for; ``instead`` says that an alternative goes on in this piece."""
+    if one.opens and _names_another(one):
+        return one.fault("several-foods")
     if one.opens and not one.article and AFTER_A_SIZE.fullmatch(one.rest):
         if one.head.counts or not one.rest:
             return _size(one)
@@ -266,6 +268,17 @@ def _meant(one: _Further, *, instead: bool) -> Second | None:
         nothing = not one.rest or (one.article and not one.names_food)
         return None if one.bare and nothing else one.second("instead", one.roles(Role.ALTERNATIVE, one.rest))
     return _juice(one) or _use(one) or _fault(one)
+
+
+def _names_another(one: _Further) -> bool:
+    """Whether a dash or a colon joins the amount to another food: "bay leaf - 1, cinnamon - 1 inch"."""
+    mark = one.begin - 1
+    if one.tokens[mark].text not in DASHES | {":"} or not one.head.statements:
+        return False
+    first = next((at + 1 for at in range(mark - 1, -1, -1) if one.tokens[at].text in {",", ";"}), 0)
+    found = one.larder.find(one.tokens.between(first, mark)) if 0 < first < mark else None
+    own = one.larder.find(one.tokens.between(0, next(iter(pieces_of(one.tokens, 0))).end))
+    return found is not None and own is not None and found.food is not own.food
 
 
 def _size(one: _Further) -> Second | None:
