@@ -90,9 +90,12 @@ def _read(row: Row, where: Where, of: FactTable) -> tuple[dict[str, str], tuple[
 def _once(name: str, rows: Iterable[dict[str, str]]) -> list[dict[str, str]]:
     """The first of each rows with one key; that there are others is told with the form of the table."""
     kept: list[dict[str, str]] = []
+    taken: set[tuple[tuple[str, ...], tuple[str, ...]]] = set()
     for row in rows:
-        if not any(all(row[column] == one[column] for column in key) for one in kept for key in KEYS[name]):
+        told = {(key, tuple(row[column] for column in key)) for key in KEYS[name]}
+        if told.isdisjoint(taken):
             kept.append(row)
+        taken |= told
     return kept
 
 
@@ -232,13 +235,15 @@ def _bands(tables: Tables) -> Iterator[Finding]:
 def _words(tables: Tables) -> Iterator[Finding]:
     """A word that the house both prefers and forbids."""
     rows = tables.own.get("style_words", ())
+    forbidden = {(one.lower(), row["language"]) for row in rows for one in parts(row["instead_of"])}
+    every = {word for word, _ in forbidden}
     for row in rows:
-        for other in rows:
-            same = {row["language"], other["language"]}
-            both = {one.lower() for one in parts(other["instead_of"])} & {row["house"].lower()}
-            if both and (len(same) == 1 or "" in same):
-                what = f"“{row['house']}” is written instead of a word, and not written by another row"
-                yield _fault(_where(row), row["house"], what, "one of the two rows")
+        word, language = row["house"].lower(), row["language"]
+        if word and (
+            (word, "") in forbidden or (word, language) in forbidden or (not language and word in every)
+        ):
+            what = f"“{row['house']}” is written instead of a word, and not written by another row"
+            yield _fault(_where(row), row["house"], what, "one of the two rows")
 
 
 def _dials(tables: Tables) -> Iterator[Finding]:
