@@ -15,62 +15,102 @@ from cardsmith.bench.next.factors import mass_of
 from cardsmith.bench.next.fit import Expectation, Slope
 from cardsmith.bench.next.trial import NextTrial
 from cardsmith.bench.wording import LABELS, UNITS, figure, listed, measured, several, signed
+from cardsmith.frozen import frozen
 
 _STEPS = (1, 2, 5)
 WHY = "One of the trials that together would tell most."
 
 
+@frozen
+class Point:
+    """One line of what is told, and the command that makes its sheet."""
+
+    text: str
+    command: str = ""
+
+
+@frozen
+class Passage:
+    """What is told under one head; ``heading`` is empty where the first line says it all."""
+
+    heading: str
+    points: tuple[Point, ...]
+
+
 def text_of(found: NextTrial, name: str) -> str:
     """All of it; ``name`` is the recipe's, for the commands that it names."""
-    lines = [*_aim(found), "", *_effects(found)]
-    if found.asked is not None:
-        lines += ["", *_asked(found)]
-    lines += ["", *_planned(found, name)]
-    if found.checked:
-        lines += ["", "Expected by the trials before it, 19 times in 20, and got"]
-        lines += [f"  {one}" for one in _looked_back(found)]
-    return "\n".join(lines)
+    asked = (_asked(found),) if found.asked is not None else ()
+    aim, known, *got = learnt(found)
+    told = (aim, _passage("", _start(found)), known, *asked, _planned(found, name), *got)
+    return "\n\n".join("\n".join(_lines(one)) for one in told)
 
 
-def _aim(found: NextTrial) -> Iterator[str]:
+def _passage(heading: str, *lines: str) -> Passage:
+    return Passage(heading=heading, points=tuple(Point(text=line) for line in lines))
+
+
+def _lines(told: Passage) -> Iterator[str]:
+    indent = "  " if told.heading else ""
+    yield from [told.heading] if told.heading else []
+    for one in told.points:
+        yield indent + one.text
+        yield from [f"{indent}    {one.command}"] if one.command else []
+
+
+def learnt(found: NextTrial) -> tuple[Passage, ...]:
+    """The aim, what moves it and how surely, and what was expected of each trial beside what it gave."""
+    heading = "Expected by the trials before it, 19 times in 20, and got"
+    got = (_passage(heading, *_looked_back(found)),) if found.checked else ()
+    return (_aim(found), _known(found), *got)
+
+
+def _aim(found: NextTrial) -> Passage:
     label = LABELS[found.measure]
-    aim = f" {measured(found.measure, found.target)}" if found.target is not None else ", without a target"
+    target = f" {measured(found.measure, found.target)}" if found.target is not None else ", without a target"
     weighed = " By the weighings: no trial was dried for it." if found.by_weighing else ""
-    yield f"Aim: {label}{aim}.{weighed}"
+    return _passage("", f"Aim: {label}{target}.{weighed}")
+
+
+def _start(found: NextTrial) -> str:
     got = next((one.measure for one in found.fit.observations if one.trial is found.start), None)
     had = f", which had {measured(found.measure, got)}" if got is not None else ""
-    yield f"The next trial starts from trial {found.start.number}{had}."
+    return f"The next trial starts from trial {found.start.number}{had}."
+
+
+def _known(found: NextTrial) -> Passage:
+    if not found.fit.factors:
+        nothing = (
+            "No trial gave any food another amount, and none was hotter or longer: nothing is known yet."
+        )
+        return _passage("", nothing)
+    return _passage(f"What moves {LABELS[found.measure]}, all else alike", *_effects(found))
 
 
 def _effects(found: NextTrial) -> Iterator[str]:
     fit = found.fit
     names = [one.name for one in fit.factors]
-    if not names:
-        yield "No trial gave any food another amount, and none was hotter or longer: nothing is known yet."
-        return
-    yield f"What moves {LABELS[found.measure]}, all else alike"
     alike = f"{several(fit.compared, 'trial')} can be compared"
     if fit.is_enough:
         for slope in fit.slopes:
-            yield f"  {_effect(found, slope)}"
+            yield _effect(found, slope)
         yield (
-            f"  {alike}; one scatters by {_size(found.measure, fit.deviation or 0)} about the lines "
+            f"{alike}; one scatters by {_size(found.measure, fit.deviation or 0)} about the lines "
             f"({several(fit.degrees, 'degree')} of freedom)."
         )
-        yield "  All intervals hold at once 19 times in 20, if the lines are straight as far as was tried."
+        yield "All intervals hold at once 19 times in 20, if the lines are straight as far as was tried."
     else:
         yield (
-            f"  Too few to say anything: {alike} for {listed(names)}. "
+            f"Too few to say anything: {alike} for {listed(names)}. "
             f"It takes at least {several(max(found.lacking, 1), 'more trial')} with all else alike."
         )
     alone = [one.trial.number for one in fit.observations if len(fit.blocks[one.block]) == 1]
     if alone:
-        yield f"  Unlike all others in more than these, so no help: {_numbers(alone)}."
+        yield f"Unlike all others in more than these, so no help: {_numbers(alone)}."
     lacking: dict[tuple[str, ...], list[int]] = {}
     for one in fit.left_out:
         lacking.setdefault(one.lacks or (LABELS[found.measure],), []).append(one.trial.number)
     for lacks, numbers in lacking.items():
-        yield f"  Left out, without {listed(lacks, 'or')}: {_numbers(numbers)}."
+        yield f"Left out, without {listed(lacks, 'or')}: {_numbers(numbers)}."
 
 
 def _numbers(numbers: Sequence[int]) -> str:
@@ -143,45 +183,50 @@ def _span(measure: str, guess: Expectation) -> str:
     return f"{figure(guess.value * scale, places)} {UNITS[measure]}".strip() + f" ({ends})"
 
 
-def _asked(found: NextTrial) -> Iterator[str]:
+def _asked(found: NextTrial) -> Passage:
     asked = found.asked
     assert asked is not None
-    what = listed([change_told(change) for change in asked.changes])
-    if asked.expectation is None:
-        yield f"Expected of {what}: no trial tells. Write down what you expect, and see."
-        return
-    yield (
-        f"Expected of {what}: {LABELS[found.measure]} {_span(found.measure, asked.expectation)}, "
-        "19 times in 20."
-    )
-    if asked.expectation.beyond:
-        beyond = listed([one.name for one in asked.expectation.beyond])
-        yield f"  That is beyond what was tried of {beyond}: the line may not go on so far."
+    what, guess = listed([change_told(change) for change in asked.changes]), asked.expectation
+    if guess is None:
+        return _passage("", f"Expected of {what}: no trial tells. Write down what you expect, and see.")
+    told = f"Expected of {what}: {LABELS[found.measure]} {_span(found.measure, guess)}, 19 times in 20."
+    if guess.beyond:
+        beyond = listed([one.name for one in guess.beyond])
+        told += f" That is beyond what was tried of {beyond}: the line may not go on so far."
+    return _passage("", told)
 
 
-def _planned(found: NextTrial, name: str) -> Iterator[str]:
+def _planned(found: NextTrial, name: str) -> Passage:
     plan, start = found.plan, found.start.number
     if plan is None:
-        yield (
+        lacking = (
             f"Which trials would tell most: trial {start} must tell {listed(found.unknown)} for that."
             if any(one.is_allowed for one in found.fit.factors)
             else "Which trials would tell most: add to aim: what you would change and how far, such as "
             "levers: [100 to 140 g water, {heat: 150 to 170 °C}]"
         )
-        return
-    yield f"The {len(plan.points)} trials that would tell most, in any order, each from trial {start}"
+        return _passage("", lacking)
+    heading = f"The {len(plan.points)} trials that would tell most, in any order, each from trial {start}"
+    return Passage(heading=heading, points=tuple(_plan(found, plan, name)))
+
+
+def _plan(found: NextTrial, plan: Plan, name: str) -> Iterator[Point]:
     for point, guess in zip(plan.points, found.guesses, strict=True):
-        told, command = _point(found.start, plan, point)
+        told, options = _point(found.start, plan, point)
+        span = _span(found.measure, guess) if guess else ""
         beyond = ", beyond what was tried" if guess and guess.beyond else ""
-        yield f"  {listed(told)}" + (f": expected {_span(found.measure, guess)}{beyond}" if guess else "")
-        expect = f" --expect '{LABELS[found.measure]} {_span(found.measure, guess)}'" if guess else ""
-        yield f"      cardsmith bench sheet {name} --from {start} {command} --why '{WHY}'{expect}"
+        expect = f" --expect '{LABELS[found.measure]} {span}'" if guess else ""
+        sheet = f"cardsmith bench sheet {name} --from {found.start.number} {options}"
+        yield Point(
+            text=listed(told) + (f": expected {span}{beyond}" if guess else ""),
+            command=f"{sheet} --why '{WHY}'{expect}",
+        )
     if plan.halves is not None:
-        yield f"  After them, if trials scatter as now: {', '.join(_after(found, plan))}."
+        yield Point(text=f"After them, if trials scatter as now: {', '.join(_after(found, plan))}.")
     elif not plan.more:
-        yield "  After them effects can be told."
+        yield Point(text="After them effects can be told.")
     else:
-        yield f"  After them it takes {several(plan.more, 'more trial')}; fewer levers need fewer."
+        yield Point(text=f"After them it takes {several(plan.more, 'more trial')}; fewer levers need fewer.")
 
 
 def _after(found: NextTrial, plan: Plan) -> Iterator[str]:

@@ -12,12 +12,12 @@ from fractions import Fraction
 
 from cardsmith.bench.formula.balance import balance
 from cardsmith.bench.formula.changes import read_change, read_method
+from cardsmith.bench.formula.start import start_of
 from cardsmith.bench.log import MINUTE, measured_in
 from cardsmith.bench.model import Factor, FactorKind, Trial, TrialChange, Trials
 from cardsmith.bench.next.design import Plan, lacking, plan, point_at
 from cardsmith.bench.next.factors import HEAT, TIME, changed_foods, is_only_heat, setting
 from cardsmith.bench.next.fit import Expectation, Fit, expected, fit
-from cardsmith.bench.papers.sheet import start_of
 from cardsmith.bench.repeats import Value
 from cardsmith.bench.wording import LABELS
 from cardsmith.finding import CardsmithError, Where
@@ -70,6 +70,11 @@ class NextTrial:
     checked: tuple[Outturn, ...]
 
 
+def aimed_at(trials: Trials) -> str:
+    """The measure that the trials are to move; empty where they don't say."""
+    return trials.plotted or (MOISTURE if trials.moisture_aim is not None else "")
+
+
 def next_trial(
     trials: Trials,
     larder: Larder,
@@ -83,7 +88,7 @@ def next_trial(
     Raises:
         CardsmithError: no measure is aimed at, no such trial, or a change that fits nothing.
     """
-    measure = trials.plotted or (MOISTURE if trials.moisture_aim is not None else "")
+    measure = aimed_at(trials)
     if not measure:
         raise CardsmithError(
             f"trials.yaml doesn't say what is aimed at; add aim: {{measure: …}}, one of {', '.join(LABELS)}"

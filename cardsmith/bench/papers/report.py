@@ -10,6 +10,8 @@ from cardsmith.bench.formula.levers import suggestions
 from cardsmith.bench.history.trials import BAKERS, TrialHistory, history, percents
 from cardsmith.bench.history.view import HistoryView, history_view
 from cardsmith.bench.model import Trial, Trials
+from cardsmith.bench.next.text import Passage, learnt
+from cardsmith.bench.next.trial import aimed_at, next_trial
 from cardsmith.bench.papers.plot import Dot, Plot, dots, scatter
 from cardsmith.bench.signoff import COLUMNS as SYSTEM_COLUMNS
 from cardsmith.bench.signoff import SignOffStanding, standing
@@ -49,6 +51,7 @@ class Report:
     summary: tuple[str, ...]
     history: HistoryView
     trials: tuple[TrialEntry, ...]
+    learnt: tuple[Passage, ...]  # of the aim; empty where nothing is aimed at
     tastings: tuple[Tasted, ...]
     levers: tuple[str, ...]
     plots: tuple[Plot, ...]
@@ -64,6 +67,7 @@ def report(trials: Trials, title: str, kind: str, house: House, larder: Larder) 
         summary=tuple(_summary(trials, house)),
         history=history_view(past, title),
         trials=tuple(_entry(trial, kind, larder.tables) for trial in trials.trials),
+        learnt=learnt(next_trial(trials, larder)) if aimed_at(trials) else (),
         tastings=tuple(_tasted(one) for one in outcomes),
         levers=tuple(_levers(trials, kind, larder.tables)),
         plots=tuple(_plots(trials, past, outcomes, larder)),

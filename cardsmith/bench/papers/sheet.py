@@ -7,7 +7,8 @@ from fractions import Fraction
 
 from cardsmith.bench.formula.balance import mixture
 from cardsmith.bench.formula.changes import grams, read_change, read_method, told
-from cardsmith.bench.model import Trial, TrialChange, Trials
+from cardsmith.bench.formula.start import start_of
+from cardsmith.bench.model import TrialChange, Trials
 from cardsmith.bench.wording import LABELS, UNITS, figure, listed
 from cardsmith.finding import CardsmithError, Where
 from cardsmith.frozen import frozen
@@ -97,22 +98,6 @@ def plan(
         dry=_dry(trials, mixed.solids[0], known=not mixed.unweighed),
         measures=tuple((label, UNITS[key]) for key, label in LABELS.items()),
     )
-
-
-def start_of(trials: Trials | None, number: int | None) -> Trial | None:
-    """The trial that the next one starts from: of a number, else the latest kept, else the latest.
-
-    Raises:
-        CardsmithError: there is no trial of that number.
-    """
-    if number is not None:
-        found = trials.get(number) if trials else None
-        if found is None:
-            known = listed([str(one.number) for one in trials.trials]) if trials else "none"
-            raise CardsmithError(f"there is no trial {number}; trials here: {known}")
-        return found
-    kept = [one for one in trials.trials if one.call in {"keep", "settle"}] if trials else []
-    return kept[-1] if kept else trials.trials[-1] if trials and trials.trials else None
 
 
 def _blocks(rows: tuple[SheetRow, ...]) -> tuple[tuple[SheetRow, ...], ...]:

@@ -3,9 +3,12 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from lever_trials import LEVERS, Thin, thins
 from trial_samples import LEAN, trials
 
 from cardsmith.bench.model import Trials
+from cardsmith.bench.next.text import text_of
+from cardsmith.bench.next.trial import next_trial
 from cardsmith.bench.papers.report import Report, report
 from cardsmith.house.style import load_house
 from cardsmith.measure.larder import load_larder
@@ -35,6 +38,22 @@ def test_the_demo_plots_loss_and_the_chosen_measure() -> None:
         "Loss in the oven",
         "Height against baking powder",
     ]
+
+
+def test_the_report_says_of_the_aim_what_the_next_trial_is_told_by() -> None:
+    made = thins(
+        *(Thin(water=120 + 5 * at, moisture=3 + at / 4 + at % 2 / 10) for at in range(8)), aim=LEVERS
+    )
+    told = [(one.heading, [point.text for point in one.points]) for one in of(made).learnt]
+    whole = text_of(next_trial(made, load_larder()), "oat-thins")
+    assert [heading for heading, _ in told] == [
+        "",
+        "What moves moisture, all else alike",
+        "Expected by the trials before it, 19 times in 20, and got",
+    ]
+    assert all(line in whole for _, lines in told for line in lines)
+    assert "more water: +" in told[1][1][0]
+    assert of(trials(LEAN)).learnt == ()
 
 
 def test_open_work_lists_levers_and_settled_work_none() -> None:

@@ -1,0 +1,23 @@
+"""The trial that the next one starts from."""
+
+from __future__ import annotations
+
+from cardsmith.bench.model import Trial, Trials
+from cardsmith.bench.wording import listed
+from cardsmith.finding import CardsmithError
+
+
+def start_of(trials: Trials | None, number: int | None) -> Trial | None:
+    """The trial that the next one starts from: of a number, else the latest kept, else the latest.
+
+    Raises:
+        CardsmithError: there is no trial of that number.
+    """
+    if number is not None:
+        found = trials.get(number) if trials else None
+        if found is None:
+            known = listed([str(one.number) for one in trials.trials]) if trials else "none"
+            raise CardsmithError(f"there is no trial {number}; trials here: {known}")
+        return found
+    kept = [one for one in trials.trials if one.call in {"keep", "settle"}] if trials else []
+    return kept[-1] if kept else trials.trials[-1] if trials and trials.trials else None
