@@ -460,6 +460,8 @@ LEFTOVERS = {
             using(BUNS, "Warm the milk to 38 °C and stir in the yeast."),
             using(BUNS + "; 50 g lukewarm water", "Scald the milk. Dissolve the yeast in the water."),
             using(BUNS, "Never stir the yeast into boiling milk."),
+            using(BUNS, "Scald the milk. Crumble the yeast into a small bowl.", "Add the flour."),
+            using(BUNS + "; 30 g sugar", "Scald the milk. Mash the yeast with the sugar until it runs."),
         ],
     ),
     "frozen-too-strong": (

@@ -27,6 +27,8 @@ COOLED = regex(
 )
 DENIES = regex(r"\b(?:not|never|don['’]t|avoid|kills?|or (?:it|the yeast) will)\b")
 OURS = regex(r"\b(?:it|at once|straight|immediately|milk|water|liquid|cream|mixture|pan|in|into)\b")
+# "Mash the yeast with the sugar in a bowl", while the milk cools.
+APART = regex(r"\b(?:bowl|jug|cup|glass|basin|separate\w*|another|meanwhile|together|flour|sugar)\b")
 HOT = Fraction(60)  # °C, in which yeast is dead within minutes
 KIND = Fraction(50)  # °C; so cool it has become
 
@@ -80,7 +82,8 @@ def _hot_before(known: Dish, clauses: tuple[Clause, ...], number: int, alive: se
             return None
         boils = before.deed is Deed.BOIL or before.says(BOILED) or _is_hot(before)
         if boils and any(is_of(known.foods[one].food, POURED) for one in lines):
-            return before if poured <= lines and clause.says(OURS) else None
+            apart = not poured and clause.says(APART)
+            return before if poured <= lines and clause.says(OURS) and not apart else None
     return None
 
 
