@@ -28,7 +28,7 @@ COOLED = regex(
 DENIES = regex(r"\b(?:not|never|don['’]t|avoid|kills?|or (?:it|the yeast) will)\b")
 OURS = regex(r"\b(?:it|at once|straight|immediately|milk|water|liquid|cream|mixture|pan|in|into)\b")
 # "Mash the yeast with the sugar in a bowl", while the milk cools.
-APART = regex(r"\b(?:bowl|jug|cup|glass|basin|separate\w*|another|meanwhile|together|flour|sugar)\b")
+APART = regex(r"\b(?:bowl|jug|basin|separate\w*|another|meanwhile|together|flour|sugar)\b")
 HOT = Fraction(60)  # °C, in which yeast is dead within minutes
 KIND = Fraction(50)  # °C; so cool it has become
 
