@@ -179,7 +179,7 @@ def _judge(subject: Subject, name: str, told: str, high: bool) -> Iterator[Query
             f"{'of ' if ratio.unit == '%' else ''}{ratio.told} "
             f"({grams(one.part)} to {grams(whole)}); {a_kind(one.kind)} "
             f"has as a rule {usual(ratio)}",
-            f"{grams(whole * ratio.typical)} would be usual{_slip(one.line, one.formula, ratio)}; "
+            f"{_usual_amount(one, told)} would be usual{_slip(one.line, one.formula, ratio)}; "
             "check both amounts, or answer under accepted: why this one differs",
             Severity.ERROR if one.is_slip and one.part else None,
         )
@@ -216,6 +216,24 @@ def _beyond(
         share = part / whole
         if (share > limit) if high else (share < limit):
             yield _Beyond(kind=kind, ratio=ratio, formula=formula, line=line, part=part, whole=whole)
+
+
+def _usual_amount(one: _Beyond, told: str) -> str:
+    """How much of its line gives the usual share, the other lines as they are.
+
+    A gram of it adds ``own`` to the part, and moves the balance of part and usual part by ``net``. Where
+    it dilutes more than it adds (milk, for solids), no amount of it is sound advice: then how much in all.
+    """
+    ratio, food, wanted = one.ratio, one.line.food, one.ratio.typical * one.whole
+    mass = next((mass.grams for line, mass in one.formula.lines if line is one.line and mass), None)
+    if mass is not None and food is not None and one.part:
+        per_gram = {role: food.share(role) for role in (*ratio.numerator, *ratio.denominator)}
+        per_gram["total"] = Fraction(1)
+        own = _sum(per_gram, ratio.numerator)
+        net = own - ratio.typical * _sum(per_gram, ratio.denominator)
+        if own and net >= own / 2 and mass + (wanted - one.part) / net > 0:
+            return f"about {grams(mass + (wanted - one.part) / net)} of {one.line.item}"
+    return f"about {grams(wanted)} of {told.partition(',')[0]} in all"
 
 
 def _slip(line: Ingredient, formula: Formula, ratio: Ratio) -> str:

@@ -20,7 +20,7 @@ from cardsmith.reference import table
 def test_message_gives_the_evidence() -> None:
     (told,) = found("low-hydration", of("200 g all-purpose flour", "76 g water", kind="cracker"))
     assert told.what == ("the water is 38 % of the flour (76 g to 200 g); a cracker has as a rule 40 to 65 %")
-    assert told.instead.startswith("100 g would be usual")
+    assert told.instead.startswith("about 100 g of water would be usual")
     assert told.where.line == 2
 
 
@@ -28,7 +28,7 @@ def test_slip_of_a_digit_is_an_error() -> None:
     (told,) = found("high-salt", of("200 g all-purpose flour", "38 g fine salt", kind="cracker"))
     assert told.severity is Severity.ERROR
     assert told.what.startswith("the salt is 19 % of the flour (38 g to 200 g)")
-    assert told.instead.startswith("4 g would be usual")
+    assert told.instead.startswith("about 4 g of fine salt would be usual")
 
 
 def test_part_without_the_denominator_is_not_judged() -> None:
@@ -151,3 +151,18 @@ def test_limits_hold_what_the_trade_finds_usual(row: dict[str, str], pair: str) 
         if row[end]:
             usual = Fraction(row[end]) / scale
             assert (one.low or 0) <= usual <= (usual if one.high is None else one.high), end
+
+
+def test_what_would_be_usual_is_an_amount_of_the_line() -> None:
+    """Cream is a third fat, and more of it makes the whole heavier too."""
+    lines = ["80 g heavy cream", "300 g whole milk", "145 g granulated sugar", "90 g egg yolks"]
+    (told,) = found("low-milk-fat", of(*lines, kind="ice-cream"))
+    amount = told.instead.partition(" would")[0]
+    lines[0] = amount.removeprefix("about ").replace(" of ", " ")
+    assert found("low-milk-fat", of(*lines, kind="ice-cream")) == ()
+    assert found("high-milk-fat", of(*lines, kind="ice-cream")) == ()
+
+
+def test_what_a_line_only_dilutes_is_told_in_all() -> None:
+    (told,) = found("low-solids", of("1 kg whole milk", "100 g granulated sugar", kind="ice-cream"))
+    assert told.instead.startswith("about 418 g of solids in all would be usual")
