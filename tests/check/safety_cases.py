@@ -570,6 +570,11 @@ SAFETY: dict[str, tuple[list[Recipe], list[Recipe]]] = {
             dish("3 large eggs; 400 g milk", kind="custard", storage="Keeps two days in the refrigerator."),
             dish("3 large eggs; 400 g milk", kind="custard", storage="Not to be kept at room temperature."),
             dish(
+                CHICKEN,
+                BRAISED,
+                storage="Cool from 135 °F to 70 °F within 2 hours and to 41 °F within 4 more.",
+            ),
+            dish(
                 "200 g red lentils; 1 l water",
                 kind="soup",
                 storage="Leave no more than 2 hours at room temperature.",
@@ -606,6 +611,11 @@ SAFETY: dict[str, tuple[list[Recipe], list[Recipe]]] = {
     "left-out-too-long": (
         [
             dish(
+                "1 kg pork shoulder",
+                "Roast the pork for 3 hours.",
+                "Take it out. Leave it alone for 3 hours.",
+            ),
+            dish(
                 CHICKEN + "; 60 g lemon juice",
                 "Marinate the chicken in the juice for 4 hours at room temperature.",
             ),
@@ -624,6 +634,8 @@ SAFETY: dict[str, tuple[list[Recipe], list[Recipe]]] = {
             ),
         ],
         [
+            dish("1 kg pork shoulder", "Set the pork on the grate, and leave it alone for 3 hours."),
+            dish("1 kg beef brisket", "Put the beef in the smoker. Leave it for 5 hours, lid down."),
             dish(
                 "1 kg chicken bones; 2 l water",
                 "Simmer for 3 hours.",

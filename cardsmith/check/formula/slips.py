@@ -28,7 +28,8 @@ BLENDED = ("salt", "spice", "strong spice", "cayenne", "dried herb", "seed mixtu
 SALTED = regex(  # salt that is not eaten, or that keeps: a brine, a cure, a crust, water that is drained
     r"\b(?:brin(?:e|es|ed|ing|y)\b|cur(?:e|es|ed|ing)\b|pickl|rub\b|crust|ferment|soak|blanch|degorge"
     r"|preserv|drain|rins(?:e|ed|ing)\b|wipe|brush off|scrape off|salt(?:ed)? (?:boiling )?water"
-    r"|(?:in|of) (?:boiling|simmering) water|water bath|ice cream (?:maker|machine)|salt block)",
+    r"|(?:in|of) (?:boiling|simmering) water|(?:cooking|pasta) water|salt the water"
+    r"|water bath|ice cream (?:maker|machine)|salt block)",
     re.IGNORECASE,
 )
 INEDIBLE = ("salt",)  # so much of it nobody can eat, whatever was meant

@@ -251,6 +251,8 @@ def _stuffed(subject: Subject) -> Iterator[Query]:
 def _too_low(subject: Subject, known: Dish, place: int, least: Fraction) -> Measured | None:
     """The hottest reading of a food, where none of them, nor a time at one, makes it safe."""
     food = known.foods[place].food
+    if known.heat(place) is Heat.PASTEURISED and _is_bathed(known, place):
+        return None  # its time in the bath is as long as its thickness needs
     found = list(readings(subject, place))
     baked = is_of(food, EGG) and any(event.verb == "bake" for event in known.history(place).events)
     slow = A_MINUTE if baked else Fraction(0)
@@ -259,6 +261,11 @@ def _too_low(subject: Subject, known: Dish, place: int, least: Fraction) -> Meas
         if hot + ROUNDED >= least or is_paired(food, hot, max(one.held, slow)):
             return None
     return max((one.span for one in found), key=lambda one: one.quantity.low, default=None)
+
+
+def _is_bathed(known: Dish, place: int) -> bool:
+    """Whether a food is cooked in a water bath."""
+    return any(event.bath is not None for event in known.history(place).events)
 
 
 def _underdone(
@@ -302,8 +309,8 @@ def rest_missing(subject: Subject) -> Iterator[Query]:
     """A whole cut taken off between 145 and 150 °F (63 to 66 °C) and not rested for three minutes."""
     known = dish(subject.recipe, subject.larder)
     for place, line, wanted in animals(subject):
-        if not wanted.rest or wanted.least is None:
-            continue
+        if not wanted.rest or wanted.least is None or _is_bathed(known, place):
+            continue  # in a bath it has stayed so hot, for which baths.py asks
         best = max(readings(subject, place), key=lambda one: one.span.quantity.low, default=None)
         top = FAHRENHEIT.to_base(Fraction(150))
         if best is None or not wanted.least <= best.span.quantity.low + ROUNDED <= top:

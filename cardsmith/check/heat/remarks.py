@@ -35,7 +35,7 @@ def remarked(subject: Subject, animals: list[tuple[int, Ingredient, Minimum]]) -
             continue
         for begins, ends, _ in text.cuts:
             told = text.text[begins:ends]
-            if NOT_SO.search(told) or REHEAT.search(told):
+            if NOT_SO.search(told) or REHEAT.search(told) or COOLS.search(told):
                 continue
             line, wanted = next((one for one in found if _last_word(one[0]) in told.lower()), found[0])
             low = next(
@@ -87,6 +87,7 @@ NOT_SO = regex(
     r"|below|under|unless|at least|until it reads)\b",
     re.IGNORECASE,
 )
+COOLS = regex(r"\b(?:cool|cools|cooled|cooling|chill|chills|chilled|chilling)\b", re.IGNORECASE)
 LEFTOVERS = FAHRENHEIT.to_base(Fraction(165))
 HOT, TWO_MINUTES = 70, 120  # °C, seconds: UK Food Standards Agency, cooking and reheating (memory)
 
@@ -106,7 +107,8 @@ def reheated(subject: Subject) -> Iterator[Query]:
             for at, span in heats:
                 hot = span.quantity.low
                 held = hot >= HOT and text.surely(at, ends) >= TWO_MINUTES
-                kept = span.purpose in {Purpose.OVEN, Purpose.GRILL, Purpose.REFRIGERATOR}
+                # A sealed bag may be warmed to be served at once: FDA Food Code 3-403.10.
+                kept = span.purpose in {Purpose.OVEN, Purpose.GRILL, Purpose.REFRIGERATOR, Purpose.BATH}
                 if hot + ROUNDED < LEFTOVERS and not held and not kept:
                     yield _reheat_query(text, span.text)
                     break

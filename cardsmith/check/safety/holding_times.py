@@ -21,6 +21,7 @@ from cardsmith.regex import regex
 
 TWO_HOURS = 7200
 REMARKED = frozenset({"headnote", "notes", "storage", "cautions"})
+COLD = 6  # °C: FDA Food Code 3-501.14, 41 °F, with what rounding adds
 NIGHT = Fraction(8 * 3600)
 CLAUSE = regex(
     r"[.;:]\s+|,? (?:and )?then\b|,? (?:or|and) (?=(?:for |up to )?\w+ \w+,? (?:\w+,? )?(?:in|at|on)\b)"
@@ -124,6 +125,8 @@ def _stays(text: Field) -> Iterator[Stay]:
             continue
         if _told("cold").search(FROM_COLD.sub(" ", _told("denied").without(plain[begins:ends]))):
             continue  # on a plate in the fridge
+        if any(one.quantity.low <= COLD for _, one in text.temperatures(*text.sentence_at(match.start()))):
+            continue  # cooled to 70 °F within 2 hours, and to 41 °F within 4 more
         first, last = text.sentence_at(match.start())
         told = _time(text, plain, (begins, ends), (first, last))
         is_store = _told("store", "denied").match(match.group()) is not None
@@ -152,8 +155,18 @@ def _places(text: Field, plain: str, begins: int, ends: int) -> Iterator[re.Matc
             yield match
     told = text.name in {"steps", "storage"} and seconds(text, begins, ends) > TWO_HOURS
     apart = told and not FERMENTS.search(plain) and not AT_WORK.search(plain, begins, ends)
-    if apart and not _told("cold").search(plain, _earlier(plain, begins), ends):
+    if (
+        apart
+        and not _told("cold").search(plain, _earlier(plain, begins), ends)
+        and not _is_on(plain, begins, ends)
+    ):
         yield from LEFT.finditer(plain, begins, ends)
+
+
+def _is_on(plain: str, begins: int, ends: int) -> bool:
+    """Whether food has been put over heat, or where it smokes, and nothing has taken it off since."""
+    put = max((one.end() for one in PUT_ON.finditer(plain, _earlier(plain, begins), ends)), default=None)
+    return put is not None and TAKEN_OFF.search(plain, put, ends) is None
 
 
 def _earlier(plain: str, begins: int) -> int:
@@ -162,6 +175,11 @@ def _earlier(plain: str, begins: int) -> int:
     return stops[-2] if len(stops) > 1 else 0
 
 
+PUT_ON = regex(
+    r"\b(?:on|onto|over|in|into|under) (?:the|a|its|your) (?:\w+ ){0,2}"
+    r"(?:grate|grill|grid|smoker|coals|embers|fire|pit|barbecue|spit|rotisserie|slow cooker|oven|kettle)\b"
+)
+TAKEN_OFF = regex(r"\b(?:take|lift|remove|pull|slide|out of|off|turn off|from the)\b")
 SENTENCE = regex(r"[.;!?]\s+")
 LEFT = regex(
     r"\b(?:leave|left|let|stands?|sits?|waits?|forget|forgotten|cools?|rests?)\b[^.;]*?(?=\s*(?:[,.;:)]|$))"

@@ -94,7 +94,12 @@ READS = regex(
     r"\b(?:reads?|register\w*|inside|internal\w*|middle|cent(?:re|er)|thickest|thermometer|probe)\b"
 )
 BRINGS = regex(
-    r"\b(?:to|comes? to) (?:a|the|its) (?:\w+ )?(?:boil|simmer|bubble)\b|\bup to (?:the )?(?:boil|simmer)\b"
+    r"\b(?:to|comes? to) (?:a|the|its) (?:\w+ ){0,3}(?:boil|simmer|bubble)\b"
+    r"|\bup to (?:the )?(?:boil|simmer)\b"
+)
+BOILS = regex(
+    r"\b(?:keep|hold|let|leave|maintain)\b[^,;]*\b(?:boil|boiling|rolling boil)\b"
+    r"(?! (?:\w+ )?(?:water|stock|milk|syrup|liquid))"
 )
 _BATH_MOST = 95  # °C: no bath is hotter; what is, is the pan that the food goes in next
 THROUGH = 71  # °C: what reads 160 °F is cooked through, FoodSafety.gov chart for egg dishes
@@ -148,8 +153,8 @@ def heat_of(clause: Clause, *, is_on: bool, syrup: Fraction | None) -> Event | N
         bath=bath,
         seconds=clause.seconds,
         held=clause.seconds if clause.is_held or clause.says(HOLDS) else Fraction(0),
-        boils=clause.verb == "boil" or (clause.says(BRINGS) and "boil" in clause.text),
-        goes_on=(clause.deed in HEATING and not clause.says(OFF)) or (is_on and not clause.says(OFF)),
+        boils=clause.verb == "boil" or clause.says(BOILS) or (clause.says(BRINGS) and "boil" in clause.text),
+        goes_on=(is_on or clause.deed in HEATING or clause.says(BRINGS)) and not clause.says(OFF),
         left=left.sense if left is not None else None,
     )
 

@@ -15,6 +15,7 @@ from cardsmith.measure.larder import words
 from cardsmith.recipe.mentions.naming import descriptors
 from cardsmith.regex import regex
 
+_IN_HAND = frozenset(words("it them everything"))
 _HOLD = frozenset(words("hold keep maintain"))
 _FORMS = frozenset(words("shape form flatten"))
 _BACK = frozenset(words("back return same"))
@@ -118,6 +119,8 @@ class Walker(Pots):
             return False
         told = [token for token in clause.tokens if token.start >= clause.at]
         first = next((one.word for one in told if one.word not in descriptors() | EMPTY_WORDS), "")
+        if told and told[0].word in _IN_HAND:
+            return False  # "put them in a pot with fresh water"
         words_of = {one.word for one in told[:8]}
         if "water" in words_of and clause.deed in HEATING | {Deed.MIX} and not words_of & _BACK:
             if clause.deed is Deed.BOIL and first not in nouns("vessel") | {"water"}:

@@ -47,6 +47,8 @@ _TARGET_NOUNS = _TARGETS | frozenset(
     "oven ovens temperature setting point recipe dial usual normal recommended stated given final thermostat "
     "figure heat fat smoke safe mark reading".split()
 )
+_FARTHEST = 20  # tokens; so that time grows with the length of a text
+_COOLS = frozenset("cool cools cooled cooling chill chilled chilling drop drops fall falls".split())
 _MOVES = frozenset("drop lower reduce raise increase decrease turn cut".split())
 _OF_CHANGE = frozenset("carryover carry difference rise drop leeway".split())
 _CHANGES_BEFORE = frozenset(
@@ -114,6 +116,8 @@ def heat_at(tokens: Tokens, at: int, *, paired: bool = False) -> Temperature | N
     if tokens[at - 1].low == "from" and low.unit is not None:
         place = None  # "cool from 57 °C to 21 °C" passes through both
     high = _end(tokens, place) if place is not None else None
+    if high is not None and low.unit is not None and low.value > high.value and _is_cooled(tokens, at):
+        high = None  # "cool in shallow pans, 57 °C to 21 °C within 2 hours"
     if high is not None and (high.unit is None or not _shares(low.unit, high.unit)):
         high = None
     if high is not None and low.unit is not None and fan_after(tokens, high.end):
@@ -187,6 +191,16 @@ def _letter_is_scale(tokens: Tokens, first: int, end: int, number: Fraction) -> 
         or after.low in words_of("stop") | _CHANGES_AFTER
         or not (after.kind is TokenKind.WORD and after.text.islower())
     )
+
+
+def _is_cooled(tokens: Tokens, at: int) -> bool:
+    """Whether the sentence has said before that something cools."""
+    for place in range(at - 1, max(-1, at - _FARTHEST), -1):
+        if tokens.is_stop(place):
+            return False
+        if tokens[place].low in _COOLS:
+            return True
+    return False
 
 
 def _turns(tokens: Tokens, first: int, end: int) -> bool:

@@ -40,6 +40,14 @@ SILENT = [
     # A blend of spices, a brine, and a butter sauce are meant to be so.
     of("20 g ground cumin", "15 g ground coriander", "10 g paprika", "5 g cayenne", "10 g fine salt"),
     of("1 kg water", "60 g fine salt", steps=("Stir the salt into the water and brine the chicken.",)),
+    of(
+        "400 g bread flour",
+        "200 g eggs",
+        "40 g coarse salt",
+        steps=(
+            "Bring 4 litres of water to the boil with the salt. Boil the pasta. Keep some cooking water.",
+        ),
+    ),
     of("250 g unsalted butter", "10 g lemon juice", kind="sauce"),
     of("400 g all-purpose flour", "340 g whole milk", "15 g baking powder", kind="scone"),
     of(*CREAM, "a handful of dried thyme", kind="custard"),

@@ -59,6 +59,8 @@ DISHES = (
     ("chicken carryover","1 chicken (1.6 kg)","Roast at 200 °C for 1 hour 10 minutes, until the breast reads 70 °C. Rest under foil for 20 minutes; it will rise to 74 °C."),
     ("sous vide steak","4 sirloin steaks, 3 cm thick (900 g); 20 ml oil","Seal the steaks in bags. Cook in a water bath at 55 °C for 2 hours 30 minutes. Sear in the oil for 1 minute a side."),
     ("sous vide chicken","4 chicken breasts, 3 cm thick (700 g)","Seal the chicken in bags and cook in a water bath at 63 °C for 1 hour 45 minutes. Pat dry."),
+    ("sous vide turkey","900 g skinless turkey breast, in 2 pieces 4 cm thick","Seal the turkey in bags. Bring the water bath to 63 °C. Lower in the bags and cook for 3 hours; a thermometer in the middle should then read 63 °C."),
+    ("sous vide pork","2 pork tenderloins, 4 cm thick (900 g)","Seal the pork in bags. Heat the water bath to 63 °C. Lower in the bags and cook for 3 hours, until 63 °C in the middle. Brown in a hot skillet for 1 minute a side."),
     ("sous vide salmon","4 salmon fillets, 2.5 cm thick (600 g)","Seal the salmon in bags and cook in a water bath at 50 °C for 40 minutes."),
     ("pressure stew","1 kg beef chuck; 500 ml stock","Put the beef and stock in a pressure cooker. Cook at high pressure for 35 minutes. Release the pressure, then open the lid."),
     ("slow cooker chili","500 g ground beef; 400 g canned kidney beans; 400 g canned tomatoes","Brown the beef for 8 minutes. Put everything in a slow cooker and cook on low for 6 hours."),

@@ -16,6 +16,13 @@ BEANS = "250 g dried kidney beans; 1 l water"
         ("Boil the beans hard for 30 minutes, then simmer for 1 hour.", None),
         ("Boil the beans hard for 10 minutes, then simmer for 1 hour.", Severity.WARNING),
         ("Boil the beans for 10 to 15 minutes.", Severity.WARNING),
+        (
+            "Soak the beans and drain. Put them in a pot with 2 litres of fresh water. Bring to a full "
+            "rolling boil and keep it boiling hard for 30 minutes.",
+            None,
+        ),
+        ("Bring the beans to a boil. Let them boil for 10 minutes.", Severity.WARNING),
+        ("Bring the beans to a boil. Keep the water just below boiling for 1 hour.", Severity.ERROR),
         ("Bring the beans to a boil and simmer for 1 hour.", Severity.ERROR),
         ("Bring the beans to a boil. Simmer for 1 hour.", Severity.ERROR),
         ("Cook the beans on low for 8 hours.", Severity.ERROR),
