@@ -15,7 +15,7 @@ from fractions import Fraction
 from cardsmith.bench.model import Trial, Trials
 from cardsmith.bench.wording import listed, measured, several, share
 from cardsmith.frozen import frozen
-from cardsmith.house.style import House, SignOff
+from cardsmith.house.style import House
 from cardsmith.recipe.model import Recipe
 
 YIELDS = ("cooled", "out", "pieces")
@@ -64,9 +64,9 @@ def _alike(one: Trial, other: Trial, spread: Fraction) -> bool:
     return False
 
 
-def standing(trials: Trials, number: int, rule: SignOff) -> SignOffStanding | None:
+def standing(trials: Trials, number: int, house: House) -> SignOffStanding | None:
     """How far the formula of a trial has come by the house's rule; None where there is no such trial."""
-    settled = trials.get(number)
+    settled, rule = trials.get(number), house.sign_off
     if settled is None:
         return None
     makes = _row(trials.makes(settled), rule.spread)
@@ -81,7 +81,7 @@ def standing(trials: Trials, number: int, rule: SignOff) -> SignOffStanding | No
         makes=makes,
         elsewhere=others,
         columns=columns,
-        missing=tuple(_missing(trials.makes(settled), makes, others, columns, rule)),
+        missing=tuple(_missing(trials.makes(settled), makes, others, columns, house)),
     )
 
 
@@ -102,8 +102,9 @@ def _missing(
     row: tuple[Trial, ...],
     others: tuple[Trial, ...],
     columns: tuple[str, ...],
-    rule: SignOff,
+    house: House,
 ) -> Iterator[str]:
+    rule = house.sign_off
     if len(row) < rule.makes:
         yield f"{several(rule.makes - len(row), 'more make')} with the same result"
         stopped = [one for one in makes if one not in row]
@@ -121,7 +122,7 @@ def _missing(
         yield f"{several(rule.elsewhere - len(others), 'make')} by someone else in another kitchen"
     if rule.each_column:
         for column, name in COLUMNS.items():
-            if column not in columns:
+            if column in house.order and column not in columns:  # each that is printed
                 yield f"a make from the {name} column"
 
 
@@ -129,5 +130,5 @@ def tested_text(recipe: Recipe, trials: Trials | None, house: House) -> str:
     """What the card may say of its testing; empty until the house's rule is met."""
     if recipe.tested is None or trials is None or not recipe.tested.trial.isdigit():
         return ""
-    held = standing(trials, int(recipe.tested.trial), house.sign_off)
+    held = standing(trials, int(recipe.tested.trial), house)
     return held.text if held and held.tested else ""

@@ -29,14 +29,13 @@ class Drift:
 
     part: str  # empty for a recipe of one part
     governing: tuple[str, ...]  # the ingredients whose ratios make the formula
-    us: Fraction
-    metric: Fraction
+    moved: tuple[Fraction, ...]  # in each printed column, in the order of the house
     limit: Fraction
 
     @property
     def held(self) -> bool:
-        """Whether both columns keep the house's limit."""
-        return max(self.us, self.metric) <= self.limit
+        """Whether every printed column keeps the house's limit."""
+        return max(self.moved) <= self.limit
 
 
 @frozen
@@ -45,19 +44,21 @@ class Agreement:
 
     numbers: int
     measured: int  # of these, measures that have an error
-    exact: int  # of these, exact in both columns
+    exact: int  # of these, exact in every printed column
+    columns: int  # that the house prints
     worst: tuple[Worst, ...]  # of each column, among amounts and measures; none where all are exact
     drifts: tuple[Drift, ...]
 
 
 def agreement(card: Card, numbers: Sequence[CardNumber], house: House) -> Agreement:
     """The statement for a card and its table of numbers."""
-    measured = [one for one in numbers if one.us_error is not None or one.metric_error is not None]
-    exact = [one for one in measured if not one.us_error and not one.metric_error]
+    errors = [[one.error(system) for system in house.order] for one in numbers]
+    measured = [found for found in errors if any(error is not None for error in found)]
     return Agreement(
         numbers=len(numbers),
         measured=len(measured),
-        exact=len(exact),
+        exact=sum(not any(found) for found in measured),
+        columns=len(house.order),
         worst=tuple(_worst(numbers, house)),
         drifts=tuple(_drifts(card, house)),
     )
@@ -81,8 +82,7 @@ def _drifts(card: Card, house: House) -> Iterator[Drift]:
             yield Drift(
                 part=printed.name,
                 governing=tuple(line.item for line in lines),
-                us=drift(_errors(lines, "us")),
-                metric=drift(_errors(lines, "metric")),
+                moved=tuple(drift(_errors(lines, system)) for system in house.order),
                 limit=house.ratio_limit,
             )
 

@@ -10,7 +10,12 @@ import pytest
 from cardsmith.flow import Prepared, prepare
 from cardsmith.house.style import load_house
 from cardsmith.measure.larder import load_larder
+from cardsmith.proof.agreement import agreement
+from cardsmith.render.proof.numbers import counted
+from cardsmith.rewrite.batches.batches import Batches
 from cardsmith.rewrite.card.model import Rewritten
+from cardsmith.rewrite.card.numbers import numbers
+from cardsmith.site.recipe_page.data import record
 
 ROOT = Path(__file__).parents[2]
 RECIPES = sorted(file.parent.name for file in (ROOT / "recipes").glob("*/recipe.yaml"))
@@ -29,6 +34,25 @@ def test_a_single_column_reads_as_its_author_wrote(name: str, column: str) -> No
     assert [one for one in found.findings if one.name == "reads-otherwise"] == []
     assert found.card is not None
     assert found.card.agreement == ""
+
+
+@pytest.mark.parametrize("column", ["us", "metric"])
+def test_nothing_is_told_or_asked_of_the_other_column(column: str) -> None:
+    """By the findings, by the data for programs, and by the proof's statement of agreement."""
+    other = {"us": "metric", "metric": "US"}[column]
+    house = replace(load_house(ROOT), order=(column,))
+    for name in RECIPES:
+        found = prepared(name, column)
+        assert found.card is not None
+        assert not [one for one in found.findings if f"the {other} column" in one.what]
+        whole = record(found.card, house, Batches())
+        told = [line["amount"] for part in whole["parts"] for line in part["ingredients"] if line["amount"]]
+        told += [one for part in whole["parts"] for step in part["steps"] for one in step["measures"]]
+        assert told
+        assert all(column in one and other.lower() not in one for one in told)
+        stated = agreement(found.card, numbers(found.card, house), house)
+        assert "both" not in counted(stated)
+        assert all(len(one.moved) == 1 for one in stated.drifts)
 
 
 @pytest.mark.parametrize(

@@ -88,7 +88,7 @@ def _summary(trials: Trials, house: House) -> Iterator[str]:
     if trial is None:
         yield "No formula is settled yet."
         return
-    held: SignOffStanding | None = standing(trials, trial.number, house.sign_off)
+    held: SignOffStanding | None = standing(trials, trial.number, house)
     if held is not None and held.tested:
         yield f"The formula of trial {trial.number} is tested: {held.text}."
     elif held is not None:

@@ -259,7 +259,7 @@ def column_not_cooked(subject: Subject) -> Iterator[Query]:
 def tested_unearned(subject: Subject) -> Iterator[Query]:
     """The card calls the recipe tested before the house's rule is met."""
     recipe, found = subject.recipe, _trial(subject)
-    held = standing(found[0], found[1].number, subject.house.sign_off) if found else None
+    held = standing(found[0], found[1].number, subject.house) if found else None
     if held is not None and held.tested:
         return
     lacking = listed(held.missing, "and") if held else "a recorded trial"
@@ -279,6 +279,6 @@ def tested_unearned(subject: Subject) -> Iterator[Query]:
 def sign_off_open(subject: Subject) -> Iterator[Query]:
     """What the house's rule still asks of the formula before its card may say tested."""
     found = _trial(subject)
-    held = standing(found[0], found[1].number, subject.house.sign_off) if found else None
+    held = standing(found[0], found[1].number, subject.house) if found else None
     if held is not None and not held.tested:
         yield query(_place(subject), f"not yet tested by the house's rule: {listed(held.missing, 'and')}")

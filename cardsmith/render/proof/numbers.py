@@ -50,14 +50,14 @@ def counted(found: Agreement) -> str:
     """How many numbers there are, of which kinds, and how many are exactly the author's."""
     bare = found.numbers - found.measured
     others = f" and {several(bare, 'bare figure')}" if bare else ""
-    return f"{several(found.measured, 'measure')}{others}; {found.exact} exact in both columns"
+    both = " in both columns" if found.columns > 1 else ""
+    return f"{several(found.measured, 'measure')}{others}; {found.exact} exact{both}"
 
 
 def named(number: CardNumber, system: str) -> str:
     """One number, identified by its old value, its new value and its place."""
-    printed = number.us if system == "us" else number.metric
     what = f"{number.what}, " if number.spot[0] == "line" else ""
-    return f"{what}{number.author} as {printed} ({number.place})"
+    return f"{what}{number.author} as {number.said(system)} ({number.place})"
 
 
 # --- numbers ------------------------------------------------------------------------------------------
@@ -95,15 +95,14 @@ def _changed_numbers(told: Account) -> frozenset[tuple[tuple[str, int], int]]:
 
 
 def _row(at: int, one: CardNumber, house: House, bases: dict[str, str], *, changed: bool) -> NumberView:
-    printed = {"us": (one.us, one.us_error), "metric": (one.metric, one.metric_error)}
     return NumberView(
         number=at,
         what=typeset(one.what),
         author=typeset(one.author),
         exact=typeset(exact_text(one)),
         printed=tuple(
-            (typeset(text or "–"), typeset(error_text(one, error)))
-            for text, error in (printed[system] for system in house.order)
+            (typeset(one.said(system) or "–"), typeset(error_text(one, one.error(system))))
+            for system in house.order
         ),
         basis=bases.get(one.basis, ""),
         changed=changed,
@@ -147,7 +146,7 @@ def drift_table(found: Agreement, house: House) -> TableView | None:
     size = {
         one: str(percent(one)).removesuffix(" over")
         for drift in found.drifts
-        for one in (drift.us, drift.metric, drift.limit)
+        for one in (*drift.moved, drift.limit)
     }
     return TableView(
         caption="How far rounding moves the most-moved ratio of each part",
@@ -155,7 +154,7 @@ def drift_table(found: Agreement, house: House) -> TableView | None:
         rows=tuple(
             (
                 one.part or "Whole recipe",
-                *(size[one.us if system == "us" else one.metric] for system in house.order),
+                *(size[moved] for moved in one.moved),
                 size[one.limit],
                 "yes" if one.held else "no",
                 ", ".join(one.governing),

@@ -309,7 +309,7 @@ def _standing(told: Account, house: House) -> Iterator[str]:
     if trial is None or trials is None:
         yield "rests on no recorded trial" if trials else "no trials are recorded beside the recipe"
         return
-    held = standing(trials, trial.number, house.sign_off)
+    held = standing(trials, trial.number, house)
     made = several(len(trials.makes(trial)), "make")
     yield f"rests on trial {trial.number} of {trial.date}, {made} of its formula recorded"
     if held is None:
@@ -318,7 +318,7 @@ def _standing(told: Account, house: House) -> Iterator[str]:
     asks = (
         f"{several(rule.makes, 'make')} with one result, {rule.elsewhere} of them elsewhere by another cook"
     )
-    asks += ", each column cooked from" if rule.each_column else ""
+    asks += f", {'each' if len(house.order) > 1 else 'its'} column cooked from" if rule.each_column else ""
     yield f"the house asks for {asks}"
     if held.tested:
         yield f"the rule is met: {held.text}"

@@ -56,6 +56,10 @@ class CardNumber:
         """Whether the errors are differences in °C; a share of a temperature means nothing."""
         return self.dimension in DEGREES
 
+    def said(self, system: str) -> str:
+        """What the column of ``system`` prints: us or metric."""
+        return self.us if system == "us" else self.metric
+
     def error(self, system: str) -> Fraction | None:
         """The error of the column of ``system``: us or metric."""
         return self.us_error if system == "us" else self.metric_error

@@ -62,7 +62,7 @@ def round_amounts(recipe: Recipe, house: House) -> Rounded:
     findings: list[Finding] = []
     for system in ("us", "metric"):
         chosen[system], drifts[system], found = _choose_all(numbers, house, system, formulas(recipe))
-        findings += found
+        findings += found if system in house.order else ()  # nobody asks of a column that isn't printed
     amounts = dict(_range_duals(recipe, house))
     for place, variable in enumerate(numbers):
         us, metric = chosen["us"][place], chosen["metric"][place]
@@ -70,7 +70,7 @@ def round_amounts(recipe: Recipe, house: House) -> Rounded:
         amounts.update(dict.fromkeys(variable.lines, total))
         for drawn, one, other in zip(variable.draws, us.draws, metric.draws, strict=True):
             amounts[drawn.where] = dual(drawn.subject, drawn.written, one.printed, other.printed)
-    findings += _no_tool(amounts, recipe)
+    findings += _no_tool(amounts, recipe) if "us" in house.order else ()
     return Rounded(amounts=amounts, drift=drifts, findings=tuple(findings))
 
 

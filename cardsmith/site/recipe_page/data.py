@@ -1,4 +1,4 @@
-"""A card as data for programs: all that is printed in both systems, with the exact values behind it.
+"""A card as data for programs: all that is printed, with the exact values behind it.
 
 Exact values are fractions as text (``"473/2"``) in base units: g, ml, mm, °C, s, or one. Errors are printed
 over exact, less one. README.md describes the keys; a key keeps its meaning, new ones may come.
@@ -10,7 +10,7 @@ from collections.abc import Mapping
 from itertools import count
 from typing import Any
 
-from cardsmith.house.style import House
+from cardsmith.house.style import SYSTEMS, House
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import BASES
 from cardsmith.render.typeset import marks
@@ -80,18 +80,18 @@ def _parts(card: Card, house: House) -> list[dict[str, Any]]:
     keys = (f"r{at}" for at in count())
     return [
         {
-            "ingredients": [_line(line, table.get(next(keys))) for line in part.ingredients],
-            "steps": [_step(step, table) for step in part.steps],
+            "ingredients": [_line(line, table.get(next(keys)), house.order) for line in part.ingredients],
+            "steps": [_step(step, table, house.order) for step in part.steps],
         }
         for part in card.parts
     ]
 
 
-def _line(line: CardIngredient, amount: CardNumber | None) -> dict[str, Any]:
+def _line(line: CardIngredient, amount: CardNumber | None, order: tuple[str, ...]) -> dict[str, Any]:
     return {
         "item": marks(line.item),
         "prep": marks(line.prep),
-        "amount": _amount(amount) if amount else None,
+        "amount": _amount(amount, order) if amount else None,
         "to_taste": line.line.to_taste,
         "optional": line.line.optional,
         "weigh": marks(line.weigh),
@@ -104,8 +104,8 @@ def _told(one: CardNumber) -> dict[str, Any]:
     return {"author": marks(one.author), "exact": str(one.exact[0].middle), "unit": BASES[dimension]}
 
 
-def _amount(one: CardNumber) -> dict[str, Any]:
-    columns = {system: _column(one, system) for system in ("us", "metric")}
+def _amount(one: CardNumber, order: tuple[str, ...]) -> dict[str, Any]:
+    columns = {system: _column(one, system) for system in SYSTEMS if system in order}
     return {**_told(one), **columns, "rests_on": marks(one.basis)}
 
 
@@ -131,26 +131,26 @@ def _error(one: CardNumber, system: str) -> str | None:
     return None if error is None or one.in_degrees else str(error)
 
 
-def _step(step: CardStep, table: Mapping[str, CardNumber]) -> dict[str, Any]:
+def _step(step: CardStep, table: Mapping[str, CardNumber], order: tuple[str, ...]) -> dict[str, Any]:
     measures = [span for span in step.spans if isinstance(span, Rewritten)]
     return {
         "number": step.number,
         "text": _plain(step.spans),
         "uses": list(step.uses),
-        "measures": [_measure(table[f"s{step.number}-{at}"]) for at in range(len(measures))],
+        "measures": [_measure(table[f"s{step.number}-{at}"], order) for at in range(len(measures))],
         "times": [_duration(span.text, span.quantity) for span in step.spans if isinstance(span, Timed)],
     }
 
 
-def _measure(one: CardNumber) -> dict[str, Any]:
+def _measure(number: CardNumber, order: tuple[str, ...]) -> dict[str, Any]:
+    columns: dict[str, str | None] = {}
+    for system in (one for one in SYSTEMS if one in order):
+        columns |= {system: marks(number.said(system)), f"{system}_error": _error(number, system)}
     return {
-        **_told(one),
-        "us": marks(one.us),
-        "us_error": _error(one, "us"),
-        "metric": marks(one.metric),
-        "metric_error": _error(one, "metric"),
-        "purpose": one.purpose.value if one.purpose else None,
-        "rests_on": "" if one.purpose else marks(one.basis),
+        **_told(number),
+        **columns,
+        "purpose": number.purpose.value if number.purpose else None,
+        "rests_on": "" if number.purpose else marks(number.basis),
     }
 
 

@@ -290,13 +290,12 @@ def _derived(card: Card, house: House) -> Iterator[Derived]:
     }
     for one in filed(card, house):
         exact, *errors, basis = derivation(one, house.order)
-        printed = {"us": one.us, "metric": one.metric}
         yield Derived(
             place=one.key,
             what=text(one.what if one.key in weigh else f"{one.place[0].upper()}{one.place[1:]}"),
             author=text(one.author),
             exact=text(exact),
-            printed=tuple(text(printed[system] or "–") for system in house.order),
+            printed=tuple(text(one.said(system) or "–") for system in house.order),
             errors=tuple(errors),
             rests_on=text("; ".join(doubt for doubt in (basis, weigh.get(one.key, "")) if doubt)),
         )

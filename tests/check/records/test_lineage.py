@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from bench import house
 
+from cardsmith.bench.signoff import standing
 from cardsmith.flow import Prepared, prepare
 from cardsmith.measure.larder import load_larder
 
@@ -143,6 +146,17 @@ UNMET = [
     ("sign-off-open", "out: 242 g}, verdict: {call: settle}", "out: 242 g}, verdict: {call: drop}",
      "trial 3 was not judged good enough (drop)"),
 ]  # fmt: skip
+
+
+def test_no_make_is_asked_for_from_a_column_that_is_not_printed() -> None:
+    none = TRIALS.replace("cooked_from: us, ", "").replace("cooked_from: metric, ", "")
+    for order, asked in ((("us",), ["US"]), (("metric",), ["metric"]), (("us", "metric"), ["US", "metric"])):
+        read = prepared(trials=none).trials
+        assert read is not None
+        held = standing(read, 2, replace(house(), order=order))
+        assert held is not None
+        lacking = [one for one in held.missing if "column" in one]
+        assert lacking == [f"a make from the {one} column" for one in asked]
 
 
 @pytest.mark.parametrize(("name", "old", "new", "missing"), UNMET)
