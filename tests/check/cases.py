@@ -101,7 +101,7 @@ LISTS = {  # check: lines that must fire, lines that must not
     ),
     "container-without-size": (
         ["2 cans chopped tomatoes", "1 packet instant yeast"],
-        ["2 (400 g) cans chopped tomatoes", "400 g chopped tomatoes", "7 g instant yeast"],
+        ["2 (400 g) cans chopped tomatoes", "4 No. 10 cans kidney beans", "7 g instant yeast"],
     ),
     "volume-too-coarse": (
         ["1/16 tsp baking soda", "½ cup powdered gelatine", "⅛ cup baking powder"],
@@ -109,7 +109,12 @@ LISTS = {  # check: lines that must fire, lines that must not
     ),
     "prep-changes-measure": (
         ["4 cups strawberries, sliced", "1 cup fresh parsley, chopped"],
-        ["4 cups sliced strawberries", "600 g strawberries, sliced", "1 tbsp fresh parsley, chopped"],
+        [
+            "4 cups sliced strawberries",
+            "600 g strawberries, sliced",
+            "1 tbsp fresh parsley, chopped",
+            "1½ cups canned crushed pineapple, drained",
+        ],
     ),
 }
 

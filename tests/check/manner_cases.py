@@ -141,6 +141,7 @@ OVENS = {
                 "Lower the oven to 350 °F and bake for 30.",
             ),
             cook("Heat the oven to 180 °C.", "Bake at 180 °C for 20 minutes."),
+            cook("Heat the oven to 235 °C.", "Bake 20 minutes, then 20 to 25 more at 210 °C."),
             cook("Heat the oven to 350 °F.", "Bake at 180 °C for 20 minutes."),
             cook(
                 "Heat the oven to 220 °C.",
@@ -229,6 +230,11 @@ LEFTOVERS = {
         ],
         [
             using(
+                "500 g pork shoulder; 200 g garlic sausage; 400 g white beans",
+                "Brown the pork, then the sausage; set both aside.",
+                "Layer the beans, pork and sausage and bake.",
+            ),
+            using(
                 "150 g blueberries",
                 "Fold in half the blueberries, set the rest aside.",
                 "Scatter with blueberries.",
@@ -310,6 +316,11 @@ LEFTOVERS = {
             ),
         ],
         [
+            using(
+                "120 g walnuts; 50 g bread flour",
+                "Toast the walnuts, and keep back a few for the top.",
+                "Grind the rest of the walnuts with the flour.",
+            ),
             using(
                 "400 g spaghetti; 100 g Parmesan",
                 "Boil the spaghetti in salted water. Scoop out a cup of the water, and drain.",
@@ -718,6 +729,9 @@ REFERENCES = {
         ],
         [
             titled("Berry crumble", "300 g blackberries; 100 g all-purpose flour"),
+            titled("Bread-and-butter icebox pickles", "900 g cucumbers; 480 g white vinegar"),
+            titled("Rhubarb custard bars", "500 g rhubarb; 4 large eggs; 400 g granulated sugar"),
+            titled("Groundnut stew", "1 kg chicken thighs; 200 g smooth peanut butter"),
             titled("Chocolate cake", "60 g natural cocoa powder; 200 g all-purpose flour"),
             titled("Lemon curd", "2 tbsp lemon zest; 120 g lemon juice", "curd"),
             titled("Coffee cake", "300 g all-purpose flour; 200 g sour cream"),

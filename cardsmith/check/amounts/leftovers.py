@@ -69,6 +69,7 @@ def _nouns(text: str) -> set[str]:
     """Words that name something."""
     small = set(
         words("the of a an and or in with for to into from it them half third quarter rest remaining few")
+        + words("both all these they each everything")
     )
     return {word for word in words(text) if word.isalpha()} - small - descriptors()
 
@@ -239,11 +240,23 @@ def remaining_of_nothing(subject: Subject) -> Iterator[Query]:
         elif drawn and drawn[0] >= drawn[1] * (1 - NEAR) and not _comes_out(rest):
             all_of_it = f"{told}, and the steps before take all of “{rest.line.text}”"
             yield query(rest.place, all_of_it, severity=Severity.ERROR)
-        elif not rest.line.divided and not any(one.is_part for one in rest.before):
+        elif not rest.line.divided and not any(
+            one.is_part or _keeps_some(subject, one) for one in rest.before
+        ):
             first = rest.before[0].number
             yield query(rest.place, f"{told}; step {first} uses the {item}, all of it by this text")
 
 
+def _keeps_some(subject: Subject, one: Taken) -> bool:
+    """Whether the words behind one use of a line keep some of it back, in its own step."""
+    return KEPT_BACK.search(one.step.text, one.mention.end) is not None
+
+
+KEPT_BACK = regex(
+    r"\b(?:keep(?:ing)? back|hold(?:ing)? back|reserv(?:e|ing)|sav(?:e|ing)|set(?:ting)? aside|leav(?:e|ing))"
+    r" (?:a few|some|a little|a handful|a spoonful|about|half|a third|a quarter)\b",
+    re.IGNORECASE,
+)
 RESERVED = regex(r"\b(?:reserved|set-aside|saved|kept-back) (?P<what>[a-z][a-z' -]*)", re.IGNORECASE)
 _PHRASE_ENDS = regex(
     r"\s(?:and|or|over|in|into|to|with|on|onto|for|from|until|if|then|at|by|as|back|a|an|the|is|are)\b.*",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from fractions import Fraction
 from itertools import pairwise
@@ -22,6 +23,7 @@ from cardsmith.measure.units import Dimension, System, units
 from cardsmith.measure.weighing import density, handling, weight_of_one
 from cardsmith.recipe.model import Ingredient
 from cardsmith.recipe.weighed import Mass, measured_form, weigh
+from cardsmith.regex import regex
 
 CUPS = frozenset({"cup", "imperial cup", "metric cup"})
 # Beyond this the comma matters; two hands fill one cup a tenth apart: common practice, no source.
@@ -261,6 +263,8 @@ def container_without_size(subject: Subject) -> Iterator[Query]:
             or (line.amount and line.amount.dimension is not Dimension.COUNT)
         ):
             continue
+        if NUMBERED.search(line.text):
+            continue  # "4 No. 10 cans": the number is the trade's name for a size
         usual = weight_of_one(line.food, box.word) if line.food else None
         known = usual is not None and usual.exact_form
         yield query(
@@ -271,6 +275,9 @@ def container_without_size(subject: Subject) -> Iterator[Query]:
             else "",
             Severity.ERROR if drawn_otherwise(subject, line) else None,
         )
+
+
+NUMBERED = regex(r"(?:\bno\b\.?|#)\s*\S+ (?:cans?|tins?)\b", re.IGNORECASE)
 
 
 @check(
@@ -312,6 +319,8 @@ def prep_changes_measure(subject: Subject) -> Iterator[Query]:
         cut = next((form for word in words(line.prep) if (form := form_of(word))), "")
         if volume is None or line.food is None or line.form or not cut or volume.unit.name not in CUPS:
             continue
+        if cut in DRAINED and "canned" in line.food.name:
+            continue  # what comes in a can is measured as it is used
         whole, after = density(line.food), density(line.food, cut)
         if after is None or not after.exact_form:
             continue

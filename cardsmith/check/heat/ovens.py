@@ -31,7 +31,8 @@ HEATING = regex(
 SET = regex(r"\boven (?:is )?(?:to|at) $", re.IGNORECASE)  # before its setting
 CHANGING = regex(
     r"\b(?:lower|raise|reduce|increase|drop|turn(?! (?:out|it|them|once|over))|bring|decrease|up to|down to"
-    r"|adjust|then (?:for .{1,30} )?at|(?:finish|continue|carry on)\w* (?:\w+ ){0,3}at)\b",
+    r"|adjust|then (?:for .{1,30} )?at|then [^.;]{1,30} (?:more|longer) at"
+    r"|(?:finish|continue|carry on)\w* (?:\w+ ){0,3}at)\b",
     re.IGNORECASE,
 )
 NO_OVEN = regex(

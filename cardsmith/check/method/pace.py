@@ -129,19 +129,32 @@ def time_unlikely(subject: Subject) -> Iterator[Query]:
 def _of_sentences(subject: Subject, spent: list[TimeInStep]) -> Iterator[Query]:
     told = signs(subject.recipe, subject.larder)
     for one in spent:
-        place = told.clause_at(one.step, one.at)
+        place, said = told.clause_at(one.step, one.at), _said(one, spent)
         alone = [told.dish.foods[line].food for line in told.lines(place)] if place is not None else []
         for rule in techniques():
             if rule.scope != "sentence" or doing(one) not in rule.verbs:
                 continue
             wanted = (rule.words, rule.result)
-            if any(one_.search(one.sentence) is None for one_ in wanted if one_ is not None):
+            if any(word.search(said) is None for word in wanted if word is not None):
                 continue
             if rule.foods and any(not is_of(food, rule.foods) for food in alone):
                 continue  # the leeks that soften in the butter
             if rule.unless is None or not rule.unless.search(one.sentence):
                 yield from _sum(rule, [one])
                 break
+
+
+def _said(one: TimeInStep, spent: list[TimeInStep]) -> str:
+    """The words of a time's sentence that are about it: from the time before it to the time behind it.
+
+    In "soften the onions, 8 minutes, then the garlic for 1 minute" no onions are softened for a minute.
+    """
+    begins = one.at - one.place
+    ends = begins + len(one.sentence)
+    others = [other for other in spent if other.step == one.step and begins <= other.at < ends]
+    first = max((other.at + len(other.span.text) for other in others if other.at < one.at), default=begins)
+    last = min((other.at for other in others if other.at > one.at), default=ends)
+    return one.sentence[first - begins : last - begins]
 
 
 def _of_foods(subject: Subject, spent: list[TimeInStep], steps: str) -> Iterator[Query]:

@@ -104,7 +104,7 @@ def unlisted(subject: Subject, text: str) -> Iterator[str]:
     while at < len(told):
         ahead = tuple(token.word for token in told[at:])
         length = _named(subject.larder, ahead[:LONGEST])
-        idiom = next((one for one in _idioms().get(ahead[0], ()) if ahead[: len(one)] == one), ())
+        idiom = next((one for one in _idioms().get(ahead[0], ()) if _is_called(ahead, one)), ())
         if idiom or not length:
             at += max(len(idiom), 1)
             continue
@@ -124,6 +124,13 @@ def unlisted(subject: Subject, text: str) -> Iterator[str]:
         stands_in = any(set(SUBSTITUTES.get(word, ())) & (roles | listed) for word in telling)
         if not (held or stands_in or NEGATED.search(text[:start]) or FREE.search(text[end:])):
             yield text[start:end]
+
+
+def _is_called(ahead: tuple[str, ...], idiom: tuple[str, ...]) -> bool:
+    """Whether words begin with the name of a dish; bread-and-butter icebox pickles too."""
+    *before, noun = idiom
+    begins = ahead[: len(before)] == tuple(before)
+    return begins and noun in ahead[len(before) : len(idiom) + (len(before) > 1)]
 
 
 def _named(larder: Larder, run: tuple[str, ...]) -> int:

@@ -170,9 +170,10 @@ def _head(tokens: Tokens, opening: Opening, measures: System) -> Head:
         start, end = tokens[opening.at].start, tokens[opening.vague - 1].end
         written = tokens.between(opening.at, opening.vague)
         what = f"“{written}” is no amount"
+        used = item_and_rest(tokens.text)[1]  # "a little oil for the pan" needs none
         fault = Fault(
-            name="vague-count", severity=Severity.WARNING, start=start, end=end, what=what,
-            instead="how many, or how much",
+            name="vague-count", severity=Severity.NOTE if used else Severity.WARNING, start=start, end=end,
+            what=what, instead="how many, or how much",
         )  # fmt: skip
         return Head(end=opening.vague, faults=(fault,))
     if opening.lookalike:

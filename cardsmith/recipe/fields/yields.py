@@ -24,6 +24,13 @@ MOST = 100_000  # pieces, or people; common practice, no source
 # What people write before the number of what comes out, or of those whom it feeds.
 _MAKES = regex(r"(?:makes|yields|gives|cuts into)\s+", re.IGNORECASE)
 _FEEDS = regex(r"(?:serves|feeds)\s+", re.IGNORECASE)
+# What a time is spent on, and what joins two of them.
+_DONE = frozenset(
+    "- of work working hands on active preparation prep preparing cooking baking waiting resting "
+    "chilling cooling soaking rising proving proofing fermenting marinating freezing drying".split()
+)
+_POSSESSIVE = regex(r"['’](?:s\b)?")
+_ADDED = frozenset({"and", "plus", "+", ",", "&"})
 _SIZES = (Dimension.MASS, Dimension.VOLUME, Dimension.LENGTH)
 
 
@@ -75,11 +82,36 @@ def _beyond(text: Text | None, number: Quantity | None) -> tuple[Finding, ...]:
 
 def read_time(node: Mapping, measures: System) -> tuple[Time, tuple[Finding, ...]]:
     """Active and total time."""
-    active, total = (
-        _quantity(text_of(node, key), measures, (Dimension.DURATION,), "a time: 35 min, or 1 h 40 min")
-        for key in ("active", "total")
-    )
+    active, total = (_spent(text_of(node, key), measures) for key in ("active", "total"))
     return Time(where=node.where, active=active[0], total=total[0]), (*active[1], *total[1])
+
+
+def _spent(text: Text | None, measures: System) -> tuple[Quantity | None, tuple[Finding, ...]]:
+    """A time, and what it is spent on: "30 minutes' work and 3 weeks' waiting" is both together."""
+    worded = _worded(text, measures) if text is not None else None
+    if worded is not None:
+        return worded, ()
+    return _quantity(text, measures, (Dimension.DURATION,), "a time: 35 min, or 1 h 40 min")
+
+
+def _worded(text: Text, measures: System) -> Quantity | None:
+    """Times with words for what is done then, added up; None where there are other words, or none."""
+    tokens = tokenize(_POSSESSIVE.sub("", text.text))
+    whole: Quantity | None = None
+    at, worded = 0, False
+    while True:
+        amount = amount_at(tokens, at, measures)
+        one = amount.quantity if amount is not None and amount.has_unit and not amount.faults else None
+        if amount is None or one is None or one.dimension is not Dimension.DURATION:
+            return None
+        whole, at = whole.plus(one) if whole is not None else one, amount.end
+        while tokens[at].low in _DONE:
+            at, worded = at + 1, True
+        if at >= len(tokens):
+            return replace(whole, written=text.text) if worded else None
+        if tokens[at].low not in _ADDED:
+            return None
+        at += 1
 
 
 def is_count(text: str, measures: System) -> bool:

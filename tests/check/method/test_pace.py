@@ -95,6 +95,7 @@ def test_verb_of_a_time(step: str, verb: str) -> None:
     [
         "Sweat the onions for 8 to 12 minutes, until soft.",
         "Fry the onions for 15 to 25 minutes, until golden.",
+        "Fry the onions until soft, about 8 minutes, then the garlic for 1 minute.",
         "Cook the onions for 40 to 60 minutes, until deep brown.",
         "Leave the butter to stand for 30 to 60 minutes, until soft.",
         "Heat the oven for 15 to 30 minutes.",

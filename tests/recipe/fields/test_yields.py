@@ -99,7 +99,16 @@ def test_piece_without_a_size(text: str) -> None:
 
 @pytest.mark.parametrize(
     ("text", "minutes"),
-    [("25 min", 25), ("1 h 40 min", 100), ("1 hour 40 minutes", 100), ("1½ hours", 90), ("24 h", 1440)],
+    [
+        ("25 min", 25),
+        ("1 h 40 min", 100),
+        ("1 hour 40 minutes", 100),
+        ("1½ hours", 90),
+        ("24 h", 1440),
+        ("20 minutes preparation", 20),
+        ("30 minutes' work", 30),
+        ("20 min prep and 1 hour’s waiting", 80),
+    ],
 )
 def test_time(text: str, minutes: int) -> None:
     found, findings = read_time(keys(active=text, total=text), System.US)
@@ -109,7 +118,9 @@ def test_time(text: str, minutes: int) -> None:
     assert findings == ()
 
 
-@pytest.mark.parametrize("text", ["overnight", "35 g", "35", "soon", "20 min or so"])
+@pytest.mark.parametrize(
+    "text", ["overnight", "35 g", "35", "soon", "20 min or so", "20 min and work", "20 min of fun"]
+)
 def test_no_time(text: str) -> None:
     found, findings = read_time(keys(total=text), System.US)
     assert found.total is None
