@@ -145,9 +145,9 @@ def _likely_fill(subject: Subject) -> tuple[Fill | None, Formula | None]:
     remedy="name the pan that you used",
 )
 def pan_too_small(subject: Subject) -> Iterator[Query]:
-    """A pan, pot, glass or ramekin that what goes into it would fill to the brim, or over.
+    """A pan, pot, glass or ramekin that its contents would fill to the brim, or over.
 
-    Deep fat fills a pot no more than half; an error where it would fill two thirds.
+    Deep fat may fill half a pot; an error where it would fill two thirds.
     """
     named = all_vessels(subject)
     yield from _deep_fat(subject, named)
@@ -331,10 +331,10 @@ def pan_too_large(subject: Subject) -> Iterator[Query]:
     Severity.WARNING,
     why="The size of the pan decides how thick a cake is, and so how long it bakes.",
     source=PRACTICE,
-    remedy="write the size of the pan: a 9-inch round cake pan 2 inches deep",
+    remedy="write the size of the pan, as in a 9-inch round cake pan, 2 inches deep",
 )
 def pan_missing(subject: Subject) -> Iterator[Query]:
-    """A cake, loaf or bar baked in a pan of which no size is given; a terrine, too, in its loaf tin."""
+    """A cake, loaf or bar baked in a pan whose size is not given; a terrine, too, in its loaf tin."""
     if subject.recipe.kind and subject.kind not in fills(subject.tables):
         return
     if any(_BAKED_IN & set(noun.split()) and not _OVEN_WARE & set(noun.split()) for noun in _sized(subject)):

@@ -127,12 +127,12 @@ def _seasons(match: Match | None) -> bool:
 @check(
     "generic-ingredient",
     Severity.WARNING,
-    why="Flour, sugar, cream or butter without its type is bought differently by every cook.",
+    why="Where flour, sugar, cream or butter is given without its type, every cook buys another one.",
     source=PRACTICE,
     remedy="write the type",
 )
 def generic_ingredient(subject: Subject) -> Iterator[Query]:
-    """A food a shop sells several kinds of; a warning where they do not do the same: flour, cream, yeast."""
+    """A food sold in several kinds; a warning where they behave differently: flour, cream, yeast."""
     for line in subject.recipe.ingredients:
         if line.food is None or is_heading(line) or salt_by_volume(line):
             continue
@@ -181,7 +181,7 @@ TELLING = ("flour", "milk", "chocolate")
     remedy="write the weight beside the volume",
 )
 def missing_density(subject: Subject) -> Iterator[Query]:
-    """Cups of a food without a density; a note by the spoon, an error where its weight salt_governs."""
+    """Cups of a food without a density; a note by the spoon, an error where a formula rests on its weight."""
     for line in subject.recipe.ingredients:
         volume = only_volume(line)
         if volume is None or line.food is None or density(line.food, measured_form(line)) is not None:
@@ -233,7 +233,7 @@ GOVERNING = ("fat", "butter", "sugar", "chocolate", "egg", "salt", "flour")
     remedy="write the size: 3 large eggs",
 )
 def egg_size_missing(subject: Subject) -> Iterator[Query]:
-    """Eggs by count without their size or weight; a note where no formula rests on them: fried, a wash."""
+    """Eggs by count without their size or weight; a note where no formula rests on them: fried, a glaze."""
     for line in subject.recipe.ingredients:
         amount = line.amount
         if amount is None or amount.dimension is not Dimension.COUNT or line.food is None or line.size:
@@ -299,7 +299,7 @@ _nothing = Quantity(low=Fraction(0), high=Fraction(0), unit=units()["cup"], writ
     Severity.WARNING,
     why="A cup of brown sugar weighs 145 g loose and 220 g packed.",
     source="USDA SR 28, food 19334, weights 1 and 2",
-    remedy="write packed: 1 cup packed light brown sugar",
+    remedy="write “packed” before its name, as in 1 cup packed light brown sugar, or give the weight",
 )
 def brown_sugar_unpacked(subject: Subject) -> Iterator[Query]:
     """Moist sugar by volume that does not say packed; a note where no formula rests on it."""

@@ -227,10 +227,10 @@ def _rests(subject: Subject) -> Iterator[RestTaken]:
     Severity.WARNING,
     why="A rest that no step has left makes the cook wonder what was done wrong.",
     source=PRACTICE,
-    remedy="say before how much goes in: give the line a key, draw [50 g](#sugar), then [the rest](#sugar)",
+    remedy="say how much goes in before: give the line a key, draw [50 g](#sugar), then [the rest](#sugar)",
 )
 def remaining_of_nothing(subject: Subject) -> Iterator[Query]:
-    """A step uses the remaining sugar, or reserved water, and no step before has used a part, or kept any."""
+    """A step uses the remaining sugar, or reserved water, and no earlier step used a part, or kept any."""
     yield from _never_reserved(subject)
     for rest in _rests(subject):
         told = f"step {rest.taken.number} uses “{rest.place.text}”"
@@ -309,7 +309,7 @@ def _comes_out(rest: RestTaken) -> bool:
 @check(
     "remaining-disagrees",
     Severity.ERROR,
-    why="Some of it stands on the bench at the end, or runs out before.",
+    why="Some of it is left on the bench at the end, or it runs out.",
     source=OWN,
     remedy="mend the amount in the list, or those of the steps",
 )
@@ -362,7 +362,7 @@ def _left(rest: RestTaken, left: Fraction) -> str:
     remedy="take “divided” out of the line, or say in a step how much goes in",
 )
 def divided_needless(subject: Subject) -> Iterator[Query]:
-    """A line marked divided of which the steps speak once."""
+    """A line marked divided that the steps use only once."""
     for place, line in enumerate(subject.recipe.ingredients):
         draws = [
             span

@@ -117,7 +117,7 @@ def weight_volume_disagree(subject: Subject) -> Iterator[Query]:
 @check(
     "weight-count-disagree",
     Severity.WARNING,
-    why="A weight beside a count tells the size; one that is far off is mostly a slip of a digit.",
+    why="A weight beside a count tells the size; one that is far off is usually a slip of a digit.",
     source="the larder's weights of one, each with its own source",
     remedy="weigh again, or mend the count or the size",
 )
@@ -232,7 +232,7 @@ def ounce_of_liquid(subject: Subject) -> Iterator[Query]:
 @check(
     "fluid-ounce-of-solid",
     Severity.WARNING,
-    why="A fluid ounce measures liquids; of a dry or solid food it is mostly a slip for ounces.",
+    why="A fluid ounce measures liquids; of a dry or solid food it is usually a slip for ounces.",
     source="NIST Handbook 44, Appendix C",
     remedy="write oz for a weight",
 )
@@ -266,13 +266,11 @@ def container_without_size(subject: Subject) -> Iterator[Query]:
         if NUMBERED.search(line.text):
             continue  # "4 No. 10 cans": the number is the trade's name for a size
         usual = weight_of_one(line.food, box.word) if line.food else None
-        known = usual is not None and usual.exact_form
+        size = grams(usual.grams) if usual is not None and usual.exact_form else "… g"
         yield query(
             line,
             f"how much does one {box.word} of {line.item} hold?",
-            f"write the size of one, such as “{number(box.count.middle)} ({grams(usual.grams)}) {box.word}”"
-            if known and usual is not None
-            else "",
+            f"write the size of one, such as “{number(box.count.middle)} ({size}) {box.word}”",
             Severity.ERROR if drawn_otherwise(subject, line) else None,
         )
 

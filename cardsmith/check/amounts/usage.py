@@ -59,7 +59,7 @@ def _is_taken_in(subject: Subject, place: int) -> bool:
 @check(
     "line-twice",
     Severity.WARNING,
-    why="A line that is printed twice is weighed twice; it is most often left from pasting.",
+    why="A line that is printed twice is weighed twice; usually it is left over from pasting.",
     source="common practice of proofreading, no source",
     remedy="take one out, or say what each is for",
 )
@@ -267,7 +267,7 @@ def rest_of_nothing(subject: Subject) -> Iterator[Query]:
     Severity.NOTE,
     why="A cook who tips it all in at once has none left for the second step.",
     source=PRACTICE,
-    remedy="give the line a key and draw each amount from it: [50 g](#seeds), [the rest](#seeds)",
+    remedy="give the line a key and draw each amount from it, as in [50 g](#seeds) and [the rest](#seeds)",
 )
 def divided_unmarked(subject: Subject) -> Iterator[Query]:
     """An ingredient of which a step takes half, or the rest, without a key or the word divided."""

@@ -59,7 +59,7 @@ def _volume(subject: Subject, told: Yield) -> Quantity | None:
 @check(
     "yield-disagrees",
     Severity.WARNING,
-    why="A yield that the batch cannot give leaves people short, or the last tray over.",
+    why="A yield that the batch cannot give leaves people short, or a tray left over.",
     source="the recipe's own figures, less what its kind loses: kind_losses.csv, a source for each row",
     remedy="count and weigh what came out, and mend the yield or the list",
 )
@@ -166,7 +166,7 @@ def _again(makes: Fraction, count: Fraction, counts: set[Fraction]) -> bool:
 @check(
     "portion-implausible",
     Severity.WARNING,
-    why="A portion nobody could eat, or see, mostly means a slip in an amount or in the number of servings.",
+    why="A portion nobody could eat, or see, usually means a slip in an amount or in the number of servings.",
     source="kind_losses.csv, usual portions by kind: " + PRACTICE,
     remedy="check the number of servings and the largest amounts",
 )

@@ -75,7 +75,7 @@ class BatchWeight:
 
     @property
     def usual(self) -> Fraction:
-        """What comes out as a rule."""
+        """What usually comes out."""
         return self.grams * (1 - self.loss.typical)
 
 

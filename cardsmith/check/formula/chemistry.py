@@ -36,7 +36,7 @@ class KitchenAcid:
 
 @frozen
 class Usual:
-    """What leavening a kind has as a rule, each as a share of the flour."""
+    """What leavening a kind usually has, each as a share of the flour."""
 
     gas_low: Fraction | None  # as baking powder; None where none at all will do
     powder: Fraction

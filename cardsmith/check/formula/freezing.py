@@ -25,7 +25,7 @@ FIRM = regex(r"\b(?:churn\w*|freez\w*|frozen|ice[- ]cream (?:maker|machine))\b",
 @check(
     "frozen-too-strong",
     Severity.WARNING,
-    why="Alcohol lowers the freezing point: beyond some hundredths of it the mix stays slush in any freezer.",
+    why="Alcohol lowers the freezing point: beyond a few per cent the mix stays slush in any freezer.",
     source=PRACTICE,
     remedy="take less of the spirit, boil it down first, or call it a slush",
 )

@@ -97,7 +97,7 @@ BEATEN = regex(r"(?i)\b(?:peaks|ribbon|trebled|tripled|egg whites)\b")  # eggs r
     remedy="write baking powder, if that is what you weighed",
 )
 def soda_for_powder(subject: Subject) -> Iterator[Query]:
-    """So much baking soda as a recipe of this kind takes of baking powder, and nothing sour to meet it."""
+    """As much baking soda as this kind of recipe takes of baking powder, and nothing sour to meet it."""
     one, kind = leavening(subject), leavened_kind(subject)
     if one is None or one.soda_line is None or _ratio_speaks(subject, "high-soda"):
         return
@@ -121,7 +121,7 @@ def soda_for_powder(subject: Subject) -> Iterator[Query]:
     remedy="write baking soda, if that is what you weighed",
 )
 def powder_for_soda(subject: Subject) -> Iterator[Query]:
-    """Baking powder by the measure of soda, where a sour list calls for soda."""
+    """Baking powder in the amount usual for soda, where a sour list calls for soda."""
     one = _of_author(subject)
     if one is None or one.powder_line is None or one.soda or bicarbonate(one.powder_line.food):
         return
@@ -131,7 +131,7 @@ def powder_for_soda(subject: Subject) -> Iterator[Query]:
             one.powder_line,
             f"{grams(one.powder)} of {one.powder_line.item} is {_of_flour(one.powder, one)}, "
             f"and nothing meets the acid of the {_sour(one)}",
-            f"was baking soda meant? So sour a list can meet up to {grams(met)} of it",
+            f"was baking soda meant? A list as sour as this can meet up to {grams(met)} of it",
         )
 
 
@@ -212,7 +212,7 @@ def acid_left_over(subject: Subject) -> Iterator[Query]:
         yield query(
             one.dry_line,
             f"{grams(one.dry)} of {one.dry_line.item} is more than {grams(one.soda)} of soda can meet",
-            f"{grams(one.dry * one.base / one.dry_acid)} would meet it, were nothing else sour",
+            f"{grams(one.dry * one.base / one.dry_acid)} would meet it if nothing else were sour",
         )
 
 
@@ -224,7 +224,7 @@ def acid_left_over(subject: Subject) -> Iterator[Query]:
     remedy="check the amount of baking powder or soda",
 )
 def low_baking_powder(subject: Subject) -> Iterator[Query]:
-    """Powder and soda together give less gas than this kind of recipe has as a rule."""
+    """Powder and soda together give less gas than this kind of recipe usually has."""
     one = _of_author(subject)
     rule = usual_leavening().get(subject.kind)
     line = None if one is None else one.powder_line or one.soda_line
@@ -237,6 +237,6 @@ def low_baking_powder(subject: Subject) -> Iterator[Query]:
         yield query(
             line,
             f"{what} is {_of_flour(one.lift, one)}: {grams(one.lift)}; "
-            f"{a_kind(subject.kind)} has as a rule at least {percent(rule.gas_low)}",
+            f"{a_kind(subject.kind)} usually has at least {percent(rule.gas_low)}",
             f"{grams(one.flour * rule.powder)} of baking powder would be usual; check both amounts",
         )

@@ -178,9 +178,9 @@ def _judge(subject: Subject, name: str, told: str, high: bool) -> Iterator[Query
             f"the {told} {_verb(told, ratio.unit)} {_share(one.share, ratio.unit)} "
             f"{'of ' if ratio.unit == '%' else ''}{ratio.told} "
             f"({grams(one.part)} to {grams(whole)}); {a_kind(one.kind)} "
-            f"has as a rule {usual(ratio)}",
+            f"usually has {usual(ratio)}",
             f"{_usual_amount(one, told)} would be usual{_slip(one.line, one.formula, ratio)}; "
-            "check both amounts, or answer under accepted: why this one differs",
+            "check both amounts, or say under accepted: why this one differs",
             Severity.ERROR if one.is_slip and one.part else None,
         )
 
@@ -264,7 +264,9 @@ def _sides(row: Mapping[str, str]) -> Iterator[Check]:
             return _judge(subject, row["ratio"], row["told"], high)
 
         noun = row["told"].partition(",")[0]
-        judge.__doc__ = f"{'More' if high else 'Less'} {noun} than this kind of recipe has as a rule."
+        judge.__doc__ = (
+            f"A {'larger' if high else 'smaller'} share of {noun} than this kind of recipe usually has."
+        )
         return check(
             f"{'high' if high else 'low'}-{row['ratio']}",
             Severity.WARNING,
@@ -283,12 +285,12 @@ def _sides(row: Mapping[str, str]) -> Iterator[Check]:
 @check(
     "unknown-kind",
     Severity.WARNING,
-    why="A kind the tables do not know switches every proportion check off.",
+    why="For a kind that the tables do not know, no proportion is checked.",
     source=PRACTICE,
     remedy="use one that `cardsmith explain kinds` lists",
 )
 def unknown_kind(subject: Subject) -> Iterator[Query]:
-    """A kind that is not in the table: the nearest is offered; a note where none is near, or one ends it."""
+    """A kind that is not in the table: the nearest is offered; a note where none is or one ends it."""
     kind = subject.recipe.kind
     if kind is not None and kind.text.strip() and not subject.kind:
         near = difflib.get_close_matches("-".join(kind.text.lower().split()), kinds(subject.tables), 3, 0.7)

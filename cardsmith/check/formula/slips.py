@@ -41,7 +41,7 @@ GRAVE, NO_DOUBT = (
 
 @frozen
 class UsualShare:
-    """What share of the whole a food has as a rule, and at the most."""
+    """What share of the whole a food usually has, and has at most."""
 
     foods: tuple[str, ...]
     told: str
@@ -110,7 +110,7 @@ def magnitude_slip(subject: Subject) -> Iterator[Query]:
         yield query(
             line,
             f"{told} of {line.item} is {percent(share)} of the whole ({grams(whole)}); "
-            f"{usual.told} is as a rule about {percent(usual.typical)}",
+            f"{usual.told} is usually about {percent(usual.typical)}",
             f"was {meant.told} meant? {meant.slip} would explain it" if meant
             else f"{number(right, 2)} g would be usual; check the amount and its unit",
             _gravity(usual, share, is_explained=meant is not None),

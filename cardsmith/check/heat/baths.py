@@ -22,7 +22,7 @@ from cardsmith.recipe.model import Text
 @check(
     "bath-time-unsure",
     Severity.WARNING,
-    why="A water bath's heat reaches the middle of the food late: at twice the thickness four times as late.",
+    why="A water bath heats the middle of the food slowly: twice the thickness takes four times as long.",
     source="bath_times.csv: published times to the middle by thickness; doneness_pairs.csv for how long then",
     remedy="say how thick the pieces are, and give the published time for that thickness",
     acceptable=False,
@@ -35,7 +35,7 @@ def bath_time_unsure(subject: Subject) -> Iterator[Query]:
         if not baths or wanted.least is None or known.heat(place) is not Heat.UNKNOWN:
             continue
         if wanted.food == "fish":
-            continue  # served below the minimum as a rule: the card warns
+            continue  # usually served below the minimum: the card warns
         if is_of(known.foods[place].food, WHOLE_STEAK) and any(
             SEARS.search(event.text) for event in known.history(place).events
         ):
@@ -48,7 +48,7 @@ def bath_time_unsure(subject: Subject) -> Iterator[Query]:
         if need is None and bath_time(size) is not None:
             yield query(where, f"no time in a bath so cool makes {line.item} safe", severity=Severity.ERROR)
         elif need is not None and 0 < event.seconds < need:
-            what = f"{line.item} of {number(size)} mm needs {_minutes(need)} in this bath"
+            what = f"{line.item} at {number(size)} mm: {_minutes(need)} in this bath"
             grave = event.seconds < need * SURELY_SHORT
             severity = Severity.ERROR if grave else Severity.WARNING
             yield query(where, f"{what}, not {_minutes(event.seconds)}", severity=severity)
@@ -60,7 +60,7 @@ def bath_time_unsure(subject: Subject) -> Iterator[Query]:
 SURELY_SHORT = Fraction(
     3, 4
 )  # the table is for a wide slab; a small piece warms sooner: common practice, no source
-THIN = Fraction(15)  # mm: no piece that is cooked in a bath is thinner as a rule; common practice, no source
+THIN = Fraction(15)  # mm: few pieces that are cooked in a bath are thinner; common practice, no source
 
 
 def _span_of(subject: Subject, event: Event) -> Text | Measured | Field:

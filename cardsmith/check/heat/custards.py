@@ -71,7 +71,7 @@ def _boils(known: Dish, event: Event) -> bool:
 @check(
     "rest-before-cooking",
     Severity.ERROR,
-    why="Meat rests and is carved when it is done; the other way about it is carved raw.",
+    why="Meat rests and is carved when it is done; the other way round it is carved raw.",
     source="FoodSafety.gov chart: rest after cooking; common practice, no source for the order",
     remedy="put the step that rests or carves after the one that cooks",
 )

@@ -46,7 +46,7 @@ LID = regex(r"\b(?:cover\w*|uncover\w*|lid|lids|lidded|foil|cartouche|sealed?)\b
     remedy="write: over medium heat",
 )
 def heat_level_missing(subject: Subject) -> Iterator[Query]:
-    """Cooking on the stove for a time, with no heat level in this step nor before; said once a recipe."""
+    """Cooking on the stove for a time, with no heat level in this step or before; said once a recipe."""
     known = False
     for one in subject.sentences:
         match = COOKING.search(re.split(r"\b(?:until|till)\b", one.text)[0])

@@ -251,7 +251,7 @@ def rack_unsaid(subject: Subject) -> Iterator[Query]:
     remedy="leave the second figure out, or give the setting you baked at with the fan",
 )
 def fan_setting_off(subject: Subject) -> Iterator[Query]:
-    """A setting with the fan beside one without that is not some 20 °C lower."""
+    """A fan setting that is not some 20 °C lower than the setting beside it."""
     for one in subject.sentences:
         for _, span in one.measures:
             every = (span.quantity, *span.stated)

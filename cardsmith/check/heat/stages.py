@@ -50,7 +50,7 @@ def stages() -> Mapping[str, tuple[Fraction, Fraction]]:
     remedy="keep the one you saw and measured",
 )
 def stage_temperature_disagree(subject: Subject) -> Iterator[Query]:
-    """A stage of boiled sugar, or its colour, beside a temperature at which it does not stand."""
+    """A stage of boiled sugar, or its colour, beside a temperature that is not its own."""
     for one in subject.sentences:
         hot = [
             (place, span)
@@ -104,12 +104,12 @@ def sweets() -> tuple[Sweet, ...]:
 @check(
     "boiled-to-another-stage",
     Severity.ERROR,
-    why="Some degrees make toffee of a fudge and glass of a caramel, or leave a brittle that never sets.",
+    why="A few degrees turn fudge into toffee and caramel into glass, or leave a brittle that never sets.",
     source="candy_heats.csv, a source for each row",
-    remedy="write the temperature that you read, or the name of what comes of it",
+    remedy="write the temperature that you read, or call the dish what it becomes at this one",
 )
 def boiled_to_another_stage(subject: Subject) -> Iterator[Query]:
-    """A sweet or a jam, by its title, whose sugar is boiled to no heat that such a thing is boiled to."""
+    """A sweet or jam, by its title, whose sugar is boiled to a temperature that its kind never is."""
     title = DISH.split(subject.recipe.title)[0].lower().strip()
     sweet = next((one for one in sweets() if any(_ends(title, name) for name in one.names)), None)
     read = [
@@ -126,7 +126,7 @@ def boiled_to_another_stage(subject: Subject) -> Iterator[Query]:
         usual = " to ".join(number(round(unit.from_base(end))) for end in (sweet.low, sweet.high))
         name = next(name for name in sweet.names if _ends(title, name))
         what = (
-            f"for {name} sugar is boiled to {usual} {unit.symbol}, {sweet.told}, not {far.quantity.written}"
+            f"for {name}, sugar is boiled to {usual} {unit.symbol}, {sweet.told}, not {far.quantity.written}"
         )
         yield query(far, what, severity=Severity.ERROR if _off(far, sweet) >= APART else Severity.WARNING)
 

@@ -33,7 +33,7 @@ NIST = "NIST SP 811, B.8: °C = (°F − 32) / 1.8"
 
 @frozen
 class TemperatureBounds:
-    """Between what a temperature of one purpose can lie, and lies as a rule; in °C."""
+    """The range in which a temperature of one purpose can lie, and usually lies; in °C."""
 
     least: Fraction
     usual_least: Fraction
@@ -310,7 +310,7 @@ def _converted(quantity: Quantity, unit: Unit, dial_of: Tables | None) -> str:
 @check(
     "oven-off-dial",
     Severity.WARNING,
-    why="A setting between the marks is one that nobody set; it is mostly a converted figure.",
+    why="Nobody sets a dial between its marks; such a figure is usually a conversion.",
     source="oven_dials.csv; ovens are marked in fives: " + PRACTICE,
     remedy="write the setting you turned the dial to",
 )

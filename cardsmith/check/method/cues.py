@@ -52,7 +52,7 @@ AS_BEFORE = regex(
     Severity.WARNING,
     why="No two ovens, pans or kitchens agree; without a sign the cook has only the clock to go by.",
     source=PRACTICE,
-    remedy="say what to look for: bake for 28 to 32 minutes, until the edges are deep gold",
+    remedy="say what to look for as well: “for … minutes, until …”",
 )
 def time_without_cue(subject: Subject) -> Iterator[Query]:
     """Heat that makes food done, or a dough that rises, for a time and with no sign to know it by.
@@ -136,7 +136,7 @@ def _later(told: Signs, place: int) -> bool:
     Severity.WARNING,
     why="Without a time nobody can plan the meal, or tell that something has gone wrong.",
     source=PRACTICE,
-    remedy="write how long it took: bake for 28 to 32 minutes, until the edges are deep gold",
+    remedy="write how long it took as well: “for … minutes, until …”",
 )
 def cue_without_time(subject: Subject) -> Iterator[Query]:
     """A step that bakes, simmers, sets or raises until something, and does not say about how long."""
@@ -177,7 +177,7 @@ def _lacks_time(told: Signs, place: int) -> bool:
     Severity.WARNING,
     why="“Bake” says neither when to look nor what for; the cook can only guess.",
     source=PRACTICE,
-    remedy="give both: bake for 28 to 32 minutes, until the edges are deep gold",
+    remedy="give both: “for … minutes, until …”",
 )
 def cooking_untimed(subject: Subject) -> Iterator[Query]:
     """A step that bakes, braises, dries, smokes or proves, with no time, sign or temperature anywhere."""

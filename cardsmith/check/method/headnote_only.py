@@ -37,7 +37,7 @@ _OPTIONAL = regex(
     remedy="write it as a step: cover and refrigerate for 8 hours",
 )
 def headnote_step_missing(subject: Subject) -> Iterator[Query]:
-    """A night or hours of chilling, resting or soaking that the headnote tells of and no step gives."""
+    """A night or hours of chilling, resting or soaking that the headnote mentions and no step gives."""
     steps = " ".join(step.text for step in subject.steps)
     listed = " ".join(line.text for line in subject.recipe.ingredients)
     if not subject.steps or _WAITED.search(steps):

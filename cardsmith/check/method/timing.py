@@ -45,7 +45,7 @@ _PART = regex(r"\bthe (?!(?:dish|meal|whole)\b)[\w-]+(?: [\w-]+)? (?:is|are|will
 @check(
     "active-over-total",
     Severity.ERROR,
-    why="Hands cannot be at work for longer than the whole takes.",
+    why="Hands-on time is part of the total.",
     source="the recipe's own figures",
     remedy="mend the one that is wrong; total counts from the start to eating",
 )
@@ -66,7 +66,7 @@ def active_over_total(subject: Subject) -> Iterator[Query]:
     remedy="add up every step, with chilling, rising, baking and cooling",
 )
 def total_time_wrong(subject: Subject) -> Iterator[Query]:
-    """A total below what the steps take at the least, or far above what they take at the most."""
+    """A total below the least time that the steps take, or far above the most."""
     told = subject.recipe.time
     if told is None or told.total is None:
         return

@@ -50,7 +50,7 @@ HOT = regex(r"\b(?:boil\w*|simmer\w*|hot|kettle|packet|package|direct\w*|steam\w
     Severity.ERROR,
     why="Pasta, potatoes, grain and dried pulses that no step cooks arrive on the plate raw.",
     source="cooked_staples.csv, a source for each row",
-    remedy="say in a step how it is cooked: boil the pasta for 9 minutes, until just firm to the bite",
+    remedy="say in a step how it is cooked, for how long, and until when",
 )
 def staple_not_cooked(subject: Subject) -> Iterator[Query]:
     """Pasta, potatoes, grain or pulses that the steps use and never cook."""

@@ -18,7 +18,7 @@ from cardsmith.regex import regex
     Severity.ERROR,
     why="Without a yield nobody can shop, scale or tell whether the batch came out.",
     source=PRACTICE,
-    remedy="write yield: {makes: 60 crackers, serves: 10}",
+    remedy="write what it makes and how many it serves, as in yield: {makes: 60 crackers, serves: 10}",
 )
 def no_yield(subject: Subject) -> Iterator[Query]:
     """Neither how many it makes nor how many it serves."""
@@ -32,10 +32,10 @@ def no_yield(subject: Subject) -> Iterator[Query]:
     Severity.WARNING,
     why="A cook decides by the clock; chilling and rising left out of sight spoil a dinner.",
     source=PRACTICE,
-    remedy="write time: {active: 35 min, total: 1 h 40 min}",
+    remedy="write the hands-on and the total time, as in time: {active: 35 min, total: 1 h 40 min}",
 )
 def no_time(subject: Subject) -> Iterator[Query]:
-    """Hands-on or whole time left out."""
+    """No hands-on time, or no total time."""
     told = subject.recipe.time
     missing = "how long does it take?"
     if told is None:
@@ -64,7 +64,7 @@ def no_kind(subject: Subject) -> Iterator[Query]:
     Severity.NOTE,
     why="The headnote says why to cook this, and what to expect.",
     source=PRACTICE,
-    remedy="write two or three sentences of headnote",
+    remedy="write 40 to 90 words of headnote: why to cook it, and what to expect",
 )
 def no_headnote(subject: Subject) -> Iterator[Query]:
     """No words before the list."""

@@ -65,12 +65,12 @@ def trial_not_recorded(subject: Subject) -> Iterator[Query]:
 @check(
     "trial-not-settled",
     Severity.WARNING,
-    why="A formula that was dropped or left to work on is not the one to print.",
+    why="A formula that was dropped, or kept to work on, is not the one to print.",
     source=LINEAGE,
     remedy="name the trial that was settled on, or give this one its verdict",
 )
 def trial_not_settled(subject: Subject) -> Iterator[Query]:
-    """The recipe rests on a trial whose verdict is not to settle, nor that of any make of its formula."""
+    """The recipe rests on a formula that no verdict settles: not its trial's, nor that of another make."""
     found = _trial(subject)
     if found and all(one.call != "settle" for one in found[0].makes(found[1])):
         call = found[1].call or "left open"
@@ -116,7 +116,7 @@ def amount_not_tested(subject: Subject) -> Iterator[Query]:
 @check(
     "ingredient-not-tested",
     Severity.WARNING,
-    why="What went in after the last trial, or was left out since, nobody has tasted.",
+    why="Nobody has tasted the dish with what went in, or came out, after the last trial.",
     source=LINEAGE,
     remedy="record the trial that has it, or make list and trial agree",
 )
@@ -196,12 +196,12 @@ def _met(seen: tuple[RecordedHeat, ...]) -> list[str]:
 @check(
     "log-incomplete",
     Severity.NOTE,
-    why="What the log leaves out, nobody can hold the card against.",
+    why="Nobody can hold the card against a time that the log leaves out.",
     source=LINEAGE,
     remedy="write it in process: at the next make, each entry with its clock time and its verb first",
 )
 def log_incomplete(subject: Subject) -> Iterator[Query]:
-    """Printed times of which no make of the tested formula says anything."""
+    """Printed times that no make of the tested formula recorded."""
     makes = _makes(subject)
     witnesses = durations(makes)
     steps = subject.recipe.steps
@@ -240,7 +240,7 @@ def _lasted(seconds: Fraction) -> str:
     remedy="record the make from this column, or take it out of cooked_from",
 )
 def column_not_cooked(subject: Subject) -> Iterator[Query]:
-    """A column that cooked_from names and no recorded make was cooked from."""
+    """A column named in cooked_from that no recorded make was cooked from."""
     makes, tested = _makes(subject), subject.recipe.tested
     cooked = {one.cooked_from for one in makes}
     for column in tested.cooked_from if tested and makes else ():
@@ -274,7 +274,7 @@ def tested_unearned(subject: Subject) -> Iterator[Query]:
     Severity.NOTE,
     why="A recipe is signed off when it has come out the same often enough, elsewhere too.",
     source=DEFINITION,
-    remedy="make it again; the card says “tested” from then on",
+    remedy="make it again as the rule asks; the card then says “tested”",
 )
 def sign_off_open(subject: Subject) -> Iterator[Query]:
     """What the house's rule still asks of the formula before its card may say tested."""

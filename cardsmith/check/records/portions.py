@@ -59,7 +59,7 @@ def _place(subject: Subject) -> Text | None:
 @check(
     "portion-energy-implausible",
     Severity.WARNING,
-    why="A portion of 3,000 or of 5 kcal mostly means a slip in an amount or in the number of servings.",
+    why="A portion of 3,000 or of 5 kcal usually means a slip in an amount or in the number of servings.",
     source="USDA SR 28 by the larder's numbers; portion_bounds.csv, energy by kind: " + PRACTICE,
     remedy="check the number of servings and the largest amounts of fat, sugar and flour",
 )
@@ -116,7 +116,7 @@ PUNGENT = ("key:garlic*", "key:*ginger", "key:*-chile", "key:*-zest", "key:horse
     remedy="check the amount, or change the title",
 )
 def title_food_trace(subject: Subject) -> Iterator[Query]:
-    """A food in the title of which less than 1 % of the batch is; seasonings and leavening don't count."""
+    """A food in the title that is less than 1 % of the batch; seasonings and leavening don't count."""
     parts = subject.shares
     whole = total(one.eaten for one in parts).likely
     title = named(subject.recipe, "title").spot(subject.recipe.title)

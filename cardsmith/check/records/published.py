@@ -43,7 +43,7 @@ def changed_since_published(subject: Subject) -> Iterator[Query]:
 @check(
     "corrections-out-of-order",
     Severity.WARNING,
-    why="Readers and news readers take the last correction for the newest.",
+    why="Readers and feeds take the last correction for the newest.",
     source=PRACTICE,
     remedy="put corrections in the order of their dates, after the date of publication",
 )

@@ -27,7 +27,7 @@ def place_of_hazard(subject: Subject, found: FoundHazard) -> Ingredient | Step |
     remedy="nothing to write: the card prints the caution by itself",
 )
 def hazard_caution(subject: Subject) -> Iterator[Query]:
-    """A hazard of which the author says nothing, with the caution that the card prints for it."""
+    """A hazard that the author does not mention, with the caution that the card prints for it."""
     recipe, larder = subject.recipe, subject.larder
     printed = {one.text for one in cautions(recipe, larder)}
     for one in hazardous(recipe, larder):

@@ -42,7 +42,7 @@ def perishable(subject: Subject) -> str:
 @check(
     "perishable-kept-warm",
     Severity.ERROR,
-    why="Cooked or moist food kept above 41 °F (5 °C) grows what makes people ill, often with no smell.",
+    why="In cooked or moist food kept above 41 °F (5 °C) bacteria multiply, often without a smell.",
     source="FDA Food Code 3-501.16 and the TCS definition in 1-201.10; FDA consumer advice: 2 hours",
     remedy="keep it in the refrigerator at 40 °F (4 °C) or colder, and say how long",
     acceptable=False,
@@ -151,7 +151,7 @@ KEPT_BY = regex(  # salt, fat, smoke or acid, for which other rules ask
     Severity.ERROR,
     why="A pickle keeps on the shelf only if it is sour enough all through, and heated in its jar.",
     source="USDA Complete Guide to Home Canning (memory): 5 % acidity, and no weaker than a tested formula",
-    remedy="call it a refrigerator pickle and keep it at 40 °F (4 °C), or use a tested canning formula",
+    remedy="call it a refrigerator pickle and keep it at 40 °F (4 °C), or have a tested formula reviewed",
     acceptable=False,
 )
 def pickle_kept_warm(subject: Subject) -> Iterator[Query]:
@@ -246,7 +246,7 @@ def _amount(subject: Subject, place: int) -> Fraction:
     acceptable=False,
 )
 def left_out_too_long(subject: Subject) -> Iterator[Query]:
-    """A step that leaves meat, fish or a cooked dish that spoils warm for over two hours, or thaws there."""
+    """A step that leaves meat, fish or a perishable dish out for over two hours, or thaws it there."""
     for text in subject.fields:
         if text.name in NOT_READ:
             continue
@@ -318,7 +318,7 @@ def _thawed_warm(subject: Subject, text: Field) -> tuple[str, str] | None:
 @check(
     "held-in-danger",
     Severity.ERROR,
-    why="Between 41 and 135 °F (5 and 57 °C) what makes people ill multiplies.",
+    why="Bacteria that make people ill multiply between 41 and 135 °F (5 and 57 °C).",
     source="FDA Food Code 3-501.16: cold at 41 °F (5 °C) or below, hot at 135 °F (57 °C) or above",
     remedy="hold at 41 °F (5 °C) or colder, or at 135 °F (58 °C) or hotter",
     acceptable=False,

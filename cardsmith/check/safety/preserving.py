@@ -217,11 +217,13 @@ def low_acid_canned(subject: Subject) -> Iterator[Query]:
             continue
         if low and (low != "plant" or not _is_soured(subject)):
             needs = f"; {number(round(pints(subject, place)))} pints need {ACIDS}" if low == "near" else ""
-            yield query(line, f"{line.item} is sealed for the shelf (“{words}”) with too little acid{needs}")
+            what = f"too little acid to seal {line.item} for the shelf (“{words}”){needs}"
+            yield query(line, what, ACIDIFY if low == "near" else "")
             return
 
 
 ACIDS = "a tablespoon of bottled lemon juice or a quarter teaspoon of citric acid each"
+ACIDIFY = "put bottled lemon juice or citric acid into each jar, or keep it in the refrigerator or freezer"
 LIMIT = Fraction(23, 5)  # pH below which the spores of botulism don't grow: 4.6
 
 
@@ -249,7 +251,7 @@ def spread_kept_warm(subject: Subject) -> Iterator[Query]:
     for place, line in enumerate(subject.recipe.ingredients):
         cooked = heated(known, place) and is_of(known.foods[place].food, ("role:fruit",))
         if cooked and not is_of(known.foods[place].food, DRY) and not known.dries(place):
-            what = f"{line.item} with {percent(sugar / fruit)} of its weight in sugar is kept “{words}”"
+            what = f"{line.item} with {percent(sugar / fruit)} of the weight in sugar, kept “{words}”"
             yield query(line, what)
             return
 
@@ -260,7 +262,7 @@ def spread_kept_warm(subject: Subject) -> Iterator[Query]:
     why="A lid that only sucked itself down, or wax, leaves air, mould and yeast in the jar.",
     source="National Center for Home Food Preservation and USDA Complete Guide (memory): no open kettle, "
     "inversion, paraffin, oven, microwave or dishwasher; process jams 5 to 10 minutes in boiling water",
-    remedy="process the jars in boiling water for the tested time, or keep them in the refrigerator",
+    remedy="keep the jars in the refrigerator, or process them for the tested time and have it reviewed",
 )
 def seal_unreliable(subject: Subject) -> Iterator[Query]:
     """Jars for the shelf that are sealed by turning them over, by wax, or in an oven or a dishwasher."""

@@ -37,7 +37,7 @@ LOW = units()["degree Fahrenheit"].to_base(Fraction(130))
 def beans_underboiled(subject: Subject) -> Iterator[Query]:
     """Dried kidney, cannellini or broad beans that no step boils for ten minutes; a warning below thirty.
 
-    The UK's advice is ten minutes at a full boil, the FDA's thirty: the longer holds.
+    The UK's advice is ten minutes at a full boil, the FDA's thirty: the longer applies.
     """
     recipe, larder = subject.recipe, subject.larder
     raw = {one.line for one in exposures(recipe, larder) if one.sort == "beans"}
@@ -164,7 +164,7 @@ def _stopped(subject: Subject, *, poisonous: bool) -> Iterator[Query]:
 @check(
     "nutmeg-too-much",
     Severity.ERROR,
-    why="Some grams of nutmeg or mace are a poison; a spoon mistaken for a pinch is enough.",
+    why="A few grams of nutmeg or mace are poisonous; a spoon mistaken for a pinch is enough.",
     source="poison-centre case reports (memory): effects from about 5 g, so no more than 2 g a serving",
     remedy="write the pinch you used; half a gram seasons a dish for six",
     acceptable=False,

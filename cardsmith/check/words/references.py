@@ -73,12 +73,12 @@ def _is_second(line: Ingredient, name: str) -> bool:
 @check(
     "subhead-unused",
     Severity.NOTE,
-    why="The words of a subhead are how the method finds that part again.",
+    why="The method refers to a part by the words of its subhead.",
     source=PRACTICE,
     remedy="use the part's name in the step where it goes in, or name the part as the steps do",
 )
 def subhead_unused(subject: Subject) -> Iterator[Query]:
-    """A part whose name no step speaks of; the last part, which is the dish, may go unnamed."""
+    """A part that no step names; the last part, which is the dish, may go unnamed."""
     parts = subject.recipe.parts
     text = words(" ".join(step.text for step in subject.steps))
     place = 0
@@ -199,7 +199,7 @@ def _sent_to(subject: Subject) -> Iterator[Query]:
     remedy="give the number that the card prints, or say what was done",
 )
 def step_reference_wrong(subject: Subject) -> Iterator[Query]:
-    """A step that sends the cook to itself, or to one the recipe does not have; parts count on."""
+    """A step that sends the cook to itself, or to one the recipe does not have; parts are numbered on."""
     last = len(subject.recipe.steps)
     for text in subject.fields:
         for at, one in text.told(Kind.REFERENCE):

@@ -92,7 +92,7 @@ def _house_words(language: str, tables: Tables) -> Mapping[str, dict[str, str]]:
 @check(
     "house-word",
     Severity.NOTE,
-    why="One name for one thing, the one that readers of this market shop by.",
+    why="One name for one thing, the one that readers in this market shop by.",
     source="style_words.csv, a reason for each word",
     remedy="use the house's word, or another where it has none",
 )
@@ -269,7 +269,7 @@ def headnote_claim(subject: Subject) -> Iterator[Query]:
 @check(
     "alt-text-says-little",
     Severity.NOTE,
-    why="Who cannot see the picture learns nothing from “photo of” or from the title said again.",
+    why="A reader who cannot see the picture learns nothing from “photo of”, or from the title again.",
     source="WCAG 2.2, success criterion 1.1.1 (equivalent purpose); the wording: " + PRACTICE,
     remedy="say what the cook needs to see: the shape, the colour, what is beside it",
 )

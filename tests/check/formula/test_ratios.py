@@ -19,7 +19,7 @@ from cardsmith.reference import table
 
 def test_message_gives_the_evidence() -> None:
     (told,) = found("low-hydration", of("200 g all-purpose flour", "76 g water", kind="cracker"))
-    assert told.what == ("the water is 38 % of the flour (76 g to 200 g); a cracker has as a rule 40 to 65 %")
+    assert told.what == ("the water is 38 % of the flour (76 g to 200 g); a cracker usually has 40 to 65 %")
     assert told.instead.startswith("about 100 g of water would be usual")
     assert told.where.line == 2
 

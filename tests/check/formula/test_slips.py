@@ -71,7 +71,7 @@ def test_unusual_is_no_slip(one: Recipe) -> None:
 def test_message_gives_the_evidence() -> None:
     (told,) = found("magnitude-slip", of(*CRACKER, "1 cup dried thyme", kind="cracker"))
     assert told.what == (
-        "1 cup (43.2 g) of dried thyme is 10 % of the whole (414 g); dried herb is as a rule about 0.25 %"
+        "1 cup (43.2 g) of dried thyme is 10 % of the whole (414 g); dried herb is usually about 0.25 %"
     )
 
 
