@@ -264,11 +264,12 @@ class Larder:
         return None
 
     def _fits(self, wanted: tuple[str, ...], size: int, *, turned: bool) -> Iterator[_Fit]:
+        sized = "inch" in wanted  # a baked 9-inch pie crust
         for picked in combinations(range(len(wanted)), size):
             name = frozenset(wanted[place] for place in picked)
             if name in self.names:
                 rest = tuple(word for place, word in enumerate(wanted) if place not in picked)
-                if all(word in describing() or word in name for word in rest):
+                if all(word in describing() or word in name or (sized and word.isnumeric()) for word in rest):
                     for food, alias, generic in self.names[name]:
                         if turned or words(alias)[-1] == wanted[picked[-1]]:
                             yield food, alias, generic, rest

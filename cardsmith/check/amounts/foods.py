@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from cardsmith.check.amounts.governing import is_in_formula, salt_governs
+from cardsmith.check.fields import read
 from cardsmith.check.line_facts import LARGE, only_volume
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
@@ -14,7 +15,7 @@ from cardsmith.check.wording import grams, listed
 from cardsmith.facts.foods.foods import Certainty, Identity, identity
 from cardsmith.facts.foods.patterns import is_of
 from cardsmith.finding import Severity
-from cardsmith.language.spans import Draw
+from cardsmith.language.spans import Draw, Measured
 from cardsmith.measure.larder import Food, Larder, Match, words
 from cardsmith.measure.nearest import is_misspelt, is_strange
 from cardsmith.measure.quantity import Quantity
@@ -53,7 +54,8 @@ def unknown_ingredient(subject: Subject) -> Iterator[Query]:
     """A food the larder does not know: a note by the spoon or of a known kind, an error if steps weigh it."""
     for line in subject.recipe.ingredients:
         if line.food is None and is_heading(line):
-            yield query(line, f"“{line.item}” reads like a heading", "make it the name of a part")
+            instead = "make it the name of a part"
+            yield query(line, f"“{line.item}” reads like a heading", instead, Severity.NOTE)
         elif line.food is None and line.amount is None and _several(subject, line):
             foods = AND.split(line.item)
             mild = all(_seasons(subject.larder.find(name)) for name in foods)
@@ -154,6 +156,8 @@ def _matters(subject: Subject, line: Ingredient, food: Food) -> bool:
     less salt, and any dry yeast raises it. Flour, which may hold its own raising agent, and chocolate matter
     where they are much of it, and milk where it is the dish.
     """
+    if line.for_use:
+        return False
     told = set(words(line.item))
     if food.is_mainly(*DOING):
         return not (told & DRY and food.is_mainly(*DRY_YEAST))
@@ -243,7 +247,16 @@ def egg_size_missing(subject: Subject) -> Iterator[Query]:
         if egg and graded and amount.unit.name in ("one", "piece"):
             apart = not APART.isdisjoint(words(line.text)) and (amount.high <= 1 or "beaten" not in line.text)
             severity = Severity.NOTE if apart or not is_in_formula(subject, line) else None
-            yield query(line, f"“{line.text.strip()}” gives no size", severity=severity)
+            if not _is_weighed_whole(subject, line):
+                yield query(line, f"“{line.text.strip()}” gives no size", severity=severity)
+
+
+def _is_weighed_whole(subject: Subject, line: Ingredient) -> bool:
+    """Whether the preparation tells what each weighs in its shell: 6 egg whites, from 59 g eggs."""
+    told = read(subject.recipe, "ingredients", line.prep, line.where)
+    return any(
+        one.quantity.dimension is Dimension.MASS for _, one in told.numerals if isinstance(one, Measured)
+    )
 
 
 def salt_by_volume(line: Ingredient) -> bool:

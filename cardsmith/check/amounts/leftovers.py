@@ -41,8 +41,8 @@ READYING = regex(  # what leaves a food what it is
 FOR_WHAT = regex(r"for (?:(?:the|a|an|your|some) )?(?P<what>[a-z]{3,})\s*[.;]?$", re.IGNORECASE)
 GARNISH = regex(r"\b(?:tops?|topping|garnish\w*|finish\w*|serv\w*|decorat\w*|dust\w*|brush\w*|sauce|later)\b")
 FOR_LATER = regex(
-    r"\b(?:for|to|until) (?:another|serving|serve|later|garnish|decorat|future|tomorrow|stock"
-    r"|soup|the table|next)",
+    r"\b(?:for|to|until) (?:another|something else|other (?:uses?|things)|serving|serve|later|garnish|decorat"
+    r"|future|tomorrow|stock|soup|the table|next)",
     re.IGNORECASE,
 )
 REST = regex(r"\b(?:the )?(?:rest|remainder|remaining|other half|leftovers?)\b", re.IGNORECASE)

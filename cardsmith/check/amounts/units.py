@@ -45,6 +45,7 @@ SMALL_LENGTH = units()["inch"].size / 2  # ½ inch is 1 cm, and ¼ inch 5 mm, to
 SMALL_APART = Fraction(30, 100)  # common practice, no source
 SHOWN = {Dimension.MASS: "gram", Dimension.VOLUME: "millilitre", Dimension.LENGTH: "centimetre"}
 DRAINED = frozenset({"drained", "strained"})
+LOOSE_HERBS = frozenset({"handful", "bunch", "sprig"})  # how herbs are sold and picked
 
 
 @check(
@@ -64,7 +65,7 @@ def vague_measure(subject: Subject) -> Iterator[Query]:
         if amount.is_vague:
             bunch = line.food is not None and weight_of_one(line.food, amount.unit.name) is not None
             pinch = amount.dimension is Dimension.VOLUME and role_class(line.food) not in STRONG
-            herb = amount.unit.name == "handful" and line.food is not None and line.food.is_mainly("herb")
+            herb = amount.unit.name in LOOSE_HERBS and line.food is not None and line.food.is_mainly("herb")
             mild = bool(line.for_use) or line.optional or pinch or bunch or herb
             yield query(line, told, severity=Severity.NOTE if mild else None)
         elif amount.bound in {Bound.HEAPING, Bound.SCANT}:

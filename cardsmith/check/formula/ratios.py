@@ -22,6 +22,7 @@ from cardsmith.reference import OURS, Tables, table
 FILLING = frozenset(ENCLOSING) | {"milk", "cream", "stock"}  # what a plain crust does not hold
 SLIP = Fraction(19, 10)  # so many times beyond a limit, where the table knows no better, a figure is a slip
 ENDS = ("low", "high")
+NEAR = Fraction(1, 50)  # of a limit, what rounding of spoons and grams may be off: common practice, no source
 
 
 @frozen
@@ -214,7 +215,7 @@ def _beyond(
         if not whole or line is None or (not part and not (ratio.needed and _is_missing(formula, ratio))):
             continue
         share = part / whole
-        if (share > limit) if high else (share < limit):
+        if (share > limit * (1 + NEAR)) if high else (share < limit * (1 - NEAR)):
             yield _Beyond(kind=kind, ratio=ratio, formula=formula, line=line, part=part, whole=whole)
 
 

@@ -170,12 +170,18 @@ def pair_in(item: str, larder: Larder) -> tuple[str, ...]:
     whole = larder.find(item)
     if not _AND.search(item) or (whole is not None and _AND.search(whole.name)):
         return ()  # "half and half"; but butter and oil are no butter oil
+    done = _DONE_AND_DONE.match(item)
+    if done is not None and whole is not None and done["second"].removeprefix("un") != done["first"]:
+        return ()  # a baked and cooled pie crust is one; salted and unsalted butter are two
     names, _ = names_in([item], larder)
     foods = [match.food.key for name in names if (match := larder.find(name))]
     several = len(set(foods)) > 1 or whole is None  # peeled and cored apples are apples
     if len(names) < 2 or len(foods) < len(names) or not several or _is_of_one_animal(names, larder):
         return ()
     return names
+
+
+_DONE_AND_DONE = regex(r"(?P<first>\w+ed) and (?P<second>\w+ed)\b", re.IGNORECASE)
 
 
 def _is_of_one_animal(names: Sequence[str], larder: Larder) -> bool:

@@ -68,13 +68,16 @@ def read_prose(
 def unread_in(
     text: str, where: Where, measures: System, severity: Severity, tables: Tables = OURS
 ) -> Findings:
-    """What can't be read of a field that is no step: at most ``severity``, lower in remarks to readers."""
+    """What can't be read of a field that is no step: at most ``severity``, lower in remarks to readers.
+
+    A number in words there is mostly part of a story: "she always made forty".
+    """
     found = _unlinked(text, where, measures, tables)[1]
     lowered = severity is not Severity.ERROR
     return tuple(
         Finding(
             name=one.name,
-            severity=severity if lowered and one.severity is Severity.ERROR else one.severity,
+            severity=_lowered(one, severity) if lowered and one.severity is Severity.ERROR else one.severity,
             where=one.where,
             what=one.what,
             instead=one.instead,
@@ -82,6 +85,11 @@ def unread_in(
         )
         for one in found
     )
+
+
+def _lowered(one: Finding, severity: Severity) -> Severity:
+    worded = one.name == "number-unread" and not any(character.isdigit() for character in one.what)
+    return Severity.NOTE if worded else severity
 
 
 @lru_cache(maxsize=1 << 10)  # the loader, the card and the checks ask about the same text

@@ -1,6 +1,7 @@
 """How a time in a sentence is spent: a moment inside another time, once a side, beside other work.
 
     moment = before ["about" | "the"] time | time after | "the" ("first" | "last" | "final") time
+           | "(" … time … ("feet" | "altitude" | …) … ")", a time for kitchens higher up
     sides  = time … ("each" | "per" | "a" | "both") ("side" | "sides"), before a comma
     each   = time ["for"] "each"
     beside = "while" | "meanwhile" | "at the same time" | "as soon as", anywhere in the sentence
@@ -11,6 +12,8 @@
 (True, False)
 >>> told("Baste in the last 5 minutes.", "5 minutes").is_moment, told("Start 1 day ahead.", "1 day").is_moment
 (True, True)
+>>> told("Process 10 minutes (15 minutes above 1,000 feet).", "15 minutes").is_moment
+True
 >>> told("Fry for 3 minutes on each side, then rest.", "3 minutes").sides
 2
 >>> told("Fry in batches for 3 minutes each.", "3 minutes").is_each
@@ -28,6 +31,7 @@ from cardsmith.language.word_classes import words_of
 _FILLING = frozenset({"about", "the"})
 _ENDS_OF_A_TIME = frozenset({"first", "last", "final"})
 _SIDES = frozenset({("each", "side"), ("per", "side"), ("a", "side"), ("both", "sides")})
+_HIGHER = frozenset("feet foot ft metres meters altitude altitudes elevation elevations".split())
 _BESIDE = (("while",), ("meanwhile",), ("at", "the", "same", "time"), ("as", "soon", "as"))
 
 
@@ -48,7 +52,7 @@ def spending(sentence: str, start: int, end: int) -> Spending:
     after = sum(token.start < end for token in tokens.all)
     each = after + (tokens[after].low == "for")
     return Spending(
-        is_moment=_is_behind(tokens, first) or _is_before(tokens, after),
+        is_moment=_is_behind(tokens, first) or _is_before(tokens, after) or _is_higher(tokens, first, after),
         sides=2 if _has_sides(tokens, after) else 1,
         is_each=tokens[each].low == "each",
         is_beside=any(_says(tokens, *words) for words in _BESIDE),
@@ -73,6 +77,16 @@ def _is_before(tokens: Tokens, after: int) -> bool:
     """Whether those after it do: "1 hour before serving", "3 days in advance"."""
     said = tokens[after].low in words_of("moment after")
     return said or tokens.words(after, "in", "advance") or tokens.words(after, "to", "go")
+
+
+def _is_higher(tokens: Tokens, first: int, after: int) -> bool:
+    """Whether a bracket around it gives the times for kitchens at other altitudes."""
+    marks = [tokens[at].text for at in range(first)]
+    if marks.count("(") <= marks.count(")"):
+        return False
+    begins = len(marks) - marks[::-1].index("(")
+    ends = next((at for at in range(after, len(tokens)) if tokens[at].text == ")"), len(tokens))
+    return any(tokens[at].low in _HIGHER for at in range(begins, ends))
 
 
 def _has_sides(tokens: Tokens, after: int) -> bool:

@@ -55,6 +55,7 @@ def comes_from(phrase: tuple[str, ...], food: Food, name: Name) -> bool:
         (known is not None and food.ndb_no and known.ndb_no == food.ndb_no)  # USDA SR 28 files both as one
         or ((name.heads - form) & set(phrase) and phrase[-1] not in BOUGHT - name.words)
         or phrase[-1] in name.telling - form
+        or (f"{phrase[-1]}corn" in name.heads and set(phrase[:-1]) <= name.words)
         or (phrase in derived() and phrase[-1] in name.heads)
         or (phrase[0] in name.words and set(phrase[1:]) <= {name.counted, *words(name.line.text)})
     )

@@ -239,9 +239,11 @@ class _Reader:
             ranked = own if any(rank >= 2 for rank, _ in own) else ranked
             best = max((rank for rank, _ in ranked), default=0)
             if best == 3 and (
-                (len(phrase) == 1 and passage.is_plural(at)) or _has_own(ranked, passage.part, near)
+                (len(phrase) == 1 and passage.is_plural(at))
+                or _has_own(ranked, passage.part, near)
+                or all(name.line.for_use for rank, name in ranked if rank == best)
             ):
-                best = 2  # "both sugars": the granulated and the brown
+                best = 2  # "both sugars": the granulated and the brown; "the oil": not only that for the pan
             fitting = [name for rank, name in ranked if rank and rank >= best]
             if best == 1:  # "the beef" is the meat rather than the beef stock
                 known = phrase in (name for name, _ in self.lexicon.get(phrase[0], ()))

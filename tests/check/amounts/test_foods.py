@@ -44,6 +44,8 @@ CASES = [
     # eggs and brown sugar as part of a batter's proportions, and where they only fill or season
     ("egg-size-missing", "3 eggs", BATTER[:3], LEFT, "pancake", "warning"),
     ("egg-size-missing", "3 eggs", BATTER[:3], LEFT, "", "warning"),
+    ("egg-size-missing", "3 egg whites (from 59 g eggs)", BATTER[:3], LEFT, "pancake", ""),
+    ("vague-measure", "1 small bunch chives", STEW, LEFT, "", "note"),
     ("egg-size-missing", "3 eggs, beaten", ("600 g cooked white rice",), LEFT, "", "note"),
     ("brown-sugar-unpacked", "½ cup light brown sugar", BATTER, LEFT, "pancake", "warning"),
     ("brown-sugar-unpacked", "⅓ cup light brown sugar", STEW, LEFT, "", "note"),
