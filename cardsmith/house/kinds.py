@@ -108,6 +108,15 @@ def as_sizes(points: tuple[Fraction, ...]) -> tuple[Fraction, ...]:
     return tuple(sorted(set(as_some(points)), reverse=True))
 
 
+def as_laws(laws: tuple[str, ...]) -> tuple[str, ...]:
+    """Laws that list allergens, each once."""
+    if not laws or len(set(laws)) < len(laws):
+        raise UnfitError(
+            "it takes each law once at most, and one at least", "allergens: [US, EU], or leave the line out"
+        )
+    return laws
+
+
 def as_order(systems: tuple[str, ...]) -> tuple[str, ...]:
     """Systems of measures, each once."""
     if not systems or len(set(systems)) < len(systems):

@@ -100,4 +100,4 @@ def _renamed(house: bytes, publication: Publication) -> bytes:
     words = (("name", title), ("tagline", '""'), ("credit", f"{title} test kitchen"))
     for key, value in (*words, ("site", '{address: "", tag: ""}')):
         text = re.sub(rf"(?m)^{key}: .*$", f"{key}: {value}", text, count=1)
-    return text.encode()
+    return re.sub(r"(?m)^allergens: .*\n", "", text, count=1).encode()  # they follow its language

@@ -23,6 +23,7 @@ from cardsmith.house.kinds import (
     as_cards,
     as_count,
     as_folder,
+    as_laws,
     as_once,
     as_order,
     as_part,
@@ -55,6 +56,7 @@ from cardsmith.recipe.schema.kinds import Lines, Record, TextKind, UnfitError, e
 from cardsmith.reference import Tables, table
 
 SYSTEMS = ("us", "metric")
+LAWS = ("US", "EU")  # that list the allergens to be named; British law keeps the EU's list
 _YES = ("yes", "true")
 # Those of places where a food is declared as in Regulation (EU) 1169/2011, which British law keeps (memory).
 EUROPEAN = ("en-GB", "en-IE")
@@ -270,9 +272,16 @@ class House:
     language: Annotated[
         str,
         TextKind(choices=LANGUAGES),
-        "The English of its cards (BCP 47); en-GB and en-IE declare contents and allergens as in the EU.",
+        "The English of its cards (BCP 47); en-GB and en-IE declare contents as in the EU.",
         "en-US",
     ]
+    allergens: Annotated[
+        tuple[str, ...],
+        Lines(noun="law", text=TextKind(choices=LAWS), made=as_laws),
+        "Whose lists of allergens a card prints, the EU's for Britain too; without this key, that of the "
+        "language: en-US the US list, en-GB and en-IE the EU's, all others both.",
+        "[US, EU]",
+    ] = ()
     order: Annotated[
         tuple[str, ...],
         Lines(noun="system", text=TextKind(choices=SYSTEMS), made=as_order),
@@ -325,8 +334,13 @@ class House:
 
     @property
     def declares(self) -> str:
-        """By whose law a card declares contents and allergens: ``US``, ``EU``, or no one's for certain."""
+        """By whose law a card declares contents: ``US``, ``EU``, or no one's for certain."""
         return {"en-US": "US", **dict.fromkeys(EUROPEAN, "EU")}.get(self.language, "")
+
+    @property
+    def allergen_lists(self) -> tuple[str, ...]:
+        """Whose lists of allergens a card prints, the first foremost."""
+        return self.allergens or ((self.declares,) if self.declares else LAWS)
 
 
 HOUSE = _record(House)

@@ -31,19 +31,26 @@ def test_numbers_are_exact() -> None:
     ("old", "new", "told"),
     [
         ("tagline:", "tagliine:", "3:1: there is no key “tagliine”; write: tagline:"),
-        ("  cup: [", "  cupp: [", "45:3: there is no key “cupp” in ladders; write: cup:"),
+        ("  cup: [", "  cupp: [", "46:3: there is no key “cupp” in ladders; write: cup:"),
         (
             "order: [us, metric]",
             "order: [us, us]",
-            "6:8: order: it takes each system once at most, and one at least; "
+            "7:8: order: it takes each system once at most, and one at least; "
             "write order: [us, metric], or order: [metric]",
         ),
-        ("ratio_limit: 3 %", "ratio_limit: three", "30:14: ratio_limit: “three” is no number such as 5, 0.5"),
+        (
+            "allergens: [US, EU]",
+            "allergens: []",
+            "6:12: allergens: it takes each law once at most, and one at least; "
+            "write allergens: [US, EU], or leave the line out",
+        ),
+        ("allergens: [US, EU]", "allergens: [US, UK]", "“UK” is no choice for allergens"),
+        ("ratio_limit: 3 %", "ratio_limit: three", "31:14: ratio_limit: “three” is no number such as 5, 0.5"),
         ("ratio_limit: 3 %", "", "2:1: the house lacks its ratio_limit; add: ratio_limit: 3 %"),
-        ("sides: 2", "sides: ''", "12:7: card lacks its sides; add: sides: 2"),
+        ("sides: 2", "sides: ''", "13:7: card lacks its sides; add: sides: 2"),
         ("https://pellwick.example/", "https://pellwick.example", "one that ends with a slash"),
         ("pellwick.example,2025", "pellwick", "a year in which you held it"),
-        ("https://pellwick.example/", "", "24:7: site: the address is empty"),
+        ("https://pellwick.example/", "", "25:7: site: the address is empty"),
         (
             "{paper: letter",
             "{paper: leter",
@@ -52,7 +59,7 @@ def test_numbers_are_exact() -> None:
         (
             "signed_by: [Author, Test kitchen, Copy editor, Editor, Art]",
             "signed_by: Editor",
-            "27:35: signed_by takes a list of names, not one text; write: signed_by: [Editor]",
+            "28:35: signed_by takes a list of names, not one text; write: signed_by: [Editor]",
         ),
         ("language: en-US", "language: fr", "5:11: “fr” is no choice for language; it takes en, en-US"),
         ("language: en-US", "language: en-us", "“en-us” is no choice for language; write en-US"),
@@ -68,17 +75,17 @@ def test_a_faulty_house_says_where_what_and_what_instead(old: str, new: str, tol
 
 
 def test_a_house_that_is_no_yaml_says_where() -> None:
-    with pytest.raises(CardsmithError, match=r"^house\.yaml:6:\d+: .+; ."):
+    with pytest.raises(CardsmithError, match=r"^house\.yaml:7:\d+: .+; ."):
         read_house(TEXT.replace("order: [us, metric]", "order: [us, metric"))
 
 
 def test_every_fault_is_told_in_one_run() -> None:
     faults = {
         5: ("language: en-US", "language: fr"),
-        12: ("sides: 2, cards: 2", "sides: 3, cards: 0"),
-        16: ("each_column: true", "each_column: perhaps"),
-        33: ("leavener: 7 %", "leavener: much"),
-        53: ("step: 0.1}", "step: 0}"),
+        13: ("sides: 2, cards: 2", "sides: 3, cards: 0"),
+        17: ("each_column: true", "each_column: perhaps"),
+        34: ("leavener: 7 %", "leavener: much"),
+        54: ("step: 0.1}", "step: 0}"),
     }
     text = TEXT
     for old, new in faults.values():
@@ -87,7 +94,7 @@ def test_every_fault_is_told_in_one_run() -> None:
     with pytest.raises(CardsmithError) as fault:
         read_house(text)
     rows = [int(line.split(":")[1]) for line in str(fault.value).split("\n")]
-    assert rows == sorted([*faults, 12])
+    assert rows == sorted([*faults, 13])
 
 
 def test_a_list_of_faults_ends() -> None:

@@ -168,7 +168,7 @@ def card_view(card: Card, house: House, nutrition: str = "", online: str = "") -
         equipment=typeset(", ".join(card.equipment)),
         photo=_photo(photo) if photo else None,
         cautions=tuple(typeset(caution) for caution in card.cautions),
-        notes=_notes(card, nutrition, house.declares),
+        notes=_notes(card, nutrition, house.allergen_lists),
         credit=typeset(card.credit),
         agreement=typeset(card.agreement),
         online=online,
@@ -196,13 +196,14 @@ def _facts(*pairs: tuple[str, str]) -> tuple[FactView, ...]:
     return tuple(FactView(label=label, text=typeset(text)) for label, text in pairs if text)
 
 
-def _notes(card: Card, nutrition: str, law: str) -> tuple[FactView, ...]:
-    """``law`` is that of the house: the EU's longer list stands alone, the US list beside it."""
-    us, eu = ", ".join(card.us_allergens), ", ".join(card.eu_allergens)
-    same = sorted(card.us_allergens) == sorted(card.eu_allergens)
-    allergens = (("Contains", us),) if same else (("Contains (US list)", us), ("Contains (EU list)", eu))
-    if law == "EU":
-        allergens = (("Contains", eu),)
+def _notes(card: Card, nutrition: str, laws: tuple[str, ...]) -> tuple[FactView, ...]:
+    """``laws`` are those whose lists of allergens the house prints; lists that say the same are one."""
+    lists = {"US": card.us_allergens, "EU": card.eu_allergens}
+    differ = len({frozenset(lists[law]) for law in laws}) > 1
+    allergens = [
+        (f"Contains ({law} list)" if differ else "Contains", ", ".join(lists[law]))
+        for law in (laws if differ else laws[:1])
+    ]
     storage = (FactView(label="Storage", text=spans(card.storage)),) if card.storage else ()
     return (
         *_facts(*allergens, ("Allergens not known of", ", ".join(card.unknown_foods))),

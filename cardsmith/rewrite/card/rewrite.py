@@ -54,7 +54,9 @@ def rewrite(
         parts=_parts(recipe, mentions or read_mentions(recipe, larder), house, rounded.amounts, risks),
         cautions=tuple(_caution(text, recipe, house) for text in cautions),
         us_allergens=us.names,
-        eu_allergens=eu.with_kinds if house.declares == "EU" else eu.names,
+        eu_allergens=eu.with_kinds
+        if house.declares == "EU" or "US" not in house.allergen_lists
+        else eu.names,
         sure_allergens=sure,
         possible_allergens=possible,
         unknown_foods=us.unknown,

@@ -59,12 +59,33 @@ def test_allergen_lists_join_when_equal(cards: dict[str, Callable[[], Card]], ho
     assert crackers == ["Contains (US list)", "Contains (EU list)", "Storage", "Suits"]
 
 
+@pytest.mark.parametrize(
+    ("language", "named", "laws"),
+    [
+        ("en-US", (), ["US"]),
+        ("en-GB", (), ["EU"]),
+        ("en-AU", (), ["US", "EU"]),
+        ("en-US", ("EU", "US"), ["EU", "US"]),
+        ("en-GB", ("US",), ["US"]),
+    ],
+)
+def test_the_language_says_whose_list_is_printed_unless_the_house_does(
+    language: str, named: tuple[str, ...], laws: list[str], cards: dict[str, Callable[[], Card]], house: House
+) -> None:
+    card = cards["crackers"]()
+    lists = {"US": card.us_allergens, "EU": card.eu_allergens}
+    notes = card_view(card, replace(house, language=language, allergens=named)).notes
+    found = [(one.label, str(one.text)) for one in notes if one.label.startswith("Contains")]
+    labels = ["Contains"] if len(laws) == 1 else [f"Contains ({law} list)" for law in laws]
+    assert found == [(label, ", ".join(lists[law])) for label, law in zip(labels, laws, strict=True)]
+
+
 @pytest.mark.parametrize("language", ["en-GB", "en-IE"])
 def test_a_house_under_the_law_of_the_eu_has_its_list_alone(
     language: str, cards: dict[str, Callable[[], Card]], house: House
 ) -> None:
     card = cards["crackers"]()
-    contains, *others = card_view(card, replace(house, language=language)).notes
+    contains, *others = card_view(card, replace(house, language=language, allergens=())).notes
     assert (contains.label, str(contains.text)) == ("Contains", "sesame, cereals containing gluten (rye)")
     assert not [one.label for one in others if one.label.startswith("Contains")]
 
