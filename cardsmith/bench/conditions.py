@@ -54,7 +54,9 @@ def log_said(trial: Trial) -> str:
     for place, entry in enumerate(trial.process):
         clock = f"{entry.minute // 60 % 24:02d}:{entry.minute % 60:02d} " if entry.minute is not None else ""
         took = lasted(trial, place)
-        told.append(f"{clock}{entry.text}" + (f" ({minutes(took)})" if took else ""))
+        told.append(
+            f"{clock}{entry.text}" + (f" ({minutes(took)})" if took and entry.minute is not None else "")
+        )
     return "; ".join(told)
 
 

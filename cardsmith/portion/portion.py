@@ -104,7 +104,7 @@ def _caveats(recipe: Recipe, facts: Facts, parts: tuple[LineShare, ...], holds: 
         yield f"No weight is given for {listed(holds.unweighed)}: every figure is the least that is known."
     for nutrient, items in holds.unknown.items():
         if nutrient in TABLED:
-            yield f"SR 28 gives no {nutrient} for {listed(items)}: unknown, not zero, so a lower bound."
+            yield f"No table gives the {nutrient} of {listed(items)}: unknown, not zero, so a lower bound."
     if holds.uncounted:
         yield f"Not counted, since no weight is given: {listed(holds.uncounted)}."
     for one in holds.stand_ins:

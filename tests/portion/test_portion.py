@@ -86,7 +86,7 @@ def test_structured_data_are_of_the_published_vocabulary() -> None:
 @pytest.mark.parametrize(
     ("lines", "step", "stated", "told"),
     [
-        (("100 g rolled oats",), "Stir.", "", "SR 28 gives no total sugars for rolled oats: unknown, not"),
+        (("100 g rolled oats",), "Stir.", "", "No table gives the total sugars of rolled oats: unknown, not"),
         (("20 g glimmerroot",), "Stir.", "", "SR 28 has no row for glimmerroot"),
         (("salt, to taste",), "Stir.", "", "No weight is given for salt"),
         (("black pepper, to taste",), "Stir.", "", "Not counted, since no weight is given: black pepper."),

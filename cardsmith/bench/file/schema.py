@@ -199,7 +199,13 @@ _AIM = Record(
             "measurement",
         ),
         entry("target", _TEXT, "What that measure should be.", "45 mm"),
-        entry("lever", _TEXT, "The ingredient it is plotted against.", "baking powder", "against"),
+        entry(
+            "lever",
+            _TEXT,
+            "The ingredient it is plotted against, else the first of levers.",
+            "baking powder",
+            "against",
+        ),
         entry(
             "levers",
             Lines(noun="lever", record=_LEVER),

@@ -10,6 +10,8 @@ from cardsmith.finding import CardsmithError
 def start_of(trials: Trials | None, number: int | None) -> Trial | None:
     """The trial that the next one starts from: of a number, else the latest kept, else the latest.
 
+    A make from the printed card tries the card: of those kept, it is the last resort.
+
     Raises:
         CardsmithError: there is no trial of that number.
     """
@@ -19,5 +21,7 @@ def start_of(trials: Trials | None, number: int | None) -> Trial | None:
             known = listed([str(one.number) for one in trials.trials]) if trials else "none"
             raise CardsmithError(f"there is no trial {number}; trials here: {known}")
         return found
-    kept = [one for one in trials.trials if one.call in {"keep", "settle"}] if trials else []
-    return kept[-1] if kept else trials.trials[-1] if trials and trials.trials else None
+    every = trials.trials if trials else ()
+    kept = [one for one in every if one.call in {"keep", "settle"}]
+    ours = [one for one in kept if not one.cooked_from]
+    return next((rows[-1] for rows in (ours, kept, every) if rows), None)

@@ -14,7 +14,7 @@ from cardsmith.bench.next.design import Plan
 from cardsmith.bench.next.factors import mass_of
 from cardsmith.bench.next.fit import Expectation, Slope
 from cardsmith.bench.next.trial import NextTrial
-from cardsmith.bench.wording import LABELS, UNITS, figure, listed, measured, several, signed
+from cardsmith.bench.wording import LABELS, UNITS, figure, listed, measured, samples, several, signed
 from cardsmith.frozen import frozen
 
 _STEPS = (1, 2, 5)
@@ -105,16 +105,12 @@ def _effects(found: NextTrial) -> Iterator[str]:
         )
     alone = [one.trial.number for one in fit.observations if len(fit.blocks[one.block]) == 1]
     if alone:
-        yield f"Unlike all others in more than these, so no help: {_numbers(alone)}."
+        yield f"Unlike all others in more than these, so no help: {samples(alone)}."
     lacking: dict[tuple[str, ...], list[int]] = {}
     for one in fit.left_out:
         lacking.setdefault(one.lacks or (LABELS[found.measure],), []).append(one.trial.number)
     for lacks, numbers in lacking.items():
-        yield f"Left out, without {listed(lacks, 'or')}: {_numbers(numbers)}."
-
-
-def _numbers(numbers: Sequence[int]) -> str:
-    return f"trial{'s' if len(numbers) > 1 else ''} {listed([str(one) for one in numbers])}"
+        yield f"Left out, without {listed(lacks, 'or')}: {samples(numbers)}."
 
 
 def step_for(slope: Slope) -> Fraction:

@@ -16,7 +16,7 @@ from cardsmith.bench.papers.plot import Dot, Plot, dots, scatter
 from cardsmith.bench.signoff import COLUMNS as SYSTEM_COLUMNS
 from cardsmith.bench.signoff import SignOffStanding, standing
 from cardsmith.bench.tasting.panel import TastingOutcome, outcome
-from cardsmith.bench.wording import LABELS, UNITS, figure, listed, sample, share
+from cardsmith.bench.wording import LABELS, UNITS, figure, listed, sample, samples, share
 from cardsmith.frozen import frozen
 from cardsmith.house.style import House
 from cardsmith.measure.larder import Larder, words
@@ -89,11 +89,12 @@ def _summary(trials: Trials, house: House) -> Iterator[str]:
         yield "No formula is settled yet."
         return
     held: SignOffStanding | None = standing(trials, trial.number, house)
+    formula = f"The formula of {samples([one.number for one in trials.makes(trial)])} is"
     if held is not None and held.tested:
-        yield f"The formula of trial {trial.number} is tested: {held.text}."
+        yield f"{formula} tested: {held.text}."
     elif held is not None:
         lacking = listed(held.missing)
-        yield f"The formula of trial {trial.number} is settled, not tested; still missing: {lacking}."
+        yield f"{formula} settled, not tested; still missing: {lacking}."
 
 
 def _entry(trial: Trial, kind: str, tables: Tables) -> TrialEntry:
@@ -108,7 +109,7 @@ def _entry(trial: Trial, kind: str, tables: Tables) -> TrialEntry:
     lines += told(found)
     lines += [line for line in (expected(found, kind, tables),) if line]
     lines += [f"{who}: {said}" for who, said in trial.panel]
-    lines += [f"Unclear: {'; '.join(one.text for one in trial.unclear)}."] if trial.unclear else []
+    lines += [f"Unclear: {'; '.join(one.text for one in trial.unclear)}"] if trial.unclear else []
     lines += [f"Verdict: {trial.call or 'open'}. {trial.verdict}".strip()]
     lines += [f"Next: {trial.next}"] if trial.next else []
     return TrialEntry(number=trial.number, title=f"Trial {trial.number}: {by}", lines=tuple(lines))
@@ -176,19 +177,25 @@ def _plots(
     ]
     if len(losses) > 1:
         yield dots("Loss in the oven", "% of what went in", losses)
-    points = tuple(_points(trials, past.basis, larder))
+    lever = _plotted_against(trials)
+    points = tuple(_points(trials, lever, past.basis, larder))
     if len(points) > 1:
         of = "flour" if past.basis == BAKERS else "total"
         unit = f", {UNITS[trials.plotted]}" if UNITS[trials.plotted] else ""
         name = LABELS[trials.plotted]
-        title = f"{name[0].upper()}{name[1:]} against {trials.lever}"
-        yield scatter(title, f"{trials.lever}, % of {of}", f"{name}{unit}", points)
+        title = f"{name[0].upper()}{name[1:]} against {lever}"
+        yield scatter(title, f"{lever}, % of {of}", f"{name}{unit}", points)
 
 
-def _points(trials: Trials, basis: str, larder: Larder) -> Iterator[tuple[float, float, str]]:
-    """The chosen measure against the chosen ingredient, trial by trial."""
-    match = larder.find(trials.lever) if trials.lever else None
-    if not trials.plotted or not trials.lever:
+def _plotted_against(trials: Trials) -> str:
+    """The chosen ingredient, else the first that the cook would change."""
+    return trials.lever or next((one.line.item for one in trials.allowed if one.line is not None), "")
+
+
+def _points(trials: Trials, lever: str, basis: str, larder: Larder) -> Iterator[tuple[float, float, str]]:
+    """The chosen measure against an ingredient, trial by trial."""
+    match = larder.find(lever) if lever else None
+    if not trials.plotted or not lever:
         return
     scale = 100 if UNITS[trials.plotted] == "%" else 1
     for trial in trials.trials:
@@ -198,6 +205,6 @@ def _points(trials: Trials, basis: str, larder: Larder) -> Iterator[tuple[float,
             if (
                 value is not None
                 and part is not None
-                and (same or set(words(line.item)) == set(words(trials.lever)))
+                and (same or set(words(line.item)) == set(words(lever)))
             ):
                 yield float(part * 100), float(value * scale), f"T{trial.number}"

@@ -67,3 +67,11 @@ def test_what_is_expected_stands_in_its_place() -> None:
     view = plan(None, trials(LEAN), load_larder(), changes=("300 g water",), expect="height 80 mm (76 to 84)")
     assert view.expect == "height 80 mm (76 to 84)"
     assert plan(None, trials(LEAN), load_larder()).expect == ""
+
+
+def test_a_make_from_the_card_is_no_start_while_one_of_the_bench_is_kept() -> None:
+    """Its dial is another oven's, and no trial is like it."""
+    made = "  - {trial: 2, date: 2026-03-03, from: 1, verdict: {call: keep}, cooked_from: us}\n"
+    assert sheet(trials(LEAN + made)).start == "trial 1"
+    assert sheet(trials(LEAN + made), 2).start == "trial 2"
+    assert sheet(trials(LEAN.replace("call: keep", "call: drop") + made)).start == "trial 2"
