@@ -2,17 +2,18 @@ from __future__ import annotations
 
 import ast
 import re
+from collections import Counter
 from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from bench import found, recipe
+from bench import found, house, recipe
 
 import cardsmith
 from cardsmith.check.explain import EXAMPLES, FILES, READING, Example, catalogue, explained
 from cardsmith.check.formula.ratios import ratios
-from cardsmith.check.run import BY_NAME, CHECKS
-from cardsmith.finding import CardsmithError
+from cardsmith.check.run import BY_NAME, CHECKS, judge
+from cardsmith.finding import CardsmithError, Severity
 from cardsmith.house.print_tables import LISTS
 from cardsmith.measure.larder import load_larder
 from cardsmith.portion.label import taken_back
@@ -29,11 +30,16 @@ PLACES = {"line", "step", "list", "method", "card"}
 def draft(one: Example, text: str) -> Recipe:
     """A recipe with nothing but the example in it."""
     if one.place == "step":
-        return recipe([], text.split(" / "), kind=one.kind)
+        return recipe([], text.split(" / "), kind=one.kind, time=None)
     lines, _, steps = text.partition(" | ")
-    return recipe(
-        lines.split("; "), steps.split(" / ") if steps else ["Stir everything together."], kind=one.kind
-    )
+    method = steps.split(" / ") if steps else ["Stir everything together."]
+    return recipe(lines.split("; "), method, kind=one.kind, time=None)
+
+
+def grave(one: Recipe) -> Counter[str]:
+    """The errors and warnings of all checks, by name."""
+    found = judge(one, load_larder(), house()).findings
+    return Counter(finding.name for finding in found if finding.severity is not Severity.NOTE)
 
 
 # What a program can cook from: all but those that show a field of the card.
@@ -57,6 +63,7 @@ def test_example_shows_a_change(one: Example) -> None:
 def test_faulty_example_is_questioned_and_the_mended_one_is_not(one: Example) -> None:
     assert {finding.name for finding in found(one.name, draft(one, one.faulty))} == {one.name}
     assert found(one.name, draft(one, one.mended)) == ()
+    assert grave(draft(one, one.mended)) - grave(draft(one, one.faulty)) == Counter()
 
 
 def test_explaining_gives_why_source_remedy_and_example() -> None:
