@@ -49,8 +49,8 @@ OF_TABLES = f"""\
 {TABLES}: what the house knows beside our tables, in {TABLES_FOLDER}/ beside house.yaml, or in the folder
 that its key tables names. The first line of a file holds its columns, of which those not required may be
 left out; a line that begins with # is a remark. A row of the house takes the place of ours with the same
-key; all others of ours stand. Each is held to the rules that ours are held to, and all that is wrong is told
-at once. `cardsmith explain larder.csv` tells the columns of a table; `cardsmith larder add` writes rows of
+key; all others of ours stand. Each is held to the rules that ours are held to, and all faults are reported
+at once. `cardsmith explain larder.csv` shows the columns of a table; `cardsmith larder add` writes rows of
 foods."""
 # What each file is, and its keys.
 FILES: Mapping[str, tuple[str, Record]] = {
@@ -65,7 +65,7 @@ FILES: Mapping[str, tuple[str, Record]] = {
 
 
 def explained(name: str, known: Callable[[], Tables] = lambda: OURS) -> str:
-    """What there is to say of a check or another finding, of all kinds or one, of a file and its keys.
+    """An explanation of a check or another finding, of all kinds or one, or of a file and its keys.
 
     ``known`` gives the tables, of which only kinds are asked.
 
@@ -76,7 +76,7 @@ def explained(name: str, known: Callable[[], Tables] = lambda: OURS) -> str:
         return _check(BY_NAME[name])
     if name in READING:
         row = READING[name]
-        return f"{name} (said while reading or rounding)\n  {row['about']}\n  instead: {row['instead']}"
+        return f"{name} (raised while reading or rounding)\n  {row['about']}\n  instead: {row['instead']}"
     if name in FILES:
         about, record = FILES[name]
         return f"{name}: {about}\n\n{key_reference(record)}"
@@ -131,7 +131,7 @@ def catalogue() -> str:
     """All that can be explained, one a line: every check in its order, other findings, kinds, files."""
     listed = [
         *((one.name, f"{one.severity:<7}  {one.about}") for one in CHECKS),
-        ("\nsaid while reading, at the bench, of prices or by a build:", ""),
+        ("\nraised while reading, at the bench, about prices or by a build:", ""),
         *((name, row["about"]) for name, row in READING.items()),
         ("\nkinds of recipes, and files with their keys:", ""),
         (KINDS, "every kind of recipe, and what is usual for it"),

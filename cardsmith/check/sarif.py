@@ -66,7 +66,7 @@ def _rule(one: Check) -> dict[str, Any]:
 
 
 def _rule_of_reading(name: str) -> dict[str, Any]:
-    """What reading or setting has to say, as a rule; without a row in the table only its name in words."""
+    """A finding of reading or setting as a rule; without a row in the table only its name in words."""
     row = READING.get(name)
     if row is None:
         return {"id": name, "shortDescription": {"text": f"{name.replace('-', ' ').capitalize()}."}}

@@ -145,7 +145,7 @@ class Subject:
 
     @cached_property
     def storage(self) -> Field:
-        """What is said on keeping."""
+        """What is said about keeping."""
         return named(self.recipe, "storage")
 
     @cached_property

@@ -86,7 +86,7 @@ class Building:
         workers: int,
         wanted: tuple[str, ...] = (),
     ) -> Iterator[Built]:
-        """Build what needs it: first what is as it was, then the rest as it is finished.
+        """Build what needs it: first come the recipes that are unchanged, then the rest as each is finished.
 
         ``wanted`` are the products to make, empty for all; any other that no longer holds is taken away, so
         that no old card stands beside a new page, and the next build makes it.
@@ -214,7 +214,7 @@ class Building:
         self._output.sweep(f"cards/{name}", wanted)
 
     def _withdraw(self) -> None:
-        """Take away the collection's pages, which tell of a recipe what was; `finish` makes them anew."""
+        """Remove the collection's pages, which describe recipes as they were; `finish` makes them again."""
         if self._collection and not self._withdrawn:
             self._output.remove(self._collection.files.get(SITE, ()))
             self._withdrawn = True
@@ -224,7 +224,7 @@ class Building:
         return Built(name=kept.name, file=file, files=files, made=made, why=why, findings=kept.findings())
 
     def shared(self) -> tuple[Finding, ...]:
-        """What recipes that have cards share, and should not: a title."""
+        """Titles that several recipes with cards share, and should not."""
         from cardsmith.check.shared_titles import Titled, titles_shared  # noqa: PLC0415
 
         told = {
@@ -238,7 +238,7 @@ class Building:
         )
 
     def noticed(self, findings: Iterable[Finding]) -> Iterator[Built]:
-        """What was noticed of all recipes together, told with them, and kept so that its going is seen."""
+        """Findings about all recipes together, reported with theirs; kept, to see when one goes."""
         for finding in findings:
             name = finding.where.file
             kept = Kept(name=name, told={"": [plain_finding(finding)]})

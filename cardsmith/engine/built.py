@@ -1,4 +1,4 @@
-"""What a build tells of one recipe."""
+"""What a build reports about one recipe."""
 
 from __future__ import annotations
 

@@ -27,7 +27,7 @@ AT_A_TIME = 16  # recipes that a process is given: little enough that all end at
 
 @frozen
 class Checked:
-    """What is said of one recipe, and the texts of the files that it is said of, by their shown names."""
+    """The findings about one recipe, and the texts of the files they are about, by their displayed names."""
 
     findings: tuple[Finding, ...]
     silenced: tuple[tuple[Finding, Accepted], ...] = ()

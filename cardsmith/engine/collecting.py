@@ -1,4 +1,4 @@
-"""What the recipes make together: written anew where one of them tells something else of itself."""
+"""What the recipes make together: written again where what one of them says of itself has changed."""
 
 from __future__ import annotations
 

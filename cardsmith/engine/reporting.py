@@ -1,4 +1,4 @@
-"""What a build tells in files: ``build/report.json`` for programs, ``build/report.sarif`` for a code host."""
+"""What a build reports: ``build/report.json`` for programs, ``build/report.sarif`` for a code host."""
 
 from __future__ import annotations
 
@@ -24,7 +24,7 @@ def report(
 ) -> dict[str, bytes]:
     """Files with every finding of the publication, by path below build/, recipe by recipe in the order given.
 
-    ``kept`` knows the answered.
+    ``kept`` holds the findings that an author has answered.
     """
     from cardsmith.check.report import as_records  # noqa: PLC0415
     from cardsmith.check.sarif import as_sarif  # noqa: PLC0415

@@ -64,7 +64,7 @@ def _opens(library: str) -> bool:
 class Typesetter:
     """One long-lived session: fonts found once, the style sheet read once.
 
-    ``templates`` holds the ``style`` sheet and ``fonts/``; ``scratch`` is a folder for files of a moment.
+    ``templates`` holds the ``style`` sheet and ``fonts/``; ``scratch`` is a folder for temporary files.
     """
 
     def __init__(self, templates: Path, scratch: Path, style: str = "print.css") -> None:

@@ -1,4 +1,4 @@
-"""Fractions that read aloud: ½ as "one half", 1½ as "one and a half".
+"""Fractions as they are read aloud: ½ as "one half", 1½ as "one and a half".
 
 Screen readers name the characters of vulgar fractions differently or not at all, so the sign is hidden from
 them and the words from the eye. The names are plain English; common practice, no source.

@@ -71,7 +71,7 @@ def unknown_ingredient(subject: Subject) -> Iterator[Query]:
 
 
 def _unknown(subject: Subject, line: Ingredient) -> Query:
-    """A food that is only guessed, or not even that: a guess is said, and no weight is taken from it."""
+    """A food that is only guessed, or not even that: a guess is named, and no weight is taken from it."""
     near, guess = subject.larder.nearest(line.item), identity(line, subject.larder)
     hint = f"did you mean {listed(near)}?" if near else "use a name the larder knows"
     told = f"the larder does not know “{line.item}”"
@@ -150,7 +150,7 @@ def generic_ingredient(subject: Subject) -> Iterator[Query]:
 
 
 def _matters(subject: Subject, line: Ingredient, food: Food) -> bool:
-    """Whether another kind makes another dish: single cream won't whip, and fresh yeast is thrice as much.
+    """Whether another kind makes another dish: single cream won't whip, fresh yeast is a third as strong.
 
     Dark chocolate is dark, and sugar granulated; one butter weighs what another does and tastes of more or
     less salt, and any dry yeast raises it. Flour, which may hold its own raising agent, and chocolate matter

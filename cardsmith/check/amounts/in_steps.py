@@ -92,7 +92,7 @@ def loose_amount(subject: Subject) -> Iterator[Query]:
 
 
 def _disagreement(subject: Subject, place: int, line: Ingredient) -> tuple[Text, str] | None:
-    """Where the steps part from the list, and what they take; None where they agree or cannot be compared."""
+    """Where the steps take another amount than the list has, and what; None where no difference is sure."""
     if line.for_use or line.amount is None or line.amount.is_vague:
         return None
     told = taken(subject, place)

@@ -341,7 +341,7 @@ def remaining_unstated(subject: Subject) -> Iterator[Query]:
     for rest in _rests(subject):
         drawn = rest.drawn
         if rest.figure:
-            continue  # told, and held against the list elsewhere
+            continue  # stated, and checked against the list elsewhere
         if drawn and drawn[0] < drawn[1] * (1 - NEAR):
             left = _left(rest, drawn[1] - drawn[0])
             told = f"step {rest.taken.number} uses “{rest.place.text}”: {left} by this list; is that right?"

@@ -13,7 +13,7 @@ from cardsmith.measure.units import Dimension
 from cardsmith.reference import OURS, Tables
 from cardsmith.regex import regex
 
-# Words that say something leaves the batch for good, so that no least yield can be told: common practice.
+# Words that say something leaves the batch for good, so that the least yield is unknown: common practice.
 LEAVES = regex(
     r"\b(?:strain|drain|sieve|drip|discard|throw away|pick out|squeeze|skim|peel|trim|bones?|rinse|pour off)",
     re.IGNORECASE,
@@ -24,7 +24,7 @@ LEAVES = regex(
 class Loss:
     """What a kind loses of the mass of its list, and what one serving of it weighs, at the least and most."""
 
-    low: Fraction | None  # None: it takes up water that no list has, so nothing can be told
+    low: Fraction | None  # None: it takes up water that no list has, so nothing is known
     typical: Fraction
     high: Fraction
     density: Fraction | None  # the least g/ml of what comes out; None where it is not measured in volume

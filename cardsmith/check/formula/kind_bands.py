@@ -10,7 +10,7 @@ from cardsmith.reference import OURS, Tables, table
 
 
 def every_kind(tables: Tables = OURS) -> str:
-    """All kinds, each as `one_kind` tells it."""
+    """All kinds, each as `one_kind` explains it."""
     return "\n\n".join(one_kind(row["kind"], tables) for row in tables.rows("kinds"))
 
 

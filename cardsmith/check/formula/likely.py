@@ -116,7 +116,7 @@ def _marked(formula: Formula, told: frozenset[str], tables: Tables) -> Iterator[
 
 
 def _masses(formula: Formula) -> dict[str, Fraction]:
-    """Grams by role, and of the foods that only their keys tell."""
+    """Grams by role, and of the foods that only their keys identify."""
     masses = dict(formula.roles)
     for line, mass in formula.lines:
         if line.food is not None and mass is not None:
@@ -145,7 +145,7 @@ def likely_kinds(subject: Subject) -> tuple[Likeness, ...]:
 
 
 def likely_kind(subject: Subject) -> str:
-    """A kind of the tables to propose; empty where neither title nor list tells it."""
+    """A kind of the tables to propose; empty where neither title nor list gives it."""
     named, possible = named_kind(subject), [one.kind for one in possible_kinds(subject)]
     if named and (named in possible or named not in signs(subject.tables)):
         return named

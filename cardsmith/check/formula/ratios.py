@@ -83,7 +83,7 @@ def ratios(tables: Tables = OURS) -> Mapping[str, tuple[Ratio, ...]]:
 def judged(subject: Subject, ratio: Ratio) -> Formula:
     """The parts a ratio speaks of: the dough, those that hold the thing, or all but the trimmings.
 
-    A crust whose list is one with its filling cannot be told from it, so nothing is judged.
+    A crust whose list is one with its filling cannot be told apart from it, so nothing is judged.
     """
     parts = subject.recipe.parts
     if ratio.parts == "holding":

@@ -112,7 +112,7 @@ def _yeasts(line: Ingredient) -> Iterator[OtherMeaning]:
 def likely_meaning(line: Ingredient, off: Callable[[Fraction], Fraction | None]) -> OtherMeaning | None:
     """The reading of a line that comes nearest to what is usual, where what is written lies far from it.
 
-    ``off`` tells for a weight in grams how many times it is off what is usual (1 is just right), or None
+    ``off`` gives, for a weight in grams, how many times it is off what is usual (1 is just right), or None
     where it is out of bounds.
     """
     fitting = [

@@ -323,7 +323,7 @@ def rest_missing(subject: Subject) -> Iterator[Query]:
 
 
 def _rests(known: Dish, reading: ThermometerReading, least: Fraction) -> tuple[bool, bool]:
-    """Whether a later clause lets it rest, for long enough or no told time; whether one forbids it."""
+    """Whether a later clause lets it rest, for long enough or for no stated time; whether one forbids it."""
     later = [one for one in known.histories.clauses if (one.step, one.end) > (reading.step, reading.at)]
     rests = any(
         _RESTS.search(_UNRESTED.sub(" ", one.text)) is not None and not 0 < one.seconds < least

@@ -49,7 +49,7 @@ def doneness_missing(subject: Subject) -> Iterator[Query]:
     for place, line, wanted in animals(subject):
         if wanted.food in asked or not heated(known, place):
             continue
-        if _ischart_told(subject, place) or _is_done_anyway(known, place, line, wanted):
+        if _is_stated(subject, place) or _is_done_anyway(known, place, line, wanted):
             continue
         asked.add(wanted.food)
         if wanted.least is not None:
@@ -63,7 +63,7 @@ def doneness_missing(subject: Subject) -> Iterator[Query]:
     yield from _egg_missing(subject, known)
 
 
-def _ischart_told(subject: Subject, place: int) -> bool:
+def _is_stated(subject: Subject, place: int) -> bool:
     """Whether the steps say how hot the inside gets; where they leave out the scale, that is asked for."""
     if any(True for _ in readings(subject, place)):
         return True
@@ -143,7 +143,7 @@ def _egg_missing(subject: Subject, known: Dish) -> Iterator[Query]:
     for place, line in eggs_of_custard(known):
         events = known.history(place).events
         baked = any(event.verb in {"bake", "boil", "simmer"} or "boil" in event.text for event in events)
-        if not baked and not _ischart_told(subject, place):
+        if not baked and not _is_stated(subject, place):
             yield query(
                 line,
                 "no step says how hot the egg mixture must get",

@@ -159,7 +159,7 @@ def cue_without_time(subject: Subject) -> Iterator[Query]:
 
 
 def _lacks_time(told: Signs, place: int) -> bool:
-    """Whether a clause goes by a sign alone, and neither a figure nor the next sentence tells how long."""
+    """Whether a clause goes by a sign alone, and neither a figure nor the next sentence says how long."""
     clause, sentence = told.clauses[place], told.sentence(place)
     cue = UNTIMED_CUE.search(clause.text, clause.at - clause.start)
     if cue is None or clause.says(WANTED) or clause.temperatures:

@@ -1,4 +1,4 @@
-"""A step that only the headnote tells: nobody who cooks from the card reads it in time."""
+"""A step that only the headnote mentions: nobody who cooks from the card reads it in time."""
 
 from __future__ import annotations
 

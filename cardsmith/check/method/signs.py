@@ -132,7 +132,7 @@ def _without_foods(clause: Clause) -> str:
 
 
 class Signs:
-    """Where the steps of one recipe tell that something is done."""
+    """Where the steps of one recipe say that something is done."""
 
     def __init__(self, recipe: Recipe, larder: Larder) -> None:
         self.sentences = sentences(recipe)
@@ -195,7 +195,7 @@ class Signs:
         return any(self._describes(one) for one in near if 0 <= one.number - 1 - mine.step <= 1)
 
     def _describes(self, sentence: Sentence) -> bool:
-        """Whether a sentence tells how the food is by then: "The middle still wobbles", "Test it with …"."""
+        """Whether a sentence says how the food is by then: "The middle still wobbles", "Test it with …"."""
         told = words(sentence.text)[:1]
         if not told or told[0] not in _SUBJECTS | _TESTS:
             return False

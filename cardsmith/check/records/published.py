@@ -1,4 +1,4 @@
-"""What readers were told once, against what the recipe says now: no edit after publication passes unsaid."""
+"""What readers were told, against what the recipe says now: no edit after publication goes unreported."""
 
 from __future__ import annotations
 

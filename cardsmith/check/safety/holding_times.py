@@ -1,6 +1,6 @@
 """Where a text says that food stands warm, for how long, and what stands there: in any field, in any words.
 
-A stay is told by a place (keeping_words.csv), or by cold denied ("needs no fridge"), with a time or a word
+A stay is known by a place (keeping_words.csv), or by denied cold ("needs no fridge"), with a time or a word
 for one, and with nothing that forbids it or only brings food to the warmth of the room.
 """
 

@@ -55,7 +55,7 @@ def beans_underboiled(subject: Subject) -> Iterator[Query]:
 
 
 def _boiled(history: History) -> Fraction:
-    """The longest time, in seconds, at a full boil; 0 under pressure, or where none is told."""
+    """The longest time, in seconds, at a full boil; 0 under pressure, or where none is given."""
     if any("pressure" in one.text for one in history.events):
         return Fraction(0)
     return max((one.seconds for one in history.events if one.boils), default=Fraction(0))

@@ -1,4 +1,4 @@
-"""What of the last build still holds, and why the rest does not: content decides, dates only save reading."""
+"""What still holds of the last build, and why the rest does not: content decides, dates only save reading."""
 
 from __future__ import annotations
 

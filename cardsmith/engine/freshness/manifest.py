@@ -1,4 +1,4 @@
-"""What the last build left: of every recipe what it rested on and what came of it; a journal.
+"""What the last build left: for every recipe what it rested on and what came of it; a journal.
 
 One record a line behind its checksum; a later record of a recipe takes the place of an earlier one. A build
 adds a line as each recipe is finished, so a killed one keeps what it had done, and writes the file anew at
@@ -37,12 +37,12 @@ class Kept:
     entry: Mapping[str, Any] | None = None
 
     def findings(self) -> tuple[Finding, ...]:
-        """All that is to be said of it, in the order in which it was found."""
+        """Everything to report about it, in the order in which it was found."""
         return tuple(finding_from(record) for records in self.told.values() for record in records)
 
     @property
     def told_of(self) -> Mapping[str, Any] | None:
-        """What the collection tells of it; None where it has no card."""
+        """What the collection says of it; None where it has no card."""
         return self.entry if self.keys else None
 
     def paths(self) -> Iterator[tuple[str, Stamp]]:

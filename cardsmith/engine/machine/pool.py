@@ -38,7 +38,7 @@ class TooSlow(Exception):  # noqa: N818 - the name says what is the matter
 
 
 class Ended(Exception):  # noqa: N818 - as above
-    """The process of a job was ended by itself, by the machine or by somebody."""
+    """The process of a job exited or was killed."""
 
 
 @frozen
@@ -73,12 +73,12 @@ def processes(
 
 
 def forked(workers: int) -> Executor:
-    """An executor over processes that begin as this one is now, of which no thread may be at work."""
+    """An executor over processes forked from this one, in which no other thread may be running."""
     context = multiprocessing.get_context("fork")
-    before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})  # Ctrl-C is not for those who begin
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})  # not for processes that are starting
     try:
         executor = ProcessPoolExecutor(workers, mp_context=context, initializer=_as_worker)
-        executor.submit(int)  # with the first job all begin
+        executor.submit(int)  # the first job starts all of them
     finally:
         signal.pthread_sigmask(signal.SIG_SETMASK, before)
     return executor
@@ -112,7 +112,7 @@ def run(
                 continue
             finished, _ = wait(flying, return_when=FIRST_COMPLETED)
             if broken or any(isinstance(one.exception(), BrokenProcessPool) for one in finished):
-                # Who broke it cannot be told: each job in flight is done once more, alone.
+                # Nobody knows which job broke it: each one in flight is run again, alone.
                 executor.shutdown(wait=False, cancel_futures=True)
                 suspects = list(flying.values())
                 flying.clear()

@@ -51,7 +51,7 @@ def _installed(name: str) -> str:
 
 
 def _version(file: str) -> str | None:
-    """The version of a library of the system; empty where it tells none, None where it does not open."""
+    """The version of a library of the system; empty where it gives none, None where it does not open."""
     try:
         library = ctypes.CDLL(file)
     except OSError:
@@ -105,5 +105,5 @@ def _may_write(folder: Path) -> bool:
 
 
 def terminal_encoding() -> str:
-    """The encoding of what prints; empty where it tells none."""
+    """The encoding of what prints; empty where it gives none."""
     return getattr(sys.stdout, "encoding", None) or ""

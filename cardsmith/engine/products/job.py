@@ -1,4 +1,4 @@
-"""One job: a recipe's folder in, its finished files out. Pure but for reading, of which it keeps account.
+"""One job: a recipe's folder in, its finished files out, with an account of every file read.
 
 Jobs and what comes of them can be pickled, so that another process or another machine that sees the same
 folders can do them. Each *product* says what values it rests on; where these and its grounds are as they
@@ -101,11 +101,11 @@ class Material:
 
 @frozen
 class Tools:
-    """What is at hand for making files, and changes none of them."""
+    """What files are made with; none of it changes what is in them."""
 
     templates: Path
     pictures: Path  # a folder for pictures made ready
-    scratch: Path  # a folder for files of a moment
+    scratch: Path  # a folder for temporary files
 
     def typesetter(self, digest: str) -> Typesetter:
         """The one of this process; ``digest`` is that of the templates and fonts it must have read.
@@ -280,7 +280,7 @@ def _make(job: Job, reader: Reader) -> Made:
 def _portion(
     job: Job, prepared: Prepared, card: Card, reader: Reader, publication: Publication
 ) -> tuple[Portion | None, tuple[Finding, ...]]:
-    """What a portion holds, where the house tells it; a statement that can't be read stops the card."""
+    """What a portion holds, where the house prints it; a statement that can't be read stops the card."""
     style = job.house.portion
     if not (style.on_card or style.on_page):
         return None, ()

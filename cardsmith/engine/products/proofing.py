@@ -131,7 +131,7 @@ def _card(desk: Desk, told: Account, typesetter: Typesetter) -> tuple[CardPages 
 def _spots(
     desk: Desk, told: Account, layout: Layout, typesetter: Typesetter, photos: Mapping[str, bytes]
 ) -> tuple[Spot, ...] | None:
-    """Where the card changed; None where that can't be told: the list of changes has it all."""
+    """Where the card changed; None where that is not known: the list of changes still has it all."""
     if not told.changes.marks:
         return ()
     again = marked(desk.view, told.changes.marks)
@@ -148,6 +148,7 @@ def _beside(desk: Desk) -> _Beside:
         refused = (fault.finding(),) if isinstance(fault, Refused) else ()
         return _Beside(findings=refused)  # else `cardsmith portion` says why
     trials = desk.prepared.trials
-    told = (desk.card.recipe.where.file, trials.where.file if trials else "")  # of the recipe, and said there
+    # What these files have wrong is reported with the recipe.
+    told = (desk.card.recipe.where.file, trials.where.file if trials else "")
     new = tuple(one for one in findings if one.where.file not in told)
     return _Beside(portion=found, findings=new, sources=sources)

@@ -1,4 +1,4 @@
-"""What crawlers are told: the sitemap, and where it stands.
+"""For crawlers: the sitemap, and where it stands.
 
 Source: the Sitemaps XML format 0.9 (sitemaps.org); RFC 9309, Robots Exclusion Protocol.
 """

@@ -37,7 +37,7 @@ def recipe_data(
     """
     recipe = card.recipe
     total = recipe.time.total if recipe.time else None
-    # Hands-on time is no prepTime and the rest no cookTime, so the whole alone is told, its longer end.
+    # Hands-on time is not prepTime, nor the rest cookTime, so only the total is given, at its longer end.
     course = course_of(recipe)
     told = {
         "@context": _VOCABULARY.rstrip("/"),
