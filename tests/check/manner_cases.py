@@ -291,6 +291,26 @@ LEFTOVERS = {
             ),
         ],
     ),
+    "share-unfinished": (
+        [
+            using("80 g granulated sugar; 3 large eggs", "Beat the eggs with half of the sugar.", "Bake."),
+            using("200 g whole milk; 60 g butter", "Melt the butter.", "Whisk in two thirds of the milk."),
+        ],
+        [
+            using(
+                "80 g granulated sugar; 3 large eggs",
+                "Beat the eggs with half of the sugar.",
+                "Beat in the other half.",
+            ),
+            using(
+                "80 g granulated sugar; 3 large eggs",
+                "Beat the eggs with half of the sugar.",
+                "Dust with the remaining sugar.",
+            ),
+            using("120 g hummus; 4 wraps", "Spread each wrap with a quarter of the hummus."),
+            using("80 g granulated sugar", "Boil the sugar.", "Pour half of it out."),
+        ],
+    ),
     "remaining-of-nothing": (
         [
             using(

@@ -1027,6 +1027,7 @@ SAFETY: dict[str, tuple[list[Recipe], list[Recipe]]] = {
             dish("200 g rolled oats", claims="gluten-free"),
             dish("100 g stick margarine", claims="dairy-free"),
             dish("50 g Parmesan", claims="vegetarian"),
+            dish("500 g carrots; 50 g Parmesan", title="Vegetarian carrot soup"),
             dish("100 g zephyr paste", claims="vegan"),
             dish("200 g vegetable stock or chicken stock", claims="vegan"),
             dish("500 g carrots; 30 g oyster sauce", claims="gluten-free"),
@@ -1039,6 +1040,7 @@ SAFETY: dict[str, tuple[list[Recipe], list[Recipe]]] = {
             dish("100 g cheddar", claims="vegetarian"),
             dish("200 g buckwheat flour", claims="gluten-free"),
             dish("50 g vegetarian Parmesan", claims="vegetarian"),
+            dish("500 g carrots; 50 g cheddar; 1 zephyr", title="Vegetarian carrot soup"),
         ],
     ),
     "unknown-claim": (

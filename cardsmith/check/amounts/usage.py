@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import pairwise
 
+from cardsmith.check.amounts.taken_by_steps import is_single, taken
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number
@@ -313,3 +314,38 @@ def _late(used: list[tuple[Ingredient, int]]) -> tuple[Ingredient, Ingredient] |
         if step > next_step:
             return line, following
     return None
+
+
+@check(
+    "share-unfinished",
+    Severity.WARNING,
+    why="The cook has the other half in hand when the dish is in the oven.",
+    source=PRACTICE,
+    remedy="say where the rest of it goes, or list no more than is used",
+)
+def share_unfinished(subject: Subject) -> Iterator[Query]:
+    """Half of a line goes in, and no field says what becomes of the other half."""
+    later = " ".join(text.text for text in subject.fields if text.name in {"storage", "notes", "headnote"})
+    for place, line in enumerate(subject.recipe.ingredients):
+        told = taken(subject, place)
+        if line.key or line.for_use or line.amount is None or len(told) != 1:
+            continue
+        one = told[0]
+        share = SHARE.search(one.before)
+        shared = EACH.search(one.before) or EACH.search(one.after)
+        if share is None or shared or not is_single(subject, one) or one.mention.how is not How.NAME:
+            continue
+        steps = (step.text for step in subject.steps[one.mention.step + 1 :])
+        behind = " ".join((one.step.text[one.mention.end :], *steps, later))
+        if not OTHER.search(behind):
+            what = f"step {one.number} takes {share['share'].lower()} of the {line.item}"
+            yield query(line, f"{what}, and nothing says what becomes of the rest")
+
+
+SHARE = regex(r"\b(?P<share>half|\w+ thirds?|a quarter|most)(?: of)?(?: the)? $", re.IGNORECASE)
+EACH = regex(r"\b(?:each|every|per|at a time|in turn)\b", re.IGNORECASE)  # a quarter of it on each wrap
+OTHER = regex(
+    r"\b(?:rest|remain\w*|remainder|other|second|leftover|left over|reserv\w*|everything|all|again|more"
+    r"|another|twice|batch\w*)\b",
+    re.IGNORECASE,
+)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from fractions import Fraction
+from itertools import pairwise
 
 from cardsmith.check.amounts.volumes import impossible
 from cardsmith.check.fields import Field
@@ -75,6 +76,7 @@ def yield_disagrees(subject: Subject) -> Iterator[Query]:
     elif not subject.recipe.kind:
         yield from impossible(subject, told, made(subject), _volume(subject, told))
     yield from _by_servings(subject, told)
+    yield from _by_pieces(subject, told)
     yield from _by_steps(subject, told)
 
 
@@ -126,6 +128,33 @@ def _by_servings(subject: Subject, told: Yield) -> Iterator[Query]:
                 f"it makes {given.written}",
                 f"{number(given.low / told.piece.high)} servings would come out",
             )
+
+
+def _by_pieces(subject: Subject, told: Yield) -> Iterator[Query]:
+    """Servings of so many pieces that come to another number than all of them: 36 buns, 12 servings of 4."""
+    made, place = told.makes_count, told.makes or told.where
+    if made is None or told.makes_high is not None:
+        return
+    for text in (one for one in subject.fields if one.name == "yield"):
+        counts = text.told(Kind.COUNT)
+        for (at, people), (then, each) in pairwise(counts):
+            between = text.text[at + len(people.text) : then]
+            behind = text.text[then + len(each.text) :]
+            shared = _SERVINGS_OF.fullmatch(between) or (_PEOPLE.match(between) and _EACH.match(behind))
+            exact = people.low == people.high and each.low == each.high
+            if shared and exact and people.low * each.low != made:
+                yield query(
+                    place,
+                    f"{number(people.low)} servings of {number(each.low)} are "
+                    f"{number(people.low * each.low)} pieces, and it makes {number(made)}",
+                    "mend the number that is wrong",
+                    Severity.ERROR,
+                )
+
+
+_SERVINGS_OF = regex(r"\s*(?:servings?|portions?|plates?|helpings?) of (?:about )?", re.IGNORECASE)
+_PEOPLE = regex(r"\s*(?:servings?|portions?|people|persons?|guests?)\b[^.;]*$", re.IGNORECASE)
+_EACH = regex(r"\s*(?:each|apiece|per (?:person|serving|head|portion))\b", re.IGNORECASE)
 
 
 def _by_steps(subject: Subject, told: Yield) -> Iterator[Query]:

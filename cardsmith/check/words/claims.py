@@ -13,6 +13,7 @@ from cardsmith.check.subject import Subject
 from cardsmith.facts.cell_phrases import Phrases, phrases
 from cardsmith.facts.foods.claims import Diet, by_name, diet, diets, plain
 from cardsmith.facts.foods.diets import ClaimAnswer, Reason, verdict
+from cardsmith.facts.foods.patterns import is_of
 from cardsmith.finding import Severity
 from cardsmith.recipe.model import Text
 from cardsmith.reference import table
@@ -55,6 +56,21 @@ def claim_unsure(subject: Subject) -> Iterator[Query]:
     for claim, reason in _reasons(subject):
         if not reason.sure:
             yield query(claim, f"“{claim.text}” cannot be vouched for with {reason.item} ({reason.why})")
+    yield from _unsure_of_title(subject)
+
+
+def _unsure_of_title(subject: Subject) -> Iterator[Query]:
+    """A title that claims what a food of the list may not keep: a vegetarian soup with Parmesan."""
+    for text in fields(subject.recipe):
+        for one, words in _said(subject, text) if text.name == "title" else ():
+            told = verdict(subject.recipe.ingredients, one, subject.larder)
+            asked = (reason for reason in told.because if is_of(reason.line.food, one.ask_foods))
+            reason = next((reason for reason in asked if not (reason.sure or reason.line.optional)), None)
+            claimed = any(diet(claim.text) == one for claim in subject.recipe.claims)
+            if reason is not None and not claimed:
+                yield query(
+                    text.spot(words), f"“{words}” cannot be vouched for with {reason.item} ({reason.why})"
+                )
 
 
 @check(

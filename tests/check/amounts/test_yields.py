@@ -97,6 +97,21 @@ def test_yield_that_can_be_is_not(one: Recipe) -> None:
     assert [finding.what for finding in found("yield-disagrees", one)] == []
 
 
+@pytest.mark.parametrize(
+    ("makes", "wrong"),
+    [
+        ("36 meatballs, 12 servings of 4", True),
+        ("24 wontons, enough for 6 people, 5 each", True),
+        ("36 meatballs, 12 servings of 3", False),
+        ("24 wontons, enough for 6 people, 4 each", False),
+        ("36 meatballs, 12 servings", False),
+    ],
+)
+def test_servings_of_so_many_come_to_all_of_them(makes: str, wrong: bool) -> None:
+    one = of("900 g ground beef", kind="", yields=told(makes))
+    assert [found_.severity for found_ in found("yield-disagrees", one)] == [Severity.ERROR] * wrong
+
+
 def test_message_says_what_would_come_out() -> None:
     (finding,) = found("yield-disagrees", FIRING[0][0])
     assert finding.what == (
