@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from fractions import Fraction
 from functools import cache
 
-from cardsmith.check.formula.likely import likely_kinds
+from cardsmith.check.formula.likely import likely_kinds, named_kind
 from cardsmith.check.formula.parts import doughs, holds, without_trimmings
 from cardsmith.check.formula.readings import FAR, likely_meaning
 from cardsmith.check.registry import PRACTICE, Check, Query, check, query
@@ -22,6 +22,10 @@ from cardsmith.reference import OURS, Tables, table
 FILLING = frozenset(ENCLOSING) | {"milk", "cream", "stock"}  # what a plain crust does not hold
 SLIP = Fraction(19, 10)  # so many times beyond a limit, where the table knows no better, a figure is a slip
 ENDS = ("low", "high")
+VARIES = frozenset(
+    {"salt", "liquid", "hydration"}
+)  # from a far to a pound cake, from a bread to a raised biscuit
+TENFOLD = 8  # a decimal point's slip from the usual, less what the usual varies: common practice, no source
 NEAR = Fraction(1, 50)  # of a limit, what rounding of spoons and grams may be off: common practice, no source
 
 
@@ -192,8 +196,14 @@ def _absurd(subject: Subject, name: str, high: bool) -> Iterator[_Beyond]:
     if high and any(_has_bath(one.formula) for one in likely_kinds(subject)):
         return
     slips = [one for one in found if one is not None and one.is_slip]
-    if slips and len(slips) == len(found):
+    if slips and len(slips) == len(found) and (name not in VARIES or _is_sure(subject, slips[0])):
         yield slips[0]
+
+
+def _is_sure(subject: Subject, slip: _Beyond) -> bool:
+    """Whether the title names the kind, or no other dish of such a list can mean so much or so little."""
+    share, typical = slip.share, slip.ratio.typical
+    return slip.kind == named_kind(subject) or not share or max(share / typical, typical / share) >= TENFOLD
 
 
 def _beyond(

@@ -40,7 +40,8 @@ def staples() -> tuple[Staple, ...]:
 
 
 COOKED = regex(
-    r"\b(?:(?:pre-?)?cooked|boiled|parboiled|baked|roasted|steamed|leftover|left-over|tinned|canned|instant|mashed)\b"
+    r"\b(?:(?:pre-?)?cooked|boiled|parboiled|baked|roasted|steamed|leftover|left-over|tinned|canned|instant|mashed"
+    r"|puffed|popped|inflated|crisped|ready|microwave\w*)\b"
 )
 HOT = regex(r"\b(?:boil\w*|simmer\w*|hot|kettle|packet|package|direct\w*|steam\w*|cook\w*)\b")
 

@@ -86,6 +86,8 @@ def _of_noun(tokens: Tokens, number: Number, end: int) -> Found:
     noun = noun_of_count(tokens, end)
     if not noun:
         return None
+    if value <= _MOST_WORDED and tokens.words(phrase_at(tokens, end).end, "at", "a", "time"):
+        return Kind.COUNT, end, " ".join(noun)  # cook one bread at a time
     worded = number.form is Form.WORDS and value <= _MOST_WORDED  # "whisk the two flours": kinds of them
     many = is_plural(noun[-1]) and (worded or _is_yield(tokens, number.first))
     return (Kind.COUNT, end, " ".join(noun)) if many or _counts(noun, value, tokens.tables) else None

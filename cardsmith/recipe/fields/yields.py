@@ -44,7 +44,9 @@ def read_yield(node: Mapping, measures: System) -> tuple[Yield, tuple[Finding, .
     fed, left, of_serves = _number(serves, measures, "a number: 10, or 4 to 6")
     if serves is not None and (left and not _EATERS.fullmatch(left)):
         fed, of_serves = None, (_unread(serves, "a number: 10, or 4 to 6"),)
-    size, of_piece = _quantity(piece, measures, _SIZES, "the weight or size of one: 6 g")
+    size, of_piece = _quantity(
+        _without_words(piece, measures), measures, _SIZES, "the weight or size of one: 6 g"
+    )
     of_makes, of_serves = (
         (*said, *_beyond(text, number))
         for text, number, said in ((makes, made, of_makes), (serves, fed, of_serves))
@@ -71,6 +73,18 @@ def _without(lead: re.Pattern[str], text: Text | None) -> Text | None:
         return text
     where = replace(text.where, column=text.where.column + match.end())
     return Text(text=text.text[match.end() :], where=where)
+
+
+def _without_words(text: Text | None, measures: System) -> Text | None:
+    """The size at the head of a text, without what it is of: 83 g: of dough, raw."""
+    tokens = tokenize(text.text) if text is not None else None
+    found = amount_at(tokens, 0, measures) if tokens is not None else None
+    if text is None or tokens is None or found is None or not found.has_unit or found.end >= len(tokens):
+        return text
+    behind = text.text[tokens[found.end].start :]
+    if any(letter.isnumeric() for letter in behind) or not behind[:1].isalpha():
+        return text
+    return replace(text, text=tokens.between(0, found.end))
 
 
 def _beyond(text: Text | None, number: Quantity | None) -> tuple[Finding, ...]:

@@ -44,6 +44,8 @@ LONGEST_PHRASE = 7  # words of one name
 LEFT = frozenset(words("rest left remaining else"))
 THINGS = frozenset(words("ingredient thing stuff item"))
 NUMBERS = {"both": 2, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
+ONES = frozenset(words("the each every"))  # of the sheets, of each sheet
+MORE = frozenset(words("more extra"))
 SERVED = frozenset(words("hot warm cold chilled"))
 RESULTS = frozenset(map(words, ("sauce", "dressing", "syrup", "milk")))
 STRAINED = regex(r"\b(?:strain|skim|poach|cooking liquid)")
@@ -302,7 +304,7 @@ class _Reader:
         if aside:
             return [(name, How.PART) for name in _nearest(aside, part, near)]
         counted = self._by_count.get(word)
-        if counted and passage.word(at - 1) == "the":
+        if counted and passage.word(at - 1) in ONES:
             return [(name, How.PART) for name in _nearest(counted, part, near)]
         if passage.is_no_class(at):
             return []
@@ -342,7 +344,7 @@ class _Reader:
             self._is_result(phrase, food)
             or passage.is_aside(at, at + len(phrase))
             or passage.is_made_here(at)
-            or (passage.has_determiner(at) and is_made(food, self._foods))
+            or (self._is_the(passage, at) and is_made(food, self._foods))
         ):
             added = passage.is_added(at)
             sure = passage.has_determiner(at) or passage.is_measured(at)
@@ -356,6 +358,11 @@ class _Reader:
                     end=end,
                     certain=sure or not is_pantry(food),
                 )
+
+    @staticmethod
+    def _is_the(passage: StepWords, at: int) -> bool:
+        """Whether a step speaks of what is there: the broth, more broth."""
+        return passage.has_determiner(at) or passage.word(at - 1) in MORE
 
     def _is_result(self, phrase: tuple[str, ...], food: Food) -> bool:
         """Whether a phrase names the dish: the curd, but not the baking soda of a soda bread.

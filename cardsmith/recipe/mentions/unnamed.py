@@ -11,6 +11,7 @@ from functools import cache
 
 from cardsmith.measure.larder import words
 from cardsmith.recipe.mentions.groups import Group
+from cardsmith.recipe.mentions.kinship import acts
 from cardsmith.recipe.mentions.lexicon import kind
 from cardsmith.recipe.mentions.mentions import How, Mention
 from cardsmith.recipe.mentions.naming import Name, classes, kitchen
@@ -23,6 +24,7 @@ _FATS = frozenset({"butter", "oil", "fat"})  # roles
 _CUTTING = frozenset(
     words("chop core cube cut dice grate halve mince pare peel quarter shred slice top trim")
 )
+_NUMBERED = frozenset(words("both two three four five six"))  # `reader` takes so many and no more
 _SURE = frozenset({How.LINK, How.NAME, How.PART})
 
 
@@ -60,6 +62,7 @@ def unnamed(
                 *_seasonings(passage, at, left),
                 *_of_a_mixture(passage, at, groups, left, found),
                 *_unknown(passage, at, left),
+                *_of_a_class(passage, at, left),
                 *_unsaid(passage, at, left),
             ]
             for name in meant:
@@ -131,6 +134,16 @@ def _unknown(passage: StepWords, at: int, left: Sequence[Name]) -> list[Name]:
     if passage.word(at) not in classes() or passage.word(at - 1) not in kitchen("determiner"):
         return []
     return [name for name in left if name.line.food is None and name.part == passage.part]
+
+
+def _of_a_class(passage: StepWords, at: int, left: Sequence[Name]) -> list[Name]:
+    """All that a plural stands for, though it is the noun of a few: allspice and juniper, of "the spices"."""
+    compound = at > 0 and at - 1 in passage.foods and passage.told[at].joined
+    numbered = passage.word(at - 1) in _NUMBERED
+    if not passage.is_plural(at) or compound or numbered or passage.is_no_class(at):
+        return []
+    fitting = [name for name in left if acts(name.line.food, classes().get(passage.word(at), frozenset()))]
+    return [name for name in fitting if name.part == passage.part] or fitting
 
 
 @cache

@@ -43,6 +43,19 @@ SOUND = [
         "Whisk, pour over the cherries in a 24 cm dish and bake for 35 minutes.",
     ),
     (
+        "Far breton with prunes",
+        "180 g plain flour; 150 g caster sugar; 4 large eggs; 750 ml whole milk",
+        "Whisk, pour over the prunes in a 24 cm dish and bake for 50 minutes.",
+    ),
+    (
+        "Date ma'amoul",
+        (
+            "350 g fine semolina; 100 g plain flour; 1.5 g fine salt; 200 g unsalted butter; "
+            "1.5 g instant yeast; 30 g orange blossom water; 70 ml whole milk"
+        ),
+        "Rub in the butter, chill, knead with the milk, shape and bake for 17 minutes.",
+    ),
+    (
         "Yorkshire puddings",
         ("140 g plain flour; 4 large eggs; 200 ml whole milk; 3 g fine salt"),
         "Whisk and bake in hot fat in a muffin tin for 20 minutes.",

@@ -90,7 +90,17 @@ def test_piece(text: str, base: Fraction) -> None:
     assert findings == ()
 
 
-@pytest.mark.parametrize("text", ["6 buns", "20 min", "big", "6 g each or so"])
+@pytest.mark.parametrize(
+    "text", ["83 g of dough", "83 g", "83 g each or so", "83 g raw", "83 g before baking"]
+)
+def test_piece_with_words_for_what_it_is_of(text: str) -> None:
+    found, findings = read_yield(keys(piece=text), System.US)
+    assert found.piece is not None
+    assert not findings
+    assert (found.piece.low, found.piece.written) == (83, "83 g")
+
+
+@pytest.mark.parametrize("text", ["6 buns", "20 min", "big", "6 g (8 g raw)"])
 def test_piece_without_a_size(text: str) -> None:
     found, findings = read_yield(keys(piece=text), System.US)
     assert found.piece is None
