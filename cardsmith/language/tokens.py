@@ -48,6 +48,7 @@ _KINDS = {kind.value: kind for kind in TokenKind}
 _TOKEN = regex("|".join(f"(?P<{kind}>{pattern})" for kind, pattern in PATTERNS))
 _FIGURE = regex(rf"[\d{_SIGNS}]")
 DASHES = frozenset("-‐‑‒–—―−")
+TILDES = frozenset("~～〜∼")  # between two numbers a range, before one "about"
 SLASHES = frozenset("/⁄∕")
 _ABBREVIATIONS = frozenset({"approx", "ca", "no", "max", "fig", "pp"})  # before a number
 _AFTER_ABBREVIATION = frozenset({"C", "F", ",", "("})

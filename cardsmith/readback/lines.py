@@ -131,8 +131,12 @@ def _wrong(again: Again, line: Ingredient, system: str, spread: Fraction) -> Ite
     own = [one for one in written if one.unit.system is OWN[system]]  # what this column prints as it was said
     for given in written:
         counted = Dimension.COUNT in (main.dimension, given.dimension)
-        if own and given not in own and given.dimension is not Dimension.COUNT:
+        restated = given is not line.amount or own
+        if restated and given not in own and given.dimension is not Dimension.COUNT:
             continue
+        beside = line.amount is not None and line.amount.dimension is given.dimension is Dimension.COUNT
+        if beside and given is not line.amount:
+            continue  # "1 head (about 12 cloves)": it stands in words behind the food
         alike = [one.quantity for one in read.statements if one.quantity.dimension is given.dimension]
         told = alike if counted or own or given is not line.amount else [main]
         if told and given.bound not in {one.bound for one in told}:

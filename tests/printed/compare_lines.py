@@ -37,7 +37,7 @@ generous heaped heaping rounded level about to taste extra without shell more or
 
 ear ears box boxes rasher rashers tub tubs sheet sheets glass ball balls pouch pouches punnet
 punnets slab crown square squares katori leg legs wedge wedges fillet fillets steak steaks
-breast breasts thigh thighs""".split()
+breast breasts thigh thighs bottle bottles sleeve sleeves bar spoon shot shots""".split()
 SAME_PIECE = (
     {"can", "tin"}, {"package", "packet", "pack"}, {"sachet", "envelope", "packet"},
     {"stick", "stalk", "rib"},
@@ -237,6 +237,8 @@ def _own_figures(meant: Meant, main: Extent, heads: list[Reading]) -> list[str]:
     """What the writer said in this system and the card says otherwise, within what it may be off."""
     metric = heads[0].unit in METRIC
     if len(meant.mains) > 1:
+        if not meant.totals():  # a spoon and a pinch have no sum
+            return []
         first, whole = of_statement(meant.mains[0]), meant.totals()[0]
         same = (meant.mains[0].unit in METRIC) == metric and first.dimension == main.dimension
         lost = same and near(main, first, Fraction(1, 200)) and not near(main, whole, Fraction(1, 200))

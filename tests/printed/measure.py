@@ -57,7 +57,7 @@ OF_THE_FRAME = set(
     used-not-listed oven-not-heated listed-not-used set-aside-never-used
     prose-amount-disagrees
     oven-temperature-missing doneness-too-low held-in-danger left-out-too-long perishable-kept-warm left-over
-    gelatine-not-dissolved low-gelatine
+    gelatine-not-dissolved low-gelatine review-needed
     poisonous-part unsafe-as-written low-acid-canned pickle-kept-warm beans-underboiled long-hold-too-low
     active-over-total drawn-too-much""".split()
 )

@@ -162,14 +162,13 @@ def scale_implausible(subject: Subject) -> Iterator[Query]:
     """A temperature its purpose does not allow; a warning where only the other scale is usual."""
     for one in _heats(subject):
         unit, purpose = one.quantity.unit, _meant(subject, one)
-        if (
-            unit.system not in (System.METRIC, System.US)
-            or not temperature_bounds(purpose)
-            or _is_passing(one)
-        ):
+        if unit.system not in (System.METRIC, System.US) or not temperature_bounds(purpose):
             continue
         other = FAHRENHEIT if unit.system is System.METRIC else CELSIUS
         here, there = _ends(one.quantity, unit), _ends(one.quantity, other)
+        slipped = purpose is Purpose.REFRIGERATOR and not _usual(here, purpose) and _usual(there, purpose)
+        if _is_passing(one) and not slipped:  # "chill in the refrigerator to 40 °C" is 40 °F
+            continue
         written, meant = _figure(one.quantity, unit), _figure(one.quantity, other)
         told = " or ".join(way.told for way in temperature_bounds(purpose))
         if not _possible(here, purpose):

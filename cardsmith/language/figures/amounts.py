@@ -33,7 +33,7 @@ from cardsmith.language.faults import Fault
 from cardsmith.language.figures.bounds import bound_after, bound_before
 from cardsmith.language.figures.numbers import Form
 from cardsmith.language.figures.terms import ONE, SIZES, Amount, size_at, term_at
-from cardsmith.language.tokens import DASHES, TokenKind, Tokens, tokenize
+from cardsmith.language.tokens import DASHES, TILDES, TokenKind, Tokens, tokenize
 from cardsmith.language.word_classes import words_of
 from cardsmith.measure.quantity import Bound, Quantity
 from cardsmith.measure.units import Dimension, System, units
@@ -126,6 +126,8 @@ def _runs_down(first: Amount, second: Amount) -> bool:
 def joint_at(tokens: Tokens, at: int) -> int | None:
     """Where the upper end of a range begins, after "to", "or", a dash or "- to"."""
     place = at
+    if tokens[place].text in TILDES and tokens[place - 1].is_number:
+        return place + 1
     if tokens[place].text in DASHES:
         place += 1
         if tokens[place].text in DASHES:
@@ -206,7 +208,8 @@ def _longer(tokens: Tokens, first: Amount, measures: System) -> Amount | None:
         return None
     comma = tokens[first.end].text == "," and tokens[first.end + 1].low in {"plus", "minus", "less", "+"}
     joint = tokens[first.end + comma]
-    said = joint.low in {"plus", "minus", "less"} or joint.text in {"+", "−"}
+    parted = joint.text == "−" and not joint.glued  # "100 g−120 g" is a range
+    said = joint.low in {"plus", "minus", "less"} or joint.text == "+" or parted
     also = joint.low in {"and", "&", ","}
     second = term_at(tokens, first.end + comma + (said or also), measures)
     if second is None or second.quantity is None or second.article:

@@ -66,11 +66,12 @@ def boxed(tokens: Tokens, first: Amount, measures: System) -> Head | None:
         return _boxed_in_brackets(tokens, first, inside, measures)
     times = tokens[first.end].low in TIMES
     each = None if first.article and times else food_amount(tokens, first.end + times, measures)
-    numbered = tokens[first.end].low in _NUMBERED and first.end + 1 + (tokens[first.end + 1].text == ".")
-    if numbered and tokens[numbered].is_number:
-        holder = noun_at(tokens, numbered + 1, measures)
-        note = (tokens.between(first.end, numbered + 1),)
-        return _of_nouns(tokens, first, holder, (), note) if holder else None
+    if tokens[first.end].low in _NUMBERED and tokens[_number_of(tokens, first.end)].is_number:
+        numbered = numbered_at(tokens, first.end, measures)
+        if numbered is None:
+            return None
+        can, end = numbered
+        return _of_nouns(tokens, first, can, (), (tokens.between(first.end, end),))
     if each is None or each.article or tokens[first.end].text in "([":
         return None
     if each.quantity is None or not each.has_unit or each.quantity.dimension not in FOODS:
@@ -99,6 +100,19 @@ def boxed(tokens: Tokens, first: Amount, measures: System) -> Head | None:
     head = _of_nouns(tokens, first, holder or (first.quantity.unit, end), held_sizes)
     faults = head.faults + tuple(fault for one in sizes for fault in one.faults)
     return replace(head, end=holder[1] if holder else end, faults=faults)
+
+
+def numbered_at(tokens: Tokens, at: int, measures: System) -> tuple[tuple[Unit, int], int] | None:
+    """The container known by a number at ``at``, with its end, and the end of its number: "#10 can"."""
+    number = _number_of(tokens, at)
+    if tokens[at].low not in _NUMBERED or not tokens[number].is_number:
+        return None
+    holder = noun_at(tokens, number + 1, measures)
+    return (holder, number + 1) if holder else None
+
+
+def _number_of(tokens: Tokens, at: int) -> int:
+    return at + 1 + (tokens[at + 1].text == ".")
 
 
 def _boxed_in_brackets(

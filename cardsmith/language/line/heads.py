@@ -178,7 +178,7 @@ def _measured(tokens: Tokens, first: Amount, measures: System) -> Head:
     """A weight, a volume or a length, and the noun whose size it is: "400 g tin", "2 cm piece"."""
     if boxed := dashed(tokens, first, measures):
         return boxed
-    head = _with_sizes(tokens, _counted(tokens, first), measures)
+    head = _with_sizes(tokens, _and_a_pinch(tokens, _counted(tokens, first), measures), measures)
     holder = holder_at(tokens, head.end, head.statements[0].quantity, measures)
     if holder is None or any(one.share is Share.EACH for one in head.statements):
         return head
@@ -189,6 +189,15 @@ def _measured(tokens: Tokens, first: Amount, measures: System) -> Head:
     each = tuple(replace(one, role=Role.BESIDE, share=Share.EACH) for one in head.statements)
     box = replace(head, statements=(_one(tokens, first.first, holder[0]), *each), end=holder[1])
     return _with_sizes(tokens, box, measures)
+
+
+def _and_a_pinch(tokens: Tokens, head: Head, measures: System) -> Head:
+    """``head`` with what no spoon measures, in words: "½ teaspoon plus a pinch"."""
+    joined = tokens[head.end].low in {"plus", "and", "+", "&"}
+    more = food_amount(tokens, head.end + 1, measures) if joined else None
+    if more is None or more.quantity is None or not (more.article and more.quantity.is_vague):
+        return head
+    return replace(head, end=more.end, notes=(*head.notes, tokens.between(head.end, more.end)))
 
 
 def _how_many(tokens: Tokens, first: int, end: int) -> Fault:

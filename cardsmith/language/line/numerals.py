@@ -2,6 +2,7 @@
 
     name     = number "%" | zeros | letters number | "No." number | "size" number | number "-" word
              | number "/" number                                     80/20, 16/20
+             | number ":" number                                     syrup (2:1)
              | weight or volume state                                200 g peeled, 1 cup once mashed
     cut      = length | time | temperature | ("into" | "in") number noun | number word     in a preparation
 
@@ -119,6 +120,8 @@ def is_name(tokens: Tokens, at: int) -> bool:
     high = number_at(tokens, end + 1) if ranged else None
     if high is not None and tokens[high.end].text == "%":
         return True
+    if _is_of_ratio(tokens, at, end):
+        return True
     if tokens[end].text in SLASHES and tokens[end].glued and tokens[end + 1].is_number:
         return amount_at(tokens, end + 1) is not None and not _has_unit(tokens, end + 1)
     if token.glued and before.text in SLASHES and tokens[at - 2].is_number:
@@ -129,6 +132,13 @@ def is_name(tokens: Tokens, at: int) -> bool:
         weighed = {Dimension.MASS, Dimension.VOLUME, Dimension.LENGTH}
         return amount is None or amount.quantity is None or amount.quantity.dimension not in weighed
     return False
+
+
+def _is_of_ratio(tokens: Tokens, at: int, end: int) -> bool:
+    """Whether a number is a side of a ratio that names a food: "rich syrup (2:1)"."""
+    first = tokens[end].text == ":" and tokens[end].glued and tokens[end + 1].glued
+    second = tokens[at - 1].text == ":" and tokens[at - 1].glued and tokens[at].glued
+    return (first and tokens[end + 1].is_number) or (second and tokens[at - 2].is_number)
 
 
 def says_state(tokens: Tokens, at: int, end: int) -> bool:

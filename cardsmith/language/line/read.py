@@ -41,6 +41,7 @@ from cardsmith.language.figures.draft_marks import (
     without_bullet,
     without_stop,
 )
+from cardsmith.language.figures.numbers import DOZENS
 from cardsmith.language.line.foods import (
     listed_in,
     match_of,
@@ -57,7 +58,7 @@ from cardsmith.language.line.numerals import Stretch, stretches, unread
 from cardsmith.language.line.preparation import Remarks, item_and_rest, remarks_of
 from cardsmith.language.line.rest import Rest, rest_of, shown
 from cardsmith.language.line.statements import Head, Role, Statement
-from cardsmith.language.line.unclear_sizes import settled
+from cardsmith.language.line.unclear_sizes import counts_beside, is_borne_out, settled
 from cardsmith.language.line.unit_slips import glued_word, misspelled, no_word
 from cardsmith.language.nouns import countable
 from cardsmith.language.spans import Share
@@ -72,6 +73,10 @@ LONGEST_LINE = 300  # characters; a longer one is a paragraph that lost its way
 _PACKED = regex(r"(?:(?:firmly|tightly|well)\s+)?(?P<form>packed|spooned|scooped)\b", re.IGNORECASE)
 _AND_FIRST = regex(r"(?:and|&|plus|\+)\s+", re.IGNORECASE)
 _PER_HEAD = regex(r"\bper\s+(?:person|head|guest)\b", re.IGNORECASE)
+_SHARE_LAST = regex(r"(?<=[^\W\d_]\s)[\d.,]+\s*%$")
+_PER_VESSEL = regex(
+    r"\bper\s+(?:jar|bottle|cup|pint|quart|gallon|lit(?:re|er)|kilo|kg|pound|lb)\.?$", re.IGNORECASE
+)
 _PER_SERVING = regex(
     r"\b(?:per\s+(?:serving|portion|drink|glass|plate|bowl)|for\s+(?:each|every)\s+\w+)\b", re.IGNORECASE
 )
@@ -240,13 +245,15 @@ def assembled(
         rest.faults.append(_error("food-missing", 0, len(tokens.text), "the line names no food", example))
     match = match_of(item, head, larder)
     head, item, match = noun_as_unit(head, item, match, larder, measures)
-    notes = [one for one in (*head.notes, *rest.notes) if not _repeats(one, head, match, larder)]
+    noted = (*head.notes, *rest.notes, *counts_beside(head))
+    notes = [one for one in noted if not _repeats(one, head, match, larder)]
     remarks = remarks_of((*following, *texts[count:], *notes, *served, *rest.uses, *after))
     if instead or rest.alternatives:
         remarks = replace(remarks, alternatives=(*instead, *rest.alternatives, *remarks.alternatives))
     if opening is not None and opening.optional:
         remarks = replace(remarks, optional=True)
     head, asked = settled(head, item, match)
+    rest.faults = [one for one in rest.faults if not is_borne_out(one, head.statements)]
     rest.faults += asked
     if not any(fault.severity is Severity.ERROR for fault in rest.faults):
         listed = texts if not names and count == 1 else []
@@ -346,6 +353,13 @@ def _questions(
         what = f"“{later}” names another food"
         start = max(tokens.text.find(later), 0)
         found.append(_error("two-ingredients", start, start + len(later), what, "a line of its own for it"))
+    if main is None and (share := _SHARE_LAST.search(item)):  # of what? a formula's flour is not listed so
+        start = max(tokens.text.find(share[0]), 0)
+        what, instead = (
+            f"“{share[0]}” is a share, and no amount",
+            f"the weight, and behind it “({share[0]})”",
+        )
+        found.append(_error("number-unread", start, start + len(share[0]), what, instead))
     if main is None or later or main.role is not Role.MAIN:
         return found
     pair = pair_in(item, larder) or listed_in([item, *texts[1:]], larder) if texts else ()
@@ -353,11 +367,13 @@ def _questions(
         lines = " and ".join(f"a line for “{one}”" for one in pair)
         end = min(place + len(item), len(tokens.text))
         found.append(_error("two-ingredients", place, end, f"“{item}” names two foods", lines))
-    if per := _PER_HEAD.search(tokens.text) or _PER_SERVING.search(tokens.text):
+    per = _PER_HEAD.search(tokens.text) or _PER_SERVING.search(tokens.text) or _PER_VESSEL.search(item)
+    if per:
         what = f"“{main.quantity.written} … {per[0]}” doesn’t say how many in all"
         found.append(_error("number-unread", *per.span(), what, "the amount for the whole recipe"))
     sized = head.size or any(one.share is Share.EACH for one in head.statements)
-    bare = main.quantity.unit is ONE and main.start < main.end and not sized
+    dozens = not DOZENS.isdisjoint(main.quantity.written.lower().rstrip(".").split())
+    bare = main.quantity.unit is ONE and main.start < main.end and not (sized or dozens)
     if bare and item and not countable(item, main.quantity.high, larder):
         written = main.quantity.written
         what, instead = f"“{written}” of “{item}” lacks a unit", f"“{written} g {item}”, or what it is"

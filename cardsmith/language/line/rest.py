@@ -1,6 +1,7 @@
 """The rest of an ingredient line behind its amount: brackets, an amount at the end, pieces between commas.
 
     late     = (":" | "," | "–" | food) head [percent]         Butter (cold): 113 g · Salt 20g 2%
+             | size container ("," | "x") number ["ea"]       Shallots, 5 lb tub x 2 · Flour, 50# bag, 2 ea
 
 >>> from cardsmith.measure.larder import load_larder
 >>> def read(text):
@@ -10,6 +11,8 @@
 ...     return [shown(one) for one in rest.head.statements], words, rest.head.notes
 >>> read("1 can (20 oz., No. 2 size) pineapple, drained")
 (['1 can', '20 ounce each'], ['pineapple', 'drained'], ('No. 2 size',))
+>>> read("Shallots, peeled, 5 lb tub x 2"), read("Duck legs (8 oz) 12 ea")
+((['2 tub', '5 pound each'], ['Shallots', 'peeled'], ()), (['12 one', '8 ounce each'], ['Duck legs'], ()))
 >>> read("pork chops, 6 (225 g each)")
 (['6 one', '225 gram each'], ['pork chops'], ())
 """
@@ -26,8 +29,9 @@ from cardsmith.language.figures.bounds import bound_after, bound_behind
 from cardsmith.language.figures.draft_marks import doubts, drafts
 from cardsmith.language.figures.numbers import ARTICLES, number_at
 from cardsmith.language.figures.terms import BOUND_WORDS
+from cardsmith.language.line.containers import numbered_at
 from cardsmith.language.line.heads import head_at, head_in
-from cardsmith.language.line.numerals import is_name
+from cardsmith.language.line.numerals import is_name, says_state
 from cardsmith.language.line.preparation import Piece, pieces_of
 from cardsmith.language.line.second_amounts import AFTER_A_SIZE, seconds_in
 from cardsmith.language.line.statements import (
@@ -42,6 +46,7 @@ from cardsmith.language.line.statements import (
     shown,
     with_bracket,
 )
+from cardsmith.language.spans import Share
 from cardsmith.language.tokens import DASHES, TokenKind, Tokens, tokenize
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.larder import words as words_of
@@ -163,6 +168,7 @@ def _late(tokens: Tokens, rest: Rest, start: int, measures: System) -> None:
         else:
             rest.head = replace(head, faults=())
             rest.faults += head.faults
+            _numbered(tokens, rest, start, measures)
         end = tokens[head.end - 1 + closed].end
         rest.blank(tokens[first].start, end)
         if tokens.text[end:].strip() and tokens[head.end + closed].text not in _ENDS:
@@ -170,22 +176,54 @@ def _late(tokens: Tokens, rest: Rest, start: int, measures: System) -> None:
         return
 
 
+def _numbered(tokens: Tokens, rest: Rest, start: int, measures: System) -> None:
+    """Take the numbered can that a line begins with as what its last amount counts: "#10 can beans, 2 ea"."""
+    holder = numbered_at(tokens, start, measures)
+    if holder is None or rest.head.main is None or not _is_bare(rest.head):
+        return
+    (unit, end), number = holder
+    main = replace(rest.head.main, quantity=replace(rest.head.main.quantity, unit=unit))
+    rest.head = replace(rest.head, statements=(main,))
+    rest.notes.append(tokens.between(start, number))
+    rest.blank(tokens[start].start, tokens[end - 1].end)
+
+
 def _late_head(tokens: Tokens, at: int, start: int, measures: System) -> tuple[int, Head] | None:
     """The statements at ``at``, behind the food, and where the marks before them begin."""
     begin = max(bound_behind(tokens, at, limit=False)[1], start)
     head = head_at(tokens, begin, measures)
-    if head.main is None or head.main.start == head.main.end or begin == start:
+    if head.main is None or begin == start:
         return None
+    if head.main.start == head.main.end:
+        boxes = _counted_behind(tokens, head, measures)
+        if boxes is None:
+            return None
+        head = boxes
     first = begin
     while first > start and tokens[first - 1].text in _MARKS:
         first -= 1
-    if not _may_stand_last(tokens, begin, head, marked=first < begin):
+    big = _is_bare(head) and tokens[head.end].low == "big" and tokens[head.end + 1].text in _ENDS
+    if not _may_stand_last(tokens, begin, head, marked=first < begin or big):
         return None
     size = size_at(tokens, head.end) if _is_bare(head) and first < begin else None
     if size is not None and tokens[size[1]].text in _ENDS:
         head = replace(head, size=size[0], end=size[1])  # "Onions, 2 medium, chopped"
+    if big:  # "Onions 2 big (250 g)"
+        return first, head
     marked = first < begin and tokens[begin - 1].text != ","
     return (first, head) if _may_follow(tokens, head, marked=marked) else None
+
+
+def _counted_behind(tokens: Tokens, box: Head, measures: System) -> Head | None:
+    """``box``, the size of one, with the count behind it: "flour, 50 lb bag, 2 ea", "5 lb tub x 2"."""
+    at = box.end
+    while tokens[at].low in _MARKS:
+        at += 1
+    count = head_at(tokens, at, measures)
+    if at == box.end or not box.contained or not _is_bare(count) or box.main is None or count.main is None:
+        return None
+    main = replace(count.main, quantity=replace(count.main.quantity, unit=box.main.quantity.unit))
+    return replace(box, statements=(main, *box.statements[1:]), end=count.end)
 
 
 def _may_follow(tokens: Tokens, head: Head, *, marked: bool) -> bool:
@@ -290,6 +328,21 @@ def _is_before(main: Statement, found: Bracket) -> bool:
     )
 
 
+def _is_ea(tokens: Tokens, main: Statement) -> bool:
+    """Whether a count is said by the piece, as order sheets say it: "12 ea"."""
+    return tokens.text[main.start : main.end].lower().rstrip(".").endswith("ea")
+
+
+def _is_of_what_is_left(tokens: Tokens, first: int, head: Head, found: Bracket) -> bool:
+    """Whether brackets weigh what is left: "1 jar (16 oz) peppers, drained (12 oz)"."""
+    sizes = [one.quantity for one in head.statements if one.quantity.dimension in WEIGHED]
+    state = tokens[first - 3].text == "," and says_state(tokens, first - 2, first - 1)
+    return state and bool(sizes) and all(
+        one.quantity.dimension in WEIGHED and not any(is_same(one.quantity, size) for size in sizes)
+        for one in found.statements
+    )  # fmt: skip
+
+
 def _bracket(tokens: Tokens, rest: Rest, inside: tuple[int, int], measures: System) -> bool:
     """Take up what stands in one pair of brackets; False where it belongs to the food's name."""
     first, end = inside
@@ -319,7 +372,13 @@ def _bracket(tokens: Tokens, rest: Rest, inside: tuple[int, int], measures: Syst
     if found is not None and main is not None and _is_before(main, found):
         rest.notes.append(words)
         return True
+    if found is not None and main is not None and _is_of_what_is_left(tokens, first, rest.head, found):
+        rest.notes.append(f"{words} {tokens[first - 2].low}")
+        return True
     if found is not None:
+        if main is not None and tokens[first].start < main.start and _is_ea(tokens, main):
+            sized = tuple(replace(one, share=Share.EACH, said=True) for one in found.statements)
+            found = replace(found, statements=sized)  # "Duck legs (8 oz) 12 ea"
         rest.head = with_bracket(rest.head, found)
         rest.faults += found.faults
         rest.notes += [one.words for one in found.statements if one.words]

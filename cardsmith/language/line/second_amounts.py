@@ -1,6 +1,7 @@
 """Amounts behind the food: its size said again, more for another use, something else instead; or a fault.
 
     size     = amount [share]                          4 fillets, 1½ lb. total · 1 goose, about 4 kg
+             | amount [share]                          2 cans beans 400 g each
              | ("/" | "=") amount                      600 g raw prawns / 21 oz
     use      = ("plus" | "and" | "reserving" | "of which" | "") head use
                                                        plus 2 tbsp for dusting · 1 cup reserved
@@ -44,7 +45,7 @@ from cardsmith.language.line.numerals import is_name, says_state
 from cardsmith.language.line.preparation import Piece, pieces_of
 from cardsmith.language.line.statements import ALSO, Head, Role, Statement, share_at
 from cardsmith.language.spans import Share
-from cardsmith.language.tokens import DASHES, Tokens, tokenize
+from cardsmith.language.tokens import DASHES, TokenKind, Tokens, tokenize
 from cardsmith.measure.larder import Larder, words
 from cardsmith.measure.units import Dimension, System
 from cardsmith.regex import regex
@@ -58,6 +59,7 @@ _ADDING = frozenset({"plus", "and", "+", "&"})
 KEEPING = frozenset({"reserving", "saving", "keeping", "holding", "which", "including"})
 _BEFORE_ARTICLES = _ADDING | KEEPING | {"or", "with", "about", "scant", "each"}
 _INTO = frozenset({"into", "in", "to", "of", "by", "at", "from", "per", "every", "until", "for", "within"})
+_BEFORE_SIZES = _ADDING | _INTO | KEEPING | {"or", "with", "make", "makes", "fill", "yielding"}
 _VAGUE = frozenset({"few", "little", "bit", "lot", "good", "touch"})  # "a few kept back"
 _USE = regex(
     r"\b(?:more|extra|additional|for|to\s+\w+|as\s+(?:needed|required)|reserved|kept\s+back|set\s+aside)\b",
@@ -66,7 +68,7 @@ _USE = regex(
 KEPT = regex(r"\b(?:reserved|(?:kept|set|held|put)(?:\s+(?:back|aside|by))?)\b", re.IGNORECASE)
 AFTER_A_SIZE = regex(  # 1.2 kg after trimming
     r"(?:(?:dressed|dry|raw|cooked|drained|net|in|trimmed|unpeeled|peeled|shelled) weight"
-    r"|(?:after|before|when|once) \w+(?:ing|ed))?",
+    r"|(?:after|before|when|once) \w+(?:ing|ed)|as purchased|edible portion|AP|EP)?",
     re.IGNORECASE,
 )
 _ENDS = regex(r"\s+(?:and|or|plus|with|mixed|dissolved)\s+|,", re.IGNORECASE)
@@ -260,6 +262,9 @@ def _meant(one: _Further, *, instead: bool) -> Second | None:
     if one.joint in ALSO and one.weighed and not one.rest:
         size = _size(one)  # 600 g raw prawns / 21 oz
         return replace(size, first=one.begin - 1) if size else None
+    if one.head.contained and len(one.head.statements) == 1 and _stands_last(one):
+        size = _size(one)  # 2 pouches tuna 2.6 oz each
+        return replace(size, first=one.begin) if size else None
     if one.main.quantity.dimension is Dimension.LENGTH:
         return None
     if instead and one.joint in _ADDING and (one.names_food or not one.article):
@@ -268,6 +273,12 @@ def _meant(one: _Further, *, instead: bool) -> Second | None:
         nothing = not one.rest or (one.article and not one.names_food)
         return None if one.bare and nothing else one.second("instead", one.roles(Role.ALTERNATIVE, one.rest))
     return _juice(one) or _use(one) or _fault(one)
+
+
+def _stands_last(one: _Further) -> bool:
+    """Whether it is a weight or a volume right behind the food, and nothing follows."""
+    behind_food = one.tokens[one.begin - 1].kind is TokenKind.WORD and one.joint not in _BEFORE_SIZES
+    return one.main.quantity.dimension in WEIGHED and not one.article and behind_food and not one.rest
 
 
 def _names_another(one: _Further) -> bool:

@@ -180,13 +180,10 @@ def stated(tokens: Tokens, amount: Amount, **more: object) -> Statement:
 
 def with_bracket(head: Head, found: Bracket) -> Head:
     """``head`` with what brackets say: sizes of each where they say so, or tell one size again."""
-    more = tuple(_bounded(head, _shared(head, one)) for one in found.statements)
-    return replace(
-        head,
-        statements=head.statements + more,
-        notes=head.notes + found.notes,
-        faults=head.faults + found.faults,
-    )
+    for said in found.statements:
+        one = _bounded(head, _shared(head, said))
+        head = replace(head, statements=(*head.statements, one))
+    return replace(head, notes=head.notes + found.notes, faults=head.faults + found.faults)
 
 
 def _bounded(head: Head, one: Statement) -> Statement:
@@ -207,8 +204,15 @@ def _shared(head: Head, one: Statement) -> Statement:
         same = is_same(one.quantity, known.quantity)
         return replace(one, share=Share.EACH if same else Share.ALL)
     single = head.main is not None and head.main.quantity.high == 1
+    if single and head.contained and any(_counts_within(size) for size in head.statements[1:]):
+        return one  # "1 box (2 sheets, 8 oz)": of all that the box holds
     each = (single and head.contained) or one.quantity.dimension is Dimension.LENGTH
     return replace(one, share=Share.EACH if each else Share.ALL)
+
+
+def _counts_within(size: Statement) -> bool:
+    """Whether a statement says how many things one container holds."""
+    return size.share is Share.EACH and size.quantity.dimension is Dimension.COUNT
 
 
 def _is_size_of_each(size: Statement, one: Statement) -> bool:
@@ -359,25 +363,28 @@ def _count_said(tokens: Tokens, one: Statement, place: int, end: int) -> Stateme
 
 
 def _counts_before(tokens: Tokens, one: Statement) -> bool:
-    """Whether a bare number in brackets counts what is weighed before them: "1 lb plums (5 or 6)".
+    """Whether a bare number in brackets counts what was weighed or bunched: "1 lb plums (5 or 6)".
 
     "75 g butter (3)" lacks a unit, and so does "200 g oats (3)".
     """
     bracket = next(place for place in range(len(tokens)) if tokens[place].end > one.start) - 1
     first = bracket
-    while first > 0 and tokens[first - 1].kind is TokenKind.WORD and not _is_weighed(tokens, first - 1):
+    while first > 0 and tokens[first - 1].kind is TokenKind.WORD and not _is_measured(tokens, first - 1):
         first -= 1
     noun = tokens.between(first, bracket)
     whole = one.quantity.low.denominator == 1 and one.quantity.low >= 1
     plural = bracket > 0 and is_plural(tokens[bracket - 1].text)
-    weighed = any(_is_weighed(tokens, place) for place in range(bracket))
-    return whole and plural and weighed and countable(noun, one.quantity.high, load_larder(tokens.tables))
+    measured = any(_is_measured(tokens, place) for place in range(bracket))
+    return whole and plural and measured and countable(noun, one.quantity.high, load_larder(tokens.tables))
 
 
-def _is_weighed(tokens: Tokens, at: int) -> bool:
-    """Whether a unit of weight or volume stands at a token."""
+def _is_measured(tokens: Tokens, at: int) -> bool:
+    """Whether a unit of weight or volume stands at a token, or one of several things: a bunch, a bag."""
     unit = unit_at(tokens, at)
-    return unit is not None and unit.unit.dimension in WEIGHED
+    if unit is None:
+        return False
+    several = unit.unit.system in {System.VAGUE, System.CONTAINER} and tokens[at - 1].is_number
+    return unit.unit.dimension in WEIGHED or several
 
 
 def share_at(tokens: Tokens, at: int, end: int) -> tuple[Share, bool, int]:

@@ -29,7 +29,7 @@ from cardsmith.measure.rounded import as_measured
 from cardsmith.measure.units import Dimension, System, Unit, unit_words
 from cardsmith.measure.weighing import Weighing, weight_of_one
 
-__all__ = ["settled", "shown"]
+__all__ = ["counts_beside", "is_borne_out", "settled", "shown"]
 
 NEAR = Fraction(1, 3)  # of the usual weight of one: common practice, no source
 APART = Fraction(1, 20)  # two figures of one volume that differ by more are not of one country
@@ -43,7 +43,9 @@ def settled(head: Head, item: str, match: Match | None) -> tuple[Head, tuple[Fau
     main = head.main
     if main is None or main.quantity.high == 1 or main.quantity.dimension is not Dimension.COUNT:
         return head, ()
-    given = next((one for one in head.statements[1:] if one.role is Role.BESIDE and not one.said), None)
+    unsaid = [one for one in head.statements[1:] if one.role is Role.BESIDE and not one.said]
+    measured = (one for one in unsaid if one.quantity.dimension in {Dimension.MASS, Dimension.VOLUME})
+    given = next(measured, None) if head.contained else next(iter(unsaid), None)
     if given is None:
         return head, ()
     usual = _usual(match, main.quantity.unit, item)
@@ -57,7 +59,9 @@ def settled(head: Head, item: str, match: Match | None) -> tuple[Head, tuple[Fau
         if main.quantity.high < 1:  # "half a tin (200 g)" tells what goes in
             return head, (_ask(given),)
         of_one = tuple(
-            replace(one, share=Share.EACH) if one.role is Role.BESIDE and not one.said else one
+            replace(one, share=Share.EACH)
+            if one.role is Role.BESIDE and not one.said and one.quantity.dimension is size.dimension
+            else one
             for one in head.statements
         )
         sure = usual is not None and known and _is_near(size.middle, usual)
@@ -66,6 +70,30 @@ def settled(head: Head, item: str, match: Match | None) -> tuple[Head, tuple[Fau
     if pieces and usual is not None and _is_near(each, usual):
         return head, (_ask(given),)
     return head, ()
+
+
+def counts_beside(head: Head) -> tuple[str, ...]:
+    """Other counts than the first, in words: "1 bunch (6 to 8)", "2 packs of 6"."""
+    main = head.main
+    if main is None or not head.counts:
+        return ()
+    counts = [
+        one
+        for one in head.statements[1:]
+        if one.role is Role.BESIDE and one.quantity.dimension is Dimension.COUNT and not one.of
+        and (one.quantity.low, one.quantity.high) != (main.quantity.low, main.quantity.high)
+    ]  # fmt: skip
+    each = " each" if main.quantity.high > 1 else ""
+    return tuple(one.quantity.written + (each if one.share is Share.EACH else "") for one in counts)
+
+
+def is_borne_out(fault: Fault, statements: tuple[Statement, ...]) -> bool:
+    """Whether a doubtful unit is no doubt, since the amount is said again beside it: "5 ml (1 t) salt"."""
+    if fault.name != "doubtful-unit":
+        return False
+    doubted = next((one for one in statements if one.start <= fault.start < one.end), None)
+    others = (one for one in statements if one is not doubted)
+    return doubted is not None and any(is_same(doubted.quantity, one.quantity) for one in others)
 
 
 def _bounded_alike(statements: tuple[Statement, ...]) -> tuple[Statement, ...]:

@@ -3,6 +3,8 @@
 >>> from cardsmith.measure.larder import load_larder
 >>> misspelled("cps flour", load_larder(), System.US)
 ('cps', '“cups”')
+>>> misspelled("Ib. mushrooms", load_larder(), System.US)
+('Ib.', '“lb”')
 >>> misspelled("cut lemons", load_larder(), System.US) is None
 True
 """
@@ -39,6 +41,9 @@ def misspelled(named: str, larder: Larder, measures: System) -> tuple[str, str] 
     if match is None:
         return None
     word = match[0].rstrip(".")
+    scanned = word.replace("I", "l")
+    if scanned != word and scanned in unit_words(measures):
+        return match[0], f"“{scanned}”"
     if len(word) < 3 or word.lower() in PLAIN_WORDS or larder.find(named) is not None:
         return None
     near = sorted(

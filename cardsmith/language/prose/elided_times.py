@@ -1,6 +1,8 @@
 """A number whose unit of time the text has just said: "20 minutes, then 10 more", "8 minutes instead of 5".
 
     elided = number "more"                                        a further time
+           | number ("in all" | "in total" | "altogether")        5 minutes a side, 10 in all
+           | "every" number | time-verb number "."                turning every 5 · then rest 10.
            | ("and" | "or" | "then" | ",") number preposition     the preposition of the time before
            | ("instead of" | "rather than" | "not") number        another time
            | ("and" | "or" | ",") "up to" number
@@ -42,6 +44,7 @@ _MOST_TIMES = 4  # times of one dish that differ by more are no pair (common pra
 _JOINTS = frozenset({"and", "or", "then", "but", ",", ";"})
 _PREPOSITIONS = frozenset({"on", "for", "at", "if", "with", "without", "from", "in", "uncovered", "covered"})
 _FURTHER = frozenset({"more", "longer"})
+_IN_ALL = (("in", "all"), ("in", "total"), ("total",), ("altogether",))
 _BEFORE_MORE = frozenset({"then", "for", "another", "about", "and", "or", ",", "within", "in", "(", "to"})
 _WITHIN = frozenset({"in", "for", "during", "over"})
 _ENDS = frozenset({"first", "last", "final"})
@@ -75,18 +78,28 @@ def elided_time(tokens: Tokens, number: Number, high: Number | None) -> TokenRea
     if number.value is None or last.value is None or number.form is Form.ARTICLE:
         return None
     time = _time_before(tokens, number.first)
-    if time is None or not (time.value / _MOST_TIMES <= last.value <= time.value * _MOST_TIMES):
-        return None
     first, end = number.first, last.end
+    every = tokens[first - 1].low == "every" and not phrase_at(tokens, end).words
+    near = time is not None and time.value / _MOST_TIMES <= last.value <= time.value * _MOST_TIMES
+    if time is None or not (near or every):
+        return None
+    if not time.stops and every:
+        return TokenReading(first, end, Kind.DURATION, sides=(_of_unit(tokens, time, number, last),))
     if not time.stops and (_is_further(tokens, first, end) or _is_parallel(tokens, time.end, first, end)):
-        low, top = time.unit.to_base(number.value), time.unit.to_base(last.value)
-        side = Quantity(low=low, high=top, unit=time.unit, written=tokens.between(first, end))
-        return TokenReading(first, end, Kind.DURATION, sides=(side,))
+        return TokenReading(first, end, Kind.DURATION, sides=(_of_unit(tokens, time, number, last),))
     alone = not phrase_at(tokens, end).words
     other = not time.stops and _is_other(tokens, time.end, first)
     if alone and (other or _is_end_of_it(tokens, first) or _is_of_another(tokens, first, end)):
         return TokenReading(first, end, Kind.COUNT, low=number.value, high=last.value)
     return None
+
+
+def _of_unit(tokens: Tokens, time: _Time, low: Number, high: Number) -> Quantity:
+    """The numbers in the unit of the time before."""
+    assert low.value is not None  # the caller has looked
+    assert high.value is not None
+    least, most = time.unit.to_base(low.value), time.unit.to_base(high.value)
+    return Quantity(low=least, high=most, unit=time.unit, written=tokens.between(low.first, high.end))
 
 
 def _time_before(tokens: Tokens, first: int) -> _Time | None:
@@ -107,6 +120,10 @@ def _time_before(tokens: Tokens, first: int) -> _Time | None:
 
 def _is_further(tokens: Tokens, first: int, end: int) -> bool:
     """``then 20 to 25 more``; but "stir in 4 more" counts what goes in."""
+    if any(tokens.words(end, *words) for words in _IN_ALL):
+        return True  # "5 minutes a side, 10 in all"
+    if tokens[first - 1].low in words_of("time verb") and tokens.is_stop(end):
+        return True  # "simmer 20 minutes, then rest 10."
     after = end + (tokens[end].low in _FURTHER)
     joined = tokens[first - 1].low in _BEFORE_MORE or tokens[first - 1].low in words_of("time verb")
     return after > end and joined and not phrase_at(tokens, after).words

@@ -26,7 +26,7 @@ from fractions import Fraction
 from functools import cache
 
 from cardsmith.language.figures.bounds import bound_behind
-from cardsmith.language.figures.unit_words import unit_at
+from cardsmith.language.figures.unit_words import scale_at, unit_at
 from cardsmith.language.spans import Purpose
 from cardsmith.language.tokens import DASHES, Tokens, tokenize
 from cardsmith.language.word_classes import purposes_of, words_of
@@ -52,6 +52,7 @@ _TO_OR_AT = frozenset({"cook", "braise", "stew", "reheat", "reheated", "warm"})
 _HOLDERS = frozenset({Purpose.PAN, Purpose.GRILL})
 _JOINTS = frozenset({"at", "to", "@", "of", "is", "reads", "reach", "reaches"})
 _PARTS = frozenset(",;:(")
+_AND_NOW = frozenset({"and", "then", "or", ",", ";"})
 _DIAL = 6  # tokens behind a temperature in which its fan or gas mark stands
 _WEAK = frozenset({Purpose.REFRIGERATOR, Purpose.FREEZER, Purpose.HOLDING})
 
@@ -121,7 +122,8 @@ def _outright(tokens: Tokens, first: int, end: int) -> Purpose:
 
 @cache
 def _of_heat() -> frozenset[str]:
-    return frozenset(word for sort in ("place", "verb", "weak") for word in purposes_of(f"heat {sort}"))
+    words = frozenset(word for sort in ("place", "verb", "weak") for word in purposes_of(f"heat {sort}"))
+    return words - {"warm"}  # to whatever heat
 
 
 def _told(tokens: Tokens, first: int, end: int, celsius: Fraction | None) -> Purpose:
@@ -137,7 +139,7 @@ def _told(tokens: Tokens, first: int, end: int, celsius: Fraction | None) -> Pur
         _nearest(
             tokens, range(first - 1, clause - 1, -1), celsius, at_heat=tokens[first - 1].low in {"at", "@"}
         )
-        or _nearest(tokens, range(end, ends), celsius)
+        or _nearest(tokens, range(end, _own_end(tokens, end, ends)), celsius)
         or _nearest(tokens, range(clause - 1, begins - 1, -1), celsius)
         or _weak(tokens, begins, first, celsius)
         or _timed(tokens, first, celsius, "hour")
@@ -149,6 +151,15 @@ def _told(tokens: Tokens, first: int, end: int, celsius: Fraction | None) -> Pur
     if told is Purpose.REFRIGERATOR and _is_cooled_to(tokens, begins, first, ends):
         return Purpose.HOLDING
     return told or Purpose.OTHER
+
+
+def _own_end(tokens: Tokens, end: int, ends: int) -> int:
+    """Where another verb with a heat of its own begins: "reheat to 74 °C and hold at 60 °C"."""
+    heat = next((at for at in range(end, ends) if tokens[at].is_number and scale_at(tokens, at + 1)), ends)
+    if heat == ends:
+        return ends
+    verbs = (at for at in range(heat - 1, end - 1, -1) if tokens[at].low in _all_verbs())
+    return next((at for at in verbs if tokens[at - 1].low in _AND_NOW), ends)
 
 
 def _timed(tokens: Tokens, first: int, celsius: Fraction | None, unit: str) -> Purpose | None:

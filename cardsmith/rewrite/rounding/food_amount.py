@@ -140,7 +140,7 @@ def food_amount_of(amount: Quantity, line: Ingredient) -> FoodAmount:
         form=form,
         size=line.size_sold,
         ready=is_ready(line),
-        count=counts[0] if counts else None,
+        count=counts[0] if counts and amount.dimension is not Dimension.COUNT else None,
         container=box if box and sized and _is_held(box) else None,
         share=Share.EACH if box and sized and not _is_held(box) else line.amount_share,
         said=beside,

@@ -29,6 +29,7 @@ def test_missing_scale_offers_what_is_likely(step: str, instead: str) -> None:
     [
         ("Bake at 350 °C for 20 minutes.", "did you mean “350 °F”?", Severity.ERROR),
         ("Refrigerate at 40 °C.", "did you mean “40 °F”?", Severity.ERROR),
+        ("Chill in the refrigerator to 40 °C.", "did you mean “40 °F”?", Severity.ERROR),
         ("Roast until the thickest part reads 165 °C.", "did you mean “165 °F”?", Severity.ERROR),
         ("Roast until the thickest part reads 63 °F.", "did you mean “63 °C”?", Severity.ERROR),
         ("Bake at 180 °F for 20 minutes.", "did you mean “180 °C”?", Severity.WARNING),
@@ -38,6 +39,18 @@ def test_missing_scale_offers_what_is_likely(step: str, instead: str) -> None:
 def test_implausible_scale_offers_the_other(step: str, instead: str, severity: Severity) -> None:
     (told,) = steps("scale-implausible", step)
     assert (told.instead, told.severity) == (instead, severity)
+
+
+@pytest.mark.parametrize(
+    "step",
+    [
+        "Cool in the refrigerator to 20 °C.",  # on its way, and no figure of the other scale
+        "Chill in the refrigerator to 40 °F.",
+        "Cool the custard to 40 °C, then refrigerate.",
+    ],
+)
+def test_what_cools_may_be_warmer_than_a_refrigerator(step: str) -> None:
+    assert steps("scale-implausible", step) == ()
 
 
 # Pairs as printed in NIST's table "Metric Cooking, Oven Temperature Equivalencies" and in the USDA chart
