@@ -291,7 +291,7 @@ def _never_reserved(subject: Subject) -> Iterator[Query]:
             yield query(
                 one.spot(*match.span()) if match else one.step.spot(told),
                 says,
-                f"say before where to set the {what} aside",
+                f"say in an earlier step to set the {what} aside",
             )
         before.append(one.text)
 

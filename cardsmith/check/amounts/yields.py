@@ -89,7 +89,7 @@ def _by_mass(subject: Subject, told: Yield, one: BatchWeight) -> Iterator[Query]
     if over or most < one.least * (1 - MARGIN):
         count = least / told.piece.low
         several = (
-            f"{number(count)} of {told.piece.written} are {grams(least)}" if count != 1 else grams(least)
+            f"{number(count)} at {told.piece.written} come to {grams(least)}" if count != 1 else grams(least)
         )
         span = f"{grams(one.grams * (1 - one.loss.high))} to {grams(one.most or one.grams)}"
         each = [number(end / count) for end in (one.grams * (1 - one.loss.high), one.most or one.grams)]

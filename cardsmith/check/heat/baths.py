@@ -46,7 +46,7 @@ def bath_time_unsure(subject: Subject) -> Iterator[Query]:
         size = thickness if thickness is not None else THIN
         need = bath_needs(known.foods[place].food, event.bath or Fraction(0), size)
         if need is None and bath_time(size) is not None:
-            yield query(where, f"no time in a bath so cool makes {line.item} safe", severity=Severity.ERROR)
+            yield query(where, f"no time makes {line.item} safe in a bath this cool", severity=Severity.ERROR)
         elif need is not None and 0 < event.seconds < need:
             what = f"{line.item} at {number(size)} mm: {_minutes(need)} in this bath"
             grave = event.seconds < need * SURELY_SHORT

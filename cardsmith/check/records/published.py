@@ -31,7 +31,7 @@ def changed_since_published(subject: Subject) -> Iterator[Query]:
         yield query(newest.where, "no mark says what readers were told", f"write mark: {now}")
         return
     since = newest.date or "it was published"
-    what = f"what a cook goes by has changed since {since} (now {now}); if the recipe hasn't, the house has"
+    what = f"what a cook goes by has changed since {since} (now {now}): the recipe, or the house's own tables"
     yield query(
         newest.where,
         what,

@@ -126,7 +126,7 @@ def kept_cold_too_long(subject: Subject) -> Iterator[Query]:
         for at, span in chilled(text) if text.name in {"storage", "notes"} else ():
             sentence = text.sentence(at)
             if span.quantity.high > WEEK and not is_bare(sentence) and _kept_of(subject, sentence):
-                yield query(text.spot(span.text, at), f"{what} kept cold for “{span.text}” is too long")
+                yield query(text.spot(span.text, at), f"“{span.text}” is too long to keep {what} in the cold")
 
 
 def _kept_of(subject: Subject, told: str) -> bool:

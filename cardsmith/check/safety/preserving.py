@@ -101,7 +101,7 @@ def curing_salt_unweighed(subject: Subject) -> Iterator[Query]:
         if not any(one.dimension is Dimension.MASS for one in sizes(line)):
             yield query(line, f"{line.item} is not given by weight")
         elif _cured_mass(subject, brine=False) is None:
-            yield query(line, f"{line.item} for meat of which no weight is given")
+            yield query(line, f"{line.item} for meat whose weight is not given")
 
 
 DRIED = regex(r"\bdried|\bpowder|\bflakes", re.IGNORECASE)

@@ -170,7 +170,7 @@ def part_missing(subject: Subject) -> Iterator[Query]:
                 if match["article"].lower() == "the":
                     yield query(
                         one.spot(*match.span()),
-                        f"step {one.number} speaks of “{match.group()}”, and no part is called so",
+                        f"step {one.number} speaks of “{match.group()}”, and no part has that name",
                     )
 
 

@@ -46,8 +46,8 @@ def scones(makes: str, *steps: str) -> Recipe:
 
 # The sums: crackers 421 g less 12 to 48 %, scones 594 g less 5 to 20 %, curd 505 g less 0 to 25 %.
 FIRING = [
-    (of(*CRACKER, kind="cracker", yields=told("60 crackers", 10, 12)), "60 of 12 g are 720 g"),
-    (of(*CRACKER, kind="cracker", yields=told("10 crackers", 5, 6)), "10 of 6 g are 60 g"),
+    (of(*CRACKER, kind="cracker", yields=told("60 crackers", 10, 12)), "60 at 12 g come to 720 g"),
+    (of(*CRACKER, kind="cracker", yields=told("10 crackers", 5, 6)), "10 at 6 g come to 60 g"),
     (of(*SCONE, kind="scone", yields=told("8 scones", 8, 120)), "594 g, and a scone loses 5 to 20 %"),
     (of(*CURD, kind="curd", yields=told("5 cups", 16)), "5 cups weigh at least 1.12 kg"),
     (of(*CURD, kind="cordial", yields=told("300 ml", 40, 30, "millilitre")), "40 servings of 30 ml"),
@@ -115,7 +115,7 @@ def test_servings_of_so_many_come_to_all_of_them(makes: str, wrong: bool) -> Non
 def test_message_says_what_would_come_out() -> None:
     (finding,) = found("yield-disagrees", FIRING[0][0])
     assert finding.what == (
-        "60 of 12 g are 720 g; the list weighs 421 g, and a cracker loses 12 to 48 % of it"
+        "60 at 12 g come to 720 g; the list weighs 421 g, and a cracker loses 12 to 48 % of it"
     )
     assert finding.instead == "219 g to 370 g would come out: 3.65 to 6.17 g each"
 
