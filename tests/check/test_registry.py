@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -62,6 +63,13 @@ def test_check_says_why_and_what_to_do(one: Check) -> None:
 def test_names_and_order_never_change() -> None:
     """A new check adds its name to names.txt, where its family stands; no name is ever changed."""
     assert [one.name for one in CHECKS] == (HERE / "names.txt").read_text(encoding="utf-8").split()
+
+
+def test_the_remedy_of_every_check_is_carried_out() -> None:
+    """A new check has a case in remedies.yaml: the finding, and the recipe mended as its ``instead`` asks."""
+    text = (HERE / "remedies.yaml").read_text(encoding="utf-8")
+    carried_out = re.findall("^- check: (.*)$", text, re.MULTILINE)
+    assert sorted(set(carried_out)) == sorted(BY_NAME)
 
 
 def quiet(subject: Subject) -> Iterator[Query]:
