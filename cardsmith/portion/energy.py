@@ -13,6 +13,7 @@ from cardsmith.reference import table
 # kcal that come with a gram of what has no column: between acetic acid's 3.5 and alcohol's 6.93 (Merrill and
 # Watt, Energy Value of Foods, USDA Agriculture Handbook 74; memory), and between nothing and acid.
 _ALCOHOL, _ACID = Fraction(26, 5), Fraction(2)
+_NO_MORE = Fraction(1, 100)  # of the energy: what rounded figures leave (common practice, no source)
 _SEEN = Fraction(1, 2)  # g in 100 g: what is left over below this is rounding
 
 
@@ -86,21 +87,22 @@ def unlisted(per_100: Mapping[str, Fraction]) -> Unlisted | None:
     SR 28 has carbohydrate by difference, so what water, protein, fat, carbohydrate and ash leave of 100 g is
     alcohol or, in vinegar, acetic acid ("Total proximates do not equal 100 %", SR 22, FOOTNOTE). The energy
     tells which: 6.93 kcal come with a gram of alcohol, some 3.5 with one of acid, and none with the carbon
-    dioxide of baking soda or the piperine of pepper.
+    dioxide of baking soda or the piperine of pepper. Where figures leave out the ash, as a maker's do, there
+    is neither if the energy is no more than that of protein, fat and carbohydrate.
     """
-    parts = ("water", "protein", "total fat", "total carbohydrate", "ash")
-    if any(part not in per_100 for part in (*parts, "calories")):
+    fuels = ("protein", "total carbohydrate", "total fat")
+    if any(part not in per_100 for part in (*fuels, "calories")):
         return None
-    left = 100 - sum((per_100[part] for part in parts), start=Fraction(0))
+    by = factors("US")
+    others = sum((per_100[part] * by[part.removeprefix("total ")].kcal for part in fuels), start=Fraction(0))
+    more = per_100["calories"] - others
+    if not {"water", "ash"} <= per_100.keys():
+        is_none = more <= _NO_MORE * per_100["calories"]
+        return Unlisted(alcohol=Fraction(0), acids=Fraction(0)) if is_none else None
+    left = 100 - sum((per_100[part] for part in (*fuels, "water", "ash")), start=Fraction(0))
     if left < _SEEN:
         return Unlisted(alcohol=Fraction(0), acids=Fraction(0))
-    by = factors("US")
-    others = (
-        per_100["protein"] * by["protein"].kcal
-        + per_100["total carbohydrate"] * by["carbohydrate"].kcal
-        + per_100["total fat"] * by["fat"].kcal
-    )
-    each = (per_100["calories"] - others) / left
+    each = more / left
     return Unlisted(
         alcohol=left if each > _ALCOHOL else Fraction(0),
         acids=left if _ACID < each <= _ALCOHOL else Fraction(0),

@@ -117,3 +117,16 @@ def test_fibre_that_nobody_knows_bounds_the_energy() -> None:
     holds = dish(fat=0, carbohydrate=30, protein=0) | {"dietary fiber": UNKNOWN}
     found = eu_energy(holds, kilojoules=True)
     assert (found.low, found.likely, found.high) == (240, 510, 510)
+
+
+@pytest.mark.parametrize(
+    ("calories", "protein", "fat", "carbohydrate", "is_none"),
+    [(362, "22", "30", "1.5", True), (18, "0", "0", "0.04", False), (83, "0.07", "0", "2.6", False)],
+)
+def test_figures_without_ash_hold_no_alcohol_where_their_energy_is_told(
+    calories: int, protein: str, fat: str, carbohydrate: str, is_none: bool
+) -> None:
+    """A cheese's 4 · 22 + 9 · 30 + 4 · 1.5 = 364 kcal leave nothing of 362; a wine's leave most."""
+    row = {"protein": protein, "total fat": fat, "total carbohydrate": carbohydrate, "calories": calories}
+    found = unlisted({name: Fraction(value) for name, value in row.items()})
+    assert found == (Unlisted(alcohol=Fraction(0), acids=Fraction(0)) if is_none else None)
