@@ -15,6 +15,8 @@ source, but for the table of bounds.
 <Purpose.CORE: 'core'>
 >>> purpose_in("Heat the oil in a deep pan to 180 °C.", "180 °C", 180)
 <Purpose.FAT: 'fat'>
+>>> purpose_in("Reheat to 74 °C and hold at 60 °C.", "74 °C", 74)
+<Purpose.CORE: 'core'>
 >>> purpose_in("Then 2 hours at 150 °C.", "150 °C", 150)
 <Purpose.OVEN: 'oven'>
 """
