@@ -104,6 +104,27 @@ OVENS = {
             cook("Keep the pancakes warm in a low oven."),
         ],
     ),
+    "oven-heated-too-late": (
+        [
+            cook("Scrape the batter into the tin.", "Heat the oven to 180 °C.", "Bake for 30 minutes."),
+            cook(
+                "On a floured peel stretch the dough and top it with the cheese. Heat the oven to 250 °C.",
+                "Slide onto the stone and bake for 8 minutes.",
+            ),
+            cook("Fold in the egg whites. Heat the oven to 190 °C.", "Bake for 25 minutes, until risen."),
+        ],
+        [
+            cook("Heat the oven to 180 °C.", "Scrape the batter into the tin.", "Bake for 30 minutes."),
+            cook("Scrape the batter into the tin.", "Chill while the oven heats to 180 °C.", "Bake."),
+            cook(
+                "Pour the batter into the tin and let it rise for 1 hour. Heat the oven to 180 °C.", "Bake."
+            ),
+            cook(
+                "Heat the oven to 220 °C.", "Pour the batter into the tin. Lower the oven to 180 °C.", "Bake."
+            ),
+            cook("Shape the loaf.", "Heat the oven to 220 °C.", "Bake for 40 minutes."),
+        ],
+    ),
     "oven-heated-too-early": (
         [
             cook("Heat the oven to 220 °C.", "Leave the dough to rise for 1 hour 30 minutes.", "Bake."),
@@ -483,6 +504,7 @@ LEFTOVERS = {
             using(BUNS, "Scald the milk. Dissolve the yeast in it.", "Beat in the flour."),
             using(BUNS, "Dissolve the yeast in the boiling milk.", "Beat in the flour."),
             using(BUNS, "Heat the milk to 90 °C, then stir in the yeast.", "Beat in the flour."),
+            using(BUNS + "; 40 g sugar", "Heat the milk to 85 °C and stir in the yeast and sugar.", "Knead."),
         ],
         [
             using(BUNS, "Bring the milk to the boil. Cool until lukewarm, then whisk in the yeast."),
@@ -736,6 +758,22 @@ REFERENCES = {
             cook("Repeat steps 2 and 3.", "Stir.", "Bake."),
             cook("Take one step at a time.", "Bake."),
             cook("Step back 2 m when the oil spits."),
+        ],
+    ),
+    "title-count-off": (
+        [
+            titled("Three-cheese macaroni", "340 g cheddar; 115 g gruyère; 450 g macaroni"),
+            titled("Four bean salad", "1 can kidney beans; 1 can chickpeas; 1 can black beans"),
+            titled("Four-seed crackers", "50 g sesame seeds; 30 g poppy seeds; 200 g rye flour"),
+        ],
+        [
+            titled("Two-cheese macaroni", "340 g cheddar; 115 g gruyère; 450 g macaroni"),
+            titled("Three-bean chili", "2 cans mixed beans; 1 can chickpeas"),
+            titled("Three-bean salad", "1 can kidney beans; 1 can chickpeas; 200 g green beans"),
+            titled("Three-chocolate cake", "200 g dark chocolate; 100 g milk chocolate; 40 g cocoa powder"),
+            titled("Five-spice duck", "2 duck legs; 2 tsp Chinese five-spice powder"),
+            titled("One-pot chicken", "8 chicken thighs"),
+            titled("Two-berry jam", "500 g strawberries; 500 g raspberries; 700 g granulated sugar"),
         ],
     ),
     "title-food-missing": (

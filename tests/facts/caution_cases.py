@@ -774,6 +774,74 @@ CASES: tuple[Case, ...] = (
         {"raw dough eaten"},
     ),
     (
+        "soup from the boil into a blender",
+        dish(
+            "1.4 kg tomatoes; 480 ml chicken stock",
+            "Simmer the tomatoes in the stock for 20 minutes, until soft.",
+            "While it boils, fill the blender with it to the top, clamp the lid on tight and blend.",
+        ),
+        {"boiling liquid in a blender"},
+    ),
+    (
+        "soup that cools before the blender",
+        dish(
+            "1.4 kg tomatoes; 480 ml chicken stock",
+            "Simmer the tomatoes in the stock for 20 minutes, until soft. Cool for 20 minutes.",
+            "Blend in a blender until smooth.",
+        ),
+        set(),
+    ),
+    (
+        "soup and a stick blender",
+        dish("1.4 kg tomatoes", "Simmer the tomatoes for 20 minutes. Purée with a stick blender."),
+        set(),
+    ),
+    (
+        "glass dish from the freezer to the oven",
+        dish(
+            "900 g peaches; 100 g granulated sugar",
+            "Toss the peaches with the sugar in a glass baking dish. Wrap and freeze until solid.",
+            "Set the dish, still frozen, in the oven and bake for 70 minutes, until bubbling.",
+        ),
+        {"glass from cold to heat"},
+    ),
+    (
+        "glass dish thawed first",
+        dish(
+            "900 g peaches; 100 g granulated sugar",
+            "Toss the peaches with the sugar in a glass baking dish. Wrap and freeze until solid.",
+            "Thaw overnight in the refrigerator, then bake for 45 minutes, until bubbling.",
+        ),
+        set(),
+    ),
+    (
+        "ginger beer shut in glass",
+        dish(
+            "2 l water; 200 g granulated sugar; 1 tsp instant yeast",
+            "Stir everything together and pour into glass bottles.",
+            "Screw the caps down tight. Leave at room temperature for 48 hours, until lively.",
+        ),
+        {"ferment sealed in glass"},
+    ),
+    (
+        "kombucha under a cloth, then shut in glass",
+        dish(
+            "1 l brewed black tea; 100 g granulated sugar; 1 kombucha scoby; 100 ml kombucha starter liquid",
+            "Stir the sugar into the tea, add the scoby and starter, cover with a cloth and leave for 7 days.",
+            "Strain into glass bottles and seal them tight. Leave on the counter for 4 days, until fizzy.",
+        ),
+        {"ferment sealed in glass"},
+    ),
+    (
+        "ginger beer let out daily",
+        dish(
+            "2 l water; 200 g granulated sugar; 1 tsp instant yeast",
+            "Stir everything together and pour into glass bottles.",
+            "Screw the caps down tight. Leave at room temperature for 48 hours, opening them every 12 hours.",
+        ),
+        set(),
+    ),
+    (
         "pressure cooker filled to an inch below its rim",
         dish(
             "400 g dried chickpeas; 1.5 l water",

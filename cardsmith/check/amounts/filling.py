@@ -155,7 +155,7 @@ def pan_too_small(subject: Subject) -> Iterator[Query]:
     if baked is not None:
         vessel, rule, share = baked.vessel, baked.rule, baked.share
         deep = (
-            not subject.recipe.kind and "loaf" not in vessel.told
+            not subject.recipe.kind and "loaf" not in vessel.told and vessel.depth is None
         )  # a round tin may be deep, and nobody says
         if share > (max(rule.most, DEEP) if deep else rule.most):
             room = vessel.volume * vessel.count
@@ -236,22 +236,28 @@ def _overfull(subject: Subject, named: tuple[Vessel, ...]) -> Iterator[Query]:
         return
     formula = subject.formula(poured_parts(subject.recipe))
     places = {id(line): place for place, line in enumerate(subject.recipe.ingredients)}
-    poured = sum(
-        (
-            mass.grams
-            for line, mass in formula.lines
-            if mass is not None
-            and not _is_piece(line.food)
-            and min(subject.mentions.steps_of(places[id(line)]), default=filled + 1) <= filled
-        ),
-        Fraction(0),
-    )
+    went_in = [
+        (line, mass.grams)
+        for line, mass in formula.lines
+        if mass is not None and min(subject.mentions.steps_of(places[id(line)]), default=filled + 1) <= filled
+    ]
+    poured = sum((grams for line, grams in went_in if not _is_piece(line.food)), Fraction(0))
     room = pans[0].volume * pans[0].count
     if poured / HEAVIEST_BATTER > room:
         told = f"what is poured in is at least {number(poured / HEAVIEST_BATTER)} ml"
         what = f"{told}, and the {pans[0].told} holds {number(room)} ml to the brim"
         yield query(pans[0].place, what, severity=Severity.ERROR)
+    elif pans[0].depth is not None and any(formula.roles.get(one) for one in RAISING):
+        share = sum((grams for _, grams in went_in), Fraction(0)) / HEAVIEST / room
+        if share > FULL and formula.roles.get("flour", 0) > formula.roles["total"] / 10:
+            told = (
+                f"the batter fills {percent(share)} of the {pans[0].told} ({number(room)} ml), and it rises"
+            )
+            yield query(pans[0].place, told)
 
+
+RAISING = ("baking-powder", "soda", "leavener")
+FULL = Fraction(4, 5)  # of a pan whose depth is given: common practice, no source
 
 _FILLS = regex(
     r"\b(?:pour|scrape|spread|press|spoon|tip|turn|pack|ladle|pile)\b[^.;]*\b(?:in|into|over|to|across)\b",

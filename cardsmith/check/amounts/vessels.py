@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from dataclasses import replace
 from fractions import Fraction
 
 from cardsmith.check.fields import Field
@@ -38,6 +39,8 @@ class Vessel:
     volume: Fraction
     place: Text
     step: int | None  # its place in ``recipe.steps``; None where only the equipment names it
+    edges: tuple[Fraction, ...] = ()  # mm, of a pan
+    depth: Fraction | None = None  # mm, where it is said
 
 
 def vessels(text: Field, place: int | None) -> Iterator[Vessel]:
@@ -48,9 +51,16 @@ def vessels(text: Field, place: int | None) -> Iterator[Vessel]:
         if found is not None:
             sort, volume = found
             told = f"{span.text} {span.noun}"
-            count = _count(text, at)
+            is_pan = sort == "pan"
             yield Vessel(
-                sort=sort, told=told, count=count, volume=volume, place=text.spot(span.text, at), step=place
+                sort=sort,
+                told=told,
+                count=_count(text, at),
+                volume=volume,
+                place=text.spot(span.text, at),
+                step=place,
+                edges=tuple(side.high for side in span.sides) if is_pan else (),
+                depth=_said_depth(text, at) if is_pan else None,
             )
     for at, wells in text.told(Kind.NAME):
         if "muffin" in wells.noun.split():
@@ -91,12 +101,15 @@ def _pan(text: Field, at: int, span: Measured, noun: list[str]) -> tuple[str, Fr
         return None
     if (shape == "loaf" and len(edges) == 1) or _is_depth(text, at, span):
         return None
-    lengths = text.measures(Kind.LENGTH, Kind.VESSEL, start=at + 1)
-    deep = (one.quantity.high for place, one in lengths if _is_depth(text, place, one))
-    volume = Pan(
-        shape=shape, edges=edges[:2], depth=next(deep, None) or _depth(shape, edges, text.recipe.tables)
-    ).volume
+    depth = _said_depth(text, at) or _depth(shape, edges, text.recipe.tables)
+    volume = Pan(shape=shape, edges=edges[:2], depth=depth).volume
     return ("pan", volume * (TAPER if shape == "loaf" else 1)) if volume else None
+
+
+def _said_depth(text: Field, at: int) -> Fraction | None:
+    """How deep a text says that the pan is whose size stands at a place; None where it doesn't."""
+    lengths = text.measures(Kind.LENGTH, Kind.VESSEL, start=at + 1)
+    return next((one.quantity.high for place, one in lengths if _is_depth(text, place, one)), None)
 
 
 def _is_depth(text: Field, at: int, span: Measured) -> bool:
@@ -130,5 +143,12 @@ def all_vessels(subject: Subject) -> tuple[Vessel, ...]:
     """The vessels of the steps; those of the equipment where the steps give none of their sort a size."""
     found = [one for place, step in enumerate(subject.steps) for one in vessels(step, place)]
     sorts = {one.sort for one in found}
-    listed = (one for text in subject.fields if text.name == "equipment" for one in vessels(text, None))
+    listed = [one for text in subject.fields if text.name == "equipment" for one in vessels(text, None)]
+    deep = {one.edges: one for one in listed if one.depth is not None}
+    found = [
+        replace(one, volume=deep[one.edges].volume, depth=deep[one.edges].depth)
+        if one.depth is None and one.edges in deep
+        else one
+        for one in found
+    ]
     return (*found, *(one for one in listed if one.sort not in sorts))

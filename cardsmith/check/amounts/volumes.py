@@ -9,6 +9,7 @@ from cardsmith.check.registry import Query, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import grams, number
 from cardsmith.facts.foods.patterns import is_of
+from cardsmith.finding import Severity
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension
 from cardsmith.measure.weighing import density
@@ -23,6 +24,10 @@ GROWS = regex(
     r"|doubled|prov(?:e|ed|ing)\b|puff\w*|churn\w*|pop(?:ped|s)?\b|ice cream|swell\w*|water|stock|soak\w*"
     r"|syrup|cooked|top up|dilut\w*|fill)\b"
 )
+WATERED = regex(  # what brings in more than the list has
+    r"(?i)\b(?:water|stock|soak\w*|syrup|cook(?:ed)?|boil\w*|simmer\w*|steam\w*|top up|dilut\w*|fill"
+    r"|swell\w*|ice)\b"
+)
 LOOSE = Fraction(1, 2)  # g/ml of what lies in pieces
 MUCH = Fraction(3, 2)  # times what went in
 HEAVIER = Fraction(12, 10)  # times the list, with some of the fat it fries in
@@ -33,17 +38,21 @@ def impossible(
 ) -> Iterator[Query]:
     """Pieces by their weight, or cups, beyond what the list holds; ``out`` in grams, least and most."""
     formula = subject.formula(subject.recipe.parts)
-    swells = any(is_of(line.food, SWELLING) or line.food is None for line, _ in formula.lines)
-    if swells or any(GROWS.search(step.text) for step in subject.steps) or _is_open(formula.lines):
+    if any(line.food is None for line, _ in formula.lines) or _is_open(formula.lines):
         return
     whole = formula.roles["total"]
-    if out is not None and out[0] > whole * HEAVIER:
+    swelling = [mass.high for line, mass in formula.lines if mass and is_of(line.food, SWELLING)]
+    listed = any(line.food is not None and line.food.key == "water" for line, _ in formula.lines)
+    wet = (swelling or not listed) and any(WATERED.search(step.text) for step in subject.steps)
+    if out is not None and not wet and out[0] > whole * HEAVIER:
         yield query(
             told.makes or told.where,
             f"what it makes would weigh {grams(out[0])}; the list weighs {grams(whole)}",
             "mend the number, the weight of a piece, or the list",
+            Severity.ERROR if out[0] > whole * MUCH else None,
         )
-    if volume is not None:
+    grows = swelling or any(GROWS.search(step.text) for step in subject.steps)
+    if volume is not None and not grows:
         holds = sum((_millilitres(line, mass) for line, mass in formula.lines), Fraction(0))
         if volume.low > holds * MUCH:
             yield query(

@@ -110,7 +110,11 @@ def soda_for_powder(subject: Subject) -> Iterator[Query]:
             f"was baking powder meant? {a_kind(kind)} has about "
             f"{grams(one.flour * rule.powder)} of it, "
             f"or {grams(one.flour * rule.soda)} of soda with something sour",
+            Severity.ERROR if one.soda > one.flour * SOAP and not one.sour else None,
         )
+
+
+SOAP = Fraction(3, 100)  # of the flour: nobody eats so much soda unmet; common practice, no source
 
 
 @check(

@@ -121,7 +121,8 @@ def _gravity(usual: UsualShare, share: Fraction, *, is_explained: bool) -> Sever
     """An error where one slip explains what nobody can eat, or where what works by the gram spoils all."""
     times = share / usual.most
     grave = usual.told in WORKING and times > (GRAVE if is_explained else NO_DOUBT)
-    return Severity.ERROR if grave or (is_explained and usual.told in INEDIBLE) else None
+    drowned = usual.told == "extract" and times > NO_DOUBT
+    return Severity.ERROR if grave or drowned or (is_explained and usual.told in INEDIBLE) else None
 
 
 def _is_fresh(food: Food | None) -> bool:

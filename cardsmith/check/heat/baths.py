@@ -16,6 +16,7 @@ from cardsmith.facts.method.doneness import bath_needs, bath_time
 from cardsmith.facts.method.events import Event, Heat
 from cardsmith.finding import Severity
 from cardsmith.language.spans import Measured
+from cardsmith.measure.larder import Food
 from cardsmith.recipe.model import Text
 
 
@@ -46,17 +47,26 @@ def bath_time_unsure(subject: Subject) -> Iterator[Query]:
         size = thickness if thickness is not None else THIN
         need = bath_needs(known.foods[place].food, event.bath or Fraction(0), size)
         if need is None and bath_time(size) is not None:
-            yield query(where, f"no time makes {line.item} safe in a bath this cool", severity=Severity.ERROR)
+            heat = number(round(event.bath or Fraction(0)))
+            what = f"no time makes {line.item} safe in a bath at a temperature of {heat} °C"
+            yield query(where, what, severity=Severity.ERROR)
         elif need is not None and 0 < event.seconds < need:
             what = f"{line.item} at {number(size)} mm: {_minutes(need)} in this bath"
             grave = event.seconds < need * SURELY_SHORT
             severity = Severity.ERROR if grave else Severity.WARNING
             yield query(where, f"{what}, not {_minutes(event.seconds)}", severity=severity)
-        else:
+        elif not _is_long(known.foods[place].food, event):
             yield query(where, f"how long until the middle of the {line.item} is as hot as the bath?")
         return
 
 
+def _is_long(food: Food | None, event: Event) -> bool:
+    """Whether it lies there as long as the thickest slab of the table needs: 36 hours for short ribs."""
+    need = bath_needs(food, event.bath or Fraction(0), THICK)
+    return need is not None and event.seconds >= need
+
+
+THICK = Fraction(60)  # mm, the last row of bath_times.csv
 SURELY_SHORT = Fraction(
     3, 4
 )  # the table is for a wide slab; a small piece warms sooner: common practice, no source

@@ -197,6 +197,42 @@ def oven_heated_too_early(subject: Subject) -> Iterator[Query]:
 
 
 @check(
+    "oven-heated-too-late",
+    Severity.WARNING,
+    why="A topped pizza sticks to its peel, and a batter with soda loses its gas, while the oven heats.",
+    source=PRACTICE,
+    remedy="heat the oven in the step before",
+)
+def oven_heated_too_late(subject: Subject) -> Iterator[Query]:
+    """The oven is heated only once a dough is topped, or a batter with a raising agent is in its pan."""
+    told, every = events(subject.recipe), subject.sentences
+    for heated, used in pairwise(told[:2]):
+        at = every.index(heated.sentence)
+        ready = next((place for place in range(at) if TOPPED.search(every[place].text)), None)
+        if not heated.heats or used.heats or ready is None:
+            continue
+        until = every[ready : every.index(used.sentence) + 1]
+        if not any(MEANTIME.search(one.text) for one in until):
+            what = f"step {every[ready].number} has it ready to bake, and the oven is heated only after"
+            yield query(heated.sentence.spot(heated.start, heated.end), what)
+
+
+# Ready to bake, and no time left to wait.
+TOPPED = regex(
+    r"\b(?:scrape|pour|spoon|turn|divide) (?:the |it |all )?(?:\w+ )?(?:batter|mixture)"
+    r" (?:into|in|among|between|over)\b"
+    r"|\b(?:stretch|roll|slide)\b[^.;]{0,60}\bpeel\b|\bpeel\b[^.;]{0,20}\b(?:stretch|roll|top|lay|spread)\b"
+    r"|\bfold in\b[^.;]{0,40}\b(?:egg )?whites\b",
+    re.IGNORECASE,
+)
+MEANTIME = regex(
+    r"\b(?:rest|chill\w*|refrigerat\w*|freez\w*|rise|rising|proof|prove|leave|stand|soak\w*|cool\w*|overnight"
+    r"|meanwhile|while)\b",
+    re.IGNORECASE,
+)
+
+
+@check(
     "oven-change-unsaid",
     Severity.WARNING,
     why="A second setting that no step turns the dial to leaves the cook to choose between two.",

@@ -11,6 +11,7 @@ from cardsmith.check.subject import Subject
 from cardsmith.facts.foods.patterns import is_of
 from cardsmith.facts.method.clauses import Clause
 from cardsmith.finding import Severity
+from cardsmith.measure.larder import words
 from cardsmith.measure.quantity import Bound
 from cardsmith.recipe.model import Text
 from cardsmith.regex import regex
@@ -29,6 +30,17 @@ GRAINS = ("role:rice", "key:*rice", "key:*quinoa*", "key:*bulgur*", "key:*cousco
 IN_SHELL = ("role:egg", "key:water", "role:salt")
 LIQUOR = ("role:sugar", "key:water", "role:vinegar", "role:salt", "role:spice", "role:acid", "role:alcohol")
 CLEAR = 10 * MINUTE  # a syrup boiled for longer thickens or browns: common practice, no source
+BLENDING = 30 * MINUTE  # until what is cooked already tastes as one; common practice, no source
+SIMMER = words("simmer")[0]
+FLAVOURS = (
+    "role:spice",
+    "role:herb",
+    "role:salt",
+    "key:water",
+    "role:stock",
+    "role:condiment",
+    "role:vinegar",
+)
 YEASTS = ("role:yeast-instant", "role:yeast-active-dry", "role:yeast-fresh")
 SETS = ("role:gelatine", "role:agar")
 LEFT = regex(r"\b(?:strain\w*|sieve)\b")
@@ -82,6 +94,13 @@ def _severity(told: Signs, place: int, deed: TimedDeed, one: TimeInStep) -> Seve
         return None
     if deed.sort == "heat" and one.low <= CLEAR and _is_liquor(told, place):
         return Severity.NOTE
+    if (
+        deed.sort == "heat"
+        and one.low <= BLENDING
+        and told.clauses[place].verb == SIMMER
+        and _is_done(told, place)
+    ):
+        return Severity.NOTE
     return deed.cue
 
 
@@ -111,6 +130,24 @@ def _is_liquor(told: Signs, place: int) -> bool:
     """Whether nothing solid cooks: a syrup or a brine that boils for some minutes looks as it did before."""
     foods = [told.dish.foods[one].food for one in told.lines(place)]
     return bool(foods) and all(is_of(food, LIQUOR) for food in foods)
+
+
+def _is_done(told: Signs, place: int) -> bool:
+    """Whether all that simmers was cooked until a sign before, or bought ready: its flavours blend."""
+    mine = told.lines(place)
+    cooked = {
+        line
+        for before in range(place)
+        if (deed := timed_deed(told.clauses[before])) and deed.sort == "heat" and told.are_by(before)
+        for line in told.lines(before)
+    }
+    return bool(cooked) and all(
+        line in cooked
+        or told.dish.foods[line].ready
+        or told.dish.line(line).container is not None
+        or is_of(told.dish.foods[line].food, FLAVOURS)
+        for line in mine
+    )
 
 
 def _is_strained(told: Signs, place: int) -> bool:

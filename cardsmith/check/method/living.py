@@ -29,6 +29,9 @@ DENIES = regex(r"\b(?:not|never|don['’]t|avoid|kills?|or (?:it|the yeast) will
 OURS = regex(r"\b(?:it|at once|straight|immediately|milk|water|liquid|cream|mixture|pan|in|into)\b")
 # "Mash the yeast with the sugar in a bowl", while the milk cools.
 APART = regex(r"\b(?:bowl|jug|basin|separate\w*|another|meanwhile|together|flour|sugar)\b")
+INTO_IT = regex(
+    r"\b(?:stir|whisk|beat|mix|tip) in\b|\b(?:into|on|onto|over) it\b"
+)  # "stir in the yeast and sugar"
 HOT = Fraction(60)  # °C, in which yeast is dead within minutes
 KIND = Fraction(50)  # °C; so cool it has become
 
@@ -82,7 +85,7 @@ def _hot_before(known: Dish, clauses: tuple[Clause, ...], number: int, alive: se
             return None
         boils = before.deed is Deed.BOIL or before.says(BOILED) or _is_hot(before)
         if boils and any(is_of(known.foods[one].food, POURED) for one in lines):
-            apart = not poured and clause.says(APART)
+            apart = not poured and clause.says(APART) and not clause.says(INTO_IT)
             return before if poured <= lines and clause.says(OURS) and not apart else None
     return None
 

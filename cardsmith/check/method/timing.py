@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from cardsmith.check.fields import Field
-from cardsmith.check.method.clock import HOUR, MINUTE, critical_path, spoken
+from cardsmith.check.method.clock import HOUR, MINUTE, TimeInStep, critical_path, spoken
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.finding import Severity
@@ -80,6 +80,7 @@ def total_time_wrong(subject: Subject) -> Iterator[Query]:
             told.where,
             f"total time is {told.total.written}; the steps take at least {spoken(path.least)}: {parts}",
             f"write at least {spoken(_up(path.least))}, and the time for preparation",
+            Severity.ERROR if any(_is_apart(one, told.total.high) for one in longest) else None,
         )
         return
     active = told.active.high if told.active else PREPARATION / 2
@@ -90,6 +91,18 @@ def total_time_wrong(subject: Subject) -> Iterator[Query]:
             f"total time is {told.total.written}; the times in the steps come to {spoken(path.most)} at most",
             "mend the total, or say in the steps where the time goes",
         )
+
+
+def _is_apart(one: TimeInStep, total: Fraction) -> bool:
+    """Whether one wait alone takes more than twice the total; what is done ahead is often left out."""
+    return one.low > 2 * total and not AHEAD.search(one.sentence)
+
+
+AHEAD = regex(
+    r"\b(?:up to|ahead|keeps?|kept|stor\w*|if|or|can|may|before|optional\w*|soak\w*|brin\w*|marinat\w*"
+    r"|uncovered)\b",
+    re.IGNORECASE,
+)
 
 
 def _up(seconds: Fraction) -> Fraction:

@@ -209,11 +209,15 @@ def low_acid_canned(subject: Subject) -> Iterator[Query]:
     if is_pickle(subject) and any(is_vinegar(known, place) for place in range(len(known.foods))):
         return  # pickle-kept-warm judges it
     roles = subject.formula(recipe.parts).roles
-    if roles.get("sugar", Fraction(0)) > roles["total"] / 2 or _fresh_in_oil(subject) is not None:
+    sweet = roles.get("sugar", Fraction(0))
+    if _fresh_in_oil(subject) is not None:
         return
     for place, line in enumerate(recipe.ingredients):
         low = _low_acid(known, place)
-        if low == "near" and acidified(subject, place) >= ROUNDED:
+        if sweet > roles["total"] / 2 and not (low == "near" and _is_main(subject, place)):
+            continue
+        enough = IN_JAM if sweet >= roles["total"] * JAM else ROUNDED
+        if low == "near" and acidified(subject, place) >= enough:
             continue
         if low and (low != "plant" or not _is_soured(subject)):
             needs = f"; {number(round(pints(subject, place)))} pints need {ACIDS}" if low == "near" else ""
@@ -222,6 +226,16 @@ def low_acid_canned(subject: Subject) -> Iterator[Query]:
             return
 
 
+def _is_main(subject: Subject, place: int) -> bool:
+    """Whether a line is a quarter of the whole."""
+    mass = subject.masses.get(place)
+    return mass is not None and 4 * mass.grams >= subject.formula(subject.recipe.parts).roles["total"]
+
+
+# National Center for Home Food Preservation, fig jam: ¼ cup of lemon juice for 5 lb of figs with 6 cups of
+# sugar, about 10 half-pint jars; ¾ cup for 5 lb of tomatoes (memory).
+IN_JAM = Fraction(3, 4)  # of the spoon that a jar of plain figs or tomatoes needs
+JAM = Fraction(3, 10)  # of sugar, before it boils down
 ACIDS = "a tablespoon of bottled lemon juice or a quarter teaspoon of citric acid each"
 ACIDIFY = "put bottled lemon juice or citric acid into each jar, or keep it in the refrigerator or freezer"
 LIMIT = Fraction(23, 5)  # pH below which the spores of botulism don't grow: 4.6

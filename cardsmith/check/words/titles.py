@@ -10,11 +10,15 @@ from cardsmith.check.fields import place_of
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.finding import Severity
+from cardsmith.language.figures.numbers import number_at
+from cardsmith.language.tokens import DASHES, tokenize
 from cardsmith.measure.larder import Food, Larder, words
+from cardsmith.recipe.mentions.groups import is_heading
+from cardsmith.recipe.mentions.kinship import acts
 from cardsmith.recipe.mentions.made_foods import is_made
 from cardsmith.recipe.mentions.mentions import grouped
 from cardsmith.recipe.mentions.naming import CONNECTING, classes, descriptors, family, kitchen, tokens
-from cardsmith.recipe.model import Text
+from cardsmith.recipe.model import Ingredient, Text
 from cardsmith.reference import table
 from cardsmith.regex import regex
 
@@ -177,3 +181,52 @@ def photo_shows_unlisted_food(subject: Subject) -> Iterator[Query]:
                 photo.where if photo else subject.recipe.where,
                 f"the picture shows “{name}”, and no list has it",
             )
+
+
+@check(
+    "title-count-off",
+    Severity.WARNING,
+    why="A reader counts two cheeses in the list of a three-cheese gratin, and wonders which was left out.",
+    source=PRACTICE,
+    remedy="list what is missing, or change the number in the title",
+)
+def title_count_off(subject: Subject) -> Iterator[Query]:
+    """A title that promises more kinds of a food than the list has: three cheeses, four beans."""
+    title = subject.recipe.title
+    told = tokenize(title)
+    for at in range(len(told)):
+        number = number_at(told, at)
+        if number is None or number.value is None or number.end >= len(told):
+            continue
+        noun = number.end + (told[number.end].text in DASHES)
+        word = next(iter(words(told[noun].text)), "") if noun < len(told) else ""
+        lines = _of_class(subject, word) if word in KINDS else []
+        if any(line.food is None or line.alternatives or MIXED.search(line.text) for line in lines):
+            continue
+        several = len({line.food.key for line in lines if line.food is not None})
+        if several and several < number.value:
+            what = (
+                f"the title promises “{title[told[at].start : told[noun].end]}”, and the list has {several}"
+            )
+            yield query(Text(text=title, where=place_of(subject.recipe, "title", title)), what)
+            return
+
+
+def _of_class(subject: Subject, word: str) -> list[Ingredient]:
+    """The lines that are of a class, by what they do or by their name (green beans); unknown foods too."""
+    roles = classes().get(word, frozenset()) | frozenset(SUBSTITUTES.get(word, ()))
+    return [
+        line
+        for line in subject.recipe.ingredients
+        if line.item
+        and not is_heading(line)
+        and (
+            line.food is None
+            or acts(line.food, roles)
+            or any(one.endswith(word) for one in words(f"{line.item} {line.food.name}"))
+        )
+    ]
+
+
+KINDS = frozenset(words("cheese bean nut seed berry chocolate herb"))
+MIXED = regex(r"\b(?:mix\w*|assorted|blend\w*|medley)\b", re.IGNORECASE)

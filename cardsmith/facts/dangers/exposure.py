@@ -9,7 +9,7 @@ from fractions import Fraction
 from cardsmith.facts.dangers.eaters import eats_dough, for_babies, for_toddlers
 from cardsmith.facts.dangers.eggs import EGGS, raw_egg, soft_egg
 from cardsmith.facts.dangers.mishaps import THAWS, deep_fat, frozen_into_fat, used_marinade, wet_into_fat
-from cardsmith.facts.dangers.vessels import cooker_misused
+from cardsmith.facts.dangers.vessels import blended_hot, cooker_misused, glass_shocked, sealed_ferment
 from cardsmith.facts.foods.patterns import is_of
 from cardsmith.facts.method.clauses import Clause
 from cardsmith.facts.method.dish import UNTOUCHED, Dish, dish
@@ -363,6 +363,9 @@ STATES: Mapping[str, Callable[[Dish, int], bool]] = {
     "alcohol left": _alcohol_left,
     "bony": _bony,
     "cooker misused": cooker_misused,
+    "blended hot": blended_hot,
+    "glass shocked": glass_shocked,
+    "sealed ferment": sealed_ferment,
     "jars for the shelf": _jarred,
     "unknown food": _unknown_food,
     "vegetables salted": _vegetables_salted,

@@ -1,10 +1,11 @@
-"""A pressure cooker filled too high, or opened before its pressure is gone."""
+"""Vessels that burst or spill: a pressure cooker too full, a hot blender, cold glass, a sealed ferment."""
 
 from __future__ import annotations
 
 import re
 from collections.abc import Iterator
 
+from cardsmith.facts.foods.patterns import is_of
 from cardsmith.facts.method.dish import Dish
 from cardsmith.regex import regex
 
@@ -66,3 +67,114 @@ _WAITS = regex(
     r"\b(?:never|not|don['’]t|until|once the|after the|when the pressure|only when|has (?:dropped|fallen)"
     r"|has gone|releas\w*|let the pressure)\b"
 )
+
+
+def blended_hot(one: Dish, _place: int) -> bool:
+    """Whether what was boiling goes into the jug of a blender at once; a stick blender stands in the pot."""
+    recipe = one.recipe
+    told = " ".join((*(step.text for step in recipe.steps), *(tool.text for tool in recipe.equipment)))
+    if _STICK.search(told):
+        return False
+    clauses = one.histories.clauses
+    for number, clause in enumerate(clauses):
+        if not _JUG.search(clause.text) or _COOLS.search(clause.text):
+            continue
+        for before in reversed(clauses[max(number - _NEAR, 0) : number + 1]):
+            if _COOLS.search(before.text):
+                break
+            if clause.step - before.step <= 1 and _BOILS.search(before.text):
+                return True
+    return False
+
+
+_NEAR = 5  # clauses between the boil and the blender
+_STICK = regex(
+    r"\b(?:stick|immersion|hand[- ]?held|hand) blender\b"
+    r"|\bblend\w* (?:\w+ )?in the (?:pot|pan)\b",
+    re.IGNORECASE,
+)
+_JUG = regex(r"\b(?:blender|liquidi[sz]\w+)\b")
+_BOILS = regex(r"\b(?:boil\w*|simmer\w*|piping hot|scalding|while (?:still )?hot)\b")
+_COOLS = regex(r"\b(?:cool\w*|lukewarm|tepid|cold|chill\w*)\b")
+
+
+def glass_shocked(one: Dish, _place: int) -> bool:
+    """Whether a glass dish goes from the freezer into a hot oven, or under a grill or over a flame."""
+    recipe = one.recipe
+    texts = [step.text.lower() for step in recipe.steps]
+    told = " ".join((*texts, *(tool.text.lower() for tool in recipe.equipment)))
+    if not _GLASS.search(told) or _OF_METAL.search(told):
+        return False
+    froze = False
+    for text in texts:
+        for sentence in _SENTENCE.split(text):
+            freezes = _FREEZES.search(sentence) is not None
+            bakes = _OVEN.search(sentence) is not None
+            if (
+                bakes
+                and (froze or freezes)
+                and _STILL_FROZEN.search(sentence)
+                and not _THAWS.search(sentence)
+            ):
+                return True
+            if _GLASS.search(sentence) and _FLAME.search(sentence) and not _THAWS.search(sentence):
+                return True
+            froze = froze or freezes
+    return False
+
+
+_GLASS = regex(r"\bglass (?:\w+ ){0,2}(?:dish|pan|tin|plate|loaf|casserole|bakeware|ovenware)\b")
+_OF_METAL = regex(r"\b(?:metal|foil|steel|enamel\w*|alumini?um) (?:\w+ ){0,2}(?:dish|pan|tin|tray)\b")
+_FREEZES = regex(r"\bfreez\w*\b")
+_STILL_FROZEN = regex(r"\b(?:frozen|from the freezer|freezer to (?:the )?oven|out of the freezer)\b")
+_OVEN = regex(r"\b(?:oven|bake)\b")
+_FLAME = regex(
+    r"\b(?:under (?:a|the) (?:hot )?(?:broiler|grill)|over (?:a|the) (?:\w+ )?(?:flame|burner|hob)"
+    r"|on the (?:stove|stovetop|hob))\b"
+)
+_THAWS = regex(r"\b(?:thaw\w*|defrost\w*|never|not|don['’]t|transfer\w*|room temperature|cold oven)\b")
+
+
+def sealed_ferment(one: Dish, _place: int) -> bool:
+    """Whether something that ferments is shut tight in glass for half a day or more and no gas let out."""
+    recipe = one.recipe
+    texts = [step.text.lower() for step in recipe.steps]
+    told = " ".join((*texts, recipe.storage.lower(), *(note.text.lower() for note in recipe.notes)))
+    living = any(is_of(food.food, _YEASTS) for food in one.foods) or _LIVING.search(told)
+    if not living or any(food.food and food.food.share("flour") for food in one.foods):
+        return False
+    clauses = one.histories.clauses
+    for number, clause in enumerate(clauses):
+        if not _SHUTS.search(clause.text):
+            continue
+        after = clauses[number : number + 4]
+        waits = any(not _CHILLS.search(later.text) and later.seconds >= _HALF_A_DAY for later in after)
+        if waits and not _VENTS.search(_from_step(one, clause.step)):
+            return True
+    return False
+
+
+def _from_step(one: Dish, step: int) -> str:
+    """The steps from one on, and what the author remarks besides."""
+    recipe = one.recipe
+    texts = [told.text for told in recipe.steps][step:]
+    return " ".join((*texts, recipe.storage, *(note.text for note in recipe.notes))).lower()
+
+
+_HALF_A_DAY = 12 * 60 * 60  # s
+_YEASTS = ("role:yeast-instant", "role:yeast-active-dry", "role:yeast-fresh")
+_LIVING = regex(
+    r"\b(?:ferment\w*|kombucha|scoby|ginger bug|water kefir|wild yeast|lively|second fermentation)\b"
+)
+_SHUTS = regex(
+    r"\b(?:(?:screw|seal|cap|clamp|cork|shut|close|fasten|tighten|stopper|swing)\w*\b[^.;]*"
+    r"\b(?:tight\w*|caps?|lids?|bottles?|jars?|stoppers?|down|shut|airtight)"
+    r"|airtight|tightly (?:sealed|closed|capped))"
+)
+_VENTS = regex(
+    r"\b(?:burp\w*|airlock|air lock|vent\w*|plastic|loosen\w*|loosely|loose"
+    r"|let (?:out )?(?:the |any |some )?(?:gas|pressure)"
+    r"|release\w*|open\w* (?:\w+ ){0,5}(?:daily|every|each|once|twice|morning|evening|night)"
+    r"|valve|weight\w*|cloth|muslin|saucer)\b"
+)
+_CHILLS = regex(r"\b(?:refrigerat\w*|fridge|chill\w*|cold)\b")

@@ -209,6 +209,7 @@ def _cuts(
             continue  # the second half of a verb of two
         around = [(start, stop) for start, stop in covered if start <= told[at].start < stop]
         alone = (told[at].start, told[at].end) in around and deeds().get(word) in HEATING and at == first
+        alone = alone or _is_timed(told, at, end)
         if around and not alone and not _commands(told, at, first, end):
             continue  # but "Roast at 200 °C" orders, though a pork shoulder is a roast
         if _is_verb(text, told, at, first, end, bool(found)):
@@ -241,7 +242,7 @@ def _is_verb(text: str, told: tuple[StepWord, ...], at: int, first: int, end: in
     if before < first:
         return True
     if word_is_both(told[at].word) and not (at + 1 < end and told[at + 1].word in _OBJECTS):
-        return False  # "until cold and set", "skin side up"
+        return _is_timed(told, at, end)  # not "until cold and set", "skin side up"
     gap = text[told[before].end : told[before + 1].start]
     if "," in gap or "—" in gap or "–" in gap or "(" in gap:
         return not has_verb or _orders(text, told, at, end)
@@ -277,6 +278,16 @@ _BOTH = frozenset(
     )
     + words("cut cure roast toast stew layer glaze line pile dress score foam cream salt rest husk spoon")
 )
+
+
+def _is_timed(told: tuple[StepWord, ...], at: int, end: int) -> bool:
+    """Whether a word that may be a noun is a deed that goes on: "cover and roast for 6 hours"."""
+    linked = at > 0 and told[at - 1].word in _LINKS and told[at].word in _TIMED
+    return linked and at + 1 < end and told[at + 1].word in _FOR_HOW_LONG
+
+
+_TIMED = frozenset(words("roast toast stew rest cure smoke"))
+_FOR_HOW_LONG = frozenset(words("for at until till about another uncovered"))
 
 
 def _is_adverb(text: str, token: StepWord) -> bool:

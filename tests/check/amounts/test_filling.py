@@ -70,6 +70,10 @@ FRUITY = (
     "200 g unsalted butter; 200 g caster sugar; 200 g egg; 150 g all-purpose flour; 100 g almond flour; "
     "10 g baking powder; 400 g plums"
 )
+RISING = (
+    "240 g all-purpose flour; 8 g baking powder; 4 large eggs; 320 g light brown sugar; 218 g vegetable oil; "
+    "330 g carrots, grated; 115 g walnuts"
+)
 PATE = "600 g pork shoulder; 200 g chicken livers; 12 g fine salt"
 
 
@@ -81,6 +85,13 @@ PATE = "600 g pork shoulder; 200 g chicken livers; 12 g fine salt"
         ("pan-too-small", FRUITY, "Bake in a 15 cm springform tin, 6 cm deep, for 50 minutes.", "warning"),
         ("pan-too-small", FRUITY, "Bake in a 23 cm springform tin, 6 cm deep, for 50 minutes.", ""),
         ("pan-too-small", PATE, "Press into a 15 cm square tin and bake for 60 minutes.", ""),  # no batter
+        (
+            "pan-too-small",
+            RISING,
+            "Scrape into an 8-inch round cake pan, 2 inches deep, and bake.",
+            "warning",
+        ),
+        ("pan-too-small", RISING, "Scrape into a 9 × 13-inch cake pan, 2 inches deep, and bake.", ""),
         ("pan-missing", PATE, "Press into a loaf tin and bake in a 35 x 25 cm roasting tin.", "warning"),
         ("pan-missing", PATE, "Press into a 900 g (2 lb) loaf tin and bake for 60 minutes.", ""),
         ("pan-missing", PATE, "Roast in a baking dish for 60 minutes.", ""),

@@ -52,6 +52,9 @@ FIRING = [
     (of(*CURD, kind="curd", yields=told("5 cups", 16)), "5 cups weigh at least 1.12 kg"),
     (of(*CURD, kind="cordial", yields=told("300 ml", 40, 30, "millilitre")), "40 servings of 30 ml"),
     (recipe(list(SCONE), ["Stir everything."], yields=told("8 scones", 8, 500)), "would weigh 4 kg"),
+    (recipe(["115 g butter", "150 g light brown sugar", "1 large egg", "120 g all-purpose flour",
+             "150 g rolled oats", "100 g raisins"],
+            ["Beat everything and bake."], yields=told("18 cookies", 18, 85)), "would weigh 1.53 kg"),
     (recipe(["¾ cup buttermilk", "½ cup mayonnaise", "1 tbsp lemon juice", "½ tsp fine salt"],
             ["Whisk everything."], yields=told("5 cups", 10)), "all of the list measures about"),
     (scones("1 scone of 20 cm, 8 wedges", "Cut into 12 wedges."), "makes 12 wedges"),
@@ -89,7 +92,8 @@ SILENT = [
 def test_yield_that_cannot_be_is_asked_about(one: Recipe, evidence: str) -> None:
     found_ = found("yield-disagrees", one)
     assert [evidence in finding.what for finding in found_] == [True]
-    assert found_[0].severity is Severity.WARNING
+    twice = evidence.startswith("would weigh")  # what the list holds
+    assert found_[0].severity is (Severity.ERROR if twice else Severity.WARNING)
 
 
 @pytest.mark.parametrize("one", SILENT)

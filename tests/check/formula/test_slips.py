@@ -60,6 +60,7 @@ def test_slip_is_asked_about_and_explained(one: Recipe, meant: str) -> None:
     (told,) = found("magnitude-slip", one)
     assert told.instead.startswith(meant)
     inedible = one.ingredients[-1].text in ("38 g fine salt", "60 g agar powder", "3 tbsp baking powder")
+    inedible |= one.ingredients[-1].text in ("2 cups vanilla extract", "150 g vanilla extract")
     assert told.severity is (Severity.ERROR if inedible else Severity.WARNING)
 
 

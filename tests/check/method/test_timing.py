@@ -82,6 +82,12 @@ def test_total_that_fits_the_steps(one: Recipe) -> None:
     assert [told.what for told in found("total-time-wrong", one)] == []
 
 
+def test_a_wait_far_longer_than_the_total_is_an_error_but_a_soak_is_asked_about() -> None:
+    (chilled,) = found("total-time-wrong", timed("Chill for 6 hours, until firm.", total=60))
+    (soaked,) = found("total-time-wrong", timed("Soak the beans for 8 hours.", "Boil 1 hour.", total=90))
+    assert (chilled.severity, soaked.severity) == (Severity.ERROR, Severity.WARNING)
+
+
 def test_active_over_total_is_an_error() -> None:
     (told,) = found("active-over-total", timed(active=80, total=55))
     assert told.severity is Severity.ERROR

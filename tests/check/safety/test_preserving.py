@@ -41,3 +41,17 @@ def test_splash_of_acid_makes_no_soup_safe(acid: str, fires: bool) -> None:
         f"1 kg carrots; {acid}", "Pack into jars and process in a boiling-water canner for 30 minutes."
     )
     assert bool(found("low-acid-canned", one)) is fires
+
+
+@pytest.mark.parametrize(
+    ("lines", "fires"),
+    [
+        ("2.3 kg figs; 1.2 kg granulated sugar; ¼ cup bottled lemon juice", False),
+        ("2.3 kg figs; 1.2 kg granulated sugar", True),
+        ("2.3 kg figs; 2.6 kg granulated sugar", True),
+        ("2.3 kg figs; ¼ cup bottled lemon juice", True),
+    ],
+)
+def test_jam_of_figs_needs_less_acid_than_figs_alone(lines: str, fires: bool) -> None:
+    jars = "Ladle into 10 half-pint jars and process in a boiling-water canner for 10 minutes."
+    assert bool(found("low-acid-canned", dish(lines, "Boil until thick.", jars))) is fires
