@@ -247,6 +247,9 @@ class _Reader:
             ):
                 best = 2  # "both sugars": the granulated and the brown; "the oil": not only that for the pan
             fitting = [name for rank, name in ranked if rank and rank >= best]
+            loose = best == 1 and len(phrase) == 1 and phrase[0] in classes()
+            if loose and (members := self._class(passage, at, near)):
+                return members  # "the fruit" is the raisins too, not the candied fruit alone
             if best == 1:  # "the beef" is the meat rather than the beef stock
                 known = phrase in (name for name, _ in self.lexicon.get(phrase[0], ()))
                 fitting = [name for name in fitting if not name.heads <= kitchen("form")] or [

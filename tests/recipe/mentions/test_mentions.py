@@ -72,6 +72,7 @@ def test_step_uses_lines(step: str, used: list[int]) -> None:
     ("listed", "step", "used"),
     [
         ("2 large sweet onions, cut in ½-inch rings", "Separate the rings.", [0]),
+        ("200 g raisins; 50 g mixed peel", "Knead in the fruit.", [0, 1]),
         ("1 aubergine, sliced", "Fry the slices.", [0]),
         ("4 peaches, halved and stoned", "Lay in the halves.", [0]),
         ("1 kg swede, cut in 2 cm dice; 20 g butter", "Fry the dice in butter.", [0, 1]),
