@@ -960,8 +960,26 @@ SAFETY: dict[str, tuple[list[Recipe], list[Recipe]]] = {
         ],
     ),
     "poisonous-part": (
-        [dish("500 g rhubarb with leaves", "Chop the rhubarb and simmer for 10 minutes.")],
         [
+            dish("500 g rhubarb with leaves", "Chop the rhubarb and simmer for 10 minutes."),
+            dish(
+                "1 litre whole milk; 2 cherry laurel leaves", "Simmer the milk with the leaves for 5 minutes."
+            ),
+            dish("300 g fresh goat cheese", "Turn out the cheese and dress it with daffodil petals."),
+            dish(
+                "200 g taro leaves; 400 ml coconut milk", "Simmer the taro leaves in the milk for 10 minutes."
+            ),
+        ],
+        [
+            dish("1 litre whole milk; 2 laurel leaves", "Simmer the milk with the leaves for 5 minutes."),
+            dish("1 bay leaf", "Never take a leaf of cherry laurel. Tear the bay leaf."),
+            dish(
+                "200 g taro leaves; 400 ml coconut milk", "Simmer the taro leaves in the milk for 45 minutes."
+            ),
+            dish(
+                "200 g taro leaves",
+                "Cook the taro leaves in a pressure cooker at high pressure for 10 minutes.",
+            ),
             dish("500 g rhubarb; 1 bay leaf", "Chop the rhubarb and simmer with the bay leaf."),
             dish("500 g rhubarb", "Trim off the rhubarb leaves and discard them. Simmer the stalks."),
         ],
@@ -975,6 +993,25 @@ SAFETY: dict[str, tuple[list[Recipe], list[Recipe]]] = {
                 "Spoon the marinade over and serve.",
             ),
             dish("200 g seedless grapes", "Serve the grapes whole.", title="Snacks for toddlers"),
+            dish(
+                "4 egg yolks; 80 g caster sugar",
+                "Whisk the yolks and sugar for 8 minutes, until pale, and pour into glasses.",
+                headnote="We carried it up to the sickroom, and now I make it for my aunt, who is ninety.",
+            ),
+            dish(
+                "1 kg white cabbage; 4 g fine salt",
+                "Rub the cabbage with the salt and pack into a jar. Leave at 20 °C for 10 days, until sour.",
+            ),
+            dish(
+                "1 litre sunflower oil; 500 g potatoes",
+                "Fill the pot with oil to within a finger's breadth of the rim and heat to 175 °C.",
+                "Fry the potatoes for 6 minutes, until golden.",
+            ),
+            dish(
+                "1 kg turkey breast; 15 g fine salt",
+                "Slice the turkey and rub with the salt.",
+                "Lay the strips on the dehydrator trays and dry at 60 °C for 8 hours, until it cracks.",
+            ),
         ],
         [
             dish(
@@ -984,6 +1021,28 @@ SAFETY: dict[str, tuple[list[Recipe], list[Recipe]]] = {
                 "Throw the marinade away.",
             ),
             dish("200 g seedless grapes", "Quarter the grapes lengthwise.", title="Snacks for toddlers"),
+            dish(
+                "4 pasteurised egg yolks; 80 g caster sugar",
+                "Whisk the yolks and sugar for 8 minutes, until pale, and pour into glasses.",
+                headnote="We carried it up to the sickroom.",
+            ),
+            dish(
+                "1 kg white cabbage; 24 g fine salt",
+                "Rub the cabbage with the salt and pack into a jar. Leave at 20 °C for 10 days, until sour.",
+            ),
+            dish(
+                "1 kg cucumbers; 5 g fine salt; 400 ml cider vinegar",
+                "Boil the vinegar with the salt, pour over the cucumbers and leave for 7 days, until sharp.",
+            ),
+            dish(
+                "1 kg white cabbage; 4 g fine salt; 100 g mayonnaise",
+                "Toss the cabbage with the salt and mayonnaise and leave in the refrigerator for 3 days.",
+            ),
+            dish(
+                "1 kg turkey breast; 15 g fine salt",
+                "Heat the oven to 165 °C. Roast the strips of turkey for 12 minutes, until they read 74 °C.",
+                "Lay the strips on the dehydrator trays and dry at 60 °C for 8 hours, until they crack.",
+            ),
         ],
     ),
     "nutmeg-too-much": (

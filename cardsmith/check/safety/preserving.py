@@ -338,7 +338,7 @@ def _low_acid(known: Dish, place: int) -> str:
         return "animal"
     if is_of(food, DRY) and not known.history(place).events:
         return ""
-    if is_of(food, ("key:*tomato*", "key:*fig")):
+    if is_of(food, ("key:*tomato*", "key:*fig", "key:asian-pear")):
         return "near"
     moist = food is not None and food.is_mainly("water")
     cooked_bean = is_of(food, ("role:legume",)) and bool(known.history(place).events)

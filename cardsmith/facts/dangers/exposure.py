@@ -9,6 +9,7 @@ from fractions import Fraction
 from cardsmith.facts.dangers.eaters import eats_dough, for_babies, for_toddlers
 from cardsmith.facts.dangers.eggs import EGGS, raw_egg, soft_egg
 from cardsmith.facts.dangers.mishaps import THAWS, deep_fat, frozen_into_fat, used_marinade, wet_into_fat
+from cardsmith.facts.dangers.plants import cooked_briefly, undersalted
 from cardsmith.facts.dangers.vessels import blended_hot, cooker_misused, glass_shocked, sealed_ferment
 from cardsmith.facts.foods.patterns import is_of
 from cardsmith.facts.method.clauses import Clause
@@ -109,7 +110,10 @@ def _is_raw_or_seared(one: Dish, place: int) -> bool:
 
 def _dried_raw(one: Dish, place: int) -> bool:
     """Dried, hung or smoked until it keeps, and neither before nor after heated as published."""
-    if one.foods[place].ready or one.heat(place) is Heat.PASTEURISED or _is_cured(one):
+    if one.foods[place].ready or _is_cured(one):
+        return False
+    slow = any(_is_drying(event) and event.verb not in _DRYING for event in one.history(place).events)
+    if one.heat(place) is Heat.PASTEURISED and not slow:
         return False
     for events in one.history(place).portions:
         dried = next((at for at, event in enumerate(events) if _is_drying(event)), None)
@@ -121,7 +125,11 @@ def _dried_raw(one: Dish, place: int) -> bool:
 
 def _is_drying(event: Event) -> bool:
     """Dried, or smoked until it is as dry as jerky."""
-    return event.verb in _DRYING or (event.verb == "smoke" and _LEATHERY.search(event.text) is not None)
+    return (
+        event.verb in _DRYING
+        or _DRIES.search(event.text) is not None
+        or (event.verb == "smoke" and _LEATHERY.search(event.text) is not None)
+    )
 
 
 def _hangs(one: Dish, place: int) -> bool:
@@ -135,6 +143,7 @@ def _is_cured(one: Dish) -> bool:
 
 _DONE = frozenset({Heat.COOKED, Heat.PASTEURISED})
 _DRYING = frozenset({"dry", "dehydrate"})
+_DRIES = regex(r"\b(?:(?:lay|set|spread|hang|arrange)\b.* (?:and|to) dry|dehydrator trays?)\b")
 _LEATHERY = regex(r"\b(?:leathery|dry|dried|hard|brittle|cracks?|bends?)\b")
 _AIRS = regex(
     r"\b(?:(?:dry|dries|leave|hang)\b.*\b(?:in the sun|airy|outdoors|in the air|by the window)\b"
@@ -354,6 +363,8 @@ STATES: Mapping[str, Callable[[Dish, int], bool]] = {
     "frozen into fat": frozen_into_fat,
     "deep fat": deep_fat,
     "used marinade": used_marinade,
+    "cooked briefly": cooked_briefly,
+    "undersalted": undersalted,
     "for babies": for_babies,
     "dough eaten raw": eats_dough,
     "whole for toddlers": _whole_for_toddlers,

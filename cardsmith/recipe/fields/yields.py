@@ -76,7 +76,7 @@ def _without(lead: re.Pattern[str], text: Text | None) -> Text | None:
 
 
 def _without_words(text: Text | None, measures: System) -> Text | None:
-    """The size at the head of a text, without what it is of: 83 g: of dough, raw."""
+    """The size at the head of a text, without what it is of: 83 g, of dough or raw."""
     tokens = tokenize(text.text) if text is not None else None
     found = amount_at(tokens, 0, measures) if tokens is not None else None
     if text is None or tokens is None or found is None or not found.has_unit or found.end >= len(tokens):

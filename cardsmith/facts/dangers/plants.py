@@ -1,0 +1,48 @@
+"""Plants that need their time: leaves that sting unless they are boiled long, vegetables that salt keeps."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from cardsmith.facts.foods.patterns import is_of
+from cardsmith.facts.method.clauses import Deed
+from cardsmith.facts.method.dish import UNTOUCHED, Dish
+from cardsmith.facts.method.heat import Heat
+from cardsmith.recipe.weighed import weigh
+from cardsmith.regex import regex
+
+LONG = 30 * 60  # s; three quarters of an hour is the usual advice for taro leaves
+DAYS = 3 * 24 * 60 * 60  # s without cold, after which what keeps a vegetable is its salt and its acid
+LEAST_SALT = Fraction(1, 100)  # less than half of the published 2.25 to 2.5 %
+_SOURED = ("role:vinegar", "role:flour", "role:yeast-instant", "role:yeast-active-dry", "role:levain")
+_COLD = regex(r"\b(?:refrigerat\w*|fridge|chill\w*|cold|freez\w*|dry|dried|oil)\b")
+
+
+def cooked_briefly(one: Dish, place: int) -> bool:
+    """Whether all its cooking comes to less than half an hour; under pressure, or untold, nobody knows."""
+    events = one.history(place).events
+    if any("pressure" in event.text for event in events):
+        return False
+    cooked = sum((event.seconds for event in events if event.heat is Heat.COOKED), Fraction(0))
+    return 0 < cooked < LONG or one.heat(place) in UNTOUCHED
+
+
+def undersalted(one: Dish, _place: int) -> bool:
+    """Whether vegetables stand for days without cold, in less than a hundredth of salt and no vinegar."""
+    clauses = one.histories.clauses
+    stands = (clause for clause in clauses if clause.deed is Deed.LEAVE and clause.seconds >= DAYS)
+    if all(_COLD.search(clause.text) for clause in stands):
+        return False
+    vegetables = salt = other = Fraction(0)
+    for place, known in enumerate(one.foods):
+        line, food = one.line(place), known.food
+        if food is None or is_of(food, _SOURED):
+            return False
+        mass = weigh(line, line.amount) if line.amount is not None else None
+        if mass is None and food.share("salt"):
+            return False
+        grams = mass.grams if mass is not None else Fraction(0)
+        plant = food.share("vegetable") or food.share("allium") or food.share("liquid")
+        vegetables, other = (vegetables + grams, other) if plant else (vegetables, other + grams)
+        salt += grams * food.share("salt")
+    return vegetables > other and 0 < salt < vegetables * LEAST_SALT
