@@ -7,7 +7,7 @@ from fractions import Fraction
 from cardsmith.facts.foods.patterns import is_of
 from cardsmith.facts.method.clauses import Deed
 from cardsmith.facts.method.dish import UNTOUCHED, Dish
-from cardsmith.facts.method.heat import Heat
+from cardsmith.facts.method.events import Heat
 from cardsmith.recipe.weighed import weigh
 from cardsmith.regex import regex
 
