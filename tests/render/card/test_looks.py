@@ -20,9 +20,9 @@ from cardsmith.house.paper import card_size
 from cardsmith.house.publication import Publication
 from cardsmith.house.start import start
 from cardsmith.house.style import House
+from cardsmith.house.tables import NO_TABLES, OwnTables, Row
 from cardsmith.measure.larder import load_larder
 from cardsmith.reference import table
-from cardsmith.render import sizes
 from cardsmith.render.card.fit import Layout
 from cardsmith.render.card.pdf import lay_out_card
 from cardsmith.render.card.ruler import text_font
@@ -97,11 +97,11 @@ class Looks:
         }
         self._made: dict[tuple[str, str, str], Layout] = {}
 
-    def of(self, house: str, name: str, size: str) -> Layout:
+    def of(self, house: str, name: str, size: str, own: OwnTables = NO_TABLES) -> Layout:
         key = (house, name, size)
         if key not in self._made:
             style = self.houses[house].house()
-            card = replace(style.card, size=card_size(size), cards=3)
+            card = replace(style.card, size=card_size(size, own), cards=3)
             self._made[key] = lay_out_card(view_of(name, style), self.setters[house], card, {})
         return self._made[key]
 
@@ -267,12 +267,11 @@ def test_a_house_without_a_site_tells_no_address(looks: Looks) -> None:
 
 
 @pytest.mark.parametrize("columns", ["1", "2"])
-def test_a_size_is_a_row(columns: str, looks: Looks, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_size_is_a_row(columns: str, looks: Looks) -> None:
     """No code and no style sheet knows the sizes by name: a new row prints a card of that size."""
     row = {"name": f"square-{columns}", "shown": "15 cm square", "width": "150 mm", "height": "150 mm"}
     row |= {"columns": columns, "top": "9 mm", "side": "9 mm", "foot": "14 mm", "source": "made up"}
-    monkeypatch.setattr(sizes, "table", lambda name: [*table(name), row])
-    layout = looks.of("demo", DRESSING, row["name"])
+    layout = looks.of("demo", DRESSING, row["name"], OwnTables(rows={"card_sizes": (Row(cells=row),)}))
     assert layout.fits
     assert {
         (round(page.width * 0.75, 2), round(page.height * 0.75, 2)) for page in layout.document.pages
