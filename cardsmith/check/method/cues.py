@@ -59,6 +59,9 @@ AS_BEFORE = regex(
 )
 
 
+BOIL = "boil"
+
+
 @check(
     "time-without-cue",
     Severity.WARNING,
@@ -92,6 +95,8 @@ def _severity(told: Signs, place: int, deed: TimedDeed, one: TimeInStep) -> Seve
         return Severity.WARNING if _sets(told, place) else deed.cue
     if deed.sort == "heat" and (_is_hidden(told, place) or _is_strained(told, place) or _later(told, place)):
         return None
+    if deed.sort == "heat" and _is_in_shell(told, place):
+        return None
     if deed.sort == "heat" and one.low <= CLEAR and _is_liquor(told, place):
         return Severity.NOTE
     if (
@@ -102,6 +107,13 @@ def _severity(told: Signs, place: int, deed: TimedDeed, one: TimeInStep) -> Seve
     ):
         return Severity.NOTE
     return deed.cue
+
+
+def _is_in_shell(told: Signs, place: int) -> bool:
+    """Whether eggs alone are boiled, and no more: their time is the only sign."""
+    lines = {one.line for one in told.clauses[place].mentions}
+    eggs = all(is_of(told.dish.foods[line].food, ("role:egg",)) for line in lines)
+    return bool(lines) and eggs and told.clauses[place].verb == BOIL
 
 
 def _sets(told: Signs, place: int) -> bool:

@@ -64,6 +64,7 @@ def test_a_height_in_a_note_is_a_word_on_altitude(note: str, asked: int) -> None
     ("title", "step", "severity"),
     [
         ("Condensed milk fudge", "Boil until the thermometer reads 150 °C, then beat.", "error"),
+        ("Colombo milk toffee", "Boil until the thermometer reads 116 °C, then beat.", ""),
         ("Condensed milk fudge", "Boil until the thermometer reads 116 °C, then beat.", ""),
         ("Fudge", "Boil to 240 °F. Cool to 110 °F, then beat.", ""),
         ("Scottish tablet", "Boil to 125 °C, then beat.", "warning"),

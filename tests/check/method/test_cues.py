@@ -59,6 +59,7 @@ TIME_WITH_CUE = [
     of("", "Simmer gently for 25 minutes; the lentils want to be soft but whole."),
 ]
 TIMES_THAT_NEED_NONE = [
+    of("4 large eggs", "Boil the eggs for 10 minutes, cool and shell."),
     of("", "Bring to a boil and boil hard for 10 minutes."),
     of("", "Cover and refrigerate overnight, or for at least 8 hours."),
     of("", "Cover and refrigerate at least 1 hour and up to 2 days."),
