@@ -68,7 +68,10 @@ def printer(name: str, own: OwnTables = NO_TABLES) -> Printer:
 
 @cache
 def _ours(name: str) -> bytes:
-    return resources.files("cardsmith.reference").joinpath("icc", name).read_bytes()
+    try:
+        return resources.files("cardsmith.reference").joinpath("icc", name).read_bytes()
+    except OSError as fault:
+        raise CardsmithError(f"colour profile {name}: not there; install cardsmith again") from fault
 
 
 def _theirs(own: OwnTables, name: str) -> bytes:

@@ -17,6 +17,7 @@ from cardsmith.commands.terminal import FINE, FOUND
 from cardsmith.engine.machine import questions as machine
 from cardsmith.engine.machine import ready
 from cardsmith.engine.machine.ready import GLYPHS
+from cardsmith.house import printers
 
 ROOT = Path(__file__).parents[2]
 
@@ -102,7 +103,8 @@ def _bad_house(_: pytest.MonkeyPatch) -> None:
 
 
 def _no_profile(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(machine, "_profile", lambda _: None)
+    printers._ours.cache_clear()
+    monkeypatch.setattr(printers.resources, "files", lambda _: Path("nowhere"))
 
 
 def _old_terminal(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -122,7 +124,7 @@ def _old_terminal(monkeypatch: pytest.MonkeyPatch) -> None:
         (_no_font, "typeface Spectral: not there; put Spectral-Regular.ttf into templates/fonts"),
         (_no_face_named, "house style: "),
         (_bad_house, "house style: "),
-        (_no_profile, "colour profile FOGRA39L_coated.icc: not there; install cardsmith again"),
+        (_no_profile, "house style: colour profile FOGRA39L_coated.icc: not there; install cardsmith again"),
         (_old_terminal, "terminal: latin-1: no"),
     ],
 )
