@@ -282,14 +282,18 @@ def _slugs(
     sides = ("front", "back") if duplex else ("front",)
     turned = f", turned over its {order.flip} edge" if duplex else ""
     times = f" · print {run.times} times" if run.times > 1 else ""
-    for brief in (False, True):
+    for brief, inks in (
+        (False, f"{made_for.shown}, {made_for.condition}"),
+        (True, f"{made_for.shown}, {made_for.condition}"),
+        (True, made_for.condition),
+    ):
         texts = []
         for number, sheet in enumerate(run.sheets, 1):
             names = dict.fromkeys(str(leaf) for _, leaf in _standing(sheet, leaves))
             held = f"{len(names)} different cards" if brief and len(names) > 1 else " · ".join(names)
             texts += [
                 f"Sheet {number} of {len(run.sheets)}, {side}{times} · {order.sheet.shown}{turned} · "
-                f"{made_for.shown}, {made_for.condition} · {held}"
+                f"{inks} · {held}"
                 for side in sides
             ]
         html = _slug_html(texts, width, lines, look(typesetter.templates).text)

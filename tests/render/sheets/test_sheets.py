@@ -16,7 +16,7 @@ from fractions import Fraction
 
 import pikepdf
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 from pikepdf import Array, Name
 from PIL import Image, ImageChops
@@ -253,6 +253,16 @@ def test_backs_fall_on_their_fronts(sheet: str, flip: str, size: str, typesetter
     sides=st.integers(1, 2),
     copies=st.integers(1, 5),
     order=st.sampled_from(ORDERS),
+)
+@example(  # the longest words on a narrow slug
+    sheet="sra3",
+    flip="long",
+    size="a5",
+    made_for="offset-inch",
+    pages=[3],
+    sides=2,
+    copies=5,
+    order="repeat",
 )
 def test_any_order_of_any_cards(
     typesetter: Typesetter,
