@@ -120,7 +120,7 @@ def _named(text: str, lines: tuple[Ingredient, ...], larder: Larder) -> tuple[st
         if line.key and line.key.lower() == plain:
             return (f"#{line.key}",)
     return tuple(
-        key_of(line) for line in lines if plain == line.item.lower() or (match and line.food is match.food)
+        key_of(line) for line in lines if plain == line.item.lower() or (match and line.food == match.food)
     )
 
 

@@ -56,3 +56,9 @@ def test_an_empty_file_states_nothing() -> None:
     found, faults = read_facts(b"", "portion.yaml", OF.ingredients, load_larder())
     assert found == NO_FACTS
     assert faults
+
+
+def test_a_line_is_known_in_a_larder_that_was_read_again() -> None:
+    """A house's row that changes makes a new larder; its foods are the same by what they hold."""
+    load_larder.cache_clear()
+    assert facts("trim: {carrot: 12 %}", OF).trim == {"carrot": Fraction(12, 100)}

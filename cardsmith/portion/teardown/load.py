@@ -129,7 +129,7 @@ class _TeardownReader:
         match = self.larder.find(text.text)
         food = match.food if match else None
         for at, one in enumerate(self.foods):
-            same = one.food is food if food or one.food else set(words(one.text)) == set(words(text.text))
+            same = one.food == food if food or one.food else set(words(one.text)) == set(words(text.text))
             if same:
                 return at
         known = held(food)

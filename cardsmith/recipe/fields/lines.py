@@ -244,7 +244,7 @@ def _is_of(line: Line, food: str, larder: Larder) -> bool:
     other = larder.find(plain) if plain else None
     if other is None or line.match is None:
         return not plain
-    return other.food is line.match.food
+    return other.food == line.match.food
 
 
 def _sizes(line: Line, larder: Larder) -> Iterator[_Size]:
