@@ -21,7 +21,8 @@ from cardsmith.house.fact_tables import FACTS
 from cardsmith.house.facts import BOTH_LAWS, with_facts
 from cardsmith.house.tables import OwnTables, Row, lines_of, rows_in
 from cardsmith.house.weighed import Weighed
-from cardsmith.measure.larder import SHOWN_AS, Food, Larder, parts, words
+from cardsmith.measure.food import SHOWN_AS
+from cardsmith.measure.larder import Food, Larder, parts, words
 from cardsmith.reference import folder, table
 
 FOODS, MEASURES = "larder", "larder_measures"

@@ -14,7 +14,8 @@ from cardsmith.facts.kinds import kinds
 from cardsmith.finding import Finding, Where
 from cardsmith.house.fact_tables import FACTS, KEYS, FactTable
 from cardsmith.house.tables import OwnTables, Row, fault_of
-from cardsmith.measure.larder import SHOWN_AS, Food, load_larder, parts, words
+from cardsmith.measure.food import SHOWN_AS
+from cardsmith.measure.larder import Food, load_larder, parts, words
 from cardsmith.measure.oven import dials
 from cardsmith.measure.pans import edges
 from cardsmith.measure.units import units

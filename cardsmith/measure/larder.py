@@ -5,12 +5,13 @@ from __future__ import annotations
 import difflib
 import re
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import field, replace
+from dataclasses import replace
 from fractions import Fraction
 from functools import cache, cached_property, lru_cache
 from itertools import combinations
 
 from cardsmith.frozen import frozen
+from cardsmith.measure.food import MAIN_SHARE, NONE, Food, HouseholdMeasure, Own
 from cardsmith.measure.food_words import (
     IRREGULAR,
     describing,
@@ -38,73 +39,6 @@ __all__ = (
 )
 
 
-Own = Mapping[str, tuple[Mapping[str, str], ...]]
-
-
-@frozen
-class HouseholdMeasure:
-    """What ``amount`` of a measure weighs, in grams; low and high where a source gives both."""
-
-    form: str
-    measure: str
-    amount: Fraction
-    grams: Fraction
-    grams_low: Fraction | None
-    grams_high: Fraction | None
-    source: str
-    place: str = ""  # the house's file and line; empty for ours
-
-
-@frozen
-class Food:
-    """One ingredient of the larder."""
-
-    key: str
-    name: str
-    uk_name: str
-    aliases: tuple[str, ...]
-    generic: tuple[str, ...]  # names too vague for print
-    aisle: str
-    state: str  # powder, granule, liquid, paste, solid, piece, leaf
-    us_print: str  # volume, weight or count
-    roles: Mapping[str, Fraction]  # mass share acting in each role
-    ndb_no: str
-    us_allergens: tuple[str, ...]
-    eu_allergens: tuple[str, ...]
-    origin: frozenset[str]
-    measures: tuple[HouseholdMeasure, ...]
-    source: str
-    place: str = ""  # the house's file and line; empty for ours
-    own: Own = field(default_factory=dict)  # the house's rows on it, by the names of their tables
-
-    def share(self, role: str) -> Fraction:
-        """The mass fraction of this food acting in ``role``; 0 where it has none."""
-        return self.roles.get(role, NONE)
-
-    def is_mainly(self, *roles: str) -> bool:
-        """Whether half of this food, or more, acts in one of ``roles``."""
-        return any(self.share(role) >= MAIN_SHARE for role in roles)
-
-    @property
-    def sure_origin(self) -> frozenset[str]:
-        """Where it comes from whatever is bought; some curry pastes have no shrimp in them."""
-        told = {*self.us_allergens, *self.eu_allergens}
-        perhaps = {name.removeprefix("?") for name in told if name.startswith("?")}
-        return self.origin - {one for one, names in SHOWN_AS.items() if perhaps & names and not told & names}
-
-    def __hash__(self) -> int:
-        """By the key alone, so that what is worked out for a food is quickly found again."""
-        return hash(self.key)
-
-
-SHOWN_AS = {  # the allergens an origin shows as; where they depend on the maker, so does the origin
-    "milk": {"milk"},
-    "egg": {"egg", "eggs"},
-    "fish": {"fish"},
-    "shellfish": {"crustacean shellfish", "crustaceans", "molluscs"},
-}
-
-
 @frozen
 class Match:
     """How a text names a food."""
@@ -119,9 +53,7 @@ class Match:
 _Fit = tuple[
     Food, str, bool, tuple[str, ...]
 ]  # a food, the name that was found, whether too vague, what is left
-NONE = Fraction(0)
 ON_FOODS = ("composition", "compounds", "trims")  # tables whose rows speak of a food
-MAIN_SHARE = Fraction(1, 2)  # of a food that mainly acts in a role
 LIKE = 0.7  # of 2: shared words and likeness of spelling together
 LONGEST_NAME = 6  # words
 LONGEST_TEXT = 14  # words; beyond, nobody names one food

@@ -9,8 +9,9 @@ from functools import cache, lru_cache
 from itertools import combinations
 
 from cardsmith.frozen import frozen
+from cardsmith.measure.food import NONE
 from cardsmith.measure.food_words import describing, words
-from cardsmith.measure.larder import LONGEST_NAME, LONGEST_TEXT, NONE, TURNED, WHOLE, Food, Larder, parts
+from cardsmith.measure.larder import LONGEST_NAME, LONGEST_TEXT, TURNED, WHOLE, Food, Larder, parts
 from cardsmith.reference import table
 from cardsmith.regex import regex
 
