@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import re
 from collections.abc import Callable, Generator
@@ -13,6 +14,16 @@ from hypothesis import settings
 # The first example of a process reads tables and compiles patterns: on a busy machine no deadline holds.
 settings.register_profile("cardsmith", deadline=None)
 settings.load_profile("cardsmith")
+
+
+NEW_OBJECTS = 100_000  # before cycles are looked for: the values of a test are many, and dropped without any
+
+
+def pytest_collection_finish() -> None:
+    """Leave what was imported and collected out of every later search for cycles."""
+    gc.collect()
+    gc.freeze()
+    gc.set_threshold(NEW_OBJECTS)
 
 
 @pytest.fixture(scope="session")

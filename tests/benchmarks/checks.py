@@ -22,6 +22,7 @@ from time import process_time
 
 from cardsmith.check.run import judge
 from cardsmith.commands.main import NEW_OBJECTS
+from cardsmith.facts.dangers.cautions import cautions
 from cardsmith.flow import prepare
 from cardsmith.house.publication import Publication
 from cardsmith.house.style import load_house
@@ -76,7 +77,7 @@ def main() -> None:
         return
     gc.set_threshold(NEW_OBJECTS)  # as the command does
     larder, house, publication = load_larder(), load_house(ROOT), Publication(root=ROOT)
-    read, judged, flow = [], [], []
+    read, warned, judged, flow = [], [], [], []
     for name in publication.names():
         file = publication.file(name)
         data, bench = file.read_bytes(), publication.bench(file)
@@ -84,10 +85,16 @@ def main() -> None:
         if recipe is None:
             continue
         read.append(least(lambda one=(name, data, str(file)): read_recipe(*one, larder)))
+        warned.append(least(lambda one=recipe: cautions(one, larder)))
         judged.append(least(lambda one=recipe: judge(one, larder, house)))
         flow.append(least(lambda one=(name, data, str(file)), of=bench: prepare(*one, larder, house, of)))
     rows = [("a yardstick of arithmetic", [least(yardstick)])]
-    rows += [("reading a recipe", read), ("all its checks", judged), ("the whole flow", flow)]
+    rows += [
+        ("reading a recipe", read),
+        ("its cautions", warned),
+        ("all its checks", judged),
+        ("the whole flow", flow),
+    ]
     rows += [("the command, one recipe", [min(command(ROOT, "seeded-crackers") for _ in range(TIMES))])]
     print("| processor time, ms | mean | longest |\n| --- | ---: | ---: |")  # noqa: T201
     for name, costs in rows:

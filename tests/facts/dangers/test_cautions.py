@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from time import process_time
 
 import pytest
 from bench_of_facts import HERE, dish, larder
@@ -11,7 +10,6 @@ from caution_cases import CASES
 from dish_cases import CASES as DISHES
 
 from cardsmith.facts.dangers.cautions import OUTDONE, cautions, hazards
-from cardsmith.recipe.mentions.reader import read_mentions
 from cardsmith.recipe.model import Recipe, Text
 
 ALL = (*CASES, *DISHES)
@@ -75,16 +73,3 @@ def test_nor_does_the_field_in_which_a_sentence_stands(place: str) -> None:
     if place == "notes":
         recipe = replace(recipe, notes=(Text(text=told, where=HERE),))
     assert names(recipe) == {"mandoline"}
-
-
-def test_a_recipe_takes_under_three_milliseconds() -> None:
-    recipes = [replace(recipe, name=name) for name, recipe, _ in ALL]
-    for recipe in recipes:
-        cautions(recipe, larder())
-    spent = 0.0
-    for recipe in recipes:
-        read_mentions(recipe, larder())
-        begun = process_time()
-        cautions(recipe, larder())
-        spent += process_time() - begun
-    assert spent / len(recipes) < 0.003
