@@ -15,6 +15,10 @@ from cardsmith.bench.wording import figure
 from cardsmith.frozen import frozen
 
 WIDTH, LEFT, RIGHT, ROW, TOP, BOTTOM = 480, 150, 20, 22, 12, 40
+DOT, NEAR = 4, 2.0  # the radius of a dot; from its edge to its label
+LETTER, HIGH = 6.5, 12  # of a label in 11 px type: a letter's width, wide ones counted, and its height
+
+Box = tuple[float, float, float, float]  # left, top, right, foot
 
 
 @frozen
@@ -82,16 +86,57 @@ def scatter(title: str, across_axis: str, up_axis: str, points: Sequence[tuple[f
         parts.append(_text(left - 8, up(tick) + 4, figure(tick, 2), "end"))
     parts.append(_line(left, up(y_ticks[-1]), left, floor))
     parts.append(_text(left, TOP, up_axis, "start"))
-    taken: list[tuple[float, float]] = []
-    for x, y, label in points:
-        parts.append(f'<circle cx="{across(x):.1f}" cy="{up(y):.1f}" r="4" fill="#111"/>')
-        spot = (across(x) + 7, up(y) + 4)
-        while any(abs(spot[0] - one[0]) < 22 and abs(spot[1] - one[1]) < 11 for one in taken):
-            spot = (spot[0] + 22, spot[1])
-        taken.append(spot)
-        parts.append(_text(*spot, label, "start"))
+    spots = [(across(x), up(y), label) for x, y, label in points]
+    parts += [f'<circle cx="{x:.1f}" cy="{y:.1f}" r="{DOT}" fill="#111"/>' for x, y, _ in spots]
+    parts += list(_labels(spots, (left, TOP + 6, WIDTH, floor - 2)))
     told = "; ".join(f"{label}: {figure(x)}, {figure(y, 2)}" for x, y, label in points)
     return Plot(title=title, alt=f"{title}. {across_axis}, {up_axis}: {told}.", svg=_svg(height, parts))
+
+
+def _labels(spots: Sequence[tuple[float, float, str]], room: Box) -> Iterator[str]:
+    """A label at every dot, clear of all dots and all labels; dots that lie on each other share one.
+
+    Where nothing is free beside a dot, its label stands further off, on a line that leads to it.
+    """
+    together: list[tuple[float, float, list[str]]] = []
+    for x, y, label in spots:
+        near = [one for one in together if math.hypot(one[0] - x, one[1] - y) < DOT]
+        if near:
+            near[0][2].append(label)
+        else:
+            together.append((x, y, [label]))
+    taken: list[Box] = [(x - DOT, y - DOT, x + DOT, y + DOT) for x, y, _ in spots]
+    for x, y, labels in together:
+        text = ", ".join(labels)
+        places = list(_places(x, y, LETTER * len(text)))
+        free = [(away, box) for away, box in places if _is_free(box, taken, room)]
+        away, box = free[0] if free else places[0]
+        taken.append(box)
+        if away > NEAR:
+            end = (min(max(x, box[0]), box[2]), min(max(y, box[1]), box[3]))
+            yield _line(x, y, *end, 0.5)
+        yield _text(box[0], box[3] - 3, text, "start")
+
+
+def _places(x: float, y: float, width: float) -> Iterator[tuple[float, Box]]:
+    """Where the label of a dot may stand, the best first, each with its distance from the dot."""
+    for away in (NEAR, 16.0, 28.0, 42.0, 58.0, 76.0):
+        reach = DOT + away
+        for to_x, to_y in ((1, 0), (-1, 0), (0, -1), (0, 1), (1, -1), (1, 1), (-1, -1), (-1, 1)):
+            slant = 0.7 if to_x and to_y else 1
+            middle_x = x + to_x * (reach * slant + width / 2)
+            middle_y = y + to_y * (reach * slant + HIGH / 2)
+            yield (
+                away,
+                (middle_x - width / 2, middle_y - HIGH / 2, middle_x + width / 2, middle_y + HIGH / 2),
+            )
+
+
+def _is_free(box: Box, taken: Sequence[Box], room: Box) -> bool:
+    inside = box[0] >= room[0] and box[1] >= room[1] and box[2] <= room[2] and box[3] <= room[3]
+    return inside and all(
+        max(one[0] - box[2], box[0] - one[2], one[1] - box[3], box[1] - one[3]) >= 0 for one in taken
+    )
 
 
 def _x_axis(

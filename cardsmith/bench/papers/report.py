@@ -25,11 +25,11 @@ from cardsmith.reference import Tables
 
 @frozen
 class TrialEntry:
-    """One trial: its head, and lines of what was done and said."""
+    """One trial: its head, and passages of what was done and said, each with what it is about."""
 
     number: int
     title: str
-    lines: tuple[str, ...]
+    passages: tuple[tuple[str, str], ...]
 
 
 @frozen
@@ -99,20 +99,26 @@ def _summary(trials: Trials, house: House) -> Iterator[str]:
 
 def _entry(trial: Trial, kind: str, tables: Tables) -> TrialEntry:
     by = ", ".join(filter(None, (trial.date, trial.cook, trial.kitchen)))
-    lines = [f"Expected: {trial.expect}"] if trial.expect else []
     column = SYSTEM_COLUMNS.get(trial.cooked_from, "")
     of = f" of card {trial.card}" if trial.card else ""
-    lines += [f"Cooked from the {column} column{of}."] if column else []
-    lines += [f"Why: {trial.why}"] if trial.why else []
-    lines += [f"Done: {log_said(trial).rstrip('.')}."] if trial.process else []
     found = balance(trial)
-    lines += told(found)
-    lines += [line for line in (expected(found, kind, tables),) if line]
-    lines += [f"{who}: {said}" for who, said in trial.panel]
-    lines += [f"Unclear: {'; '.join(one.text for one in trial.unclear)}"] if trial.unclear else []
-    lines += [f"Verdict: {trial.call or 'open'}. {trial.verdict}".strip()]
-    lines += [f"Next: {trial.next}"] if trial.next else []
-    return TrialEntry(number=trial.number, title=f"Trial {trial.number}: {by}", lines=tuple(lines))
+    weights = [*told(found), expected(found, kind, tables)]
+    passages = (
+        ("Expected", trial.expect),
+        ("Cooked from", f"the {column} column{of}" if column else ""),
+        ("Why", trial.why),
+        ("Done", f"{log_said(trial).rstrip('.')}." if trial.process else ""),
+        ("Weights", " ".join(line for line in weights if line)),
+        *trial.panel,
+        ("Unclear", "; ".join(one.text for one in trial.unclear)),
+        ("Verdict", f"{trial.call or 'open'}. {trial.verdict}".strip()),
+        ("Next", trial.next),
+    )
+    return TrialEntry(
+        number=trial.number,
+        title=f"Trial {trial.number}: {by}",
+        passages=tuple((about, said) for about, said in passages if said),
+    )
 
 
 def _tasted(found: TastingOutcome) -> Tasted:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import field
 from pathlib import Path
 
 from cardsmith.engine.machine.output import PICTURES, TEMPORARY
@@ -85,11 +84,10 @@ def account_of(desk: Desk, issued: Snapshot | None = None) -> Account:
 
 @frozen
 class _Beside:
-    """The portion, what its own files have wrong, and those files as text, by their names in messages."""
+    """The portion, and what its own files have wrong."""
 
     portion: Portion | None = None
     findings: tuple[Finding, ...] = ()
-    sources: Mapping[str, str] = field(default_factory=dict)
 
 
 def proof_of(desk: Desk, told: Account) -> tuple[bytes, tuple[Finding, ...]]:
@@ -102,7 +100,7 @@ def proof_of(desk: Desk, told: Account) -> tuple[bytes, tuple[Finding, ...]]:
     card, findings = _card(desk, told, typesetter)
     beside = _beside(desk)
     findings = (*findings, *beside.findings)
-    view = proof_view(told, desk.house, findings, beside.portion, beside.sources)
+    view = proof_view(told, desk.house, findings, beside.portion)
     unset = "" if card else next(one.what for one in findings if one.severity is Severity.ERROR)
     return proof_pdf(view, card, unset, desk.house.proof.paper, told.version, typesetter), findings
 
@@ -143,7 +141,7 @@ def _spots(
 
 def _beside(desk: Desk) -> _Beside:
     try:
-        found, findings, sources = portion_of(desk.publication, desk.prepared.name, desk.file)
+        found, findings, _ = portion_of(desk.publication, desk.prepared.name, desk.file)
     except CardsmithError as fault:
         refused = (fault.finding(),) if isinstance(fault, Refused) else ()
         return _Beside(findings=refused)  # else `cardsmith portion` says why
@@ -151,4 +149,4 @@ def _beside(desk: Desk) -> _Beside:
     # What these files have wrong is reported with the recipe.
     told = (desk.card.recipe.where.file, trials.where.file if trials else "")
     new = tuple(one for one in findings if one.where.file not in told)
-    return _Beside(portion=found, findings=new, sources=sources)
+    return _Beside(portion=found, findings=new)

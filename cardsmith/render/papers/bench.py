@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from fractions import Fraction
 from pathlib import Path
 from urllib.parse import quote
 
@@ -22,6 +23,8 @@ from cardsmith.render.typesetter import PHOTOS, LayoutError, Typesetter
 
 STYLE = "bench/bench.css"
 DRAWING = "image/svg+xml"
+_CUTS = ((2, 3), (2, 2), (1, 2), (1, 1))  # ballots across a page and down, the most first
+_PAGE_HEIGHT, _CUT = Fraction(792), Fraction(1)  # points: bench.css sets letter; the dots along a cut
 _MOST_LINES, _LEAST_LINES = 12, 4  # rows of the log: as many as fit on the page
 
 
@@ -47,18 +50,31 @@ def sheet_html(view: Sheet, templates: Path, language: str, lines: int = _MOST_L
 
 def serving_pdf(view: Ballots, typesetter: Typesetter, language: str) -> bytes:
     """Who is served what, for who serves."""
-    return _of_tasting("bench/serving.html.j2", view, typesetter, language)
+    template = environment(typesetter.templates).get_template("bench/serving.html.j2")
+    document = typesetter.lay_out(template.render(view=view, language=language), {})
+    return scoped(typesetter.write(document))
 
 
 def ballots_pdf(view: Ballots, typesetter: Typesetter, language: str) -> bytes:
-    """A page for each taster, which doesn't say what is tested."""
-    return _of_tasting("bench/ballots.html.j2", view, typesetter, language)
+    """A ballot for each taster, which doesn't say what is tested: as many to a page as fit it at 11 pt.
 
+    All of a page are of one size, to be cut apart.
 
-def _of_tasting(name: str, view: Ballots, typesetter: Typesetter, language: str) -> bytes:
-    template = environment(typesetter.templates).get_template(name)
-    document = typesetter.lay_out(template.render(view=view, language=language), {})
+    Raises:
+        LayoutError: the typesetter warned.
+    """
+    for across, down in _CUTS:
+        document = typesetter.lay_out(ballots_html(view, typesetter.templates, language, across, down), {})
+        if len(document.pages) <= -(-len(view.ballots) // (across * down)):
+            break
     return scoped(typesetter.write(document))
+
+
+def ballots_html(view: Ballots, templates: Path, language: str, across: int, down: int) -> str:
+    """The ballots as the typesetter reads them, so many across a page and down."""
+    template = environment(templates).get_template("bench/ballots.html.j2")
+    height = f"{float(_PAGE_HEIGHT / down - _CUT):.6g}pt"
+    return template.render(view=view, language=language, across=across, down=down, row_height=height)
 
 
 def form_pdf(view: Pack, typesetter: Typesetter, language: str) -> bytes:

@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterator, Mapping, Sequence
-from types import MappingProxyType
+from collections.abc import Iterator, Sequence
 
-from markupsafe import Markup, escape
+from markupsafe import Markup
 
 from cardsmith.bench.history.trials import history
 from cardsmith.bench.model import Trial
@@ -33,24 +31,8 @@ from cardsmith.render.proof.numbers import (
     named,
     places,
 )
+from cardsmith.render.proof.queries import QueryView, place_of, places_of_recipe, queries, sentence
 from cardsmith.render.typeset import marks, typeset
-
-_NAME = re.compile(r"[\w-]+\.\w")  # crackers.jpg
-_SEVERITY = {Severity.ERROR: "Error", Severity.WARNING: "Query", Severity.NOTE: "Note"}
-
-
-@frozen
-class QueryView:
-    """One open finding, with room for an answer."""
-
-    number: int
-    severity: str  # error, warning, note
-    word: str
-    where: str
-    quoted: Markup  # the author's line; empty where there is none
-    what: Markup
-    instead: Markup
-    name: str
 
 
 @frozen
@@ -58,7 +40,7 @@ class AnswerView:
     """A finding that its author has answered."""
 
     name: str  # of the check
-    where: str
+    place: str
     what: Markup
     reason: Markup  # the author's
 
@@ -118,16 +100,16 @@ def proof_view(
     house: House,
     findings: Sequence[Finding] = (),
     portion: Portion | None = None,
-    sources: Mapping[str, str] = MappingProxyType({}),
 ) -> ProofView:
     """The proof of an account.
 
     ``findings`` are those of the finished files and of the files beside the recipe, which the account knows
-    nothing of; ``sources`` are the texts of the latter.
+    nothing of.
     """
     recipe, prepared = told.card.recipe, told.prepared
-    queries = tuple(_queries(told, [*prepared.findings, *findings], sources))
-    errors = sum(one.severity == Severity.ERROR for one in queries)
+    asked = tuple(queries([*prepared.findings, *findings], recipe, prepared.trials))
+    errors = sum(one.severity == Severity.ERROR for one in asked)
+    called = places_of_recipe(recipe)
     bases = bases_of(told.numbers)
     return ProofView(
         language=house.language,
@@ -137,8 +119,8 @@ def proof_view(
         recipe=prepared.name,
         status=status(told),
         draft=f"Draft with {several(errors, 'error')}: not for press" if errors else "",
-        summary=tuple(_summary(told, house, queries)),
-        queries=queries,
+        summary=tuple(_summary(told, house, asked)),
+        queries=asked,
         since=_since(told),
         changes=tuple(
             _change(number, one, backings)
@@ -152,8 +134,8 @@ def proof_view(
         answered=tuple(
             AnswerView(
                 name=finding.name,
-                where=_where(finding),
-                what=typeset(_sentence(finding.what)),
+                place=place_of(finding.where, called)[0],
+                what=typeset(sentence(finding.what)),
                 reason=typeset(answer.reason),
             )
             for finding, answer in prepared.silenced
@@ -180,45 +162,12 @@ def _since(told: Account) -> str:
     return f"proof {told.previous.number} of {told.previous.date}" if told.previous else ""
 
 
-# --- queries ------------------------------------------------------------------------------------------
-
-
-def _queries(told: Account, findings: Sequence[Finding], beside: Mapping[str, str]) -> Iterator[QueryView]:
-    """The most serious first, then by place."""
-    sources = {**beside, told.card.recipe.where.file: told.prepared.source}
-    if told.prepared.trials:
-        sources[told.prepared.trials.where.file] = told.prepared.trials.source
-    for number, one in enumerate(sorted(findings, key=lambda one: (one.severity.rank, one.where)), 1):
-        lines = sources.get(one.where.file, "").split("\n")
-        quoted = lines[one.where.line - 1].strip() if 0 < one.where.line <= len(lines) else ""
-        yield QueryView(
-            number=number,
-            severity=one.severity.value,
-            word=_SEVERITY[one.severity],
-            where=_where(one),
-            quoted=escape(quoted),
-            what=typeset(_sentence(one.what)),
-            instead=typeset(_sentence(one.instead)),
-            name=one.name,
-        )
-
-
-def _where(one: Finding) -> str:
-    file = one.where.file.rpartition("/")[2]
-    return f"{file}, line {one.where.line}" if one.where.line else file
-
-
-def _sentence(text: str) -> str:
-    """Capitalised, unless it begins with a file name."""
-    return text if _NAME.match(text) else f"{text[:1].upper()}{text[1:]}"
-
-
 # --- in short -----------------------------------------------------------------------------------------
 
 
-def _summary(told: Account, house: House, queries: Sequence[QueryView]) -> Iterator[tuple[str, Markup]]:
+def _summary(told: Account, house: House, asked: Sequence[QueryView]) -> Iterator[tuple[str, Markup]]:
     counts = [
-        several(sum(one.severity == severity for one in queries), word)
+        several(sum(one.severity == severity for one in asked), word)
         for severity, word in (("error", "error"), ("warning", "query"), ("note", "note"))
     ]
     counts = [one.replace("querys", "queries") for one in counts if not one.startswith("0 ")]
@@ -274,7 +223,7 @@ def _change(at: int, one: TextChange, backings: Sequence[Backing]) -> ChangeView
         told.append((found.missing, typeset(said)))
     return ChangeView(
         number=at,
-        place=typeset(_sentence(f"{former}{one.place}")),
+        place=typeset(sentence(f"{former}{one.place}")),
         kind=", ".join(kinds),
         hunks=tuple(_hunk(hunk) for hunk in one.hunks),
         told=tuple(told),
@@ -328,7 +277,7 @@ def _standing(told: Account, house: House) -> Iterator[str]:
 
 def _lineage(told: Account, house: House) -> Iterator[Markup]:
     for line in _standing(told, house):
-        yield typeset(f"{_sentence(line)}.")
+        yield typeset(f"{sentence(line)}.")
     tested = told.card.recipe.tested
     if tested and tested.cross_test:
         yield typeset(f"Cross-test, as the author states: {tested.cross_test}.")

@@ -2,6 +2,7 @@ from __future__ import annotations
 
 import io
 import subprocess
+from dataclasses import replace
 from pathlib import Path
 
 import pikepdf
@@ -61,13 +62,41 @@ def test_a_list_longer_than_a_page_is_refused(typesetter: Typesetter) -> None:
         sheet_pdf(plan(None, found, load_larder()), typesetter, "en-US")
 
 
-def test_ballots_are_one_page_a_taster_and_the_same_twice(typesetter: Typesetter) -> None:
-    found = demo("seeded-crackers")
+@pytest.mark.parametrize(
+    ("name", "to_a_page"),
+    [("seeded-crackers", 6), ("ferry-butter-cake", 2)],  # three codes to tick; two samples on three scales
+)
+def test_as_many_ballots_as_fit_stand_on_a_page_the_same_twice(
+    name: str, to_a_page: int, typesetter: Typesetter
+) -> None:
+    found = demo(name)
     assert found is not None
     view = ballots(found.tastings[0])
     first, second = (ballots_pdf(view, typesetter, "en-US") for _ in range(2))
-    assert pages(first) == view.tasters
+    assert pages(first) == view.tasters / to_a_page
     assert first == second
+
+
+def test_ballots_of_a_page_are_cut_to_one_size_and_hold_all_of_each(typesetter: Typesetter) -> None:
+    """Cut in half across, each half holds one taster from head to last line."""
+    found = demo("ferry-butter-cake")
+    assert found is not None
+    paper = ballots_pdf(ballots(found.tastings[0]), typesetter, "en-US")
+    for foot in (0, 396):
+        command = f"pdftotext -layout -x 0 -y {foot} -W 612 -H 396 -r 72 -f 2 -l 2 - -"
+        half = subprocess.run(command.split(), input=paper, capture_output=True, check=True).stdout.decode()
+        words = " ".join(half.split())
+        assert words.count("Taster") == words.count("session") == 1
+        assert words.count("9 like extremely") == words.count("In your own words") == 2
+        assert words.count("5 much too strong") == 4
+
+
+def test_a_long_ballot_has_a_page_of_its_own(typesetter: Typesetter) -> None:
+    found = demo("ferry-butter-cake")
+    assert found is not None
+    view = ballots(found.tastings[0])
+    long = replace(view, attributes=("moistness", "sweetness", "saltiness", "crumb"))
+    assert pages(ballots_pdf(long, typesetter, "en-US")) == view.tasters
 
 
 @pytest.mark.parametrize("name", ["seeded-crackers", "ferry-butter-cake"])

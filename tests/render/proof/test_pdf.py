@@ -258,6 +258,14 @@ def test_the_same_proof_gives_the_same_bytes_and_says_what_it_is(
         assert [float(edge) for edge in pdf.pages[0].mediabox] == [0, 0, 612, 792]
 
 
+def test_the_sign_off_is_never_alone_on_its_page(paper: Path) -> None:
+    command = ["pdftotext", "-layout", "-raw", paper, "-"]
+    last = subprocess.run(command, capture_output=True, text=True, check=True).stdout.split("\f")[-2]
+    before, _, after = last.partition("Sign-off")
+    assert "Signature" in after
+    assert len(before.split()) > 30  # a head of the page has a dozen
+
+
 def test_the_paper_is_the_houses(edited: tuple[Account, CardView], house: House, setter: Typesetter) -> None:
     with pikepdf.open(io.BytesIO(made(*edited, house, setter, sheet_size("a4")))) as pdf:
         assert [float(edge) for edge in pdf.pages[0].mediabox] == pytest.approx(

@@ -1,0 +1,102 @@
+"""Queries in an editor's words: the place as the card has it, the author's words without their YAML."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from cardsmith.finding import Finding, Severity, Where
+from cardsmith.flow import Prepared, prepare
+from cardsmith.house.style import load_house
+from cardsmith.measure.larder import load_larder
+from cardsmith.render.proof.card_fields import plain
+from cardsmith.render.proof.queries import QueryView, as_text, queries
+
+ROOT = Path(__file__).parents[3]
+DRAFT = """\
+title: Two-part thins
+kind: cracker
+headnote: Thin and dark.
+yield: {makes: 60 crackers, serves: 10}
+storage: Keeps at 20 for a week.
+parts:
+  - name: Dough
+    ingredients:
+      - 200 g rye flour
+      - {key: seeds, amount: 70 g, item: sesame seeds, prep: toasted}
+    steps:
+      - Mix [50 g](#seeds) with the flour.
+  - name: Top
+    ingredients:
+      - 5 g flaky salt
+    steps:
+      - Bake at 180 until dry.
+accepted: {low-hydratoin: Rolls best dry.}
+"""
+
+
+@pytest.fixture(scope="module")
+def draft() -> Prepared:
+    trials = b"trials:\n  - {trial: 4, date: 2026-03-02, ingredients: [200 g rye flour, 2 of water]}\n"
+    return prepare(
+        "thins", DRAFT.encode(), "recipe.yaml", load_larder(), load_house(ROOT), (trials, "trials.yaml")
+    )
+
+
+@pytest.fixture(scope="module")
+def asked(draft: Prepared) -> tuple[QueryView, ...]:
+    assert draft.recipe is not None
+    return tuple(queries(draft.findings, draft.recipe, draft.trials))
+
+
+def test_a_place_is_named_as_the_card_names_it(asked: tuple[QueryView, ...]) -> None:
+    places = {one.place for one in asked}
+    assert "Step 2, Top" in places
+    assert "An answered query" in places
+    assert "Headnote" in places
+
+
+def test_the_words_quoted_are_the_authors_without_any_yaml(
+    draft: Prepared, asked: tuple[QueryView, ...]
+) -> None:
+    quoted = {one.place: plain(one.quoted) for one in asked}
+    assert quoted["Step 2, Top"] == "Bake at 180 until dry."
+    assert quoted["Headnote"] == "Thin and dark."
+    for one in quoted.values():
+        assert not any(mark in one for mark in ("{", "](#", "- 2", "key:"))
+
+
+@pytest.mark.parametrize(
+    ("where", "place", "words"),
+    [
+        (Where(file="recipe.yaml", field="parts[0].ingredients[1].amount"), "Line 2 of the list, Dough", "s"),
+        (Where(file="recipe.yaml", field="parts[0].steps[0]"), "Step 1, Dough", "Mix 50 g with the flour."),
+        (Where(file="recipe.yaml", field="yield.serves"), "Yield", ""),
+        (Where(file="recipe.yaml"), "The recipe as a whole", ""),
+        (Where(file="a/trials.yaml", field="trials[0].oven"), "The trials", ""),
+        (Where(file="trials.yaml", field="trials[0].oven"), "Trial 4", ""),
+        (Where(file="a/portion.yaml", line=3), "The portion", ""),
+        (Where(file="a/crackers.jpg"), "crackers.jpg", ""),
+    ],
+)
+def test_every_place_has_a_name(where: Where, place: str, words: str, draft: Prepared) -> None:
+    assert draft.recipe is not None
+    found = Finding(name="x", severity=Severity.NOTE, where=where, what="what", instead="instead")
+    (view,) = queries([found], draft.recipe, draft.trials)
+    assert view.place == place
+    assert words in plain(view.quoted)
+
+
+def test_the_gravest_come_first_and_are_numbered(asked: tuple[QueryView, ...]) -> None:
+    ranks = [Severity(one.severity).rank for one in asked]
+    assert ranks == sorted(ranks)
+    assert [one.number for one in asked] == list(range(1, len(asked) + 1))
+
+
+def test_as_plain_text_each_query_has_its_place_and_its_check(asked: tuple[QueryView, ...]) -> None:
+    text = as_text(asked)
+    for one in asked:
+        assert f"{one.number}. {one.word}: {one.place}\n" in text
+        assert f"({one.name}; {one.where})" in text
+    assert as_text(()) == "No query is open.\n"
