@@ -62,6 +62,7 @@ def sheets(
 
     Run `cardsmith build` first. A card turns like the page of a book. Print at actual size.
     """
+    from cardsmith.render.press.accent import accent_on  # noqa: PLC0415
     from cardsmith.render.press.preflight import sheet_faults  # noqa: PLC0415
     from cardsmith.render.sheets.pdf import Order, impose  # noqa: PLC0415
     from cardsmith.render.typesetter import Typesetter  # noqa: PLC0415
@@ -81,7 +82,8 @@ def sheets(
         wanted,
         Typesetter(publication.templates, publication.output.place(TEMPORARY)),
     )
-    if faults := sheet_faults(imposed.data, wanted.sheet, made_for):
+    accent = accent_on(house.accent_ink, publication.templates, made_for)
+    if faults := sheet_faults(imposed.data, wanted.sheet, made_for, accent):
         raise CardsmithError(f"the sheets fail their preflight: {'; '.join(faults)}")
     publication.output.write(written, imposed.data)
     shown = publication.shown(publication.build / written)

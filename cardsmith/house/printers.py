@@ -1,4 +1,7 @@
-"""Printers: how each press wants its files, from ``printer_profiles.csv``, of ours and the house's own."""
+"""Printers: how each press wants its files, from ``printer_profiles.csv``, of ours and the house's own.
+
+And the second ink of a house: its colour on a press, as a plate of its own or as a build of two inks.
+"""
 
 from __future__ import annotations
 
@@ -9,12 +12,15 @@ from dataclasses import field
 from fractions import Fraction
 from functools import cache
 from importlib import resources
+from typing import Annotated
 
 from cardsmith.files.reading import Refused, read_plain
 from cardsmith.finding import CardsmithError, Finding, Where
 from cardsmith.frozen import frozen
+from cardsmith.house.kinds import as_once, as_share, as_words
 from cardsmith.house.paper import length
 from cardsmith.house.tables import NO_TABLES, OwnTables, Row, fault_of, filled, misnamed
+from cardsmith.recipe.schema.kinds import Lines, TextKind, UnfitError
 from cardsmith.regex import regex
 
 PRINTERS = "printer_profiles"
@@ -28,6 +34,8 @@ _CLASS, _COLOURS, _SIGNATURE = slice(12, 16), slice(16, 20), slice(36, 40)
 INK = (180, 360)  # per cent, the sum of four inks
 BLEED = (Fraction(43, 10), Fraction(285, 10))  # points: 1.5 and 10 mm, and a hair
 RESOLUTION = (100, 1200)  # dots per inch
+# Names that mean something else to a press (ISO 32000-1, 8.6.6.4).
+_TAKEN = frozenset({"all", "none", "cyan", "magenta", "yellow", "black"})
 
 
 @frozen
@@ -45,6 +53,72 @@ class Printer:
     marks: bool
     resolution: int  # dots per inch of a photo at size, at least
     ink_limit: Fraction  # sum of all inks of one colour, 3.3 for 330 %
+
+
+def _as_ink(text: str) -> Fraction:
+    if not 0 <= (share := as_share(text)) <= 1:
+        raise UnfitError(f"“{text}” is no share of an ink", "0 to 100")
+    return share
+
+
+def _as_four(inks: tuple[Fraction, ...]) -> tuple[Fraction, ...]:
+    if len(inks) != 4 or not any(inks):
+        raise UnfitError(
+            "it takes cyan, magenta, yellow and black, in per cent, not all 0", "cmyk: [90, 45, 45, 35]"
+        )
+    return inks
+
+
+def _as_name(text: str) -> str:
+    if (name := as_words(text).strip()).casefold() in _TAKEN:
+        raise UnfitError(
+            f"“{name}” is the name of another plate", "the name of the spot ink, as it is ordered"
+        )
+    return name
+
+
+@frozen
+class AccentInk:
+    """What ``--accent`` of ``look.css`` is printed with; without inks, in black wherever it is fine."""
+
+    name: Annotated[
+        str,
+        TextKind(made=_as_name),
+        "The spot ink, as it is ordered from the printer: a plate of its own. Without it the colour is "
+        "built of the inks below.",
+        "Harbour blue",
+    ] = ""
+    cmyk: Annotated[
+        tuple[Fraction, ...],  # four shares, 0 to 1
+        Lines(noun="ink", text=TextKind(made=_as_ink), made=_as_four),
+        "Cyan, magenta, yellow and black in per cent: what stands for the spot ink where there is none of "
+        "it. Without a name, two inks at most, one of them at 100.",
+        "[90, 45, 45, 35]",
+    ]
+    printers: Annotated[
+        tuple[str, ...],
+        Lines(noun="printer", text=TextKind(made=as_words), made=as_once),
+        "The printers that run the spot ink, where not all of the house's do.",
+        "[offset]",
+    ] = ()
+
+    def __post_init__(self) -> None:
+        if self.cmyk and not self.name and not self.sharp:
+            what = "type in a build of tints, or of more than two inks, prints with coloured or ragged edges"
+            raise UnfitError(
+                what, "name: the spot ink's name; or cmyk with two inks at most, one of them at 100"
+            )
+
+    @property
+    def sharp(self) -> bool:
+        """Whether small type may be set in the build: of two inks at most, one of them solid.
+
+        Common practice, no source: more plates show where they are out of register, tints fray an edge.
+        """
+        return sum(ink > 0 for ink in self.cmyk) <= 2 and 1 in self.cmyk
+
+
+NO_ACCENT_INK = AccentInk(cmyk=())
 
 
 def printer(name: str, own: OwnTables = NO_TABLES) -> Printer:

@@ -5,7 +5,7 @@ Each field of a style is a key of the file and says how it is written; `HOUSE`, 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import MISSING, Field, fields, replace
 from fractions import Fraction
 from functools import cache, partial
@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import Annotated, Any, get_type_hints
 
 from cardsmith.files.reading import Refused, lies_below, read_plain
-from cardsmith.finding import CardsmithError, Finding, Severity, in_order
+from cardsmith.finding import CardsmithError, Finding, Severity, Where, in_order
 from cardsmith.frozen import frozen
 from cardsmith.house.files import TABLES, house_folder, look_over, tables_folder
 from cardsmith.house.kinds import (
@@ -45,7 +45,7 @@ from cardsmith.house.paper import (
     sheet_size,
     too_small,
 )
-from cardsmith.house.printers import PRINTERS, Printer, printer, printer_faults
+from cardsmith.house.printers import NO_ACCENT_INK, PRINTERS, AccentInk, Printer, printer, printer_faults
 from cardsmith.house.tables import NO_TABLES, OwnTables, fault_of, read_tables
 from cardsmith.recipe.file.shape import shaped
 from cardsmith.recipe.file.source import read_source
@@ -293,6 +293,12 @@ class House:
         "The printed card.",
         "{size: 5x7, sides: 2, cards: 2, text: [11, 10, 9], notes: 7.5, printers: [offset]}",
     ]
+    accent_ink: Annotated[
+        AccentInk,
+        "The second ink: what the colour --accent of look.css is printed with. Without this key what is "
+        "fine, type and rules, prints in black.",
+        "{name: Harbour blue, cmyk: [90, 45, 45, 35]}",
+    ] = NO_ACCENT_INK
     oven: Annotated[
         frozenset[str],
         Lines(noun="setting", text=TextKind(choices=("gas", "fan")), made=frozenset),
@@ -368,6 +374,7 @@ def read_house(text: str | bytes, where: str = "house.yaml", own: OwnTables = NO
         found += (*misshapen, *unfit)
     if isinstance(house, House) and not own.faults:
         found += too_small(own, house.card.size, house.card.bleed)
+        found += _strange_printers(house, Where(file=where))
     named = root.get("tables") if root else None
     if isinstance(named, Scalar) and own.folder.parts and not str(own.folder).endswith(named.text.strip()):
         what = "the key tables is not written as a build looks for it"
@@ -376,6 +383,15 @@ def read_house(text: str | bytes, where: str = "house.yaml", own: OwnTables = NO
     if faults or not isinstance(house, House):
         raise CardsmithError(_told(faults))
     return replace(house, tables=own)
+
+
+def _strange_printers(house: House, where: Where) -> Iterator[Finding]:
+    """Printers of the second ink to which the house sends no cards."""
+    known = [one.name for one in house.card.printers]
+    for name in house.accent_ink.printers:
+        if name not in known:
+            what = f"accent_ink names {name}, to which this house sends no cards"
+            yield fault_of(where, what, f"printers: [{', '.join(known)}] in accent_ink, or leave them out")
 
 
 def _told(faults: list[Finding]) -> str:

@@ -16,6 +16,7 @@ from pathlib import Path
 from cardsmith.finding import CardsmithError
 from cardsmith.frozen import frozen
 
+_ACCENT = re.compile(r"--accent:\s*([^;}]+)")
 _FAMILY = re.compile(r'--(text|display):\s*"([^"]+)"')
 _SOURCE = re.compile(r'src:\s*url\("([^"]+)"\)')  # of an @font-face
 _PRINT = (".ttf", ".otf")
@@ -31,6 +32,7 @@ class Look:
 
     text: str
     display: str
+    accent: tuple[int, int, int] | None = None  # levels of red, green and blue; None where it names no colour
 
 
 @cache
@@ -41,11 +43,24 @@ def look(templates: Path) -> Look:
         CardsmithError: look.css doesn't name a family first, in quotation marks.
     """
     file = templates / "look.css"
-    named = dict(_FAMILY.findall(file.read_text(encoding="utf-8")))
+    sheet = file.read_text(encoding="utf-8")
+    named = dict(_FAMILY.findall(sheet))
     for key in ("text", "display"):
         if key not in named:
             raise CardsmithError(f'{file}: --{key} names no family; write --{key}: "Fira Sans", sans-serif')
-    return Look(**named)
+    return Look(**named, accent=_accent(sheet))
+
+
+def _accent(sheet: str) -> tuple[int, int, int] | None:
+    """The colour of the house as the typesetter will paint it, opaque."""
+    from tinycss2 import color4  # noqa: PLC0415 - only for print
+
+    found = _ACCENT.search(sheet)
+    colour = color4.parse_color(found[1].strip()) if found else None
+    if colour is None or colour == "currentcolor":
+        return None
+    red, green, blue = (round(value * 255) for value in colour.to("srgb").coordinates)
+    return red, green, blue
 
 
 def need_fonts(templates: Path) -> None:

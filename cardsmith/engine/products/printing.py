@@ -23,6 +23,7 @@ from cardsmith.render.card.overfull import Overfull
 from cardsmith.render.card.pdf import lay_out_card, photo_boxes
 from cardsmith.render.card.view import CardView
 from cardsmith.render.pictures.prepare import VERSION, PictureRefused, inspect, is_drawing, ready
+from cardsmith.render.press.accent import accent_on
 from cardsmith.render.press.pdf import press_pdf
 from cardsmith.render.press.preflight import Unprintable, examined, screen_faults
 from cardsmith.render.press.version import Version
@@ -133,8 +134,9 @@ def papers(
         said = "the printed card has no room for its photo"
         findings.append(_told(photo, "photo-left-off", Severity.NOTE, said, _SHORTEN))
     for number, made_for in enumerate(house.card.printers):
-        press = press_pdf(tagged, typesetter, size, made_for, version)
-        seen = examined(press, size, made_for)
+        accent = accent_on(house.accent_ink, typesetter.templates, made_for)
+        press = press_pdf(tagged, typesetter, size, made_for, version, accent)
+        seen = examined(press, size, made_for, accent)
         _pass(prepared.name, made_for.name, seen.faults)
         files[f"{prepared.name}-press{f'-{made_for.name}' if number else ''}.pdf"] = press
         for coarse in seen.coarse:

@@ -11,15 +11,24 @@ import pikepdf
 from pikepdf import Array, Name
 
 from cardsmith.frozen import frozen
+from cardsmith.render.press.paths import (
+    ENDS_PATH,
+    FILLS,
+    STROKES,
+    Matrix,
+    Path,
+    fill_thickness,
+    instructions,
+    scale,
+    times,
+)
 
-_FILLS = {"f", "F", "f*", "B", "B*", "b", "b*"}
-_STROKES = {"S", "s", "B", "B*", "b", "b*"}
 _SHOWS = {"Tj", "TJ", "'", '"'}
 _DEVICE = {"g": "DeviceGray", "rg": "DeviceRGB", "k": "DeviceCMYK"}
 _COMPONENTS = {"DeviceGray": (0.0,), "DeviceRGB": (0.0, 0.0, 0.0), "DeviceCMYK": (0.0, 0.0, 0.0, 1.0)}
 _INVISIBLE = 3  # text rendering mode
 _DEEPEST = 12  # drawings inside drawings
-Matrix = tuple[float, float, float, float, float, float]
+_PICTURE = Name.Figure
 _IDENTITY: Matrix = (1.0, 0.0, 0.0, 1.0, 0.0, 0.0)
 
 
@@ -34,6 +43,11 @@ class Painted:
     size: float = 0.0  # of text, points
     image: Any = None  # of an image, the object in the file
     overprints: bool = False  # whether it overprints: leaves plates untouched on which it has no ink
+    plate: str = ""  # of a colour in Separation, the plate it prints on
+    tint: float = 1.0  # of a colour in Separation, 0 to 1
+    thick: float = 0.0  # of a shape or line, points across it
+    opacity: float = 1.0  # 0 to 1
+    picture: bool = False  # whether it is part of a picture
 
     @property
     def printable(self) -> bool:
@@ -50,17 +64,26 @@ class _GraphicsState:
     size: float = 0.0
     mode: int = 0
     overprints: dict[str, bool] = field(default_factory=lambda: {"fill": False, "stroke": False})
+    plate: dict[str, str] = field(default_factory=lambda: {"fill": "", "stroke": ""})
+    opacity: dict[str, float] = field(default_factory=lambda: {"fill": 1.0, "stroke": 1.0})
+    width: float = 1.0
+    picture: bool = False
 
     def copy(self) -> _GraphicsState:
         return replace(
-            self, space=dict(self.space), values=dict(self.values), overprints=dict(self.overprints)
+            self,
+            space=dict(self.space),
+            values=dict(self.values),
+            overprints=dict(self.overprints),
+            plate=dict(self.plate),
+            opacity=dict(self.opacity),
         )
 
     def change(self, name: str, operands: Any, resources: Any) -> None:
         """Applies an operator that paints nothing."""
         which = "fill" if name.islower() else "stroke"
         if name == "cm":
-            self.matrix = _times(_matrix(operands), self.matrix)
+            self.matrix = times(_matrix(operands), self.matrix)
         elif name == "Tm":
             self.text = _matrix(operands)
         elif name == "Tr":
@@ -69,26 +92,48 @@ class _GraphicsState:
             self.size = float(operands[1])
         elif name.lower() in _DEVICE:
             self.space[which] = _DEVICE[name.lower()]
+            self.plate[which] = ""
             self.values[which] = tuple(float(value) for value in operands)
         elif name in {"cs", "CS"}:
             self.space[which] = _space(operands[0], resources)
             self.values[which] = _COMPONENTS.get(self.space[which], ())
+            self.plate[which] = _plate(operands[0], resources)
         elif name in {"sc", "scn", "SC", "SCN"}:
             self.values[which] = tuple(float(value) for value in operands)
+        elif name == "w":
+            self.width = float(operands[0])
         elif name == "gs":
             given = resources.ExtGState[operands[0]]
+            for key, painted_as in ((Name.ca, "fill"), (Name.CA, "stroke")):
+                self.opacity[painted_as] = float(given.get(key, self.opacity[painted_as]))
             if Name.OP in given or Name.op in given:
                 stroke = bool(given.get(Name.OP, self.overprints["stroke"]))
                 # Where only OP stands, it means both (ISO 32000-1, table 58).
                 self.overprints = {"fill": bool(given.get(Name.op, stroke)), "stroke": stroke}
 
-    def thing(self, what: str, which: str) -> Painted:
-        """Something painted in the current colour."""
+    def path(self, path: Path, name: str) -> Iterator[Painted]:
+        """What an operator makes of a path: the area that it fills, the line that it draws."""
+        if name in FILLS:
+            yield self.thing("shape", "fill", fill_thickness(path, name))
+        if name in STROKES:
+            yield self.thing("line", "stroke", self.width)
+
+    def thing(self, what: str, which: str, thick: float = 0.0) -> Painted:
+        """Something painted in the current colour; ``thick`` is in the units of the drawing."""
         inks = self.values[which] if self.space[which] == "DeviceCMYK" else ()
-        scale = _times(self.text, self.matrix)
-        size = self.size * hypot(scale[2], scale[3]) if what == "text" else 0.0
+        shown = times(self.text, self.matrix)
+        size = self.size * hypot(shown[2], shown[3]) if what == "text" else 0.0
         return Painted(
-            what=what, space=self.space[which], inks=inks, size=size, overprints=self.overprints[which]
+            what=what,
+            space=self.space[which],
+            inks=inks,
+            size=size,
+            overprints=self.overprints[which],
+            plate=self.plate[which],
+            tint=self.values[which][0] if self.plate[which] and self.values[which] else 1.0,
+            thick=thick * scale(self.matrix),
+            opacity=self.opacity[which],
+            picture=self.picture,
         )
 
 
@@ -101,13 +146,17 @@ def _painted(holder: Any, resources: Any, state: _GraphicsState, depth: int) -> 
     if depth > _DEEPEST:
         raise ValueError("drawings inside drawings without end")
     stack: list[_GraphicsState] = []
-    for instruction in pikepdf.parse_content_stream(holder):
+    marks = [state.picture]  # whether what stands in each open piece of marked content is a picture
+    for instruction, name, path in instructions(holder):
         operands: Any = instruction.operands
-        name = str(instruction.operator)
         if name == "q":
             stack.append(state.copy())
         elif name == "Q":
             state = stack.pop()
+        elif name in {"BMC", "BDC", "EMC"}:
+            marks = marks[:-1] if name == "EMC" else [*marks, marks[-1] or operands[0] == _PICTURE]
+        elif name in ENDS_PATH:
+            yield from state.path(path, name)
         elif name in _SHOWS and state.mode != _INVISIBLE:
             yield state.thing("text", "fill")
         elif name == "Do":
@@ -118,10 +167,7 @@ def _painted(holder: Any, resources: Any, state: _GraphicsState, depth: int) -> 
             yield from _tile(operands[-1], resources, state, depth)
         else:
             state.change(name, operands, resources)
-        if name in _FILLS:
-            yield state.thing("shape", "fill")
-        if name in _STROKES:
-            yield state.thing("line", "stroke")
+        state.picture = marks[-1]
 
 
 def _object(item: Any, resources: Any, state: _GraphicsState, depth: int) -> Iterator[Painted]:
@@ -134,14 +180,14 @@ def _object(item: Any, resources: Any, state: _GraphicsState, depth: int) -> Ite
         return
     inner = state.copy()
     if Name.Matrix in item:
-        inner.matrix = _times(_matrix(item.Matrix), inner.matrix)
+        inner.matrix = times(_matrix(item.Matrix), inner.matrix)
     yield from _painted(item, item.get(Name.Resources, resources), inner, depth + 1)
 
 
 def _tile(name: Any, resources: Any, state: _GraphicsState, depth: int) -> Iterator[Painted]:
     pattern = resources.Pattern[name]
     if pattern.get(Name.PatternType) == 1:
-        inner = _GraphicsState(matrix=_times(_matrix(pattern.get(Name.Matrix, _IDENTITY)), state.matrix))
+        inner = _GraphicsState(matrix=times(_matrix(pattern.get(Name.Matrix, _IDENTITY)), state.matrix))
         yield from _painted(pattern, pattern.get(Name.Resources, resources), inner, depth + 1)
 
 
@@ -154,19 +200,14 @@ def _space(given: Any, resources: Any) -> str:
     return str(given)[1:]
 
 
+def _plate(given: Any, resources: Any) -> str:
+    """The name of the plate of a Separation space; empty for any other."""
+    spaces = resources.get(Name.ColorSpace, {}) if resources is not None else {}
+    found = spaces.get(given, given)
+    is_plate = isinstance(found, Array) and found[0] == Name.Separation
+    return str(found[1])[1:] if is_plate else ""
+
+
 def _matrix(operands: Any) -> Matrix:
     a, b, c, d, e, f = (float(value) for value in operands)
     return (a, b, c, d, e, f)
-
-
-def _times(one: Matrix, other: Matrix) -> Matrix:
-    a, b, c, d, e, f = one
-    g, h, i, j, k, m = other
-    return (
-        a * g + b * i,
-        a * h + b * j,
-        c * g + d * i,
-        c * h + d * j,
-        e * g + f * i + k,
-        e * h + f * j + m,
-    )

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import io
 from fractions import Fraction
-from typing import Any
 
 import pikepdf
 from pikepdf import Array, Dictionary, Name
@@ -16,7 +15,8 @@ from pikepdf import Array, Dictionary, Name
 from cardsmith.finding import CardsmithError
 from cardsmith.house.paper import CardSize
 from cardsmith.house.printers import Printer
-from cardsmith.render.press.inks import into_inks
+from cardsmith.render.press.accent import NO_ACCENT, Accent
+from cardsmith.render.press.conversion import into_inks, registration
 from cardsmith.render.press.slug import draw_slugs
 from cardsmith.render.press.version import Version
 from cardsmith.render.press.x4 import declare, pages_alone
@@ -30,7 +30,12 @@ UNDATED = "2000-01-01"  # a fixed date, so that the same card gives the same byt
 
 
 def press_pdf(
-    tagged: bytes, typesetter: Typesetter, size: CardSize, made_for: Printer, version: Version
+    tagged: bytes,
+    typesetter: Typesetter,
+    size: CardSize,
+    made_for: Printer,
+    version: Version,
+    accent: Accent = NO_ACCENT,
 ) -> bytes:
     """The card for a press, from its tagged file with the bleed around it (`Typesetter.write`).
 
@@ -46,7 +51,7 @@ def press_pdf(
             _frame(page, size, made_for)
         # Drawn over the page before conversion, so that its colours become inks with the card's.
         draw_slugs(pdf, typesetter, lines, float(size.width), float(made_for.bleed + _SLUG - 3))
-        into_inks(pdf, made_for)
+        into_inks(pdf, made_for, accent)
         if made_for.marks:
             for page in pdf.pages:
                 _draw_marks(pdf, page, made_for)
@@ -88,12 +93,6 @@ def _grown(box: tuple[Fraction, ...], by: Fraction) -> tuple[Fraction, ...]:
 
 def _box(edges: tuple[Fraction, ...]) -> Array:
     return Array([round(float(edge), 4) for edge in edges])
-
-
-def registration(pdf: pikepdf.Pdf) -> Any:
-    """The colour that prints on every plate (ISO 32000-1, 8.6.6.4)."""
-    function = Dictionary(FunctionType=2, Domain=[0, 1], C0=[0, 0, 0, 0], C1=[1, 1, 1, 1], N=1)
-    return pdf.make_indirect(Array([Name.Separation, Name.All, Name.DeviceCMYK, pdf.make_indirect(function)]))
 
 
 def cut_marks(trim: tuple[float, float, float, float], bleed: float, long: float = float(_MARK)) -> str:

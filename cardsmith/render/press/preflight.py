@@ -18,15 +18,18 @@ from cardsmith.finding import CardsmithError
 from cardsmith.frozen import frozen
 from cardsmith.house.paper import CardSize, SheetSize
 from cardsmith.house.printers import Printer
+from cardsmith.render.press.accent import NO_ACCENT, Accent
 from cardsmith.render.press.content import Painted, painted
 from cardsmith.render.press.inks import share_over
 from cardsmith.render.press.prohibited import prohibited
+from cardsmith.render.press.recolouring import HAIR, RULE
 
 _SLACK = 0.01  # points; boxes are written to four decimals
 _INK_SLACK = 0.005
 # A photo is stored as JPEG, which moves the inks of a dot by some levels each.
 _PHOTO_SLACK, _STRAY_DOTS = Fraction(1, 10), 0.001
-_BLACK = (0.0, 0.0, 0.0, 1.0)
+_BLACK, _PAPER = (0.0, 0.0, 0.0, 1.0), (0.0, 0.0, 0.0, 0.0)
+_EVERY_PLATE = "All"  # for marks outside the card (ISO 32000-1, 8.6.6.4)
 _ENCRYPTED = "it is encrypted"
 
 
@@ -50,7 +53,7 @@ class Examined:
     coarse: tuple[Coarse, ...] = ()  # photos of low resolution, each once a page
 
 
-def examined(data: bytes, size: CardSize, made_for: Printer) -> Examined:
+def examined(data: bytes, size: CardSize, made_for: Printer, accent: Accent = NO_ACCENT) -> Examined:
     """A complete preflight of a press file."""
     try:
         with pikepdf.open(io.BytesIO(data)) as pdf:
@@ -59,7 +62,7 @@ def examined(data: bytes, size: CardSize, made_for: Printer) -> Examined:
                 faults=(
                     *_file_faults(pdf, made_for),
                     *_of_pages(_box_faults(page, size, made_for) for page in pdf.pages),
-                    *_paint_faults(drawn, made_for),
+                    *_paint_faults(drawn, made_for, accent),
                 ),
                 coarse=tuple(
                     Coarse(page=number, resolution=int(one.resolution))
@@ -72,13 +75,15 @@ def examined(data: bytes, size: CardSize, made_for: Printer) -> Examined:
         return Examined(faults=(_ENCRYPTED,))
 
 
-def sheet_faults(data: bytes, sheet: SheetSize, made_for: Printer) -> tuple[str, ...]:
+def sheet_faults(
+    data: bytes, sheet: SheetSize, made_for: Printer, accent: Accent = NO_ACCENT
+) -> tuple[str, ...]:
     """The faults of imposed sheets; the cards on them have passed one by one."""
     with pikepdf.open(io.BytesIO(data)) as pdf:
         return (
             *_file_faults(pdf, made_for),
             *_of_pages(_paper_faults(page, sheet) for page in pdf.pages),
-            *_paint_faults((painted(page) for page in pdf.pages), made_for),
+            *_paint_faults((painted(page) for page in pdf.pages), made_for, accent),
         )
 
 
@@ -246,15 +251,21 @@ def _font_faults(pdf: pikepdf.Pdf) -> Iterator[str]:
                 yield f"the font {str(item.get(Name.BaseFont, item.Subtype))[1:]} is not embedded"
 
 
-def _paint_faults(drawn: Iterable[Iterable[Painted]], made_for: Printer) -> Iterator[str]:
-    return _of_pages((fault for one in things for fault in _ink_faults(one, made_for)) for things in drawn)
+def _paint_faults(drawn: Iterable[Iterable[Painted]], made_for: Printer, accent: Accent) -> Iterator[str]:
+    return _of_pages(
+        (fault for one in things for fault in _faults_of(one, made_for, accent)) for things in drawn
+    )
+
+
+def _faults_of(one: Painted, made_for: Printer, accent: Accent) -> Iterator[str]:
+    yield from _ink_faults(one, made_for)
+    yield from _fine_faults(one, accent)
+    yield from _plate_faults(one, accent)
 
 
 def _ink_faults(one: Painted, made_for: Printer) -> Iterator[str]:
     if not one.printable:
         yield f"{one.what} in {one.space}"
-    elif one.what == "text" and one.inks and any(one.inks[:3]):
-        yield f"text in {_percents(one.inks)}, not in black ink alone"
     if one.inks and sum(one.inks) > float(made_for.ink_limit) + _INK_SLACK:
         yield f"{one.what} with {sum(one.inks):.0%} of ink, over {float(made_for.ink_limit):.0%}"
     if one.image is not None and one.space == "DeviceCMYK":
@@ -265,8 +276,37 @@ def _ink_faults(one: Painted, made_for: Printer) -> Iterator[str]:
         yield "black text that does not overprint"
     if one.overprints and (one.what != "text" or one.inks != _BLACK):
         yield f"{one.what} in {_percents(one.inks) if one.inks else one.space} that overprints"
-    if one.what == "text" and not one.inks and one.space not in ("DeviceGray", "Separation"):
-        yield f"text in {one.space}"
+
+
+def _fine_faults(one: Painted, accent: Accent) -> Iterator[str]:
+    """Type and rules that would break up into dots, or show where plates are out of register."""
+    if one.what == "text":
+        if one.space not in ("DeviceCMYK", "DeviceGray", "Separation"):
+            yield f"text in {one.space}"
+        elif one.inks not in ((), _BLACK, _PAPER) and not _is_build(one.inks, accent):
+            yield f"text in {_percents(one.inks)}, neither in black ink alone nor in the second ink"
+    thin = one.what in ("shape", "line") and not one.picture and 0 < one.thick <= RULE
+    if thin and any(one.inks[:3]) and not _is_build(one.inks, accent):
+        yield f"a rule of {one.thick:.2g} pt in {_percents(one.inks)}, on more plates than one"
+    hair = thin and one.thick <= HAIR
+    if hair and one.inks and not any(one.inks[:3]) and 0 < one.inks[3] < 1:
+        yield f"a hairline of {one.thick:.2g} pt in {_percents(one.inks)}, a tint"
+    if one.what == "text" or hair:
+        if one.plate and 0 < one.tint < 1:
+            yield f"{one.what} in {one.tint:.0%} of {one.plate}, a tint"
+        if one.opacity < 1:
+            yield f"{one.what} that is {one.opacity:.0%} opaque, a tint"
+
+
+def _plate_faults(one: Painted, accent: Accent) -> Iterator[str]:
+    if one.plate and one.plate not in (accent.spot, _EVERY_PLATE):
+        yield f"{one.what} on a plate of its own, {one.plate}"
+    if one.plate == _EVERY_PLATE and one.what != "line":
+        yield f"{one.what} on every plate, which is for marks alone"
+
+
+def _is_build(inks: tuple[float, ...], accent: Accent) -> bool:
+    return accent.fine and not accent.spot and inks == accent.inks
 
 
 def _percents(inks: tuple[float, ...]) -> str:

@@ -21,8 +21,8 @@ from cardsmith.frozen import frozen
 from cardsmith.house.paper import CardSize, SheetSize
 from cardsmith.house.printers import Printer
 from cardsmith.render.look import look
-from cardsmith.render.press.inks import into_inks
-from cardsmith.render.press.pdf import UNDATED, intend, registration
+from cardsmith.render.press.conversion import into_inks, registration
+from cardsmith.render.press.pdf import UNDATED, intend
 from cardsmith.render.press.version import Version, read_version
 from cardsmith.render.sheets.imposition import (
     FLIPS,

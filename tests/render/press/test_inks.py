@@ -3,26 +3,22 @@
 from __future__ import annotations
 
 import io
-import shutil
-import subprocess
 from pathlib import Path
 
 import pikepdf
 import pytest
-from PIL import Image
 
 from cardsmith.house.printers import printer
 from cardsmith.render.press.content import painted
-from cardsmith.render.press.inks import BLACK, inks_of, into_inks
+from cardsmith.render.press.conversion import into_inks
+from cardsmith.render.press.inks import BLACK, inks_of
 from cardsmith.render.typesetter import Typesetter
+from tests.render.press.plates import levels, needs_ghostscript, plates_of
 
 OFFSET = printer("offset")
-needs_ghostscript = pytest.mark.skipif(
-    shutil.which("gs") is None, reason="plates are drawn by Ghostscript: apt-get install ghostscript"
-)
 
 
-def inked(typesetter: Typesetter, body: str) -> bytes:
+def on_a_page(typesetter: Typesetter, body: str) -> bytes:
     """A page of one inch with a box of the house's colour all over, and ``body`` on it, in inks."""
     html = (
         '<!DOCTYPE html><html lang="en"><head><title>x</title><style>@page { size: 72pt; margin: 0 } '
@@ -37,34 +33,21 @@ def inked(typesetter: Typesetter, body: str) -> bytes:
     return out.getvalue()
 
 
-def plates(data: bytes, folder: Path, *, overprint: str = "simulate") -> dict[str, set[int]]:
-    """The levels on each plate, 0 for full ink; with overprint as it prints, or switched off."""
-    (folder / "page.pdf").write_bytes(data)
-    command = f"gs -q -dBATCH -dNOPAUSE -dSAFER -sDEVICE=tiffsep -r144 -dOverprint=/{overprint}"
-    subprocess.run([*command.split(), "-sOutputFile=plate.tif", "page.pdf"], cwd=folder, check=True)
-    found = {}
-    for ink in ("Cyan", "Magenta", "Yellow", "Black"):
-        with Image.open(folder / f"plate({ink}).tif") as plate:
-            # Levels of more than an edge's few dots.
-            found[ink] = {level for level, count in enumerate(plate.convert("L").histogram()) if count > 20}
-    return found
-
-
 @needs_ghostscript
 def test_black_text_prints_over_its_tint(typesetter: Typesetter, tmp_path: Path) -> None:
     """The plates below it are as if it were not there; with overprint off, they show its letters in white."""
-    data = inked(typesetter, "noon")
-    drawn = plates(data, tmp_path)
-    assert all(len(drawn[ink]) == 1 for ink in ("Cyan", "Magenta", "Yellow"))
-    assert min(drawn["Black"]) < 3
-    knocked_out = plates(data, tmp_path, overprint="disable")
-    assert all(max(knocked_out[ink]) > 250 for ink in ("Cyan", "Magenta", "Yellow"))
+    data = on_a_page(typesetter, "noon")
+    drawn = plates_of(data, tmp_path)
+    assert all(len(levels(drawn[ink])) == 1 for ink in ("Cyan", "Magenta", "Yellow"))
+    assert min(levels(drawn["Black"])) < 3
+    knocked_out = plates_of(data, tmp_path, overprint="disable")
+    assert all(max(levels(knocked_out[ink])) > 250 for ink in ("Cyan", "Magenta", "Yellow"))
 
 
 @needs_ghostscript
 def test_white_text_is_left_out_of_every_plate(typesetter: Typesetter, tmp_path: Path) -> None:
-    drawn = plates(inked(typesetter, '<span style="color: white">noon</span>'), tmp_path)
-    assert all(max(levels) > 250 for levels in drawn.values())
+    drawn = plates_of(on_a_page(typesetter, '<span style="color: white">noon</span>'), tmp_path)
+    assert all(max(levels(plate)) > 250 for plate in drawn.values())
 
 
 @pytest.mark.parametrize(
@@ -81,7 +64,7 @@ def test_white_text_is_left_out_of_every_plate(typesetter: Typesetter, tmp_path:
 )
 def test_only_black_text_overprints(body: str, typesetter: Typesetter) -> None:
     """Whatever stands beside it, before it or after."""
-    with pikepdf.open(io.BytesIO(inked(typesetter, body))) as pdf:
+    with pikepdf.open(io.BytesIO(on_a_page(typesetter, body))) as pdf:
         things = list(painted(pdf.pages[0]))
     assert any(one.what == "text" for one in things)
     for one in things:

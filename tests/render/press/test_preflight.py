@@ -94,6 +94,42 @@ def add_too_much_ink(pdf: Pdf) -> None:
     pdf.pages[0].contents_add(b"q 1 1 1 1 k 10 10 20 20 re f Q")
 
 
+def add_tinted_hairline(pdf: Pdf) -> None:
+    pdf.pages[0].contents_add(b"q 0 0 0 0.4 k 10 10 200 0.4 re f Q")
+
+
+def add_tinted_stroke(pdf: Pdf) -> None:
+    pdf.pages[0].contents_add(b"q 0.5 0 0 0.5 0 0 cm 0 0 0 0.85 K 1 w 10 10 m 200 10 l S Q")
+
+
+def add_rule_of_four_plates(pdf: Pdf) -> None:
+    pdf.pages[0].contents_add(b"q 0.9 0.45 0.45 0.35 k 10 10 200 2.5 re f Q")
+
+
+def add_hairline_seen_through(pdf: Pdf) -> None:
+    state(pdf, ca=0.5)
+    pdf.pages[1].contents_add(b"q /Spoilt gs 0 0 0 1 k 10 10 200 0.4 re f Q")
+
+
+def plate(pdf: Pdf, name: Name) -> None:
+    """A plate of this name, as a colour of the second page."""
+    page = pdf.pages[1].obj
+    page.Resources = pdf.make_indirect(Dictionary(dict(page.Resources.items())))
+    function = Dictionary(FunctionType=2, Domain=[0, 1], C0=[0, 0, 0, 0], C1=[0, 1, 0, 0], N=1)
+    page.Resources.ColorSpace = Dictionary(Spoilt=Array([Name.Separation, name, Name.DeviceCMYK, function]))
+
+
+def print_with_a_strange_ink(pdf: Pdf) -> None:
+    plate(pdf, Name.Gold)
+    pdf.pages[1].contents_add(b"q /Spoilt cs 1 scn 10 10 20 20 re f Q")
+
+
+def set_type_on_every_plate(pdf: Pdf) -> None:
+    plate(pdf, Name.All)
+    font = next(iter(pdf.pages[1].Resources.Font.keys()))
+    pdf.pages[1].contents_add(f"q /Spoilt cs 1 scn BT {font} 9 Tf <0001> Tj ET Q".encode())
+
+
 def add_link(pdf: Pdf) -> None:
     pdf.pages[0].obj.Annots = Array([pikepdf.Dictionary(Subtype=Name.Link, Rect=[0, 0, 9, 9])])
 
@@ -273,9 +309,15 @@ def draw_from_another_file(pdf: Pdf) -> None:
         (rename_condition, "made for FOGRA51"),
         (spoil_profile, "holds no CMYK printer profile"),
         (add_rgb, "page 1: shape in DeviceRGB"),
-        (add_rich_black_text, "page 1: text in C 100% M 100% Y 100% K 100%, not in black ink alone"),
+        (add_rich_black_text, "page 1: text in C 100% M 100% Y 100% K 100%, neither in black ink alone nor"),
         (add_black_text_that_knocks_out, "page 1: black text that does not overprint"),
         (add_white_that_overprints, "page 1: shape in C 0% M 0% Y 0% K 0% that overprints"),
+        (add_tinted_hairline, "page 1: a hairline of 0.4 pt in C 0% M 0% Y 0% K 40%, a tint"),
+        (add_tinted_stroke, "page 1: a hairline of 0.5 pt in C 0% M 0% Y 0% K 85%, a tint"),
+        (add_rule_of_four_plates, "page 1: a rule of 2.5 pt in C 90% M 45% Y 45% K 35%, on more plates"),
+        (add_hairline_seen_through, "page 2: shape that is 50% opaque, a tint"),
+        (print_with_a_strange_ink, "page 2: shape on a plate of its own, Gold"),
+        (set_type_on_every_plate, "page 2: text on every plate"),
         (add_too_much_ink, "page 1: shape with 400% of ink"),
         (add_script, "an action (the document)"),
         (add_script_by_name, "an action (the document)"),
