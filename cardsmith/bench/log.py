@@ -14,6 +14,7 @@ from cardsmith.bench.model import Clocked, Trial
 from cardsmith.finding import Where
 from cardsmith.frozen import frozen
 from cardsmith.language.spans import Measured, Purpose
+from cardsmith.language.stops import stops
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.fields.steps import read_step
 from cardsmith.reference import table
@@ -25,7 +26,6 @@ HEATS = ("bake", "fry", "dry", "boil", "cook")
 _STAYS = frozenset({*HEATS, "rest", "rise", "chill", "freeze", "cool"})
 _WORD = regex(r"[A-Za-zé]{2,}(?:-[A-Za-z]+)*")
 _CLAUSE = regex(r",|\b(?:and|then|or)\b")
-_SENTENCE = regex(r"(?<=[.!?;])\s+")
 
 
 @frozen
@@ -98,7 +98,8 @@ def _deed(stem: str) -> str:
 
 def clause_deeds(before: str) -> tuple[str, ...]:
     """What the clauses of the last sentence say is done, the nearest first."""
-    clauses = _CLAUSE.split(_SENTENCE.split(before)[-1])
+    begins = max((end for _, end in stops(before)), default=0)
+    clauses = _CLAUSE.split(before[begins:])
     return tuple(deeds[0] for clause in reversed(clauses) if (deeds := _deeds(clause, 1)))
 
 

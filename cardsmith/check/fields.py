@@ -11,15 +11,13 @@ from functools import cached_property
 
 from cardsmith.finding import Where
 from cardsmith.language.spans import Kind, Measured, Span, Told, Unread
+from cardsmith.language.stops import stops
 from cardsmith.last_result import remembered
 from cardsmith.recipe.fields.steps import spans_of
 from cardsmith.recipe.mentions.mentions import visible
 from cardsmith.recipe.model import Recipe, Text
-from cardsmith.regex import regex
 
 Numeral = Measured | Told | Unread
-STOP = regex(r"[.!?](?:[”’\"')\]]*)(?=\s|$)|;")
-ABBREVIATED = regex(r"\b(?:approx|no|ca|vol|max)\.$", re.IGNORECASE)  # one of a numeral is part of it
 AMOUNTS = frozenset({Kind.AMOUNT, Kind.COUNT, Kind.RATIO, Kind.PERCENT, Kind.TIMES})  # that say how much
 REMARKS = frozenset({"title", "headnote", "notes"})  # nobody cooks by them
 
@@ -99,11 +97,9 @@ class Field:
         """Each sentence: where it begins, where its words end, and where its stop does."""
         found: list[tuple[int, int, int]] = []
         begins = 0
-        for stop in STOP.finditer(self.text):
-            if self.is_inside(stop.start()) or ABBREVIATED.search(self.text, begins, stop.start() + 1):
-                continue
-            found.append((begins, stop.start(), stop.end()))
-            begins = stop.end()
+        for stop, end in stops(self.text, self.is_inside):
+            found.append((begins, stop, end))
+            begins = end
         found.append((begins, len(self.text), len(self.text)))
         return tuple(
             (begins + len(words) - len(words.lstrip()), begins + len(words.rstrip()), stops)

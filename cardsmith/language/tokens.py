@@ -50,7 +50,7 @@ _FIGURE = regex(rf"[\d{_SIGNS}]")
 DASHES = frozenset("-‐‑‒–—―−")
 TILDES = frozenset("~～〜∼")  # between two numbers a range, before one "about"
 SLASHES = frozenset("/⁄∕")
-_ABBREVIATIONS = frozenset({"approx", "ca", "no", "max", "fig", "pp"})  # before a number
+ABBREVIATIONS = frozenset({"approx", "ca", "no", "max", "vol", "fig", "pp"})  # before a number
 _AFTER_ABBREVIATION = frozenset({"C", "F", ",", "("})
 _INSIDE = frozenset(".,\u2044")  # a numeral, between its figures
 ENDS = frozenset(".;!?")  # of a clause, where a blank or nothing follows
@@ -117,7 +117,7 @@ class Tokens(dict[int, Token]):
             return False
         if token.text != ".":
             return True
-        abbreviated = after.is_number and self[at - 1].low in _ABBREVIATIONS
+        abbreviated = after.is_number and self[at - 1].low in ABBREVIATIONS
         return not (abbreviated or after.text[:1].islower() or after.text in _AFTER_ABBREVIATION)
 
 

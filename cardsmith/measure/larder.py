@@ -325,7 +325,7 @@ def _food(row: Mapping[str, str], aisle: str, measures: tuple[HouseholdMeasure, 
 
 def _own(key: str, roles: Mapping[str, Fraction], tables: Tables) -> Own:
     """The house's rows that speak of a food, by its key or by what it mainly does, of each table."""
-    named = {key, *(f"role:{role}" for role, share in roles.items() if share > MAIN_SHARE)}
+    named = {key, *(f"role:{role}" for role, share in roles.items() if share >= MAIN_SHARE)}
     found = {
         name: tuple(row for row in tables.own.get(name, ()) if row["food"] in named) for name in ON_FOODS
     }

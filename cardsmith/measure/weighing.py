@@ -24,7 +24,6 @@ VOLUMES = ("cup", "tablespoon", "teaspoon", "millilitre", "fluid ounce", "pint",
 SPREAD = Fraction(1, 10)
 POURED = frozenset({"liquid", "paste", "powder", "granule"})  # states that fill a cup alike, however cut
 PIECES = ("one", "small", "medium", "large", "extra-large", "jumbo", "head", "bunch", "ear", "stalk", "clove")
-HALF = Fraction(1, 2)
 PERCENT = Fraction(1, 100)
 
 
@@ -134,7 +133,7 @@ def density(food: Food, form: str = "") -> Weighing | None:
 
 def _standing(food: Food, form: str) -> tuple[str, ...]:
     """The form asked for and those that may stand in for it, the nearest first."""
-    level = food.state in POURED or food.share("fat") > HALF
+    level = food.state in POURED or (food.state == "solid" and food.is_mainly("fat"))
     return (form, *_falls().get(form, ()), *([""] if level and act_of(form) == "cut" else []))
 
 
@@ -182,7 +181,7 @@ def refuse(food: Food, text: str = "") -> tuple[Fraction, str]:
     """
     for row in (*food.own.get("trims", ()), *table("trims")):
         role = row["food"].removeprefix("role:")
-        named = row["food"] == food.key or (role != row["food"] and food.share(role) > HALF)
+        named = row["food"] == food.key or (role != row["food"] and food.is_mainly(role))
         if named and not any(word and word in text for word in row["unless"].split("|")):
             return Fraction(row["percent"]) * PERCENT, f"{row['why']}: {row['source']}"
     known = composition_row(food)

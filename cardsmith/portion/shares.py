@@ -21,7 +21,6 @@ from cardsmith.regex import regex
 
 _FRYING = regex(r"\b(?:deep[- ]?)?fry(?:ing)?\b", re.IGNORECASE)
 _POURED_OFF = regex(r"\b(?:drain|discard|pour off|throw away|lift (?:out|from)|rinse|pat dry|remove from)")
-HALF = Fraction(1, 2)
 SEASONING = ("spice", "herb", "flavouring")
 
 
@@ -48,7 +47,7 @@ class LineShare:
         if self.is_counted or self.line.optional:
             return False
         food = self.line.food
-        return food is None or all(food.share(role) <= HALF for role in SEASONING)
+        return food is None or not food.is_mainly(*SEASONING)
 
 
 @frozen
@@ -149,7 +148,7 @@ def trim_of(line: Ingredient, facts: Facts = NO_FACTS) -> tuple[Fraction, str]:
 
 def _is_frying(line: Ingredient) -> bool:
     told = f"{line.for_use} {line.item} {line.own_prep}"
-    return bool(line.food and line.food.share("fat") > HALF and _FRYING.search(told))
+    return bool(line.food and line.food.is_mainly("fat") and _FRYING.search(told))
 
 
 def _eaten(

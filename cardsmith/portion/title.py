@@ -86,7 +86,7 @@ def _flavours(one: LineShare) -> bool:
     food = one.line.food
     if food is None:
         return False
-    return food.share("salt") >= CURED or any(food.share(role) > Fraction(1, 2) for role in FLAVOURING)
+    return food.share("salt") >= CURED or food.is_mainly(*FLAVOURING)
 
 
 CURED = Fraction(1, 20)  # of salt: anchovies, olives and capers season a dish

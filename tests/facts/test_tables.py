@@ -10,10 +10,10 @@ import pytest
 from bench_of_facts import larder
 
 from cardsmith.facts.dangers.cautions import hazards
-from cardsmith.facts.foods.patterns import is_of
 from cardsmith.facts.method.clauses import Deed, deeds
 from cardsmith.facts.method.doneness import bath_needs, bath_time, least, pairs
 from cardsmith.measure.larder import words
+from cardsmith.measure.patterns import is_of
 from cardsmith.reference import table
 
 TABLES = (

@@ -221,6 +221,10 @@ REFUSED = [
     ("zucchini", "grated"),
     ("cabbage", "sliced"),
     ("walnut", "packed"),
+    ("walnut", "grated"),
+    ("pecan", "ground"),
+    ("pine-nut", "chopped"),
+    ("salted-peanut", "chopped"),
     ("raisin", "chopped"),
     ("cherry-tomato", "halves"),
     ("all-purpose-flour", "packed"),
@@ -258,7 +262,8 @@ def test_a_density_is_of_the_form_asked_for_or_of_a_stated_one(key: str, form: s
     forms = {row.form for row in food.measures if row.measure in VOLUMES}
     assert form not in forms
     poured = told.form == "" and (
-        food.state in {"powder", "granule", "liquid", "paste"} or food.share("fat") > 0.5
+        food.state in {"powder", "granule", "liquid", "paste"}
+        or (food.state == "solid" and food.is_mainly("fat"))
     )
     alike = not form and len(forms) > 1
     assert told.form in stated[form].split("|") or poured or alike

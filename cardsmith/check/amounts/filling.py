@@ -19,12 +19,12 @@ from cardsmith.check.subject import ENCLOSING, Formula, Subject
 from cardsmith.check.wording import number, percent
 from cardsmith.facts.dangers.mishaps import FAT, deep_fat
 from cardsmith.facts.dangers.spoilage import SOFT_DAIRY
-from cardsmith.facts.foods.patterns import is_of
 from cardsmith.facts.method.dish import dish
 from cardsmith.finding import Severity
 from cardsmith.frozen import frozen
 from cardsmith.language.spans import Kind
 from cardsmith.measure.larder import Food
+from cardsmith.measure.patterns import is_of
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.model import Part

@@ -13,11 +13,11 @@ from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import grams, listed
 from cardsmith.facts.foods.foods import Certainty, Identity, identity
-from cardsmith.facts.foods.patterns import is_of
 from cardsmith.finding import Severity
 from cardsmith.language.spans import Draw, Measured
 from cardsmith.measure.larder import Food, Larder, Match, words
 from cardsmith.measure.nearest import is_misspelt, is_strange
+from cardsmith.measure.patterns import is_of
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, units
 from cardsmith.measure.weighing import VOLUMES, density

@@ -10,11 +10,11 @@ from cardsmith.check.amounts.taken_by_steps import taken
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import grams, number
-from cardsmith.facts.foods.patterns import cell, is_of
 from cardsmith.facts.method.dish import dish
 from cardsmith.finding import Severity
 from cardsmith.frozen import frozen
 from cardsmith.language.spans import Kind
+from cardsmith.measure.patterns import cell, is_of
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.model import Ingredient
 from cardsmith.recipe.weighed import Mass, weigh

@@ -8,8 +8,8 @@ from fractions import Fraction
 from cardsmith.check.registry import Query, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import grams, number
-from cardsmith.facts.foods.patterns import is_of
 from cardsmith.finding import Severity
+from cardsmith.measure.patterns import is_of
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension
 from cardsmith.measure.weighing import density

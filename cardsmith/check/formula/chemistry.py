@@ -9,9 +9,9 @@ from functools import cache
 from cardsmith.check.formula.likely import likely_kinds
 from cardsmith.check.formula.parts import without_trimmings
 from cardsmith.check.subject import Subject
-from cardsmith.facts.foods.patterns import is_of
 from cardsmith.frozen import frozen
 from cardsmith.measure.larder import Food
+from cardsmith.measure.patterns import is_of
 from cardsmith.recipe.model import Ingredient
 from cardsmith.reference import table
 

@@ -13,10 +13,10 @@ from cardsmith.check.formula.readings import likely_meaning
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import grams, number, percent
-from cardsmith.facts.foods.patterns import is_of
 from cardsmith.finding import Severity, Where
 from cardsmith.frozen import frozen
 from cardsmith.measure.larder import Food
+from cardsmith.measure.patterns import is_of
 from cardsmith.reference import table
 from cardsmith.regex import regex
 

@@ -10,13 +10,13 @@ from cardsmith.check.heat.doneness import SEARS, WHOLE_STEAK, animals
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number
-from cardsmith.facts.foods.patterns import is_of
 from cardsmith.facts.method.dish import dish
 from cardsmith.facts.method.doneness import bath_needs, bath_time
 from cardsmith.facts.method.events import Event, Heat
 from cardsmith.finding import Severity
 from cardsmith.language.spans import Measured
 from cardsmith.measure.larder import Food
+from cardsmith.measure.patterns import is_of
 from cardsmith.recipe.model import Text
 
 

@@ -8,10 +8,10 @@ from fractions import Fraction
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.facts.dangers.spoilage import is_animal, is_custard
-from cardsmith.facts.foods.patterns import is_of
 from cardsmith.facts.method.dish import Dish, dish
 from cardsmith.facts.method.events import Event
 from cardsmith.finding import Severity
+from cardsmith.measure.patterns import is_of
 from cardsmith.regex import regex
 
 EGG = ("role:egg", "role:egg-yolk")

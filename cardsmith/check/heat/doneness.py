@@ -11,7 +11,6 @@ from cardsmith.check.heat.remarks import LEFTOVERS, PORK, WARM, chart_told, is_u
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.facts.dangers.spoilage import is_custard
-from cardsmith.facts.foods.patterns import is_of
 from cardsmith.facts.method.dish import Dish, dish
 from cardsmith.facts.method.doneness import (
     EGG,
@@ -29,6 +28,7 @@ from cardsmith.facts.method.underdone import Underdone, is_done, underdone
 from cardsmith.finding import Severity
 from cardsmith.frozen import frozen
 from cardsmith.language.spans import Measured, Purpose
+from cardsmith.measure.patterns import is_of
 from cardsmith.recipe.model import Ingredient
 from cardsmith.regex import regex
 

@@ -10,11 +10,11 @@ from cardsmith.check.fields import Field
 from cardsmith.check.registry import Query, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number
-from cardsmith.facts.foods.patterns import is_of
 from cardsmith.facts.method.doneness import FAHRENHEIT, ROUNDED, Minimum
 from cardsmith.facts.method.underdone import Sense, underdone
 from cardsmith.language.spans import Measured, Purpose
 from cardsmith.measure.larder import Food
+from cardsmith.measure.patterns import is_of
 from cardsmith.recipe.model import Ingredient
 from cardsmith.regex import regex
 

@@ -12,13 +12,13 @@ from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.safety import keeping
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number
-from cardsmith.facts.foods.patterns import is_of
 from cardsmith.finding import Severity
 from cardsmith.frozen import frozen
 from cardsmith.language.spans import KEEPING, Kind, Measured, Purpose
 from cardsmith.last_result import remembered
 from cardsmith.measure.larder import words
 from cardsmith.measure.oven import dial, dials
+from cardsmith.measure.patterns import is_of
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import System, Unit, units
 from cardsmith.recipe.model import Text

@@ -20,12 +20,12 @@ from cardsmith.check.heat.remarks import chart_told
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.facts.dangers.spoilage import heated
-from cardsmith.facts.foods.patterns import is_of
 from cardsmith.facts.method.dish import Dish, dish
 from cardsmith.facts.method.doneness import EGG_DISH, Minimum
 from cardsmith.facts.method.events import Event, Heat
 from cardsmith.finding import Severity
 from cardsmith.language.spans import Kind
+from cardsmith.measure.patterns import is_of
 from cardsmith.recipe.model import Ingredient
 from cardsmith.regex import regex
 

@@ -8,10 +8,10 @@ from cardsmith.check.method.clock import HOUR, MINUTE, TimeInStep, all_times
 from cardsmith.check.method.signs import Signs, TimedDeed, signs, timed_deed
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
-from cardsmith.facts.foods.patterns import is_of
 from cardsmith.facts.method.clauses import Clause
 from cardsmith.finding import Severity
 from cardsmith.measure.larder import words
+from cardsmith.measure.patterns import is_of
 from cardsmith.measure.quantity import Bound
 from cardsmith.recipe.model import Text
 from cardsmith.regex import regex

@@ -9,11 +9,11 @@ from cardsmith.check.method.clock import MINUTE
 from cardsmith.check.method.signs import Signs, signs, speaks_of, timed_deed
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
-from cardsmith.facts.foods.patterns import is_of
 from cardsmith.facts.method.clauses import Clause, Deed
 from cardsmith.facts.method.dish import UNTOUCHED
 from cardsmith.finding import Severity
 from cardsmith.measure.larder import words
+from cardsmith.measure.patterns import is_of
 from cardsmith.regex import regex
 
 YEASTS = ("role:yeast-instant", "role:yeast-active-dry", "role:yeast-fresh")

@@ -8,11 +8,11 @@ from fractions import Fraction
 
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
-from cardsmith.facts.foods.patterns import is_of
 from cardsmith.facts.method.clauses import nouns
 from cardsmith.facts.method.dish import UNTOUCHED, dish
 from cardsmith.finding import Severity
 from cardsmith.measure.larder import words
+from cardsmith.measure.patterns import is_of
 from cardsmith.recipe.model import Part
 from cardsmith.regex import regex
 

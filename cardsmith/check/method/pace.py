@@ -12,11 +12,11 @@ from cardsmith.check.method.signs import signs
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.facts.cell_phrases import Phrases, phrases
-from cardsmith.facts.foods.patterns import is_of
 from cardsmith.facts.method.dish import dish
 from cardsmith.finding import Severity
 from cardsmith.frozen import frozen
 from cardsmith.measure.larder import Food
+from cardsmith.measure.patterns import is_of
 from cardsmith.reference import table
 from cardsmith.regex import regex
 

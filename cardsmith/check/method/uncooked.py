@@ -9,13 +9,13 @@ from cardsmith.check.method.signs import Signs, signs, speaks_of
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.facts.cell_phrases import Phrases, phrases
-from cardsmith.facts.foods.patterns import cell, is_of
 from cardsmith.facts.method.clauses import HEATING, Clause, Deed
 from cardsmith.facts.method.dish import UNTOUCHED
 from cardsmith.facts.method.heat import FLESH
 from cardsmith.finding import Severity
 from cardsmith.frozen import frozen
 from cardsmith.measure.larder import words
+from cardsmith.measure.patterns import cell, is_of
 from cardsmith.recipe.mentions.mentions import Mention
 from cardsmith.reference import table
 from cardsmith.regex import regex

@@ -10,9 +10,9 @@ from cardsmith.check.fields import named
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import a_kind, grams, listed, number, percent
-from cardsmith.facts.foods.patterns import is_of
 from cardsmith.finding import Severity
 from cardsmith.frozen import frozen
+from cardsmith.measure.patterns import is_of
 from cardsmith.portion.estimate import total
 from cardsmith.portion.title import named_in_title
 from cardsmith.recipe.model import Text

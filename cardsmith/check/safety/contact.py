@@ -9,10 +9,10 @@ from cardsmith.check.fields import Field
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.facts.dangers.spoilage import ANIMAL
-from cardsmith.facts.foods.patterns import is_of
 from cardsmith.facts.method.dish import Dish, dish
 from cardsmith.facts.method.events import Event, Heat
 from cardsmith.finding import Severity
+from cardsmith.measure.patterns import is_of
 from cardsmith.regex import regex
 
 THING = (

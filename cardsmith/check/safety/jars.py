@@ -8,10 +8,10 @@ from functools import cache
 
 from cardsmith.check.fields import Field
 from cardsmith.check.subject import Subject
-from cardsmith.facts.foods.patterns import cell, is_of
 from cardsmith.facts.method.dish import dish
 from cardsmith.frozen import frozen
 from cardsmith.language.spans import Kind
+from cardsmith.measure.patterns import cell, is_of
 from cardsmith.measure.units import Dimension, units
 from cardsmith.measure.weighing import density
 from cardsmith.recipe.model import Ingredient

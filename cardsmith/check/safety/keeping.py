@@ -14,12 +14,12 @@ from cardsmith.check.safety.jars import canned
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number
 from cardsmith.facts.dangers.spoilage import is_animal, needs_heat, shares, spoiling, spoils
-from cardsmith.facts.foods.patterns import is_of
 from cardsmith.facts.method.dish import Dish, dish
 from cardsmith.facts.method.events import READS
 from cardsmith.finding import Severity
 from cardsmith.language.spans import KEEPING, Measured, Purpose
 from cardsmith.measure.larder import words
+from cardsmith.measure.patterns import is_of
 from cardsmith.measure.units import Dimension
 from cardsmith.regex import regex
 

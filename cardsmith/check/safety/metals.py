@@ -8,8 +8,8 @@ from fractions import Fraction
 
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
-from cardsmith.facts.foods.patterns import is_of
 from cardsmith.finding import Severity
+from cardsmith.measure.patterns import is_of
 from cardsmith.regex import regex
 
 METAL = regex(

@@ -16,10 +16,10 @@ from cardsmith.check.safety.matching import texts
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import grams, number, percent
 from cardsmith.facts.dangers.spoilage import ANIMAL, DRY, heated, shares
-from cardsmith.facts.foods.patterns import is_of
 from cardsmith.facts.method.dish import Dish, dish
 from cardsmith.finding import Severity
 from cardsmith.language.spans import Kind
+from cardsmith.measure.patterns import is_of
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.model import Ingredient
 from cardsmith.reference import table

@@ -13,11 +13,11 @@ from cardsmith.check.wording import grams, number
 from cardsmith.facts.dangers.cautions import hazardous
 from cardsmith.facts.dangers.exposure import exposures
 from cardsmith.facts.dangers.spoilage import ANIMAL
-from cardsmith.facts.foods.patterns import is_of
 from cardsmith.facts.method.dish import UNTOUCHED, Dish, dish
 from cardsmith.facts.method.heat import History
 from cardsmith.finding import Severity
 from cardsmith.language.spans import Purpose
+from cardsmith.measure.patterns import is_of
 from cardsmith.measure.units import units
 
 POISON = "natural toxin"

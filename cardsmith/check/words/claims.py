@@ -13,8 +13,8 @@ from cardsmith.check.subject import Subject
 from cardsmith.facts.cell_phrases import Phrases, phrases
 from cardsmith.facts.foods.claims import Diet, by_name, diet, diets, plain
 from cardsmith.facts.foods.diets import ClaimAnswer, Reason, verdict
-from cardsmith.facts.foods.patterns import is_of
 from cardsmith.finding import Severity
+from cardsmith.measure.patterns import is_of
 from cardsmith.recipe.model import Text
 from cardsmith.reference import table
 from cardsmith.regex import regex

@@ -9,12 +9,12 @@ from functools import cache, lru_cache
 
 from cardsmith.facts.cell_phrases import Phrases, phrases
 from cardsmith.facts.dangers.exposure import STATES
-from cardsmith.facts.foods.patterns import cell, is_of
 from cardsmith.facts.method.dish import Dish, dish
 from cardsmith.frozen import frozen
 from cardsmith.language.spans import Purpose
 from cardsmith.last_result import remembered
 from cardsmith.measure.larder import Food, Larder
+from cardsmith.measure.patterns import cell, is_of
 from cardsmith.recipe.model import Recipe
 from cardsmith.reference import table
 from cardsmith.regex import regex

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from cardsmith.facts.foods.patterns import is_of
 from cardsmith.facts.method.dish import Dish
 from cardsmith.facts.method.events import Event, Heat
+from cardsmith.measure.patterns import is_of
 from cardsmith.regex import regex
 
 EGGS = ("role:egg", "role:egg-white", "role:egg-yolk")

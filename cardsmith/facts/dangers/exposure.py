@@ -11,13 +11,13 @@ from cardsmith.facts.dangers.eggs import EGGS, raw_egg, soft_egg
 from cardsmith.facts.dangers.mishaps import THAWS, deep_fat, frozen_into_fat, used_marinade, wet_into_fat
 from cardsmith.facts.dangers.plants import cooked_briefly, undersalted
 from cardsmith.facts.dangers.vessels import blended_hot, cooker_misused, glass_shocked, sealed_ferment
-from cardsmith.facts.foods.patterns import is_of
 from cardsmith.facts.method.clauses import Clause
 from cardsmith.facts.method.dish import UNTOUCHED, Dish, dish
 from cardsmith.facts.method.events import Event, Heat
 from cardsmith.frozen import frozen
 from cardsmith.language.spans import Kind, Told
 from cardsmith.measure.larder import Larder, words
+from cardsmith.measure.patterns import is_of
 from cardsmith.recipe.fields.steps import spans_of
 from cardsmith.recipe.model import Recipe
 from cardsmith.regex import regex
@@ -96,9 +96,7 @@ def _raw_shellfish(one: Dish, place: int) -> bool:
 def _raw_meat(one: Dish, place: int) -> bool:
     """Raw, seared or taken off pink; neither cured nor bones, and no thermometer that passes."""
     food = one.foods[place].food
-    cured = food is not None and (
-        food.share("bone") >= Fraction(1, 2) or food.share("salt") >= Fraction(1, 100)
-    )
+    cured = food is not None and (food.is_mainly("bone") or food.share("salt") >= Fraction(1, 100))
     return not cured and not one.foods[place].ready and _is_raw_or_seared(one, place)
 
 

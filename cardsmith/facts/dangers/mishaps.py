@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from cardsmith.facts.foods.patterns import is_of
 from cardsmith.facts.method.clauses import HEATING, Clause, Deed
 from cardsmith.facts.method.dish import Dish
 from cardsmith.language.spans import Purpose
+from cardsmith.measure.patterns import is_of
 from cardsmith.regex import regex
 
 FAT = ("role:oil", "key:lard", "key:beef-tallow", "key:vegetable-shortening")

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from cardsmith.facts.foods.patterns import is_of
 from cardsmith.facts.method.clauses import Deed
 from cardsmith.facts.method.dish import UNTOUCHED, Dish
 from cardsmith.facts.method.events import Heat
+from cardsmith.measure.patterns import is_of
 from cardsmith.recipe.weighed import weigh
 from cardsmith.regex import regex
 

@@ -11,10 +11,10 @@ import re
 from collections.abc import Collection, Iterator, Mapping
 from fractions import Fraction
 
-from cardsmith.facts.foods.patterns import is_of
 from cardsmith.facts.method.dish import Dish
 from cardsmith.facts.method.events import Heat
 from cardsmith.last_result import remembered
+from cardsmith.measure.patterns import is_of
 from cardsmith.recipe.weighed import weigh
 from cardsmith.regex import regex
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from cardsmith.facts.foods.patterns import is_of
 from cardsmith.facts.method.dish import Dish
+from cardsmith.measure.patterns import is_of
 from cardsmith.regex import regex
 
 

@@ -11,9 +11,9 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from functools import cache
 
 from cardsmith.facts.foods.foods import Identity, alternatives, identity
-from cardsmith.facts.foods.patterns import cell
 from cardsmith.frozen import frozen
 from cardsmith.measure.larder import Food, Larder, words
+from cardsmith.measure.patterns import cell
 from cardsmith.recipe.model import Ingredient
 from cardsmith.reference import table
 from cardsmith.regex import regex

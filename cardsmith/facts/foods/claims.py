@@ -6,9 +6,9 @@ import re
 from collections.abc import Mapping
 from functools import cache, lru_cache
 
-from cardsmith.facts.foods.patterns import cell
 from cardsmith.frozen import frozen
 from cardsmith.measure.larder import words
+from cardsmith.measure.patterns import cell
 from cardsmith.reference import table
 from cardsmith.regex import regex
 

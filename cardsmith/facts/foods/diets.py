@@ -8,9 +8,9 @@ from collections.abc import Iterable, Iterator
 from cardsmith.facts.foods.allergens import usual
 from cardsmith.facts.foods.claims import Diet, asked_for, diet, diets
 from cardsmith.facts.foods.foods import MARKETS, Certainty, Identity, alternatives, identity
-from cardsmith.facts.foods.patterns import is_of
 from cardsmith.frozen import frozen
 from cardsmith.measure.larder import Food, Larder
+from cardsmith.measure.patterns import is_of
 from cardsmith.recipe.model import Ingredient, Recipe
 
 

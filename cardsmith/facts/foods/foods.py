@@ -10,12 +10,12 @@ from functools import cache, lru_cache
 
 from cardsmith.facts.cell_phrases import Phrases, phrases
 from cardsmith.facts.foods.claims import asked_for, left_out
-from cardsmith.facts.foods.patterns import cell, is_of
 from cardsmith.frozen import frozen
 from cardsmith.language.line.foods import alternative_foods
 from cardsmith.last_result import remembered
 from cardsmith.measure.larder import Food, Larder
 from cardsmith.measure.nearest import nearest
+from cardsmith.measure.patterns import cell, is_of
 from cardsmith.recipe.model import Ingredient, Recipe
 from cardsmith.reference import table
 from cardsmith.regex import regex

@@ -12,6 +12,7 @@ from itertools import pairwise
 
 from cardsmith.frozen import frozen
 from cardsmith.language.spans import Kind, Measured, Purpose
+from cardsmith.language.stops import stops
 from cardsmith.measure.larder import words
 from cardsmith.recipe.mentions.mentions import How, Mention, Mentions, visible
 from cardsmith.recipe.mentions.naming import StepWord, tokens
@@ -79,7 +80,7 @@ def nouns(kind: str) -> frozenset[str]:
     return frozenset(words(row["word"])[0] for row in table("step_nouns") if row["kind"] == kind)
 
 
-_STOP = regex(r"[.!?](?:[”’\"')\]]*)(?=\s|$)|;|:(?=\s)")
+_COLON = regex(r":(?=\s)")
 _LINKS = frozenset(words("and then or also now just meanwhile next finally immediately either but"))
 _BEFORE = frozenset(  # words that stand before the first half of a verb: stir-fry, deep-fry
     words("deep stir pan pressure slow dry shallow air oven spit flash quickly gently lightly well do you")
@@ -108,12 +109,12 @@ def _of_step(step: Step, place: int, part: int, named: tuple[Mention, ...]) -> I
     measures = _measures(step)
     covered = [(one.start, one.end) for one in named if one.how is not How.CUE]
     inside = [at for at, _ in measures]
-    stops = [
-        match.end()
-        for match in _STOP.finditer(text)
-        if not any(at <= match.start() < at + len(one.text) for at, one in measures)
-    ]
-    ends = [*stops, len(text)] if not stops or stops[-1] < len(text) else stops
+
+    def is_inside(place: int) -> bool:
+        return any(start <= place < start + len(one.text) for start, one in measures)
+
+    colons = (match.end() for match in _COLON.finditer(text) if not is_inside(match.start()))
+    ends = sorted({*(end for _, end in stops(text, is_inside)), *colons, len(text)})
     begins = 0
     at = 0
     for end in ends:

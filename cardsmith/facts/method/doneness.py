@@ -9,9 +9,9 @@ from itertools import pairwise
 from math import log, pi
 
 from cardsmith.facts.cell_phrases import Phrases, phrases
-from cardsmith.facts.foods.patterns import cell, is_of
 from cardsmith.frozen import frozen
 from cardsmith.measure.larder import Food
+from cardsmith.measure.patterns import cell, is_of
 from cardsmith.measure.units import units
 from cardsmith.recipe.model import Ingredient
 from cardsmith.reference import table

@@ -8,7 +8,6 @@ from fractions import Fraction
 from itertools import pairwise
 
 from cardsmith.facts.foods.foods import Identity, identities
-from cardsmith.facts.foods.patterns import is_of
 from cardsmith.facts.method.clauses import Clause, clauses
 from cardsmith.facts.method.doneness import EGG, bath_needs, is_paired, least
 from cardsmith.facts.method.events import RANK, Event, Heat
@@ -19,6 +18,7 @@ from cardsmith.language.figures.extents import Extent, extent_behind
 from cardsmith.language.spans import Kind, Measured, Purpose, Span
 from cardsmith.last_result import remembered
 from cardsmith.measure.larder import Food, Larder
+from cardsmith.measure.patterns import is_of
 from cardsmith.recipe.fields.steps import spans_of
 from cardsmith.recipe.mentions.mentions import How
 from cardsmith.recipe.mentions.reader import read_mentions

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from functools import cached_property
 
 from cardsmith.frozen import frozen
+from cardsmith.language.figures import numbers
 from cardsmith.language.spans import Draw
 from cardsmith.last_result import remembered
 from cardsmith.measure.larder import Food, Larder, words
@@ -43,7 +44,7 @@ from cardsmith.regex import regex
 LONGEST_PHRASE = 7  # words of one name
 LEFT = frozenset(words("rest left remaining else"))
 THINGS = frozenset(words("ingredient thing stuff item"))
-NUMBERS = {"both": 2, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6}
+NUMBERS = {"both": 2, **numbers.ONES}
 ONES = frozenset(words("the each every"))  # of the sheets, of each sheet
 MORE = frozenset(words("more extra"))
 SERVED = frozenset(words("hot warm cold chilled"))

@@ -11,6 +11,7 @@ from operator import itemgetter
 
 from cardsmith.frozen import frozen
 from cardsmith.language.spans import Kind, Measured, Told
+from cardsmith.language.stops import stops
 from cardsmith.measure.larder import Food, words
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.mentions.naming import StepWord, descriptors, kitchen, measures
@@ -55,9 +56,16 @@ class StepWords:
 
     def sentence(self, at: int, *also: str) -> list[str]:
         """The words of the sentence before the one at ``at``; marks of ``also`` begin one too."""
-        marks = (". ", "; ", ": ", "! ", *also)
-        start = max(self.text.rfind(mark, 0, self.told[at].start) for mark in marks)
-        return [token.word for token in self.told[:at] if token.start > start]
+        place = self.told[at].start
+        stop = bisect_right(self._stops, place)
+        marks = (self.text.rfind(mark, 0, place) for mark in (": ", *also))
+        start = max(self._stops[stop - 1] if stop else 0, *marks)
+        return [token.word for token in self.told[:at] if token.start >= start]
+
+    @cached_property
+    def _stops(self) -> tuple[int, ...]:
+        """Where each sentence ends."""
+        return tuple(end for _, end in stops(self.text))
 
     def is_cue(self, at: int) -> bool:
         """Whether the word stands in a clause that begins with until."""

@@ -11,7 +11,7 @@ from typing import Any
 from jinja2 import Environment
 
 from cardsmith.house.style import House
-from cardsmith.regex import regex
+from cardsmith.language.stops import stops
 from cardsmith.render.templates import environment
 from cardsmith.render.typeset import NO_BREAK, marks, shortened
 from cardsmith.site import addresses
@@ -25,7 +25,6 @@ from cardsmith.site.collection.sitemap import robots, sitemap
 from cardsmith.site.entry import Entry
 
 _ABOUT = 150  # characters of a headnote in an index
-_SENTENCE = regex(r"[.!?][”’)]*(?=\s|$)")
 
 
 def collection(entries: Iterable[Entry], house: House, templates: Path) -> dict[str, bytes]:
@@ -123,7 +122,7 @@ def _listing(words: Iterable[str]) -> str:
 
 def _opening(text: str) -> str:
     """As many whole sentences as an index has room for; a first one that is too long is shortened."""
-    ends = [found.end() for found in _SENTENCE.finditer(text) if found.end() <= _ABOUT]
+    ends = [end for stop, end in stops(text) if text[stop] != ";" and end <= _ABOUT]
     return text[: ends[-1]].rstrip() if ends else shortened(text, _ABOUT)
 
 

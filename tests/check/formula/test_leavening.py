@@ -19,9 +19,9 @@ from cardsmith.check.formula.chemistry import (
 )
 from cardsmith.check.formula.ratios import ratios
 from cardsmith.check.subject import Subject
-from cardsmith.facts.foods.patterns import is_of
 from cardsmith.finding import Severity
 from cardsmith.measure.larder import load_larder
+from cardsmith.measure.patterns import is_of
 from cardsmith.recipe.model import Recipe
 from cardsmith.reference import table
 

@@ -5,9 +5,9 @@ from bench import found, recipe
 from cases import of
 
 from cardsmith.check.formula.slips import shares
-from cardsmith.facts.foods.patterns import is_of
 from cardsmith.finding import Severity
 from cardsmith.measure.larder import load_larder
+from cardsmith.measure.patterns import is_of
 from cardsmith.recipe.model import Recipe
 from cardsmith.reference import table
 

@@ -6,9 +6,9 @@ from bench import found, recipe
 from cardsmith.check.formula.ratios import ratios
 from cardsmith.check.method.clock import all_times
 from cardsmith.check.method.pace import doing, techniques
-from cardsmith.facts.foods.patterns import is_of
 from cardsmith.finding import Severity
 from cardsmith.measure.larder import load_larder
+from cardsmith.measure.patterns import is_of
 from cardsmith.reference import table
 
 BEANS = "Boil the beans hard for 10 minutes."

@@ -6,8 +6,8 @@ import pytest
 from bench_of_facts import dish, larder, line
 
 from cardsmith.facts.foods.foods import Certainty, alternatives, identify, identity, unknown
-from cardsmith.facts.foods.patterns import is_of
 from cardsmith.measure.larder import words
+from cardsmith.measure.patterns import is_of
 from cardsmith.reference import table
 
 NAMED = (  # as written, the food, how

@@ -123,6 +123,12 @@ def test_what_the_recipe_makes_is_no_stranger() -> None:
     [
         ("2 cups green beans; 1 can kidney beans; 1 can chickpeas", "Add all three beans.", [0, 1, 2]),
         ("2 cups green beans; 1 can kidney beans; 1 can chickpeas", "Add the green beans.", [0]),
+        (
+            "1 cup green beans; 1 can kidney beans; 1 can black beans; 1 can pinto beans; 1 can navy beans; "
+            "1 can lima beans; 1 can chickpeas",
+            "Add all seven beans.",
+            [0, 1, 2, 3, 4, 5, 6],
+        ),
         ("2 cups green beans; 1 can kidney beans; 1 can chickpeas", "Add both beans.", [0, 1]),
         ("40 g sunflower seeds; 25 g linseed; 60 g flour", "Toast the seeds.", [0, 1]),
         ("4 legs duck confit, with their fat; 2 onions", "Bury the duck legs.", [0]),

@@ -8,9 +8,9 @@ from fractions import Fraction
 from functools import cache, lru_cache
 
 from cardsmith.frozen import frozen
-from cardsmith.measure.larder import Food
+from cardsmith.measure.food import Food
 
-MAINLY = Fraction(1, 3)  # a food is of a role when a third of it acts so
+PART = Fraction(1, 3)  # of a food that acts in a role makes it one of that role, though not mainly
 
 
 @frozen
@@ -39,13 +39,13 @@ def _sorted(patterns: tuple[str, ...]) -> _Wanted:
 
 @lru_cache(maxsize=1 << 16)
 def is_of(food: Food | None, patterns: tuple[str, ...]) -> bool:
-    """Whether a food is one of ``patterns``: by key, by what it mainly acts as, or by where it comes from."""
+    """Whether a food is one of ``patterns``: by key, by what a third of it acts as, or by origin."""
     if food is None:
         return False
     wanted = _sorted(patterns)
     if food.key in wanted.keys or not wanted.origins.isdisjoint(food.origin):
         return True
-    if any(name in food.roles and food.share(name) >= MAINLY for name in wanted.roles):
+    if any(name in food.roles and food.share(name) >= PART for name in wanted.roles):
         return True
     return wanted.globs is not None and wanted.globs.match(food.key) is not None
 

@@ -1,0 +1,30 @@
+"""Where the sentences of running text end: one answer for what is done, what is asked, what an index quotes.
+
+>>> text = "Add 2 tsp (approx. 10 g) salt; “stir well.” Serve at 2.5 bar."
+>>> [text[start:end] for start, end in stops(text)]
+[';', '.”', '.']
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator
+
+from cardsmith.language.tokens import ABBREVIATIONS
+from cardsmith.regex import regex
+
+_STOP = regex(r"[.!?](?:[”’\"')\]]*)(?=\s|$)|;")
+_ABBREVIATED = regex(rf"\b(?:{'|'.join(sorted(ABBREVIATIONS))})\.$", re.IGNORECASE)
+
+
+def stops(text: str, is_inside: Callable[[int], bool] | None = None) -> Iterator[tuple[int, int]]:
+    """Where each stop stands, and where the quotes and brackets that it closes end.
+
+    A semicolon is one; a point behind an abbreviation, or at a place inside a numeral, is none.
+    """
+    begins = 0
+    for stop in _STOP.finditer(text):
+        within = is_inside is not None and is_inside(stop.start())
+        if not within and not _ABBREVIATED.search(text, begins, stop.start() + 1):
+            yield stop.span()
+            begins = stop.end()
