@@ -33,3 +33,30 @@ def test_what_stays_as_it_is_is_told_in_both_systems(
     (batch,) = made.offered
     notes = [note.replace("\xa0", " ") for note in batch.notes]
     assert told in notes if told else not any("keeps" in note or "list" in note for note in notes)
+
+
+def test_a_large_batch_asks_for_care_with_what_raises_and_salts(
+    recipe_of: MakeRecipe, larder: Larder, house: House
+) -> None:
+    recipe = recipe_of("200 g bread flour; 10 g baking powder; 2 g baking soda; 5 g fine salt", "Mix all.")
+    half, twice = batches(recipe, larder, house, (Fraction(3, 2), Fraction(1), Fraction(2))).offered
+    assert (half.factor, twice.factor) == (Fraction(3, 2), 2)
+    assert len(half.notes) == 1
+    assert twice.notes[1:] == (
+        "Baking powder and baking soda: a large batch often needs less in proportion.",
+        "Salt: hold some back, and season to taste.",
+    )
+    flour = twice.card.parts[0].ingredients[0].amount
+    assert flour is not None
+    assert flour.exact[0].low == 400
+
+
+def test_a_size_that_no_spoon_measures_is_refused_and_says_why(
+    recipe_of: MakeRecipe, larder: Larder, house: House
+) -> None:
+    recipe = recipe_of("200 g bread flour; ⅛ tsp cayenne", "Mix all.")
+    found = batches(recipe, larder, house, (Fraction(1, 8),))
+    assert found.offered == ()
+    (refused,) = found.refused
+    assert refused.factor == Fraction(1, 8)
+    assert "cayenne" in refused.why
