@@ -26,6 +26,7 @@ ORDER = (
     ("rewrite",),
     ("readback",),
     ("flow",),
+    ("draft",),
     ("proof",),
     ("render",),
     ("site",),
@@ -81,6 +82,11 @@ INNER: Mapping[str, Mapping[str, frozenset[str]]] = {
         "card": frozenset({"rounding"}),
         "batches": frozenset({"rounding", "card"}),
     },
+    "draft": {
+        "reading": frozenset(),
+        "sorting": frozenset(),
+        "making": frozenset({"sorting"}),
+    },
     "render": {
         "pictures": frozenset(),
         "papers": frozenset(),
@@ -103,6 +109,7 @@ JOINING: Mapping[str, frozenset[str]] = {
     "language": frozenset({"quantities"}),
     "recipe": frozenset({"load"}),
     "rewrite": frozenset({"convert"}),
+    "draft": frozenset({"drafting"}),
     "check": frozenset({"run", "explain", "sarif"}),
     "engine": frozenset({"build", "built", "checking", "collecting", "reporting"}),
 }

@@ -24,7 +24,7 @@ from cardsmith.reference import table
 PACKAGE = Path(cardsmith.__file__).parent
 ROOMS = (
     *("recipe", "facts", "bench", "portion", "check", "rewrite", "readback", "proof", "render", "site"),
-    "measure",
+    *("measure", "draft"),
 )
 MODULES = sorted(file for room in ROOMS for file in (PACKAGE / room).rglob("*.py"))
 COUNTED = {Dimension.COUNT}  # a clove, a can: nouns

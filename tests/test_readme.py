@@ -30,6 +30,21 @@ COMMANDS = [shlex.split(one) for one in dict.fromkeys(re.findall(r"`cardsmith ([
 EXAMPLES = re.findall(r"(?m)^```yaml\n(.*?)^```", README, re.DOTALL)
 INSTALLS = [line for line in README.splitlines() if line.startswith("sudo apt-get")]
 NAMED = {"seeded-crackers", "lemon-curd", "ferry-butter-cake"}  # the recipes of the demo that it speaks of
+LETTER = """Dear Ines, here it is.
+
+Leek and barley broth
+Serves 4
+Hands-on 20 minutes, total 1 h 10 min
+
+200 g pearl barley
+300 g leeks, sliced
+20 g olive oil
+1.5 kg vegetable stock
+4 g fine salt
+
+Warm the oil in a large pot and sweat the leeks with the salt for 10 minutes, until soft.
+Add the barley and stock and simmer for 45 minutes, until the barley is tender.
+"""
 SERVER = "preview"  # which ends when it is told to
 
 
@@ -41,6 +56,7 @@ def publication(tmp_path_factory: pytest.TempPathFactory) -> Path:
     for name in NAMED:
         shutil.copytree(ROOT / "recipes" / name, root / "recipes" / name)
     shutil.copy(ROOT / "recipes/prices.csv", root / "recipes")
+    (root / "letter.txt").write_text(LETTER, encoding="utf-8")
     return root
 
 

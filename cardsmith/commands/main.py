@@ -21,6 +21,7 @@ NEW_OBJECTS = 300_000  # before cycles are looked for: of one recipe there are f
 _ELSEWHERE = (
     "bench",
     "build",
+    "draft",
     "larder",
     "portion",
     "preview",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import re
+from collections.abc import Mapping
 from pathlib import Path
 
 from cardsmith.files.reading import Refused, lies_below, read_plain
@@ -27,11 +28,28 @@ def start(publication: Publication, name: str) -> tuple[Path, ...]:
             f"a name is small letters, digits and hyphens: {plain_name(name)!r}, not {name[:120]!r}"
         )
     file = _new_file(publication, name, "nothing was changed")
-    written: list[Path] = []
-    if not any(map(os.path.lexists, (publication.recipes, publication.root / "templates"))):
-        written += _house_style(publication)
+    written = start_house(publication)
     write_whole(file, _starter(publication, name))
     return (*written, file)
+
+
+def start_house(publication: Publication) -> tuple[Path, ...]:
+    """Write the house style of a new publication; nothing where one is there; the files written."""
+    if any(map(os.path.lexists, (publication.recipes, publication.root / "templates"))):
+        return ()
+    return tuple(_house_style(publication))
+
+
+def write_new(publication: Publication, texts: Mapping[str, str]) -> tuple[Path, ...]:
+    """Write recipes by their names, all of them or none; the files written.
+
+    Raises:
+        CardsmithError: one of them is there already.
+    """
+    files = {_new_file(publication, name, "nothing was written"): text for name, text in texts.items()}
+    for file, text in files.items():
+        write_whole(file, text.encode())
+    return tuple(files)
 
 
 def start_with(publication: Publication, name: str, text: str) -> Path | None:

@@ -1,0 +1,124 @@
+"""``cardsmith draft``: what arrives as text, mail or Word made a recipe file, every line accounted for."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+
+import click
+
+from cardsmith.commands.terminal import FINE, Command
+from cardsmith.draft.drafting import Drafted, draft_of, folder_name
+from cardsmith.finding import CardsmithError, Severity
+from cardsmith.house.publication import Publication
+
+STANDARD_INPUT = "-"
+
+
+@click.command(
+    cls=Command,
+    examples=[
+        "cardsmith draft soup.txt                  recipes/pearl-barley-soup/recipe.yaml, and what to settle",
+        "cardsmith draft letter.eml scones.docx    several files; one may hold several recipes",
+        "cardsmith draft inbox/ --dry --why        a folder: what each line would become, and why",
+    ],
+)
+@click.argument("files", nargs=-1, required=True, metavar="FILE...")
+@click.option("--why", is_flag=True, help="Say of every line what it became, and by what reading.")
+@click.option("--dry", is_flag=True, help="Print what would be written; write nothing.")
+@click.pass_obj
+def draft(publication: Publication, files: tuple[str, ...], why: bool, dry: bool) -> int:
+    """Make a recipe file of each recipe in FILE, a text, mail or Word file, or - for standard input.
+
+    No figure and no word is altered, and none is lost: what has no place in a recipe stays as a comment.
+    What is missing is left out, and `cardsmith check` asks for it.
+    """
+    from cardsmith.house.start import start_house, write_new  # noqa: PLC0415
+
+    larder = publication.larder()
+    made = [draft_of(data, name, larder) for name, data in _read(files)]
+    named = _named(made)
+    if dry:
+        for one in made:
+            _tell(one, why=why)
+        for name, text in named:
+            click.echo(f"\n{publication.shown(publication.file(name))} would be:\n\n{text}", nl=False)
+        return FINE
+    house = start_house(publication)
+    for file in (*house, *write_new(publication, dict(named))):
+        click.echo(f"wrote {publication.shown(file)}")
+    for one in made:
+        _tell(one, why=why)
+    _settle(publication, tuple(name for name, _ in named))
+    return FINE
+
+
+def _read(files: tuple[str, ...]) -> Iterator[tuple[str, bytes]]:
+    """The drafts by name, those of a folder in their order."""
+    for word in files:
+        if word == STANDARD_INPUT:
+            yield "standard input", sys.stdin.buffer.read()
+            continue
+        path = Path(word)
+        if path.is_dir():
+            inside = sorted(one for one in path.iterdir() if one.is_file() and not one.name.startswith("."))
+            if not inside:
+                raise CardsmithError(f"the folder {path} holds no file")
+            for one in inside:
+                yield one.name, _bytes(one)
+        else:
+            yield path.name, _bytes(path)
+
+
+def _bytes(file: Path) -> bytes:
+    from cardsmith.files.reading import read_plain  # noqa: PLC0415
+
+    data = read_plain(file.absolute(), file.absolute().parent, str(file))
+    if data is None:
+        raise CardsmithError(f"there is no file {str(file)!r}")
+    return data
+
+
+def _named(made: list[Drafted]) -> list[tuple[str, str]]:
+    """The files of all drafts, none of one name."""
+    named: dict[str, str] = {}
+    for one in made:
+        for file in one.files:
+            name = file.name
+            if name in named:
+                name = folder_name(f"{name} {one.draft.name}")
+            if name in named:
+                raise CardsmithError(f"two drafts would both be {name}; give one of them another title")
+            named[name] = file.text
+    return list(named.items())
+
+
+def _tell(one: Drafted, *, why: bool) -> None:
+    """What became of the lines of a draft, and of which it is not sure."""
+    click.echo(f"\n{one.draft.name}: {one.count}")
+    for remark in one.draft.remarks:
+        click.echo(f"  {remark}")
+    for line in one.sorted_ if why else one.unsure:
+        text = line.block.text if len(line.block.text) <= 60 else f"{line.block.text[:59]}…"
+        else_ = f"; or {line.else_}?" if line.else_ else ""
+        lead = "" if why else "not sure: "
+        click.echo(f"  {lead}line {line.block.number}: {line.sort}{else_}: {text}")
+        if why:
+            click.echo(f"      {line.reason}")
+
+
+def _settle(publication: Publication, names: tuple[str, ...]) -> None:
+    """What is to be settled in the new files: errors, then what wants an answer; style is counted."""
+    from cardsmith.check.report import counted  # noqa: PLC0415
+    from cardsmith.engine.checking import check_files  # noqa: PLC0415
+
+    files = {name: publication.file(name) for name in names}
+    for name, one in zip(names, check_files(publication, files, publication.house()), strict=True):
+        shown = publication.shown(publication.file(name))
+        click.echo(f"\n{shown}: {counted(one.findings)}")
+        for finding in sorted(one.findings, key=lambda finding: finding.severity.rank):
+            if finding.severity is not Severity.NOTE:
+                click.echo(f"  line {finding.where.line}: {finding.severity}: {finding.what}")
+                click.echo(f"      → {finding.instead}")
+        click.echo(f"  `cardsmith check {name}` says it again, with notes of style.")

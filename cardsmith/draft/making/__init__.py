@@ -1,0 +1,1 @@
+"""Sorted lines to a recipe file, with an account of every line."""

@@ -1,0 +1,126 @@
+"""What a sorted line becomes: texts for keys of a recipe, in the author's words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from cardsmith.draft.lines import ListMark, Sort
+from cardsmith.draft.sorting.facts import facts_of
+from cardsmith.draft.sorting.pieces import ingredients_in
+from cardsmith.draft.sorting.sort import Sorted
+from cardsmith.draft.sorting.words import label_of, words_in
+from cardsmith.frozen import frozen
+from cardsmith.measure.larder import Larder
+
+_PLAIN_NOTES = frozenset({"note", "notes", "remarks"})
+_LISTED = frozenset({"claims", "keywords"})
+
+
+@frozen
+class Item:
+    """A text for one key; ``dropped`` is what of its line the key itself says: "Makes", "For the"."""
+
+    key: str
+    text: str
+    dropped: str = ""
+    several: bool = False  # whether the key takes more than one
+    above: tuple[str, ...] = ()  # comments
+
+
+def items_of(one: Sorted, larder: Larder) -> tuple[Item, ...]:
+    """The items that a line becomes; none for a label, or for what is kept as a comment."""
+    return tuple(_items(one, larder))
+
+
+def _items(one: Sorted, larder: Larder) -> Iterator[Item]:
+    text, key = one.block.text, one.sort.value
+    match one.sort:
+        case Sort.KEPT | Sort.LABEL:
+            return
+        case Sort.TITLE | Sort.HEADNOTE | Sort.STORAGE:
+            yield _behind_label(Item(key=key, text=text, several=one.sort is not Sort.TITLE), key)
+        case Sort.CREDIT | Sort.YIELD | Sort.TIME:
+            yield from _facts(text)
+        case Sort.EQUIPMENT:
+            yield from _equipment(text)
+        case Sort.NOTE:
+            yield _note(text)
+        case Sort.LABELLED:
+            yield from _labelled(text)
+        case Sort.PART:
+            yield _part(text)
+        case Sort.INGREDIENT:
+            whole = one.block.mark in (ListMark.BULLET, ListMark.ROW)
+            for piece in (text,) if whole else ingredients_in(text, larder):
+                yield Item(key="ingredients", text=piece, dropped="and", several=True)
+        case Sort.STEP:
+            yield Item(key="steps", text=text, several=True)
+
+
+def _note(text: str) -> Item:
+    """A remark; the label of a plain note is its key, that of a tip belongs to it."""
+    label = label_of(text)
+    item = Item(key="notes", text=text, several=True)
+    plain = label is not None and label.label.lower() in _PLAIN_NOTES
+    return _behind_label(item, "notes") if plain else item
+
+
+def _behind_label(item: Item, opens: str) -> Item:
+    """An item without the label that its key is."""
+    label = label_of(item.text)
+    if label is None or label.opens != opens or not label.rest or not label.colon:
+        return item
+    return Item(key=item.key, text=label.rest, dropped=label.label, several=item.several)
+
+
+def _facts(text: str) -> Iterator[Item]:
+    facts = facts_of(text)
+    for fact in facts:
+        if fact.key:
+            yield Item(key=fact.key, text=fact.text, dropped=f"{fact.lead} and")
+    if not facts and (label := label_of(text)) is not None:
+        yield Item(key="credit", text=label.rest, dropped=label.label)
+
+
+def _equipment(text: str) -> Iterator[Item]:
+    label = label_of(text)
+    told, dropped = (text, "") if label is None or not label.rest else (label.rest, label.label)
+    pieces = _between_commas(told.rstrip(".")) if dropped or len(words_in(told)) <= 12 else [told]
+    for piece in pieces:
+        yield Item(key="equipment", text=piece, dropped=dropped, several=True)
+        dropped = ""
+
+
+def _labelled(text: str) -> Iterator[Item]:
+    label = label_of(text)
+    if label is None:
+        return
+    several = label.opens in _LISTED or label.opens == "cautions"
+    pieces = _between_commas(label.rest) if label.opens in _LISTED else [label.rest]
+    dropped = label.label
+    for piece in pieces:
+        yield Item(key=label.opens, text=piece, dropped=dropped, several=several)
+        dropped = ""
+
+
+def _between_commas(text: str) -> list[str]:
+    """The pieces of a text between commas that stand in no bracket."""
+    pieces, depth = [""], 0
+    for character in text:
+        depth += (character == "(") - (character == ")")
+        if character in ",;" and depth <= 0:
+            pieces.append("")
+        else:
+            pieces[-1] += character
+    return [piece.strip() for piece in pieces if piece.strip()]
+
+
+def _part(text: str) -> Item:
+    """The name of a component without "for the", which its place says."""
+    bare = text.strip(" .:-–—*_")
+    told = bare.split()
+    lead = 0
+    if told[0].lower() == "for" and len(told) > 1:
+        lead = 2 if told[1].lower() == "the" and len(told) > 2 else 1
+    name = " ".join(told[lead:])
+    return Item(key="name", text=name[:1].upper() + name[1:], dropped=" ".join(told[:lead]))

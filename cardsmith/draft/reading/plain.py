@@ -1,0 +1,132 @@
+"""Plain text and Markdown, row by row: headings, bullets, numbers of a list, rows of a table, quoted mail."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from cardsmith.draft.lines import Draft, DraftLine, ListMark
+from cardsmith.language.figures.list_marks import bulleted, numbered
+from cardsmith.regex import regex
+
+TAB = 4  # columns
+_HEADING = regex(r"(?P<level>#+)\s+(?P<text>.*?)[\s#]*")
+_RULE = regex(r"(?:[^\w\s]\s*)+")
+_UNDERLINE = regex(r"=+|-+")
+_TABLE = regex(r"\|(?P<cells>.*)\|")
+_QUOTED = regex(r"(?:>\s?)+")
+_STRONG = regex(r"(?P<mark>\*\*|__|\*|_)(?P<text>(?:(?!(?P=mark)).)+)(?P=mark)(?P<colon>:?)")
+_LABEL = regex(
+    r"(?P<mark>\*\*|__)(?P<label>(?:(?!(?P=mark)).)+?)(?P<colon>:?)(?P=mark)(?P<after>:?)\s*(?P<rest>\S.*)"
+)
+
+
+def read_plain_text(text: str, name: str) -> Draft:
+    """The lines of a text.
+
+    >>> [(line.text, str(line.mark)) for line in read_plain_text("# Soup\\n- 2 leeks\\n1. Chop.", "").lines]
+    [('Soup', 'heading'), ('2 leeks', 'bullet'), ('Chop.', 'number')]
+    """
+    rows = text.split("\n")
+    lines: list[DraftLine] = []
+    gap = True
+    for number, row in enumerate(rows, start=1):
+        if not row.strip():
+            gap = True
+            continue
+        if lines and not gap and (level := _underlined(row, lines[-1])):
+            lines[-1] = _as_heading(lines[-1], level)
+            lines.append(_ruled(row, number, gap=False))
+            continue
+        lines.append(line_of(row, number, gap=gap))
+        gap = False
+    return Draft(name=name, lines=tuple(lines), wrapped=True)
+
+
+def line_of(row: str, number: int, *, gap: bool) -> DraftLine:
+    """One row that is not blank, its marks read."""
+    wide = row.expandtabs(TAB)
+    written = row.strip()
+    indent = len(wide) - len(wide.lstrip())
+    quote = _QUOTED.match(written)
+    if quote and quote.end() < len(written):
+        text = written[quote.end() :].strip()
+        return DraftLine(number=number, text=text, written=written, gap=gap, indent=indent, quoted=True)
+    if not any(map(str.isalnum, written)):
+        return _ruled(row, number, gap=gap)
+    heading = _HEADING.fullmatch(written)
+    if heading:
+        text, level = _bare(heading["text"]), len(heading["level"])
+        return DraftLine(
+            number=number,
+            text=text,
+            written=written,
+            mark=ListMark.HEADING,
+            level=level,
+            gap=gap,
+            indent=indent,
+        )
+    if cells := _cells(row):
+        text = " ".join(filter(None, cells))
+        return DraftLine(
+            number=number, text=text, written=written, mark=ListMark.ROW, gap=gap, indent=indent, cells=cells
+        )
+    mark, text = marked(written)
+    return DraftLine(number=number, text=_bare(text), written=written, mark=mark, gap=gap, indent=indent)
+
+
+def marked(text: str) -> tuple[ListMark, str]:
+    """The mark of a list that a text begins with, and the text without it."""
+    if end := bulleted(text):
+        inner = text[end:].strip()
+        mark, rest = marked(inner) if numbered(inner) else (ListMark.BULLET, inner)
+        return mark, rest
+    if end := numbered(text):
+        return ListMark.NUMBER, text[end:].strip()
+    return ListMark.NONE, text
+
+
+def _bare(text: str) -> str:
+    """A text without the marks of emphasis around all of it, or around the label that it begins with."""
+    if whole := _STRONG.fullmatch(text):
+        return f"{whole['text'].strip()}{whole['colon']}"
+    if label := _LABEL.fullmatch(text):
+        colon = label["colon"] or label["after"]
+        return f"{label['label']}{colon} {label['rest']}" if colon else text
+    return text
+
+
+def _cells(row: str) -> tuple[str, ...]:
+    """The cells of a row between bars, or with tabs between; none where it is no such row."""
+    table = _TABLE.fullmatch(row.strip())
+    if table:
+        return tuple(cell.strip() for cell in table["cells"].split("|"))
+    cells = tuple(_tabbed(row.strip()))
+    return cells if len(cells) > 1 else ()
+
+
+def _tabbed(row: str) -> Iterator[str]:
+    for cell in row.split("\t"):
+        if cell.strip():
+            yield cell.strip()
+
+
+def _underlined(row: str, before: DraftLine) -> int:
+    """The level of the heading that a row of dashes below a line makes of it; 0 for none."""
+    if before.mark is not ListMark.NONE or not _UNDERLINE.fullmatch(row.strip()) or len(row.strip()) < 3:
+        return 0
+    return 1 if row.strip().startswith("=") else 2
+
+
+def _as_heading(line: DraftLine, level: int) -> DraftLine:
+    return DraftLine(
+        number=line.number,
+        text=line.text,
+        written=line.written,
+        mark=ListMark.HEADING,
+        level=level,
+        gap=line.gap,
+    )
+
+
+def _ruled(row: str, number: int, *, gap: bool) -> DraftLine:
+    return DraftLine(number=number, text=row.strip(), written=row.strip(), mark=ListMark.RULE, gap=gap)

@@ -1,0 +1,139 @@
+"""Rows put together to what was one line before it was wrapped, and lines of several kinds taken apart."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
+
+from cardsmith.draft.lines import Draft, DraftLine, ListMark
+from cardsmith.draft.sorting.cells import headed, in_one_line
+from cardsmith.draft.sorting.readings import line_of
+from cardsmith.draft.sorting.words import label_of, words_in
+from cardsmith.frozen import frozen
+from cardsmith.language.figures.list_marks import numbered, numbered_within
+from cardsmith.measure.larder import Larder
+
+NARROWEST = 50  # characters of a row; a shorter one is not full in any mail or typescript
+WIDEST = 110
+_ENDS = (".", "!", "?", ":", "”", '"', ")")
+_LISTS = ("ingredients", "steps")
+
+
+@frozen
+class Block:
+    """One line as its author meant it: one row, or those it was wrapped into, or a part of one."""
+
+    lines: tuple[DraftLine, ...]
+    text: str
+    mark: ListMark = ListMark.NONE
+    dropped: str = ""  # the number before it, where it is one of several steps in a line
+
+    @property
+    def first(self) -> DraftLine:
+        """The row it begins in."""
+        return self.lines[0]
+
+    @property
+    def number(self) -> int:
+        """The line of the draft it begins in."""
+        return self.lines[0].number
+
+
+def blocks_of(draft: Draft, larder: Larder) -> tuple[Block, ...]:
+    """The blocks of a draft, in order."""
+    groups = _unwrapped(draft, larder) if draft.wrapped else [(line,) for line in draft.lines]
+    found: list[Block] = []
+    head: tuple[str, ...] = ()
+    for group in groups:
+        line = group[0]
+        if line.mark is ListMark.ROW:
+            if heads := headed(line.cells):
+                head = heads
+            text = line.text if heads else in_one_line(line.cells, head, larder)
+            found.append(Block(lines=group, text=text, mark=ListMark.ROW))
+            continue
+        head = ()
+        text = " ".join(one.text for one in group)
+        found += _apart(Block(lines=group, text=text, mark=line.mark))
+    return tuple(found)
+
+
+def _apart(block: Block) -> Iterator[Block]:
+    """A label and what stands behind it, each for itself; steps that are numbered within one line."""
+    label = label_of(block.text)
+    rest = label.rest if label is not None and label.opens in _LISTS and label.colon else ""
+    if label is not None and rest and block.mark is not ListMark.NUMBER:
+        yield Block(lines=block.lines, text=label.label, mark=ListMark.NONE)
+        yield from _apart(Block(lines=block.lines, text=rest))
+        return
+    written = block.text if block.mark is not ListMark.NUMBER else f"1. {block.text}"
+    starts = numbered_within(written)
+    if not starts:
+        yield block
+        return
+    for start, end in zip(starts, (*starts[1:], len(written)), strict=True):
+        piece = written[start:end].strip()
+        number = numbered(piece)
+        text = piece[number:].strip()
+        yield Block(lines=block.lines, text=text, mark=ListMark.NUMBER, dropped=piece[:number])
+
+
+# --- rows that were wrapped ---------------------------------------------------------------------------
+
+
+def _unwrapped(draft: Draft, larder: Larder) -> list[tuple[DraftLine, ...]]:
+    rows = draft.lines
+    width = _width(rows)
+    breaks_inside = any(_is_full(one, after, width) and _goes_on(one, after) for one, after in pairwise(rows))
+    groups: list[list[DraftLine]] = []
+    for row in rows:
+        if groups and _continues(groups[-1], row, width, larder, wrapped=breaks_inside):
+            groups[-1].append(row)
+        else:
+            groups.append([row])
+    return [tuple(group) for group in groups]
+
+
+def _width(rows: Sequence[DraftLine]) -> int:
+    """How wide rows are before they are wrapped: as wide as the longest that could be one."""
+    lengths = [row.indent + len(row.written) for row in rows]
+    return max((length for length in lengths if length <= WIDEST), default=0)
+
+
+def _is_full(row: DraftLine, after: DraftLine, width: int) -> bool:
+    """Whether the next row's first word had found no place in this one."""
+    length = row.indent + len(row.written)
+    first = after.text.split(maxsplit=1)[0] if after.text else ""
+    return NARROWEST <= length <= WIDEST and length + 1 + len(first) > width - 2
+
+
+def _goes_on(row: DraftLine, after: DraftLine) -> bool:
+    """Whether a sentence runs on from one row into the next."""
+    return not after.gap and not row.text.endswith(_ENDS) and after.text[:1].islower()
+
+
+def _continues(group: list[DraftLine], row: DraftLine, width: int, larder: Larder, *, wrapped: bool) -> bool:
+    """Whether a row belongs to the block that ends before it."""
+    first, last = group[0], group[-1]
+    if row.gap or row.mark is not ListMark.NONE or row.quoted or last.quoted:
+        return False
+    if first.mark in (ListMark.HEADING, ListMark.ROW, ListMark.RULE):
+        return False
+    told = " ".join(one.text for one in group)
+    if told.count("(") > told.count(")") and row.text.count(")") > row.text.count("("):
+        return True
+    if first.mark in (ListMark.BULLET, ListMark.NUMBER) and row.indent > first.indent:
+        return True
+    if label_of(row.text) or label_of(told) or not _is_full(last, row, width):
+        return False
+    if last.text.endswith((",", "-", " and", " or")) or (_goes_on(last, row) and len(words_in(told)) > 1):
+        return not (_is_listed(first.text, larder) and _is_listed(row.text, larder))
+    if _is_listed(first.text, larder) or _is_listed(row.text, larder):
+        return not last.text.endswith(_ENDS) and not _is_listed(row.text, larder) and row.text[:1].islower()
+    return wrapped or not last.text.endswith(_ENDS)
+
+
+def _is_listed(text: str, larder: Larder) -> bool:
+    """Whether a row begins as an ingredient does, with an amount of a food."""
+    line = line_of(text, larder)
+    return line.main is not None and line.main.start < 12 and line.match is not None

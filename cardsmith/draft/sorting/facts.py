@@ -1,0 +1,182 @@
+"""What a line says of yield, times and maker: "Makes 12 dumplings, serves 4", "Active: 30 min"."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import lru_cache
+
+from cardsmith.draft.lines import Sort
+from cardsmith.draft.sorting.words import label_of, says, words_in
+from cardsmith.finding import Where
+from cardsmith.frozen import frozen
+from cardsmith.language.figures.bounds import bound_before
+from cardsmith.language.figures.numbers import Form, number_at
+from cardsmith.language.quantities import read_quantity
+from cardsmith.language.tokens import tokenize
+from cardsmith.measure.units import Dimension
+from cardsmith.regex import regex
+
+_BETWEEN = regex(r"\s*[|·•;]\s*|\s+/\s+|\t+|\s{3,}")
+_COMMA = regex(r",\s*(?:and\s+)?|\.\s+|\s+-\s+")
+MOST_EATERS = 8  # words of "serves 4 as a side dish with bread"
+MOST_PIECES = 12
+_TIMES = ("active", "total", "other time")
+_EATEN = frozenset("people persons person portions portion servings serving guests".split())
+NOWHERE = Where(file="")
+
+
+@frozen
+class Fact:
+    """One thing that a line says, for a key of the recipe."""
+
+    sort: Sort
+    key: str  # makes, serves, piece, active, total, credit; empty where a recipe has none for it
+    text: str  # its value, in the author's words
+    lead: str  # the words that say what it is
+
+
+@lru_cache(maxsize=1 << 11)
+def facts_of(text: str) -> tuple[Fact, ...]:
+    """The facts of a line that says nothing else; none of any other line.
+
+    >>> [(fact.key, fact.text) for fact in facts_of("Makes 12 dumplings, serves 4")]
+    [('makes', '12 dumplings'), ('serves', '4')]
+    >>> [(fact.key, fact.text) for fact in facts_of("Prep: 20 mins | Cook: 1 hr")]
+    [('active', '20 mins'), ('', '1 hr')]
+    >>> facts_of("Serve 4 slices each."), facts_of("For 20 minutes"), facts_of("For two")[0].text
+    ((), (), 'two')
+    """
+    for pieces in (_cut_at_commas(text), _BETWEEN.split(text)):
+        found = [fact for piece in pieces if piece.strip() and (fact := _fact(piece.strip()))]
+        if found and len(found) == len([piece for piece in pieces if piece.strip()]):
+            return tuple(found)
+    return ()
+
+
+def _cut_at_commas(text: str) -> tuple[str, ...]:
+    """The pieces of a text between commas, each of which begins with what it is about."""
+    cuts = [match for match in _COMMA.finditer(text) if _fact(text[match.end() :].strip()) is not None]
+    starts, ends = [0, *(cut.end() for cut in cuts)], [*(cut.start() for cut in cuts), len(text)]
+    pieces = [text[start:end] for start, end in zip(starts, ends, strict=True)]
+    return tuple(piece for outer in pieces for piece in _BETWEEN.split(outer))
+
+
+def _fact(text: str) -> Fact | None:
+    label = label_of(text)
+    if label is not None and label.rest and label.colon:
+        return _labelled(label.opens, label.label, label.rest)
+    return _time_in_words(text) or _eaters(text) or _pieces(text) or _maker(text)
+
+
+def _labelled(opens: str, label: str, rest: str) -> Fact | None:
+    value = _without_stop(rest)
+    if opens in _TIMES:
+        key = "" if opens == "other time" else opens
+        return Fact(sort=Sort.TIME, key=key, text=value, lead=label) if _is_time(value) else None
+    if opens in ("makes", "serves"):
+        if lead := says(value, "eaters"):
+            return _counted("serves", value, lead, MOST_EATERS)
+        key = "serves" if opens == "makes" and _are_eaters(value) else opens
+        return _counted(key, value, "", MOST_PIECES, label)
+    if opens == "piece":
+        return Fact(sort=Sort.YIELD, key="piece", text=value, lead=label)
+    return None
+
+
+def _are_eaters(text: str) -> bool:
+    """Whether a yield is told in people: "6 servings"."""
+    return bool(set(words_in(text)[1:4]) & _EATEN)
+
+
+def _eaters(text: str) -> Fact | None:
+    lead = says(text, "eaters")
+    if lead in ("serve", "serving") and not text.lower().startswith("serving "):
+        return None
+    fact = _counted("serves", text, lead, MOST_EATERS) if lead else None
+    if fact is not None and lead in ("for", "enough for") and _unit_behind(fact.text):
+        return None
+    return fact
+
+
+def _unit_behind(text: str) -> bool:
+    """Whether a number measures something: "for 20 minutes" feeds nobody, nor does "for 1 loaf"."""
+    quantity, _ = read_quantity(text, NOWHERE)
+    told = set(words_in(text)[1:])
+    return (quantity is not None and quantity.dimension is not Dimension.COUNT) or bool(
+        told - _EATEN - set("to or hungry as a main side starter".split())
+    )
+
+
+def _pieces(text: str) -> Fact | None:
+    lead = says(text, "pieces")
+    if not lead or lead in ("approx", "about", "make"):
+        return None
+    return _counted("makes", text, lead, MOST_PIECES)
+
+
+def _counted(key: str, text: str, lead: str, most: int, label: str = "") -> Fact | None:
+    """A yield: the words that lead, a number, and little else."""
+    value = _without_stop(text[len(lead) :].lstrip(" :"))
+    tokens = tokenize(value)
+    place = bound_before(tokens, 0)[1]
+    number = number_at(tokens, place) or number_at(tokens, 0)
+    if number is None or (number.form is Form.ARTICLE and key == "serves") or len(words_in(value)) > most:
+        return None
+    return Fact(sort=Sort.YIELD, key=key, text=value, lead=label or text[: len(lead)].strip())
+
+
+def _time_in_words(text: str) -> Fact | None:
+    """ "Takes 2 h 30 min", "Ready in 50 minutes", "Prep 20 minutes"."""
+    told = words_in(text)
+    for count in (2, 1):
+        head = " ".join(text.split()[:count])
+        label = label_of(head)
+        if label is not None and label.opens in _TIMES and len(told) > count:
+            value = _without_stop(text[len(head) :].strip(" :"))
+            if _is_time(value):
+                if label.opens != "other time":
+                    return Fact(sort=Sort.TIME, key=label.opens, text=value, lead=head)
+                if label.label.endswith("time"):  # "Bake 20 minutes" is a step
+                    return Fact(sort=Sort.TIME, key="", text=value, lead=head)
+    return None
+
+
+def _is_time(text: str) -> bool:
+    """Whether all of a text is a time, with a word such as "about" or not."""
+    quantity, _ = read_quantity(text, NOWHERE)
+    if quantity is None:
+        tokens = tokenize(text)
+        place = bound_before(tokens, 0)[1]
+        quantity, _ = read_quantity(text[tokens[place].start :] if place < len(tokens) else "", NOWHERE)
+    return quantity is not None and quantity.dimension is Dimension.DURATION
+
+
+def _maker(text: str) -> Fact | None:
+    """ "By H. Tarn", "Recipe by Dorrit Marsh": a name of a person, and nothing else."""
+    for lead in _maker_leads():
+        if not text.lower().startswith(f"{lead} "):
+            continue
+        name = text[len(lead) :].strip()
+        words = name.split()
+        named = all(one[:1].isupper() or one in ("and", "&", "of", "the", "for") for one in words)
+        if 0 < len(words) <= 5 and named and not any(map(str.isdigit, name)):
+            return Fact(sort=Sort.CREDIT, key="credit", text=_name(name), lead=text[: len(lead)])
+    return None
+
+
+def _maker_leads() -> Iterator[str]:
+    yield from ("recipe by", "recipe from", "contributed by", "developed by", "from the kitchen of", "by")
+
+
+def _name(text: str) -> str:
+    return text if text.endswith(".") and len(text.rsplit(maxsplit=1)[-1]) <= 3 else text.rstrip(".")
+
+
+def _without_stop(text: str) -> str:
+    """A value without the stop of its sentence; that of an abbreviation stays."""
+    bare = text.strip()
+    if not bare.endswith("."):
+        return bare
+    last = bare.split()[-1]
+    whole, _ = read_quantity(bare, NOWHERE)
+    return bare if whole is not None and len(last) <= 5 else bare[:-1].rstrip()

@@ -1,0 +1,79 @@
+"""A line of several ingredients, and a method in one block, taken apart; no word is changed."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+
+from cardsmith.draft.sorting.readings import line_of
+from cardsmith.draft.sorting.words import deed_of
+from cardsmith.finding import Severity
+from cardsmith.language.figures.amounts import amount_at
+from cardsmith.language.figures.list_marks import sentence_starts
+from cardsmith.language.line.read import LONGEST_LINE
+from cardsmith.language.tokens import tokenize
+from cardsmith.measure.larder import Larder
+
+_JOINTS = frozenset({",", ";", "/", "·", "|", "•"})
+FEWEST_SENTENCES = 3  # of a block that is cut; common practice, no source
+
+
+@lru_cache(maxsize=1 << 10)
+def ingredients_in(text: str, larder: Larder) -> tuple[str, ...]:
+    """The ingredients that one line holds, each with an amount of its own; the line alone where it holds one.
+
+    >>> from cardsmith.measure.larder import load_larder
+    >>> ingredients_in("2 eggs, beaten, 5 g salt and 1 cup milk.", load_larder())
+    ('2 eggs, beaten', '5 g salt', '1 cup milk')
+    >>> ingredients_in("1 cup flour, plus 2 tbsp for dusting", load_larder())
+    ('1 cup flour, plus 2 tbsp for dusting',)
+    """
+    tokens = tokenize(text)
+    cuts: list[tuple[int, int]] = []  # where one ends, and the next begins
+    for at, token in enumerate(tokens.all):
+        joint = token.text in _JOINTS or token.low == "and"
+        if not joint or at == 0 or (token.glued and tokens[at + 1].glued):
+            continue
+        place = at + 1 + (tokens[at + 1].low == "and")
+        found = amount_at(tokens, place)
+        if (
+            found is None
+            or found.quantity is None
+            or found.end >= len(tokens)
+            or _is_open(text[: token.start])
+        ):
+            continue
+        cuts.append((token.start, tokens[place].start))
+    if len(cuts) < 2 and not (cuts and text[cuts[0][0]] in _JOINTS):
+        return (text,)  # "1 onion and 2 carrots, chopped": both are
+    starts, ends = [0, *(start for _, start in cuts)], [*(end for end, _ in cuts), len(text)]
+    pieces = [text[start:end].strip(" ,;.") for start, end in zip(starts, ends, strict=True)]
+    return tuple(pieces) if all(_is_ingredient(piece, larder) for piece in pieces) else (text,)
+
+
+def _is_open(text: str) -> bool:
+    return text.count("(") > text.count(")")
+
+
+def _is_ingredient(text: str, larder: Larder) -> bool:
+    line = line_of(text, larder)
+    sound = all(fault.severity is not Severity.ERROR for fault in line.faults)
+    return (
+        len(text) <= LONGEST_LINE
+        and line.main is not None
+        and line.main.start < 6
+        and bool(line.item)
+        and sound
+    )
+
+
+def steps_in(text: str) -> tuple[str, ...]:
+    """The steps of a method that was written as one block: each begins with what a cook does.
+
+    >>> steps_in("Boil the milk. It rises fast. Add the rice. Stir for 20 minutes.")
+    ('Boil the milk. It rises fast.', 'Add the rice.', 'Stir for 20 minutes.')
+    """
+    starts = sentence_starts(text)
+    if len(starts) < FEWEST_SENTENCES:
+        return (text,)
+    begins = [start for start in starts if start == starts[0] or deed_of(text[start:])]
+    return tuple(text[start:end].strip() for start, end in zip(begins, (*begins[1:], len(text)), strict=True))

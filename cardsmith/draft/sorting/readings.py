@@ -1,0 +1,14 @@
+"""What `language/` reads of a line of a list, read once, since sorting asks about the same line often."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+
+from cardsmith.language.line.read import Line, read_text
+from cardsmith.measure.larder import Larder
+
+
+@lru_cache(maxsize=1 << 12)
+def line_of(text: str, larder: Larder) -> Line:
+    """What a text says, taken as a line of a list of ingredients."""
+    return read_text(text, larder)

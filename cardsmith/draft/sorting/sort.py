@@ -1,0 +1,120 @@
+"""Every block of a draft sorted, with the reason and how sure it is."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from cardsmith.draft.lines import Draft, ListMark, Sort
+from cardsmith.draft.sorting.blocks import Block, blocks_of
+from cardsmith.draft.sorting.cells import headed
+from cardsmith.draft.sorting.course import likeliest_course
+from cardsmith.draft.sorting.evidence import SECTIONS, Sign, Surroundings, evidence, likeliest
+from cardsmith.draft.sorting.readings import line_of
+from cardsmith.draft.sorting.words import deed_of, label_of, says
+from cardsmith.frozen import frozen
+from cardsmith.measure.larder import Larder
+
+SURE = 2.0  # by how much what a line is taken for must weigh more than the next
+AHEAD = 6  # blocks in which a list must follow a title
+
+
+@frozen
+class Sorted:
+    """A block, what it is, why, and what else it may be."""
+
+    block: Block
+    sort: Sort
+    reason: str
+    opens: str = ""  # of a label: ingredients, steps …
+    else_: Sort | None = None  # where it is not sure
+
+
+def sort_lines(draft: Draft, larder: Larder) -> tuple[Sorted, ...]:
+    """The blocks of a draft, in order, each with what it is."""
+    blocks = blocks_of(draft, larder)
+    labels = [_opened(block) for block in blocks]
+    found = [
+        evidence(block, setting, larder)
+        for block, setting in zip(blocks, _settings(blocks, labels, larder), strict=True)
+    ]
+    weights = [likeliest(one) for one in found]
+    sorts = likeliest_course(weights, labels)
+    return tuple(
+        _sorted(block, sort, reasons, told, label)
+        for block, sort, reasons, told, label in zip(blocks, sorts, found, weights, labels, strict=True)
+    )
+
+
+def _opened(block: Block) -> str:
+    """What a block opens if it is a label."""
+    if block.mark is ListMark.ROW and headed(block.first.cells):
+        return "ingredients"
+    label = label_of(block.text)
+    return label.opens if label is not None and not label.rest and label.opens in SECTIONS else ""
+
+
+def _settings(blocks: Sequence[Block], labels: Sequence[str], larder: Larder) -> list[Surroundings]:
+    worded = [block for block in blocks if block.mark is not ListMark.RULE]
+    top = next((one.first.level for one in worded if one.mark is ListMark.HEADING), 0)
+    first = next((one.text for one in worded if not says(one.text, "greeting")), "")
+    found: list[Surroundings] = []
+    under, closed = "", False
+    for at, (block, label) in enumerate(zip(blocks, labels, strict=True)):
+        after = next((one for one in blocks[at + 1 :] if one.mark is not ListMark.RULE), None)
+        if block.mark is ListMark.HEADING and block.first.level <= max(top, 1):
+            under = ""
+        found.append(
+            Surroundings(
+                under="" if label else under,
+                before=blocks[at - 1] if at else None,
+                after=after,
+                top=top,
+                capitals=first.isupper(),
+                closed=closed,
+                list_follows=_list_follows(blocks[at + 1 :], labels[at + 1 :], larder),
+            )
+        )
+        under = label or (
+            "" if under in ("headnote", "equipment") and block.first.gap and not _is_item(block) else under
+        )
+        closing = bool(says(block.text, "closing"))
+        closed = closing or (closed and not block.first.gap) or (closed and len(block.text.split()) <= 3)
+    return found
+
+
+def _is_item(block: Block) -> bool:
+    return block.mark is not ListMark.NONE
+
+
+def _list_follows(blocks: Sequence[Block], labels: Sequence[str], larder: Larder) -> bool:
+    """Whether a list of ingredients, or its label, comes before any step."""
+    for block, label in zip(blocks[:AHEAD], labels, strict=False):
+        if label == "ingredients":
+            return True
+        line = line_of(block.text, larder)
+        if line.main is not None and line.match is not None and not deed_of(block.text):
+            return True
+        if label == "steps" or block.mark is ListMark.NUMBER:
+            return False
+    return False
+
+
+def _sorted(
+    block: Block, sort: Sort, reasons: tuple[Sign, ...], weights: dict[Sort, float], opens: str
+) -> Sorted:
+    mine = sorted(
+        (one for one in reasons if one.sort is sort and one.weight > 0), key=lambda one: -one.weight
+    )
+    reason = "; ".join(one.reason for one in mine[:2]) or "nothing says what it is" * (sort is Sort.KEPT)
+    others = sorted(
+        ((weight, other) for other, weight in weights.items() if other is not sort), key=lambda one: -one[0]
+    )
+    own = weights.get(sort, 0.0)
+    else_ = others[0][1] if others and others[0][0] > own - SURE and others[0][0] > 0 else None
+    return Sorted(
+        block=block,
+        sort=sort,
+        reason=reason or "it stands among others of its sort",
+        opens=opens if sort is Sort.LABEL else "",
+        else_=else_,
+    )

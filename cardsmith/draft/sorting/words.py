@@ -1,0 +1,133 @@
+"""Words by which a line says what it is: labels (Ingredients), phrases (Dear, keeps), verbs of a step."""
+
+from __future__ import annotations
+
+from functools import cache
+
+from cardsmith.frozen import frozen
+from cardsmith.reference import table
+from cardsmith.regex import regex
+
+_WORD = regex(r"[^\W_]+(?:['’.][^\W_]+)*\.?")
+_BRACKETS = regex(r"\s*\([^()]*\)\s*$")
+_COLON = regex(r"\s*[:：]\s*")
+_DASHED = regex(r"\s+[-–—]+\s+")
+LONGEST_LABEL = 40  # characters
+
+
+@frozen
+class LineLabel:
+    """A word that says what follows it, and what follows in the same line."""
+
+    opens: str  # ingredients, steps, makes … as draft_labels.csv has it
+    label: str  # as written
+    rest: str  # behind its colon; empty where the line is the label alone
+    colon: bool
+
+
+def plain(text: str) -> str:
+    """A text in small letters, with straight apostrophes, one blank between words."""
+    return " ".join(text.lower().replace("’", "'").split())
+
+
+def label_of(text: str) -> LineLabel | None:
+    """The label that a line is, or that it begins with before a colon.
+
+    >>> label_of("INGREDIENTS (for 8):").opens, label_of("Serves: 4").rest, label_of("Salt: 5 g")
+    ('ingredients', '4', None)
+    """
+    head, _, rest = text.partition(":")
+    colon = len(head) < len(text)
+    if not colon and (dash := _DASHED.search(text)) and dash.start() < LONGEST_LABEL:
+        head, rest, colon = text[: dash.start()], text[dash.end() :], True
+    if len(head) > LONGEST_LABEL:
+        return None
+    told = _BRACKETS.sub("", head).strip(" .-–—*_")
+    opens = _labels().get(plain(told))
+    return LineLabel(opens=opens, label=head.strip(), rest=rest.strip(), colon=colon) if opens else None
+
+
+@cache
+def _labels() -> dict[str, str]:
+    return {row["label"]: row["opens"] for row in table("draft_labels")}
+
+
+def says(text: str, what: str) -> str:
+    """The words of ``what`` (a greeting, a closing, desk …) that a text says; empty for none.
+
+    >>> says("Hi Ines,", "greeting"), says("Thanks!", "closing"), says("Best flour", "closing")
+    ('hi', 'thanks', '')
+    """
+    told = plain(text)
+    words = told.strip(" .,!:;-–—")
+    for phrase, where in _phrases().get(what, ()):
+        if where == "whole":
+            found = words == phrase
+        elif where == "start":
+            found = told.startswith(phrase) and not told[len(phrase) : len(phrase) + 1].isalnum()
+        else:
+            found = phrase in told
+        if found:
+            return phrase
+    return ""
+
+
+@cache
+def _phrases() -> dict[str, tuple[tuple[str, str], ...]]:
+    rows = table("draft_phrases")
+    found: dict[str, list[tuple[str, str]]] = {}
+    for row in sorted(rows, key=lambda row: -len(row["phrase"])):
+        found.setdefault(row["says"], []).append((row["phrase"], row["where"]))
+    return {name: tuple(listed) for name, listed in found.items()}
+
+
+def words_in(text: str) -> tuple[str, ...]:
+    """The words of a text in small letters."""
+    return tuple(word.lower().replace("’", "'") for word in _WORD.findall(text))
+
+
+@cache
+def deeds() -> frozenset[str]:
+    """Verbs that a step may begin with."""
+    return frozenset(row["word"] for row in table("step_deeds") if " " not in row["word"])
+
+
+def deed_of(text: str) -> str:
+    """The verb that tells a cook what to do, at the head of a sentence; empty where it begins otherwise.
+
+    >>> deed_of("In a bowl, whisk the eggs."), deed_of("Next day beat in egg"), deed_of("The dough is soft.")
+    ('whisk', 'beat', '')
+    """
+    told = words_in(text)
+    if not told:
+        return ""
+    if told[0].rstrip(".") in deeds():
+        return told[0].rstrip(".")
+    clause = text.partition(",")[2]
+    opened = says(text, "opener")
+    if opened:
+        behind = told[len(words_in(opened)) :][:1]
+        if behind and behind[0] in deeds():
+            return behind[0]
+        for later in (clause, clause.partition(",")[2]):
+            first = words_in(later)[:2]
+            if first and (first[0] in deeds() or (first[0].endswith("ly") and set(first[1:]) & deeds())):
+                return first[0]
+    if told[0].endswith("ly") and set(told[1:2]) & deeds():
+        return told[1]
+    return ""
+
+
+@cache
+def part_words() -> frozenset[str]:
+    """Words that name a component: dough, glaze, filling."""
+    return frozenset(row["word"] for row in table("part_words")) | {
+        row["word"] for row in table("separate_parts")
+    }
+
+
+@cache
+def kind_words() -> frozenset[str]:
+    """The last words of names of dishes: bread, soup, cake."""
+    names = (name for row in table("kinds") for name in (row["kind"], *row["aliases"].split("|")))
+    return frozenset(name.rpartition("-")[2] for name in names if name)

@@ -1,0 +1,90 @@
+"""What a list puts before its lines: bullets, boxes to tick, the number of a step.
+
+>>> "- 2 eggs"[bulleted("- 2 eggs") :], "[x] 4 eggs"[bulleted("[x] 4 eggs") :], bulleted("-2 to 4 °C")
+('2 eggs', '4 eggs', 0)
+>>> "Step 3: Fold."[numbered("Step 3: Fold.") :], "12) Bake."[numbered("12) Bake.") :], numbered("1.5 kg")
+('Fold.', 'Bake.', 0)
+"""
+
+from __future__ import annotations
+
+from cardsmith.language.figures.numbers import NUMBER_WORDS
+from cardsmith.language.tokens import TokenKind, Tokens, tokenize
+from cardsmith.regex import regex
+
+_BULLET = regex(r"(?:[•◦‣▪▫●○■□◆◇▢☐☑✓✔✗✘∙·⁃➢➤►▸▶→»*+]|[-‐‑‒–—―−]|\[[ xX✓]?\])\s+")
+_GLUED = regex(r"[•◦‣▪▫●○■□◆◇▢☐☑∙➢➤►▸▶→](?=\w)")
+_STEPS = frozenset({"step", "stage"})
+_BEHIND = frozenset(".):")
+MOST = 99  # steps; a longer number is an amount or a year
+
+
+def bulleted(text: str) -> int:
+    """Where a line goes on behind its bullet; 0 where it has none."""
+    found = _BULLET.match(text) or _GLUED.match(text)
+    return found.end() if found and found.end() < len(text) else 0
+
+
+def numbered(text: str) -> int:
+    """Where a line goes on behind the number that a list gives it; 0 where it has none."""
+    tokens = tokenize(text)
+    number = _number_at(tokens, 0)
+    return _start(tokens, number[1], text) if number else 0
+
+
+def _start(tokens: Tokens, at: int, text: str) -> int:
+    return tokens[at].start if at < len(tokens) else len(text)
+
+
+def _number_at(tokens: Tokens, at: int) -> tuple[int, int] | None:
+    """The number of a step that begins at a token, and the token behind its mark."""
+    place = at + (tokens[at].low in _STEPS)
+    opened = tokens[place].text == "("
+    place += opened
+    token, behind = tokens[place], tokens[place + 1]
+    value = _value(token.text, named=place > at)
+    if value is None or value > MOST:
+        return None
+    closed = behind.text in _BEHIND and (behind.glued or place > at)
+    if closed and not (opened and behind.text != ")") and not tokens[place + 2].glued:
+        return value, place + 2
+    named = place > at and not opened
+    return (value, place + 1) if named and not behind.glued and not behind.is_number else None
+
+
+def _value(text: str, *, named: bool) -> int | None:
+    if text.isascii() and text.isdigit():
+        return int(text)
+    return 1 if named and text.lower() in NUMBER_WORDS else None  # which of them, nobody asks
+
+
+def numbered_within(text: str) -> tuple[int, ...]:
+    """Where each numbered step of a text begins, of "1. Whisk. 2. Bake."; none where they don't count up.
+
+    >>> [text[start:] for text in ["1. Heat to 50 °C. 2. Roll."] for start in numbered_within(text)]
+    ['1. Heat to 50 °C. 2. Roll.', '2. Roll.']
+    >>> numbered_within("Bake at 200. 2. Turn.")
+    ()
+    """
+    tokens = tokenize(text)
+    found: list[int] = []
+    for at, token in enumerate(tokens.all):
+        begins = at == 0 or tokens.is_stop(at - 1) or tokens[at - 1].text in ";:)"
+        number = _number_at(tokens, at) if begins and token.kind is not TokenKind.MARK else None
+        if number and number[0] == len(found) + 1 and number[1] < len(tokens):
+            found.append(token.start)
+    return tuple(found) if len(found) > 1 and found[0] == 0 else ()
+
+
+def sentence_starts(text: str) -> tuple[int, ...]:
+    """Where each sentence of a text begins.
+
+    >>> sentence_starts("Bake. Cool for approx. 5 min. Serve.")
+    (0, 6, 30)
+    """
+    tokens = tokenize(text)
+    starts = [tokens[0].start] if len(tokens) else []
+    for at in range(len(tokens) - 1):
+        if tokens[at].text in (".", "!", "?") and tokens.is_stop(at) and not tokens[at + 1].glued:
+            starts.append(tokens[at + 1].start)
+    return tuple(starts)
