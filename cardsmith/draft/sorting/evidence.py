@@ -50,7 +50,7 @@ KEYS = frozenset({"kind", "claims", "cuisine", "course", "keywords", "measures",
 
 
 @frozen(kw_only=False)
-class Sign:
+class Clue:
     """That a line is of one sort: how strongly, and why."""
 
     sort: Sort
@@ -71,13 +71,13 @@ class Surroundings:
     list_follows: bool = False  # whether ingredients come before any step
 
 
-def evidence(block: Block, setting: Surroundings, larder: Larder) -> tuple[Sign, ...]:
+def evidence(block: Block, setting: Surroundings, larder: Larder) -> tuple[Clue, ...]:
     """All that speaks for or against a block being of a sort."""
     said = block.first.said
     if said is not None:
-        return (Sign(said, 4 * SETTLED, "the file's own data say so"),)
+        return (Clue(said, 4 * SETTLED, "the file's own data say so"),)
     if block.mark is ListMark.RULE:
-        return (Sign(Sort.KEPT, 4 * SETTLED, "a line without words"),)
+        return (Clue(Sort.KEPT, 4 * SETTLED, "a line without words"),)
     line = line_of(block.text, larder)
     facts = facts_of(block.text)
     found = [
@@ -94,42 +94,42 @@ def evidence(block: Block, setting: Surroundings, larder: Larder) -> tuple[Sign,
     return tuple(found)
 
 
-def _of_letters(block: Block, setting: Surroundings) -> Iterator[Sign]:
+def _of_letters(block: Block, setting: Surroundings) -> Iterator[Clue]:
     """A letter around the recipe, and notes to the desk within it."""
     text = block.text
     short = len(words_in(text)) <= 5
     if block.first.quoted:
-        yield Sign(Sort.KEPT, 3 * SETTLED, "quoted from another mail")
+        yield Clue(Sort.KEPT, 3 * SETTLED, "quoted from another mail")
     if (word := says(text, "greeting")) and short:
-        yield Sign(Sort.KEPT, SETTLED, f"“{word}” greets somebody")
+        yield Clue(Sort.KEPT, SETTLED, f"“{word}” greets somebody")
     if word := says(text, "closing"):
-        yield Sign(Sort.KEPT, SETTLED, f"“{word}” closes a letter")
+        yield Clue(Sort.KEPT, SETTLED, f"“{word}” closes a letter")
     if setting.closed and short:
-        yield Sign(Sort.KEPT, STRONG, "it stands below the closing of a letter")
+        yield Clue(Sort.KEPT, STRONG, "it stands below the closing of a letter")
     if word := says(text, "desk"):
-        yield Sign(Sort.KEPT, SETTLED, f"“{word}” speaks to the editor")
+        yield Clue(Sort.KEPT, SETTLED, f"“{word}” speaks to the editor")
     if text.startswith(("[", "((", "<<", "{{")) and text.endswith(("]", "))", ">>", "}}")):
-        yield Sign(Sort.KEPT, SETTLED, "it stands in brackets, as a note to the editor does")
+        yield Clue(Sort.KEPT, SETTLED, "it stands in brackets, as a note to the editor does")
     if text.endswith("?"):
-        yield Sign(Sort.KEPT, STRONG, "it asks somebody")
+        yield Clue(Sort.KEPT, STRONG, "it asks somebody")
 
 
-def _of_labels(block: Block, setting: Surroundings) -> Iterator[Sign]:
+def _of_labels(block: Block, setting: Surroundings) -> Iterator[Clue]:
     if block.mark is ListMark.ROW and headed(block.first.cells):
-        yield Sign(Sort.LABEL, SETTLED + 2, "it names the columns of a table")
+        yield Clue(Sort.LABEL, SETTLED + 2, "it names the columns of a table")
     label = label_of(block.text)
     if label is not None and not label.rest and label.opens in SECTIONS and block.mark is not ListMark.NUMBER:
         sure = label.colon or block.mark is ListMark.HEADING or block.text.isupper()
         weight = SETTLED + 2 if sure or len(words_in(block.text)) <= 3 else FAIR
-        yield Sign(Sort.LABEL, weight, f"“{label.label}” says what follows")
+        yield Clue(Sort.LABEL, weight, f"“{label.label}” says what follows")
     if label is not None and label.rest:
         yield from _of_labelled(label.opens, label.label, label.rest, colon=label.colon)
     under = SECTIONS.get(setting.under)
     if under is not None:
-        yield Sign(under, FAIR + 1, f"it stands under “{setting.under}”")
+        yield Clue(under, FAIR + 1, f"it stands under “{setting.under}”")
 
 
-def _of_labelled(opens: str, label: str, rest: str, *, colon: bool) -> Iterator[Sign]:
+def _of_labelled(opens: str, label: str, rest: str, *, colon: bool) -> Iterator[Clue]:
     """A label with what it speaks of behind it, in one line."""
     if not colon:
         return
@@ -138,32 +138,32 @@ def _of_labelled(opens: str, label: str, rest: str, *, colon: bool) -> Iterator[
     if opens == "title":
         names = rest.split()
         named = len(names) > 1 and all(one[:1].isupper() for one in names) and len(names) <= 4
-        yield Sign(Sort.TITLE, STRONG, reason)
+        yield Clue(Sort.TITLE, STRONG, reason)
         if named and not set(words_in(rest)) & kind_words():
-            yield Sign(Sort.CREDIT, STRONG - 1, f"a name stands behind “{label}:”")
+            yield Clue(Sort.CREDIT, STRONG - 1, f"a name stands behind “{label}:”")
     elif opens == "credit":
-        yield Sign(Sort.CREDIT, sure, reason)
+        yield Clue(Sort.CREDIT, sure, reason)
     elif opens in KEYS:
-        yield Sign(Sort.LABELLED, sure, reason)
+        yield Clue(Sort.LABELLED, sure, reason)
     elif opens in ("headnote", "equipment", "storage", "notes"):
-        yield Sign(SECTIONS[opens], sure, reason)
+        yield Clue(SECTIONS[opens], sure, reason)
 
 
-def _of_facts(facts: tuple[Fact, ...]) -> Iterator[Sign]:
+def _of_facts(facts: tuple[Fact, ...]) -> Iterator[Clue]:
     """How much it makes, how long it takes, who made it: a line that says nothing else."""
     if not facts:
         return
     first = facts[0]
     for sort in dict.fromkeys(fact.sort for fact in facts):
-        yield Sign(sort, SETTLED + (sort is first.sort), f"“{first.lead}” and a number say so")
+        yield Clue(sort, SETTLED + (sort is first.sort), f"“{first.lead}” and a number say so")
 
 
-def _of_ingredients(block: Block, line: Line, facts: tuple[Fact, ...], larder: Larder) -> Iterator[Sign]:
+def _of_ingredients(block: Block, line: Line, facts: tuple[Fact, ...], larder: Larder) -> Iterator[Clue]:
     if block.mark is ListMark.HEADING or facts:
         return
     pieces = ingredients_in(block.text, larder)
     if len(pieces) > 1:
-        yield Sign(Sort.INGREDIENT, SETTLED, f"{len(pieces)} amounts of foods, one behind the other")
+        yield Clue(Sort.INGREDIENT, SETTLED, f"{len(pieces)} amounts of foods, one behind the other")
     main = line.main
     known = line.match is not None or bool(line.foods)
     food = line.match.food.name if line.match else ""
@@ -174,27 +174,27 @@ def _of_ingredients(block: Block, line: Line, facts: tuple[Fact, ...], larder: L
     if amount and known:
         assert main is not None
         weight = STRONG + whole if whole or len(told) < 14 else FAIR
-        yield Sign(Sort.INGREDIENT, weight, f"“{main.quantity.written}” of {food or 'foods of the larder'}")
+        yield Clue(Sort.INGREDIENT, weight, f"“{main.quantity.written}” of {food or 'foods of the larder'}")
     elif amount and main is not None and line.item:
         has_unit = main.quantity.dimension is not Dimension.COUNT
         article = main.quantity.written.lower() in ("a", "an") and len(told) > 4
         weight = SLIGHT if article else FAIR + has_unit + whole
-        yield Sign(Sort.INGREDIENT, weight, f"“{main.quantity.written}” of “{line.item[:30]}”")
+        yield Clue(Sort.INGREDIENT, weight, f"“{main.quantity.written}” of “{line.item[:30]}”")
     elif known and len(told) <= 12 and not block.text.endswith(("!", "?")):
         bare = larder.find(block.text.strip(" .")) is not None or bool(line.foods) or bool(line.remarks.prep)
         sentence = block.text.endswith(".") and len(told) > 5 and not line.foods
         weight = SLIGHT if deed or sentence else FAIR + bare
-        yield Sign(Sort.INGREDIENT, weight, f"the larder knows {food or 'its foods'}")
+        yield Clue(Sort.INGREDIENT, weight, f"the larder knows {food or 'its foods'}")
     elif line.remarks.to_taste or line.remarks.for_use:
-        yield Sign(Sort.INGREDIENT, FAIR, "it says what it is for, as a line of a list does")
+        yield Clue(Sort.INGREDIENT, FAIR, "it says what it is for, as a line of a list does")
     elif len(told) <= 5 and not deed and not block.text.endswith((".", "!", "?", ":")):
-        yield Sign(Sort.INGREDIENT, SLIGHT, "short, as a line of a list is")
+        yield Clue(Sort.INGREDIENT, SLIGHT, "short, as a line of a list is")
     if block.mark in (ListMark.BULLET, ListMark.ROW):
-        yield Sign(Sort.INGREDIENT, SLIGHT, "a line of a list")
+        yield Clue(Sort.INGREDIENT, SLIGHT, "a line of a list")
     if len(sentence_starts(block.text)) > 1 and not amount:
-        yield Sign(Sort.INGREDIENT, -FAIR, "several sentences")
+        yield Clue(Sort.INGREDIENT, -FAIR, "several sentences")
     if deed and not amount and not known:
-        yield Sign(Sort.INGREDIENT, -FAIR, f"“{deed}” tells a cook what to do")
+        yield Clue(Sort.INGREDIENT, -FAIR, f"“{deed}” tells a cook what to do")
 
 
 def _is_of_food(line: Line, main: Statement) -> bool:
@@ -207,7 +207,7 @@ def _is_of_food(line: Line, main: Statement) -> bool:
     return len(words_in(before)) <= 3 or not text[end:].strip(" .;,)")
 
 
-def _of_steps(block: Block, line: Line) -> Iterator[Sign]:
+def _of_steps(block: Block, line: Line) -> Iterator[Clue]:
     if block.mark is ListMark.HEADING:
         return
     told = words_in(block.text)
@@ -215,34 +215,34 @@ def _of_steps(block: Block, line: Line) -> Iterator[Sign]:
     kinds = {one.kind for one in readings(block.text)}
     if deed and len(told) >= 3:
         weight = FAIR + 1.5 if len(told) > 3 else FAIR
-        yield Sign(Sort.STEP, weight, f"“{deed}” tells a cook what to do")
+        yield Clue(Sort.STEP, weight, f"“{deed}” tells a cook what to do")
     elif deed:
-        yield Sign(Sort.STEP, SLIGHT + 0.5, f"“{deed}” may tell a cook what to do")
+        yield Clue(Sort.STEP, SLIGHT + 0.5, f"“{deed}” may tell a cook what to do")
     later = [deed_of(block.text[start:]) for start in sentence_starts(block.text)[1:]]
     if any(later):
-        yield Sign(
+        yield Clue(
             Sort.STEP, FAIR, f"“{next(filter(None, later))}” in a later sentence tells a cook what to do"
         )
     if kinds & _COOKING and len(told) >= 3:
-        yield Sign(Sort.STEP, 2 * SLIGHT, "a time or a heat to cook by")
+        yield Clue(Sort.STEP, 2 * SLIGHT, "a time or a heat to cook by")
     if block.mark is ListMark.NUMBER:
-        yield Sign(Sort.STEP, FAIR, "it has a number, as a step has")
+        yield Clue(Sort.STEP, FAIR, "it has a number, as a step has")
     if block.text.endswith(".") and len(told) > 4:
-        yield Sign(Sort.STEP, SLIGHT, "a sentence")
+        yield Clue(Sort.STEP, SLIGHT, "a sentence")
 
 
-def _of_keeping(block: Block) -> Iterator[Sign]:
+def _of_keeping(block: Block) -> Iterator[Clue]:
     """How long it keeps, and remarks to the reader."""
     if block.mark is ListMark.HEADING:
         return
     if word := says(block.text, "storage"):
         weight = SETTLED if block.mark is not ListMark.NUMBER else FAIR
-        yield Sign(Sort.STORAGE, weight, f"“{word}” says how it keeps")
+        yield Clue(Sort.STORAGE, weight, f"“{word}” says how it keeps")
     if word := says(block.text, "note"):
-        yield Sign(Sort.NOTE, STRONG + 1, f"“{word}” begins a remark to the reader")
+        yield Clue(Sort.NOTE, STRONG + 1, f"“{word}” begins a remark to the reader")
 
 
-def _of_parts(block: Block, line: Line, setting: Surroundings) -> Iterator[Sign]:
+def _of_parts(block: Block, line: Line, setting: Surroundings) -> Iterator[Clue]:
     """The name of a component: For the glaze, Pastry."""
     text = block.text.strip()
     told = words_in(text)
@@ -258,21 +258,21 @@ def _of_parts(block: Block, line: Line, setting: Surroundings) -> Iterator[Sign]
     leads = told[0] in {"for", "to"} and len(told) <= LONGEST_PART
     if text.endswith(":"):
         weight = SETTLED if leads or named else STRONG - 1
-        yield Sign(Sort.PART, weight, f"“{text}” heads what follows")
+        yield Clue(Sort.PART, weight, f"“{text}” heads what follows")
     elif leads and (told[:2] in (("for", "the"), ("to", "serve"), ("to", "finish"), ("for", "a")) or named):
-        yield Sign(Sort.PART, STRONG + 1, f"“{told[0]}” and a name head what follows")
+        yield Clue(Sort.PART, STRONG + 1, f"“{told[0]}” and a name head what follows")
     elif block.mark is ListMark.HEADING and block.first.level > max(setting.top, 1):
-        yield Sign(Sort.PART, STRONG, "a heading below the title's")
+        yield Clue(Sort.PART, STRONG, "a heading below the title's")
     elif named and len(told) <= 3 and not _below_rule(setting):
         weight = FAIR + 1 if line.match is not None else STRONG
-        yield Sign(Sort.PART, weight + block.first.gap, f"“{named}” names a component")
+        yield Clue(Sort.PART, weight + block.first.gap, f"“{named}” names a component")
     elif len(told) <= 2 and told[-1] in kind_words() and setting.list_follows and setting.before is not None:
-        yield Sign(Sort.PART, FAIR + block.first.gap, f"“{told[-1]}” may name a component")
+        yield Clue(Sort.PART, FAIR + block.first.gap, f"“{told[-1]}” may name a component")
     elif len(told) <= 3 and text.isupper():
-        yield Sign(Sort.PART, FAIR, "a short line in capitals")
+        yield Clue(Sort.PART, FAIR, "a short line in capitals")
 
 
-def _of_titles(block: Block, line: Line, setting: Surroundings, facts: tuple[Fact, ...]) -> Iterator[Sign]:
+def _of_titles(block: Block, line: Line, setting: Surroundings, facts: tuple[Fact, ...]) -> Iterator[Clue]:
     text = block.text.strip()
     told = words_in(text)
     if not 0 < len(told) <= LONGEST_TITLE or facts or text.endswith((".", ":", ",", "?", ";")):
@@ -307,7 +307,7 @@ def _of_titles(block: Block, line: Line, setting: Surroundings, facts: tuple[Fac
         weight -= 2 * SLIGHT
     if deed_of(text) and _cooks(text):
         weight -= FAIR
-    yield Sign(Sort.TITLE, weight, ", ".join(why))
+    yield Clue(Sort.TITLE, weight, ", ".join(why))
 
 
 def _below_rule(setting: Surroundings) -> bool:
@@ -318,7 +318,7 @@ def _cooks(text: str) -> bool:
     return bool({one.kind for one in readings(text)} & _COOKING) or len(words_in(text)) > 5
 
 
-def _of_prose(block: Block, line: Line) -> Iterator[Sign]:
+def _of_prose(block: Block, line: Line) -> Iterator[Clue]:
     """Sentences to the reader: a headnote above the list, a remark below the method."""
     if block.mark in (ListMark.HEADING, ListMark.ROW):
         return
@@ -326,15 +326,15 @@ def _of_prose(block: Block, line: Line) -> Iterator[Sign]:
     sentences = len(sentence_starts(block.text))
     if len(told) > 5 or (len(told) > 2 and block.text.endswith((".", "!"))):
         weight = FAIR + (sentences > 1) + (len(told) > 12)
-        yield Sign(Sort.HEADNOTE, weight, "a sentence to the reader above the list")
-        yield Sign(Sort.NOTE, SLIGHT + 0.5, "a sentence to the reader below the method")
+        yield Clue(Sort.HEADNOTE, weight, "a sentence to the reader above the list")
+        yield Clue(Sort.NOTE, SLIGHT + 0.5, "a sentence to the reader below the method")
 
 
 def _has_figure(text: str) -> bool:
     return any(character.isnumeric() for character in text)
 
 
-def likeliest(found: tuple[Sign, ...]) -> dict[Sort, float]:
+def likeliest(found: tuple[Clue, ...]) -> dict[Sort, float]:
     """The weights added up by sort."""
     total: dict[Sort, Fraction | float] = {}
     for one in found:

@@ -8,7 +8,7 @@ from cardsmith.draft.lines import Draft, ListMark, Sort
 from cardsmith.draft.sorting.blocks import Block, blocks_of
 from cardsmith.draft.sorting.cells import headed
 from cardsmith.draft.sorting.course import likeliest_course
-from cardsmith.draft.sorting.evidence import SECTIONS, Sign, Surroundings, evidence, likeliest
+from cardsmith.draft.sorting.evidence import SECTIONS, Clue, Surroundings, evidence, likeliest
 from cardsmith.draft.sorting.readings import line_of
 from cardsmith.draft.sorting.words import deed_of, label_of, says
 from cardsmith.frozen import frozen
@@ -100,7 +100,7 @@ def _list_follows(blocks: Sequence[Block], labels: Sequence[str], larder: Larder
 
 
 def _sorted(
-    block: Block, sort: Sort, reasons: tuple[Sign, ...], weights: dict[Sort, float], opens: str
+    block: Block, sort: Sort, reasons: tuple[Clue, ...], weights: dict[Sort, float], opens: str
 ) -> Sorted:
     mine = sorted(
         (one for one in reasons if one.sort is sort and one.weight > 0), key=lambda one: -one.weight
