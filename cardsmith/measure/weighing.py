@@ -13,7 +13,7 @@ from functools import cache, lru_cache
 
 from cardsmith.frozen import frozen
 from cardsmith.measure.larder import Food, HouseholdMeasure
-from cardsmith.measure.quantity import Quantity, UnlikeError
+from cardsmith.measure.quantity import Bound, Quantity, UnlikeError
 from cardsmith.measure.units import Dimension, Unit, units
 from cardsmith.reference import row_of, table
 
@@ -70,6 +70,11 @@ class Density:
         return replace(mass.times(1 / self.grams), unit=unit, high_unit=None)
 
 
+# How much more, or less, than level a spoon holds; common practice, no source.
+UNLEVEL = {
+    Bound.HEAPING: (Fraction(9, 10), Fraction(3)),
+    Bound.SCANT: (Fraction(2, 3), Fraction(11, 10)),
+}
 PLAIN = "plain"  # in larder_forms.csv, the form that no word names
 
 

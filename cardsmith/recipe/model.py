@@ -57,6 +57,7 @@ class Ingredient:
     item: str  # "whole-grain rye flour", without amount and preparation
     food: Food | None  # the larder's, None where unknown
     form: str = ""  # the larder's form this amount was measured in: chopped, sifted, packed
+    sort_unknown: bool = False  # a sort the larder has not weighed: "Japanese" of eggplant
     amount: Quantity | None = None
     stated: tuple[Quantity, ...] = ()  # further sizes given for the same amount, of all of it
     stated_shares: tuple[Share, ...] = ()  # how the author gave each of ``stated``: for one, or for all

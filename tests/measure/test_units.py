@@ -30,6 +30,8 @@ PAIRS = [  # ours, the published row's
     ("gallon", (NIST, "gallon")),
     ("quart", (NIST, "quart")),
     ("pint", (NIST, "pint")),
+    ("dry pint", (NIST, "dry pint")),
+    ("dry quart", (NIST, "dry quart")),
     ("cup", (NIST, "cup")),
     ("gill", (NIST, "gill")),
     ("fluid ounce", (NIST, "fluid ounce")),

@@ -29,17 +29,21 @@ SAME = Fraction(5, 100)  # two figures this close are one
 SAME_WEIGHED = Fraction(7, 100)  # and so are a spoon and its weight: common practice, no source
 REST = regex(  # somewhere more of it may go in
     r"\b(?:the rest|rest of|remain\w*|left[- ]?over|reserved?|repeat\w*|everything|all (?:the|other)"
-    r"|ingredients|again|twice|more|extra|half|halves|thirds?|quarters?)\b(?!-)",
+    r"|ingredients)\b(?!-)",
     re.IGNORECASE,
 )
-PORTIONWISE = regex(
-    r"\b(?:at a time|each|every|per|batch(?:es)?|additions?|at once|another|first|about|some|least|up to)\b",
-    re.IGNORECASE,
+MORE = regex(  # of the food that a sentence names
+    r"\b(?:again|twice|more|extra|half|halves|thirds?|quarters?)\b(?!-)", re.IGNORECASE
 )
+PORTIONWISE = regex(r"\b(?:at a time|each|every|per|batch(?:es)?|additions?|at once)\b", re.IGNORECASE)
+NOT_ALL = regex(r"\b(?:another|first|about|some|least|up to)\b[^,;.]*$", re.IGNORECASE)  # about 2 tbsp of
 ALTERED = regex(  # weighed again, after it has lost or taken up water, or its peel
     r"\b(?:cooked|drained|mashed|pur[eé]ed|soaked|strained|reduced|whipped|popped|peeled|prepared|pitted|grated"
     r"|chopped|sifted|boiled|toasted|roasted) (?:\w+ )?$",
     re.IGNORECASE,
+)
+LEFT_IN_THE_PAN = regex(  # what is not poured off is what the food gave, and no amount of the list
+    r"\b(?:pour|drain|spoon|skim|ladle|tip|wipe|discard|remove)\b[^.;]*\ball but\b[^.;]*$", re.IGNORECASE
 )
 HERE_ENDS = regex(  # what may follow a noun that is not the first half of another
     r"\s*(?:$|[,.;:()–-]|(?:a|and|are|as|at|by|cut|for|from|if|in|into|is|lightly|on|onto|one|or|over|so|then"
@@ -98,6 +102,7 @@ def _disagreement(subject: Subject, place: int, line: Ingredient) -> tuple[Text,
     told = taken(subject, place)
     extra = _of_extras(line, told)
     told = tuple(one for at, one in enumerate(told) if at not in extra)
+    told = tuple(one for one in told if not LEFT_IN_THE_PAN.search(one.before))
     used = Fraction(0)
     for one in told:
         if not is_single(subject, one) or ALTERED.search(one.before):
@@ -163,13 +168,18 @@ def _left(subject: Subject, line: Ingredient, told: Sequence[Taken]) -> tuple[Te
     """Amounts at every mention of a line that come to less than it holds, and no word of a rest."""
     if line.key or line.optional or not told or any(one.mention.how is How.CUE for one in told):
         return None
-    if _leaves_a_rest(subject.recipe) or any(PORTIONWISE.search(one.before + one.after) for one in told):
+    near = [one.before + one.after for one in told]
+    if _leaves_a_rest(subject.recipe) or any(PORTIONWISE.search(one) or MORE.search(one) for one in near):
+        return None
+    if any(NOT_ALL.search(one.before) for one in told):
         return None
     pairs = [(one.amount, in_line(line, one.amount)) for one in told if one.amount]
     known = [(amount, pair) for amount, pair in pairs if pair]
     if len(known) < len(told):
         return None
     used, whole = sum((pair[0] for _, pair in known), Fraction(0)), known[0][1][1]
+    if line.amount is not None and line.amount.is_range:
+        whole *= line.amount.low / line.amount.high  # 3 of "3 to 4 tbsp" are enough
     if used >= whole * (1 - max(_slack(line, amount) for amount, _ in known)):
         return None
     unit = known[0][0].unit
@@ -191,7 +201,8 @@ def _count(line: Ingredient, one: Taken, *, alone: bool) -> str:
     if not named or not between <= {unit} or not HERE_ENDS.match(after):
         return ""
     low, high = (counts[0].low, counts[0].high) if counts else _cans(line)
-    few = alone and told.whole and not PORTIONWISE.search(one.before + one.after)
+    whole = told.whole and not NOT_ALL.search(one.before)
+    few = alone and whole and not PORTIONWISE.search(one.before + one.after)
     return told.text if told.low > high or (few and told.high < low) else ""
 
 

@@ -19,9 +19,9 @@ from cardsmith.language.spans import Kind, Measured
 from cardsmith.measure.larder import form_of, words
 from cardsmith.measure.quantity import Bound, Quantity
 from cardsmith.measure.rounded import as_measured
-from cardsmith.measure.units import Dimension, System, units
-from cardsmith.measure.weighing import density, handling, weight_of_one
-from cardsmith.recipe.model import Ingredient
+from cardsmith.measure.units import Dimension, units
+from cardsmith.measure.weighing import density, weight_of_one
+from cardsmith.recipe.cup_and_weight import agrees, is_apart, is_level, weight_of_volume
 from cardsmith.recipe.weighed import Mass, measured_form, weigh
 from cardsmith.regex import regex
 
@@ -36,10 +36,8 @@ SMALLEST = units()["teaspoon"].size / 8  # the smallest spoon of a household set
 
 FAR = Fraction(25, 100)  # two sizes of one amount further apart than this are a slip, no rounding
 TWICE = Fraction(90, 100)  # so far apart, less a last digit, no hand and no cup explains the two
-LEVELLED = frozenset({"powder", "granule", "liquid", "paste"})  # states of what fills a cup in one way
 # So far apart a weight and a measure of it are two amounts; published charts of one flour, one syrup differ
 # by a sixth, and leaves and pieces lie as they fall: common practice, no source.
-POURED_APART, PILED_APART = Fraction(20, 100), Fraction(60, 100)
 GROWN_APART = Fraction(150, 100)  # of what grows large and small, from what one weighs on average
 SMALL_LENGTH = units()["inch"].size / 2  # ½ inch is 1 cm, and ¼ inch 5 mm, to anybody:
 SMALL_APART = Fraction(30, 100)  # common practice, no source
@@ -92,25 +90,13 @@ def weight_volume_disagree(subject: Subject) -> Iterator[Query]:
         if line.container and DRAINED & set(words(line.prep)):
             continue  # the can's weight has its liquid in it, the cup hasn't
         for volume in line.stated:
-            one = density(line.food, measured_form(line))
-            if volume.dimension is not Dimension.VOLUME or volume.is_vague or one is None:
-                continue
-            ways = _ways(line)
-            low, high = ways or (one.low, one.high)
-            expected = Mass(
-                grams=volume.middle * one.grams,
-                low=volume.low * low,
-                high=volume.high * high,
-                basis=one.basis,
-            )
-            block = line.food.state == "solid" and one.exact_form and not one.form  # butter
-            level = block or line.food.state in LEVELLED
-            if _apart(line.amount, expected, POURED_APART if level else PILED_APART):
-                far = level and _apart(line.amount, expected, TWICE)
+            expected = weight_of_volume(line, volume)
+            if expected is not None and not agrees(line, line.amount, volume):
+                far = is_level(line, line.food) and is_apart(line.amount, expected, TWICE)
                 yield query(
                     line,
                     f"{volume.written} of {line.food.name} weighs {_span(expected)}, "
-                    f"not {line.amount.written}: {one.basis}",
+                    f"not {line.amount.written}: {expected.basis}",
                     severity=Severity.ERROR if far else None,
                 )
 
@@ -131,6 +117,8 @@ def weight_count_disagree(subject: Subject) -> Iterator[Query]:
     for line in subject.recipe.ingredients:
         if line.amount is None or line.amount.dimension is not Dimension.MASS or line.food is None:
             continue
+        if line.sort_unknown:
+            continue  # a Japanese eggplant is no globe eggplant
         for count in line.stated:
             if count.dimension is not Dimension.COUNT or not count.middle:
                 continue
@@ -149,7 +137,7 @@ def weight_count_disagree(subject: Subject) -> Iterator[Query]:
                     line,
                     f"{told} {weigh_word} about {grams(expected.grams)}, "
                     f"not {line.amount.written}: {expected.basis}",
-                    severity=Severity.ERROR if graded and _apart(line.amount, expected, TWICE) else None,
+                    severity=Severity.ERROR if graded and is_apart(line.amount, expected, TWICE) else None,
                 )
 
 
@@ -169,12 +157,14 @@ def sizes_disagree(subject: Subject) -> Iterator[Query]:
                 if first.dimension is Dimension.COUNT:
                     continue
                 apart = Mass(grams=second.middle, low=second.low, high=second.high, basis="")
-                if _apart(first, apart, Fraction(5, 100)):
+                if is_apart(first, apart, Fraction(5, 100)):
                     symbol = "g" if first.dimension is Dimension.MASS else "ml"
                     what = f"{first.written} is {number(first.middle)} {symbol}, not {second.written}"
                     shown = f"{number(second.middle)} {symbol}"
                     told_so = what if second.written.startswith(shown) else f"{what} ({shown})"
-                    yield query(line, told_so, severity=Severity.ERROR if _apart(first, apart, FAR) else None)
+                    yield query(
+                        line, told_so, severity=Severity.ERROR if is_apart(first, apart, FAR) else None
+                    )
     for text in fields(subject.recipe):
         for _, span in (
             text.measures(Kind.AMOUNT, Kind.LENGTH, Kind.VESSEL) if text.name != "ingredients" else ()
@@ -193,11 +183,11 @@ def _said_otherwise(text: Field, span: Measured) -> Iterator[Query]:
         if as_measured(one, other) is not other:  # as a rounded table prints it
             continue
         apart = Mass(grams=other.middle, low=other.low, high=other.high, basis="")
-        if _apart(one, apart, _as_rounded(one)):
+        if is_apart(one, apart, _as_rounded(one)):
             unit = units()[SHOWN[one.dimension]]
             what = f"{one.written} is {number(unit.from_base(one.middle))} {unit.symbol}, not {other.written}"
             yield query(
-                text.spot(span.text), what, severity=Severity.ERROR if _apart(one, apart, FAR) else None
+                text.spot(span.text), what, severity=Severity.ERROR if is_apart(one, apart, FAR) else None
             )
 
 
@@ -333,33 +323,6 @@ def prep_changes_measure(subject: Subject) -> Iterator[Query]:
                 f"is {volume.written} of {line.item} measured before it is {cut}, or after? "
                 f"It weighs {first} by the one and {second} by the other",
             )
-
-
-def _apart(given: Quantity, expected: Mass, off: Fraction) -> bool:
-    """Whether ``given`` lies outside what is expected by more than ``off`` and its own last digit."""
-    digit = _last_digit(given)
-    return given.low - digit > expected.high * (1 + off) or given.high + digit < expected.low / (1 + off)
-
-
-def _ways(line: Ingredient) -> tuple[Fraction, Fraction] | None:
-    """Grams per millilitre, least and most, where the line leaves open how the measure is filled."""
-    if line.food is None or line.form:
-        return None
-    if line.food.state in ("powder", "granule", "liquid", "paste"):
-        return handling(line.food)
-    forms = {row.form for row in line.food.measures}  # halves or chopped: after the comma it may be either
-    cut = [one for form in forms if (one := density(line.food, form)) is not None]
-    return (min(one.low for one in cut), max(one.high for one in cut)) if cut else None
-
-
-def _last_digit(given: Quantity) -> Fraction:
-    """Half of the last digit of a metric figure, in base units: 0.5 g for 4 g, 0.05 g for 2.5 g."""
-    if given.unit.system is not System.METRIC:
-        return Fraction(0)
-    value = given.unit.from_base(given.low)
-    places = next((places for places in range(3) if (value * 10**places).denominator == 1), 3)
-    places = max(places, 2) if given.unit.size >= 1000 else places  # "1 kg" means no half kilogram
-    return given.unit.size / Fraction(2 * 10**places)
 
 
 def _span(mass: Mass) -> str:

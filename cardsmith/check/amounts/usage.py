@@ -305,7 +305,8 @@ def order_of_use(subject: Subject) -> Iterator[Query]:
         late = _late(used)
         if late is not None:
             line, after = late
-            yield query(line, f"the {line.item} is used after the {after.item}, and listed before it")
+            told = f"the steps use the {after.item} before the {line.item}"
+            yield query(line, f"{told}; the list has them the other way round")
 
 
 def _late(used: list[tuple[Ingredient, int]]) -> tuple[Ingredient, Ingredient] | None:

@@ -10,15 +10,18 @@ from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.sentences import Sentence
 from cardsmith.check.subject import Subject
 from cardsmith.finding import Severity
+from cardsmith.language.spans import Kind
 from cardsmith.regex import regex
 
 LONG = Fraction(30 * 60)  # from half an hour on a lid decides how much is left; common practice, no source
 
+_HEATS = frozenset({Kind.TEMPERATURE, Kind.POWER, Kind.PRESSURE})
 # Words of the stove, common practice, no source.
 LEVEL = regex(
     r"\b(?:low|lowest|medium|moderate|high|highest|gentle|gently|hard|steady|slow|slowly|strong"
     r"|full|off the|residual)"
-    r"(?:[ -](?:low|high))?(?:,? \w+)? (?:heat|flame)|\b(?:heat|flame) (?:to|on) \w|\bgently\b|\bhot coals\b",
+    r"(?:[ -](?:low|high))?(?:,? \w+)? (?:heat|flame)|\b(?:heat|flame) (?:to|on) \w|\bgently\b|\bhot coals\b"
+    r"|\b(?:over|on|to) (?:a )?(?:very |fairly )?(?:low|medium|moderate|high)\b",
     re.IGNORECASE,
 )
 WETLY = regex(r"(?:^|[,;:]\s*|\b(?:and|then|to a|to the)\s+)(?:simmer|boil|poach|steam)\b", re.IGNORECASE)
@@ -30,7 +33,7 @@ COOKING = regex(
 VESSEL = regex(r"\b(?:saucepan|skillet|frying pan|sauté pan|wok|pot|casserole|griddle)\b", re.IGNORECASE)
 ELSEWHERE = regex(
     r"\b(?:oven|bake|roast|microwave|slow cooker|waffle|barbecue|water bath|bain-marie"
-    r"|immersion|machine|broiler|grill"
+    r"|immersion|sous[- ]vide|machine|broiler|grill|pressure|power"
     r"|double boiler|over (?:a )?(?:pan|pot|saucepan) of|simmering water|boiling water|hot water|torch)\b",
     re.IGNORECASE,
 )
@@ -50,13 +53,18 @@ def heat_level_missing(subject: Subject) -> Iterator[Query]:
     known = False
     for one in subject.sentences:
         match = COOKING.search(re.split(r"\b(?:until|till)\b", one.text)[0])
-        if LEVEL.search(one.text) or ELSEWHERE.search(one.text):
+        if LEVEL.search(one.text) or ELSEWHERE.search(one.text) or _is_measured(one):
             known = known or bool(LEVEL.search(one.text))
         elif not known and _for_a_time(one) and (match or _on_the_stove(one)):
             start, end = match.span("verb") if match else _vessel(one)
             yield query(one.spot(start, end), f"step {one.number} cooks for a time, over what heat?")
             return
         known = known or bool(WETLY.search(one.text))
+
+
+def _is_measured(one: Sentence) -> bool:
+    """Whether a heat, a pressure or a power says how hot it is: 180 °C fat, full power, high pressure."""
+    return any(span.kind in _HEATS for _, span in one.measures)
 
 
 def _for_a_time(one: Sentence) -> bool:

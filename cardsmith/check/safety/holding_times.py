@@ -15,7 +15,7 @@ from itertools import pairwise
 from cardsmith.check.fields import Field
 from cardsmith.facts.cell_phrases import Phrases, phrases
 from cardsmith.frozen import frozen
-from cardsmith.language.spans import Measured
+from cardsmith.language.spans import Measured, Purpose
 from cardsmith.reference import table
 from cardsmith.regex import regex
 
@@ -237,11 +237,17 @@ def _last(wanted: Phrases, words: str) -> int:
 def chilled(text: Field) -> Iterator[tuple[int, Measured]]:
     """Each time for which a text keeps food in the refrigerator, with its place; the freezer's are others."""
     plain = _plain(text.text)
-    whole = text.name == "storage" and not FREEZER.search(plain)
+    whole = text.name == "storage" and not FREEZER.search(plain) and not _freezes(text, 0, len(plain))
     for begins, ends in [(0, len(plain))] if whole else clauses(text):
         cold = _told("cold").search(FROM_COLD.sub(" ", plain[begins:ends]))
-        if cold and not FREEZER.search(plain, begins, ends) and not FORBIDS.search(plain, begins, ends):
+        frozen = FREEZER.search(plain, begins, ends) or _freezes(text, begins, ends)
+        if cold and not frozen and not FORBIDS.search(plain, begins, ends):
             yield from text.times(begins, ends)
+
+
+def _freezes(text: Field, start: int, end: int) -> bool:
+    """Whether a heat says that a clause is about a freezer: "or 3 months at 0 °F"."""
+    return any(one.purpose is Purpose.FREEZER for _, one in text.temperatures(start, end))
 
 
 FREEZER = regex(r"\bfreez\w*|\bfrozen\b")

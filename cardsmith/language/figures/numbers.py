@@ -115,7 +115,17 @@ def _figures(tokens: Tokens, at: int) -> Number:
     if any(len(tokens[place].text) > LONGEST for place in range(at, run)):
         what = f"a number of {len(tokens.between(at, run))} characters"
         return _refused(tokens, at, run, "number-too-long", what, "a shorter number")
-    return _fraction(tokens, at) or _mixed(tokens, at) or _decimal(tokens, at)
+    parts = _counted_parts(tokens, at)
+    return parts or _fraction(tokens, at) or _mixed(tokens, at) or _decimal(tokens, at)
+
+
+def _counted_parts(tokens: Tokens, at: int) -> Number | None:
+    """``3 quarters of a cup``."""
+    bottom = PARTS.get(tokens[at + 1].low, 0)
+    if tokens[at].kind is not TokenKind.DIGITS or not tokens[at + 1].low.endswith("s") or not bottom:
+        return None
+    top, end = int(tokens[at].text), of_a(tokens, at + 2)
+    return Number(Fraction(top, bottom), at, end, Form.WORDS) if top < bottom and end == at + 4 else None
 
 
 def _run(tokens: Tokens, at: int) -> int:

@@ -16,13 +16,19 @@ from dataclasses import replace
 
 from cardsmith.language.figures.amounts import Amount, amount_at
 from cardsmith.language.figures.numbers import Form, number_at
-from cardsmith.language.noun_phrases import is_plural, vessel_at
+from cardsmith.language.noun_phrases import is_plural, phrase_at, vessel_at
 from cardsmith.language.tokens import DASHES, SLASHES, Tokens
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System, Unit
 
 CROSSES = frozenset({"x", "×", "by"})
 _MOST_SIDES = 3  # width, length, depth
+# Shapes whose edges are all as long: two unlike numbers before them are a number of pieces and an edge.
+_EVEN_SIDED = frozenset("squares rounds circles discs disks cubes balls coins rings".split())
+_OF_ANY_SHAPE = frozenset(
+    "pieces bars slices portions blocks chunks cakes cookies biscuits crackers rolls lengths".split()
+)
+_LONGEST = 2  # times its breadth, a piece cut from a slab; common practice, no source
 _MOST_TINS = 8  # counted before a cross; more is a side of one
 
 
@@ -69,10 +75,34 @@ def _next_side(tokens: Tokens, end: int) -> int | None:
 def are_several(tokens: Tokens, sides: list[Amount]) -> bool:
     """Whether the first number counts things of one size: "3 × 18 cm cake tins"."""
     first, last = sides[0], sides[-1]
-    if len(sides) != 2 or first.has_unit or tokens[first.end].low == "by" or first.quantity is None:
+    if not _may_count(tokens, sides) or first.quantity is None:
         return False
     phrase = vessel_at(tokens, past_again(tokens, last.end))
     return phrase is not None and is_plural(phrase.head) and first.quantity.low <= _MOST_TINS
+
+
+def may_be_several(tokens: Tokens, sides: list[Amount]) -> bool:
+    """Whether a number of pieces stands where an edge might: "24 × 4 cm bars", "16 × 5 cm squares"."""
+    if not _may_count(tokens, sides):
+        return False
+    first, last = lengths(sides)
+    noun = _cut_noun(tokens, sides[-1].end)
+    long = first.low > _LONGEST * last.low  # no bar is so long
+    return (noun in _OF_ANY_SHAPE and long) or (noun in _EVEN_SIDED and first.low != last.low)
+
+
+def _may_count(tokens: Tokens, sides: list[Amount]) -> bool:
+    """Whether the first of two numbers may be one of things: it is whole, without a unit, before a cross."""
+    first = sides[0]
+    cross = first.end + (tokens[first.end].text in DASHES)
+    crossed = len(sides) == 2 and not first.has_unit and tokens[cross].low != "by"
+    return crossed and first.quantity is not None and first.quantity.low.denominator == 1
+
+
+def _cut_noun(tokens: Tokens, end: int) -> str:
+    """The plural that a size describes, right behind it."""
+    phrase = phrase_at(tokens, past_again(tokens, end))
+    return phrase.head if phrase.words and is_plural(phrase.head) else ""
 
 
 def past_again(tokens: Tokens, end: int) -> int:

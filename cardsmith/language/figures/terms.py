@@ -128,6 +128,8 @@ def _with_unit(tokens: Tokens, number: Number, measures: System, bound: Bound) -
             value, end = value + part[0], part[1]
     base = unit.to_base(value)
     faults = number.faults
+    if unit.dimension is Dimension.COUNT or unit.system is System.VAGUE:
+        around = _described(around, unit)
     if found:
         faults += _doubts(tokens, number, found)
     return Amount(
@@ -153,13 +155,16 @@ def _with_unit(tokens: Tokens, number: Number, measures: System, bound: Bound) -
 
 
 def _halves(tokens: Tokens, number: Number, measures: System) -> int | None:
-    """Where "half-" ends in "3 half-pints"; "two half-pint jars" are two, of half a pint each."""
+    """Where "half-" ends in "3 half-pints", "1 half-pint figs", but not in "two half-pint jars"."""
     if tokens[number.end].low != "half" or number.form is Form.ARTICLE:
         return None
     place = number.end + 1 + (tokens[number.end + 1].text in DASHES)
     unit = unit_at(tokens, place, measures)
-    plural = unit is not None and tokens[unit.end - 1].low.endswith("s")
-    return place if plural else None
+    if unit is None:
+        return None
+    holder = unit_at(tokens, unit.end, measures)
+    single = number.value == 1 and not (holder and holder.unit.system is System.CONTAINER)
+    return place if single or tokens[unit.end - 1].low.endswith("s") else None
 
 
 @frozen(kw_only=False)
@@ -170,6 +175,18 @@ class _Around:
     handling: str = ""
     note: str = ""
     bound: Bound = Bound.EXACTLY
+    filling: str = ""  # the word that tells the bound: "heaping"
+
+
+def _described(around: _Around, unit: Unit) -> _Around:
+    """The words before what is counted, not filled: "2 big slices", "1 big bunch", "1 generous handful".
+
+    What has no agreed size keeps them in its author's words.
+    """
+    if around.bound is Bound.EXACTLY:
+        return around
+    note = around.note if unit.system is System.VAGUE else f"{around.filling} {around.note}".strip()
+    return replace(around, bound=Bound.EXACTLY, note=note)
 
 
 def _unit_after(tokens: Tokens, number: Number, measures: System) -> tuple[_Around, UnitFound | None, bool]:
@@ -186,7 +203,7 @@ def _unit_after(tokens: Tokens, number: Number, measures: System) -> tuple[_Arou
         if joined and around == _Around():
             return _Around(), None, False
         if word in BOUND_WORDS:
-            around = replace(around, bound=BOUND_WORDS[word])
+            around = replace(around, bound=BOUND_WORDS[word], filling=word)
         elif word in _HOW_PACKED and tokens[place + 1].low == "packed":
             place += 1
             around = replace(around, handling=f"{word} packed")

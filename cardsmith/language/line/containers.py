@@ -96,7 +96,8 @@ def boxed(tokens: Tokens, first: Amount, measures: System) -> Head | None:
         holder = noun
     if holder is None and first.article and not (times or each.joined or length):
         return None
-    held_sizes = tuple(stated(tokens, one, role=Role.BESIDE, share=Share.EACH) for one in sizes)
+    plain = bool(times or each.joined)  # "4 x 150 g", "two 1¼-pound lobsters"
+    held_sizes = tuple(stated(tokens, one, role=Role.BESIDE, share=Share.EACH, said=plain) for one in sizes)
     head = _of_nouns(tokens, first, holder or (first.quantity.unit, end), held_sizes)
     faults = head.faults + tuple(fault for one in sizes for fault in one.faults)
     return replace(head, end=holder[1] if holder else end, faults=faults)

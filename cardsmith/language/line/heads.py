@@ -43,9 +43,11 @@ from cardsmith.language.line.statements import (
     bracket_in,
     brackets_at,
     food_amount,
+    is_volume,
     shown,
     stated,
     with_bracket,
+    without_counts,
 )
 from cardsmith.language.noun_phrases import is_plural, phrase_at
 from cardsmith.language.spans import Share
@@ -276,6 +278,11 @@ def _with_sizes(tokens: Tokens, head: Head, measures: System) -> Head:
         found = None
         if inside:
             found = bracket_in(tokens, *inside, measures) or head_in(tokens, *inside, measures)
+        if inside and found and head.main and is_volume(head.main):
+            found, counts = without_counts(found)
+            if counts and not found.statements:
+                head = replace(head, end=inside[1] + 1, notes=(*head.notes, *counts))
+                continue
         if inside and found and found.statements:
             head = _held(tokens, with_bracket(replace(head, end=inside[1] + 1), found), measures)
             continue

@@ -235,6 +235,7 @@ def assembled(
     item, following = item_and_rest(named)
     if names:  # "salt and pepper to taste"
         following = tuple(remark for text in texts[:count] for remark in item_and_rest(text)[1])
+    head = _container_described(head)
     head, item = _sized(head, item)
     head, item, served = _per_serving(head, item)
     if rest.alternatives and (other := _other_food(head)):
@@ -310,6 +311,15 @@ def _repeats(note: str, head: Head, match: Match | None, larder: Larder) -> bool
     of = next((one.of for one in head.statements if one.of and note.endswith(one.of)), "")
     other = larder.find(of) if of and match else None
     return other is not None and match is not None and other.food is match.food
+
+
+def _container_described(head: Head) -> Head:
+    """``head`` whose size class is that of its containers, not of the food: "1 small tin tomato paste"."""
+    if not (head.contained and head.size):
+        return head
+    sized = any(one.share is Share.EACH for one in head.statements)
+    notes = head.notes if sized else (*head.notes, f"{head.size} {head.noun}")
+    return replace(head, size="", notes=notes)
 
 
 def _sized(head: Head, item: str) -> tuple[Head, str]:

@@ -43,8 +43,10 @@ from cardsmith.language.line.statements import (
     brackets_at,
     food_amount,
     is_same,
+    is_volume,
     shown,
     with_bracket,
+    without_counts,
 )
 from cardsmith.language.spans import Share
 from cardsmith.language.tokens import DASHES, TokenKind, Tokens, tokenize
@@ -328,6 +330,15 @@ def _is_before(main: Statement, found: Bracket) -> bool:
     )
 
 
+def _is_part_of_a_box(tokens: Tokens, first: int, measures: System) -> bool:
+    """Whether brackets say which part of a box the line takes: "1 pie crust (half of a 14.1-oz package)"."""
+    part = food_amount(tokens, first, measures)
+    number = number_at(tokens, first)
+    if part is None or number is None or number.value is None or number.value >= 1:
+        return False
+    return tokens[number.end - 1].low in ARTICLES and tokens[number.end].is_number
+
+
 def _is_ea(tokens: Tokens, main: Statement) -> bool:
     """Whether a count is said by the piece, as order sheets say it: "12 ea"."""
     return tokens.text[main.start : main.end].lower().rstrip(".").endswith("ea")
@@ -341,6 +352,20 @@ def _is_of_what_is_left(tokens: Tokens, first: int, head: Head, found: Bracket) 
         one.quantity.dimension in WEIGHED and not any(is_same(one.quantity, size) for size in sizes)
         for one in found.statements
     )  # fmt: skip
+
+
+def _remark_in(
+    tokens: Tokens, head: Head, first: int, words: str, found: Bracket | None, measures: System
+) -> str:
+    """The remark that brackets hold in spite of their figures, which tell no amount of the line; or none."""
+    if _is_part_of_a_box(tokens, first, measures):
+        return words
+    if found is None or head.main is None:
+        return ""
+    cut_from = is_volume(head.main) and not without_counts(found)[0].statements
+    if cut_from or _is_before(head.main, found):
+        return words
+    return f"{words} {tokens[first - 2].low}" if _is_of_what_is_left(tokens, first, head, found) else ""
 
 
 def _bracket(tokens: Tokens, rest: Rest, inside: tuple[int, int], measures: System) -> bool:
@@ -369,13 +394,13 @@ def _bracket(tokens: Tokens, rest: Rest, inside: tuple[int, int], measures: Syst
     found = bracket_in(tokens, first, end, measures) or head_in(tokens, first, end, measures)
     if found is not None and _is_of_a_cut(tokens, rest, first, found):
         return False
-    if found is not None and main is not None and _is_before(main, found):
-        rest.notes.append(words)
-        return True
-    if found is not None and main is not None and _is_of_what_is_left(tokens, first, rest.head, found):
-        rest.notes.append(f"{words} {tokens[first - 2].low}")
+    if remark := _remark_in(tokens, rest.head, first, words, found, measures):
+        rest.notes.append(remark)
         return True
     if found is not None:
+        if main is not None and is_volume(main):
+            found, counts = without_counts(found)
+            rest.notes += counts
         if main is not None and tokens[first].start < main.start and _is_ea(tokens, main):
             sized = tuple(replace(one, share=Share.EACH, said=True) for one in found.statements)
             found = replace(found, statements=sized)  # "Duck legs (8 oz) 12 ea"

@@ -74,6 +74,7 @@ class Statement:
     said: bool = False  # whether the author said "each" or "in all"
     of: str = ""  # another food that it counts, or its use: "lemons", "for dusting"
     words: str = ""  # what fills it: "packed leaves"
+    size: str = ""  # of what it counts, where it stands in brackets: "5 large"
 
 
 @frozen
@@ -180,10 +181,43 @@ def stated(tokens: Tokens, amount: Amount, **more: object) -> Statement:
 
 def with_bracket(head: Head, found: Bracket) -> Head:
     """``head`` with what brackets say: sizes of each where they say so, or tell one size again."""
+    found = _weighed_pieces(found)
     for said in found.statements:
         one = _bounded(head, _shared(head, said))
         head = replace(head, statements=(*head.statements, one))
-    return replace(head, notes=head.notes + found.notes, faults=head.faults + found.faults)
+    size = head.size or next((said.size for said in found.statements if said.size), "")
+    return replace(head, size=size, notes=head.notes + found.notes, faults=head.faults + found.faults)
+
+
+def is_volume(main: Statement) -> bool:
+    """Whether a line's amount is a volume of agreed size."""
+    return main.quantity.dimension is Dimension.VOLUME and not main.quantity.is_vague
+
+
+def without_counts(found: Bracket) -> tuple[Bracket, list[str]]:
+    """Brackets behind a volume without what it was cut from, and that in words: "2 cups onion (1 large)"."""
+    counts = [
+        one
+        for one in found.statements
+        if one.quantity.dimension is Dimension.COUNT
+        and one.quantity.unit.system is System.ANY
+        and one.quantity.unit.name != "stick"
+        and not one.of
+    ]
+    kept = tuple(one for one in found.statements if one not in counts)
+    return replace(found, statements=kept), [f"{one.quantity.written} {one.size}".strip() for one in counts]
+
+
+def _weighed_pieces(found: Bracket) -> Bracket:
+    """Pieces of one that is weighed beside them, in words: "2 racks of lamb (8 ribs each, 1½ lb each)"."""
+    weighed = any(one.said and one.share is Share.EACH for one in found.statements
+                  if one.quantity.dimension in WEIGHED)  # fmt: skip
+    counts = tuple(one for one in found.statements if one.said and _counts_within(one))
+    if not weighed or not counts:
+        return found
+    notes = tuple(f"{one.quantity.written} each" for one in counts)
+    kept = tuple(one for one in found.statements if one not in counts)
+    return replace(found, statements=kept, notes=found.notes + notes)
 
 
 def _bounded(head: Head, one: Statement) -> Statement:
@@ -353,6 +387,7 @@ def _count_said(tokens: Tokens, one: Statement, place: int, end: int) -> Stateme
     after = size[1] if size else place
     if after >= end:
         told = size or one.said or one.quantity.bound is not Bound.EXACTLY
+        one = replace(one, size=size[0]) if size else one
         return one if told or _counts_before(tokens, one) else None
     words = [tokens[at] for at in range(after, end)]
     if any(word.kind is not TokenKind.WORD for word in words) or len(words) > 4:

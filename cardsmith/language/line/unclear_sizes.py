@@ -21,6 +21,7 @@ from fractions import Fraction
 from cardsmith.finding import Severity
 from cardsmith.language.faults import Fault
 from cardsmith.language.figures.amounts import ONE
+from cardsmith.language.figures.numbers import DOZENS
 from cardsmith.language.line.statements import Head, Role, Statement, bounded_alike, is_same, shown
 from cardsmith.language.spans import Share
 from cardsmith.measure.larder import Match, words
@@ -33,6 +34,7 @@ __all__ = ["counts_beside", "is_borne_out", "settled", "shown"]
 
 NEAR = Fraction(1, 3)  # of the usual weight of one: common practice, no source
 APART = Fraction(1, 20)  # two figures of one volume that differ by more are not of one country
+MANY = 12  # pieces that are seldom weighed one by one; common practice, no source
 FITS = Fraction(6, 100)  # 600 ml, as British cards round a pint of 568 ml
 
 
@@ -66,10 +68,36 @@ def settled(head: Head, item: str, match: Match | None) -> tuple[Head, tuple[Fau
         )
         sure = usual is not None and known and _is_near(size.middle, usual)
         return replace(head, statements=of_one), () if sure else (_ask(replace(given, share=Share.EACH)),)
-    pieces = given.share is Share.EACH and main.quantity.unit is ONE and size.dimension is Dimension.MASS
-    if pieces and usual is not None and _is_near(each, usual):
-        return head, (_ask(given),)
+    if given.share is Share.EACH and main.quantity.unit is ONE and size.dimension is Dimension.MASS:
+        return _of_pieces(head, given, usual)
     return head, ()
+
+
+def _of_pieces(head: Head, given: Statement, usual: Weighing | None) -> tuple[Head, tuple[Fault, ...]]:
+    """``head`` with a ``given`` size before what is counted: "6 (6 oz) fillets", "3 dozen (2 lb) mussels"."""
+    count, size = head.statements[0].quantity, given.quantity
+    of_all = replace(
+        head,
+        statements=tuple(
+            replace(one, share=Share.ALL) if one.share is Share.EACH and not one.said else one
+            for one in head.statements
+        ),
+    )
+    if not DOZENS.isdisjoint(count.written.lower().rstrip(".").split()):
+        return of_all, ()  # a dozen is weighed together
+    if usual is None:
+        return head, (_ask(given),) if count.low >= MANY else ()
+    each = size.middle / count.middle
+    if _is_near(each, usual):
+        return (head, (_ask(given),)) if _is_near(size.middle, usual) else (of_all, ())
+    if _times_off(each, usual) < _times_off(size.middle, usual):
+        return of_all, (_ask(replace(given, share=Share.ALL)),)
+    return head, ()
+
+
+def _times_off(grams: Fraction, usual: Weighing) -> Fraction:
+    """How many times too heavy or too light something is for one of a food."""
+    return max(grams / usual.grams, usual.grams / grams)
 
 
 def counts_beside(head: Head) -> tuple[str, ...]:

@@ -1,6 +1,7 @@
 """What an amount in a sentence measures: food, a vessel, a length, a time, a pressure, a height.
 
     measure = amount [noun] { again }
+    rate    = ("per" | "for" ("every" | "each")) unit [noun]
     size    = edges (sizes.py) [noun] { again }
     again   = "(" amount { ("/" | "," | ";" | "or") amount } ")" | "/" amount
             | ("," | ";") amount                                          of another system, all in brackets
@@ -26,7 +27,15 @@ from fractions import Fraction
 from cardsmith.language.figures.amounts import Amount, amount_at, nothing
 from cardsmith.language.figures.bounds import bound_after, bound_behind
 from cardsmith.language.figures.numbers import number_at
-from cardsmith.language.figures.sizes import are_several, are_steps, lengths, past_again, sides_at
+from cardsmith.language.figures.sizes import (
+    are_several,
+    are_steps,
+    lengths,
+    may_be_several,
+    past_again,
+    sides_at,
+)
+from cardsmith.language.figures.unit_words import unit_at
 from cardsmith.language.noun_phrases import is_plural, noun_at, phrase_at, vessel_at, vessel_before
 from cardsmith.language.prose.reading import TokenReading, unread
 from cardsmith.language.prose.references import reference_at
@@ -54,6 +63,7 @@ _PLAIN = {
     Dimension.PRESSURE: Kind.PRESSURE,
 }
 _FOOD = frozenset({Dimension.MASS, Dimension.VOLUME})
+_RATED = _FOOD | {Dimension.LENGTH}
 
 
 def measured_in(text: str) -> TokenReading:
@@ -102,6 +112,22 @@ def _count_of_vessels(tokens: Tokens, amount: Amount, size: Quantity) -> TokenRe
         return None
     value, noun = number.value, " ".join(vessel.words)
     return TokenReading(amount.first, number.end, Kind.COUNT, low=value, high=value, noun=noun)
+
+
+def rate_at(tokens: Tokens, at: int, measures: System) -> TokenReading | None:
+    """``per pound of meat``, ``for every inch of thickness``: one of a unit, whose number goes unsaid."""
+    said = tokens[at].low == "per" or (tokens[at].low in {"every", "each"} and tokens[at - 1].low == "for")
+    found = unit_at(tokens, at + 1, measures) if said else None
+    if found is None or found.unit.dimension not in _RATED or found.unit.system is System.VAGUE:
+        return None
+    one = Quantity(
+        low=found.unit.size,
+        high=found.unit.size,
+        unit=found.unit,
+        written=tokens.between(found.first, found.end),
+    )
+    kind = Kind.LENGTH if found.unit.dimension is Dimension.LENGTH else Kind.AMOUNT
+    return TokenReading(found.first, found.end, kind, sides=(one,), noun=noun_at(tokens, found.end))
 
 
 def ranged_at(tokens: Tokens, at: int, measures: System) -> TokenReading | None:
@@ -254,6 +280,9 @@ def _vessel(tokens: Tokens, first: int, end: int) -> str:
     phrase = vessel_at(tokens, end + closed)
     if phrase is not None:
         return " ".join(phrase.words)
+    named = noun_at(tokens, end).removesuffix(" each").split()
+    if not closed and named and load_larder(tokens.tables).find(named[-1]) is not None:
+        return ""  # "two pots of 5 quarts salted water each"
     return vessel_before(tokens, first) or _deep(tokens, first, end)
 
 
@@ -310,6 +339,11 @@ def size_at(tokens: Tokens, at: int, measures: System) -> TokenReading | None:
         return unread(tokens, at, sides[-1].end, first.low, instead=instead)
     if last.dimension is not Dimension.LENGTH or are_several(tokens, sides):
         return None
+    if may_be_several(tokens, sides):
+        size = tokens.between(sides[1].first, sides[1].end)
+        count = tokens.between(at, sides[0].end)
+        instead = f"“{count} pieces, each {size}”, or “{count}-by-{size}”"
+        return unread(tokens, at, sides[-1].end, first.low, instead=instead)
     end = _without_stop(tokens, sides[-1])
     vessel = _vessel(tokens, at, end)
     part = TokenReading(

@@ -44,7 +44,7 @@ from cardsmith.language.figures.heat import heat_at
 from cardsmith.language.figures.numbers import ARTICLES, NUMBER_WORDS, Form, Number, number_at
 from cardsmith.language.noun_phrases import noun_at, phrase_at
 from cardsmith.language.prose.elided_times import elided_time
-from cardsmith.language.prose.measured import measure_at, ranged_at, size_at
+from cardsmith.language.prose.measured import measure_at, ranged_at, rate_at, size_at
 from cardsmith.language.prose.reading import Reading, TokenReading, unread
 from cardsmith.language.prose.references import Telling, half_and_half_at, reference_at
 from cardsmith.language.prose.series import series_at
@@ -63,7 +63,7 @@ _REPEATED = {"twice": 2, "thrice": 3}
 _RANGING = frozenset({"between", "from"})
 _OPENING = (
     NUMBER_WORDS | ARTICLES | _RANGING | frozenset(_REPEATED)
-    | {"quarter", "third", "gas", "gm", "fan", "convection", "minus", "."}
+    | {"quarter", "third", "gas", "gm", "fan", "convection", "minus", ".", "per", "every", "each"}
 )  # fmt: skip
 # What "over", "under" and "above" say of these is a place, not a bound: "pour over 1 cup".
 _PLACED = frozenset({Kind.AMOUNT, Kind.COUNT, Kind.LENGTH, Kind.VESSEL, Kind.PERCENT, Kind.RATIO})
@@ -145,7 +145,7 @@ def _may_open(tokens: Tokens, at: int) -> bool:
 
 def _parts_at(tokens: Tokens, at: int, measures: System, *, series: bool) -> tuple[TokenReading, ...]:
     """The reading that begins at token ``at``, in parts where one unit serves several numbers."""
-    part = _marked(tokens, at)
+    part = _marked(tokens, at, measures)
     if part is not None:
         return (part,)
     number = number_at(tokens, at)
@@ -170,13 +170,16 @@ def _parts_at(tokens: Tokens, at: int, measures: System, *, series: bool) -> tup
     return (part,) if part else ()
 
 
-def _marked(tokens: Tokens, at: int) -> TokenReading | None:
+def _marked(tokens: Tokens, at: int, measures: System) -> TokenReading | None:
     """What needs no number first: "twice", half-and-half, a time of day, a temperature with its scale."""
     word = tokens[at].low
     if word in _REPEATED:
         ratio = tokens[at + 1].low in {"as", "the"}
         value = Fraction(_REPEATED[word])
         return TokenReading(at, at + 1, Kind.RATIO if ratio else Kind.TIMES, low=value, high=value)
+    rate = rate_at(tokens, at, measures)
+    if rate is not None:
+        return rate
     name = half_and_half_at(tokens, at)
     if name is not None:
         return _telling(name)

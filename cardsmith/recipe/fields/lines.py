@@ -210,6 +210,7 @@ def ingredient_of(
         key=key,
         item=" ".join(part for part in (_described(line), line.handling, line.item) if part),
         food=food,
+        sort_unknown=match is not None and bool(match.without),
         form=form,
         amount=truth.quantity if truth else None,
         amount_share=truth.share if truth else Share.ALL,

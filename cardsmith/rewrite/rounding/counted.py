@@ -31,6 +31,7 @@ from cardsmith.rewrite.wording import BARE, short
 EU = "eu-"  # size classes of the other market
 EGGS = ("egg", "egg-white", "egg-yolk")  # bought and used by number: no US cook weighs them
 LEAST_WEIGHED = Fraction(5)  # g; nobody weighs four sprigs of dill
+DIFFER = 2  # so many times the lightest piece, the heaviest tells no weight; common practice, no source
 NEAR = Fraction(3, 100)  # a can's label is rounder than what is in it, by so much at most
 LARGE_CAN = Fraction(32)  # ounces; from here on a label says pounds
 # The steps of sizes on labels, the roundest first, in the unit of the label.
@@ -105,7 +106,7 @@ def _beside(subject: FoodAmount, house: House, system: str) -> Printed | None:
     many = (count or subject.amount).high > 1
     if count and count.unit.system is System.CONTAINER:
         amount = _weighed(amount, subject, system)
-    if share is Share.EACH and count:
+    if share is Share.EACH and count and count.high >= 1:  # ¾ of a loaf is weighed as it is used
         amount = replace(amount, low=amount.low / count.low, high=amount.high / count.high)
     size = size_of(
         replace(subject.alone(amount), food=None), house, system, house.tolerances[subject.role_class]
@@ -120,8 +121,16 @@ def _larder_weight(subject: FoodAmount, system: str) -> Quantity | None:
         return None
     if subject.size and subject.food and not _is_of_its_size(subject.food, subject.size):
         return None  # jumbo shrimp, of which the larder weighs none
+    if subject.food and _differ(subject.food, subject.amount.unit.name, subject.size):
+        return None
     grams = subject.one.mass(subject.amount)
     return replace(grams, bound=Bound.EXACTLY) if grams.low >= LEAST_WEIGHED else None
+
+
+def _differ(food: Food, measure: str, size: str) -> bool:
+    """Whether pieces of a food differ so much in weight that none can be told: shrimp, clams in the shell."""
+    found = weight_of_one(food, measure, size)
+    return found is not None and found.high > DIFFER * found.low
 
 
 def _is_of_its_size(food: Food, size: str) -> bool:

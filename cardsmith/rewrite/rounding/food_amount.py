@@ -13,10 +13,10 @@ from cardsmith.measure.larder import Food
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System, units
 from cardsmith.measure.weighing import SPREAD, Density, density, weight_of_one
+from cardsmith.recipe.cup_and_weight import agrees
 from cardsmith.recipe.model import Container, Ingredient
 from cardsmith.recipe.weighed import is_ready, measured_form
 
-SAME = Fraction(1, 4)  # two statements of one amount that lie further apart don't mean the same
 MEASURED = frozenset({Dimension.MASS, Dimension.VOLUME})
 
 
@@ -24,9 +24,10 @@ MEASURED = frozenset({Dimension.MASS, Dimension.VOLUME})
 class FoodAmount:
     """One amount to print, and of what.
 
-    ``ready`` says that a count is of what is eaten (2 peeled oranges); else it is of what is bought.
-    ``count`` and ``container`` are the author's where pieces or cans were written beside the amount, and
-    ``share`` says whether it was given of each; ``said`` holds its other weights and volumes, of all of it.
+    ``ready`` says that a count is of what is eaten (2 peeled oranges); else it is of what is bought. No piece
+    of a ``sort_unknown`` has a known weight. ``count`` and ``container`` are the author’s where pieces or
+    cans were written beside the amount; ``share`` says whether it was given of each; ``said`` holds its other
+    weights and volumes, of all of it.
     """
 
     amount: Quantity
@@ -34,6 +35,7 @@ class FoodAmount:
     form: str = ""
     size: str = ""
     ready: bool = False
+    sort_unknown: bool = False
     count: Quantity | None = None
     container: Container | None = None
     share: Share = Share.ALL
@@ -82,7 +84,8 @@ class FoodAmount:
     def one(self) -> Density | None:
         """What one weighs as the line counts it: bought, with peel and core, or ready to eat."""
         measure = self.amount.unit.name if self.amount.dimension is Dimension.COUNT else "one"
-        return _one(self.food, measure, self.size, self.ready) if self.food else None
+        weighed = self.food is not None and not self.sort_unknown
+        return _one(self.food, measure, self.size, self.ready) if weighed else None
 
     @property
     def role_class(self) -> str:
@@ -127,7 +130,14 @@ def food_amount_of(amount: Quantity, line: Ingredient) -> FoodAmount:
     """What there is to print for ``amount`` of the ingredient on ``line``."""
     form = measured_form(line)
     if amount is not line.amount and amount != line.amount:
-        return FoodAmount(amount=amount, food=line.food, form=form, size=line.size_sold, ready=is_ready(line))
+        return FoodAmount(
+            amount=amount,
+            food=line.food,
+            form=form,
+            size=line.size_sold,
+            ready=is_ready(line),
+            sort_unknown=line.sort_unknown,
+        )
     counts = [one for one in line.stated if one.dimension is Dimension.COUNT and not _is_stick(one, amount)]
     box = line.container
     sized = box is not None and box.each is not None
@@ -140,24 +150,27 @@ def food_amount_of(amount: Quantity, line: Ingredient) -> FoodAmount:
         form=form,
         size=line.size_sold,
         ready=is_ready(line),
+        sort_unknown=line.sort_unknown,
         count=counts[0] if counts and amount.dimension is not Dimension.COUNT else None,
         container=box if box and sized and _is_held(box) else None,
         share=Share.EACH if box and sized and not _is_held(box) else line.amount_share,
         said=beside,
-        own_density=_by_author(amount, beside, _density(line.food, form) if line.food and beside else None),
+        own_density=_by_author(line, amount, beside, form),
     )
 
 
-def _by_author(amount: Quantity, beside: tuple[Quantity, ...], larder: Density | None) -> Density | None:
+def _by_author(line: Ingredient, amount: Quantity, beside: tuple[Quantity, ...], form: str) -> Density | None:
     """What a millilitre weighs by the volume beside a weight, where that tells more than the larder does.
 
-    Within a tenth two weighings of one food can't be told apart; beyond a quarter one of them is a slip.
+    Within a tenth two weighings of one food can't be told apart; what no way of filling a cup brings together
+    is a slip, about which a check asks.
     """
     volume = next((one for one in beside if one.dimension is Dimension.VOLUME), None)
     if amount.dimension is not Dimension.MASS or volume is None:
         return None
+    larder = _density(line.food, form) if line.food else None
     grams = amount.middle / volume.middle
-    if larder and not SPREAD < abs(grams / larder.grams - 1) <= SAME:
+    if larder and (abs(grams / larder.grams - 1) <= SPREAD or not agrees(line, amount, volume)):
         return None
     basis = f"{amount.written} for {volume.written}, as measured"
     return Density(per=Dimension.VOLUME, grams=grams, form="", basis=basis)

@@ -11,7 +11,7 @@ from cardsmith.house.style import House
 from cardsmith.measure.quantity import Bound, Quantity
 from cardsmith.measure.units import Dimension, System, Unit
 from cardsmith.rewrite.printed import Printed, Term, error, off, single
-from cardsmith.rewrite.rounding.food_amount import MEASURED, SAME, FoodAmount
+from cardsmith.rewrite.rounding.food_amount import MEASURED, FoodAmount
 from cardsmith.rewrite.rounding.ladder import (
     Candidate,
     butter_volumes,
@@ -29,6 +29,7 @@ from cardsmith.rewrite.wording import MARKED
 
 # What the whole tolerance used up costs, in scoops. A scale reads any number as easily as a round one,
 # so in metric the nearest number wins unless a ratio needs another.
+SAME = Fraction(1, 4)  # two statements of one amount that lie further apart don't mean the same
 US_ERROR_COST = Fraction(3, 2)
 METRIC_ERROR_COST = Fraction(4)
 CUP, KITCHEN_CUP = Fraction("236.5882365"), Fraction(240)  # NIST Metric Cooking prints a cup as 240 ml
