@@ -145,11 +145,12 @@ def likely_kinds(subject: Subject) -> tuple[Likeness, ...]:
 
 
 def likely_kind(subject: Subject) -> str:
-    """A kind of the tables to propose; empty where neither title nor list gives it."""
+    """A kind of the tables to propose; empty where neither title nor list gives it, or several would do."""
     named, possible = named_kind(subject), [one.kind for one in possible_kinds(subject)]
     if named and (named in possible or named not in signs(subject.tables)):
         return named
-    return next(iter(possible), "")
+    closed = next((kind for kind in possible if kind in closed_kinds(subject.tables)), "")
+    return closed or (possible[0] if len(set(possible)) == 1 else "")
 
 
 @remembered
