@@ -290,6 +290,7 @@ def _photo(root: Mapping) -> Photo | None:
         alt=word_of(node, "alt"),
         credit=word_of(node, "credit"),
         focus=word_of(node, "focus"),
+        place=word_of(node, "place"),
     )
 
 

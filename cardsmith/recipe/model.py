@@ -141,6 +141,7 @@ class Photo:
     alt: str
     credit: str = ""
     focus: str = ""  # "40% 30%": what must stay in when cropped
+    place: str = ""  # of `PLACES`; empty for whatever suits its shape
 
 
 @frozen

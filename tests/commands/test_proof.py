@@ -121,9 +121,10 @@ def test_what_only_the_finished_files_know_is_a_query_too(
     assert said
     assert 30 < int(said[1]) < 100  # 300 dots over the card's 5 in, and over its cut
     assert "photo-left-off" not in paper(publication)
-    edit(publication, "Thin and dark.", " ".join(["Thin, dark and as brittle as glass."] * 40))
+    edit(publication, "credit: House photo}", "credit: House photo, place: back}")
     assert main(["proof", "thins"]) == FINE
-    assert "photo-left-off" in paper(publication)
+    assert re.search(r"5\d% of thins.png is cut off where it stands .back.", paper(publication))
+    assert "photo-cropped" in paper(publication)
 
 
 def test_a_picture_that_is_refused_makes_a_draft_that_shows_the_card(

@@ -12,6 +12,7 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from markupsafe import Markup
 from PIL import Image
 
 from cardsmith.engine import build as engine
@@ -21,10 +22,9 @@ from cardsmith.engine.freshness.inputs import SCOPES
 from cardsmith.engine.machine.output import held
 from cardsmith.engine.machine.pool import InProcess
 from cardsmith.engine.products import job
-from cardsmith.engine.products.printing import places_of
-from cardsmith.finding import Where
+from cardsmith.engine.products.printing import photos_for
 from cardsmith.house.publication import Publication, named_files
-from cardsmith.recipe.model import Photo
+from cardsmith.render.card.view import PhotoView
 
 ROOT = Path(__file__).parents[2]
 CURD, DRESSING = "lemon-curd", "mustard-dressing"
@@ -405,11 +405,12 @@ def test_an_edit_that_keeps_size_and_date_is_seen(path: str, publication: Public
 def test_a_picture_made_ready_is_used_only_as_it_was_made(publication: Publication) -> None:
     image = io.BytesIO()
     Image.new("RGB", (60, 40), "red").save(image, "JPEG")
-    photo = Photo(file="new.jpg", alt="", credit="", focus="50% 50%", where=Where(file=RECIPE))
+    photo = PhotoView(name="new.jpg", alt="", credit=Markup(), focus="50% 50%", place="")
     folder = publication.build / ".cache/pictures"
 
     def placed() -> dict[str, bytes]:
-        return places_of(photo, image.getvalue(), publication.house().card, folder)
+        there = {photo.name: image.getvalue()}
+        return dict(photos_for(photo, publication.house().card, there, folder))
 
     sound, names = placed(), sorted(folder.iterdir())
     for file in names:
@@ -429,8 +430,8 @@ def test_pictures_made_ready_go_with_the_picture_they_were_made_from(publication
     image = io.BytesIO()
     Image.new("RGB", (60, 40), "red").save(image, "JPEG")
     folder = publication.build / ".cache/pictures"
-    photo = Photo(file="new.jpg", alt="", credit="", focus="50% 50%", where=Where(file=RECIPE))
-    places_of(photo, image.getvalue(), publication.house().card, folder)
+    photo = PhotoView(name="new.jpg", alt="", credit=Markup(), focus="50% 50%", place="")
+    dict(photos_for(photo, publication.house().card, {photo.name: image.getvalue()}, folder))
     left = len(list(folder.iterdir()))
     (publication.recipes / CURD / "lemon-curd.svg").write_bytes(image.getvalue())  # read, and refused
     build(publication)

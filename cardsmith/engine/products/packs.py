@@ -13,7 +13,7 @@ from cardsmith.bench.model import Trial, Trials
 from cardsmith.bench.pack.form import Pack, form, pack
 from cardsmith.bench.pack.read import Returned, read_form, with_photos
 from cardsmith.engine.machine.output import TEMPORARY
-from cardsmith.engine.products.printing import photo_of, places_of
+from cardsmith.engine.products.printing import photo_of, photos_for
 from cardsmith.files.reading import Reader, Refused, lies_below, read_plain
 from cardsmith.files.writing import write_whole
 from cardsmith.finding import CardsmithError, Finding, Severity
@@ -26,7 +26,7 @@ from cardsmith.recipe.mark import mark
 from cardsmith.render.card.pdf import lay_out_card
 from cardsmith.render.card.view import card_view
 from cardsmith.render.papers.bench import STYLE, form_pdf
-from cardsmith.render.pictures.prepare import PictureRefused, inspect, is_drawing
+from cardsmith.render.pictures.prepare import PictureRefused, inspect
 from cardsmith.render.tagging import screened
 from cardsmith.render.typesetter import Typesetter
 from cardsmith.rewrite.card.model import Card
@@ -96,13 +96,8 @@ def _card(publication: Publication, name: str, card: Card, house: House) -> byte
     photo = card.recipe.photo
     photos, _ = photo_of(Reader(publication.root), publication.file(name), photo)
     temporary = publication.output.place(TEMPORARY)
-    if photo and photo.file in photos and not is_drawing(photo.file):
-        try:
-            photos = {**photos, **places_of(photo, photos[photo.file], house.card, temporary)}
-        except PictureRefused:
-            photos = {}
-    typesetter = Typesetter(publication.templates, temporary)
-    layout = lay_out_card(card_view(card, house), typesetter, house.card, photos)
+    typesetter, view = Typesetter(publication.templates, temporary), card_view(card, house)
+    layout = lay_out_card(view, typesetter, house.card, photos_for(view.photo, house.card, photos, temporary))
     return screened(typesetter.write(layout.document))
 
 

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Mapping
+from collections.abc import Callable, Iterator, Mapping
+from functools import partial
 from pathlib import Path
 
 import PIL
@@ -20,9 +21,10 @@ from cardsmith.recipe.model import Photo
 from cardsmith.regex import regex
 from cardsmith.render.card.fit import Layout
 from cardsmith.render.card.overfull import Overfull
-from cardsmith.render.card.pdf import lay_out_card, photo_boxes
-from cardsmith.render.card.view import CardView
-from cardsmith.render.pictures.prepare import VERSION, PictureRefused, inspect, is_drawing, ready
+from cardsmith.render.card.pdf import lay_out_card, places_of
+from cardsmith.render.card.places import MOST_CUT, Place
+from cardsmith.render.card.view import CardView, PhotoView
+from cardsmith.render.pictures.prepare import VERSION, Box, PictureRefused, inspect, is_drawing, ready
 from cardsmith.render.press.accent import accent_on
 from cardsmith.render.press.pdf import press_pdf
 from cardsmith.render.press.preflight import Unprintable, examined, screen_faults
@@ -34,7 +36,9 @@ from cardsmith.rewrite.card.numbers import numbers
 
 _LACKING = regex(r'unsupported by fonts: (".[^"]*" \([^)]*\))')  # in the typesetter's words
 _LAY = "lay the picture beside the recipe, or take photo out"
-_SHORTEN = "shorten the headnote or the list, or choose a larger card"
+_NO_ROOM = "the printed card has no room for its photo"
+_SHORTEN = "shorten the headnote or the list, choose a larger card, or write place: none under photo"
+_CROP = "take place out, crop the picture itself, or write under focus what must stay in"
 _FINER = "take the photo's original, or a smaller place for it"
 
 
@@ -66,24 +70,46 @@ def photo_of(reader: Reader, file: Path, photo: Photo | None) -> tuple[dict[str,
         return {}, (_refused(photo, refused),)
 
 
-def places_of(photo: Photo, data: bytes, style: CardStyle, cache: Path) -> dict[str, bytes]:
-    """The picture cropped and scaled for each place it may fill on paper; kept in ``cache``.
+class Photos(Mapping[str, bytes]):
+    """Pictures by name; those that are made ready for a place are made when they are asked for."""
 
-    Raises:
-        PictureRefused: as `ready`.
-    """
-    found: dict[str, bytes] = {}
+    def __init__(self, there: Mapping[str, bytes], makers: Mapping[str, Callable[[], bytes]]) -> None:
+        self._there, self._makers = dict(there), makers
+
+    def __getitem__(self, name: str) -> bytes:
+        if name not in self._there:
+            self._there[name] = self._makers[name]()
+        return self._there[name]
+
+    def __iter__(self) -> Iterator[str]:
+        return iter({**self._there, **self._makers})
+
+    def __len__(self) -> int:
+        return len({**self._there, **self._makers})
+
+
+def photos_for(
+    photo: PhotoView | None, style: CardStyle, photos: Mapping[str, bytes], cache: Path
+) -> Mapping[str, bytes]:
+    """``photos`` with a card's picture cropped and scaled for each of its places; kept in ``cache``."""
+    if photo is None or photo.name not in photos or is_drawing(photo.name):
+        return photos
+    data = photos[photo.name]
+    made = partial(_made, photo.name, data, photo.focus, cache)
+    places = places_of(photo, style, data)
+    return Photos(photos, {place.file(photo.name): partial(made, place.box) for place in places})
+
+
+def _made(name: str, data: bytes, focus: str, cache: Path, box: Box) -> bytes:
     kept = OutputFolder(cache)
-    for place, box in photo_boxes(style).items():
-        key = f"{VERSION} {PIL.__version__} {photo.focus} {box.width} {box.height}".encode()
-        # By its beginning a build knows whose it is, and throws it away when no recipe has that picture.
-        name = f"{digest_of(data)[:OF_PICTURE]}-{hashlib.sha256(key).hexdigest()[:16]}"
-        made = _sound(kept.read(name) or b"")
-        if not made:
-            made = ready(photo.file, data, photo.focus, box)
-            kept.write(name, digest_of(made).encode() + made)
-        found[f"{place}-{photo.file}"] = made
-    return found
+    key = f"{VERSION} {PIL.__version__} {focus} {box.width} {box.height}".encode()
+    # By its beginning a build knows whose it is, and throws it away when no recipe has that picture.
+    file = f"{digest_of(data)[:OF_PICTURE]}-{hashlib.sha256(key).hexdigest()[:16]}"
+    made = _sound(kept.read(file) or b"")
+    if not made:
+        made = ready(name, data, focus, box)
+        kept.write(file, digest_of(made).encode() + made)
+    return made
 
 
 def _sound(kept: bytes) -> bytes:
@@ -119,20 +145,16 @@ def papers(
     """
     size = house.card.size
     photo = prepared.recipe.photo if prepared.recipe else None
-    if photo and photo.file in photos and not is_drawing(photo.file):
-        try:
-            photos = {**photos, **places_of(photo, photos[photo.file], house.card, cache)}
-        except PictureRefused as refused:
-            return Papers(files={}, findings=(_refused(photo, refused),))
-    layout = lay_out_card(view, typesetter, house.card, photos)
+    try:
+        layout = lay_out_card(view, typesetter, house.card, photos_for(view.photo, house.card, photos, cache))
+    except PictureRefused as refused:
+        assert photo
+        return Papers(files={}, findings=(_refused(photo, refused),))
     tagged = typesetter.write(layout.document)
     screen = screened(tagged)
     _pass(prepared.name, "screen", screen_faults(screen, view.plain_title, view.language))
     files = {f"{prepared.name}-screen.pdf": screen}
-    findings = []
-    if photo and photo.file in photos and not layout.setting.photo:
-        said = "the printed card has no room for its photo"
-        findings.append(_told(photo, "photo-left-off", Severity.NOTE, said, _SHORTEN))
+    findings = [*of_place(photo, layout.setting.photo)] if photo and photo.file in photos else []
     for number, made_for in enumerate(house.card.printers):
         accent = accent_on(house.accent_ink, typesetter.templates, made_for)
         press = press_pdf(tagged, typesetter, size, made_for, version, accent)
@@ -145,6 +167,17 @@ def papers(
             said = f"{photo.file} prints at {coarse.resolution} dots per inch, under {made_for.resolution}"
             findings.append(_told(photo, "photo-too-coarse", Severity.WARNING, said, _FINER))
     return Papers(files=files, findings=tuple(findings), layout=layout)
+
+
+def of_place(photo: Photo, place: Place | None) -> Iterator[Finding]:
+    """What is to be said of where a picture stands on the printed card, or that it stands nowhere."""
+    if place is None and photo.place != "none":
+        yield _told(photo, "photo-left-off", Severity.WARNING, _NO_ROOM, _SHORTEN)
+    if place and place.cut > MOST_CUT:
+        # With a place and a focus of the author's own it is her decision.
+        severity = Severity.NOTE if photo.place and photo.focus else Severity.WARNING
+        said = f"{float(place.cut):.0%} of {photo.file} is cut off where it stands ({place.name})"
+        yield _told(photo, "photo-cropped", severity, said, _CROP)
 
 
 def does_not_print(where: Where, fault: LayoutError | Unprintable) -> Finding:

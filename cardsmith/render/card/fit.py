@@ -6,7 +6,7 @@ layout proves that a card fits. It all starts from the card's text, so the same 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from fractions import Fraction
 from math import ceil
 from typing import Any
@@ -16,8 +16,9 @@ from markupsafe import Markup
 from cardsmith.frozen import frozen
 from cardsmith.house.paper import CardSize
 from cardsmith.house.style import CardStyle
+from cardsmith.render.card.places import Place
 from cardsmith.render.card.view import CardView
-from cardsmith.render.sizes import other_height, quarter
+from cardsmith.render.sizes import other_height
 
 _GROWTH = 1.6  # height of running text by its size: between lines as many (1) and lines as wide (2)
 _HOPE = 1.03  # an estimate this far too high is still worth a try
@@ -25,14 +26,6 @@ _FAULTY = 2  # layouts with words lost or overlapping before it gives up
 _PIXEL = 0.75  # points
 _BETWEEN = 12.0  # points before the method where it follows the list
 _LETTER = 0.49  # em, mean of running text
-_PHOTO_SHARES = {"tall": Fraction(3, 10), "low": Fraction(1, 5)}  # of the card's height
-_GAP = Fraction(11, 2)  # points, at least, below a photo
-_BESIDE = Fraction(3, 2)  # the same again where the photo stands in one of two columns
-
-
-def photo_height(size: CardSize, name: str) -> Fraction:
-    """The height of a photo within the cut, in points; ``name`` is tall or low."""
-    return _PHOTO_SHARES[name] * size.height * (_BESIDE if size.columns > 1 else 1)
 
 
 @frozen
@@ -40,17 +33,20 @@ class Setting:
     """One way to set a card."""
 
     text: Fraction  # points of body type
-    photo: str = ""  # tall, low, or none
+    photo: Place | None = None
     sides: bool = True  # whether the method starts a page of its own
-    pages: int = 2  # at most
+    pages: int = 2  # at most, that of a picture over a whole back included
 
+    def room(self, size: CardSize, name: str) -> float:
+        """Points of height that the picture takes of the front or of the back, in each column."""
+        if self.photo is None or _over_back(self.photo) or (self.photo.name == "method") != (name == "back"):
+            return 0.0
+        return float(self.photo.room(size, self.text)) / size.columns
 
-def photo_room(size: CardSize, setting: Setting) -> Fraction:
-    """What a photo takes of the text area with the gap below it, in points: whole quarters of a line."""
-    if not setting.photo:
-        return Fraction(0)
-    inside = photo_height(size, setting.photo) - size.top
-    return ceil((inside + _GAP) / quarter(setting.text)) * quarter(setting.text)
+    @property
+    def text_pages(self) -> int:
+        """How many pages its text may fill."""
+        return self.pages - _over_back(self.photo)
 
 
 @frozen
@@ -70,7 +66,9 @@ class Layout:
     @property
     def fits(self) -> bool:
         """Whether everything fits the pages of its setting."""
-        return self.pages <= self.setting.pages and not self.faults
+        filled = self.setting.text_pages < self.setting.pages  # a picture over the last back, no other page
+        right = self.pages == self.setting.pages if filled else self.pages <= self.setting.pages
+        return right and not self.faults
 
 
 @frozen
@@ -87,8 +85,8 @@ class Heights:
     def needed(self, setting: Setting, size: CardSize) -> float:
         """Pages that a setting needs, as a decimal: 1.9 leaves a tenth of the second page free."""
         growth = self._growth(setting)
-        photo = float(photo_room(size, setting)) / size.columns
-        front, back = self.front * growth + photo, self.back * growth
+        front = self.front * growth + setting.room(size, "front")
+        back = self.back * growth + setting.room(size, "back")
         first, other = float(size.first_height), float(other_height(size, setting.text))
         if setting.sides:
             return max(1 + max(0.0, front - first) / other, front / first) + back / other
@@ -98,38 +96,62 @@ class Heights:
     def fits(self, setting: Setting, size: CardSize) -> bool:
         """Whether the setting is worth a try."""
         if not setting.sides:
-            return self.needed(setting, size) <= setting.pages * _HOPE
+            return self.needed(setting, size) <= setting.text_pages * _HOPE
         growth = self._growth(setting)
-        photo = float(photo_room(size, setting)) / size.columns
+        front = self.front * growth + setting.room(size, "front")
+        back = self.back * growth + setting.room(size, "back")
         return (
-            self.front * growth + photo <= float(size.first_height) * _HOPE
-            and self.back * growth <= float(other_height(size, setting.text)) * _HOPE
+            front <= float(size.first_height) * _HOPE
+            and back <= float(other_height(size, setting.text)) * _HOPE
         )
 
 
-def settings(style: CardStyle, *, photo: bool) -> Iterator[tuple[Setting, ...]]:
+def settings(style: CardStyle, places: Sequence[Place]) -> Iterator[tuple[Setting, ...]]:
     """Settings in groups from the best; in each, large type before small.
 
-    Front and back, running on, and then with a continuation card; a photo comes before larger type, but not
-    before type above the floor.
+    A list and its method on a side each, then running on, and then with a continuation card. A picture comes
+    before larger type, but not before a card less; it is left off where no place for it has room.
     """
-    above, floor = style.text[:-1], style.text[-1:]
-    pictures = (*_PHOTO_SHARES, "") if photo else ("",)
-    if style.sides == 2:
-        for texts in (above, floor):
-            for height in pictures:
-                yield tuple(Setting(text=text, photo=height) for text in texts)
-    for pages in range(style.sides, style.pages + 1):
-        for texts in (above, floor):
-            for height in pictures[-2:]:
-                yield tuple(Setting(text=text, photo=height, sides=False, pages=pages) for text in texts)
+    for cards in range(1, style.cards + 1):
+        last = cards * style.sides  # pages; a continuation card may have an empty back
+        for shown in (tuple(places), (None,)):
+            if cards == 1 and style.sides == 2:
+                yield from _settings(style, shown, last, sides=True)
+            first = last if cards == 1 else last - style.sides + 1
+            for pages in range(first, last + 1):
+                yield from _settings(style, shown, pages, sides=False)
+
+
+def _settings(
+    style: CardStyle, shown: Sequence[Place | None], pages: int, *, sides: bool
+) -> Iterator[tuple[Setting, ...]]:
+    for texts in (style.text[:-1], style.text[-1:]):
+        for photo in shown:
+            if _stands(photo, sides=sides, back=style.sides == 2 and pages % 2 == 0):
+                running = not sides or _over_back(photo)
+                yield tuple(Setting(text=text, photo=photo, sides=not running, pages=pages) for text in texts)
+
+
+def _stands(photo: Place | None, *, sides: bool, back: bool) -> bool:
+    """Whether a picture has its place where list and method have a side each, or run on behind each other."""
+    if photo is None:
+        return True
+    return {"back": back, "method": sides, "beside": sides or photo.flowed}.get(photo.name, True)
+
+
+def _over_back(photo: Place | None) -> bool:
+    return photo is not None and photo.name == "back"
 
 
 def fit(
-    view: CardView, size: CardSize, style: CardStyle, lay_out: Callable[[Setting], Layout], *, photo: bool
+    view: CardView,
+    size: CardSize,
+    style: CardStyle,
+    lay_out: Callable[[Setting], Layout],
+    places: Sequence[Place] = (),
 ) -> Layout:
     """The card in the best setting that fits; where none does, the smallest type, for a caller to refuse."""
-    groups = list(settings(style, photo=photo))
+    groups = list(settings(style, places))
     order = [setting for group in groups for setting in group]
     heights = estimate(view, size)
     tried: dict[Setting, Layout] = {}
@@ -146,33 +168,37 @@ def fit(
             best = layout
             open_ones = open_ones[: open_ones.index(wanted)]
         else:
-            open_ones = [one for one in open_ones if not _roomier(wanted, one)]
+            open_ones = [
+                one
+                for one in open_ones
+                if one != wanted and (layout.pages < wanted.pages or not _roomier(wanted, one, size))
+            ]
     last = order[-1]
     return best or tried.get(last) or lay_out(last)
 
 
-def _roomier(failed: Setting, other: Setting) -> bool:
+def _roomier(failed: Setting, other: Setting, size: CardSize) -> bool:
     """Whether ``other`` offers no more room than a setting that failed."""
-    photos = ["", "low", "tall"]
     return (
         other.text >= failed.text
-        and other.pages <= failed.pages
+        and other.text_pages <= failed.text_pages
         and (other.sides or not failed.sides)
-        and photos.index(other.photo) >= photos.index(failed.photo)
+        and all(other.room(size, side) >= failed.room(size, side) for side in ("front", "back"))
     )
 
 
 def measured(layout: Layout, size: CardSize) -> Heights:
     """The heights of a layout's two halves, all pages and columns together."""
     front, back = (sum(_heights(layout.document, name)) * _PIXEL for name in ("front", "back"))
-    front -= float(photo_room(size, layout.setting))
+    photo = layout.setting.photo
+    front -= float(photo.room(size, layout.setting.text)) if photo and photo.flowed else 0.0
     return Heights(
         text=float(layout.setting.text), front=max(front, 1.0) / size.columns, back=back / size.columns
     )
 
 
 def _heights(document: Any, name: str) -> Iterator[float]:
-    """The height of the blocks directly inside a section, on whatever pages."""
+    """The height of the blocks directly inside a section, on whatever pages, without its picture."""
 
     def below(box: Any) -> Iterator[float]:
         if box.element_tag != "section":
@@ -182,7 +208,7 @@ def _heights(document: Any, name: str) -> Iterator[float]:
             for child in box.children:
                 if child.element is box.element:  # a column
                     yield from below(child)
-                else:
+                elif child.element_tag != "figure":
                     yield float(child.margin_height())
 
     for page in document.pages:

@@ -10,11 +10,12 @@ from cardsmith.house.paper import CardSize
 from cardsmith.house.style import CardStyle
 from cardsmith.render import audit
 from cardsmith.render.card.even import UNEVEN, even_heights
-from cardsmith.render.card.fit import Layout, Setting, fit, photo_height, photo_room
+from cardsmith.render.card.fit import Layout, Setting, fit
 from cardsmith.render.card.overfull import overfull
+from cardsmith.render.card.places import Place, places
 from cardsmith.render.card.ruler import ruler
-from cardsmith.render.card.view import CardView
-from cardsmith.render.pictures.prepare import Box
+from cardsmith.render.card.view import CardView, PhotoView
+from cardsmith.render.pictures.prepare import shape_of
 from cardsmith.render.sizes import measures
 from cardsmith.render.templates import environment
 from cardsmith.render.typesetter import PHOTOS, LayoutError, Typesetter
@@ -23,9 +24,10 @@ from cardsmith.render.typesetter import PHOTOS, LayoutError, Typesetter
 def lay_out_card(
     view: CardView, typesetter: Typesetter, style: CardStyle, photos: Mapping[str, bytes]
 ) -> Layout:
-    """The card laid out in the house's size; ``photos`` are the picture files by name.
+    """The card laid out in the house's size.
 
-    Every word is counted before anything is written.
+    ``photos`` hold the picture as it is by its name and, where it is no drawing, made ready for each of its
+    places by the name that this gives it. Every word is counted before anything is written.
 
     Raises:
         Overfull: the text runs past the last card, even in the smallest type.
@@ -35,16 +37,17 @@ def lay_out_card(
     rulers = {
         f"ruler-{unit}.svg": ruler(typesetter.templates, size.text_width, unit) for unit in ("in", "cm")
     }
-    files = {**photos, **rulers}
 
     def lay_out(setting: Setting, view: CardView = view, heights: Mapping[str, str] = UNEVEN) -> Layout:
-        html = print_html(view, typesetter, style, setting, photos, heights)
-        document = typesetter.lay_out(html, files)
+        picture = _picture(view, setting, photos)
+        html = print_html(view, typesetter, style, setting, heights, picture)
+        document = typesetter.lay_out(html, rulers | ({picture: photos[picture]} if picture else {}))
         faults = audit.faults(document, html, view.texts(), view.numbers)
         return Layout(setting=setting, html=html, document=document, faults=faults)
 
-    photo = view.photo is not None and view.photo.name in photos
-    layout = fit(view, size, style, lay_out, photo=photo)
+    there = view.photo and photos.get(view.photo.name)
+    stands = places_of(view.photo, style, there) if view.photo and there else ()
+    layout = fit(view, size, style, lay_out, stands)
     if layout.faults:
         raise LayoutError(f"{view.plain_title}: " + "; ".join(layout.faults))
     if not layout.fits:
@@ -61,34 +64,39 @@ def _evened(layout: Layout, size: CardSize, lay_out: Callable[[Mapping[str, str]
     return even if even.fits else layout
 
 
+def places_of(photo: PhotoView, style: CardStyle, data: bytes) -> tuple[Place, ...]:
+    """The places for a card's picture in the order they are tried; ``data`` is the picture as it is."""
+    return places(style.size, style.bleed, shape_of(photo.name, data), photo.place)
+
+
+def _picture(view: CardView, setting: Setting, photos: Mapping[str, bytes]) -> str:
+    """The name of the picture that a setting shows; empty for none."""
+    if view.photo is None or setting.photo is None:
+        return ""
+    made = setting.photo.file(view.photo.name)
+    return made if made in photos else view.photo.name
+
+
 def print_html(
     view: CardView,
     typesetter: Typesetter,
     style: CardStyle,
     setting: Setting,
-    photos: Mapping[str, bytes] | None = None,
     heights: Mapping[str, str] = UNEVEN,
+    picture: str = "",
 ) -> str:
     """The page the typesetter reads; ``heights`` are those of the columns of its front and back."""
     size = style.size
-    words = (f"card-{size.name}", f"columns-{size.columns}", "sides" if setting.sides else "running")
-    photo, height, gap = "", "", ""
-    if setting.photo and view.photo:
-        cropped = f"{setting.photo}-{view.photo.name}"
-        photo = PHOTOS + quote(cropped if cropped in (photos or {}) else view.photo.name)
-        inside = photo_height(size, setting.photo)
-        height = f"{float(inside + style.bleed):.6g}pt"
-        gap = f"{float(photo_room(size, setting) + size.top - inside):.6g}pt"
+    place = setting.photo
+    words = [f"card-{size.name}", f"columns-{size.columns}", "sides" if setting.sides else "running"]
     return (
         environment(typesetter.templates)
         .get_template("print.html.j2")
         .render(
             view=view,
-            setting=" ".join(words),
+            setting=" ".join([*words, *([f"photo-{place.name}"] if place else [])]),
             text=f"{float(setting.text):g}",
-            photo=photo,
-            photo_height=height,
-            photo_gap=gap,
+            photo=_placed(place, setting, PHOTOS + quote(picture)) if place else None,
             page=measures(size, style.bleed, setting.text)
             | {"shown": size.shown, **heights}
             | _small_type(setting, style),
@@ -96,16 +104,15 @@ def print_html(
     )
 
 
+def _placed(place: Place, setting: Setting, source: str) -> dict[str, str]:
+    """A picture for the templates: where it stands, and its lengths in CSS."""
+    lengths = {"width": place.box.width, "height": place.box.height, "gap": place.gap(setting.text)}
+    return {"place": place.name, "source": source} | {
+        name: f"{float(value):.6g}pt" for name, value in lengths.items()
+    }
+
+
 def _small_type(setting: Setting, style: CardStyle) -> dict[str, str]:
     """Sizes below that of the text, none below the house's floor."""
     shares = {"notes": Fraction(835, 1000), "storage": Fraction(88, 100)}
     return {name: f"{float(max(share * setting.text, style.notes)):.6g}pt" for name, share in shares.items()}
-
-
-def photo_boxes(style: CardStyle) -> dict[str, Box]:
-    """The places a photo may fill: across the card, or one column and its margin, and over the cut."""
-    size, bleed = style.size, style.bleed
-    inside = size.width + bleed if size.columns == 1 else size.side + size.column_width
-    return {
-        name: Box(width=inside + bleed, height=photo_height(size, name) + bleed) for name in ("tall", "low")
-    }

@@ -88,6 +88,7 @@ class PhotoView:
     alt: str
     credit: Markup
     focus: str  # CSS object-position
+    place: str  # where the recipe wants it; empty for wherever suits its shape
 
 
 @frozen
@@ -189,6 +190,7 @@ def _photo(photo: Photo) -> PhotoView:
         alt=marks(photo.alt),
         credit=typeset(photo.credit),
         focus=photo.focus if _FOCUS.fullmatch(photo.focus) else "50% 50%",
+        place=photo.place,
     )
 
 

@@ -8,17 +8,19 @@ their shapes alone go out: no notes, names or paths that an editor left. Names o
 from __future__ import annotations
 
 from collections.abc import Iterator, Set
+from fractions import Fraction
 from xml.parsers import expat
 from xml.sax.saxutils import escape, quoteattr
 
 from cardsmith.house.files import elsewhere
 from cardsmith.regex import regex
 from cardsmith.render.pictures.drawing_work import MOST_DEPTH, too_deep, weigh
-from cardsmith.render.pictures.shapes import PAINTS, PLACES, Shape, Unfit, declared
+from cardsmith.render.pictures.shapes import PAINTS, PLACES, Shape, Unfit, declared, length
 
 MOST_BYTES = 2_000_000
 MOST_SIZE = 1_000_000  # of a drawing's own units, across or down
 MOST_APART = 100  # times as wide as high, or the other way
+_UNSIZED = (Fraction(300), Fraction(150))  # what CSS 2.2, 10.3.2 takes for a picture without any size
 _SVG = "http://www.w3.org/2000/svg"
 _XLINK, _XML = "http://www.w3.org/1999/xlink", "http://www.w3.org/XML/1998/namespace"
 _RDF = "http://www.w3.org/1999/02/22-rdf-syntax-ns#"  # notes on a drawing, which draw nothing
@@ -74,6 +76,19 @@ def inspect_drawing(data: bytes) -> bytes:
     weigh(reader.every, reader.by_id, declared(style.replace("{", ";").replace("}", ";")))
     wanted = {one for shape in reader.every for one in shape.uses} | set(_NAMED.findall(style))
     return "".join(_written(reader.root, style, wanted)).encode()
+
+
+def drawn_size(data: bytes) -> tuple[Fraction, Fraction]:
+    """The width and height of an inspected drawing, else those of its view; both in its own units."""
+    reader = _Reader()
+    reader.parser.Parse(data, True)
+    said = reader.root.attributes if reader.root else {}
+    sides = [said.get(name, "") for name in ("width", "height")]
+    if all(sides) and not any("%" in side for side in sides):
+        wide, high = (Fraction(length(side)) for side in sides)
+        return wide, high
+    box = said.get("viewBox", "").replace(",", " ").split()
+    return (Fraction(box[2]), Fraction(box[3])) if box else _UNSIZED
 
 
 class _Reader:

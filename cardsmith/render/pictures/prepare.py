@@ -14,11 +14,11 @@ from contextlib import contextmanager
 from fractions import Fraction
 from typing import Any
 
-from PIL import Image, ImageCms, ImageFile, ImageOps, UnidentifiedImageError
+from PIL import ExifTags, Image, ImageCms, ImageFile, ImageOps, UnidentifiedImageError
 
 from cardsmith.finding import CardsmithError
 from cardsmith.frozen import frozen
-from cardsmith.render.pictures.drawings import inspect_drawing
+from cardsmith.render.pictures.drawings import drawn_size, inspect_drawing
 from cardsmith.render.pictures.shapes import Unfit
 
 RESOLUTION = 300  # dots per inch at size; common practice, no source
@@ -29,6 +29,7 @@ _SMALLER = "scale it down; a card of 5 inches needs 1500 dots across"
 VERSION = 2  # of what `ready` makes: part of its key in the cache
 _QUALITY = 92
 _KINDS = {"JPEG": (".jpg", ".jpeg"), "PNG": (".png",)}
+_ON_ITS_SIDE = (5, 6, 7, 8)  # turned by a quarter (Exif 2.32, Orientation)
 _PLACE = re.compile(r"(\d{1,3})% (\d{1,3})%")
 
 
@@ -56,6 +57,20 @@ class Box:
 def is_drawing(name: str) -> bool:
     """Whether a file is one that stays a drawing."""
     return name.lower().endswith(".svg")
+
+
+def shape_of(name: str, data: bytes) -> Fraction:
+    """The width of a picture over its height, as it stands upright.
+
+    Raises:
+        PictureRefused: as `inspect`, of which this looks at the head of the file alone.
+    """
+    if is_drawing(name):
+        return Fraction(*drawn_size(data))
+    with _quietly():
+        image = _opened(name, data)
+        turned = image.getexif().get(ExifTags.Base.Orientation, 1) in _ON_ITS_SIDE
+        return Fraction(image.height, image.width) if turned else Fraction(image.width, image.height)
 
 
 def inspect(name: str, data: bytes) -> bytes:

@@ -49,7 +49,7 @@ def changed_spots(
         LayoutError: the letters of template and layout are in different orders, so the words can't be found.
     """
     told = _BodyLetters()
-    told.feed(print_html(marked, typesetter, style, layout.setting, photos))
+    told.feed(print_html(marked, typesetter, style, layout.setting))
     told.close()
     runs = [run for run in _runs(layout.document) if run.letters]
     if "".join(run.letters for run in runs) != "".join(told.letters):

@@ -165,7 +165,7 @@ def test_a_photo_that_does_not_fit_is_left_out(
     view = card_view(replace(card, recipe=replace(card.recipe, photo=photo)), house)
     small = replace(house.card, size=card_size("a6"))
     layout = lay_out_card(view, typesetter, small, pictures)
-    assert layout.setting.photo == ""
+    assert layout.setting.photo is None
     assert "Housephoto" not in letters(extracted(screened(typesetter.write(layout.document))))
 
 

@@ -4,6 +4,7 @@ import io
 import re
 import subprocess
 from collections.abc import Callable
+from dataclasses import replace
 from fractions import Fraction
 
 import pikepdf
@@ -150,12 +151,10 @@ def test_photos_are_measured_at_size(
 ) -> None:
     """378 points are 5.25 in: as many dots across print at 72 dots per inch."""
     card = cards["photo"]()
-    name = card.recipe.photo.file if card.recipe.photo else ""
-    view = card_view(card, house)
-    photos = {name: b"<svg xmlns='http://www.w3.org/2000/svg'/>"} | {
-        f"{place}-{name}": shot(width, height) for place in ("tall", "low")
-    }
-    laid_out = lay_out_card(view, typesetter, house.card, photos)
+    assert card.recipe.photo
+    photo = replace(card.recipe.photo, file="crackers.jpg", place="head")
+    card = replace(card, recipe=replace(card.recipe, photo=photo))
+    laid_out = lay_out_card(card_view(card, house), typesetter, house.card, {photo.file: shot(width, height)})
     data = press_pdf(typesetter.write(laid_out.document), typesetter, SIZE, printer("offset"), VERSION)
     seen = examined(data, SIZE, printer("offset"))
     assert seen.faults == ()

@@ -1,0 +1,118 @@
+"""Where a picture may stand on a card: the places that suit its shape, the best first, each with its size.
+
+A landscape goes across the head of the card, an upright picture over a whole back or beside what is read
+first, a square one small beside the headnote. A place suits where no more than a third of the picture is cut
+off; the recipe's own word (``photo: {place: beside}``) goes before all this.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+from math import ceil
+
+from cardsmith.frozen import frozen
+from cardsmith.house.paper import CardSize
+from cardsmith.render.pictures.prepare import Box
+from cardsmith.render.sizes import quarter
+
+# All of these: common practice, no source.
+MOST_CUT = Fraction(1, 3)  # of a picture, without a word about it
+_CUTS = (Fraction(0), Fraction(1, 6), MOST_CUT)  # that a place tries, the largest picture first
+_HIGHEST = Fraction(1, 2)  # of the card, a picture with text below it
+_LOWEST = Fraction(1, 5)
+_UPRIGHT = Fraction(3, 8)  # of the card's width, a picture beside the text
+_SQUARE = Fraction(2, 5)  # of the text's width
+_GAP = Fraction(11, 2)  # points, at least, below a picture
+_BESIDE = Fraction(12)  # points between a picture and the text that runs around it
+_ORDERS = (  # from which shape on (width over height) which places come first
+    (Fraction(5, 4), ("head", "back", "method", "square")),
+    (Fraction(4, 5), ("square", "back", "head", "beside", "method")),
+    (Fraction(0), ("back", "beside", "square", "head", "method")),
+)
+
+
+@frozen
+class Place:
+    """One place for a picture."""
+
+    name: str  # head, beside, square, method or back, as the recipe's schema has them
+    box: Box  # with what is cut off at the edges of the card
+    over: Fraction  # points of its height that reach past the text area, into margin and bleed
+    cut: Fraction  # the share of the picture that does not show
+    flowed: bool = False  # whether text runs around it
+
+    def file(self, picture: str) -> str:
+        """The name of a picture made ready for this place."""
+        return f"{self.name}-{float(self.box.height):.6g}-{picture}"
+
+    def depth(self, text: Fraction) -> Fraction:
+        """How far it reaches into the text area with the gap below it: points, whole quarters of a line."""
+        return ceil((self.box.height - self.over + _GAP) / quarter(text)) * quarter(text)
+
+    def gap(self, text: Fraction) -> Fraction:
+        """What is left free below it, in points."""
+        return self.depth(text) - (self.box.height - self.over)
+
+    def room(self, size: CardSize, text: Fraction) -> Fraction:
+        """The height of text that it takes the place of, in points, all columns together."""
+        if self.flowed:
+            return self.depth(text) * (self.box.width + _BESIDE) / size.text_width
+        return size.first_height if self.name == "beside" else self.depth(text)
+
+
+def places(size: CardSize, bleed: Fraction, shape: Fraction, wanted: str = "") -> tuple[Place, ...]:
+    """The places for a picture of a shape (width over height), the best first.
+
+    Where one is wanted, only that, however much is cut off there; none where ``none`` is wanted.
+    """
+    if wanted:
+        found = _boxes(wanted, size, bleed, shape)
+        return tuple(
+            sorted((_place(wanted, size, bleed, shape, box) for box in found), key=lambda one: one.cut)
+        )
+    names = next(names for least, names in _ORDERS if shape >= least)
+    every = (
+        _place(name, size, bleed, shape, box) for name in names for box in _boxes(name, size, bleed, shape)
+    )
+    return tuple(one for one in every if one.cut <= MOST_CUT)
+
+
+def _boxes(name: str, size: CardSize, bleed: Fraction, shape: Fraction) -> Iterator[Box]:
+    """The boxes of a place, the largest first."""
+    one_column = size.columns == 1
+    column = size.width if one_column else size.side + size.column_width
+    highest = size.height * (_HIGHEST if one_column else _HIGHEST * Fraction(6, 5)) + bleed
+    match name:
+        case "head" | "method":
+            width = column + bleed * (2 if one_column else 1)
+            yield from _by_height(width, shape, size.height * _LOWEST, highest)
+        case "beside" if one_column:
+            yield from _by_height(
+                size.width * _UPRIGHT + bleed, min(shape, Fraction(1)), Fraction(0), highest
+            )
+        case "beside":
+            yield Box(width=column + bleed, height=size.height - size.foot + bleed)
+        case "square" if one_column:
+            yield Box(width=size.text_width * _SQUARE, height=size.text_width * _SQUARE)
+        case "back":
+            yield Box(width=size.width + 2 * bleed, height=size.height + 2 * bleed)
+
+
+def _by_height(width: Fraction, shape: Fraction, lowest: Fraction, highest: Fraction) -> Iterator[Box]:
+    """Boxes as wide, of the picture's own height and somewhat lower, within bounds."""
+    whole = width / shape
+    heights = {min(whole, max(lowest, min(highest, (1 - cut) * whole))) for cut in _CUTS}
+    for height in sorted(heights, reverse=True):
+        yield Box(width=width, height=height)
+
+
+def _place(name: str, size: CardSize, bleed: Fraction, shape: Fraction, box: Box) -> Place:
+    drawn = box.width / box.height
+    return Place(
+        name=name,
+        box=box,
+        over=Fraction(0) if name == "square" else size.top + bleed,
+        cut=1 - min(shape / drawn, drawn / shape),
+        flowed=name == "square" or (name == "beside" and size.columns == 1),
+    )
