@@ -191,9 +191,13 @@ def measured(layout: Layout, size: CardSize) -> Heights:
     """The heights of a layout's two halves, all pages and columns together."""
     front, back = (sum(_heights(layout.document, name)) * _PIXEL for name in ("front", "back"))
     photo = layout.setting.photo
-    front -= float(photo.room(size, layout.setting.text)) if photo and photo.flowed else 0.0
+    if photo and photo.flowed:  # the lines beside it are shorter and more
+        around = float(photo.room(size, layout.setting.text))
+        front, back = (front, back - around) if photo.name == "method" else (front - around, back)
     return Heights(
-        text=float(layout.setting.text), front=max(front, 1.0) / size.columns, back=back / size.columns
+        text=float(layout.setting.text),
+        front=max(front, 1.0) / size.columns,
+        back=max(back, 1.0) / size.columns,
     )
 
 

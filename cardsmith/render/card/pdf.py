@@ -94,7 +94,9 @@ def print_html(
         .get_template("print.html.j2")
         .render(
             view=view,
-            setting=" ".join([*words, *([f"photo-{place.name}"] if place else [])]),
+            setting=" ".join(
+                [*words, *([f"photo-{place.name}", "flowed" if place.flowed else "across"] if place else [])]
+            ),
             text=f"{float(setting.text):g}",
             photo=_placed(place, setting, PHOTOS + quote(picture)) if place else None,
             page=measures(size, style.bleed, setting.text)
@@ -107,7 +109,7 @@ def print_html(
 def _placed(place: Place, setting: Setting, source: str) -> dict[str, str]:
     """A picture for the templates: where it stands, and its lengths in CSS."""
     lengths = {"width": place.box.width, "height": place.box.height, "gap": place.gap(setting.text)}
-    return {"place": place.name, "source": source} | {
+    return {"place": place.name, "flow": " flowed" if place.flowed else "", "source": source} | {
         name: f"{float(value):.6g}pt" for name, value in lengths.items()
     }
 

@@ -21,14 +21,15 @@ MOST_CUT = Fraction(1, 3)  # of a picture, without a word about it
 _CUTS = (Fraction(0), Fraction(1, 6), MOST_CUT)  # that a place tries, the largest picture first
 _HIGHEST = Fraction(1, 2)  # of the card, a picture with text below it
 _LOWEST = Fraction(1, 5)
-_UPRIGHT = Fraction(3, 8)  # of the card's width, a picture beside the text
-_SQUARE = Fraction(2, 5)  # of the text's width
+_UPRIGHT = Fraction(4, 5)  # width over height, under which a picture stands beside the text
+_SHARE = Fraction(2, 5)  # of the card's width, such a picture
+_SQUARE = Fraction(2, 5)  # of the text's width, a square
 _GAP = Fraction(11, 2)  # points, at least, below a picture
 _BESIDE = Fraction(12)  # points between a picture and the text that runs around it
 _ORDERS = (  # from which shape on (width over height) which places come first
     (Fraction(5, 4), ("head", "back", "method", "square")),
-    (Fraction(4, 5), ("square", "back", "head", "beside", "method")),
-    (Fraction(0), ("back", "beside", "square", "head", "method")),
+    (_UPRIGHT, ("square", "back", "head", "beside", "method")),
+    (Fraction(0), ("back", "method", "beside", "square", "head")),
 )
 
 
@@ -40,7 +41,7 @@ class Place:
     box: Box  # with what is cut off at the edges of the card
     over: Fraction  # points of its height that reach past the text area, into margin and bleed
     cut: Fraction  # the share of the picture that does not show
-    flowed: bool = False  # whether text runs around it
+    flowed: bool = False  # whether text runs around it, on its left
 
     def file(self, picture: str) -> str:
         """The name of a picture made ready for this place."""
@@ -84,13 +85,11 @@ def _boxes(name: str, size: CardSize, bleed: Fraction, shape: Fraction) -> Itera
     column = size.width if one_column else size.side + size.column_width
     highest = size.height * (_HIGHEST if one_column else _HIGHEST * Fraction(6, 5)) + bleed
     match name:
+        case "beside" | "method" if one_column and (name == "beside" or shape < _UPRIGHT):
+            yield from _by_height(size.width * _SHARE + bleed, min(shape, Fraction(1)), Fraction(0), highest)
         case "head" | "method":
             width = column + bleed * (2 if one_column else 1)
             yield from _by_height(width, shape, size.height * _LOWEST, highest)
-        case "beside" if one_column:
-            yield from _by_height(
-                size.width * _UPRIGHT + bleed, min(shape, Fraction(1)), Fraction(0), highest
-            )
         case "beside":
             yield Box(width=column + bleed, height=size.height - size.foot + bleed)
         case "square" if one_column:
@@ -114,5 +113,5 @@ def _place(name: str, size: CardSize, bleed: Fraction, shape: Fraction, box: Box
         box=box,
         over=Fraction(0) if name == "square" else size.top + bleed,
         cut=1 - min(shape / drawn, drawn / shape),
-        flowed=name == "square" or (name == "beside" and size.columns == 1),
+        flowed=name == "square" or (size.columns == 1 and box.width < size.width / 2),
     )

@@ -10,7 +10,7 @@ from PIL import Image
 
 from cardsmith.frozen import frozen
 from cardsmith.recipe import model
-from cardsmith.render.pictures.prepare import RESOLUTION, Box, is_drawing, ready
+from cardsmith.render.pictures.prepare import RESOLUTION, Box, is_drawing, ready, shape_of
 from cardsmith.render.templates import data_uri
 from cardsmith.render.typeset import marks
 from cardsmith.site.aloud import text
@@ -21,6 +21,7 @@ SHAPES = {"16x9": (1280, 720), "4x3": (1200, 900), "1x1": (900, 900)}
 SMALL = (640, 360)  # the widest again, for a telephone
 ALONE = (960, 540)  # inside a page that is one file
 DRAWING = "image/svg+xml"
+UPRIGHT = Fraction(32, 27)  # width over height, under which 16 by 9 would cut more than a third off
 
 
 @frozen
@@ -39,9 +40,10 @@ def alone(photo: model.Photo, data: bytes) -> PagePhoto:
         PictureRefused: as `ready`.
     """
     if is_drawing(photo.file):
-        return _photo(photo, data_uri(DRAWING, data))
-    made = ready(photo.file, data, photo.focus, _box(ALONE))
-    return _photo(photo, data_uri("image/jpeg", made), _size(made))
+        return _photo(photo, data_uri(DRAWING, data), upright=_upright(photo, data))
+    upright = _upright(photo, data)
+    made = ready(photo.file, data, photo.focus, _box(SHAPES["1x1"] if upright else ALONE))
+    return _photo(photo, data_uri("image/jpeg", made), _size(made), upright=upright)
 
 
 def for_site(photo: model.Photo, data: bytes) -> SitePhoto:
@@ -52,7 +54,8 @@ def for_site(photo: model.Photo, data: bytes) -> SitePhoto:
     """
     if is_drawing(photo.file):
         name = "photo.svg"
-        return SitePhoto(files={name: data}, shown=_photo(photo, name), shapes=(name,))
+        shown = _photo(photo, name, upright=_upright(photo, data))
+        return SitePhoto(files={name: data}, shown=shown, shapes=(name,))
     files = {
         f"photo-{shape}.jpg": ready(photo.file, data, photo.focus, _box(size))
         for shape, size in SHAPES.items()
@@ -62,10 +65,24 @@ def for_site(photo: model.Photo, data: bytes) -> SitePhoto:
     small = _size(files["photo-small.jpg"])
     others = f"photo-small.jpg {small[0]}w, photo-16x9.jpg {wide[0]}w" if small[0] < wide[0] else ""
     shapes = tuple(f"photo-{shape}.jpg" for shape in ("1x1", "4x3", "16x9"))
-    return SitePhoto(files=files, shown=_photo(photo, "photo-16x9.jpg", wide, others), shapes=shapes)
+    shown = _photo(photo, "photo-16x9.jpg", wide, others)
+    if _upright(photo, data):
+        shown = _photo(photo, "photo-1x1.jpg", _size(files["photo-1x1.jpg"]), upright=True)
+    return SitePhoto(files=files, shown=shown, shapes=shapes)
 
 
-def _photo(photo: model.Photo, source: str, size: tuple[int, int] = (0, 0), others: str = "") -> PagePhoto:
+def _upright(photo: model.Photo, data: bytes) -> bool:
+    return shape_of(photo.file, data) < UPRIGHT
+
+
+def _photo(
+    photo: model.Photo,
+    source: str,
+    size: tuple[int, int] = (0, 0),
+    others: str = "",
+    *,
+    upright: bool = False,
+) -> PagePhoto:
     return PagePhoto(
         source=source,
         alt=marks(photo.alt),
@@ -73,6 +90,7 @@ def _photo(photo: model.Photo, source: str, size: tuple[int, int] = (0, 0), othe
         width=size[0],
         height=size[1],
         others=others,
+        upright=upright,
     )
 
 

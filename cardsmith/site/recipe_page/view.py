@@ -134,6 +134,7 @@ class PagePhoto:
     width: int = 0  # dots; 0 where a drawing has no size of its own
     height: int = 0
     others: str = ""  # srcset
+    upright: bool = False  # shown whole, not cut to a band across the page
 
 
 @frozen

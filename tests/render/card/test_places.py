@@ -96,6 +96,7 @@ def pictures(layout: Layout) -> list[tuple[int, tuple[float, float, float, float
     [
         ("head", "5x7", 1, "left top right"),
         ("method", "5x7", 2, "left top right"),
+        ("method upright", "5x7", 2, "top right"),
         ("beside", "5x7", 1, "top right"),
         ("square", "5x7", 1, ""),
         ("back", "5x7", 2, "left top right foot"),
@@ -107,9 +108,10 @@ def pictures(layout: Layout) -> list[tuple[int, tuple[float, float, float, float
 def test_each_place_reaches_the_bleed_where_it_should(
     place: str, size: str, page: int, edges: str, laid: Callable[..., Layout]
 ) -> None:
-    layout = laid(900, 900, place, size)
+    name, _, upright = place.partition(" ")
+    layout = laid(600 if upright else 900, 900, name, size)
     assert layout.setting.photo
-    assert layout.setting.photo.name == place
+    assert layout.setting.photo.name == name
     [(number, (left, top, right, foot))] = pictures(layout)
     assert number == page
     paper, bleed = card_size(size), float(BLEED)
@@ -124,11 +126,13 @@ def test_each_place_reaches_the_bleed_where_it_should(
     assert all(there or within for there, within in zip(reached.values(), inside, strict=True))
 
 
-@pytest.mark.parametrize("place", ["head", "beside", "square", "method"])
-def test_no_line_runs_under_a_picture(place: str, laid: Callable[..., Layout]) -> None:
+@pytest.mark.parametrize(
+    ("place", "width"), [("head", 900), ("beside", 900), ("square", 900), ("method", 900), ("method", 600)]
+)
+def test_no_line_runs_under_a_picture(place: str, width: int, laid: Callable[..., Layout]) -> None:
     from cardsmith.render import audit  # noqa: PLC0415
 
-    layout = laid(900, 900, place, card="crackers")
+    layout = laid(width, 900, place, card="crackers")
     [(number, (left, top, right, foot))] = pictures(layout)
     for line in audit.lines(layout.document):
         if line.page == number and not line.furniture:

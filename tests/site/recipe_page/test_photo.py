@@ -104,3 +104,14 @@ def test_without_an_address_of_the_site_no_picture_is_named_to_machines() -> Non
     files = files_with((1280, 720), site="")
     assert "image" not in json.loads(files[f"cards/{NAME}/{NAME}.json"])["schema_org"]
     assert f"{FOLDER}photo-16x9.jpg" in files
+
+
+@pytest.mark.parametrize(
+    ("size", "source"), [((900, 1200), "photo-1x1.jpg"), ((1200, 900), "photo-16x9.jpg")]
+)
+def test_an_upright_picture_is_not_cut_to_a_band(size: tuple[int, int], source: str) -> None:
+    page = tree(files_with(size)[f"{FOLDER}index.html"].decode())
+    [figure] = [one for one in page.iter("figure") if "photo" in one.get("class", "")]
+    [image] = figure.iter("img")
+    assert image.get("src") == source
+    assert ("upright" in figure.get("class", "")) == (source == "photo-1x1.jpg")
