@@ -15,6 +15,7 @@ from cardsmith.files.writing import OutputFolder
 from cardsmith.finding import Finding, Severity, Where
 from cardsmith.flow import Prepared
 from cardsmith.frozen import frozen
+from cardsmith.house.printers import Printer
 from cardsmith.house.style import CardStyle, House
 from cardsmith.proof.snapshot import MARK, Snapshot, version_of_source
 from cardsmith.recipe.model import Photo
@@ -24,7 +25,15 @@ from cardsmith.render.card.overfull import Overfull
 from cardsmith.render.card.pdf import lay_out_card, places_of
 from cardsmith.render.card.places import MOST_CUT, Place
 from cardsmith.render.card.view import CardView, PhotoView
-from cardsmith.render.pictures.prepare import VERSION, Box, PictureRefused, inspect, is_drawing, ready
+from cardsmith.render.pictures.prepare import (
+    VERSION,
+    Box,
+    PictureRefused,
+    inspect,
+    is_drawing,
+    ready,
+    separated,
+)
 from cardsmith.render.press.accent import accent_on
 from cardsmith.render.press.pdf import press_pdf
 from cardsmith.render.press.preflight import Unprintable, examined, screen_faults
@@ -112,6 +121,16 @@ def _made(name: str, data: bytes, focus: str, cache: Path, box: Box) -> bytes:
     return made
 
 
+def _in_its_inks(
+    photo: PhotoView | None, place: Place | None, pictures: Mapping[str, bytes], made_for: Printer
+) -> dict[str, bytes]:
+    """The picture in a press's own inks, where it came in them, by the digest of the one on the card."""
+    if photo is None or place is None or place.file(photo.name) not in pictures:
+        return {}
+    own = separated(photo.name, pictures[photo.name], photo.focus, place.box, made_for.profile)
+    return {digest_of(pictures[place.file(photo.name)]): own} if own else {}
+
+
 def _sound(kept: bytes) -> bytes:
     """What was kept behind its digest; empty where it is not what was put there."""
     digest, data = kept[:DIGEST], kept[DIGEST:]
@@ -146,7 +165,8 @@ def papers(
     size = house.card.size
     photo = prepared.recipe.photo if prepared.recipe else None
     try:
-        layout = lay_out_card(view, typesetter, house.card, photos_for(view.photo, house.card, photos, cache))
+        pictures = photos_for(view.photo, house.card, photos, cache)
+        layout = lay_out_card(view, typesetter, house.card, pictures)
     except PictureRefused as refused:
         assert photo
         return Papers(files={}, findings=(_refused(photo, refused),))
@@ -157,7 +177,8 @@ def papers(
     findings = [*of_place(photo, layout.setting.photo)] if photo and photo.file in photos else []
     for number, made_for in enumerate(house.card.printers):
         accent = accent_on(house.accent_ink, typesetter.templates, made_for)
-        press = press_pdf(tagged, typesetter, size, made_for, version, accent)
+        own = _in_its_inks(view.photo, layout.setting.photo, pictures, made_for)
+        press = press_pdf(tagged, typesetter, size, made_for, version, accent, own)
         seen = examined(press, size, made_for, accent)
         _pass(prepared.name, made_for.name, seen.faults)
         files[f"{prepared.name}-press{f'-{made_for.name}' if number else ''}.pdf"] = press

@@ -125,6 +125,27 @@ def ready(name: str, data: bytes, focus: str, box: Box) -> bytes:
         return _scaled(image.crop(crop_of(image.size, box, focus)), box)
 
 
+def separated(name: str, data: bytes, focus: str, box: Box, profile: bytes) -> bytes | None:
+    """The picture as `ready` has it, in its own inks, as TIFF; None where these are not those of ``profile``.
+
+    Raises:
+        PictureRefused: as `inspect`.
+    """
+    if is_drawing(name):
+        return None
+    with _quietly():
+        image = _upright(name, data)
+        if image.mode != "CMYK" or image.info.get("icc_profile") != profile:
+            return None
+        image = image.crop(crop_of(image.size, box, focus))
+        wide, high = (max(1, dots) for dots in box.dots)
+        if image.width > wide:
+            image = image.resize((wide, high), Image.Resampling.LANCZOS)
+        out = io.BytesIO()
+        image.save(out, "TIFF")  # no loss: the press file has it as JPEG, once
+        return out.getvalue()
+
+
 def whole(name: str, data: bytes, box: Box) -> bytes:
     """The whole picture, as large as goes into ``box``, never scaled up; as JPEG.
 

@@ -3,28 +3,40 @@
 from __future__ import annotations
 
 import io
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from types import MappingProxyType
 from typing import Any
 
 import pikepdf
 from pikepdf import Array, Dictionary, Name, Stream
+from PIL import Image
 
+from cardsmith.files.reading import digest_of
 from cardsmith.house.printers import Printer
 from cardsmith.render.press.accent import NO_ACCENT, Accent
-from cardsmith.render.press.inks import inked, inks_of
+from cardsmith.render.press.inks import inked, inks_of, within_limit
 from cardsmith.render.press.paths import Matrix, times
 from cardsmith.render.press.recolouring import IDENTITY, OVERPRINT, SPOT, Inking, Recolouring
 
 _JPEG_QUALITY = 93
 
 
-def into_inks(pdf: pikepdf.Pdf, made_for: Printer, accent: Accent = NO_ACCENT) -> None:
-    """Change every colour of the PDF, in place."""
+def into_inks(
+    pdf: pikepdf.Pdf,
+    made_for: Printer,
+    accent: Accent = NO_ACCENT,
+    separations: Mapping[str, bytes] = MappingProxyType({}),
+) -> None:
+    """Change every colour of the PDF, in place.
+
+    ``separations`` are pictures in the inks of this press, by the digest of the picture in the PDF that each
+    stands for.
+    """
     _Drawings(pdf, Inking(made_for=made_for, accent=accent)).convert()
     masks = {mask.G.objgen for mask in _soft_masks(pdf)}
     for item in pdf.objects:
         if isinstance(item, Stream) and item.get(Name.Subtype) == Name.Image:
-            _photo(item, made_for)
+            _photo(item, made_for, separations)
         elif isinstance(item, Dictionary | Stream):
             if item.get(Name.ShadingType) is not None and item.ColorSpace == Name.DeviceRGB:
                 item.ColorSpace = Name.DeviceCMYK
@@ -134,13 +146,16 @@ def _gradient(function: Any, made_for: Printer) -> None:
             function[key] = Array([round(value, 4) for value in inks])
 
 
-def _photo(image: Stream, made_for: Printer) -> None:
+def _photo(image: Stream, made_for: Printer, separations: Mapping[str, bytes]) -> None:
     space = image.get(Name.ColorSpace)
     if space in (Name.DeviceGray, Name.DeviceCMYK) or image.get(Name.ImageMask):
         return
-    picture = pikepdf.PdfImage(image).as_pil_image().convert("RGB")
+    if separation := separations.get(digest_of(image.read_raw_bytes())):
+        picture = within_limit(Image.open(io.BytesIO(separation)), made_for)
+    else:
+        picture = inked(pikepdf.PdfImage(image).as_pil_image().convert("RGB"), made_for)
     out = io.BytesIO()
-    inked(picture, made_for).save(out, "JPEG", quality=_JPEG_QUALITY, subsampling=0, icc_profile=None)
+    picture.save(out, "JPEG", quality=_JPEG_QUALITY, subsampling=0, icc_profile=None)
     image.write(out.getvalue(), filter=Name.DCTDecode)
     image.ColorSpace = Name.DeviceCMYK
     image.BitsPerComponent = 8

@@ -39,9 +39,13 @@ def inked(picture: Any, made_for: Printer) -> Any:
     """An sRGB picture in CMYK, nowhere with more ink than the press takes.
 
     How much black stands for the three other inks is the profile's own affair. Where it lays down more than
-    this press takes, the three give way in the ratio they have, and black stays.
+    this press takes, the three give way in the ratio they have, and black stays (`within_limit`).
     """
-    inked: Any = ImageCms.applyTransform(picture, _transform(made_for.profile))
+    return within_limit(ImageCms.applyTransform(picture, _transform(made_for.profile)), made_for)
+
+
+def within_limit(inked: Any, made_for: Printer) -> Any:
+    """A picture in inks, thinned where they are more than the press takes; the same where they never are."""
     most = int(made_for.ink_limit * _FULL)
     if not share_over(inked, made_for.ink_limit):
         return inked

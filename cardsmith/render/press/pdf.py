@@ -7,7 +7,9 @@ common practice, no source.
 from __future__ import annotations
 
 import io
+from collections.abc import Mapping
 from fractions import Fraction
+from types import MappingProxyType
 
 import pikepdf
 from pikepdf import Array, Dictionary, Name
@@ -36,10 +38,11 @@ def press_pdf(
     made_for: Printer,
     version: Version,
     accent: Accent = NO_ACCENT,
+    separations: Mapping[str, bytes] = MappingProxyType({}),
 ) -> bytes:
     """The card for a press, from its tagged file with the bleed around it (`Typesetter.write`).
 
-    Same card, printer and version, same bytes.
+    ``separations`` are pictures in its own inks (`into_inks`). Same card, printer and version, same bytes.
     """
     with pages_alone(tagged) as pdf:
         count = len(pdf.pages)
@@ -51,7 +54,7 @@ def press_pdf(
             _frame(page, size, made_for)
         # Drawn over the page before conversion, so that its colours become inks with the card's.
         draw_slugs(pdf, typesetter, lines, float(size.width), float(made_for.bleed + _SLUG - 3))
-        into_inks(pdf, made_for, accent)
+        into_inks(pdf, made_for, accent, separations)
         if made_for.marks:
             for page in pdf.pages:
                 _draw_marks(pdf, page, made_for)
