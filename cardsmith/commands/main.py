@@ -69,20 +69,22 @@ def cardsmith(context: click.Context, root: Path) -> None:
     cls=Command,
     examples=[
         "cardsmith new rye-crackers        in an empty folder: a publication with its first recipe",
+        "cardsmith new rye-crackers --look newspaper   the same with another look",
         "cardsmith new plum-tart           in a publication: one recipe more",
         "cardsmith new plum-tart --from-trial 14   the recipe of a trial in its trials.yaml",
     ],
 )
 @click.argument("name")
 @click.option("--from-trial", "trial", type=int, metavar="TRIAL", help="Write it from a trial of NAME.")
+@click.option("--look", metavar="LOOK", help="A publication's: cookbook, newspaper, plain or quarterly.")
 @click.pass_obj
-def new(publication: Publication, name: str, trial: int | None) -> int:
+def new(publication: Publication, name: str, trial: int | None, look: str | None) -> int:
     """Start a recipe NAME; in an empty folder, a publication with its house style too."""
     from cardsmith.house.start import start  # noqa: PLC0415
 
     if trial is not None:
         return _from_trial(publication, name, trial)
-    for file in start(publication, name):
+    for file in start(publication, name, look or ""):
         click.echo(f"wrote {publication.shown(file)}")
     click.echo(
         f"\nNow write {publication.shown(publication.file(name))}: what stands in ‹ › is yours to say."

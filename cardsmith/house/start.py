@@ -13,31 +13,48 @@ from cardsmith.finding import CardsmithError
 from cardsmith.house.publication import Publication, plain_name
 from cardsmith.recipe.folder import NAME
 
-PLAIN = "plain"  # below templates/: the look a new publication begins with, where it differs
+_LOOKS = "looks"  # below templates/: what a look has of its own, a folder each
+SHARED = "quarterly"  # the look of the shared files themselves, with their fonts
+FIRST = "plain"
+_KEYS = "house-keys.yaml"  # in a look's folder: lines in place of those of house.yaml with the same keys
 _FONTS = ("fonts/", "webfonts/")
 
 
-def start(publication: Publication, name: str) -> tuple[Path, ...]:
+def looks(templates: Path) -> tuple[str, ...]:
+    """The looks that a publication may begin with."""
+    return tuple(sorted([SHARED, *(folder.name for folder in (templates / _LOOKS).glob("*/"))]))
+
+
+def start(publication: Publication, name: str, look: str = "") -> tuple[Path, ...]:
     """Write the start of a recipe, with the house style where there is none; the files written.
 
+    ``look`` is one of `looks`, for a publication that begins; empty for the plain one.
+
     Raises:
-        CardsmithError: the name cannot be a folder and an address, or the recipe is there already.
+        CardsmithError: the name cannot be a folder and an address, the recipe is there already, there is no
+            such look, or a look is wanted where there is one.
     """
     if not NAME.fullmatch(name):
         raise CardsmithError(
             f"a name is small letters, digits and hyphens: {plain_name(name)!r}, not {name[:120]!r}"
         )
     file = _new_file(publication, name, "nothing was changed")
-    written = start_house(publication)
+    written = start_house(publication, look)
     write_whole(file, _starter(publication, name))
     return (*written, file)
 
 
-def start_house(publication: Publication) -> tuple[Path, ...]:
-    """Write the house style of a new publication; nothing where one is there; the files written."""
-    if any(map(os.path.lexists, (publication.recipes, publication.root / "templates"))):
-        return ()
-    return tuple(_house_style(publication))
+def start_house(publication: Publication, look: str = "") -> tuple[Path, ...]:
+    """Write the house style of a new publication; nothing where one is there; the files written.
+
+    Raises:
+        CardsmithError: there is no such look, or one is wanted where a house has its own.
+    """
+    if not any(map(os.path.lexists, (publication.recipes, publication.root / "templates"))):
+        return tuple(_house_style(publication, look or FIRST))
+    if look:
+        raise CardsmithError("the publication has its look in templates/; begin another in an empty folder")
+    return ()
 
 
 def write_new(publication: Publication, texts: Mapping[str, str]) -> tuple[Path, ...]:
@@ -82,13 +99,19 @@ def _new_file(publication: Publication, name: str, there: str) -> Path:
     return file
 
 
-def _house_style(publication: Publication) -> list[Path]:
-    """Copy the shipped templates with the plain look over them, under the new publication's own name."""
+def _house_style(publication: Publication, look: str) -> list[Path]:
+    """Copy the shipped templates with a look over them, under the new publication's own name."""
+    known = looks(publication.templates)
+    if look not in known:
+        raise CardsmithError(f"there is no look {plain_name(look)!r}; there are {', '.join(known)}")
     written: list[Path] = []
-    for name, file in _plain_house(publication.templates).items():
+    keys = publication.templates / _LOOKS / look / _KEYS
+    for name, file in _house(publication.templates, look).items():
         target = publication.root / "templates" / name
         data = file.read_bytes()
-        write_whole(target, _renamed(data, publication) if name == "house.yaml" else data)
+        if name == "house.yaml":
+            data = _renamed(_laid_over(data, keys.read_bytes() if keys.is_file() else b""), publication)
+        write_whole(target, data)
         written.append(target)
     ignore = publication.root / ".gitignore"
     if not os.path.lexists(ignore):
@@ -97,18 +120,31 @@ def _house_style(publication: Publication) -> list[Path]:
     return written
 
 
-def _plain_house(templates: Path) -> dict[str, Path]:
-    """The files of a new publication's templates: the shared ones, and in their place those of ``plain/``.
+def _house(templates: Path, look: str) -> dict[str, Path]:
+    """The files of a new publication's templates: the shared ones, and in their place those of a look.
 
-    It takes no fonts but the plain look's.
+    It takes no fonts but the look's.
     """
-    shared, plain = _files(templates), _files(templates / PLAIN)
-    kept = {name: file for name, file in shared.items() if not name.startswith((f"{PLAIN}/", *_FONTS))}
-    return dict(sorted({**kept, **plain}.items()))
+    shared, own = _files(templates), _files(templates / _LOOKS / look)
+    left = (f"{_LOOKS}/", *(() if look == SHARED else _FONTS))
+    kept = {name: file for name, file in shared.items() if not name.startswith(left)}
+    return {name: file for name, file in sorted({**kept, **own}.items()) if name != _KEYS}
 
 
 def _files(folder: Path) -> dict[str, Path]:
     return {file.relative_to(folder).as_posix(): file for file in folder.rglob("*") if file.is_file()}
+
+
+def _laid_over(house: bytes, keys: bytes) -> bytes:
+    """The house file with other lines for the keys that a look sets; a key that it lacks comes last."""
+    text = house.decode("utf-8")
+    for line in keys.decode("utf-8").splitlines():
+        key = re.match(r"\w+(?=: )", line)
+        if key:
+            there = re.search(rf"(?m)^{key[0]}: .*$", text)
+            start, end = there.span() if there else (len(text), len(text))
+            text = f"{text[:start]}{line}{text[end:]}" if there else f"{text}\n{line}\n"
+    return text.encode()
 
 
 def _renamed(house: bytes, publication: Publication) -> bytes:

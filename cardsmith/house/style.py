@@ -56,6 +56,7 @@ from cardsmith.recipe.schema.kinds import Lines, Record, TextKind, UnfitError, e
 from cardsmith.reference import Tables, table
 
 SYSTEMS = ("us", "metric")
+PLACES = ("head", "beside", "square", "method", "back")  # of a picture on a card
 LAWS = ("US", "EU")  # that list the allergens to be named; British law keeps the EU's list
 _YES = ("yes", "true")
 # Those of places where a food is declared as in Regulation (EU) 1169/2011, which British law keeps (memory).
@@ -177,6 +178,12 @@ class CardStyle:
         "The printers it goes to (printer_profiles.csv), a press file for each.",
         "[offset]",
     ]
+    places: Annotated[
+        tuple[str, ...],
+        Lines(noun="place", text=TextKind(choices=PLACES), made=as_once),
+        "Where pictures stand, the best place first; without this key, wherever the shape of each suits.",
+        "[head, square]",
+    ] = ()
 
     def __post_init__(self) -> None:
         if self.notes > (floor := self.text[-1]):

@@ -11,11 +11,14 @@ import pikepdf
 import pytest
 
 from cardsmith.commands.main import main
+from cardsmith.finding import CardsmithError
 from cardsmith.house.publication import Publication
-from cardsmith.house.start import start
+from cardsmith.house.start import SHARED as SHARED_LOOK
+from cardsmith.house.start import looks, start
 
 SHARED = Path(__file__).parents[2] / "templates"
 FACE = "Alegreya"
+ACCENT = 6.5  # to 1: between the 4.5 of WCAG 2.2, 1.4.3 (AA) and the 7 of text, for labels of two words
 
 
 @pytest.fixture(scope="module")
@@ -30,18 +33,59 @@ def names(folder: Path) -> set[str]:
     return {file.relative_to(folder).as_posix() for file in folder.rglob("*") if file.is_file()}
 
 
-def test_the_plain_look_lies_over_the_shared_files(started: Publication) -> None:
-    plain = names(SHARED / "plain")
-    shared = {name for name in names(SHARED) if not re.match(r"(plain|fonts|webfonts)/", name)}
-    assert names(started.templates) == plain | shared
-    for name in plain | shared - {"house.yaml"}:
-        source = SHARED / ("plain" if name in plain else "") / name
-        assert (started.templates / name).read_bytes() == source.read_bytes(), name
+@pytest.mark.parametrize("look", looks(SHARED))
+def test_a_look_lies_over_the_shared_files(look: str, tmp_path: Path) -> None:
+    publication = Publication(root=tmp_path)
+    start(publication, "oat-squares", look)
+    own = names(SHARED / "looks" / look) - {"house-keys.yaml"}
+    left = "looks/" if look == SHARED_LOOK else "(looks|fonts|webfonts)/"
+    shared = {name for name in names(SHARED) if not re.match(left, name)}
+    assert names(publication.templates) == own | shared
+    for name in own | shared - {"house.yaml"}:
+        source = SHARED / (f"looks/{look}" if name in own else "") / name
+        assert (publication.templates / name).read_bytes() == source.read_bytes(), name
 
 
-def test_the_plain_look_holds_only_what_differs() -> None:
-    for name in names(SHARED / "plain") & names(SHARED):
-        assert (SHARED / "plain" / name).read_bytes() != (SHARED / name).read_bytes(), name
+@pytest.mark.parametrize("look", [one for one in looks(SHARED) if one != SHARED_LOOK])
+def test_a_look_holds_only_what_differs(look: str) -> None:
+    own = SHARED / "looks" / look
+    for name in names(own) & names(SHARED):
+        assert (own / name).read_bytes() != (SHARED / name).read_bytes(), name
+
+
+@pytest.mark.parametrize(("look", "size"), [("plain", "a5"), ("cookbook", "page"), ("newspaper", "5x7")])
+def test_a_look_has_its_own_page_and_places(look: str, size: str, tmp_path: Path) -> None:
+    publication = Publication(root=tmp_path)
+    start(publication, "oat-squares", look)
+    card = publication.house().card
+    assert card.size.name == size
+    assert card.places
+    assert publication.house().name == " ".join(re.findall(r"[^\W_]+", tmp_path.name)).title()
+
+
+def test_an_unknown_look_lists_the_known(tmp_path: Path) -> None:
+    with pytest.raises(CardsmithError, match="are cookbook, newspaper, plain, quarterly"):
+        start(Publication(root=tmp_path), "oat-squares", "gothic")
+    assert not list(tmp_path.iterdir())
+
+
+def test_a_look_is_for_a_publication_that_begins(tmp_path: Path) -> None:
+    start(Publication(root=tmp_path), "oat-squares")
+    with pytest.raises(CardsmithError, match="begin another in an empty folder"):
+        start(Publication(root=tmp_path), "plum-tart", "newspaper")
+    assert not (tmp_path / "recipes/plum-tart").exists()
+
+
+@pytest.mark.parametrize("look", looks(SHARED))
+def test_every_font_of_a_look_has_its_licence(look: str) -> None:
+    folder = SHARED if look == SHARED_LOOK else SHARED / "looks" / look
+    licences = {file.name.removesuffix("-OFL.txt") for file in (folder / "fonts").glob("*-OFL.txt")}
+    for file in licences:
+        text = (folder / f"fonts/{file}-OFL.txt").read_text("utf-8")
+        assert "SIL Open Font License, Version 1.1" in text
+        assert "with Reserved Font Name" not in text, "the cuts and subsets are changed fonts under its name"
+    cuts = [*(folder / "fonts").glob("*.ttf"), *(folder / "webfonts").iterdir()]
+    assert {file.name.partition("-")[0] for file in cuts} == licences
 
 
 def test_every_font_has_its_licence(started: Publication) -> None:
@@ -79,20 +123,36 @@ def _is_font(one: object) -> bool:
 
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])
-def test_text_stands_out_from_the_paper(scheme: str) -> None:
+@pytest.mark.parametrize("look", looks(SHARED))
+def test_text_stands_out_from_the_paper(look: str, scheme: str) -> None:
     """WCAG 2.2, 1.4.6 (AAA) asks 7 : 1; its definition of "contrast ratio" gives the sum."""
-    css = "".join((SHARED / "plain" / name).read_text("utf-8") for name in ("look.css", "look-web.css"))
+    folder = SHARED if look == SHARED_LOOK else SHARED / "looks" / look
+    css = "".join((folder / name).read_text("utf-8") for name in ("look.css", "look-web.css"))
     light, dark = css.split("@media (prefers-color-scheme: dark)")
-    colours = dict(re.findall(r"--(\w+): (#[0-9a-f]{3})\b", light))
+    colours = dict(re.findall(r"--(\w+): (#[0-9a-f]{3,6})\b", light))
     if scheme == "dark":
-        colours |= dict(re.findall(r"--(\w+): (#[0-9a-f]{3})\b", dark))
-    assert set(colours) == {"ink", "soft", "rule", "accent", "paper", "edge"}
+        colours |= dict(re.findall(r"--(\w+): (#[0-9a-f]{3,6})\b", dark))
+    assert set(colours) - {"tint"} == {"ink", "soft", "rule", "accent", "paper", "edge"}
     for name in ("ink", "soft", "accent"):
-        low, high = sorted(_luminance(colours[one]) for one in (name, "paper"))
-        assert (high + 0.05) / (low + 0.05) >= 7, name
+        assert _contrast(colours[name], colours["paper"]) >= (7 if name != "accent" else ACCENT), name
+
+
+@pytest.mark.parametrize("look", [one for one in looks(SHARED) if one != SHARED_LOOK])
+def test_what_is_printed_stands_out_from_card_and_tint(look: str) -> None:
+    css = (SHARED / "looks" / look / "look.css").read_text("utf-8")
+    colours = dict(re.findall(r"--(\w+): (#[0-9a-f]{3,6})\b", css))
+    for name in ("ink", "soft"):
+        assert _contrast(colours[name], colours.get("tint", "#fff")) >= 7, name
+    assert _contrast(colours["accent"], "#ffffff") >= ACCENT  # in it, or white on it
+
+
+def _contrast(one: str, other: str) -> float:
+    low, high = sorted((_luminance(one), _luminance(other)))
+    return (high + 0.05) / (low + 0.05)
 
 
 def _luminance(colour: str) -> float:
-    levels = [int(digit * 2, 16) / 255 for digit in colour[1:]]
+    digits = [2 * one for one in colour[1:]] if len(colour) == 4 else re.findall("..", colour[1:])
+    levels = [int(one, 16) / 255 for one in digits]
     red, green, blue = (one / 12.92 if one <= 0.04045 else ((one + 0.055) / 1.055) ** 2.4 for one in levels)
     return 0.2126 * red + 0.7152 * green + 0.0722 * blue

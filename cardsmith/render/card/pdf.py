@@ -66,7 +66,7 @@ def _evened(layout: Layout, size: CardSize, lay_out: Callable[[Mapping[str, str]
 
 def places_of(photo: PhotoView, style: CardStyle, data: bytes) -> tuple[Place, ...]:
     """The places for a card's picture in the order they are tried; ``data`` is the picture as it is."""
-    return places(style.size, style.bleed, shape_of(photo.name, data), photo.place)
+    return places(style.size, style.bleed, shape_of(photo.name, data), photo.place, style.places)
 
 
 def _picture(view: CardView, setting: Setting, photos: Mapping[str, bytes]) -> str:

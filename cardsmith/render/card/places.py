@@ -7,7 +7,7 @@ off; the recipe's own word (``photo: {place: beside}``) goes before all this.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from math import ceil
 
@@ -62,17 +62,20 @@ class Place:
         return size.first_height if self.name == "beside" else self.depth(text)
 
 
-def places(size: CardSize, bleed: Fraction, shape: Fraction, wanted: str = "") -> tuple[Place, ...]:
+def places(
+    size: CardSize, bleed: Fraction, shape: Fraction, wanted: str = "", house: Sequence[str] = ()
+) -> tuple[Place, ...]:
     """The places for a picture of a shape (width over height), the best first.
 
-    Where one is wanted, only that, however much is cut off there; none where ``none`` is wanted.
+    ``house`` are those that a house uses; where it names none, all. Where one is wanted, only that, however
+    much is cut off there; none where ``none`` is wanted.
     """
     if wanted:
         found = _boxes(wanted, size, bleed, shape)
         return tuple(
             sorted((_place(wanted, size, bleed, shape, box) for box in found), key=lambda one: one.cut)
         )
-    names = next(names for least, names in _ORDERS if shape >= least)
+    names = house or next(names for least, names in _ORDERS if shape >= least)
     every = (
         _place(name, size, bleed, shape, box) for name in names for box in _boxes(name, size, bleed, shape)
     )

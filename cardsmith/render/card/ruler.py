@@ -10,9 +10,11 @@ from pathlib import Path
 from typing import Any
 
 from cardsmith.finding import CardsmithError
+from cardsmith.render.look import look
 from cardsmith.render.templates import environment
 
 TEMPLATE = "ruler.svg.j2"
+_INK = (17, 17, 17)  # the edge's colour where the house has none: --ink, as it ships
 _TEXT_FAMILY = re.compile(r'--text:\s*"([^"]+)"')
 _CAPITAL = Fraction(73, 10)  # points of type for the numerals
 _BASELINE = Fraction(96, 10)  # points below the edge
@@ -40,7 +42,9 @@ def ruler(templates: Path, width: Fraction, unit: str) -> bytes:
         place = number * step + Fraction(1, 4) - Fraction(13, 10)
         numerals += outlines.drawn_before(text, place, _BASELINE)
     template = environment(templates).get_template(TEMPLATE)
-    return template.render(width=_points(width), ticks=ticks, numerals=numerals).encode()
+    red, green, blue = look(templates).accent or _INK
+    accent = f"#{red:02x}{green:02x}{blue:02x}"
+    return template.render(width=_points(width), ticks=ticks, numerals=numerals, accent=accent).encode()
 
 
 def text_font(templates: Path) -> Path:
