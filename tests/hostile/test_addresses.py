@@ -85,8 +85,10 @@ def test_a_picture_elsewhere_is_told_by_check_and_build(
     folder = tmp_path / "recipes/mustard-dressing"
     shutil.copytree(ROOT / "recipes/mustard-dressing", folder)
     (folder.parent / "secret.svg").write_text('<svg xmlns="http://www.w3.org/2000/svg"/>', encoding="utf-8")
-    with (folder / "recipe.yaml").open("a", encoding="utf-8") as file:
-        file.write(f"photo: {{file: '{picture}', alt: A bowl of dressing}}\n")
+    file = folder / "recipe.yaml"
+    text = file.read_text(encoding="utf-8").replace("file: mustard-dressing.svg", f"file: '{picture}'")
+    assert picture in text
+    file.write_text(text, encoding="utf-8")
     monkeypatch.chdir(tmp_path)
     for command in (["check"], ["build", "--serial"]):
         assert main(command) == FOUND

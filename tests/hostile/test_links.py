@@ -77,7 +77,7 @@ def _huge(recipe: Path) -> None:
 
 def _link_photo(recipe: Path) -> None:
     text = recipe.read_text(encoding="utf-8")
-    recipe.write_text(f"{text}photo: {{file: bowl.jpg, alt: A bowl of dressing}}\n", encoding="utf-8")
+    recipe.write_text(text.replace("file: mustard-dressing.svg", "file: bowl.jpg"), encoding="utf-8")
     recipe.with_name("bowl.jpg").symlink_to(_outside(recipe) / "secret")
 
 

@@ -189,8 +189,8 @@ def told(tmp_path_factory: pytest.TempPathFactory) -> dict[str, dict[str, str]]:
         folder = root / "recipes" / f"dressing-{number}"
         folder.mkdir(parents=True)
         (folder / name).write_bytes(data)
-        photo = f"photo: {{file: {name}, alt: A bowl of dressing}}\n"
-        (folder / "recipe.yaml").write_text(text + photo, encoding="utf-8")
+        named = text.replace("file: mustard-dressing.svg", f"file: {name}")
+        (folder / "recipe.yaml").write_text(named, encoding="utf-8")
     command = [sys.executable, "-W", "error", "-m", "cardsmith", "build", "--serial", "--json"]
     ran = subprocess.run(
         command,
