@@ -537,3 +537,8 @@ def test_words_around_a_name_leave_it_the_food_it_is(text: str, key: str) -> Non
 def test_a_claim_that_a_food_always_breaks_makes_another_food(text: str, key: str) -> None:
     match = LARDER.find(text)
     assert match is None or match.food.key != key
+
+
+@pytest.mark.parametrize("word", ["asparagus", "hummus", "watercress", "couscous", "gas"])
+def test_a_singular_that_ends_in_s_keeps_it(word: str) -> None:
+    assert words(word) == (word,)

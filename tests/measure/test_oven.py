@@ -107,6 +107,8 @@ def test_fan_settings_are_20_c_lower() -> None:
         (338, "degree Fahrenheit", 340, 170),
         (355, "degree Fahrenheit", 350, 180),
         (1000, "degree Fahrenheit", 550, 290),
+        (172, "degree Celsius", 340, 170),
+        (343, "degree Fahrenheit", 340, 170),
     ],
 )
 def test_a_figure_on_no_dial_takes_the_nearest_row(

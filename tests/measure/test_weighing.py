@@ -220,3 +220,17 @@ def test_sizes_are_in_order() -> None:
             if measure.measure == size and not measure.form
         ]
         assert weights == sorted(weights), food.key
+
+
+def test_a_density_has_the_bounds_its_source_gives() -> None:
+    """Greek yogurt: 245 g a cup, by other tables from 227 to 260 g."""
+    weighed = density(load_larder().foods["greek-yogurt"])
+    assert weighed is not None
+    cup = units()["cup"].size
+    assert [one * cup for one in (weighed.low, weighed.grams, weighed.high)] == [227, 245, 260]
+
+
+def test_without_a_form_the_usual_one_stands_where_two_weigh_about_alike() -> None:
+    weighed = density(load_larder().foods["tomato"])
+    assert weighed is not None
+    assert (weighed.form, weighed.exact_form) == ("chopped", False)

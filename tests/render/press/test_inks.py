@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 import io
+from dataclasses import replace
+from fractions import Fraction
 from pathlib import Path
 
 import pikepdf
 import pytest
+from PIL import Image
 
 from cardsmith.house.printers import printer
 from cardsmith.render.press.content import painted
 from cardsmith.render.press.conversion import into_inks
-from cardsmith.render.press.inks import BLACK, inks_of
+from cardsmith.render.press.inks import BLACK, inked, inks_of
 from cardsmith.render.typesetter import Typesetter
 from tests.render.press.plates import levels, needs_ghostscript, plates_of
 
@@ -89,3 +92,19 @@ def test_a_colour_without_a_row_goes_through_the_profile() -> None:
     cyan, magenta, yellow, black = inks_of((1.0, 0.0, 0.0), OFFSET)
     assert (cyan, black) == pytest.approx((0, 0), abs=0.03)
     assert min(magenta, yellow) > 0.9
+
+
+def test_a_photo_gives_up_just_the_ink_that_the_press_cannot_take() -> None:
+    """Of cyan, magenta and yellow alike; black stays, and a photo within the limit stays as it is."""
+    dark = Image.new("RGB", (4, 4), (20, 12, 8))
+    full = inked(dark, replace(OFFSET, ink_limit=Fraction(4))).getpixel((0, 0))
+    limit = Fraction(5, 2)
+    assert sum(full) > limit * 255
+    thin = inked(dark, replace(OFFSET, ink_limit=limit)).getpixel((0, 0))
+    assert thin[3] == full[3]
+    assert limit * 255 - 3 < sum(thin) <= limit * 255
+    shares = [some / all_of_it for some, all_of_it in zip(thin[:3], full[:3], strict=True)]
+    assert max(shares) - min(shares) < 0.02
+    light = Image.new("RGB", (4, 4), (200, 180, 160))
+    pale = [inked(light, printer).getpixel((0, 0)) for printer in (OFFSET, replace(OFFSET, ink_limit=limit))]
+    assert pale[0] == pale[1]

@@ -21,7 +21,7 @@ from cardsmith.render.card.fit import Layout
 from cardsmith.render.card.pdf import lay_out_card
 from cardsmith.render.card.view import card_view
 from cardsmith.render.press.content import painted
-from cardsmith.render.press.pdf import press_pdf
+from cardsmith.render.press.pdf import cut_marks, press_pdf
 from cardsmith.render.press.preflight import examined
 from cardsmith.render.press.version import Version
 from cardsmith.render.typesetter import Typesetter
@@ -171,3 +171,36 @@ def test_an_unknown_printer_lists_the_known() -> None:
 def test_bleeds_are_exact() -> None:
     assert printer("offset").bleed == Fraction(3) * 720 / 254
     assert printer("offset-inch").bleed == 9
+
+
+@pytest.mark.parametrize("name", PRINTERS)
+def test_the_whole_bleed_is_drawn_and_nothing_past_it(
+    name: str, layout: Layout, typesetter: Typesetter
+) -> None:
+    data = press_pdf(typesetter.write(layout.document), typesetter, SIZE, printer(name), VERSION)
+    with pikepdf.open(io.BytesIO(data)) as pdf:
+        for page in pdf.pages:
+            operators = [(str(one.operator), one.operands) for one in pikepdf.parse_content_stream(page)]
+            at = next(place for place, (operator, _) in enumerate(operators) if operator == "re")
+            assert [operator for operator, _ in operators[at + 1 : at + 3]] == ["W", "n"]
+            left, foot, wide, high = (float(edge) for edge in operators[at][1])
+            bleed = [float(edge) for edge in page.bleedbox]
+            assert [left, foot, left + wide, foot + high] == pytest.approx(bleed, abs=0.001)
+
+
+def test_a_cut_has_two_marks_at_each_corner_and_all_lead_away_from_it() -> None:
+    lines = [
+        tuple(float(number) for number in re.findall(r"-?[\d.]+", line))
+        for line in cut_marks((0, 0, 100, 200), 9, 10).splitlines()
+    ]
+    beside = {(x0, x1, y0) for x0, y0, x1, y1 in lines if y0 == y1}
+    above = {(x0, y0, y1) for x0, y0, x1, y1 in lines if x0 == x1}
+    near, far = min(abs(x) for x, _, _ in beside), max(-x for _, x, _ in beside)
+    assert near > 9
+    assert far == near + 10
+    assert beside == {
+        (-near, -far, 0), (100 + near, 100 + far, 0), (-near, -far, 200), (100 + near, 100 + far, 200)
+    }  # fmt: skip
+    assert above == {
+        (0, -near, -far), (100, -near, -far), (0, 200 + near, 200 + far), (100, 200 + near, 200 + far)
+    }  # fmt: skip

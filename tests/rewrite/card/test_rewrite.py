@@ -9,7 +9,7 @@ import pytest
 from cardsmith.house.style import House
 from cardsmith.measure.larder import Larder
 from cardsmith.recipe.model import Recipe
-from cardsmith.rewrite.card.model import CardIngredient
+from cardsmith.rewrite.card.model import CardIngredient, plain
 from cardsmith.rewrite.card.rewrite import rewrite
 from cardsmith.rewrite.wording import short
 
@@ -83,3 +83,43 @@ def test_cautions_print_in_both_systems_where_the_author_wrote_them(
     assert "°F" in own
     assert "5 °C" in own
     assert table == "Serve at 60 °C."
+
+
+@pytest.mark.parametrize(
+    ("line", "written", "printed"),
+    [
+        (
+            "b# 200 g | unsalted butter",
+            "Beat [120 g](#b) of the unsalted butter, then add [the rest](#b) of the butter to the pan.",
+            "Beat ½ cup (120 g) of the unsalted butter, "
+            "then add the rest of the butter (6 tablespoons / 80 g) to the pan.",
+        ),
+        (  # the words behind a draw name another thing
+            "b# 200 g | unsalted butter",
+            "Beat [the rest](#b) of the batter.",
+            "Beat the rest (14 tablespoons / 200 g) of the batter.",
+        ),
+        (
+            "b# 200 g | unsalted butter",
+            "Beat [half](#b) of the butter well, then [half](#b).",
+            "Beat half of the butter (7 tablespoons / 100 g) well, then half (7 tablespoons / 100 g).",
+        ),
+        ("b# 3 | eggs", "Beat [2 eggs](#b), then [the rest](#b).", "Beat 2 eggs, then the rest (1)."),
+        (
+            "b# 200 g | unsalted butter",
+            "Beat (with [120 g](#b)), then [the rest](#b).",
+            "Beat (with ½ cup / 120 g), then the rest (6 tablespoons / 80 g).",
+        ),
+        ("b# 1 pinch | saffron", "Add [the rest](#b) of the saffron.", "Add the rest of the saffron."),
+        (
+            "b# 200 g | unsalted butter",
+            "Beat [120 g butter](#b), then [the rest](#b).",
+            "Beat ½ cup (120 g) butter, then the rest (6 tablespoons / 80 g).",
+        ),
+    ],
+)
+def test_a_draw_prints_what_it_takes(
+    line: str, written: str, printed: str, recipe_of: MakeRecipe, larder: Larder, house: House
+) -> None:
+    card, _ = rewrite(recipe_of(line, written), larder, house)
+    assert plain(card.parts[0].steps[0].spans).replace("\xa0", " ") == printed

@@ -101,6 +101,8 @@ def test_only_a_claim_that_holds_prints(recipe_of: MakeRecipe, larder: Larder, h
         ("{makes: 2 cups, piece: 165 g}", "Makes 2 cups (480 ml)"),
         ("{makes: 60 crackers, piece: 6.5 g}", "Makes 60 crackers (about 0.23 oz / 6.5 g each)"),
         ("{makes: 12 rounds, piece: 6 cm}", "Makes 12 rounds (about 2¼ inches / 6 cm each)"),
+        ("{makes: 24 rolls, piece: at least 50 g}", "Makes 24 rolls (at least 1¾ oz / 50 g each)"),
+        ("{makes: 24 rolls, piece: at most 50 g}", "Makes 24 rolls (up to 1¾ oz / 50 g each)"),
     ],
 )
 def test_yields(given: str, makes: str, recipe_of: MakeRecipe, larder: Larder, house: House) -> None:
