@@ -13,14 +13,15 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from cardsmith.bench.model import Trial, Trials
-from cardsmith.bench.wording import listed, measured, several, share
+from cardsmith.bench.wording import measured, several, share
 from cardsmith.frozen import frozen
 from cardsmith.house.style import House
+from cardsmith.language.listing import listed
+from cardsmith.measure.units import COLUMN_NAMES
 from cardsmith.recipe.model import Recipe
 
 YIELDS = ("cooled", "out", "pieces")
 GOOD = ("keep", "settle")  # verdicts that let a make count
-COLUMNS = {"us": "US", "metric": "metric"}
 
 
 @frozen
@@ -45,7 +46,7 @@ class SignOffStanding:
         by = {0: "", 1: ", once by another cook in another kitchen"}.get(
             elsewhere, f", {elsewhere} times by other cooks in other kitchens"
         )
-        columns = listed([COLUMNS[column] for column in self.columns])
+        columns = listed([COLUMN_NAMES[column] for column in self.columns])
         from_ = f", from the {columns} column{'s' if len(self.columns) > 1 else ''}" if columns else ""
         return f"made {several(len(self.makes), 'time')} with the same result{by}{from_}"
 
@@ -75,7 +76,7 @@ def standing(trials: Trials, number: int, house: House) -> SignOffStanding | Non
         for one in makes
         if one.cook and one.kitchen and one.cook != settled.cook and one.kitchen != settled.kitchen
     )
-    columns = tuple(name for name in COLUMNS if any(one.cooked_from == name for one in makes))
+    columns = tuple(name for name in COLUMN_NAMES if any(one.cooked_from == name for one in makes))
     return SignOffStanding(
         trial=number,
         makes=makes,
@@ -121,7 +122,7 @@ def _missing(
     if len(others) < rule.elsewhere:
         yield f"{several(rule.elsewhere - len(others), 'make')} by someone else in another kitchen"
     if rule.each_column:
-        for column, name in COLUMNS.items():
+        for column, name in COLUMN_NAMES.items():
             if column in house.order and column not in columns:  # each that is printed
                 yield f"a make from the {name} column"
 

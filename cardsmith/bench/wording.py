@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from cardsmith.bench.model import BOUGHT
+from cardsmith.language.listing import listed
 from cardsmith.reference import table
 
 LABELS = {row["name"]: row["label"] for row in table("bench_measures")}
@@ -51,13 +52,6 @@ def measured(name: str, value: Fraction, *, difference: bool = False) -> str:
     points = "point" if number.lstrip("+−") == "1" else "points"
     unit = points if difference and UNITS[name] == "%" else UNITS[name]
     return f"{number} {unit}".strip()
-
-
-def listed(words: Sequence[str], last: str = "and") -> str:
-    """``a, b and c``."""
-    if len(words) < 2:
-        return "".join(words)
-    return f"{', '.join(words[:-1])} {last} {words[-1]}"
 
 
 def sample(trial: int) -> str:

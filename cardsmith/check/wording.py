@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from fractions import Fraction
 
 
@@ -25,13 +24,6 @@ def grams(value: Fraction) -> str:
 def percent(value: Fraction) -> str:
     """A share: 38 %, 1.9 %."""
     return f"{number(value * 100, 2)} %"
-
-
-def listed(words: Sequence[str], last: str = "or") -> str:
-    """``a, b or c``."""
-    if len(words) < 2:
-        return "".join(words)
-    return f"{', '.join(words[:-1])} {last} {words[-1]}"
 
 
 def plural(count: Fraction | int, noun: str) -> str:

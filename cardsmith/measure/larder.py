@@ -286,6 +286,12 @@ def _number(cell: str) -> Fraction:
     return Fraction(cell)  # most cells repeat, and reading one takes longer than finding it
 
 
+def role_shares(cell: str) -> dict[str, Fraction]:
+    """The shares of a table's cell by their roles: ``flour:1|water:0.5``."""
+    pairs = (entry.split(":") for entry in parts(cell))
+    return {role: _number(share) for role, share in pairs}
+
+
 def _measure(row: Mapping[str, str]) -> HouseholdMeasure:
     return HouseholdMeasure(
         form=row["form"],
@@ -300,8 +306,7 @@ def _measure(row: Mapping[str, str]) -> HouseholdMeasure:
 
 
 def _food(row: Mapping[str, str], aisle: str, measures: tuple[HouseholdMeasure, ...], tables: Tables) -> Food:
-    shares = (role.split(":") for role in parts(row["roles"]))
-    roles = {name: _number(share) for name, share in shares}
+    roles = role_shares(row["roles"])
     return Food(
         key=row["key"],
         name=row["name"],

@@ -31,6 +31,7 @@ class Dimension(enum.StrEnum):
     RATIO = "ratio"  # one; a percent is a hundredth
 
 
+WEIGHED = frozenset({Dimension.MASS, Dimension.VOLUME})  # what a scale or a cup measures of a food
 # What an exact value is told in: the base unit of each dimension.
 BASES = {
     Dimension.MASS: "g",
@@ -60,6 +61,11 @@ class System(enum.StrEnum):
     VAGUE = "vague"  # a pinch, a knob: no agreed size
     GAS = "gas"  # gas mark: a row of the oven table
     UNKNOWN = "unknown"  # a temperature without its scale
+
+
+# The two columns of a card: whose units stand in each, and what it is called.
+COLUMNS = {"us": System.US, "metric": System.METRIC}
+COLUMN_NAMES = {"us": "US", "metric": "metric"}
 
 
 BELOW, NONE = Fraction(-160, 9), Fraction(0)

@@ -6,9 +6,10 @@ from fractions import Fraction
 
 from cardsmith.bench.formula.balance import SLACK, mixture
 from cardsmith.bench.model import Trial, Trials
-from cardsmith.bench.wording import figure, listed, share
+from cardsmith.bench.wording import figure, share
 from cardsmith.facts.kinds import kind_of, loss_said_by
 from cardsmith.frozen import frozen
+from cardsmith.language.listing import listed
 from cardsmith.measure.units import Dimension
 from cardsmith.portion.estimate import NOTHING, Estimate, between, exactly
 from cardsmith.portion.portion_file import NO_FACTS, Facts

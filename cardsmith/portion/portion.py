@@ -7,8 +7,9 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from cardsmith.bench.model import Trials
-from cardsmith.bench.wording import figure, listed, share
+from cardsmith.bench.wording import figure, share
 from cardsmith.frozen import frozen
+from cardsmith.language.listing import listed
 from cardsmith.measure.larder import Larder
 from cardsmith.portion.cost import Cost, cost
 from cardsmith.portion.declared import DeclaredRow, rows

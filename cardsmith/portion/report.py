@@ -6,7 +6,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 from typing import Any
 
-from cardsmith.bench.wording import figure, listed, share
+from cardsmith.bench.wording import figure, share
+from cardsmith.language.listing import listed
 from cardsmith.portion.cost import Cost, money
 from cardsmith.portion.declared import DeclaredRow, servings
 from cardsmith.portion.estimate import Estimate

@@ -8,10 +8,11 @@ from dataclasses import field, replace
 from fractions import Fraction
 from functools import cache
 
-from cardsmith.bench.wording import figure, listed, share
+from cardsmith.bench.wording import figure, share
 from cardsmith.facts.foods.allergens import Allergens, allergens, classes, kind
 from cardsmith.facts.kinds import kind_of
 from cardsmith.frozen import frozen
+from cardsmith.language.listing import listed
 from cardsmith.measure.larder import Food, Larder, words
 from cardsmith.portion.finished import Finished
 from cardsmith.portion.label import SMALL, WATER_ALLOWANCE

@@ -15,8 +15,9 @@ from cardsmith.bench.formula.lineage import (
 )
 from cardsmith.bench.log import durations, heats
 from cardsmith.bench.model import Trial, Trials
-from cardsmith.bench.wording import figure, listed
+from cardsmith.bench.wording import figure
 from cardsmith.frozen import frozen
+from cardsmith.language.listing import listed
 from cardsmith.language.spans import Measured
 from cardsmith.measure.larder import words
 from cardsmith.measure.units import Dimension

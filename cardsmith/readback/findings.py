@@ -5,15 +5,12 @@ from __future__ import annotations
 from fractions import Fraction
 
 from cardsmith.finding import Finding, Severity, Where
-from cardsmith.measure.units import System
-
-COLUMNS = {"us": "US", "metric": "metric"}
-OWN = {"us": System.US, "metric": System.METRIC}
+from cardsmith.measure.units import COLUMN_NAMES
 
 
 def otherwise(where: Where, written: str, printed: str, why: str, system: str = "") -> Finding:
     """An error that quotes both; ``system`` (us, metric) names the column of a list."""
-    column = f" in the {COLUMNS[system]} column" if system else ""
+    column = f" in the {COLUMN_NAMES[system]} column" if system else ""
     return Finding(
         name="reads-otherwise",
         severity=Severity.ERROR,

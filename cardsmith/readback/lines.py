@@ -21,9 +21,9 @@ from cardsmith.language.spans import Share
 from cardsmith.last_result import remembered
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.quantity import Quantity
-from cardsmith.measure.units import Dimension, System
+from cardsmith.measure.units import COLUMN_NAMES, COLUMNS, Dimension, System
 from cardsmith.measure.weighing import density, weight_of_one
-from cardsmith.readback.findings import COLUMNS, OWN, otherwise, percent
+from cardsmith.readback.findings import otherwise, percent
 from cardsmith.recipe.model import Ingredient
 from cardsmith.recipe.weighed import is_ready, measured_form
 from cardsmith.rewrite.card.model import CardPart, Rewritten
@@ -120,15 +120,17 @@ def _wrong(again: Again, line: Ingredient, system: str, spread: Fraction) -> Ite
         yield "can't be read again"
         return
     for place, (one, errors) in enumerate(zip(read.statements, again.errors, strict=True)):
-        if one.quantity.unit.system not in ANYWHERE | {OWN[system]}:
-            yield f"“{one.quantity.written}” is no {COLUMNS[system]} measure"
+        if one.quantity.unit.system not in ANYWHERE | {COLUMNS[system]}:
+            yield f"“{one.quantity.written}” is no {COLUMN_NAMES[system]} measure"
         if errors is None:
             yield f"“{one.quantity.written}” answers to nothing that was written"
         elif max(map(abs, errors)) > (max(spread, ROUGH) if place else _spread(one.quantity, spread)):
             yield f"“{one.quantity.written}” is {percent(max(map(abs, errors)))} off"
     main = read.statements[0].quantity
     written = [one for one in (line.amount, *line.stated) if one]
-    own = [one for one in written if one.unit.system is OWN[system]]  # what this column prints as it was said
+    own = [
+        one for one in written if one.unit.system is COLUMNS[system]
+    ]  # what this column prints as it was said
     for given in written:
         counted = Dimension.COUNT in (main.dimension, given.dimension)
         restated = given is not line.amount or own

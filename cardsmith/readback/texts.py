@@ -11,8 +11,8 @@ from cardsmith.language.prose.sentences import Reading, readings
 from cardsmith.language.spans import KEEPING, Kind, Measured, Protected, Purpose, Span, Told, Unread, Words
 from cardsmith.measure.oven import dial, dials
 from cardsmith.measure.quantity import Quantity
-from cardsmith.measure.units import Dimension, System
-from cardsmith.readback.findings import COLUMNS, OWN, otherwise
+from cardsmith.measure.units import COLUMN_NAMES, COLUMNS, Dimension, System
+from cardsmith.readback.findings import otherwise
 from cardsmith.reference import OURS, Tables
 from cardsmith.rewrite.card.model import Rewritten
 from cardsmith.rewrite.rounding.printable import spoon_spread
@@ -71,10 +71,10 @@ def columns_differ(spans: Iterable[Span | Rewritten]) -> Iterator[Finding]:
     for one in spans:
         if not isinstance(one, Rewritten) or one.said("us") == one.said("metric"):
             continue
-        for system, own in OWN.items():
+        for system, own in COLUMNS.items():
             foreign = _systems(*one.amount.of(system).quantities()) - NO_SYSTEM - {own, System.GAS}
             if foreign:
-                why = f"that is no {COLUMNS[system]} measure"
+                why = f"that is no {COLUMN_NAMES[system]} measure"
                 yield otherwise(one.where, one.author, one.said(system), why, system)
 
 

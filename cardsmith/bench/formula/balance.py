@@ -16,9 +16,10 @@ from cardsmith.bench.conditions import heating
 from cardsmith.bench.formula.changes import grams
 from cardsmith.bench.formula.composition import held
 from cardsmith.bench.model import Trial
-from cardsmith.bench.wording import figure, listed, share
+from cardsmith.bench.wording import figure, share
 from cardsmith.facts.kinds import loss_said_by
 from cardsmith.frozen import frozen
+from cardsmith.language.listing import listed
 from cardsmith.recipe.model import Ingredient
 from cardsmith.reference import OURS, Tables
 

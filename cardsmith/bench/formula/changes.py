@@ -12,8 +12,9 @@ from dataclasses import replace
 from fractions import Fraction
 
 from cardsmith.bench.model import TrialChange, Verb
-from cardsmith.bench.wording import listed, signed
+from cardsmith.bench.wording import signed
 from cardsmith.finding import Finding, Severity
+from cardsmith.language.listing import listed
 from cardsmith.measure.larder import Larder, words
 from cardsmith.recipe.fields.lines import read_line
 from cardsmith.recipe.file.texts import text_of

@@ -12,10 +12,11 @@ from functools import cache
 
 from cardsmith.bench.formula.changes import grams, told
 from cardsmith.bench.model import Trial, TrialChange, Trials, Verb
-from cardsmith.bench.wording import listed, share
+from cardsmith.bench.wording import share
 from cardsmith.finding import Finding, Severity
 from cardsmith.frozen import frozen
-from cardsmith.measure.larder import Food, words
+from cardsmith.language.listing import listed
+from cardsmith.measure.larder import Food, role_shares, words
 from cardsmith.recipe.model import Ingredient
 from cardsmith.reference import OURS, Tables, table
 
@@ -162,10 +163,10 @@ def suggestions(trials: Trials, trial: Trial, kind: str = "", tables: Tables = O
 def _usual(trial: Trial, lever: Lever, kind: str, tables: Tables) -> str:
     """The formula's ratio and the usual range for its kind; empty if the table has none."""
     for row in tables.rows("ratios"):
-        numerator = _terms(row["numerator"])
+        numerator = role_shares(row["numerator"])
         if row["kind"] != kind or not set(lever.roles) & set(numerator) or row["unit"] != "%":
             continue
-        part, whole = _mass(trial, numerator), _mass(trial, _terms(row["denominator"]))
+        part, whole = _mass(trial, numerator), _mass(trial, role_shares(row["denominator"]))
         if not whole:
             continue
         ends = [f"{end} %" for end in (row["low"], row["high"]) if end]
@@ -174,11 +175,6 @@ def _usual(trial: Trial, lever: Lever, kind: str, tables: Tables) -> str:
         told_ = row["told"].partition(",")[0]
         return f"{share(part / whole)} of {told_} now, usual {bound}{usual}"
     return ""
-
-
-def _terms(cell: str) -> dict[str, Fraction]:
-    pairs = (term.split(":") for term in cell.split("|"))
-    return {role: Fraction(value) for role, value in pairs}
 
 
 def _mass(trial: Trial, roles: Mapping[str, Fraction]) -> Fraction:

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from cardsmith.bench.model import Trial, Trials
-from cardsmith.bench.wording import listed
 from cardsmith.finding import CardsmithError
+from cardsmith.language.listing import listed
 
 
 def start_of(trials: Trials | None, number: int | None) -> Trial | None:

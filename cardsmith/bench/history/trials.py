@@ -10,8 +10,9 @@ from cardsmith.bench.formula.balance import Balance, balance
 from cardsmith.bench.formula.changes import grams, same_food, told
 from cardsmith.bench.model import Trial, Trials
 from cardsmith.bench.repeats import Repeats, repeats
-from cardsmith.bench.wording import LABELS, listed, measured
+from cardsmith.bench.wording import LABELS, measured
 from cardsmith.frozen import frozen
+from cardsmith.language.listing import listed
 from cardsmith.recipe.model import Ingredient
 
 BAKERS, TOTAL = "baker's percent", "percent of total"

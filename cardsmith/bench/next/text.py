@@ -14,8 +14,9 @@ from cardsmith.bench.next.design import Plan
 from cardsmith.bench.next.factors import mass_of
 from cardsmith.bench.next.fit import Expectation, Slope
 from cardsmith.bench.next.trial import NextTrial
-from cardsmith.bench.wording import LABELS, UNITS, figure, listed, measured, samples, several, signed
+from cardsmith.bench.wording import LABELS, UNITS, figure, measured, samples, several, signed
 from cardsmith.frozen import frozen
+from cardsmith.language.listing import listed
 
 _STEPS = (1, 2, 5)
 WHY = "One of the trials that together would tell most."

@@ -13,10 +13,9 @@ from cardsmith.bench.file.yaml_text import block, plain_text
 from cardsmith.bench.formula.lineage import compared
 from cardsmith.bench.model import Trials
 from cardsmith.bench.pack.schema import FORMULA
-from cardsmith.bench.signoff import COLUMNS
 from cardsmith.frozen import frozen
 from cardsmith.language.spans import Measured
-from cardsmith.measure.units import Dimension
+from cardsmith.measure.units import COLUMN_NAMES, Dimension
 from cardsmith.recipe.file.shape import shaped
 from cardsmith.recipe.file.source import read_source
 from cardsmith.recipe.file.tree import Mapping
@@ -56,7 +55,7 @@ class Pack:
     @property
     def column_name(self) -> str:
         """The column in words."""
-        return COLUMNS[self.column]
+        return COLUMN_NAMES[self.column]
 
 
 def pack(

@@ -13,13 +13,14 @@ from cardsmith.bench.model import Trial, Trials
 from cardsmith.bench.next.text import Passage, learnt
 from cardsmith.bench.next.trial import aimed_at, next_trial
 from cardsmith.bench.papers.plot import Dot, Plot, dots, scatter
-from cardsmith.bench.signoff import COLUMNS as SYSTEM_COLUMNS
 from cardsmith.bench.signoff import SignOffStanding, standing
 from cardsmith.bench.tasting.panel import TastingOutcome, outcome
-from cardsmith.bench.wording import LABELS, UNITS, figure, listed, sample, samples, share
+from cardsmith.bench.wording import LABELS, UNITS, figure, sample, samples, share
 from cardsmith.frozen import frozen
 from cardsmith.house.style import House
+from cardsmith.language.listing import listed
 from cardsmith.measure.larder import Larder, words
+from cardsmith.measure.units import COLUMN_NAMES
 from cardsmith.reference import Tables
 
 
@@ -99,7 +100,7 @@ def _summary(trials: Trials, house: House) -> Iterator[str]:
 
 def _entry(trial: Trial, kind: str, tables: Tables) -> TrialEntry:
     by = ", ".join(filter(None, (trial.date, trial.cook, trial.kitchen)))
-    column = SYSTEM_COLUMNS.get(trial.cooked_from, "")
+    column = COLUMN_NAMES.get(trial.cooked_from, "")
     of = f" of card {trial.card}" if trial.card else ""
     found = balance(trial)
     weights = [*told(found), expected(found, kind, tables)]

@@ -9,9 +9,10 @@ from cardsmith.bench.formula.balance import mixture
 from cardsmith.bench.formula.changes import grams, read_change, read_method, told
 from cardsmith.bench.formula.start import start_of
 from cardsmith.bench.model import TrialChange, Trials
-from cardsmith.bench.wording import LABELS, UNITS, figure, listed
+from cardsmith.bench.wording import LABELS, UNITS, figure
 from cardsmith.finding import CardsmithError, Where
 from cardsmith.frozen import frozen
+from cardsmith.language.listing import listed
 from cardsmith.measure.larder import Larder
 from cardsmith.recipe.file.tree import Scalar
 from cardsmith.recipe.model import Part, Recipe, Text

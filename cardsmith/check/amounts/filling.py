@@ -17,8 +17,9 @@ from cardsmith.check.formula.parts import poured_parts
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import ENCLOSING, Formula, Subject
 from cardsmith.check.wording import number, percent
-from cardsmith.facts.dangers.mishaps import FAT, deep_fat
+from cardsmith.facts.dangers.mishaps import deep_fat
 from cardsmith.facts.dangers.spoilage import SOFT_DAIRY
+from cardsmith.facts.foods.roles import FRYING_FATS
 from cardsmith.facts.method.dish import dish
 from cardsmith.finding import Severity
 from cardsmith.frozen import frozen
@@ -189,7 +190,7 @@ def _deep_fat(subject: Subject, named: tuple[Vessel, ...]) -> Iterator[Query]:
     pots = [one for one in named if one.sort == "pot" and one.count == 1]
     if not pots or not deep_fat(known, 0):
         return
-    fats = [place for place, one in enumerate(known.foods) if is_of(one.food, FAT)]
+    fats = [place for place, one in enumerate(known.foods) if is_of(one.food, FRYING_FATS)]
     bath, steps = Fraction(0), set[int]()
     for place in fats:
         spoken = [(one.step.number - 1, one.amount) for one in taken(subject, place)]

@@ -11,9 +11,10 @@ from cardsmith.check.fields import read
 from cardsmith.check.line_facts import LARGE, only_volume
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
-from cardsmith.check.wording import grams, listed
+from cardsmith.check.wording import grams
 from cardsmith.facts.foods.foods import Certainty, Identity, identity
 from cardsmith.finding import Severity
+from cardsmith.language.listing import listed
 from cardsmith.language.spans import Draw, Measured
 from cardsmith.measure.larder import Food, Larder, Match, words
 from cardsmith.measure.nearest import is_misspelt, is_strange
@@ -73,7 +74,7 @@ def unknown_ingredient(subject: Subject) -> Iterator[Query]:
 def _unknown(subject: Subject, line: Ingredient) -> Query:
     """A food that is only guessed, or not even that: a guess is named, and no weight is taken from it."""
     near, guess = subject.larder.nearest(line.item), identity(line, subject.larder)
-    hint = f"did you mean {listed(near)}?" if near else "use a name the larder knows"
+    hint = f"did you mean {listed(near, 'or')}?" if near else "use a name the larder knows"
     told = f"the larder does not know “{line.item}”"
     if drawn_otherwise(subject, line):
         lost = f"{told}, so nobody can tell how much of it the steps take"
@@ -199,7 +200,7 @@ def missing_density(subject: Subject) -> Iterator[Query]:
         if mild and not grave and line.food.is_mainly(*SEASONING):
             continue  # nobody weighs a teaspoon of thyme
         forms = [row.form for row in line.food.measures if row.form and row.measure in VOLUMES]
-        known = listed(list(dict.fromkeys(forms)))
+        known = listed(list(dict.fromkeys(forms)), "or")
         yield query(
             line,
             f"the larder has no weight for a cup of {line.food.name}, so {volume.written} has none"

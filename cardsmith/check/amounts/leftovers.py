@@ -10,10 +10,11 @@ from cardsmith.check.amounts.taken_by_steps import Taken, in_line, is_single, ta
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.sentences import Sentence
 from cardsmith.check.subject import Subject
-from cardsmith.check.wording import listed, number
+from cardsmith.check.wording import number
 from cardsmith.facts.method.clauses import nouns as mixtures
 from cardsmith.finding import Severity
 from cardsmith.frozen import frozen
+from cardsmith.language.listing import listed
 from cardsmith.language.spans import Draw, Kind
 from cardsmith.measure.larder import words
 from cardsmith.recipe.mentions.mentions import How, Mention

@@ -15,7 +15,7 @@ from cardsmith.language.spans import Kind
 from cardsmith.last_result import remembered
 from cardsmith.measure.larder import words
 from cardsmith.measure.quantity import Quantity
-from cardsmith.measure.units import Dimension
+from cardsmith.measure.units import WEIGHED
 from cardsmith.recipe.mentions.mentions import How, Mention, Mentions
 from cardsmith.recipe.mentions.naming import descriptors
 from cardsmith.recipe.model import Ingredient, Recipe
@@ -97,7 +97,7 @@ def _amount_beside(step: Field, mention: Mention) -> Quantity | None:
     """The weight or volume right before a word, or after it in brackets: ``the milk (240 g)``."""
     for at, span in step.measures(Kind.AMOUNT):
         end = at + len(span.text)
-        measured = span.quantity.dimension in (Dimension.MASS, Dimension.VOLUME) and not span.adjective
+        measured = span.quantity.dimension in WEIGHED and not span.adjective
         behind = step.text[mention.end : at] == " (" and step.text[end : end + 1] == ")"
         if measured and (behind or (end <= mention.start and _joins(step.text[end : mention.start]))):
             return span.quantity

@@ -16,8 +16,9 @@ from cardsmith.check.formula.chemistry import (
 )
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
-from cardsmith.check.wording import a_kind, grams, listed, number, percent
+from cardsmith.check.wording import a_kind, grams, number, percent
 from cardsmith.finding import Severity
+from cardsmith.language.listing import listed
 from cardsmith.regex import regex
 
 LITTLE = Fraction(3, 10)  # g of soda; less is not worth a word: common practice, no source

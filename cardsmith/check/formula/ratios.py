@@ -12,10 +12,12 @@ from cardsmith.check.formula.parts import doughs, holds, without_trimmings
 from cardsmith.check.formula.readings import FAR, likely_meaning
 from cardsmith.check.registry import PRACTICE, Check, Query, check, query
 from cardsmith.check.subject import ENCLOSING, Formula, Subject
-from cardsmith.check.wording import a_kind, grams, listed, number, percent
+from cardsmith.check.wording import a_kind, grams, number, percent
 from cardsmith.facts.kinds import kinds
 from cardsmith.finding import Severity
 from cardsmith.frozen import frozen
+from cardsmith.language.listing import listed
+from cardsmith.measure.larder import role_shares
 from cardsmith.recipe.model import Ingredient, Part
 from cardsmith.reference import OURS, Tables, table
 
@@ -48,11 +50,6 @@ class Ratio:
     source: str
 
 
-def _terms(cell: str) -> dict[str, Fraction]:
-    pairs = (term.split(":") for term in cell.split("|"))
-    return {role: Fraction(share) for role, share in pairs}
-
-
 @cache
 def ratios(tables: Tables = OURS) -> Mapping[str, tuple[Ratio, ...]]:
     """The ratios of each kind; limits out of order, or a row without a source, raise."""
@@ -67,8 +64,8 @@ def ratios(tables: Tables = OURS) -> Mapping[str, tuple[Ratio, ...]]:
         found[row["kind"]].append(
             Ratio(
                 ratio=row["ratio"],
-                numerator=_terms(row["numerator"]),
-                denominator=_terms(row["denominator"]),
+                numerator=role_shares(row["numerator"]),
+                denominator=role_shares(row["denominator"]),
                 told=row["told"],
                 low=low,
                 typical=typical,
@@ -305,7 +302,7 @@ def unknown_kind(subject: Subject) -> Iterator[Query]:
     kind = subject.recipe.kind
     if kind is not None and kind.text.strip() and not subject.kind:
         near = difflib.get_close_matches("-".join(kind.text.lower().split()), kinds(subject.tables), 3, 0.7)
-        hint = listed(list(dict.fromkeys(kinds(subject.tables)[name] for name in near)))
+        hint = listed(list(dict.fromkeys(kinds(subject.tables)[name] for name in near)), "or")
         told = kind.text.lower().split()
         sort = any("-".join(told[at:]) in kinds(subject.tables) for at in range(1, len(told)))
         yield query(

@@ -13,7 +13,7 @@ from cardsmith.check.wording import number
 from cardsmith.frozen import frozen
 from cardsmith.language.quantities import figures
 from cardsmith.measure.quantity import Quantity
-from cardsmith.measure.units import Dimension, System, Unit, units
+from cardsmith.measure.units import WEIGHED, System, Unit, units
 from cardsmith.recipe.model import Ingredient
 from cardsmith.recipe.weighed import weigh
 
@@ -46,7 +46,7 @@ class OtherMeaning:
 def readings(line: Ingredient) -> Iterator[OtherMeaning]:
     """Every amount that one slip in the line would explain."""
     for given in sizes(line):
-        if given.is_vague or not given.low or given.dimension not in (Dimension.MASS, Dimension.VOLUME):
+        if given.is_vague or not given.low or given.dimension not in WEIGHED:
             continue
         for told, slip, other, rank in (*_units(given), *_decimals(given)):
             solid = line.food is None or line.food.state not in ("liquid", "paste")

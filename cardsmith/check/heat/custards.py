@@ -8,13 +8,13 @@ from fractions import Fraction
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.facts.dangers.spoilage import is_animal, is_custard
+from cardsmith.facts.foods.roles import YOLKS
 from cardsmith.facts.method.dish import Dish, dish
 from cardsmith.facts.method.events import Event
 from cardsmith.finding import Severity
 from cardsmith.measure.patterns import is_of
 from cardsmith.regex import regex
 
-EGG = ("role:egg", "role:egg-yolk")
 MILK = ("role:milk", "role:cream")
 BOUND = (
     "role:starch",
@@ -50,7 +50,7 @@ def custard_boils(subject: Subject) -> Iterator[Query]:
     if not is_custard(known):
         return
     for place in range(len(known.foods)):
-        if not is_of(known.foods[place].food, EGG) or known.foods[place].ready:
+        if not is_of(known.foods[place].food, YOLKS) or known.foods[place].ready:
             continue
         event = next((one for one in known.history(place).events if _boils(known, one)), None)
         if event is not None:

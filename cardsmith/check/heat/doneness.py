@@ -11,9 +11,9 @@ from cardsmith.check.heat.remarks import LEFTOVERS, PORK, WARM, chart_told, is_u
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.facts.dangers.spoilage import is_custard
+from cardsmith.facts.foods.roles import EGGS
 from cardsmith.facts.method.dish import Dish, dish
 from cardsmith.facts.method.doneness import (
-    EGG,
     EGG_DISH,
     FAHRENHEIT,
     ROUNDED,
@@ -77,7 +77,7 @@ class ThermometerReading:
 def readings(subject: Subject, place: int) -> Iterator[ThermometerReading]:
     """What the steps say of the inside of a food, from the first heat that it meets."""
     known = dish(subject.recipe, subject.larder)
-    line, egg = known.line(place), is_of(known.foods[place].food, EGG)
+    line, egg = known.line(place), is_of(known.foods[place].food, EGGS)
     events = known.history(place).events
     elsewhere = [
         one
@@ -179,7 +179,7 @@ def eggs_of_custard(known: Dish) -> Iterator[tuple[int, Ingredient]]:
     kind = known.recipe.kind.text if known.recipe.kind else ""
     if kind in {"custard", "curd", "ice-cream"} or is_custard(known):
         for place, line in enumerate(known.recipe.ingredients):
-            egg = is_of(known.foods[place].food, EGG) and not known.foods[place].ready
+            egg = is_of(known.foods[place].food, EGGS) and not known.foods[place].ready
             if egg and any(_is_mixed(known, event) for event in known.history(place).events):
                 yield place, line
                 return
@@ -254,7 +254,7 @@ def _too_low(subject: Subject, known: Dish, place: int, least: Fraction) -> Meas
     if known.heat(place) is Heat.PASTEURISED and _is_bathed(known, place):
         return None  # its time in the bath is as long as its thickness needs
     found = list(readings(subject, place))
-    baked = is_of(food, EGG) and any(event.verb == "bake" for event in known.history(place).events)
+    baked = is_of(food, EGGS) and any(event.verb == "bake" for event in known.history(place).events)
     slow = A_MINUTE if baked else Fraction(0)
     for one in found:
         hot = one.span.quantity.low

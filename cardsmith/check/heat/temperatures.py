@@ -12,6 +12,7 @@ from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.safety import keeping
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number
+from cardsmith.facts.foods.roles import YEASTS
 from cardsmith.finding import Severity
 from cardsmith.frozen import frozen
 from cardsmith.language.spans import KEEPING, Kind, Measured, Purpose
@@ -222,7 +223,6 @@ def _meets_yeast(subject: Subject, step: Field) -> bool:
 
 
 RISEN = 55  # °C: no dough rises so warm, but meat that rests does; temperature_bounds.csv
-YEASTS = ("role:yeast-instant", "role:yeast-active-dry", "role:yeast-fresh")
 
 
 def _is_passing(one: WrittenTemperature) -> bool:

@@ -78,7 +78,7 @@ def _is_stated(subject: Subject, place: int) -> bool:
 
 def _is_done_anyway(known: Dish, place: int, line: Ingredient, wanted: Minimum) -> bool:
     events = known.history(place).events
-    named = (one.text for one in known.histories.clauses if any(it.line == place for it in one.mentions))
+    named = (one.text for one in known.histories.clauses if one.speaks_of(place))
     if wanted.cue is not None and any(map(wanted.cue.search, (*texts(known, events), *named))):
         return True  # "flake the fish into the dish" is of another step
     if THIN.search(line.text) or any(one.verb in BEATEN for one in known.histories.clauses):

@@ -8,6 +8,7 @@ from cardsmith.check.method.clock import HOUR, MINUTE, TimeInStep, all_times
 from cardsmith.check.method.signs import Signs, TimedDeed, signs, timed_deed
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
+from cardsmith.facts.foods.roles import YEASTS
 from cardsmith.facts.method.clauses import Clause
 from cardsmith.finding import Severity
 from cardsmith.measure.larder import words
@@ -41,7 +42,6 @@ FLAVOURS = (
     "role:condiment",
     "role:vinegar",
 )
-YEASTS = ("role:yeast-instant", "role:yeast-active-dry", "role:yeast-fresh")
 SETS = ("role:gelatine", "role:agar")
 LEFT = regex(r"\b(?:strain\w*|sieve)\b")
 OVERNIGHT = regex(r"\b(?:overnight|all (?:day|night))\b")

@@ -6,9 +6,10 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from cardsmith.check.method.clock import MINUTE
-from cardsmith.check.method.signs import Signs, signs, speaks_of, timed_deed
+from cardsmith.check.method.signs import Signs, signs, timed_deed
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
+from cardsmith.facts.foods.roles import EGGS, YEASTS
 from cardsmith.facts.method.clauses import Clause, Deed
 from cardsmith.facts.method.dish import UNTOUCHED
 from cardsmith.finding import Severity
@@ -16,11 +17,9 @@ from cardsmith.measure.larder import words
 from cardsmith.measure.patterns import is_of
 from cardsmith.regex import regex
 
-YEASTS = ("role:yeast-instant", "role:yeast-active-dry", "role:yeast-fresh")
 RAISERS = ("role:soda", "role:baking-powder", "key:self-*")
 FLOUR = ("role:flour",)
 GELATINE = ("role:gelatine",)
-EGGS = ("role:egg", "role:egg-white", "role:egg-yolk")
 REST = 20 * MINUTE  # no dough rises in less; common practice, no source
 BENCH = 10 * MINUTE  # what relaxes a dough before it is shaped; common practice, no source
 SET_BY_COLD = (  # what is soft when it is mixed, and holds a cut only once it is cold
@@ -103,7 +102,7 @@ def gelatine_not_soaked(subject: Subject) -> Iterator[Query]:
     for line, one in enumerate(told.dish.foods):
         if not is_of(one.food, GELATINE) or INSTANT.search(subject.recipe.ingredients[line].text.lower()):
             continue
-        uses = [place for place, clause in enumerate(told.clauses) if speaks_of(clause, line)]
+        uses = [place for place, clause in enumerate(told.clauses) if clause.speaks_of(line)]
         if not uses or any(_soaks(told, place) for place in uses):
             continue
         first = told.clauses[uses[0]]
@@ -130,7 +129,7 @@ def gelatine_not_dissolved(subject: Subject) -> Iterator[Query]:
     for line, one in enumerate(told.dish.foods):
         if not is_of(one.food, GELATINE) or told.dish.heat(line) not in UNTOUCHED:
             continue
-        uses = [place for place, clause in enumerate(told.clauses) if speaks_of(clause, line)]
+        uses = [place for place, clause in enumerate(told.clauses) if clause.speaks_of(line)]
         if not uses or any(clause.says(MELTS) for clause in told.clauses[uses[0] :]):
             continue
         first = told.clauses[uses[0]]

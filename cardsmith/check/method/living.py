@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
+from cardsmith.facts.foods.roles import YEASTS
 from cardsmith.facts.method.clauses import Clause, Deed
 from cardsmith.facts.method.dish import Dish, dish
 from cardsmith.finding import Severity
@@ -14,7 +15,6 @@ from cardsmith.language.spans import Purpose
 from cardsmith.measure.patterns import is_of
 from cardsmith.regex import regex
 
-YEASTS = ("role:yeast-instant", "role:yeast-active-dry", "role:yeast-fresh")
 CULTURES = ("key:*yogurt*", "key:*kefir*", "key:*buttermilk*", "key:*rennet*", "key:*culture*")
 CULTURED = regex(r"\b(?:yogh?urt|kefir|crème fraîche|creme fraiche|sour cream|cultured \w+|skyr)\s*$")
 POURED = ("role:milk", "role:cream", "key:water", "role:liquid", "role:alcohol", "role:buttermilk")

@@ -108,11 +108,6 @@ _TELLS = regex(
 )
 
 
-def speaks_of(clause: Clause, line: int) -> bool:
-    """Whether a clause speaks of a line of the list."""
-    return any(one.line == line for one in clause.mentions)
-
-
 def gives_sign(clause: Clause) -> bool:
     """Whether a clause says, from its verb on, what to look for or how hot the inside must get."""
     if core(clause) or any(one.purpose is Purpose.SYRUP for one in clause.temperatures):

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from functools import cache
 
-from cardsmith.check.method.signs import Signs, signs, speaks_of
+from cardsmith.check.method.signs import Signs, signs
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.facts.cell_phrases import Phrases, phrases
+from cardsmith.facts.foods.roles import ANIMAL
 from cardsmith.facts.method.clauses import HEATING, Clause, Deed
 from cardsmith.facts.method.dish import UNTOUCHED
-from cardsmith.facts.method.heat import FLESH
 from cardsmith.finding import Severity
 from cardsmith.frozen import frozen
 from cardsmith.measure.larder import words
@@ -66,7 +66,7 @@ def staple_not_cooked(subject: Subject) -> Iterator[Query]:
         used = subject.mentions.steps_of(line)
         if not used or told.dish.heat(line) not in UNTOUCHED or told.dish.is_heard_cooking(line):
             continue
-        if not any(HOT.search(clause.text) for clause in told.clauses if speaks_of(clause, line)):
+        if not any(HOT.search(clause.text) for clause in told.clauses if clause.speaks_of(line)):
             yield query(written, f"no step cooks the {written.item}")
 
 
@@ -81,7 +81,7 @@ def browned_never_returned(subject: Subject) -> Iterator[Query]:
     """Meat that is browned and lifted out, while the cooking goes on without it to the end."""
     told = signs(subject.recipe, subject.larder)
     for line, one in enumerate(told.dish.foods):
-        if one.ready or not is_of(one.food, FLESH):
+        if one.ready or not is_of(one.food, ANIMAL):
             continue
         lifted = _lifted(told, line)
         if lifted is None or _comes_back(told, line, lifted):
@@ -109,7 +109,7 @@ PRONOUNS = regex(r"\b(?:it|them|these|both)\b")
 
 def _lifted(told: Signs, line: int) -> int | None:
     """The place of the clause that takes a line out of the pan after browning it alone."""
-    place = next((place for place, one in enumerate(told.clauses) if speaks_of(one, line)), None)
+    place = next((place for place, one in enumerate(told.clauses) if one.speaks_of(line)), None)
     if place is None:
         return None
     browned = False

@@ -15,12 +15,14 @@ from cardsmith.bench.formula.lineage import (
 )
 from cardsmith.bench.log import RecordedHeat, durations, heats
 from cardsmith.bench.model import Trial, Trials
-from cardsmith.bench.signoff import COLUMNS, standing
+from cardsmith.bench.signoff import standing
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
-from cardsmith.check.wording import listed, number
+from cardsmith.check.wording import number
 from cardsmith.finding import Severity, Where
+from cardsmith.language.listing import listed
 from cardsmith.language.spans import Kind, Measured, Purpose
+from cardsmith.measure.units import COLUMN_NAMES
 from cardsmith.recipe.model import Text
 from cardsmith.regex import regex
 
@@ -58,7 +60,7 @@ def trial_not_recorded(subject: Subject) -> Iterator[Query]:
     if subject.trials is None:
         yield query(tested.where, f"no trials.yaml beside the recipe records trial {tested.trial}")
         return
-    known = listed([str(one.number) for one in subject.trials.trials]) or "none"
+    known = listed([str(one.number) for one in subject.trials.trials], "or") or "none"
     yield query(tested.where, f"trials.yaml records no trial {tested.trial}; its trials are {known}")
 
 
@@ -156,7 +158,7 @@ def time_not_tested(subject: Subject) -> Iterator[Query]:
     for place, span in _printed(subject, Kind.DURATION) if makes else ():
         verdict = judge_duration(subject.recipe.steps[place], span, witnesses)
         if not verdict.borne_out and verdict.seen:
-            took = listed([_lasted(one) for one in verdict.seen[:4]])
+            took = listed([_lasted(one) for one in verdict.seen[:4]], "or")
             yield query(
                 subject.steps[place].spot(span.text),
                 f"“{span.text}” is printed; in {_numbers(makes)} it took {took}",
@@ -180,7 +182,7 @@ def temperature_not_tested(subject: Subject) -> Iterator[Query]:
             if not verdict.borne_out:
                 yield query(
                     subject.steps[place].spot(span.text),
-                    f"“{span.text}” is printed; the food met {listed(_met(verdict.seen)[:4])}",
+                    f"“{span.text}” is printed; the food met {listed(_met(verdict.seen)[:4], 'or')}",
                 )
 
 
@@ -245,7 +247,7 @@ def column_not_cooked(subject: Subject) -> Iterator[Query]:
     cooked = {one.cooked_from for one in makes}
     for column in tested.cooked_from if tested and makes else ():
         if column not in cooked:
-            name = COLUMNS.get(column, column)
+            name = COLUMN_NAMES.get(column, column)
             yield query(_place(subject), f"no make of {_numbers(makes)} was cooked from the {name} column")
 
 

@@ -9,9 +9,10 @@ from functools import cache
 from cardsmith.check.fields import named
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
-from cardsmith.check.wording import a_kind, grams, listed, number, percent
+from cardsmith.check.wording import a_kind, grams, number, percent
 from cardsmith.finding import Severity
 from cardsmith.frozen import frozen
+from cardsmith.language.listing import listed
 from cardsmith.measure.patterns import is_of
 from cardsmith.portion.estimate import total
 from cardsmith.portion.title import named_in_title
@@ -19,7 +20,6 @@ from cardsmith.recipe.model import Text
 from cardsmith.reference import OURS, Tables
 from cardsmith.regex import regex
 
-DISH_SALT = Fraction(10)  # g a portion, twice what WHO's guideline on sodium (2012) has for a whole day
 TRACE = Fraction(1, 100)  # of the batch: common practice, no source
 # Much of the salt may go down the drain, and the list does not say how much.
 _SALT_LEAVES = regex(

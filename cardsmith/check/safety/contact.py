@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from cardsmith.check.fields import Field
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
-from cardsmith.facts.dangers.spoilage import ANIMAL
+from cardsmith.facts.foods.roles import ANIMAL
 from cardsmith.facts.method.dish import Dish, dish
 from cardsmith.facts.method.events import Event, Heat
 from cardsmith.finding import Severity

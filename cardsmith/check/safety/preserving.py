@@ -15,7 +15,8 @@ from cardsmith.check.safety.keeping import is_pickle, is_vinegar, kept_warm
 from cardsmith.check.safety.matching import texts
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import grams, number, percent
-from cardsmith.facts.dangers.spoilage import ANIMAL, DRY, heated, shares
+from cardsmith.facts.dangers.spoilage import DRY, heated, shares
+from cardsmith.facts.foods.roles import ANIMAL
 from cardsmith.facts.method.dish import Dish, dish
 from cardsmith.finding import Severity
 from cardsmith.language.spans import Kind

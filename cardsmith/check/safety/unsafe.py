@@ -12,7 +12,7 @@ from cardsmith.check.subject import Subject
 from cardsmith.check.wording import grams, number
 from cardsmith.facts.dangers.cautions import hazardous
 from cardsmith.facts.dangers.exposure import exposures
-from cardsmith.facts.dangers.spoilage import ANIMAL
+from cardsmith.facts.foods.roles import ANIMAL
 from cardsmith.facts.method.dish import UNTOUCHED, Dish, dish
 from cardsmith.facts.method.heat import History
 from cardsmith.finding import Severity

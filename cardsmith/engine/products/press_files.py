@@ -10,7 +10,6 @@ from collections.abc import Iterator, Mapping
 from itertools import chain
 from pathlib import Path
 
-from cardsmith.bench.wording import listed
 from cardsmith.engine.freshness.comparing import Looker, changed_grounds, changed_reads, renewed
 from cardsmith.engine.freshness.fingerprint import fingerprint
 from cardsmith.engine.freshness.inputs import SCOPES, grounds, in_scope
@@ -19,6 +18,7 @@ from cardsmith.engine.machine.output import MANIFEST
 from cardsmith.files.reading import digest_of
 from cardsmith.finding import CardsmithError
 from cardsmith.house.publication import Publication
+from cardsmith.language.listing import listed
 
 _SCOPES = ("judging", "paper")  # what a press file rests on; a template of the web page is nothing to it
 _MOST = 4  # names in one line of a message

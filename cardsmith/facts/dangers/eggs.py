@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
+from cardsmith.facts.foods.roles import EGGS
 from cardsmith.facts.method.dish import Dish
 from cardsmith.facts.method.events import Event, Heat
 from cardsmith.measure.patterns import is_of
 from cardsmith.regex import regex
 
-EGGS = ("role:egg", "role:egg-white", "role:egg-yolk")
 SOFT = 480  # seconds; an egg that boils for less has a soft yolk: common practice, no source
 
 

@@ -7,11 +7,11 @@ from collections.abc import Callable, Mapping
 from fractions import Fraction
 
 from cardsmith.facts.dangers.eaters import eats_dough, for_babies, for_toddlers
-from cardsmith.facts.dangers.eggs import EGGS, raw_egg, soft_egg
+from cardsmith.facts.dangers.eggs import raw_egg, soft_egg
 from cardsmith.facts.dangers.mishaps import THAWS, deep_fat, frozen_into_fat, used_marinade, wet_into_fat
 from cardsmith.facts.dangers.plants import cooked_briefly, undersalted
 from cardsmith.facts.dangers.vessels import blended_hot, cooker_misused, glass_shocked, sealed_ferment
-from cardsmith.facts.method.clauses import Clause
+from cardsmith.facts.foods.roles import EGGS
 from cardsmith.facts.method.dish import UNTOUCHED, Dish, dish
 from cardsmith.facts.method.events import Event, Heat
 from cardsmith.frozen import frozen
@@ -22,9 +22,7 @@ from cardsmith.recipe.fields.steps import spans_of
 from cardsmith.recipe.model import Recipe
 from cardsmith.regex import regex
 
-ANIMAL = ("role:meat", "role:poultry", "role:fish", "role:shellfish")
 FLOURS = ("role:wheat-flour", "role:rye-flour")
-FAT = ("role:oil", "key:lard", "key:beef-tallow", "key:vegetable-shortening")
 BOILED = 600  # seconds at a full boil destroy the toxin of beans: Kansas State Extension (after the FDA)
 STRONG = 5  # % of acid in vinegar: USDA Complete Guide to Home Canning (memory)
 
@@ -215,9 +213,7 @@ def _whole(one: Dish, place: int) -> bool:
     told = f"{line.text} {food.name if food else ''}"
     if _CUT.search(told) or "coconut" in told:
         return False
-    return not any(
-        _CUT_IT.search(clause.text) for clause in one.histories.clauses if _speaks_of(clause, place)
-    )
+    return not any(_CUT_IT.search(clause.text) for clause in one.histories.clauses if clause.speaks_of(place))
 
 
 _CUT = regex(
@@ -225,10 +221,6 @@ _CUT = regex(
     re.IGNORECASE,
 )
 _CUT_IT = regex(r"\b(?:chop|slice|grind|crush|quarter|blend|blitz|purée|mash|mince|process|dice|cut)\b")
-
-
-def _speaks_of(clause: Clause, place: int) -> bool:
-    return any(one.line == place for one in clause.mentions)
 
 
 def _fresh(one: Dish, place: int) -> bool:
@@ -249,7 +241,7 @@ def _raw_bought(one: Dish, place: int) -> bool:
 
 def _hot_sugar(one: Dish, place: int) -> bool:
     """Boiled to candy or caramel, with nothing in the pot that would keep it cool."""
-    if any(_TURNS.search(clause.text) and _speaks_of(clause, place) for clause in one.histories.clauses):
+    if any(_TURNS.search(clause.text) and clause.speaks_of(place) for clause in one.histories.clauses):
         return True
     for event in one.history(place).events:
         if _BROWNS.search(event.text) and all(is_of(one.foods[at].food, _SYRUP) for at in event.lines):

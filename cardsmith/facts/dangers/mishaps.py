@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
+from cardsmith.facts.foods.roles import FRYING_FATS
 from cardsmith.facts.method.clauses import HEATING, Clause, Deed
 from cardsmith.facts.method.dish import Dish
 from cardsmith.language.spans import Purpose
 from cardsmith.measure.patterns import is_of
 from cardsmith.regex import regex
 
-FAT = ("role:oil", "key:lard", "key:beef-tallow", "key:vegetable-shortening")
 THAWS = regex(r"\b(?:thaw|defrost)\w*|\bpat\b.*\bdry\b")
 
 
@@ -30,7 +30,9 @@ def _is_deep(one: Dish, clause: Clause) -> bool:
 def _is_much(one: Dish) -> bool:
     """Whether the list has more fat than a film: over a cup, or no measure of it."""
     fats = [
-        line.amount for place, line in enumerate(one.recipe.ingredients) if is_of(one.foods[place].food, FAT)
+        line.amount
+        for place, line in enumerate(one.recipe.ingredients)
+        if is_of(one.foods[place].food, FRYING_FATS)
     ]
     return not fats or any(amount is None or amount.high >= _MUCH for amount in fats)
 
@@ -115,7 +117,7 @@ def _lies_in(one: Dish, clauses: tuple[Clause, ...], number: int, place: int) ->
     clause = clauses[number]
     if _MARINATES.search(clause.text):
         return True
-    if not any(mention.line == place for mention in clause.mentions) or clause.deed is not Deed.MIX:
+    if not clause.speaks_of(place) or clause.deed is not Deed.MIX:
         return False
     waits = (later for later in clauses[number : number + 4] if later.step == clause.step)
     return any(later.seconds or _WAITS.search(later.text) for later in waits)

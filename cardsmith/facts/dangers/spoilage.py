@@ -11,6 +11,7 @@ import re
 from collections.abc import Collection, Iterator, Mapping
 from fractions import Fraction
 
+from cardsmith.facts.foods.roles import ANIMAL, YOLKS
 from cardsmith.facts.method.dish import Dish
 from cardsmith.facts.method.events import Heat
 from cardsmith.last_result import remembered
@@ -18,7 +19,6 @@ from cardsmith.measure.patterns import is_of
 from cardsmith.recipe.weighed import weigh
 from cardsmith.regex import regex
 
-ANIMAL = ("role:meat", "role:poultry", "role:fish", "role:shellfish")
 KEEPS = (  # dried or cured, and what only flavours
     "key:prosciutto", "key:serrano-ham", "key:salami", "key:pepperoni", "key:nduja", "key:dry-chorizo",
     "key:bonito-flakes", "key:dried-shrimp", "key:anchovy-*", "key:bacon", "role:condiment",
@@ -26,7 +26,6 @@ KEEPS = (  # dried or cured, and what only flavours
 STOCK = ("role:stock",)
 POURED = ("role:liquid", "role:stock", "key:water", "key:ice")
 SOFT_DAIRY = ("role:cream", "key:cream-cheese", "key:mascarpone", "key:*ricotta", "key:cottage-cheese")
-EGG = ("role:egg", "role:egg-yolk")
 STARCHES = ("role:rice", "role:legume", "role:grain")
 PLANTS = (*STARCHES, "role:vegetable", "role:allium")
 CUT = (
@@ -162,7 +161,7 @@ def _fillings(one: Dish, places: range) -> Iterator[str]:
     """Custards that were cooked by themselves, whatever crumb they fill in the end."""
     for place in places:
         cooked = [event for event in one.history(place).events if event.heat in _DONE]
-        if cooked and is_of(one.foods[place].food, EGG):
+        if cooked and is_of(one.foods[place].food, YOLKS):
             yield _set_with_egg(one, _shares_of(one, cooked[-1].lines))
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from cardsmith.facts.foods.roles import YEASTS
 from cardsmith.facts.method.dish import Dish
 from cardsmith.measure.patterns import is_of
 from cardsmith.regex import regex
@@ -140,7 +141,7 @@ def sealed_ferment(one: Dish, _place: int) -> bool:
     recipe = one.recipe
     texts = [step.text.lower() for step in recipe.steps]
     told = " ".join((*texts, recipe.storage.lower(), *(note.text.lower() for note in recipe.notes)))
-    living = any(is_of(food.food, _YEASTS) for food in one.foods) or _LIVING.search(told)
+    living = any(is_of(food.food, YEASTS) for food in one.foods) or _LIVING.search(told)
     if not living or any(food.food and food.food.share("flour") for food in one.foods):
         return False
     clauses = one.histories.clauses
@@ -162,7 +163,6 @@ def _from_step(one: Dish, step: int) -> str:
 
 
 _HALF_A_DAY = 12 * 60 * 60  # s
-_YEASTS = ("role:yeast-instant", "role:yeast-active-dry", "role:yeast-fresh")
 _LIVING = regex(
     r"\b(?:ferment\w*|kombucha|scoby|ginger bug|water kefir|wild yeast|lively|second fermentation)\b"
 )

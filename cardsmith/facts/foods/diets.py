@@ -9,6 +9,8 @@ from cardsmith.facts.foods.allergens import usual
 from cardsmith.facts.foods.claims import Diet, asked_for, diet, diets
 from cardsmith.facts.foods.foods import MARKETS, Certainty, Identity, alternatives, identity
 from cardsmith.frozen import frozen
+from cardsmith.language.listing import listed
+from cardsmith.measure.food import SHOWN_AS
 from cardsmith.measure.larder import Food, Larder
 from cardsmith.measure.patterns import is_of
 from cardsmith.recipe.model import Ingredient, Recipe
@@ -123,7 +125,7 @@ def _breach(food: Food, one: Diet) -> tuple[bool, str] | None:
     allergens = {*food.us_allergens, *food.eu_allergens}
     perhaps = {name.removeprefix("?") for name in allergens if name.startswith("?")}
     perhaps |= {name for market in MARKETS for name in usual(food, market)} - allergens
-    open_origins = {origin for origin, names in _FROM.items() if perhaps & names and not allergens & names}
+    open_origins = {origin for origin, names in SHOWN_AS.items() if perhaps & names and not allergens & names}
     sure = sorted(allergens & one.allergens) or sorted((food.origin - open_origins) & one.origins)
     if sure:
         return not is_of(food, one.label_foods), _listed(sure)
@@ -133,12 +135,6 @@ def _breach(food: Food, one: Diet) -> tuple[bool, str] | None:
     return (False, _listed(unsure)) if unsure else None
 
 
-_FROM = {  # the allergens an origin shows as; where they depend on the maker, so does the origin
-    "milk": {"milk"},
-    "egg": {"egg", "eggs"},
-    "fish": {"fish"},
-    "shellfish": {"crustacean shellfish", "crustaceans", "molluscs"},
-}
 _ASKED = dict.fromkeys(("vegetarian", "pescatarian"), "rennet, which may be from animals")
 _WORDED = {
     "eggs": "egg",
@@ -151,5 +147,4 @@ _WORDED = {
 
 
 def _listed(names: Iterable[str]) -> str:
-    told = list(dict.fromkeys(_WORDED.get(name, name) for name in names))
-    return " and ".join(filter(None, (", ".join(told[:-1]), told[-1])))
+    return listed(list(dict.fromkeys(_WORDED.get(name, name) for name in names)))

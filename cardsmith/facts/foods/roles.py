@@ -37,6 +37,13 @@ CLASSES = (
     ("acid", ("acid",)),
 )
 
+# Foods by what they do, as a table's cell names them.
+ANIMAL = ("role:meat", "role:poultry", "role:fish", "role:shellfish")
+EGGS = ("role:egg", "role:egg-white", "role:egg-yolk")
+YOLKS = ("role:egg", "role:egg-yolk")
+YEASTS = ("role:yeast-instant", "role:yeast-active-dry", "role:yeast-fresh")
+FRYING_FATS = ("role:oil", "key:lard", "key:beef-tallow", "key:vegetable-shortening")
+
 
 @lru_cache(maxsize=4096)
 def role_class(food: Food | None) -> str:

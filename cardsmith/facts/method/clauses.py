@@ -67,6 +67,10 @@ class Clause:
         """Whether a pattern is found in it."""
         return pattern.search(self.text) is not None
 
+    def speaks_of(self, line: int) -> bool:
+        """Whether it mentions a line of the list."""
+        return any(mention.line == line for mention in self.mentions)
+
 
 @cache
 def deeds() -> Mapping[str, Deed]:

@@ -48,11 +48,10 @@ class Dish:
         Asked before an error that no author can accept away, so that no lost thread of the method causes one.
         """
         told = self.histories.clauses
-        uses = (one for one in told if any(mention.line == place for mention in one.mentions))
+        uses = (one for one in told if one.speaks_of(place))
         first = next(uses, None)
         return first is not None and any(
-            one.deed in {Deed.COOK, Deed.BOIL}
-            and (not one.mentions or any(mention.line == place for mention in one.mentions))
+            one.deed in {Deed.COOK, Deed.BOIL} and (not one.mentions or one.speaks_of(place))
             for one in told
             if (one.step, one.start) >= (first.step, first.start)
         )

@@ -9,6 +9,7 @@ from itertools import pairwise
 from math import log, pi
 
 from cardsmith.facts.cell_phrases import Phrases, phrases
+from cardsmith.facts.foods.roles import EGGS
 from cardsmith.frozen import frozen
 from cardsmith.measure.larder import Food
 from cardsmith.measure.patterns import cell, is_of
@@ -19,7 +20,6 @@ from cardsmith.regex import regex
 
 FAHRENHEIT = units()["degree Fahrenheit"]
 ROUNDED = Fraction(1, 5)  # °C: charts print 160 °F as 71 °C, which is 159.8 °F
-EGG = ("role:egg", "role:egg-white", "role:egg-yolk")
 EGG_DISH = FAHRENHEIT.to_base(Fraction(160))  # FoodSafety.gov chart
 
 
@@ -70,7 +70,7 @@ def _of(food: Food | None) -> Minimum | None:
 @cache
 def least(food: Food | None) -> Fraction | None:
     """°C that the inside of a food must reach; None where there is no figure."""
-    if is_of(food, EGG):
+    if is_of(food, EGGS):
         return EGG_DISH
     found = _of(food)
     return found.least if found else None

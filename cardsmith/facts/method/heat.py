@@ -8,8 +8,9 @@ from fractions import Fraction
 from itertools import pairwise
 
 from cardsmith.facts.foods.foods import Identity, identities
+from cardsmith.facts.foods.roles import ANIMAL, EGGS
 from cardsmith.facts.method.clauses import Clause, clauses
-from cardsmith.facts.method.doneness import EGG, bath_needs, is_paired, least
+from cardsmith.facts.method.doneness import bath_needs, is_paired, least
 from cardsmith.facts.method.events import RANK, Event, Heat
 from cardsmith.facts.method.mixtures import Walker
 from cardsmith.facts.method.underdone import Sense
@@ -24,7 +25,6 @@ from cardsmith.recipe.mentions.mentions import How
 from cardsmith.recipe.mentions.reader import read_mentions
 from cardsmith.recipe.model import Recipe
 
-FLESH = ("role:meat", "role:poultry", "role:fish", "role:shellfish")
 FLOURS = ("role:flour",)
 MEDIA = (  # what food is cooked in, and what is no dish by itself
     "role:oil", "key:lard", "key:beef-tallow", "key:vegetable-shortening", "key:*-fat", "key:ghee",
@@ -68,7 +68,7 @@ def histories(recipe: Recipe, larder: Larder) -> Histories:
         named=(one.line for one in mentions.found if one.how is not How.CUE),
         media=_lines_of(foods, MEDIA),
         flours=_lines_of(foods, FLOURS),
-        flesh=_lines_of(foods, FLESH),
+        flesh=_lines_of(foods, ANIMAL),
     )
     walker.walk(told)
     of_part = _main_events(walker)
@@ -116,7 +116,7 @@ def _reached(events: tuple[Event, ...], food: Food | None, thickness: Fraction |
     best = Heat.RAW
     short = False  # a thermometer, or the author, says that it is not done
     for told in events:
-        coats = told.has_flesh and is_of(food, EGG)  # the crumb of a cutlet is hotter than its inside
+        coats = told.has_flesh and is_of(food, EGGS)  # the crumb of a cutlet is hotter than its inside
         event = replace(told, celsius=None) if coats else told
         heat = _of(event, food, thickness)
         if heat is Heat.PASTEURISED:
@@ -137,7 +137,7 @@ def _reached(events: tuple[Event, ...], food: Food | None, thickness: Fraction |
 
 def is_left_raw(food: Food | None, left: Sense) -> bool:
     """Whether a food with a published minimum is short of it by the author's words for its inside."""
-    if least(food) is None or is_of(food, EGG):
+    if least(food) is None or is_of(food, EGGS):
         return False
     return not (is_of(food, ("role:fish",)) and left is Sense.PINK)  # salmon is pink when it is done
 

@@ -29,7 +29,7 @@ from cardsmith.language.figures.numbers import PARTS, Form, Number, number_at, o
 from cardsmith.language.figures.unit_words import UnitFound, unit_at
 from cardsmith.language.tokens import DASHES, TokenKind, Tokens
 from cardsmith.measure.quantity import Bound, Quantity
-from cardsmith.measure.units import Dimension, System, Unit
+from cardsmith.measure.units import WEIGHED, Dimension, System, Unit
 
 ONE = Unit(
     name="one",
@@ -105,7 +105,7 @@ def _bare_unit(tokens: Tokens, at: int, measures: System) -> Amount | None:
         return None
     bound = BOUND_WORDS[tokens[at].low]
     found = unit_at(tokens, at + 1, measures)
-    if found is None or found.unit.dimension not in {Dimension.MASS, Dimension.VOLUME}:
+    if found is None or found.unit.dimension not in WEIGHED:
         return None
     size = found.unit.size
     quantity = Quantity(

@@ -38,7 +38,7 @@ from cardsmith.language.line.statements import (
 from cardsmith.language.spans import Share
 from cardsmith.language.tokens import DASHES, Tokens
 from cardsmith.measure.quantity import Quantity
-from cardsmith.measure.units import Dimension, System, Unit, units
+from cardsmith.measure.units import WEIGHED, Dimension, System, Unit, units
 
 SIZED = frozenset({Dimension.MASS, Dimension.VOLUME, Dimension.LENGTH})
 # Pieces that come in a size of their own, as containers do: a 2 kg piece of gammon.
@@ -202,7 +202,7 @@ def said_again(tokens: Tokens, at: int, last: Quantity | None, measures: System)
         return None
     unit = one.quantity.unit
     lengths = unit.dimension is last.dimension is Dimension.LENGTH
-    if (unit.dimension not in {Dimension.MASS, Dimension.VOLUME} and not lengths) or one.quantity.is_vague:
+    if (unit.dimension not in WEIGHED and not lengths) or one.quantity.is_vague:
         return None
     if (unit.system, unit.dimension) == (last.unit.system, last.unit.dimension):
         return None

@@ -28,7 +28,7 @@ from cardsmith.language.figures.sizes import CROSSES, edges_at
 from cardsmith.language.figures.unit_words import scale_at
 from cardsmith.language.spans import Kind
 from cardsmith.language.tokens import DASHES, SLASHES, TokenKind, Tokens, tokenize
-from cardsmith.measure.units import Dimension, System
+from cardsmith.measure.units import WEIGHED, Dimension, System
 
 _BEFORE_A_NUMBER = frozenset(
     {
@@ -244,7 +244,7 @@ def _numeral(tokens: Tokens, at: int, measures: System) -> int:
     number = number_at(tokens, at)
     if number is None and not any(tokens[place].is_number for place in range(at, amount.end)):
         return at
-    weighed = amount.quantity.dimension in {Dimension.MASS, Dimension.VOLUME} and not amount.quantity.is_vague
+    weighed = amount.quantity.dimension in WEIGHED and not amount.quantity.is_vague
     return amount.end if weighed else at
 
 
@@ -270,7 +270,7 @@ def _kind(tokens: Tokens, at: int, end: int, measures: System, *, in_food: bool)
     if bracket and alone and (tokens[end].text == ")" or tokens[end].low in CROSSES):
         return Kind.UNREAD  # of what? "butter (3)", "pastry (9 by 13)"
     before = tokens[bound_behind(tokens, at, limit=False)[1] - 1].low  # from about 2 lemons
-    if amount.quantity.dimension in {Dimension.MASS, Dimension.VOLUME}:
+    if amount.quantity.dimension in WEIGHED:
         place = bound_behind(tokens, at, limit=False)[1] - 1
         boiled = before == "to" and (tokens[place - 1].low.endswith("ed") or tokens[place - 1].low == "down")
         cut = (

@@ -53,7 +53,7 @@ from cardsmith.language.tokens import DASHES, TokenKind, Tokens, tokenize
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.larder import words as words_of
 from cardsmith.measure.quantity import Bound
-from cardsmith.measure.units import Dimension, System
+from cardsmith.measure.units import WEIGHED, Dimension, System
 from cardsmith.regex import regex
 
 __all__ = ["Rest", "rest_of", "shown"]
@@ -63,7 +63,6 @@ _JOINTS = frozenset({"plus", "and", "or", "+", "&"})
 _MARKS = frozenset({",", ":", ".", "=", "x", "×", "(", *DASHES})
 _ENDS = frozenset({"", ",", ";", "(", ")"})
 _FEW_WORDS = 3  # that still describe what was counted
-WEIGHED = frozenset({Dimension.MASS, Dimension.VOLUME})
 _PERCENT = regex(r"\s*[\d.,]+\s*%\s*")
 
 

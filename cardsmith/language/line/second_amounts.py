@@ -47,13 +47,12 @@ from cardsmith.language.line.statements import ALSO, Head, Role, Statement, shar
 from cardsmith.language.spans import Share
 from cardsmith.language.tokens import DASHES, TokenKind, Tokens, tokenize
 from cardsmith.measure.larder import Larder, words
-from cardsmith.measure.units import Dimension, System
+from cardsmith.measure.units import WEIGHED, Dimension, System
 from cardsmith.regex import regex
 
 __all__ = ["Second", "pieces_of", "seconds_in", "tokenize"]
 
 _BEGINS = NUMBER_WORDS | ARTICLES | {"quarter"}
-WEIGHED = frozenset({Dimension.MASS, Dimension.VOLUME})
 _ADDING = frozenset({"plus", "and", "+", "&"})
 # A part of what is listed: "reserving 1 cup", "of which 2 tbsp to finish".
 KEEPING = frozenset({"reserving", "saving", "keeping", "holding", "which", "including"})

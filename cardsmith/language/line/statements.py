@@ -30,10 +30,9 @@ from cardsmith.language.spans import Share
 from cardsmith.language.tokens import DASHES, TokenKind, Tokens, tokenize
 from cardsmith.measure.larder import form_of, load_larder
 from cardsmith.measure.quantity import Bound, Quantity
-from cardsmith.measure.units import Dimension, System, Unit
+from cardsmith.measure.units import WEIGHED, Dimension, System, Unit
 
 FOODS = frozenset({Dimension.MASS, Dimension.VOLUME, Dimension.COUNT, Dimension.LENGTH})
-WEIGHED = frozenset({Dimension.MASS, Dimension.VOLUME})
 ALSO = frozenset({"/", "=", "|", "⁄", "∕"})
 BAR = Unit(
     name="bar", plural="bars", symbol="bar", dimension=Dimension.COUNT, system=System.CONTAINER,

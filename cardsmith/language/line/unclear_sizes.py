@@ -27,7 +27,7 @@ from cardsmith.language.spans import Share
 from cardsmith.measure.larder import Match, words
 from cardsmith.measure.quantity import Bound, Quantity
 from cardsmith.measure.rounded import as_measured
-from cardsmith.measure.units import Dimension, System, Unit, unit_words
+from cardsmith.measure.units import WEIGHED, Dimension, System, Unit, unit_words
 from cardsmith.measure.weighing import Weighing, weight_of_one
 
 __all__ = ["counts_beside", "is_borne_out", "settled", "shown"]
@@ -46,7 +46,7 @@ def settled(head: Head, item: str, match: Match | None) -> tuple[Head, tuple[Fau
     if main is None or main.quantity.high == 1 or main.quantity.dimension is not Dimension.COUNT:
         return head, ()
     unsaid = [one for one in head.statements[1:] if one.role is Role.BESIDE and not one.said]
-    measured = (one for one in unsaid if one.quantity.dimension in {Dimension.MASS, Dimension.VOLUME})
+    measured = (one for one in unsaid if one.quantity.dimension in WEIGHED)
     given = next(measured, None) if head.contained else next(iter(unsaid), None)
     if given is None:
         return head, ()
@@ -54,7 +54,7 @@ def settled(head: Head, item: str, match: Match | None) -> tuple[Head, tuple[Fau
     size, each = given.quantity, given.quantity.middle / main.quantity.middle
     if head.contained and given.share is Share.ALL and not _has_each(head):
         known = usual is not None and size.dimension is Dimension.MASS
-        if size.dimension not in {Dimension.MASS, Dimension.VOLUME}:
+        if size.dimension not in WEIGHED:
             return head, ()
         if usual is not None and known and _is_near(each, usual):
             return head, ()

@@ -16,7 +16,7 @@ from functools import cache
 
 from cardsmith.language.figures.terms import SHORT_SIZES
 from cardsmith.measure.larder import Larder
-from cardsmith.measure.units import Dimension, System, unit_words
+from cardsmith.measure.units import WEIGHED, System, unit_words
 from cardsmith.regex import regex
 
 # English words one letter from a unit that stand before foods: 2 cut lemons, 1 dill pickle.
@@ -71,7 +71,7 @@ def glued_word(named: str) -> tuple[str, str] | None:
 
 @cache
 def _targets(measures: System) -> frozenset[str]:
-    weighed = {Dimension.MASS, Dimension.VOLUME}
+    weighed = WEIGHED
     return frozenset(
         word
         for word, found in unit_words(measures).items()

@@ -44,7 +44,7 @@ from cardsmith.language.tokens import DASHES, SLASHES, Tokens, tokenize
 from cardsmith.language.word_classes import vessel_words, words_of
 from cardsmith.measure.larder import load_larder
 from cardsmith.measure.quantity import Bound, Quantity
-from cardsmith.measure.units import Dimension, System, units
+from cardsmith.measure.units import WEIGHED, Dimension, System, units
 
 _HIGH = Fraction(150_000)  # mm; a length from here on is one above the sea
 _WELLS = frozenset({"muffin", "cupcake", "popover", "madeleine", "mini-muffin"})  # tins of so many cups
@@ -62,8 +62,7 @@ _PLAIN = {
     Dimension.ENERGY: Kind.ENERGY,
     Dimension.PRESSURE: Kind.PRESSURE,
 }
-_FOOD = frozenset({Dimension.MASS, Dimension.VOLUME})
-_RATED = _FOOD | {Dimension.LENGTH}
+_RATED = WEIGHED | {Dimension.LENGTH}
 
 
 def measured_in(text: str) -> TokenReading:
@@ -191,7 +190,7 @@ def measure_of(tokens: Tokens, amount: Amount, measures: System) -> TokenReading
         quantity = replace(quantity, written=tokens.between(amount.first, end))
     faults = amount.faults
     inside = quantity.bound is not Bound.EXACTLY and bound_after(tokens, end)[0] is Bound.EXACTLY
-    if quantity.low <= 0 and quantity.dimension in _FOOD:
+    if quantity.low <= 0 and quantity.dimension in WEIGHED:
         faults += (nothing(tokens, amount.first, end),)
     kind, quantity, noun = _kind(tokens, amount, quantity, end)
     if kind is Kind.VESSEL and quantity.unit.name == "cup" and _WELLS & set(noun.split()):
@@ -248,7 +247,7 @@ def _kind(tokens: Tokens, amount: Amount, quantity: Quantity, end: int) -> tuple
         )
     if dimension is Dimension.LENGTH and quantity.high >= _HIGH:
         return Kind.ALTITUDE, quantity, ""
-    if dimension in _FOOD and (food := _contained(tokens, end)):
+    if dimension in WEIGHED and (food := _contained(tokens, end)):
         return Kind.AMOUNT, quantity, food
     vessel = _vessel(tokens, amount.first, end)
     if vessel:

@@ -8,8 +8,8 @@ from itertools import product
 from typing import Any
 
 from cardsmith.bench.numerics import scipy
-from cardsmith.bench.wording import listed
 from cardsmith.frozen import frozen
+from cardsmith.language.listing import listed
 from cardsmith.portion.teardown.labels import (
     LOST,
     MOST_LOST,

@@ -26,7 +26,7 @@ from cardsmith.language.spans import Share
 from cardsmith.language.tokens import flat, tokenize
 from cardsmith.measure.larder import Food, Larder, words
 from cardsmith.measure.quantity import Quantity
-from cardsmith.measure.units import Dimension, System, Unit, units
+from cardsmith.measure.units import WEIGHED, Dimension, System, Unit, units
 from cardsmith.recipe.fields.split_lines import cut_apart
 from cardsmith.recipe.mentions.naming import descriptors
 from cardsmith.recipe.model import Container, Extra, Ingredient, Text
@@ -34,7 +34,6 @@ from cardsmith.recipe.model import Container, Extra, Ingredient, Text
 __all__ = ["LONGEST_LINE", "read_ingredient_fields", "read_line", "read_lines"]
 
 NOWHERE = Where(file="")
-WEIGHED = frozenset({Dimension.MASS, Dimension.VOLUME})
 _ARTICLE = re.compile(r"^an?\s+", re.IGNORECASE)
 _WHOLE = frozenset({"to taste", "divided"})
 

@@ -13,7 +13,7 @@ from cardsmith.frozen import frozen
 from cardsmith.language.spans import Kind, Measured, Told
 from cardsmith.language.stops import stops
 from cardsmith.measure.larder import Food, words
-from cardsmith.measure.units import Dimension
+from cardsmith.measure.units import WEIGHED
 from cardsmith.recipe.mentions.naming import StepWord, descriptors, kitchen, measures
 from cardsmith.recipe.model import Step
 from cardsmith.reference import table
@@ -31,7 +31,6 @@ _FOLLOW = frozenset(  # what may follow the last word of a noun phrase
     words("a an all and are as aside at away back by dry for from if in into is lightly on one onto or over")
     + words("rest so then through to together under until up well while with")
 )
-WEIGHED = (Dimension.MASS, Dimension.VOLUME)
 COOKS_DO = frozenset(words("butter oil flour salt sugar pepper cream sauce"))  # as verbs
 _CLAUSE = regex(r"[,.;:]|\bthen\b")
 _OBJECT_ENDS = regex(r"[,.;:]|\b(?:and|then)\b")

@@ -8,11 +8,13 @@ from markupsafe import Markup
 
 from cardsmith.bench.history.trials import history
 from cardsmith.bench.model import Trial
-from cardsmith.bench.signoff import COLUMNS, standing
-from cardsmith.bench.wording import listed, several
+from cardsmith.bench.signoff import standing
+from cardsmith.bench.wording import several
 from cardsmith.finding import Finding, Severity
 from cardsmith.frozen import frozen
 from cardsmith.house.style import House
+from cardsmith.language.listing import listed
+from cardsmith.measure.units import COLUMN_NAMES
 from cardsmith.portion.portion import Portion
 from cardsmith.proof.account import Account
 from cardsmith.proof.changes import ChangeKind, TextChange
@@ -305,7 +307,7 @@ def _makes(told: Account, house: House) -> TableView | None:
                 one.date,
                 one.cook or "–",
                 one.kitchen or "–",
-                COLUMNS.get(one.cooked_from, one.cooked_from) or "–",
+                COLUMN_NAMES.get(one.cooked_from, one.cooked_from) or "–",
                 one.call or "open",
             )
             for one in trials.makes(trial)

@@ -9,9 +9,10 @@ from cardsmith.facts.foods.roles import role_class
 from cardsmith.finding import Finding, Where
 from cardsmith.frozen import frozen
 from cardsmith.house.style import House
+from cardsmith.language.listing import listed
 from cardsmith.language.spans import Measured
 from cardsmith.measure.larder import Larder
-from cardsmith.measure.units import Dimension
+from cardsmith.measure.units import WEIGHED
 from cardsmith.recipe.mentions.mentions import visible
 from cardsmith.recipe.mentions.reader import read_mentions
 from cardsmith.recipe.model import Recipe, Step
@@ -101,7 +102,7 @@ def _kept(recipe: Recipe, house: House) -> Iterator[tuple[str, str]]:
 def _loose(step: Step, house: House) -> Iterator[str]:
     """The weights and volumes of a step that no link ties to the list, in both systems."""
     for span, printed in zip(step.spans, rewrite_spans(step.spans, {}, house), strict=True):
-        if isinstance(span, Measured) and span.quantity.dimension in {Dimension.MASS, Dimension.VOLUME}:
+        if isinstance(span, Measured) and span.quantity.dimension in WEIGHED:
             yield f"{printed.text} {span.noun}".strip() if span.adjective else printed.text.strip()
 
 
@@ -117,16 +118,12 @@ def _notes(
         yield f"In the list, “{words}” beside the {item} is for one batch."
     for number, step in enumerate(recipe.steps, 1):
         if loose := list(_loose(step, house)):
-            yield f"Step {number} keeps its {_listed(loose)}."
+            yield f"Step {number} keeps its {listed(loose)}."
     if factor >= LARGE_BATCH:
         raised = [line.item for line in recipe.ingredients if role_class(line.food) in {"leavener", "yeast"}]
         salted = any(role_class(line.food) == "salt" for line in recipe.ingredients)
         if raised:
-            names = _listed(list(dict.fromkeys(raised)))
+            names = listed(list(dict.fromkeys(raised)))
             yield f"{names[0].upper()}{names[1:]}: a large batch often needs less in proportion."
         if salted:
             yield "Salt: hold some back, and season to taste."
-
-
-def _listed(words: list[str]) -> str:
-    return " and ".join([", ".join(words[:-1]), words[-1]]) if len(words) > 1 else words[0]

@@ -12,7 +12,7 @@ from cardsmith.frozen import frozen
 from cardsmith.language.spans import Draw, Measured, Span, Told, Unread, Words
 from cardsmith.measure.pans import Pan
 from cardsmith.measure.quantity import Quantity
-from cardsmith.measure.units import Dimension, units
+from cardsmith.measure.units import WEIGHED, Dimension, units
 from cardsmith.measure.weighing import weight_of_one
 from cardsmith.recipe.fields.steps import spans_of
 from cardsmith.recipe.model import Ingredient, Part, Recipe, Step, Yield
@@ -182,8 +182,7 @@ def kept_in_list(recipe: Recipe) -> Iterator[tuple[str, str]]:
         ):
             spans = spans_of(recipe, words, line.where)
             measured = any(
-                isinstance(span, Measured) and span.quantity.dimension in {Dimension.MASS, Dimension.VOLUME}
-                for span in spans
+                isinstance(span, Measured) and span.quantity.dimension in WEIGHED for span in spans
             )
             if measured or _adds_pieces(spans):
                 yield line.item, words
@@ -204,5 +203,5 @@ def _stays_in_step(number: int, span: Measured) -> Iterator[str]:
         yield f"step {number}: {span.text.strip()} is for the author's batch; go by the cue"
     elif dimension is Dimension.LENGTH:
         yield f"step {number}: {span.text.strip()} stays; see that pan and pieces still fit the batch"
-    elif dimension in {Dimension.MASS, Dimension.VOLUME}:
+    elif dimension in WEIGHED:
         yield f"step {number}: {span.text.strip()} is tied to no ingredient and did not scale"

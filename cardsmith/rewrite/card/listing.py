@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from cardsmith.house.style import House
+from cardsmith.measure.units import COLUMN_NAMES
 from cardsmith.rewrite.card.model import Card, CardIngredient, plain
 from cardsmith.rewrite.wording import short
-
-HEADS = {"us": "US", "metric": "metric"}
 
 
 def card_text(card: Card, house: House) -> str:
@@ -23,9 +22,9 @@ def _lines(card: Card, house: House) -> Iterator[str]:
     widths = {
         system: max((len(_cell(line, system)) for _, line in rows), default=0) for system in house.order
     }
-    widths = {system: max(width, len(HEADS[system])) for system, width in widths.items()}
+    widths = {system: max(width, len(COLUMN_NAMES[system])) for system, width in widths.items()}
     yield ""
-    yield "  ".join(HEADS[system].ljust(widths[system]) for system in house.order)
+    yield "  ".join(COLUMN_NAMES[system].ljust(widths[system]) for system in house.order)
     for part in card.parts:
         if part.name:
             yield f"\n{part.name}"

@@ -14,13 +14,13 @@ from cardsmith.house.style import House
 from cardsmith.language.spans import Draw, Kind, Measured, Protected, Purpose, Span, Words
 from cardsmith.measure.larder import words as larder_words
 from cardsmith.measure.quantity import Bound, Quantity
-from cardsmith.measure.units import Dimension, System
+from cardsmith.measure.units import COLUMNS, WEIGHED, Dimension, System
 from cardsmith.regex import regex
 from cardsmith.rewrite.card.model import Rewritten, Timed
 from cardsmith.rewrite.printed import DEGREES, Dual, Printed, dual_of
 from cardsmith.rewrite.rounding.dual import in_column
 from cardsmith.rewrite.rounding.food_amount import FoodAmount
-from cardsmith.rewrite.rounding.printable import COLUMNS, own_term
+from cardsmith.rewrite.rounding.printable import own_term
 from cardsmith.rewrite.rounding.sizes import size
 from cardsmith.rewrite.rounding.temperature import change, point, setting
 from cardsmith.rewrite.wording import Style, begins_with_vowel
@@ -142,7 +142,7 @@ def _measured(span: Measured, before: str, house: House) -> Words | Rewritten:
     nothing = quantity.dimension not in DEGREES and quantity.low <= 0
     if quantity.is_vague or quantity.unit.system is System.UNKNOWN or no_dial or nothing:
         return Words(text=span.text)
-    if quantity.dimension not in DEGREES | SIZES | {Dimension.MASS, Dimension.VOLUME}:
+    if quantity.dimension not in DEGREES | SIZES | WEIGHED:
         return Words(text=span.text)
     if not span.says_bound and any(side.bound is not Bound.EXACTLY for side in span.sides):
         span = replace(span, sides=tuple(replace(side, bound=Bound.EXACTLY) for side in span.sides))
@@ -212,6 +212,6 @@ def as_measured(quantity: Quantity, house: House, system: str) -> Printed:
 
 def _describes(span: Measured, before: str) -> bool:
     """Whether the measure stands before its noun: 9-by-13-inch pan, a 3⅓-pound chicken."""
-    amount = span.kind is Kind.AMOUNT and span.quantity.dimension in {Dimension.MASS, Dimension.VOLUME}
+    amount = span.kind is Kind.AMOUNT and span.quantity.dimension in WEIGHED
     named = span.noun.split(" ")[0] in PIECES or ARTICLE.search(before) is not None
     return span.adjective or (amount and named)

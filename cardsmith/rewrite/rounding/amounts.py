@@ -13,7 +13,7 @@ from itertools import product
 from cardsmith.finding import Finding, Severity, Where
 from cardsmith.frozen import frozen
 from cardsmith.house.style import House
-from cardsmith.measure.units import Dimension
+from cardsmith.measure.units import COLUMN_NAMES, Dimension
 from cardsmith.recipe.model import Recipe
 from cardsmith.rewrite.printed import Dual
 from cardsmith.rewrite.rounding.counted import as_said, printables
@@ -210,7 +210,7 @@ def _cannot_hold(
         severity=severity,
         where=variable.lines[0],
         what=(
-            f"{variable.item}: {variable.written} prints as {printed} in the {_column(system)} column, "
+            f"{variable.item}: {variable.written} prints as {printed} in the {COLUMN_NAMES[system]} column, "
             f"{_percent(errors[place])} off, and moves a ratio of the formula by {_percent(choice.drift)} "
             f"(house limit {_percent(house.ratio_limit)})"
         ),
@@ -240,7 +240,7 @@ def _do_not_add_up(variables: list[Variable], picked: list[Way], system: str) ->
                 severity=Severity.WARNING,
                 where=variable.lines[0],
                 what=(
-                    f"{variable.item}: the {_column(system)} column lists {short(way.total.printed)} "
+                    f"{variable.item}: the {COLUMN_NAMES[system]} column lists {short(way.total.printed)} "
                     f"but the steps draw {parts}, which is not the same"
                 ),
                 instead="divide it in amounts that measure out, such as halves or whole tablespoons",
@@ -264,10 +264,6 @@ def _no_tool(amounts: Mapping[Where, Dual], recipe: Recipe) -> Iterator[Finding]
                 instead="an amount that a spoon measures, or how many (strands, drops, leaves)",
                 width=len(dual.author),
             )
-
-
-def _column(system: str) -> str:
-    return "US" if system == "us" else "metric"
 
 
 def _percent(share: Fraction) -> str:

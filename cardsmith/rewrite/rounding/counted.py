@@ -10,13 +10,12 @@ from cardsmith.language.figures.amounts import ONE
 from cardsmith.language.spans import Kind, Share
 from cardsmith.measure.larder import Food
 from cardsmith.measure.quantity import Bound, Quantity
-from cardsmith.measure.units import Dimension, System, Unit, units
+from cardsmith.measure.units import COLUMNS, Dimension, System, Unit, units
 from cardsmith.measure.weighing import weight_of_one
 from cardsmith.rewrite.printed import Printed, Term, off, single
 from cardsmith.rewrite.rounding.food_amount import FoodAmount
 from cardsmith.rewrite.rounding.ladder import significant
 from cardsmith.rewrite.rounding.printable import (
-    COLUMNS,
     OWN,
     Printable,
     cheapest,

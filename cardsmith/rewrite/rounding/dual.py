@@ -9,7 +9,7 @@ from itertools import product
 from cardsmith.house.style import House
 from cardsmith.language.spans import Kind
 from cardsmith.measure.quantity import Bound
-from cardsmith.measure.units import Dimension, System
+from cardsmith.measure.units import WEIGHED, Dimension, System
 from cardsmith.rewrite.printed import Dual, Printed, dual_of
 from cardsmith.rewrite.rounding.counted import counted, printables
 from cardsmith.rewrite.rounding.food_amount import FoodAmount
@@ -41,7 +41,7 @@ def single_dual(subject: FoodAmount, written: str, house: House) -> Dual:
 def dual(subject: FoodAmount, written: str, us: Printed, metric: Printed) -> Dual:
     """Both printed forms with the author's amount, its bound, and what the step between them rests on."""
     measures = {us.dimension, metric.dimension, subject.dimension}
-    dense = subject.density if measures >= {Dimension.MASS, Dimension.VOLUME} else None
+    dense = subject.density if measures >= WEIGHED else None
     basis = dense or (subject.one if Dimension.COUNT in measures else None)
     us, metric = _bounded(subject, us, "us"), _bounded(subject, metric, "metric")
     return dual_of(

@@ -11,13 +11,11 @@ from cardsmith.frozen import frozen
 from cardsmith.language.spans import Share
 from cardsmith.measure.larder import Food
 from cardsmith.measure.quantity import Quantity
-from cardsmith.measure.units import Dimension, System, units
+from cardsmith.measure.units import WEIGHED, Dimension, System, units
 from cardsmith.measure.weighing import SPREAD, Density, density, weight_of_one
 from cardsmith.recipe.cup_and_weight import agrees
 from cardsmith.recipe.model import Container, Ingredient
 from cardsmith.recipe.weighed import is_ready, measured_form
-
-MEASURED = frozenset({Dimension.MASS, Dimension.VOLUME})
 
 
 @frozen
@@ -143,7 +141,7 @@ def food_amount_of(amount: Quantity, line: Ingredient) -> FoodAmount:
     sized = box is not None and box.each is not None
     if box and not (sized and _is_held(box)) and not counts and amount.dimension is not Dimension.COUNT:
         counts = [box.count]
-    beside = tuple(one for one in line.stated if one.dimension in MEASURED and not one.is_vague)
+    beside = tuple(one for one in line.stated if one.dimension in WEIGHED and not one.is_vague)
     return FoodAmount(
         amount=amount,
         food=line.food,

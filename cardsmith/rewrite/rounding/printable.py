@@ -9,9 +9,9 @@ from fractions import Fraction
 from cardsmith.frozen import frozen
 from cardsmith.house.style import House
 from cardsmith.measure.quantity import Bound, Quantity
-from cardsmith.measure.units import Dimension, System, Unit
+from cardsmith.measure.units import COLUMNS, WEIGHED, Dimension, System, Unit
 from cardsmith.rewrite.printed import Printed, Term, error, off, single
-from cardsmith.rewrite.rounding.food_amount import MEASURED, FoodAmount
+from cardsmith.rewrite.rounding.food_amount import FoodAmount
 from cardsmith.rewrite.rounding.ladder import (
     Candidate,
     butter_volumes,
@@ -53,7 +53,6 @@ OWN = {
     ),
 }
 MOST_PARTS = 10  # tenths in metric, eighths in US units; a finer figure was added up, not written
-COLUMNS = {"us": System.US, "metric": System.METRIC}
 
 
 @frozen
@@ -77,7 +76,7 @@ def by_tool(printed: Printed) -> bool:
         _is_marked(term) or (term.unit.name == "ounce" and term.number * 2 >= 1)
         for term in (*printed.low, *printed.high)
     )
-    return printed.dimension not in MEASURED or all(shown)
+    return printed.dimension not in WEIGHED or all(shown)
 
 
 # --- what the author said in a column's own units -----------------------------------------------------

@@ -11,10 +11,10 @@ from fractions import Fraction
 from cardsmith.language.spans import Kind
 from cardsmith.measure.pans import INCH, edges
 from cardsmith.measure.quantity import Quantity
-from cardsmith.measure.units import Dimension, System, Unit, units
+from cardsmith.measure.units import COLUMNS, Dimension, System, Unit, units
 from cardsmith.reference import OURS, Tables
 from cardsmith.rewrite.printed import Printed, Term, off
-from cardsmith.rewrite.rounding.printable import COLUMNS, own_term
+from cardsmith.rewrite.rounding.printable import own_term
 
 NEAR = Fraction(1, 10)  # how far a mark of the rule may stand off
 # Up to so many inches, the marks of a rule in parts of an inch: the coarsest that comes near is read.

@@ -19,10 +19,9 @@ from functools import cache
 from cardsmith.language.spans import COLD, KEEPING, Purpose
 from cardsmith.measure.oven import Dial, dial, dials
 from cardsmith.measure.quantity import Quantity
-from cardsmith.measure.units import Dimension, System, Unit, units
+from cardsmith.measure.units import COLUMNS, Dimension, System, Unit, units
 from cardsmith.reference import OURS, Tables, table
 from cardsmith.rewrite.printed import Printed, Term, single
-from cardsmith.rewrite.rounding.printable import COLUMNS
 
 HOT = Fraction(45)  # °C; holding above this keeps food hot, below it keeps food cold
 SMALLEST_DIAL_CHANGE = 5  # degrees, in either scale
