@@ -82,7 +82,7 @@ class Phrases:
 def phrases(cell: str) -> Phrases | None:
     """The phrases of a cell, None where it is empty.
 
-    A star ends a word as it likes, dots are up to five words, a wave is anything within a sentence. Capitals
+    A star stands for any ending, dots for up to five words, a wave for anything within a sentence. Capitals
     don't count.
 
     Raises:

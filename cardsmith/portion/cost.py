@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 from fractions import Fraction
 
 from cardsmith.bench.wording import figure, share
@@ -60,7 +61,7 @@ def cost(
     prices: PriceList = NO_PRICES,
     food_cost: Fraction = Fraction(3, 10),
 ) -> Cost:
-    """The cost of a batch. Tap water is free; what is eaten of frying oil is what it costs.
+    """The cost of a batch. Tap water is free; of frying oil only what is eaten is paid for.
 
     A missing price is named, never taken as zero.
     """
@@ -74,8 +75,8 @@ def cost(
         if price is None:
             missing.append(item)
             continue
-        worked = [_line(one, price) for one in group]
-        known = [one for one in worked if one is not None]
+        worked = [_line(share, price) for share in group]
+        known = [figures for figures in worked if figures is not None]
         if len(known) < len(worked):
             missing.append(item)
             continue
@@ -97,18 +98,13 @@ def cost(
     return Cost(
         currency=prices.currency,
         lines=tuple(
-            CostLine(
-                item=one.item,
-                bought=one.bought,
-                price=one.price,
-                cost=one.cost,
-                working=one.working,
-                swing=one.cost * SWING / each,
-            )
-            for one in sorted(lines, key=lambda line: (-line.cost, line.item))
+            replace(line, swing=line.cost * SWING / each)
+            for line in sorted(lines, key=lambda line: (-line.cost, line.item))
         ),
         missing=tuple(missing),
-        unweighed=tuple(one.line.item for one in shares if not one.is_counted and not one.line.optional),
+        unweighed=tuple(
+            share.line.item for share in shares if not share.is_counted and not share.line.optional
+        ),
         batch=batch,
         portion=portion,
         piece=_over(batch, pieces) if pieces and pieces.likely > 1 else None,

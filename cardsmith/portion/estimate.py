@@ -32,7 +32,7 @@ class Estimate:
         return Estimate(low=self.low * factor, likely=self.likely * factor, high=high)
 
     def over(self, other: Estimate) -> Estimate:
-        """Divided by another estimate, of which the likeliest is more than nothing."""
+        """Divided by another estimate, whose likeliest figure is above zero."""
         if other.is_one_figure:
             return self.times(1 / other.low)
         return Estimate(
@@ -48,7 +48,7 @@ class Estimate:
 
     @property
     def is_lower_bound(self) -> bool:
-        """Whether there may be any amount more."""
+        """Whether it may be any amount more."""
         return self.high is None
 
     @property

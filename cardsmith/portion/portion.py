@@ -108,11 +108,11 @@ def _caveats(recipe: Recipe, facts: Facts, parts: tuple[LineShare, ...], holds: 
             yield f"No table gives the {nutrient} of {listed(items)}: unknown, not zero, so a lower bound."
     if holds.uncounted:
         yield f"Not counted, since no weight is given: {listed(holds.uncounted)}."
-    for one in holds.stand_ins:
-        yield f"Stands in, since SR 28 lacks it: {one}."
-    for one in holds.own:
-        yield f"By the house's own figures: {one}."
-    optional = [one.line.item for one in parts if one.line.optional]
+    for stand_in in holds.stand_ins:
+        yield f"Stands in, since SR 28 lacks it: {stand_in}."
+    for food in holds.own:
+        yield f"By the house's own figures: {food}."
+    optional = [part.line.item for part in parts if part.line.optional]
     if optional:
         yield f"Left out, since optional: {listed(optional)}."
     yield from _thrown_away(recipe, facts, parts)

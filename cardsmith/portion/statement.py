@@ -123,45 +123,46 @@ def statement(
     title names has its percentage.
     """
     sums = _sums(shares)
-    mixed = sum((one.grams for one in sums), start=Fraction(0))
+    mixed = sum((summed.grams for summed in sums), start=Fraction(0))
     notes: list[str] = []
     mass = finished.mass.likely if finished.mass else None
     named: Mapping[str, str] = {}
     whole = mixed
     if jurisdiction == "EU":
         named = percentages(recipe, shares, finished)
-        sums, told = _with_water(sums, kind_of(recipe), mass, finished.kept.likely)
-        notes += told
+        sums, remarks = _with_water(sums, kind_of(recipe), mass, finished.kept.likely)
+        notes += remarks
         whole = mass or mixed
-    by = {one.key: one for one in sums}
+    by = {summed.key: summed for summed in sums}
     entries = tuple(
         StatedIngredient(
-            pieces=_pieces(one, jurisdiction, named.get(one.key, "")),
-            grams=one.grams,
-            share=one.grams / whole if whole else Fraction(0),
+            pieces=_pieces(summed, jurisdiction, named.get(summed.key, "")),
+            grams=summed.grams,
+            share=summed.grams / whole if whole else Fraction(0),
         )
-        for one in sorted(by.values(), key=lambda one: (-one.grams, one.item))
-        if one.grams
+        for summed in sorted(by.values(), key=lambda summed: (-summed.grams, summed.item))
+        if summed.grams
     )
-    partly = list(dict.fromkeys(one.line.item for one in shares if one.eaten.likely < one.edible))
+    thrown_away = (share for share in shares if share.eaten.likely < share.edible)
+    partly = list(dict.fromkeys(share.line.item for share in thrown_away))
     if partly:
         notes.append(f"by what of it is eaten, the rest being thrown away: {listed(partly)}")
     tail = tuple(
-        StatedIngredient(pieces=_pieces(one, jurisdiction, ""), grams=Fraction(0), share=Fraction(0))
-        for one in _unweighed(shares, set(by))
+        StatedIngredient(pieces=_pieces(summed, jurisdiction, ""), grams=Fraction(0), share=Fraction(0))
+        for summed in _unweighed(shares, set(by))
     )
     if tail:
-        notes.append(f"without a weight, so at the end: {listed([_plain(one) for one in tail])}")
-    found = allergens((one.line for one in shares), jurisdiction.lower(), larder)
-    if found.unknown:
-        strange = listed(list(found.unknown))
+        notes.append(f"without a weight, so at the end: {listed([_plain(entry) for entry in tail])}")
+    held = allergens((share.line for share in shares), jurisdiction.lower(), larder)
+    if held.unknown:
+        strange = listed(list(held.unknown))
         notes.append(f"the larder doesn't know {strange}: what allergens are in it is unknown")
     if jurisdiction == "US":
-        main = tuple(one for one in entries if one.share > SMALL)
-        small = (*(one for one in entries if one.share <= SMALL), *tail)
+        main = tuple(entry for entry in entries if entry.share > SMALL)
+        small = (*(entry for entry in entries if entry.share <= SMALL), *tail)
     else:
         main, small = (*entries, *tail), ()
-    sure, perhaps = _held(found)
+    sure, perhaps = _held(held)
     return IngredientStatement(
         jurisdiction=jurisdiction,
         entries=main,

@@ -18,10 +18,10 @@ def start_of(trials: Trials | None, number: int | None) -> Trial | None:
     if number is not None:
         found = trials.get(number) if trials else None
         if found is None:
-            known = listed([str(one.number) for one in trials.trials]) if trials else "none"
+            known = listed([str(trial.number) for trial in trials.trials]) if trials else "none"
             raise CardsmithError(f"there is no trial {number}; trials here: {known}")
         return found
     every = trials.trials if trials else ()
-    kept = [one for one in every if one.call in {"keep", "settle"}]
-    ours = [one for one in kept if not one.cooked_from]
+    kept = [trial for trial in every if trial.call in {"keep", "settle"}]
+    ours = [trial for trial in kept if not trial.cooked_from]
     return next((rows[-1] for rows in (ours, kept, every) if rows), None)

@@ -89,7 +89,7 @@ def _known(found: NextTrial) -> Passage:
 
 def _effects(found: NextTrial) -> Iterator[str]:
     fit = found.fit
-    names = [one.name for one in fit.factors]
+    names = [factor.name for factor in fit.factors]
     alike = f"{several(fit.compared, 'trial')} can be compared"
     if fit.is_enough:
         for slope in fit.slopes:
@@ -104,12 +104,12 @@ def _effects(found: NextTrial) -> Iterator[str]:
             f"Too few to say anything: {alike} for {listed(names)}. "
             f"It takes at least {several(max(found.lacking, 1), 'more trial')} with all else alike."
         )
-    alone = [one.trial.number for one in fit.observations if len(fit.blocks[one.block]) == 1]
+    alone = [seen.trial.number for seen in fit.observations if len(fit.blocks[seen.block]) == 1]
     if alone:
         yield f"Unlike all others in more than these, so no help: {samples(alone)}."
     lacking: dict[tuple[str, ...], list[int]] = {}
-    for one in fit.left_out:
-        lacking.setdefault(one.lacks or (LABELS[found.measure],), []).append(one.trial.number)
+    for left in fit.left_out:
+        lacking.setdefault(left.lacks or (LABELS[found.measure],), []).append(left.trial.number)
     for lacks, numbers in lacking.items():
         yield f"Left out, without {listed(lacks, 'or')}: {samples(numbers)}."
 

@@ -197,25 +197,25 @@ def _texts(recipe: Recipe, larder: Larder) -> Mapping[str, Passages]:
     steps: dict[int, list[str]] = {}
     for clause in dish(recipe, larder).histories.clauses:
         steps.setdefault(clause.step, []).append(clause.text)
-    notes = [one.text for one in (*recipe.notes, *recipe.cautions)]
+    notes = [note.text for note in (*recipe.notes, *recipe.cautions)]
     method = [
-        (text, None, None) for text in (recipe.storage, *notes, *(one.text for one in recipe.equipment))
+        (text, None, None) for text in (recipe.storage, *notes, *(item.text for item in recipe.equipment))
     ]
-    names = (recipe.title, makes, *(one.name for one in recipe.parts))
-    readers = (recipe.title, recipe.headnote, *notes, *(one.text for one in recipe.keywords))
-    found: dict[str, list[Passage]] = {
+    names = (recipe.title, makes, *(part.name for part in recipe.parts))
+    readers = (recipe.title, recipe.headnote, *notes, *(keyword.text for keyword in recipe.keywords))
+    passages: dict[str, list[Passage]] = {
         "list": [(line.text, place, None) for place, line in enumerate(recipe.ingredients)],
         "method": [*(("".join(words), None, place) for place, words in steps.items()), *method],
         "dish": [(text, None, None) for text in names],
         "readers": [(text, None, None) for text in readers],
     }
     texts = {
-        sort: Passages(each=tuple(told), together=("\n".join(text for text, _, _ in told),))
-        for sort, told in found.items()
+        sort: Passages(each=tuple(pieces), together=("\n".join(text for text, _, _ in pieces),))
+        for sort, pieces in passages.items()
     }
-    every = tuple(dict.fromkeys(one for told in found.values() for one in told))
+    every = tuple(dict.fromkeys(piece for pieces in passages.values() for piece in pieces))
     texts["any"] = Passages(
-        each=every, together=tuple(one for told in texts.values() for one in told.together)
+        each=every, together=tuple(whole for sort in texts.values() for whole in sort.together)
     )
     return texts
 

@@ -55,7 +55,7 @@ def _cooks_on(event: Event) -> bool:
 
 
 def _is_soft_boiled(one: Dish, events: tuple[Event, ...]) -> bool:
-    """Boiled in the shell, and by no more than for less than makes a yolk firm."""
+    """Boiled in the shell and not cooked otherwise, for less time than makes a yolk firm."""
     cooked = [event for event in events if event.heat is Heat.COOKED]
     others = {line for event in cooked for line in event.lines}
     alone = all(

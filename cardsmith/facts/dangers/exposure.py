@@ -231,7 +231,7 @@ def _fresh(one: Dish, place: int) -> bool:
 
 
 def _unknown_food(one: Dish, _place: int) -> bool:
-    """Some line's food is not known."""
+    """Whether the food of any line is unknown."""
     return any(food.food is None for food in one.foods)
 
 
@@ -310,7 +310,7 @@ def _rice_kept(one: Dish, place: int) -> bool:
 
 
 def _strength_untold(one: Dish, _place: int) -> bool:
-    """The recipe does not yet say both 5 % and refrigerate; and something that keeps by it is in the list."""
+    """Something in the list keeps by its vinegar, and the recipe does not say both 5 % and refrigerate."""
     recipe = one.recipe
     if not any(is_of(food.food, ("role:vegetable", "role:allium", "role:fruit")) for food in one.foods):
         return False

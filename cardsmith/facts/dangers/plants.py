@@ -19,7 +19,7 @@ _COLD = regex(r"\b(?:refrigerat\w*|fridge|chill\w*|cold|freez\w*|dry|dried|oil)\
 
 
 def cooked_briefly(one: Dish, place: int) -> bool:
-    """Whether all its cooking comes to less than half an hour; under pressure, or untold, nobody knows."""
+    """Whether all its cooking comes to less than half an hour; not under pressure or without a time."""
     events = one.history(place).events
     if any("pressure" in event.text for event in events):
         return False

@@ -37,7 +37,7 @@ class Reason:
 
 @frozen
 class ClaimVerdict:
-    """What the list says to a claim."""
+    """What the list says about a claim."""
 
     diet: Diet
     answer: ClaimAnswer

@@ -45,7 +45,7 @@ class Dish:
     def is_heard_cooking(self, place: int) -> bool:
         """Whether a clause after a line's first use cooks, and names no other food alone.
 
-        Asked before an error that no author can accept away, so that no lost thread of the method causes one.
+        Asked before an error that no author can answer, so that a method which is misread causes none.
         """
         told = self.histories.clauses
         uses = (one for one in told if one.speaks_of(place))

@@ -184,7 +184,7 @@ def _by_words(clause: Clause, *, is_on: bool) -> Heat | None:
 
 
 def _going_on(clause: Clause, *, is_on: bool) -> Heat | None:
-    """What heat does to what is stirred, left or put: over it, or still on it for a time or until a sign."""
+    """What heat does to food put, stirred or left over it, or still on it for a time or until a sign."""
     if clause.says(PLACE) or (clause.says(OVER_WATER) and clause.verb not in POURS):
         gentle = not clause.seconds and not clause.says(UNTIL)
         return Heat.WARMED if gentle and clause.deed is Deed.MIX and "heat" in clause.text else Heat.COOKED

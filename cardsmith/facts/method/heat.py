@@ -136,7 +136,7 @@ def _reached(events: tuple[Event, ...], food: Food | None, thickness: Fraction |
 
 
 def is_left_raw(food: Food | None, left: Sense) -> bool:
-    """Whether a food with a published minimum is short of it by the author's words for its inside."""
+    """Whether the author's words for the inside of a food leave it short of its published minimum."""
     if least(food) is None or is_of(food, EGGS):
         return False
     return not (is_of(food, ("role:fish",)) and left is Sense.PINK)  # salmon is pink when it is done

@@ -117,11 +117,12 @@ class Walker(Pots):
         """Whether a clause heats a pan, water or the oven, and no food."""
         if has_food or clause.deed is Deed.NONE:
             return False
-        told = [token for token in clause.tokens if token.start >= clause.at]
-        first = next((one.word for one in told if one.word not in descriptors() | EMPTY_WORDS), "")
-        if told and told[0].word in _IN_HAND:
+        objects = [token for token in clause.tokens if token.start >= clause.at]
+        empty = descriptors() | EMPTY_WORDS
+        first = next((token.word for token in objects if token.word not in empty), "")
+        if objects and objects[0].word in _IN_HAND:
             return False  # "put them in a pot with fresh water"
-        words_of = {one.word for one in told[:8]}
+        words_of = {token.word for token in objects[:8]}
         if "water" in words_of and clause.deed in HEATING | {Deed.MIX} and not words_of & _BACK:
             if clause.deed is Deed.BOIL and first not in nouns("vessel") | {"water"}:
                 return False
@@ -129,8 +130,8 @@ class Walker(Pots):
                 return clause.verb in {"pour", "add"}
             self._new_pot(clause)
             return True
-        before = takewhile(lambda one: one.word != first, told)
-        on_it = any(one.word in INTO for one in before)  # "heat the strips on racks"
+        before = takewhile(lambda token: token.word != first, objects)
+        on_it = any(token.word in INTO for token in before)  # "heat the strips on racks"
         if first in nouns("idle") and clause.deed is Deed.WARM and not on_it:
             return True
         vessel = first in nouns("vessel") and not {"on", "in"} & {clause.tokens[0].word}

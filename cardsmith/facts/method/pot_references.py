@@ -149,21 +149,21 @@ class Pots:
         direct: list[Pot] = []
         oblique: list[Pot] = []
         behind = False
-        covered = [(one.start, one.end) for one in clause.mentions]
+        covered = [(mention.start, mention.end) for mention in clause.mentions]
         for at, token in enumerate(clause.tokens):
             behind = behind or (token.word in INTO and token.start >= clause.at)
             if any(start <= token.start < end for start, end in covered):
                 continue
-            found: list[Pot] = []
+            pots: list[Pot] = []
             if token.word in self._part_words and token.word not in self.own[clause.part]:
-                found = self._of_parts(token.word)
+                pots = self._of_parts(token.word)
             elif token.word in HOLDERS:
-                found = [pot for pot in self._all() if token.word in pot.names][-1:]
+                pots = [pot for pot in self._all() if token.word in pot.names][-1:]
             elif token.word in nouns("mixture") and not self._is_new(clause, at):
-                found = self._mixture(clause, at, spoken)
+                pots = self._mixture(clause, at, spoken)
             elif (line := self._kin(clause, token.start)) is not None:
-                found = [self._pot(one) for one in self._whole_of(line)]
-            (oblique if behind else direct).extend(found)
+                pots = [self._pot(portion) for portion in self._whole_of(line)]
+            (oblique if behind else direct).extend(pots)
         return once(direct), once(oblique)
 
     def _kin(self, clause: Clause, start: int) -> int | None:
@@ -304,7 +304,7 @@ class Pots:
         return sorted(once(self.pots.values()), key=lambda pot: pot.used)
 
     def _heats_a_stranger(self, clause: Clause) -> bool:
-        """Whether what is heated is a food that no line holds, or but a taste: boil the potatoes."""
+        """Whether what is heated is a food that no line has, or only a taste of one: boil the potatoes."""
         told = [token.word for token in clause.tokens if token.start >= clause.at]
         if told[:1] == ["a"] and _SAMPLE.intersection(told[1:3]) and "time" not in told:
             return True  # fry a teaspoonful, and taste

@@ -56,7 +56,7 @@ class TokenReading:
 def unread(
     tokens: Tokens, first: int, end: int, low: Fraction, high: Fraction | None = None, instead: str = ""
 ) -> TokenReading:
-    """A number that measures nothing that can be told, and the fault that says what to write."""
+    """A number whose meaning is unknown, and the fault that says what to write."""
     written, noun = tokens.between(first, end), noun_at(tokens, end)
     told = (
         instead or f"the number with its unit, such as “{written} g”, “{written} minutes” or “{written} °C”"

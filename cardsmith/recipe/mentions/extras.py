@@ -16,13 +16,13 @@ def drawn_extras(line: Ingredient, draws: Iterable[Draw]) -> Mapping[Where, Extr
     A draw takes an extra by saying just that amount; each is taken once, and none where the draws make up
     the line without it.
     """
-    known = [one for one in draws if one.amount is not None]
-    alike = (one.amount.middle for one in known if one.amount and _is_of(line, one))
+    known = [draw for draw in draws if draw.amount is not None]
+    alike = (draw.amount.middle for draw in known if draw.amount and _is_of(line, draw))
     if line.amount is not None and sum(alike, Fraction(0)) == line.amount.middle:
         return {}
     found: dict[Where, Extra] = {}
-    for extra in (one for one in line.extras if one.added and one.amount is not None):
-        taker = next((one for one in known if one.where not in found and _takes(one, extra)), None)
+    for extra in (extra for extra in line.extras if extra.added and extra.amount is not None):
+        taker = next((draw for draw in known if draw.where not in found and _takes(draw, extra)), None)
         if taker is not None:
             found[taker.where] = extra
     return found

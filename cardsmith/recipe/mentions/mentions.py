@@ -74,13 +74,15 @@ class Mentions:
 
         With ``by_name`` a word for its class does not count.
         """
-        mine = [one for one in self.by_line.get(line, ()) if not (by_name and one.how is How.CLASS)]
-        used = [one for one in mine if one.how is not How.CUE] or mine
-        return tuple(sorted({one.step for one in used}))
+        every = self.by_line.get(line, ())
+        named = [mention for mention in every if not (by_name and mention.how is How.CLASS)]
+        used = [mention for mention in named if mention.how is not How.CUE] or named
+        return tuple(sorted({mention.step for mention in used}))
 
     def lines_of(self, step: int) -> tuple[int, ...]:
         """The lines a step uses, in the order of the list."""
-        return tuple(sorted({one.line for one in self.by_step.get(step, ()) if one.how is not How.CUE}))
+        mentions = self.by_step.get(step, ())
+        return tuple(sorted({mention.line for mention in mentions if mention.how is not How.CUE}))
 
 
 def grouped(pairs: Iterable[tuple[K, V]]) -> Mapping[K, tuple[V, ...]]:

@@ -81,15 +81,16 @@ def read_mentions(recipe: Recipe, larder: Larder) -> Mentions:
     for number, part in enumerate(recipe.parts):
         for step in part.steps:
             passages.append(reader.passage(len(passages), number, step))
-            for one in reader.step(passages[-1], step):
-                if isinstance(one, Mention):
-                    found.append(one)
+            for named in reader.step(passages[-1], step):
+                if isinstance(named, Mention):
+                    found.append(named)
                 else:
-                    strangers.append(one)
+                    strangers.append(named)
     found = list(in_earnest(found, passages))
-    named = {one.line for one in found if one.how is not How.CLASS}
-    if any(name.line.food is None and name.place not in named for name in names):
-        strangers = [one for one in strangers if not is_generic(one)]  # a chilli may be the Scotch bonnet
+    lines = {mention.line for mention in found if mention.how is not How.CLASS}
+    if any(name.line.food is None and name.place not in lines for name in names):
+        # A chilli may be the Scotch bonnet.
+        strangers = [stranger for stranger in strangers if not is_generic(stranger)]
     found.extend(unnamed(names, reader.groups, passages, found))
     return Mentions(found=tuple(dict.fromkeys(found)), strangers=tuple(strangers), steps=tuple(passages))
 

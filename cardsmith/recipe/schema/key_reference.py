@@ -1,4 +1,4 @@
-"""Every key of a file of the house, told from its schema: what it holds, what it is for, an example."""
+"""Every key of a file of the house, from its schema: what it holds, what it is for, an example."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ _STEP = "  "  # for each key that a key stands under
 def key_reference(record: Record) -> str:
     """The keys in the order of their schema, those under a key indented below it.
 
-    Keys that stand under two of them are told once.
+    Keys that stand under two of them are printed once.
     """
     return "\n".join(_told(record, "", set()))
 
