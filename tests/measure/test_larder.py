@@ -542,3 +542,9 @@ def test_a_claim_that_a_food_always_breaks_makes_another_food(text: str, key: st
 @pytest.mark.parametrize("word", ["asparagus", "hummus", "watercress", "couscous", "gas"])
 def test_a_singular_that_ends_in_s_keeps_it(word: str) -> None:
     assert words(word) == (word,)
+
+
+def test_what_is_like_a_name_begins_as_it_does_or_shares_a_word() -> None:
+    assert load_larder().nearest("chiken")[0] == "chicken"
+    assert "strong bread flour" in load_larder().nearest("strong bred flour")
+    assert load_larder().nearest("xqzw") == ()

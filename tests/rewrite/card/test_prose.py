@@ -34,6 +34,8 @@ def _rewritten(text: str, house: House) -> str:
         ("Cut half-inch by 2-inch batons.", "Cut ½-by-2-inch (13 mm × 5 cm) batons."),
         ("Fill a half-pint jar.", "Fill a half-pint (240 ml) jar."),
         ("Fill 2 clean bottles (750 ml).", "Fill 2 clean bottles (3 cups / 750 ml)."),
+        ("Fill a one-quart jar.", "Fill a 1-quart (950 ml) jar."),
+        ("Fill 1-pint jars.", "Fill 1-pint (470 ml) jars."),
         # what is said again
         ("Tip in 1 cup (150 g) of it.", "Tip in 1 cup (150 g) of it."),
         ("Tip in 6 oz (165 g) of it.", "Tip in 6 ounces (165 g) of it."),

@@ -123,3 +123,16 @@ def test_a_draw_prints_what_it_takes(
 ) -> None:
     card, _ = rewrite(recipe_of(line, written), larder, house)
     assert plain(card.parts[0].steps[0].spans).replace("\xa0", " ") == printed
+
+
+def test_a_cell_without_an_amount_says_so_once(recipe_of: MakeRecipe, larder: Larder, house: House) -> None:
+    salt, oil, flour = _lines(
+        recipe_of("fine salt, crushed, to taste; olive oil, warm; 200 g bread flour, sifted"), larder, house
+    )
+    assert (salt.in_place, salt.remarks, salt.words) == (
+        "to taste",
+        "crushed",
+        "fine salt, crushed, to taste",
+    )
+    assert (oil.in_place, oil.remarks) == ("as needed", "warm")
+    assert (flour.in_place, flour.remarks) == ("", "sifted")

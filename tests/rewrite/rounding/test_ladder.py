@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import csv
+from collections.abc import Callable
 from fractions import Fraction
 from pathlib import Path
 
@@ -14,6 +15,7 @@ from cardsmith.house.style import Ladders, load_house
 from cardsmith.measure.units import units
 from cardsmith.rewrite.printed import Printed
 from cardsmith.rewrite.rounding.ladder import (
+    SECOND_MEASURE,
     Candidate,
     butter_volumes,
     fine_volumes,
@@ -249,3 +251,33 @@ def test_near_equals_a_plain_search(value: Fraction, spread: Fraction) -> None:
     assert near(candidates, value, spread) == tuple(
         one for one in candidates if abs(one.value - value) <= value * spread
     )
+
+
+MARKS = {  # parts of a unit that spoons, cups and scales of a US kitchen are marked with
+    "cup": {1, 2, 3, 4},
+    "tablespoon": {1, 2},
+    "teaspoon": {1, 2, 4, 8, 16, 32},
+    "ounce": {1, 2, 4, 8},
+    "pound": {1, 2, 3, 4},
+}
+
+
+@pytest.mark.parametrize("ladder", EVERY)
+def test_every_measure_is_marked_in_a_us_kitchen(ladder: Callable[[Ladders], tuple[Candidate, ...]]) -> None:
+    terms = {term for one in ladder(LADDERS) for term in one.terms}
+    assert terms
+    assert {str(term) for term in terms if term.number.denominator not in MARKS[term.unit.name]} == set()
+
+
+def test_a_second_measure_costs_more_than_the_scoops_of_both() -> None:
+    costs = {one.value: one.cost for one in us_volumes(LADDERS)}
+    both = CUP + 2 * SPOON
+    assert costs[CUP] == 1
+    assert costs[both] > costs[CUP] + costs[2 * SPOON]
+    assert costs[both] - costs[CUP] - costs[2 * SPOON] == SECOND_MEASURE
+
+
+def test_both_ends_of_what_is_near_enough_are_on_the_ladder() -> None:
+    """Within a tenth of 20 g: every gram from 18 to 22."""
+    values = [one.value for one in metric(Fraction(20), LADDERS.gram, "gram", Fraction(1, 10))]
+    assert (min(values), max(values)) == (18, 22)

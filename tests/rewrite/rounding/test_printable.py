@@ -8,13 +8,15 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from cardsmith.finding import Where
 from cardsmith.house.style import House
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.quantity import quantity
 from cardsmith.measure.units import Dimension, units
+from cardsmith.recipe.fields.lines import read_line
 from cardsmith.rewrite.rounding.counted import printables
-from cardsmith.rewrite.rounding.food_amount import FoodAmount
-from cardsmith.rewrite.rounding.printable import metric_printables, us_printables
+from cardsmith.rewrite.rounding.food_amount import FoodAmount, food_amount_of
+from cardsmith.rewrite.rounding.printable import metric_printables, said, us_printables
 from cardsmith.rewrite.wording import short
 
 SLOW = settings(max_examples=80, suppress_health_check=[HealthCheck.function_scoped_fixture])
@@ -118,3 +120,25 @@ def test_the_kitchen_cup_of_nist(larder: Larder, house: House) -> None:
 def test_scaling_a_subject_is_exact(larder: Larder) -> None:
     cup = _subject(larder, "whole-milk", Fraction(1, 3), "cup")
     assert cup.times(Fraction(3)).exact == units()["cup"].size
+
+
+@pytest.mark.parametrize(
+    ("line", "system"),
+    [
+        ("114 g (½ cup) unsalted butter", "us"),
+        ("½ cup (115 g) unsalted butter", "metric"),
+        ("120 g (½ cup) water", "us"),
+        ("1 lb (450 g) bread flour", "metric"),
+    ],
+)
+def test_what_the_author_said_besides_has_its_own_value(
+    line: str, system: str, larder: Larder, house: House
+) -> None:
+    """In ratios a column counts with what it prints."""
+    written, _ = read_line(line, Where(file="x", line=1, column=1), larder)
+    assert written.amount is not None
+    subject = food_amount_of(written.amount, written)
+    own = said(subject, house, system)
+    assert own is not None
+    assert own.value == subject.exact * (1 + own.error)
+    assert abs(own.value / subject.exact - 1) < Fraction(1, 20)
