@@ -33,7 +33,7 @@ from cardsmith.language.faults import Fault
 from cardsmith.language.figures.bounds import bound_after, bound_before
 from cardsmith.language.figures.numbers import Form
 from cardsmith.language.figures.terms import ONE, SIZES, Amount, size_at, term_at
-from cardsmith.language.tokens import DASHES, TILDES, TokenKind, Tokens, tokenize
+from cardsmith.language.tokens import DASHES, TILDES, TokenKind, Tokens
 from cardsmith.language.word_classes import words_of
 from cardsmith.measure.quantity import Bound, Quantity
 from cardsmith.measure.units import Dimension, System, units
@@ -43,7 +43,6 @@ __all__ = [
     "SIZES",
     "Amount",
     "amount_at",
-    "amount_in",
     "joint_at",
     "nothing",
     "reversed_range",
@@ -53,18 +52,6 @@ __all__ = [
 _CLOSING = frozenset({"", ".", ",", ";", ")", "to", "until", "or", "total", "in"})
 SAME = Fraction(1, 10)  # two sizes nearer than this are one size in two systems
 _SUBUNITS = {"hour": "minute", "minute": "second"}  # 1 h 30
-
-
-def amount_in(text: str, measures: System = System.US) -> Amount:
-    """The amount that begins ``text``.
-
-    Raises:
-        ValueError: none does.
-    """
-    found = amount_at(tokenize(text), 0, measures)
-    if found is None or found.quantity is None:
-        raise ValueError(f"{text!r} begins with no amount")
-    return found
 
 
 @lru_cache(maxsize=1 << 12)  # several productions ask about one place

@@ -22,7 +22,7 @@ from cardsmith.frozen import frozen
 from cardsmith.language.figures.numbers import Form, number_at
 from cardsmith.language.figures.unit_words import unit_at
 from cardsmith.language.spans import Kind
-from cardsmith.language.tokens import TokenKind, Tokens, tokenize
+from cardsmith.language.tokens import TokenKind, Tokens
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, units
 
@@ -60,18 +60,6 @@ class Moment:
     first: int
     end: int
     quantity: Quantity | None = None  # of a duration
-
-
-def moment_in(text: str) -> Moment:
-    """The time that begins ``text``.
-
-    Raises:
-        ValueError: none does.
-    """
-    found = moment_at(tokenize(text), 0)
-    if found is None:
-        raise ValueError(f"{text!r} begins with no time")
-    return found
 
 
 def moment_at(tokens: Tokens, at: int) -> Moment | None:

@@ -26,7 +26,7 @@ from cardsmith.language.faults import Fault
 from cardsmith.language.figures.amounts import joint_at, reversed_range
 from cardsmith.language.figures.numbers import Number, number_at
 from cardsmith.language.figures.unit_words import UnitFound, scale_at
-from cardsmith.language.tokens import DASHES, SLASHES, TokenKind, Tokens, tokenize
+from cardsmith.language.tokens import DASHES, SLASHES, TokenKind, Tokens
 from cardsmith.language.word_classes import words_of
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import System, Unit, temperature_words, units
@@ -83,18 +83,6 @@ class _End:
     after: int  # one past the number
     end: int  # one past its scale
     faults: tuple[Fault, ...]
-
-
-def heat_in(text: str) -> Temperature:
-    """The temperature that begins ``text``.
-
-    Raises:
-        ValueError: none does.
-    """
-    found = heat_at(tokenize(text), 0)
-    if found is None:
-        raise ValueError(f"{text!r} begins with no temperature")
-    return found
 
 
 def heat_at(tokens: Tokens, at: int, *, paired: bool = False) -> Temperature | None:

@@ -29,7 +29,7 @@ from cardsmith.language.noun_phrases import is_plural, phrase_at, vessel_at
 from cardsmith.language.nouns import countable, is_counted
 from cardsmith.language.prose.references import Found, Telling
 from cardsmith.language.spans import Kind
-from cardsmith.language.tokens import DASHES, TokenKind, Tokens, tokenize
+from cardsmith.language.tokens import DASHES, TokenKind, Tokens
 from cardsmith.language.word_classes import words_of
 from cardsmith.measure.larder import load_larder
 from cardsmith.measure.units import Dimension
@@ -51,13 +51,6 @@ _ONE_OF = frozenset({"a", "an", "each", "every", "one", "the"})
 _YOUNG = frozenset("child children kid kids baby babies infant infants toddler toddlers".split())
 _AGED = frozenset({"under", "over", "below", "above"})
 _PEOPLE = frozenset("table party crowd group groups family team row rows batch batches stack stacks".split())
-
-
-def counted_in(text: str) -> Telling | None:
-    """The number that begins ``text`` as a count; None where it is none."""
-    tokens = tokenize(text)
-    number = number_at(tokens, 0)
-    return count_at(tokens, number, None) if number else None
 
 
 def count_at(tokens: Tokens, number: Number, high: Number | None) -> Telling | None:

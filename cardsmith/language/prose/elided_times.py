@@ -34,7 +34,7 @@ from cardsmith.language.figures.unit_words import unit_at
 from cardsmith.language.noun_phrases import phrase_at
 from cardsmith.language.prose.reading import TokenReading
 from cardsmith.language.spans import Kind
-from cardsmith.language.tokens import Tokens, tokenize
+from cardsmith.language.tokens import Tokens
 from cardsmith.language.word_classes import words_of
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, Unit
@@ -60,16 +60,6 @@ class _Time:
     unit: Unit
     end: int  # the token after its unit
     stops: int  # how many sentences end between the two
-
-
-def elided_in(text: str) -> TokenReading | None:
-    """The last number of ``text`` as a time, for examples; None where it is none."""
-    tokens = tokenize(text)
-    last = max(at for at in range(len(tokens)) if tokens[at].is_number)
-    low = number_at(tokens, last - 2) if tokens[last - 1].low == "to" else None
-    number = number_at(tokens, last)
-    assert number is not None  # it begins with a figure
-    return elided_time(tokens, low, number) if low else elided_time(tokens, number, None)
 
 
 def elided_time(tokens: Tokens, number: Number, high: Number | None) -> TokenReading | None:

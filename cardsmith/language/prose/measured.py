@@ -40,7 +40,7 @@ from cardsmith.language.noun_phrases import is_plural, noun_at, phrase_at, vesse
 from cardsmith.language.prose.reading import TokenReading, unread
 from cardsmith.language.prose.references import reference_at
 from cardsmith.language.spans import Kind
-from cardsmith.language.tokens import DASHES, SLASHES, Tokens, tokenize
+from cardsmith.language.tokens import DASHES, SLASHES, Tokens
 from cardsmith.language.word_classes import vessel_words, words_of
 from cardsmith.measure.larder import load_larder
 from cardsmith.measure.quantity import Bound, Quantity
@@ -63,19 +63,6 @@ _PLAIN = {
     Dimension.PRESSURE: Kind.PRESSURE,
 }
 _RATED = WEIGHED | {Dimension.LENGTH}
-
-
-def measured_in(text: str) -> TokenReading:
-    """The measure that begins ``text``.
-
-    Raises:
-        ValueError: none does.
-    """
-    tokens = tokenize(text)
-    found = size_at(tokens, 0, System.US) or measure_at(tokens, 0, System.US, series=False)
-    if found is None:
-        raise ValueError(f"{text!r} begins with no measure")
-    return found
 
 
 # --- one amount -----------------------------------------------------------------------------------------

@@ -30,7 +30,7 @@ from functools import cache
 from cardsmith.language.figures.bounds import bound_behind
 from cardsmith.language.figures.unit_words import scale_at, unit_at
 from cardsmith.language.spans import Purpose
-from cardsmith.language.tokens import DASHES, Tokens, tokenize
+from cardsmith.language.tokens import DASHES, Tokens
 from cardsmith.language.word_classes import purposes_of, words_of
 from cardsmith.measure.units import Dimension
 from cardsmith.reference import table
@@ -57,15 +57,6 @@ _PARTS = frozenset(",;:(")
 _AND_NOW = frozenset({"and", "then", "or", ",", ";"})
 _DIAL = 6  # tokens behind a temperature in which its fan or gas mark stands
 _WEAK = frozenset({Purpose.REFRIGERATOR, Purpose.FREEZER, Purpose.HOLDING})
-
-
-def purpose_in(text: str, written: str, celsius: int) -> Purpose:
-    """The purpose of the temperature ``written`` in ``text``."""
-    tokens = tokenize(text)
-    start = text.index(written)
-    first = next(at for at in range(len(tokens)) if tokens[at].start >= start)
-    end = next((at for at in range(len(tokens)) if tokens[at].start >= start + len(written)), len(tokens))
-    return purpose_of(tokens, first, end, Fraction(celsius))
 
 
 def purpose_of(

@@ -23,7 +23,7 @@ from cardsmith.language.figures.numbers import ORDINALS, Form, Number, number_at
 from cardsmith.language.figures.unit_words import unit_at
 from cardsmith.language.noun_phrases import is_plural, phrase_at
 from cardsmith.language.spans import Kind
-from cardsmith.language.tokens import DASHES, SLASHES, TokenKind, Tokens, tokenize
+from cardsmith.language.tokens import DASHES, SLASHES, TokenKind, Tokens
 from cardsmith.language.word_classes import words_of
 from cardsmith.measure.larder import load_larder
 from cardsmith.measure.units import Dimension
@@ -61,16 +61,6 @@ class Telling:
 
 
 Found = tuple[Kind, int, str] | None  # the kind, where it ends, and its noun
-
-
-def referred_in(text: str) -> Telling | None:
-    """The first number of ``text`` as a reference or part of a name; None where it is neither."""
-    tokens = tokenize(text)
-    for at in range(len(tokens)):
-        number = number_at(tokens, at)
-        if number is not None and number.value is not None and number.form is not Form.ARTICLE:
-            return reference_at(tokens, number, None, series=False) or name_at(tokens, number, None)
-    return None
 
 
 def reference_at(tokens: Tokens, number: Number, high: Number | None, *, series: bool) -> Telling | None:

@@ -22,16 +22,11 @@ from cardsmith.language.noun_phrases import vessel_before
 from cardsmith.language.prose.measured import measure_of
 from cardsmith.language.prose.reading import TokenReading
 from cardsmith.language.spans import Kind
-from cardsmith.language.tokens import DASHES, Tokens, tokenize
+from cardsmith.language.tokens import DASHES, Tokens
 from cardsmith.measure.units import Dimension, System
 
 _LONGEST = 6  # numbers before one unit; more are no list of sizes
 _DIMENSIONS = frozenset({Dimension.DURATION, Dimension.LENGTH, Dimension.VOLUME})
-
-
-def series_in(text: str) -> tuple[TokenReading, ...]:
-    """The series that begins ``text``; empty where none does."""
-    return series_at(tokenize(text), 0, System.US)
 
 
 def series_at(tokens: Tokens, at: int, measures: System) -> tuple[TokenReading, ...]:

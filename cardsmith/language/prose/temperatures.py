@@ -25,25 +25,12 @@ from cardsmith.language.figures.numbers import number_at
 from cardsmith.language.prose.purposes import purpose_of
 from cardsmith.language.prose.reading import TokenReading
 from cardsmith.language.spans import Kind, Purpose
-from cardsmith.language.tokens import DASHES, SLASHES, Tokens, tokenize
+from cardsmith.language.tokens import DASHES, SLASHES, Tokens
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, System, units
 
 _BARS = SLASHES | {"|", "="}
 _COOLEST = 30  # °C; no maker of ovens asks for more off in moving air (common practice, no source)
-
-
-def temperature_in(text: str) -> TokenReading:
-    """The temperature that begins ``text``.
-
-    Raises:
-        ValueError: none does.
-    """
-    tokens = tokenize(text)
-    heat = heat_at(tokens, 0)
-    if heat is None:
-        raise ValueError(f"{text!r} begins with no temperature")
-    return temperature_of(tokens, heat)
 
 
 def temperature_of(tokens: Tokens, heat: Temperature) -> TokenReading:

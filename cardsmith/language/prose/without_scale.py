@@ -18,13 +18,13 @@ from fractions import Fraction
 
 from cardsmith.language.figures.bounds import bound_behind
 from cardsmith.language.figures.heat import fan_after, signed_at
-from cardsmith.language.figures.numbers import Form, Number, number_at
+from cardsmith.language.figures.numbers import Form, Number
 from cardsmith.language.noun_phrases import phrase_at
 from cardsmith.language.prose.purposes import purpose_of
 from cardsmith.language.prose.reading import TokenReading
 from cardsmith.language.prose.temperatures import said_again
 from cardsmith.language.spans import COLD, Kind, Purpose
-from cardsmith.language.tokens import DASHES, TokenKind, Tokens, tokenize
+from cardsmith.language.tokens import DASHES, TokenKind, Tokens
 from cardsmith.language.word_classes import words_of
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import units
@@ -39,14 +39,6 @@ _METERS = frozenset(
 _AIR = frozenset({"fan", "conventional", "convection"})
 _LEAST_CHANGE = 5  # degrees; "lower the oven by 25" (common practice, no source)
 _HOT = 30  # a bare number below is no heat, but for what is cool (common practice, no source)
-
-
-def bare_heat_in(text: str, written: str) -> TokenReading | None:
-    """The bare heat ``written`` in ``text``."""
-    tokens = tokenize(text)
-    at = next(place for place in range(len(tokens)) if tokens[place].start == text.index(written))
-    number = number_at(tokens, at)
-    return bare_heat(tokens, number, None) if number else None
 
 
 def bare_heat(tokens: Tokens, number: Number, high: Number | None) -> TokenReading | None:

@@ -23,7 +23,7 @@ from cardsmith.language.noun_phrases import phrase_at
 from cardsmith.language.prose.counts import count_at
 from cardsmith.language.prose.references import Found, Telling, name_at, reference_at
 from cardsmith.language.spans import Kind
-from cardsmith.language.tokens import DASHES, Tokens, tokenize
+from cardsmith.language.tokens import DASHES, Tokens
 from cardsmith.language.word_classes import words_of
 from cardsmith.measure.larder import load_larder
 from cardsmith.measure.units import Dimension
@@ -32,13 +32,6 @@ _POURED = frozenset({"liquid", "powder", "granule", "paste"})  # states of food 
 _MULTIPLIED = frozenset({"the", "as", "everything", "that", "its", "more"})
 _BETWEEN = frozenset("more single double short long further extra quick one-second".split())
 _DEFINITE = frozenset({"the", "your", "it", "them", "each", "this", "that"})
-
-
-def told_in(text: str) -> Telling | None:
-    """What the number that begins ``text`` tells; None where it lacks something."""
-    tokens = tokenize(text)
-    number = number_at(tokens, 0)
-    return telling_at(tokens, number, None, series=False) if number else None
 
 
 def telling_at(tokens: Tokens, number: Number, high: Number | None, *, series: bool) -> Telling | None:

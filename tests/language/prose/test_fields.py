@@ -13,11 +13,11 @@ from markdown_it import MarkdownIt
 from cardsmith.finding import Finding, Where
 from cardsmith.language.commonmark import visible
 from cardsmith.language.prose.fields import LONGEST_TEXT, read_prose
-from cardsmith.language.prose.purposes import purpose_in
 from cardsmith.language.spans import Draw, Kind, Measured, Protected, Purpose, Span, Told, Unread, Words
 from cardsmith.measure.quantity import Bound, Quantity
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.fields.steps import read_step
+from tests.language.beginnings import purpose_in
 from tests.language.written_numbers import in_words
 
 WHERE = Where(file="recipe.yaml", line=7, column=9, field="steps[0]")
