@@ -107,3 +107,28 @@ def test_three_variables_change_type_and_colour(look: str, cards: Cards, tmp_pat
     }
     assert (0x0B, 0x5D, 0x1E) in painted
     assert layout.fits
+
+
+@pytest.mark.parametrize(
+    ("look", "order"),
+    [
+        ("cookbook", ["us", "item", "metric"]),
+        ("newspaper", ["item", "us", "metric"]),
+        ("plain", ["us", "metric", "item"]),
+        ("quarterly", ["item", "us", "metric"]),
+    ],
+)
+def test_a_look_has_its_own_order_of_columns(
+    look: str, order: list[str], cards: Cards, tmp_path: Path
+) -> None:
+    layout, _ = laid_out(begun(tmp_path / "house", look), cards["crackers"](), tmp_path)
+
+    def cells(box: object) -> list[tuple[float, str]]:
+        box = getattr(box, "_box", box)
+        if getattr(box, "element_tag", "") in ("td", "th"):
+            name = str(box.element.get("class"))  # type: ignore[attr-defined]
+            return [(float(box.position_x), next(one for one in order if one in name.split()))]  # type: ignore[attr-defined]
+        return [one for child in getattr(box, "children", ()) for one in cells(child)]
+
+    found = cells(layout.document.pages[0]._page_box)
+    assert [name for _, name in sorted(set(found))] == order
