@@ -125,8 +125,8 @@ def read_text(text: str, larder: Larder, measures: System = System.US) -> Line:
 
 def accounted(line: Line, tokens: Tokens, end: int, measures: System) -> Line:
     """``line``, whose amount ends before token ``end``, with a fault for each numeral that has no place."""
-    taken = [(one.start, one.end) for one in line.statements]
-    taken += [(one.start, one.end) for one in line.faults]
+    taken = [(statement.start, statement.end) for statement in line.statements]
+    taken += [(fault.start, fault.end) for fault in line.faults]
     found = stretches(tokens, taken, _food_end(tokens, end), measures)
     refused = any(fault.severity is Severity.ERROR for fault in line.faults)
     faults = line.faults if refused else (*line.faults, *unread(tokens.text, found))
@@ -247,14 +247,14 @@ def assembled(
     match = match_of(item, head, larder)
     head, item, match = noun_as_unit(head, item, match, larder, measures)
     noted = (*head.notes, *rest.notes, *counts_beside(head))
-    notes = [one for one in noted if not _repeats(one, head, match, larder)]
+    notes = [note for note in noted if not _repeats(note, head, match, larder)]
     remarks = remarks_of((*following, *texts[count:], *notes, *served, *rest.uses, *after))
     if instead or rest.alternatives:
         remarks = replace(remarks, alternatives=(*instead, *rest.alternatives, *remarks.alternatives))
     if opening is not None and opening.optional:
         remarks = replace(remarks, optional=True)
     head, asked = settled(head, item, match)
-    rest.faults = [one for one in rest.faults if not is_borne_out(one, head.statements)]
+    rest.faults = [fault for fault in rest.faults if not is_borne_out(fault, head.statements)]
     rest.faults += asked
     if not any(fault.severity is Severity.ERROR for fault in rest.faults):
         listed = texts if not names and count == 1 else []
@@ -263,7 +263,7 @@ def assembled(
         rest.faults.append(_each_of_one(tokens, head.main))
     if head.note:
         remarks = replace(remarks, prep=(head.note, *remarks.prep))
-    packed = next((found["form"].lower() for one in remarks.prep if (found := _PACKED.match(one))), "")
+    packed = next((found["form"].lower() for remark in remarks.prep if (found := _PACKED.match(remark))), "")
     return Line(
         text=tokens.text,
         statements=head.statements,
@@ -374,7 +374,7 @@ def _questions(
         return found
     pair = pair_in(item, larder) or listed_in([item, *texts[1:]], larder) if texts else ()
     if pair:
-        lines = " and ".join(f"a line for “{one}”" for one in pair)
+        lines = " and ".join(f"a line for “{name}”" for name in pair)
         end = min(place + len(item), len(tokens.text))
         found.append(_error("two-ingredients", place, end, f"“{item}” names two foods", lines))
     per = _PER_HEAD.search(tokens.text) or _PER_SERVING.search(tokens.text) or _PER_VESSEL.search(item)

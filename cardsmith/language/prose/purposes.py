@@ -79,7 +79,7 @@ def purpose_of(
         )
     if _on_a_dial(tokens, first, end):
         return Purpose.OVEN
-    told = _told(tokens, first, end, celsius)
+    told = _purpose(tokens, first, end, celsius)
     return told if told is not Purpose.OTHER or celsius is None else _outright(tokens, first, end)
 
 
@@ -100,17 +100,17 @@ def _outright(tokens: Tokens, first: int, end: int) -> Purpose:
     """
     begins, ends = _sentence(tokens, first, end)
     turn = _turn(tokens, begins, first)
-    told = _described(tokens, end, ends) is not None
+    is_said = _described(tokens, end, ends) is not None
     if turn is not None:
-        told = told or any(tokens[at].low in purposes_of("heat place") for at in range(turn, first))
-        told = told or any(_of_noun(tokens, at) in _SPOKEN_OF for at in range(begins, turn))  # the oil: "it"
-    elif not told and tokens[bound_behind(tokens, first, limit=True)[1] - 1].low in _JOINTS:
+        is_said = is_said or any(tokens[at].low in purposes_of("heat place") for at in range(turn, first))
+        is_said = is_said or any(_of_noun(tokens, at) in _SPOKEN_OF for at in range(begins, turn))
+    elif not is_said and tokens[bound_behind(tokens, first, limit=True)[1] - 1].low in _JOINTS:
         clause = next((at for at in range(first - 1, begins, -1) if tokens[at].text in _PARTS), begins)
-        told = any(tokens[at].low in _of_heat() for at in range(clause, first))
+        is_said = any(tokens[at].low in _of_heat() for at in range(clause, first))
         nouns = {_of_noun(tokens, at) for at in range(clause, first)} - {None}
         if nouns and nouns <= _SPOKEN_OF and any(tokens[at].low in _COOLING for at in range(clause, first)):
-            told = False
-    return _told(tokens, first, end, None) if told else Purpose.OTHER
+            is_said = False
+    return _purpose(tokens, first, end, None) if is_said else Purpose.OTHER
 
 
 @cache
@@ -119,7 +119,8 @@ def _of_heat() -> frozenset[str]:
     return words - {"warm"}  # to whatever heat
 
 
-def _told(tokens: Tokens, first: int, end: int, celsius: Fraction | None) -> Purpose:
+def _purpose(tokens: Tokens, first: int, end: int, celsius: Fraction | None) -> Purpose:
+    """What the words of the sentence say it is for: those at it, before it, behind it, the nearest first."""
     begins, ends = _sentence(tokens, first, end)
     turn = _turn(tokens, begins, first)
     described = _described(tokens, end, ends)
@@ -128,7 +129,7 @@ def _told(tokens: Tokens, first: int, end: int, celsius: Fraction | None) -> Pur
     if turn is not None:
         return _until(tokens, begins, turn, first, celsius)
     clause = _clause(tokens, begins, first)
-    told = (
+    purpose = (
         _nearest(
             tokens, range(first - 1, clause - 1, -1), celsius, at_heat=tokens[first - 1].low in {"at", "@"}
         )
@@ -141,9 +142,9 @@ def _told(tokens: Tokens, first: int, end: int, celsius: Fraction | None) -> Pur
         )
         or _timed(tokens, first, celsius, "minute")
     )
-    if told is Purpose.REFRIGERATOR and _is_cooled_to(tokens, begins, first, ends):
+    if purpose is Purpose.REFRIGERATOR and _is_cooled_to(tokens, begins, first, ends):
         return Purpose.HOLDING
-    return told or Purpose.OTHER
+    return purpose or Purpose.OTHER
 
 
 def _own_end(tokens: Tokens, end: int, ends: int) -> int:

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import io
+from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
+from typing import Any
 
 import pikepdf
 import pytest
+from pikepdf import Dictionary, Name
 from PIL import Image
 
 from cardsmith.house.printers import printer
@@ -108,3 +111,28 @@ def test_a_photo_gives_up_just_the_ink_that_the_press_cannot_take() -> None:
     light = Image.new("RGB", (4, 4), (200, 180, 160))
     pale = [inked(light, printer).getpixel((0, 0)) for printer in (OFFSET, replace(OFFSET, ink_limit=limit))]
     assert pale[0] == pale[1]
+
+
+def test_a_gradient_runs_from_inks_to_inks(typesetter: Typesetter) -> None:
+    body = '<span style="background: linear-gradient(90deg, #ffffff, #17525c, #b5472a)">b</span>'
+    with pikepdf.open(io.BytesIO(on_a_page(typesetter, body))) as pdf:
+        shadings = [
+            item
+            for item in pdf.objects
+            if isinstance(item, Dictionary) and item.get(Name.ShadingType) is not None
+        ]
+        assert shadings
+        for shading in shadings:
+            ends = [end for part in _parts(shading.Function) for end in (part.C0, part.C1)]
+            assert shading.ColorSpace == Name.DeviceCMYK
+            assert {len(end) for end in ends} == {4}
+            assert {tuple(map(float, end)) for end in ends} >= {(0, 0, 0, 0)}
+
+
+def _parts(function: Any) -> Iterator[Any]:
+    """The functions of two ends that a gradient is put together from."""
+    inner = list(function.get(Name.Functions, ()))
+    for part in inner:
+        yield from _parts(part)
+    if not inner:
+        yield function
