@@ -244,6 +244,7 @@ def scale(
     """Print RECIPE in another size, from its author's amounts, and say what does not scale."""
     from cardsmith.flow import prepare  # noqa: PLC0415
     from cardsmith.measure.larder import load_larder  # noqa: PLC0415
+    from cardsmith.readback.card import read_again  # noqa: PLC0415
     from cardsmith.rewrite.batches.resize import resize  # noqa: PLC0415
 
     house = publication.house()
@@ -253,7 +254,8 @@ def scale(
     if prepared.recipe is None or not prepared.printable:
         say(prepared.findings, {publication.shown(file): prepared.source}, as_json=as_json)
         return FOUND
-    resized = resize(prepared.recipe, larder, house, times=times, makes=makes, pans=(pan, other_pan))
+    made = resize(prepared.recipe, larder, house, times=times, makes=makes, pans=(pan, other_pan))
+    resized = read_again(made, house, larder)
     if as_json:
         click.echo(json.dumps(resized.record(), indent=2, ensure_ascii=False))
         return FINE

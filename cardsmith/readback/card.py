@@ -25,7 +25,9 @@ from cardsmith.readback.texts import PLACEHOLDER, columns_differ, in_both, text_
 from cardsmith.recipe.fields.steps import spans_of
 from cardsmith.recipe.model import Step
 from cardsmith.rewrite.batches.batches import Batch, Batches, RefusedSize
+from cardsmith.rewrite.batches.resize import Resized
 from cardsmith.rewrite.card.model import Card, CardIngredient, CardStep, Rewritten, Spans
+from cardsmith.rewrite.card.summary import made_spans
 from cardsmith.rewrite.rounding.variables import draws, governors
 
 PrintedText = tuple[str, tuple[Span, ...], Where]  # as printed, as its author wrote it, and where
@@ -54,8 +56,16 @@ def faithful(made: Batches, house: House, larder: Larder) -> Batches:
         if found := read_back(one.card, house, larder):
             refused.append(RefusedSize(factor=one.factor, why=found[0].what))
         else:
-            kept.append(replace(one, card=replace(one.card, agreement=agreement(one.card, larder))))
+            agreed = agreement(one.card, larder) if len(house.order) > 1 else ""
+            kept.append(replace(one, card=replace(one.card, agreement=agreed)))
     return Batches(offered=tuple(kept), refused=tuple(refused))
+
+
+def read_again(made: Resized, house: House, larder: Larder) -> Resized:
+    """A card at another size with its own agreement, and a finding for all that reads otherwise."""
+    agreed = agreement(made.card, larder) if len(house.order) > 1 else ""
+    found = read_back(made.card, house, larder)
+    return replace(made, card=replace(made.card, agreement=agreed), findings=(*made.findings, *found))
 
 
 def _of_lists(card: Card, house: House, larder: Larder) -> Iterator[Finding]:
@@ -122,9 +132,9 @@ def _yields(card: Card) -> Iterator[PrintedText]:
     for name, printed in (("makes", card.makes), ("serves", card.serves)):
         text = getattr(given, name) if given else None
         if given and text:
-            written = spans_of(recipe, text.text, text.where)
+            spans = made_spans(recipe) if name == "makes" else spans_of(recipe, text.text, text.where)
             piece = _piece(given.piece, text.where) if given.piece and card.piece_in == name else ()
-            yield printed, (*written, *piece), text.where
+            yield printed, (*spans, *piece), text.where
     for printed, taken in ((card.active, time and time.active), (card.total, time and time.total)):
         if time and taken:
             yield printed, (_measured(taken, Kind.DURATION, time.where),), time.where

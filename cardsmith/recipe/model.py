@@ -121,6 +121,7 @@ class Yield:
     serves_high: Fraction | None = None
     serves_words: str = ""  # as a main
     piece: Quantity | None = None  # mass or size of one
+    made: tuple[Span, ...] = ()  # ``makes`` in another size than the author's; empty in hers
 
 
 @frozen

@@ -17,6 +17,7 @@ from cardsmith.recipe.mentions.mentions import visible
 from cardsmith.recipe.mentions.reader import read_mentions
 from cardsmith.recipe.model import Recipe, Step
 from cardsmith.rewrite.batches.scale import LARGE_BATCH, kept_in_list, scale
+from cardsmith.rewrite.batches.vessels import vessels_needed
 from cardsmith.rewrite.card.model import Card
 from cardsmith.rewrite.card.prose import rewrite_spans
 from cardsmith.rewrite.card.rewrite import NO_RISKS, rewrite
@@ -110,10 +111,14 @@ def _notes(
     recipe: Recipe, factor: Fraction, kept: tuple[tuple[str, str], ...], house: House
 ) -> Iterator[str]:
     """What does not follow the factor, in sentences for a cook."""
+    needed = list(vessels_needed(recipe, factor, house))
+    fit = "" if needed else ", and see that the pans still fit"
     yield (
         "Worked out from the amounts of one batch, not cooked at this size. Times, temperatures and pans in "
-        "the steps are those of one batch: go by the cues, and see that the pans still fit."
+        f"the steps are those of one batch: go by the cues{fit}."
     )
+    if needed:
+        yield f"Have {listed(needed)}."
     for item, words in kept:
         yield f"In the list, “{words}” beside the {item} is for one batch."
     for number, step in enumerate(recipe.steps, 1):

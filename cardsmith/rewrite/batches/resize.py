@@ -35,7 +35,9 @@ class Resized:
         factor = decimal_text(round(self.scaled.factor, 3))
         notes = [*(f"- {note}" for note in self.scaled.stays), *(f"- {one.what}" for one in self.findings)]
         tail = ["", "What does not scale:", *notes] if notes else []
-        return "\n".join([f"{factor} times the author's amounts", "", card_text(self.card, house), *tail])
+        agreed = ["", self.card.agreement] if self.card.agreement else []
+        head = f"{factor} times the author's amounts"
+        return "\n".join([head, "", card_text(self.card, house), *agreed, *tail])
 
     def record(self) -> dict[str, Any]:
         """For programs."""
@@ -53,6 +55,7 @@ class Resized:
                 }
                 for line in lines
             ],
+            "agreement": self.card.agreement,
             "does_not_scale": list(self.scaled.stays),
             "findings": [str(one) for one in self.findings],
         }

@@ -15,8 +15,9 @@ from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import WEIGHED, Dimension, units
 from cardsmith.measure.weighing import weight_of_one
 from cardsmith.recipe.fields.steps import spans_of
-from cardsmith.recipe.model import Ingredient, Part, Recipe, Step, Yield
-from cardsmith.rewrite.wording import decimal_text, fraction_text
+from cardsmith.recipe.model import Ingredient, Part, Recipe, Step
+from cardsmith.rewrite.batches.yields import yield_of
+from cardsmith.rewrite.wording import decimal_text
 
 _ADDING = frozenset({"or", "plus", "and"})
 EGGS = ("egg", "egg-white", "egg-yolk")
@@ -66,7 +67,7 @@ def scale(recipe: Recipe, factor: Fraction) -> Scaled:
         )
         for part in recipe.parts
     )
-    scaled = replace(recipe, parts=parts, yields=_yield(recipe.yields, factor))
+    scaled = replace(recipe, parts=parts, yields=yield_of(recipe, factor))
     return Scaled(recipe=scaled, factor=factor, stays=tuple(_stays(recipe, factor)))
 
 
@@ -74,8 +75,11 @@ def _line(line: Ingredient, factor: Fraction) -> Ingredient:
     amount = line.amount.times(factor) if line.amount else None
     if amount and _is_part_egg(line, amount):
         beaten = _beaten(line, amount)
-        prep = ", ".join(note for note in ("beaten and weighed", line.prep) if note)
-        return replace(line, amount=beaten, stated=(), prep=prep) if beaten else replace(line, amount=amount)
+        if beaten is None or line.food is None:
+            return replace(line, amount=amount)
+        prep = ", ".join(note for note in ("beaten and measured", line.prep) if note)
+        poured = replace(line.food, us_print="volume")  # beaten egg fits a spoon
+        return replace(line, amount=beaten, stated=(), prep=prep, food=poured)
     container = line.container
     if container and (container.count.low * factor).denominator == 1:
         container = replace(container, count=container.count.times(factor))
@@ -116,35 +120,6 @@ def _step(step: Step, factor: Fraction) -> Step:
         for span in step.spans
     )
     return replace(step, spans=spans)
-
-
-def _yield(given: Yield | None, factor: Fraction) -> Yield | None:
-    """The new yield in words; a number that no longer counts pieces is called about."""
-    if given is None:
-        return None
-    makes, serves = given.makes, given.serves
-    if makes and given.makes_count:
-        count = given.makes_count * factor
-        makes = replace(makes, text=f"{_about(count)} {given.makes_item}".strip())
-    if serves and given.serves_low:
-        low, high = given.serves_low * factor, (given.serves_high or given.serves_low) * factor
-        text = _about(low) if low == high else f"{_about(low)} to {_about(high)}"
-        serves = replace(serves, text=f"{text} {given.serves_words}".strip())
-    return replace(
-        given,
-        makes=makes,
-        serves=serves,
-        makes_count=given.makes_count * factor if given.makes_count else None,
-        makes_high=given.makes_high * factor if given.makes_high else None,
-        serves_low=given.serves_low * factor if given.serves_low else None,
-        serves_high=given.serves_high * factor if given.serves_high else None,
-    )
-
-
-def _about(number: Fraction) -> str:
-    if number.denominator == 1:
-        return str(number)
-    return f"about {max(round(number), 1)}" if number > 2 else fraction_text(number)
 
 
 def _stays(recipe: Recipe, factor: Fraction) -> Iterator[str]:

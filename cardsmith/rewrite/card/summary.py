@@ -6,11 +6,11 @@ from fractions import Fraction
 
 from cardsmith.finding import Where
 from cardsmith.house.style import SYSTEMS, House
-from cardsmith.language.spans import Kind, Measured
+from cardsmith.language.spans import Kind, Measured, Span
 from cardsmith.measure.quantity import Bound, Quantity
 from cardsmith.measure.units import Dimension
 from cardsmith.recipe.fields.steps import spans_of
-from cardsmith.recipe.model import Recipe, Text
+from cardsmith.recipe.model import Recipe
 from cardsmith.rewrite.card.model import plain
 from cardsmith.rewrite.card.prose import as_measured, rewrite_spans
 from cardsmith.rewrite.printed import Dual, dual_of
@@ -31,22 +31,29 @@ def yield_texts(recipe: Recipe, house: House) -> tuple[str, str, str]:
     if yields is None:
         return makes, serves, piece_in
     if yields.makes:
-        makes = both_systems(yields.makes.text, yields.makes.where, recipe, house)
+        makes = plain(rewrite_spans(made_spans(recipe), {}, house))
     if yields.serves:
         serves = yields.serves.text
     if yields.piece:
         one = _size_of_one(yields.piece, house)
-        if makes and not _is_measured(recipe, yields.makes):
+        if makes and not _is_measured(recipe):
             makes, piece_in = f"{makes} ({one}{'' if yields.makes_count == 1 else ' each'})", "makes"
         elif serves:
             serves, piece_in = f"{serves} ({one} each)", "serves"
     return makes, serves, piece_in
 
 
-def _is_measured(recipe: Recipe, makes: Text | None) -> bool:
+def made_spans(recipe: Recipe) -> tuple[Span, ...]:
+    """What the recipe makes, as its spans; empty where nothing is said."""
+    yields = recipe.yields
+    if yields is None or yields.makes is None:
+        return ()
+    return yields.made or spans_of(recipe, yields.makes.text, yields.makes.where)
+
+
+def _is_measured(recipe: Recipe) -> bool:
     """Whether the yield is an amount (2 cups), which has no size of one; 6 glasses have one."""
-    spans = spans_of(recipe, makes.text, makes.where) if makes else ()
-    first = spans[0] if spans else None
+    first = next(iter(made_spans(recipe)), None)
     return isinstance(first, Measured) and not first.quantity.is_vague
 
 

@@ -66,6 +66,7 @@ def record(card: Card, house: House, batches: Batches) -> dict[str, Any]:
                 "makes": marks(batch.card.yields[0]),
                 "serves": marks(batch.card.yields[1]),
                 "parts": _parts(batch.card, house),
+                "agreement": marks(batch.card.agreement),
                 "notes": [marks(note) for note in batch.notes],
             }
             for batch in batches.offered

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
 
 from cardsmith.house.style import House
 from cardsmith.measure.larder import Larder
-from cardsmith.recipe.model import Recipe
+from cardsmith.recipe.model import Recipe, Text
 from cardsmith.rewrite.batches.batches import batches
 
 MakeRecipe = Callable[..., Recipe]
@@ -60,3 +61,28 @@ def test_a_size_that_no_spoon_measures_is_refused_and_says_why(
     (refused,) = found.refused
     assert refused.factor == Fraction(1, 8)
     assert "cayenne" in refused.why
+
+
+@pytest.mark.parametrize(
+    ("thing", "factor", "told"),
+    [
+        ("9-inch round cake pan", "2", "2 of the 9-inch (23 cm) round cake pans"),
+        ("9-inch round cake pan", "3/2", "1½ times the room of the 9-inch (23 cm) round cake pan"),
+        ("9-inch deep pie plate", "1/2", "half the room of the 9-inch (23 cm) deep pie plate"),
+        ("six 150 ml ramekins", "1/2", "3 of the 5-fluid-ounce (150 ml) ramekins"),
+        ("two half-sheet pans", "1/2", "1 half-sheet pan"),
+        ("half-sheet pan", "1/2", ""),
+        ("heavy saucepan", "2", "twice the room of the heavy saucepan"),
+        ("heavy saucepan", "1/2", ""),
+        ("stand mixer", "2", ""),
+    ],
+)
+def test_the_pans_of_a_batch_are_told(
+    thing: str, factor: str, told: str, recipe_of: MakeRecipe, larder: Larder, house: House
+) -> None:
+    recipe = recipe_of("200 g bread flour", "Stir the flour.")
+    spot = Text(text=thing, where=recipe.where)
+    (batch,) = batches(replace(recipe, equipment=(spot,)), larder, house, (Fraction(factor),)).offered
+    notes = [note.replace("\xa0", " ") for note in batch.notes]
+    assert notes[1:] == ([f"Have {told}."] if told else [])
+    assert ("see that the pans still fit" in notes[0]) != bool(told)

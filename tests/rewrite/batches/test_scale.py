@@ -77,7 +77,7 @@ def test_no_recipe_is_scaled_to_nothing(factor: Fraction, recipe_of: MakeRecipe)
     [
         ("5 to 20 g fine salt", 3, 15, 60),
         ("2 eggs", 2, 4, 4),
-        ("3 eggs", "1/2", 75, 75),  # part of an egg is beaten and weighed: 50 g each (SR 28, 01123)
+        ("3 eggs", "1/2", 75, 75),  # part of an egg is beaten and measured: 50 g each (SR 28, 01123)
         ("3 egg whites", "1/2", Fraction(99, 2), Fraction(99, 2)),  # 33 g each (SR 28, 01124)
         ("3 onions", "1/2", Fraction(3, 2), Fraction(3, 2)),
     ],
@@ -91,9 +91,9 @@ def test_both_ends_follow_the_factor(
 
 
 @pytest.mark.parametrize(
-    ("line", "prep"), [("1 egg, cold", "beaten and weighed, cold"), ("1 egg", "beaten and weighed")]
+    ("line", "prep"), [("1 egg, cold", "beaten and measured, cold"), ("1 egg", "beaten and measured")]
 )
-def test_part_of_an_egg_is_beaten_and_weighed(line: str, prep: str, recipe_of: MakeRecipe) -> None:
+def test_part_of_an_egg_is_beaten_and_measured(line: str, prep: str, recipe_of: MakeRecipe) -> None:
     scaled = _line(recipe_of, line, Fraction(1, 2))
     assert scaled.prep == prep
     assert scaled.amount is not None
@@ -148,7 +148,7 @@ def test_a_draw_follows_and_a_loose_measure_stays(recipe_of: MakeRecipe) -> None
         ("{makes: 12 rolls}", Fraction(2), "24 rolls", Fraction(24)),
         ("{makes: 9 rolls}", Fraction(1, 2), "about 4 rolls", Fraction(9, 2)),
         ("{makes: 1 loaf}", Fraction(1, 2), "½ loaf", Fraction(1, 2)),
-        ("{makes: 10 to 12 rolls}", Fraction(2), "20 rolls", Fraction(20)),
+        ("{makes: 10 to 12 rolls}", Fraction(2), "20 to 24 rolls", Fraction(20)),
     ],
 )
 def test_a_yield_in_pieces_follows(

@@ -1,0 +1,66 @@
+"""The pans and pots of the list, for a batch of another size: 4 of the half-sheet pans.
+
+What food is shaped or parted in is taken so often; what it is cooked loose in needs so much more room.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from cardsmith.house.style import House
+from cardsmith.language.spans import Kind, Span, Told
+from cardsmith.language.word_classes import vessel_words
+from cardsmith.recipe.fields.steps import spans_of
+from cardsmith.recipe.model import Recipe
+from cardsmith.regex import regex
+from cardsmith.rewrite.batches.declension import declined, many, one
+from cardsmith.rewrite.card.model import plain
+from cardsmith.rewrite.card.prose import rewrite_spans
+from cardsmith.rewrite.wording import fraction_text
+
+# One of these holds a larger batch where it is larger itself (common practice, no source).
+LOOSE = frozenset(
+    "pot pots saucepan saucepans stockpot skillet skillets wok kettle casserole bowl bowls basin roaster "
+    "cooker crock jug tub bucket frypan oven roasting frying".split()
+)
+FLAT = frozenset("sheet sheets tray trays".split())  # half as much lies on one as well
+PLATES = frozenset("plate plates".split())  # of a pie; elsewhere what one eats from
+OFTEN = {Fraction(1, 2): "half", Fraction(2): "twice"}
+_WORD = regex(r"[a-z]+")
+
+
+def vessels_needed(recipe: Recipe, factor: Fraction, house: House) -> tuple[str, ...]:
+    """What a batch of ``factor`` times the size takes of each vessel in the list, in words."""
+    return tuple(_needed(recipe, factor, house))
+
+
+def _needed(recipe: Recipe, factor: Fraction, house: House) -> Iterator[str]:
+    vessels = vessel_words(recipe.tables) | PLATES
+    for item in recipe.equipment:
+        told = _WORD.findall(item.text.lower())
+        noun = next((word for word in reversed(told) if word in vessels), "")
+        loose = bool(LOOSE & set(told))
+        if not noun or (loose and factor < 1):
+            continue  # a pot has room for less
+        count, spans = _counted(spans_of(recipe, item.text, item.where))
+        number = count * factor
+        if number.denominator == 1 and not loose:
+            spans = declined(spans, noun, many(noun) if number > 1 else one(noun))
+            yield f"{number} of the {_named(spans, house)}" if number > 1 else f"1 {_named(spans, house)}"
+        elif factor > 1 or not FLAT & set(told):
+            often = OFTEN.get(factor) or f"{fraction_text(factor)} times"
+            yield f"{often} the room of the {_named(spans, house)}"
+
+
+def _counted(spans: tuple[Span, ...]) -> tuple[Fraction, tuple[Span, ...]]:
+    """How many there are, and what they are: two · half-sheet pans."""
+    match spans:
+        case (Told(kind=Kind.COUNT, low=low), *others) if low.denominator == 1:
+            return low, tuple(others)
+        case _:
+            return Fraction(1), spans
+
+
+def _named(spans: tuple[Span, ...], house: House) -> str:
+    return plain(rewrite_spans(spans, {}, house)).strip()
