@@ -89,7 +89,7 @@ def entry_of(card: Card) -> Entry:
     recipe = card.recipe
     total = recipe.time.total if recipe.time else None
     foods = [line.food for line in recipe.ingredients if line.food]
-    food_names = (name for food in foods for name in (food.name, food.uk_name))
+    food_names = (name for food in foods for name in (food.name, food.uk_name, *food.aliases))
     named = _unique(marks(line.item) for part in card.parts for line in part.ingredients)
     return Entry(
         name=recipe.name,

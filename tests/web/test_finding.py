@@ -39,6 +39,28 @@ def test_a_search_finds(home: Any, asked: str, first: str) -> None:
     )
 
 
+def test_results_stand_in_view_with_the_keyboard_up(home: Any) -> None:
+    home.set_viewport_size({"width": 360, "height": 330})  # what a telephone's keyboard leaves
+    home.get_by_label("Search recipes and ingredients").press_sequentially("lemon curd")
+    box = home.locator(".cards a:visible").first.bounding_box()
+    assert box["y"] + box["height"] <= 330
+
+
+def test_what_was_typed_ticks_a_box_only_as_long_as_it_stands(home: Any) -> None:
+    box = home.get_by_label("milk", exact=True)
+    words = home.get_by_label("Search recipes and ingredients")
+    words.fill("dessert without milk")
+    assert box.is_checked()
+    assert home.evaluate("location.hash") == "#words=dessert+without+milk"
+    words.fill("dessert")
+    assert not box.is_checked()
+    home.get_by_text("Choose by part of the meal").click()
+    box.check()
+    words.fill("dessert without milk")
+    words.fill("dessert")
+    assert not box.is_checked()  # the words had it, and let it go
+
+
 def test_a_search_in_vain_says_so(home: Any) -> None:
     home.get_by_label("Search recipes and ingredients").fill("durian")
     assert titles(home) == []

@@ -197,3 +197,13 @@ def in_one_word(lines: Iterable[Ingredient], larder: Larder) -> tuple[tuple[str,
 
 def _word(one: Held) -> str:
     return _SAME.get(one.allergen.printed, one.allergen.printed)
+
+
+def named_by_law() -> dict[str, tuple[str, ...]]:
+    """What either law calls an allergen or a food that is one, each with the words of the filters."""
+    found: dict[str, set[str]] = {}
+    for row in table("allergen_classes"):
+        word = _SAME.get(row["printed"], row["printed"])
+        for name in (row["class"], row["printed"], word, *cell(row["words"])):
+            found.setdefault(name, set()).add(word)
+    return {name: tuple(sorted(words)) for name, words in found.items()}

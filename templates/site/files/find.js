@@ -1,6 +1,7 @@
 // Search and filters of the page with all recipes. Without this script the page is a plain list of all of them.
 "use strict";
 (() => {
+  const { plain, stem } = asked;
   const form = document.getElementById("finder");
   const words = document.getElementById("words");
   const course = document.getElementById("course");
@@ -12,37 +13,113 @@
   const found = document.getElementById("found");
   const list = document.getElementById("found-list");
   const count = document.getElementById("count");
+  const understood = document.getElementById("understood");
 
-  const plain = (text) => text.normalize("NFD").replace(/\p{M}/gu, "").toLowerCase();
+  const term = (word) => stem(plain(word));
+  const named = (names) => Object.fromEntries(Object.entries(names).map(([name, means]) => [name.split(" ").map(term).join(" "), means]));
+  const written = (word) => index.search(word, { fuzzy: false }).length > 0;
   const index = new MiniSearch({
     idField: "name",
     fields: ["title", "ingredients", "others", "kind", "course", "about"],
-    processTerm: plain,
+    processTerm: (word) => term(word) || null,
     searchOptions: {
-      boost: { title: 4, kind: 2, ingredients: 2 },
+      boost: { title: 4, kind: 2, course: 2, ingredients: 2 },
       prefix: true,
-      fuzzy: (term) => (term.length > 3 ? 0.2 : false),
+      fuzzy: (word) => (word.length > 4 && !written(word) ? 0.2 : false), // a slip is none where the word is one
       combineWith: "AND",
     },
   });
   index.addAll(searchable);
+  const byName = new Map(searchable.map((recipe) => [recipe.name, recipe]));
   const items = new Map([...groups.querySelectorAll("[data-name]")].map((item) => [item.dataset.name, item]));
+  const held = new Map(searchable.map((recipe) => [recipe.name, new Set(`${recipe.ingredients} ${recipe.others}`.split(/[^\p{L}]+/u).map(term))]));
+  const same = named(spoken.same);
+  const known = { allergens: named(spoken.allergen), ingredients: new Set([...held.values()].flatMap((one) => [...one])) };
 
-  const suits = (recipe) => {
+  // --- what the words look for
+
+  /** A word, or several that name one thing, or what else that thing is called. */
+  function lookFor(said) {
+    const queries = [];
+    for (let at = 0; at < said.length; ) {
+      const long = [3, 2, 1].find((size) => Object.hasOwn(same, said.slice(at, at + size).join(" "))) ?? 1;
+      const name = said.slice(at, at + long).join(" ");
+      const others = Object.hasOwn(same, name) ? same[name] : [];
+      queries.push({ name, combineWith: "OR", queries: [name, ...others].map((one) => ({ combineWith: "AND", queries: one.split(" ") })) });
+      at += long;
+    }
+    return queries;
+  }
+
+  /** The recipes that the words find, the best first, and the words that no recipe has. */
+  function lookUp(said) {
+    if (!said.length) return { recipes: searchable, unknown: [], some: false };
+    const queries = lookFor(said);
+    const unknown = queries.filter((query) => index.search(query).length === 0);
+    const left = queries.filter((query) => !unknown.includes(query));
+    const together = left.length ? index.search({ combineWith: "AND", queries: left }) : [];
+    const some = left.length > 1 && !together.length;
+    const hits = some ? index.search({ combineWith: "OR", queries: left }) : together;
+    return { recipes: hits.map((hit) => byName.get(hit.id)), unknown: unknown.map(({ name }) => name), some };
+  }
+
+  // --- what is left out
+
+  function suits(recipe, { lacking, most, least }) {
     const without = boxes.filter((box) => box.checked).map((box) => box.value);
+    const seconds = recipe.seconds;
     return (
       (!course.value || recipe.course === course.value) &&
       (!kind.value || recipe.kind === kind.value) &&
-      (!time.value || (recipe.seconds !== null && recipe.seconds <= Number(time.value))) &&
-      (!without.length || (recipe.known && !recipe.allergens.some((word) => without.includes(word))))
+      (!time.value || (seconds !== null && seconds <= Number(time.value))) &&
+      (most === null || (seconds !== null && seconds <= most)) &&
+      (least === null || (seconds !== null && seconds >= least)) &&
+      (!without.length || (recipe.known && !recipe.allergens.some((word) => without.includes(word)))) &&
+      !lacking.some((word) => held.get(recipe.name).has(word))
     );
-  };
+  }
+
+  /** What the words leave out is ticked as if by hand, for as long as the words stand. */
+  function tick(without) {
+    for (const box of boxes) {
+      const typed = without.includes(box.value);
+      if (typed) box.checked = true;
+      else if (box.dataset.typed) box.checked = false;
+      if (typed) box.dataset.typed = "yes";
+      else delete box.dataset.typed;
+    }
+  }
+
+  // --- what was understood
+
+  const listed = (names, last) => (names.length > 1 ? `${names.slice(0, -1).join(", ")} ${last} ${names.at(-1)}` : names.join(""));
+
+  function duration(seconds) {
+    const [hours, minutes] = [Math.floor(seconds / 3600), Math.round((seconds % 3600) / 60)];
+    const told = [hours && `${hours} hour${hours > 1 ? "s" : ""}`, minutes && `${minutes} minute${minutes > 1 ? "s" : ""}`];
+    return told.filter(Boolean).join(" ");
+  }
+
+  function tell({ without, lacking, most, least }, unknown, some) {
+    const ticked = without.filter((word) => boxes.some((box) => box.value === word));
+    const absent = without.filter((word) => !ticked.includes(word));
+    const told = [];
+    if (most !== null) told.push(`Up to ${duration(most)}, start to finish.`);
+    if (least !== null) told.push(`At least ${duration(least)}, start to finish.`);
+    if (lacking.length) told.push(`Without ${listed(lacking, "or")} among the ingredients.`);
+    if (ticked.length) {
+      told.push(`Left out: recipes that list ${listed(ticked, "or")}. That is no promise that the others hold none: read the label of everything you use.`);
+    } else if (absent.length) told.push(`No recipe here lists ${listed(absent, "or")}. That is no promise that none holds any.`);
+    if (some) told.push("No recipe has all of these words.");
+    if (unknown.length) told.push(`No recipe has “${unknown.join("”, “")}”.`);
+    return told.join(" ");
+  }
 
   // What is chosen stands in the address, so that a result can be kept, sent and come back to.
   const chosen = () => {
     const values = new URLSearchParams();
     for (const field of [words, course, kind, time]) if (field.value.trim()) values.set(field.id, field.value.trim());
-    for (const box of boxes) if (box.checked) values.append("without", box.value);
+    for (const box of boxes) if (box.checked && !box.dataset.typed) values.append("without", box.value);
     return values.toString();
   };
   const restore = () => {
@@ -55,15 +132,18 @@
   };
 
   const show = () => {
-    const asked = words.value.trim();
+    const wish = asked(words.value, known);
+    tick(wish.without);
     const any = chosen() !== "";
-    const byName = new Map(searchable.map((recipe) => [recipe.name, recipe]));
-    const recipes = asked ? index.search(asked).map((hit) => byName.get(hit.id)) : searchable;
-    const left = any ? recipes.filter(suits) : [];
+    const { recipes, unknown, some } = lookUp(wish.words);
+    const unlisted = wish.without.some((word) => !boxes.some((box) => box.value === word));
+    const left = any ? recipes.filter((recipe) => suits(recipe, wish) && (!unlisted || recipe.known)) : [];
     list.replaceChildren(...left.map((recipe) => items.get(recipe.name).cloneNode(true)));
+    document.documentElement.classList.toggle("searching", any);
     groups.hidden = any;
     clear.hidden = !any;
     found.hidden = !left.length;
+    understood.textContent = any ? tell(wish, left.length ? unknown : [], some && left.length > 0) : "";
     if (!any) count.textContent = "";
     else if (!left.length) count.textContent = "No recipe fits. Take away a word or a choice.";
     else count.textContent = left.length === 1 ? "1 recipe" : `${left.length} recipes`;
@@ -74,7 +154,14 @@
   };
 
   form.addEventListener("input", changed);
-  form.addEventListener("submit", (event) => event.preventDefault());
+  // On a telephone the keyboard covers half of the page: the search goes up, and what it finds stands below it.
+  words.addEventListener("input", () => {
+    if ((visualViewport?.height ?? innerHeight) < 600) words.parentElement.scrollIntoView({ block: "start", behavior: "instant" });
+  });
+  form.addEventListener("submit", (event) => {
+    event.preventDefault();
+    words.blur();
+  });
   form.addEventListener("reset", () => setTimeout(() => { changed(); words.focus(); }));
   addEventListener("hashchange", () => { if (location.hash.includes("=")) { restore(); show(); } });
   if (location.hash.includes("=")) {

@@ -63,7 +63,9 @@ def test_what_is_not_listed_is_only_what_is_wholly_known() -> None:
 
 def test_the_search_knows_what_the_filters_go_by() -> None:
     text = search_data([STEW, ODD, entry("line", title="A\u2028B </script>")]).decode()
-    told = json.loads(text.removeprefix("globalThis.searchable = ").rstrip().removesuffix(";"))
+    recipes, spoken = text.split(";\nglobalThis.spoken = ")
+    told = json.loads(recipes.removeprefix("globalThis.searchable = "))
+    assert json.loads(spoken.rstrip().removesuffix(";"))["allergen"]["dairy"] == ["milk"]
     by_name = {one["name"]: one for one in told}
     assert by_name["stew"]["allergens"] == ["tree nuts", "celery"]
     assert (by_name["stew"]["known"], by_name["odd"]["known"]) == (True, False)
