@@ -14,7 +14,13 @@ from cardsmith.render.templates import data_uri
 
 _SPACE = regex(r"\s*([{};,])\s*")
 _COMMENT = regex(r"/\*.*?\*/", re.DOTALL)
-CARD = ("look.css", "look-web.css", "site/card.css")  # below templates/
+CARD = ("look.css", "look-web.css", "site/card.css", "site/timers.css")  # below templates/
+SCRIPTS = (
+    "site/files/timers.js",
+    "site/dom.js",
+    "site/card.js",
+    "site/stove.js",
+)  # of a card's page, in order
 
 
 @cache
@@ -34,6 +40,7 @@ def style(templates: Path, *names: str, fonts: str = "") -> Markup:
 
 
 @cache
-def script(templates: Path, name: str) -> Markup:
-    """A script below ``templates/``, without its indents and comments."""
-    return Markup(jsmin((templates / name).read_text(encoding="utf-8")))
+def script(templates: Path, *names: str) -> Markup:
+    """Scripts below ``templates/`` joined into one, without their indents and comments."""
+    code = "\n".join((templates / name).read_text(encoding="utf-8") for name in names)
+    return Markup(jsmin(code))

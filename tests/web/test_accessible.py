@@ -71,7 +71,7 @@ def test_the_first_page_in_every_state(
 
 
 def _units(page: Any) -> None:
-    page.locator("#units").get_by_text("Metric").click()
+    page.get_by_role("radio", name="Metric").check()
 
 
 def _batch(page: Any) -> None:

@@ -60,7 +60,6 @@ def _pages(
             templates,
             feed=feed,
             canonical=canonical,
-            scripts=path == addresses.HOME,
             listed=template != "404",
         )
         return path, _render(templates, template, frame, values)

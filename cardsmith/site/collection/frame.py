@@ -13,7 +13,7 @@ from cardsmith.site import addresses
 from cardsmith.site.assets import style
 from cardsmith.site.policy import digest
 
-STYLES = ("look.css", "look-web.css", "site/collection.css")  # below templates/
+STYLES = ("look.css", "look-web.css", "site/collection.css", "site/timers.css")  # below templates/
 
 
 @frozen
@@ -61,10 +61,9 @@ def frame_of(
     *,
     feed: bool,
     canonical: str = "",
-    scripts: bool = False,
     listed: bool = True,
 ) -> Frame:
-    """The surroundings of the page at ``path``; ``scripts``: it runs script files of the site.
+    """The surroundings of the page at ``path``.
 
     ``canonical`` is the path of the page that this one duplicates, if any.
     """
@@ -82,16 +81,15 @@ def frame_of(
         canonical="" if anywhere else addresses.address(house.site, canonical or path),
         feed=top + addresses.FEED if feed else "",
         listed=listed,
-        policy=_policy(css, scripts=scripts),
+        policy=_policy(css),
         style=css,
         ways=tuple(PageLink(href=top + page, text=text, current=page == path) for page, text in WAYS),
     )
 
 
-def _policy(css: str, *, scripts: bool) -> str:
+def _policy(css: str) -> str:
     """Content Security Policy Level 3: one style, and files of this site alone."""
-    script = "'self'" if scripts else "'none'"
     return (
-        f"default-src 'none'; style-src {digest(css)}; script-src {script}; font-src 'self'; "
+        f"default-src 'none'; style-src {digest(css)}; script-src 'self'; font-src 'self'; "
         "img-src 'self'; manifest-src 'self'; base-uri 'none'; form-action 'none'"
     )

@@ -12,7 +12,7 @@ from markupsafe import Markup
 from cardsmith.frozen import frozen
 from cardsmith.render.templates import environment
 from cardsmith.site.aloud import fractions_in, spoken
-from cardsmith.site.assets import CARD, script, style
+from cardsmith.site.assets import CARD, SCRIPTS, script, style
 from cardsmith.site.policy import policy
 from cardsmith.site.recipe_page.view import PagePhoto, PageView
 
@@ -41,7 +41,7 @@ def render_page(
     ``data`` is what the page says to machines (structured.py).
     """
     css = style(templates, *CARD, fonts=links.fonts if links else "")
-    code = script(templates, "site/card.js")
+    code = script(templates, *SCRIPTS)
     sizes = {batch.key: {"figures": batch.figures, "derived": batch.derived} for batch in view.batches}
     about = json_in_html(data) if data else Markup()
     other = json_in_html(sizes | {"words": words_for(view)}) if sizes else Markup()

@@ -6,7 +6,8 @@ shows is hidden in the markup itself; the style sheet shows it where the reader 
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
+from types import MappingProxyType
 
 from markupsafe import Markup, escape
 
@@ -18,16 +19,20 @@ from cardsmith.site.aloud import aloud, text
 
 SHORTEST_TIMER = 10  # seconds; nobody sets a timer for less
 LONGEST_TIMER = 24 * 3600
+NO_ROWS: Mapping[str, str] = MappingProxyType({})
 _NOTHING = Markup()
 
 
 def running(
-    pieces: Iterable[Words | Protected | Rewritten], order: tuple[str, ...], place: str = ""
+    pieces: Iterable[Words | Protected | Rewritten],
+    order: tuple[str, ...],
+    place: str = "",
+    rows: Mapping[str, str] = NO_ROWS,
 ) -> Markup:
     """The text as HTML, both systems in the order of the house.
 
-    ``place`` names a step: its measures then carry what their derivation is filed under, its times what a
-    timer needs.
+    ``place`` names a step: its measures then carry what their derivation is filed under, and by ``rows`` the
+    line of the list that they are drawn from, its times what a timer needs.
     """
     made: list[Markup] = []
     measures = 0
@@ -37,7 +42,7 @@ def running(
         after = every[number + 1] if number + 1 < len(every) else None
         if isinstance(piece, Rewritten):
             key = f"{place}-{measures}" if place else ""
-            made.append(_measure(piece, article, key))
+            made.append(_measure(piece, article, key, rows.get(piece.ingredient, "")))
             measures += 1
             article = ""
         elif isinstance(piece, Words):
@@ -65,10 +70,11 @@ def _words(piece: Words, said: str, *, timed: bool) -> Markup:
     return text(said)
 
 
-def _measure(piece: Rewritten, article: str, key: str) -> Markup:
+def _measure(piece: Rewritten, article: str, key: str, row: str) -> Markup:
     """One measure; ``article`` is the *a* or *an* before it, which follows the number that is shown."""
     first, *others = (marks(piece.said(system)) for system in piece.order)
     why = Markup(' data-why="{}"').format(key) if key else _NOTHING
+    why += Markup(' data-of="{}"').format(row) if row else _NOTHING
     if not set(others) - {first}:
         return Markup('{}<span class="measure"{}>{}</span>').format(article, why, text(marks(piece.text)))
     (second,) = others

@@ -153,7 +153,6 @@ class PageView:
     equipment: Markup
     cautions: tuple[Markup, ...]
     notes: tuple[FactView, ...]
-    agreement: Markup
     credit: Markup
     derived: tuple[Derived, ...]
     batches: tuple[BatchChoice, ...]
@@ -181,7 +180,6 @@ def page_view(card: Card, house: House, batches: Batches = NO_BATCHES, nutrition
         equipment=text(", ".join(card.equipment)),
         cautions=tuple(text(caution) for caution in card.cautions),
         notes=_notes(card, printed, house),
-        agreement=aloud(printed.agreement),
         credit=aloud(printed.credit),
         derived=tuple(_derived(card, house)),
         batches=tuple(_choices(card, base, batches, house)),
@@ -230,14 +228,17 @@ def _slots(card: Card, house: House) -> dict[str, Markup]:
     """Every text that the size of a batch may change, by its place."""
     view = card_view(card, house)
     made = {f"f{number}": aloud(fact.text) for number, fact in enumerate(view.facts)}
+    made |= {"agreement": aloud(view.agreement), "size": Markup(), "need": text("You need")}
     rows = [row for part in view.parts for row in part.rows]
     for number, row in enumerate(rows):
         prep = Markup('<span class="prep">, {}</span>').format(aloud(row.prep)) if row.prep else ""
         note = Markup(' <small class="weigh">{}</small>').format(aloud(row.note)) if row.note else ""
         made[f"r{number}-item"] = aloud(row.item) + prep + note
+    lines = enumerate(line.line for part in card.parts for line in part.ingredients)
+    drawn = {line.key: f"r{number}" for number, line in lines if line.key}
     for part in card.parts:
         for step in part.steps:
-            made[f"s{step.number}"] = running(step.spans, house.order, f"s{step.number}")
+            made[f"s{step.number}"] = running(step.spans, house.order, f"s{step.number}", drawn)
     return made
 
 
@@ -323,6 +324,10 @@ def _choices(card: Card, base: dict[str, Markup], batches: Batches, house: House
         if (slots.keys(), figures.keys()) != (base.keys(), here.keys()):
             raise AssertionError("a batch of another size has the lines and steps of the first")
         label = fraction_text(batch.factor)
+        slots |= {
+            "size": text(f"for {label} {'batch' if batch.factor <= 1 else 'batches'}"),
+            "need": text("You need for one batch"),
+        }
         yield BatchChoice(
             key=str(batch.factor),
             less=batch.factor < 1,
