@@ -197,6 +197,7 @@ def test_a_step_shows_what_it_takes_with_amounts_of_the_batch(card: Any) -> None
 
 def test_the_list_is_one_press_away_from_any_step_on_a_narrow_screen(card: Any) -> None:
     card.set_viewport_size({"width": 360, "height": 640})
+    card.locator(".ingredients.narrow").wait_for()
     card.locator("#s6").evaluate("it => it.scrollIntoView({block: 'center', behavior: 'instant'})")
     place = card.evaluate("scrollY")
     before = amounts(card)

@@ -72,13 +72,16 @@ _COLLECTION_ONLY = tuple(
         "_items.",
         "allergens.",
         "collection.",
-        "files/",
+        "files/asked.",
+        "files/find.",
+        "files/icon",
+        "files/minisearch",
         "groups.",
         "home.",
         "moved.",
     )
 )
-_RECIPE_PAGE_ONLY = ("templates/site/card.*", "templates/site/fragment.*")
+_RECIPE_PAGE_ONLY = tuple(f"templates/site/{name}.*" for name in ("card", "dom", "fragment", "stove"))
 SCOPES: Mapping[str, Scope] = {
     # Reading, checking, rewriting: what a recipe means.
     "judging": Scope(
@@ -102,7 +105,8 @@ SCOPES: Mapping[str, Scope] = {
 COLLECTION = Scope(
     of=(
         *("cardsmith", HOUSE, "templates/site/*", "templates/look*", "templates/webfonts/*"),
-        *("reference/allergen_classes.csv", *(f"library/{name}" for name in _WRITERS)),
+        *("reference/allergen_classes.csv", "reference/search_words.csv"),
+        *(f"library/{name}" for name in _WRITERS),
     ),
     never=_RECIPE_PAGE_ONLY,
 )

@@ -155,9 +155,14 @@
 
   form.addEventListener("input", changed);
   // On a telephone the keyboard covers half of the page: the search goes up, and what it finds stands below it.
-  words.addEventListener("input", () => {
-    if ((visualViewport?.height ?? innerHeight) < 600) words.parentElement.scrollIntoView({ block: "start", behavior: "instant" });
-  });
+  const typing = () => {
+    const low = document.activeElement === words && (visualViewport?.height ?? innerHeight) < 600;
+    document.documentElement.classList.toggle("typing", low && chosen() !== "");
+    if (low) words.parentElement.scrollIntoView({ block: "start", behavior: "instant" });
+  };
+  words.addEventListener("input", typing);
+  words.addEventListener("blur", () => setTimeout(typing));
+  visualViewport?.addEventListener("resize", typing);
   form.addEventListener("submit", (event) => {
     event.preventDefault();
     words.blur();
