@@ -16,9 +16,10 @@ from cardsmith.language.spans import Share
 from cardsmith.measure.larder import load_larder
 from cardsmith.measure.quantity import Bound
 from cardsmith.measure.units import units
-from cardsmith.readback.card import faithful, read_back
+from cardsmith.readback.card import faithful, read_again, read_back
 from cardsmith.readback.column_agreement import agreement
 from cardsmith.rewrite.batches.batches import batches
+from cardsmith.rewrite.batches.resize import resize
 from cardsmith.rewrite.card.model import Card, CardIngredient, Rewritten, plain
 from cardsmith.rewrite.printed import Dual, Printed, Term
 
@@ -335,6 +336,15 @@ def test_a_size_that_reads_otherwise_is_refused() -> None:
     kept = faithful(spoiled, HOUSE, LARDER)
     assert not kept.offered
     assert len(kept.refused) == len(made.offered) + len(made.refused)
+
+
+def test_a_card_at_another_size_tells_its_own_agreement_and_what_reads_otherwise() -> None:
+    made = resize(CARD.recipe, LARDER, HOUSE, times="2", makes=None, pans=(None, None))
+    read = read_again(made, HOUSE, LARDER)
+    assert read.findings == made.findings
+    assert read.card.agreement == agreement(made.card, LARDER) != ""
+    assert read.record()["agreement"] in read.text(HOUSE)
+    assert read_again(replace(made, card=SPOILED["twice the flour"]), HOUSE, LARDER).findings
 
 
 def test_agreement_counts_every_line_and_is_never_stated_better_than_it_is() -> None:

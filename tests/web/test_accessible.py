@@ -99,6 +99,15 @@ def _timer(page: Any) -> None:
     page.locator(".steps .time[role=button]").first.click()
 
 
+def _taken(page: Any) -> None:
+    page.locator(".steps button.number").first.click()
+
+
+def _sheet(page: Any) -> None:
+    page.locator("#show-list").click()
+    page.locator("#sheet[open]").wait_for()
+
+
 CARD = {
     "metric alone": _units,
     "another batch": _batch,
@@ -107,6 +116,8 @@ CARD = {
     "one derivation": _dialog,
     "steps of an ingredient": _used,
     "a timer": _timer,
+    "what a step takes": _taken,
+    "the list as a sheet": _sheet,
 }
 
 

@@ -50,6 +50,7 @@ def test_a_batch_is_named_with_its_yield_its_pans_and_its_own_agreement(card: An
     card.get_by_role("radio", name="3", exact=True).check()
     assert card.locator("#ingredients").inner_text() == "Ingredients for 3 batches"
     assert card.locator("[data-slot=f0]").inner_text().startswith("180 crackers")
+    assert card.locator("[data-slot=f2]").inner_text() == "35 minutes for one batch"
     assert "Have 6 of the half-sheet pans." in card.locator("#batch-notes").inner_text()
     assert card.locator("[data-slot=agreement]").inner_text() not in {"", told[1]}
     card.emulate_media(media="print")

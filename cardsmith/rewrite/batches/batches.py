@@ -114,8 +114,8 @@ def _notes(
     needed = list(vessels_needed(recipe, factor, house))
     fit = "" if needed else ", and see that the pans still fit"
     yield (
-        "Worked out from the amounts of one batch, not cooked at this size. Times, temperatures and pans in "
-        f"the steps are those of one batch: go by the cues{fit}."
+        "Worked out from the amounts of one batch, not cooked at this size. All times, and the temperatures "
+        f"and pans in the steps, are those of one batch: go by the cues{fit}."
     )
     if needed:
         yield f"Have {listed(needed)}."

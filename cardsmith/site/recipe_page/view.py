@@ -35,6 +35,7 @@ from cardsmith.site.entry import OTHER, course_of
 from cardsmith.site.recipe_page.running import running
 
 NO_BATCHES = Batches()
+TIMES = frozenset({"Hands-on", "Start to finish"})  # facts that no other size has measured
 _TAG = regex("<[^>]*>")
 
 
@@ -319,6 +320,8 @@ def _told(card: Card, house: House) -> dict[str, tuple[str, ...]]:
 
 def _choices(card: Card, base: dict[str, Markup], batches: Batches, house: House) -> Iterator[BatchChoice]:
     first, here = _told(card, house), _figures(card, house)
+    facts = enumerate(card_view(card, house).facts)
+    timed = [f"f{number}" for number, fact in facts if fact.label in TIMES]
     for batch in batches.offered:
         slots, figures = _slots(batch.card, house), _figures(batch.card, house)
         if (slots.keys(), figures.keys()) != (base.keys(), here.keys()):
@@ -328,6 +331,7 @@ def _choices(card: Card, base: dict[str, Markup], batches: Batches, house: House
             "size": text(f"for {label} {'batch' if batch.factor <= 1 else 'batches'}"),
             "need": text("You need for one batch"),
         }
+        slots |= {place: base[place] + text(" for one batch") for place in timed}
         yield BatchChoice(
             key=str(batch.factor),
             less=batch.factor < 1,
