@@ -7,12 +7,18 @@ globalThis.asked = (() => {
   const QUICK = 30 * MINUTE; // common practice, no source
   const BEFORE = [
     "without any", "without", "with no", "no", "not", "non", "sans", "minus", "avoid", "avoiding", "exclude", "excluding",
-    "except", "free from", "free of", "allergic to", "intolerant to", "hold the", "skip the", "omit", "never", "zero",
-    "cant eat", "cant have", "cannot eat", "dont eat", "dont like", "leave out", "leaving out", "instead of",
+    "except", "free from", "free of", "allergic to", "allergic", "allergy to", "allergies to", "intolerant to", "intolerant of",
+    "intolerance to", "intolerance of", "sensitive to", "hold the", "skip the", "omit", "never", "zero", "lacking", "hate",
+    "cant eat", "cant have", "cannot eat", "cannot have", "dont eat", "dont like", "dont have", "dont want", "dont contain",
+    "doesnt have", "doesnt contain", "nothing with", "anything but", "other than", "leave out", "leaving out", "instead of",
   ].map((said) => said.split(" ")).sort((one, other) => other.length - one.length);
-  const BEHIND = new Set(["free", "allergy", "allergies", "allergic", "intolerance", "intolerant", "sensitivity"]);
+  const BEHIND = new Set(["free", "less", "allergy", "allergies", "allergic", "intolerance", "intolerant", "sensitivity"]);
+  const ALONE = { coeliac: "gluten", celiac: "gluten", gf: "gluten", df: "dairy" };
   const JOINING = new Set(["and", "or", "nor", ",", "&", "plus"]);
-  const FILLING = new Set(["any", "the", "a", "an", "of", "added", "all", "much"]);
+  const FILLING = new Set(
+    "any the a an of added all much fresh large small raw dry dried ground whole plain light dark heavy fine roasted toasted chopped".split(" "),
+  );
+  const STOPPING = new Set(["with", "but", "under", "in", "for", "than", "within", "over", ","]);
   const DEEDS = new Set(["bake", "cook", "churn", "knead", "fuss", "rise", "effort", "stir"]);
   const EMPTY = new Set(
     "freerange a an the and or of for with in on to from my me some any is are it i we that which recipe recipes dish dishes something make made making how need want ideas please".split(" "),
@@ -86,6 +92,16 @@ globalThis.asked = (() => {
       return known ? { end: place + 1, lacking: [word] } : null;
     }
 
+    /** An allergen within the next words: no crunchy nuts, peanut butter. */
+    function nextAllergen(place) {
+      for (let step = place; step < place + 3 && step < said.length; step += 1) {
+        if (JOINING.has(said[step]) || STOPPING.has(said[step])) break;
+        const item = itemAt(step);
+        if (item?.without) return item;
+      }
+      return null;
+    }
+
     /** Several of them, with what joins them. */
     function listAt(place) {
       const items = [];
@@ -96,12 +112,36 @@ globalThis.asked = (() => {
         if (items.length && next === end) break;
         next += beforeAt(next);
         while (FILLING.has(said[next])) next += 1;
-        const item = itemAt(next);
-        if (!item) break;
-        items.push(item);
-        end = item.end;
+        if (DEEDS.has(said[next])) break;
+        const found = [itemAt(next), items.length ? null : nextAllergen(next)].filter(Boolean);
+        if (!found.length) break;
+        items.push(...found);
+        end = Math.max(...found.map((item) => item.end));
       }
       return { items, end };
+    }
+
+    /** An allergen or an ingredient written in one with what leaves it out: eggless, glutenfree. */
+    function itemAtWord(word) {
+      const name = stem(word);
+      if (Object.hasOwn(allergens, name)) return { without: allergens[name] };
+      return ingredients.has(name) ? { lacking: [name] } : null;
+    }
+
+    /** A list with what leaves it out behind it, one more word between them: nuts free, peanut butter free. */
+    function behind() {
+      const items = [];
+      for (let end = at; end < Math.min(said.length, at + 8); ) {
+        if (items.length && BEHIND.has(said[end]) && !["than", "from", "of"].includes(said[end + 1])) {
+          const named = items.filter((item) => item.without);
+          return { items: named.length ? named : items, end: end + 1 };
+        }
+        const item = itemAt(end);
+        if (item) items.push(item);
+        else if (!items.length || !(JOINING.has(said[end]) || BEHIND.has(said[end + 1]))) return null;
+        end = item?.end ?? end + 1;
+      }
+      return null;
     }
 
     function beforeAt(place) {
@@ -139,22 +179,21 @@ globalThis.asked = (() => {
         }
         return false;
       }
-      const list = listAt(at);
-      if (list.items.length && BEHIND.has(said[list.end])) {
+      const list = behind();
+      if (list) {
         leaveOut(list);
-        at += 1;
         while (["to", "from"].includes(said[at])) at += 1;
         return true;
       }
-      const bare = said[at].endsWith("less") && said[at].length > 6 ? said[at].slice(0, -4) : "";
-      if (bare && Object.hasOwn(allergens, stem(bare))) {
-        found.without.push(...allergens[stem(bare)]);
-        at += 1;
+      const [, glued] = said[at].match(/^(?:non)?(.{3,}?)(?:less|free)$/) ?? said[at].match(/^non(.{3,})$/) ?? [];
+      const bare = glued && itemAtWord(glued);
+      if (bare) {
+        leaveOut({ items: [bare], end: at + 1 });
         return true;
       }
-      if (["coeliac", "celiac"].some((word) => near(said[at], word))) {
-        found.without.push(...(allergens.gluten ?? []), ...(allergens.coeliac ?? []));
-        at += 1;
+      const alone = Object.keys(ALONE).find((word) => near(said[at], word));
+      if (alone) {
+        leaveOut({ items: [{ without: allergens[ALONE[alone]] ?? [] }], end: at + 1 });
         return true;
       }
       return false;
