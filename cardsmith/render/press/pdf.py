@@ -28,7 +28,6 @@ _MARK = Fraction(14)  # points, length of a cut mark
 _GAP = Fraction(3)  # points between the bleed and a mark
 _HAIR = Fraction(1, 100)  # points
 _SLUG = Fraction(14)  # points below the bleed
-UNDATED = "2000-01-01"  # a fixed date, so that the same card gives the same bytes
 
 
 def press_pdf(
@@ -59,7 +58,7 @@ def press_pdf(
             for page in pdf.pages:
                 _draw_marks(pdf, page, made_for)
         intend(pdf, made_for)
-        declare(pdf, str(version), version.date or UNDATED)
+        declare(pdf, str(version), version.day)
         out = io.BytesIO()
         pdf.save(
             out,

@@ -16,10 +16,18 @@ class Version:
     mark: str  # begins the hash of the recipe file
     proof: int = 0  # number of the last proof; 0 for none
     date: str = ""  # of that proof, else of the last trial: 2026-04-02; empty where there is none
+    made: str = ""  # the day on which the file is written; nowhere in its text
 
     def __str__(self) -> str:
         issued = f"proof {self.proof}" if self.proof else "no proof issued"
         return f"{self.recipe} · version {self.mark} · {issued} · {self.date or 'undated'}"
+
+    @property
+    def day(self) -> str:
+        """The date of the document: its own, else the day on which it is written; never one made up."""
+        if not (day := self.date or self.made):
+            raise ValueError(f"{self.recipe}: a press file must have a date")
+        return day
 
     @property
     def short(self) -> str:

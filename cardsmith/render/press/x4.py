@@ -60,7 +60,7 @@ def pages_alone(tagged: bytes) -> Iterator[pikepdf.Pdf]:
 def declare(pdf: pikepdf.Pdf, version: str, day: str) -> None:
     """Say in the metadata that this is PDF/X-4, not trapped, and which ``version`` of what it holds.
 
-    ``day`` (2026-04-02) stands in for the clock, and an identity from the version for a random one.
+    ``day`` (2026-04-02) is the document's, and an identity from the version for a random one.
     """
     told = {
         key: str(pdf.docinfo.get(f"/{key.title()}", "")) for key in ("producer", "title", "author", "subject")

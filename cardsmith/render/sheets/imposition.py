@@ -63,6 +63,16 @@ class Grid:
         least, most = sorted(edge - self.bleed - MARK_GAP - self.margin for edge in (self.left, self.foot))
         return least >= _SHORTEST_MARK and most >= SLUG_LINE
 
+    @property
+    def slug_at_foot(self) -> bool:
+        """Whether the slug stands at the foot, rather than on its side at the left."""
+        return self.foot >= self.left
+
+    @property
+    def slug_room(self) -> Fraction:
+        """Points between the bleed and the margin on the side of the slug."""
+        return max(self.foot, self.left) - self.bleed - MARK_GAP - self.margin
+
     def cuts_across(self) -> tuple[Fraction, ...]:
         """The x of every cut, from the left."""
         pitch = self.card_width + 2 * self.bleed

@@ -1,6 +1,7 @@
 """Sheets: press files of several cards imposed on sheets of stock, for a guillotine; PDF/X-4 again.
 
-What a sheet adds is drawn in the margin: cut marks on every plate, and a slug in black.
+What a sheet adds is drawn in the margin: cut marks and targets on every plate, a bar of the inks, and a slug
+in black.
 """
 
 from __future__ import annotations
@@ -22,11 +23,11 @@ from cardsmith.house.paper import CardSize, SheetSize
 from cardsmith.house.printers import Printer
 from cardsmith.render.look import look
 from cardsmith.render.press.conversion import into_inks, registration
-from cardsmith.render.press.pdf import UNDATED, intend
+from cardsmith.render.press.pdf import intend
+from cardsmith.render.press.recolouring import SPOT
 from cardsmith.render.press.version import Version, read_version
 from cardsmith.render.sheets.imposition import (
     FLIPS,
-    MARK,
     MARK_GAP,
     SLUG_LINE,
     Grid,
@@ -37,10 +38,10 @@ from cardsmith.render.sheets.imposition import (
     backs_upside_down,
     best_grid,
 )
+from cardsmith.render.sheets.marks import CLEAR, ENDS, bars, marks_of, written
 from cardsmith.render.typesetter import Typesetter
 
 _SLUG_TYPE = 6  # points
-_CLEAR = Fraction(4)  # points between the slug and the cut marks on its left and right
 _WRITER = "cardsmith"
 
 
@@ -113,6 +114,7 @@ def impose(
     with ExitStack() as opened:
         files = [opened.enter_context(pikepdf.open(io.BytesIO(data))) for data in presses]
         versions = [_version_of(pdf, size, made_for) for pdf in files]
+        day = max(_day_of(pdf) for pdf in files)
         leaves = [
             leaf
             for number, (pdf, version) in enumerate(zip(files, versions, strict=True))
@@ -129,13 +131,16 @@ def impose(
         intend(pdf, made_for)
         stamps = [pdf.copy_foreign(page.as_form_xobject()) for page in slugs.pages]
         press = _Drawn(pdf, files, made_for.bleed)
-        marks = pdf.make_stream(_marks(grid).encode())
-        colour = registration(pdf)
+        marks = pdf.make_stream(marks_of(grid).encode())
+        colours = Dictionary(Registration=registration(pdf))
+        if spot := _spot_of(files):
+            colours[SPOT] = pdf.copy_foreign(spot)
+        bar = bars(grid, str(SPOT)[1:] if spot else "")
         turned = backs_upside_down(grid, order.flip)
         for number, sheet in enumerate(run.sheets):
             for side in range(1 + duplex):
-                page = _blank(pdf, grid, marks, colour)
-                drawing = []
+                page = _blank(pdf, grid, marks, colours)
+                drawing = [bar]
                 for place, leaf in _standing(sheet, leaves):
                     shown = leaf.back if side else leaf.front
                     if shown is not None:
@@ -146,10 +151,11 @@ def impose(
                 stamp = stamps[number * (1 + duplex) + side]
                 name = page.add_resource(stamp, Name.XObject, Name.Slug)
                 drawing.append(f"q {_slug_place(grid)} cm {name} Do Q")
-                half_turn = f"-1 0 0 -1 {_at(grid.width)} {_at(grid.height)} cm\n" if side and turned else ""
+                half_turn = f"-1 0 0 -1 {written(grid.width)} {written(grid.height)} cm\n"
                 # Marks and cards turn together; the grid stands in the middle, so marks stay where they are.
-                page.contents_add(f"q {half_turn}{chr(10).join(drawing)}\nQ".encode())
-        _finish(pdf, versions, order, duplex=duplex)
+                turn = half_turn if side and turned else ""
+                page.contents_add(f"q {turn}{chr(10).join(drawing)}\nQ".encode())
+        _finish(pdf, versions, order, day, duplex=duplex)
         out = io.BytesIO()
         pdf.save(
             out,
@@ -176,6 +182,25 @@ def _version_of(pdf: pikepdf.Pdf, size: CardSize, made_for: Printer) -> Version:
                 f"{made_for.name}; build it again"
             )
     return version
+
+
+def _day_of(pdf: pikepdf.Pdf) -> str:
+    """The date of a press file; sheets have that of their newest."""
+    with pdf.open_metadata() as metadata:
+        return str(metadata["xmp:CreateDate"]).partition("T")[0]
+
+
+def _spot_of(files: Sequence[pikepdf.Pdf]) -> pikepdf.Object | None:
+    """The colour space of the second ink, where it is a plate of its own.
+
+    Raises:
+        CardsmithError: the press files have different ones, so the house changed its ink between them.
+    """
+    found = [pdf.pages[0].Resources.get(Name.ColorSpace, Dictionary()).get(SPOT) for pdf in files]
+    kinds = {(str(one[1]), *map(float, one[3].C1)) if one is not None else () for one in found}
+    if len(kinds) > 1:
+        raise CardsmithError("the press files of these cards print different second inks; build them again")
+    return found[0]
 
 
 class _Drawn:
@@ -215,56 +240,33 @@ def _standing(sheet: SheetPlaces, leaves: Sequence[Leaf]) -> Iterator[tuple[int,
             yield place, leaves[index]
 
 
-def _at(value: Fraction) -> str:
-    return f"{float(value):.4f}"
-
-
 def _moved(to: SheetPoint, origin: SheetPoint) -> str:
-    return f"1 0 0 1 {_at(to[0] - origin[0])} {_at(to[1] - origin[1])}"
+    return f"1 0 0 1 {written(to[0] - origin[0])} {written(to[1] - origin[1])}"
 
 
-def _blank(pdf: pikepdf.Pdf, grid: Grid, marks: pikepdf.Stream, colour: pikepdf.Object) -> pikepdf.Page:
+def _blank(pdf: pikepdf.Pdf, grid: Grid, marks: pikepdf.Stream, colours: Dictionary) -> pikepdf.Page:
     page = pdf.add_blank_page(page_size=(float(grid.width), float(grid.height)))
     box = Array([0, 0, round(float(grid.width), 4), round(float(grid.height), 4)])
     page.mediabox = page.bleedbox = page.trimbox = box
-    page.Resources = Dictionary(ColorSpace=Dictionary(Registration=colour))
+    page.Resources = Dictionary(ColorSpace=colours)
     page.Contents = marks
     return page
 
 
-def _marks(grid: Grid) -> str:
-    """Drawing operators for the cut marks of all cards: at the ends of every cut, outside all bleeds.
-
-    None stands between cards, where it would lie on a neighbour's bleed.
-    """
-    near = grid.bleed + MARK_GAP
-    lines = []
-    for x in grid.cuts_across():
-        for edge, way in ((grid.foot, -1), (grid.height - grid.foot, 1)):
-            ends = [edge + way * near, edge + way * min(near + MARK, grid.foot)]
-            lines.append(f"{_at(x)} {_at(ends[0])} m {_at(x)} {_at(ends[1])} l S")
-    for y in grid.cuts_down():
-        for edge, way in ((grid.left, -1), (grid.width - grid.left, 1)):
-            ends = [edge + way * near, edge + way * min(near + MARK, grid.left)]
-            lines.append(f"{_at(ends[0])} {_at(y)} m {_at(ends[1])} {_at(y)} l S")
-    return "\n".join(["q /Registration CS 1 SCN 0.25 w", *lines, "Q"])
-
-
-def _slug_room(grid: Grid) -> tuple[bool, Fraction, int]:
-    """Whether the slug stands at the foot, rather than on its side at the left; its width; its lines."""
-    at_foot = grid.foot >= grid.left
-    room = max(grid.foot, grid.left) - grid.bleed - MARK_GAP - grid.margin
-    width = (grid.card_width if at_foot else grid.card_height) - 2 * _CLEAR
-    return at_foot, width, int(room / SLUG_LINE)
+def _slug_size(grid: Grid) -> tuple[Fraction, int]:
+    """The slug's width and its lines."""
+    length = grid.card_width if grid.slug_at_foot else grid.card_height
+    return length - 2 * (CLEAR + ENDS), int(grid.slug_room / SLUG_LINE)
 
 
 def _slug_place(grid: Grid) -> str:
-    """The matrix that lays the slug between the marks of the first column or the last row."""
-    at_foot, _, lines = _slug_room(grid)
-    if at_foot:
+    """The matrix that lays the slug between the targets of the first column or the last row."""
+    _, lines = _slug_size(grid)
+    along = CLEAR + ENDS
+    if grid.slug_at_foot:
         below = grid.foot - grid.bleed - MARK_GAP - lines * SLUG_LINE
-        return f"1 0 0 1 {_at(grid.left + _CLEAR)} {_at(below)}"
-    return f"0 1 -1 0 {_at(grid.left - grid.bleed - MARK_GAP)} {_at(grid.foot + _CLEAR)}"
+        return f"1 0 0 1 {written(grid.left + along)} {written(below)}"
+    return f"0 1 -1 0 {written(grid.left - grid.bleed - MARK_GAP)} {written(grid.foot + along)}"
 
 
 def _slugs(
@@ -278,7 +280,7 @@ def _slugs(
     duplex: bool,
 ) -> bytes:
     """One page for each side of each sheet: what stands on it, which sheet and which side it is."""
-    _, width, lines = _slug_room(grid)
+    width, lines = _slug_size(grid)
     sides = ("front", "back") if duplex else ("front",)
     turned = f", turned over its {order.flip} edge" if duplex else ""
     times = f" · print {run.times} times" if run.times > 1 else ""
@@ -318,9 +320,8 @@ def _slug_html(texts: Sequence[str], width: Fraction, lines: int, face: str) -> 
     )
 
 
-def _finish(pdf: pikepdf.Pdf, versions: Sequence[Version], order: Order, *, duplex: bool) -> None:
+def _finish(pdf: pikepdf.Pdf, versions: Sequence[Version], order: Order, day: str, *, duplex: bool) -> None:
     """What PDF/X-4 asks of a file, and what a print dialogue takes from it."""
-    day = max(version.date for version in versions) or UNDATED
     said = "\n".join(str(version) for version in versions) + repr(order)
     names = ", ".join(dict.fromkeys(version.recipe for version in versions))
     stamp = f"{day}T00:00:00+00:00"

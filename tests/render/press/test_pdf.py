@@ -6,11 +6,12 @@ import subprocess
 from collections.abc import Callable
 from dataclasses import replace
 from fractions import Fraction
+from pathlib import Path
 
 import pikepdf
 import pytest
 from pikepdf import Name
-from PIL import Image
+from PIL import Image, ImageChops
 
 from cardsmith.finding import CardsmithError
 from cardsmith.house.paper import card_size
@@ -26,6 +27,7 @@ from cardsmith.render.press.preflight import examined
 from cardsmith.render.press.version import Version
 from cardsmith.render.typesetter import Typesetter
 from cardsmith.rewrite.card.model import Card
+from tests.render.press.plates import INKS, inked, needs_ghostscript, plates_of
 
 PRINTERS = [row["name"] for row in table("printer_profiles")]
 VERSION = Version(recipe="caraway-rye-crackers", mark="3f9a1c22", proof=2, date="2026-04-02")
@@ -130,12 +132,27 @@ def test_same_bytes_every_time(layout: Layout, press: bytes, typesetter: Typeset
     assert press_pdf(typesetter.write(layout.document), typesetter, SIZE, printer("offset"), VERSION) == press
 
 
-def test_dates_are_the_version_s_own(layout: Layout, typesetter: Typesetter) -> None:
-    undated = press_pdf(
-        typesetter.write(layout.document), typesetter, SIZE, printer("digital"), Version(recipe="x", mark="0")
-    )
-    with pikepdf.open(io.BytesIO(undated)) as pdf:
-        assert str(pdf.docinfo.CreationDate).startswith("D:20000101")
+@pytest.mark.parametrize(
+    ("date", "made", "day"),
+    [("2026-04-02", "2026-11-30", "2026-04-02"), ("", "2026-11-30", "2026-11-30")],
+    ids=["of its proof", "of its making"],
+)
+def test_the_document_is_dated(
+    date: str, made: str, day: str, layout: Layout, typesetter: Typesetter
+) -> None:
+    version = Version(recipe="x", mark="0", date=date, made=made)
+    data = press_pdf(typesetter.write(layout.document), typesetter, SIZE, printer("digital"), version)
+    with pikepdf.open(io.BytesIO(data)) as pdf:
+        assert str(pdf.docinfo.CreationDate) == f"D:{day.replace('-', '')}000000+00'00'"
+        with pdf.open_metadata() as metadata:
+            for key in ("xmp:CreateDate", "xmp:ModifyDate", "xmp:MetadataDate"):
+                assert str(metadata[key]).startswith(day)
+
+
+def test_no_date_is_made_up(layout: Layout, typesetter: Typesetter) -> None:
+    nameless = Version(recipe="x", mark="0")
+    with pytest.raises(ValueError, match="must have a date"):
+        press_pdf(typesetter.write(layout.document), typesetter, SIZE, printer("digital"), nameless)
 
 
 @pytest.mark.parametrize(
@@ -161,6 +178,36 @@ def test_photos_are_measured_at_size(
     assert [one.resolution for one in seen.coarse] == (
         [] if resolution is None else [pytest.approx(resolution, abs=3)]
     )
+
+
+@needs_ghostscript
+def test_a_picture_prints_to_the_end_of_the_bleed_and_no_further(press: bytes, tmp_path: Path) -> None:
+    """Where the cut may fall there is ink; outside there are the same marks on every plate, and the slug."""
+    found = plates_of(press, tmp_path)
+    with pikepdf.open(io.BytesIO(press)) as pdf:
+        page = pdf.pages[0]
+        media, bleed, trim = (
+            [2 * float(edge) for edge in box] for box in (page.mediabox, page.bleedbox, page.trimbox)
+        )
+    high = found["Cyan"].height
+
+    def share(left: float, foot: float, right: float, top: float) -> float:
+        """Of the dots in a box, as its page has it: how many have some ink of a picture."""
+        box = (round(left - media[0]), round(high - top + media[1]))
+        box += (round(right - media[0]), round(high - foot + media[1]))
+        part = ImageChops.darker(found["Cyan"], found["Yellow"]).crop(box)
+        return inked(part) / (part.width * part.height)
+
+    assert share(bleed[0] + 1, trim[3], bleed[2] - 1, bleed[3] - 1) > 0.99
+    assert share(bleed[0] + 1, trim[3] - 40, trim[0], bleed[3]) > 0.99
+    assert share(trim[2], trim[3] - 40, bleed[2] - 1, bleed[3]) > 0.99
+    for plate in INKS:
+        left, head = round(bleed[0] - media[0]) - 1, round(high - bleed[3] + media[1]) - 1
+        right, foot = round(bleed[2] - media[0]) + 1, round(high - bleed[1] + media[1]) + 1
+        found[plate].paste(255, (left, head, right, foot))
+    assert found["Cyan"] == found["Magenta"] == found["Yellow"]
+    assert 0 < inked(found["Cyan"]) < 1_500
+    assert inked(ImageChops.difference(found["Black"], found["Cyan"]).point(lambda level: 255 - level)) > 500
 
 
 def test_an_unknown_printer_lists_the_known() -> None:

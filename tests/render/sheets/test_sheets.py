@@ -13,24 +13,29 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from pathlib import Path
 
 import pikepdf
 import pytest
 from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
-from pikepdf import Array, Name
+from pikepdf import Array, Dictionary, Name
 from PIL import Image, ImageChops
 
 from cardsmith.finding import CardsmithError
 from cardsmith.house.paper import CardSize, card_size, sheet_size
 from cardsmith.house.printers import Printer, printer
 from cardsmith.reference import table
+from cardsmith.render.press.accent import Accent
+from cardsmith.render.press.conversion import separation
 from cardsmith.render.press.pdf import intend
 from cardsmith.render.press.preflight import sheet_faults
+from cardsmith.render.press.recolouring import SPOT
 from cardsmith.render.press.version import Version
 from cardsmith.render.sheets.imposition import FLIPS, ORDERS, arranged, best_grid
 from cardsmith.render.sheets.pdf import Imposed, Order, impose, leaves_of
 from cardsmith.render.typesetter import Typesetter
+from tests.render.press.plates import INKS, needs_ghostscript, plates_of
 
 SHEETS = [row["name"] for row in table("sheet_sizes")]
 SIZES = [row["name"] for row in table("card_sizes")]
@@ -39,7 +44,7 @@ ROUNDED = 0.002  # points; places are written to four decimals
 Box = tuple[float, float, float, float]
 
 
-def press(recipe: str, pages: int, size: CardSize, made_for: Printer) -> bytes:
+def press(recipe: str, pages: int, size: CardSize, made_for: Printer, spot: str = "") -> bytes:
     """A press file of solid pages, cyan in front and magenta behind, each with a black corner at its head."""
     version = Version(recipe=recipe, mark=f"{len(recipe):08x}", proof=1, date="2026-04-02")
     width, height, bleed = float(size.width), float(size.height), float(made_for.bleed)
@@ -49,6 +54,9 @@ def press(recipe: str, pages: int, size: CardSize, made_for: Printer) -> bytes:
         page.mediabox = Array([-bleed - 20, -bleed - 20, width + bleed + 20, height + bleed + 20])
         page.bleedbox = Array([round(v, 4) for v in (-bleed, -bleed, width + bleed, height + bleed)])
         page.trimbox = Array([0, 0, round(width, 4), round(height, 4)])
+        if spot:
+            plate = separation(pdf, spot, (0.9, 0.45, 0.45, 0.35))
+            page.Resources = Dictionary(ColorSpace=Dictionary({str(SPOT): plate}))
         inks = "1 0 0 0 k" if number % 2 == 0 else "0 1 0 0 k"
         page.Contents = pdf.make_stream(
             f"% {recipe} {number}\n{inks} -200 -200 {width + 400} {height + 400} re f\n"
@@ -57,6 +65,7 @@ def press(recipe: str, pages: int, size: CardSize, made_for: Printer) -> bytes:
     intend(pdf, made_for)
     with pdf.open_metadata(set_pikepdf_as_editor=False) as metadata:
         metadata["dc:identifier"] = str(version)
+        metadata["xmp:CreateDate"] = "2026-04-02T00:00:00+00:00"
     out = io.BytesIO()
     pdf.save(out, static_id=True)
     return out.getvalue()
@@ -81,6 +90,11 @@ class Side:
     cards: tuple[Standing, ...]
     marks: tuple[Box, ...]
     slug: Box
+
+    @property
+    def slug_at_foot(self) -> bool:
+        """Whether it is longer than high, and so at the head or foot."""
+        return self.slug[2] - self.slug[0] > self.slug[3] - self.slug[1]
 
 
 def sides_of(data: bytes, bleed: float) -> list[Side]:
@@ -307,9 +321,12 @@ def test_the_picture_of_the_back_covers_that_of_the_front(
     cyan = front.getchannel("R").point(lambda level: 255 * (level < 128))  # black too
     magenta = back.getchannel("G").point(lambda level: 255 * (level < 128))
     differ = ImageChops.difference(cyan, magenta)
-    # The slug differs, and an edge between two dots; a card out of place by a point would add hundreds.
-    assert sum(differ.histogram()[128:]) < 0.004 * front.width * front.height
-    assert sum(cyan.histogram()[128:]) > 0.5 * front.width * front.height
+    for card in sides_of(data, float(printer("offset").bleed))[0].cards:
+        left, foot, right, top = card.bleed
+        box = (round(left), round(front.height - top), round(right), round(front.height - foot))
+        # An edge between two dots may differ; a card out of place by a point would add five hundred.
+        assert sum(differ.crop(box).histogram()[128:]) < 150
+        assert sum(cyan.crop(box).histogram()[128:]) > 0.98 * (box[2] - box[0]) * (box[3] - box[1])
     # The corner at the head left of a front lies over the head right of its back, as in a book.
     for card in sides_of(data, float(printer("offset").bleed))[0].cards:
         top = front.height - card.cut[3] + 15
@@ -323,6 +340,69 @@ def test_bleed_is_kept_and_no_more(typesetter: Typesetter) -> None:
     (front, _) = sides_of(imposed(typesetter, "letter", "long", "5x7", [2]).data, float(made_for.bleed))
     (card,) = front.cards
     assert card.bleed[2] - card.bleed[0] == pytest.approx(float(size.width + 2 * made_for.bleed), abs=0.001)
+
+
+@needs_ghostscript
+@pytest.mark.parametrize(
+    ("sheet", "flip", "size"), [("letter", "long", "5x7"), ("letter", "short", "5x7"), ("sra3", "long", "a5")]
+)
+def test_every_ink_has_its_patches_and_every_plate_its_targets(
+    sheet: str, flip: str, size: str, typesetter: Typesetter, tmp_path: Path
+) -> None:
+    """Outside the bleeds: one set of marks on all plates, and on each its own patches beside every card."""
+    card, offset = card_size(size), printer("offset")
+    presses = [press(f"card-{number}", 2, card, offset, spot="Harbour") for number in range(2)]
+    done = impose(presses, card, offset, 2, Order(sheet=sheet_size(sheet), flip=flip), typesetter)
+    accent = Accent(screen=(23, 82, 92), inks=(0.9, 0.45, 0.45, 0.35), spot="Harbour", fine=True)
+    assert sheet_faults(done.data, sheet_size(sheet), offset, accent) == ()
+    for number, side in enumerate(sides_of(done.data, float(offset.bleed)), 1):
+        found = plates_of(done.data, tmp_path, page=number, dots=144)
+        assert set(found) == {*INKS, "Harbour"}
+        for plate in found.values():
+            for bleed in (card.bleed for card in side.cards):
+                left, foot, right, top = (2 * edge for edge in bleed)
+                head, low = int(plate.height - top), int(plate.height - foot) + 1
+                plate.paste(255, (int(left), head, int(right) + 1, low))
+        # What all plates have in common are marks.
+        common = found["Cyan"]
+        for plate in found.values():
+            common = ImageChops.lighter(common, plate)
+        for x, y in targets(side):
+            dot = (round(2 * x), round(plate.height - 2 * y))
+            box = (dot[0] - 9, dot[1] - 9, dot[0] + 9, dot[1] + 9)
+            cross = common.crop(box).point(lambda level: 255 * (level < 128))
+            assert cross.getbbox() is not None
+            assert sum(cross.histogram()[128:]) > 40, "a circle and a cross"
+        beside = {round(card.bleed[0 if side.slug_at_foot else 1]) for card in side.cards}
+        patches = {name: ImageChops.subtract(common, plate) for name, plate in found.items()}
+        for name, plate in patches.items():
+            solid = sum(plate.histogram()[250:])
+            half = sum(plate.histogram()[100:155])
+            assert solid >= 300 * len(beside), name
+            assert half >= 300 * len(beside), name
+
+
+def targets(side: Side) -> list[tuple[float, float]]:
+    """The middles of the four crosses: where two lines of eight points meet."""
+    arms = [mark for mark in side.marks if max(mark[2] - mark[0], mark[3] - mark[1]) == pytest.approx(8)]
+    middles = [((one[0] + one[2]) / 2, (one[1] + one[3]) / 2) for one in arms]
+    found = [middle for middle in dict.fromkeys(middles) if sum(met(middle, other) for other in middles) == 2]
+    assert len(found) == 4
+    for x, y in found:
+        assert any(met((side.width - x, y), other) for other in found)
+        assert any(met((x, side.height - y), other) for other in found)
+    return found
+
+
+def met(one: tuple[float, float], other: tuple[float, float]) -> bool:
+    return max(abs(one[0] - other[0]), abs(one[1] - other[1])) < ROUNDED
+
+
+def test_cards_of_two_second_inks_are_not_mixed(typesetter: Typesetter) -> None:
+    card, offset = card_size("5x7"), printer("offset")
+    presses = [press(ink, 2, card, offset, spot=ink) for ink in ("Harbour", "Rust")]
+    with pytest.raises(CardsmithError, match="different second inks; build them again"):
+        impose(presses, card, offset, 2, Order(sheet=sheet_size("letter")), typesetter)
 
 
 def test_marks_print_on_every_plate(typesetter: Typesetter) -> None:
