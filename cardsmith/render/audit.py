@@ -28,6 +28,7 @@ class TextRun:
     baseline: float
     marker: bool  # the number before a step
     furniture: bool  # a page's head or foot, a step's number: generated, not the card's own words
+    family: str  # the first family of type that it asks for
 
 
 def lines(document: Any) -> tuple[TextRun, ...]:
@@ -59,6 +60,7 @@ def _walk(box: Any, page: int, heads: set[int], *, furniture: bool) -> Iterator[
             baseline=baseline,
             marker=str(box.element_tag).endswith("::marker"),
             furniture=generated,
+            family=str(box.style["font_family"][0]),
         )
     for child in getattr(box, "children", ()):
         yield from _walk(child, page, heads, furniture=generated)

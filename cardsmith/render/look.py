@@ -18,8 +18,9 @@ from cardsmith.frozen import frozen
 
 _ACCENT = re.compile(r"--accent:\s*([^;}]+)")
 _FAMILY = re.compile(r'--(text|display):\s*"([^"]+)"')
+_DISPLAYS = re.compile(r"--display:\s*([^;}]+)")
 _SOURCE = re.compile(r'src:\s*url\("([^"]+)"\)')  # of an @font-face
-_PRINT = (".ttf", ".otf")
+PRINT = (".ttf", ".otf")
 # The end of a file's name that tells a cut: names of weights as in OpenType 1.9, OS/2 usWeightClass.
 _WEIGHTS = r"Thin|(?:Extra|Semi|Demi|Ultra)?(?:Light|Bold)|Regular|Medium|Black|Heavy"
 _CUT = re.compile(rf"-(?:(?:{_WEIGHTS})(?:Italic)?|Italic)$")
@@ -32,6 +33,7 @@ class Look:
 
     text: str
     display: str
+    displays: tuple[str, ...]  # all of that list, in its order
     accent: tuple[int, int, int] | None = None  # levels of red, green and blue; None where it names no colour
 
 
@@ -48,7 +50,9 @@ def look(templates: Path) -> Look:
     for key in ("text", "display"):
         if key not in named:
             raise CardsmithError(f'{file}: --{key} names no family; write --{key}: "Fira Sans", sans-serif')
-    return Look(**named, accent=_accent(sheet))
+    families = _DISPLAYS.findall(sheet)[0].split(",")
+    displays = tuple(family.strip().strip('"') for family in families)
+    return Look(**named, displays=displays, accent=_accent(sheet))
 
 
 def _accent(sheet: str) -> tuple[int, int, int] | None:
@@ -72,7 +76,7 @@ def need_fonts(templates: Path) -> None:
         CardsmithError: what is lost, and where it is named, a line each.
     """
     sheet, web, named = templates / "look.css", templates / "look-web.css", look(templates)
-    fonts = {file.stem for file in (templates / "fonts").rglob("*") if file.suffix in _PRINT}
+    fonts = {file.stem for file in (templates / "fonts").rglob("*") if file.suffix in PRINT}
     text, display = (family.replace(" ", "") for family in (named.text, named.display))
     lost = {}
     if f"{text}-Regular" not in fonts:
@@ -100,7 +104,7 @@ def _cuts(templates: Path) -> Set[str]:
 
     found = set()
     for file in (templates / "fonts").rglob("*"):
-        if file.suffix in _PRINT:
+        if file.suffix in PRINT:
             with suppress(TTLibError):
                 names = TTFont(BytesIO(file.read_bytes()), lazy=True)["name"]
                 found.add(str(names.getDebugName(6)))

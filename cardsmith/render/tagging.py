@@ -1,7 +1,8 @@
 """What the typesetter leaves out of a tagged PDF, or gets wrong (ISO 14289-1:2014).
 
-Which way a table's heading cells look (7.5); that running heads and feet are no part of the text (7.1); and
-where a picture stands, which it gives in pixels from the top (7.3).
+Which way a table's heading cells look (7.5); that running heads and feet are no part of the text (7.1); where
+a picture stands, which it gives in pixels from the top (7.3); that a paragraph holds no other and a
+tag something (7.1); and what links it gives, one more for every piece of a link's words (7.18.5).
 """
 
 from __future__ import annotations
@@ -16,6 +17,8 @@ from pikepdf import Array, Dictionary, Name
 
 _TAGGED = re.compile(rb"/\w+\s*<<\s*/MCID\s+(\d+)\s*>>\s*BDC")
 _POINTS = 0.75  # of a CSS pixel
+_PRINTS = 4  # of an annotation: it is there on paper too (ISO 32000-1, table 165)
+_BLOCKS = (Name.P, Name.Div, Name.L, Name.Table, Name.H1, Name.H2, Name.H3)
 
 
 def screened(pdf: bytes) -> bytes:
@@ -42,6 +45,9 @@ def _scoped(document: pikepdf.Pdf) -> bytes:
     elements = list(_elements(document.Root.StructTreeRoot))
     _running_artifacts(document, elements)
     _pictures_in_points(elements)
+    _divided(elements)
+    _links_once(document)
+    _full(document.Root.StructTreeRoot)
     for row, inside_head in _rows(document.Root.StructTreeRoot, inside_head=False):
         cells = [kid for kid in _kids(row) if kid.get(Name.S) in (Name.TH, Name.TD)]
         down = inside_head or len(cells) == 1
@@ -82,6 +88,60 @@ def _pictures_in_points(elements: list[Any]) -> None:
                 found = (left + box[0], top - box[3], left + box[2], top - box[1])
                 inside = (max(found[0], left), max(found[1], foot), min(found[2], right), min(found[3], top))
                 given.BBox = Array([round(edge, 4) for edge in inside])
+
+
+def _divided(elements: list[Any]) -> None:
+    """Make a division of a paragraph that holds paragraphs (ISO 32000-1, 14.8.4.3)."""
+    for element in elements:
+        if element.get(Name.S) == Name.P and any(kid.get(Name.S) in _BLOCKS for kid in _kids(element)):
+            element.S = Name.Div
+
+
+def _links_once(document: pikepdf.Pdf) -> None:
+    """Leave a link its own annotation, of those that also stand for words within it, and let it print."""
+    parents = document.Root.StructTreeRoot.ParentTree.Nums
+    elements = {int(parents[place]): parents[place + 1] for place in range(0, len(parents), 2)}
+    for page in document.pages:
+        kept = []
+        for link in _list(page.obj.get(Name.Annots)):
+            element = elements.get(int(link.get(Name.StructParent, -1)))
+            if element is None or Name.Link == element.S or not _within_link(element):
+                link.F = _PRINTS
+                kept.append(link)
+                continue
+            others = [kid for kid in _list(element.K) if not _refers_to(kid, link)]
+            element.K = Array(others)
+            place = next(place for place in range(0, len(parents), 2) if parents[place] == link.StructParent)
+            del parents[place], parents[place]
+        if kept:
+            page.obj.Annots = Array(kept)
+
+
+def _full(element: Any) -> None:
+    """Take out tags that hold nothing: places in the text that the page around it is told of."""
+    kids = _list(element.get(Name.K))
+    for kid in kids:
+        if isinstance(kid, Dictionary) and Name.S in kid:
+            _full(kid)
+    full = [kid for kid in kids if not _is_empty(kid)]
+    if len(full) < len(kids):
+        element.K = Array(full)
+
+
+def _is_empty(kid: Any) -> bool:
+    bare = isinstance(kid, Dictionary) and kid.get(Name.S) in (Name.Span, Name.NonStruct)
+    return bare and not _list(kid.get(Name.K))
+
+
+def _within_link(element: Any) -> bool:
+    while (element := element.get(Name.P)) is not None:
+        if element.get(Name.S) == Name.Link:
+            return True
+    return False
+
+
+def _refers_to(kid: Any, link: Any) -> bool:
+    return isinstance(kid, Dictionary) and kid.get(Name.Type) == Name.OBJR and kid.Obj.objgen == link.objgen
 
 
 def _elements(element: Any) -> Iterator[Any]:

@@ -84,7 +84,11 @@ def test_the_screen_file_passes(screen: bytes, tmp_path: Path) -> None:
 
 @pytest.mark.parametrize(
     ("key", "told"),
-    [("/Contents", "a link that does not say where it leads"), ("/StructParent", "a link outside the tags")],
+    [
+        ("/Contents", "a link that does not say where it leads"),
+        ("/StructParent", "a link outside the tags"),
+        ("/F", "a link that is not there for everyone"),
+    ],
 )
 def test_a_dumb_link_is_found(key: str, told: str, screen: bytes) -> None:
     out = io.BytesIO()
@@ -92,6 +96,17 @@ def test_a_dumb_link_is_found(key: str, told: str, screen: bytes) -> None:
         del pdf.pages[0].Annots[0][key]
         pdf.save(out)
     assert screen_faults(out.getvalue(), "Rye crackers", "en-US") == (told,)
+
+
+def test_a_link_in_other_tags_and_a_level_left_out_are_found(screen: bytes) -> None:
+    out = io.BytesIO()
+    with pikepdf.open(io.BytesIO(screen)) as pdf:
+        for item in pdf.objects:
+            if isinstance(item, pikepdf.Dictionary) and item.get(Name.S) in (Name.Link, Name.H1):
+                item.S = Name.H3 if item.S == Name.H1 else Name.Span
+        pdf.save(out)
+    found = screen_faults(out.getvalue(), "Rye crackers", "en-US")
+    assert found == ("a heading of level 3 below one of level 0", "a link that is not tagged as one")
 
 
 def test_paper_has_no_links(tagged: bytes, typesetter: Typesetter) -> None:

@@ -28,6 +28,7 @@ from cardsmith.render.card.overfull import Overfull
 from cardsmith.render.card.pdf import lay_out_card, places_of
 from cardsmith.render.card.places import MOST_CUT, Place
 from cardsmith.render.card.view import CardView, PhotoView
+from cardsmith.render.faces import StrangeFace
 from cardsmith.render.pictures.prepare import (
     VERSION,
     Box,
@@ -224,7 +225,7 @@ def does_not_print(where: Where, fault: LayoutError | Unprintable) -> Finding:
         instead = "write it in signs they have, or put a font that has it into templates/fonts and look.css"
     if isinstance(fault, Unprintable):
         instead = "this is a fault of cardsmith or of its templates: mend the templates, or report it"
-    if isinstance(fault, Overfull):
+    if isinstance(fault, Overfull | StrangeFace):
         instead = fault.instead
     return Finding(
         name="card-does-not-fit" if isinstance(fault, LayoutError) else "preflight-failed",

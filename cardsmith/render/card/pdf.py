@@ -15,6 +15,7 @@ from cardsmith.render.card.overfull import overfull
 from cardsmith.render.card.places import Place, places
 from cardsmith.render.card.ruler import ruler
 from cardsmith.render.card.view import CardView, PhotoView
+from cardsmith.render.faces import need_letters
 from cardsmith.render.pictures.prepare import shape_of
 from cardsmith.render.sizes import measures
 from cardsmith.render.templates import environment
@@ -32,6 +33,7 @@ def lay_out_card(
     Raises:
         Overfull: the text runs past the last card, even in the smallest type.
         LayoutError: words lost, off the page or over others; a warning of the typesetter.
+        StrangeFace: a word of the title has letters that its face lacks.
     """
     size = style.size
     rulers = {
@@ -52,6 +54,7 @@ def lay_out_card(
         raise LayoutError(f"{view.plain_title}: " + "; ".join(layout.faults))
     if not layout.fits:
         raise overfull(view, layout, size, style, lambda shorter: lay_out(layout.setting, shorter))
+    need_letters(audit.lines(layout.document), typesetter.templates)
     return _evened(layout, size, lambda heights: lay_out(layout.setting, heights=heights))
 
 

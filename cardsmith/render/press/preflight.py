@@ -30,6 +30,11 @@ _INK_SLACK = 0.005
 _PHOTO_SLACK, _STRAY_DOTS = Fraction(1, 10), 0.001
 _BLACK, _PAPER = (0.0, 0.0, 0.0, 1.0), (0.0, 0.0, 0.0, 0.0)
 _EVERY_PLATE = "All"  # for marks outside the card (ISO 32000-1, 8.6.6.4)
+_PRINTS, _HIDDEN = (
+    0b100,
+    0b100011,
+)  # flags of a link: on paper; invisible, hidden, not on a screen (table 165)
+_LEVELS = {f"/H{level}": level for level in range(1, 7)}
 _ENCRYPTED = "it is encrypted"
 
 
@@ -130,13 +135,32 @@ def screen_faults(data: bytes, title: str, language: str) -> tuple[str, ...]:
         faults = [fault for fault, right in told if not right]
         if Name.StructTreeRoot in root:
             faults += _tag_faults(root.StructTreeRoot)
+            faults += _heading_faults(root.StructTreeRoot)
         for page in pdf.pages:
             if page.get(Name.Tabs) != Name.S:
                 faults.append("tabs do not follow the tags")
             if _untagged(page):
                 faults.append("text that is neither tagged nor an artifact")
-            faults += _link_faults(page)
+            faults += _link_faults(page, root)
         return (*dict.fromkeys(faults), *_font_faults(pdf))
+
+
+def _heading_faults(tree: Any) -> Iterator[str]:
+    """Headings that leave out a level on the way down (ISO 14289-1, 7.4.2)."""
+    above = 0
+    for level in _headings(tree):
+        if level > above + 1:
+            yield f"a heading of level {level} below one of level {above}"
+        above = level
+
+
+def _headings(element: Any) -> Iterator[int]:
+    kids = element.get(Name.K)
+    for kid in list(kids) if isinstance(kids, Array) else [kids]:
+        if isinstance(kid, Dictionary) and Name.S in kid:
+            if (kind := str(kid.S)) in _LEVELS:
+                yield _LEVELS[kind]
+            yield from _headings(kid)
 
 
 def _untagged(page: pikepdf.Page) -> bool:
@@ -150,13 +174,19 @@ def _untagged(page: pikepdf.Page) -> bool:
     return False
 
 
-def _link_faults(page: pikepdf.Page) -> Iterator[str]:
+def _link_faults(page: pikepdf.Page, root: Any) -> Iterator[str]:
     """Links that are not tagged or have no description (ISO 14289-1, 7.18.1 and 7.18.5)."""
+    parents = root.StructTreeRoot.ParentTree.Nums if Name.StructTreeRoot in root else []
+    elements = {int(parents[place]): parents[place + 1] for place in range(0, len(parents), 2)}
     for link in page.get(Name.Annots, ()):
         if not str(link.get(Name.Contents, "")):
             yield "a link that does not say where it leads"
         if Name.StructParent not in link:
             yield "a link outside the tags"
+        elif elements[int(link.StructParent)].get(Name.S) != Name.Link:
+            yield "a link that is not tagged as one"
+        if not int(link.get(Name.F, 0)) & _PRINTS or int(link.get(Name.F, 0)) & _HIDDEN:
+            yield "a link that is not there for everyone"
 
 
 def _flag(root: Any, holder: Name, name: Name) -> bool:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import re
 import subprocess
+from collections.abc import Callable
 
 import pikepdf
 import pytest
@@ -13,9 +14,12 @@ from pikepdf import Name
 from cardsmith.house.style import House
 from cardsmith.render.card.pdf import lay_out_card
 from cardsmith.render.card.view import card_view
+from cardsmith.render.press.preflight import screen_faults
 from cardsmith.render.tagging import screened
 from cardsmith.render.typesetter import Typesetter
 from cardsmith.rewrite.card.model import Card
+
+Cards = dict[str, Callable[[], Card]]
 
 
 @pytest.fixture
@@ -72,11 +76,82 @@ def test_all_text_is_in_the_tree_or_an_artifact(screen: bytes) -> None:
                 assert operands[0] == Name.Artifact or (page.obj.objgen[0], int(number)) in tagged
 
 
-def test_bookmarks_lead_to_title_and_method(any_card: Card, screen: bytes) -> None:
+def test_bookmarks_lead_to_every_list_and_every_part_of_the_method(any_card: Card, screen: bytes) -> None:
     with pikepdf.open(io.BytesIO(screen)) as pdf, pdf.open_outline() as outline:
         (title,) = outline.root
         assert letters(str(title.title)) == letters(any_card.recipe.title)
-        assert "Method" in [str(child.title) for child in title.children]
+        *lists, method = title.children
+        names = [part.name for part in any_card.parts]
+        told = [f"Ingredients: {name}" if name else "Ingredients" for name in names]
+        assert [str(one.title) for one in lists] == told
+        assert str(method.title) == "Method"
+        assert [str(one.title) for one in method.children] == [name for name in names if name]
+
+
+def roles(element: pikepdf.Object) -> list[str]:
+    """What a tag and all below it are, in the order of reading; what only holds words is left out."""
+    kids = element.get(Name.K)
+    found = [str(element.get(Name.S, ""))[1:]]
+    for kid in list(kids) if isinstance(kids, pikepdf.Array) else [kids]:
+        if isinstance(kid, pikepdf.Dictionary) and Name.S in kid:
+            found += roles(kid)
+    return [one for one in found if one not in ("", "Document", "Sect", "Div", "NonStruct", "Span")]
+
+
+def test_the_tags_say_what_each_thing_is(any_card: Card, screen: bytes) -> None:
+    """A title, a table a list with a heading of its own, and a numbered list for each part of the method."""
+    with pikepdf.open(io.BytesIO(screen)) as pdf:
+        found = roles(pdf.Root.StructTreeRoot)
+    headings = [one for one in found if one.startswith("H")]
+    named = [part for part in any_card.parts if part.name]
+    assert headings == ["H1", *["H2"] * (len(any_card.parts) + 1), *["H3"] * len(named)]
+    tables = [found[place:] for place, one in enumerate(found) if one == "Table"]
+    assert len(tables) == len(any_card.parts)
+    for table, part in zip(tables, any_card.parts, strict=True):
+        assert table[:7] == ["Table", "THead", "TR", "TH", "H2", "TH", "TH"]
+        rows = table[7 : table.index("Table", 1) if "Table" in table[1:] else table.index("H2", 7)]
+        assert rows[0] == "TBody"
+        assert rows.count("TR") == len(part.ingredients)
+        assert rows[1:5] == ["TR", "TH", "TD", "TD"]
+    assert found.count("L") == len(any_card.parts)
+    steps = sum(len(part.steps) for part in any_card.parts)
+    assert found.count("LI") == found.count("Lbl") == found.count("LBody") == steps
+
+
+def test_no_tag_is_empty_and_no_paragraph_holds_another(screen: bytes) -> None:
+    with pikepdf.open(io.BytesIO(screen)) as pdf:
+        open_tags = below(pdf.Root.StructTreeRoot)
+        assert open_tags
+        while open_tags:
+            tag = open_tags.pop()
+            kids = below(tag)
+            held = tag.K
+            assert not isinstance(held, pikepdf.Array) or len(held), tag.S
+            assert tag.S != Name.P or not any(kid.S in (Name.P, Name.Div, Name.L, Name.Table) for kid in kids)
+            open_tags += kids
+
+
+def below(tag: pikepdf.Object) -> list[pikepdf.Object]:
+    kids = tag.get(Name.K)
+    held = list(kids) if isinstance(kids, pikepdf.Array) else [kids]
+    return [kid for kid in held if isinstance(kid, pikepdf.Dictionary) and Name.S in kid]
+
+
+def test_the_address_of_a_card_is_one_link(house: House, typesetter: Typesetter, cards: Cards) -> None:
+    """However its words are held together: one annotation, tagged as a link, to the whole address."""
+    address = "https://pellwick.example/recipes/marsh-samphire-omelet/"
+    view = card_view(cards["short"](), house, "", address)
+    screen = screened(typesetter.write(lay_out_card(view, typesetter, house.card, {}).document))
+    assert screen_faults(screen, view.plain_title, view.language) == ()
+    with pikepdf.open(io.BytesIO(screen)) as pdf:
+        (link,) = [link for page in pdf.pages for link in page.get(Name.Annots, ())]
+        assert str(link.A.URI) == address
+        numbers = pdf.Root.StructTreeRoot.ParentTree.Nums
+        parents = {int(numbers[place]): numbers[place + 1] for place in range(0, len(numbers), 2)}
+        element = parents[int(link.StructParent)]
+        assert Name.Link == element.S
+        held = [kid for kid in element.K if isinstance(kid, pikepdf.Dictionary) and Name.Obj in kid]
+        assert [kid.Obj.objgen for kid in held] == [link.objgen]
 
 
 def test_a_picture_s_box_lies_on_its_page(screen: bytes) -> None:
