@@ -69,6 +69,7 @@ def rule(width: float, colour: str) -> str:
         (0.5, "#c08040", BLACK, 0.25),
         (0.5, "white", PAPER, 0.5),
         (2, GREY, (0, 0, 0, 0.4), 2),  # broad enough for dots
+        (2, "#2a2a2a", BLACK, 2),  # so dark is meant to be black
         (2, "#c08040", BLACK, 2),  # of four plates otherwise
         (2, HARBOUR, BLACK, 2),
     ],

@@ -35,7 +35,7 @@ from cardsmith.render.press.version import Version
 from cardsmith.render.sheets.imposition import FLIPS, ORDERS, arranged, best_grid
 from cardsmith.render.sheets.pdf import Imposed, Order, impose, leaves_of
 from cardsmith.render.typesetter import Typesetter
-from tests.render.press.plates import INKS, needs_ghostscript, plates_of
+from tests.render.press.plates import INKS, inked, needs_ghostscript, plates_of
 
 SHEETS = [row["name"] for row in table("sheet_sizes")]
 SIZES = [row["name"] for row in table("card_sizes")]
@@ -44,7 +44,9 @@ ROUNDED = 0.002  # points; places are written to four decimals
 Box = tuple[float, float, float, float]
 
 
-def press(recipe: str, pages: int, size: CardSize, made_for: Printer, spot: str = "") -> bytes:
+def press(
+    recipe: str, pages: int, size: CardSize, made_for: Printer, spot: str = "", day: str = "2026-04-02"
+) -> bytes:
     """A press file of solid pages, cyan in front and magenta behind, each with a black corner at its head."""
     version = Version(recipe=recipe, mark=f"{len(recipe):08x}", proof=1, date="2026-04-02")
     width, height, bleed = float(size.width), float(size.height), float(made_for.bleed)
@@ -65,7 +67,7 @@ def press(recipe: str, pages: int, size: CardSize, made_for: Printer, spot: str 
     intend(pdf, made_for)
     with pdf.open_metadata(set_pikepdf_as_editor=False) as metadata:
         metadata["dc:identifier"] = str(version)
-        metadata["xmp:CreateDate"] = "2026-04-02T00:00:00+00:00"
+        metadata["xmp:CreateDate"] = f"{day}T00:00:00+00:00"
     out = io.BytesIO()
     pdf.save(out, static_id=True)
     return out.getvalue()
@@ -373,6 +375,10 @@ def test_every_ink_has_its_patches_and_every_plate_its_targets(
             cross = common.crop(box).point(lambda level: 255 * (level < 128))
             assert cross.getbbox() is not None
             assert sum(cross.histogram()[128:]) > 40, "a circle and a cross"
+        left, foot, right, top = (round(2 * edge) for edge in side.slug)
+        slug = (left, found["Cyan"].height - top, right, found["Cyan"].height - foot)
+        assert inked(found["Cyan"].crop(slug)) == 0, "black alone, and no patch over it"
+        assert inked(found["Black"].crop(slug)) > 500
         beside = {round(card.bleed[0 if side.slug_at_foot else 1]) for card in side.cards}
         patches = {name: ImageChops.subtract(common, plate) for name, plate in found.items()}
         for name, plate in patches.items():
@@ -438,6 +444,15 @@ def test_a_print_dialogue_is_told_size_and_edge(typesetter: Typesetter) -> None:
     with pikepdf.open(io.BytesIO(imposed(typesetter, "a4", "long", "a6", [1]).data)) as pdf:
         assert pdf.Root.ViewerPreferences.Duplex == Name.Simplex
         assert len(pdf.pages) == 1
+
+
+def test_sheets_are_dated_as_their_newest_card(typesetter: Typesetter) -> None:
+    card, offset = card_size("5x7"), printer("offset")
+    presses = [press(f"card-{day}", 2, card, offset, day=day) for day in ("2026-04-02", "2026-05-06")]
+    done = impose(presses, card, offset, 2, Order(sheet=sheet_size("letter")), typesetter)
+    with pikepdf.open(io.BytesIO(done.data)) as pdf, pdf.open_metadata() as metadata:
+        assert str(pdf.docinfo.CreationDate) == "D:20260506000000+00'00'"
+        assert str(metadata["xmp:CreateDate"]) == "2026-05-06T00:00:00+00:00"
 
 
 def test_same_bytes_every_time(typesetter: Typesetter) -> None:
