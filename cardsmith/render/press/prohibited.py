@@ -34,6 +34,7 @@ _ACTIONS = {
         "JavaScript SetOCGState Rendition Trans GoTo3DView"
     ).split()
 }  # ISO 32000-1, table 198
+_PLATES = (Name.Separation, Name.DeviceN)
 _HALFTONES = (1, 5)  # 6.12
 
 
@@ -78,6 +79,7 @@ def _faults(item: Any) -> Iterator[str]:
         yield "a drawing from another file"  # 6.9
     if item.get(Name.S) == Name.Transparency and not inked(item.get(Name.CS, Name.DeviceCMYK)):
         yield f"transparency blended in {space(item.CS)}"
+    yield from _plate_faults(item.get(Name.ColorSpace))
     if Name.ShadingType in item and not inked(item.get(Name.ColorSpace)):
         yield f"a gradient in {space(item.get(Name.ColorSpace))}"
 
@@ -124,6 +126,14 @@ def _reaches(start: Any, wanted: tuple[int, int]) -> bool:
             values = list(item)
         open_ones += [value for value in values if isinstance(value, Dictionary | Stream | Array)]
     return False
+
+
+def _plate_faults(given: Any) -> Iterator[str]:
+    """Of one colour space, or all that a page names: plates for which colours of a screen would stand in."""
+    spaces = [given[key] for key in given.keys()] if isinstance(given, Dictionary) else [given]  # noqa: SIM118
+    for colours in spaces:
+        if isinstance(colours, Array) and colours[0] in _PLATES and not inked(colours[2]):
+            yield f"a plate whose stand-in is in {space(colours[2])}"
 
 
 def _several(value: Any) -> list[Any]:
