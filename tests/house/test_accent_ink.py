@@ -67,4 +67,4 @@ def test_a_press_gets_a_plate_a_build_or_neither() -> None:
 def test_a_black_look_has_nothing_for_a_second_ink() -> None:
     spot = AccentInk(name="Harbour", cmyk=(Fraction(1), Fraction(0), Fraction(0), Fraction(0)))
     with pytest.raises(CardsmithError, match="--accent is a grey"):
-        accent_on(spot, TEMPLATES / "plain", printer("offset"))
+        accent_on(spot, TEMPLATES / "looks" / "plain", printer("offset"))

@@ -39,13 +39,13 @@ def test_text_may_be_greek_where_its_own_face_is(templates: Path) -> None:
 
 
 def test_a_face_that_sets_everything_lacks_nothing_beside_it(templates: Path) -> None:
-    need_letters([run("Ελιά", family="Alegreya Sans")], templates / "plain")
+    need_letters([run("Ελιά", family="Alegreya Sans")], templates / "looks" / "plain")
 
 
 def test_a_second_face_of_titles_may_have_them(templates: Path, tmp_path: Path) -> None:
     """One that the house names for it: here the plain look's, which has Greek."""
     shutil.copytree(templates / "fonts", tmp_path / "fonts")
-    shutil.copytree(templates / "plain" / "fonts", tmp_path / "fonts", dirs_exist_ok=True)
+    shutil.copytree(templates / "looks" / "plain" / "fonts", tmp_path / "fonts", dirs_exist_ok=True)
     sheet = (templates / "look.css").read_text(encoding="utf-8")
     first = '--display: "Spectral", '
     assert first in sheet

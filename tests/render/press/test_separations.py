@@ -87,7 +87,7 @@ def printed(
     with pikepdf.open(io.BytesIO(tagged)) as pdf:
         [shown] = [one.read_raw_bytes() for one in pdf.objects if _is_image(one)]
     assert shown == data, "the typesetter keeps a JPEG byte for byte"
-    version = Version(recipe="x", mark="0")
+    version = Version(recipe="x", mark="0", date="2026-04-02")
     press = press_pdf(
         tagged, typesetter, layout_size(layout), made_for, version, separations={digest_of(data): own}
     )
