@@ -63,7 +63,7 @@ def publication(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Publication:
         shutil.copytree(ROOT / "recipes" / name, root / "recipes" / name)
     shutil.copy(ROOT / "recipes/prices.csv", root / "recipes/prices.csv")
     file = root / "recipes/mustard-dressing/recipe.yaml"
-    file.write_text(file.read_text("utf-8") + "photo: {file: bowl.jpg, alt: A bowl of dressing}\n", "utf-8")
+    file.write_text(file.read_text("utf-8").replace("file: mustard-dressing.svg", "file: bowl.jpg"), "utf-8")
     _photo(root / "recipes/mustard-dressing/bowl.jpg", "red")
     return Publication(root=root)
 

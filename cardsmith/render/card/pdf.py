@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from fractions import Fraction
 from urllib.parse import quote
 
@@ -12,14 +12,17 @@ from cardsmith.render import audit
 from cardsmith.render.card.even import UNEVEN, even_heights
 from cardsmith.render.card.fit import Layout, Setting, fit
 from cardsmith.render.card.overfull import overfull
-from cardsmith.render.card.places import Place, places
+from cardsmith.render.card.places import BESIDE, Place, places
 from cardsmith.render.card.ruler import ruler
 from cardsmith.render.card.view import CardView, PhotoView
 from cardsmith.render.faces import need_letters
 from cardsmith.render.pictures.prepare import shape_of
-from cardsmith.render.sizes import measures
+from cardsmith.render.sizes import LEADING, measures
 from cardsmith.render.templates import environment
 from cardsmith.render.typesetter import PHOTOS, LayoutError, Typesetter
+
+_LETTER = 0.47  # em, mean of the headnote's text
+_MOST = 0.8  # of a picture's height, that a headnote beside it may have with the facts beside it too
 
 
 def lay_out_card(
@@ -97,9 +100,7 @@ def print_html(
         .get_template("print.html.j2")
         .render(
             view=view,
-            setting=" ".join(
-                [*words, *([f"photo-{place.name}", "flowed" if place.flowed else "across"] if place else [])]
-            ),
+            setting=" ".join([*words, *(_shown_at(place, view, size, setting.text) if place else ())]),
             text=f"{float(setting.text):g}",
             photo=_placed(place, setting, PHOTOS + quote(picture)) if place else None,
             page=measures(size, style.bleed, setting.text)
@@ -107,6 +108,17 @@ def print_html(
             | _small_type(setting, style),
         )
     )
+
+
+def _shown_at(place: Place, view: CardView, size: CardSize, text: Fraction) -> Iterator[str]:
+    """What the style sheet must know of a picture's place."""
+    yield f"photo-{place.name}"
+    if place.flowed:
+        yield "flowed"
+        beside = float(size.text_width - place.box.width - BESIDE)
+        lines = len(view.headnote.striptags()) * _LETTER * float(text) / beside
+        if lines * float(LEADING * text) > _MOST * float(place.depth(text)):
+            yield "headed"  # the headnote is about as high as the picture: the facts go below both
 
 
 def _placed(place: Place, setting: Setting, source: str) -> dict[str, str]:

@@ -25,7 +25,7 @@ _UPRIGHT = Fraction(4, 5)  # width over height, under which a picture stands bes
 _SHARE = Fraction(2, 5)  # of the card's width, such a picture
 _SQUARE = Fraction(2, 5)  # of the text's width, a square
 _GAP = Fraction(11, 2)  # points, at least, below a picture
-_BESIDE = Fraction(12)  # points between a picture and the text that runs around it
+BESIDE = Fraction(12)  # points between a picture and the text that runs around it
 _ORDERS = (  # from which shape on (width over height) which places come first
     (Fraction(5, 4), ("head", "back", "method", "square")),
     (_UPRIGHT, ("square", "back", "head", "beside", "method")),
@@ -58,7 +58,7 @@ class Place:
     def room(self, size: CardSize, text: Fraction) -> Fraction:
         """The height of text that it takes the place of, in points, all columns together."""
         if self.flowed:
-            return self.depth(text) * (self.box.width + _BESIDE) / size.text_width
+            return self.depth(text) * (self.box.width + BESIDE) / size.text_width
         return size.first_height if self.name == "beside" else self.depth(text)
 
 

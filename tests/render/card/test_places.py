@@ -13,8 +13,10 @@ from PIL import Image
 from cardsmith.finding import Where
 from cardsmith.house.paper import BLEED, card_size
 from cardsmith.house.style import House
+from cardsmith.language.spans import Words
 from cardsmith.recipe.model import Photo
 from cardsmith.reference import table
+from cardsmith.render import audit
 from cardsmith.render.card.fit import Layout
 from cardsmith.render.card.pdf import lay_out_card
 from cardsmith.render.card.places import MOST_CUT, places
@@ -130,8 +132,6 @@ def test_each_place_reaches_the_bleed_where_it_should(
     ("place", "width"), [("head", 900), ("beside", 900), ("square", 900), ("method", 900), ("method", 600)]
 )
 def test_no_line_runs_under_a_picture(place: str, width: int, laid: Callable[..., Layout]) -> None:
-    from cardsmith.render import audit  # noqa: PLC0415
-
     layout = laid(width, 900, place, card="crackers")
     [(number, (left, top, right, foot))] = pictures(layout)
     for line in audit.lines(layout.document):
@@ -184,3 +184,19 @@ def test_a_drawing_has_the_shape_of_its_size_or_view(head: str, shape: Fraction)
 
     found = shape_of("a.svg", f"<svg xmlns='http://www.w3.org/2000/svg' {head}/>".encode())
     assert float(found) == pytest.approx(float(shape))
+
+
+@pytest.mark.parametrize("words", [0, 4, 60])
+def test_facts_stand_beside_a_picture_only_where_the_headnote_leaves_room(
+    words: int, cards: Cards, house: House, typesetter: Typesetter
+) -> None:
+    card = cards["crackers"]()
+    photo = Photo(where=Where(file="a"), file="a.svg", alt="A jar on a board", place="square")
+    recipe = replace(card.recipe, photo=photo)
+    card = replace(card, recipe=recipe, headnote=(Words(text="crisp " * words),))
+    layout = lay_out_card(card_view(card, house), typesetter, house.card, {"a.svg": drawn(900, 900)})
+    [(_, (left, _, _, foot))] = pictures(layout)
+    facts = [line for line in audit.lines(layout.document) if line.text.startswith("Yield")]
+    assert len(facts) == 1
+    assert (0.75 * facts[0].baseline > foot) == (words == 60)
+    assert 0.75 * facts[0].right < left
