@@ -53,13 +53,13 @@ class DraftLine:
     cells: tuple[str, ...] = ()  # of a row of a table
     quoted: bool = False  # of another's mail
     said: Sort | None = None  # what the file's own data say it is
+    wrapped: bool = False  # whether it may end only because its row was full
 
 
 @frozen
 class Draft:
-    """All lines of a draft. ``wrapped`` where a line may end only because its row was full."""
+    """All lines of a draft."""
 
     name: str
     lines: tuple[DraftLine, ...]
-    wrapped: bool = False
     remarks: tuple[str, ...] = ()  # on how it was read: its encoding, what was left out

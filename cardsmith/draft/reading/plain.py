@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from cardsmith.draft.lines import Draft, DraftLine, ListMark
 from cardsmith.language.figures.list_marks import bulleted, numbered
@@ -30,16 +31,16 @@ def read_plain_text(text: str, name: str) -> Draft:
     lines: list[DraftLine] = []
     gap = True
     for number, row in enumerate(rows, start=1):
-        if not row.strip():
+        if not row.strip(" \t>"):
             gap = True
             continue
         if lines and not gap and (level := _underlined(row, lines[-1])):
             lines[-1] = _as_heading(lines[-1], level)
             lines.append(_ruled(row, number, gap=False))
             continue
-        lines.append(line_of(row, number, gap=gap))
+        lines.append(replace(line_of(row, number, gap=gap), wrapped=True))
         gap = False
-    return Draft(name=name, lines=tuple(lines), wrapped=True)
+    return Draft(name=name, lines=tuple(lines))
 
 
 def line_of(row: str, number: int, *, gap: bool) -> DraftLine:

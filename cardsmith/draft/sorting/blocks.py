@@ -41,7 +41,7 @@ class Block:
 
 def blocks_of(draft: Draft, larder: Larder) -> tuple[Block, ...]:
     """The blocks of a draft, in order."""
-    groups = _unwrapped(draft, larder) if draft.wrapped else [(line,) for line in draft.lines]
+    groups = _unwrapped(draft, larder)
     found: list[Block] = []
     head: tuple[str, ...] = ()
     for group in groups:
@@ -96,7 +96,7 @@ def _unwrapped(draft: Draft, larder: Larder) -> list[tuple[DraftLine, ...]]:
 
 def _width(rows: Sequence[DraftLine]) -> int:
     """How wide rows are before they are wrapped: as wide as the longest that could be one."""
-    lengths = [row.indent + len(row.written) for row in rows]
+    lengths = [row.indent + len(row.written) for row in rows if row.wrapped]
     return max((length for length in lengths if length <= WIDEST), default=0)
 
 
@@ -115,7 +115,7 @@ def _goes_on(row: DraftLine, after: DraftLine) -> bool:
 def _continues(group: list[DraftLine], row: DraftLine, width: int, larder: Larder, *, wrapped: bool) -> bool:
     """Whether a row belongs to the block that ends before it."""
     first, last = group[0], group[-1]
-    if row.gap or row.mark is not ListMark.NONE or row.quoted or last.quoted:
+    if row.gap or row.mark is not ListMark.NONE or row.quoted or last.quoted or not row.wrapped:
         return False
     if first.mark in (ListMark.HEADING, ListMark.ROW, ListMark.RULE):
         return False

@@ -1,0 +1,65 @@
+"""Lines gathered one behind the other, numbered as they come: for files that have paragraphs, not rows."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from cardsmith.draft.lines import DraftLine, ListMark, Sort
+from cardsmith.draft.reading.characters import cleaned
+from cardsmith.draft.reading.plain import line_of
+
+_MARKS = {ListMark.BULLET: "- ", ListMark.NUMBER: "1. "}
+
+
+class Gathering:
+    """The lines so far; a class only to number them."""
+
+    def __init__(self) -> None:
+        self.lines: list[DraftLine] = []
+        self.gap = True
+
+    def blank(self) -> None:
+        """Takes an empty paragraph."""
+        self.gap = True
+
+    def add(
+        self, text: str, mark: ListMark = ListMark.NONE, level: int = 0, said: Sort | None = None
+    ) -> None:
+        """Takes a paragraph; a break within it begins a line of its own."""
+        rows = [row for row in cleaned(text).split("\n") if row.strip()]
+        if not rows:
+            self.blank()
+        for at, row in enumerate(rows):
+            line = line_of(row, len(self.lines) + 1, gap=self.gap or mark is ListMark.HEADING)
+            if mark is not ListMark.NONE and line.mark is not ListMark.RULE and not (at and mark in _MARKS):
+                line = replace(
+                    line,
+                    mark=mark,
+                    level=level,
+                    written=f"{_MARKS.get(mark, '')}{line.written}"
+                    if line.mark is ListMark.NONE
+                    else line.written,
+                )
+            self.lines.append(replace(line, said=said, wrapped=False))
+            self.gap = mark is ListMark.HEADING
+
+    def add_row(self, cells: tuple[str, ...]) -> None:
+        """Takes a row of a table; cells that hold several lines are no row, and follow each other."""
+        told = tuple(cleaned(cell).strip() for cell in cells)
+        if any("\n" in cell for cell in told) or sum(map(bool, told)) < 2:
+            for cell in told:
+                self.add(cell)
+            return
+        text = " ".join(filter(None, told))
+        number = len(self.lines) + 1
+        written = " | ".join(told)
+        self.lines.append(
+            DraftLine(number=number, text=text, written=written, mark=ListMark.ROW, gap=self.gap, cells=told)
+        )
+        self.gap = False
+
+    def take(self, lines: tuple[DraftLine, ...]) -> None:
+        """Takes the lines of another draft, numbered on."""
+        start = len(self.lines)
+        self.lines += [replace(line, number=start + at) for at, line in enumerate(lines, start=1)]
+        self.gap = True

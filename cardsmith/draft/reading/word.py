@@ -1,0 +1,152 @@
+"""DOCX: the paragraphs, lists and tables of a Word file, with what stands beside its text.
+
+Read as ECMA-376 has it (WordprocessingML): w:p is a paragraph, w:r a run, w:t its text, w:numPr a place in a
+list. What was taken out while changes were tracked, comments, footnotes and running heads are kept.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from cardsmith.draft.lines import Draft, ListMark, Sort
+from cardsmith.draft.reading.archives import Archive
+from cardsmith.draft.reading.gathering import Gathering
+from cardsmith.finding import CardsmithError
+
+_W = "{http://schemas.openxmlformats.org/wordprocessingml/2006/main}"
+_FALLBACK = "{http://schemas.openxmlformats.org/markup-compatibility/2006}Fallback"
+_TEXTS = {f"{_W}tab": "\t", f"{_W}br": "\n", f"{_W}cr": "\n", f"{_W}noBreakHyphen": "-"}
+_INSIDE = frozenset({f"{_W}sdt", f"{_W}sdtContent", f"{_W}smartTag", f"{_W}customXml", f"{_W}ins"})
+MOST_LEVELS = 12  # of tables within tables
+
+
+def read_word(data: bytes, name: str) -> Draft:
+    """The lines of a Word file.
+
+    Raises:
+        CardsmithError: it is damaged, or larger than any recipe.
+    """
+    archive = Archive(data, name)
+    root = archive.tree_of("word/document.xml")
+    body = root.find(f"{_W}body") if root is not None else None
+    if body is None:
+        raise CardsmithError(f"{name} holds no text; save it anew, or paste its text")
+    word = _Word(archive)
+    word.blocks(body, 0)
+    word.beside(root)
+    return Draft(name=name, lines=tuple(word.found.lines))
+
+
+class _Word:
+    """The walk; a class only to hold the styles and lists that paragraphs refer to."""
+
+    def __init__(self, archive: Archive) -> None:
+        self.archive = archive
+        self.found = Gathering()
+        self.styles = dict(_styles(archive.tree_of("word/styles.xml")))
+        self.formats = dict(_formats(archive.tree_of("word/numbering.xml")))
+
+    def blocks(self, parent: Any, depth: int) -> None:
+        for element in parent:
+            if element.tag == f"{_W}p":
+                self.paragraph(element, depth)
+            elif element.tag == f"{_W}tbl" and depth < MOST_LEVELS:
+                for row in element.iter(f"{_W}tr"):
+                    if _table_of(row) is element:
+                        self.found.add_row(tuple(map(_cell, row.iterchildren(f"{_W}tc"))))
+                self.found.blank()
+            elif element.tag in _INSIDE and depth < MOST_LEVELS:
+                self.blocks(element, depth + 1)
+
+    def paragraph(self, element: Any, depth: int) -> None:
+        style = self.styles.get(_value(element, "pStyle"), "")
+        mark, level = self.mark_of(element, style)
+        self.found.add(_text(element), mark, level)
+        for box in element.iter(f"{_W}txbxContent"):
+            if depth < MOST_LEVELS and not any(one.tag == _FALLBACK for one in box.iterancestors()):
+                self.blocks(box, depth + 1)
+
+    def mark_of(self, element: Any, style: str) -> tuple[ListMark, int]:
+        """Whether a paragraph is a heading or stands in a list, by its style or its own properties."""
+        if style.startswith("heading") or style == "title":
+            level = style.removeprefix("heading").strip()
+            return ListMark.HEADING, int(level) if level.isdigit() else 1
+        number = element.find(f"{_W}pPr/{_W}numPr")
+        listed = self.formats.get(_value(number, "numId", direct=True), "") if number is not None else ""
+        if listed == "bullet" or (not listed and style.startswith("list bullet")):
+            return ListMark.BULLET, 0
+        if (listed and listed != "none") or style.startswith("list number"):
+            return ListMark.NUMBER, 0
+        return ListMark.NONE, 0
+
+    def beside(self, root: Any) -> None:
+        """What stands beside the text: taken out, remarked, at the foot and the head of pages."""
+        for element in root.iter(f"{_W}del"):
+            self._kept("taken out", "".join(one.text or "" for one in element.iter(f"{_W}delText")))
+        for part in sorted(self.archive.parts):
+            what = next((told for lead, told in _BESIDE.items() if part.startswith(lead)), "")
+            tree = self.archive.tree_of(part) if what and part.endswith(".xml") else None
+            for element in tree.iter(f"{_W}p") if tree is not None else ():
+                self._kept(what, _text(element))
+
+    def _kept(self, what: str, text: str) -> None:
+        if any(map(str.isalnum, text)):
+            self.found.add(f"{what}: {text}", said=Sort.KEPT)
+
+
+_BESIDE = {
+    "word/comments.": "comment",
+    "word/footnotes.": "footnote",
+    "word/endnotes.": "endnote",
+    "word/header": "running head",
+    "word/footer": "foot of the page",
+}
+
+
+def _value(element: Any, tag: str, *, direct: bool = False) -> str:
+    """The value of a property of a paragraph, or of its own child."""
+    found = element.find(f"{_W}{tag}" if direct else f"{_W}pPr/{_W}{tag}")
+    return found.get(f"{_W}val", "") if found is not None else ""
+
+
+def _styles(root: Any) -> Iterator[tuple[str, str]]:
+    for style in root.iter(f"{_W}style") if root is not None else ():
+        yield style.get(f"{_W}styleId", ""), _value(style, "name", direct=True).lower()
+
+
+def _formats(root: Any) -> Iterator[tuple[str, str]]:
+    """How each list is numbered: bullet, decimal …"""
+    if root is None:
+        return
+    abstract = {
+        one.get(f"{_W}abstractNumId", ""): next(
+            (_value(one, "numFmt", direct=True) for one in one.iter(f"{_W}lvl")), ""
+        )
+        for one in root.iter(f"{_W}abstractNum")
+    }
+    for one in root.iter(f"{_W}num"):
+        yield one.get(f"{_W}numId", ""), abstract.get(_value(one, "abstractNumId", direct=True), "")
+
+
+def _table_of(row: Any) -> Any:
+    return next(one for one in row.iterancestors(f"{_W}tbl"))
+
+
+def _cell(cell: Any) -> str:
+    return "\n".join(filter(None, (_text(one).strip() for one in cell.iter(f"{_W}p"))))
+
+
+def _text(paragraph: Any) -> str:
+    """The text of a paragraph, without that of text boxes in it."""
+    return "".join(_pieces(paragraph))
+
+
+def _pieces(element: Any) -> Iterator[str]:
+    for one in element:
+        if one.tag == f"{_W}t":
+            yield one.text or ""
+        elif one.tag in _TEXTS:
+            yield _TEXTS[one.tag]
+        elif one.tag not in (f"{_W}txbxContent", f"{_W}del", f"{_W}pPr", f"{_W}rPr", _FALLBACK):
+            yield from _pieces(one)
