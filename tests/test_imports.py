@@ -86,6 +86,7 @@ INNER: Mapping[str, Mapping[str, frozenset[str]]] = {
         "reading": frozenset(),
         "sorting": frozenset(),
         "making": frozenset({"sorting"}),
+        "outward": frozenset(),
     },
     "render": {
         "pictures": frozenset(),

@@ -28,6 +28,7 @@ _ELSEWHERE = (
     "proof",
     "ready",
     "sheets",
+    "text",
 )  # modules beside this
 
 

@@ -11,8 +11,10 @@ from cardsmith.draft.sorting.sort import Sorted
 from cardsmith.draft.sorting.words import label_of, words_in
 from cardsmith.frozen import frozen
 from cardsmith.measure.larder import Larder
+from cardsmith.regex import regex
 
 _PLAIN_NOTES = frozenset({"note", "notes", "remarks"})
+_KEYED = regex(r"(?P<line>.*\S)\s*\{#(?P<key>[^{}#\s]+)\}")
 _LISTED = frozenset({"claims", "keywords"})
 
 
@@ -25,6 +27,7 @@ class Item:
     dropped: str = ""
     several: bool = False  # whether the key takes more than one
     above: tuple[str, ...] = ()  # comments
+    key_name: str = ""  # of an ingredient, by which steps draw on it
 
 
 def items_of(one: Sorted, larder: Larder) -> tuple[Item, ...]:
@@ -52,9 +55,16 @@ def _items(one: Sorted, larder: Larder) -> Iterator[Item]:
         case Sort.INGREDIENT:
             whole = one.block.mark in (ListMark.BULLET, ListMark.ROW)
             for piece in (text,) if whole else ingredients_in(text, larder):
-                yield Item(key="ingredients", text=piece, dropped="and", several=True)
+                yield _ingredient(piece)
         case Sort.STEP:
             yield Item(key="steps", text=text, several=True)
+
+
+def _ingredient(text: str) -> Item:
+    """A line of the list; what steps draw on has its key behind it: 70 g sesame seeds {#seeds}."""
+    keyed = _KEYED.fullmatch(text)
+    line, name = (keyed["line"], keyed["key"]) if keyed else (text, "")
+    return Item(key="ingredients", text=line, dropped=f"and {name}", several=True, key_name=name)
 
 
 def _note(text: str) -> Item:

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from cardsmith.bench.file.yaml_text import plain_text
 from cardsmith.draft.making.fields import Item
+from cardsmith.draft.making.line_fields import in_fields
 from cardsmith.draft.making.recipe import DraftedPart, DraftedRecipe
 from cardsmith.recipe.file.yaml_traps import in_list
 
@@ -134,4 +135,14 @@ def _list(key: str, items: tuple[Item, ...], lead: str) -> Iterator[str]:
     yield f"{lead}{key}:"
     for item in items:
         yield from _commented(item.above, f"{lead}  ")
-        yield from _item(item.text, f"{lead}  ")
+        if item.key_name:
+            yield f"{lead}  - {_keyed(item)}"
+        else:
+            yield from _item(item.text, f"{lead}  ")
+
+
+def _keyed(item: Item) -> str:
+    """A line of the list as keys: what steps draw on has one of its own."""
+    amount, food, prep = in_fields(item.text)
+    told = (("key", item.key_name), ("amount", amount), ("item", food), ("prep", prep))
+    return f"{{{', '.join(f'{key}: {in_list(text)}' for key, text in told if text)}}}"

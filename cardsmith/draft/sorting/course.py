@@ -69,8 +69,8 @@ _MOVES: Mapping[Sort, tuple[tuple[Phase, Phase, float], ...]] = {
         (Phase.TAIL, Phase.LIST, -5),
     ),
     Sort.STEP: (
-        (Phase.BEFORE, Phase.METHOD, -4),
-        (Phase.HEAD, Phase.METHOD, -4),
+        (Phase.BEFORE, Phase.METHOD, -8),
+        (Phase.HEAD, Phase.METHOD, -6),
         (Phase.LIST, Phase.METHOD, 0),
         (Phase.METHOD, Phase.METHOD, 1),
         (Phase.TAIL, Phase.METHOD, -2),

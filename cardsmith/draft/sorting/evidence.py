@@ -21,6 +21,7 @@ from cardsmith.draft.sorting.words import (
     label_of,
     part_words,
     says,
+    tools,
     words_in,
 )
 from cardsmith.finding import Severity
@@ -87,6 +88,7 @@ def evidence(block: Block, setting: Surroundings, larder: Larder) -> tuple[Clue,
         *_of_ingredients(block, line, facts, larder),
         *_of_steps(block, line),
         *_of_keeping(block),
+        *_of_equipment(block, line, larder),
         *_of_parts(block, line, setting),
         *_of_titles(block, line, setting, facts),
         *_of_prose(block, line),
@@ -133,7 +135,7 @@ def _of_labelled(opens: str, label: str, rest: str, *, colon: bool) -> Iterator[
     """A label with what it speaks of behind it, in one line."""
     if not colon:
         return
-    sure = SETTLED + FAIR
+    sure = 2 * SETTLED
     reason = f"“{label}:” says so"
     if opens == "title":
         names = rest.split()
@@ -191,8 +193,10 @@ def _of_ingredients(block: Block, line: Line, facts: tuple[Fact, ...], larder: L
         yield Clue(Sort.INGREDIENT, SLIGHT, "short, as a line of a list is")
     if block.mark in (ListMark.BULLET, ListMark.ROW):
         yield Clue(Sort.INGREDIENT, SLIGHT, "a line of a list")
-    if len(sentence_starts(block.text)) > 1 and not amount:
-        yield Clue(Sort.INGREDIENT, -FAIR, "several sentences")
+    if len(sentence_starts(block.text)) > 1:
+        yield Clue(Sort.INGREDIENT, -STRONG if len(told) > 12 else -FAIR, "several sentences")
+    elif len(told) > 16 and block.text.endswith("."):
+        yield Clue(Sort.INGREDIENT, -FAIR, "a long sentence")
     if deed and not amount and not known:
         yield Clue(Sort.INGREDIENT, -FAIR, f"“{deed}” tells a cook what to do")
 
@@ -229,6 +233,17 @@ def _of_steps(block: Block, line: Line) -> Iterator[Clue]:
         yield Clue(Sort.STEP, FAIR, "it has a number, as a step has")
     if block.text.endswith(".") and len(told) > 4:
         yield Clue(Sort.STEP, SLIGHT, "a sentence")
+
+
+def _of_equipment(block: Block, line: Line, larder: Larder) -> Iterator[Clue]:
+    """A tool or a vessel, and no food."""
+    told = words_in(block.text.partition("(")[0].partition(" with ")[0])
+    if not told or len(told) > 8 or line.match is not None or deed_of(block.text):
+        return
+    noun = told[-1].removesuffix("s") if told[-1] not in tools(larder.tables) else told[-1]
+    if noun in tools(larder.tables):
+        yield Clue(Sort.EQUIPMENT, FAIR, f"“{told[-1]}” is a tool")
+        yield Clue(Sort.INGREDIENT, -FAIR, f"“{told[-1]}” is no food")
 
 
 def _of_keeping(block: Block) -> Iterator[Clue]:
@@ -324,7 +339,7 @@ def _of_prose(block: Block, line: Line) -> Iterator[Clue]:
         return
     told = words_in(block.text)
     sentences = len(sentence_starts(block.text))
-    if len(told) > 5 or (len(told) > 2 and block.text.endswith((".", "!"))):
+    if len(told) > 5 or (len(told) > 1 and block.text.endswith((".", "!"))):
         weight = FAIR + (sentences > 1) + (len(told) > 12)
         yield Clue(Sort.HEADNOTE, weight, "a sentence to the reader above the list")
         yield Clue(Sort.NOTE, SLIGHT + 0.5, "a sentence to the reader below the method")

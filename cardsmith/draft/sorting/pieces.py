@@ -5,15 +5,17 @@ from __future__ import annotations
 from functools import lru_cache
 
 from cardsmith.draft.sorting.readings import line_of
-from cardsmith.draft.sorting.words import deed_of
+from cardsmith.draft.sorting.words import deed_of, words_in
 from cardsmith.finding import Severity
 from cardsmith.language.figures.amounts import amount_at
 from cardsmith.language.figures.list_marks import sentence_starts
 from cardsmith.language.line.read import LONGEST_LINE
 from cardsmith.language.tokens import tokenize
 from cardsmith.measure.larder import Larder
+from cardsmith.measure.units import Dimension
 
 _JOINTS = frozenset({",", ";", "/", "·", "|", "•"})
+LONGEST_PIECE = 16  # words
 FEWEST_SENTENCES = 3  # of a block that is cut; common practice, no source
 
 
@@ -55,15 +57,14 @@ def _is_open(text: str) -> bool:
 
 
 def _is_ingredient(text: str, larder: Larder) -> bool:
+    """Whether a piece begins with an amount of a food: "one bowl" and half a sentence do not."""
     line = line_of(text, larder)
-    sound = all(fault.severity is not Severity.ERROR for fault in line.faults)
-    return (
-        len(text) <= LONGEST_LINE
-        and line.main is not None
-        and line.main.start < 6
-        and bool(line.item)
-        and sound
-    )
+    if line.main is None or line.main.start >= 6 or not line.item or len(text) > LONGEST_LINE:
+        return False
+    if len(sentence_starts(text)) > 1 or len(words_in(text)) > LONGEST_PIECE:
+        return False
+    is_food = line.match is not None or line.main.quantity.dimension is not Dimension.COUNT
+    return is_food and all(fault.severity is not Severity.ERROR for fault in line.faults)
 
 
 def steps_in(text: str) -> tuple[str, ...]:

@@ -5,7 +5,8 @@ from __future__ import annotations
 from functools import cache
 
 from cardsmith.frozen import frozen
-from cardsmith.reference import table
+from cardsmith.language.word_classes import vessel_words
+from cardsmith.reference import Tables, table
 from cardsmith.regex import regex
 
 _WORD = regex(r"[^\W_]+(?:['’.][^\W_]+)*\.?")
@@ -63,6 +64,8 @@ def says(text: str, what: str) -> str:
     for phrase, where in _phrases().get(what, ()):
         if where == "whole":
             found = words == phrase
+        elif where == "colon":
+            found = told.startswith(f"{phrase}:")
         elif where == "start":
             found = told.startswith(phrase) and not told[len(phrase) : len(phrase) + 1].isalnum()
         else:
@@ -116,6 +119,12 @@ def deed_of(text: str) -> str:
     if told[0].endswith("ly") and set(told[1:2]) & deeds():
         return told[1]
     return ""
+
+
+@cache
+def tools(tables: Tables) -> frozenset[str]:
+    """Words for vessels and tools: pan, whisk, thermometer."""
+    return vessel_words(tables) | {row["word"] for row in table("kitchen_words") if row["kind"] == "tool"}
 
 
 @cache

@@ -1,0 +1,163 @@
+"""A recipe as rows of a letter: title, facts and lists, in the author's words or in those of its card."""
+
+from __future__ import annotations
+
+import enum
+from collections.abc import Iterator, Sequence
+
+from cardsmith.frozen import frozen
+from cardsmith.recipe.model import Ingredient, Part, Recipe, Yield
+from cardsmith.rewrite.card.model import Card, CardIngredient, CardPart, Rewritten, Spans
+from cardsmith.rewrite.wording import short
+
+
+@enum.unique
+class Role(enum.StrEnum):
+    """What a row is."""
+
+    TITLE = "title"
+    TEXT = "text"  # a paragraph
+    FACT = "fact"  # a label and what it says
+    LABEL = "label"
+    PART = "part"
+    INGREDIENT = "ingredient"
+    STEP = "step"
+    NOTE = "note"
+
+
+@frozen(kw_only=False)
+class Row:
+    """One row; the steps of a list count from one."""
+
+    role: Role
+    text: str
+    number: int = 0
+
+
+Listed = tuple[str, Sequence[str], Sequence[str]]  # a part's name, its ingredients, its steps
+
+
+def as_written(recipe: Recipe) -> tuple[Row, ...]:
+    """A recipe in the author's own words and measures."""
+    parts = [(part.name, [_line(line) for line in part.ingredients], _steps(part)) for part in recipe.parts]
+    return tuple(
+        _rows(
+            recipe,
+            headnote=recipe.headnote,
+            facts=_facts(recipe),
+            equipment=[one.text for one in recipe.equipment],
+            parts=parts,
+            storage=recipe.storage,
+            notes=[one.text for one in recipe.notes],
+        )
+    )
+
+
+def as_printed(card: Card, systems: tuple[str, ...]) -> tuple[Row, ...]:
+    """A recipe in the measures of its card: of one system, or of two, the second in brackets."""
+    recipe = card.recipe
+    piece = recipe.yields.piece if recipe.yields else None
+    facts = [("Makes", card.makes), ("Serves", card.serves)]
+    facts += [("Piece", piece.written if piece and card.piece_in == "" else "")]
+    facts += [("Active time", card.active), ("Total time", card.total)]
+    return tuple(
+        _rows(
+            recipe,
+            headnote=_said(card.headnote, systems),
+            facts=facts,
+            equipment=card.equipment,
+            parts=[_printed(part, systems) for part in card.parts],
+            storage=_said(card.storage, systems),
+            notes=[_said(note, systems) for note in card.notes],
+        )
+    )
+
+
+def _rows(
+    recipe: Recipe,
+    *,
+    headnote: str,
+    facts: Sequence[tuple[str, str]],
+    equipment: Sequence[str],
+    parts: Sequence[Listed],
+    storage: str,
+    notes: Sequence[str],
+) -> Iterator[Row]:
+    yield Row(Role.TITLE, recipe.title)
+    if recipe.kind:
+        yield Row(Role.FACT, f"Kind: {recipe.kind.text}")
+    if headnote:
+        yield Row(Role.TEXT, headnote)
+    yield from (Row(Role.FACT, f"{label}: {text}") for label, text in facts if text)
+    if equipment:
+        yield Row(Role.LABEL, "Equipment")
+        yield from (Row(Role.NOTE, one) for one in equipment)
+    yield from _lists(parts)
+    if storage:
+        yield Row(Role.TEXT, f"Storage: {storage}")
+    if notes:
+        yield Row(Role.LABEL, "Notes")
+        yield from (Row(Role.NOTE, note) for note in notes)
+    yield from (Row(Role.FACT, f"Caution: {one.text}") for one in recipe.cautions)
+    others = (("Claims", recipe.claims), ("Keywords", recipe.keywords))
+    told = [(label, ", ".join(one.text for one in texts)) for label, texts in others]
+    told += [("Credit", recipe.credit), ("Course", recipe.course), ("Cuisine", recipe.cuisine)]
+    told += [("Measures", recipe.measures if recipe.measures != "us" else "")]
+    yield from (Row(Role.FACT, f"{label}: {text}") for label, text in told if text)
+
+
+def _facts(recipe: Recipe) -> list[tuple[str, str]]:
+    yields, time = recipe.yields or Yield(where=recipe.where), recipe.time
+    told = [("Makes", yields.makes.text if yields.makes else "")]
+    told += [("Serves", yields.serves.text if yields.serves else "")]
+    told += [("Piece", yields.piece.written if yields.piece else "")]
+    told += [("Active time", time.active.written if time and time.active else "")]
+    return [*told, ("Total time", time.total.written if time and time.total else "")]
+
+
+def _lists(parts: Sequence[Listed]) -> Iterator[Row]:
+    """The lists: of one part under Ingredients and Method, of several each under the name of its part."""
+    named = any(name for name, _, _ in parts)
+    for name, ingredients, steps in parts:
+        if name:
+            yield Row(Role.PART, name)
+        if ingredients:
+            yield from () if name else (Row(Role.LABEL, "Ingredients"),)
+            yield from (Row(Role.INGREDIENT, line) for line in ingredients)
+        if steps:
+            yield from () if name and named else (Row(Role.LABEL, "Method"),)
+            yield from (Row(Role.STEP, step, number) for number, step in enumerate(steps, start=1))
+
+
+def _line(line: Ingredient) -> str:
+    """A line as its author wrote it, with the key by which its steps draw on it."""
+    text = " ".join(line.text.split())
+    return f"{text} {{#{line.key}}}" if line.key else text
+
+
+def _steps(part: Part) -> list[str]:
+    return [" ".join(step.text.split()) for step in part.steps]
+
+
+def _printed(part: CardPart, systems: tuple[str, ...]) -> Listed:
+    lines = [_card_line(line, systems) for line in part.ingredients]
+    return part.name, lines, [_said(step.spans, systems) for step in part.steps]
+
+
+def _card_line(line: CardIngredient, systems: tuple[str, ...]) -> str:
+    if line.amount is None:
+        return line.words
+    told = tuple(dict.fromkeys(short(line.amount.of(system)) for system in systems))
+    amount = told[0] if len(told) == 1 else f"{told[0]} ({told[1]})"
+    return f"{amount} {line.words}"
+
+
+def _said(spans: Spans, systems: tuple[str, ...]) -> str:
+    """Running text with its measures in the systems asked for."""
+    return "".join(_measure(one, systems) if isinstance(one, Rewritten) else one.text for one in spans)
+
+
+def _measure(one: Rewritten, systems: tuple[str, ...]) -> str:
+    first, *others = dict.fromkeys(one.said(system) for system in systems)
+    between, after = one.marks
+    return f"{one.lead}{one.bound}{first}{''.join(f'{between}{other}{after}' for other in others)}{one.tail}"

@@ -1,0 +1,96 @@
+"""Rows of a recipe as plain text, as Markdown, as a Word file."""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Callable, Iterator, Sequence
+from itertools import pairwise
+
+from cardsmith.draft.outward.rows import Role, Row
+
+_LISTS = frozenset({Role.INGREDIENT, Role.STEP, Role.NOTE, Role.FACT})
+
+
+def as_text(rows: Sequence[Row]) -> bytes:
+    """Plain text in UTF-8: bullets, numbered steps, a blank line between lists."""
+    return _joined(rows, _plain)
+
+
+def as_markdown(rows: Sequence[Row]) -> bytes:
+    """CommonMark in UTF-8."""
+    return _joined(rows, _marked)
+
+
+def _joined(rows: Sequence[Row], written: Callable[[Row], str]) -> bytes:
+    told: list[str] = []
+    for before, row in pairwise((None, *rows)):
+        assert row is not None
+        if before is not None and not (row.role is before.role and row.role in _LISTS):
+            told.append("")
+        told.append(written(row))
+    return ("\n".join(told) + "\n").encode()
+
+
+def _plain(row: Row) -> str:
+    match row.role:
+        case Role.INGREDIENT | Role.NOTE:
+            return f"- {row.text}"
+        case Role.STEP:
+            return f"{row.number}. {row.text}"
+        case Role.LABEL:
+            return f"{row.text}:"
+        case Role.PART:
+            return f"{row.text}:"
+        case _:
+            return row.text
+
+
+def _marked(row: Row) -> str:
+    match row.role:
+        case Role.TITLE:
+            return f"# {row.text}"
+        case Role.LABEL:
+            return f"## {row.text}"
+        case Role.PART:
+            return f"## {row.text}"
+        case Role.FACT:
+            return f"- {row.text}"
+        case _:
+            return _plain(row)
+
+
+def as_word(rows: Sequence[Row]) -> bytes:
+    """A Word file (DOCX), its title and subheads as headings, its lists as lists."""
+    from docx import Document  # noqa: PLC0415 - most commands write none
+
+    document = Document()
+    for row in rows:
+        if row.role is Role.TITLE:
+            document.add_heading(row.text, 1)
+        elif row.role in (Role.LABEL, Role.PART):
+            document.add_heading(row.text, 2)
+        else:
+            document.add_paragraph(_numbered(row), style=_STYLES.get(row.role))
+    stream = io.BytesIO()
+    document.save(stream)
+    return stream.getvalue()
+
+
+_STYLES = {Role.INGREDIENT: "List Bullet", Role.NOTE: "List Bullet"}
+
+
+def _numbered(row: Row) -> str:
+    """A step with its number typed: a Word list would go on counting from part to part."""
+    return f"{row.number}. {row.text}" if row.role is Role.STEP else row.text
+
+
+FORMS: dict[str, tuple[str, Callable[[Sequence[Row]], bytes]]] = {
+    "text": ("txt", as_text),
+    "markdown": ("md", as_markdown),
+    "docx": ("docx", as_word),
+}
+
+
+def endings() -> Iterator[str]:
+    """The endings of the files that can be written."""
+    yield from (ending for ending, _ in FORMS.values())
