@@ -238,12 +238,15 @@ def _of_steps(block: Block, line: Line) -> Iterator[Clue]:
 def _of_equipment(block: Block, line: Line, larder: Larder) -> Iterator[Clue]:
     """A tool or a vessel, and no food."""
     told = words_in(block.text.partition("(")[0].partition(" with ")[0])
+    counted = words_in(line.item)[-1:] if line.match is None else ()
+    if counted and counted[0] in tools(larder.tables):
+        yield Clue(Sort.INGREDIENT, -FAIR, f"“{counted[0]}” is no food")
     if not told or len(told) > 8 or line.match is not None or deed_of(block.text):
         return
     noun = told[-1].removesuffix("s") if told[-1] not in tools(larder.tables) else told[-1]
     if noun in tools(larder.tables):
         yield Clue(Sort.EQUIPMENT, FAIR, f"“{told[-1]}” is a tool")
-        yield Clue(Sort.INGREDIENT, -FAIR, f"“{told[-1]}” is no food")
+        yield Clue(Sort.INGREDIENT, -FAIR, f"a list of foods has no “{told[-1]}”")
 
 
 def _of_keeping(block: Block) -> Iterator[Clue]:
