@@ -87,6 +87,7 @@ INNER: Mapping[str, Mapping[str, frozenset[str]]] = {
         "sorting": frozenset(),
         "making": frozenset({"sorting"}),
         "outward": frozenset(),
+        "tidy": frozenset({"sorting"}),
     },
     "render": {
         "pictures": frozenset(),

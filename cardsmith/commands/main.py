@@ -29,6 +29,7 @@ _ELSEWHERE = (
     "ready",
     "sheets",
     "text",
+    "tidy",
 )  # modules beside this
 
 

@@ -45,7 +45,7 @@ def one_food_two_names(subject: Subject) -> Iterator[Query]:
         if one.how is not How.NAME:
             continue
         name = step.text[one.start : one.end]
-        if (one.line, name.lower()) not in told and _is_second(line, name):
+        if (one.line, name.lower()) not in told and is_second_name(line, name):
             told.add((one.line, name.lower()))
             yield query(
                 step.spot(name),
@@ -54,7 +54,7 @@ def one_food_two_names(subject: Subject) -> Iterator[Query]:
             )
 
 
-def _is_second(line: Ingredient, name: str) -> bool:
+def is_second_name(line: Ingredient, name: str) -> bool:
     """Whether ``name`` is a full name of the line's food, and not one that the line uses."""
     phrase = words(name)
     if line.food is None or line.food.key in ("water", "ice") or phrase[0] in classes():

@@ -39,13 +39,13 @@ def _phrases(passage: Field, phrases: tuple[str, ...]) -> Iterator[re.Match[str]
     """Where any of the phrases stands, but right behind a number, whose unit the card spells by itself."""
     if _first_words(phrases).isdisjoint(_words(passage.text)):
         return
-    for match in _any_of(phrases).finditer(passage.text):
+    for match in any_of(phrases).finditer(passage.text):
         if not passage.text[: match.start()].rstrip(" ")[-1:].isnumeric():
             yield match
 
 
 @cache
-def _any_of(phrases: tuple[str, ...]) -> re.Pattern[str]:
+def any_of(phrases: tuple[str, ...]) -> re.Pattern[str]:
     """Any of the phrases, whole."""
     told = "|".join(re.escape(phrase) for phrase in sorted(phrases, key=len, reverse=True))
     return regex(rf"(?<![\w-])(?:{told})(?![\w-])", re.IGNORECASE)
@@ -69,7 +69,7 @@ def _entries(name: str, column: str, tables: Tables) -> tuple[tuple[str, dict[st
 
 
 @cache
-def _house_words(language: str, tables: Tables) -> Mapping[str, dict[str, str]]:
+def house_words(language: str, tables: Tables) -> Mapping[str, dict[str, str]]:
     """The row of each word for which a house of this language has another, or which it never writes.
 
     What the house says in its own table overrules ours: neither the word it prefers nor what ours prefers to
@@ -98,7 +98,7 @@ def _house_words(language: str, tables: Tables) -> Mapping[str, dict[str, str]]:
 )
 def house_word(subject: Subject) -> Iterator[Query]:
     """A word for which the house has another, by the language of house.yaml; each said once."""
-    rows = _house_words(subject.house.language, subject.tables)
+    rows = house_words(subject.house.language, subject.tables)
     seen: set[str] = set()
     for passage in passages(subject, lists=True):
         for match in _phrases(passage, tuple(rows)) if rows else ():

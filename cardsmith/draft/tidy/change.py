@@ -1,0 +1,62 @@
+"""A change of some words of a text, and what a text means, which no change may touch."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from cardsmith.draft.sorting.readings import line_of
+from cardsmith.finding import Severity
+from cardsmith.frozen import frozen
+from cardsmith.language.prose.sentences import readings
+from cardsmith.measure.larder import Larder
+
+
+@frozen(kw_only=False)
+class Change:
+    """The characters from ``start`` up to ``end`` of a text written otherwise, and by which rule."""
+
+    start: int
+    end: int
+    new: str
+    rule: str
+
+    def of(self, text: str) -> str:
+        """The text with this change alone."""
+        return text[: self.start] + self.new + text[self.end :]
+
+
+def harmless(text: str, changes: Iterable[Change], larder: Larder, *, listed: bool) -> Iterator[Change]:
+    """The changes that leave every number and food of a text what it was; of two that overlap the first."""
+    meant = _meaning(text, larder, listed=listed)
+    taken = 0
+    for one in sorted(changes, key=lambda change: (change.start, -change.end)):
+        if (
+            one.start >= taken
+            and one.of(text) != text
+            and _meaning(one.of(text), larder, listed=listed) == meant
+        ):
+            taken = one.end
+            yield one
+
+
+def _meaning(text: str, larder: Larder, *, listed: bool) -> object:
+    """The numbers of a text as they are read, and of a line of a list its food and its faults."""
+    told = [
+        (
+            one.kind,
+            one.low,
+            one.high,
+            one.bound,
+            [(side.low, side.high, side.unit.name) for side in one.sides],
+        )
+        for one in readings(text)
+    ]
+    if not listed:
+        return told
+    line = line_of(text, larder)
+    sizes = [
+        (one.quantity.low, one.quantity.high, one.quantity.unit.name, one.quantity.bound, one.share, one.role)
+        for one in line.statements
+    ]
+    faults = sum(fault.severity is Severity.ERROR for fault in line.faults)
+    return sizes, line.match.food.key if line.match else None, line.size, faults

@@ -1,0 +1,170 @@
+"""A recipe file tidied: every change with its place, and the file's text after all of them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from difflib import SequenceMatcher
+from itertools import pairwise
+
+from cardsmith.draft.tidy.change import Change, harmless
+from cardsmith.draft.tidy.figures import figures
+from cardsmith.draft.tidy.order import moved, orders
+from cardsmith.draft.tidy.words import in_house_words, second_names
+from cardsmith.finding import CardsmithError
+from cardsmith.frozen import frozen
+from cardsmith.measure.larder import Larder
+from cardsmith.recipe.file.shape import shaped
+from cardsmith.recipe.file.source import read_source
+from cardsmith.recipe.file.tree import Mapping, Node, Scalar, Sequence
+from cardsmith.recipe.load import read_recipe
+from cardsmith.recipe.model import Recipe
+
+MOVED = "order of use"
+_LISTED = "ingredients"
+_RUNNING = frozenset({"headnote", "steps", "storage", "notes", "equipment", "cautions"})
+
+
+@frozen
+class TidyChange:
+    """One change as it is told: its line, what stood there, what stands there now, by which rule."""
+
+    line: int
+    old: str
+    new: str
+    rule: str
+
+    def __str__(self) -> str:
+        new = self.new if self.rule == MOVED else f"“{self.new}”"
+        return f"line {self.line}: “{self.old}” → {new} ({self.rule})"
+
+
+@frozen
+class Tidied:
+    """A file after its changes."""
+
+    text: str
+    changes: tuple[TidyChange, ...]
+    published: bool = False
+
+
+def tidied(data: bytes, file: str, larder: Larder, language: str) -> Tidied:
+    """The text of a recipe file in the house's style.
+
+    Raises:
+        CardsmithError: the file can't be read as a recipe.
+    """
+    source = read_source(data, file)
+    recipe, _ = read_recipe("tidy", data, file, larder)
+    root = shaped(source.root, source.text.split("\n"))[0] if source.root is not None else None
+    if recipe is None or root is None:
+        raise CardsmithError(f"{file} can't be read as a recipe; `cardsmith check` says why")
+    text = data.decode("utf-8-sig")
+    rows = text.split("\n")
+    told = list(_worded(rows, root, recipe, larder, language))
+    told += _ordered(rows, recipe, larder)
+    after = "\n".join(rows)
+    again, _ = read_recipe("tidy", after.encode(), file, larder)
+    if again is None or _amounts(again) != _amounts(recipe):
+        raise AssertionError(f"tidying {file} would have changed a number")
+    return Tidied(
+        text=after,
+        changes=tuple(sorted(told, key=lambda one: one.line)),
+        published=recipe.published is not None,
+    )
+
+
+def _amounts(recipe: Recipe) -> list[str]:
+    """All amounts of the lists, in any order."""
+    sizes = [(line.amount, *line.stated) for line in recipe.ingredients]
+    return sorted(str([(one.low, one.high, one.unit.name) for one in each if one]) for each in sizes)
+
+
+# --- words --------------------------------------------------------------------------------------------
+
+
+def _worded(
+    rows: list[str], root: Mapping, recipe: Recipe, larder: Larder, language: str
+) -> Iterator[TidyChange]:
+    """The changes of words, made in the rows."""
+    names: dict[tuple[int, int], list[Change]] = {}
+    for step, change in second_names(recipe, larder):
+        where = recipe.steps[step].where
+        names.setdefault((where.line, where.column), []).append(change)
+    for key, scalar in _texts(root, ""):
+        text = scalar.on_one_line()
+        listed = key == _LISTED
+        found = [*figures(text.text, listed=listed), *in_house_words(text.text, language, larder.tables)]
+        found += names.get((text.where.line, text.where.column), ())
+        chosen = tuple(harmless(text.text, found, larder, listed=listed))
+        for change in reversed(chosen):  # from the end, so that places before stay
+            if told := _made(rows, text, change):
+                yield told
+
+
+def _texts(node: Node, key: str) -> Iterator[tuple[str, Scalar]]:
+    """The texts that have a style, with the key that they stand under."""
+    match node:
+        case Scalar() if key == _LISTED or key in _RUNNING:
+            yield key, node
+        case Sequence(items=items):
+            for item in items:
+                yield from _texts(item, key)
+        case Mapping(entries=entries):
+            for name, value in entries:
+                inner = name.text if key != _LISTED else "" if name.text == "key" else _LISTED
+                yield from _texts(value, inner)
+        case _:
+            return
+
+
+def _made(rows: list[str], text: Scalar, change: Change) -> TidyChange | None:
+    """A change made in its row; None where the row has other words there, as an escape of YAML has."""
+    old = text.text[change.start : change.end]
+    where = text.place(change.start)
+    row, column = where.line - 1, where.column - 1
+    if not 0 <= row < len(rows) or rows[row][column : column + len(old)] != old:
+        return None
+    rows[row] = rows[row][:column] + change.new + rows[row][column + len(old) :]
+    start, end = _around(text.text, change)
+    return TidyChange(
+        line=where.line,
+        old=text.text[start:end],
+        new=text.text[start : change.start] + change.new + text.text[change.end : end],
+        rule=change.rule,
+    )
+
+
+def _around(text: str, change: Change) -> tuple[int, int]:
+    """A change with the word before and behind it, so that one sees what it is of."""
+    start = text.rfind(" ", 0, max(change.start - 1, 0)) + 1
+    end = text.find(" ", change.end + 1)
+    return start, end if end > 0 else len(text)
+
+
+# --- order --------------------------------------------------------------------------------------------
+
+
+def _ordered(rows: list[str], recipe: Recipe, larder: Larder) -> Iterator[TidyChange]:
+    """Lists put in order, where each line of theirs has rows of its own."""
+    for part, order in orders(recipe, larder):
+        starts = [line.where.line - 1 for line in part.ingredients]
+        if any(after <= before for before, after in pairwise(starts)):
+            continue  # several in one row
+        lead = _indent(rows[starts[-1]])
+        end = starts[-1] + 1
+        while end < len(rows) and rows[end].strip() and _indent(rows[end]) > lead:
+            end += 1
+        rows[:] = moved(rows, starts, order, end)
+        stay = SequenceMatcher(None, range(len(order)), order, autojunk=False).get_matching_blocks()
+        settled = {number for block in stay for number in order[block.b : block.b + block.size]}
+        for place, number in enumerate(order):
+            if number not in settled:
+                before = part.ingredients[order[place - 1]].text if place else ""
+                new = f"below “{before}”" if before else "first of the list"
+                yield TidyChange(
+                    line=starts[number] + 1, old=part.ingredients[number].text, new=new, rule=MOVED
+                )
+
+
+def _indent(row: str) -> int:
+    return len(row) - len(row.lstrip())

@@ -1,0 +1,152 @@
+"""The house style applied to a file: what changes, what must not, and that all else stays to the byte."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from cardsmith.draft.tidy.change import Change, harmless
+from cardsmith.draft.tidy.figures import figures
+from cardsmith.draft.tidy.tidied import tidied
+from cardsmith.draft.tidy.words import in_house_words
+from cardsmith.finding import CardsmithError
+from cardsmith.house.publication import Publication
+from cardsmith.measure.larder import Larder, load_larder
+from cardsmith.recipe.load import read_recipe
+
+DEMO = Publication(root=Path(__file__).parents[2])
+MESSY = """\
+# a comment that stays
+title:   Ginger oat squares
+headnote: >
+  Chewy, with the flavour of
+  treacle.
+yield: {makes: 16 squares}
+ingredients:
+  - 1 1/2 Cups plain flour   # sifted twice
+  # on the oats
+  - 225g rolled oats
+  - 3 Tablespoons golden syrup
+  - "100 grams butter, plus 1/4 oz for the tin"
+steps:
+  - Melt the butter and syrup in a pan for 3-4 mins.
+  - Stir in the oats and flour. Bake at 180 °C for 20 min.
+"""
+TIDY = """\
+# a comment that stays
+title:   Ginger oat squares
+headnote: >
+  Chewy, with the flavor of
+  treacle.
+yield: {makes: 16 squares}
+ingredients:
+  - 3 tbsp golden syrup
+  - "100 g butter, plus ¼ oz for the tin"
+  - 1½ cups all-purpose flour   # sifted twice
+  # on the oats
+  - 225 g rolled oats
+steps:
+  - Melt the butter and syrup in a pan for 3 to 4 minutes.
+  - Stir in the oats and flour. Bake at 180 °C for 20 minutes.
+"""
+
+
+@pytest.fixture(scope="module")
+def larder() -> Larder:
+    return load_larder()
+
+
+def _tidy(text: str, larder: Larder, language: str = "en-US") -> str:
+    return tidied(text.encode(), "recipe.yaml", larder, language).text
+
+
+def test_a_messy_file_is_tidied_and_its_comments_stay(larder: Larder) -> None:
+    assert _tidy(MESSY, larder) == TIDY
+
+
+def test_each_change_is_told_with_its_line(larder: Larder) -> None:
+    changes = tidied(MESSY.encode(), "recipe.yaml", larder, "en-US").changes
+    told = [str(one) for one in changes]
+    assert "line 4: “the flavour of” → “the flavor of” (spelling)" in told
+    assert "line 8: “1 1/2 Cups” → “1½ Cups” (fractions)" in told
+    assert "line 14: “3-4” → “3 to 4” (ranges)" in told
+    assert any("(order of use)" in one for one in told)
+    assert [one.line for one in changes] == sorted(one.line for one in changes)
+
+
+def test_a_tidy_file_stays_as_it_is(larder: Larder) -> None:
+    done = tidied(TIDY.encode(), "recipe.yaml", larder, "en-US")
+    assert (done.text, done.changes) == (TIDY, ())
+
+
+@pytest.mark.parametrize("ends", ["\n", "\r\n"])
+def test_line_ends_stay(ends: str, larder: Larder) -> None:
+    assert _tidy(MESSY.replace("\n", ends), larder) == TIDY.replace("\n", ends)
+
+
+def test_spelling_follows_the_language_of_the_house(larder: Larder) -> None:
+    text = "title: A\ningredients: [200 g rye flour]\nsteps: [Cool the color in the center.]\n"
+    assert "Cool the colour in the centre." in _tidy(text, larder, "en-GB")
+    assert _tidy(text, larder) == text
+
+
+@pytest.mark.parametrize("name", DEMO.names())
+def test_no_number_of_the_demo_changes(name: str, larder: Larder) -> None:
+    data = DEMO.read(DEMO.file(name))
+    before, _ = read_recipe(name, data, "recipe.yaml", larder)
+    after, _ = read_recipe(name, _tidy(data.decode(), larder).encode(), "recipe.yaml", larder)
+    assert before is not None
+    assert after is not None
+    sizes = [[(line.amount, line.stated, line.food) for line in one.ingredients] for one in (before, after)]
+    assert sizes[0] == sizes[1]
+    assert _tidy(_tidy(data.decode(), larder), larder) == _tidy(data.decode(), larder)
+
+
+@pytest.mark.parametrize(
+    ("line", "listed", "tidy"),
+    [
+        ("1/2 cup flour", True, "½ cup flour"),
+        ("11/2 cups flour", True, "11/2 cups flour"),  # 1 1/2, or 5½? a finding asks
+        ("1 1/3 cups flour", True, "1⅓ cups flour"),
+        ("3 3/16 cups flour", True, "3 3/16 cups flour"),  # no such character
+        ("2-3 Tbsp. oil", True, "2 to 3 tbsp oil"),
+        ("2 x 400g cans beans", True, "2 x 400 g cans beans"),
+        ("1 (3- to 4-lb.) chicken", True, "1 (3- to 4-lb.) chicken"),
+        ("1 Tbsp sugar", True, "1 tbsp sugar"),
+        ("Bake 25-30 mins.", False, "Bake 25 to 30 minutes."),
+        ("Use a 9-inch pan.", False, "Use a 9-inch pan."),
+        ("Cut into 3-4-inch strips.", False, "Cut into 3-4-inch strips."),
+        ("Add 1 T. oil, 2 t. salt.", False, "Add 1 tbsp oil, 2 tsp salt."),
+    ],
+)
+def test_figures_in_the_style_of_the_house(line: str, listed: bool, tidy: str, larder: Larder) -> None:
+    for one in reversed(list(harmless(line, figures(line, listed=listed), larder, listed=listed))):
+        line = one.of(line)
+    assert line == tidy
+
+
+@pytest.mark.parametrize(
+    ("text", "tidy"),
+    [
+        ("Slice the courgettes.", "Slice the zucchini."),
+        ("Aubergines, halved", "Eggplants, halved"),
+        ("Add 200 plain flour.", "Add 200 plain flour."),  # right behind a number
+    ],
+)
+def test_words_of_the_house(text: str, tidy: str, larder: Larder) -> None:
+    for one in reversed(list(in_house_words(text, "en-US", larder.tables))):
+        text = one.of(text)
+    assert text == tidy
+
+
+def test_a_change_that_would_touch_a_number_or_a_food_is_left_out(larder: Larder) -> None:
+    line = "2 cups flour"
+    assert list(harmless(line, [Change(0, 1, "3", "test")], larder, listed=True)) == []
+    assert list(harmless(line, [Change(7, 12, "sugar", "test")], larder, listed=True)) == []
+    assert len(list(harmless(line, [Change(2, 6, "cup", "test")], larder, listed=True))) == 1
+
+
+def test_a_file_that_is_no_recipe_is_refused(larder: Larder) -> None:
+    with pytest.raises(CardsmithError, match="can't be read"):
+        tidied(b"- just\n- a list\n", "recipe.yaml", larder, "en-US")
