@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Iterator
+from difflib import unified_diff
 from pathlib import Path
 
 import click
@@ -11,7 +12,7 @@ import click
 from cardsmith.commands.terminal import FINE, Command
 from cardsmith.draft.drafting import Drafted, draft_of, folder_name
 from cardsmith.finding import CardsmithError, Severity
-from cardsmith.house.publication import Publication
+from cardsmith.house.publication import Publication, named_files
 
 STANDARD_INPUT = "-"
 
@@ -21,14 +22,18 @@ STANDARD_INPUT = "-"
     examples=[
         "cardsmith draft soup.txt                  recipes/pearl-barley-soup/recipe.yaml, and what to settle",
         "cardsmith draft letter.eml scones.docx    several files; one may hold several recipes",
+        "cardsmith draft soup.txt --into broth     into a recipe that is there: what it lacks, what differs",
         "cardsmith draft inbox/ --dry --why        a folder: what each line would become, and why",
     ],
 )
 @click.argument("files", nargs=-1, required=True, metavar="FILE...")
 @click.option("--why", is_flag=True, help="Say of every line what it became, and by what reading.")
+@click.option(
+    "--into", "recipe", metavar="NAME", help="Put what NAME lacks into its file; say the difference."
+)
 @click.option("--dry", is_flag=True, help="Print what would be written; write nothing.")
 @click.pass_obj
-def draft(publication: Publication, files: tuple[str, ...], why: bool, dry: bool) -> int:
+def draft(publication: Publication, files: tuple[str, ...], why: bool, recipe: str | None, dry: bool) -> int:
     """Make a recipe file of each recipe in FILE, a text, mail or Word file, or - for standard input.
 
     No figure and no word is altered, and none is lost: what has no place in a recipe stays as a comment.
@@ -38,6 +43,8 @@ def draft(publication: Publication, files: tuple[str, ...], why: bool, dry: bool
 
     larder = publication.larder()
     made = [draft_of(data, name, larder) for name, data in _read(files)]
+    if recipe is not None:
+        return _into(publication, recipe, made, why=why, dry=dry)
     named = _named(made)
     if dry:
         for one in made:
@@ -51,6 +58,31 @@ def draft(publication: Publication, files: tuple[str, ...], why: bool, dry: bool
     for one in made:
         _tell(one, why=why)
     _settle(publication, tuple(name for name, _ in named))
+    return FINE
+
+
+def _into(publication: Publication, recipe: str, made: list[Drafted], *, why: bool, dry: bool) -> int:
+    """Put one draft into a recipe that is there: nothing of the file goes, and what comes is shown."""
+    from cardsmith.draft.making.merged import merged  # noqa: PLC0415
+    from cardsmith.files.writing import write_whole  # noqa: PLC0415
+
+    drafted = [file for one in made for file in one.files]
+    if len(drafted) != 1:
+        raise CardsmithError(
+            f"--into takes one recipe, and here are {len(drafted)}; give one draft at a time"
+        )
+    ((name, file),) = named_files(publication, (recipe,)).items()
+    shown = publication.shown(file)
+    own = publication.text(file)
+    text = merged(own, drafted[0].text, shown)
+    for one in made:
+        _tell(one, why=why)
+    rows = unified_diff(own.splitlines(), text.splitlines(), shown, f"{shown} (with the draft)", lineterm="")
+    click.echo("\n" + ("\n".join(rows) or f"{shown} has all of it already"))
+    if dry or text == own:
+        return FINE
+    write_whole(file, text.encode())
+    _settle(publication, (name,))
     return FINE
 
 

@@ -91,10 +91,10 @@ def _dropped(recipe: DraftedRecipe) -> Iterator[str]:
     """What the keys of a recipe say in place of words of its lines."""
     for items in recipe.fields.values():
         yield from (item.dropped for item in items)
+    yield from recipe.again
     for part in recipe.parts:
         yield part.name.dropped if part.name else ""
         yield from (item.dropped for item in (*part.ingredients, *part.steps))
-        yield part.name.text if part.name else ""  # said again above its steps
 
 
 def counted(draft: Draft, found: tuple[Sorted, ...]) -> str:

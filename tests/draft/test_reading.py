@@ -207,3 +207,12 @@ def test_a_format_is_known_by_its_bytes_not_its_name() -> None:
     assert format_of(made("rtf", ROWS)[1], "recipe") is Format.RICH_TEXT
     assert format_of(b"From the harbour: a soup\n\n2 leeks\n", "soup") is Format.TEXT
     assert zipfile.is_zipfile(io.BytesIO(made("odt", ROWS)[1]))
+
+
+def test_a_table_with_bars_inside_and_titles_behind_stars_are_read() -> None:
+    table = "FOOD | AMOUNT | COST\n-----+----+---\nSugar | 2 c. | \nEggs | 5 |\n"
+    rows = f"**PUDDING\n\n{table}\nPrep: 5 min | Bake: 1 h | Serves 4\n"
+    lines = read_draft(rows.encode(), "x.txt").lines
+    assert [line.text for line in lines][::2] == ["PUDDING", "-----+----+---", "Eggs 5"]
+    assert lines[3].cells == ("Sugar", "2 c.", "")
+    assert lines[-1].cells == ()

@@ -38,6 +38,7 @@ class DraftedRecipe:
     parts: tuple[DraftedPart, ...] = ()
     sorted_: tuple[Sorted, ...] = ()
     last: tuple[str, ...] = ()  # comments behind all else
+    again: tuple[str, ...] = ()  # names of parts that stand above their steps too
 
     @property
     def title(self) -> str:
@@ -74,6 +75,7 @@ class _Making:
         self.parts: list[DraftedPart] = [DraftedPart()]
         self.current = 0
         self.above: list[str] = []
+        self.again: list[str] = []
         self.in_method = False
         alone = [one for one in found if one.sort is Sort.STEP]
         self.one_block = len(alone) == 1 and alone[0].block.mark is ListMark.NONE
@@ -86,6 +88,7 @@ class _Making:
             parts=_arranged(self.parts),
             sorted_=self.found,
             last=tuple(self.above),
+            again=tuple(self.again),
         )
 
     def take(self, one: Sorted) -> None:
@@ -100,7 +103,7 @@ class _Making:
             case Sort.LABEL:
                 self._label(one)
             case Sort.PART:
-                self._part(items[0])
+                self._part(items[0], one)
             case Sort.INGREDIENT:
                 self.in_method = False
                 self._add("ingredients", items)
@@ -128,7 +131,7 @@ class _Making:
             self.current = 0
         self.in_method = one.opens == "steps"
 
-    def _part(self, name: Item) -> None:
+    def _part(self, name: Item, one: Sorted) -> None:
         told = DraftedPart(name=name).telling
         again = next(
             (
@@ -141,6 +144,10 @@ class _Making:
         if again is None:
             self.parts.append(DraftedPart(name=self._commented(name)))
             again = len(self.parts) - 1
+        elif (known := self.parts[again].name) is not None:
+            self.again.append(f"{known.text} {name.dropped}")
+            if missing_words(name.text, [known.text]):
+                self.above += _comments(one)
         self.current = again
 
     def _add(self, kind: str, items: tuple[Item, ...]) -> None:

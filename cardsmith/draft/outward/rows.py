@@ -34,6 +34,7 @@ class Row:
     number: int = 0
 
 
+NO_BREAK = "\N{NO-BREAK SPACE}"
 Listed = tuple[str, Sequence[str], Sequence[str]]  # a part's name, its ingredients, its steps
 
 
@@ -55,21 +56,25 @@ def as_written(recipe: Recipe) -> tuple[Row, ...]:
 
 def as_printed(card: Card, systems: tuple[str, ...]) -> tuple[Row, ...]:
     """A recipe in the measures of its card: of one system, or of two, the second in brackets."""
+    return tuple(
+        Row(row.role, row.text.replace(NO_BREAK, " "), row.number) for row in _printed_rows(card, systems)
+    )
+
+
+def _printed_rows(card: Card, systems: tuple[str, ...]) -> Iterator[Row]:
     recipe = card.recipe
     piece = recipe.yields.piece if recipe.yields else None
     facts = [("Makes", card.makes), ("Serves", card.serves)]
     facts += [("Piece", piece.written if piece and card.piece_in == "" else "")]
     facts += [("Active time", card.active), ("Total time", card.total)]
-    return tuple(
-        _rows(
-            recipe,
-            headnote=_said(card.headnote, systems),
-            facts=facts,
-            equipment=card.equipment,
-            parts=[_printed(part, systems) for part in card.parts],
-            storage=_said(card.storage, systems),
-            notes=[_said(note, systems) for note in card.notes],
-        )
+    yield from _rows(
+        recipe,
+        headnote=_said(card.headnote, systems),
+        facts=facts,
+        equipment=card.equipment,
+        parts=[_printed(part, systems) for part in card.parts],
+        storage=_said(card.storage, systems),
+        notes=[_said(note, systems) for note in card.notes],
     )
 
 

@@ -38,7 +38,9 @@ def read_plain_text(text: str, name: str) -> Draft:
             lines[-1] = _as_heading(lines[-1], level)
             lines.append(_ruled(row, number, gap=False))
             continue
-        lines.append(replace(line_of(row, number, gap=gap), wrapped=True))
+        barred = _barred(row, rows[number - 2 : number + 1 : 2] if number > 1 else rows[1:2])
+        line = line_of(barred or row, number, gap=gap)
+        lines.append(replace(line, written=row.strip(), wrapped=not barred))
         gap = False
     return Draft(name=name, lines=tuple(lines))
 
@@ -71,7 +73,7 @@ def line_of(row: str, number: int, *, gap: bool) -> DraftLine:
         return DraftLine(
             number=number, text=text, written=written, mark=ListMark.ROW, gap=gap, indent=indent, cells=cells
         )
-    mark, text = marked(written)
+    mark, text = marked(written.lstrip("*=_~") if _is_starred(written) else written)
     return DraftLine(number=number, text=_bare(text), written=written, mark=mark, gap=gap, indent=indent)
 
 
@@ -94,6 +96,19 @@ def _bare(text: str) -> str:
         colon = label["colon"] or label["after"]
         return f"{label['label']}{colon} {label['rest']}" if colon else text
     return text
+
+
+def _barred(row: str, beside: list[str]) -> str:
+    """A row with bars inside as one between bars, where a row beside it has as many; else nothing."""
+    bars = row.count("|")
+    if bars < 2 or row.strip().startswith("|") or all(one.count("|") != bars for one in beside):
+        return ""
+    return f"|{row.strip()}|"
+
+
+def _is_starred(text: str) -> bool:
+    """Whether a line begins with marks that nothing closes, as some set before a title."""
+    return text.startswith(("**", "==", "__")) and text[:2] not in text[2:].lstrip(text[0])
 
 
 def _cells(row: str) -> tuple[str, ...]:

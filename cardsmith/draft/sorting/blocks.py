@@ -12,9 +12,11 @@ from cardsmith.draft.sorting.words import label_of, words_in
 from cardsmith.frozen import frozen
 from cardsmith.language.figures.list_marks import numbered, numbered_within
 from cardsmith.measure.larder import Larder
+from cardsmith.regex import regex
 
 NARROWEST = 50  # characters of a row; a shorter one is not full in any mail or typescript
 WIDEST = 110
+_GAP = regex(r"\s{3,}(?=\S)")
 _ENDS = (".", "!", "?", ":", "”", '"', ")")
 _LISTS = ("ingredients", "steps")
 
@@ -54,8 +56,16 @@ def blocks_of(draft: Draft, larder: Larder) -> tuple[Block, ...]:
             continue
         head = ()
         text = " ".join(one.text for one in group)
-        found += _apart(Block(lines=group, text=text, mark=line.mark))
+        for piece in _columns(text, larder):
+            found += _apart(Block(lines=group, text=piece, mark=line.mark))
     return tuple(found)
+
+
+def _columns(text: str, larder: Larder) -> tuple[str, ...]:
+    """The lines that stand side by side in one row, where each begins with an amount of a food."""
+    pieces = tuple(_GAP.split(text))
+    listed = len(pieces) > 1 and all(_is_listed(piece, larder) for piece in pieces)
+    return pieces if listed else (text,)
 
 
 def _apart(block: Block) -> Iterator[Block]:

@@ -27,7 +27,8 @@ def headed(cells: tuple[str, ...]) -> tuple[str, ...]:
         for cell in cells
     )
     written = sum(map(bool, cells))
-    if not written or sum(map(bool, told)) < written:
+    known = sum(map(bool, told))
+    if not known or (known < written and (written < 3 or "food" not in told or "amount" not in told)):
         return ()
     return tuple(name or "note" for name in told)
 

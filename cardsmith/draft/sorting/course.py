@@ -70,7 +70,7 @@ _MOVES: Mapping[Sort, tuple[tuple[Phase, Phase, float], ...]] = {
     ),
     Sort.STEP: (
         (Phase.BEFORE, Phase.METHOD, -8),
-        (Phase.HEAD, Phase.METHOD, -6),
+        (Phase.HEAD, Phase.METHOD, -4),
         (Phase.LIST, Phase.METHOD, 0),
         (Phase.METHOD, Phase.METHOD, 1),
         (Phase.TAIL, Phase.METHOD, -2),

@@ -22,6 +22,7 @@ from cardsmith.draft.sorting.words import (
     part_words,
     says,
     tools,
+    without_brackets,
     words_in,
 )
 from cardsmith.finding import Severity
@@ -37,6 +38,7 @@ from cardsmith.measure.units import Dimension
 SETTLED, STRONG, FAIR, SLIGHT = 8.0, 6.0, 3.0, 1.0
 LONGEST_TITLE = 12  # words
 LONGEST_PART = 6
+CENTRED = 12  # columns; no list is set in so far
 _FOODS = frozenset({Dimension.MASS, Dimension.VOLUME, Dimension.COUNT})
 _COOKING = frozenset({Kind.DURATION, Kind.TEMPERATURE})
 SECTIONS = {  # what a label opens, and the lines that stand under it
@@ -61,18 +63,19 @@ class Clue:
 
 @frozen
 class Surroundings:
-    """What is known of a block from the blocks around it, before any is sorted."""
+    """What is known of a block from those around it, before any is sorted."""
 
     under: str = ""  # the label it stands under, as draft_labels.csv has it
     before: Block | None = None
     after: Block | None = None  # the next with words
     top: int = 0  # the level of the draft's first heading
-    capitals: bool = False  # whether its first title is in capitals
+    capitals: bool = False  # whether its titles are in capitals
+    centred: bool = False  # whether they are set in the middle of the line
     closed: bool = False  # whether a letter's closing stands right above
     list_follows: bool = False  # whether ingredients come before any step
 
 
-def evidence(block: Block, setting: Surroundings, larder: Larder) -> tuple[Clue, ...]:
+def evidence(block: Block, around: Surroundings, larder: Larder) -> tuple[Clue, ...]:
     """All that speaks for or against a block being of a sort."""
     said = block.first.said
     if said is not None:
@@ -82,21 +85,21 @@ def evidence(block: Block, setting: Surroundings, larder: Larder) -> tuple[Clue,
     line = line_of(block.text, larder)
     facts = facts_of(block.text)
     found = [
-        *_of_letters(block, setting),
-        *_of_labels(block, setting),
+        *_of_letters(block, around),
+        *_of_labels(block, around),
         *_of_facts(facts),
         *_of_ingredients(block, line, facts, larder),
         *_of_steps(block, line),
         *_of_keeping(block),
         *_of_equipment(block, line, larder),
-        *_of_parts(block, line, setting),
-        *_of_titles(block, line, setting, facts),
+        *_of_parts(block, line, around),
+        *_of_titles(block, line, around, facts),
         *_of_prose(block, line),
     ]
     return tuple(found)
 
 
-def _of_letters(block: Block, setting: Surroundings) -> Iterator[Clue]:
+def _of_letters(block: Block, around: Surroundings) -> Iterator[Clue]:
     """A letter around the recipe, and notes to the desk within it."""
     text = block.text
     short = len(words_in(text)) <= 5
@@ -106,7 +109,7 @@ def _of_letters(block: Block, setting: Surroundings) -> Iterator[Clue]:
         yield Clue(Sort.KEPT, SETTLED, f"“{word}” greets somebody")
     if word := says(text, "closing"):
         yield Clue(Sort.KEPT, SETTLED, f"“{word}” closes a letter")
-    if setting.closed and short:
+    if around.closed and short:
         yield Clue(Sort.KEPT, STRONG, "it stands below the closing of a letter")
     if word := says(text, "desk"):
         yield Clue(Sort.KEPT, SETTLED, f"“{word}” speaks to the editor")
@@ -116,7 +119,7 @@ def _of_letters(block: Block, setting: Surroundings) -> Iterator[Clue]:
         yield Clue(Sort.KEPT, STRONG, "it asks somebody")
 
 
-def _of_labels(block: Block, setting: Surroundings) -> Iterator[Clue]:
+def _of_labels(block: Block, around: Surroundings) -> Iterator[Clue]:
     if block.mark is ListMark.ROW and headed(block.first.cells):
         yield Clue(Sort.LABEL, SETTLED + 2, "it names the columns of a table")
     label = label_of(block.text)
@@ -126,9 +129,9 @@ def _of_labels(block: Block, setting: Surroundings) -> Iterator[Clue]:
         yield Clue(Sort.LABEL, weight, f"“{label.label}” says what follows")
     if label is not None and label.rest:
         yield from _of_labelled(label.opens, label.label, label.rest, colon=label.colon)
-    under = SECTIONS.get(setting.under)
+    under = SECTIONS.get(around.under)
     if under is not None:
-        yield Clue(under, FAIR + 1, f"it stands under “{setting.under}”")
+        yield Clue(under, FAIR + 1, f"it stands under “{around.under}”")
 
 
 def _of_labelled(opens: str, label: str, rest: str, *, colon: bool) -> Iterator[Clue]:
@@ -260,7 +263,7 @@ def _of_keeping(block: Block) -> Iterator[Clue]:
         yield Clue(Sort.NOTE, STRONG + 1, f"“{word}” begins a remark to the reader")
 
 
-def _of_parts(block: Block, line: Line, setting: Surroundings) -> Iterator[Clue]:
+def _of_parts(block: Block, line: Line, around: Surroundings) -> Iterator[Clue]:
     """The name of a component: For the glaze, Pastry."""
     text = block.text.strip()
     told = words_in(text)
@@ -270,7 +273,7 @@ def _of_parts(block: Block, line: Line, setting: Surroundings) -> Iterator[Clue]
         return
     if label_of(text) is not None or says(text, "greeting") or text.endswith((".", "!", "?", ",")):
         return
-    if setting.after is None:
+    if around.after is None:
         return
     named = next((one for one in told if {one, one.removesuffix("s")} & part_words()), "")
     leads = told[0] in {"for", "to"} and len(told) <= LONGEST_PART
@@ -279,18 +282,18 @@ def _of_parts(block: Block, line: Line, setting: Surroundings) -> Iterator[Clue]
         yield Clue(Sort.PART, weight, f"“{text}” heads what follows")
     elif leads and (told[:2] in (("for", "the"), ("to", "serve"), ("to", "finish"), ("for", "a")) or named):
         yield Clue(Sort.PART, STRONG + 1, f"“{told[0]}” and a name head what follows")
-    elif block.mark is ListMark.HEADING and block.first.level > max(setting.top, 1):
+    elif block.mark is ListMark.HEADING and block.first.level > max(around.top, 1):
         yield Clue(Sort.PART, STRONG, "a heading below the title's")
-    elif named and len(told) <= 3 and not _below_rule(setting):
+    elif named and len(told) <= 3 and not _below_rule(around):
         weight = FAIR + 1 if line.match is not None else STRONG
         yield Clue(Sort.PART, weight + block.first.gap, f"“{named}” names a component")
-    elif len(told) <= 2 and told[-1] in kind_words() and setting.list_follows and setting.before is not None:
+    elif len(told) <= 2 and told[-1] in kind_words() and around.list_follows and around.before is not None:
         yield Clue(Sort.PART, FAIR + block.first.gap, f"“{told[-1]}” may name a component")
-    elif len(told) <= 3 and text.isupper():
+    elif len(told) <= 3 and text.isupper() and not (around.capitals and block.first.gap):
         yield Clue(Sort.PART, FAIR, "a short line in capitals")
 
 
-def _of_titles(block: Block, line: Line, setting: Surroundings, facts: tuple[Fact, ...]) -> Iterator[Clue]:
+def _of_titles(block: Block, line: Line, around: Surroundings, facts: tuple[Fact, ...]) -> Iterator[Clue]:
     text = block.text.strip()
     told = words_in(text)
     if not 0 < len(told) <= LONGEST_TITLE or facts or text.endswith((".", ":", ",", "?", ";")):
@@ -303,33 +306,41 @@ def _of_titles(block: Block, line: Line, setting: Surroundings, facts: tuple[Fac
     if label is not None and not label.rest:
         return
     weight, why = SLIGHT, ["short, without a stop"]
-    if block.mark is ListMark.HEADING and block.first.level <= max(setting.top, 1):
+    if block.mark is ListMark.HEADING and block.first.level <= max(around.top, 1):
         weight, why = weight + STRONG, ["a heading"]
     elif block.mark is ListMark.HEADING:
         weight += SLIGHT
-    if text.isupper() and any(map(str.isalpha, text)):
-        weight += FAIR if setting.capitals else 2 * SLIGHT
-        why.append("in capitals")
-    if setting.before is None or _below_rule(setting):
+    for clue in _of_setting(block, around):
+        weight, why = weight + clue.weight, [*why, clue.reason]
+    if around.before is None or _below_rule(around):
         weight += FAIR
-        why.append("first in the draft" if setting.before is None else "below a rule")
+        why.append("first in the draft" if around.before is None else "below a rule")
     elif block.first.gap:
         weight += SLIGHT
     if told[-1].rstrip("s") in kind_words() or told[-1] in kind_words():
         weight += 2 * SLIGHT
         why.append(f"“{told[-1]}” names a dish")
-    if setting.list_follows:
+    if around.list_follows:
         weight += 2 * SLIGHT
         why.append("a list follows")
-    if len(told) == 1 and block.mark is ListMark.NONE and not text.isupper() and setting.before is not None:
+    if len(told) == 1 and block.mark is ListMark.NONE and not text.isupper() and around.before is not None:
         weight -= 2 * SLIGHT
     if deed_of(text) and _cooks(text):
         weight -= FAIR
     yield Clue(Sort.TITLE, weight, ", ".join(why))
 
 
-def _below_rule(setting: Surroundings) -> bool:
-    return setting.before is not None and setting.before.mark is ListMark.RULE
+def _of_setting(block: Block, around: Surroundings) -> Iterator[Clue]:
+    """How a title is set: in capitals, in the middle of the line; surer where others are too."""
+    if without_brackets(block.text).isupper():
+        weight = (STRONG if block.first.gap else FAIR + 1) if around.capitals else 2 * SLIGHT
+        yield Clue(Sort.TITLE, weight, "in capitals")
+    if block.first.gap and around.centred and block.first.indent >= CENTRED:
+        yield Clue(Sort.TITLE, STRONG, "set in the middle, as others are")
+
+
+def _below_rule(around: Surroundings) -> bool:
+    return around.before is not None and around.before.mark is ListMark.RULE
 
 
 def _cooks(text: str) -> bool:

@@ -8,13 +8,22 @@ from cardsmith.draft.lines import Draft, ListMark, Sort
 from cardsmith.draft.sorting.blocks import Block, blocks_of
 from cardsmith.draft.sorting.cells import headed
 from cardsmith.draft.sorting.course import likeliest_course
-from cardsmith.draft.sorting.evidence import SECTIONS, Clue, Surroundings, evidence, likeliest
+from cardsmith.draft.sorting.evidence import (
+    CENTRED,
+    LONGEST_TITLE,
+    SECTIONS,
+    Clue,
+    Surroundings,
+    evidence,
+    likeliest,
+)
 from cardsmith.draft.sorting.readings import line_of
-from cardsmith.draft.sorting.words import deed_of, label_of, says
+from cardsmith.draft.sorting.words import deed_of, label_of, says, without_brackets
 from cardsmith.frozen import frozen
 from cardsmith.measure.larder import Larder
 
 SURE = 2.0  # by how much what a line is taken for must weigh more than the next
+MANY = 3  # lines in capitals that make it the style of a draft's titles
 AHEAD = 6  # blocks in which a list must follow a title
 
 
@@ -56,7 +65,10 @@ def _opened(block: Block) -> str:
 def _settings(blocks: Sequence[Block], labels: Sequence[str], larder: Larder) -> list[Surroundings]:
     worded = [block for block in blocks if block.mark is not ListMark.RULE]
     top = next((one.first.level for one in worded if one.mark is ListMark.HEADING), 0)
+    alone = [one for one in worded if one.first.gap and len(one.text.split()) <= LONGEST_TITLE]
     first = next((one.text for one in worded if not says(one.text, "greeting")), "")
+    upper = [one for one in alone if without_brackets(one.text).isupper() and label_of(one.text) is None]
+    centred = [one for one in alone if one.first.indent >= CENTRED]
     found: list[Surroundings] = []
     under, closed = "", False
     for at, (block, label) in enumerate(zip(blocks, labels, strict=True)):
@@ -69,7 +81,8 @@ def _settings(blocks: Sequence[Block], labels: Sequence[str], larder: Larder) ->
                 before=blocks[at - 1] if at else None,
                 after=after,
                 top=top,
-                capitals=first.isupper(),
+                capitals=first.isupper() or len(upper) >= MANY,
+                centred=len(centred) >= MANY,
                 closed=closed,
                 list_follows=_list_follows(blocks[at + 1 :], labels[at + 1 :], larder),
             )

@@ -31,6 +31,11 @@ def plain(text: str) -> str:
     return " ".join(text.lower().replace("’", "'").split())
 
 
+def without_brackets(text: str) -> str:
+    """A text without brackets at its end: Date bread (not kneaded)."""
+    return _BRACKETS.sub("", text)
+
+
 def label_of(text: str) -> LineLabel | None:
     """The label that a line is, or that it begins with before a colon.
 

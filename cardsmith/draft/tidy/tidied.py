@@ -56,7 +56,7 @@ def tidied(data: bytes, file: str, larder: Larder, language: str) -> Tidied:
     source = read_source(data, file)
     recipe, _ = read_recipe("tidy", data, file, larder)
     root = shaped(source.root, source.text.split("\n"))[0] if source.root is not None else None
-    if recipe is None or root is None:
+    if recipe is None or root is None or any(one.name == "not-utf-8" for one in source.findings):
         raise CardsmithError(f"{file} can't be read as a recipe; `cardsmith check` says why")
     text = data.decode("utf-8-sig")
     rows = text.split("\n")
