@@ -35,6 +35,7 @@ OF_TWO_MEANINGS = frozenset(
 # Patterns that read no recipe's words: what each takes is named by the constant or the call it stands in.
 ALLOWED = {
     ("bench/file/yaml_text.py", "_PLAIN"): "a scalar that YAML leaves without quotes",
+    ("draft/reading/recipe_data.py", "_SPAN"): "a length of time in ISO 8601, as a page's data have it",
     ("recipe/file/blocks.py", "_NUMBER"): "the number that a list of steps begins a line with",
     ("recipe/file/events.py", "_DIFFERENT"): "marks that mean something to YAML",
     ("recipe/folder.py", "NAME"): "a folder's name",

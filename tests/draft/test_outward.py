@@ -11,7 +11,7 @@ from typing import Any
 import pytest
 
 from cardsmith.draft.drafting import draft_of
-from cardsmith.draft.outward.rows import Role, Row, as_printed, as_written
+from cardsmith.draft.outward.rows import LetterRow, RowRole, as_printed, as_written
 from cardsmith.draft.outward.written import FORMS, as_text
 from cardsmith.flow import prepare
 from cardsmith.house.publication import Publication
@@ -194,10 +194,10 @@ def test_a_card_is_written_in_one_system_or_both(larder: Larder) -> None:
     assert us[1] == "2 cups all-purpose flour"
     assert metric[1] == "250 g all-purpose flour"
     assert both[1] == "2 cups (250 g) all-purpose flour"
-    steps = " ".join(row.text for row in as_printed(card, ("metric",)) if row.role is Role.STEP)
+    steps = " ".join(row.text for row in as_printed(card, ("metric",)) if row.role is RowRole.STEP)
     assert "175 °C" in steps or "180 °C" in steps
     assert "°F" not in steps
 
 
-def _list(rows: tuple[Row, ...]) -> list[str]:
-    return [row.text for row in rows if row.role is Role.INGREDIENT]
+def _list(rows: tuple[LetterRow, ...]) -> list[str]:
+    return [row.text for row in rows if row.role is RowRole.INGREDIENT]

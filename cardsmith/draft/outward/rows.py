@@ -12,7 +12,7 @@ from cardsmith.rewrite.wording import short
 
 
 @enum.unique
-class Role(enum.StrEnum):
+class RowRole(enum.StrEnum):
     """What a row is."""
 
     TITLE = "title"
@@ -26,10 +26,10 @@ class Role(enum.StrEnum):
 
 
 @frozen(kw_only=False)
-class Row:
+class LetterRow:
     """One row; the steps of a list count from one."""
 
-    role: Role
+    role: RowRole
     text: str
     number: int = 0
 
@@ -38,7 +38,7 @@ NO_BREAK = "\N{NO-BREAK SPACE}"
 Listed = tuple[str, Sequence[str], Sequence[str]]  # a part's name, its ingredients, its steps
 
 
-def as_written(recipe: Recipe) -> tuple[Row, ...]:
+def as_written(recipe: Recipe) -> tuple[LetterRow, ...]:
     """A recipe in the author's own words and measures."""
     parts = [(part.name, [_line(line) for line in part.ingredients], _steps(part)) for part in recipe.parts]
     return tuple(
@@ -54,14 +54,15 @@ def as_written(recipe: Recipe) -> tuple[Row, ...]:
     )
 
 
-def as_printed(card: Card, systems: tuple[str, ...]) -> tuple[Row, ...]:
+def as_printed(card: Card, systems: tuple[str, ...]) -> tuple[LetterRow, ...]:
     """A recipe in the measures of its card: of one system, or of two, the second in brackets."""
     return tuple(
-        Row(row.role, row.text.replace(NO_BREAK, " "), row.number) for row in _printed_rows(card, systems)
+        LetterRow(row.role, row.text.replace(NO_BREAK, " "), row.number)
+        for row in _printed_rows(card, systems)
     )
 
 
-def _printed_rows(card: Card, systems: tuple[str, ...]) -> Iterator[Row]:
+def _printed_rows(card: Card, systems: tuple[str, ...]) -> Iterator[LetterRow]:
     recipe = card.recipe
     piece = recipe.yields.piece if recipe.yields else None
     facts = [("Makes", card.makes), ("Serves", card.serves)]
@@ -87,28 +88,28 @@ def _rows(
     parts: Sequence[Listed],
     storage: str,
     notes: Sequence[str],
-) -> Iterator[Row]:
-    yield Row(Role.TITLE, recipe.title)
+) -> Iterator[LetterRow]:
+    yield LetterRow(RowRole.TITLE, recipe.title)
     if recipe.kind:
-        yield Row(Role.FACT, f"Kind: {recipe.kind.text}")
+        yield LetterRow(RowRole.FACT, f"Kind: {recipe.kind.text}")
     if headnote:
-        yield Row(Role.TEXT, headnote)
-    yield from (Row(Role.FACT, f"{label}: {text}") for label, text in facts if text)
+        yield LetterRow(RowRole.TEXT, headnote)
+    yield from (LetterRow(RowRole.FACT, f"{label}: {text}") for label, text in facts if text)
     if equipment:
-        yield Row(Role.LABEL, "Equipment")
-        yield from (Row(Role.NOTE, one) for one in equipment)
+        yield LetterRow(RowRole.LABEL, "Equipment")
+        yield from (LetterRow(RowRole.NOTE, one) for one in equipment)
     yield from _lists(parts)
     if storage:
-        yield Row(Role.TEXT, f"Storage: {storage}")
+        yield LetterRow(RowRole.TEXT, f"Storage: {storage}")
     if notes:
-        yield Row(Role.LABEL, "Notes")
-        yield from (Row(Role.NOTE, note) for note in notes)
-    yield from (Row(Role.FACT, f"Caution: {one.text}") for one in recipe.cautions)
+        yield LetterRow(RowRole.LABEL, "Notes")
+        yield from (LetterRow(RowRole.NOTE, note) for note in notes)
+    yield from (LetterRow(RowRole.FACT, f"Caution: {one.text}") for one in recipe.cautions)
     others = (("Claims", recipe.claims), ("Keywords", recipe.keywords))
     told = [(label, ", ".join(one.text for one in texts)) for label, texts in others]
     told += [("Credit", recipe.credit), ("Course", recipe.course), ("Cuisine", recipe.cuisine)]
     told += [("Measures", recipe.measures if recipe.measures != "us" else "")]
-    yield from (Row(Role.FACT, f"{label}: {text}") for label, text in told if text)
+    yield from (LetterRow(RowRole.FACT, f"{label}: {text}") for label, text in told if text)
 
 
 def _facts(recipe: Recipe) -> list[tuple[str, str]]:
@@ -120,18 +121,18 @@ def _facts(recipe: Recipe) -> list[tuple[str, str]]:
     return [*told, ("Total time", time.total.written if time and time.total else "")]
 
 
-def _lists(parts: Sequence[Listed]) -> Iterator[Row]:
+def _lists(parts: Sequence[Listed]) -> Iterator[LetterRow]:
     """The lists: of one part under Ingredients and Method, of several each under the name of its part."""
     named = any(name for name, _, _ in parts)
     for name, ingredients, steps in parts:
         if name:
-            yield Row(Role.PART, name)
+            yield LetterRow(RowRole.PART, name)
         if ingredients:
-            yield from () if name else (Row(Role.LABEL, "Ingredients"),)
-            yield from (Row(Role.INGREDIENT, line) for line in ingredients)
+            yield from () if name else (LetterRow(RowRole.LABEL, "Ingredients"),)
+            yield from (LetterRow(RowRole.INGREDIENT, line) for line in ingredients)
         if steps:
-            yield from () if name and named else (Row(Role.LABEL, "Method"),)
-            yield from (Row(Role.STEP, step, number) for number, step in enumerate(steps, start=1))
+            yield from () if name and named else (LetterRow(RowRole.LABEL, "Method"),)
+            yield from (LetterRow(RowRole.STEP, step, number) for number, step in enumerate(steps, start=1))
 
 
 def _line(line: Ingredient) -> str:
