@@ -11,7 +11,6 @@ from cardsmith.regex import regex
 
 TAB = 4  # columns
 _HEADING = regex(r"(?P<level>#+)\s+(?P<text>.*?)[\s#]*")
-_RULE = regex(r"(?:[^\w\s]\s*)+")
 _UNDERLINE = regex(r"=+|-+")
 _TABLE = regex(r"\|(?P<cells>.*)\|")
 _QUOTED = regex(r"(?:>\s?)+")

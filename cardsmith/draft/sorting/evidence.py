@@ -38,6 +38,7 @@ from cardsmith.measure.units import Dimension
 SETTLED, STRONG, FAIR, SLIGHT = 8.0, 6.0, 3.0, 1.0
 LONGEST_TITLE = 12  # words
 LONGEST_PART = 6
+LONGEST_TEXT = 6_000  # characters
 CENTRED = 12  # columns; no list is set in so far
 _FOODS = frozenset({Dimension.MASS, Dimension.VOLUME, Dimension.COUNT})
 _COOKING = frozenset({Kind.DURATION, Kind.TEMPERATURE})
@@ -82,6 +83,8 @@ def evidence(block: Block, around: Surroundings, larder: Larder) -> tuple[Clue, 
         return (Clue(said, 4 * SETTLED, "the file's own data say so"),)
     if block.mark is ListMark.RULE:
         return (Clue(Sort.KEPT, 4 * SETTLED, "a line without words"),)
+    if len(block.text) > LONGEST_TEXT:
+        return (Clue(Sort.KEPT, STRONG, "longer than any text of a recipe"),)
     line = line_of(block.text, larder)
     facts = facts_of(block.text)
     found = [
@@ -113,6 +116,9 @@ def _of_letters(block: Block, around: Surroundings) -> Iterator[Clue]:
         yield Clue(Sort.KEPT, STRONG, "it stands below the closing of a letter")
     if word := says(text, "desk"):
         yield Clue(Sort.KEPT, SETTLED, f"“{word}” speaks to the editor")
+    names = all(word[:1].isupper() for word in text.split())
+    if around.after is None and block.first.gap and short and names and not text.endswith("."):
+        yield Clue(Sort.KEPT, FAIR + 1, "a name at the end")
     if text.startswith(("[", "((", "<<", "{{")) and text.endswith(("]", "))", ">>", "}}")):
         yield Clue(Sort.KEPT, SETTLED, "it stands in brackets, as a note to the editor does")
     if text.endswith("?"):
@@ -183,7 +189,8 @@ def _of_ingredients(block: Block, line: Line, facts: tuple[Fact, ...], larder: L
     elif amount and main is not None and line.item:
         has_unit = main.quantity.dimension is not Dimension.COUNT
         article = main.quantity.written.lower() in ("a", "an") and len(told) > 4
-        weight = SLIGHT if article else FAIR + has_unit + whole
+        sentence = block.text.endswith(".") and not has_unit and len(told) > 4
+        weight = SLIGHT if article or sentence else FAIR + has_unit + whole
         yield Clue(Sort.INGREDIENT, weight, f"“{main.quantity.written}” of “{line.item[:30]}”")
     elif known and len(told) <= 12 and not block.text.endswith(("!", "?")):
         bare = larder.find(block.text.strip(" .")) is not None or bool(line.foods) or bool(line.remarks.prep)
@@ -210,6 +217,8 @@ def _is_of_food(line: Line, main: Statement) -> bool:
     heats = (one for one in readings(text) if one.kind is Kind.TEMPERATURE)
     if main.quantity.dimension not in _FOODS or any(one.start <= start < one.end for one in heats):
         return False
+    if text[end:].startswith((".-", ".–", ".—")):
+        return False  # "12.--Rye bread": the number of a recipe
     before = text[:start].strip(" -–—•*·[]xX✓☐○‣()")
     return len(words_in(before)) <= 3 or not text[end:].strip(" .;,)")
 

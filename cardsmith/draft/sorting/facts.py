@@ -18,6 +18,7 @@ from cardsmith.regex import regex
 
 _BETWEEN = regex(r"\s*[|·•;]\s*|\s+/\s+|\t+|\s{3,}")
 _COMMA = regex(r",\s*(?:and\s+)?|\.\s+|\s+-\s+")
+LONGEST = 200  # characters of a line of facts
 MOST_EATERS = 8  # words of "serves 4 as a side dish with bread"
 MOST_PIECES = 12
 _TIMES = ("active", "total", "other time")
@@ -46,6 +47,8 @@ def facts_of(text: str) -> tuple[Fact, ...]:
     >>> facts_of("Serve 4 slices each."), facts_of("For 20 minutes"), facts_of("For two")[0].text
     ((), (), 'two')
     """
+    if len(text) > LONGEST:
+        return ()
     for pieces in (_cut_at_commas(text), _BETWEEN.split(text)):
         found = [fact for piece in pieces if piece.strip() and (fact := _fact(piece.strip()))]
         if found and len(found) == len([piece for piece in pieces if piece.strip()]):

@@ -15,6 +15,7 @@ from cardsmith.measure.larder import Larder
 from cardsmith.measure.units import Dimension
 
 _JOINTS = frozenset({",", ";", "/", "·", "|", "•"})
+LONGEST_TEXT = 3_000  # characters of a list in one paragraph
 LONGEST_PIECE = 16  # words
 FEWEST_SENTENCES = 3  # of a block that is cut; common practice, no source
 
@@ -29,6 +30,8 @@ def ingredients_in(text: str, larder: Larder) -> tuple[str, ...]:
     >>> ingredients_in("1 cup flour, plus 2 tbsp for dusting", load_larder())
     ('1 cup flour, plus 2 tbsp for dusting',)
     """
+    if len(text) > LONGEST_TEXT:
+        return (text,)
     tokens = tokenize(text)
     cuts: list[tuple[int, int]] = []  # where one ends, and the next begins
     for at, token in enumerate(tokens.all):

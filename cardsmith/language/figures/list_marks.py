@@ -16,6 +16,7 @@ _BULLET = regex(r"(?:[•◦‣▪▫●○■□◆◇▢☐☑✓✔✗✘∙�
 _GLUED = regex(r"[•◦‣▪▫●○■□◆◇▢☐☑∙➢➤►▸▶→](?=\w)")
 _STEPS = frozenset({"step", "stage"})
 _BEHIND = frozenset(".):")
+FIGURES = 3
 MOST = 99  # steps; a longer number is an amount or a year
 
 
@@ -53,7 +54,7 @@ def _number_at(tokens: Tokens, at: int) -> tuple[int, int] | None:
 
 
 def _value(text: str, *, named: bool) -> int | None:
-    if text.isascii() and text.isdigit():
+    if text.isascii() and text.isdigit() and len(text) <= FIGURES:
         return int(text)
     return 1 if named and text.lower() in NUMBER_WORDS else None  # which of them, nobody asks
 
