@@ -27,8 +27,10 @@ from cardsmith.check.method import (
     living,
     making,
     pace,
+    readiness,
     timing,
     uncooked,
+    unused_mixtures,
 )
 from cardsmith.check.records import completeness, lineage, portions, published
 from cardsmith.check.registry import Check
@@ -76,6 +78,8 @@ FAMILIES: tuple[ModuleType, ...] = (
     hobs,
     stages,
     making,
+    readiness,
+    unused_mixtures,
     living,
     left_out,
     uncooked,

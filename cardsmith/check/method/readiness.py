@@ -1,0 +1,34 @@
+"""Foods that a step takes as beaten, melted or soaked, which no step before has made so."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from cardsmith.check.registry import PRACTICE, Query, check, query
+from cardsmith.check.subject import Subject
+from cardsmith.facts.method.dish import dish
+from cardsmith.facts.method.states import unready
+from cardsmith.finding import Severity
+
+
+@check(
+    "state-not-reached",
+    Severity.ERROR,
+    why="A cook who follows the steps in order has raw whites in hand where the step speaks of beaten ones.",
+    source="food_states.csv: " + PRACTICE,
+    remedy="put the step that does it before this one, or say it here or in the list",
+)
+def state_not_reached(subject: Subject) -> Iterator[Query]:
+    """A step that folds in the beaten whites, which a later step beats; or none, where the dish needs it."""
+    known = dish(subject.recipe, subject.larder)
+    for one in unready(known):
+        text = subject.steps[one.clause.step]
+        named = text.text[one.mention.start : one.mention.end]
+        called = f"the {one.told} {named}" if one.told not in named.lower().split() else f"the {named}"
+        told = f"step {text.number} uses {called}"
+        spot = text.spot(named, one.mention.start)
+        if one.later is not None:
+            yield query(spot, f"{told}, and step {one.later.step + 1} is the first to do it")
+        elif one.state.lack is not None:
+            what = f"{told}, and no step before makes it so"
+            yield query(spot, what, severity=one.state.lack)

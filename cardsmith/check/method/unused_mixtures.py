@@ -1,0 +1,127 @@
+"""What a step mixes or toasts by itself, and no later step ever takes up."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence, Set
+from functools import cache
+from itertools import takewhile
+
+from cardsmith.check.registry import PRACTICE, Query, check, query
+from cardsmith.check.subject import Subject
+from cardsmith.check.wording import listed
+from cardsmith.facts.foods.patterns import is_of
+from cardsmith.facts.method.clauses import HEATING, Clause, Deed, deeds, nouns
+from cardsmith.facts.method.dish import dish
+from cardsmith.facts.method.heat import MEDIA
+from cardsmith.facts.method.strands import SPICES, Strand, strands
+from cardsmith.finding import Severity
+from cardsmith.language.word_classes import vessel_words
+from cardsmith.measure.larder import words
+from cardsmith.recipe.mentions.naming import CONNECTING, StepWord, descriptors, kitchen
+from cardsmith.reference import Tables
+from cardsmith.regex import regex
+
+
+@check(
+    "made-never-used",
+    Severity.ERROR,
+    why="The cook finds a bowl of it in the refrigerator when the dish is on the table.",
+    source=PRACTICE,
+    remedy="say in a later step where it goes",
+)
+def made_never_used(subject: Subject) -> Iterator[Query]:
+    """Foods that a step works by themselves, and that nothing joins to the rest or speaks of again.
+
+    A warning where the rest is served without them.
+    """
+    known = dish(subject.recipe, subject.larder)
+    clauses = known.histories.clauses
+    name = subject.recipe.title
+    title = set(words(name)) - descriptors() - CONNECTING - deeds().keys()
+    foods = {word for line in subject.recipe.ingredients for word in words(line.item)[-1:]}
+    heads = set(words(_BEHIND.split(name)[0])[-1:]) - foods
+    slight = {place for place, one in enumerate(known.foods) if is_of(one.food, _SLIGHT)}
+    *others, last = strands(known) or (None,)
+    for one in others:
+        if last is None or not _is_told(one, last, clauses, slight):
+            continue
+        others = _other_words(subject, one)
+        after = clauses[one.clauses[-1] + 1 :]
+        if any(_may_speak(clause, heads, title, others, subject.tables) for clause in after):
+            continue
+        named = listed([subject.recipe.ingredients[line].item for line in sorted(one.lines)][:3], "and")
+        step = subject.steps[clauses[one.clauses[-1]].step]
+        is_side = any(clause.deed is Deed.SERVE for clause in after)  # without it there is still a dish
+        told = f"step {step.number} readies the {named}, and no later step uses it"
+        yield query(step, told, severity=Severity.WARNING if is_side else None)
+
+
+def _other_words(subject: Subject, strand: Strand) -> set[str]:
+    """The words by which the lines outside a strand, and the parts that hold them, are spoken of."""
+    found: set[str] = set()
+    place = 0
+    for part in subject.recipe.parts:
+        its = range(place, place + len(part.ingredients))
+        place += len(part.ingredients)
+        found |= {
+            word
+            for one in its
+            if one not in strand.lines
+            for word in words(part.ingredients[one - its.start].item)
+        }
+        if its and strand.lines.isdisjoint(its):
+            found |= set(words(part.name))
+    return found
+
+
+def _is_told(one: Strand, last: Strand, clauses: Sequence[Clause], slight: Set[int]) -> bool:
+    """Whether a strand is a thing by itself, and what comes after it is another."""
+    worked = {clauses[place].deed for place in one.clauses}
+    readied = bool(worked & (_READIED if len(one.lines) == 1 else _MIXED))
+    foods = len(last.lines - slight)
+    return readied and foods > (not any(clauses[place].deed in HEATING for place in last.clauses))
+
+
+def _may_speak(clause: Clause, heads: Set[str], title: Set[str], others: Set[str], tables: Tables) -> bool:
+    """Whether a clause speaks of something that no line accounts for: the rounds, each patty."""
+    covered = {at for one in clause.mentions for at in range(one.start, one.end)}
+    told = clause.tokens
+    for at, token in enumerate(told):
+        is_dish = token.word in heads - others and at and told[at - 1].word in _DEFINITE
+        if is_dish or (token.word in title - others and token.start not in covered):
+            return True
+        if token.word in _DEFINITE and token.start not in covered:
+            behind = list(takewhile(_is_joined, told[at + 1 : at + 1 + _LONGEST]))
+            named = {one.word for one in behind}
+            if any(one.start in covered for one in behind[:2]) or not named:
+                continue
+            if not named & (_things() | vessel_words(tables) | others):
+                return True
+    return _TO_TABLE.search(clause.text) is not None
+
+
+def _is_joined(token: StepWord) -> bool:
+    """Whether a word goes on with a noun phrase."""
+    return token.joined and token.word not in CONNECTING and token.word.isalpha()
+
+
+@cache
+def _things() -> frozenset[str]:
+    """Nouns of a step that are no food: tools, places, times."""
+    return kitchen("tool") | nouns("vessel") | nouns("idle") | nouns("hot place") | _NO_FOOD
+
+
+_DEFINITE = frozenset(words("the each every these those"))
+_BEHIND = regex(r"\s(?:with|in|on|for|from|under|and)\b|[,:(]")
+_SLIGHT = (*MEDIA, *SPICES)  # no dish by themselves
+_TO_TABLE = regex(r"\b(?:bring|carry|take)\b.*\bto (?:the )?table\b")
+_LONGEST = 3  # words of a noun phrase that are looked at
+_NO_FOOD = frozenset(
+    words("oven heat top bottom side edge middle center centre end time minute hour second toothpick skewer")
+    + words("refrigerator fridge freezer counter sink lid stove hob burner rack shelf surface inside outside")
+    + words(
+        "water air day night table room thermometer needle knife foil parchment towel base rim trimming scrap"
+    )
+)
+_READIED = frozenset({Deed.TOAST, Deed.COOK, Deed.SEAR})
+_MIXED = frozenset({*_READIED, Deed.MIX, Deed.BOIL, Deed.WARM})
