@@ -8,7 +8,17 @@ from types import ModuleType
 
 from cardsmith.bench.model import Trials
 from cardsmith.check import shared_titles
-from cardsmith.check.amounts import filling, foods, grains, in_steps, leftovers, units, usage, yields
+from cardsmith.check.amounts import (
+    filling,
+    foods,
+    grains,
+    in_steps,
+    leftovers,
+    shared_out,
+    units,
+    usage,
+    yields,
+)
 from cardsmith.check.formula import freezing, leavening, ratios, slips
 from cardsmith.check.heat import (
     baths,
@@ -18,6 +28,7 @@ from cardsmith.check.heat import (
     ovens,
     stages,
     temperatures,
+    tempering,
     unmeasured,
 )
 from cardsmith.check.method import (
@@ -36,7 +47,7 @@ from cardsmith.check.records import completeness, lineage, portions, published
 from cardsmith.check.registry import Check
 from cardsmith.check.safety import chilling, contact, hazards, keeping, metals, preserving, unsafe
 from cardsmith.check.subject import Subject
-from cardsmith.check.words import claims, references, style, titles
+from cardsmith.check.words import ambiguous, claims, references, style, titles
 from cardsmith.finding import Finding, Severity, in_order
 from cardsmith.frozen import frozen
 from cardsmith.house.style import House
@@ -53,6 +64,7 @@ FAMILIES: tuple[ModuleType, ...] = (
     slips,
     grains,
     usage,
+    shared_out,
     yields,
     portions,
     filling,
@@ -77,6 +89,7 @@ FAMILIES: tuple[ModuleType, ...] = (
     ovens,
     hobs,
     stages,
+    tempering,
     making,
     readiness,
     unused_mixtures,
@@ -87,6 +100,7 @@ FAMILIES: tuple[ModuleType, ...] = (
     leftovers,
     in_steps,
     references,
+    ambiguous,
     titles,
     style,
 )

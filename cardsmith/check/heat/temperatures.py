@@ -201,6 +201,8 @@ def _meant(subject: Subject, one: WrittenTemperature) -> Purpose:
     clause = one.text.before(one.at).rpartition(",")[2]
     if one.purpose is Purpose.CORE and set(words(clause)) & {"oil", "lard", "fry"}:
         return Purpose.FAT
+    if one.purpose in {Purpose.CORE, Purpose.OTHER} and FRYER.search(one.text.sentence(one.at)):
+        return Purpose.FAT
     hot = one.purpose in {Purpose.CORE, Purpose.OTHER} and one.quantity.low > BOILS
     return Purpose.SYRUP if hot and _is_candy(subject) else one.purpose
 
@@ -222,16 +224,20 @@ def _meets_yeast(subject: Subject, step: Field) -> bool:
     return any(used < step.number for yeast in yeasts for used in subject.mentions.steps_of(yeast)[:1])
 
 
+FRYER = regex(r"\b(?:frying|deep[- ]fry(?:ing)?|fat|oil) thermometer\b", re.IGNORECASE)
 RISEN = 55  # °C: no dough rises so warm, but meat that rests does; temperature_bounds.csv
 
 
 def _is_passing(one: WrittenTemperature) -> bool:
     """Whether the figure is no limit: food on its way to being cold or hot, or left to stand somewhere."""
+    if one.purpose is Purpose.CORE and FALLING.search(one.text.before(one.at)):
+        return True  # "passes from 135 °F to 70 °F within 2 hours"
     passing = COOLING if one.purpose in KEEPING else STANDING if one.purpose is Purpose.CORE else None
     return passing is not None and passing.search(one.text.before(one.at)) is not None
 
 
 COOLING = regex(r"cool|chill|until", re.IGNORECASE)
+FALLING = regex(r"\b(?:pass(?:es)?|falls?|drops?|cools?|chills?|from)\b", re.IGNORECASE)
 STANDING = regex(r"leave|stand|rest |proof|prove|rise|ferment", re.IGNORECASE)
 SLOW = regex(r"dry|dried|dehydrat|warm|proof|prove|rise|smoke|low oven|lowest|overnight", re.IGNORECASE)
 

@@ -4,11 +4,18 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from functools import cache
 
 from cardsmith.check.fields import Field
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
+from cardsmith.facts.cell_phrases import Phrases, phrases
+from cardsmith.facts.method.clauses import Clause
+from cardsmith.facts.method.dish import dish
 from cardsmith.finding import Severity
+from cardsmith.frozen import frozen
+from cardsmith.measure.larder import words
+from cardsmith.reference import table
 from cardsmith.regex import regex
 
 # A wait that the headnote speaks of, by its stem, up to the next comma; and any wait of the steps.
@@ -60,3 +67,66 @@ def _is_long(text: Field, begins: int, ends: int) -> bool:
 
 
 _QUARTER = 900  # seconds
+
+
+@frozen
+class Denied:
+    """A deed that a headnote may say the recipe does without, and how the steps do it."""
+
+    denied: Phrases | None
+    verbs: frozenset[str]
+    steps: Phrases | None
+
+
+@cache
+def denied_deeds() -> tuple[Denied, ...]:
+    """All rows of the table."""
+    return tuple(
+        Denied(
+            denied=phrases(row["denied"]),
+            verbs=frozenset(words(row["verbs"].replace("|", " "))),
+            steps=phrases(row["steps"]),
+        )
+        for row in table("denied_deeds")
+    )
+
+
+@check(
+    "headnote-denied-by-steps",
+    Severity.ERROR,
+    why="A reader without a machine picks the recipe that needs none, and finds one in the third step.",
+    source="denied_deeds.csv: " + PRACTICE,
+    remedy="take it out of the headnote or title, or change the steps",
+)
+def headnote_denied_by_steps(subject: Subject) -> Iterator[Query]:
+    """A headnote or title that promises no churning, no baking or no kneading, and a step that does it."""
+    for text in (one for one in subject.fields if one.name in {"headnote", "title"}):
+        for begins, ends, _ in text.cuts:
+            for one in denied_deeds():
+                match = one.denied.search(text.text, begins, ends) if one.denied else None
+                if match is None or _OTHERWISE.search(text.text, begins, ends):
+                    continue
+                if _COMPOUND.match(text.text, match.end()):
+                    continue
+                clause = _does(subject, one)
+                if clause is not None:
+                    told = f"“{match.group()}”, says the {text.name}, and step {clause.step + 1} does it"
+                    yield query(text.spot(match.group(), match.start()), told)
+                    return
+
+
+def _does(subject: Subject, one: Denied) -> Clause | None:
+    """The first clause that does what was denied."""
+    known = dish(subject.recipe, subject.larder)
+    for clause in known.histories.clauses:
+        said = one.steps.search(clause.text) if one.steps else None
+        if (clause.verb in one.verbs or said) and not _CHOICE.search(clause.text):
+            return clause
+    return None
+
+
+_COMPOUND = regex(r"[ -](?:powder|soda|tray|sheet|tin|paper)\b", re.IGNORECASE)  # no baking powder
+_CHOICE = regex(r"\b(?:or|if|unless|not|never|without)\b", re.IGNORECASE)
+_OTHERWISE = regex(
+    r"\b(?:or|if|unless|instead|unlike|other|usual\w*|most|once|after|until|but)\b", re.IGNORECASE
+)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from cardsmith.facts.foods.roles import EGGS
 from cardsmith.facts.method.dish import Dish
 from cardsmith.facts.method.events import Event, Heat
+from cardsmith.measure.larder import words
 from cardsmith.measure.patterns import is_of
 from cardsmith.regex import regex
 
@@ -32,6 +33,31 @@ def soft_egg(one: Dish, place: int) -> bool:
     return False
 
 
+def egg_in_microwave(one: Dish, place: int) -> bool:
+    """Whole in a microwave, its yolk neither pricked nor stirred: steam bursts it there, or in the mouth."""
+    told = one.histories.clauses
+    heats = any(_MICROWAVE.search(event.text) for event in one.history(place).events)
+    mixed = any(
+        clause.verb in _MIXES and any(mention.line == place for mention in clause.mentions) for clause in told
+    )
+    broken = any(_PRICKED.search(clause.text) for clause in told)
+    prepared = _PRICKED.search(one.line(place).text.lower()) is not None
+    others = {
+        line for event in one.history(place).events if _MICROWAVE.search(event.text) for line in event.lines
+    }
+    return (
+        heats
+        and not (mixed or broken or prepared)
+        and not any(is_of(one.foods[line].food, _BATTER) for line in others)
+    )
+
+
+_MICROWAVE = regex(r"\bmicrowav\w*")
+_MIXES = frozenset(words("whisk beat mix stir blend scramble fold combine froth"))
+_PRICKED = regex(
+    r"\b(?:prick\w*|pierc\w*|scrambl\w*|pok(?:e|ed|ing)|beaten|whisked|(?:break|burst|pop)\w* the yolks?)\b"
+)
+_BATTER = ("role:flour", "role:milk", "role:cream")
 _EGG_SAFE = 71
 _SOFTLY = regex(
     r"\b(?:runny|soft[- ]boil\w*|poach\w* (?:the )?eggs?|sunny side|over easy|jammy|soft yolks?|coddle\w*"

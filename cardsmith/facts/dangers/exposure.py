@@ -7,12 +7,19 @@ from collections.abc import Callable, Mapping
 from fractions import Fraction
 
 from cardsmith.facts.dangers.eaters import eats_dough, for_babies, for_toddlers
-from cardsmith.facts.dangers.eggs import raw_egg, soft_egg
-from cardsmith.facts.dangers.mishaps import THAWS, deep_fat, frozen_into_fat, used_marinade, wet_into_fat
+from cardsmith.facts.dangers.eggs import egg_in_microwave, raw_egg, soft_egg
+from cardsmith.facts.dangers.mishaps import (
+    THAWS,
+    deep_fat,
+    fat_listed,
+    frozen_into_fat,
+    used_marinade,
+    wet_into_fat,
+)
 from cardsmith.facts.dangers.plants import cooked_briefly, undersalted
 from cardsmith.facts.dangers.vessels import blended_hot, cooker_misused, glass_shocked, sealed_ferment
 from cardsmith.facts.foods.roles import EGGS
-from cardsmith.facts.method.dish import UNTOUCHED, Dish, dish
+from cardsmith.facts.method.dish import UNTOUCHED, WIPED, Dish, dish
 from cardsmith.facts.method.events import Event, Heat
 from cardsmith.frozen import frozen
 from cardsmith.language.spans import Kind, Told
@@ -122,7 +129,7 @@ def _dried_raw(one: Dish, place: int) -> bool:
 def _is_drying(event: Event) -> bool:
     """Dried, or smoked until it is as dry as jerky."""
     return (
-        event.verb in _DRYING
+        (event.verb in _DRYING and not WIPED.search(event.text))
         or _DRIES.search(event.text) is not None
         or (event.verb == "smoke" and _LEATHERY.search(event.text) is not None)
     )
@@ -355,6 +362,8 @@ STATES: Mapping[str, Callable[[Dish, int], bool]] = {
     "used marinade": used_marinade,
     "cooked briefly": cooked_briefly,
     "undersalted": undersalted,
+    "egg in the microwave": egg_in_microwave,
+    "fat listed": fat_listed,
     "for babies": for_babies,
     "dough eaten raw": eats_dough,
     "whole for toddlers": _whole_for_toddlers,

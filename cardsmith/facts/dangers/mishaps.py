@@ -17,6 +17,11 @@ def deep_fat(one: Dish, _place: int) -> bool:
     return any(_is_deep(one, clause) for clause in one.histories.clauses)
 
 
+def fat_listed(one: Dish, _place: int) -> bool:
+    """Whether the list has fat that could catch fire."""
+    return any(is_of(identity.food, (*FAT, "key:*butter", "key:ghee")) for identity in one.foods)
+
+
 def _is_deep(one: Dish, clause: Clause) -> bool:
     if _UNDEEP.search(clause.text):
         return False

@@ -10,7 +10,9 @@ from cardsmith.frozen import frozen
 from cardsmith.last_result import remembered
 from cardsmith.measure.larder import Larder
 from cardsmith.recipe.model import Ingredient, Recipe
+from cardsmith.regex import regex
 
+WIPED = regex(r"\b(?:paper|towels?|cloth|pat|kitchen roll)\b")  # dried, but of its wet surface alone
 UNTOUCHED = frozenset({Heat.RAW, Heat.WARMED, Heat.FLAMED})
 
 
@@ -40,7 +42,10 @@ class Dish:
 
     def dries(self, place: int) -> bool:
         """Whether it is dried, in air or in an oven."""
-        return any(event.verb in {"dry", "dehydrate"} for event in self.history(place).events)
+        return any(
+            event.verb in {"dry", "dehydrate"} and not WIPED.search(event.text)
+            for event in self.history(place).events
+        )
 
     def is_heard_cooking(self, place: int) -> bool:
         """Whether a clause after a line's first use cooks, and names no other food alone.
