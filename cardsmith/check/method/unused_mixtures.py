@@ -37,9 +37,10 @@ def made_never_used(subject: Subject) -> Iterator[Query]:
     known = dish(subject.recipe, subject.larder)
     clauses = known.histories.clauses
     name = subject.recipe.title
-    title = set(words(name)) - descriptors() - CONNECTING - deeds().keys()
+    title = set(words(name)) - descriptors() - CONNECTING - deeds().keys() - _things()
+    title -= vessel_words(subject.tables)
     foods = {word for line in subject.recipe.ingredients for word in words(line.item)[-1:]}
-    heads = set(words(_BEHIND.split(name)[0])[-1:]) - foods
+    heads = title & set(words(_BEHIND.split(name)[0])[-1:]) - foods
     slight = {place for place, one in enumerate(known.foods) if is_of(one.food, _SLIGHT)}
     *others, last = strands(known) or (None,)
     for one in others:
