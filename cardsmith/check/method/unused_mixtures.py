@@ -42,8 +42,8 @@ def made_never_used(subject: Subject) -> Iterator[Query]:
     foods = {word for line in subject.recipe.ingredients for word in words(line.item)[-1:]}
     heads = title & set(words(_BEHIND.split(name)[0])[-1:]) - foods
     slight = {place for place, one in enumerate(known.foods) if is_of(one.food, _SLIGHT)}
-    *others, last = strands(known) or (None,)
-    for one in others:
+    *apart, last = strands(known) or (None,)
+    for one in apart:
         if last is None or not _is_told(one, last, clauses, slight):
             continue
         others = _other_words(subject, one)

@@ -25,14 +25,14 @@ def which_one_unsaid(subject: Subject) -> Iterator[Query]:
     part_of = [number for number, part in enumerate(subject.recipe.parts) for _ in part.ingredients]
     shared: dict[tuple[int, str], list[int]] = defaultdict(list)
     for place, line in enumerate(lines):
-        noun = words(line.item)[-1:]
+        head = words(line.item)[-1:]
         if (
-            noun
-            and noun[0] not in DUSTED
+            head
+            and head[0] not in DUSTED
             and line.amount is not None
             and not (line.divided or line.key or line.for_use)
         ):
-            shared[part_of[place], noun[0]].append(place)
+            shared[part_of[place], head[0]].append(place)
     for (_, noun), places in shared.items():
         if len(places) != TWO or _are_one_food(subject, places):
             continue

@@ -133,7 +133,7 @@ def _may_be(clause: Clause, mention: Mention, food: Identity, state: FoodState) 
 def _comes_so(line: Ingredient, food: Identity, state: FoodState) -> bool:
     """Whether the list has it so already: *2 eggs, beaten*; canned beans are cooked."""
     listed = set(words(f"{line.text} {line.prep}"))
-    heated = not state.deeds and food.ready
+    heated = not state.deeds and bool(food.ready)
     return (
         heated
         or bool(listed & (state.told | state.deeds))
