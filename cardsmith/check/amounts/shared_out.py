@@ -7,11 +7,11 @@ from collections.abc import Iterator
 from cardsmith.check.amounts.taken_by_steps import Taken, is_single, taken
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
-from cardsmith.facts.foods.patterns import is_of
 from cardsmith.facts.method.clauses import Clause, nouns
 from cardsmith.facts.method.dish import dish
 from cardsmith.finding import Severity
 from cardsmith.measure.larder import words
+from cardsmith.measure.patterns import is_of
 from cardsmith.recipe.mentions.mentions import How
 from cardsmith.regex import regex
 

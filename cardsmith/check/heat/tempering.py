@@ -7,11 +7,11 @@ from fractions import Fraction
 
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
-from cardsmith.facts.foods.patterns import is_of
 from cardsmith.facts.method.clauses import Clause
 from cardsmith.facts.method.dish import dish
 from cardsmith.finding import Severity
 from cardsmith.language.spans import Measured, Purpose
+from cardsmith.measure.patterns import is_of
 from cardsmith.regex import regex
 
 CHOCOLATE = ("role:chocolate",)

@@ -8,15 +8,15 @@ from itertools import takewhile
 
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
-from cardsmith.check.wording import listed
-from cardsmith.facts.foods.patterns import is_of
 from cardsmith.facts.method.clauses import HEATING, Clause, Deed, deeds, nouns
 from cardsmith.facts.method.dish import dish
 from cardsmith.facts.method.heat import MEDIA
 from cardsmith.facts.method.strands import SPICES, Strand, strands
 from cardsmith.finding import Severity
+from cardsmith.language.listing import listed
 from cardsmith.language.word_classes import vessel_words
 from cardsmith.measure.larder import words
+from cardsmith.measure.patterns import is_of
 from cardsmith.recipe.mentions.naming import CONNECTING, StepWord, descriptors, kitchen
 from cardsmith.reference import Tables
 from cardsmith.regex import regex
@@ -50,7 +50,7 @@ def made_never_used(subject: Subject) -> Iterator[Query]:
         after = clauses[one.clauses[-1] + 1 :]
         if any(_may_speak(clause, heads, title, others, subject.tables) for clause in after):
             continue
-        named = listed([subject.recipe.ingredients[line].item for line in sorted(one.lines)][:3], "and")
+        named = listed([subject.recipe.ingredients[line].item for line in sorted(one.lines)][:3])
         step = subject.steps[clauses[one.clauses[-1]].step]
         is_side = any(clause.deed is Deed.SERVE for clause in after)  # without it there is still a dish
         told = f"step {step.number} readies the {named}, and no later step uses it"

@@ -19,7 +19,7 @@ def deep_fat(one: Dish, _place: int) -> bool:
 
 def fat_listed(one: Dish, _place: int) -> bool:
     """Whether the list has fat that could catch fire."""
-    return any(is_of(identity.food, (*FAT, "key:*butter", "key:ghee")) for identity in one.foods)
+    return any(is_of(identity.food, (*FRYING_FATS, "key:*butter", "key:ghee")) for identity in one.foods)
 
 
 def _is_deep(one: Dish, clause: Clause) -> bool:

@@ -7,12 +7,12 @@ from functools import cache
 
 from cardsmith.facts.cell_phrases import Phrases, phrases
 from cardsmith.facts.foods.foods import Identity
-from cardsmith.facts.foods.patterns import cell, is_of
 from cardsmith.facts.method.clauses import HEATING, Clause
 from cardsmith.facts.method.dish import Dish
 from cardsmith.finding import Severity
 from cardsmith.frozen import frozen
 from cardsmith.measure.larder import words
+from cardsmith.measure.patterns import cell, is_of
 from cardsmith.recipe.mentions.mentions import How, Mention
 from cardsmith.recipe.model import Ingredient
 from cardsmith.reference import table

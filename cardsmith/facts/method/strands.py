@@ -11,12 +11,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from functools import cache
 
-from cardsmith.facts.foods.patterns import is_of
 from cardsmith.facts.method.clause_words import INTO, pours_in, says_it
 from cardsmith.facts.method.clauses import HEATING, Clause, Deed, nouns
 from cardsmith.facts.method.dish import Dish
 from cardsmith.facts.method.heat import MEDIA
 from cardsmith.measure.larder import words
+from cardsmith.measure.patterns import is_of
 from cardsmith.recipe.mentions.mentions import How
 from cardsmith.recipe.mentions.naming import CONNECTING, descriptors
 from cardsmith.regex import regex
