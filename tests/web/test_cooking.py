@@ -50,7 +50,7 @@ def test_a_batch_is_named_with_its_yield_its_pans_and_its_own_agreement(card: An
     card.get_by_role("radio", name="3", exact=True).check()
     assert card.locator("#ingredients").inner_text() == "Ingredients for 3 batches"
     assert card.locator("[data-slot=f0]").inner_text().startswith("180 crackers")
-    assert card.locator("[data-slot=f2]").inner_text() == "35 minutes for one batch"
+    assert card.locator("[data-slot=f2]").inner_text() == "35\u00a0minutes for one batch"
     assert "Have 6 of the half-sheet pans." in card.locator("#batch-notes").inner_text()
     assert card.locator("[data-slot=agreement]").inner_text() not in {"", told[1]}
     card.emulate_media(media="print")
@@ -149,6 +149,27 @@ def test_the_sound_card_is_told_ahead_and_nothing_rings_that_was_stopped(tab: An
     assert tab.evaluate("played.length") > 0
     tab.get_by_role("button", name="Stop").click()
     assert tab.evaluate("played.length") == 0
+
+
+NOTES = """
+globalThis.told = [];
+globalThis.Notification = class {
+  static permission = "granted";
+  constructor(title, { body }) { told.push(body); }
+};
+"""
+
+
+def test_a_timer_that_is_up_notifies_where_it_may_on_any_page(tab: Any, site: Path) -> None:
+    tab.add_init_script(NOTES)
+    tab.clock.install()
+    tab.goto((site / CRACKERS).as_uri())
+    tab.locator(TIMES).first.click()
+    tab.goto((site / "recipes/lemon-curd/index.html").as_uri())
+    tab.clock.run_for(60_500)
+    assert tab.evaluate("told") == ["Seeded rye crackers, step 3: 1\u00a0minute"]
+    tab.clock.run_for(5_000)
+    assert tab.evaluate("told.length") == 1
 
 
 def test_a_page_that_may_not_ring_yet_says_so(card: Any, site: Path) -> None:

@@ -89,8 +89,8 @@ globalThis.timers = (() => {
     for (const timer of running) {
       if (timer.left !== undefined || timer.seen) continue;
       for (let often = 0; often < TIMES; often += 1) {
-        const at = left(timer) / 1000 + often * AGAIN;
-        if (at > -1) for (const after of ALOUD) tones.push(tone(sound.currentTime + Math.max(0, at) + after));
+        const at = Math.max(left(timer) / 1000, 0) + often * AGAIN;
+        for (const after of ALOUD) tones.push(tone(sound.currentTime + at + after));
       }
     }
   }
