@@ -196,7 +196,10 @@ def _turns(tokens: Tokens, first: int, end: int) -> bool:
     before = {tokens[place].low for place in range(max(0, first - 6), first)}
     if before & _HEATED:
         return False
-    return bool(_ANGLES & before) or tokens[end].low in _ANGLES or tokens[end + 1].low in _ANGLES
+    after = tokens[end].kind is TokenKind.WORD and tokens[end + 1].low in _ANGLES  # a 45° sharp angle
+    if tokens[end].low in _ANGLES or after:
+        return True
+    return bool(_ANGLES & before) and tokens[first - 1].low not in {"at", "to"}  # "turn out and bake at 350°"
 
 
 def _found(tokens: Tokens, at: int, low: _End, last: _End, unit: Unit, *, fan: bool) -> Temperature:

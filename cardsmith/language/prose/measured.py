@@ -102,10 +102,13 @@ def _count_of_vessels(tokens: Tokens, amount: Amount, size: Quantity) -> TokenRe
 
 def rate_at(tokens: Tokens, at: int, measures: System) -> TokenReading | None:
     """``per pound of meat``, ``for every inch of thickness``: one of a unit, whose number goes unsaid."""
-    said = tokens[at].low == "per" or (tokens[at].low in {"every", "each"} and tokens[at - 1].low == "for")
+    counted = tokens[at].low in {"every", "each"}
+    said = tokens[at].low == "per" or (counted and tokens[at - 1].low in {"for", "to"})
     found = unit_at(tokens, at + 1, measures) if said else None
     if found is None or found.unit.dimension not in _RATED or found.unit.system is System.VAGUE:
         return None
+    if vessel_at(tokens, found.end) is not None:
+        return None  # "to each quart jar"
     one = Quantity(
         low=found.unit.size,
         high=found.unit.size,
@@ -375,6 +378,8 @@ def _stated(
     """The quantities that say ``part`` again, and where they end."""
     place = part.end + 1
     again = sides_at(tokens, place, measures) if part.kind in {Kind.LENGTH, Kind.VESSEL} else None
+    if again and again[-1].has_unit and len(part.sides) == 1:
+        return [], place  # "to 1 cm (20 × 20 cm)" is no thickness again
     if again and again[-1].has_unit:
         return list(lengths(again)), again[-1].end
     stated: list[Quantity] = []

@@ -11,7 +11,7 @@ from types import MappingProxyType
 
 from cardsmith.finding import Where
 from cardsmith.house.style import House
-from cardsmith.language.spans import Draw, Kind, Measured, Protected, Purpose, Span, Words
+from cardsmith.language.spans import KEEPING, Draw, Kind, Measured, Protected, Purpose, Span, Words
 from cardsmith.measure.larder import words as larder_words
 from cardsmith.measure.quantity import Bound, Quantity
 from cardsmith.measure.units import COLUMNS, WEIGHED, Dimension, System
@@ -22,7 +22,7 @@ from cardsmith.rewrite.rounding.dual import in_column
 from cardsmith.rewrite.rounding.food_amount import FoodAmount
 from cardsmith.rewrite.rounding.printable import own_term
 from cardsmith.rewrite.rounding.sizes import size
-from cardsmith.rewrite.rounding.temperature import change, point, setting
+from cardsmith.rewrite.rounding.temperature import MINIMA, change, point, setting
 from cardsmith.rewrite.wording import Style, begins_with_vowel
 
 APART = Fraction(1, 10)  # what is said again is the first within a tenth; "½ inch (1 cm)" within three
@@ -36,6 +36,7 @@ PIECES = frozenset(
 )
 SIZES = frozenset({Dimension.LENGTH, Dimension.PRESSURE})
 SAME_SETTING = 5  # °C that two figures of one setting may lie apart
+SAME_READING = 1  # °C that two figures of one reading may: 190 °C and 375 °F
 ARTICLE = regex(r"\b(a)n?(?=[ \u00a0]$)", re.IGNORECASE)
 
 
@@ -183,12 +184,13 @@ def _own_sides(span: Measured, system: str) -> tuple[Quantity, ...]:
 
 
 def _setting(span: Measured, system: str) -> Quantity:
-    """The oven's setting that the author gave on this column's scale, if it means the same as the first."""
+    """The heat that the author gave on this column's scale, if it means the same and is no safety limit."""
     own = next((one for one in span.stated if one.unit.system is COLUMNS[system]), None)
-    if own is None or span.purpose is not Purpose.OVEN:
+    if own is None or span.purpose in MINIMA | KEEPING:
         return span.quantity
     apart = max(abs(own.low - span.quantity.low), abs(own.high - span.quantity.high))
-    return replace(own, bound=span.quantity.bound) if apart <= SAME_SETTING else span.quantity
+    most = SAME_SETTING if span.purpose is Purpose.OVEN else SAME_READING
+    return replace(own, bound=span.quantity.bound) if apart <= most else span.quantity
 
 
 def _is_same(one: Quantity, first: Quantity) -> bool:
