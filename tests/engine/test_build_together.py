@@ -131,7 +131,7 @@ def failing(name: str, number: int, fault: int) -> Iterator[list[int]]:
     ("call", "fault"),
     [("fsync", errno.ENOSPC), ("replace", errno.EIO), ("unlink", errno.EIO), ("mkdir", errno.ENOSPC)],
 )
-@pytest.mark.parametrize("stride", [5, pytest.param(1, marks=EACH)])
+@pytest.mark.parametrize("stride", [13, pytest.param(1, marks=EACH)])
 def test_where_a_disk_fails_all_is_old_or_all_is_new(
     call: str, fault: int, stride: int, publication: Publication, versions: tuple[Files, Files]
 ) -> None:
@@ -174,7 +174,7 @@ def _watched(publication: Publication, begin: Callable[[], None]) -> None:
     build(publication)
 
 
-@pytest.mark.parametrize("stride", [19, pytest.param(1, marks=EACH)])
+@pytest.mark.parametrize("stride", [43, pytest.param(1, marks=EACH)])
 def test_killed_at_any_call_of_the_system_all_is_old_or_all_is_new(
     stride: int, publication: Publication, versions: tuple[Files, Files]
 ) -> None:
