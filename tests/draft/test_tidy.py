@@ -75,6 +75,25 @@ def test_each_change_is_told_with_its_line(larder: Larder) -> None:
     assert [one.line for one in changes] == sorted(one.line for one in changes)
 
 
+def test_a_subhead_in_a_list_becomes_a_part(larder: Larder) -> None:
+    text = (
+        "title: Buns\ningredients:\n  - 200 g flour\n  # on top\n  - For the glaze:\n  - 50 g sugar  # fine\n"
+        '  - "To serve:"\n  - 20 g butter\n\n# the method\nsteps: [Mix the flour and sugar.]\n'
+    )
+    done = tidied(text.encode(), "recipe.yaml", larder, "en-US")
+    recipe, found = read_recipe("buns", done.text.encode(), "recipe.yaml", larder)
+    assert recipe is not None
+    assert [(part.name, [line.text for line in part.ingredients]) for part in recipe.parts] == [
+        ("", ["200 g flour"]),
+        ("Glaze", ["50 g sugar"]),
+        ("To serve", ["20 g butter"]),
+        ("", []),
+    ]
+    assert [one.name for one in found if one.severity == "error"] == []
+    assert all(comment in done.text for comment in ("# on top", "# fine", "\n\n# the method\nsteps:"))
+    assert str(done.changes[0]) == "line 5: “For the glaze:” → the part Glaze (a subhead is a part)"
+
+
 def test_a_tidy_file_stays_as_it_is(larder: Larder) -> None:
     done = tidied(TIDY.encode(), "recipe.yaml", larder, "en-US")
     assert (done.text, done.changes) == (TIDY, ())

@@ -9,6 +9,7 @@ from itertools import pairwise
 from cardsmith.draft.tidy.change import Change, harmless
 from cardsmith.draft.tidy.figures import figures
 from cardsmith.draft.tidy.order import moved, orders
+from cardsmith.draft.tidy.parts import parted
 from cardsmith.draft.tidy.words import in_house_words, second_names
 from cardsmith.finding import CardsmithError
 from cardsmith.frozen import frozen
@@ -20,6 +21,7 @@ from cardsmith.recipe.load import read_recipe
 from cardsmith.recipe.model import Recipe
 
 MOVED = "order of use"
+PARTED = "a subhead is a part"
 _LISTED = "ingredients"
 _RUNNING = frozenset({"headnote", "steps", "storage", "notes", "equipment", "cautions"})
 
@@ -34,7 +36,7 @@ class TidyChange:
     rule: str
 
     def __str__(self) -> str:
-        new = self.new if self.rule == MOVED else f"“{self.new}”"
+        new = self.new if self.rule in (MOVED, PARTED) else f"“{self.new}”"
         return f"line {self.line}: “{self.old}” → {new} ({self.rule})"
 
 
@@ -53,18 +55,15 @@ def tidied(data: bytes, file: str, larder: Larder, language: str) -> Tidied:
     Raises:
         CardsmithError: the file can't be read as a recipe.
     """
-    source = read_source(data, file)
-    recipe, _ = read_recipe("tidy", data, file, larder)
-    root = shaped(source.root, source.text.split("\n"))[0] if source.root is not None else None
-    if recipe is None or root is None or any(one.name == "not-utf-8" for one in source.findings):
-        raise CardsmithError(f"{file} can't be read as a recipe; `cardsmith check` says why")
-    text = data.decode("utf-8-sig")
-    rows = text.split("\n")
-    told = list(_worded(rows, root, recipe, larder, language))
+    before, _ = _read(data, file, larder)
+    rows, heads = parted(data.decode("utf-8-sig").split("\n"))
+    recipe, root = _read("\n".join(rows).encode(), file, larder)
+    told = [TidyChange(line=line, old=old, new=f"the part {new}", rule=PARTED) for line, old, new in heads]
+    told += _worded(rows, root, recipe, larder, language)
     told += _ordered(rows, recipe, larder)
     after = "\n".join(rows)
     again, _ = read_recipe("tidy", after.encode(), file, larder)
-    if again is None or _amounts(again) != _amounts(recipe):
+    if again is None or _amounts(again) != _amounts(before):
         raise AssertionError(f"tidying {file} would have changed a number")
     return Tidied(
         text=after,
@@ -73,10 +72,21 @@ def tidied(data: bytes, file: str, larder: Larder, language: str) -> Tidied:
     )
 
 
+def _read(data: bytes, file: str, larder: Larder) -> tuple[Recipe, Mapping]:
+    """The recipe of a file, and its tree."""
+    source = read_source(data, file)
+    recipe, _ = read_recipe("tidy", data, file, larder)
+    root = shaped(source.root, source.text.split("\n"))[0] if source.root is not None else None
+    if recipe is None or root is None or any(one.name == "not-utf-8" for one in source.findings):
+        raise CardsmithError(f"{file} can't be read as a recipe; `cardsmith check` says why")
+    return recipe, root
+
+
 def _amounts(recipe: Recipe) -> list[str]:
     """All amounts of the lists, in any order."""
     sizes = [(line.amount, *line.stated) for line in recipe.ingredients]
-    return sorted(str([(one.low, one.high, one.unit.name) for one in each if one]) for each in sizes)
+    told = ([(one.low, one.high, one.unit.name) for one in each if one] for each in sizes)
+    return sorted(str(one) for one in told if one)
 
 
 # --- words --------------------------------------------------------------------------------------------
