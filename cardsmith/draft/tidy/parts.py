@@ -12,7 +12,7 @@ _LIST = "ingredients:"
 
 
 def parted(rows: Sequence[str]) -> tuple[list[str], tuple[tuple[int, str, str], ...]]:
-    """The rows of a file with parts for subheads in its list, and each subhead: its line, its words, its part.
+    """The rows of a file with parts for subheads in its list, and of each its line, words and part.
 
     A file that has parts already, or whose list is no list of lines with dashes, stays as it is.
 
