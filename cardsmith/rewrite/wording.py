@@ -65,12 +65,23 @@ def long(printed: Printed, style: Style = Style.SENTENCE) -> str:
     return _whole(printed, style)
 
 
-def in_a_line(first: Printed, *others: Printed) -> str:
-    """The columns in one line: ``1⅔ cups (200 g)``; a count is said once, ``4 (1½ lb / 700 g in all)``."""
-    if all((first.low, first.high) == (other.low, other.high) for other in others):
-        beside = (size for column in (first, *others) for size in column.beside)
-        return short(replace(first, beside=tuple(dict.fromkeys(beside))))
-    return f"{short(first)} ({', '.join(map(short, others))})"
+def in_a_line(item: str, *columns: Printed, sized: bool = False) -> str:
+    """A line of a list in running text, its columns in the order of the house.
+
+    ``1⅔ cups (200 g) flour``; a count is said once, before what is counted, and its weight behind it: ``4
+    fillets haddock (1½ lb / 700 g in all)``. ``sized``: the item is of a size that is sold (large eggs), so
+    that nobody takes the weight of all for that of one.
+    """
+    first, *others = columns
+    if any((first.low, first.high) != (other.low, other.high) for other in others):
+        return f"{short(first)} ({', '.join(map(short, others))}) {item}"
+    beside = tuple(dict.fromkeys(size for column in columns for size in column.beside))
+    if first.is_container:
+        return f"{short(replace(first, beside=beside))} {item}"
+    counted = replace(first, beside=())
+    if sized:
+        beside = tuple(replace(one, share=None if one.share is Share.ALL else one.share) for one in beside)
+    return f"{short(counted)} {item}{_brackets(replace(first, beside=beside))}"
 
 
 def bound_text(printed: Printed) -> str:

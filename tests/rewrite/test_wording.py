@@ -255,26 +255,37 @@ METRIC_EACH = _printed(("400", "gram"), share=Share.EACH)
 @pytest.mark.parametrize(
     ("first", "second", "text"),
     [
-        (_printed(("5/3", "cup")), _printed(("200", "gram")), "1⅔ cups (200 g)"),
+        (_printed(("5/3", "cup")), _printed(("200", "gram")), "1⅔ cups (200 g) leeks"),
         (
             _printed(("4", ""), beside=(ALL,)),
             _printed(("4", ""), beside=(METRIC_ALL,)),
-            "4 (1½ lb / 700 g in all)",
+            "4 leeks (1½ lb / 700 g in all)",
         ),
         (
             _printed(("2", "can"), beside=(EACH,)),
             _printed(("2", "can"), beside=(METRIC_EACH,)),
-            "2 (6-ounce / 400 g) cans",
+            "2 (6-ounce / 400 g) cans leeks",
         ),
-        (_printed(("3", "")), _printed(("3", ""), beside=(METRIC_ALL,)), "3 (700 g in all)"),
-        (_printed(("3", "")), _printed(("100", "gram")), "3 (100 g)"),
-        (_printed(("1", "pinch"), words="a pinch"), _printed(("1", "pinch"), words="a pinch"), "a pinch"),
+        (_printed(("3", "")), _printed(("3", ""), beside=(METRIC_ALL,)), "3 leeks (700 g in all)"),
+        (_printed(("3", "")), _printed(("100", "gram")), "3 (100 g) leeks"),
+        (
+            _printed(("1", "pinch"), words="a pinch"),
+            _printed(("1", "pinch"), words="a pinch"),
+            "a pinch leeks",
+        ),
     ],
 )
 def test_both_columns_in_one_line(first: Printed, second: Printed, text: str) -> None:
-    assert in_a_line(first, second).replace(NB, " ") == text
+    assert in_a_line("leeks", first, second).replace(NB, " ") == text
 
 
 def test_one_column_alone_is_no_more_than_itself() -> None:
-    assert in_a_line(_printed(("200", "gram"))).replace(NB, " ") == "200 g"
-    assert in_a_line(_printed(("4", ""), beside=(METRIC_ALL,))).replace(NB, " ") == "4 (700 g in all)"
+    assert in_a_line("leeks", _printed(("200", "gram"))).replace(NB, " ") == "200 g leeks"
+    four = _printed(("4", ""), beside=(METRIC_ALL,))
+    assert in_a_line("leeks", four).replace(NB, " ") == "4 leeks (700 g in all)"
+
+
+def test_the_weight_of_a_size_that_is_sold_needs_no_word_but_that_of_each_does() -> None:
+    four, each = (_printed(("4", ""), beside=(one,)) for one in (METRIC_ALL, METRIC_EACH))
+    assert in_a_line("large eggs", four, sized=True).replace(NB, " ") == "4 large eggs (700 g)"
+    assert in_a_line("large eggs", each, sized=True).replace(NB, " ") == "4 large eggs (400 g each)"

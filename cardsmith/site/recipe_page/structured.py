@@ -1,8 +1,11 @@
 """A card as schema.org ``Recipe`` in JSON-LD: only what the page shows, in the words in which it shows it.
 
-Source: schema.org (Recipe, HowToStep, HowToSection, NutritionInformation, RestrictedDiet); what large search
-engines require (name, image) and recommend (author, dates, description, times, yield, category, cuisine,
-keywords, ingredients, steps with their addresses, nutrition) by their public guides, from memory.
+Source: schema.org (Recipe, HowToStep, HowToSection, NutritionInformation, RestrictedDiet); the guides of
+search engines: developers.google.com/search/docs/appearance/structured-data/recipe (name and image, a
+step's name and address; exact times, no ranges) and
+yandex.com/support/webmaster/supported-schemas/recipe.html (name and recipeIngredient; recipeYield as a
+number of servings), both seen in stored copies and in part; the rest of what they recommend (author, dates,
+category, cuisine, keywords, nutrition) from memory.
 """
 
 from __future__ import annotations
@@ -13,13 +16,15 @@ from typing import Any
 
 from cardsmith.facts.foods.claims import diet
 from cardsmith.house.style import House
+from cardsmith.language.stops import stops
 from cardsmith.render.typeset import NO_BREAK, marks
 from cardsmith.rewrite.card.model import Card, CardPart, CardStep, Spans
 from cardsmith.rewrite.card.model import plain as joined
-from cardsmith.rewrite.wording import in_a_line
+from cardsmith.rewrite.wording import fraction_text, in_a_line
 from cardsmith.site.entry import OTHER, course_of
 
 DIETS = {"vegan": "VeganDiet", "vegetarian": "VegetarianDiet", "gluten-free": "GlutenFreeDiet"}
+_SIGN = ", until "
 _VOCABULARY = "https://schema.org/"
 
 
@@ -52,7 +57,7 @@ def recipe_data(
         "inLanguage": house.language,
         "description": plain(card.headnote),
         "totalTime": iso_duration(total.high) if total else "",
-        "recipeYield": [spaced(marks(fact)) for fact in (card.serves, card.makes) if fact],
+        "recipeYield": list(yields(card)),
         "recipeCategory": "" if course == OTHER else course,
         "recipeCuisine": marks(recipe.cuisine),
         "keywords": ", ".join(marks(word.text) for word in recipe.keywords),
@@ -68,10 +73,20 @@ def recipe_data(
 
 
 def ingredient_lines(card: Card, house: House) -> Iterable[str]:
-    """``1⅔ cups (200 g) all-purpose flour, sifted``: the columns of each row of the list, joined."""
+    """``1⅔ cups (200 g) flour, sifted`` and ``3 large eggs (150 g)``, as a reader would say them."""
     for line in (line for part in card.parts for line in part.ingredients):
-        amount = in_a_line(*(line.amount.of(system) for system in house.order)) if line.amount else ""
-        yield spaced(marks(f"{amount} {line.words}")).strip()
+        columns = [line.amount.of(system) for system in house.order] if line.amount else []
+        told = in_a_line(line.item, *columns, sized=bool(line.line.size)) if columns else line.item
+        yield spaced(marks(", ".join(filter(None, (told, line.prep))))).strip()
+
+
+def yields(card: Card) -> tuple[str, ...]:
+    """How many it serves as a bare number, which search engines ask for first, and what it makes."""
+    given = card.recipe.yields
+    serves = card.serves
+    if given and given.serves_low and given.serves_high in (None, given.serves_low):
+        serves = fraction_text(given.serves_low)
+    return tuple(spaced(marks(one)) for one in (serves, card.makes) if one)
 
 
 def _instructions(parts: tuple[CardPart, ...], address: str) -> list[dict[str, Any]]:
@@ -87,8 +102,15 @@ def _instructions(parts: tuple[CardPart, ...], address: str) -> list[dict[str, A
 
 
 def _step(step: CardStep, address: str) -> dict[str, Any]:
-    told = {"@type": "HowToStep", "text": plain(step.spans)}
+    text = plain(step.spans)
+    told = {"@type": "HowToStep", "name": step_name(text), "text": text}
     return {**told, "url": f"{address}#s{step.number}"} if address else told
+
+
+def step_name(text: str) -> str:
+    """What a step is about: its first sentence, less the sign of doneness; no number of it is cut."""
+    end = next((start for start, _ in stops(text)), len(text))
+    return text[:end].partition(_SIGN)[0].rstrip(".")
 
 
 def _author(credit: str, house: House) -> dict[str, str]:

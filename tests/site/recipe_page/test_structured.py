@@ -13,7 +13,7 @@ from rdflib import RDF, SDO, Dataset
 from cardsmith.measure.larder import load_larder
 from cardsmith.recipe.model import Text
 from cardsmith.rewrite.card.rewrite import rewrite
-from cardsmith.site.recipe_page.structured import iso_duration, recipe_data
+from cardsmith.site.recipe_page.structured import iso_duration, recipe_data, step_name
 
 # What a large search engine takes: what it requires, and the form of what it recommends (from memory).
 PROFILE = {
@@ -49,6 +49,10 @@ def data_of(name: str) -> dict[str, object]:
     page = tree(published(name).in_site)
     found = next(node for node in page.iter("script") if node.get("type") == "application/ld+json")
     return json.loads(found.text)
+
+
+def steps_of(told: dict[str, object]) -> list[dict[str, str]]:
+    return [step for one in told["recipeInstructions"] for step in one.get("itemListElement", [one])]
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -88,10 +92,12 @@ def test_it_says_what_the_page_shows(name: str) -> None:
         else:  # 8 (3 lb in all) and 8 (1.36 kg in all) say their count once
             figures = [re.split(r"[()/]| in all| each", cell) for cell in cells[1:3]]
             said = dict.fromkeys(part.strip() for few in figures for part in few if part.strip())
-            assert line.endswith(f" {item}")
+            name, comma, prep = item.partition(", ")
+            assert line.endswith((f" {item}", f"){comma}{prep}"))
+            assert f" {name}" in line
             once = r"(?<![\w.]){}(?![\w.])"
             assert all(len(re.findall(once.format(re.escape(part)), line)) == 1 for part in said), line
-    steps = [step for one in told["recipeInstructions"] for step in one.get("itemListElement", [one])]
+    steps = steps_of(told)
     assert len(steps) == len(made.view.card.numbers)
     texts = [*(step["text"] for step in steps), *told["recipeYield"], *told.get("tool", [])]
     texts += [told["name"], told["description"], told["author"]["name"], told["publisher"]["name"]]
@@ -100,6 +106,55 @@ def test_it_says_what_the_page_shows(name: str) -> None:
         assert " ".join(text.split()) in shown
     dates = {node.get("datetime") for node in page.iter("time")}
     assert {told[key] for key in ("datePublished", "dateModified") if key in told} <= dates
+
+
+@pytest.mark.parametrize(
+    ("name", "line"),
+    [
+        ("lemon-curd", "3 large eggs (150 g)"),
+        ("meringue-shells", "4 large egg whites (130 g), at room temperature"),
+        ("carrot-lentil-soup", "1 large yellow onion (7 oz / 200 g), chopped"),
+        ("cider-braised-chicken-thighs", "8 chicken thighs (3 lb / 1.36 kg in all), bone-in and skin-on"),
+        ("cider-braised-chicken-thighs", "4 cloves garlic (14 g in all), sliced"),
+        ("haddock-fennel-potatoes", "4 fillets haddock (1⅓ lb / 600 g in all), skinned"),
+        ("white-bean-salad", "½ small red onion (2 oz / 60 g), thinly sliced"),
+        ("white-bean-salad", "2 (14-ounce / 400 g) cans cannellini beans, drained and rinsed"),
+        ("white-bean-salad", "freshly ground black pepper, to taste"),
+        ("bay-custard-pots", "2 fresh bay leaves, torn"),
+    ],
+)
+def test_a_line_is_as_a_reader_would_say_it(name: str, line: str) -> None:
+    assert line in data_of(name)["recipeIngredient"]
+
+
+@pytest.mark.parametrize(
+    ("text", "name"),
+    [
+        ("Bake for 40 to 45 minutes, until golden. Cool.", "Bake for 40 to 45 minutes"),
+        ("Add 2.5 cm of water; stir.", "Add 2.5 cm of water"),
+        ("Stir", "Stir"),
+    ],
+)
+def test_a_step_is_named_by_its_first_sentence(text: str, name: str) -> None:
+    assert step_name(text) == name
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_step_has_a_name_that_begins_its_text(name: str) -> None:
+    steps = steps_of(data_of(name))
+    assert all(step["name"] and step["text"].startswith(step["name"]) for step in steps)
+
+
+@pytest.mark.parametrize(
+    ("name", "told"),
+    [
+        ("lemon-curd", ["16", "2 cups (480 ml)"]),
+        ("blackcurrant-cordial", ["28", "3½ cups (840 ml)"]),
+        ("cider-braised-chicken-thighs", ["4", "8 thighs"]),
+    ],
+)
+def test_the_yield_begins_with_the_bare_number_of_servings(name: str, told: list[str]) -> None:
+    assert data_of(name)["recipeYield"] == told
 
 
 @pytest.mark.parametrize(
