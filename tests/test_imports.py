@@ -96,6 +96,7 @@ INNER: Mapping[str, Mapping[str, frozenset[str]]] = {
         "card": frozenset({"pictures"}),
         "sheets": frozenset({"press"}),
         "proof": frozenset({"card", "press", "papers"}),
+        "handover": frozenset({"card", "proof"}),
     },
     "site": {
         "recipe_page": frozenset(),

@@ -22,6 +22,7 @@ _ELSEWHERE = (
     "bench",
     "build",
     "draft",
+    "handover",
     "larder",
     "portion",
     "preview",

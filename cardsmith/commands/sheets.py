@@ -2,18 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from pathlib import Path
-
 import click
 
+from cardsmith.commands.choice import OF_ISSUE, called, chosen
 from cardsmith.commands.terminal import FINE, Command
 from cardsmith.engine.machine.output import TEMPORARY
 from cardsmith.engine.products.press_files import press_files
 from cardsmith.finding import CardsmithError
 from cardsmith.house.paper import sheet_size
 from cardsmith.house.printers import printer as printer_of
-from cardsmith.house.publication import Publication, card_files
+from cardsmith.house.publication import Publication
 from cardsmith.render.sheets.imposition import FLIPS, ORDERS
 
 
@@ -24,9 +22,11 @@ from cardsmith.render.sheets.imposition import FLIPS, ORDERS
         "cardsmith sheets rye-crackers --on a4 --copies 20  twenty of one",
         "cardsmith sheets --on sra3 --copies 50 --order stack   fifty sets, cut and stacked in order",
         "cardsmith sheets --on 12x18 --copies 50 --order repeat each sheet full of one card",
+        'cardsmith sheets --issue "Summer 2026"             those of one issue',
     ],
 )
 @click.argument("recipes", nargs=-1)
+@OF_ISSUE
 @click.option(
     "--on", "sheet", default="a4", show_default=True, metavar="SHEET", help="letter, a4, sra3, 12x18."
 )
@@ -52,6 +52,7 @@ from cardsmith.render.sheets.imposition import FLIPS, ORDERS
 def sheets(
     publication: Publication,
     recipes: tuple[str, ...],
+    issue: str | None,
     sheet: str,
     flip: str,
     copies: int,
@@ -71,8 +72,8 @@ def sheets(
     wanted = Order(sheet=sheet_size(sheet, house.tables), flip=flip, copies=copies, order=order)
     made_for = printer_of(printer, house.tables) if printer else house.card.printers[0]
     whose = _ending(tuple(one.name for one in house.card.printers), made_for.name)
-    files = card_files(publication, recipes)
-    written = f"sheets/{_called(recipes, files)}-on-{wanted.sheet.name}{whose}.pdf"
+    files = chosen(publication, recipes, every=not recipes and issue is None, issue=issue)
+    written = f"sheets/{called(recipes, files, issue)}-on-{wanted.sheet.name}{whose}.pdf"
     publication.output.place(written)
     imposed = impose(
         press_files(publication, files, whose),
@@ -106,10 +107,3 @@ def _ending(printers: tuple[str, ...], printer: str) -> str:
             f"the house sends to {', '.join(printers)}; add {printer} to printers in house.yaml"
         )
     return "" if printer == printers[0] else f"-{printer}"
-
-
-def _called(recipes: tuple[str, ...], files: Mapping[str, Path]) -> str:
-    first, *others = files
-    if not recipes:
-        return "all"
-    return f"{first}-and-{len(others)}-more" if others else first

@@ -98,6 +98,7 @@ def read_recipe(name: str, text: bytes, file: str, larder: Larder) -> tuple[Reci
         course=word_of(root, "course"),
         cuisine=word_of(root, "cuisine"),
         keywords=texts_of(root, "keywords"),
+        issue=word_of(root, "issue"),
         published=published,
         corrections=corrections,
         formerly=texts_of(root, "formerly"),

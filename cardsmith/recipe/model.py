@@ -214,6 +214,7 @@ class Recipe:
     course: str = ""  # part of the meal; empty: the usual one of its kind
     cuisine: str = ""
     keywords: tuple[Text, ...] = ()
+    issue: str = ""  # of the publication, or the book, that it is printed in
     published: Published | None = None  # None: never yet
     corrections: tuple[Correction, ...] = ()
     formerly: tuple[Text, ...] = ()  # folder names it was published under, the oldest first

@@ -64,6 +64,11 @@ def test_same_command_same_bytes(publication: Path) -> None:
     assert file.read_bytes() == first
 
 
+def test_the_cards_of_an_issue(publication: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["sheets", "--issue", "Summer 2026"]) == FINE
+    assert "wrote build/sheets/summer-2026-on-a4.pdf: 1 sheet" in capsys.readouterr().out
+
+
 @pytest.mark.parametrize(
     ("asked", "told"),
     [
@@ -71,6 +76,8 @@ def test_same_command_same_bytes(publication: Path) -> None:
         (["--printer", "letterpress"], "printers: offset"),
         (["--printer", "digital"], "add digital to printers in house.yaml"),
         (["--copies", "0"], "0 is not in the range"),
+        (["--issue", "Winter 1999"], "issues here: Summer 2026"),
+        (["lemon-curd", "--issue", "Summer 2026"], "chosen in two ways at once"),
         (["shortbread"], "there is no recipe 'shortbread'"),
     ],
 )

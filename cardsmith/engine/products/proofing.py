@@ -7,7 +7,7 @@ from pathlib import Path
 
 from cardsmith.engine.machine.output import PICTURES, TEMPORARY
 from cardsmith.engine.products.portions import portion_of
-from cardsmith.engine.products.printing import does_not_print, papers, photo_of, version_of
+from cardsmith.engine.products.printing import Papers, does_not_print, papers, photo_of, version_of
 from cardsmith.files.reading import Reader, Refused
 from cardsmith.finding import CardsmithError, Finding, Severity
 from cardsmith.flow import Prepared, prepare
@@ -83,7 +83,7 @@ def account_of(desk: Desk, issued: Snapshot | None = None) -> Account:
 
 
 @frozen
-class _Beside:
+class Beside:
     """The portion, and what its own files have wrong."""
 
     portion: Portion | None = None
@@ -98,32 +98,42 @@ def proof_of(desk: Desk, told: Account) -> tuple[bytes, tuple[Finding, ...]]:
     """
     typesetter = Typesetter(desk.publication.templates, desk.publication.output.place(TEMPORARY))
     card, findings = _card(desk, told, typesetter)
-    beside = _beside(desk)
+    beside = beside_of(desk)
     findings = (*findings, *beside.findings)
     view = proof_view(told, desk.house, findings, beside.portion)
     unset = "" if card else next(one.what for one in findings if one.severity is Severity.ERROR)
     return proof_pdf(view, card, unset, desk.house.proof.paper, told.version, typesetter), findings
 
 
-def _card(desk: Desk, told: Account, typesetter: Typesetter) -> tuple[CardPages | None, tuple[Finding, ...]]:
-    """The card as a build would print it, and what its finished files have to say."""
-    recipe, style = desk.card.recipe, desk.house.card
-    photos, findings = photo_of(Reader(desk.publication.root), desk.file, recipe.photo)
+def printed(
+    desk: Desk, typesetter: Typesetter, photos: Mapping[str, bytes]
+) -> tuple[Papers | None, tuple[Finding, ...]]:
+    """The card's files as a build would make them, and what they have to say; None where there are none."""
     latest = desk.kept[-1] if desk.kept else None
     version = version_of(desk.prepared, desk.view, desk.house, desk.source, latest)
     cache = desk.publication.output.place(PICTURES)
     try:
         made = papers(desk.prepared, desk.view, desk.house, typesetter, photos, version, cache)
-        findings = (*findings, *made.findings)
-        if made.layout is None:  # the picture was refused: the words are to be seen all the same
-            photos = {}
-            made = papers(desk.prepared, desk.view, desk.house, typesetter, photos, version, cache)
     except (LayoutError, Unprintable) as fault:
-        return None, (*findings, does_not_print(recipe.where, fault))
+        return None, (does_not_print(desk.card.recipe.where, fault),)
+    return made, made.findings
+
+
+def _card(desk: Desk, told: Account, typesetter: Typesetter) -> tuple[CardPages | None, tuple[Finding, ...]]:
+    """The card as a build would print it, and what its finished files have to say."""
+    photos, findings = photo_of(Reader(desk.publication.root), desk.file, desk.card.recipe.photo)
+    made, said = printed(desk, typesetter, photos)
+    if made is not None:
+        findings = (*findings, *said)
+    if made is not None and made.layout is None:  # its picture was refused: show the words all the same
+        photos = {}
+        made, said = printed(desk, typesetter, photos)
+    if made is None:
+        return None, (*findings, *said)
     assert made.layout is not None
     spots = _spots(desk, told, made.layout, typesetter, photos)
-    pages = made.layout.pages
-    return CardPages(pdf=made.screen, pages=pages, size=style.size, spots=spots), findings
+    size = desk.house.card.size
+    return CardPages(pdf=made.screen, pages=made.layout.pages, size=size, spots=spots), findings
 
 
 def _spots(
@@ -139,14 +149,15 @@ def _spots(
         return None
 
 
-def _beside(desk: Desk) -> _Beside:
+def beside_of(desk: Desk) -> Beside:
+    """The portion, where it can be worked out, and what only its own files have wrong."""
     try:
         found, findings, _ = portion_of(desk.publication, desk.prepared.name, desk.file)
     except CardsmithError as fault:
         refused = (fault.finding(),) if isinstance(fault, Refused) else ()
-        return _Beside(findings=refused)  # else `cardsmith portion` says why
+        return Beside(findings=refused)  # else `cardsmith portion` says why
     trials = desk.prepared.trials
     # What these files have wrong is reported with the recipe.
     told = (desk.card.recipe.where.file, trials.where.file if trials else "")
     new = tuple(one for one in findings if one.where.file not in told)
-    return _Beside(portion=found, findings=new)
+    return Beside(portion=found, findings=new)

@@ -298,6 +298,13 @@ RECIPE = Record(
             "keywords", Lines(noun="word"), "Further words to find it by.", "[picnic, travels well]", "tags"
         ),
         entry(
+            "issue",
+            _TEXT,
+            "The issue or the book it is printed in, to choose cards by.",
+            "Summer 2026",
+            "edition",
+        ),
+        entry(
             "published",
             _PUBLISHED,
             "When readers first saw it, and the mark of what they were told.",
