@@ -97,6 +97,7 @@ INNER: Mapping[str, Mapping[str, frozenset[str]]] = {
         "sheets": frozenset({"press"}),
         "proof": frozenset({"card", "press", "papers"}),
         "handover": frozenset({"card", "proof"}),
+        "booklet": frozenset({"card", "pictures", "press"}),
     },
     "site": {
         "recipe_page": frozenset(),

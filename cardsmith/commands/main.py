@@ -20,6 +20,7 @@ from cardsmith.house.publication import Publication, means_all, named_files
 NEW_OBJECTS = 300_000  # before cycles are looked for: of one recipe there are fewer, and none to be found
 _ELSEWHERE = (
     "bench",
+    "booklet",
     "build",
     "draft",
     "handover",

@@ -58,7 +58,7 @@ def _fits(name: str, patterns: tuple[str, ...]) -> bool:
 
 # A template of no known use is taken to matter to every product; tests hold what each one really reads.
 _ELSEWHERE = (
-    *("templates/bench/*", "templates/portion/*", "templates/looks/*"),
+    *("templates/bench/*", "templates/portion/*", "templates/booklet/*", "templates/looks/*"),
     *("templates/recipe.yaml", "*.md", "*-OFL.txt"),
 )
 _PRINT_ONLY = ("templates/print*", "templates/fonts/*", "templates/ruler*", "templates/_page*")

@@ -6,7 +6,8 @@ layout proves that a card fits. It all starts from the card's text, so the same 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import field
 from fractions import Fraction
 from math import ceil
 from typing import Any
@@ -57,6 +58,9 @@ class Layout:
     html: str
     document: Any  # WeasyPrint's
     faults: tuple[str, ...] = ()  # words lost, off the page or over others
+    files: Mapping[str, bytes] = field(
+        default_factory=dict, hash=False, repr=False
+    )  # pictures and rulers that its page names
 
     @property
     def pages(self) -> int:

@@ -46,9 +46,10 @@ def lay_out_card(
     def lay_out(setting: Setting, view: CardView = view, heights: Mapping[str, str] = UNEVEN) -> Layout:
         picture = _picture(view, setting, photos)
         html = print_html(view, typesetter, style, setting, heights, picture)
-        document = typesetter.lay_out(html, rulers | ({picture: photos[picture]} if picture else {}))
+        files = rulers | ({picture: photos[picture]} if picture else {})
+        document = typesetter.lay_out(html, files)
         faults = audit.faults(document, html, view.texts(), view.numbers)
-        return Layout(setting=setting, html=html, document=document, faults=faults)
+        return Layout(setting=setting, html=html, document=document, faults=faults, files=files)
 
     there = view.photo and photos.get(view.photo.name)
     stands = places_of(view.photo, style, there) if view.photo and there else ()

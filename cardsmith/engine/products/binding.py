@@ -1,0 +1,201 @@
+"""A booklet made: chosen cards laid out again with its folios, bound, and laid on sheets to fold."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Iterable, Mapping
+from fractions import Fraction
+from pathlib import Path
+
+from cardsmith.bench.wording import several
+from cardsmith.engine.machine.output import TEMPORARY
+from cardsmith.engine.products.printing import does_not_print, photo_of, places_of, version_of
+from cardsmith.engine.products.proofing import Desk, desk_of
+from cardsmith.files.reading import Reader
+from cardsmith.finding import Finding, Severity
+from cardsmith.frozen import frozen
+from cardsmith.house.printers import Printer
+from cardsmith.house.publication import Publication
+from cardsmith.house.style import House
+from cardsmith.render.booklet.matter import BookletView, cover_box
+from cardsmith.render.booklet.pages import Bound, CardToBind, bind
+from cardsmith.render.booklet.plan import Binding
+from cardsmith.render.booklet.signatures import MILLED, Spread, spine, spreads
+from cardsmith.render.booklet.spreads import Leaves, opened_as_book, printer_spreads, reader_spreads
+from cardsmith.render.card.pdf import lay_out_card
+from cardsmith.render.pictures.prepare import is_drawing, ready
+from cardsmith.render.press.pdf import press_pdf
+from cardsmith.render.press.preflight import Unprintable, screen_faults, sheet_faults
+from cardsmith.render.press.version import Version
+from cardsmith.render.tagging import screened
+from cardsmith.render.typeset import marks, typeset
+from cardsmith.render.typesetter import LayoutError, Typesetter
+from cardsmith.site.entry import group_of
+
+
+@frozen
+class BookletOrder:
+    """How a booklet is to be made."""
+
+    name: str  # of its files
+    title: str  # empty for that of the issue, else of the publication
+    binding: Binding
+    thickness: Fraction  # points of paper
+    signature: int  # pages, where signatures are glued
+    printer: Printer
+
+
+@frozen
+class Booklet:
+    """A booklet's files by name; none where a card has errors, which ``findings`` tell."""
+
+    files: Mapping[str, bytes]
+    findings: tuple[Finding, ...]
+    sources: Mapping[str, str]
+    pages: int = 0
+    sheets: int = 0
+    creep: Fraction = Fraction(0)  # points, of the innermost sheet
+    spine: Fraction = Fraction(0)  # points; 0 where there is none
+
+
+def booklet(publication: Publication, files: Mapping[str, Path], order: BookletOrder) -> Booklet:
+    """The booklet of some cards in their order; same recipes and order, same bytes.
+
+    Raises:
+        LayoutError: its own pages can't be laid out.
+        Unprintable: a finished file would come back from the printer.
+    """
+    house = publication.house()
+    typesetter = Typesetter(publication.templates, publication.output.place(TEMPORARY))
+    scratch = publication.output.place(TEMPORARY)
+    sources = {publication.shown(file): publication.text(file) for file in files.values()}
+    desks: list[Desk] = []
+    wrong: list[Finding] = []
+    cards: list[CardToBind] = []
+    for name, file in files.items():
+        desk, findings = desk_of(publication, name, file)
+        photos, about_photo = _photos(publication, desk, house, scratch) if desk else ({}, ())
+        errors = [one for one in (*findings, *about_photo) if one.severity is Severity.ERROR]
+        if desk and not errors:
+            errors = [one for one in desk.prepared.findings if one.severity is Severity.ERROR]
+        if desk and not errors:
+            try:
+                layout = lay_out_card(desk.view, typesetter, house.card, photos)
+            except LayoutError as fault:
+                errors = [does_not_print(desk.card.recipe.where, fault)]
+            else:
+                recipe = desk.card.recipe
+                cards.append(CardToBind(recipe=recipe, kind=group_of(recipe), view=desk.view, layout=layout))
+                desks.append(desk)
+        wrong += errors
+    if wrong:
+        return Booklet(files={}, findings=tuple(wrong), sources=sources)
+    view = _view(publication, desks, house, order, scratch)
+    bound = bind(cards, view, order.binding, typesetter, house.card.size, house.card.bleed)
+    return _written(bound, view, _version(desks, order), house, order, typesetter, sources)
+
+
+def _photos(
+    publication: Publication, desk: Desk, house: House, scratch: Path
+) -> tuple[Mapping[str, bytes], tuple[Finding, ...]]:
+    """The picture of a card as it is, and made ready for its places."""
+    photo = desk.card.recipe.photo
+    photos, findings = photo_of(Reader(publication.root), desk.file, photo)
+    if photo and photo.file in photos and not is_drawing(photo.file):
+        photos = {**photos, **places_of(photo, photos[photo.file], house.card, scratch)}
+    return photos, findings
+
+
+def _view(
+    publication: Publication, desks: Iterable[Desk], house: House, order: BookletOrder, scratch: Path
+) -> BookletView:
+    """What stands on the pages around the cards; the cover has the first picture there is."""
+    picture, alt = {}, ""
+    every = list(desks)
+    issues = {desk.card.recipe.issue for desk in every}
+    title = order.title or (issues.pop() if len(issues) == 1 else "") or house.name
+    for desk in every:
+        photo = desk.card.recipe.photo
+        photos, _ = photo_of(Reader(publication.root), desk.file, photo)
+        if photo and photo.file in photos:
+            data = photos[photo.file]
+            if not is_drawing(photo.file):
+                data = ready(photo.file, data, photo.focus, cover_box(house.card.size, house.card.bleed))
+            picture, alt = {photo.file: data}, marks(photo.alt)
+            break
+    return BookletView(
+        language=house.language,
+        title=typeset(title),
+        plain_title=marks(title),
+        house=typeset(house.name),
+        tagline=typeset(house.tagline),
+        credit=typeset(house.credit),
+        count=several(len(every), "recipe"),
+        imprint=tuple(typeset(one) for one in (house.site.address,) if one),
+        picture_alt=alt,
+        pictures=picture,
+    )
+
+
+def _version(desks: Iterable[Desk], order: BookletOrder) -> Version:
+    """Which versions of which cards it holds, in one; its date is the latest of theirs."""
+    versions = [
+        version_of(one.prepared, one.view, one.house, one.source, one.kept[-1] if one.kept else None)
+        for one in desks
+    ]
+    mark = hashlib.sha256("\n".join(map(str, versions)).encode()).hexdigest()[:8]
+    return Version(recipe=order.name, mark=mark, date=max(one.date for one in versions))
+
+
+def _written(
+    bound: Bound,
+    view: BookletView,
+    version: Version,
+    house: House,
+    order: BookletOrder,
+    typesetter: Typesetter,
+    sources: Mapping[str, str],
+) -> Booklet:
+    size, made_for = house.card.size, order.printer
+    screen = opened_as_book(screened(typesetter.write(bound.read)))
+    if faults := screen_faults(screen, view.plain_title, view.language):
+        raise Unprintable(f"the pages of {order.name} fail their preflight: {'; '.join(faults)}")
+    glued = order.binding is Binding.PERFECT
+    sides = tuple(spreads(len(bound.plan.pages), order.binding, order.thickness, order.signature))
+    thick = spine(len(bound.plan.pages), order.thickness) if glued else Fraction(0)
+    body = Leaves(size=size, bleed=made_for.bleed, milled=MILLED if glued else Fraction(0))
+    files = {
+        f"{order.name}-pages.pdf": screen,
+        f"{order.name}-reader-spreads.pdf": reader_spreads(screen, view.plain_title),
+        f"{order.name}-printer-spreads.pdf": _pressed(bound.body, sides, body, version, order, typesetter),
+    }
+    if bound.cover is not None:
+        wrap = Spread(signature=1, sheet=1, front=True, left=2, right=1, creep=Fraction(0))
+        leaves = Leaves(size=size, bleed=made_for.bleed, spine=thick)
+        files[f"{order.name}-cover.pdf"] = _pressed(bound.cover, (wrap,), leaves, version, order, typesetter)
+    return Booklet(
+        files=files,
+        findings=(),
+        sources=sources,
+        pages=len(bound.plan.pages),
+        sheets=len(sides) // 2,
+        creep=max(one.creep for one in sides),
+        spine=thick,
+    )
+
+
+def _pressed(
+    document: object,
+    sides: tuple[Spread, ...],
+    leaves: Leaves,
+    version: Version,
+    order: BookletOrder,
+    typesetter: Typesetter,
+) -> bytes:
+    """Pages in inks, then on their sheets; both have passed what a printer looks at."""
+    tagged = typesetter.write(document)
+    press = press_pdf(tagged, typesetter, leaves.size, order.printer, version)
+    made = printer_spreads(press, sides, leaves, order.printer, version, typesetter)
+    if faults := sheet_faults(made, leaves.sheet, order.printer):
+        raise Unprintable(f"the sheets of {order.name} fail their preflight: {'; '.join(faults)}")
+    return made
