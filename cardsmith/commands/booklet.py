@@ -9,7 +9,7 @@ import click
 from cardsmith.commands.choice import OF_ALL, OF_ISSUE, called, chosen
 from cardsmith.commands.terminal import FINE, FOUND, Command, say
 from cardsmith.finding import CardsmithError
-from cardsmith.house.paper import POINTS, length
+from cardsmith.house.paper import POINTS, length, sheet_size
 from cardsmith.house.printers import printer as printer_of
 from cardsmith.house.publication import Publication
 
@@ -34,7 +34,7 @@ def _thickness(context: click.Context, option: click.Parameter, value: str) -> F
     examples=[
         'cardsmith booklet --issue "Summer 2026"               the cards of an issue, stitched',
         "cardsmith booklet --all --binding perfect             all of them, glued into a cover",
-        'cardsmith booklet rye-crackers plum-tart --title "Two bakes" --paper "0.12 mm"',
+        'cardsmith booklet rye-crackers plum-tart --title "Two bakes" --paper "0.12 mm" --on letter',
     ],
 )
 @click.argument("recipes", nargs=-1)
@@ -64,6 +64,9 @@ def _thickness(context: click.Context, option: click.Parameter, value: str) -> F
     show_default=True,
     help="Pages of a signature that is glued.",
 )
+@click.option(
+    "--on", "sheet", metavar="SHEET", help="Paper to print on: letter, a4, sra3 (default: as needed)."
+)
 @click.option("--printer", metavar="NAME", help="Whose inks and bleed (default: the first of the house).")
 @click.pass_obj
 def booklet(
@@ -75,6 +78,7 @@ def booklet(
     binding: str,
     thickness: Fraction,
     signature: str,
+    sheet: str | None,
     printer: str | None,
 ) -> int:
     """Bind the cards of RECIPES into a booklet with cover, contents and index: build/booklets/.
@@ -98,6 +102,7 @@ def booklet(
         thickness=thickness,
         signature=int(signature),
         printer=made_for,
+        paper=sheet_size(sheet, house.tables) if sheet else None,
     )
     folder = f"booklets/{name}-{binding}"
     publication.output.place(folder)

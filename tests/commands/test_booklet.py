@@ -166,6 +166,7 @@ def test_a_card_with_errors_is_not_bound(publication: Path, capsys: pytest.Captu
         (["--all", "--paper", "thin"], "write it as 0.1 mm"),
         (["--all", "--paper", "3 mm"], "paper is at most 0.6 mm thick"),
         (["--all", "--printer", "letterpress"], "printers: offset"),
+        (["--all", "--on", "a0"], "sheets: letter, a4, sra3, 12x18"),
         (["--all", "--signature", "6"], "'6' is not one of"),
     ],
 )

@@ -65,6 +65,9 @@ def test_a_build_writes_and_sweeps_nothing_elsewhere(
         (f"build/bench/{NAME}", "bench sheet {}"),
         (f"build/portion/{NAME}", "portion {} --page"),
         ("build/sheets", "sheets {} --on a4"),
+        ("build/handover", "handover {}"),
+        (f"build/handover/{NAME}", "handover {}"),
+        (f"build/booklets/{NAME}-saddle", "booklet {}"),
     ],
 )
 def test_no_other_command_writes_elsewhere(

@@ -14,11 +14,12 @@ from cardsmith.engine.products.proofing import Desk, desk_of
 from cardsmith.files.reading import Reader
 from cardsmith.finding import Finding, Severity
 from cardsmith.frozen import frozen
+from cardsmith.house.paper import SheetSize
 from cardsmith.house.printers import Printer
 from cardsmith.house.publication import Publication
 from cardsmith.house.style import House
 from cardsmith.render.booklet.matter import BookletView, cover_box
-from cardsmith.render.booklet.pages import Bound, CardToBind, bind
+from cardsmith.render.booklet.pages import BoundPages, CardToBind, bind
 from cardsmith.render.booklet.plan import Binding
 from cardsmith.render.booklet.signatures import MILLED, Spread, spine, spreads
 from cardsmith.render.booklet.spreads import Leaves, opened_as_book, printer_spreads, reader_spreads
@@ -43,6 +44,7 @@ class BookletOrder:
     thickness: Fraction  # points of paper
     signature: int  # pages, where signatures are glued
     printer: Printer
+    paper: SheetSize | None = None  # None for sheets just as large as two pages need
 
 
 @frozen
@@ -148,7 +150,7 @@ def _version(desks: Iterable[Desk], order: BookletOrder) -> Version:
 
 
 def _written(
-    bound: Bound,
+    bound: BoundPages,
     view: BookletView,
     version: Version,
     house: House,
@@ -163,7 +165,8 @@ def _written(
     glued = order.binding is Binding.PERFECT
     sides = tuple(spreads(len(bound.plan.pages), order.binding, order.thickness, order.signature))
     thick = spine(len(bound.plan.pages), order.thickness) if glued else Fraction(0)
-    body = Leaves(size=size, bleed=made_for.bleed, milled=MILLED if glued else Fraction(0))
+    milled = MILLED if glued else Fraction(0)
+    body = Leaves(size=size, bleed=made_for.bleed, milled=milled, paper=order.paper)
     files = {
         f"{order.name}-pages.pdf": screen,
         f"{order.name}-reader-spreads.pdf": reader_spreads(screen, view.plain_title),
@@ -171,7 +174,7 @@ def _written(
     }
     if bound.cover is not None:
         wrap = Spread(signature=1, sheet=1, front=True, left=2, right=1, creep=Fraction(0))
-        leaves = Leaves(size=size, bleed=made_for.bleed, spine=thick)
+        leaves = Leaves(size=size, bleed=made_for.bleed, spine=thick, paper=order.paper)
         files[f"{order.name}-cover.pdf"] = _pressed(bound.cover, (wrap,), leaves, version, order, typesetter)
     return Booklet(
         files=files,

@@ -40,7 +40,7 @@ class CardToBind:
 
 
 @frozen
-class Bound:
+class BoundPages:
     """A booklet's documents, WeasyPrint's: what is read, and what is printed of it."""
 
     plan: BookPlan
@@ -56,7 +56,7 @@ def bind(
     typesetter: Typesetter,
     size: CardSize,
     bleed: Fraction,
-) -> Bound:
+) -> BoundPages:
     """All pages in order.
 
     Raises:
@@ -86,11 +86,11 @@ def bind(
         raise LayoutError(f"{view.plain_title}: {len(pages)} pages were set, {len(planned.pages)} planned")
     body = next(iter(made.values())).copy(pages)
     if binding is Binding.SADDLE:
-        return Bound(plan=planned, read=body, body=body, cover=None)
+        return BoundPages(plan=planned, read=body, body=body, cover=None)
     wanted = (Matter.COVER, Matter.BACK, Matter.INSIDE, Matter.INSIDE)
     front, back, before, after = (laid_out(matter, ()) for matter in wanted)
     whole = front.copy([*front.pages, *before.pages, *pages, *after.pages, *back.pages])
-    return Bound(plan=planned, read=whole, body=body, cover=front.copy([*front.pages, *back.pages]))
+    return BoundPages(plan=planned, read=whole, body=body, cover=front.copy([*front.pages, *back.pages]))
 
 
 def _listed(view: BookletView, cards: Sequence[CardToBind], planned: BookPlan) -> BookletView:

@@ -13,6 +13,7 @@ from fractions import Fraction
 import pikepdf
 from pikepdf import Array, Dictionary, Name
 
+from cardsmith.finding import CardsmithError
 from cardsmith.frozen import frozen
 from cardsmith.house.paper import CardSize, SheetSize
 from cardsmith.house.printers import Printer
@@ -26,6 +27,7 @@ from cardsmith.render.press.x4 import declare
 from cardsmith.render.typesetter import Typesetter
 
 _MARK, _GAP, _SLUG = Fraction(14), Fraction(3), Fraction(14)  # points: a mark, its distance, the line of type
+_SHORTEST_MARK = Fraction(3)  # points of it that must print
 _DASHES = "[3 2] 0 d"  # of a fold mark
 
 _Box = tuple[Fraction, Fraction, Fraction, Fraction]
@@ -39,6 +41,14 @@ class Leaves:
     bleed: Fraction
     milled: Fraction = Fraction(0)  # from the fold to a page's inner edge: what is ground off before gluing
     spine: Fraction = Fraction(0)  # between the two pages of a cover; 0 for a fold
+    paper: SheetSize | None = None  # that it is printed on; None for a sheet just as large as it needs
+
+    def __post_init__(self) -> None:
+        if self.mark < _SHORTEST_MARK:
+            raise CardsmithError(
+                f"two pages of {self.size.shown} with bleed and marks do not fit {self.sheet.shown}; "
+                "take larger paper, or leave --on out"
+            )
 
     @property
     def width(self) -> Fraction:
@@ -46,22 +56,47 @@ class Leaves:
         return 2 * (self.size.width + self.milled) + self.spine
 
     @property
-    def margin(self) -> Fraction:
-        """Around them, at the sides and the head: bleed and marks."""
-        return self.bleed + _GAP + _MARK
+    def across(self) -> Fraction:
+        """The width of the sheet as it lies: with room for bleed and marks, or that of the paper."""
+        own = self.width + 2 * (self.bleed + _GAP + _MARK)
+        return self._paper[0] if self.paper else own
+
+    @property
+    def down(self) -> Fraction:
+        """Its height; the line of type stands beside the marks of the foot."""
+        own = self.size.height + 2 * (self.bleed + _GAP + _MARK)
+        return self._paper[1] if self.paper else own
+
+    @property
+    def left(self) -> Fraction:
+        """From the sheet's edge to the cut, left and right."""
+        return (self.across - self.width) / 2
 
     @property
     def foot(self) -> Fraction:
-        """Below them: bleed and marks, and a line of type."""
-        return max(self.margin, self.bleed + _SLUG)
+        """From the sheet's edge to the cut, at the foot and at the head."""
+        return (self.down - self.size.height) / 2
+
+    @property
+    def mark(self) -> Fraction:
+        """How long its marks are: as long as usual, or as the paper leaves room for."""
+        least = min(self.left, self.foot) - self.bleed - _GAP - (self.paper.margin if self.paper else 0)
+        return min(_MARK, least)
 
     @property
     def sheet(self) -> SheetSize:
-        """The paper of one spread, upright as any sheet is told."""
-        across = self.width + 2 * self.margin
-        down = self.size.height + self.margin + self.foot
-        narrow, wide = sorted((across, down))
-        return SheetSize(name="spread", shown="a spread", width=narrow, height=wide, margin=Fraction(0))
+        """What it is printed on, upright as any sheet is told."""
+        narrow, wide = sorted((self.across, self.down))
+        own = SheetSize(name="spread", shown="a spread", width=narrow, height=wide, margin=Fraction(0))
+        return self.paper or own
+
+    @property
+    def _paper(self) -> tuple[Fraction, Fraction]:
+        """The paper, turned as two pages beside each other lie."""
+        assert self.paper is not None
+        lying = self.width > self.size.height
+        edges = (self.paper.width, self.paper.height)
+        return (max(edges), min(edges)) if lying else (min(edges), max(edges))
 
 
 def opened_as_book(screen: bytes) -> bytes:
@@ -126,8 +161,7 @@ def printer_spreads(
         intend(pdf, made_for)
         declare(pdf, str(version), version.date or UNDATED)
         # Unscaled; each sheet is turned over its upright edge (ISO 32000-1, table 150).
-        upright = leaves.sheet.width == leaves.width + 2 * leaves.margin
-        turned = Name.DuplexFlipLongEdge if upright else Name.DuplexFlipShortEdge
+        turned = Name.DuplexFlipLongEdge if leaves.down > leaves.across else Name.DuplexFlipShortEdge
         pdf.Root.ViewerPreferences = Dictionary(
             PrintScaling=Name("/None"), Duplex=turned if len(sides) > 1 else Name.Simplex
         )
@@ -160,10 +194,8 @@ def _page(pdf: pikepdf.Pdf, page: pikepdf.Page, leaves: Leaves) -> _Page:
 
 
 def _blank(pdf: pikepdf.Pdf, leaves: Leaves) -> None:
-    across = leaves.width + 2 * leaves.margin
-    down = leaves.size.height + leaves.margin + leaves.foot
-    page = pdf.add_blank_page(page_size=(float(across), float(down)))
-    page.mediabox = _array((Fraction(0), Fraction(0), across, down))
+    page = pdf.add_blank_page(page_size=(float(leaves.across), float(leaves.down)))
+    page.mediabox = _array((Fraction(0), Fraction(0), leaves.across, leaves.down))
     trim = _trim(leaves)
     page.trimbox = _array(trim)
     page.bleedbox = _array(
@@ -173,7 +205,7 @@ def _blank(pdf: pikepdf.Pdf, leaves: Leaves) -> None:
 
 def _trim(leaves: Leaves) -> _Box:
     """What is cut at the outer edges of a spread."""
-    left, foot = leaves.margin, leaves.foot
+    left, foot = leaves.left, leaves.foot
     return (left, foot, left + leaves.width, foot + leaves.size.height)
 
 
@@ -198,7 +230,7 @@ def _place(page: pikepdf.Page, drawn: _Page, leaves: Leaves, creep: Fraction, *,
 def _marks(leaves: Leaves) -> str:
     """Cut marks at the four outer corners; dashes over and under each fold."""
     left, foot, right, top = _trim(leaves)
-    near, far = leaves.bleed + _GAP, leaves.bleed + _GAP + _MARK
+    near, far = leaves.bleed + _GAP, leaves.bleed + _GAP + leaves.mark
     lines = []
     for x, way in ((left, -1), (right, 1)):
         for y in (foot, top):

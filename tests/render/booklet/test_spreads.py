@@ -16,7 +16,8 @@ import pikepdf
 import pytest
 from pikepdf import Array, Dictionary, Name
 
-from cardsmith.house.paper import CardSize, card_size
+from cardsmith.finding import CardsmithError
+from cardsmith.house.paper import CardSize, card_size, sheet_size
 from cardsmith.house.printers import Printer, printer
 from cardsmith.render.booklet.plan import Binding
 from cardsmith.render.booklet.signatures import MILLED, Spread, spreads
@@ -95,7 +96,7 @@ def test_inner_pages_move_to_the_fold_by_the_sheets_around_them(setter: Typesett
     """Trimmed at the fore edge, every page then has its own outer margin, and none is cut narrower."""
     leaves = Leaves(size=SIZE, bleed=PRESS.bleed)
     sides, data = made(setter, 12, Binding.SADDLE, leaves)
-    fold = float(leaves.margin + SIZE.width)
+    fold = float(leaves.left + SIZE.width)
     for side, (left, right) in zip(sides, halves(data), strict=True):
         assert (left.number, right.number) == (side.left, side.right)
         moved = (side.sheet - 1) * float(THICK)
@@ -107,7 +108,7 @@ def test_inner_pages_move_to_the_fold_by_the_sheets_around_them(setter: Typesett
 def test_no_page_runs_over_the_fold_and_each_has_its_bleed_outside(setter: Typesetter) -> None:
     leaves = Leaves(size=SIZE, bleed=PRESS.bleed)
     _, data = made(setter, 12, Binding.SADDLE, leaves)
-    fold = float(leaves.margin + SIZE.width)
+    fold = float(leaves.left + SIZE.width)
     for left, right in halves(data):
         outside = float(SIZE.width + PRESS.bleed)
         assert left.shown == pytest.approx((fold - outside, fold), abs=ROUNDED)
@@ -205,3 +206,22 @@ def test_a_reader_sees_the_cover_alone_then_two_pages_at_a_time() -> None:
 def test_a_viewer_opens_the_pages_as_a_book() -> None:
     with pikepdf.open(io.BytesIO(opened_as_book(press(4)))) as pdf:
         assert pdf.Root.PageLayout == Name.TwoPageRight
+
+
+@pytest.mark.parametrize("paper", ["letter", "a4", "sra3"])
+def test_on_given_paper_the_spread_lies_in_its_middle(paper: str, setter: Typesetter) -> None:
+    leaves = Leaves(size=SIZE, bleed=PRESS.bleed, paper=sheet_size(paper))
+    sides = list(spreads(4, Binding.SADDLE, THICK))
+    data = printer_spreads(press(4), sides, leaves, PRESS, VERSION, setter)
+    assert sheet_faults(data, sheet_size(paper), PRESS) == ()
+    with pikepdf.open(io.BytesIO(data)) as pdf:
+        page = [float(edge) for edge in pdf.pages[0].mediabox]
+        trim = [float(edge) for edge in pdf.pages[0].trimbox]
+    assert page[2] > page[3]
+    assert trim[0] == pytest.approx(page[2] - trim[2], abs=ROUNDED)
+    assert trim[1] == pytest.approx(page[3] - trim[3], abs=ROUNDED)
+
+
+def test_paper_too_small_for_two_pages_is_refused() -> None:
+    with pytest.raises(CardsmithError, match="do not fit Letter; take larger paper"):
+        Leaves(size=card_size("a5"), bleed=PRESS.bleed, paper=sheet_size("letter"))
