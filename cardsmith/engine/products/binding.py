@@ -15,7 +15,7 @@ from cardsmith.files.reading import Reader
 from cardsmith.finding import Finding, Severity
 from cardsmith.frozen import frozen
 from cardsmith.house.paper import SheetSize
-from cardsmith.house.printers import Printer
+from cardsmith.house.printers import AccentInk, Printer
 from cardsmith.house.publication import Publication
 from cardsmith.house.style import House
 from cardsmith.render.booklet.matter import BookletView, cover_box
@@ -25,6 +25,7 @@ from cardsmith.render.booklet.signatures import MILLED, Spread, spine, spreads
 from cardsmith.render.booklet.spreads import Leaves, opened_as_book, printer_spreads, reader_spreads
 from cardsmith.render.card.pdf import lay_out_card
 from cardsmith.render.pictures.prepare import is_drawing, ready
+from cardsmith.render.press.accent import accent_on
 from cardsmith.render.press.pdf import press_pdf
 from cardsmith.render.press.preflight import Unprintable, screen_faults, sheet_faults
 from cardsmith.render.press.version import Version
@@ -170,12 +171,16 @@ def _written(
     files = {
         f"{order.name}-pages.pdf": screen,
         f"{order.name}-reader-spreads.pdf": reader_spreads(screen, view.plain_title),
-        f"{order.name}-printer-spreads.pdf": _pressed(bound.body, sides, body, version, order, typesetter),
+        f"{order.name}-printer-spreads.pdf": _pressed(
+            bound.body, sides, body, version, order, typesetter, house.accent_ink
+        ),
     }
     if bound.cover is not None:
         wrap = Spread(signature=1, sheet=1, front=True, left=2, right=1, creep=Fraction(0))
         leaves = Leaves(size=size, bleed=made_for.bleed, spine=thick, paper=order.paper)
-        files[f"{order.name}-cover.pdf"] = _pressed(bound.cover, (wrap,), leaves, version, order, typesetter)
+        files[f"{order.name}-cover.pdf"] = _pressed(
+            bound.cover, (wrap,), leaves, version, order, typesetter, house.accent_ink
+        )
     return Booklet(
         files=files,
         findings=(),
@@ -194,11 +199,13 @@ def _pressed(
     version: Version,
     order: BookletOrder,
     typesetter: Typesetter,
+    ink: AccentInk,
 ) -> bytes:
     """Pages in inks, then on their sheets; both have passed what a printer looks at."""
     tagged = typesetter.write(document)
-    press = press_pdf(tagged, typesetter, leaves.size, order.printer, version)
+    accent = accent_on(ink, typesetter.templates, order.printer)
+    press = press_pdf(tagged, typesetter, leaves.size, order.printer, version, accent)
     made = printer_spreads(press, sides, leaves, order.printer, version, typesetter)
-    if faults := sheet_faults(made, leaves.sheet, order.printer):
+    if faults := sheet_faults(made, leaves.sheet, order.printer, accent):
         raise Unprintable(f"the sheets of {order.name} fail their preflight: {'; '.join(faults)}")
     return made

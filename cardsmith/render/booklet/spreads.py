@@ -19,8 +19,8 @@ from cardsmith.house.paper import CardSize, SheetSize
 from cardsmith.house.printers import Printer
 from cardsmith.render.booklet.plan import openings
 from cardsmith.render.booklet.signatures import Spread
-from cardsmith.render.press.inks import into_inks
-from cardsmith.render.press.pdf import UNDATED, intend, registration
+from cardsmith.render.press.conversion import into_inks, registration
+from cardsmith.render.press.pdf import UNDATED, intend
 from cardsmith.render.press.slug import draw_slugs
 from cardsmith.render.press.version import Version
 from cardsmith.render.press.x4 import declare
