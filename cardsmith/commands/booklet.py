@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 from fractions import Fraction
 
 import click
@@ -102,6 +103,7 @@ def booklet(
         thickness=thickness,
         signature=int(signature),
         printer=made_for,
+        day=datetime.date.today().isoformat(),
         paper=sheet_size(sheet, house.tables) if sheet else None,
     )
     folder = f"booklets/{name}-{binding}"

@@ -141,6 +141,14 @@ def test_thicker_paper_moves_inner_pages_further(
     assert f"moves {(sheets - 1) * 0.25:.2f} mm to the fold" in told
 
 
+def test_a_booklet_of_cards_without_a_date_has_that_of_its_making(publication: Path) -> None:
+    assert run(publication, "mustard-dressing") == FINE
+    file = publication / "build/booklets/mustard-dressing-saddle/mustard-dressing-printer-spreads.pdf"
+    with pikepdf.open(file) as pdf:
+        assert re.match(r"D:20[23]\d[01]\d[0-3]\d", str(pdf.docinfo.CreationDate))
+        assert not str(pdf.docinfo.CreationDate).startswith("D:20000101")
+
+
 def test_a_card_with_errors_is_not_bound(publication: Path, capsys: pytest.CaptureFixture[str]) -> None:
     draft = publication / "recipes/draft"
     shutil.copytree(publication / "recipes/mustard-dressing", draft)

@@ -9,8 +9,8 @@ from pathlib import Path
 
 from cardsmith.bench.wording import several
 from cardsmith.engine.machine.output import TEMPORARY
-from cardsmith.engine.products.printing import does_not_print, photo_of, places_of, version_of
-from cardsmith.engine.products.proofing import Desk, desk_of
+from cardsmith.engine.products.printing import photo_of, version_of
+from cardsmith.engine.products.proofing import Desk, desk_of, printed
 from cardsmith.files.reading import Reader
 from cardsmith.finding import Finding, Severity
 from cardsmith.frozen import frozen
@@ -23,7 +23,7 @@ from cardsmith.render.booklet.pages import BoundPages, CardToBind, bind
 from cardsmith.render.booklet.plan import Binding
 from cardsmith.render.booklet.signatures import MILLED, Spread, spine, spreads
 from cardsmith.render.booklet.spreads import Leaves, opened_as_book, printer_spreads, reader_spreads
-from cardsmith.render.card.pdf import lay_out_card
+from cardsmith.render.card.fit import Layout
 from cardsmith.render.pictures.prepare import is_drawing, ready
 from cardsmith.render.press.accent import accent_on
 from cardsmith.render.press.pdf import press_pdf
@@ -31,7 +31,7 @@ from cardsmith.render.press.preflight import Unprintable, screen_faults, sheet_f
 from cardsmith.render.press.version import Version
 from cardsmith.render.tagging import screened
 from cardsmith.render.typeset import marks, typeset
-from cardsmith.render.typesetter import LayoutError, Typesetter
+from cardsmith.render.typesetter import Typesetter
 from cardsmith.site.entry import group_of
 
 
@@ -45,6 +45,7 @@ class BookletOrder:
     thickness: Fraction  # points of paper
     signature: int  # pages, where signatures are glued
     printer: Printer
+    day: str  # 2026-06-02: of a booklet whose cards have no date
     paper: SheetSize | None = None  # None for sheets just as large as two pages need
 
 
@@ -70,48 +71,41 @@ def booklet(publication: Publication, files: Mapping[str, Path], order: BookletO
     """
     house = publication.house()
     typesetter = Typesetter(publication.templates, publication.output.place(TEMPORARY))
-    scratch = publication.output.place(TEMPORARY)
     sources = {publication.shown(file): publication.text(file) for file in files.values()}
     desks: list[Desk] = []
-    wrong: list[Finding] = []
     cards: list[CardToBind] = []
+    wrong: list[Finding] = []
     for name, file in files.items():
         desk, findings = desk_of(publication, name, file)
-        photos, about_photo = _photos(publication, desk, house, scratch) if desk else ({}, ())
-        errors = [one for one in (*findings, *about_photo) if one.severity is Severity.ERROR]
-        if desk and not errors:
-            errors = [one for one in desk.prepared.findings if one.severity is Severity.ERROR]
-        if desk and not errors:
-            try:
-                layout = lay_out_card(desk.view, typesetter, house.card, photos)
-            except LayoutError as fault:
-                errors = [does_not_print(desk.card.recipe.where, fault)]
-            else:
-                recipe = desk.card.recipe
-                cards.append(CardToBind(recipe=recipe, kind=group_of(recipe), view=desk.view, layout=layout))
-                desks.append(desk)
+        layout, errors = _layout(publication, desk, typesetter) if desk else (None, _errors(findings))
         wrong += errors
+        if desk and layout:
+            recipe = desk.card.recipe
+            desks.append(desk)
+            cards.append(CardToBind(recipe=recipe, kind=group_of(recipe), view=desk.view, layout=layout))
     if wrong:
         return Booklet(files={}, findings=tuple(wrong), sources=sources)
-    view = _view(publication, desks, house, order, scratch)
+    view = _view(publication, desks, house, order)
     bound = bind(cards, view, order.binding, typesetter, house.card.size, house.card.bleed)
     return _written(bound, view, _version(desks, order), house, order, typesetter, sources)
 
 
-def _photos(
-    publication: Publication, desk: Desk, house: House, scratch: Path
-) -> tuple[Mapping[str, bytes], tuple[Finding, ...]]:
-    """The picture of a card as it is, and made ready for its places."""
-    photo = desk.card.recipe.photo
-    photos, findings = photo_of(Reader(publication.root), desk.file, photo)
-    if photo and photo.file in photos and not is_drawing(photo.file):
-        photos = {**photos, **places_of(photo, photos[photo.file], house.card, scratch)}
-    return photos, findings
+def _layout(
+    publication: Publication, desk: Desk, typesetter: Typesetter
+) -> tuple[Layout | None, list[Finding]]:
+    """The card as a build would print it; None, and why, where a build would not."""
+    photos, about_photo = photo_of(Reader(publication.root), desk.file, desk.card.recipe.photo)
+    if wrong := _errors([*desk.prepared.findings, *about_photo]):
+        return None, wrong
+    made, said = printed(desk, typesetter, photos)
+    return made.layout if made else None, _errors(said)
 
 
-def _view(
-    publication: Publication, desks: Iterable[Desk], house: House, order: BookletOrder, scratch: Path
-) -> BookletView:
+def _errors(findings: Iterable[Finding]) -> list[Finding]:
+    return [one for one in findings if one.severity is Severity.ERROR]
+
+
+def _view(publication: Publication, desks: Iterable[Desk], house: House, order: BookletOrder) -> BookletView:
     """What stands on the pages around the cards; the cover has the first picture there is."""
     picture, alt = {}, ""
     every = list(desks)
@@ -147,7 +141,7 @@ def _version(desks: Iterable[Desk], order: BookletOrder) -> Version:
         for one in desks
     ]
     mark = hashlib.sha256("\n".join(map(str, versions)).encode()).hexdigest()[:8]
-    return Version(recipe=order.name, mark=mark, date=max(one.date for one in versions))
+    return Version(recipe=order.name, mark=mark, date=max(one.date for one in versions) or order.day)
 
 
 def _written(

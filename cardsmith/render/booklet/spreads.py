@@ -20,7 +20,7 @@ from cardsmith.house.printers import Printer
 from cardsmith.render.booklet.plan import openings
 from cardsmith.render.booklet.signatures import Spread
 from cardsmith.render.press.conversion import into_inks, registration
-from cardsmith.render.press.pdf import UNDATED, intend
+from cardsmith.render.press.pdf import intend
 from cardsmith.render.press.slug import draw_slugs
 from cardsmith.render.press.version import Version
 from cardsmith.render.press.x4 import declare
@@ -159,7 +159,7 @@ def printer_spreads(
             name = page.add_resource(colour, Name.ColorSpace, Name.Registration)
             page.contents_add(f"q {name} CS 1 SCN 0.25 w\n{marks}\nQ".encode())
         intend(pdf, made_for)
-        declare(pdf, str(version), version.date or UNDATED)
+        declare(pdf, str(version), version.date)
         # Unscaled; each sheet is turned over its upright edge (ISO 32000-1, table 150).
         turned = Name.DuplexFlipLongEdge if leaves.down > leaves.across else Name.DuplexFlipShortEdge
         pdf.Root.ViewerPreferences = Dictionary(
