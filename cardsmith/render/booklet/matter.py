@@ -94,10 +94,15 @@ def cover_box(size: CardSize, bleed: Fraction) -> Box:
     return Box(width=size.width + 2 * bleed, height=_COVERED * size.height + bleed)
 
 
-def folios(numbers: Sequence[int], booklet: str, recto: str, ruler: str = '""') -> Markup:
-    """Style of the feet of pages that bear these numbers; ``ruler`` is CSS content for the inner edge."""
+def folios(numbers: Sequence[int | None], booklet: str, recto: str, ruler: str = '""') -> Markup:
+    """Style of the feet of pages that bear these numbers; ``ruler`` is CSS content for the inner edge.
+
+    A page without a number has no foot but its own: a picture covers all of it.
+    """
     rules = []
     for place, number in enumerate(numbers, 1):
+        if number is None:
+            continue
         left = number % 2 == 0
         outer, inner = ("left", "right") if left else ("right", "left")
         name = booklet if left else recto

@@ -110,7 +110,8 @@ def _listed(view: BookletView, cards: Sequence[CardToBind], planned: BookPlan) -
 
 def _card(card: CardToBind, first: int, view: BookletView, typesetter: Typesetter) -> Any:
     """The card as it was laid out, its feet those of the booklet, its first page named for links."""
-    numbers = range(first, first + card.layout.pages)
+    footed = {line.page for line in audit.lines(card.layout.document) if line.furniture}
+    numbers = [first + place if place + 1 in footed else None for place in range(card.layout.pages)]
     style = folios(numbers, view.plain_title, card.view.plain_title, _RULER)
     html = card.layout.html.replace("</head>", f"<style>{style}</style>\n</head>", 1)
     html = html.replace("<body ", f'<body id="{escape(card.anchor)}" ', 1)

@@ -62,5 +62,10 @@ def test_folios_stand_at_the_outer_edge_with_the_booklets_name_on_the_left_page(
     assert left.left == pytest.approx(2 * middle - right.right, abs=2)
 
 
+def test_a_page_that_a_picture_covers_has_no_foot() -> None:
+    assert "nth(1)" not in folios([None, 5], "b", "r")
+    assert "nth(2)" in folios([None, 5], "b", "r")
+
+
 def test_no_word_of_a_title_ends_the_style_it_stands_in() -> None:
     assert "<" not in folios([2], "</style><b>", "x")
