@@ -28,8 +28,8 @@ def publication(tmp_path_factory: pytest.TempPathFactory) -> Path:
     for name in NAMES:
         shutil.copytree(HERE / "recipes" / name, root / "recipes" / name)
     file = root / "recipes/mustard-dressing/recipe.yaml"
-    lines = [line for line in file.read_text(encoding="utf-8").splitlines() if not line.startswith("photo:")]
-    file.write_text("\n".join([*lines, PHOTO]), encoding="utf-8")
+    text = re.sub(r"(?m)^photo:.*\n(?:  .*\n)*", "", file.read_text(encoding="utf-8"))
+    file.write_text(text + PHOTO, encoding="utf-8")
     Image.new("RGB", (1800, 1200), (196, 150, 60)).save(file.with_name("dressing.png"))
     return root
 
