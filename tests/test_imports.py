@@ -108,6 +108,9 @@ INNER: Mapping[str, Mapping[str, frozenset[str]]] = {
         "freshness": frozenset(),
         "products": frozenset({"machine", "freshness"}),
     },
+    "commands": {
+        "paper": frozenset(),
+    },
 }
 JOINING: Mapping[str, frozenset[str]] = {
     "language": frozenset({"quantities"}),

@@ -20,19 +20,16 @@ from cardsmith.house.publication import Publication, means_all, named_files
 NEW_OBJECTS = 300_000  # before cycles are looked for: of one recipe there are fewer, and none to be found
 _ELSEWHERE = (
     "bench",
-    "booklet",
     "build",
     "draft",
-    "handover",
     "larder",
     "portion",
     "preview",
-    "proof",
     "ready",
-    "sheets",
     "text",
     "tidy",
 )  # modules beside this
+_ON_PAPER = ("booklet", "handover", "proof", "sheets")  # modules of paper/
 
 
 class Commands(click.Group):
@@ -40,12 +37,13 @@ class Commands(click.Group):
 
     def list_commands(self, ctx: click.Context) -> list[str]:
         """All names."""
-        return sorted({*super().list_commands(ctx), *_ELSEWHERE})
+        return sorted({*super().list_commands(ctx), *_ELSEWHERE, *_ON_PAPER})
 
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
         """The command of a name."""
-        if cmd_name in _ELSEWHERE:
-            found: click.Command = getattr(import_module(f"cardsmith.commands.{cmd_name}"), cmd_name)
+        if cmd_name in (*_ELSEWHERE, *_ON_PAPER):
+            room = "paper." if cmd_name in _ON_PAPER else ""
+            found: click.Command = getattr(import_module(f"cardsmith.commands.{room}{cmd_name}"), cmd_name)
             return found
         return super().get_command(ctx, cmd_name)
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import click
 
-from cardsmith.commands.choice import OF_ISSUE, called, chosen
+from cardsmith.commands.paper.choice import OF_ISSUE, called, chosen
 from cardsmith.commands.terminal import FINE, Command
 from cardsmith.engine.machine.output import TEMPORARY
 from cardsmith.engine.products.press_files import press_files

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import click
 
-from cardsmith.commands.choice import OF_ALL, OF_ISSUE, called, chosen
+from cardsmith.commands.paper.choice import OF_ALL, OF_ISSUE, called, chosen
 from cardsmith.commands.terminal import FINE, FOUND, Command, say
 from cardsmith.house.publication import Publication
 

@@ -15,7 +15,7 @@ from PIL import Image
 
 from cardsmith.commands.main import FINE, FOUND, MISUSED, main
 
-HERE = Path(__file__).parents[2]
+HERE = Path(__file__).parents[3]
 NAMES = ("lemon-curd", "mustard-dressing", "seeded-crackers")
 PHOTO = "photo: {file: dressing.png, alt: A jar of dressing}\n"
 

@@ -13,7 +13,7 @@ from PIL import Image
 from cardsmith.commands.main import FINE, FOUND, MISUSED, main
 from tests.proof.thins import RECIPE
 
-ROOT = Path(__file__).parents[2]
+ROOT = Path(__file__).parents[3]
 
 
 @pytest.fixture

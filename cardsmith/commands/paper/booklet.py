@@ -7,7 +7,7 @@ from fractions import Fraction
 
 import click
 
-from cardsmith.commands.choice import OF_ALL, OF_ISSUE, called, chosen
+from cardsmith.commands.paper.choice import OF_ALL, OF_ISSUE, called, chosen
 from cardsmith.commands.terminal import FINE, FOUND, Command, say
 from cardsmith.finding import CardsmithError
 from cardsmith.house.paper import POINTS, length, sheet_size

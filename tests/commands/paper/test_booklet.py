@@ -12,7 +12,7 @@ import pytest
 
 from cardsmith.commands.main import FINE, FOUND, MISUSED, main
 
-HERE = Path(__file__).parents[2]
+HERE = Path(__file__).parents[3]
 TITLES = {
     "lemon-curd": "Sharp lemon curd",
     "mustard-dressing": "Mustard dressing",
