@@ -23,6 +23,7 @@ _PRINT_TABLES = (
     *(*_OWN_FOR_PRINT, "tables/sheet_sizes.csv"),
 )
 IMAGING = "pillow"  # makes photos ready for page and paper
+_DRAWERS = (IMAGING, "fonttools", "resvg_py")  # make the pictures of a page
 _SETTERS = (
     "weasyprint",
     "pydyf",
@@ -89,7 +90,7 @@ SCOPES: Mapping[str, Scope] = {
         never=(*_PRINT_TABLES, "tables/*.md", "tables/*.txt"),
     ),
     "page": Scope(
-        of=("cardsmith", "templates/*", *(f"library/{name}" for name in (*_WRITERS, IMAGING))),
+        of=("cardsmith", "templates/*", *(f"library/{name}" for name in (*_WRITERS, *_DRAWERS))),
         never=(HOUSE, *_ELSEWHERE, *_PRINT_ONLY, *_PROOF_ONLY, *_COLLECTION_ONLY),
     ),
     "paper": Scope(
@@ -159,7 +160,7 @@ def libraries() -> Mapping[str, str]:
         for one in folder.glob("*.dist-info") if folder.is_dir() else ():
             name, _, version = one.name.removesuffix(".dist-info").partition("-")
             found.setdefault(name.lower(), version)
-    wanted = (*_SETTERS, *_WRITERS, *_READERS)
+    wanted = (*_SETTERS, *_WRITERS, *_READERS, *_DRAWERS)
     known = {name: found.get(name, "") for name in wanted}
     return known | {TYPE: _type(), "python": ".".join(map(str, sys.version_info[:2]))}
 

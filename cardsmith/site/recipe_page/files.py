@@ -14,7 +14,7 @@ from cardsmith.regex import regex
 from cardsmith.site import addresses
 from cardsmith.site.recipe_page.fragment import render_fragment
 from cardsmith.site.recipe_page.page import Links, render_page
-from cardsmith.site.recipe_page.photo import SitePhoto, alone, for_site
+from cardsmith.site.recipe_page.photo import SitePhoto, alone, for_site, tile_alone, tile_for_site
 from cardsmith.site.recipe_page.view import PageView
 
 MOST = 120_000  # bytes of a page with its fonts and script, without its photo (common practice, no source)
@@ -48,6 +48,9 @@ def recipe_pages(
     inside, beside = None, None
     if photo and photo.file in photos:
         inside, beside = alone(photo, photos[photo.file]), for_site(photo, photos[photo.file])
+    elif view.tile:
+        inside = tile_alone(view.tile, view.name, templates)
+        beside = tile_for_site(view.tile, view.name, templates)
     told = dict(about) | _images(beside, links.canonical)
     shown = beside.shown if beside else None
     card = f"cards/{view.name}/{view.name}"

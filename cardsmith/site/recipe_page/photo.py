@@ -4,21 +4,28 @@ from __future__ import annotations
 
 import io
 from collections.abc import Mapping
+from dataclasses import replace
 from fractions import Fraction
+from math import ceil
+from pathlib import Path
 
 from PIL import Image
 
 from cardsmith.frozen import frozen
 from cardsmith.recipe import model
 from cardsmith.render.pictures.prepare import RESOLUTION, Box, is_drawing, ready, shape_of
+from cardsmith.render.pictures.raster import rastered
 from cardsmith.render.templates import data_uri
 from cardsmith.render.typeset import marks
 from cardsmith.site.aloud import text
+from cardsmith.site.recipe_page.tile import Layer, spoken, tile
 from cardsmith.site.recipe_page.view import PagePhoto
 
 # Dots across and down. A page shows the widest; search engines ask for all three (their guides, from memory)
-SHAPES = {"16x9": (1280, 720), "4x3": (1200, 900), "1x1": (900, 900)}
+SHAPES = {"1x1": (900, 900), "4x3": (1200, 900), "16x9": (1280, 720)}
 SMALL = (640, 360)  # the widest again, for a telephone
+WIDEST = "16x9"
+TILE = "4x3"  # the shape in which a page shows a tile, whole
 ALONE = (960, 540)  # inside a page that is one file
 DRAWING = "image/svg+xml"
 UPRIGHT = Fraction(32, 27)  # width over height, under which 16 by 9 would cut more than a third off
@@ -47,28 +54,68 @@ def alone(photo: model.Photo, data: bytes) -> PagePhoto:
 
 
 def for_site(photo: model.Photo, data: bytes) -> SitePhoto:
-    """The photo as files beside the page; a drawing stays one file in its own shape.
+    """The photo as files beside the page; a page shows a drawing itself, others take its shapes as dots.
 
     Raises:
         PictureRefused: as `ready`.
     """
     if is_drawing(photo.file):
-        name = "photo.svg"
-        shown = _photo(photo, name, upright=_upright(photo, data))
-        return SitePhoto(files={name: data}, shown=shown, shapes=(name,))
-    files = {
-        f"photo-{shape}.jpg": ready(photo.file, data, photo.focus, _box(size))
-        for shape, size in SHAPES.items()
-    }
+        dots = rastered(data, _enough(shape_of(photo.file, data)))
+        files = _shapes("photo.png", dots, photo.focus)
+        shown = _photo(photo, "photo.svg", upright=_upright(photo, data))
+        return SitePhoto(files={"photo.svg": data, **files}, shown=_shared(shown, files), shapes=tuple(files))
+    files = _shapes(photo.file, data, photo.focus)
+    shapes = tuple(files)
     files["photo-small.jpg"] = ready(photo.file, data, photo.focus, _box(SMALL))
     wide = _size(files["photo-16x9.jpg"])
     small = _size(files["photo-small.jpg"])
     others = f"photo-small.jpg {small[0]}w, photo-16x9.jpg {wide[0]}w" if small[0] < wide[0] else ""
-    shapes = tuple(f"photo-{shape}.jpg" for shape in ("1x1", "4x3", "16x9"))
     shown = _photo(photo, "photo-16x9.jpg", wide, others)
     if _upright(photo, data):
         shown = _photo(photo, "photo-1x1.jpg", _size(files["photo-1x1.jpg"]), upright=True)
-    return SitePhoto(files=files, shown=shown, shapes=shapes)
+    return SitePhoto(files=files, shown=_shared(shown, files), shapes=shapes)
+
+
+def tile_alone(made: tuple[Layer, ...], name: str, templates: Path) -> PagePhoto:
+    """The tile of a recipe that has no photo, inside the page itself."""
+    drawing = tile(made, name, templates, SHAPES[TILE])
+    return replace(_tile(made), source=data_uri(DRAWING, drawing))
+
+
+def tile_for_site(made: tuple[Layer, ...], name: str, templates: Path) -> SitePhoto:
+    """The tile as files beside the page: a drawing, and laid out anew in each shape as dots."""
+    dots = {
+        f"tile-{shape}.png": rastered(tile(made, name, templates, size), size[0])
+        for shape, size in SHAPES.items()
+    }
+    shown = _tile(made)
+    files = {shown.source: tile(made, name, templates, SHAPES[TILE]), **dots}
+    return SitePhoto(files=files, shown=_shared(shown, dots), shapes=tuple(dots))
+
+
+def _tile(made: tuple[Layer, ...]) -> PagePhoto:
+    wide, high = SHAPES[TILE]
+    alt = spoken(made)
+    return PagePhoto(source="tile.svg", alt=alt, credit=text(""), width=wide, height=high, upright=True)
+
+
+def _shared(shown: PagePhoto, files: Mapping[str, bytes]) -> PagePhoto:
+    """With the widest shape as the picture of whoever links to the page.
+
+    Source: The Open Graph protocol (ogp.me), og:image, from memory; a wide one is common practice, no source.
+    """
+    name = next(name for name in files if WIDEST in name)
+    return replace(shown, shared=name, shared_size=_size(files[name]))
+
+
+def _enough(shape: Fraction) -> int:
+    """How many dots across a picture of this shape has enough of them for every other shape."""
+    return ceil(max(max(Fraction(wide), high * shape) for wide, high in SHAPES.values()))
+
+
+def _shapes(name: str, data: bytes, focus: str) -> dict[str, bytes]:
+    """A picture cropped to each shape."""
+    return {f"photo-{shape}.jpg": ready(name, data, focus, _box(size)) for shape, size in SHAPES.items()}
 
 
 def _upright(photo: model.Photo, data: bytes) -> bool:

@@ -33,6 +33,7 @@ from cardsmith.site.aloud import aloud, spoken, text
 from cardsmith.site.dates import long_date
 from cardsmith.site.entry import OTHER, course_of
 from cardsmith.site.recipe_page.running import running
+from cardsmith.site.recipe_page.tile import Layer, layers
 
 NO_BATCHES = Batches()
 TIMES = frozenset({"Hands-on", "Start to finish"})  # facts that no other size has measured
@@ -136,6 +137,8 @@ class PagePhoto:
     height: int = 0
     others: str = ""  # srcset
     upright: bool = False  # shown whole, not cut to a band across the page
+    shared: str = ""  # the file that stands for the page where someone links to it
+    shared_size: tuple[int, int] = (0, 0)  # its dots across and down
 
 
 @frozen
@@ -160,6 +163,7 @@ class PageView:
     refused: tuple[RefusedChoice, ...]
     published: str
     published_said: str
+    tile: tuple[Layer, ...]  # what a page shows of a recipe that has no photo
     corrections: tuple[PageCorrection, ...]
 
 
@@ -189,6 +193,7 @@ def page_view(card: Card, house: House, batches: Batches = NO_BATCHES, nutrition
         ),
         published=published,
         published_said=long_date(published, house.language),
+        tile=() if card.recipe.photo else layers(card),
         corrections=tuple(
             PageCorrection(date=one.date, said=long_date(one.date, house.language), what=text(one.what))
             for one in card.recipe.corrections

@@ -5,10 +5,11 @@ from __future__ import annotations
 import io
 import json
 from dataclasses import replace
+from fractions import Fraction
 
 import pytest
 from PIL import Image
-from published import PUBLICATION, published, tree
+from published import NAMES, PUBLICATION, published, tree
 
 from cardsmith.finding import Where
 from cardsmith.house.style import SiteStyle
@@ -115,3 +116,64 @@ def test_an_upright_picture_is_not_cut_to_a_band(size: tuple[int, int], source: 
     [image] = figure.iter("img")
     assert image.get("src") == source
     assert ("upright" in figure.get("class", "")) == (source == "photo-1x1.jpg")
+
+
+def meta_of(name: str) -> dict[str, str]:
+    """What the page in the site tells whoever links to it."""
+    nodes = tree(published(name).in_site).iter("meta")
+    return {
+        node.get("property") or node.get("name") or "": node.get("content", "")
+        for node in nodes
+        if node.get("property") or node.get("name")
+    }
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_recipe_has_one_picture_for_whoever_links_to_it(name: str) -> None:
+    made, told = published(name), meta_of(name)
+    top = address(made.house.site, recipe_path(name))
+    assert told["og:url"] == top
+    assert told["og:title"] == made.card.recipe.title
+    assert told["og:locale"] == "en_US"
+    assert told["twitter:card"] == "summary_large_image"
+    assert told["og:image:alt"] == next(tree(made.in_site).iter("img")).get("alt")
+    place = told["og:image"]
+    assert place.startswith(top)
+    with Image.open(io.BytesIO(made.files[f"site/recipes/{name}/{place.removeprefix(top)}"])) as image:
+        assert (f"{image.width}", f"{image.height}") == (told["og:image:width"], told["og:image:height"])
+        assert image.width > image.height
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_picture_named_to_machines_is_a_file_of_the_site(name: str) -> None:
+    made = published(name)
+    top = address(made.house.site, recipe_path(name))
+    told = json.loads(made.file(".json"))["schema_org"]["image"]
+    sizes = {}
+    for place in told:
+        with Image.open(io.BytesIO(made.files[f"site/recipes/{name}/{place.removeprefix(top)}"])) as image:
+            sizes[place.rpartition("-")[2].partition(".")[0]] = image.size
+            assert len(image.convert("RGB").getcolors(maxcolors=2_000_000) or ()) > 4
+    shapes = {shape: tuple(Fraction(*size).as_integer_ratio()) for shape, size in sizes.items()}
+    assert shapes == {"1x1": (1, 1), "4x3": (4, 3), "16x9": (16, 9)}
+
+
+def test_the_page_of_a_recipe_without_a_photo_shows_its_tile_whole() -> None:
+    made = published(NAME)
+    [figure] = [one for one in tree(made.in_site).iter("figure") if "photo" in one.get("class", "")]
+    [image] = figure.iter("img")
+    assert image.get("src") == "tile.svg"
+    assert "upright" in figure.get("class", "")
+    assert (image.get("alt") or "").startswith("The recipe by weight: cannellini beans")
+    assert f"{FOLDER}tile.svg" in made.files
+    [alone] = tree(made.file(".html")).iter("img")
+    assert alone.get("src", "").startswith("data:image/svg+xml")
+
+
+def test_a_recipe_with_a_photo_has_no_tile() -> None:
+    assert not [name for name in published("lemon-curd").files if "tile" in name]
+
+
+def test_without_an_address_of_the_site_a_page_names_no_picture_to_those_who_link_to_it() -> None:
+    page = files_with((1280, 720), site="")[f"{FOLDER}index.html"].decode()
+    assert 'property="og:' not in page

@@ -15,14 +15,19 @@ from cardsmith.recipe.model import Text
 from cardsmith.rewrite.card.rewrite import rewrite
 from cardsmith.site.recipe_page.structured import iso_duration, recipe_data, step_name
 
-# What a large search engine takes: what it requires, and the form of what it recommends (from memory).
+# What a large search engine takes: what it requires, and the form of what it recommends. Source: Google
+# Search Central, "Recipe structured data" (name and image; a picture in three shapes), seen in a stored copy.
 PROFILE = {
     "type": "object",
-    "required": ["@context", "@type", "name", "author", "recipeIngredient", "recipeInstructions"],
+    "required": ["@context", "@type", "name", "image", "author", "recipeIngredient", "recipeInstructions"],
     "properties": {
         "@type": {"const": "Recipe"},
         "name": {"type": "string", "minLength": 1},
-        "image": {"type": "array", "items": {"type": "string", "pattern": "^https://"}},
+        "image": {
+            "type": "array",
+            "minItems": 3,
+            "items": {"type": "string", "pattern": r"^https://.*-(?:1x1|4x3|16x9)\.(?:jpg|png)$"},
+        },
         "author": {"required": ["@type", "name"]},
         "datePublished": {"type": "string", "pattern": r"^\d{4}-\d\d-\d\d$"},
         "dateModified": {"type": "string", "pattern": r"^\d{4}-\d\d-\d\d$"},

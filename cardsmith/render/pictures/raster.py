@@ -1,0 +1,16 @@
+"""A drawing as dots, for those who take no drawing: search engines, and who shows a link to a page."""
+
+from __future__ import annotations
+
+
+def rastered(drawing: bytes, width: int) -> bytes:
+    """An SVG drawing, ``width`` dots across, as PNG; it stands on white and has no lettering of any font.
+
+    Raises:
+        ValueError: the drawing can't be read; `drawings.inspect_drawing` refuses such a one with a remedy.
+    """
+    from resvg_py import svg_to_bytes  # noqa: PLC0415 - only where a page is made
+
+    return bytes(
+        svg_to_bytes(svg_string=drawing.decode(), width=width, background="#ffffff", skip_system_fonts=True)
+    )
