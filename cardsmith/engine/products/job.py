@@ -40,6 +40,7 @@ from cardsmith.render.typesetter import LayoutError, PangoMissing, Typesetter
 from cardsmith.rewrite.batches.batches import Batches, batches
 from cardsmith.rewrite.card.model import Card
 from cardsmith.site.addresses import address, recipe_path
+from cardsmith.site.collection.card_index import CARDS, card_index
 from cardsmith.site.collection.files import collection, standing
 from cardsmith.site.entry import entry_from, entry_of
 from cardsmith.site.recipe_page.data import record
@@ -323,6 +324,7 @@ def collect(
     """
     every = [entry_from(record) for record in entries.values()]
     made = {f"site/{path}": data for path, data in collection(every, house, templates).items()}
+    made[CARDS] = card_index(every, house)
     return made, frozenset(f"site/{path}" for path in standing(templates))
 
 

@@ -20,9 +20,7 @@ _NEWEST = 50  # entries a feed holds; older ones stand on the site
 
 def feed(entries: Iterable[Entry], house: House) -> bytes | None:
     """The feed; None where nothing was published yet or the site has no address."""
-    told = sorted(
-        (entry for entry in entries if entry.published), key=lambda entry: (entry.updated, entry.name)
-    )
+    told = newest(entries)
     if not told or not house.site.address:
         return None
     root = Xml.Element("feed", {"xmlns": ATOM, "xml:lang": house.language})
@@ -30,14 +28,20 @@ def feed(entries: Iterable[Entry], house: House) -> bytes | None:
     _text(root, "title", marks(house.name))
     if house.tagline:
         _text(root, "subtitle", marks(house.tagline))
-    _text(root, "updated", _moment(told[-1].updated))
+    _text(root, "updated", moment(told[0].updated))
     Xml.SubElement(root, "link", {"rel": "self", "href": addresses.address(house.site, addresses.FEED)})
     Xml.SubElement(root, "link", {"rel": "alternate", "href": house.site.address})
     _text(root, "icon", addresses.address(house.site, "icon-192.png"))
     _text(Xml.SubElement(root, "author"), "name", marks(house.credit or house.name))
-    for entry in reversed(told[-_NEWEST:]):
+    for entry in told:
         root.append(_entry(entry, house))
     return document(root)
+
+
+def newest(entries: Iterable[Entry]) -> list[Entry]:
+    """What a feed tells of: the recipes published or corrected last, the newest first."""
+    published = (entry for entry in entries if entry.published)
+    return sorted(published, key=lambda entry: (entry.updated, entry.name), reverse=True)[:_NEWEST]
 
 
 def document(root: Xml.Element) -> bytes:
@@ -56,8 +60,8 @@ def _entry(entry: Entry, house: House) -> Xml.Element:
     told = Xml.Element("entry")
     _text(told, "id", entry_id(entry, house.site))
     _text(told, "title", entry.title)
-    _text(told, "published", _moment(entry.published))
-    _text(told, "updated", _moment(entry.updated))
+    _text(told, "published", moment(entry.published))
+    _text(told, "updated", moment(entry.updated))
     page = addresses.address(house.site, addresses.recipe_path(entry.name))
     Xml.SubElement(told, "link", {"rel": "alternate", "type": "text/html", "href": page})
     for term in dict.fromkeys((entry.course, entry.group)):
@@ -69,24 +73,25 @@ def _entry(entry: Entry, house: House) -> Xml.Element:
 
 
 def _content(entry: Entry) -> Xml.Element:
-    """What a feed reader shows: the newest correction first, then what the recipe is."""
+    """What a feed reader shows, as XHTML."""
     content = Xml.Element("content", {"type": "xhtml"})
     body = Xml.SubElement(content, "div", {"xmlns": "http://www.w3.org/1999/xhtml"})
-    for one in reversed(entry.corrections):
-        _text(body, "p", f"Correction, {one.date}: {one.what}")
-    if entry.headnote:
-        _text(body, "p", entry.headnote)
-    facts = " · ".join(fact for fact in (entry.makes, entry.serves, entry.total) if fact)
-    if facts:
-        _text(body, "p", facts)
-    if not len(body):
-        _text(body, "p", entry.title)
+    for paragraph in paragraphs(entry):
+        _text(body, "p", paragraph)
     return content
+
+
+def paragraphs(entry: Entry) -> tuple[str, ...]:
+    """What a feed reader shows: the newest correction first, then what the recipe is."""
+    corrections = (f"Correction, {one.date}: {one.what}" for one in reversed(entry.corrections))
+    facts = " · ".join(fact for fact in (entry.makes, entry.serves, entry.total) if fact)
+    return tuple(one for one in (*corrections, entry.headnote, facts) if one) or (entry.title,)
 
 
 def _text(parent: Xml.Element, name: str, text: str) -> None:
     Xml.SubElement(parent, name).text = text
 
 
-def _moment(day: str) -> str:
+def moment(day: str) -> str:
+    """Its midnight in UTC. Source: RFC 3339."""
     return f"{day}T00:00:00Z"

@@ -19,6 +19,7 @@ from cardsmith.site.collection.allergens import words
 from cardsmith.site.collection.feed import feed
 from cardsmith.site.collection.frame import Frame, frame_of
 from cardsmith.site.collection.groups import TIMES, by_allergen, by_course, by_kind, by_time, in_order
+from cardsmith.site.collection.json_feed import json_feed
 from cardsmith.site.collection.redirects import moved, moved_table
 from cardsmith.site.collection.search import search_data
 from cardsmith.site.collection.sitemap import robots, sitemap
@@ -33,6 +34,7 @@ def collection(entries: Iterable[Entry], house: House, templates: Path) -> dict[
     told = feed(every, house)
     files = {
         addresses.FEED: told,
+        addresses.JSON_FEED: json_feed(every, house),
         addresses.SITEMAP: sitemap(every, house),
         addresses.ROBOTS: robots(house),
         addresses.MANIFEST: _manifest(house),

@@ -38,6 +38,7 @@ class Frame:
     top: str  # what leads from this page to the top of the site: "", "../../", or the whole path
     canonical: str  # empty where the site has no address
     feed: str  # empty where there is none
+    json_feed: str
     listed: bool  # whether search engines should know the page
     policy: str
     style: Markup
@@ -80,6 +81,7 @@ def frame_of(
         top=top,
         canonical="" if anywhere else addresses.address(house.site, canonical or path),
         feed=top + addresses.FEED if feed else "",
+        json_feed=top + addresses.JSON_FEED if feed else "",
         listed=listed,
         policy=_policy(css),
         style=css,
