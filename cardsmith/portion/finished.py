@@ -9,6 +9,7 @@ from cardsmith.bench.model import Trial, Trials
 from cardsmith.bench.wording import figure, share
 from cardsmith.facts.kinds import kind_of, loss_said_by
 from cardsmith.frozen import frozen
+from cardsmith.language.declension import one
 from cardsmith.language.listing import listed
 from cardsmith.measure.units import Dimension
 from cardsmith.portion.estimate import NOTHING, Estimate, between, exactly
@@ -217,5 +218,5 @@ def _piece_name(recipe: Recipe) -> str:
     told = recipe.yields
     if told is None or told.makes_count is None:
         return ""
-    name = told.makes_item.strip()
-    return name[:-1] if name.endswith("s") and not name.endswith("ss") else name
+    before, space, noun = told.makes_item.strip().rpartition(" ")
+    return f"{before}{space}{one(noun)}"

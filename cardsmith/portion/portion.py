@@ -9,6 +9,7 @@ from fractions import Fraction
 from cardsmith.bench.model import Trials
 from cardsmith.bench.wording import figure, share
 from cardsmith.frozen import frozen
+from cardsmith.language.declension import many
 from cardsmith.language.listing import listed
 from cardsmith.measure.larder import Larder
 from cardsmith.portion.cost import Cost, cost
@@ -147,7 +148,8 @@ def portion_size(found: Portion) -> str:
     mass = found.finished.portion_mass
     told = []
     if each is not None and name:
-        told.append(f"{figure(each)} {name}{'' if each == 1 else 's'}")
+        before, space, noun = name.rpartition(" ")
+        told.append(f"{figure(each)} {before}{space}{noun if each <= 1 else many(noun)}")
     if mass is not None:
         about = "" if mass.is_exact else "about "
         told.append(f"{about}{figure(mass.likely, 0)} g")

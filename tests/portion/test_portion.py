@@ -41,6 +41,21 @@ def test_a_portion_says_how_much_it_is() -> None:
     assert portion_size(shared) == "35 g"
 
 
+@pytest.mark.parametrize(
+    ("makes", "told"),
+    [
+        ("6 glasses", "1 glass"),
+        ("12 small loaves", "2 loaves"),
+        ("12 oat cakes", "2 oat cakes"),
+        ("6 oat cakes", "1 oat cake"),
+        ("6 biscotti", "1 biscotti"),
+    ],
+)
+def test_a_portion_counts_pieces_in_english(makes: str, told: str) -> None:
+    found = of(crackers(yields=f"{{makes: {makes}, serves: 6, piece: 30 g}}"))
+    assert portion_size(found).startswith(f"{told}, ")
+
+
 def test_the_line_for_a_card_is_an_estimate_and_says_so() -> None:
     """By hand from SR 28 (20063, 12023, 04053): 2 × 325 + 0.4 × 573 + 0.3 × 884 = 1144.4 kcal, over 8."""
     line = nutrition_line(of(crackers()))

@@ -9,12 +9,12 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from cardsmith.house.style import House
+from cardsmith.language.declension import declined, many, one
 from cardsmith.language.spans import Kind, Span, Told
 from cardsmith.language.word_classes import vessel_words
 from cardsmith.recipe.fields.steps import spans_of
 from cardsmith.recipe.model import Recipe
 from cardsmith.regex import regex
-from cardsmith.rewrite.batches.declension import declined, many, one
 from cardsmith.rewrite.card.model import plain
 from cardsmith.rewrite.card.prose import rewrite_spans
 from cardsmith.rewrite.wording import fraction_text

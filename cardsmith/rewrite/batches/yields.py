@@ -8,13 +8,13 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction
 
+from cardsmith.language.declension import declined, many, one
 from cardsmith.language.figures.numbers import ONES
 from cardsmith.language.spans import Kind, Measured, Span, Told, Unread, Words
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, units
 from cardsmith.recipe.mentions.mentions import visible
 from cardsmith.recipe.model import Recipe, Yield
-from cardsmith.rewrite.batches.declension import declined, many, one
 from cardsmith.rewrite.card.summary import made_spans
 from cardsmith.rewrite.wording import decimal_text, fraction_text
 
