@@ -424,6 +424,7 @@ def test_a_picture_made_ready_is_used_only_as_it_was_made(publication: Publicati
 
 def test_another_imaging_library_makes_pages_and_paper_anew() -> None:
     assert all(SCOPES[name].holds("library/pillow") for name in BOTH)
+    assert all(SCOPES["page"].holds(f"library/{name}") for name in ("resvg_py", "fonttools"))
 
 
 def test_pictures_made_ready_go_with_the_picture_they_were_made_from(publication: Publication) -> None:

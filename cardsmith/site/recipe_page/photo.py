@@ -6,8 +6,10 @@ import io
 from collections.abc import Mapping
 from dataclasses import replace
 from fractions import Fraction
+from functools import lru_cache
 from math import ceil
 from pathlib import Path
+from types import MappingProxyType
 
 from PIL import Image
 
@@ -60,8 +62,7 @@ def for_site(photo: model.Photo, data: bytes) -> SitePhoto:
         PictureRefused: as `ready`.
     """
     if is_drawing(photo.file):
-        dots = rastered(data, _enough(shape_of(photo.file, data)))
-        files = _shapes("photo.png", dots, photo.focus)
+        files = _shapes_of_drawing(data, photo.focus)
         shown = _photo(photo, "photo.svg", upright=_upright(photo, data))
         return SitePhoto(files={"photo.svg": data, **files}, shown=_shared(shown, files), shapes=tuple(files))
     files = _shapes(photo.file, data, photo.focus)
@@ -106,6 +107,13 @@ def _shared(shown: PagePhoto, files: Mapping[str, bytes]) -> PagePhoto:
     """
     name = next(name for name in files if WIDEST in name)
     return replace(shown, shared=name, shared_size=_size(files[name]))
+
+
+@lru_cache(maxsize=8)
+def _shapes_of_drawing(data: bytes, focus: str) -> Mapping[str, bytes]:
+    """Those of a drawing, remembered: a preview makes a page anew at every word, its picture seldom."""
+    dots = rastered(data, _enough(shape_of("photo.svg", data)))
+    return MappingProxyType(_shapes("photo.png", dots, focus))
 
 
 def _enough(shape: Fraction) -> int:
