@@ -103,9 +103,23 @@ def as_once(names: tuple[str, ...]) -> tuple[str, ...]:
     return as_some(tuple(dict.fromkeys(names)))
 
 
+LEAST_TEXT = Fraction(19, 2)  # points of what is cooked from, at arm's length; common practice, no source
+_SIZES = 2  # of body type in one collection
+
+
 def as_sizes(points: tuple[Fraction, ...]) -> tuple[Fraction, ...]:
-    """Sizes, the largest first."""
-    return tuple(sorted(set(as_some(points)), reverse=True))
+    """Sizes of body type, the larger first: two at most, none below what a cook reads from the bench."""
+    sizes = tuple(sorted(set(as_some(points)), reverse=True))
+    if sizes[-1] < LEAST_TEXT:
+        raise UnfitError(
+            f"{float(sizes[-1]):g} pt is too small to cook from", f"text: [10.5, {float(LEAST_TEXT):g}]"
+        )
+    if len(sizes) > _SIZES:
+        raise UnfitError(
+            f"{len(sizes)} sizes of body type are too many for one collection",
+            f"two: text: [{float(sizes[0]):g}, {float(sizes[-1]):g}]",
+        )
+    return sizes
 
 
 def as_laws(laws: tuple[str, ...]) -> tuple[str, ...]:

@@ -18,6 +18,7 @@ from cardsmith.frozen import frozen
 from cardsmith.house.files import TABLES, house_folder, look_over, tables_folder
 from cardsmith.house.kinds import (
     LANGUAGES,
+    LEAST_TEXT,
     MAX_WORDS,
     as_address,
     as_cards,
@@ -168,8 +169,9 @@ class CardStyle:
     text: Annotated[
         tuple[Fraction, ...],  # the largest first
         Lines(noun="size", text=TextKind(made=as_positive), made=as_sizes),
-        "Points of body type to choose from; the smallest is the house's floor.",
-        "[11, 10, 9.5, 9]",
+        "Points of body type: one size for the collection, or two, the smaller for long recipes; from "
+        f"{float(LEAST_TEXT):g} on, since it is cooked from.",
+        "[10.5, 9.5]",
     ]
     notes: Annotated[Points, "Points; nothing on a card is smaller.", "7.5"]
     printers: Annotated[
@@ -213,6 +215,14 @@ class ProofStyle:
         "Who signs it, a line for each.",
         "[Author, Editor]",
     ]
+
+
+@frozen
+class IssueStyle:
+    """Which issue the cards belong to, as their folio says it."""
+
+    name: Annotated[WordsValue, "What the issue is called.", "Issue 12"] = ""
+    date: Annotated[WordsValue, "Its date, as a reader knows it.", "Autumn 2026"] = ""
 
 
 @frozen
@@ -298,7 +308,7 @@ class House:
     card: Annotated[
         CardStyle,
         "The printed card.",
-        "{size: 5x7, sides: 2, cards: 2, text: [11, 10, 9], notes: 7.5, printers: [offset]}",
+        "{size: 5x7, sides: 2, cards: 2, text: [10.5, 9.5], notes: 7.5, printers: [offset]}",
     ]
     accent_ink: Annotated[
         AccentInk,
@@ -323,6 +333,11 @@ class House:
         "The web site.",
         '{address: "https://name.example/", tag: "name.example,2025"}',
     ]
+    issue: Annotated[
+        IssueStyle,
+        "The issue that stands in the folio of every card; without this key, the publication's name alone.",
+        "{name: Issue 12, date: Autumn 2026}",
+    ] = IssueStyle()
     proof: Annotated[ProofStyle, "The proof.", "{paper: letter, signed_by: [Author, Editor]}"]
     ratio_limit: Annotated[ShareValue, "How far rounding may move the ratio of governing ingredients.", "3 %"]
     tolerances: Annotated[

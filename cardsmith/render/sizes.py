@@ -8,8 +8,6 @@ from cardsmith.house.paper import GUTTER, CardSize
 
 LEADING = Fraction(132, 100)  # em, from line to line of text
 _QUARTERS_OF_HEAD = 2  # quarters of a line more at the top of a page that carries the title again
-_ITEM = Fraction(38, 100)  # of a column's width, at least, in which the list names what it measures
-_LETTER = Fraction(65, 100)  # em, of a wide word in the weight of that name
 _MEASURE = Fraction(305)  # points of text width for which the titles are drawn
 _LARGEST_TITLE = Fraction(6, 5)
 
@@ -22,7 +20,7 @@ def other_height(size: CardSize, text: Fraction) -> Fraction:
 def measures(size: CardSize, bleed: Fraction, text: Fraction) -> dict[str, str | float]:
     """Lengths for the templates at points of type, in CSS.
 
-    ``title`` is a factor, ``quarter`` points, ``item`` letters that a line of the list's names holds.
+    ``title`` is a factor, ``quarter`` points.
     """
     lengths = {
         "width": size.width,
@@ -41,7 +39,6 @@ def measures(size: CardSize, bleed: Fraction, text: Fraction) -> dict[str, str |
     return {name: f"{float(value):.8g}pt" for name, value in lengths.items()} | {
         "title": round(float(title), 3),
         "quarter": round(float(quarter(text)), 6),
-        "item": int(_ITEM * size.column_width / (_LETTER * text)),
     }
 
 

@@ -16,7 +16,7 @@ from markupsafe import Markup, escape
 
 from cardsmith.language.spans import Protected, Words
 from cardsmith.render.direction import steady
-from cardsmith.rewrite.card.model import Rewritten
+from cardsmith.rewrite.card.model import Rewritten, Timed
 
 NO_BREAK = "\u00a0"
 FRACTION_SLASH = "\u2044"
@@ -64,6 +64,11 @@ _JOINED = re.compile(
 # The last word of a paragraph, if it is one that print.css would divide.
 _LAST_WORD = re.compile(r"[^\W\d_]{11,}(?=[^\w<>]*(?:</\w+>)*$)")
 _LAST_LETTERS = 10  # of the last line of a paragraph, at least
+# Where a line may end within a measure of running text: before a bracket, a further term, another system's.
+_TURNS = re.compile(rf"[ {NO_BREAK}](?=[(/+]|plus\b|minus\b)")
+_SPACES = re.compile(rf" |{NO_BREAK}(?=\+)")
+_LEADING = frozenset({"+", "/", "to", "and", "in", "as", "about", "plus", "minus"})  # held to the next
+_LONGEST = 20  # letters of a piece that the narrowest column holds on one line
 _SLASHED = re.compile(rf"(\d+){FRACTION_SLASH}(\d+)")
 
 
@@ -88,9 +93,27 @@ def _spoken(fraction: re.Match[str]) -> str:
     return f'<span role="img" aria-label="{fraction[1]} over {fraction[2]}">{fraction[0]}</span>'
 
 
-def spans(pieces: Iterable[Words | Protected | Rewritten]) -> Markup:
+def pieces(text: str) -> tuple[Markup, ...]:
+    """A measure of a list as the pieces that no line divides: ``½ cup`` and ``+ 1 tbsp``."""
+    found: list[str] = []
+    for word in _SPACES.split(marks(text)):
+        if found and found[-1].rpartition(NO_BREAK)[2] in _LEADING:
+            found[-1] += NO_BREAK + word
+        else:
+            found.append(word)
+    return tuple(typeset(piece) for piece in found if piece)
+
+
+def whole(text: str) -> Markup:
+    """A measure or a time in running text, whose pieces no line divides."""
+    one_line = Markup('<span class="held">{}</span>')
+    set_ = (typeset(piece) for piece in _TURNS.split(marks(text)))
+    return Markup(" ").join(one_line.format(one) if len(one.striptags()) <= _LONGEST else one for one in set_)
+
+
+def spans(told: Iterable[Words | Protected | Rewritten]) -> Markup:
     """Running text of a step, a headnote or a storage line as HTML."""
-    return Markup("").join(_span(piece) for piece in pieces)
+    return Markup("").join(_span(one) for one in told)
 
 
 def _span(piece: Words | Protected | Rewritten) -> Markup:
@@ -99,8 +122,10 @@ def _span(piece: Words | Protected | Rewritten) -> Markup:
             return Markup("<{0}>{1}</{0}>").format(emphasis, typeset(text))
         case Rewritten(text=text, author=author):
             return Markup('<span class="measure" title="Measured: {}">{}</span>').format(
-                marks(author), typeset(text)
+                marks(author), whole(text)
             )
+        case Timed(text=text):
+            return whole(text)
         case Protected(text=text):
             return escape(text)
         case Words(text=text):

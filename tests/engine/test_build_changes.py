@@ -190,7 +190,7 @@ trials:
             edit("templates/house.yaml", "name: ", "# a remark\nname: "), NONE, "house.yaml", id="house"
         ),
         pytest.param(
-            edit("templates/house.yaml", "text: [11, 10,", "text: [10,"),
+            edit("templates/house.yaml", "text: [10.5, 9.5]", "text: [10, 9.5]"),
             every(PAPER),
             "house.yaml",
             id="card",

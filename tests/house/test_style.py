@@ -63,7 +63,7 @@ def test_numbers_are_exact() -> None:
         ),
         ("language: en-US", "language: fr", "5:11: “fr” is no choice for language; it takes en, en-US"),
         ("language: en-US", "language: en-us", "“en-us” is no choice for language; write en-US"),
-        ("notes: 7.5", "notes: 10", "notes are larger than the smallest text; write notes: 9, or less"),
+        ("notes: 7.5", "notes: 10", "notes are larger than the smallest text; write notes: 9.5, or less"),
     ],
 )
 def test_a_faulty_house_says_where_what_and_what_instead(old: str, new: str, told: str) -> None:

@@ -21,10 +21,12 @@ from cardsmith.render.typeset import (
     composed,
     held,
     marks,
+    pieces,
     shortened,
     spans,
     typeset,
     unwidowed,
+    whole,
 )
 from cardsmith.rewrite.card.model import Rewritten
 from cardsmith.rewrite.printed import Dual, Term, single
@@ -91,9 +93,10 @@ def test_spans() -> None:
     author = quantity(160, units()["degree Celsius"])
     dual = Dual(author='160 "C" <', exact=(author,), us=fahrenheit, metric=celsius)
     both = Rewritten(amount=dual, order=("metric", "us"), where=Where(file="recipe.yaml"))
-    pieces = (Words(text="Heat to "), both, Words(text=" & <b>", emphasis="em"), Protected(text="'as is'"))
-    assert spans(pieces) == Markup(
-        f'Heat to <span class="measure" title="Measured: 160 “C” &lt;">160{NB}°C (325{NB}°F)</span>'
+    told = (Words(text="Heat to "), both, Words(text=" & <b>", emphasis="em"), Protected(text="'as is'"))
+    assert spans(told) == Markup(
+        'Heat to <span class="measure" title="Measured: 160 “C” &lt;">'
+        f'<span class="held">160{NB}°C</span> <span class="held">(325{NB}°F)</span></span>'
         "<em> &amp; &lt;b&gt;</em>&#39;as is&#39;"
     )
 
@@ -191,3 +194,34 @@ def _meant(text: str) -> list[object]:
         (one.kind, one.low, one.high, one.bound, [(side.low, side.high, side.unit) for side in one.sides])
         for one in readings(text)
     ]
+
+
+@pytest.mark.parametrize(
+    ("measure", "lines"),
+    [
+        (f"cup{NB}+ 1{NB}tbsp", ["cup", f"+{NB}1{NB}tbsp"]),
+        ("(14-ounce) cans", ["(14-ounce)", "cans"]),
+        (f"stalks (5¼{NB}oz in all)", ["stalks", f"(5¼{NB}oz", f"in{NB}all)"]),
+        (f"to 3{NB}tbsp", [f"to{NB}3{NB}tbsp"]),
+        ("g", ["g"]),
+        ("", []),
+    ],
+)
+def test_a_measure_of_a_list_parts_between_its_pieces(measure: str, lines: list[str]) -> None:
+    assert [str(one) for one in pieces(measure)] == lines
+
+
+@pytest.mark.parametrize(
+    ("measure", "lines"),
+    [
+        ("10 to 14 minutes", [f"10 to 14{NB}minutes"]),
+        (f"½{NB}cup plus 1{NB}tablespoon (130{NB}g)", [f"½{NB}cup", f"plus 1{NB}tablespoon", f"(130{NB}g)"]),
+        (f"350{NB}°F (180{NB}°C)", [f"350{NB}°F", f"(180{NB}°C)"]),
+    ],
+)
+def test_a_measure_of_a_sentence_parts_between_its_terms_and_systems(measure: str, lines: list[str]) -> None:
+    assert re.findall(r'<span class="held">([^<]+)</span>', whole(measure)) == lines
+
+
+def test_a_measure_longer_than_a_narrow_column_is_not_held() -> None:
+    assert "held" not in whole("1 hour 30 minutes to 2 hours")

@@ -78,9 +78,7 @@ class Allergens:
     @property
     def with_kinds(self) -> tuple[str, ...]:
         """The same with each cereal and nut by its name: cereals containing gluten (wheat, oat)."""
-        return self._listed(
-            lambda one: f"{one.allergen.name} ({', '.join(one.kinds)})" if one.kinds else one.allergen.name
-        )
+        return self._listed(_with_kinds)
 
     def _listed(self, text: Callable[[Held], str]) -> tuple[str, ...]:
         perhaps = sorted(map(text, self.possible))
@@ -193,6 +191,44 @@ def in_one_word(lines: Iterable[Ingredient], larder: Larder) -> tuple[tuple[str,
     sure = {_word(one) for found in both for one in found.certain}
     perhaps = {_word(one) for found in both for one in found.possible} - sure
     return tuple(sorted(sure)), tuple(sorted(perhaps))
+
+
+def named_by_both(us: Allergens, eu: Allergens) -> frozenset[str]:
+    """The names, as either list has them, of foods that the other law's list has too, in its own words.
+
+    Egg and eggs are the same food, and wheat alone is the same as cereals containing gluten.
+    """
+    keys = [{_same_food(held, sure=sure) for held, sure in _held(one)} for one in (us, eu)]
+    same = keys[0] & keys[1]
+    return frozenset(
+        name
+        for one in (us, eu)
+        for held, sure in _held(one)
+        if _same_food(held, sure=sure) in same
+        for name in _names(held, sure=sure)
+    )
+
+
+def _held(listed: Allergens) -> Iterator[tuple[Held, bool]]:
+    """Each class, and whether it is certain."""
+    yield from ((one, True) for one in listed.certain)
+    yield from ((one, False) for one in listed.possible)
+
+
+def _names(one: Held, *, sure: bool) -> tuple[str, str]:
+    """Both ways in which a card may name a class."""
+    lead = "" if sure else "possibly "
+    return f"{lead}{one.allergen.name}", f"{lead}{_with_kinds(one)}"
+
+
+def _with_kinds(one: Held) -> str:
+    return f"{one.allergen.name} ({', '.join(one.kinds)})" if one.kinds else one.allergen.name
+
+
+def _same_food(one: Held, *, sure: bool) -> tuple[str, bool]:
+    """What tells the foods of a class from all others, under either law."""
+    is_wheat = one.allergen.printed == "gluten" and all(source.kind == "wheat" for source in one.sources)
+    return "wheat" if is_wheat else _word(one), sure
 
 
 def _word(one: Held) -> str:

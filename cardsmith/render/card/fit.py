@@ -7,9 +7,10 @@ layout proves that a card fits. It all starts from the card's text, so the same 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import field
+from dataclasses import field, replace
 from fractions import Fraction
-from math import ceil
+from itertools import product
+from math import ceil, inf
 from typing import Any
 
 from markupsafe import Markup
@@ -27,6 +28,16 @@ _FAULTY = 2  # layouts with words lost or overlapping before it gives up
 _PIXEL = 0.75  # points
 _BETWEEN = 12.0  # points before the method where it follows the list
 _LETTER = 0.49  # em, mean of running text
+# What is held against a setting, in points of an art director's displeasure; common practice, no source.
+_EMPTY = 1 / 3  # of a page, that may be empty
+_OF_EMPTY = 30.0  # for a page that is empty beyond that
+_OF_CARD = 30.0  # for each side of a second card
+_OF_SIZE = 2.0  # for the smaller type
+_OF_NO_PHOTO = 25.0  # for a picture left off
+_OF_PLACE = 0.5  # for each place of a picture that would be better
+_OF_TURNED = 1.0
+_OF_RUNNING = 3.0
+_OF_DIVIDED = 1.0  # for a part of the list on two pages
 
 
 @frozen
@@ -37,6 +48,8 @@ class Setting:
     photo: Place | None = None
     sides: bool = True  # whether the method starts a page of its own
     pages: int = 2  # at most, that of a picture over a whole back included
+    turned: bool = False  # whether the headnote stands on the back, before the method
+    whole: bool = True  # whether a page ends between the parts of a list, where it can
 
     def room(self, size: CardSize, name: str) -> float:
         """Points of height that the picture takes of the front or of the back, in each column."""
@@ -80,60 +93,59 @@ class Heights:
     """What the two halves of a card need, in points, at a size of type; without the photo."""
 
     text: float
-    front: float
+    front: float  # with the headnote
     back: float
+    headnote: float
 
-    def _growth(self, setting: Setting) -> float:
-        return float((float(setting.text) / self.text) ** _GROWTH)
-
-    def needed(self, setting: Setting, size: CardSize) -> float:
-        """Pages that a setting needs, as a decimal: 1.9 leaves a tenth of the second page free."""
-        growth = self._growth(setting)
-        front = self.front * growth + setting.room(size, "front")
-        back = self.back * growth + setting.room(size, "back")
+    def shares(self, setting: Setting, size: CardSize) -> tuple[float, ...]:
+        """The share of each page that a setting's text fills; more than 1 where it runs over."""
+        growth = float((float(setting.text) / self.text) ** _GROWTH)
+        turned = self.headnote * growth if setting.turned else 0.0
+        front = self.front * growth + setting.room(size, "front") - turned
+        back = self.back * growth + setting.room(size, "back") + turned
         first, other = float(size.first_height), float(other_height(size, setting.text))
         if setting.sides:
-            return max(1 + max(0.0, front - first) / other, front / first) + back / other
-        whole = front + _BETWEEN + back
-        return whole / first if whole <= first else 1 + (whole - first) / other
+            return front / first, back / other
+        left, shares = front + _BETWEEN + back, []
+        for number in range(setting.text_pages):
+            room = other if number else first
+            shares.append(left / room if number == setting.text_pages - 1 else min(left / room, 1.0))
+            left = max(left - room, 0.0)
+        return tuple(shares)
 
-    def fits(self, setting: Setting, size: CardSize) -> bool:
-        """Whether the setting is worth a try."""
-        if not setting.sides:
-            return self.needed(setting, size) <= setting.text_pages * _HOPE
-        growth = self._growth(setting)
-        front = self.front * growth + setting.room(size, "front")
-        back = self.back * growth + setting.room(size, "back")
+    def cost(
+        self, setting: Setting, size: CardSize, texts: Sequence[Fraction], places: Sequence[Place]
+    ) -> float:
+        """What an art director would hold against a setting; infinite where it can't fit."""
+        shares = self.shares(setting, size)
+        if max(shares) > _HOPE or shares[-1] <= 0:
+            return inf
+        empty = sum(max(1 - share - _EMPTY, 0.0) for share in shares)
+        left_off = _OF_NO_PHOTO if places else 0.0
         return (
-            front <= float(size.first_height) * _HOPE
-            and back <= float(other_height(size, setting.text)) * _HOPE
+            _OF_EMPTY * empty
+            + _OF_CARD * max(setting.pages - 2, 0)
+            + _OF_SIZE * texts.index(setting.text)
+            + (_OF_PLACE * places.index(setting.photo) if setting.photo else left_off)
+            + _OF_TURNED * setting.turned
+            + _OF_DIVIDED * (not setting.whole)
+            + _OF_RUNNING * (not setting.sides and setting.text_pages > 1)
         )
 
 
-def settings(style: CardStyle, places: Sequence[Place]) -> Iterator[tuple[Setting, ...]]:
-    """Settings in groups from the best; in each, large type before small.
-
-    A list and its method on a side each, then running on, and then with a continuation card. A picture comes
-    before larger type, but not before a card less; it is left off where no place for it has room.
-    """
-    for cards in range(1, style.cards + 1):
-        last = cards * style.sides  # pages; a continuation card may have an empty back
-        for shown in (tuple(places), (None,)):
-            if cards == 1 and style.sides == 2:
-                yield from _settings(style, shown, last, sides=True)
-            first = last if cards == 1 else last - style.sides + 1
-            for pages in range(first, last + 1):
-                yield from _settings(style, shown, pages, sides=False)
-
-
-def _settings(
-    style: CardStyle, shown: Sequence[Place | None], pages: int, *, sides: bool
-) -> Iterator[tuple[Setting, ...]]:
-    for texts in (style.text[:-1], style.text[-1:]):
-        for photo in shown:
-            if _stands(photo, sides=sides, back=style.sides == 2 and pages % 2 == 0):
-                running = not sides or _over_back(photo)
-                yield tuple(Setting(text=text, photo=photo, sides=not running, pages=pages) for text in texts)
+def settings(style: CardStyle, places: Sequence[Place]) -> Iterator[Setting]:
+    """Every way to set a card: on a front and a back, on one side, or running on."""
+    for text, photo in product(style.text, (*places, None)):
+        if style.sides == 2 and not _over_back(photo) and _stands(photo, sides=True, back=True):
+            yield Setting(text=text, photo=photo)
+            if photo is None or not photo.flowed:  # what flows around a picture stays beside it
+                yield Setting(text=text, photo=photo, turned=True)
+        for pages in range(1 + _over_back(photo), style.pages + 1):
+            if _stands(photo, sides=False, back=style.sides == 2 and pages % 2 == 0):
+                running = Setting(text=text, photo=photo, sides=False, pages=pages)
+                yield running
+                if running.text_pages > 1:
+                    yield replace(running, whole=False)
 
 
 def _stands(photo: Place | None, *, sides: bool, back: bool) -> bool:
@@ -155,30 +167,58 @@ def fit(
     places: Sequence[Place] = (),
 ) -> Layout:
     """The card in the best setting that fits; where none does, the smallest type, for a caller to refuse."""
-    groups = list(settings(style, places))
-    order = [setting for group in groups for setting in group]
+    open_ones = list(settings(style, places))
+    last = Setting(text=style.text[-1], sides=False, pages=style.pages, whole=style.pages == 1)
     heights = estimate(view, size)
-    tried: dict[Setting, Layout] = {}
-    open_ones = list(order)
     best: Layout | None = None
+    tried: dict[Setting, Layout] = {}
     faulty = 0
-    while wanted := next((one for one in open_ones if heights.fits(one, size)), None):
+
+    def cost(setting: Setting) -> float:
+        return heights.cost(setting, size, style.text, places)
+
+    while open_ones:
+        wanted = min(open_ones, key=cost)
+        if cost(wanted) == inf or (best and cost(best.setting) <= cost(wanted)):
+            break
         layout = tried[wanted] = lay_out(wanted)
         heights = measured(layout, size)
         faulty += bool(layout.faults)
         if faulty > _FAULTY:
             return layout  # the fault is not lack of room
-        if layout.fits:
+        open_ones.remove(wanted)
+        if wanted.whole and not wanted.sides and layout.fits and _has_a_hole(layout, size):
+            continue
+        if not layout.fits and layout.pages >= wanted.pages:
+            open_ones = [one for one in open_ones if not _roomier(wanted, one, size)]
+        elif layout.fits and (best is None or cost(wanted) < cost(best.setting)):
             best = layout
-            open_ones = open_ones[: open_ones.index(wanted)]
-        else:
-            open_ones = [
-                one
-                for one in open_ones
-                if one != wanted and (layout.pages < wanted.pages or not _roomier(wanted, one, size))
-            ]
-    last = order[-1]
     return best or tried.get(last) or lay_out(last)
+
+
+def _has_a_hole(layout: Layout, size: CardSize) -> bool:
+    """Whether a page ends early since the next part of the list is whole on another."""
+    if size.columns > 1:
+        return False
+    for page in layout.document.pages[: layout.setting.text_pages - 1]:
+        box = page._page_box
+        foot = float(box.content_box_y()) + float(box.height)
+        ends = [
+            float(child.position_y) + float(child.margin_height())
+            for section in _sections(box)
+            for child in section.children
+        ]
+        if foot - max(ends, default=0.0) > _EMPTY * float(box.height):
+            return True
+    return False
+
+
+def _sections(box: Any) -> Iterator[Any]:
+    if box.element_tag == "section":
+        yield box
+        return
+    for child in getattr(box, "children", ()):
+        yield from _sections(child)
 
 
 def _roomier(failed: Setting, other: Setting, size: CardSize) -> bool:
@@ -187,28 +227,44 @@ def _roomier(failed: Setting, other: Setting, size: CardSize) -> bool:
         other.text >= failed.text
         and other.text_pages <= failed.text_pages
         and (other.sides or not failed.sides)
+        and (other.whole or not failed.whole)
+        and (not other.sides or other.turned == failed.turned)
         and all(other.room(size, side) >= failed.room(size, side) for side in ("front", "back"))
     )
 
 
 def measured(layout: Layout, size: CardSize) -> Heights:
     """The heights of a layout's two halves, all pages and columns together."""
-    front, back = (sum(_heights(layout.document, name)) * _PIXEL for name in ("front", "back"))
+    front, back = (sum(block_heights(layout.document, name)) for name in ("front", "back"))
+    headnote = _PIXEL * sum(
+        height
+        for name in ("front", "back")
+        for height, kind in _heights(layout.document, name)
+        if kind == "headnote"
+    )
+    moved = headnote if layout.setting.turned else 0.0
     photo = layout.setting.photo
     if photo and photo.flowed:  # the lines beside it are shorter and more
         around = float(photo.room(size, layout.setting.text))
         front, back = (front, back - around) if photo.name == "method" else (front - around, back)
     return Heights(
         text=float(layout.setting.text),
-        front=max(front, 1.0) / size.columns,
-        back=max(back, 1.0) / size.columns,
+        front=max(front + moved, 1.0) / size.columns,
+        back=max(back - moved, 1.0) / size.columns,
+        headnote=headnote / size.columns,
     )
 
 
-def _heights(document: Any, name: str) -> Iterator[float]:
-    """The height of the blocks directly inside a section, on whatever pages, without its picture."""
+def block_heights(document: Any, name: str) -> Iterator[float]:
+    """The height of each block right inside a section, ``front`` or ``back``, in points; no picture."""
+    for height, _ in _heights(document, name):
+        yield height * _PIXEL
 
-    def below(box: Any) -> Iterator[float]:
+
+def _heights(document: Any, name: str) -> Iterator[tuple[float, str]]:
+    """The height and the class of the blocks right inside a section, on all pages, but for its picture."""
+
+    def below(box: Any) -> Iterator[tuple[float, str]]:
         if box.element_tag != "section":
             for child in getattr(box, "children", ()):
                 yield from below(child)
@@ -217,7 +273,7 @@ def _heights(document: Any, name: str) -> Iterator[float]:
                 if child.element is box.element:  # a column
                     yield from below(child)
                 elif child.element_tag != "figure":
-                    yield float(child.margin_height())
+                    yield float(child.margin_height()), child.element.get("class") or ""
 
     for page in document.pages:
         yield from below(page._page_box)
@@ -231,9 +287,10 @@ def estimate(view: CardView, size: CardSize) -> Heights:
     list_height = sum(
         3.3 + 13.2 * _lines(f"{_plain(row.item)} {_plain(row.prep)}", row_width * 0.94) for row in rows
     ) + 18 * len(view.parts)
+    headnote = 14.0 * _lines(_plain(view.headnote), width * 1.05)
     head = (
         60
-        + 14 * _lines(_plain(view.headnote), width * 1.05)
+        + headnote
         + 14 * _lines(" ".join(f"{fact.label} {_plain(fact.text)}   " for fact in view.facts), width)
     )
     equipment = 18 + 12 * _lines(_plain(view.equipment), width)
@@ -244,10 +301,15 @@ def estimate(view: CardView, size: CardSize) -> Heights:
     cautions = sum(12.2 * _lines(_plain(caution), width) for caution in view.cautions) + 30 * bool(
         view.cautions
     )
-    foot = 10 * _lines(f"{_plain(view.agreement)} {_plain(view.credit)}", width / 0.84)
+    foot = 10 * _lines(f"{_plain(view.credit)} {_plain(view.address)}", width / 0.84)
     back = 26 + steps + notes + cautions + foot + 20 * (len(view.parts) > 1) * len(view.parts)
     columns = size.columns
-    return Heights(text=10.0, front=(head + list_height + equipment) / columns, back=back / columns)
+    return Heights(
+        text=10.0,
+        front=(head + list_height + equipment) / columns,
+        back=back / columns,
+        headnote=headnote / columns,
+    )
 
 
 def _lines(text: str, width: float) -> int:

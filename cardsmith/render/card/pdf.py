@@ -9,11 +9,13 @@ from urllib.parse import quote
 from cardsmith.house.paper import CardSize
 from cardsmith.house.style import CardStyle
 from cardsmith.render import audit
+from cardsmith.render.card.air import NO_AIR, airy
+from cardsmith.render.card.columns import APART, list_columns
 from cardsmith.render.card.even import UNEVEN, even_heights
 from cardsmith.render.card.fit import Layout, Setting, fit
 from cardsmith.render.card.overfull import overfull
 from cardsmith.render.card.places import BESIDE, Place, places
-from cardsmith.render.card.ruler import ruler
+from cardsmith.render.card.ruler import ruler, text_font
 from cardsmith.render.card.view import CardView, PhotoView
 from cardsmith.render.faces import need_letters
 from cardsmith.render.pictures.prepare import shape_of
@@ -21,6 +23,10 @@ from cardsmith.render.sizes import LEADING, measures
 from cardsmith.render.templates import environment
 from cardsmith.render.typesetter import PHOTOS, LayoutError, Typesetter
 
+NO_SPACING: Mapping[str, str] = {**UNEVEN, **NO_AIR}
+_NOTES = Fraction(4, 5)  # of the smallest text
+_STORAGE = Fraction(9, 10)
+_WARNING = Fraction(9)  # points: what a reader must know before eating; common practice, no source
 _LETTER = 0.47  # em, mean of the headnote's text
 _MOST = 0.8  # of a picture's height, that a headnote beside it may have with the facts beside it too
 
@@ -43,9 +49,9 @@ def lay_out_card(
         f"ruler-{unit}.svg": ruler(typesetter.templates, size.text_width, unit) for unit in ("in", "cm")
     }
 
-    def lay_out(setting: Setting, view: CardView = view, heights: Mapping[str, str] = UNEVEN) -> Layout:
+    def lay_out(setting: Setting, view: CardView = view, spacing: Mapping[str, str] = NO_SPACING) -> Layout:
         picture = _picture(view, setting, photos)
-        html = print_html(view, typesetter, style, setting, heights, picture)
+        html = print_html(view, typesetter, style, setting, spacing, picture)
         files = rulers | ({picture: photos[picture]} if picture else {})
         document = typesetter.lay_out(html, files)
         faults = audit.faults(document, html, view.texts(), view.numbers)
@@ -59,16 +65,21 @@ def lay_out_card(
     if not layout.fits:
         raise overfull(view, layout, size, style, lambda shorter: lay_out(layout.setting, shorter))
     need_letters(audit.lines(layout.document), typesetter.templates)
-    return _evened(layout, size, lambda heights: lay_out(layout.setting, heights=heights))
+    return _spaced(view, layout, size, lambda spacing: lay_out(layout.setting, spacing=spacing))
 
 
-def _evened(layout: Layout, size: CardSize, lay_out: Callable[[Mapping[str, str]], Layout]) -> Layout:
-    """The same with the two columns of each side as even as they can be, where that changes anything."""
-    if size.columns == 1 or not layout.setting.sides:
+def _spaced(
+    view: CardView, layout: Layout, size: CardSize, lay_out: Callable[[Mapping[str, str]], Layout]
+) -> Layout:
+    """The same with its two columns as even as they can be, or one with air, where that changes anything."""
+    if size.columns == 1:
+        spacing = {**NO_SPACING, **airy(view, layout, size)}
+    elif layout.setting.sides:
+        spacing = {**NO_SPACING, **even_heights(layout.document)}
+    else:
         return layout
-    heights = even_heights(layout.document)
-    even = lay_out(heights) if heights != UNEVEN else layout
-    return even if even.fits else layout
+    spaced = lay_out(spacing) if spacing != NO_SPACING else layout
+    return spaced if spaced.fits and spaced.pages == layout.pages else layout
 
 
 def places_of(photo: PhotoView, style: CardStyle, data: bytes) -> tuple[Place, ...]:
@@ -89,24 +100,29 @@ def print_html(
     typesetter: Typesetter,
     style: CardStyle,
     setting: Setting,
-    heights: Mapping[str, str] = UNEVEN,
+    spacing: Mapping[str, str] = NO_SPACING,
     picture: str = "",
 ) -> str:
-    """The page the typesetter reads; ``heights`` are those of the columns of its front and back."""
+    """The page the typesetter reads; ``spacing`` is the height of its columns and the air in it."""
     size = style.size
+    columns = list_columns(view, size, setting.text, text_font(typesetter.templates))
     place = setting.photo
     words = [f"card-{size.name}", f"columns-{size.columns}", "sides" if setting.sides else "running"]
+    words += ["whole"] * setting.whole
     return (
         environment(typesetter.templates)
         .get_template("print.html.j2")
         .render(
             view=view,
             setting=" ".join([*words, *(_shown_at(place, view, size, setting.text) if place else ())]),
+            turned=setting.turned,
             text=f"{float(setting.text):g}",
             photo=_placed(place, setting, PHOTOS + quote(picture)) if place else None,
             page=measures(size, style.bleed, setting.text)
-            | {"shown": size.shown, **heights}
-            | _small_type(setting, style),
+            | {"shown": size.shown, "item": columns.letters, **spacing}
+            | _small_type(style),
+            columns=columns.systems,
+            apart=f"{APART:g}pt",
         )
     )
 
@@ -130,7 +146,11 @@ def _placed(place: Place, setting: Setting, source: str) -> dict[str, str]:
     }
 
 
-def _small_type(setting: Setting, style: CardStyle) -> dict[str, str]:
-    """Sizes below that of the text, none below the house's floor."""
-    shares = {"notes": Fraction(835, 1000), "storage": Fraction(88, 100)}
-    return {name: f"{float(max(share * setting.text, style.notes)):.6g}pt" for name, share in shares.items()}
+def _small_type(style: CardStyle) -> dict[str, str]:
+    """Sizes below that of the text, the same on every card; none is below its floor."""
+    least = style.text[-1]
+    sizes = {
+        "notes": max(_NOTES * least, style.notes),
+        "storage": max(_STORAGE * least, min(_WARNING, least)),
+    }
+    return {name: f"{float(size):.6g}pt" for name, size in sizes.items()}

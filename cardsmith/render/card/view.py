@@ -11,7 +11,7 @@ from markupsafe import Markup, escape
 from cardsmith.frozen import frozen
 from cardsmith.house.style import House
 from cardsmith.recipe.model import Photo
-from cardsmith.render.typeset import marks, shortened, spans, typeset
+from cardsmith.render.typeset import marks, pieces, shortened, spans, typeset
 from cardsmith.rewrite.card.model import Card, CardIngredient, CardPart, plain
 from cardsmith.rewrite.card.numbers import CardNumber
 from cardsmith.rewrite.printed import Dual
@@ -23,7 +23,7 @@ _TITLES = ((20, "short"), (28, "middle"), (44, "long"))  # characters of one lin
 _RUNNING_TITLE = 56  # that fit one line of a page's head
 _RUNNING_PART = 24  # of these, for the part that goes on
 _ADDRESS = 36  # letters of small print that the narrowest column holds
-_FOOT = 40  # that fit beside the page number
+_FOOT = 48  # that fit beside the page number
 
 
 @frozen
@@ -44,12 +44,17 @@ class SystemView:
 
 @frozen
 class AmountView:
-    """One cell of the list; ``number`` and ``unit`` align on the figure."""
+    """One cell of the list; ``number`` ends where ``pieces`` begin, on one line for a whole column."""
 
     system: str  # us, metric
-    number: Markup
-    unit: Markup
+    number: Markup  # empty for what has none: a pinch, to taste
+    pieces: tuple[Markup, ...]  # what follows it; no line divides one
     title: str  # where the number comes from
+
+    @property
+    def unit(self) -> Markup:
+        """All that follows the number."""
+        return Markup(" ").join(self.pieces)
 
 
 @frozen
@@ -113,7 +118,6 @@ class CardView:
     cautions: tuple[Markup, ...]
     notes: tuple[FactView, ...]  # allergens, storage, claims
     credit: Markup
-    agreement: Markup
     online: str  # the web address of the recipe; empty where the house has no site
     address: Markup  # the same without its scheme, as a reader types it
 
@@ -135,7 +139,7 @@ class CardView:
             yield from (step.text for step in part.steps)
         yield self.equipment
         yield from (text for fact in self.notes for text in (typeset(fact.label), fact.text))
-        yield from (self.credit, self.agreement, self.address)
+        yield from (self.credit, self.address)
 
 
 def card_view(card: Card, house: House, nutrition: str = "", online: str = "") -> CardView:
@@ -153,7 +157,7 @@ def card_view(card: Card, house: House, nutrition: str = "", online: str = "") -
         plain_title=name,
         length=next((word for limit, word in _TITLES if len(name) <= limit), "longest"),
         running_title=shortened(name, _RUNNING_TITLE),
-        feet=(shortened(marks(house.tagline), _FOOT), shortened(marks(house.name), _FOOT)),
+        feet=_feet(house),
         summary=shortened(marks(plain(card.headnote)) or f"{name} from {marks(house.name)}", 160),
         house=typeset(house.name),
         tagline=typeset(house.tagline),
@@ -171,10 +175,17 @@ def card_view(card: Card, house: House, nutrition: str = "", online: str = "") -
         cautions=tuple(typeset(caution) for caution in card.cautions),
         notes=_notes(card, nutrition, house.allergen_lists),
         credit=typeset(card.credit),
-        agreement=typeset(card.agreement),
         online=online,
         address=_typed(online),
     )
+
+
+def _feet(house: House) -> tuple[str, str]:
+    """The folio, which issue of what; without an issue the front has the line under the name."""
+    issue = house.issue
+    named = " · ".join(marks(part) for part in (house.name, issue.name, issue.date) if part)
+    folio = shortened(named, _FOOT)
+    return (folio if issue.name or issue.date else shortened(marks(house.tagline), _FOOT), folio)
 
 
 def _typed(online: str) -> Markup:
@@ -199,20 +210,31 @@ def _facts(*pairs: tuple[str, str]) -> tuple[FactView, ...]:
 
 
 def _notes(card: Card, nutrition: str, laws: tuple[str, ...]) -> tuple[FactView, ...]:
-    """``laws`` are those whose lists of allergens the house prints; lists that say the same are one."""
-    lists = {"US": card.us_allergens, "EU": card.eu_allergens}
-    differ = len({frozenset(lists[law]) for law in laws}) > 1
-    allergens = [
-        (f"Contains ({law} list)" if differ else "Contains", ", ".join(lists[law]))
-        for law in (laws if differ else laws[:1])
-    ]
+    """``laws`` are those whose lists of allergens the house prints."""
     storage = (FactView(label="Storage", text=spans(card.storage)),) if card.storage else ()
     return (
-        *_facts(*allergens, ("Allergens not known of", ", ".join(card.unknown_foods))),
+        *_facts(
+            ("Contains", _contains(card, laws)), ("Allergens not known of", ", ".join(card.unknown_foods))
+        ),
         *storage,
         *_facts(("Suits", ", ".join(card.claims)), ("Tested", card.tested)),
         *_facts(("Nutrition", nutrition)),
         *(FactView(label="Note", text=spans(note)) for note in card.notes),
+    )
+
+
+def _contains(card: Card, laws: tuple[str, ...]) -> str:
+    """What both lists name is said once, and then what one alone has: ``milk, wheat; EU list: also oat``."""
+    lists = {"US": card.us_allergens, "EU": card.eu_allergens}
+    first, *others = laws
+    if not others:
+        return ", ".join(lists[first])
+    shared = card.shared_allergens | (set(lists["US"]) & set(lists["EU"]))
+    alone = {law: [name for name in lists[law] if name not in shared] for law in laws}
+    both = ", ".join(name for name in lists[first] if name not in alone[first])
+    also = "also " if both else ""
+    return "; ".join(
+        filter(None, (both, *(f"{law} list: {also}{', '.join(alone[law])}" for law in laws if alone[law])))
     )
 
 
@@ -238,9 +260,9 @@ def _row(line: CardIngredient, order: tuple[str, ...]) -> RowView:
 def _amount(line: CardIngredient, system: str) -> AmountView:
     dual = line.amount
     if dual is None:
-        return AmountView(system=system, number=Markup(), unit=typeset(line.in_place), title="")
+        return AmountView(system=system, number=Markup(), pieces=pieces(line.in_place), title="")
     number, unit = figure(dual.of(system))
-    return AmountView(system=system, number=typeset(number), unit=typeset(unit), title=_origin(dual, system))
+    return AmountView(system=system, number=typeset(number), pieces=pieces(unit), title=_origin(dual, system))
 
 
 def _origin(dual: Dual, system: str) -> str:

@@ -105,7 +105,6 @@ def _paragraphs(view: CardView, *, pictured: bool) -> Iterator[Paragraph]:
                 style=STEP, runs=(StyledRun(f"{step.number}.", NUMBER), StyledRun("\t"), *_runs(step.text))
             )
     yield from _labelled(NOTE, view.notes)
-    yield _paragraph(CREDIT, view.agreement)
     credits_ = (view.credit, view.photo.credit if pictured and view.photo else Markup())
     yield _paragraph(CREDIT, Markup(" · ").join(filter(None, credits_)))
     if view.online:

@@ -58,7 +58,6 @@ def _texts(view: CardView, recipe: Recipe) -> Iterator[ProofField]:
             yield _one("step", step.number - 1, f"step {step.number}", step.text, part=plain(part.name))
     for spot, note in zip(_note_spots(view.notes), view.notes, strict=True):
         yield _one(*spot, note.label.lower(), note.text, key=note.label)
-    yield _one("foot", 0, "statement of agreement", view.agreement, key="agreement")
     yield _one("foot", 1, "credit", view.credit, key="credit")
     yield _one("foot", 2, "web address", view.address, key="address")
     if view.photo:
@@ -137,7 +136,6 @@ def marked(view: CardView, marks: AllMarks) -> CardView:
         equipment=text("equipment", 0, view.equipment),
         cautions=tuple(text("caution", at, one) for at, one in enumerate(view.cautions)),
         notes=told(view.notes, _note_spots(view.notes)),
-        agreement=text("foot", 0, view.agreement),
         credit=text("foot", 1, view.credit),
         address=text("foot", 2, view.address),
         photo=replace(view.photo, credit=text("photo", 0, view.photo.credit)) if view.photo else None,
@@ -174,19 +172,23 @@ def _row(row: RowView, marks: Mapping[str, Marks]) -> RowView:
 
 
 def _amount(one: AmountView, marks: Marks) -> AmountView:
-    """The marks of ``1½ cups`` shared out to its number and its unit."""
-    words = len(plain(one.number).split())
-    number = replace(
-        marks,
-        new=frozenset(at for at in marks.new if at < words),
-        gaps=frozenset(at for at in marks.gaps if at < words),
-    )
-    unit = replace(
-        marks,
-        new=frozenset(at - words for at in marks.new if at >= words),
-        gaps=frozenset(at - words for at in marks.gaps if at >= words),
-    )
-    return replace(one, number=mark(one.number, number), unit=mark(one.unit, unit))
+    """The marks of ``½ cup + 1 tbsp`` shared out to its number and the pieces after it."""
+    shared: list[Markup] = []
+    first = 0
+    for text in (one.number, *one.pieces):
+        words, is_last = len(plain(text).split()), len(shared) == len(one.pieces)
+        shared.append(mark(text, _within(marks, first, None if is_last else first + words)))
+        first += words
+    return replace(one, number=shared[0], pieces=tuple(shared[1:]))
+
+
+def _within(marks: Marks, first: int, end: int | None) -> Marks:
+    """The marks of the words from ``first`` on, those from ``end`` on left out."""
+
+    def own(places: frozenset[int]) -> frozenset[int]:
+        return frozenset(at - first for at in places if first <= at and (end is None or at < end))
+
+    return replace(marks, new=own(marks.new), gaps=own(marks.gaps))
 
 
 def mark(text: Markup, marks: Marks) -> Markup:

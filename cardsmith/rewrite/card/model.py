@@ -132,6 +132,7 @@ class Card:
     claims: tuple[str, ...]
     credit: str
     agreement: str = ""  # how closely the two columns agree, in one sentence (readback/column_agreement.py)
+    shared_allergens: frozenset[str] = frozenset()  # names of either list whose foods the other has as well
     sure_allergens: tuple[str, ...] = ()  # of both laws, a word each, for what readers filter by
     possible_allergens: tuple[str, ...] = ()
     unknown_foods: tuple[str, ...] = ()  # items of which nobody can say what allergens they hold

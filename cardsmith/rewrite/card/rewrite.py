@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from cardsmith.facts.foods.allergens import allergens, in_one_word
+from cardsmith.facts.foods.allergens import allergens, in_one_word, named_by_both
 from cardsmith.facts.foods.diets import printable
 from cardsmith.finding import Finding, Where
 from cardsmith.house.style import House
@@ -57,6 +57,7 @@ def rewrite(
         eu_allergens=eu.with_kinds
         if house.declares == "EU" or "US" not in house.allergen_lists
         else eu.names,
+        shared_allergens=named_by_both(us, eu),
         sure_allergens=sure,
         possible_allergens=possible,
         unknown_foods=us.unknown,

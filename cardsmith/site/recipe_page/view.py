@@ -234,7 +234,7 @@ def _slots(card: Card, house: House) -> dict[str, Markup]:
     """Every text that the size of a batch may change, by its place."""
     view = card_view(card, house)
     made = {f"f{number}": aloud(fact.text) for number, fact in enumerate(view.facts)}
-    made |= {"agreement": aloud(view.agreement), "size": Markup(), "need": text("You need")}
+    made |= {"agreement": text(card.agreement), "size": Markup(), "need": text("You need")}
     rows = [row for part in view.parts for row in part.rows]
     for number, row in enumerate(rows):
         prep = Markup('<span class="prep">, {}</span>').format(aloud(row.prep)) if row.prep else ""

@@ -49,6 +49,7 @@ class Text:
     text: str
     size: float  # points
     left: float
+    right: float
     baseline: float  # points from the top of the page
     holder: Any  # the element
 
@@ -71,6 +72,7 @@ def _below(box: Any, page: int, within: tuple[str, ...]) -> Iterator[Text]:
             text=text,
             size=box.style["font_size"] * 0.75,
             left=box.position_x * 0.75,
+            right=(box.position_x + box.width) * 0.75,
             baseline=(box.position_y + box.baseline) * 0.75,
             holder=box.element,
         )
@@ -155,9 +157,10 @@ def test_a_hyphen_divides_long_words_of_running_text_alone(
 @pytest.mark.parametrize(("house", "name", "size"), CARDS)
 def test_no_type_is_below_the_floors_of_the_house(house: str, name: str, size: str, looks: Looks) -> None:
     style = looks.houses[house].house().card
-    assert (style.text[-1], style.notes) == ({"demo": 9, "plain": Fraction(19, 2)}[house], Fraction(15, 2))
+    assert (style.text[-1], style.notes) == (Fraction(19, 2), Fraction(15, 2))
     for one in texts(looks.of(house, name, size).document):
         floor = style.notes if SMALL & set(one.within) else style.text[-1]
+        floor = 9 if "notes" in one.within else floor  # allergens, and how it keeps
         assert one.size >= float(floor) - 0.001, one
 
 
@@ -168,10 +171,36 @@ def test_no_amount_is_broken_within_a_word(house: str, looks: Looks) -> None:
         layout = looks.of(house, name, "6x4")
         view = view_of(name, looks.houses[house].house())
         amounts = [amount for part in view.parts for row in part.rows for amount in row.amounts]
-        known = {word for one in amounts for word in f"{one.number} {one.unit}".split()}
+        known = {word for one in amounts for word in f"{one.number} {one.unit.striptags()}".split()}
         told = [one for one in texts(layout.document) if "tbody" in one.within and "amount" in one.within]
         assert len(told) > len(amounts)
         assert {word for one in told for word in one.text.split()} <= known
+
+
+@pytest.mark.parametrize(("house", "name", "size"), [*CARDS, ("demo", CHICKEN, "6x4")])
+def test_amounts_hang_from_one_line_and_the_systems_stand_apart(
+    house: str, name: str, size: str, looks: Looks
+) -> None:
+    """Each column has one line on which figures end and units begin; what wraps hangs there too."""
+    layout = looks.of(house, name, size)
+    middle = float(card_size(size).width) / (2 if card_size(size).columns > 1 else 1)
+    lists: dict[tuple[int, bool], dict[str, list[Text]]] = {}
+    for one in texts(layout.document):
+        if "tbody" in one.within and "amount" in one.within:
+            system = "us" if "us" in one.within else "metric"
+            lists.setdefault((one.page, one.left > middle), {}).setdefault(system, []).append(one)
+    assert lists
+    for systems in lists.values():
+        for told in systems.values():
+            figures = [one for one in told if "number" in one.within]
+            axis = max(one.right for one in figures)
+            ends = {one.right for one in figures}
+            begins = {one.left for one in told if "number" not in one.within and one.text.strip()}
+            assert max(ends) - min(ends) < SAME, ends
+            assert min(begins) >= axis - SAME, (axis, begins)
+        right = max(one.right for one in systems["us"])
+        left = min(one.left for one in systems["metric"])
+        assert left - right >= 14, (right, left)
 
 
 def lines_of(layout: Layout, tag: str) -> Iterator[list[str]]:
@@ -232,8 +261,10 @@ def _margins(box: Any) -> Iterator[Any]:
 @pytest.mark.parametrize("house", ["demo", "plain"])
 def test_the_head_of_a_page_says_which_part_goes_on(house: str, looks: Looks) -> None:
     layout = looks.of(house, PIE, "5x7")
-    assert heads(layout)[1:] == ["Apple and blackberry crumble pie · Filling, continued"] * 2
-    assert heads(looks.of(house, DRESSING, "5x7"))[1:] == ["Mustard dressing"]
+    whole = "Apple and blackberry crumble pie"  # a part of the list ends where its page does
+    cut = {"demo": whole, "plain": "Apple and blackberry crumble… · Oat crumble, continued"}[house]
+    assert heads(layout)[1:] == [whole, cut]
+    assert heads(looks.of(house, "raspberry-sorbet", "5x7"))[1:] == ["Raspberry sorbet"]
 
 
 @pytest.mark.parametrize("house", ["demo", "plain"])
@@ -247,7 +278,7 @@ def test_two_columns_are_even(house: str, size: str, looks: Looks) -> None:
             max((one.baseline for one in texts(layout.document) if one.page == page and side(one)), default=0)
             for side in (lambda one: one.left < middle, lambda one: one.left > middle)
         ]
-        assert 0.4 < feet[1] / feet[0] < 1.6, (page, feet)
+        assert 0.25 < feet[1] / feet[0] < 1.6, (page, feet)
 
 
 def test_a_card_tells_and_links_its_address(looks: Looks) -> None:
@@ -276,4 +307,3 @@ def test_a_size_is_a_row(columns: str, looks: Looks) -> None:
     assert {
         (round(page.width * 0.75, 2), round(page.height * 0.75, 2)) for page in layout.document.pages
     } == {(425.2, 425.2)}
-    assert "Ruler true at 15 cm square" in layout.html

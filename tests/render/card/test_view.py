@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from cardsmith.house.style import House
+from cardsmith.house.style import House, IssueStyle
 from cardsmith.render.card.view import card_view, decimal, percent
 from cardsmith.rewrite.card.model import Card
 
@@ -56,7 +56,7 @@ def test_allergen_lists_join_when_equal(cards: dict[str, Callable[[], Card]], ho
     short = [fact.label for fact in card_view(cards["short"](), house).notes]
     crackers = [fact.label for fact in card_view(cards["crackers"](), house).notes]
     assert short == ["Contains", "Storage", "Suits"]
-    assert crackers == ["Contains (US list)", "Contains (EU list)", "Storage", "Suits"]
+    assert crackers == ["Contains", "Storage", "Suits"]
 
 
 @pytest.mark.parametrize(
@@ -73,11 +73,11 @@ def test_the_language_says_whose_list_is_printed_unless_the_house_does(
     language: str, named: tuple[str, ...], laws: list[str], cards: dict[str, Callable[[], Card]], house: House
 ) -> None:
     card = cards["crackers"]()
-    lists = {"US": card.us_allergens, "EU": card.eu_allergens}
+    alone = {"US": "wheat", "EU": "cereals containing gluten (rye)"}
     notes = card_view(card, replace(house, language=language, allergens=named)).notes
-    found = [(one.label, str(one.text)) for one in notes if one.label.startswith("Contains")]
-    labels = ["Contains"] if len(laws) == 1 else [f"Contains ({law} list)" for law in laws]
-    assert found == [(label, ", ".join(lists[law])) for label, law in zip(labels, laws, strict=True)]
+    (told,) = (str(one.text) for one in notes if one.label == "Contains")
+    also = "; ".join(f"{law} list: also {alone[law]}" for law in laws)
+    assert told == (f"sesame; {also}" if len(laws) > 1 else f"sesame, {alone[laws[0]]}")
 
 
 @pytest.mark.parametrize("language", ["en-GB", "en-IE"])
@@ -141,3 +141,26 @@ def test_an_address_is_told_as_it_is_typed(
 ) -> None:
     view = card_view(cards["short"](), house, online=online)
     assert (view.online, view.address.striptags()) == (online, shown)
+
+
+@pytest.mark.parametrize(
+    ("issue", "feet"),
+    [
+        (IssueStyle(), ("Plain cooking from a small harbour", "Pellwick Quarterly")),
+        (
+            IssueStyle(name="Issue 31", date="Summer 2026"),
+            ("Pellwick Quarterly · Issue 31 · Summer 2026",) * 2,
+        ),
+        (IssueStyle(date="June 2026"), ("Pellwick Quarterly · June 2026",) * 2),
+    ],
+)
+def test_the_folio_tells_the_issue(
+    issue: IssueStyle, feet: tuple[str, str], cards: dict[str, Callable[[], Card]], house: House
+) -> None:
+    assert card_view(cards["short"](), replace(house, issue=issue)).feet == feet
+
+
+def test_no_remark_on_rounding_stands_on_the_card(cards: dict[str, Callable[[], Card]], house: House) -> None:
+    card = cards["crackers"]()
+    assert card.agreement
+    assert not any(card.agreement in text.striptags() for text in card_view(card, house).texts())

@@ -38,7 +38,10 @@ SIZE = card_size("5x7")
 def layout(
     cards: dict[str, Callable[[], Card]], house: House, typesetter: Typesetter, pictures: dict[str, bytes]
 ) -> Layout:
-    return lay_out_card(card_view(cards["photo"](), house), typesetter, house.card, pictures)
+    view = card_view(cards["photo"](), house)
+    assert view.photo is not None
+    view = replace(view, photo=replace(view.photo, place="head"))
+    return lay_out_card(view, typesetter, house.card, pictures)
 
 
 @pytest.fixture(scope="module")

@@ -27,7 +27,7 @@ VERSION = Version(recipe="caraway-rye-crackers", mark="3f9a1c22", proof=2, date=
 
 @pytest.fixture(scope="module")
 def files(cards: dict[str, Callable[[], Card]], house: House, typesetter: Typesetter) -> tuple[bytes, bytes]:
-    layout = lay_out_card(card_view(cards["short"](), house), typesetter, house.card, {})
+    layout = lay_out_card(card_view(cards["crackers"](), house), typesetter, house.card, {})
     tagged = typesetter.write(layout.document)
     return press_pdf(tagged, typesetter, SIZE, OFFSET, VERSION), screened(tagged)
 

@@ -257,8 +257,8 @@ def expected(card: Card, house: House) -> str:
         said.append(part.name)
         for step in part.steps:
             said += [span.text for span in step.spans]
-    said += ["Contains (US list)", *card.us_allergens, "Contains (EU list)", *card.eu_allergens]
-    said += ["Storage", card.storage[0].text, card.agreement, card.credit]
+    said += ["Contains", "US list:", *card.us_allergens, "; EU list:", *card.eu_allergens]
+    said += ["Storage", card.storage[0].text, card.credit]
     return letters("".join(said))
 
 

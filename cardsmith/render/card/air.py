@@ -1,0 +1,60 @@
+"""What a side leaves empty, shared out: air between rows and between steps, and the last block at the foot.
+
+Lengths are whole quarters of a line, or halves of one above and below a row: every line keeps to the grid.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from fractions import Fraction
+
+from cardsmith.house.paper import CardSize
+from cardsmith.render.card.fit import Layout, block_heights
+from cardsmith.render.card.view import CardView
+from cardsmith.render.sizes import other_height, quarter
+
+NO_AIR: Mapping[str, str] = {"row_air": "0pt", "step_air": "0pt", "front_drop": "0pt", "back_drop": "0pt"}
+_LEFT = 2  # quarters that stay empty in any case
+_STEP = 3  # quarters that may be added between two steps
+_FOOT = 28  # quarters at most between a last block at the foot and what stands before it
+
+
+def airy(view: CardView, layout: Layout, size: CardSize) -> Mapping[str, str]:
+    """The air of a layout's two sides, or of its only one, in CSS."""
+    setting = layout.setting
+    step = float(quarter(setting.text))
+    if setting.photo and setting.photo.flowed:
+        return NO_AIR  # what stands beside a picture ends where it ends
+    front, back = (
+        sum(block_heights(layout.document, name)) + setting.room(size, name) for name in ("front", "back")
+    )
+    first, other = float(size.first_height), float(other_height(size, setting.text))
+    rows = sum(len(part.rows) for part in view.parts)
+    steps = len(view.numbers)
+    if setting.sides:
+        on_front, on_back = _quarters(first - front, step), _quarters(other - back, step)
+    elif setting.text_pages == 1:
+        on_front = on_back = _quarters(first - front - back, step)
+    else:
+        return NO_AIR
+    between_steps = min(_STEP, on_back // steps) if steps else 0
+    on_back -= between_steps * steps
+    if not setting.sides:
+        on_front = on_back
+    of_lists = rows + sum(bool(part.rows) for part in view.parts)  # the head of a list is a row too
+    between_rows = int(on_front >= of_lists + 1)
+    on_front -= between_rows * (of_lists + 1)
+    if not setting.sides:
+        on_back, on_front = on_front, 0
+    lengths = {
+        "row_air": Fraction(between_rows, 2),
+        "step_air": between_steps,
+        "front_drop": min(on_front, _FOOT) if view.equipment else 0,
+        "back_drop": min(on_back, _FOOT),
+    }
+    return {name: f"{float(count) * step:.6g}pt" for name, count in lengths.items()}
+
+
+def _quarters(left: float, step: float) -> int:
+    """Whole quarters of a line that can be shared out."""
+    return max(int(left / step) - _LEFT, 0)
