@@ -23,8 +23,9 @@ def airy(view: CardView, layout: Layout, size: CardSize) -> Mapping[str, str]:
     """The air of a layout's two sides, or of its only one, in CSS."""
     setting = layout.setting
     step = float(quarter(setting.text))
-    if setting.photo and setting.photo.flowed:
-        return NO_AIR  # what stands beside a picture ends where it ends
+    flowed = setting.photo.name if setting.photo and setting.photo.flowed else ""
+    if flowed and not setting.sides:
+        return NO_AIR
     front, back = (
         sum(block_heights(layout.document, name)) + setting.room(size, name) for name in ("front", "back")
     )
@@ -32,7 +33,9 @@ def airy(view: CardView, layout: Layout, size: CardSize) -> Mapping[str, str]:
     rows = sum(len(part.rows) for part in view.parts)
     steps = len(view.numbers)
     if setting.sides:
-        on_front, on_back = _quarters(first - front, step), _quarters(other - back, step)
+        # What stands beside a picture ends where the picture does; the other side has its air.
+        on_front = _quarters(first - front, step) if flowed in ("", "method") else 0
+        on_back = _quarters(other - back, step) if flowed != "method" else 0
     elif setting.text_pages == 1:
         on_front = on_back = _quarters(first - front - back, step)
     else:

@@ -203,6 +203,27 @@ def test_amounts_hang_from_one_line_and_the_systems_stand_apart(
         assert left - right >= 14, (right, left)
 
 
+@pytest.mark.parametrize("name", DEMO.names())
+def test_no_side_is_more_than_a_third_empty(name: str, looks: Looks) -> None:
+    """Without its picture; but for the last page of a second card, which ends where its text does."""
+    layout, size = looks.of("demo", name, "5x7"), card_size("5x7")
+    top, foot = float(size.top), float(size.height - size.foot)
+    for page in range(1, min(layout.pages, 2) + 1):
+        lines = sorted(one.baseline for one in texts(layout.document) if one.page == page)
+        gaps = [low - high for high, low in pairwise([top, *lines, foot])]
+        assert max(gaps) <= (foot - top) / 3, (page, gaps)
+
+
+def test_a_collection_has_two_sizes_of_body_type(looks: Looks) -> None:
+    """And one size each of small print and of what warns, whatever the body's."""
+    found: dict[str, set[float]] = {"steps": set(), "notes": set(), "foot": set()}
+    for name in DEMO.names():
+        for one in texts(looks.of("demo", name, "5x7").document):
+            for kind in found.keys() & set(one.within):
+                found[kind].add(round(one.size, 3))
+    assert found == {"steps": {9.5, 10.5}, "notes": {9}, "foot": {7.6}}
+
+
 def lines_of(layout: Layout, tag: str) -> Iterator[list[str]]:
     """The lines of each element of a tag or class."""
     blocks: dict[int, dict[tuple[int, float], str]] = {}
