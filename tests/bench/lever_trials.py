@@ -5,9 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from trial_samples import trials as read
-
 from cardsmith.bench.model import Trials
+from tests.bench.trial_samples import trials as read
 
 LEVERS = "levers: [100 to 150 g water, 20 to 50 g sunflower oil]"
 

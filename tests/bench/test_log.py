@@ -3,11 +3,11 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from trial_samples import read, trials
 
 from cardsmith.bench.conditions import log_said
 from cardsmith.bench.log import heats, in_heat
 from cardsmith.bench.model import Trial
+from tests.bench.trial_samples import read, trials
 
 FORM = "trials: [{trial: 1, date: 2026-03-02, ingredients: [100 g water], oven: {%s}, process: [%s]}]"
 

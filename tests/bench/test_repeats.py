@@ -5,11 +5,11 @@ from fractions import Fraction
 
 import pytest
 from scipy import stats
-from trial_samples import trials
 
 from cardsmith.bench.model import Trials
 from cardsmith.bench.repeats import repeats
 from cardsmith.reference import table
+from tests.bench.trial_samples import trials
 
 
 def made(*formulas: tuple[str, ...]) -> Trials:

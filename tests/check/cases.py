@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from bench import HERE, part, recipe
-from formula_cases import FORMULAS
-from manner_cases import MANNER
-from safety_cases import SAFETY
-
 from cardsmith.recipe.model import Recipe, Text, Yield
+from tests.check.bench import HERE, part, recipe
+from tests.check.formula_cases import FORMULAS
+from tests.check.manner_cases import MANNER
+from tests.check.safety_cases import SAFETY
 
 
 def of(*ingredients: str, kind: str = "", steps: tuple[str, ...] = ("Stir everything together.",)) -> Recipe:

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from bench import recipe
-
 from cardsmith.recipe.model import Recipe
+from tests.check.bench import recipe
 
 
 def of(kind: str, *ingredients: str) -> Recipe:

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from bench import HERE, part, recipe
 from ruamel.yaml import YAML
 
 from cardsmith.recipe.model import Photo, Recipe
+from tests.check.bench import HERE, part, recipe
 
 WORDY = " ".join(["word"] * 95)
 ENOUGH = " ".join(["word"] * 45)

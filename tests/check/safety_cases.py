@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from bench import HERE, part, recipe
-
 from cardsmith.measure.units import units
 from cardsmith.recipe.model import Recipe, Text, Yield
+from tests.check.bench import HERE, part, recipe
 
 
 def dish(

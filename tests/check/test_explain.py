@@ -7,7 +7,6 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from bench import found, house, recipe
 
 import cardsmith
 from cardsmith.check.explain import EXAMPLES, FILES, READING, Example, catalogue, explained
@@ -23,6 +22,7 @@ from cardsmith.recipe.file.shape import shaped
 from cardsmith.recipe.file.source import read_source
 from cardsmith.recipe.model import Recipe
 from cardsmith.recipe.schema.kinds import Key, Lines, Record
+from tests.check.bench import found, house, recipe
 
 PLACES = {"line", "step", "list", "method", "card"}
 

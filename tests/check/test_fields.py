@@ -5,10 +5,8 @@ from __future__ import annotations
 from collections import Counter
 
 import pytest
-from bench import HERE, field, found, house, recipe
 from hypothesis import given
 from hypothesis import strategies as some
-from safety_cases import dish
 
 from cardsmith.check.fields import fields
 from cardsmith.finding import Finding, Severity
@@ -16,6 +14,8 @@ from cardsmith.flow import prepare
 from cardsmith.language.spans import Kind
 from cardsmith.measure.larder import load_larder
 from cardsmith.recipe.model import Recipe, Text
+from tests.check.bench import HERE, field, found, house, recipe
+from tests.check.safety_cases import dish
 
 BRAISE = ["1 kg lamb shoulder", "400 g carrots", "6 g fine salt"]
 METHOD = ["Brown the lamb, carrots and salt in a 5-quart pot for 10 minutes, until deep brown.",

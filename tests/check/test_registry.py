@@ -5,8 +5,6 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from bench import house, recipe
-from cases import CASES
 
 from cardsmith.check.registry import Check, Query, check, query
 from cardsmith.check.run import BY_NAME, CHECKS
@@ -14,6 +12,8 @@ from cardsmith.check.subject import Subject
 from cardsmith.finding import Severity
 from cardsmith.measure.larder import load_larder
 from cardsmith.recipe.model import Recipe
+from tests.check.bench import house, recipe
+from tests.check.cases import CASES
 
 HERE = Path(__file__).parent
 

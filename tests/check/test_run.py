@@ -1,12 +1,12 @@
 from __future__ import annotations
 
 import pytest
-from bench import HERE, house, recipe
 
 from cardsmith.check.run import Verdict, judge
 from cardsmith.finding import Finding, Severity, Where
 from cardsmith.measure.larder import load_larder
 from cardsmith.recipe.model import Accepted, Recipe
+from tests.check.bench import HERE, house, recipe
 
 
 def draft(**answers: str) -> Recipe:

@@ -7,13 +7,13 @@ from statistics import median
 from time import process_time
 
 import pytest
-from bench import house
 
 from cardsmith.check.run import judge
 from cardsmith.flow import prepare
 from cardsmith.measure.larder import load_larder
 from cardsmith.recipe.load import read_recipe
 from cardsmith.recipe.model import Recipe
+from tests.check.bench import house
 from tests.pace import pace
 
 TWICE = 2.6  # as long, at most, for twice as much: a little of every recipe's work is the same for all

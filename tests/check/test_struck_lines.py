@@ -7,11 +7,11 @@ from functools import cache
 from pathlib import Path
 
 import pytest
-from bench import found
 
 from cardsmith.measure.larder import load_larder
 from cardsmith.recipe.load import read_recipe
 from cardsmith.recipe.model import Ingredient, Recipe
+from tests.check.bench import found
 
 BASES = sorted((Path(__file__).parents[1] / "twins/bases").glob("*.yaml"))
 WHOSE_NAME_IS_FREE = ("water", "ice")

@@ -3,9 +3,8 @@
 
 from __future__ import annotations
 
-from bench_of_facts import dish, of_parts, part
-
 from cardsmith.recipe.model import Recipe
+from tests.facts.bench_of_facts import dish, of_parts, part
 
 Case = tuple[str, Recipe, set[str]]
 

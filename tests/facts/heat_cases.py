@@ -3,9 +3,8 @@
 
 from __future__ import annotations
 
-from bench_of_facts import dish, of_parts, part
-
 from cardsmith.recipe.model import Recipe
+from tests.facts.bench_of_facts import dish, of_parts, part
 
 MAYO = "Whisk the egg yolks with the mustard, then whisk in the oil in a thin stream."
 Case = tuple[str, str, Recipe, str]  # what it shows, the food asked about, the dish, what it reaches

@@ -5,13 +5,13 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from bench_of_facts import larder
 
 from cardsmith.facts.dangers.cautions import cautions
 from cardsmith.facts.foods.diets import printable
 from cardsmith.facts.foods.foods import unknown
 from cardsmith.recipe.load import read_recipe
 from cardsmith.recipe.model import Recipe
+from tests.facts.bench_of_facts import larder
 
 RECIPES = sorted((Path(__file__).parents[2] / "recipes").glob("*/recipe.yaml"))
 WARNED = {

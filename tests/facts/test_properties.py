@@ -5,9 +5,6 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from bench_of_facts import larder, part
-from caution_cases import CASES
-from dish_cases import CASES as DISHES
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -16,6 +13,9 @@ from cardsmith.facts.dangers.exposure import exposures
 from cardsmith.facts.foods.foods import identities
 from cardsmith.facts.method.heat import histories, most
 from cardsmith.recipe.model import Recipe, Text
+from tests.facts.bench_of_facts import larder, part
+from tests.facts.caution_cases import CASES
+from tests.facts.dish_cases import CASES as DISHES
 
 ALL = {name: recipe for name, recipe, _ in (*CASES, *DISHES)}
 ENDINGS = (

@@ -7,7 +7,6 @@ from fractions import Fraction
 from math import exp
 
 import pytest
-from bench_of_facts import larder
 
 from cardsmith.facts.dangers.cautions import hazards
 from cardsmith.facts.method.clauses import Deed, deeds
@@ -15,6 +14,7 @@ from cardsmith.facts.method.doneness import bath_needs, bath_time, least, pairs
 from cardsmith.measure.larder import words
 from cardsmith.measure.patterns import is_of
 from cardsmith.reference import table
+from tests.facts.bench_of_facts import larder
 
 TABLES = (
     "bath_times",

@@ -2,14 +2,11 @@
 
 from __future__ import annotations
 
-import sys
 from pathlib import Path
 
 import pytest
 
-sys.path.insert(0, str(Path(__file__).parent))
-
-from measure import Case, cases, false_alarms, named
+from tests.phrasings.measure import Case, cases, false_alarms, named
 
 # What is not yet right, by the words of its change; it may only shrink.
 PENDING = frozenset(

@@ -3,11 +3,11 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from kitchen import batch, facts, prices, recipe, trials
 
 from cardsmith.portion.cost import Cost, cost, money
 from cardsmith.portion.portion_file import NO_FACTS
 from cardsmith.recipe.model import Recipe
+from tests.portion.kitchen import batch, facts, prices, recipe, trials
 
 ROLLS = "{makes: 20 rolls, serves: 10}"
 

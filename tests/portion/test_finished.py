@@ -3,11 +3,11 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from kitchen import batch, facts, recipe, trials
 
 from cardsmith.bench.formula.balance import usual_loss as loss_of_the_bench
 from cardsmith.facts.kinds import kind_of
 from cardsmith.portion.finished import usual_loss
+from tests.portion.kitchen import batch, facts, recipe, trials
 
 LINES = ("400 g bread flour", "280 g water", "8 g fine salt")
 BENCH = """

@@ -3,13 +3,13 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from kitchen import batch, facts, recipe
 
 from cardsmith.bench.formula.composition import composition_of, held
 from cardsmith.measure.larder import load_larder
 from cardsmith.portion.nutrition import nutrition, per_100, per_piece, per_portion
 from cardsmith.portion.shares import shares
 from cardsmith.reference import table
+from tests.portion.kitchen import batch, facts, recipe
 
 LOAF = ("500 g bread flour", "350 g water", "10 g fine salt")
 

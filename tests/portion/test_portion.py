@@ -6,7 +6,6 @@ from fractions import Fraction
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from kitchen import facts, prices, recipe, trials
 
 from cardsmith.measure.larder import load_larder
 from cardsmith.portion.portion import Portion, nutrition_line, portion, portion_size, structured_data
@@ -14,6 +13,7 @@ from cardsmith.portion.portion_file import NO_FACTS
 from cardsmith.portion.prices import NO_PRICES, PriceList
 from cardsmith.portion.report import record, text
 from cardsmith.recipe.model import Recipe
+from tests.portion.kitchen import facts, prices, recipe, trials
 
 CRACKERS = (
     "200 g whole-grain rye flour",

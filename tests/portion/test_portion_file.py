@@ -3,10 +3,10 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from kitchen import facts, recipe
 
 from cardsmith.measure.larder import load_larder
 from cardsmith.portion.portion_file import NO_FACTS, read_facts, stated
+from tests.portion.kitchen import facts, recipe
 
 OF = recipe("600 g carrots", "{key: oil, amount: 1 litre, item: sunflower oil}", "20 g glimmerroot")
 

@@ -4,10 +4,10 @@ from fractions import Fraction
 from pathlib import Path
 
 import pytest
-from kitchen import prices
 
 from cardsmith.measure.larder import load_larder
 from cardsmith.portion.prices import NO_PRICES, read_prices
+from tests.portion.kitchen import prices
 
 HEAD = "ingredient,price,pack,currency,supplier,date\n"
 ROW = "rye flour,5.00,1 kg,EUR,mill,2026-03-01\n"

@@ -3,12 +3,12 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from kitchen import facts, recipe
 
 from cardsmith.measure.larder import load_larder
 from cardsmith.portion.shares import LineShare, shares, trim_of, uptakes
 from cardsmith.recipe.load import read_recipe
 from cardsmith.recipe.model import Recipe
+from tests.portion.kitchen import facts, recipe
 
 
 def one(line: str, stated: str = "") -> LineShare:

@@ -5,13 +5,13 @@ from fractions import Fraction
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from kitchen import batch, facts, recipe
 
 from cardsmith.facts.foods.allergens import classes
 from cardsmith.measure.larder import load_larder
 from cardsmith.portion.portion_file import NO_FACTS
 from cardsmith.portion.statement import IngredientStatement, compounds, statement
 from cardsmith.reference import table
+from tests.portion.kitchen import batch, facts, recipe
 
 
 def of(

@@ -3,10 +3,10 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from kitchen import batch, recipe
 
 from cardsmith.portion.shares import shares
 from cardsmith.portion.title import named_in_title, percentage, percentages
+from tests.portion.kitchen import batch, recipe
 
 
 def test_percentage_is_that_of_the_published_example() -> None:

@@ -7,7 +7,6 @@ from collections.abc import Callable
 from dataclasses import replace
 
 import pytest
-from published import PUBLICATION, published, tree
 
 from cardsmith.finding import Where
 from cardsmith.house.style import House
@@ -19,6 +18,7 @@ from cardsmith.site.recipe_page.page import render_page
 from cardsmith.site.recipe_page.photo import alone
 from cardsmith.site.recipe_page.structured import recipe_data
 from cardsmith.site.recipe_page.view import PageView, page_view
+from tests.site.published import PUBLICATION, published, tree
 
 HOSTILE = "</script></style><script>alert(1)</script><img src=x onerror=alert(1)>\"'><b onclick=alert(1)>"
 PLAIN = "words"

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import shutil
-import sys
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -15,8 +14,6 @@ from cardsmith.engine.machine.output import held
 from cardsmith.engine.machine.pool import InProcess
 from cardsmith.engine.products import job
 from cardsmith.house.publication import Publication
-
-sys.path.insert(0, str(Path(__file__).parent))
 
 ROOT = Path(__file__).parents[2]
 FLAGS = [

@@ -7,7 +7,8 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from webtools import tool
+
+from tests.web.webtools import tool
 
 RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
 COLLECTION = ("index", "kinds", "times", "allergens", "404")

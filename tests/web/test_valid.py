@@ -17,9 +17,9 @@ from pathlib import Path
 from urllib.parse import unquote, urldefrag, urljoin
 
 from lxml import html
-from webtools import lack, tool
 
 from cardsmith.house.publication import Publication
+from tests.web.webtools import lack, tool
 
 # The checker takes no image in the page itself for allowed, whatever the policy says; but a scheme that a
 # policy names matches every address of that scheme (Content Security Policy Level 3, 6.7.2.8), and browsers

@@ -1,11 +1,11 @@
 from __future__ import annotations
 
 import pytest
-from trial_samples import trials
 
 from cardsmith.bench.file.adoption import to_adopt
 from cardsmith.measure.larder import load_larder
 from cardsmith.recipe.load import read_recipe
+from tests.bench.trial_samples import trials
 
 TRIALS = """\
 trials:

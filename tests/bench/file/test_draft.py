@@ -1,13 +1,13 @@
 from __future__ import annotations
 
 import pytest
-from trial_samples import trials
 
 from cardsmith.bench.file.draft import draft
 from cardsmith.bench.formula.lineage import compared
 from cardsmith.finding import CardsmithError
 from cardsmith.measure.larder import load_larder
 from cardsmith.recipe.load import read_recipe
+from tests.bench.trial_samples import trials
 
 COMMENTED = """\
 trials:

@@ -6,10 +6,10 @@ from pathlib import Path
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from trial_samples import LEAN, read, trials
 
 from cardsmith.bench.model import Verb
 from cardsmith.finding import Severity
+from tests.bench.trial_samples import LEAN, read, trials
 
 SECOND = "  - {trial: 2, date: 2026-03-03, from: 1, change: [%s]}\n"
 

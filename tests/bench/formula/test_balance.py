@@ -4,12 +4,12 @@ import json
 from fractions import Fraction
 
 import pytest
-from trial_samples import trials
 
 from cardsmith.bench.formula.balance import balance, mixture, told
 from cardsmith.bench.formula.composition import composition
 from cardsmith.bench.model import Trial
 from cardsmith.measure.larder import load_larder
+from tests.bench.trial_samples import trials
 
 # Water in 100 g, as USDA SR 28 prints it (food number, g), typed from the published tables.
 PUBLISHED = [

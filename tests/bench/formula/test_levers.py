@@ -1,11 +1,11 @@
 from __future__ import annotations
 
 import pytest
-from trial_samples import LEAN, read, trials
 
 from cardsmith.bench.formula.levers import fault_named, suggestions, tried
 from cardsmith.measure.larder import load_larder
 from cardsmith.reference import table
+from tests.bench.trial_samples import LEAN, read, trials
 
 SECOND = "  - {trial: 2, date: 2026-03-03, from: 1, %s, verdict: {faults: [%s]}}\n"
 

@@ -5,10 +5,10 @@ from fractions import Fraction
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from trial_samples import LEAN, trials
 
 from cardsmith.bench.history.text import record_of, text_of
 from cardsmith.bench.history.trials import BAKERS, TOTAL, basis_of, history, percents
+from tests.bench.trial_samples import LEAN, trials
 
 NEXT = "  - {trial: 2, date: 2026-03-03, from: 1, %s}\n"
 SAME_OVEN = "oven: {name: A, set: 230 °C}, "

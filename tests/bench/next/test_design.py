@@ -6,11 +6,11 @@ from itertools import combinations, product
 
 import numpy as np
 import pytest
-from lever_trials import LEVERS, Thin, thins
 from scipy import stats
 
 from cardsmith.bench.next.trial import NextTrial, next_trial
 from cardsmith.measure.larder import load_larder
+from tests.bench.lever_trials import LEVERS, Thin, thins
 
 FOUR = "levers: [100 to 150 g water, 20 to 50 g sunflower oil, {heat: 152 to 176 °C}, {time: 22 to 30 min}]"
 MADE = [

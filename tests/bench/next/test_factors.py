@@ -5,10 +5,10 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from trial_samples import trials
 
 from cardsmith.bench.model import Factor, FactorKind, Trials
 from cardsmith.bench.next.factors import HEAT, TIME, is_only_heat, setting, size_of
+from tests.bench.trial_samples import trials
 
 FIRST = """\
 trials:

@@ -10,13 +10,13 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from lever_trials import Thin, thins
 from scipy import stats
 
 from cardsmith.bench.model import Trial, Trials
 from cardsmith.bench.next.factors import setting
 from cardsmith.bench.next.fit import Fit, expected, fit
 from cardsmith.bench.next.trial import factors_of
+from tests.bench.lever_trials import Thin, thins
 
 WATER = "levers: [100 to 150 g water]"
 

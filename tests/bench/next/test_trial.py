@@ -4,15 +4,15 @@ import json
 from dataclasses import replace
 
 import pytest
-from lever_trials import LEVERS, Thin, text_of, thins
-from trial_samples import read
-from trial_samples import trials as trials_of
 
 from cardsmith.bench.next.text import record_of
 from cardsmith.bench.next.text import text_of as told_of
 from cardsmith.bench.next.trial import next_trial
 from cardsmith.finding import CardsmithError
 from cardsmith.measure.larder import load_larder
+from tests.bench.lever_trials import LEVERS, Thin, text_of, thins
+from tests.bench.trial_samples import read
+from tests.bench.trial_samples import trials as trials_of
 
 SIX = ("rye flour", "water", "honey", "olive oil", "eggs", "butter")
 MADE = [

@@ -6,7 +6,6 @@ import re
 from fractions import Fraction
 
 import pytest
-from trial_samples import trials
 
 from cardsmith.bench.file.yaml_text import appended, same
 from cardsmith.bench.log import in_heat
@@ -16,6 +15,7 @@ from cardsmith.bench.pack.read import Returned, read_form
 from cardsmith.finding import CardsmithError
 from cardsmith.measure.larder import load_larder
 from cardsmith.recipe.load import read_recipe
+from tests.bench.trial_samples import trials
 
 RECIPE = """\
 title: Rye thins

@@ -3,8 +3,6 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from lever_trials import LEVERS, Thin, thins
-from trial_samples import LEAN, trials
 
 from cardsmith.bench.model import Trials
 from cardsmith.bench.next.text import text_of
@@ -12,6 +10,8 @@ from cardsmith.bench.next.trial import next_trial
 from cardsmith.bench.papers.report import Report, report
 from cardsmith.house.style import load_house
 from cardsmith.measure.larder import load_larder
+from tests.bench.lever_trials import LEVERS, Thin, thins
+from tests.bench.trial_samples import LEAN, trials
 
 ROOT = Path(__file__).parents[3]
 

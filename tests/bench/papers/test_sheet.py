@@ -1,12 +1,12 @@
 from __future__ import annotations
 
 import pytest
-from trial_samples import LEAN, trials
 
 from cardsmith.bench.model import Trials
 from cardsmith.bench.papers.sheet import LONG, Sheet, plan
 from cardsmith.finding import CardsmithError
 from cardsmith.measure.larder import load_larder
+from tests.bench.trial_samples import LEAN, trials
 
 
 def sheet(found: Trials, parent: int | None = None, *changes: str, method: tuple[str, ...] = ()) -> Sheet:

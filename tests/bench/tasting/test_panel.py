@@ -4,13 +4,13 @@ from fractions import Fraction
 
 import pytest
 from scipy import stats
-from trial_samples import LEAN, read
 
 from cardsmith.bench.model import BOUGHT, Result, Tasting
 from cardsmith.bench.tasting.ballots import ballots
 from cardsmith.bench.tasting.panel import TastingOutcome, faults, outcome
 from cardsmith.bench.tasting.serving import right_code, servings
 from cardsmith.finding import Where
+from tests.bench.trial_samples import LEAN, read
 
 
 def at(line: int) -> Where:

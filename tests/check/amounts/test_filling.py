@@ -1,13 +1,13 @@
 from __future__ import annotations
 
 import pytest
-from bench import found, part, recipe
 
 from cardsmith.check.amounts.filling import fills
 from cardsmith.check.formula.ratios import ratios
 from cardsmith.finding import Severity
 from cardsmith.recipe.model import Recipe, Text
 from cardsmith.reference import table
+from tests.check.bench import found, part, recipe
 
 # 871 g of batter, 990 ml at 0.88 g/ml
 CAKE = (

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import pytest
-from bench import found, recipe
+
+from tests.check.bench import found, recipe
 
 BREAD = ("500 g bread flour", "350 g water", "4 g instant yeast")
 BATTER = ("200 g all-purpose flour", "8 g baking powder", "250 g whole milk", "2 large eggs")

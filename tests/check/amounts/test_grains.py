@@ -1,10 +1,10 @@
 from __future__ import annotations
 
 import pytest
-from bench import found
-from cases import method
 
 from cardsmith.check.amounts.grains import drinks
+from tests.check.bench import found
+from tests.check.cases import method
 
 COVERED = "Add the rice. Pour in the stock, cover and cook on low heat for 18 minutes. Fluff with a fork."
 STOOD = "Pour the hot stock over the couscous, cover, leave for 5 minutes and fluff."

@@ -1,9 +1,9 @@
 from __future__ import annotations
 
 import pytest
-from bench import found, recipe
 
 from cardsmith.finding import Severity
+from tests.check.bench import found, recipe
 
 
 @pytest.mark.parametrize(

@@ -8,10 +8,10 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
-from bench import found, part, recipe
 
 from cardsmith.finding import Severity
 from cardsmith.recipe.model import Recipe
+from tests.check.bench import found, part, recipe
 
 CHECKS = """listed-not-used used-not-listed line-twice part-missing part-made-later prose-amount-disagrees
     left-over drawn-too-much remaining-of-nothing remaining-disagrees set-aside-never-used""".split()

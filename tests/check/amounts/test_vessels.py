@@ -3,9 +3,9 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from bench import field
 
 from cardsmith.check.amounts.vessels import Vessel, vessels
+from tests.check.bench import field
 
 
 def read(text: str) -> tuple[Vessel, ...]:

@@ -3,7 +3,6 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from bench import HERE, found, ingredient, recipe
 
 from cardsmith.check.formula.batch import losses
 from cardsmith.check.formula.ratios import ratios
@@ -12,6 +11,7 @@ from cardsmith.measure.quantity import quantity
 from cardsmith.measure.units import units
 from cardsmith.recipe.model import Recipe, Text, Yield
 from cardsmith.reference import table
+from tests.check.bench import HERE, found, ingredient, recipe
 
 CRACKER = ("200 g whole wheat flour", "50 g rolled oats", "125 g water", "40 g olive oil", "6 g fine salt")
 SCONE = ("300 g all-purpose flour", "14 g baking powder", "100 g unsalted butter", "180 g whole milk")

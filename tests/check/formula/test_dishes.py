@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import pytest
-from bench import found, recipe
 
 from cardsmith.check.formula.ratios import RATIO_CHECKS
+from tests.check.bench import found, recipe
 
 CHECKS = [one.name for one in RATIO_CHECKS] + [
     "magnitude-slip",

@@ -3,8 +3,6 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from bench import found, house, recipe
-from cases import of
 from molmass import Formula
 
 from cardsmith.check.formula.chemistry import (
@@ -24,6 +22,8 @@ from cardsmith.measure.larder import load_larder
 from cardsmith.measure.patterns import is_of
 from cardsmith.recipe.model import Recipe
 from cardsmith.reference import table
+from tests.check.bench import found, house, recipe
+from tests.check.cases import of
 
 FLOUR = "250 g all-purpose flour"
 BATTER = (FLOUR, "240 g whole milk", "2 large eggs", "80 g unsalted butter", "100 g granulated sugar")

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import pytest
-from bench import found, house, recipe
 
 from cardsmith.check.formula.likely import closed_kinds, likely_kind, possible_kinds, signs
 from cardsmith.check.formula.ratios import RATIO_CHECKS
@@ -13,6 +12,7 @@ from cardsmith.finding import Severity
 from cardsmith.measure.larder import load_larder
 from cardsmith.recipe.model import Recipe
 from cardsmith.reference import table
+from tests.check.bench import found, house, recipe
 
 BAKE = "Mix everything, scrape into the tin and bake for 40 minutes, until firm."
 KNEAD = "Knead the dough, leave to rise for 1 hour, until doubled, shape and bake for 30 minutes."

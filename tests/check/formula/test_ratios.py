@@ -5,9 +5,6 @@ from fractions import Fraction
 from pathlib import Path
 
 import pytest
-from bench import found, part, recipe
-from cases import GLAZED, of
-from formula_cases import TRADE
 
 from cardsmith.check.formula.ratios import ratios
 from cardsmith.check.run import BY_NAME
@@ -15,6 +12,9 @@ from cardsmith.facts.kinds import kinds
 from cardsmith.finding import Severity
 from cardsmith.recipe.model import Recipe
 from cardsmith.reference import table
+from tests.check.bench import found, part, recipe
+from tests.check.cases import GLAZED, of
+from tests.check.formula_cases import TRADE
 
 
 def test_message_gives_the_evidence() -> None:

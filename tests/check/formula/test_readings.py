@@ -3,11 +3,11 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from bench import ingredient
 from hypothesis import given
 from hypothesis import strategies as some
 
 from cardsmith.check.formula.readings import likely_meaning, readings
+from tests.check.bench import ingredient
 
 
 @pytest.mark.parametrize(

@@ -1,8 +1,6 @@
 from __future__ import annotations
 
 import pytest
-from bench import found, recipe
-from cases import of
 
 from cardsmith.check.formula.slips import shares
 from cardsmith.finding import Severity
@@ -10,6 +8,8 @@ from cardsmith.measure.larder import load_larder
 from cardsmith.measure.patterns import is_of
 from cardsmith.recipe.model import Recipe
 from cardsmith.reference import table
+from tests.check.bench import found, recipe
+from tests.check.cases import of
 
 CRACKER = ("200 g whole wheat flour", "6 g fine salt", "125 g water", "40 g olive oil")
 CREAM = ("400 g heavy cream", "200 g whole milk", "60 g granulated sugar")

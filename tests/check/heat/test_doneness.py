@@ -5,13 +5,13 @@ from fractions import Fraction
 from pathlib import Path
 
 import pytest
-from bench import found, ingredient, recipe
-from safety_cases import dish
 
 from cardsmith.check.run import BY_NAME
 from cardsmith.facts.method.doneness import Minimum, pairs
 from cardsmith.facts.method.doneness import minimum as minimum_of
 from cardsmith.finding import Severity
+from tests.check.bench import found, ingredient, recipe
+from tests.check.safety_cases import dish
 
 # The chart as published, kept apart from the project's own table: tests/data/README.md names its source.
 CHART = tuple(

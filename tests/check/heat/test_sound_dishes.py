@@ -4,12 +4,12 @@
 from __future__ import annotations
 
 import pytest
-from bench import house
-from safety_cases import dish
 
 from cardsmith.check.run import judge
 from cardsmith.finding import Severity
 from cardsmith.measure.larder import load_larder
+from tests.check.bench import house
+from tests.check.safety_cases import dish
 
 # fmt: off
 DISHES = (

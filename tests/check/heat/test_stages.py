@@ -5,10 +5,10 @@ from fractions import Fraction
 from pathlib import Path
 
 import pytest
-from bench import HERE, found, recipe, steps
 
 from cardsmith.check.heat.stages import FAHRENHEIT, stages
 from cardsmith.recipe.model import Text
+from tests.check.bench import HERE, found, recipe, steps
 
 # Published tables (McGee; Colorado State University Extension), each row with its source.
 with (Path(__file__).parents[2] / "data/sugar_stages.csv").open(encoding="utf-8", newline="") as file:

@@ -1,11 +1,11 @@
 from __future__ import annotations
 
 import pytest
-from bench import found, recipe, steps
 
 from cardsmith.check.heat.temperatures import temperature_bounds
 from cardsmith.finding import Severity
 from cardsmith.language.spans import Purpose
+from tests.check.bench import found, recipe, steps
 
 
 @pytest.mark.parametrize(

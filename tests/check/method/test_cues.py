@@ -1,11 +1,11 @@
 from __future__ import annotations
 
 import pytest
-from bench import found, recipe, steps
 
 from cardsmith.check.method.signs import timed_verbs
 from cardsmith.finding import Severity
 from cardsmith.recipe.model import Recipe
+from tests.check.bench import found, recipe, steps
 
 
 def of(lines: str, *texts: str) -> Recipe:

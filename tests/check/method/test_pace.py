@@ -1,7 +1,6 @@
 from __future__ import annotations
 
 import pytest
-from bench import found, recipe
 
 from cardsmith.check.formula.ratios import ratios
 from cardsmith.check.method.clock import all_times
@@ -10,6 +9,7 @@ from cardsmith.finding import Severity
 from cardsmith.measure.larder import load_larder
 from cardsmith.measure.patterns import is_of
 from cardsmith.reference import table
+from tests.check.bench import found, recipe
 
 BEANS = "Boil the beans hard for 10 minutes."
 

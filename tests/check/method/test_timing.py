@@ -3,13 +3,13 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from bench import HERE, field, found, part, recipe
 
 from cardsmith.check.method.clock import critical_path, spoken, times
 from cardsmith.finding import Severity
 from cardsmith.measure.quantity import quantity
 from cardsmith.measure.units import units
 from cardsmith.recipe.model import Part, Recipe, Time
+from tests.check.bench import HERE, field, found, part, recipe
 
 LOAF = (
     "Mix and knead for 8 to 10 minutes, until smooth.",

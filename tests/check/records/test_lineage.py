@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from bench import house
 
 from cardsmith.bench.signoff import standing
 from cardsmith.flow import Prepared, prepare
 from cardsmith.measure.larder import load_larder
+from tests.check.bench import house
 
 RECIPE = """\
 title: Rye thins

@@ -5,12 +5,12 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from bench import HERE, found, recipe
 
 from cardsmith.check.records.portions import portion_bounds
 from cardsmith.finding import Severity
 from cardsmith.recipe.model import Recipe, Text, Yield
 from cardsmith.reference import table
+from tests.check.bench import HERE, found, recipe
 
 CAKE = ("250 g all-purpose flour", "200 g unsalted butter", "200 g granulated sugar", "150 g egg")
 SOUP = ("500 g carrots", "1 kg water", "30 g unsalted butter", "12 g fine salt")

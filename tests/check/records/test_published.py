@@ -4,7 +4,6 @@ from dataclasses import replace
 from fractions import Fraction
 
 import pytest
-from bench import HERE, found, house, recipe
 
 from cardsmith.check.run import judge
 from cardsmith.flow import prepare
@@ -12,6 +11,7 @@ from cardsmith.house.style import House
 from cardsmith.measure.larder import load_larder
 from cardsmith.recipe.mark import mark
 from cardsmith.recipe.model import Correction, Published, Recipe
+from tests.check.bench import HERE, found, house, recipe
 
 CHANGED = "changed-since-published"
 ORDER = "corrections-out-of-order"

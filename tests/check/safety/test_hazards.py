@@ -5,8 +5,6 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from bench import found, house
-from safety_cases import CAUTIONS, SAUCED, dish
 
 from cardsmith.check.run import BY_NAME, judge
 from cardsmith.facts.cell_phrases import phrases
@@ -16,6 +14,8 @@ from cardsmith.measure.larder import load_larder
 from cardsmith.recipe.load import read_recipe
 from cardsmith.recipe.model import Accepted, Recipe, Reviewed
 from cardsmith.reference import table
+from tests.check.bench import found, house
+from tests.check.safety_cases import CAUTIONS, SAUCED, dish
 
 ROOT = Path(__file__).parents[3]
 PAIRS = {(row["fahrenheit"], row["celsius"]) for row in table("safety_pairs")}  # rounded away from danger

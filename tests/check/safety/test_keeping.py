@@ -4,12 +4,12 @@ from dataclasses import replace
 from fractions import Fraction
 
 import pytest
-from bench import HERE, field, found, recipe
-from safety_cases import dish
 
 from cardsmith.check.safety.holding_times import seconds
 from cardsmith.check.safety.keeping import kept_warm
 from cardsmith.recipe.model import Text
+from tests.check.bench import HERE, field, found, recipe
+from tests.check.safety_cases import dish
 
 
 @pytest.mark.parametrize(

@@ -3,13 +3,13 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from bench import found
 from hypothesis import given
 from hypothesis import strategies as st
-from safety_cases import dish
 
 from cardsmith.check.safety.preserving import GROUND, STEEPED, cures
 from cardsmith.measure.larder import load_larder
+from tests.check.bench import found
+from tests.check.safety_cases import dish
 
 
 def test_limits_are_those_of_the_regulation() -> None:

@@ -1,11 +1,11 @@
 from __future__ import annotations
 
 import pytest
-from bench import found
-from safety_cases import dish
 
 from cardsmith.check.run import BY_NAME
 from cardsmith.finding import Severity
+from tests.check.bench import found
+from tests.check.safety_cases import dish
 
 BEANS = "250 g dried kidney beans; 1 l water"
 

@@ -4,14 +4,14 @@ import csv
 from pathlib import Path
 
 import pytest
-from bench import found
-from safety_cases import dish
 
 from cardsmith.facts.foods.claims import diet, diets
 from cardsmith.facts.foods.diets import against
 from cardsmith.facts.foods.foods import identify
 from cardsmith.finding import Severity
 from cardsmith.measure.larder import load_larder
+from tests.check.bench import found
+from tests.check.safety_cases import dish
 
 # A table of keywords and their classes that the project did not write: tests/data/README.md names its source.
 KEYWORDS = tuple(

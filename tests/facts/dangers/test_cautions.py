@@ -5,12 +5,12 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from bench_of_facts import HERE, dish, larder
-from caution_cases import CASES
-from dish_cases import CASES as DISHES
 
 from cardsmith.facts.dangers.cautions import OUTDONE, cautions, hazards
 from cardsmith.recipe.model import Recipe, Text
+from tests.facts.bench_of_facts import HERE, dish, larder
+from tests.facts.caution_cases import CASES
+from tests.facts.dish_cases import CASES as DISHES
 
 ALL = (*CASES, *DISHES)
 

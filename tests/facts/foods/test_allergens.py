@@ -5,12 +5,12 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from bench_of_facts import dish, larder, line
 from hypothesis import given
 from hypothesis import strategies as st
 
 from cardsmith.facts.foods.allergens import Because, allergens, classes, in_one_word
 from cardsmith.recipe.model import Ingredient
+from tests.facts.bench_of_facts import dish, larder, line
 
 CASES = (  # the line, US names, EU names
     ("200 g all-purpose flour", ("wheat",), ("cereals containing gluten",)),

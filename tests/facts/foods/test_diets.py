@@ -5,12 +5,12 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
-from bench_of_facts import dish, larder, line
 from hypothesis import given
 from hypothesis import strategies as st
 
 from cardsmith.facts.foods.claims import diet, diets
 from cardsmith.facts.foods.diets import ClaimAnswer, fitting, printable, verdict
+from tests.facts.bench_of_facts import dish, larder, line
 
 YES, NO, UNSURE = ClaimAnswer.YES, ClaimAnswer.NO, ClaimAnswer.UNSURE
 CASES = (

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import pytest
-from bench_of_facts import dish, larder, line
 
 from cardsmith.facts.foods.foods import Certainty, alternatives, identify, identity, unknown
 from cardsmith.measure.larder import words
 from cardsmith.measure.patterns import is_of
 from cardsmith.reference import table
+from tests.facts.bench_of_facts import dish, larder, line
 
 NAMED = (  # as written, the food, how
     ("unsalted butter", "unsalted-butter", Certainty.KNOWN),

@@ -3,10 +3,10 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from bench_of_facts import larder
 
 from cardsmith.facts.foods.roles import role_class
 from cardsmith.house.style import load_house
+from tests.facts.bench_of_facts import larder
 
 
 @pytest.mark.parametrize(

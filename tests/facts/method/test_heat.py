@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import pytest
-from bench_of_facts import larder
-from heat_cases import CASES
 
 from cardsmith.facts.foods.foods import identities
 from cardsmith.facts.method.heat import histories, most
 from cardsmith.recipe.model import Recipe
+from tests.facts.bench_of_facts import larder
+from tests.facts.heat_cases import CASES
 
 
 def reached(recipe: Recipe, item: str) -> str:

@@ -10,7 +10,6 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from kitchen import facts, recipe
 from scipy import optimize
 
 from cardsmith.measure.larder import load_larder
@@ -21,6 +20,7 @@ from cardsmith.portion.teardown.labels import PRODUCT, orders, statements
 from cardsmith.portion.teardown.programme import feasible
 from cardsmith.portion.teardown.schema import NUTRIENTS
 from cardsmith.portion.teardown.text import record, told
+from tests.portion.kitchen import facts, recipe
 from tests.portion.teardown.drawn import (
     CRISP,
     DEMO,

@@ -5,10 +5,9 @@ from __future__ import annotations
 import json
 from dataclasses import replace
 
-from entries import HOUSE, entry, noted
-
 from cardsmith.house.style import SiteStyle
 from cardsmith.site.collection.card_index import card_index
+from tests.site.entries import HOUSE, entry, noted
 
 ENTRIES = (
     entry("pea-soup", published="2026-03-01", corrections=(noted("2026-04-01"),)),

@@ -6,12 +6,12 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from entries import HOUSE, entry, noted
 from lxml import etree
 
 from cardsmith.house.style import SiteStyle
 from cardsmith.site.collection.feed import ATOM, entry_id, feed
 from cardsmith.site.entry import Entry
+from tests.site.entries import HOUSE, entry, noted
 
 SCHEMA = etree.RelaxNG(file=str(Path(__file__).parents[2] / "data/atom.rng"))
 NS = {"a": ATOM, "h": "http://www.w3.org/1999/xhtml"}

@@ -7,12 +7,12 @@ import struct
 from dataclasses import replace
 
 import pytest
-from entries import HOUSE, ROOT, entry, noted
 from lxml import html
 
 from cardsmith.house.style import SiteStyle
 from cardsmith.site.addresses import address, link, recipe_path, root
 from cardsmith.site.collection.files import collection
+from tests.site.entries import HOUSE, ROOT, entry, noted
 
 TEMPLATES = ROOT / "templates"
 NASTY = "<script>alert(1)</script> & \"quotes\" 'here'"

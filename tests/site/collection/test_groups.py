@@ -5,12 +5,12 @@ import io
 import json
 
 import pytest
-from entries import entry
 
 from cardsmith.site.collection.allergens import words
 from cardsmith.site.collection.groups import by_allergen, by_course, by_kind, by_time
 from cardsmith.site.collection.redirects import moved, moved_table
 from cardsmith.site.collection.search import search_data
+from tests.site.entries import entry
 
 
 def test_parts_of_the_meal_stand_as_on_a_menu_then_the_author_s_own_then_the_rest() -> None:

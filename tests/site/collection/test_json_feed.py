@@ -8,12 +8,12 @@ from typing import Any
 
 import jsonschema
 import pytest
-from entries import HOUSE, entry, noted
 
 from cardsmith.house.style import SiteStyle
 from cardsmith.site.collection.feed import entry_id
 from cardsmith.site.collection.json_feed import json_feed
 from cardsmith.site.entry import Entry
+from tests.site.entries import HOUSE, entry, noted
 
 MOMENT = r"^\d{4}-\d\d-\d\dT\d\d:\d\d:\d\dZ$"
 ADDRESS = {"type": "string", "pattern": "^https://"}

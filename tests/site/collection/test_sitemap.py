@@ -6,11 +6,11 @@ from dataclasses import replace
 from pathlib import Path
 from urllib.robotparser import RobotFileParser
 
-from entries import HOUSE, entry, noted
 from lxml import etree
 
 from cardsmith.house.style import SiteStyle
 from cardsmith.site.collection.sitemap import robots, sitemap
+from tests.site.entries import HOUSE, entry, noted
 
 SCHEMA = etree.XMLSchema(file=str(Path(__file__).parents[2] / "data/sitemap.xsd"))
 NS = {"s": "http://www.sitemaps.org/schemas/sitemap/0.9"}

@@ -9,9 +9,9 @@ from typing import Any
 from xml.etree.ElementTree import Element
 
 import pytest
-from published import NAMES, published, seen, tree
 
 from cardsmith.rewrite.card.model import Timed
+from tests.site.published import NAMES, published, seen, tree
 
 
 def data_of(name: str) -> dict[str, Any]:

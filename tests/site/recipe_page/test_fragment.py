@@ -3,11 +3,11 @@ from __future__ import annotations
 import re
 
 import pytest
-from published import NAMES, published
 from tinyhtml5 import parse
 
 from cardsmith.site.policy import digest
 from cardsmith.site.recipe_page.fragment import PREFIX
+from tests.site.published import NAMES, published
 
 
 @pytest.mark.parametrize("name", NAMES)

@@ -8,7 +8,6 @@ from dataclasses import replace
 from fractions import Fraction
 
 import pytest
-from published import NAMES, PUBLICATION, published, seen, tree
 
 from cardsmith.finding import Severity, Where
 from cardsmith.measure.larder import load_larder
@@ -21,6 +20,7 @@ from cardsmith.rewrite.wording import short
 from cardsmith.site.recipe_page.files import MOST, overweight, weight
 from cardsmith.site.recipe_page.page import json_in_html, render_page
 from cardsmith.site.recipe_page.view import PageView
+from tests.site.published import NAMES, PUBLICATION, published, seen, tree
 
 
 @pytest.mark.parametrize("name", NAMES)

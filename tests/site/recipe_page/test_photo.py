@@ -9,7 +9,6 @@ from fractions import Fraction
 
 import pytest
 from PIL import Image
-from published import NAMES, PUBLICATION, published, tree
 
 from cardsmith.finding import Where
 from cardsmith.house.style import SiteStyle
@@ -19,6 +18,7 @@ from cardsmith.site.recipe_page.data import record
 from cardsmith.site.recipe_page.files import recipe_pages
 from cardsmith.site.recipe_page.structured import recipe_data
 from cardsmith.site.recipe_page.view import page_view
+from tests.site.published import NAMES, PUBLICATION, published, tree
 
 NAME = "white-bean-salad"
 FOLDER = f"site/recipes/{NAME}/"

@@ -7,13 +7,13 @@ from fractions import Fraction
 
 import jsonschema
 import pytest
-from published import NAMES, published, seen, tree
 from rdflib import RDF, SDO, Dataset
 
 from cardsmith.measure.larder import load_larder
 from cardsmith.recipe.model import Text
 from cardsmith.rewrite.card.rewrite import rewrite
 from cardsmith.site.recipe_page.structured import iso_duration, recipe_data, step_name
+from tests.site.published import NAMES, published, seen, tree
 
 # What a large search engine takes: what it requires, and the form of what it recommends. Source: Google
 # Search Central, "Recipe structured data" (name and image; a picture in three shapes), seen in a stored copy.

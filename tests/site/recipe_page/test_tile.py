@@ -9,10 +9,10 @@ from xml.etree import ElementTree as Xml
 
 import pytest
 from PIL import Image
-from published import NAMES, PUBLICATION, published
 
 from cardsmith.render.pictures.raster import rastered
 from cardsmith.site.recipe_page.tile import Layer, layers, spoken, tile
+from tests.site.published import NAMES, PUBLICATION, published
 
 SVG = "{http://www.w3.org/2000/svg}"
 TEMPLATES = PUBLICATION.templates

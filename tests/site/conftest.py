@@ -1,8 +1,0 @@
-"""Puts this folder on the path, for what its tests share."""
-
-from __future__ import annotations
-
-import sys
-from pathlib import Path
-
-sys.path.insert(0, str(Path(__file__).parent))
