@@ -141,6 +141,6 @@ def test_each_lack_is_told_with_what_to_do(
 
 
 def test_the_shipped_fonts_have_what_cards_need() -> None:
-    for templates in (ROOT / "templates", ROOT / "templates" / "plain"):
+    for templates in (ROOT / "templates", *(ROOT / "templates" / "looks").iterdir()):
         known = [machine._glyphs(file) or frozenset() for file in (templates / "fonts").glob("*.ttf")]
         assert frozenset(GLYPHS) <= frozenset().union(*known)

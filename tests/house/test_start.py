@@ -108,7 +108,7 @@ def test_a_new_publication_is_set_in_its_own_fonts(
         assert found
         assert all(FACE in font for font in found), found
     page = (cards / "oat-squares.html").read_bytes()
-    assert len(page) < 100_000
+    assert len(page) < 120_000
     assert b"Alegreya Sans" in page
     assert b"Fira" not in page
     assert b"webfonts/" not in page

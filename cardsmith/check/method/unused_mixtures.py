@@ -53,6 +53,8 @@ def made_never_used(subject: Subject) -> Iterator[Query]:
         named = listed([subject.recipe.ingredients[line].item for line in sorted(one.lines)][:3])
         step = subject.steps[clauses[one.clauses[-1]].step]
         is_side = any(clause.deed is Deed.SERVE for clause in after)  # without it there is still a dish
+        if is_side and any(clauses[place].deed in HEATING for place in one.clauses):
+            continue  # "grill the skewers; stir the cucumber into the yogurt, and serve"
         told = f"step {step.number} readies the {named}, and no later step uses it"
         yield query(step, told, severity=Severity.WARNING if is_side else None)
 

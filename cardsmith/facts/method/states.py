@@ -119,6 +119,9 @@ def _called(clause: Clause, mention: Mention) -> tuple[tuple[str, ...], int]:
     if mention.how is not How.CUE:
         for length, one in enumerate(before[: _GAP + 1]):
             if one.word in _THE:
+                between = (other for other in clause.mentions if one.start < other.start < mention.start)
+                if any(other.end <= mention.start for other in between):
+                    break  # "the boiled beans, onions and water": the beans alone
                 told = (other.word for other in before[:length])
                 return tuple(word for word in told if word in _by_word()), one.start
     return (), mention.start

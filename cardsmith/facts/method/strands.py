@@ -68,9 +68,9 @@ class _Walk:
             told = self.strands[-2 if _puts_in(clause) or "serve" in clause.text else -1 :]
         adds = unknown or self._adds(clause) or self._is_of_media()
         if adds:
-            in_hand = (
-                told == self.strands[-1:] and clause.deed is not Deed.SERVE
-            )  # "pour in the custard": into what lay before it
+            poured = told == self.strands[-1:]  # "pour in the custard": into what lay before it
+            poured = poured or (says_it(clause) and _OVER.search(_order(clause)) is not None)
+            in_hand = poured and clause.deed is not Deed.SERVE
             told += [one for one in self.strands[-2 if in_hand else -1 :] if one not in told]
         self._join(place, told, lines)
 
