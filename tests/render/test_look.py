@@ -13,7 +13,7 @@ from cardsmith.render.look import look, need_fonts
 
 @pytest.mark.parametrize(
     ("house", "text", "display"),
-    [(".", "Fira Sans", "Spectral"), ("plain", "Alegreya Sans", "Alegreya Sans")],
+    [(".", "Fira Sans", "Spectral"), ("looks/plain", "Alegreya Sans", "Alegreya Sans")],
 )
 def test_a_look_names_families_that_its_fonts_have(
     house: str, text: str, display: str, templates: Path
@@ -37,7 +37,7 @@ def test_faces_are_named_in_the_look_alone(templates: Path) -> None:
     """Another house's fonts take their place everywhere: on cards, sheets, proofs, reports and plots."""
     families = {
         name
-        for house in (".", "plain")
+        for house in (".", "looks/plain")
         for name in (look(templates / house).text, look(templates / house).display)
     }
     sheets = [
@@ -52,7 +52,7 @@ def test_faces_are_named_in_the_look_alone(templates: Path) -> None:
         assert not [one for one in families if re.search(rf"font(-family)?[:=][^\n]*{one}", text)], file
 
 
-@pytest.mark.parametrize("house", [".", "plain"])
+@pytest.mark.parametrize("house", [".", "looks/plain"])
 def test_a_house_that_is_whole_lacks_no_font(house: str, templates: Path) -> None:
     need_fonts(templates / house)
 
