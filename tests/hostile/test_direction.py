@@ -33,7 +33,7 @@ ingredients:
   - 20 g {SESAME}
 steps:
   - Heat the oven to 160 °C with a rack in the middle.
-  - Mix the flour, seeds, salt, {SESAME} 10 g water and oil, and roll to 2 mm.
+  - Mix the flour, seeds, salt, {SESAME} 110 g water and oil, and roll to 2 mm.
   - "Scatter with the {SESAME}, and no more."
   - Bake for 25 to 30 minutes, until dry and crisp.
 storage: "{SESAME} {SESAME} 3 weeks in an airtight tin."

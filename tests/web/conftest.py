@@ -57,7 +57,7 @@ def site(publication: Publication) -> Path:
 @pytest.fixture(scope="session")
 def browser() -> Iterator[Any]:
     """Debian's Chromium, once for all tests."""
-    from webtools import lack  # noqa: PLC0415 - found by the line above
+    from tests.web.webtools import lack  # noqa: PLC0415 - found by the line above
 
     try:
         from playwright.sync_api import sync_playwright  # noqa: PLC0415
