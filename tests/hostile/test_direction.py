@@ -104,8 +104,8 @@ def test_a_card_keeps_its_numbers_where_they_belong(publication: Path) -> None:
 def test_letters_no_font_has_are_told(publication: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["build", "--serial"]) == FOUND
     told = capsys.readouterr().out
-    assert "the house's fonts have no sign for" in told
-    assert "put a font that has it into templates/fonts" in told
+    assert "the face of titles" in told
+    assert "templates/fonts" in told
     assert BREAD[0] in told
 
 
