@@ -7,7 +7,8 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from test_reading import CRACKERS, amounts
+
+from tests.web.test_reading import CRACKERS, amounts
 
 TIMES = ".steps .time[role=button]"
 

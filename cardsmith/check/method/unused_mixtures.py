@@ -8,6 +8,7 @@ from itertools import takewhile
 
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
+from cardsmith.facts.dangers.spoilage import is_animal
 from cardsmith.facts.method.clauses import HEATING, Clause, Deed, deeds, nouns
 from cardsmith.facts.method.dish import dish
 from cardsmith.facts.method.heat import MEDIA
@@ -53,7 +54,8 @@ def made_never_used(subject: Subject) -> Iterator[Query]:
         named = listed([subject.recipe.ingredients[line].item for line in sorted(one.lines)][:3])
         step = subject.steps[clauses[one.clauses[-1]].step]
         is_side = any(clause.deed is Deed.SERVE for clause in after)  # without it there is still a dish
-        if is_side and any(clauses[place].deed in HEATING for place in one.clauses):
+        cooked = any(clauses[place].deed in HEATING for place in one.clauses)
+        if is_side and cooked and any(is_animal(known, line) for line in one.lines):
             continue  # "grill the skewers; stir the cucumber into the yogurt, and serve"
         told = f"step {step.number} readies the {named}, and no later step uses it"
         yield query(step, told, severity=Severity.WARNING if is_side else None)
