@@ -105,8 +105,16 @@ def test_letters_no_font_has_are_told(publication: Path, capsys: pytest.CaptureF
     assert main(["build", "--serial"]) == FOUND
     told = capsys.readouterr().out
     assert "the face of titles" in told
-    assert "templates/fonts" in told
+    assert "put a font of that kind that has them into templates/fonts" in told
     assert BREAD[0] in told
+    file = publication / "recipes/thins/recipe.yaml"
+    plain = RECIPE.replace(f"title: {BREAD} ", "title: ").replace(f"{DATES} and ", "")  # no title
+    file.write_text(plain, encoding="utf-8")
+    assert main(["build", "--serial"]) == FOUND
+    told = capsys.readouterr().out
+    assert "the house's fonts have no sign for" in told
+    assert "put a font that has it into templates/fonts" in told
+    assert SESAME[0] in told
 
 
 @pytest.mark.parametrize(
