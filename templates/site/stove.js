@@ -107,7 +107,7 @@
   const section = document.querySelector(".ingredients");
   const sheet = byId("sheet");
   const shelf = byId("sheet-list");
-  let place = 0;
+  let left = null; // the step that the cook was at, and how far down the window it stood
 
   /** The step that a cook is at: the one pressed, else the first that can be read. */
   function current() {
@@ -119,7 +119,7 @@
 
   function openList() {
     const step = current();
-    place = scrollY;
+    left = { step, top: step.getBoundingClientRect().top };
     section.style.minHeight = `${section.offsetHeight}px`;
     shelf.append(...section.childNodes);
     for (const row of (step.dataset.uses ?? "").split(" ").map(byId)) row?.classList.add("marked");
@@ -131,7 +131,8 @@
     section.append(...shelf.childNodes);
     section.style.minHeight = "";
     if (!marked) for (const one of all(".marked")) one.classList.remove("marked");
-    scrollTo({ top: place, behavior: "instant" });
+    // By the step, not by the page's own length, which a picture that came in meanwhile has changed.
+    scrollBy({ top: left.step.getBoundingClientRect().top - left.top, behavior: "instant" });
   }
 
   function goTo(step) {
