@@ -19,7 +19,7 @@ from cardsmith.finding import CardsmithError
 from cardsmith.frozen import frozen
 from cardsmith.house.fact_tables import FACTS
 from cardsmith.house.facts import BOTH_LAWS, with_facts
-from cardsmith.house.tables import OwnTables, Row, lines_of, rows_in
+from cardsmith.house.tables import OwnTables, Row, lines_of, refusal, rows_in
 from cardsmith.house.weighed import Weighed
 from cardsmith.measure.food import SHOWN_AS
 from cardsmith.measure.larder import Food, Larder, parts, words
@@ -155,7 +155,7 @@ def _pass(own: OwnTables, texts: Mapping[str, bytes]) -> None:
     faults = [fault for _, found in read.values() for fault in found]
     faults += with_facts(replace(own, rows=rows, faults=())).faults
     if faults:
-        raise CardsmithError("\n".join(f"{one.where}: {one.what}; {one.instead}" for one in faults))
+        raise refusal(faults)
 
 
 def _with_row(

@@ -1,18 +1,26 @@
-"""How a value of a house file is written: numbers, shares, words, addresses; refused where unfit."""
+"""How a value of a house file is written, refused where unfit, and the schema that a style's fields make."""
 
 from __future__ import annotations
 
 import re
+from collections.abc import Callable, Mapping
+from dataclasses import MISSING, Field, fields, replace
 from fractions import Fraction
-from typing import Any
+from functools import cache, partial
+from typing import Annotated, Any, get_type_hints
 
+from cardsmith.frozen import frozen
 from cardsmith.house.files import FOLDER
-from cardsmith.recipe.schema.kinds import UnfitError
+from cardsmith.house.tables import NO_TABLES, OwnTables
+from cardsmith.recipe.schema.kinds import Key as Entry
+from cardsmith.recipe.schema.kinds import Lines, Record, TextKind, UnfitError, entry
+from cardsmith.reference import table
 
 # Whatever a card says of itself is English: of one country, or of none in particular (BCP 47).
 LANGUAGES = ("en", "en-US", "en-GB", "en-AU", "en-CA", "en-IE", "en-IN", "en-NZ", "en-ZA")
 MAX_WORDS = 200  # characters of a name, a credit or whoever signs
 MAX_LIST = 60  # numbers of a ladder, sizes of type, those who sign
+_YES = ("yes", "true")
 MAX_CARDS = 20  # of one recipe; two are usual
 _NUMBER = re.compile(r"(?:(?P<whole>\d{1,6}) )?(?P<part>\d{1,6}(?:\.\d{1,6}|/0*[1-9]\d{0,5})?)", re.ASCII)
 _COUNT = re.compile(r"\d{1,3}", re.ASCII)
@@ -46,6 +54,19 @@ def as_part(text: str) -> Fraction:
     if not 0 < (share := as_share(text)) <= 1:
         raise UnfitError(f"“{text}” is no share of the selling price")
     return share
+
+
+def as_tolerance(role: str, text: str) -> Fraction:
+    """A share that no house may set where a card would be wrong or unsafe (tolerance_ceilings.csv)."""
+    if (share := as_share(text)) > Fraction((ceiling := _ceilings()[role])["most"]) / 100:
+        what = f"{role} at {text} is over {ceiling['most']} %: {ceiling['why']}"
+        raise UnfitError(what, f"{role}: {ceiling['most']} %, or less")
+    return share
+
+
+@cache
+def _ceilings() -> Mapping[str, Mapping[str, str]]:
+    return {row["role"]: row for row in table("tolerance_ceilings")}
 
 
 def as_count(text: str, least: int = 0, most: int = 999) -> int:
@@ -138,3 +159,41 @@ def as_order(systems: tuple[str, ...]) -> tuple[str, ...]:
             "it takes each system once at most, and one at least", "order: [us, metric], or order: [metric]"
         )
     return systems
+
+
+# How a value is written, beside its type; a style adds what its key is for, and an example.
+WordsValue = Annotated[str, TextKind(made=as_words)]
+ShareValue = Annotated[Fraction, TextKind(made=as_share)]
+Count = Annotated[int, TextKind(made=as_count)]
+Points = Annotated[Fraction, TextKind(made=as_positive)]
+YesNo = Annotated[bool, TextKind(choices=("yes", "no", "true", "false"), made=lambda text: text in _YES)]
+Numbers = Annotated[tuple[Fraction, ...], Lines(noun="number", text=TextKind(made=as_positive), made=as_some)]
+
+
+@frozen
+class RowKind(TextKind):
+    """The name of a row, of our table or of the house's own."""
+
+    table: str
+    of: Callable[..., Any]  # what a name and the own rows make
+
+    def among(self, own: OwnTables) -> RowKind:
+        """The same with the choices there are; a row that may be wrong is not made anything of."""
+        names = tuple(row.name for row in own.joined(self.table))
+        return replace(self, choices=names, made=str if own.faults else partial(self.of, own=own))
+
+
+def record_of(style: type, own: OwnTables = NO_TABLES) -> Record:
+    """The keys that a style is read from; those whose fields have a default may be left empty."""
+    hints = get_type_hints(style, include_extras=True)
+    return Record(fields=tuple(_entry(hints[one.name], one, own) for one in fields(style)), made=style)
+
+
+def _entry(hint: Any, one: Field[Any], own: OwnTables) -> Entry:
+    *given, about, example = hint.__metadata__
+    kind = given[0] if given else record_of(hint.__origin__, own)
+    if isinstance(kind, RowKind):
+        kind = kind.among(own)
+    elif isinstance(kind, Lines) and isinstance(kind.text, RowKind):
+        kind = replace(kind, text=kind.text.among(own))
+    return entry(one.name, kind, about, example, required=one.default is MISSING)

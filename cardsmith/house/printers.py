@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import io
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import field
 from fractions import Fraction
 from functools import cache
@@ -232,3 +232,12 @@ def unfit(data: bytes) -> str:
     except (ImageCms.PyCMSError, OSError, ValueError) as fault:
         return f"can't be read as an ICC profile ({fault})"
     return "" if leads else "has no table that leads from colours to inks"
+
+
+def strange_printers(ink: AccentInk, known: Iterable[Printer], where: Where) -> Iterator[Finding]:
+    """Printers of the second ink to which the house sends no cards."""
+    names = [one.name for one in known]
+    for name in ink.printers:
+        if name not in names:
+            what = f"accent_ink names {name}, to which this house sends no cards"
+            yield fault_of(where, what, f"printers: [{', '.join(names)}] in accent_ink, or leave them out")

@@ -5,35 +5,41 @@ Each field of a style is a key of the file and says how it is written; `HOUSE`, 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
-from dataclasses import MISSING, Field, fields, replace
+from collections.abc import Mapping
+from dataclasses import replace
 from fractions import Fraction
-from functools import cache, partial
+from functools import partial
 from pathlib import Path
-from typing import Annotated, Any, get_type_hints
+from typing import Annotated
 
 from cardsmith.files.reading import Refused, lies_below, read_plain
-from cardsmith.finding import CardsmithError, Finding, Severity, Where, in_order
+from cardsmith.finding import CardsmithError, Finding, Severity, Where
 from cardsmith.frozen import frozen
 from cardsmith.house.files import TABLES, house_folder, look_over, tables_folder
 from cardsmith.house.kinds import (
     LANGUAGES,
     LEAST_TEXT,
-    MAX_WORDS,
+    Count,
+    Numbers,
+    Points,
+    RowKind,
+    ShareValue,
+    WordsValue,
+    YesNo,
     as_address,
     as_cards,
-    as_count,
     as_folder,
     as_laws,
     as_once,
     as_order,
     as_part,
     as_positive,
-    as_share,
     as_sizes,
     as_some,
     as_tag,
+    as_tolerance,
     as_words,
+    record_of,
 )
 from cardsmith.house.paper import (
     BLEED,
@@ -46,67 +52,34 @@ from cardsmith.house.paper import (
     sheet_size,
     too_small,
 )
-from cardsmith.house.printers import NO_ACCENT_INK, PRINTERS, AccentInk, Printer, printer, printer_faults
-from cardsmith.house.tables import NO_TABLES, OwnTables, fault_of, read_tables
+from cardsmith.house.printers import (
+    NO_ACCENT_INK,
+    PRINTERS,
+    AccentInk,
+    Printer,
+    printer,
+    printer_faults,
+    strange_printers,
+)
+from cardsmith.house.tables import NO_TABLES, OwnTables, fault_of, read_tables, refusal
 from cardsmith.recipe.file.shape import shaped
 from cardsmith.recipe.file.source import read_source
 from cardsmith.recipe.file.tree import Scalar
 from cardsmith.recipe.file.values import values
-from cardsmith.recipe.schema.kinds import Key as Entry
 from cardsmith.recipe.schema.kinds import Lines, Record, TextKind, UnfitError, entry
-from cardsmith.reference import Tables, table
+from cardsmith.reference import Tables
 
 SYSTEMS = ("us", "metric")
 PLACES = ("head", "beside", "square", "method", "back")  # of a picture on a card
 LAWS = ("US", "EU")  # that list the allergens to be named; British law keeps the EU's list
-_YES = ("yes", "true")
 # Those of places where a food is declared as in Regulation (EU) 1169/2011, which British law keeps (memory).
 EUROPEAN = ("en-GB", "en-IE")
 MAX_BYTES = 40_000  # a house file has some 4,000
 MAX_STEPS = 20_000  # numbers between two rungs of a ladder; the demo's longest has 9,900
-MAX_TOLD = 50  # faults told one by one; a house file has some sixty values
-
-
-@frozen
-class _RowKind(TextKind):
-    """The name of a row, of our table or of the house's own."""
-
-    table: str
-    of: Callable[..., Any]  # what a name and the own rows make
-
-    def among(self, own: OwnTables) -> _RowKind:
-        """The same with the choices there are; a row that may be wrong is not made anything of."""
-        names = tuple(row.name for row in own.joined(self.table))
-        return replace(self, choices=names, made=str if own.faults else partial(self.of, own=own))
-
-
-def _record(style: type, own: OwnTables = NO_TABLES) -> Record:
-    """The keys that a style is read from; those whose fields have a default may be left empty."""
-    hints = get_type_hints(style, include_extras=True)
-    return Record(fields=tuple(_entry(hints[one.name], one, own) for one in fields(style)), made=style)
-
-
-def _entry(hint: Any, one: Field[Any], own: OwnTables) -> Entry:
-    *given, about, example = hint.__metadata__
-    kind = given[0] if given else _record(hint.__origin__, own)
-    if isinstance(kind, _RowKind):
-        kind = kind.among(own)
-    elif isinstance(kind, Lines) and isinstance(kind.text, _RowKind):
-        kind = replace(kind, text=kind.text.among(own))
-    return entry(one.name, kind, about, example, required=one.default is MISSING)
 
 
 def _own(text: str) -> OwnTables:
     return OwnTables(folder=Path(as_folder(text)))
-
-
-# How a value is written, beside its type; what a key is for and an example of it follow in the styles below.
-WordsValue = Annotated[str, TextKind(made=as_words)]
-ShareValue = Annotated[Fraction, TextKind(made=as_share)]
-Count = Annotated[int, TextKind(made=as_count)]
-Points = Annotated[Fraction, TextKind(made=as_positive)]
-YesNo = Annotated[bool, TextKind(choices=("yes", "no", "true", "false"), made=lambda text: text in _YES)]
-Numbers = Annotated[tuple[Fraction, ...], Lines(noun="number", text=TextKind(made=as_positive), made=as_some)]
 
 
 @frozen
@@ -121,7 +94,7 @@ class Rung:
             raise UnfitError(f"up to {self.to} this makes over {MAX_STEPS:,} numbers", "larger steps")
 
 
-Rungs = Annotated[tuple[Rung, ...], Lines(noun="rung", text=None, record=_record(Rung), made=as_some)]
+Rungs = Annotated[tuple[Rung, ...], Lines(noun="rung", text=None, record=record_of(Rung), made=as_some)]
 
 
 @frozen
@@ -163,7 +136,7 @@ class PortionStyle:
 class CardStyle:
     """The printed card: its size, its sides, and the settings of type it may be set in."""
 
-    size: Annotated[CardSize, _RowKind(table=CARDS, of=card_size), "Its trim size (card_sizes.csv).", "5x7"]
+    size: Annotated[CardSize, RowKind(table=CARDS, of=card_size), "Its trim size (card_sizes.csv).", "5x7"]
     sides: Annotated[int, TextKind(choices=("1", "2"), made=int), "How many sides are printed on.", "2"]
     cards: Annotated[int, TextKind(made=as_cards), "At most: the card and its continuations.", "2"]
     text: Annotated[
@@ -176,7 +149,7 @@ class CardStyle:
     notes: Annotated[Points, "Points; nothing on a card is smaller.", "7.5"]
     printers: Annotated[
         tuple[Printer, ...],
-        Lines(noun="printer", text=_RowKind(table=PRINTERS, of=printer), made=as_once),
+        Lines(noun="printer", text=RowKind(table=PRINTERS, of=printer), made=as_once),
         "The printers it goes to (printer_profiles.csv), a press file for each.",
         "[offset]",
     ]
@@ -207,7 +180,7 @@ class ProofStyle:
     """The proof: the paper it is printed on, and who signs it."""
 
     paper: Annotated[
-        SheetSize, _RowKind(table=SHEETS, of=sheet_size), "Its paper (sheet_sizes.csv).", "letter"
+        SheetSize, RowKind(table=SHEETS, of=sheet_size), "Its paper (sheet_sizes.csv).", "letter"
     ]
     signed_by: Annotated[
         tuple[str, ...],
@@ -259,24 +232,10 @@ TOLERANCES = {
 }
 
 
-def _tolerance(role: str) -> TextKind:
-    """A share that no house may set where a card would be wrong or unsafe (tolerance_ceilings.csv)."""
-
-    def made(text: str) -> Fraction:
-        if (share := as_share(text)) > Fraction((ceiling := _ceilings()[role])["most"]) / 100:
-            what = f"{role} at {text} is over {ceiling['most']} %: {ceiling['why']}"
-            raise UnfitError(what, f"{role}: {ceiling['most']} %, or less")
-        return share
-
-    return TextKind(made=made)
-
-
-@cache
-def _ceilings() -> Mapping[str, Mapping[str, str]]:
-    return {row["role"]: row for row in table("tolerance_ceilings")}
-
-
-_OF_ROLES = tuple(entry(role, _tolerance(role), of, "5 %", required=True) for role, of in TOLERANCES.items())
+_OF_ROLES = tuple(
+    entry(role, TextKind(made=partial(as_tolerance, role)), of, "5 %", required=True)
+    for role, of in TOLERANCES.items()
+)
 
 
 @frozen
@@ -371,7 +330,7 @@ class House:
         return self.allergens or ((self.declares,) if self.declares else LAWS)
 
 
-HOUSE = _record(House)
+HOUSE = record_of(House)
 
 
 def read_house(text: str | bytes, where: str = "house.yaml", own: OwnTables = NO_TABLES) -> House:
@@ -390,42 +349,21 @@ def read_house(text: str | bytes, where: str = "house.yaml", own: OwnTables = NO
     found: list[Finding] = [*source.findings, *own.faults]
     house, root = None, None
     if source.root:
-        schema = _record(House, own) if own.rows or own.faults else HOUSE
+        schema = record_of(House, own) if own.rows or own.faults else HOUSE
         root, misshapen = shaped(source.root, source.text.split("\n"), schema, "house", complete=True)
         house, unfit = values(root, schema) if root else (None, ())
         found += (*misshapen, *unfit)
     if isinstance(house, House) and not own.faults:
         found += too_small(own, house.card.size, house.card.bleed)
-        found += _strange_printers(house, Where(file=where))
+        found += strange_printers(house.accent_ink, house.card.printers, Where(file=where))
     named = root.get("tables") if root else None
     if isinstance(named, Scalar) and own.folder.parts and not str(own.folder).endswith(named.text.strip()):
         what = "the key tables is not written as a build looks for it"
         found.append(fault_of(named.where, what, f"on a line of its own: tables: {named.text.strip()}"))
     faults = [one for one in found if one.severity is Severity.ERROR]
     if faults or not isinstance(house, House):
-        raise CardsmithError(_told(faults))
+        raise refusal(faults)
     return replace(house, tables=own)
-
-
-def _strange_printers(house: House, where: Where) -> Iterator[Finding]:
-    """Printers of the second ink to which the house sends no cards."""
-    known = [one.name for one in house.card.printers]
-    for name in house.accent_ink.printers:
-        if name not in known:
-            what = f"accent_ink names {name}, to which this house sends no cards"
-            yield fault_of(where, what, f"printers: [{', '.join(known)}] in accent_ink, or leave them out")
-
-
-def _told(faults: list[Finding]) -> str:
-    """Faults of a house file, a line each: where, what, and what to write instead."""
-    lines = [f"{one.where}: {_short(one.what)}; {_short(one.instead)}" for one in in_order(faults)]
-    more = [f"and {len(lines) - MAX_TOLD} more"] if len(lines) > MAX_TOLD else []
-    return "\n".join([*lines[:MAX_TOLD], *more])
-
-
-def _short(text: str) -> str:
-    line = " ".join(text.split())
-    return line if len(line) <= MAX_WORDS else f"{line[:MAX_WORDS]}…"
 
 
 def load_house(publication: Path) -> House:

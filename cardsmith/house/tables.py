@@ -14,7 +14,7 @@ from functools import cache
 from pathlib import Path
 
 from cardsmith.files.reading import read_plain
-from cardsmith.finding import CardsmithError, Finding, Severity, Where
+from cardsmith.finding import CardsmithError, Finding, Severity, Where, in_order
 from cardsmith.frozen import frozen
 from cardsmith.recipe.file.tree import UNSEEN
 from cardsmith.reference import OURS, Tables, table
@@ -27,6 +27,8 @@ PRINTING: Mapping[str, str] = {
     "card_sizes": "a size of card",
 }
 MAX_BYTES = 120_000  # some thousand rows; csv refuses longer cells
+MAX_TOLD = 50  # faults told one by one; a house file has some sixty values
+MAX_LINE = 200  # characters of what a fault says
 _CALLED = regex(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 _EMPTY = {  # what to write into a cell that may not be empty
     "licence": "under which terms its profile may be handed on, for every press file carries it",
@@ -178,6 +180,18 @@ def fault_of(where: Where, what: str, instead: str) -> Finding:
     return Finding(
         name="unfit-row", severity=Severity.ERROR, where=where, what=what, instead=f"write {instead}"
     )
+
+
+def refusal(faults: Iterable[Finding]) -> CardsmithError:
+    """All that is wrong with a house's files, a line each: where, what, and what to write instead."""
+    lines = [f"{one.where}: {_short(one.what)}; {_short(one.instead)}" for one in in_order(tuple(faults))]
+    more = [f"and {len(lines) - MAX_TOLD} more"] if len(lines) > MAX_TOLD else []
+    return CardsmithError("\n".join([*lines[:MAX_TOLD], *more]))
+
+
+def _short(text: str) -> str:
+    line = " ".join(text.split())
+    return line if len(line) <= MAX_LINE else f"{line[:MAX_LINE]}…"
 
 
 def misnamed(row: Row, where: Where) -> Iterator[Finding]:

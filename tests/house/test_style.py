@@ -8,7 +8,8 @@ from pathlib import Path
 import pytest
 
 from cardsmith.finding import CardsmithError
-from cardsmith.house.style import HOUSE, MAX_TOLD, SiteStyle, load_house, read_house
+from cardsmith.house.style import HOUSE, SiteStyle, load_house, read_house
+from cardsmith.house.tables import MAX_TOLD
 from cardsmith.recipe.file.shape import shaped
 from cardsmith.recipe.file.source import read_source
 from cardsmith.recipe.file.values import values
