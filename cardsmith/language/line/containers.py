@@ -21,6 +21,7 @@ from cardsmith.language.figures.amounts import ONE, Amount, size_at
 from cardsmith.language.figures.numbers import Form, number_at
 from cardsmith.language.figures.sizes import edges_at
 from cardsmith.language.figures.unit_words import unit_at
+from cardsmith.language.line.brackets import bracket_in, brackets_at
 from cardsmith.language.line.statements import (
     ALSO,
     BAR,
@@ -29,8 +30,6 @@ from cardsmith.language.line.statements import (
     Role,
     Statement,
     bounded_alike,
-    bracket_in,
-    brackets_at,
     food_amount,
     share_at,
     stated,

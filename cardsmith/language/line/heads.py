@@ -32,22 +32,18 @@ from cardsmith.language.figures.bounds import bound_before
 from cardsmith.language.figures.numbers import number_at, of_a
 from cardsmith.language.figures.sizes import CROSSES, edges_at
 from cardsmith.language.figures.unit_words import unit_at
+from cardsmith.language.line.brackets import Bracket, bracket_in, brackets_at, with_bracket, without_counts
 from cardsmith.language.line.containers import boxed, dashed, holder_at, noun_at, said_again
 from cardsmith.language.line.numerals import is_name
 from cardsmith.language.line.statements import (
     FOODS,
-    Bracket,
     Head,
     Role,
     Statement,
-    bracket_in,
-    brackets_at,
     food_amount,
     is_volume,
     shown,
     stated,
-    with_bracket,
-    without_counts,
 )
 from cardsmith.language.noun_phrases import is_plural, phrase_at
 from cardsmith.language.spans import Share

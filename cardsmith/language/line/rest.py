@@ -29,24 +29,20 @@ from cardsmith.language.figures.bounds import bound_after, bound_behind
 from cardsmith.language.figures.draft_marks import doubts, drafts
 from cardsmith.language.figures.numbers import ARTICLES, number_at
 from cardsmith.language.figures.terms import BOUND_WORDS
+from cardsmith.language.line.brackets import Bracket, bracket_in, brackets_at, with_bracket, without_counts
 from cardsmith.language.line.containers import numbered_at
 from cardsmith.language.line.heads import head_at, head_in
 from cardsmith.language.line.numerals import is_name, says_state
 from cardsmith.language.line.preparation import Piece, pieces_of
 from cardsmith.language.line.second_amounts import AFTER_A_SIZE, seconds_in
 from cardsmith.language.line.statements import (
-    Bracket,
     Head,
     Role,
     Statement,
-    bracket_in,
-    brackets_at,
     food_amount,
     is_same,
     is_volume,
     shown,
-    with_bracket,
-    without_counts,
 )
 from cardsmith.language.spans import Share
 from cardsmith.language.tokens import DASHES, TokenKind, Tokens, tokenize

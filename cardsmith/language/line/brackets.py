@@ -1,0 +1,286 @@
+"""Amounts in brackets on an ingredient line: a size of each or of all, or one size said again.
+
+    bracket  = "(" [lead] said { (";" | "," | "/" | "=" | "or") said } ")"
+    lead     = "each" ["with" | "of"] | "from"
+    said     = amount [share] [fills | "for" use]
+
+>>> inside("(14 oz/398 mL)"), inside("(6 oz/170 g each)"), inside("(from 2 lemons)")
+(['14 ounce', '398 millilitre'], ['6 ounce each', '170 gram each'], ['2 one of lemons'])
+>>> inside("(½ cup for the custard, ¼ cup for the top)")
+['1/2 cup of for the custard', '1/4 cup of for the top']
+>>> inside("(21–25 per pound)"), inside("(70% cocoa)")
+([], [])
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from cardsmith.frozen import frozen
+from cardsmith.language.faults import Fault
+from cardsmith.language.figures.amounts import Amount, size_at
+from cardsmith.language.figures.unit_words import unit_at
+from cardsmith.language.line.statements import (
+    ALSO,
+    FOODS,
+    Head,
+    Role,
+    Statement,
+    bounded_alike,
+    food_amount,
+    is_same,
+    share_at,
+    shown,
+    stated,
+)
+from cardsmith.language.nouns import countable, is_plural
+from cardsmith.language.spans import Share
+from cardsmith.language.tokens import TokenKind, Tokens, tokenize
+from cardsmith.measure.larder import form_of, load_larder
+from cardsmith.measure.quantity import Bound
+from cardsmith.measure.units import WEIGHED, Dimension, System
+
+# After a size in brackets: how a cup is filled, or what of the food fills it.
+_FILLS = frozenset(
+    "leaves leaf florets kernels pieces slices cubes packed loosely lightly firmly tightly".split()
+)
+
+
+@frozen
+class Bracket:
+    """What stands in brackets, where that is an amount."""
+
+    statements: tuple[Statement, ...] = ()
+    notes: tuple[str, ...] = ()
+    faults: tuple[Fault, ...] = ()
+
+
+def inside(text: str, measures: System = System.US) -> list[str]:
+    """The statements of a text in brackets in short, for examples."""
+    tokens = tokenize(text)
+    found = bracket_in(tokens, 1, len(tokens) - 1, measures)
+    return [shown(one) for one in found.statements] if found else []
+
+
+def with_bracket(head: Head, found: Bracket) -> Head:
+    """``head`` with what brackets say: sizes of each where they say so, or tell one size again."""
+    found = _weighed_pieces(found)
+    for said in found.statements:
+        one = _bounded(head, _shared(head, said))
+        head = replace(head, statements=(*head.statements, one))
+    size = head.size or next((said.size for said in found.statements if said.size), "")
+    return replace(head, size=size, notes=head.notes + found.notes, faults=head.faults + found.faults)
+
+
+def without_counts(found: Bracket) -> tuple[Bracket, list[str]]:
+    """Brackets behind a volume without what it was cut from, and that in words: "2 cups onion (1 large)"."""
+    counts = [
+        one
+        for one in found.statements
+        if one.quantity.dimension is Dimension.COUNT
+        and one.quantity.unit.system is System.ANY
+        and one.quantity.unit.name != "stick"
+        and not one.of
+    ]
+    kept = tuple(one for one in found.statements if one not in counts)
+    return replace(found, statements=kept), [f"{one.quantity.written} {one.size}".strip() for one in counts]
+
+
+def _weighed_pieces(found: Bracket) -> Bracket:
+    """Pieces of one that is weighed beside them, in words: "2 racks of lamb (8 ribs each, 1½ lb each)"."""
+    weighed = any(one.said and one.share is Share.EACH for one in found.statements
+                  if one.quantity.dimension in WEIGHED)  # fmt: skip
+    counts = tuple(one for one in found.statements if one.said and _counts_within(one))
+    if not weighed or not counts:
+        return found
+    notes = tuple(f"{one.quantity.written} each" for one in counts)
+    kept = tuple(one for one in found.statements if one not in counts)
+    return replace(found, statements=kept, notes=found.notes + notes)
+
+
+def _bounded(head: Head, one: Statement) -> Statement:
+    """``one`` with the bound of the size that it says again: "about 1 lb (450 g)"."""
+    same = next((size.quantity for size in head.statements if is_same(one.quantity, size.quantity)), None)
+    return replace(one, quantity=bounded_alike(one.quantity, same)) if same else one
+
+
+def _shared(head: Head, one: Statement) -> Statement:
+    """``one``, given in brackets behind ``head``, as a size of each or of all."""
+    if one.role is not Role.MAIN:
+        return one
+    one = replace(one, role=Role.BESIDE)
+    if one.said or not head.counts:
+        return one if head.counts else replace(one, share=Share.ALL)
+    known = next((size for size in head.statements if _is_size_of_each(size, one)), None)
+    if known is not None:
+        same = is_same(one.quantity, known.quantity)
+        return replace(one, share=Share.EACH if same else Share.ALL)
+    single = head.main is not None and head.main.quantity.high == 1
+    if single and head.contained and any(_counts_within(size) for size in head.statements[1:]):
+        return one  # "1 box (2 sheets, 8 oz)": of all that the box holds
+    each = (single and head.contained) or one.quantity.dimension is Dimension.LENGTH
+    return replace(one, share=Share.EACH if each else Share.ALL)
+
+
+def _counts_within(size: Statement) -> bool:
+    """Whether a statement says how many things one container holds."""
+    return size.share is Share.EACH and size.quantity.dimension is Dimension.COUNT
+
+
+def _is_size_of_each(size: Statement, one: Statement) -> bool:
+    same = size.quantity.dimension is one.quantity.dimension
+    return same and size.share is Share.EACH and size.quantity.dimension is not Dimension.COUNT
+
+
+def brackets_at(tokens: Tokens, at: int) -> tuple[int, int] | None:
+    """The first token inside the brackets that open at ``at``, and the closing one; None where none do."""
+    if tokens[at].text != "(":
+        return None
+    depth = 0
+    for place in range(at, len(tokens)):
+        depth += {"(": 1, ")": -1}.get(tokens[place].text, 0)
+        if depth == 0:
+            return at + 1, place
+    return None
+
+
+def bracket_in(tokens: Tokens, first: int, end: int, measures: System) -> Bracket | None:
+    """The statements in the tokens from ``first`` up to ``end``; None where no amount begins there."""
+    statements: list[Statement] = []
+    notes: list[str] = []
+    faults: tuple[Fault, ...] = ()
+    place, each = first, False
+    if tokens[place].low == "each":
+        each, place = True, place + 1 + (tokens[place + 1].low in {"with", "of", "about"})
+    counted = tokens[place].low == "from"
+    place += counted
+    while place < end:
+        stop = _stop(tokens, place, end)
+        one = food_amount(tokens, place, measures)
+        if one is None or one.end > end or one.quantity is None or one.article:
+            if not statements:
+                return None
+            notes.append(tokens.between(place, stop))
+        else:
+            stop = _stop(tokens, one.end, end)
+            said = _said(tokens, one, stop, each=each, counted=counted)
+            if said is None and not statements:
+                return None
+            if said is None:
+                notes.append(tokens.between(place, stop))
+            else:
+                statements.append(said)
+                faults += one.faults
+        place = stop + 1
+        if tokens[place].low == "or":
+            place += 1
+    if not statements:
+        return None
+    if _each_follows(tokens, end):
+        statements = [replace(one, share=Share.EACH, said=True) for one in statements]
+    return Bracket(statements=_shared_alike(statements), notes=tuple(notes), faults=faults)
+
+
+def _each_follows(tokens: Tokens, closing: int) -> bool:
+    """Whether "each" stands behind closed brackets, of what stands in them too: "10 oz (280 g) each"."""
+    share, said, after = share_at(tokens, closing + 1, len(tokens))
+    ended = tokens[after].text in {"", ",", ";", ")", "("}
+    return tokens[closing].text == ")" and said and share is Share.EACH and ended
+
+
+def _shared_alike(statements: list[Statement]) -> tuple[Statement, ...]:
+    """What the last says of each or of all holds for the same size before it: "(6 oz/170 g each)"."""
+    first = statements[0].quantity
+    statements = [
+        replace(one, quantity=bounded_alike(one.quantity, first)) if is_same(one.quantity, first) else one
+        for one in statements
+    ]
+    last = statements[-1]
+    return tuple(
+        replace(one, share=last.share, said=True)
+        if last.said and not one.said and one.role is last.role and is_same(one.quantity, last.quantity)
+        else one
+        for one in statements
+    )
+
+
+def _stop(tokens: Tokens, at: int, end: int) -> int:
+    """Where one saying in brackets ends: at a comma, a semicolon, a slash, a sign or "or"."""
+    place = at
+    while place < end:
+        token = tokens[place]
+        if (token.text in {",", ";"} | ALSO) and not (token.text == "/" and tokens[place - 1].is_number):
+            return place
+        if token.low == "or" and tokens[place + 1].low not in {"so", "more", "less", "larger", "smaller"}:
+            return place
+        place += 1
+    return end
+
+
+def _said(tokens: Tokens, one: Amount, end: int, *, each: bool, counted: bool) -> Statement | None:
+    """An amount in brackets with the words after it; None where they make it a figure of something else."""
+    assert one.quantity is not None  # the caller has looked
+    if one.quantity.dimension not in FOODS or (counted and one.quantity.dimension in WEIGHED):
+        return None  # "from 1/3 cup kernels" is another food
+    share, said, place = share_at(tokens, one.end, end)
+    if each:
+        share, said = Share.EACH, True
+    rest = tokens.between(place, end)
+    words = [tokens[at].low for at in range(place, end)]
+    statement = stated(tokens, one, share=share, said=said)
+    if words and words[0] == "for":
+        return replace(statement, role=Role.FOR_USE, of=rest)
+    if words and words[-1] in {"reserved", "kept"}:
+        return replace(statement, role=Role.FOR_USE, of=rest)
+    if not one.has_unit:
+        return _count_said(tokens, statement, place, end)
+    if one.quantity.dimension is Dimension.COUNT:
+        return replace(statement, of=rest if counted else "") if len(words) < 3 else None
+    if words in (["without", "shell"], ["without", "shells"], ["shelled"]):
+        return replace(statement, words=rest)  # of eggs: what is used of them
+    if words and one.quantity.dimension is not Dimension.VOLUME:
+        return None  # "240 g drained" weighs something else
+    if all(word in _FILLS or form_of(word) or word in {"and", "whole", "fresh"} for word in words):
+        return replace(statement, words=rest)
+    return None
+
+
+def _count_said(tokens: Tokens, one: Statement, place: int, end: int) -> Statement | None:
+    """A bare number in brackets: "about 2", "1 medium", "from 2 lemons", "1 juicy lime"."""
+    size = size_at(tokens, place)
+    after = size[1] if size else place
+    if after >= end:
+        told = size or one.said or one.quantity.bound is not Bound.EXACTLY
+        one = replace(one, size=size[0]) if size else one
+        return one if told or _counts_before(tokens, one) else None
+    words = [tokens[at] for at in range(after, end)]
+    if any(word.kind is not TokenKind.WORD for word in words) or len(words) > 4:
+        return None
+    if {"per", "in", "to", "if", "or"} & {word.low for word in words}:
+        return None
+    return replace(one, of=tokens.between(after, end))
+
+
+def _counts_before(tokens: Tokens, one: Statement) -> bool:
+    """Whether a bare number in brackets counts what was weighed or bunched: "1 lb plums (5 or 6)".
+
+    "75 g butter (3)" lacks a unit, and so does "200 g oats (3)".
+    """
+    bracket = next(place for place in range(len(tokens)) if tokens[place].end > one.start) - 1
+    first = bracket
+    while first > 0 and tokens[first - 1].kind is TokenKind.WORD and not _is_measured(tokens, first - 1):
+        first -= 1
+    noun = tokens.between(first, bracket)
+    whole = one.quantity.low.denominator == 1 and one.quantity.low >= 1
+    plural = bracket > 0 and is_plural(tokens[bracket - 1].text)
+    measured = any(_is_measured(tokens, place) for place in range(bracket))
+    return whole and plural and measured and countable(noun, one.quantity.high, load_larder(tokens.tables))
+
+
+def _is_measured(tokens: Tokens, at: int) -> bool:
+    """Whether a unit of weight or volume stands at a token, or one of several things: a bunch, a bag."""
+    unit = unit_at(tokens, at)
+    if unit is None:
+        return False
+    several = unit.unit.system in {System.VAGUE, System.CONTAINER} and tokens[at - 1].is_number
+    return unit.unit.dimension in WEIGHED or several
