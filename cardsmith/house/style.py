@@ -17,7 +17,7 @@ from cardsmith.finding import CardsmithError, Finding, Severity, Where
 from cardsmith.frozen import frozen
 from cardsmith.house.files import TABLES, house_folder, look_over, tables_folder
 from cardsmith.house.kinds import (
-    LANGUAGES,
+    CARD_LANGUAGES,
     LEAST_TEXT,
     Count,
     Numbers,
@@ -247,8 +247,9 @@ class House:
     credit: Annotated[WordsValue, "Whose the recipes are that name nobody.", "The test kitchen"] = ""
     language: Annotated[
         str,
-        TextKind(choices=LANGUAGES),
-        "The English of its cards (BCP 47); en-GB and en-IE declare contents as in the EU.",
+        TextKind(choices=CARD_LANGUAGES),
+        "The language of its cards (BCP 47), whose own words and dates follow; en-GB and en-IE declare "
+        "contents as in the EU. Recipes are read in English: de has German labels alone, checked by nobody.",
         "en-US",
     ]
     allergens: Annotated[

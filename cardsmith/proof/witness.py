@@ -80,7 +80,7 @@ def backing(
             return _said([one for one in every if _lasted(step, span, one)], known)
         if span is not None and span.quantity.dimension is Dimension.TEMPERATURE:
             return _said([one for one in every if _read(span, one)], known)
-    if change.field.key == "Yield" and recipe.yields and recipe.yields.makes_count is not None:
+    if kind == "makes" and recipe.yields and recipe.yields.makes_count is not None:
         count = recipe.yields.makes_count
         if number.new.author == figure(count):
             return _said([one for one in every if one.value("pieces") == count], known)

@@ -16,6 +16,7 @@ _SPACE = regex(r"\s*([{};,])\s*")
 _COMMENT = regex(r"/\*.*?\*/", re.DOTALL)
 CARD = ("look.css", "look-web.css", "site/card.css", "site/timers.css")  # below templates/
 SCRIPTS = (
+    "site/files/phrases.js",
     "site/files/timers.js",
     "site/dom.js",
     "site/card.js",

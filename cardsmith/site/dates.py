@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-_MONTHS = "January February March April May June July August September October November December".split()
+from datetime import date
 
 
 def long_date(day: str, language: str) -> str:
-    """``2026-06-20`` as ``June 20, 2026`` in American English, else ``20 June 2026``; "" for none."""
+    """``2026-06-20`` as ``June 20, 2026`` in American English, ``20 June 2026`` in British; "" for none.
+
+    Source: Unicode CLDR, the long form of a language's dates; English of no country has the American form.
+    """
     if not day:
         return ""
-    year, month, number = day.split("-")
-    name = _MONTHS[int(month) - 1]
-    return f"{name} {int(number)}, {year}" if language == "en-US" else f"{int(number)} {name} {year}"
+    from babel.dates import format_date  # noqa: PLC0415 - only where a page is made
+
+    return format_date(date.fromisoformat(day), "long", locale=language.replace("-", "_"))

@@ -29,21 +29,21 @@
     const numbers = row.dataset.steps.split(" ");
     const links = numbers.flatMap((number, place) => [place ? ", " : "", make("a", { href: `#s${number}` }, number)]);
     row.classList.add("marked");
-    row.cells[0].append(make("small", { className: "tie" }, numbers.length > 1 ? "Steps " : "Step ", ...links));
+    row.cells[0].append(make("small", { className: "tie" }, `${phrase(numbers.length > 1 ? "Steps" : "Step")} `, ...links));
     for (const number of numbers) {
       const step = byId(`s${number}`);
       step.classList.add("marked");
-      step.append(make("small", { className: "tie" }, `Uses ${name.split(",")[0]}`));
+      step.append(make("small", { className: "tie" }, phrase("Uses {name}", { name: name.split(",")[0] })));
     }
-    say(`${name}: ${numbers.length > 1 ? "steps" : "step"} ${numbers.join(", ")}`);
+    say(`${name}: ${phrase(numbers.length > 1 ? "steps" : "step")} ${numbers.join(", ")}`);
   }
 
   function markRows(step) {
     const rows = step.dataset.uses.split(" ").map(byId);
     step.classList.add("marked");
     for (const row of rows) row.classList.add("marked");
-    step.append(make("ul", { className: "takes", "aria-label": `Step ${step.value} takes` }, ...rows.map((row) => taken(step, row))));
-    say(`Step ${step.value} takes ${rows.map(nameOf).join(", ")}`);
+    step.append(make("ul", { className: "takes", "aria-label": phrase("Step {number} takes", { number: step.value }) }, ...rows.map((row) => taken(step, row))));
+    say(`${phrase("Step {number} takes", { number: step.value })} ${rows.map(nameOf).join(", ")}`);
   }
 
   /** What the cells of a row say: an amount in each system, or once what is the same in both. */
@@ -58,8 +58,8 @@
     const drawn = all(`.measure[data-of="${row.id}"]`, step);
     const others = (row.dataset.steps ?? "").split(" ").filter((number) => number !== String(step.value));
     const amounts = drawn.length ? drawn.map((measure) => make("span", {}, ...copies(measure))) : listed(row);
-    const also = `${others.length > 1 ? "steps" : "step"} ${others.join(", ")}`;
-    const aside = !others.length ? "" : drawn.length ? " (part)" : ` (in all, with ${also})`;
+    const also = `${phrase(others.length > 1 ? "steps" : "step")} ${others.join(", ")}`;
+    const aside = !others.length ? "" : ` (${drawn.length ? phrase("part") : phrase("in all, with {steps}", { steps: also })})`;
     return make("li", {}, make("b", {}, nameOf(row)), " ", make("span", { className: "much" }, ...amounts.flatMap((one) => [one, " "])), aside);
   }
 
@@ -81,11 +81,11 @@
     times.forEach((time, place) => {
       const said = heard(time);
       const alike = times.filter((other) => heard(other) === said);
-      const which = alike.length > 1 ? ` (${alike.indexOf(time) + 1} of ${alike.length})` : "";
-      pressable(time, "Start a timer", () =>
+      const which = alike.length > 1 ? ` (${phrase("{place} of {all}", { place: alike.indexOf(time) + 1, all: alike.length })})` : "";
+      pressable(time, phrase("Start a timer"), () =>
         timers.start({
           id: `${page} ${step.id} ${place}`,
-          name: `${document.querySelector("h1").textContent}, step ${step.value}: ${said}${which}`,
+          name: `${document.querySelector("h1").textContent}, ${phrase("step")} ${step.value}: ${said}${which}`,
           href: `${location.href.split("#")[0]}${card.address()}&at=${step.id}`,
           seconds: Number(time.dataset.seconds),
           most: Number(time.dataset.most ?? 0),
@@ -93,7 +93,7 @@
       );
     });
     for (const measure of all(".measure[data-why]", step)) {
-      pressable(measure, "How it was worked out", () => card.explain(measure.dataset.why));
+      pressable(measure, phrase("How it was worked out"), () => card.explain(measure.dataset.why));
     }
   }
 
@@ -123,7 +123,7 @@
     section.style.minHeight = `${section.offsetHeight}px`;
     shelf.append(...section.childNodes);
     for (const row of (step.dataset.uses ?? "").split(" ").map(byId)) row?.classList.add("marked");
-    byId("sheet-close").textContent = `Back to step ${step.value}`;
+    byId("sheet-close").textContent = phrase("Back to step {number}", { number: step.value });
     sheet.showModal();
   }
 
@@ -183,7 +183,7 @@
       });
     } catch {
       wanted = false;
-      say("The browser does not let this page keep the screen on");
+      say(phrase("The browser does not let this page keep the screen on"));
     }
     awake.setAttribute("aria-pressed", String(lock !== null));
   }
@@ -198,15 +198,15 @@
     button.addEventListener("click", () => mark(button));
   }
   for (const step of steps) {
-    const name = `Step ${step.value}`;
+    const name = `${phrase("Step")} ${step.value}`;
     const number = step.dataset.uses
       ? make("button", { type: "button", className: "number", "aria-pressed": "false" }, String(step.value))
       : make("span", { className: "number", "aria-hidden": "true" }, String(step.value));
     if (step.dataset.uses) {
-      number.setAttribute("aria-label", `${name}: show what it takes`);
+      number.setAttribute("aria-label", phrase("{step}: show what it takes", { step: name }));
       number.addEventListener("click", () => mark(number));
     }
-    const box = make("input", { type: "checkbox", checked: ticks.has(step.id), "aria-label": `${name} done` });
+    const box = make("input", { type: "checkbox", checked: ticks.has(step.id), "aria-label": phrase("{step} done", { step: name }) });
     box.addEventListener("change", () => tick(step, box.checked));
     step.prepend(number);
     step.append(make("label", { className: "tick" }, box));
@@ -220,7 +220,7 @@
       tick(step, false);
     }
     byId("controls").querySelector("input:checked").focus();
-    say("No step is ticked");
+    say(phrase("No step is ticked"));
   });
 
   addEventListener("batchshown", () => {

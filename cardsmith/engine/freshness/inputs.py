@@ -23,6 +23,7 @@ _PRINT_TABLES = (
     *(*_FOR_PRINT, "reference/icc/*", "reference/sheet_sizes.csv"),
     *(*_OWN_FOR_PRINT, "tables/sheet_sizes.csv"),
 )
+_WORDS = "reference/fixed_words.csv"  # that templates place beside a recipe's own
 IMAGING = "pillow"  # makes photos ready for page and paper
 _DRAWERS = (IMAGING, "fonttools", "resvg_py")  # make the pictures of a page
 _SETTERS = (
@@ -38,7 +39,7 @@ _SETTERS = (
 )
 TYPE = "pango and harfbuzz"  # libraries of the machine's own, not of Python
 _SYSTEM = ("libpango-1.0.so.0", "libharfbuzz.so.0", "libpangoft2-1.0.so.0", "libharfbuzz-subset.so.0")
-_WRITERS = ("jinja2", "markupsafe", "rjsmin", "python")
+_WRITERS = ("babel", "jinja2", "markupsafe", "rjsmin", "python")
 _READERS = ("ruamel_yaml", "ruamel_yaml_clib", "markdown_it_py", "pint", "python")
 
 
@@ -93,12 +94,15 @@ SCOPES: Mapping[str, Scope] = {
         never=(*_PRINT_TABLES, "tables/*.md", "tables/*.txt"),
     ),
     "page": Scope(
-        of=("cardsmith", "templates/*", *(f"library/{name}" for name in (*_WRITERS, *_DRAWERS))),
+        of=(
+            *("cardsmith", "templates/*", _WORDS),
+            *(f"library/{name}" for name in (*_WRITERS, *_DRAWERS)),
+        ),
         never=(HOUSE, *_ELSEWHERE, *_PRINT_ONLY, *_PROOF_ONLY, *_COLLECTION_ONLY),
     ),
     "paper": Scope(
         of=(
-            *("cardsmith", "templates/*", *_PRINT_TABLES),
+            *("cardsmith", "templates/*", _WORDS, *_PRINT_TABLES),
             *(f"library/{name}" for name in (*_WRITERS, *_SETTERS, TYPE)),
         ),
         never=(HOUSE, *_ELSEWHERE, *_PAGE_ONLY, *_PROOF_ONLY),
@@ -109,7 +113,7 @@ SCOPES: Mapping[str, Scope] = {
 COLLECTION = Scope(
     of=(
         *("cardsmith", HOUSE, "templates/site/*", "templates/look*", "templates/webfonts/*"),
-        *("reference/allergen_classes.csv", "reference/search_words.csv"),
+        *("reference/allergen_classes.csv", "reference/search_words.csv", _WORDS),
         *(f"library/{name}" for name in _WRITERS),
     ),
     never=_RECIPE_PAGE_ONLY,

@@ -114,6 +114,7 @@ def print_html(
         .get_template("print.html.j2")
         .render(
             view=view,
+            say=view.say,
             setting=" ".join([*words, *(_shown_at(place, view, size, setting.text) if place else ())]),
             turned=setting.turned,
             text=f"{float(setting.text):g}",

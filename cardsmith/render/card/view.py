@@ -12,6 +12,7 @@ from cardsmith.frozen import frozen
 from cardsmith.house.style import House
 from cardsmith.recipe.model import Photo
 from cardsmith.render.typeset import marks, pieces, shortened, spans, typeset
+from cardsmith.render.words import FixedWords, fixed_words
 from cardsmith.rewrite.card.model import Card, CardIngredient, CardPart, plain
 from cardsmith.rewrite.card.numbers import CardNumber
 from cardsmith.rewrite.printed import Dual
@@ -28,8 +29,9 @@ _FOOT = 48  # that fit beside the page number
 
 @frozen
 class FactView:
-    """A label and its value: Hands-on, 35 minutes."""
+    """A label and its value: Hands-on, 35 minutes; ``kind`` tells what it is in every language."""
 
+    kind: str  # makes, serves, active, total; contains, unknown, storage, claims, tested, nutrition, note
     label: str
     text: Markup
 
@@ -122,6 +124,11 @@ class CardView:
     address: Markup  # the same without its scheme, as a reader types it
 
     @property
+    def say(self) -> FixedWords:
+        """What the card says itself."""
+        return fixed_words(self.language)
+
+    @property
     def numbers(self) -> tuple[int, ...]:
         """The steps' numbers, as they must stand on the card."""
         return tuple(step.number for part in self.parts for step in part.steps)
@@ -151,6 +158,8 @@ def card_view(card: Card, house: House, nutrition: str = "", online: str = "") -
     recipe = card.recipe
     photo = recipe.photo
     name = marks(recipe.title)
+    say = fixed_words(house.language)
+    from_house = say("{title} from {house}", title=name, house=marks(house.name))
     return CardView(
         language=house.language,
         title=typeset(recipe.title),
@@ -158,22 +167,22 @@ def card_view(card: Card, house: House, nutrition: str = "", online: str = "") -
         length=next((word for limit, word in _TITLES if len(name) <= limit), "longest"),
         running_title=shortened(name, _RUNNING_TITLE),
         feet=_feet(house),
-        summary=shortened(marks(plain(card.headnote)) or f"{name} from {marks(house.name)}", 160),
+        summary=shortened(marks(plain(card.headnote)) or from_house, 160),
         house=typeset(house.name),
         tagline=typeset(house.tagline),
         headnote=spans(card.headnote),
         facts=_facts(
-            ("Yield", card.makes),
-            ("Serves", card.serves),
-            ("Hands-on", card.active),
-            ("Start to finish", card.total),
+            ("makes", say("Yield"), card.makes),
+            ("serves", say("Serves"), card.serves),
+            ("active", say("Hands-on"), card.active),
+            ("total", say("Start to finish"), card.total),
         ),
-        systems=tuple(SystemView(key=system, name=SYSTEM_NAMES[system]) for system in house.order),
-        parts=tuple(_part(part, name, house.order) for part in card.parts),
+        systems=systems(house),
+        parts=tuple(_part(part, name, house.order, say) for part in card.parts),
         equipment=typeset(", ".join(card.equipment)),
         photo=_photo(photo) if photo else None,
         cautions=tuple(typeset(caution) for caution in card.cautions),
-        notes=_notes(card, nutrition, house.allergen_lists),
+        notes=_notes(card, nutrition, house.allergen_lists, say),
         credit=typeset(card.credit),
         online=online,
         address=_typed(online),
@@ -205,25 +214,35 @@ def _photo(photo: Photo) -> PhotoView:
     )
 
 
-def _facts(*pairs: tuple[str, str]) -> tuple[FactView, ...]:
-    return tuple(FactView(label=label, text=typeset(text)) for label, text in pairs if text)
+def systems(house: House) -> tuple[SystemView, ...]:
+    """The columns of amounts in the order of the house."""
+    say = fixed_words(house.language)
+    return tuple(SystemView(key=system, name=say(SYSTEM_NAMES[system])) for system in house.order)
 
 
-def _notes(card: Card, nutrition: str, laws: tuple[str, ...]) -> tuple[FactView, ...]:
+def _facts(*told: tuple[str, str, str]) -> tuple[FactView, ...]:
+    return tuple(FactView(kind=kind, label=label, text=typeset(text)) for kind, label, text in told if text)
+
+
+def _notes(card: Card, nutrition: str, laws: tuple[str, ...], say: FixedWords) -> tuple[FactView, ...]:
     """``laws`` are those whose lists of allergens the house prints."""
-    storage = (FactView(label="Storage", text=spans(card.storage)),) if card.storage else ()
+    storage = FactView(kind="storage", label=say("Storage"), text=spans(card.storage))
     return (
         *_facts(
-            ("Contains", _contains(card, laws)), ("Allergens not known of", ", ".join(card.unknown_foods))
+            ("contains", say("Contains"), _contains(card, laws, say)),
+            ("unknown", say("Allergens not known of"), ", ".join(card.unknown_foods)),
         ),
-        *storage,
-        *_facts(("Suits", ", ".join(card.claims)), ("Tested", card.tested)),
-        *_facts(("Nutrition", nutrition)),
-        *(FactView(label="Note", text=spans(note)) for note in card.notes),
+        *((storage,) if card.storage else ()),
+        *_facts(
+            ("claims", say("Suits"), ", ".join(card.claims)),
+            ("tested", say("Tested"), card.tested),
+            ("nutrition", say("Nutrition"), nutrition),
+        ),
+        *(FactView(kind="note", label=say("Note"), text=spans(note)) for note in card.notes),
     )
 
 
-def _contains(card: Card, laws: tuple[str, ...]) -> str:
+def _contains(card: Card, laws: tuple[str, ...], say: FixedWords) -> str:
     """What both lists name is said once, and then what one alone has: ``milk, wheat; EU list: also oat``."""
     lists = {"US": card.us_allergens, "EU": card.eu_allergens}
     first, *others = laws
@@ -232,27 +251,26 @@ def _contains(card: Card, laws: tuple[str, ...]) -> str:
     shared = card.shared_allergens | (set(lists["US"]) & set(lists["EU"]))
     alone = {law: [name for name in lists[law] if name not in shared] for law in laws}
     both = ", ".join(name for name in lists[first] if name not in alone[first])
-    also = "also " if both else ""
-    return "; ".join(
-        filter(None, (both, *(f"{law} list: {also}{', '.join(alone[law])}" for law in laws if alone[law])))
-    )
+    also = "{law} list: also {names}" if both else "{law} list: {names}"
+    told = (say(also, law=law, names=", ".join(alone[law])) for law in laws if alone[law])
+    return "; ".join(filter(None, (both, *told)))
 
 
-def _part(part: CardPart, title: str, order: tuple[str, ...]) -> PartView:
-    goes_on = f" · {shortened(marks(part.name), _RUNNING_PART)}, continued"
+def _part(part: CardPart, title: str, order: tuple[str, ...], say: FixedWords) -> PartView:
+    goes_on = f" · {say('{part}, continued', part=shortened(marks(part.name), _RUNNING_PART))}"
     return PartView(
         name=typeset(part.name),
         running=shortened(title, _RUNNING_TITLE - len(goes_on)) + goes_on,
-        rows=tuple(_row(line, order) for line in part.ingredients),
+        rows=tuple(_row(line, order, say) for line in part.ingredients),
         steps=tuple(StepView(number=step.number, text=spans(step.spans)) for step in part.steps),
     )
 
 
-def _row(line: CardIngredient, order: tuple[str, ...]) -> RowView:
+def _row(line: CardIngredient, order: tuple[str, ...], say: FixedWords) -> RowView:
     return RowView(
         item=typeset(line.item),
         prep=typeset(line.remarks),
-        note=typeset("weigh this") if line.weigh else Markup(),
+        note=typeset(say("weigh this")) if line.weigh else Markup(),
         amounts=tuple(_amount(line, system) for system in order),
     )
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from html.parser import HTMLParser
 
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from cardsmith.frozen import frozen
 from cardsmith.render.card.view import CardView, FactView, PartView, RowView
@@ -91,10 +91,11 @@ def _paragraphs(view: CardView, *, pictured: bool) -> Iterator[Paragraph]:
     for part in view.parts:
         yield from _list(view, part)
     if view.equipment:
-        yield from _labelled(EQUIPMENT, [FactView(label="You need", text=view.equipment)])
-    yield _paragraph(HEADING, Markup("Method"))
+        need = FactView(kind="need", label=view.say("You need"), text=view.equipment)
+        yield from _labelled(EQUIPMENT, [need])
+    yield _paragraph(HEADING, escape(view.say("Method")))
     if view.cautions:
-        yield _paragraph(CAUTION_HEADING, Markup("Caution"))
+        yield _paragraph(CAUTION_HEADING, escape(view.say("Caution")))
     for caution in view.cautions:
         yield _paragraph(CAUTION, caution)
     for part in view.parts:
@@ -108,14 +109,15 @@ def _paragraphs(view: CardView, *, pictured: bool) -> Iterator[Paragraph]:
     credits_ = (view.credit, view.photo.credit if pictured and view.photo else Markup())
     yield _paragraph(CREDIT, Markup(" · ").join(filter(None, credits_)))
     if view.online:
-        yield from _labelled(CREDIT, [FactView(label="Online:", text=view.address)])
+        yield from _labelled(CREDIT, [FactView(kind="online", label=view.say("Online:"), text=view.address)])
 
 
 def _list(view: CardView, part: PartView) -> Iterator[Paragraph]:
     if not part.rows:
         return
     systems = [run for one in view.systems for run in (StyledRun("\t"), StyledRun(one.name, LABEL))]
-    yield Paragraph(style=LIST_HEADING, runs=(*_runs(part.name or Markup("Ingredients")), *systems))
+    heading = _runs(part.name or escape(view.say("Ingredients")))
+    yield Paragraph(style=LIST_HEADING, runs=(*heading, *systems))
     for row in part.rows:
         yield Paragraph(style=INGREDIENT, runs=tuple(_row(row)))
 

@@ -19,7 +19,6 @@ from cardsmith.rewrite.card.numbers import CardNumber
 ENTRY = "-entry-"  # in a class, between what a mark is and its number in the list of changes
 _TAG = re.compile(r"(<[^>]*>)")
 _WORD = re.compile(r"(\s+)")
-_FACTS = {"Yield": "makes", "Serves": "serves", "Hands-on": "active", "Start to finish": "total"}
 AllMarks = Mapping[tuple[str, int], Mapping[str, Marks]]
 
 
@@ -75,19 +74,17 @@ def _texts(view: CardView, recipe: Recipe) -> Iterator[ProofField]:
 
 def _fact_spots(facts: Sequence[FactView]) -> tuple[tuple[str, int], ...]:
     """Where each fact stands: under its own name, as the table of numbers has it."""
-    return tuple(
-        (_FACTS[fact.label], 0) if fact.label in _FACTS else ("fact", at) for at, fact in enumerate(facts)
-    )
+    return tuple((fact.kind, 0) for fact in facts)
 
 
 def _note_spots(notes: Sequence[FactView]) -> tuple[tuple[str, int], ...]:
     """Where each note stands: the author's own notes are counted by themselves, storage is one text."""
-    own = [at for at, note in enumerate(notes) if note.label == "Note"]
+    own = [at for at, note in enumerate(notes) if note.kind == "note"]
     return tuple(
         ("note", own.index(at))
-        if note.label == "Note"
+        if note.kind == "note"
         else ("storage", 0)
-        if note.label == "Storage"
+        if note.kind == "storage"
         else ("declared", at)
         for at, note in enumerate(notes)
     )

@@ -11,6 +11,7 @@ from xml.etree import ElementTree as Xml
 
 from cardsmith.house.style import House, SiteStyle
 from cardsmith.render.typeset import marks
+from cardsmith.render.words import FixedWords, fixed_words
 from cardsmith.site import addresses
 from cardsmith.site.entry import Entry
 
@@ -68,22 +69,23 @@ def _entry(entry: Entry, house: House) -> Xml.Element:
         Xml.SubElement(told, "category", {"term": term})
     if entry.headnote:
         _text(told, "summary", entry.headnote)
-    told.append(_content(entry))
+    told.append(_content(entry, fixed_words(house.language)))
     return told
 
 
-def _content(entry: Entry) -> Xml.Element:
+def _content(entry: Entry, say: FixedWords) -> Xml.Element:
     """What a feed reader shows, as XHTML."""
     content = Xml.Element("content", {"type": "xhtml"})
     body = Xml.SubElement(content, "div", {"xmlns": "http://www.w3.org/1999/xhtml"})
-    for paragraph in paragraphs(entry):
+    for paragraph in paragraphs(entry, say):
         _text(body, "p", paragraph)
     return content
 
 
-def paragraphs(entry: Entry) -> tuple[str, ...]:
+def paragraphs(entry: Entry, say: FixedWords) -> tuple[str, ...]:
     """What a feed reader shows: the newest correction first, then what the recipe is."""
-    corrections = (f"Correction, {one.date}: {one.what}" for one in reversed(entry.corrections))
+    said = "Correction, {date}: {what}"
+    corrections = (say(said, date=one.date, what=one.what) for one in reversed(entry.corrections))
     facts = " · ".join(fact for fact in (entry.makes, entry.serves, entry.total) if fact)
     return tuple(one for one in (*corrections, entry.headnote, facts) if one) or (entry.title,)
 

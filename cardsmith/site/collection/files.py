@@ -14,6 +14,7 @@ from cardsmith.house.style import House
 from cardsmith.language.stops import stops
 from cardsmith.render.templates import environment
 from cardsmith.render.typeset import NO_BREAK, marks, shortened
+from cardsmith.render.words import FixedWords, fixed_words
 from cardsmith.site import addresses
 from cardsmith.site.collection.allergens import words
 from cardsmith.site.collection.feed import feed
@@ -49,7 +50,7 @@ def collection(entries: Iterable[Entry], house: House, templates: Path) -> dict[
 def _pages(
     every: tuple[Entry, ...], house: House, templates: Path, *, feed: bool
 ) -> Iterator[tuple[str, str]]:
-    name = marks(house.name)
+    name, say = marks(house.name), fixed_words(house.language)
 
     def page(
         path: str, template: str, title: str, about: str, *, canonical: str = "", **values: Any
@@ -64,37 +65,40 @@ def _pages(
             canonical=canonical,
             listed=template != "404",
         )
-        return path, _render(templates, template, frame, values)
+        return path, _render(templates, template, frame, {"say": say, **values})
 
-    courses, kinds = by_course(every), by_kind(every)
+    courses, kinds = by_course(every, say), by_kind(every, say)
     yield page(
         addresses.HOME,
         "home",
         "",
-        marks(house.tagline) or f"Recipes from {name}",
+        marks(house.tagline) or say("Recipes from {house}", house=name),
         courses=courses,
         kinds=kinds,
-        times=[(most, words) for most, words in TIMES if most],
+        times=[(most, say(words)) for most, words in TIMES if most],
         allergens=words(every),
     )
-    about = f"The recipes of {name} by kind"
-    yield page(addresses.KINDS, "groups", "By kind", about, heading="Recipes by kind", groups=kinds)
-    about = f"The recipes of {name} by the time they take"
-    yield page(addresses.TIMES, "groups", "By time", about, heading="Recipes by time", groups=by_time(every))
+    about = say("The recipes of {house} by kind", house=name)
+    heading = say("Recipes by kind")
+    yield page(addresses.KINDS, "groups", say("By kind"), about, heading=heading, groups=kinds)
+    about = say("The recipes of {house} by the time they take", house=name)
+    heading, timed = say("Recipes by time"), by_time(every, say)
+    yield page(addresses.TIMES, "groups", say("By time"), about, heading=heading, groups=timed)
     yield page(
         addresses.ALLERGENS,
         "allergens",
-        "By allergen",
-        f"Which recipes of {name} list which allergen",
+        say("By allergen"),
+        say("Which recipes of {house} list which allergen", house=name),
         groups=by_allergen(every),
         unknown=[entry for entry in every if entry.unknown_foods],
     )
-    yield page(addresses.NOT_FOUND, "404", "No such page", "There is no page at this address")
+    about = say("There is no page at this address")
+    yield page(addresses.NOT_FOUND, "404", say("No such page"), about)
     for former, entry in moved(every).items():
         path = addresses.recipe_path(former)
         name_now = addresses.recipe_path(entry.name)
         target = addresses.link(path, name_now)
-        about = f"{entry.title} has a new address"
+        about = say("{title} has a new address", title=entry.title)
         values = {"target": target, "moved_to": entry.title}
         yield page(path, "moved", entry.title, about, canonical=name_now, **values)
 
@@ -106,14 +110,18 @@ def _render(templates: Path, template: str, frame: Frame, values: Mapping[str, A
 @cache
 def _environment(templates: Path) -> Environment:
     made = environment(templates).overlay()
-    made.filters = {**made.filters, "opening": _opening, "facts": _facts}
+    made.filters = {**made.filters, "opening": _opening, "facts": facts_of}
     return made
 
 
-def _facts(entry: Entry) -> str:
+def facts_of(entry: Entry, say: FixedWords) -> str:
     """``1 hour 5 minutes · Contains egg, milk · Perhaps celery``."""
     contains, perhaps = (_listing(words) for words in (entry.sure_allergens, entry.possible_allergens))
-    told = (entry.total, f"Contains {contains}" if contains else "", f"Perhaps {perhaps}" if perhaps else "")
+    told = (
+        entry.total,
+        say("Contains {allergen}", allergen=contains) if contains else "",
+        say("Perhaps {allergen}", allergen=perhaps) if perhaps else "",
+    )
     return " · ".join(fact for fact in told if fact)
 
 

@@ -9,9 +9,11 @@ from markupsafe import Markup
 from cardsmith.frozen import frozen
 from cardsmith.house.style import House
 from cardsmith.render.typeset import marks
+from cardsmith.render.words import fixed_words, said_by_scripts
 from cardsmith.site import addresses
 from cardsmith.site.assets import style
 from cardsmith.site.policy import digest
+from cardsmith.site.script_data import json_in_html
 
 STYLES = ("look.css", "look-web.css", "site/collection.css", "site/timers.css")  # below templates/
 
@@ -42,6 +44,7 @@ class Frame:
     listed: bool  # whether search engines should know the page
     policy: str
     style: Markup
+    phrases: Markup  # of the scripts, as JSON; empty where they are the American ones
     ways: tuple[PageLink, ...]
 
 
@@ -70,6 +73,8 @@ def frame_of(
     """
     anywhere = path == addresses.NOT_FOUND  # served for any address, so relative links would break
     top = addresses.root(house.site) if anywhere else "../" * path.count("/")
+    say, phrases = fixed_words(house.language), said_by_scripts(house.language)
+    told = json_in_html(phrases) if phrases else Markup()
     css = style(templates, *STYLES, fonts=f"{top}webfonts/")
     return Frame(
         language=house.language,
@@ -83,15 +88,17 @@ def frame_of(
         feed=top + addresses.FEED if feed else "",
         json_feed=top + addresses.JSON_FEED if feed else "",
         listed=listed,
-        policy=_policy(css),
+        policy=_policy(css, told),
         style=css,
-        ways=tuple(PageLink(href=top + page, text=text, current=page == path) for page, text in WAYS),
+        phrases=told,
+        ways=tuple(PageLink(href=top + page, text=say(text), current=page == path) for page, text in WAYS),
     )
 
 
-def _policy(css: str) -> str:
-    """Content Security Policy Level 3: one style, and files of this site alone."""
+def _policy(css: str, data: str) -> str:
+    """Content Security Policy Level 3: one style, files of this site alone, and data, which is not run."""
+    scripts = " ".join(("'self'", *(digest(one) for one in (data,) if one)))
     return (
-        f"default-src 'none'; style-src {digest(css)}; script-src 'self'; font-src 'self'; "
+        f"default-src 'none'; style-src {digest(css)}; script-src {scripts}; font-src 'self'; "
         "img-src 'self'; manifest-src 'self'; base-uri 'none'; form-action 'none'"
     )

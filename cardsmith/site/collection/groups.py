@@ -6,6 +6,7 @@ import re
 from collections.abc import Callable, Iterable, Sequence
 
 from cardsmith.frozen import frozen
+from cardsmith.render.words import FixedWords
 from cardsmith.site.collection.allergens import listed, words
 from cardsmith.site.entry import OTHER, Entry
 
@@ -38,7 +39,8 @@ class EntryGroup:
     """Entries under one heading."""
 
     key: str  # for the address within the page
-    heading: str
+    name: str  # as the recipes have it
+    heading: str  # the same in the language of the house
     entries: tuple[Entry, ...]
 
 
@@ -53,19 +55,19 @@ class AllergenGroup:
     not_listed: tuple[Entry, ...]  # every food is known, and none contains it
 
 
-def by_course(entries: Iterable[Entry]) -> tuple[EntryGroup, ...]:
+def by_course(entries: Iterable[Entry], say: FixedWords) -> tuple[EntryGroup, ...]:
     """By part of the meal."""
-    return _grouped(entries, lambda entry: entry.course, COURSES)
+    return _grouped(entries, lambda entry: entry.course, COURSES, say)
 
 
-def by_kind(entries: Iterable[Entry]) -> tuple[EntryGroup, ...]:
+def by_kind(entries: Iterable[Entry], say: FixedWords) -> tuple[EntryGroup, ...]:
     """By kind, in alphabetical order."""
-    return _grouped(entries, lambda entry: entry.group, ())
+    return _grouped(entries, lambda entry: entry.group, (), say)
 
 
-def by_time(entries: Iterable[Entry]) -> tuple[EntryGroup, ...]:
+def by_time(entries: Iterable[Entry], say: FixedWords) -> tuple[EntryGroup, ...]:
     """By the time from start to finish; recipes without a time come last."""
-    return _grouped(entries, _time, tuple(heading for _, heading in TIMES))
+    return _grouped(entries, _time, tuple(heading for _, heading in TIMES), say)
 
 
 def by_allergen(entries: Iterable[Entry]) -> tuple[AllergenGroup, ...]:
@@ -103,7 +105,7 @@ def _time(entry: Entry) -> str:
 
 
 def _grouped(
-    entries: Iterable[Entry], heading_of: Callable[[Entry], str], order: Sequence[str]
+    entries: Iterable[Entry], heading_of: Callable[[Entry], str], order: Sequence[str], say: FixedWords
 ) -> tuple[EntryGroup, ...]:
     found: dict[str, list[Entry]] = {}
     for entry in in_order(entries):
@@ -114,6 +116,8 @@ def _grouped(
         return heading == OTHER, place, heading.casefold()
 
     return tuple(
-        EntryGroup(key=key_of(heading), heading=heading, entries=tuple(found[heading]))
+        EntryGroup(
+            key=key_of(heading), name=heading, heading=say.heading(heading), entries=tuple(found[heading])
+        )
         for heading in sorted(found, key=rank)
     )

@@ -12,6 +12,7 @@ from typing import Any
 
 from cardsmith.house.style import House
 from cardsmith.render.typeset import marks
+from cardsmith.render.words import fixed_words
 from cardsmith.site import addresses
 from cardsmith.site.collection.feed import entry_id, moment, newest, paragraphs
 from cardsmith.site.entry import Entry
@@ -39,13 +40,14 @@ def json_feed(entries: Iterable[Entry], house: House) -> bytes | None:
 
 
 def _item(entry: Entry, house: House) -> dict[str, Any]:
+    told = paragraphs(entry, fixed_words(house.language))
     return _filled(
         {
             "id": entry_id(entry, house.site),
             "url": addresses.address(house.site, addresses.recipe_path(entry.name)),
             "title": entry.title,
             "summary": entry.headnote,
-            "content_html": "".join(f"<p>{escape(one)}</p>" for one in paragraphs(entry)),
+            "content_html": "".join(f"<p>{escape(one)}</p>" for one in told),
             "date_published": moment(entry.published),
             "date_modified": moment(entry.updated),
             "tags": list(dict.fromkeys((entry.course, entry.group, *entry.keywords))),

@@ -23,7 +23,9 @@ def render_fragment(view: PageView, templates: Path) -> str:
     """The card as a style and an article, both systems side by side."""
     css = style(templates, "site/fragment.css")
     template = environment(templates).get_template("site/fragment.html.j2")
-    return template.render(view=view, style=css, digest=Markup(digest(css)), prefix=PREFIX, own=own)
+    return template.render(
+        view=view, say=view.card.say, style=css, digest=Markup(digest(css)), prefix=PREFIX, own=own
+    )
 
 
 def own(markup: Markup) -> Markup:

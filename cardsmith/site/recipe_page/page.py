@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
@@ -11,10 +10,12 @@ from markupsafe import Markup
 
 from cardsmith.frozen import frozen
 from cardsmith.render.templates import environment
+from cardsmith.render.words import said_by_scripts
 from cardsmith.site.aloud import fractions_in, spoken
 from cardsmith.site.assets import CARD, SCRIPTS, script, style
 from cardsmith.site.policy import policy
 from cardsmith.site.recipe_page.view import PagePhoto, PageView
+from cardsmith.site.script_data import json_in_html
 
 
 @frozen
@@ -45,13 +46,17 @@ def render_page(
     sizes = {batch.key: {"figures": batch.figures, "derived": batch.derived} for batch in view.batches}
     about = json_in_html(data) if data else Markup()
     other = json_in_html(sizes | {"words": words_for(view)}) if sizes else Markup()
+    phrases = said_by_scripts(view.card.language)
+    own = json_in_html(phrases) if phrases else Markup()
     # Data in a script element is not run, but some checkers want it in the policy all the same.
-    scripts = [one for one in (code, about, other) if one]
+    scripts = [one for one in (code, about, other, own) if one]
     return (
         environment(templates)
         .get_template("site/card.html.j2")
         .render(
             view=view,
+            say=view.card.say,
+            phrases=own,
             photo=photo,
             links=links,
             style=css,
@@ -67,12 +72,3 @@ def words_for(view: PageView) -> dict[str, str]:
     """Each fraction that another batch size shows in the list, in words."""
     figures = (text for batch in view.batches for pair in batch.figures.values() for text in pair)
     return {sign: spoken(sign) for sign in sorted({sign for text in figures for sign in fractions_in(text)})}
-
-
-def json_in_html(values: Any) -> Markup:
-    """JSON to stand in a script element: no ``<`` that could end it or begin a comment.
-
-    Source: HTML Living Standard, 4.12.1.3 "Restrictions for contents of script elements".
-    """
-    told = json.dumps(values, ensure_ascii=False, separators=(",", ":"))
-    return Markup(told.replace("<", "\\u003c").replace("\u2028", "\\u2028").replace("\u2029", "\\u2029"))

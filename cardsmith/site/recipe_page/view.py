@@ -16,15 +16,16 @@ from cardsmith.house.style import House
 from cardsmith.measure.units import BASES
 from cardsmith.regex import regex
 from cardsmith.render.card.view import (
-    SYSTEM_NAMES,
     CardView,
     FactView,
     SystemView,
     card_view,
     decimal,
     error_text,
+    systems,
 )
 from cardsmith.render.typeset import marks
+from cardsmith.render.words import fixed_words
 from cardsmith.rewrite.batches.batches import Batches
 from cardsmith.rewrite.card.model import Card
 from cardsmith.rewrite.card.numbers import CardNumber, filed
@@ -36,7 +37,7 @@ from cardsmith.site.recipe_page.running import running
 from cardsmith.site.recipe_page.tile import Layer, layers
 
 NO_BATCHES = Batches()
-TIMES = frozenset({"Hands-on", "Start to finish"})  # facts that no other size has measured
+TIMES = frozenset({"active", "total"})  # facts that no other size has measured
 _TAG = regex("<[^>]*>")
 
 
@@ -175,7 +176,7 @@ def page_view(card: Card, house: House, batches: Batches = NO_BATCHES, nutrition
     return PageView(
         card=printed,
         name=card.recipe.name,
-        systems=tuple(SystemView(key=system, name=SYSTEM_NAMES[system]) for system in house.order),
+        systems=systems(house),
         figures=_figures(card, house),
         slots=base,
         facts=tuple((f"f{number}", text(fact.label)) for number, fact in enumerate(printed.facts)),
@@ -234,7 +235,11 @@ def _slots(card: Card, house: House) -> dict[str, Markup]:
     """Every text that the size of a batch may change, by its place."""
     view = card_view(card, house)
     made = {f"f{number}": aloud(fact.text) for number, fact in enumerate(view.facts)}
-    made |= {"agreement": text(card.agreement), "size": Markup(), "need": text("You need")}
+    made |= {
+        "agreement": text(card.agreement),
+        "size": Markup(),
+        "need": text(view.say("You need")),
+    }
     rows = [row for part in view.parts for row in part.rows]
     for number, row in enumerate(rows):
         prep = Markup('<span class="prep">, {}</span>').format(aloud(row.prep)) if row.prep else ""
@@ -266,18 +271,19 @@ def _notes(card: Card, printed: CardView, house: House) -> tuple[FactView, ...]:
     """Allergens, storage, claims and notes; running text follows the system a reader chooses."""
     texts = iter([card.storage] if card.storage else [])
     notes = iter(card.notes)
-    sources = {"Storage": texts, "Note": notes}
+    sources = {"storage": texts, "note": notes}
     filed = _filed_under(card)
     told = tuple(
         FactView(
+            kind=fact.kind,
             label=fact.label,
-            text=running(next(sources[fact.label]), house.order)
-            if fact.label in sources
-            else aloud(fact.text),
+            text=running(next(sources[fact.kind]), house.order) if fact.kind in sources else aloud(fact.text),
         )
         for fact in printed.notes
     )
-    return (*told, FactView(label="Filed under", text=text(filed))) if filed else told
+    return (
+        (*told, FactView(kind="filed", label=printed.say("Filed under"), text=text(filed))) if filed else told
+    )
 
 
 def _filed_under(card: Card) -> str:
@@ -325,18 +331,19 @@ def _told(card: Card, house: House) -> dict[str, tuple[str, ...]]:
 
 def _choices(card: Card, base: dict[str, Markup], batches: Batches, house: House) -> Iterator[BatchChoice]:
     first, here = _told(card, house), _figures(card, house)
+    say = fixed_words(house.language)
     facts = enumerate(card_view(card, house).facts)
-    timed = [f"f{number}" for number, fact in facts if fact.label in TIMES]
+    timed = [f"f{number}" for number, fact in facts if fact.kind in TIMES]
     for batch in batches.offered:
         slots, figures = _slots(batch.card, house), _figures(batch.card, house)
         if (slots.keys(), figures.keys()) != (base.keys(), here.keys()):
             raise AssertionError("a batch of another size has the lines and steps of the first")
         label = fraction_text(batch.factor)
         slots |= {
-            "size": text(f"for {label} {'batch' if batch.factor <= 1 else 'batches'}"),
-            "need": text("You need for one batch"),
+            "size": text(say("for {size} batch" if batch.factor <= 1 else "for {size} batches", size=label)),
+            "need": text(say("You need for one batch")),
         }
-        slots |= {place: base[place] + text(" for one batch") for place in timed}
+        slots |= {place: say.html("{time} for one batch", time=base[place]) for place in timed}
         yield BatchChoice(
             key=str(batch.factor),
             less=batch.factor < 1,

@@ -96,7 +96,7 @@
 
   function duration(seconds) {
     const [hours, minutes] = [Math.floor(seconds / 3600), Math.round((seconds % 3600) / 60)];
-    const told = [hours && `${hours} hour${hours > 1 ? "s" : ""}`, minutes && `${minutes} minute${minutes > 1 ? "s" : ""}`];
+    const told = [hours && phrase(hours > 1 ? "{count} hours" : "{count} hour", { count: hours }), minutes && phrase(minutes > 1 ? "{count} minutes" : "{count} minute", { count: minutes })];
     return told.filter(Boolean).join(" ");
   }
 
@@ -104,14 +104,14 @@
     const ticked = without.filter((word) => boxes.some((box) => box.value === word));
     const absent = without.filter((word) => !ticked.includes(word));
     const told = [];
-    if (most !== null) told.push(`Up to ${duration(most)}, start to finish.`);
-    if (least !== null) told.push(`At least ${duration(least)}, start to finish.`);
-    if (lacking.length) told.push(`Without ${listed(lacking, "or")} among the ingredients.`);
+    if (most !== null) told.push(phrase("Up to {time}, start to finish.", { time: duration(most) }));
+    if (least !== null) told.push(phrase("At least {time}, start to finish.", { time: duration(least) }));
+    if (lacking.length) told.push(phrase("Without {names} among the ingredients.", { names: listed(lacking, phrase("or")) }));
     if (ticked.length) {
-      told.push(`Left out: recipes that list ${listed(ticked, "or")}. That is no promise that the others hold none: read the label of everything you use.`);
-    } else if (absent.length) told.push(`No recipe here lists ${listed(absent, "or")}. That is no promise that none holds any.`);
-    if (some) told.push("No recipe has all of these words.");
-    if (unknown.length) told.push(`No recipe has “${unknown.join("”, “")}”.`);
+      told.push(phrase("Left out: recipes that list {names}. That is no promise that the others hold none: read the label of everything you use.", { names: listed(ticked, phrase("or")) }));
+    } else if (absent.length) told.push(phrase("No recipe here lists {names}. That is no promise that none holds any.", { names: listed(absent, phrase("or")) }));
+    if (some) told.push(phrase("No recipe has all of these words."));
+    if (unknown.length) told.push(phrase("No recipe has “{words}”.", { words: unknown.join("”, “") }));
     return told.join(" ");
   }
 
@@ -145,8 +145,8 @@
     found.hidden = !left.length;
     understood.textContent = any ? tell(wish, left.length ? unknown : [], some && left.length > 0) : "";
     if (!any) count.textContent = "";
-    else if (!left.length) count.textContent = "No recipe fits. Take away a word or a choice.";
-    else count.textContent = left.length === 1 ? "1 recipe" : `${left.length} recipes`;
+    else if (!left.length) count.textContent = phrase("No recipe fits. Take away a word or a choice.");
+    else count.textContent = phrase(left.length === 1 ? "{count} recipe" : "{count} recipes", { count: left.length });
   };
   const changed = () => {
     show();

@@ -18,7 +18,7 @@ globalThis.timers = (() => {
     return made;
   };
   const box = document.getElementById("timers") ?? document.body.appendChild(make("section", { id: "timers", hidden: true }));
-  box.setAttribute("aria-label", "Timers");
+  box.setAttribute("aria-label", phrase("Timers"));
   const said = document.getElementById("said") ?? document.body.appendChild(make("p", { id: "said", className: "aloud", "aria-live": "polite" }));
   const list = box.appendChild(make("ul"));
   const note = box.appendChild(make("p", { className: "note" }));
@@ -77,7 +77,7 @@ globalThis.timers = (() => {
     if (rest > 0) return clock(rest);
     const since = Math.floor(-rest / 1000) * 1000;
     const more = (timer.most ?? 0) - since;
-    return more > 0 ? `time to look; up to ${clock(more)} more` : `time to look (${clock(since)} ago)`;
+    return more > 0 ? phrase("time to look; up to {time} more", { time: clock(more) }) : phrase("time to look ({time} ago)", { time: clock(since) });
   }
 
   // --- sound: told to the sound card in advance, since a browser slows a page that nobody sees
@@ -127,11 +127,11 @@ globalThis.timers = (() => {
 
   function up(timer) {
     timer.up = true;
-    say(`${timer.name}: time to look`);
+    say(phrase("{timer}: time to look", { timer: timer.name }));
     navigator.vibrate?.([300, 200, 300, 200, 300]);
     if (globalThis.Notification?.permission === "granted") {
       try {
-        new Notification("Time to look", { body: timer.name, tag: timer.id });
+        new Notification(phrase("Time to look"), { body: timer.name, tag: timer.id });
       } catch {
         // Some telephones let only an installed site notify.
       }
@@ -139,10 +139,10 @@ globalThis.timers = (() => {
   }
 
   function notes() {
-    const told = ["Rings while a page of this site is open; a locked phone may stay silent."];
-    if (mute()) told.unshift("Press anywhere to let this page ring.");
+    const told = [phrase("Rings while a page of this site is open; a locked phone may stay silent.")];
+    if (mute()) told.unshift(phrase("Press anywhere to let this page ring."));
     const asked = globalThis.Notification?.permission === "default";
-    const ask = make("button", { type: "button" }, "Notify me too");
+    const ask = make("button", { type: "button" }, phrase("Notify me too"));
     ask.addEventListener("click", () => Notification.requestPermission().then(show, show));
     note.replaceChildren(told.join(" "), ...(asked ? [" ", ask] : []));
   }
@@ -153,17 +153,17 @@ globalThis.timers = (() => {
     const time = make("span", { className: "left", role: "timer", "aria-live": "off" });
     const link = make("a", { href: timer.href }, timer.name);
     const pause = make("button", { type: "button", className: "pause" });
-    const more = make("button", { type: "button", className: "more" }, "+1 min");
-    const stop = make("button", { type: "button", className: "stop" }, "Stop");
-    more.setAttribute("aria-label", `+1 min: ${timer.name}`);
-    stop.setAttribute("aria-label", `Stop: ${timer.name}`);
+    const more = make("button", { type: "button", className: "more" }, phrase("+1 min"));
+    const stop = make("button", { type: "button", className: "stop" }, phrase("Stop"));
+    more.setAttribute("aria-label", `${phrase("+1 min")}: ${timer.name}`);
+    stop.setAttribute("aria-label", `${phrase("Stop")}: ${timer.name}`);
     pause.addEventListener("click", () => change(() => hold(find(timer.id))));
     more.addEventListener("click", () => change(() => lengthen(find(timer.id))));
     stop.addEventListener("click", () => {
       change(() => {
         running = running.filter((one) => one.id !== timer.id);
       });
-      say(`${timer.name}: timer stopped`);
+      say(phrase("{timer}: timer stopped", { timer: timer.name }));
       dispatchEvent(new CustomEvent("timerstopped", { detail: timer.id }));
     });
     return make("li", { className: "timer" }, make("b", {}, link), time, pause, more, stop);
@@ -177,7 +177,7 @@ globalThis.timers = (() => {
       timer.end = Date.now() + timer.left;
       delete timer.left;
     }
-    say(`${timer.name}: ${paused ? "paused" : "going on"}`);
+    say(phrase(paused ? "{timer}: paused" : "{timer}: going on", { timer: timer.name }));
   }
 
   function lengthen(timer) {
@@ -186,7 +186,7 @@ globalThis.timers = (() => {
     else timer.end = Math.max(timer.end, Date.now()) + 60000;
     timer.up = timer.seen = false;
     timer.most = 0;
-    say(`${timer.name}: one minute more`);
+    say(phrase("{timer}: one minute more", { timer: timer.name }));
   }
 
   /** The rows as the timers are, the one that is due first on top. */
@@ -201,7 +201,7 @@ globalThis.timers = (() => {
       if (!shown.has(timer.id)) shown.set(timer.id, row(timer));
       const made = shown.get(timer.id);
       const pause = made.querySelector(".pause");
-      pause.textContent = timer.left === undefined ? "Pause" : "Go on";
+      pause.textContent = phrase(timer.left === undefined ? "Pause" : "Go on");
       pause.setAttribute("aria-label", `${pause.textContent}: ${timer.name}`);
     }
     const rows = running.map((timer) => shown.get(timer.id));
@@ -226,7 +226,7 @@ globalThis.timers = (() => {
     }
     if (changed) write();
     const first = running.find((timer) => timer.left === undefined);
-    document.title = first ? `${left(first) > 0 ? clock(left(first)) : "Time to look"} · ${title}` : title;
+    document.title = first ? `${left(first) > 0 ? clock(left(first)) : phrase("Time to look")} · ${title}` : title;
     box.hidden = running.length === 0;
     document.documentElement.classList.toggle("timing", running.length > 0);
     clearTimeout(ticking);
@@ -241,7 +241,7 @@ globalThis.timers = (() => {
     const longest = most ? (most - seconds) * 1000 : 0;
     change(() => running.push({ id, name, href, most: longest, end: Date.now() + seconds * 1000 }));
     listen();
-    say(`${name}: timer started`);
+    say(phrase("{timer}: timer started", { timer: name }));
   }
 
   addEventListener("storage", (event) => {

@@ -6,11 +6,14 @@ import json
 
 import pytest
 
+from cardsmith.render.words import fixed_words
 from cardsmith.site.collection.allergens import words
 from cardsmith.site.collection.groups import by_allergen, by_course, by_kind, by_time
 from cardsmith.site.collection.redirects import moved, moved_table
 from cardsmith.site.collection.search import search_data
 from tests.site.entries import entry
+
+SAY = fixed_words("en-US")
 
 
 def test_parts_of_the_meal_stand_as_on_a_menu_then_the_author_s_own_then_the_rest() -> None:
@@ -18,11 +21,17 @@ def test_parts_of_the_meal_stand_as_on_a_menu_then_the_author_s_own_then_the_res
         entry(str(place), course=course)
         for place, course in enumerate(("Other recipes", "Dessert", "Tiffin", "Bread"))
     ]
-    assert [group.heading for group in by_course(found)] == ["Bread", "Dessert", "Tiffin", "Other recipes"]
+    headings = [group.heading for group in by_course(found, SAY)]
+    assert headings == [
+        "Bread",
+        "Dessert",
+        "Tiffin",
+        "Other recipes",
+    ]
 
 
 def test_within_a_group_titles_are_in_alphabetical_order_whatever_their_case() -> None:
-    (group,) = by_kind([entry("b", title="beta"), entry("c", title="Gamma"), entry("a", title="Alpha")])
+    (group,) = by_kind([entry("b", title="beta"), entry("c", title="Gamma"), entry("a", title="Alpha")], SAY)
     assert [one.title for one in group.entries] == ["Alpha", "beta", "Gamma"]
 
 
@@ -38,7 +47,7 @@ def test_within_a_group_titles_are_in_alphabetical_order_whatever_their_case() -
     ],
 )
 def test_by_time(seconds: int | None, heading: str) -> None:
-    assert [group.heading for group in by_time([entry("soup", total_seconds=seconds)])] == [heading]
+    assert [group.heading for group in by_time([entry("soup", total_seconds=seconds)], SAY)] == [heading]
 
 
 CRACKERS = entry("crackers", sure_allergens=("gluten", "sesame", "wheat"))

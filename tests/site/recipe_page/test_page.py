@@ -18,8 +18,9 @@ from cardsmith.rewrite.card.numbers import filed
 from cardsmith.rewrite.card.rewrite import rewrite
 from cardsmith.rewrite.wording import short
 from cardsmith.site.recipe_page.files import MOST, overweight, weight
-from cardsmith.site.recipe_page.page import json_in_html, render_page
+from cardsmith.site.recipe_page.page import render_page
 from cardsmith.site.recipe_page.view import PageView
+from cardsmith.site.script_data import json_in_html
 from tests.site.published import NAMES, PUBLICATION, published, seen, tree
 
 
