@@ -9,6 +9,9 @@ from cardsmith.bench.signoff import tested_text
 from cardsmith.check.formula.handling import handling_risks
 from cardsmith.check.run import judge
 from cardsmith.check.subject import Subject
+from cardsmith.edition.markets import markets
+from cardsmith.edition.reworded import reworded
+from cardsmith.edition.words import Change
 from cardsmith.facts.dangers.cautions import cautions
 from cardsmith.finding import Finding, Severity, in_order
 from cardsmith.frozen import frozen
@@ -17,6 +20,7 @@ from cardsmith.measure.larder import Larder
 from cardsmith.readback.card import read_back
 from cardsmith.readback.column_agreement import agreement
 from cardsmith.recipe.load import read_recipe
+from cardsmith.recipe.mentions.reader import read_mentions
 from cardsmith.recipe.model import Accepted, Recipe
 from cardsmith.rewrite.card.model import Card
 from cardsmith.rewrite.card.rewrite import rewrite
@@ -33,6 +37,9 @@ class Prepared:
     findings: tuple[Finding, ...]
     silenced: tuple[tuple[Finding, Accepted], ...] = ()
     trials: Trials | None = None  # None where the recipe has none
+    edition: str = ""  # which of the further editions this is; empty for the house's own
+    changes: tuple[Change, ...] = ()  # of words, from the author's to those of the edition
+    editions: tuple[Prepared, ...] = ()  # the further editions it is printed in
 
     @property
     def printable(self) -> bool:
@@ -61,8 +68,10 @@ def prepare(
     card = replace(card, tested=tested_text(recipe, trials, house), agreement=agreed)
     unread = {one.where.line for one in read if one.severity is Severity.ERROR}
     otherwise = tuple(one for one in read_back(card, house, larder) if one.where.line not in unread)
-    verdict = judge(recipe, larder, house, (*read, *unmet, *otherwise), trials, card.printed)
-    return Prepared(
+    editions, of_editions = _editions(recipe, card, larder, house)
+    found = (*read, *unmet, *otherwise, *of_editions)
+    verdict = judge(recipe, larder, house, found, trials, card.printed)
+    prepared = Prepared(
         name=name,
         source=source,
         recipe=recipe,
@@ -71,6 +80,37 @@ def prepare(
         silenced=verdict.silenced,
         trials=trials,
     )
+    others = (
+        replace(prepared, recipe=one.card.recipe, card=one.card, edition=one.key, changes=one.changes)
+        for one in editions
+    )
+    return replace(prepared, editions=tuple(others)) if editions else prepared
+
+
+@frozen
+class _Edition:
+    key: str
+    card: Card
+    changes: tuple[Change, ...]
+
+
+def _editions(
+    recipe: Recipe, card: Card, larder: Larder, house: House
+) -> tuple[tuple[_Edition, ...], tuple[Finding, ...]]:
+    """The cards of the further editions, each from the author's amounts and read back by itself."""
+    made: list[_Edition] = []
+    found: list[Finding] = []
+    for key in house.prints(recipe):
+        worded, style = reworded(recipe, larder, house.home, key), house.in_edition(key)
+        same_lines = len(worded.recipe.ingredients) == len(recipe.ingredients)
+        mentions = read_mentions(recipe if same_lines else worded.recipe, larder)
+        other, unmet = rewrite(worded.recipe, larder, style, card.cautions, mentions=mentions)
+        other = replace(other, tested=card.tested)
+        made.append(_Edition(key=key, card=other, changes=worded.changes))
+        found += worded.findings
+        for one in (*unmet, *read_back(other, style, larder)):
+            found.append(replace(one, what=f"in the {markets()[key].name}: {one.what}"))
+    return tuple(made), tuple(found)
 
 
 def _trials(

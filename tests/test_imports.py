@@ -19,6 +19,7 @@ ORDER = (
     ("language",),
     ("recipe",),
     ("facts",),
+    ("edition",),
     ("house",),
     ("bench",),
     ("portion",),

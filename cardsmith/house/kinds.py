@@ -187,7 +187,8 @@ class RowKind(TextKind):
 def record_of(style: type, own: OwnTables = NO_TABLES) -> Record:
     """The keys that a style is read from; those whose fields have a default may be left empty."""
     hints = get_type_hints(style, include_extras=True)
-    return Record(fields=tuple(_entry(hints[one.name], one, own) for one in fields(style)), made=style)
+    keys = (one for one in fields(style) if hasattr(hints[one.name], "__metadata__"))
+    return Record(fields=tuple(_entry(hints[one.name], one, own) for one in keys), made=style)
 
 
 def _entry(hint: Any, one: Field[Any], own: OwnTables) -> Entry:

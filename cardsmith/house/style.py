@@ -12,6 +12,7 @@ from functools import partial
 from pathlib import Path
 from typing import Annotated
 
+from cardsmith.edition.markets import EDITIONS, NAMED, EditionStyle, Styles, as_styles, markets
 from cardsmith.files.reading import Refused, lies_below, read_plain
 from cardsmith.finding import CardsmithError, Finding, Severity, Where
 from cardsmith.frozen import frozen
@@ -66,12 +67,13 @@ from cardsmith.recipe.file.shape import shaped
 from cardsmith.recipe.file.source import read_source
 from cardsmith.recipe.file.tree import Scalar
 from cardsmith.recipe.file.values import values
+from cardsmith.recipe.model import Recipe
 from cardsmith.recipe.schema.kinds import Lines, Record, TextKind, UnfitError, entry
 from cardsmith.reference import Tables
 
 SYSTEMS = ("us", "metric")
 PLACES = ("head", "beside", "square", "method", "back")  # of a picture on a card
-LAWS = ("US", "EU")  # that list the allergens to be named; British law keeps the EU's list
+LAWS = ("US", "EU", "AU")  # that list the allergens to be named; British law keeps the EU's list
 # Those of places where a food is declared as in Regulation (EU) 1169/2011, which British law keeps (memory).
 EUROPEAN = ("en-GB", "en-IE")
 MAX_BYTES = 40_000  # a house file has some 4,000
@@ -232,6 +234,9 @@ TOLERANCES = {
 }
 
 
+_EDITIONS = tuple(
+    entry(key, record_of(EditionStyle), f"The {market.name}.", "{}") for key, market in markets().items()
+)
 _OF_ROLES = tuple(
     entry(role, TextKind(made=partial(as_tolerance, role)), of, "5 %", required=True)
     for role, of in TOLERANCES.items()
@@ -307,6 +312,13 @@ class House:
         "{leavener: 7 %, salt: 7 %, governing: 5 %}",
     ]
     ladders: Annotated[Ladders, "The numbers a measure may be printed in.", "{pound: [1/4, 1/2, 3/4]}"]
+    editions: Annotated[
+        Styles,
+        Record(fields=_EDITIONS, made=as_styles),
+        "The editions each recipe is printed in, the first as this file has it; the others as usual in their "
+        "markets, less what is said of them. Without this key there is but one.",
+        "{us: {}, uk: {oven: [gas]}, au: {recipes: named}}",
+    ] = ()
     tables: Annotated[
         OwnTables,
         TextKind(made=_own),
@@ -314,11 +326,53 @@ class House:
         f"`{TABLES}` beside this file. `cardsmith explain tables` tells of them.",
         f"kitchen/{TABLES}",
     ] = NO_TABLES
+    edition: str = ""  # which of the further editions this is; empty for the house as its file has it
+    household: str = ""  # whose cups and spoons stand in the metric column; empty for none
 
     @property
     def reference(self) -> Tables:
         """Our tables with the house's own rows of facts joined to them."""
         return self.tables.reference
+
+    @property
+    def home(self) -> str:
+        """Its own edition; that of its language where it declares none."""
+        spoken = (key for key, one in markets().items() if one.language == self.language)
+        return self.editions[0][0] if self.editions else next(spoken, EDITIONS[0])
+
+    @property
+    def further(self) -> tuple[str, ...]:
+        """The editions beside its own."""
+        return tuple(key for key, _ in self.editions[1:])
+
+    def prints(self, recipe: Recipe) -> tuple[str, ...]:
+        """The further editions that a recipe is printed in."""
+        named = {one.key for one in recipe.editions}
+        return tuple(key for key, one in self.editions[1:] if one.recipes != NAMED or key in named)
+
+    def in_edition(self, key: str) -> House:
+        """The house in the style of another of its editions.
+
+        Raises:
+            CardsmithError: it declares no such edition, or one on cards of a size there is not.
+        """
+        style = dict(self.editions).get(key)
+        if style is None:
+            raise CardsmithError(f"this house has no edition {key!r}; {_told_editions(self)}")
+        if key == self.home:
+            return self
+        market = markets()[key]
+        order = style.order or market.order
+        return replace(
+            self,
+            edition=key,
+            language=market.language,
+            household="" if "us" in order else market.household,
+            order=order,
+            oven=frozenset(market.oven if style.oven is None else style.oven),
+            allergens=style.allergens or market.allergens,
+            card=replace(self.card, size=card_size(style.card or market.card, self.tables)),
+        )
 
     @property
     def declares(self) -> str:
@@ -328,7 +382,13 @@ class House:
     @property
     def allergen_lists(self) -> tuple[str, ...]:
         """Whose lists of allergens a card prints, the first foremost."""
-        return self.allergens or ((self.declares,) if self.declares else LAWS)
+        return self.allergens or ((self.declares,) if self.declares else LAWS[:2])
+
+
+def _told_editions(house: House) -> str:
+    if house.editions:
+        return f"it has {', '.join(dict(house.editions))}"
+    return "write in house.yaml: editions: {us: {}, uk: {}}"
 
 
 HOUSE = record_of(House)
@@ -364,7 +424,10 @@ def read_house(text: str | bytes, where: str = "house.yaml", own: OwnTables = NO
     faults = [one for one in found if one.severity is Severity.ERROR]
     if faults or not isinstance(house, House):
         raise refusal(faults)
-    return replace(house, tables=own)
+    house = replace(house, tables=own)
+    for key in house.further:
+        house.in_edition(key)  # refuses a size of card that there is not
+    return house
 
 
 def load_house(publication: Path) -> House:

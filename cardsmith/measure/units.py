@@ -171,6 +171,15 @@ def unit_words(measures: System = System.US) -> dict[str, UnitWord]:
 
 
 @cache
+def spoken(unit: Unit) -> Unit:
+    """The unit by whose words another market's cup or spoon goes: a metric cup is said as a cup is."""
+    if unit.system not in (System.IMPERIAL, System.AUSTRALIAN):
+        return unit
+    row = next(one for one in table("units") if one["name"] == unit.name)
+    return units().get(row["words"].split("|")[0], unit)
+
+
+@cache
 def temperature_words() -> dict[str, UnitWord]:
     """Every spelling of a temperature scale; ``degree`` stands for a scale that was left out."""
     return {

@@ -38,12 +38,8 @@ def read_back(card: Card, house: House, larder: Larder) -> tuple[Finding, ...]:
     return (
         *_of_lists(card, house, larder),
         *_of_draws(card, house, larder),
-        *(
-            one
-            for field in _fields(card)
-            for one in text_differs(*field, house.tolerances["other"], house.order, house.reference)
-        ),
-        *(one for spans in _running(card) for one in columns_differ(spans)),
+        *(one for field in _fields(card) for one in text_differs(*field, house)),
+        *(one for spans in _running(card) for one in columns_differ(spans, house.household)),
         *_of_cautions(card, house),
     )
 
@@ -69,7 +65,7 @@ def read_again(made: Resized, house: House, larder: Larder) -> Resized:
 
 
 def _of_lists(card: Card, house: House, larder: Larder) -> Iterator[Finding]:
-    for rows, part in zip(lists_again(card.parts, larder), card.recipe.parts, strict=True):
+    for rows, part in zip(lists_again(card.parts, larder, house.household), card.recipe.parts, strict=True):
         governing = governors(part)
         for row in rows:
             yield from line_differs(row, house, governs=row[0].where in governing)
@@ -171,6 +167,4 @@ def _of_cautions(card: Card, house: House) -> Iterator[Finding]:
         return
     for text, one in zip(printed, written, strict=True):
         spans = spans_of(recipe, one.text, one.where)
-        yield from text_differs(
-            text, spans, one.where, house.tolerances["other"], house.order, house.reference
-        )
+        yield from text_differs(text, spans, one.where, house)

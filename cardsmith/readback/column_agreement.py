@@ -60,7 +60,7 @@ def _moved(gaps: Iterable[Gap], system: str) -> Fraction:
 
 def _gaps(card: Card, larder: Larder) -> Iterator[Gap]:
     """Every line of which the author gave an amount."""
-    for place, rows in enumerate(lists_again(card.parts, larder)):
+    for place, rows in enumerate(lists_again(card.parts, larder, "")):
         for line, columns in rows:
             us, metric = (tuple(filter(None, columns[system].errors)) for system in SYSTEMS)
             aside = line.for_use or line.optional or line.to_taste

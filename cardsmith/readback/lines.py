@@ -7,6 +7,7 @@ tolerance of the food's role; both ends of a range; the same bounds; of each or 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from collections.abc import Set as AbstractSet
 from dataclasses import replace
 from fractions import Fraction
 from functools import lru_cache
@@ -53,13 +54,21 @@ Row = tuple[Ingredient, Mapping[str, Again]]  # a line and its columns, us and m
 
 
 @remembered  # the findings and the agreement ask about the same lists
-def lists_again(parts: tuple[CardPart, ...], larder: Larder) -> tuple[tuple[Row, ...], ...]:
-    """The lists of all parts read again: each line of which the author gave an amount."""
+def lists_again(parts: tuple[CardPart, ...], larder: Larder, household: str) -> tuple[tuple[Row, ...], ...]:
+    """The lists of all parts read again: each line of which the author gave an amount.
+
+    ``household`` says whose cups and spoons the metric column has.
+    """
     return tuple(
         tuple(
             (
                 line.line,
-                {system: _again(short(line.amount.of(system)), line.line, larder) for system in SYSTEMS},
+                {
+                    system: _again(
+                        short(line.amount.of(system)), line.line, larder, spoons(system, household)
+                    )
+                    for system in SYSTEMS
+                },
             )
             for line in part.ingredients
             if line.amount and line.line.amount and not line.line.amount.is_vague
@@ -72,7 +81,8 @@ def line_differs(row: Row, house: House, *, governs: bool) -> Iterator[Finding]:
     """A finding for each way in which a row of the list says another amount than its author."""
     line, columns = row
     for system, again in columns.items():
-        for why in _wrong(again, line, system, _tolerance(line, house, governs=governs)):
+        own = own_systems(system, house.household)
+        for why in _wrong(again, line, system, own, _tolerance(line, house, governs=governs)):
             yield otherwise(line.where, line.text, again.printed, why, system)
 
 
@@ -82,9 +92,11 @@ def draw_differs(
     """The same of what a step draws from a line: ``taken`` is what its author takes there."""
     alone = replace(line, amount=taken, stated=(), container=None)
     for system in SYSTEMS:
-        again = _again(f"{drawn.bound}{drawn.said(system)}", alone, larder)
+        told = f"{drawn.bound}{drawn.said(system)}"
+        again = _again(told, alone, larder, spoons(system, house.household))
         spread = max(_tolerance(line, house, governs=True), DRAW_TOLERANCE)
-        for why in _wrong(again, alone, system, spread):
+        own = own_systems(system, house.household)
+        for why in _wrong(again, alone, system, own, spread):
             yield otherwise(drawn.where, drawn.author, again.printed, why, system)
 
 
@@ -93,34 +105,46 @@ def _tolerance(line: Ingredient, house: House, *, governs: bool) -> Fraction:
     return house.tolerances["other" if role == "governing" and not governs else role]
 
 
-def _again(printed: str, line: Ingredient, larder: Larder) -> Again:
+def spoons(system: str, household: str) -> System:
+    """Whose a bare cup or spoon of a column is."""
+    return System(household) if household and system == "metric" else System.US
+
+
+def own_systems(system: str, household: str) -> frozenset[System]:
+    """The systems whose units a column may print: its own, and in metric those of the market's spoons."""
+    return frozenset({COLUMNS[system], spoons(system, household) if household else COLUMNS[system]})
+
+
+def _again(printed: str, line: Ingredient, larder: Larder, measures: System) -> Again:
     """A printed amount read again before its food, whose own figures (70 % chocolate) are left out."""
     named = line.item.partition(") ")[2] if line.item.startswith("(") else line.item  # (5 cm) pieces ginger
     food = "".join(one for one in named if not one.isnumeric())
-    read = _read(printed, food, line.food.name if line.food else "food", larder)
+    read = _read(printed, food, line.food.name if line.food else "food", larder, measures)
     errors = tuple(_errors(_of_all(one, read), line) for one in read.statements)
     return Again(printed=printed, read=read, errors=errors)
 
 
 @lru_cache(maxsize=1 << 12)  # other sizes ask about the same words
-def _read(printed: str, food: str, name: str, larder: Larder) -> Line:
+def _read(printed: str, food: str, name: str, larder: Larder, measures: System) -> Line:
     """Before the larder's ``name`` where the author's words, without their line, name two foods."""
-    read = read_text(f"{printed} {food}", larder)
-    return read_text(f"{printed} {name}", larder) if _is_unread(read) else read
+    read = read_text(f"{printed} {food}", larder, measures)
+    return read_text(f"{printed} {name}", larder, measures) if _is_unread(read) else read
 
 
 def _is_unread(read: Line) -> bool:
     return not read.statements or any(fault.severity is Severity.ERROR for fault in read.faults)
 
 
-def _wrong(again: Again, line: Ingredient, system: str, spread: Fraction) -> Iterator[str]:
+def _wrong(
+    again: Again, line: Ingredient, system: str, units: AbstractSet[System], spread: Fraction
+) -> Iterator[str]:
     """Why a printed amount is not the author's, in clauses."""
     read = again.read
     if _is_unread(read):
         yield "can't be read again"
         return
     for place, (one, errors) in enumerate(zip(read.statements, again.errors, strict=True)):
-        if one.quantity.unit.system not in ANYWHERE | {COLUMNS[system]}:
+        if one.quantity.unit.system not in ANYWHERE | units:
             yield f"“{one.quantity.written}” is no {COLUMN_NAMES[system]} measure"
         if errors is None:
             yield f"“{one.quantity.written}” answers to nothing that was written"

@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from collections.abc import Set as AbstractSet
 from fractions import Fraction
 
 from cardsmith.finding import Finding, Where
+from cardsmith.house.style import House
 from cardsmith.language.prose.sentences import Reading, readings
 from cardsmith.language.spans import KEEPING, Kind, Measured, Protected, Purpose, Span, Told, Unread, Words
 from cardsmith.measure.oven import dial, dials
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import COLUMN_NAMES, COLUMNS, Dimension, System
 from cardsmith.readback.findings import otherwise
-from cardsmith.reference import OURS, Tables
+from cardsmith.readback.lines import own_systems, spoons
+from cardsmith.reference import Tables
 from cardsmith.rewrite.card.model import Rewritten
 from cardsmith.rewrite.rounding.printable import spoon_spread
 from cardsmith.rewrite.rounding.temperature import HOT, MINIMA, published
@@ -36,43 +37,33 @@ THIN = Fraction(5)  # mm; below it no ruler has the inches, and the millimetres 
 ONE_DEGREE = Fraction(1)  # °C, of any other heat
 
 
-BOTH = ("us", "metric")
+def text_differs(printed: str, written: Sequence[Span], where: Where, house: House) -> Iterator[Finding]:
+    """A finding for each numeral of ``printed`` that is not its author's, within the house's tolerance.
 
-
-def text_differs(
-    printed: str,
-    written: Sequence[Span],
-    where: Where,
-    spread: Fraction = ROUGH,
-    columns: Sequence[str] = BOTH,
-    tables: Tables = OURS,
-) -> Iterator[Finding]:
-    """A finding for each numeral of ``printed`` that is not its author's; an amount may be ``spread`` off.
-
-    A measure stands there in each of the card's ``columns``.
+    A measure stands there in each of the card's columns.
     """
-    systems = {System(column) for column in columns}
     wanted = [span for span in written if isinstance(span, Measured | Told | Unread)]
     if not wanted and printed == "".join(span.text for span in written):
         return  # its author's own words, in which no number was read
-    got = readings(printed, System.US, tables)
+    got = readings(printed, spoons(house.order[0], house.household), house.reference)
     if len(got) != len(wanted):
         names = " · ".join(one.text for one in got), " · ".join(one.text for one in wanted)
         yield otherwise(where, names[1], names[0], "it reads as other numbers")
         return
     for one, span in zip(got, wanted, strict=True):
-        why = _differs(one, span, spread, systems, tables)
+        why = _differs(one, span, house)
         if why:
             yield otherwise(getattr(span, "where", where), span.text, one.text, why)
 
 
-def columns_differ(spans: Iterable[Span | Rewritten]) -> Iterator[Finding]:
+def columns_differ(spans: Iterable[Span | Rewritten], household: str = "") -> Iterator[Finding]:
     """A finding for each measure whose columns hold another system's units; what is alike in both is left."""
     for one in spans:
         if not isinstance(one, Rewritten) or one.said("us") == one.said("metric"):
             continue
-        for system, own in COLUMNS.items():
-            foreign = _systems(*one.amount.of(system).quantities()) - NO_SYSTEM - {own, System.GAS}
+        for system in COLUMNS:
+            told = _systems(*one.amount.of(system).quantities())
+            foreign = told - NO_SYSTEM - {System.GAS} - own_systems(system, household)
             if foreign:
                 why = f"that is no {COLUMN_NAMES[system]} measure"
                 yield otherwise(one.where, one.author, one.said(system), why, system)
@@ -83,13 +74,7 @@ def visible(spans: Iterable[Span | Rewritten]) -> str:
     return "".join((PLACEHOLDER if isinstance(span, Protected) else span).text for span in spans)
 
 
-def _differs(
-    one: Reading,
-    span: Measured | Told | Unread,
-    spread: Fraction,
-    columns: AbstractSet[System],
-    tables: Tables,
-) -> str:
+def _differs(one: Reading, span: Measured | Told | Unread, house: House) -> str:
     """Why a printed numeral is not the author's; empty where it is."""
     if isinstance(span, Told | Unread):
         same = not one.sides and (one.low, one.high) == (span.low, span.high)
@@ -98,7 +83,9 @@ def _differs(
         return "" if span.quantity.is_vague else "its unit is lost"
     every = (*one.sides, *one.stated)
     systems = {quantity.unit.system for quantity in every}
-    if in_both(span.quantity) and not systems >= columns:
+    if in_both(span.quantity) and not all(
+        systems & own_systems(system, house.household) for system in house.order
+    ):
         return "one system is missing"
     again = () if span.kind in {Kind.TEMPERATURE, Kind.DIFFERENCE} else span.said_again()
     ways = (span.sides, *again)
@@ -107,7 +94,7 @@ def _differs(
         written = [way[edge] for way in ways if way[edge].dimension is quantity.dimension]
         if not written:
             return f"“{quantity.written}” measures something else"
-        if not any(_near(quantity, given, span, spread, tables) for given in written):
+        if not any(_near(quantity, given, span, house) for given in written):
             return f"“{quantity.written}” is not “{written[0].written}”"
     if one.bound is not span.quantity.bound:
         return f"it says “{one.bound}” where “{span.quantity.bound}” was written"
@@ -122,7 +109,8 @@ def in_both(quantity: Quantity) -> bool:
     return known and quantity.dimension not in {Dimension.DURATION, Dimension.POWER, Dimension.ENERGY}
 
 
-def _near(printed: Quantity, written: Quantity, span: Measured, spread: Fraction, tables: Tables) -> bool:
+def _near(printed: Quantity, written: Quantity, span: Measured, house: House) -> bool:
+    spread, tables = house.tolerances["other"], house.reference
     if span.kind is Kind.TEMPERATURE and (
         System.GAS in _systems(printed, written) or printed.fan != written.fan
     ):

@@ -26,11 +26,13 @@ from cardsmith.recipe.folder import NAME
 from cardsmith.recipe.model import (
     Accepted,
     Correction,
+    EditionAnswer,
     Ingredient,
     Part,
     Photo,
     Published,
     Recipe,
+    RecipeEdition,
     Reviewed,
     Step,
     Tested,
@@ -105,6 +107,7 @@ def read_recipe(name: str, text: bytes, file: str, larder: Larder) -> tuple[Reci
         reviewed=reviewed,
         tested=_tested(root),
         accepted=_accepted(root),
+        editions=_editions(root),
         measures=measures.value,
         source=source.text,
         tables=larder.tables,
@@ -376,5 +379,22 @@ def _accepted(root: Mapping) -> tuple[Accepted, ...]:
     return tuple(
         Accepted(where=key.where, check=key.text.strip(), reason=" ".join(value.text.split()))
         for key, value in entries
+        if isinstance(value, Scalar)
+    )
+
+
+def _editions(root: Mapping) -> tuple[RecipeEdition, ...]:
+    node = root.get("editions")
+    return tuple(
+        RecipeEdition(where=key.where, key=key.text, answers=_edition_answers(one))
+        for key, one in (node.entries if isinstance(node, Mapping) else ())
+        if isinstance(one, Mapping)
+    )
+
+
+def _edition_answers(node: Mapping) -> tuple[EditionAnswer, ...]:
+    return tuple(
+        EditionAnswer(where=value.where, name=key.text.strip(), instead=" ".join(value.text.split()))
+        for key, value in node.entries
         if isinstance(value, Scalar)
     )

@@ -192,6 +192,24 @@ class Accepted:
     reason: str
 
 
+@frozen
+class EditionAnswer:
+    """What stands in an edition in place of a food or a word: ``heavy cream: 250 g double cream``."""
+
+    where: Where
+    name: str  # as the recipe has it
+    instead: str
+
+
+@frozen
+class RecipeEdition:
+    """What a recipe says of one edition of the house."""
+
+    where: Where
+    key: str
+    answers: tuple[EditionAnswer, ...] = ()
+
+
 @frozen(slots=False)
 class Recipe:
     """One recipe as its author wrote it; a draft may lack anything but a title."""
@@ -221,6 +239,7 @@ class Recipe:
     reviewed: Reviewed | None = None  # None: by nobody
     tested: Tested | None = None
     accepted: tuple[Accepted, ...] = ()
+    editions: tuple[RecipeEdition, ...] = ()  # of those it says anything of
     measures: str = "us"  # the measuring set of the author: us, imperial, australian
     source: str = field(default="", repr=False, compare=False)  # the file's text, for messages
     tables: Tables = field(default=OURS, repr=False)  # what the kitchen that reads it knows

@@ -12,7 +12,7 @@ from functools import lru_cache
 
 from cardsmith.language.spans import Share
 from cardsmith.measure.quantity import Bound
-from cardsmith.measure.units import Dimension, System, Unit
+from cardsmith.measure.units import Dimension, System, Unit, spoken
 from cardsmith.rewrite.printed import DEGREES, Printed, Term, Terms
 
 NO_BREAK = "\u00a0"
@@ -148,7 +148,7 @@ def _is_finite(number: Fraction) -> bool:
 
 def _unit(term: Term, style: Style) -> str:
     """The unit's word after its number: one and less takes the singular, ``½ cup``."""
-    unit = term.unit
+    unit = spoken(term.unit)
     if term.word:
         return term.word
     if unit.system is System.METRIC and unit.dimension is not Dimension.COUNT:

@@ -68,5 +68,5 @@ def test_a_measure_of_any_size_reads_as_it_was_written(sentence: str, values: It
     for value in values:
         written = read_prose(sentence.format(value), HERE)
         printed = visible(rewrite_spans(written, {}, HOUSE))
-        found = text_differs(printed, written, HERE, HOUSE.tolerances["other"])
+        found = text_differs(printed, written, HERE, HOUSE)
         assert [one.what for one in found] == [], printed

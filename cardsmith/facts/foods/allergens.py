@@ -68,6 +68,7 @@ class Allergens:
     market: str
     certain: tuple[Held, ...]
     possible: tuple[Held, ...]  # in no certain class
+    besides: tuple[Held, ...]  # what may be there of a class that is certain: other nuts
     unknown: tuple[str, ...]  # items of which nobody can say what they hold
 
     @property
@@ -130,6 +131,7 @@ def allergens(lines: Iterable[Ingredient], market: str, larder: Larder) -> Aller
         market=market,
         certain=_ordered(sure, market),
         possible=_ordered({name: told for name, told in perhaps.items() if name not in sure}, market),
+        besides=_ordered({name: told for name, told in perhaps.items() if name in sure}, market),
         unknown=tuple(dict.fromkeys(unknown)),
     )
 

@@ -33,7 +33,7 @@ from cardsmith.regex import regex
 
 # "beaten with", "mixed to a paste with": the last thing done to the food, behind a comma or not.
 _DONE = regex(
-    r"^(?P<first>.*\S?),?\s+(?P<done>(?:[a-z]+(?:ed|en)|stuck)\s+(?:\w+\s+){0,3}?(?:with|in)\s+)$",
+    r"^(?P<first>.*\S?),?\s+(?P<done>(?:[a-z]+(?:ed|en)|stuck|let)\s+(?:\w+\s+){0,3}?(?:with|in)\s+)$",
     re.IGNORECASE,
 )
 _PLUS = regex(r"(?:,\s*|\s+)(?P<joint>plus|and)\s+$", re.IGNORECASE)

@@ -184,6 +184,18 @@ _CORRECTION = Record(
     ),
 )
 
+_ANSWERS = Answers(
+    holds="words of the recipe and what stands for them",
+    empty="there without what stands for it",
+    instead="what to buy or to write: double cream, or 250 g double cream",
+)
+_MARKETS = (
+    ("us", "In the US edition."),
+    ("uk", "In the UK edition."),
+    ("eu", "In the edition for Europe in English."),
+    ("au", "In the Australian edition."),
+)
+
 RECIPE = Record(
     fields=(
         entry(
@@ -350,6 +362,13 @@ RECIPE = Record(
             "accept",
             "ignore",
             "exceptions",
+        ),
+        entry(
+            "editions",
+            Record(fields=tuple(entry(key, _ANSWERS, about, "{}") for key, about in _MARKETS)),
+            "What to write in an edition of the house for a food or a word that has no plain swap there; an "
+            "edition that is printed for named recipes alone is named here.",
+            "{uk: {heavy cream: 250 g double cream let down with 50 g milk}, au: {}}",
         ),
         entry(
             "measures",

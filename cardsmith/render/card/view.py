@@ -244,7 +244,7 @@ def _notes(card: Card, nutrition: str, laws: tuple[str, ...], say: FixedWords) -
 
 def _contains(card: Card, laws: tuple[str, ...], say: FixedWords) -> str:
     """What both lists name is said once, and then what one alone has: ``milk, wheat; EU list: also oat``."""
-    lists = {"US": card.us_allergens, "EU": card.eu_allergens}
+    lists = {"US": card.us_allergens, "EU": card.eu_allergens, "AU": card.au_allergens}
     first, *others = laws
     if not others:
         return ", ".join(lists[first])

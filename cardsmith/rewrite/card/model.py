@@ -127,6 +127,7 @@ class Card:
     cautions: tuple[str, ...]
     us_allergens: tuple[str, ...]
     eu_allergens: tuple[str, ...]
+    au_allergens: tuple[str, ...] = ()  # of a house that declares by Australian law; else empty
     notes: tuple[Spans, ...]
     storage: Spans
     claims: tuple[str, ...]

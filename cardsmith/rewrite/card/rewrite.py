@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from types import MappingProxyType
 
 from cardsmith.facts.foods.allergens import allergens, in_one_word, named_by_both
+from cardsmith.facts.foods.australian import australian
 from cardsmith.facts.foods.diets import printable
 from cardsmith.finding import Finding, Where
 from cardsmith.house.style import House
@@ -57,6 +58,7 @@ def rewrite(
         eu_allergens=eu.with_kinds
         if house.declares == "EU" or "US" not in house.allergen_lists
         else eu.names,
+        au_allergens=australian(us, eu) if "AU" in house.allergen_lists else (),
         shared_allergens=named_by_both(us, eu),
         sure_allergens=sure,
         possible_allergens=possible,

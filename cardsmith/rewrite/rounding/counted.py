@@ -14,6 +14,7 @@ from cardsmith.measure.units import COLUMNS, Dimension, System, Unit, units
 from cardsmith.measure.weighing import weight_of_one
 from cardsmith.rewrite.printed import Printed, Term, off, single
 from cardsmith.rewrite.rounding.food_amount import FoodAmount
+from cardsmith.rewrite.rounding.household import cooks_from_cups
 from cardsmith.rewrite.rounding.ladder import significant
 from cardsmith.rewrite.rounding.printable import (
     OWN,
@@ -49,6 +50,8 @@ def printables(subject: FoodAmount, house: House, spread: Fraction, system: str)
 
 def as_said(subject: FoodAmount, house: House, system: str) -> Printable | None:
     """The way its author used, where the column can print just that: none is nearer, and none costs less."""
+    if system == "metric" and cooks_from_cups(house.household):
+        return _without_choice(subject, house, system)
     own = _without_choice(subject, house, system) or said(subject, house, system)
     return own if own and not own.error else None
 

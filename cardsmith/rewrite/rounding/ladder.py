@@ -82,7 +82,8 @@ def _scoops(number: Fraction) -> Fraction:
     return Fraction(whole) + (1 + ODDNESS.get(part.denominator, Fraction(1)) if part else 0)
 
 
-def _volume(*terms: Term) -> Candidate:
+def scooped(*terms: Term) -> Candidate:
+    """Cups and spoons: their scoops, and the price of a second measure."""
     cost = sum((_scoops(term.number) for term in terms), SECOND_MEASURE * (len(terms) - 1))
     return Candidate(value=sum((term.value for term in terms), Fraction(0)), terms=terms, cost=cost)
 
@@ -121,7 +122,7 @@ def us_volumes(ladders: Ladders) -> tuple[Candidate, ...]:
     ]
     # A second measure is more than the spill of the first: 1 teaspoon on 4 cups is not.
     worthwhile = (pair for pair in pairs if pair[1].value * 50 >= pair[0].value)
-    return _cheapest([*map(_volume, (*cups, *spoons, *drops)), *(_volume(*pair) for pair in worthwhile)])
+    return _cheapest([*map(scooped, (*cups, *spoons, *drops)), *(scooped(*pair) for pair in worthwhile)])
 
 
 @remembered
@@ -140,7 +141,11 @@ def fine_volumes(ladders: Ladders) -> tuple[Candidate, ...]:
     quarters = [_term(Fraction(number, 4), "teaspoon") for number in range(1, 12)]
     between = product(spoons, quarters)
     return _cheapest(
-        [*us_volumes(ladders), *(_volume(*terms) for terms in small), *(_volume(*terms) for terms in between)]
+        [
+            *us_volumes(ladders),
+            *(scooped(*terms) for terms in small),
+            *(scooped(*terms) for terms in between),
+        ]
     )
 
 

@@ -12,6 +12,7 @@ from cardsmith.measure.quantity import Bound, Quantity
 from cardsmith.measure.units import COLUMNS, WEIGHED, Dimension, System, Unit
 from cardsmith.rewrite.printed import Printed, Term, error, off, single
 from cardsmith.rewrite.rounding.food_amount import FoodAmount
+from cardsmith.rewrite.rounding.household import WEIGHED_COST, cooks_from_cups, in_household
 from cardsmith.rewrite.rounding.ladder import (
     Candidate,
     butter_volumes,
@@ -272,7 +273,27 @@ def metric_printables(subject: FoodAmount, house: House, spread: Fraction) -> tu
         _printable(subject, one, per_base, METRIC_ERROR_COST / spread, preferred=one.value in preferred)
         for one in numbers.values()
     )
-    return (own, *(one for one in found if one.value != own.value)) if own else found
+    ways = (own, *(one for one in found if one.value != own.value)) if own else found
+    return _with_household(subject, house.household, spread, ways, own) if house.household else ways
+
+
+def _with_household(
+    subject: FoodAmount,
+    household: str,
+    spread: Fraction,
+    weighed: tuple[Printable, ...],
+    own: Printable | None,
+) -> tuple[Printable, ...]:
+    """The cups and spoons of the market first, then what is weighed, dearer."""
+    if (own and not cooks_from_cups(household)) or subject.count or not weighed:
+        return weighed
+    small = spoon_spread(subject.exact, spread) if subject.dimension is Dimension.VOLUME else spread
+    filled = tuple(
+        Printable(printed=printed, value=value, error=off(value, subject.exact), cost=cost)
+        for printed, value, cost in in_household(subject, household, small, cheapest(weighed).printed)
+    )
+    dearer = tuple(replace(one, cost=one.cost + WEIGHED_COST) for one in weighed)
+    return (*filled, *dearer) if filled else weighed
 
 
 def _is_rough(subject: FoodAmount) -> bool:

@@ -1,0 +1,1 @@
+"""Editions: what a market prints otherwise, and a recipe in its words."""

@@ -1,0 +1,83 @@
+"""What foods and things are called in each edition, and which have no plain swap: ``edition_names.csv``."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from functools import cache
+
+from cardsmith.edition.markets import markets
+from cardsmith.edition.words import Change
+from cardsmith.frozen import frozen
+from cardsmith.measure.larder import Food
+from cardsmith.measure.patterns import cell
+from cardsmith.reference import table
+
+ASKED = "?"  # in place of a name: the author is to decide
+
+
+@frozen
+class EditionName:
+    """A food or a thing in two editions."""
+
+    foods: tuple[str, ...]  # keys of the larder; none for a thing
+    said: tuple[str, ...]  # in the edition it is written in
+    instead: str  # in the other; `ASKED` where nothing is the same thing
+    when_listed: bool  # only where the recipe lists the food
+    why: str  # why it is asked
+
+
+@cache
+def names(home: str, key: str) -> tuple[EditionName, ...]:
+    """The names that differ between two editions."""
+    written, wanted = markets()[home].words, markets()[key].words
+    if written == wanted:
+        return ()
+    told = (
+        EditionName(
+            foods=cell(row["foods"]),
+            said=cell(row[written]),
+            instead=cell(row[wanted])[0],
+            when_listed=row["when"] == "listed",
+            why=row["why"],
+        )
+        for row in table("edition_names")
+        if row[written] != ASKED  # written in another edition than the one that has the name
+    )
+    return tuple(one for one in told if one.said != (one.instead,))
+
+
+def asked_of(food: Food | None, home: str, key: str) -> EditionName | None:
+    """The row of a food that has no plain swap; None where it has one, or needs none."""
+    return _asked(home, key).get(food.key) if food else None
+
+
+@cache
+def _asked(home: str, key: str) -> Mapping[str, EditionName]:
+    return {food: one for one in names(home, key) if one.instead == ASKED for food in one.foods}
+
+
+def swaps(listed: Iterable[str], home: str, key: str) -> Iterator[Change]:
+    """Each phrase with the one that stands in its place, for a recipe that lists foods of these keys."""
+    there = frozenset(listed)
+    for one in names(home, key):
+        if one.instead != ASKED and (not one.when_listed or there & set(one.foods)):
+            yield from ((said, one.instead) for said in one.said if said != one.instead)
+    yield from _spellings(home, key)
+
+
+@cache
+def _spellings(home: str, key: str) -> tuple[Change, ...]:
+    american = [markets()[one].language == "en-US" for one in (home, key)]
+    if american[0] == american[1]:
+        return ()
+    ways = ("us", "uk") if american[0] else ("uk", "us")
+    return tuple((row[ways[0]], row[ways[1]]) for row in table("spelling_pairs"))
+
+
+def size_in(food: Food | None, size: str, home: str, key: str) -> str:
+    """The size class that another edition sells near one's own; the same where no row tells of it."""
+    written, wanted = markets()[home].words, markets()[key].words
+    for row in table("edition_sizes"):
+        if food and food.key in cell(row["foods"]) and row[written] == size:
+            return row[wanted]
+    return size

@@ -1,0 +1,122 @@
+"""Words of one edition in place of another's: by table, in the number and with the article that stand there.
+
+    >>> british = Wording.of((("zucchini", "courgette"), ("eggplant", "aubergine"), ("shrimp", "prawns")))
+    >>> british.told("Slice a zucchini. Zucchini and eggplants go with the shrimp.")[0]
+    'Slice a courgette. Courgette and aubergines go with the prawns.'
+    >>> british.told("Fry an eggplant, then `eggplant` as it stands.")
+    ('Fry an aubergine, then `eggplant` as it stands.', (('eggplant', 'aubergine'),))
+
+The longest phrase wins. What stands between backticks and the target of a link are left alone.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import field
+from itertools import pairwise
+
+from cardsmith.frozen import frozen
+from cardsmith.language.declension import many
+from cardsmith.regex import regex
+
+Change = tuple[str, str]  # what stood there, and what stands there now
+VOWELS = "aeiou"
+_WORD = regex(r"\w+(?:[’'-]\w+)*(?:(?<=s)[’'](?=\s\w))?")
+_ARTICLE = regex(r"\b(a|an)(?=\s$)", re.IGNORECASE)
+_KEPT = regex(r"(`[^`]*`|\]\(#[^)]*\))")
+
+
+@frozen
+class Edit:
+    """What stands in place of the characters from ``start`` to ``end`` of a text."""
+
+    start: int
+    end: int
+    told: str
+    change: Change
+
+
+@frozen
+class Wording:
+    """Phrases with what stands in their place, by the first word of each."""
+
+    phrases: Mapping[str, tuple[tuple[tuple[str, ...], str], ...]] = field(default_factory=dict)
+
+    @classmethod
+    def of(cls, pairs: Iterable[Change]) -> Wording:
+        """Of pairs of phrases in the singular; the first pair of a phrase wins."""
+        found: dict[str, dict[tuple[str, ...], str]] = {}
+        for said, instead in pairs:
+            for one, other in ((said, instead), (_plural(said), _plural(instead))):
+                told = tuple(one.lower().replace("’", "'").split())
+                found.setdefault(told[0], {}).setdefault(told, other)
+        return cls(
+            phrases={
+                first: tuple(sorted(few.items(), key=lambda pair: -len(pair[0])))
+                for first, few in found.items()
+            }
+        )
+
+    def told(self, text: str) -> tuple[str, tuple[Change, ...]]:
+        """``text`` in the words of the edition, and each change that made it so."""
+        edits = self.edits(text)
+        return applied(text, edits), tuple(one.change for one in edits)
+
+    def edits(self, text: str) -> tuple[Edit, ...]:
+        """What changes in ``text``, from its beginning on."""
+        words = list(_WORD.finditer(text))
+        gaps = ["".join(text[one.end() : other.start()].split()) for one, other in pairwise(words)]
+        kept = [one.span() for one in _KEPT.finditer(text)]
+        found: list[Edit] = []
+        place = 0
+        while place < len(words):
+            size, instead = self._here(words, gaps, place)
+            if size:
+                start, end = words[place].start(), words[place + size - 1].end()
+                said = text[start:end]
+                told = instead[:1].upper() + instead[1:] if said[:1].isupper() else instead
+                if said != told and not any(one <= start < other for one, other in kept):
+                    found.append(_edit(text, start, end, told))
+            place += size or 1
+        return tuple(found)
+
+    def _here(self, words: list[re.Match[str]], gaps: list[str], place: int) -> tuple[int, str]:
+        """How many words from ``place`` on are a phrase, and what stands in its place; 0 for none."""
+        first = words[place].group().lower().replace("’", "'")
+        for told, instead in self.phrases.get(first, ()):
+            said = (one.group().lower().replace("’", "'") for one in words[place : place + len(told)])
+            if tuple(said) == told and not any(gaps[place : place + len(told) - 1]):
+                return len(told), instead
+        return 0, ""
+
+
+def _plural(phrase: str) -> str:
+    *before, last = phrase.split()
+    return " ".join((*before, many(last)))
+
+
+def _edit(text: str, start: int, end: int, told: str) -> Edit:
+    """A phrase in place of what stands there, its article with it where that changes."""
+    change = (text[start:end], told)
+    article = _ARTICLE.search(text[:start])
+    if article and (text[start].lower() in VOWELS) != (told[0].lower() in VOWELS):
+        right = "an" if told[0].lower() in VOWELS else "a"
+        right = right.capitalize() if article[1][0].isupper() else right
+        start, told = article.start(), f"{right}{text[article.end() : start]}{told}"
+    return Edit(start=start, end=end, told=told, change=change)
+
+
+def applied(text: str, edits: Iterable[Edit]) -> str:
+    """``text`` with its edits made."""
+    made: list[str] = []
+    at = 0
+    for one in edits:
+        made += (text[at : one.start], one.told)
+        at = one.end
+    return "".join((*made, text[at:]))
+
+
+def listed(changes: Iterable[Change]) -> Iterator[Change]:
+    """Each change once, whatever its capital."""
+    yield from dict.fromkeys((said.lower(), told.lower()) for said, told in changes)

@@ -1,0 +1,85 @@
+"""The cups and spoons of a market in its metric column: ``2 tsp`` of 5 ml, ``1 cup (150 g)`` of 250 ml.
+
+A British kitchen has spoons and weighs the rest; an Australian one has cups too, with the weight beside. All
+are computed from the exact amount, never from another market's cup. What its author weighed stays weighed,
+but where the market cooks from cups.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+from functools import cache
+from operator import attrgetter
+
+from cardsmith.house.kinds import as_number
+from cardsmith.measure.patterns import cell
+from cardsmith.measure.units import Dimension, units
+from cardsmith.reference import table
+from cardsmith.rewrite.printed import Printed, Term, off, single
+from cardsmith.rewrite.rounding.food_amount import FoodAmount
+from cardsmith.rewrite.rounding.ladder import Candidate, near, scooped
+
+WEIGHED_COST = Fraction(5)  # of a weight where the market has a spoon for it: only a ratio is worth it
+ERROR_COST = Fraction(3, 2)  # of the whole tolerance used up, as in the US column
+_cost = attrgetter("cost")
+
+
+@cache
+def measures(household: str) -> tuple[Candidate, ...]:
+    """Every cup and spoon of a market, ascending; of two that hold the same the one with fewer scoops."""
+    found: dict[Fraction, Candidate] = {}
+    for row in table("household_measures"):
+        for number in cell(row["numbers"]) if row["household"] == household else ():
+            one = scooped(Term(number=as_number(number), unit=units()[row["unit"]]))
+            known = found.setdefault(one.value, one)
+            found[one.value] = min(known, one, key=_cost)
+    return tuple(found[value] for value in sorted(found))
+
+
+@cache
+def _with_weight(household: str) -> frozenset[str]:
+    """The units beside which a weight stands."""
+    return frozenset(
+        row["unit"]
+        for row in table("household_measures")
+        if row["household"] == household and row["weight_beside"] == "yes"
+    )
+
+
+def cooks_from_cups(household: str) -> bool:
+    """Whether cups stand foremost in a market's lists, even of what was weighed."""
+    return bool(_with_weight(household))
+
+
+def in_household(
+    subject: FoodAmount, household: str, spread: Fraction, weighed: Printed
+) -> tuple[tuple[Printed, Fraction, Fraction], ...]:
+    """Each cup and spoon within ``spread`` of a subject: as printed, its value in the subject's base units,
+    and its cost. ``weighed`` is the weight, or the volume in millilitres, that stands beside a cup.
+    """
+    if not _is_measured_so(subject):
+        return ()
+    dense = subject.density if subject.dimension is Dimension.MASS else None
+    per_ml = dense.grams if dense else Fraction(1)
+    told = []
+    for one in near(measures(household), subject.exact / per_ml, spread):
+        printed = single(*one.terms)
+        if one.terms[0].unit.name in _with_weight(household):
+            printed = replace(printed, beside=(weighed,))
+        value = one.value * per_ml
+        told.append((printed, value, one.cost + ERROR_COST / spread * abs(off(value, subject.exact))))
+    return tuple(told)
+
+
+def _is_measured_so(subject: FoodAmount) -> bool:
+    """Whether a cook would fill a cup or a spoon with it: what is poured, and what the larder sells so.
+
+    Butter is cut by the marks of its wrapper, which outside the US are grams.
+    """
+    if subject.food is not None and subject.food.is_mainly("butter"):
+        return False
+    if subject.dimension is Dimension.VOLUME:
+        return True
+    sold = subject.food.us_print if subject.food else ""
+    return subject.dimension is Dimension.MASS and subject.density is not None and sold == "volume"

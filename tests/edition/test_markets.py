@@ -1,0 +1,78 @@
+"""What the built-in editions are, beside the sources that their rows name."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from cardsmith.edition.markets import EDITIONS, markets
+from cardsmith.finding import CardsmithError
+from cardsmith.house.style import House, read_house
+from cardsmith.measure.units import units
+from cardsmith.reference import table
+
+HOUSE = (Path(__file__).parents[2] / "templates/house.yaml").read_text(encoding="utf-8")
+# NSW Health, metric conversion chart: what an Australian cup and spoons hold; modern British spoon sets.
+MILLILITRES = {
+    "metric teaspoon": 5,
+    "Australian tablespoon": 20,
+    "metric cup": 250,
+    "imperial teaspoon": 5,
+    "imperial tablespoon": 15,
+}
+
+
+def _house(editions: str) -> House:
+    without = "\n".join(line for line in HOUSE.split("\n") if not line.startswith("editions:"))
+    return read_house(f"{without}\neditions: {editions}\n")
+
+
+def test_every_value_of_every_edition_has_a_source() -> None:
+    assert tuple(markets()) == EDITIONS
+    assert all(row["source"] for row in table("editions"))
+    keys = [{row["key"] for row in table("editions") if row["edition"] == one} for one in EDITIONS]
+    assert all(one == keys[0] for one in keys)
+
+
+def test_cups_and_spoons_hold_what_their_market_says() -> None:
+    assert {row["unit"]: units()[row["unit"]].size for row in table("household_measures")} == MILLILITRES
+
+
+def test_the_first_edition_is_the_house_as_its_file_has_it() -> None:
+    house = _house("{us: {}, uk: {}}")
+    assert (house.home, house.further) == ("us", ("uk",))
+    assert house.in_edition("us") is house
+
+
+def test_a_further_edition_is_as_usual_in_its_market_less_what_the_house_says() -> None:
+    british = _house("{us: {}, uk: {}}").in_edition("uk")
+    assert (british.language, british.order, british.oven) == ("en-GB", ("metric",), {"fan", "gas"})
+    assert (british.card.size.name, british.allergen_lists, british.declares) == ("a5", ("EU",), "EU")
+    own = _house("{us: {}, uk: {card: a6, oven: [], order: [metric, us]}}").in_edition("uk")
+    assert (own.card.size.name, own.oven, own.order) == ("a6", frozenset(), ("metric", "us"))
+    assert (british.household, own.household) == ("imperial", "")  # beside US cups no other cup
+
+
+@pytest.mark.parametrize(
+    ("editions", "told"),
+    [
+        ("{us: {}}", "one edition is the house itself; write two at least: editions: {us: {}, uk: {}}"),
+        ("{us: {}, fr: {}}", "there is no key “fr” in editions"),
+        ("{us: {}, uk: {order: []}}", "order: this list is empty"),
+        ("{us: {}, uk: {card: a9}}", "a9"),
+        ("{us: {}, uk: {allergens: [UK]}}", "“UK” is no choice for allergens"),
+    ],
+)
+def test_what_is_no_edition_is_refused(editions: str, told: str) -> None:
+    with pytest.raises(CardsmithError) as refused:
+        _house(editions)
+    assert told in str(refused.value)
+
+
+def test_an_edition_that_is_not_declared_is_refused() -> None:
+    with pytest.raises(CardsmithError, match="no edition 'au'; it has us, uk"):
+        _house("{us: {}, uk: {}}").in_edition("au")
+    with pytest.raises(CardsmithError, match=r"write in house\.yaml: editions: \{us"):
+        replace(_house("{us: {}, uk: {}}"), editions=()).in_edition("uk")

@@ -1,0 +1,93 @@
+"""The names of each edition: pairs held again, each read by the larder as the same food."""
+
+from __future__ import annotations
+
+import pytest
+
+from cardsmith.edition.names import ASKED, asked_of, names, size_in, swaps
+from cardsmith.edition.words import Wording
+from cardsmith.measure.larder import load_larder
+from cardsmith.measure.patterns import cell
+from cardsmith.reference import table
+
+# US → UK → AU: the list that the table was made by, each of its pairs held again.
+SAME = (
+    ("all-purpose flour", "plain flour", "plain flour"),
+    ("cornstarch", "cornflour", "maize cornflour"),
+    ("powdered sugar", "icing sugar", "pure icing sugar"),
+    ("superfine sugar", "caster sugar", "caster sugar"),
+    ("baking soda", "bicarbonate of soda", "bicarb soda"),
+    ("eggplant", "aubergine", "eggplant"),
+    ("zucchini", "courgette", "zucchini"),
+    ("arugula", "rocket", "rocket"),
+    ("bell pepper", "pepper", "capsicum"),
+    ("scallion", "spring onion", "spring onion"),
+    ("beet", "beetroot", "beetroot"),
+    ("rutabaga", "swede", "swede"),
+    ("ground beef", "minced beef", "beef mince"),
+    ("shrimp", "prawns", "prawns"),
+    ("broil", "grill", "grill"),
+    ("skillet", "frying pan", "frypan"),
+    ("parchment paper", "baking parchment", "baking paper"),
+    ("plastic wrap", "cling film", "plastic wrap"),
+    ("cookie", "biscuit", "biscuit"),
+    ("baking sheet", "baking tray", "oven tray"),
+    ("molasses", "black treacle", "treacle"),
+    ("color", "colour", "colour"),
+)
+ASKS = (
+    "heavy cream",
+    "half-and-half",
+    "self-rising flour",
+    "light corn syrup",
+    "kosher salt",
+    "graham cracker",
+)
+# Names that stand for another food to a reader of the US: in the edition they mean this one.
+HOMONYMS = {"pepper", "cider"}
+
+
+@pytest.mark.parametrize(("american", "british", "australian"), SAME, ids=[row[0] for row in SAME])
+def test_the_same_thing_has_its_word_in_each_edition(american: str, british: str, australian: str) -> None:
+    for key, word in (("uk", british), ("au", australian)):
+        assert Wording.of(swaps((), "us", key)).told(american)[0] == word
+
+
+@pytest.mark.parametrize("american", ASKS)
+@pytest.mark.parametrize("key", ["uk", "au"])
+def test_what_has_no_plain_swap_is_asked(american: str, key: str) -> None:
+    found = load_larder().find(american)
+    assert found
+    row = asked_of(found.food, "us", key)
+    assert row
+    assert row.why
+    assert Wording.of(swaps((found.food.key,), "us", key)).told(american)[1] == ()
+
+
+def test_every_name_is_read_as_the_food_that_it_names() -> None:
+    for row in table("edition_names"):
+        assert row["source"], row
+        if not row["foods"] or row["when"] == "listed":
+            continue
+        for column in ("us", "uk", "au"):
+            for name in cell(row[column]):
+                if name != ASKED and name not in HOMONYMS:
+                    found = load_larder().find(name)
+                    assert found, name
+                    assert found.food.key in cell(row["foods"]), name
+
+
+def test_an_edition_in_the_same_words_has_none_to_change() -> None:
+    assert names("uk", "eu") == ()
+    assert list(swaps((), "uk", "eu")) == []
+
+
+def test_a_word_that_is_also_another_is_changed_only_beside_its_food() -> None:
+    assert Wording.of(swaps((), "us", "uk")).told("all-purpose")[0] == "all-purpose"
+    assert Wording.of(swaps(("all-purpose-flour",), "us", "uk")).told("all-purpose")[0] == "plain"
+
+
+@pytest.mark.parametrize(("key", "size"), [("uk", "medium"), ("eu", "medium"), ("au", "extra-large")])
+def test_a_large_egg_is_sold_near_its_size(key: str, size: str) -> None:
+    assert size_in(load_larder().foods["egg"], "large", "us", key) == size
+    assert size_in(load_larder().foods["onion"], "large", "us", key) == "large"

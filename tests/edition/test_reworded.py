@@ -1,0 +1,186 @@
+"""A recipe in an edition: its words, what is asked, what an answer changes, and that no number moves."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from cardsmith.finding import Severity
+from cardsmith.flow import Prepared, prepare
+from cardsmith.house.style import House, read_house
+from cardsmith.language.line.read import read_text
+from cardsmith.measure.larder import Larder, load_larder
+from cardsmith.measure.units import Dimension, System
+from cardsmith.recipe.weighed import weigh
+from cardsmith.rewrite.card.model import plain
+from cardsmith.rewrite.wording import short
+
+ROOT = Path(__file__).parents[2]
+DEMO = sorted(ROOT.glob("recipes/*/recipe.yaml"))
+RECIPE = """
+title: Zucchini cookies
+headnote: An eggplant has no place in a zucchini cookie.
+yield: {makes: 12 cookies}
+time: {active: 10 min, total: 30 min}
+equipment: [half-sheet pan, parchment]
+ingredients:
+  - 200 g all-purpose flour
+  - 2 large eggs
+  - 1 large zucchini, grated
+  - {key: cream, amount: 300 g, item: heavy cream}
+  - 100 g light brown sugar
+steps:
+  - Heat the oven to 350 °F. Line a half-sheet pan with parchment.
+  - Whisk [100 g](#cream) of the cream with the eggs and fold in the all-purpose flour, sugar and zucchini.
+  - Drop onto the pan and bake for 15 minutes, until golden. Whip [the rest](#cream) of the heavy cream.
+storage: Keeps two days in the refrigerator, in `plastic wrap`.
+"""
+ANSWERED = "editions: {uk: {light brown sugar: soft light brown sugar, heavy cream: %s}}\n"
+
+
+@cache
+def _house(editions: str = "{us: {}, uk: {}, au: {}}") -> House:
+    text = (ROOT / "templates/house.yaml").read_text(encoding="utf-8")
+    lines = [line for line in text.split("\n") if not line.startswith("editions:")]
+    return read_house("\n".join((*lines, f"editions: {editions}")))
+
+
+@cache
+def _larder() -> Larder:
+    return load_larder()
+
+
+def _prepared(more: str = "") -> Prepared:
+    return prepare("zucchini-cookies", (RECIPE + more).encode(), "recipe.yaml", _larder(), _house())
+
+
+def _edition(done: Prepared, key: str = "uk") -> Prepared:
+    return next(one for one in done.editions if one.edition == key)
+
+
+def _lines(done: Prepared) -> list[str]:
+    assert done.card
+    lines = (line for part in done.card.parts for line in part.ingredients)
+    told = [f"{short(line.amount.metric)} {line.words}" if line.amount else line.words for line in lines]
+    return [one.replace("\u00a0", " ") for one in told]
+
+
+def _steps(done: Prepared) -> list[str]:
+    assert done.card
+    return [plain(step.spans).replace("\u00a0", " ") for part in done.card.parts for step in part.steps]
+
+
+def _named(done: Prepared, name: str) -> list[str]:
+    return [one.what for one in done.findings if one.name == name]
+
+
+def test_a_british_card_has_british_words_in_every_field() -> None:
+    card = _edition(_prepared()).card
+    assert card
+    assert (card.recipe.title, card.makes) == ("Courgette biscuits", "12 biscuits")
+    assert plain(card.headnote) == "An aubergine has no place in a courgette biscuit."
+    assert card.equipment == ("large baking tray", "baking parchment")
+    assert plain(card.storage) == "Keeps two days in the fridge, in plastic wrap."  # protected
+    assert card.us_allergens  # the house's other list is still known
+    assert _lines(_edition(_prepared()))[:3] == [
+        "200 g plain flour",
+        "2 (100 g in all) medium eggs",
+        "1 (340 g) large courgette, grated",
+    ]
+    assert _steps(_edition(_prepared())) == [
+        "Heat the oven to 180 °C, fan 160 °C, gas 4. Line a large baking tray with baking parchment.",
+        "Whisk 100 g of the cream with the eggs and fold in the plain flour, sugar and courgette.",
+        "Drop onto the tray and bake for 15 minutes, until golden. Whip the rest of the heavy cream (200 g).",
+    ]
+
+
+def test_the_author_s_own_card_is_that_of_a_house_without_editions() -> None:
+    done, alone = _prepared(), replace(_house(), editions=())
+    same = prepare("zucchini-cookies", RECIPE.encode(), "recipe.yaml", _larder(), alone)
+    assert done.card == same.card
+    assert same.editions == ()
+    assert [one for one in done.findings if not one.name.startswith("edition-")] == list(same.findings)
+
+
+def test_every_change_of_a_word_is_listed() -> None:
+    changes = dict(_edition(_prepared()).changes)
+    assert changes["zucchini"] == "courgette"
+    assert changes["large eggs"] == "medium eggs"
+    assert changes["pan"] == "tray"
+    assert "plastic wrap" not in changes
+
+
+def test_what_has_no_plain_swap_is_asked_once_an_edition() -> None:
+    asked = _named(_prepared(), "edition-asks")
+    assert sorted(one.partition(":")[0] for one in asked) == [
+        "in the Australian edition “heavy cream” has no plain swap",
+        "in the Australian edition “light brown sugar” has no plain swap",
+        "in the UK edition “heavy cream” has no plain swap",
+        "in the UK edition “light brown sugar” has no plain swap",
+    ]
+    assert all(one.severity is Severity.WARNING for one in _prepared().findings if one.name == "edition-asks")
+
+
+def test_an_answer_stands_in_the_list_and_in_the_steps() -> None:
+    done = _prepared(ANSWERED % "235 g double cream let down with 65 g milk")
+    british = _edition(done)
+    assert _lines(british)[3:] == [
+        "235 g double cream, let down with the milk",
+        "65 g milk",
+        "100 g soft light brown sugar",
+    ]
+    assert _steps(british)[2].endswith("Whip the rest of the double cream (135 g).")
+    assert not [one for one in _named(done, "edition-asks") if "UK edition" in one]
+    assert _named(done, "edition-swap-differs") == []
+    assert any("heavy cream" in one for one in _lines(_edition(done, "au")))  # the other edition asks still
+
+
+def test_a_swap_that_brings_another_formula_is_a_finding() -> None:
+    done = _prepared(ANSWERED % "300 g double cream")
+    (what,) = _named(done, "edition-swap-differs")
+    # 300 g of 36 and of 48 % fat
+    assert "144.0 g fat where the author's has 108.0" in what
+
+
+def test_an_answer_to_nothing_is_told() -> None:
+    done = _prepared("editions: {uk: {golden beet: golden beetroot}}\n")
+    assert _named(done, "edition-answer-unused") == ["editions: “golden beet” stands nowhere in the recipe"]
+
+
+def test_a_vessel_that_may_be_one_of_two_is_asked_and_the_answer_taken() -> None:
+    text = RECIPE.replace("Whip [the rest]", "Warm it in a saucepan. Whip [the rest]")
+    asked = prepare("x", text.encode(), "recipe.yaml", _larder(), _house())
+    assert "in the UK edition “the pan” may be the pan or the tray" in _named(asked, "edition-asks")
+    told = prepare(
+        "x", f"{text}editions: {{uk: {{pan: tray}}}}\n".encode(), "recipe.yaml", _larder(), _house()
+    )
+    assert "Drop onto the tray" in _steps(_edition(told))[2]
+    assert not [one for one in _named(told, "edition-asks") if "UK edition “the pan”" in one]
+
+
+@pytest.mark.parametrize(
+    "path", sorted(ROOT.glob("recipes/*/recipe.yaml")), ids=lambda path: path.parent.name
+)
+def test_a_british_list_read_again_is_the_author_s_formula(path: Path) -> None:
+    """By weight, line by line, within the tolerance of what each does; of all the demo's recipes."""
+    done = prepare(path.parent.name, path.read_bytes(), str(path), _larder(), _house())
+    british = _edition(done)
+    assert british.card
+    house = _house()
+    lines = [line for part in british.card.parts for line in part.ingredients]
+    for line in lines:
+        if line.amount is None or line.line.amount is None or line.line.food is None:
+            continue
+        again = read_text(f"{short(line.amount.metric)} {line.line.item}", _larder(), System.IMPERIAL)
+        given = again.statements[0].quantity
+        if line.line.amount.is_vague or Dimension.COUNT in (given.dimension, line.line.amount.dimension):
+            continue
+        ours, theirs = weigh(line.line, given), weigh(line.line, line.line.amount)
+        assert ours
+        assert theirs
+        spread = max(*(house.tolerances[role] for role in ("seasoning", "salt")), Fraction(1, 8))
+        assert abs(ours.grams / theirs.grams - 1) <= spread, line.line.text
