@@ -30,7 +30,7 @@ from cardsmith.rewrite.card.rewrite import rewrite
 class Prepared:
     """One recipe file, read, checked and rewritten."""
 
-    name: str
+    name: str  # what its files are called by: that of its folder, and of a further edition
     source: str  # the file's text, for messages
     recipe: Recipe | None  # None where the file could not be read as a recipe at all
     card: Card | None
@@ -81,7 +81,14 @@ def prepare(
         trials=trials,
     )
     others = (
-        replace(prepared, recipe=one.card.recipe, card=one.card, edition=one.key, changes=one.changes)
+        replace(
+            prepared,
+            name=f"{name}-{one.key}",
+            recipe=one.card.recipe,
+            card=one.card,
+            edition=one.key,
+            changes=one.changes,
+        )
         for one in editions
     )
     return replace(prepared, editions=tuple(others)) if editions else prepared

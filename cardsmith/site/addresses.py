@@ -21,9 +21,9 @@ MOVED = "moved.csv"
 FONTS = "webfonts"
 
 
-def recipe_path(name: str) -> str:
-    """The page of a recipe: ``recipes/rye-crackers/index.html``."""
-    return f"recipes/{name}/index.html"
+def recipe_path(name: str, edition: str = "") -> str:
+    """The page of a recipe: ``recipes/rye-crackers/index.html``; of a further edition, one below it."""
+    return f"recipes/{name}/{f'{edition}/' if edition else ''}index.html"
 
 
 def address(site: SiteStyle, path: str) -> str:

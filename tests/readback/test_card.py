@@ -370,7 +370,7 @@ def test_what_stands_in_brackets_is_compared_too() -> None:
 
 
 def test_an_error_of_reading_back_stops_the_card(monkeypatch: pytest.MonkeyPatch) -> None:
-    def doubled(*_: object) -> tuple[Card, tuple[Finding, ...]]:
+    def doubled(*_: object, **__: object) -> tuple[Card, tuple[Finding, ...]]:
         return SPOILED["twice the flour"], ()
 
     monkeypatch.setattr("cardsmith.flow.rewrite", doubled)

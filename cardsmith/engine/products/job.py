@@ -31,6 +31,7 @@ from cardsmith.portion.portion import Portion, nutrition_line, structured_data
 from cardsmith.portion.portion import portion as work_out
 from cardsmith.portion.portion_file import NO_FACTS, Facts, read_facts
 from cardsmith.proof.issued import latest_proof
+from cardsmith.proof.snapshot import Snapshot
 from cardsmith.readback.card import faithful
 from cardsmith.recipe.model import Accepted
 from cardsmith.render.card.view import CardView, card_view
@@ -98,6 +99,10 @@ class Material:
     house: House
     photos: Mapping[str, bytes]  # the picture as it stands beside the recipe, by its name; empty for none
     version: Version
+
+    def product(self, kind: Product) -> str:
+        """What a product of this edition is called: page, and page uk for a further one."""
+        return f"{kind.name} {self.prepared.edition}".strip()
 
 
 @frozen
@@ -230,43 +235,25 @@ def _make(job: Job, reader: Reader) -> Made:
     findings = (*findings, *about_portion)
     if _stops(about_portion):
         return Made(name=job.name, reads=reader.seen, findings=findings, silenced=silenced)
-    sizes = _sizes(prepared, card, job.house)
-    line = nutrition_line(portion, job.house.declares) if portion else ""
-    style = job.house.portion
-    online = address(job.house.site, recipe_path(card.recipe.name))
-    view = card_view(card, job.house, line if style.on_card else "", online)
-    material = Material(
-        name=job.name,
-        prepared=prepared,
-        view=view,
-        page=page_view(card, job.house, sizes, line if style.on_page else ""),
-        data=record(card, job.house, sizes),
-        about=recipe_data(
-            card,
-            job.house,
-            address=online,
-            nutrition=structured_data(portion) if portion and style.on_page else None,
-        ),
-        house=job.house,
-        photos=photos,
-        version=version_of(prepared, view, job.house, text, proof),
-    )
+    told = _Told(photos=photos, portion=portion, text=text, proof=proof)
+    materials = [_material(job, one, told) for one in (prepared, *prepared.editions)]
     tools = Tools(
         templates=publication.templates,
         pictures=publication.output.place(PICTURES),
         scratch=publication.output.place(TEMPORARY),
     )
-    keys = {
-        one.name: fingerprint(one.name, one.rests_on(material), job.grounds[one.name]) for one in PRODUCTS
-    }
+    keys: dict[str, str] = {}
     produced: dict[str, Produced] = {}
-    for one in PRODUCTS:
-        if keys[one.name] == job.known.get(one.name):
-            continue
-        if job.wanted and one.name not in job.wanted:
-            keys[one.name], produced[one.name] = OWED, Produced()
-        else:
-            produced[one.name] = one.make(material, tools, job.grounds[one.name])
+    for material in materials:
+        for one in PRODUCTS:
+            name, grounds = material.product(one), job.grounds[one.name]
+            keys[name] = fingerprint(name, one.rests_on(material), grounds)
+            if keys[name] == job.known.get(name):
+                continue
+            if job.wanted and one.name not in job.wanted:
+                keys[name], produced[name] = OWED, Produced()
+            else:
+                produced[name] = one.make(material, tools, grounds)
     return Made(
         name=job.name,
         reads=reader.seen,
@@ -275,6 +262,44 @@ def _make(job: Job, reader: Reader) -> Made:
         keys=keys,
         produced=produced,
         entry=entry_of(card).record(),
+    )
+
+
+@frozen
+class _Told:
+    """What all editions of a recipe rest on beside their cards."""
+
+    photos: Mapping[str, bytes]
+    portion: Portion | None
+    text: bytes
+    proof: Snapshot | None
+
+
+def _material(job: Job, prepared: Prepared, told: _Told) -> Material:
+    """All that is known of one edition of a recipe."""
+    card = prepared.card
+    assert card
+    house = job.house.in_edition(prepared.edition) if prepared.edition else job.house
+    sizes = _sizes(prepared, card, house)
+    line = nutrition_line(told.portion, house.declares) if told.portion else ""
+    style = house.portion
+    online = address(house.site, recipe_path(card.recipe.name, prepared.edition))
+    view = card_view(card, house, line if style.on_card else "", online)
+    return Material(
+        name=job.name,
+        prepared=prepared,
+        view=view,
+        page=page_view(card, house, sizes, line if style.on_page else ""),
+        data=record(card, house, sizes),
+        about=recipe_data(
+            card,
+            house,
+            address=online,
+            nutrition=structured_data(told.portion) if told.portion and style.on_page else None,
+        ),
+        house=house,
+        photos=told.photos,
+        version=version_of(prepared, view, house, told.text, told.proof),
     )
 
 

@@ -7,18 +7,19 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
+from cardsmith.edition.markets import markets
 from cardsmith.finding import Finding, Severity, Where
 from cardsmith.house.style import House
 from cardsmith.recipe import model
 from cardsmith.regex import regex
 from cardsmith.site import addresses
 from cardsmith.site.recipe_page.fragment import render_fragment
-from cardsmith.site.recipe_page.page import Links, render_page
+from cardsmith.site.recipe_page.page import EditionLink, Links, render_page
 from cardsmith.site.recipe_page.photo import SitePhoto, alone, for_site, tile_alone, tile_for_site
 from cardsmith.site.recipe_page.view import PageView
 
 MOST = 120_000  # bytes of a page with its fonts and script, without its photo (common practice, no source)
-_ALONE = regex(r"cards/(?P<name>[^/]+)/(?P=name)\.html")
+_ALONE = regex(r"cards/(?P<name>[^/]+)/(?P=name)(?:-[a-z]+)?\.html")
 _PHOTO = regex(r'src="data:image/[^"]*"')
 
 
@@ -36,7 +37,7 @@ def recipe_pages(
     Raises:
         PictureRefused: the photo can't be shown.
     """
-    path = addresses.recipe_path(view.name)
+    path = addresses.recipe_path(view.name, view.edition)
     folder = path.removesuffix("index.html")
     links = Links(
         home=addresses.link(path, addresses.HOME),
@@ -44,6 +45,7 @@ def recipe_pages(
         feed=addresses.link(path, addresses.FEED) if view.published and house.site.address else "",
         icon=addresses.link(path, "icon.svg"),
         canonical=addresses.address(house.site, path),
+        editions=tuple(_edition(key, view, house) for key in view.editions),
     )
     inside, beside = None, None
     if photo and photo.file in photos:
@@ -53,7 +55,7 @@ def recipe_pages(
         beside = tile_for_site(view.tile, view.name, templates)
     told = dict(about) | _images(beside, links.canonical)
     shown = beside.shown if beside else None
-    card = f"cards/{view.name}/{view.name}"
+    card = f"cards/{view.name}/{view.name}{f'-{view.edition}' if view.edition else ''}"
     record = dict(data) | {"schema_org": told}
     pages = {  # the page of the site first, so that it is always there while a build replaces these
         f"site/{path}": render_page(view, templates, photo=shown, links=links, data=told),
@@ -63,6 +65,21 @@ def recipe_pages(
     }
     pictures = {f"site/{folder}{name}": picture for name, picture in (beside.files if beside else {}).items()}
     return {name: text.encode() for name, text in pages.items()} | pictures
+
+
+def _edition(key: str, view: PageView, house: House) -> EditionLink:
+    """How the page of one edition leads to that of another."""
+    market = markets()[key]
+    here, there = (
+        addresses.recipe_path(view.name, edition)
+        for edition in (view.edition, "" if key == view.editions[0] else key)
+    )
+    return EditionLink(
+        name=market.name,
+        language=market.language,
+        link="" if here == there else addresses.link(here, there),
+        address=addresses.address(house.site, there),
+    )
 
 
 def weight(page: str) -> int:

@@ -19,6 +19,16 @@ from cardsmith.site.script_data import json_in_html
 
 
 @frozen
+class EditionLink:
+    """One edition of a recipe, as a page leads to it."""
+
+    name: str  # UK edition
+    language: str
+    link: str  # relative; empty for the page itself
+    address: str  # its one web address; empty where the site has none
+
+
+@frozen
 class Links:
     """What a page within the site links to, relative to itself; empty for none."""
 
@@ -27,6 +37,7 @@ class Links:
     feed: str = ""
     icon: str = ""
     canonical: str = ""  # the one web address of this recipe
+    editions: tuple[EditionLink, ...] = ()  # of the recipe; none where it has but one
 
 
 def render_page(

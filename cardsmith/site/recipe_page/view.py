@@ -148,6 +148,10 @@ class PageView:
 
     card: CardView
     name: str
+    edition: str  # which of the further editions it is; empty for the house's own
+    editions: tuple[
+        str, ...
+    ]  # all that the recipe is printed in, the house's own first; none where it has one
     systems: tuple[SystemView, ...]
     figures: dict[str, PageAmount]  # by the cell of the list: r0-us
     slots: dict[str, Markup]  # all other texts that a batch size may change: f0, r0-item, s1
@@ -176,6 +180,8 @@ def page_view(card: Card, house: House, batches: Batches = NO_BATCHES, nutrition
     return PageView(
         card=printed,
         name=card.recipe.name,
+        edition=house.edition,
+        editions=(house.home, *further) if (further := house.prints(card.recipe)) else (),
         systems=systems(house),
         figures=_figures(card, house),
         slots=base,
