@@ -221,16 +221,34 @@ def test_the_stages_before_print_start_without_the_typesetter(module: str) -> No
 
 UNASKED = HEAVY - {"click"} | {f"cardsmith.{room}" for room in ("proof", "render", "site", "preview")}
 UNASKED |= {"cardsmith.bench.next", "cardsmith.portion.teardown", "concurrent", "multiprocessing", "asyncio"}
+OF_STAGES = {f"cardsmith.{room}" for room in ("facts", "readback", "bench", "portion", "flow")}
+ALL_ROOMS = {
+    "ruamel",
+    "cardsmith.language",
+    "cardsmith.measure",
+    "cardsmith.recipe.load",
+    "cardsmith.house.style",
+}
 
 
-def test_a_check_of_one_recipe_loads_no_room_that_it_does_not_ask() -> None:
-    code = (
-        "import sys; from cardsmith.commands.main import main; "
-        "main(['--publication', sys.argv[1], 'check', 'lemon-curd', '--json']); print(*sys.modules)"
-    )
-    asked = [sys.executable, "-c", code, str(PACKAGE.parent)]
-    done = subprocess.run(asked, capture_output=True, text=True, check=True)
-    assert UNASKED.isdisjoint(done.stdout.splitlines()[-1].split())
+@pytest.mark.parametrize(
+    ("asked", "unasked"),
+    [
+        (["--help"], UNASKED | OF_STAGES | ALL_ROOMS),
+        (["convert", "2 cups rye flour"], UNASKED | OF_STAGES - {"cardsmith.facts"}),
+        (["check", "lemon-curd", "--json"], UNASKED),
+    ],
+    ids=["help", "convert", "check"],
+)
+def test_a_command_loads_no_room_that_it_does_not_ask(asked: list[str], unasked: set[str]) -> None:
+    """By the interpreter's own list of what it loads, and how long each took."""
+    started = [sys.executable, "-X", "importtime", "-m", "cardsmith", "--publication", str(PACKAGE.parent)]
+    told = subprocess.run([*started, *asked], capture_output=True, text=True, check=False).stderr
+    loaded = {
+        line.rpartition("|")[2].strip() for line in told.splitlines() if line.startswith("import time:")
+    }
+    assert "cardsmith.commands.main" in loaded
+    assert unasked.isdisjoint(loaded)
 
 
 def test_importing_any_module_reads_no_publication(tmp_path: Path) -> None:

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import gc
 import json
-import sys
 from collections.abc import Sequence
 from importlib import import_module
 from pathlib import Path
@@ -17,19 +15,57 @@ from cardsmith.engine.machine.messages import own_fault, refusal, trace, unmet
 from cardsmith.finding import CardsmithError, Severity
 from cardsmith.house.publication import Publication, means_all, named_files
 
-NEW_OBJECTS = 300_000  # before cycles are looked for: of one recipe there are fewer, and none to be found
-_ELSEWHERE = (
-    "bench",
-    "build",
-    "draft",
-    "larder",
-    "portion",
-    "preview",
-    "ready",
-    "text",
-    "tidy",
-)  # modules beside this
-_ON_PAPER = ("booklet", "handover", "proof", "sheets")  # modules of paper/
+ELSEWHERE = {  # commands of other modules: which, and the first sentence of their help, read unloaded
+    "bench": (
+        "bench",
+        "Trials, tastings and teardowns of a recipe: recipes/NAME/trials.yaml and teardown.yaml.",
+    ),
+    "booklet": (
+        "paper.booklet",
+        "Bind the cards of RECIPES into a booklet with cover, contents and index: build/booklets/.",
+    ),
+    "build": (
+        "build",
+        "Check RECIPES, rewrite them in both systems, and write HTML and PDF cards under build/.",
+    ),
+    "draft": (
+        "draft",
+        "Make a recipe file of each recipe in FILE, a text, mail or Word file, or - for standard input.",
+    ),
+    "handover": (
+        "paper.handover",
+        "Write a folder for a layout desk: the cards of RECIPES, their pictures and words, what is open.",
+    ),
+    "larder": (
+        "larder",
+        "Show what the larder knows of WORD: names, weights, roles, allergens, sources; or add to them.",
+    ),
+    "portion": (
+        "portion",
+        "Say what a portion of NAME costs, what it holds and what it must declare, with the working.",
+    ),
+    "preview": (
+        "preview",
+        "Show the site in a browser on this machine, and build what changes, until Ctrl-C.",
+    ),
+    "proof": (
+        "paper.proof",
+        "Write the proof of NAME for an editor to sign: build/cards/NAME/NAME-proof.pdf.",
+    ),
+    "ready": ("ready", "Say what this machine lacks for a build, and what to do about each lack."),
+    "sheets": (
+        "paper.sheets",
+        "Put the press files of RECIPES on sheets of stock, with cut marks, backs behind their fronts.",
+    ),
+    "text": (
+        "text",
+        "Write RECIPE as an editor mails it; `cardsmith draft` makes the same recipe of it again.",
+    ),
+    "tidy": (
+        "tidy",
+        "Apply the house style to RECIPE's file: no number changes, nor anything outside what is said.",
+    ),
+}
 
 
 class Commands(click.Group):
@@ -37,15 +73,20 @@ class Commands(click.Group):
 
     def list_commands(self, ctx: click.Context) -> list[str]:
         """All names."""
-        return sorted({*super().list_commands(ctx), *_ELSEWHERE, *_ON_PAPER})
+        return sorted({*super().list_commands(ctx), *ELSEWHERE})
 
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
         """The command of a name."""
-        if cmd_name in (*_ELSEWHERE, *_ON_PAPER):
-            room = "paper." if cmd_name in _ON_PAPER else ""
-            found: click.Command = getattr(import_module(f"cardsmith.commands.{room}{cmd_name}"), cmd_name)
+        if cmd_name in ELSEWHERE:
+            module, _ = ELSEWHERE[cmd_name]
+            found: click.Command = getattr(import_module(f"cardsmith.commands.{module}"), cmd_name)
             return found
         return super().get_command(ctx, cmd_name)
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        """A line for each, and none of them loaded for it."""
+        others = {name: click.Command(name, help=told) for name, (_, told) in ELSEWHERE.items()}
+        click.Group(commands={**self.commands, **others}).format_commands(ctx, formatter)
 
 
 @click.group(cls=Commands, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
@@ -321,11 +362,3 @@ def main(arguments: Sequence[str] | None = None) -> int:
         click.echo(f"{trace(fault)}cardsmith: {own_fault(fault)}", err=True)
         return BROKEN
     return code if isinstance(code, int) else FINE
-
-
-def run() -> None:
-    """The console script."""
-    gc.set_threshold(NEW_OBJECTS)
-    code = main()
-    gc.freeze()  # else the interpreter looks for cycles in all that it is about to drop: a tenth of a command
-    sys.exit(code)

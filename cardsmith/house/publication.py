@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from cardsmith.files.reading import Refused, read_plain
 from cardsmith.files.writing import OutputFolder
 from cardsmith.finding import CardsmithError
 from cardsmith.frozen import frozen
 from cardsmith.house.files import house_folder, tables_folder
-from cardsmith.house.style import House, load_house
-from cardsmith.house.tables import shape_of
-from cardsmith.measure.larder import Larder, load_larder
 from cardsmith.recipe.folder import NAME
 from cardsmith.regex import regex
+
+if TYPE_CHECKING:
+    from cardsmith.house.style import House
+    from cardsmith.measure.larder import Larder
 
 
 @frozen
@@ -49,10 +51,14 @@ class Publication:
 
     def house(self) -> House:
         """The house in use."""
+        from cardsmith.house.style import load_house  # noqa: PLC0415 - where a house is read at all
+
         return load_house(self.root)
 
     def larder(self) -> Larder:
         """What the kitchen knows: our larder, the house's own rows joined to it."""
+        from cardsmith.measure.larder import load_larder  # noqa: PLC0415
+
         return load_larder(self.house().reference)
 
     def names(self) -> tuple[str, ...]:
@@ -124,6 +130,8 @@ def means_all(wanted: tuple[str, ...]) -> bool:
 
 def _is_of_all(word: str) -> bool:
     file = Path(word)
+    from cardsmith.house.tables import shape_of  # noqa: PLC0415
+
     is_table = file.suffix == ".csv" and shape_of(file.stem) is not None
     return (file.name in OF_ALL or is_table) and file.is_file()
 

@@ -20,8 +20,8 @@ from pathlib import Path
 from statistics import mean
 from time import process_time
 
+from cardsmith.__main__ import NEW_OBJECTS
 from cardsmith.check.run import judge
-from cardsmith.commands.main import NEW_OBJECTS
 from cardsmith.facts.dangers.cautions import cautions
 from cardsmith.flow import prepare
 from cardsmith.house.publication import Publication

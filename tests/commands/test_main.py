@@ -10,7 +10,7 @@ import click
 import pytest
 
 from cardsmith.check.report import MANY
-from cardsmith.commands.main import FINE, FOUND, MISUSED, cardsmith, main
+from cardsmith.commands.main import ELSEWHERE, FINE, FOUND, MISUSED, cardsmith, main
 from cardsmith.engine.freshness.inputs import libraries
 
 GOOD = """\
@@ -268,6 +268,13 @@ def test_every_command_has_help_with_examples_and_a_line_in_the_readme(
     assert f"cardsmith {name}" in told
     readme = (Path(__file__).parents[2] / "README.md").read_text(encoding="utf-8")
     assert f"`cardsmith {name}" in readme
+
+
+@pytest.mark.parametrize("name", ELSEWHERE)
+def test_a_command_of_another_module_is_listed_with_its_own_first_sentence(name: str) -> None:
+    command = cardsmith.get_command(click.Context(cardsmith), name)
+    assert command
+    assert ELSEWHERE[name][1] == command.get_short_help_str(limit=1_000)
 
 
 def test_check_sarif_is_for_code_hosts(publication: Path, capsys: pytest.CaptureFixture[str]) -> None:
