@@ -52,6 +52,7 @@ class DraftLine:
     indent: int = 0
     cells: tuple[str, ...] = ()  # of a row of a table
     quoted: bool = False  # of another's mail
+    source: str = ""  # the document that came with a mail and holds it
     said: Sort | None = None  # what the file's own data say it is
     wrapped: bool = False  # whether it may end only because its row was full
 

@@ -97,7 +97,8 @@ class _Making:
         if one.sort is Sort.STEP and self.one_block:
             items = tuple(replace(items[0], text=text) for text in steps_in(items[0].text))
         items = tuple(item for item in items if self._has_place(item))
-        if missing_words(one.block.text, (*_told(items), _of_label(one))):
+        whole = one.block.text if one.block.mark is not ListMark.ROW else one.block.first.text
+        if missing_words(whole, (*_told(items), _of_label(one))):
             self.above += _comments(one)
         match one.sort:
             case Sort.LABEL:

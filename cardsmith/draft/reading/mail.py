@@ -38,7 +38,7 @@ def read_mail(data: bytes, name: str, read: Callable[[bytes, str], Draft]) -> Dr
         except CardsmithError as fault:
             remarks.append(f"attached, not read: {fault}")
             continue
-        found.take(attached.lines)
+        found.take(tuple(replace(line, source=label) for line in attached.lines))
         remarks += [f"with it came {label}", *attached.remarks]
     return Draft(name=name, lines=tuple(found.lines), remarks=tuple(remarks))
 

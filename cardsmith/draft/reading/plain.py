@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import replace
 
 from cardsmith.draft.lines import Draft, DraftLine, ListMark
@@ -37,7 +36,7 @@ def read_plain_text(text: str, name: str) -> Draft:
             lines[-1] = _as_heading(lines[-1], level)
             lines.append(_ruled(row, number, gap=False))
             continue
-        barred = _barred(row, rows[number - 2 : number + 1 : 2] if number > 1 else rows[1:2])
+        barred = _barred(row, (_next_worded(rows[max(0, number - 3) : number - 1][::-1]), _next_worded(rows[number:])))
         line = line_of(barred or row, number, gap=gap)
         lines.append(replace(line, written=row.strip(), wrapped=not barred))
         gap = False
@@ -97,7 +96,12 @@ def _bare(text: str) -> str:
     return text
 
 
-def _barred(row: str, beside: list[str]) -> str:
+def _next_worded(rows: list[str]) -> str:
+    """The first row, or the one behind a rule of dashes."""
+    return next((row for row in rows[:2] if not row.strip() or any(map(str.isalnum, row))), "")
+
+
+def _barred(row: str, beside: tuple[str, str]) -> str:
     """A row with bars inside as one between bars, where a row beside it has as many; else nothing."""
     bars = row.count("|")
     if bars < 2 or row.strip().startswith("|") or all(one.count("|") != bars for one in beside):
@@ -115,14 +119,8 @@ def _cells(row: str) -> tuple[str, ...]:
     table = _TABLE.fullmatch(row.strip())
     if table:
         return tuple(cell.strip() for cell in table["cells"].split("|"))
-    cells = tuple(_tabbed(row.strip()))
+    cells = tuple(cell.strip() for cell in row.strip().split("\t"))
     return cells if len(cells) > 1 else ()
-
-
-def _tabbed(row: str) -> Iterator[str]:
-    for cell in row.split("\t"):
-        if cell.strip():
-            yield cell.strip()
 
 
 def _underlined(row: str, before: DraftLine) -> int:

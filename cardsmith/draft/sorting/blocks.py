@@ -6,11 +6,11 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from cardsmith.draft.lines import Draft, DraftLine, ListMark
-from cardsmith.draft.sorting.cells import headed, in_one_line
+from cardsmith.draft.sorting.cells import Column, goes_on, headed, in_one_line, joined
 from cardsmith.draft.sorting.readings import line_of
 from cardsmith.draft.sorting.words import label_of, words_in
 from cardsmith.frozen import frozen
-from cardsmith.language.figures.list_marks import numbered, numbered_within
+from cardsmith.language.figures.list_marks import numbered, numbered_within, sentence_starts
 from cardsmith.measure.larder import Larder
 from cardsmith.regex import regex
 
@@ -45,17 +45,18 @@ def blocks_of(draft: Draft, larder: Larder) -> tuple[Block, ...]:
     """The blocks of a draft, in order."""
     groups = _unwrapped(draft, larder)
     found: list[Block] = []
-    head: tuple[str, ...] = ()
+    head: tuple[Column, ...] = ()
     for group in groups:
         line = group[0]
         if line.mark is ListMark.ROW:
             if heads := headed(line.cells):
                 head = heads
-            text = line.text if heads else in_one_line(line.cells, head, larder)
+            cells = joined([one.cells for one in group])
+            text = line.text if heads else in_one_line(cells, head, larder)
             found.append(Block(lines=group, text=text, mark=ListMark.ROW))
             continue
-        head = ()
         text = " ".join(one.text for one in group)
+        head = () if line.gap or label_of(text) else head  # a subhead within a table ends no column
         for piece in _columns(text, larder):
             found += _apart(Block(lines=group, text=piece, mark=line.mark))
     return tuple(found)
@@ -95,13 +96,30 @@ def _unwrapped(draft: Draft, larder: Larder) -> list[tuple[DraftLine, ...]]:
     rows = draft.lines
     width = _width(rows)
     breaks_inside = any(_is_full(one, after, width) and _goes_on(one, after) for one, after in pairwise(rows))
+    flowing = _flowing(rows)
     groups: list[list[DraftLine]] = []
     for row in rows:
-        if groups and _continues(groups[-1], row, width, larder, wrapped=breaks_inside):
+        full = bool(groups) and (row.number in flowing or _is_full(groups[-1][-1], row, width))
+        if groups and _continues(groups[-1], row, larder, full=full, wrapped=breaks_inside):
             groups[-1].append(row)
         else:
             groups.append([row])
     return [tuple(group) for group in groups]
+
+
+def _flowing(rows: Sequence[DraftLine]) -> frozenset[int]:
+    """Rows that go on with the one before, however short: of sentences that begin and end within rows."""
+    found: set[int] = set()
+    start = 0
+    for end in range(1, len(rows) + 1):
+        if end < len(rows) and not rows[end].gap:
+            continue
+        run = rows[start:end]
+        told = any(len(sentence_starts(row.text)) > 1 for row in run) and run[-1].text.endswith(_ENDS)
+        if told and run[0].text[:1].isupper():
+            found |= {after.number for row, after in pairwise(run) if _goes_on(row, after)}
+        start = end
+    return frozenset(found)
 
 
 def _width(rows: Sequence[DraftLine]) -> int:
@@ -122,9 +140,11 @@ def _goes_on(row: DraftLine, after: DraftLine) -> bool:
     return not after.gap and not row.text.endswith(_ENDS) and after.text[:1].islower()
 
 
-def _continues(group: list[DraftLine], row: DraftLine, width: int, larder: Larder, *, wrapped: bool) -> bool:
-    """Whether a row belongs to the block that ends before it."""
+def _continues(group: list[DraftLine], row: DraftLine, larder: Larder, *, full: bool, wrapped: bool) -> bool:
+    """Whether a row belongs to the block that ends before it, whose last row is ``full`` or not."""
     first, last = group[0], group[-1]
+    if first.mark is row.mark is ListMark.ROW and not row.gap:
+        return goes_on(row.cells, last.cells)
     if row.gap or row.mark is not ListMark.NONE or row.quoted or last.quoted or not row.wrapped:
         return False
     if first.mark in (ListMark.HEADING, ListMark.ROW, ListMark.RULE):
@@ -134,7 +154,7 @@ def _continues(group: list[DraftLine], row: DraftLine, width: int, larder: Larde
         return True
     if first.mark in (ListMark.BULLET, ListMark.NUMBER) and row.indent > first.indent:
         return True
-    if label_of(row.text) or label_of(told) or not _is_full(last, row, width):
+    if label_of(row.text) or label_of(told) or not full:
         return False
     if last.text.endswith((",", "-", " and", " or")) or (_goes_on(last, row) and len(words_in(told)) > 1):
         return not (_is_listed(first.text, larder) and _is_listed(row.text, larder))

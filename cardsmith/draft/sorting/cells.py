@@ -2,7 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
+
+from cardsmith.frozen import frozen
 from cardsmith.language.figures.amounts import amount_at
+from cardsmith.language.figures.numbers import number_at
+from cardsmith.language.figures.unit_words import unit_at
 from cardsmith.language.tokens import tokenize
 from cardsmith.measure.larder import Larder
 from cardsmith.regex import regex
@@ -13,27 +18,52 @@ _NAMES = {
     ),
     "food": regex(r"(?i)(?:ingredients?|items?|foods?|what|products?|materials?)"),
     "note": regex(r"(?i)(?:notes?|remarks?|preparation|prep|comments?|how)"),
+    "share": regex(r"(?i)(?:.*\s)?(?:%|per ?cent|percentages?)"),  # of the flour; no amount of anything
 }
+_WITH_UNIT = regex(r"(?P<name>.*?)[\s(,]*\b(?P<unit>[^\W\d]+)\.?\)?")
 
 
-def headed(cells: tuple[str, ...]) -> tuple[str, ...]:
-    """What each column holds, where a row names columns: amount, food, note; none where it names none.
+@frozen
+class Column:
+    """What the cells of a column hold: amount, food, note or share, and the unit that all are in."""
 
-    >>> headed(("Qty", "Ingredient", "")), headed(("200 g", "flour"))
-    (('amount', 'food', 'note'), ())
+    holds: str
+    unit: str = ""
+
+
+def headed(cells: tuple[str, ...]) -> tuple[Column, ...]:
+    """What each column holds, where a row names columns; none where it names none.
+
+    >>> [column.holds for column in headed(("Qty", "Ingredient", ""))], headed(("200 g", "flour"))
+    (['amount', 'food', 'note'], ())
+    >>> headed(("Ingredient", "Weight (grams)"))[1]
+    Column(holds='amount', unit='grams')
     """
-    told = tuple(
-        next((name for name, pattern in _NAMES.items() if pattern.fullmatch(cell.strip(" :"))), "")
-        for cell in cells
-    )
+    told = tuple(_column(cell.strip(" :")) for cell in cells)
     written = sum(map(bool, cells))
-    known = sum(map(bool, told))
-    if not known or (known < written and (written < 3 or "food" not in told or "amount" not in told)):
+    holds = [column.holds for column in told if column.holds]
+    if not holds or (len(holds) < written and (written < 3 or not {"food", "amount"} <= set(holds))):
         return ()
-    return tuple(name or "note" for name in told)
+    return tuple(column if column.holds else Column(holds="note") for column in told)
 
 
-def in_one_line(cells: tuple[str, ...], head: tuple[str, ...], larder: Larder) -> str:
+def _column(cell: str) -> Column:
+    for name, pattern in _NAMES.items():
+        if pattern.fullmatch(cell):
+            return Column(holds=name)
+    found = _WITH_UNIT.fullmatch(cell)
+    if found and _is_unit(found["unit"]) and (not found["name"] or _NAMES["amount"].fullmatch(found["name"])):
+        return Column(holds="amount", unit=found["unit"])
+    return Column(holds="")
+
+
+def _is_unit(word: str) -> bool:
+    tokens = tokenize(word)
+    found = unit_at(tokens, 0)
+    return found is not None and found.end == len(tokens)
+
+
+def in_one_line(cells: tuple[str, ...], head: tuple[Column, ...], larder: Larder) -> str:
     """The cells of a row as a line; just put side by side where they are no amount and food.
 
     >>> from cardsmith.measure.larder import load_larder
@@ -41,22 +71,38 @@ def in_one_line(cells: tuple[str, ...], head: tuple[str, ...], larder: Larder) -
     '200 g rye flour, sifted'
     >>> in_one_line(("200 g", "1⅔ cups", "rye flour"), (), load_larder())
     '200 g (1⅔ cups) rye flour'
+    >>> in_one_line(("Rye flour", "350", "100 %"), headed(("Item", "grams", "%")), load_larder())
+    '350 grams Rye flour'
     """
     written = [cell for cell in cells if cell]
-    amounts = [cell for cell in written if _is_amount(cell)]
-    others = [cell for cell in written if not _is_amount(cell)]
-    if head and len(head) == len(cells):
-        amounts = [cell for cell, name in zip(cells, head, strict=True) if name == "amount" and cell]
-        foods = [cell for cell, name in zip(cells, head, strict=True) if name == "food" and cell]
-        notes = [cell for cell, name in zip(cells, head, strict=True) if name == "note" and cell]
-        others = [*foods, *notes]
+    if len(cells) <= len(head):
+        amounts = list(_under(cells, head, "amount"))
+        others = [*_under(cells, head, "food"), *_under(cells, head, "note")]
+    else:
+        amounts = [cell for cell in written if _is_amount(cell)]
+        others = [cell for cell in written if not _is_amount(cell)]
     if not others or len(amounts) > 2:
         return " ".join(written)
     if not amounts and larder.find(others[0]) is None:
         return " ".join(written)
+    if amounts and number_at(tokenize(amounts[0]), 0) is None:  # "as needed" follows the food
+        return ", ".join((*others, *amounts))
     second = f" ({amounts[1]})" if len(amounts) == 2 else ""
     lead = f"{amounts[0]}{second} " if amounts else ""
     return lead + ", ".join(others)
+
+
+def _under(cells: Sequence[str], head: Sequence[Column], holds: str) -> Iterator[str]:
+    """The cells that hold a thing, a bare number with the unit that stands above it."""
+    for cell, column in zip(cells, head, strict=False):
+        if column.holds == holds and cell:
+            yield f"{cell} {column.unit}" if column.unit and _is_number(cell) else cell
+
+
+def _is_number(text: str) -> bool:
+    tokens = tokenize(text)
+    found = number_at(tokens, 0)
+    return found is not None and found.end == len(tokens)
 
 
 def _is_amount(text: str) -> bool:
@@ -64,3 +110,23 @@ def _is_amount(text: str) -> bool:
     tokens = tokenize(text)
     found = amount_at(tokens, 0)
     return found is not None and found.quantity is not None and found.end == len(tokens)
+
+
+def goes_on(cells: tuple[str, ...], before: tuple[str, ...]) -> bool:
+    """Whether a row holds the rest of the amounts of the row before it, and nothing else.
+
+    >>> goes_on(("", "1½ qt."), ("Milk", "1 to")), goes_on(("Salt", "1 tsp."), ("Milk", "1 to"))
+    (True, False)
+    """
+    filled = [at for at, cell in enumerate(cells) if cell]
+    return (
+        len(cells) == len(before)
+        and all(before[at] and _is_amount(cells[at]) for at in filled)
+        and any(before[at] for at in range(len(cells)) if at not in filled)
+        and bool(filled)
+    )
+
+
+def joined(rows: Sequence[tuple[str, ...]]) -> tuple[str, ...]:
+    """Rows of which each goes on with the one before it as one row."""
+    return tuple(" ".join(filter(None, cells)) for cells in zip(*rows, strict=True))

@@ -1,9 +1,10 @@
 """The course of a recipe: which sorts of lines may follow which, and the likeliest one through a draft.
 
-    course = [letter] { title head list method tail }
+    course = [letter] { title head (list method | alone) tail }
     head   = headnote | yield | time | equipment | credit
     list   = label | part | ingredient
     method = label | part | step
+    alone  = label | part | step, of a recipe that has no list, or has it behind
     tail   = storage | note | yield
 
 A table of costs stands for this grammar, since drafts keep to it loosely; the course with the least cost,
@@ -28,6 +29,7 @@ class Phase(enum.IntEnum):
     LIST = 2
     METHOD = 3
     TAIL = 4
+    ALONE = 5
 
 
 NEVER = -50.0
@@ -36,15 +38,16 @@ UNSAID = 0.4  # what "nobody knows" weighs: a line for which nothing speaks is k
 _MOVES: Mapping[Sort, tuple[tuple[Phase, Phase, float], ...]] = {
     Sort.TITLE: (
         (Phase.BEFORE, Phase.HEAD, 0),
-        (Phase.HEAD, Phase.HEAD, -7),
+        (Phase.HEAD, Phase.HEAD, -4),
         (Phase.LIST, Phase.HEAD, -9),
         (Phase.METHOD, Phase.HEAD, -4),
         (Phase.TAIL, Phase.HEAD, -3),
+        (Phase.ALONE, Phase.HEAD, -4),
     ),
     Sort.HEADNOTE: ((Phase.BEFORE, Phase.HEAD, -2), (Phase.HEAD, Phase.HEAD, 0)),
     Sort.YIELD: (
         (Phase.BEFORE, Phase.HEAD, -1),
-        *((phase, phase, 0.0) for phase in (Phase.HEAD, Phase.LIST, Phase.METHOD, Phase.TAIL)),
+        *((phase, phase, 0.0) for phase in Phase if phase is not Phase.BEFORE),
     ),
     Sort.EQUIPMENT: (
         (Phase.BEFORE, Phase.HEAD, -2),
@@ -52,6 +55,7 @@ _MOVES: Mapping[Sort, tuple[tuple[Phase, Phase, float], ...]] = {
         (Phase.LIST, Phase.LIST, -1),
         (Phase.METHOD, Phase.METHOD, -1),
         (Phase.TAIL, Phase.TAIL, -1),
+        (Phase.ALONE, Phase.ALONE, -1),
     ),
     Sort.PART: (
         (Phase.BEFORE, Phase.LIST, -3),
@@ -60,6 +64,8 @@ _MOVES: Mapping[Sort, tuple[tuple[Phase, Phase, float], ...]] = {
         (Phase.METHOD, Phase.METHOD, 0),
         (Phase.METHOD, Phase.LIST, -0.5),
         (Phase.TAIL, Phase.LIST, -1),
+        (Phase.ALONE, Phase.ALONE, 0),
+        (Phase.ALONE, Phase.LIST, -8),
     ),
     Sort.INGREDIENT: (
         (Phase.BEFORE, Phase.LIST, -1),
@@ -67,10 +73,12 @@ _MOVES: Mapping[Sort, tuple[tuple[Phase, Phase, float], ...]] = {
         (Phase.LIST, Phase.LIST, 1),
         (Phase.METHOD, Phase.LIST, -5),
         (Phase.TAIL, Phase.LIST, -5),
+        (Phase.ALONE, Phase.LIST, -8),
     ),
     Sort.STEP: (
-        (Phase.BEFORE, Phase.METHOD, -8),
-        (Phase.HEAD, Phase.METHOD, -4),
+        (Phase.BEFORE, Phase.ALONE, -5),
+        (Phase.HEAD, Phase.ALONE, -1),
+        (Phase.ALONE, Phase.ALONE, 1),
         (Phase.LIST, Phase.METHOD, 0),
         (Phase.METHOD, Phase.METHOD, 1),
         (Phase.TAIL, Phase.METHOD, -2),
@@ -79,12 +87,14 @@ _MOVES: Mapping[Sort, tuple[tuple[Phase, Phase, float], ...]] = {
         (Phase.HEAD, Phase.HEAD, -3),
         (Phase.LIST, Phase.TAIL, -3),
         (Phase.METHOD, Phase.TAIL, 0),
+        (Phase.ALONE, Phase.TAIL, 0),
         (Phase.TAIL, Phase.TAIL, 0),
     ),
     Sort.NOTE: (
         (Phase.HEAD, Phase.HEAD, -2),
         (Phase.LIST, Phase.LIST, -3),
         (Phase.METHOD, Phase.TAIL, -0.5),
+        (Phase.ALONE, Phase.TAIL, -0.5),
         (Phase.TAIL, Phase.TAIL, 0.5),
     ),
     Sort.KEPT: tuple((phase, phase, 0.0) for phase in Phase),
@@ -138,4 +148,7 @@ def _moves(sort: Sort, opens: str) -> Iterator[tuple[Phase, Phase, float]]:
         return
     for phase in Phase:
         after = _OPENED.get(opens, max(phase, Phase.HEAD))
-        yield phase, after, -0.5 if phase is Phase.BEFORE else 0.0
+        if after is Phase.METHOD and phase in (Phase.BEFORE, Phase.HEAD, Phase.ALONE):
+            after = Phase.ALONE
+        back = phase is Phase.ALONE and after is Phase.LIST
+        yield phase, after, -3.0 if back else -0.5 if phase is Phase.BEFORE else 0.0

@@ -17,6 +17,7 @@ from cardsmith.draft.sorting.pieces import ingredients_in
 from cardsmith.draft.sorting.readings import line_of
 from cardsmith.draft.sorting.words import (
     deed_of,
+    deeds_in,
     kind_words,
     label_of,
     part_words,
@@ -36,6 +37,7 @@ from cardsmith.measure.larder import Larder
 from cardsmith.measure.units import Dimension
 
 SETTLED, STRONG, FAIR, SLIGHT = 8.0, 6.0, 3.0, 1.0
+EACH_DEED, MOST_DEEDS = 1.5, 4  # of the clauses behind the first
 LONGEST_TITLE = 12  # words
 LONGEST_PART = 6
 LONGEST_TEXT = 6_000  # characters
@@ -73,6 +75,7 @@ class Surroundings:
     capitals: bool = False  # whether its titles are in capitals
     centred: bool = False  # whether they are set in the middle of the line
     closed: bool = False  # whether a letter's closing stands right above
+    signed: bool = False  # whether the mark of a signature does
     list_follows: bool = False  # whether ingredients come before any step
 
 
@@ -114,13 +117,23 @@ def _of_letters(block: Block, around: Surroundings) -> Iterator[Clue]:
         yield Clue(Sort.KEPT, SETTLED, f"“{word}” closes a letter")
     if around.closed and short:
         yield Clue(Sort.KEPT, STRONG, "it stands below the closing of a letter")
-    if word := says(text, "desk"):
+    if around.signed:
+        yield Clue(Sort.KEPT, SETTLED, "it stands below the mark of a signature")
+    if text.endswith("___"):
+        yield Clue(Sort.KEPT, SETTLED, "a blank that nobody has filled in")
+    if any(one.kind is Kind.CLOCK and one.start == 0 for one in readings(text)):
+        yield Clue(Sort.KEPT, STRONG, "it begins with a time of day, as a line of a log does")
+    if any(says(cell, "sum") for cell in block.first.cells):
+        yield Clue(Sort.KEPT, 2 * SETTLED, "it sums up the list")
+    if word := says(text, "desk") or says(text.strip("-–—=_*~ "), "desk"):
         yield Clue(Sort.KEPT, SETTLED, f"“{word}” speaks to the editor")
     names = all(word[:1].isupper() for word in text.split())
     if around.after is None and block.first.gap and short and names and not text.endswith("."):
         yield Clue(Sort.KEPT, FAIR + 1, "a name at the end")
     if text.startswith(("[", "((", "<<", "{{")) and text.endswith(("]", "))", ">>", "}}")):
         yield Clue(Sort.KEPT, SETTLED, "it stands in brackets, as a note to the editor does")
+    elif text.startswith("(") and text.endswith(")") and "i" in words_in(text):
+        yield Clue(Sort.KEPT, SETTLED, "it stands in brackets, and “I” speaks")
     if text.endswith("?"):
         yield Clue(Sort.KEPT, STRONG, "it asks somebody")
 
@@ -234,16 +247,15 @@ def _of_steps(block: Block, line: Line) -> Iterator[Clue]:
         yield Clue(Sort.STEP, weight, f"“{deed}” tells a cook what to do")
     elif deed:
         yield Clue(Sort.STEP, SLIGHT + 0.5, f"“{deed}” may tell a cook what to do")
-    later = [deed_of(block.text[start:]) for start in sentence_starts(block.text)[1:]]
-    if any(later):
-        yield Clue(
-            Sort.STEP, FAIR, f"“{next(filter(None, later))}” in a later sentence tells a cook what to do"
-        )
+    later = deeds_in(block.text)[bool(deed) :]
+    if later:
+        weight = EACH_DEED * min(len(later), MOST_DEEDS)
+        yield Clue(Sort.STEP, weight, f"“{later[0]}” in a later clause tells a cook what to do")
     if kinds & _COOKING and len(told) >= 3:
         yield Clue(Sort.STEP, 2 * SLIGHT, "a time or a heat to cook by")
     if block.mark is ListMark.NUMBER:
         yield Clue(Sort.STEP, FAIR, "it has a number, as a step has")
-    if block.text.endswith(".") and len(told) > 4:
+    if block.text.endswith(".") and len(told) > 2:
         yield Clue(Sort.STEP, SLIGHT, "a sentence")
 
 
@@ -307,9 +319,9 @@ def _of_titles(block: Block, line: Line, around: Surroundings, facts: tuple[Fact
     told = words_in(text)
     if not 0 < len(told) <= LONGEST_TITLE or facts or text.endswith((".", ":", ",", "?", ";")):
         return
-    if block.mark in (ListMark.BULLET, ListMark.NUMBER, ListMark.ROW) or (
-        line.main is not None and line.match is not None
-    ):
+    if block.mark in (ListMark.BULLET, ListMark.ROW) or (line.main is not None and line.match is not None):
+        return
+    if block.mark is ListMark.NUMBER and not (block.first.gap and around.list_follows):
         return
     label = label_of(text)
     if label is not None and not label.rest:
@@ -319,6 +331,8 @@ def _of_titles(block: Block, line: Line, around: Surroundings, facts: tuple[Fact
         weight, why = weight + STRONG, ["a heading"]
     elif block.mark is ListMark.HEADING:
         weight += SLIGHT
+    if block.mark is ListMark.NUMBER:
+        weight, why = weight + STRONG, ["a number of its own", "no step beside it"]
     for clue in _of_setting(block, around):
         weight, why = weight + clue.weight, [*why, clue.reason]
     if around.before is None or _below_rule(around):
@@ -364,8 +378,10 @@ def _of_prose(block: Block, line: Line) -> Iterator[Clue]:
     sentences = len(sentence_starts(block.text))
     if len(told) > 5 or (len(told) > 1 and block.text.endswith((".", "!"))):
         weight = FAIR + (sentences > 1) + (len(told) > 12)
+        if any(one.kind in _COOKING for one in readings(block.text)) and deeds_in(block.text):
+            weight -= 2 * SLIGHT  # a headnote tells no one how long to bake
         yield Clue(Sort.HEADNOTE, weight, "a sentence to the reader above the list")
-        yield Clue(Sort.NOTE, SLIGHT + 0.5, "a sentence to the reader below the method")
+        yield Clue(Sort.NOTE, SLIGHT + 0.5 * block.first.gap, "a sentence to the reader below the method")
 
 
 def _has_figure(text: str) -> bool:

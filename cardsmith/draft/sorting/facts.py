@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from functools import lru_cache
 
 from cardsmith.draft.lines import Sort
-from cardsmith.draft.sorting.words import label_of, says, words_in
+from cardsmith.draft.sorting.words import deed_of, label_of, says, words_in
 from cardsmith.finding import Where
 from cardsmith.frozen import frozen
 from cardsmith.language.figures.bounds import bound_before
@@ -19,10 +18,14 @@ from cardsmith.regex import regex
 _BETWEEN = regex(r"\s*[|·•;]\s*|\s+/\s+|\t+|\s{3,}")
 _COMMA = regex(r",\s*(?:and\s+)?|\.\s+|\s+-\s+")
 LONGEST = 200  # characters of a line of facts
-MOST_EATERS = 8  # words of "serves 4 as a side dish with bread"
+MOST_EATERS = 10  # words of "serves 4 as a main dish with bread, 6 as a side"
 MOST_PIECES = 12
+SHORT = 4
+LONGEST_LABEL = 4  # words of a label without a colon
+_LINKS = frozenset(("and", "&", "of", "the", "for"))
 _TIMES = ("active", "total", "other time")
 _EATEN = frozenset("people persons person portions portion servings serving guests".split())
+_FILLED = frozenset("jar jars pot pots bottle bottles mould moulds mold molds piece pieces slice slices".split())
 NOWHERE = Where(file="")
 
 
@@ -68,7 +71,7 @@ def _fact(text: str) -> Fact | None:
     label = label_of(text)
     if label is not None and label.rest and label.colon:
         return _labelled(label.opens, label.label, label.rest)
-    return _time_in_words(text) or _eaters(text) or _pieces(text) or _maker(text)
+    return _told_by_label(text) or _eaters(text) or _pieces(text) or _bare(text) or _source(text)
 
 
 def _labelled(opens: str, label: str, rest: str) -> Fact | None:
@@ -81,8 +84,8 @@ def _labelled(opens: str, label: str, rest: str) -> Fact | None:
             return _counted("serves", value, lead, MOST_EATERS)
         key = "serves" if opens == "makes" and _are_eaters(value) else opens
         return _counted(key, value, "", MOST_PIECES, label)
-    if opens == "piece":
-        return Fact(sort=Sort.YIELD, key="piece", text=value, lead=label)
+    if opens in ("piece", "other yield"):
+        return Fact(sort=Sort.YIELD, key="piece" if opens == "piece" else "", text=value, lead=label)
     return None
 
 
@@ -128,20 +131,29 @@ def _counted(key: str, text: str, lead: str, most: int, label: str = "") -> Fact
     return Fact(sort=Sort.YIELD, key=key, text=value, lead=label or text[: len(lead)].strip())
 
 
-def _time_in_words(text: str) -> Fact | None:
-    """ "Takes 2 h 30 min", "Ready in 50 minutes", "Prep 20 minutes"."""
-    told = words_in(text)
-    for count in (2, 1):
-        head = " ".join(text.split()[:count])
-        label = label_of(head)
-        if label is not None and label.opens in _TIMES and len(told) > count:
-            value = _without_stop(text[len(head) :].strip(" :"))
-            if _is_time(value):
-                if label.opens != "other time":
-                    return Fact(sort=Sort.TIME, key=label.opens, text=value, lead=head)
-                if label.label.endswith("time"):  # "Bake 20 minutes" is a step
-                    return Fact(sort=Sort.TIME, key="", text=value, lead=head)
+def _told_by_label(text: str) -> Fact | None:
+    """ "Takes 2 h 30 min", "Ready in 50 minutes", "Amount in one serving 2 fritters": a label without a colon."""
+    told = text.split()
+    for count in range(min(LONGEST_LABEL, len(told) - 1), 0, -1):
+        label = label_of(" ".join(told[:count]))
+        value = " ".join(told[count:])
+        if label is None or deed_of(label.label):  # "Bake 20 minutes" is a step
+            continue
+        if label.opens in _TIMES or (label.opens == "other yield" and value[:1].isnumeric()):
+            return _labelled(label.opens, label.label, value)
     return None
+
+
+def _bare(text: str) -> Fact | None:
+    """ "4 portions as a main", "(2 hungry people)", "about 5 jars", "30 mins plus baking"."""
+    bare = text.removeprefix("(").removesuffix(")") if text.startswith("(") and text.endswith(")") else text
+    told = set(words_in(bare)[1:4])
+    if told & _EATEN:
+        return _counted("serves", bare, "", MOST_EATERS)
+    if words_in(bare)[-1:] and words_in(bare)[-1] in _FILLED:
+        return _counted("makes", bare, "", SHORT)
+    head, plus, _ = bare.partition(" plus ")
+    return Fact(sort=Sort.TIME, key="active", text=head, lead="") if plus and _is_time(head) else None
 
 
 def _is_time(text: str) -> bool:
@@ -154,21 +166,17 @@ def _is_time(text: str) -> bool:
     return quantity is not None and quantity.dimension is Dimension.DURATION
 
 
-def _maker(text: str) -> Fact | None:
-    """ "By H. Tarn", "Recipe by Dorrit Marsh": a name of a person, and nothing else."""
-    for lead in _maker_leads():
-        if not text.lower().startswith(f"{lead} "):
-            continue
-        name = text[len(lead) :].strip()
-        words = name.split()
-        named = all(one[:1].isupper() or one in ("and", "&", "of", "the", "for") for one in words)
-        if 0 < len(words) <= 5 and named and not any(map(str.isdigit, name)):
+def _source(text: str) -> Fact | None:
+    """Whose it is, and nothing else: "By H. Tarn", "Adapted from the notebook of Y. Corre"."""
+    for what in ("maker", "source"):
+        lead = says(text, what)
+        name = text if what == "source" else text[len(lead) :].strip()
+        words = text[len(lead) :].split()
+        named = (one[:1].isupper() or one in _LINKS for one in words)
+        whole = all(named) and len(words) <= 5 if what == "maker" else any(named) and len(words) <= 10
+        if lead and words and whole and not any(map(str.isdigit, name)):
             return Fact(sort=Sort.CREDIT, key="credit", text=_name(name), lead=text[: len(lead)])
     return None
-
-
-def _maker_leads() -> Iterator[str]:
-    yield from ("recipe by", "recipe from", "contributed by", "developed by", "from the kitchen of", "by")
 
 
 def _name(text: str) -> str:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from itertools import chain, groupby
 
 from cardsmith.draft.lines import Draft, ListMark, Sort
 from cardsmith.draft.sorting.blocks import Block, blocks_of
@@ -22,8 +24,11 @@ from cardsmith.draft.sorting.words import deed_of, label_of, says, without_brack
 from cardsmith.frozen import frozen
 from cardsmith.measure.larder import Larder
 
+COOKED = frozenset({Sort.INGREDIENT, Sort.STEP})
 SURE = 2.0  # by how much what a line is taken for must weigh more than the next
 MANY = 3  # lines in capitals that make it the style of a draft's titles
+FEWEST = 2  # ingredients of a list
+SIGNED = "--"  # above a signature (RFC 3676, 4.3)
 AHEAD = 6  # blocks in which a list must follow a title
 
 
@@ -39,7 +44,26 @@ class Sorted:
 
 
 def sort_lines(draft: Draft, larder: Larder) -> tuple[Sorted, ...]:
-    """The blocks of a draft, in order, each with what it is."""
+    """The blocks of a draft, in order, each with what it is; what came with a mail is sorted by itself."""
+    parts = [
+        _sorted_lines(replace(draft, lines=tuple(lines)), larder)
+        for _, lines in groupby(draft.lines, lambda line: line.source)
+    ]
+    listed = any(map(_is_listed, parts[1:]))
+    if parts and listed and not _is_listed(parts[0]):
+        parts[0] = tuple(_kept(one, "a letter with what it sends") for one in parts[0])
+    return tuple(chain.from_iterable(parts))
+
+
+def _is_listed(found: tuple[Sorted, ...]) -> bool:
+    return sum(one.sort is Sort.INGREDIENT for one in found) >= FEWEST
+
+
+def _kept(one: Sorted, reason: str) -> Sorted:
+    return replace(one, sort=Sort.KEPT, reason=reason, opens="", else_=None)
+
+
+def _sorted_lines(draft: Draft, larder: Larder) -> tuple[Sorted, ...]:
     blocks = blocks_of(draft, larder)
     labels = [_opened(block) for block in blocks]
     found = [
@@ -48,10 +72,31 @@ def sort_lines(draft: Draft, larder: Larder) -> tuple[Sorted, ...]:
     ]
     weights = [likeliest(one) for one in found]
     sorts = likeliest_course(weights, labels)
-    return tuple(
-        _sorted(block, sort, reasons, told, label)
-        for block, sort, reasons, told, label in zip(blocks, sorts, found, weights, labels, strict=True)
+    told = (
+        _sorted(block, sort, reasons, weight, label)
+        for block, sort, reasons, weight, label in zip(blocks, sorts, found, weights, labels, strict=True)
     )
+    return tuple(chain.from_iterable(map(_held, titled(tuple(told)))))
+
+
+def titled(found: Sequence[Sorted]) -> Iterator[tuple[Sorted, ...]]:
+    """The lines from each title up to the next; those before the first by themselves."""
+    group: list[Sorted] = []
+    for one in found:
+        if one.sort is Sort.TITLE and group:
+            yield tuple(group)
+            group = []
+        group.append(one)
+    if group:
+        yield tuple(group)
+
+
+def _held(group: tuple[Sorted, ...]) -> tuple[Sorted, ...]:
+    """The lines below a title; kept as comments where no recipe is among them."""
+    if group[0].sort is not Sort.TITLE or any(one.sort in COOKED for one in group):
+        return group
+    reason = f"no recipe stands under “{group[0].block.text}”"
+    return tuple(_kept(one, reason) for one in group)
 
 
 def _opened(block: Block) -> str:
@@ -70,7 +115,7 @@ def _settings(blocks: Sequence[Block], labels: Sequence[str], larder: Larder) ->
     upper = [one for one in alone if without_brackets(one.text).isupper() and label_of(one.text) is None]
     centred = [one for one in alone if one.first.indent >= CENTRED]
     found: list[Surroundings] = []
-    under, closed = "", False
+    under, closed, signed = "", False, False
     for at, (block, label) in enumerate(zip(blocks, labels, strict=True)):
         after = next((one for one in blocks[at + 1 :] if one.mark is not ListMark.RULE), None)
         if block.mark is ListMark.HEADING and block.first.level <= max(top, 1):
@@ -84,12 +129,14 @@ def _settings(blocks: Sequence[Block], labels: Sequence[str], larder: Larder) ->
                 capitals=first.isupper() or len(upper) >= MANY,
                 centred=len(centred) >= MANY,
                 closed=closed,
+                signed=signed,
                 list_follows=_list_follows(blocks[at + 1 :], labels[at + 1 :], larder),
             )
         )
         under = label or (
             "" if under in ("headnote", "equipment") and block.first.gap and not _is_item(block) else under
         )
+        signed = block.first.written == SIGNED or (signed and not block.first.gap)
         closing = bool(says(block.text, "closing"))
         closed = closing or (closed and not block.first.gap) or (closed and len(block.text.split()) <= 3)
     return found

@@ -13,6 +13,8 @@ _WORD = regex(r"[^\W_]+(?:['’.][^\W_]+)*\.?")
 _BRACKETS = regex(r"\s*\([^()]*\)\s*$")
 _COLON = regex(r"\s*[:：]\s*")
 _DASHED = regex(r"\s+[-–—]+\s+")
+_CLAUSE = regex(r"[.;:,!]\s+|\s+(?:and|then)\s+")
+_WHOSE = regex(r"\w+(?:'s|s')\s+")  # Marek's tip
 LONGEST_LABEL = 40  # characters
 
 
@@ -49,7 +51,7 @@ def label_of(text: str) -> LineLabel | None:
     if len(head) > LONGEST_LABEL:
         return None
     told = _BRACKETS.sub("", head).strip(" .-–—*_")
-    opens = _labels().get(plain(told))
+    opens = _labels().get(plain(told)) or _labels().get(_WHOSE.sub("", plain(told)))
     return LineLabel(opens=opens, label=head.strip(), rest=rest.strip(), colon=colon) if opens else None
 
 
@@ -106,24 +108,30 @@ def deed_of(text: str) -> str:
     >>> deed_of("In a bowl, whisk the eggs."), deed_of("Next day beat in egg"), deed_of("The dough is soft.")
     ('whisk', 'beat', '')
     """
-    told = words_in(text)
-    if not told:
-        return ""
-    if told[0].rstrip(".") in deeds():
-        return told[0].rstrip(".")
-    clause = text.partition(",")[2]
+    head, *others = text.split(",", 2)
+    if deed := _leads(head):
+        return deed
     opened = says(text, "opener")
-    if opened:
-        behind = told[len(words_in(opened)) :][:1]
-        if behind and behind[0] in deeds():
-            return behind[0]
-        for later in (clause, clause.partition(",")[2]):
-            first = words_in(later)[:2]
-            if first and (first[0] in deeds() or (first[0].endswith("ly") and set(first[1:]) & deeds())):
-                return first[0]
-    if told[0].endswith("ly") and set(told[1:2]) & deeds():
-        return told[1]
-    return ""
+    behind = words_in(head)[len(words_in(opened)) :][:1]
+    clauses = (*behind, *others) if opened else ()
+    return next(filter(None, map(_leads, clauses)), "")
+
+
+def _leads(clause: str) -> str:
+    """The verb that a clause begins with, or that its first adverb belongs to."""
+    told = words_in(clause)[:2]
+    verb = told[-1:] if told and told[0].endswith("ly") else told[:1]
+    return next((word for one in verb if (word := one.rstrip(".")) in deeds()), "")
+
+
+def deeds_in(text: str) -> tuple[str, ...]:
+    """The verbs that tell a cook what to do, each at the head of a clause.
+
+    >>> deeds_in("In a bowl, whisk the eggs; fold in flour and bake at once. The cake is soft.")
+    ('whisk', 'fold', 'bake')
+    """
+    clauses = (clause for clause in _CLAUSE.split(text) if len(clause.split()) > 1)
+    return tuple(filter(None, map(deed_of, clauses)))
 
 
 @cache
