@@ -1,4 +1,4 @@
-"""Files of drafts, made of rows: # a heading, * a bullet, 1. a number, | a row of a table |."""
+"""Files of drafts, made of rows: # a heading, * a bullet, 1. a number, | a row of a table |, ~ Hal: a comment."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ import json
 import zipfile
 from collections.abc import Callable, Iterator, Sequence
 from email.message import EmailMessage
+from typing import Any
 
 import docx
 
@@ -16,7 +17,7 @@ from cardsmith.language.figures.list_marks import numbered
 Rows = Sequence[str]
 _NAMES = {
     name: f"urn:oasis:names:tc:opendocument:xmlns:{name}:1.0" for name in ("office", "text", "table", "style")
-}
+} | {"dc": "http://purl.org/dc/elements/1.1/"}
 
 
 def _text(rows: Rows) -> bytes:
@@ -40,6 +41,8 @@ def _kinds(rows: Rows) -> Iterator[tuple[str, int, str]]:
             yield "bullet", 0, row[2:]
         elif row.startswith("|"):
             yield "cells", 0, row.strip().strip("|")
+        elif row.startswith("~ "):
+            yield "comment", 0, row[2:]
         elif end := numbered(row):
             yield "number", 0, row[end:]
         else:
@@ -73,6 +76,12 @@ def _open_document(rows: Rows) -> bytes:
         told = html.escape(text)
         if kind == "heading":
             body.append(f'<text:h text:outline-level="{level}">{told}</text:h>')
+        elif kind == "comment":
+            author, _, said = told.partition(": ")
+            body[-1] = body[-1].removesuffix("</text:p>") + (
+                f"<office:annotation><dc:creator>{author}</dc:creator><text:p>{said}</text:p>"
+                "</office:annotation></text:p>"
+            )
         elif kind == "paragraph":
             body.append(f"<text:p>{told}</text:p>")
         else:
@@ -106,7 +115,13 @@ def _rich_text(rows: Rows) -> bytes:
 
 
 def _escaped(text: str) -> str:
-    return "".join(one if ord(one) < 128 else f"\\u{ord(one)}?" for one in text)
+    """Letters beyond ASCII by their byte in Windows-1252, as old word processors wrote them, or by number."""
+    return "".join("\\tab " if one == "\t" else one if ord(one) < 128 else _by_byte(one) for one in text)
+
+
+def _by_byte(letter: str) -> str:
+    byte = letter.encode("cp1252", errors="ignore").hex()
+    return f"\\'{byte}" if byte else f"\\u{ord(letter)}?"
 
 
 def _page(rows: Rows) -> bytes:
@@ -140,12 +155,24 @@ def _page_with_data(rows: Rows) -> bytes:
         "recipeYield": plain[1],
         "totalTime": plain[2].partition(": ")[2],
         "recipeIngredient": [text for kind, _, text in told if kind == "bullet"],
-        "recipeInstructions": [
-            {"@type": "HowToStep", "text": text} for kind, _, text in told if kind == "number"
-        ],
+        "recipeInstructions": list(_instructions(told[1:])),
     }
     script = f'<script type="application/ld+json">{json.dumps({"@graph": [data]})}</script>'
     return f"<!doctype html><html><head>{script}</head><body><h1>{told[0][2]}</h1></body></html>".encode()
+
+
+def _instructions(told: list[tuple[str, int, str]]) -> Iterator[dict[str, Any]]:
+    """Steps, those behind a heading in a section of its name."""
+    section: list[dict[str, Any]] = []
+    for kind, _, text in told:
+        if kind == "heading":
+            section = []
+            yield {"@type": "HowToSection", "name": text, "itemListElement": section}
+        elif kind == "number":
+            step = {"@type": "HowToStep", "text": text}
+            if not any(kind == "heading" for kind, _, _ in told):
+                yield step
+            section.append(step)
 
 
 def _mail(rows: Rows) -> bytes:

@@ -57,16 +57,22 @@ def test_a_paragraph_of_word_keeps_its_tabs_breaks_and_changes() -> None:
         "<w:p><w:r><w:t>200 g</w:t><w:tab/><w:t>flour</w:t></w:r></w:p>"
         "<w:p><w:r><w:t>Mix.</w:t><w:br/><w:t>Bake.</w:t></w:r></w:p>"
         "<w:p><w:ins><w:r><w:t>30 g sugar</w:t></w:r></w:ins>"
-        "<w:del><w:r><w:delText>50 g sugar</w:delText></w:r></w:del></w:p>"
+        "<w:del><w:r><w:delText>50 g sugar</w:delText></w:r></w:del>"
+        '<w:r><w:commentReference w:id="1"/></w:r></w:p>'
     )
     document = f"<w:document {_W}><w:body>{body}</w:body></w:document>"
-    comments = f"<w:comments {_W}><w:comment><w:p><w:r><w:t>Sure?</w:t></w:r></w:p></w:comment></w:comments>"
+    remarks = "".join(
+        f'<w:comment w:id="{name}" w:author="{author}"><w:p><w:r><w:t>{text}</w:t></w:r></w:p></w:comment>'
+        for name, author, text in (("1", "Ines", "Sure?"), ("2", "", "Lost."))
+    )
+    comments = f"<w:comments {_W}>{remarks}</w:comments>"
     parts: dict[str, str | bytes] = {"word/document.xml": document, "word/comments.xml": comments}
     draft = read_draft(zipped(parts), "x.docx")
-    told = ["200 g flour", "Mix.", "Bake.", "30 g sugar", "taken out: 50 g sugar", "comment: Sure?"]
+    told = ["200 g flour", "Mix.", "Bake.", "30 g sugar", "taken out on line 4: 50 g sugar"]
+    told += ["comment by Ines on line 4: Sure?", "comment: Lost."]
     assert _texts(draft) == told
     assert draft.lines[0].cells == ("200 g", "flour")
-    assert [line.said for line in draft.lines[-2:]] == [Sort.KEPT, Sort.KEPT]
+    assert [line.said for line in draft.lines[-3:]] == [Sort.KEPT] * 3
 
 
 def test_a_table_that_only_lays_out_is_read_cell_by_cell() -> None:

@@ -58,6 +58,13 @@ class Gathering:
         )
         self.gap = False
 
+    def beside(self, what: str, text: str) -> None:
+        """Takes what stands beside the last line: a comment on it, words that were taken out of it."""
+        if any(map(str.isalnum, text)):
+            told = next((line.number for line in reversed(self.lines) if line.said is not Sort.KEPT), 0)
+            place = f" on line {told}" if told else ""
+            self.add(f"{what}{place}: {' '.join(text.split())}", said=Sort.KEPT)
+
     def take(self, lines: tuple[DraftLine, ...]) -> None:
         """Takes the lines of another draft, numbered on."""
         start = len(self.lines)

@@ -12,6 +12,8 @@ from cardsmith.finding import CardsmithError
 
 _NAMES = "{urn:oasis:names:tc:opendocument:xmlns:"
 _TEXT, _TABLE, _OFFICE = (f"{_NAMES}{name}:1.0}}" for name in ("text", "table", "office"))
+_AUTHOR = "{http://purl.org/dc/elements/1.1/}creator"
+_XML_ID = "{http://www.w3.org/XML/1998/namespace}id"
 _BREAKS = {f"{_TEXT}tab": "\t", f"{_TEXT}line-break": "\n"}
 _LEFT_OUT = frozenset({f"{_OFFICE}annotation", f"{_TEXT}note", f"{_TEXT}tracked-changes"})
 MOST_LEVELS = 20
@@ -30,21 +32,25 @@ def read_open_document(data: bytes, name: str) -> Draft:
     body = root.find(f"{_OFFICE}body/{_OFFICE}text") if root is not None else None
     if body is None:
         raise CardsmithError(f"{name} holds no text; save it anew, or paste its text")
-    found = Gathering()
     numbered = frozenset(_numbered(root)) | frozenset(_numbered(archive.tree_of("styles.xml")))
-    _blocks(body, found, numbered, ListMark.NONE, 0)
-    for tag, what in (
-        (f"{_OFFICE}annotation", "comment"),
-        (f"{_TEXT}note-body", "footnote"),
-        (f"{_TEXT}deletion", "taken out"),
-    ):
-        for element in body.iter(tag):
-            text = " ".join(
-                filter(None, ("".join(_pieces(one)).strip() for one in element.iter(f"{_TEXT}p")))
-            )
-            if text:
-                found.add(f"{what}: {text}", said=Sort.KEPT)
-    return Draft(name=name, lines=tuple(found.lines))
+    walk = _Walk(numbered, dict(_taken_out(body)))
+    walk.blocks(body, ListMark.NONE, 0)
+    for text in walk.taken_out.values():
+        if text:
+            walk.found.add(f"taken out: {text}", said=Sort.KEPT)
+    return Draft(name=name, lines=tuple(walk.found.lines))
+
+
+def _taken_out(body: Any) -> Iterator[tuple[str, str]]:
+    """What was taken out while changes were tracked, by the name of its place in the text."""
+    for region in body.iter(f"{_TEXT}changed-region"):
+        told = " ".join(_words(one) for one in region.iter(f"{_TEXT}deletion"))
+        yield region.get(f"{_TEXT}id", region.get(_XML_ID, "")), told
+
+
+def _words(element: Any) -> str:
+    """All paragraphs of a comment, a footnote or a change as one text."""
+    return " ".join(filter(None, ("".join(_pieces(one)).strip() for one in element.iter(f"{_TEXT}p"))))
 
 
 def _numbered(root: Any) -> Iterator[str]:
@@ -55,32 +61,50 @@ def _numbered(root: Any) -> Iterator[str]:
             yield style.get(f"{_NAMES}style:1.0}}name", "")
 
 
-def _blocks(parent: Any, found: Gathering, numbered: frozenset[str], mark: ListMark, depth: int) -> None:
-    for element in parent if depth < MOST_LEVELS else ():
-        if element.tag == f"{_TEXT}h":
-            level = element.get(f"{_TEXT}outline-level", "1")
-            found.add("".join(_pieces(element)), ListMark.HEADING, int(level) if level.isdigit() else 1)
-        elif element.tag == f"{_TEXT}p":
-            found.add("".join(_pieces(element)), mark)
-        elif element.tag == f"{_TEXT}list":
-            style = element.get(f"{_TEXT}style-name", "")
-            inner = (
-                ListMark.NUMBER
-                if style in numbered or (not style and mark is ListMark.NUMBER)
-                else ListMark.BULLET
-            )
-            _blocks(element, found, numbered, inner, depth + 1)
-        elif element.tag == f"{_TABLE}table":
-            for row in element.iter(f"{_TABLE}table-row"):
-                cells = row.iterchildren(f"{_TABLE}table-cell")
-                found.add_row(
-                    tuple(
-                        "\n".join("".join(_pieces(one)) for one in cell.iter(f"{_TEXT}p")) for cell in cells
-                    )
-                )
-            found.blank()
-        elif element.tag not in _LEFT_OUT:
-            _blocks(element, found, numbered, mark, depth + 1)
+class _Walk:
+    """The walk over the text; a class only to hold what its places refer to."""
+
+    def __init__(self, numbered: frozenset[str], taken_out: dict[str, str]) -> None:
+        self.found = Gathering()
+        self.numbered = numbered
+        self.taken_out = taken_out
+
+    def blocks(self, parent: Any, mark: ListMark, depth: int) -> None:
+        for element in parent if depth < MOST_LEVELS else ():
+            if element.tag == f"{_TEXT}h":
+                level = element.get(f"{_TEXT}outline-level", "1")
+                told = int(level) if level.isdigit() else 1
+                self.found.add("".join(_pieces(element)), ListMark.HEADING, told)
+                self.beside(element)
+            elif element.tag == f"{_TEXT}p":
+                self.found.add("".join(_pieces(element)), mark)
+                self.beside(element)
+            elif element.tag == f"{_TEXT}list":
+                style = element.get(f"{_TEXT}style-name", "")
+                counts = style in self.numbered or (not style and mark is ListMark.NUMBER)
+                self.blocks(element, ListMark.NUMBER if counts else ListMark.BULLET, depth + 1)
+            elif element.tag == f"{_TABLE}table":
+                for row in element.iter(f"{_TABLE}table-row"):
+                    self.found.add_row(tuple(map(_cell, row.iterchildren(f"{_TABLE}table-cell"))))
+                    self.beside(row)
+                self.found.blank()
+            elif element.tag not in _LEFT_OUT:
+                self.blocks(element, mark, depth + 1)
+
+    def beside(self, element: Any) -> None:
+        """What stands beside a paragraph or a row: comments on it, its footnotes, what it had before."""
+        for one in element.iter(f"{_OFFICE}annotation", f"{_TEXT}note-body", f"{_TEXT}change"):
+            if one.tag == f"{_TEXT}change":
+                self.found.beside("taken out", self.taken_out.pop(one.get(f"{_TEXT}change-id", ""), ""))
+            elif one.tag == f"{_OFFICE}annotation":
+                author = one.findtext(_AUTHOR, "").strip()
+                self.found.beside(f"comment by {author}" if author else "comment", _words(one))
+            else:
+                self.found.beside("footnote", _words(one))
+
+
+def _cell(cell: Any) -> str:
+    return "\n".join("".join(_pieces(one)) for one in cell.iter(f"{_TEXT}p"))
 
 
 def _pieces(element: Any) -> Iterator[str]:

@@ -34,7 +34,7 @@ def read_word(data: bytes, name: str) -> Draft:
         raise CardsmithError(f"{name} holds no text; save it anew, or paste its text")
     word = _Word(archive)
     word.blocks(body, 0)
-    word.beside(root)
+    word.around()
     return Draft(name=name, lines=tuple(word.found.lines))
 
 
@@ -45,6 +45,7 @@ class _Word:
         self.archive = archive
         self.found = Gathering()
         self.styles = dict(_styles(archive.tree_of("word/styles.xml")))
+        self.remarks = dict(_remarks(archive))
         self.formats = dict(_formats(archive.tree_of("word/numbering.xml")))
 
     def blocks(self, parent: Any, depth: int) -> None:
@@ -55,6 +56,7 @@ class _Word:
                 for row in element.iter(f"{_W}tr"):
                     if _table_of(row) is element:
                         self.found.add_row(tuple(map(_cell, row.iterchildren(f"{_W}tc"))))
+                        self.beside(row)
                 self.found.blank()
             elif element.tag in _INSIDE and depth < MOST_LEVELS:
                 self.blocks(element, depth + 1)
@@ -63,6 +65,7 @@ class _Word:
         style = self.styles.get(_value(element, "pStyle"), "")
         mark, level = self.mark_of(element, style)
         self.found.add(_text(element), mark, level)
+        self.beside(element)
         for box in element.iter(f"{_W}txbxContent"):
             if depth < MOST_LEVELS and not any(one.tag == _FALLBACK for one in box.iterancestors()):
                 self.blocks(box, depth + 1)
@@ -80,28 +83,44 @@ class _Word:
             return ListMark.NUMBER, 0
         return ListMark.NONE, 0
 
-    def beside(self, root: Any) -> None:
-        """What stands beside the text: taken out, remarked, at the foot and the head of pages."""
-        for element in root.iter(f"{_W}del"):
-            self._kept("taken out", "".join(one.text or "" for one in element.iter(f"{_W}delText")))
+    def beside(self, element: Any) -> None:
+        """What stands beside a paragraph or a row: what was taken out of it, comments, notes at the foot."""
+        for one in element.iter(f"{_W}del", *_REFERENCES):
+            if one.tag == f"{_W}del":
+                self.found.beside("taken out", "".join(text.text or "" for text in one.iter(f"{_W}delText")))
+            else:
+                told = self.remarks.pop((one.tag, one.get(f"{_W}id", "")), ("", ""))
+                self.found.beside(*told)
+
+    def around(self) -> None:
+        """What no place in the text refers to, and what runs along the head and the foot of pages."""
+        for what, text in self.remarks.values():
+            if any(map(str.isalnum, text)):
+                self.found.add(f"{what}: {text}", said=Sort.KEPT)
         for part in sorted(self.archive.parts):
-            what = next((told for lead, told in _BESIDE.items() if part.startswith(lead)), "")
+            what = next((told for lead, told in _RUNNING.items() if part.startswith(lead)), "")
             tree = self.archive.tree_of(part) if what and part.endswith(".xml") else None
             for element in tree.iter(f"{_W}p") if tree is not None else ():
-                self._kept(what, _text(element))
-
-    def _kept(self, what: str, text: str) -> None:
-        if any(map(str.isalnum, text)):
-            self.found.add(f"{what}: {text}", said=Sort.KEPT)
+                if any(map(str.isalnum, text := _text(element))):
+                    self.found.add(f"{what}: {text}", said=Sort.KEPT)
 
 
-_BESIDE = {
-    "word/comments.": "comment",
-    "word/footnotes.": "footnote",
-    "word/endnotes.": "endnote",
-    "word/header": "running head",
-    "word/footer": "foot of the page",
+_RUNNING = {"word/header": "running head", "word/footer": "foot of the page"}
+_REFERENCES = {  # by the mark in the text: the part that holds what it refers to, and under which name
+    f"{_W}commentReference": ("word/comments.xml", "comment"),
+    f"{_W}footnoteReference": ("word/footnotes.xml", "footnote"),
+    f"{_W}endnoteReference": ("word/endnotes.xml", "endnote"),
 }
+
+
+def _remarks(archive: Archive) -> Iterator[tuple[tuple[str, str], tuple[str, str]]]:
+    """Comments and notes by the mark in the text that refers to each: what it is, and what it says."""
+    for mark, (part, what) in _REFERENCES.items():
+        root = archive.tree_of(part)
+        for one in root if root is not None else ():
+            author = one.get(f"{_W}author", "").strip()
+            text = " ".join(map(_text, one.iter(f"{_W}p")))
+            yield (mark, one.get(f"{_W}id", "")), (f"{what} by {author}" if author else what, text)
 
 
 def _value(element: Any, tag: str, *, direct: bool = False) -> str:

@@ -108,7 +108,7 @@ def _opened(block: Block) -> str:
 
 
 def _settings(blocks: Sequence[Block], labels: Sequence[str], larder: Larder) -> list[Surroundings]:
-    worded = [block for block in blocks if block.mark is not ListMark.RULE]
+    worded = [block for block in blocks if _is_told(block)]
     top = next((one.first.level for one in worded if one.mark is ListMark.HEADING), 0)
     alone = [one for one in worded if one.first.gap and len(one.text.split()) <= LONGEST_TITLE]
     first = next((one.text for one in worded if not says(one.text, "greeting")), "")
@@ -116,14 +116,15 @@ def _settings(blocks: Sequence[Block], labels: Sequence[str], larder: Larder) ->
     centred = [one for one in alone if one.first.indent >= CENTRED]
     found: list[Surroundings] = []
     under, closed, signed = "", False, False
+    before: Block | None = None
     for at, (block, label) in enumerate(zip(blocks, labels, strict=True)):
-        after = next((one for one in blocks[at + 1 :] if one.mark is not ListMark.RULE), None)
+        after = next((one for one in blocks[at + 1 :] if _is_told(one)), None)
         if block.mark is ListMark.HEADING and block.first.level <= max(top, 1):
             under = ""
         found.append(
             Surroundings(
                 under="" if label else under,
-                before=blocks[at - 1] if at else None,
+                before=before,
                 after=after,
                 top=top,
                 capitals=first.isupper() or len(upper) >= MANY,
@@ -136,10 +137,16 @@ def _settings(blocks: Sequence[Block], labels: Sequence[str], larder: Larder) ->
         under = label or (
             "" if under in ("headnote", "equipment") and block.first.gap and not _is_item(block) else under
         )
+        before = block if _is_told(block) or block.mark is ListMark.RULE else before
         signed = block.first.written == SIGNED or (signed and not block.first.gap)
         closing = bool(says(block.text, "closing"))
         closed = closing or (closed and not block.first.gap) or (closed and len(block.text.split()) <= 3)
     return found
+
+
+def _is_told(block: Block) -> bool:
+    """Whether a block is of the text itself: no rule, no comment beside it, no heading of a mail."""
+    return block.mark is not ListMark.RULE and block.first.said is not Sort.KEPT
 
 
 def _is_item(block: Block) -> bool:
