@@ -1,4 +1,4 @@
-"""Files of drafts, made of rows: # a heading, * a bullet, 1. a number, | a row of a table |, ~ Hal: a comment."""
+"""Files of drafts, made of rows: # a heading, * a bullet, 1. a number, | a row |, ~ Hal: a comment."""
 
 from __future__ import annotations
 

@@ -97,8 +97,7 @@ class _Making:
         if one.sort is Sort.STEP and self.one_block:
             items = tuple(replace(items[0], text=text) for text in steps_in(items[0].text))
         items = tuple(item for item in items if self._has_place(item))
-        whole = one.block.text if one.block.mark is not ListMark.ROW else one.block.first.text
-        if missing_words(whole, (*_told(items), _of_label(one))):
+        if missing_words(_whole(one), (*_told(items), _of_label(one))):
             self.above += _comments(one)
         match one.sort:
             case Sort.LABEL:
@@ -180,6 +179,13 @@ def _told(items: Iterable[Item]) -> Iterator[str]:
     """What items say, and what their keys say for them."""
     for item in items:
         yield from (item.text, item.dropped)
+
+
+def _whole(one: Sorted) -> str:
+    """All that a line says: of a row its cells that no list has, of a title the number it is found by."""
+    if one.sort is Sort.TITLE and one.block.mark is ListMark.NUMBER:
+        return one.block.first.written
+    return one.block.first.text if one.block.mark is ListMark.ROW else one.block.text
 
 
 def _of_label(one: Sorted) -> str:

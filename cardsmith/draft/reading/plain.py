@@ -36,7 +36,8 @@ def read_plain_text(text: str, name: str) -> Draft:
             lines[-1] = _as_heading(lines[-1], level)
             lines.append(_ruled(row, number, gap=False))
             continue
-        barred = _barred(row, (_next_worded(rows[max(0, number - 3) : number - 1][::-1]), _next_worded(rows[number:])))
+        above, below = rows[max(0, number - 3) : number - 1], rows[number : number + 2]
+        barred = _barred(row, (_next_worded(above[::-1]), _next_worded(below)))
         line = line_of(barred or row, number, gap=gap)
         lines.append(replace(line, written=row.strip(), wrapped=not barred))
         gap = False
@@ -98,7 +99,7 @@ def _bare(text: str) -> str:
 
 def _next_worded(rows: list[str]) -> str:
     """The first row, or the one behind a rule of dashes."""
-    return next((row for row in rows[:2] if not row.strip() or any(map(str.isalnum, row))), "")
+    return next((row for row in rows if not row.strip() or any(map(str.isalnum, row))), "")
 
 
 def _barred(row: str, beside: tuple[str, str]) -> str:

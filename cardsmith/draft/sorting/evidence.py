@@ -1,20 +1,16 @@
-"""What speaks for a line being this or that, each with its reason; read by `language/` and the larder.
-
-Weights are common practice, no source: they were set on drafts of our own, of which tests/draft has forty.
-About 6 settles a line by itself, 3 does with its neighbours' help, 1 breaks a tie.
-"""
+"""What speaks for a line being this or that, each with its reason; read by `language/` and the larder."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from fractions import Fraction
 
 from cardsmith.draft.lines import ListMark, Sort
 from cardsmith.draft.sorting.blocks import Block
-from cardsmith.draft.sorting.cells import headed
+from cardsmith.draft.sorting.clues import FAIR, SETTLED, SLIGHT, STRONG, Clue, Surroundings
 from cardsmith.draft.sorting.facts import Fact, facts_of
 from cardsmith.draft.sorting.pieces import ingredients_in
 from cardsmith.draft.sorting.readings import line_of
+from cardsmith.draft.sorting.spoken import of_facts, of_labels, of_letters
 from cardsmith.draft.sorting.words import (
     deed_of,
     deeds_in,
@@ -27,7 +23,6 @@ from cardsmith.draft.sorting.words import (
     words_in,
 )
 from cardsmith.finding import Severity
-from cardsmith.frozen import frozen
 from cardsmith.language.figures.list_marks import sentence_starts
 from cardsmith.language.line.read import Line
 from cardsmith.language.line.statements import Statement
@@ -36,47 +31,12 @@ from cardsmith.language.spans import Kind
 from cardsmith.measure.larder import Larder
 from cardsmith.measure.units import Dimension
 
-SETTLED, STRONG, FAIR, SLIGHT = 8.0, 6.0, 3.0, 1.0
 EACH_DEED, MOST_DEEDS = 1.5, 4  # of the clauses behind the first
 LONGEST_TITLE = 12  # words
 LONGEST_PART = 6
 LONGEST_TEXT = 6_000  # characters
-CENTRED = 12  # columns; no list is set in so far
 _FOODS = frozenset({Dimension.MASS, Dimension.VOLUME, Dimension.COUNT})
 _COOKING = frozenset({Kind.DURATION, Kind.TEMPERATURE})
-SECTIONS = {  # what a label opens, and the lines that stand under it
-    "ingredients": Sort.INGREDIENT,
-    "steps": Sort.STEP,
-    "equipment": Sort.EQUIPMENT,
-    "storage": Sort.STORAGE,
-    "notes": Sort.NOTE,
-    "headnote": Sort.HEADNOTE,
-}
-KEYS = frozenset({"kind", "claims", "cuisine", "course", "keywords", "measures", "cautions"})
-
-
-@frozen(kw_only=False)
-class Clue:
-    """That a line is of one sort: how strongly, and why."""
-
-    sort: Sort
-    weight: float
-    reason: str
-
-
-@frozen
-class Surroundings:
-    """What is known of a block from those around it, before any is sorted."""
-
-    under: str = ""  # the label it stands under, as draft_labels.csv has it
-    before: Block | None = None
-    after: Block | None = None  # the next with words
-    top: int = 0  # the level of the draft's first heading
-    capitals: bool = False  # whether its titles are in capitals
-    centred: bool = False  # whether they are set in the middle of the line
-    closed: bool = False  # whether a letter's closing stands right above
-    signed: bool = False  # whether the mark of a signature does
-    list_follows: bool = False  # whether ingredients come before any step
 
 
 def evidence(block: Block, around: Surroundings, larder: Larder) -> tuple[Clue, ...]:
@@ -91,95 +51,18 @@ def evidence(block: Block, around: Surroundings, larder: Larder) -> tuple[Clue, 
     line = line_of(block.text, larder)
     facts = facts_of(block.text)
     found = [
-        *_of_letters(block, around),
-        *_of_labels(block, around),
-        *_of_facts(facts),
+        *of_letters(block, around),
+        *of_labels(block, around),
+        *of_facts(facts),
         *_of_ingredients(block, line, facts, larder),
-        *_of_steps(block, line),
+        *_of_steps(block, around),
         *_of_keeping(block),
         *_of_equipment(block, line, larder),
         *_of_parts(block, line, around),
         *_of_titles(block, line, around, facts),
-        *_of_prose(block, line),
+        *_of_prose(block, around),
     ]
     return tuple(found)
-
-
-def _of_letters(block: Block, around: Surroundings) -> Iterator[Clue]:
-    """A letter around the recipe, and notes to the desk within it."""
-    text = block.text
-    short = len(words_in(text)) <= 5
-    if block.first.quoted:
-        yield Clue(Sort.KEPT, 3 * SETTLED, "quoted from another mail")
-    if (word := says(text, "greeting")) and short:
-        yield Clue(Sort.KEPT, SETTLED, f"“{word}” greets somebody")
-    if word := says(text, "closing"):
-        yield Clue(Sort.KEPT, SETTLED, f"“{word}” closes a letter")
-    if around.closed and short:
-        yield Clue(Sort.KEPT, STRONG, "it stands below the closing of a letter")
-    if around.signed:
-        yield Clue(Sort.KEPT, SETTLED, "it stands below the mark of a signature")
-    if text.endswith("___"):
-        yield Clue(Sort.KEPT, SETTLED, "a blank that nobody has filled in")
-    if any(one.kind is Kind.CLOCK and one.start == 0 for one in readings(text)):
-        yield Clue(Sort.KEPT, STRONG, "it begins with a time of day, as a line of a log does")
-    if any(says(cell, "sum") for cell in block.first.cells):
-        yield Clue(Sort.KEPT, 2 * SETTLED, "it sums up the list")
-    if word := says(text, "desk") or says(text.strip("-–—=_*~ "), "desk"):
-        yield Clue(Sort.KEPT, SETTLED, f"“{word}” speaks to the editor")
-    names = all(word[:1].isupper() for word in text.split())
-    if around.after is None and block.first.gap and short and names and not text.endswith("."):
-        yield Clue(Sort.KEPT, FAIR + 1, "a name at the end")
-    if text.startswith(("[", "((", "<<", "{{")) and text.endswith(("]", "))", ">>", "}}")):
-        yield Clue(Sort.KEPT, SETTLED, "it stands in brackets, as a note to the editor does")
-    elif text.startswith("(") and text.endswith(")") and "i" in words_in(text):
-        yield Clue(Sort.KEPT, SETTLED, "it stands in brackets, and “I” speaks")
-    if text.endswith("?"):
-        yield Clue(Sort.KEPT, STRONG, "it asks somebody")
-
-
-def _of_labels(block: Block, around: Surroundings) -> Iterator[Clue]:
-    if block.mark is ListMark.ROW and headed(block.first.cells):
-        yield Clue(Sort.LABEL, SETTLED + 2, "it names the columns of a table")
-    label = label_of(block.text)
-    if label is not None and not label.rest and label.opens in SECTIONS and block.mark is not ListMark.NUMBER:
-        sure = label.colon or block.mark is ListMark.HEADING or block.text.isupper()
-        weight = SETTLED + 2 if sure or len(words_in(block.text)) <= 3 else FAIR
-        yield Clue(Sort.LABEL, weight, f"“{label.label}” says what follows")
-    if label is not None and label.rest:
-        yield from _of_labelled(label.opens, label.label, label.rest, colon=label.colon)
-    under = SECTIONS.get(around.under)
-    if under is not None:
-        yield Clue(under, FAIR + 1, f"it stands under “{around.under}”")
-
-
-def _of_labelled(opens: str, label: str, rest: str, *, colon: bool) -> Iterator[Clue]:
-    """A label with what it speaks of behind it, in one line."""
-    if not colon:
-        return
-    sure = 2 * SETTLED
-    reason = f"“{label}:” says so"
-    if opens == "title":
-        names = rest.split()
-        named = len(names) > 1 and all(one[:1].isupper() for one in names) and len(names) <= 4
-        yield Clue(Sort.TITLE, STRONG, reason)
-        if named and not set(words_in(rest)) & kind_words():
-            yield Clue(Sort.CREDIT, STRONG - 1, f"a name stands behind “{label}:”")
-    elif opens == "credit":
-        yield Clue(Sort.CREDIT, sure, reason)
-    elif opens in KEYS:
-        yield Clue(Sort.LABELLED, sure, reason)
-    elif opens in ("headnote", "equipment", "storage", "notes"):
-        yield Clue(SECTIONS[opens], sure, reason)
-
-
-def _of_facts(facts: tuple[Fact, ...]) -> Iterator[Clue]:
-    """How much it makes, how long it takes, who made it: a line that says nothing else."""
-    if not facts:
-        return
-    first = facts[0]
-    for sort in dict.fromkeys(fact.sort for fact in facts):
-        yield Clue(sort, SETTLED + (sort is first.sort), f"“{first.lead}” and a number say so")
 
 
 def _of_ingredients(block: Block, line: Line, facts: tuple[Fact, ...], larder: Larder) -> Iterator[Clue]:
@@ -236,7 +119,7 @@ def _is_of_food(line: Line, main: Statement) -> bool:
     return len(words_in(before)) <= 3 or not text[end:].strip(" .;,)")
 
 
-def _of_steps(block: Block, line: Line) -> Iterator[Clue]:
+def _of_steps(block: Block, around: Surroundings) -> Iterator[Clue]:
     if block.mark is ListMark.HEADING:
         return
     told = words_in(block.text)
@@ -247,6 +130,8 @@ def _of_steps(block: Block, line: Line) -> Iterator[Clue]:
         yield Clue(Sort.STEP, weight, f"“{deed}” tells a cook what to do")
     elif deed:
         yield Clue(Sort.STEP, SLIGHT + 0.5, f"“{deed}” may tell a cook what to do")
+    if around.set_as:
+        yield Clue(Sort.STEP, -FAIR, f"{around.set_as}, as titles are")
     later = deeds_in(block.text)[bool(deed) :]
     if later:
         weight = EACH_DEED * min(len(later), MOST_DEEDS)
@@ -296,6 +181,7 @@ def _of_parts(block: Block, line: Line, around: Surroundings) -> Iterator[Clue]:
         return
     if around.after is None:
         return
+    dish = bool(around.set_as) and any(one.rstrip("s") in kind_words() for one in told)
     named = next((one for one in told if {one, one.removesuffix("s")} & part_words()), "")
     leads = told[0] in {"for", "to"} and len(told) <= LONGEST_PART
     if text.endswith(":"):
@@ -305,10 +191,10 @@ def _of_parts(block: Block, line: Line, around: Surroundings) -> Iterator[Clue]:
         yield Clue(Sort.PART, STRONG + 1, f"“{told[0]}” and a name head what follows")
     elif block.mark is ListMark.HEADING and block.first.level > max(around.top, 1):
         yield Clue(Sort.PART, STRONG, "a heading below the title's")
-    elif named and len(told) <= 3 and not _below_rule(around):
+    elif named and len(told) <= 3 and not _below_rule(around) and not (dish and len(told) > 1):
         weight = FAIR + 1 if line.match is not None else STRONG
         yield Clue(Sort.PART, weight + block.first.gap, f"“{named}” names a component")
-    elif len(told) <= 2 and told[-1] in kind_words() and around.list_follows and around.before is not None:
+    elif len(told) <= 2 and told[-1] in kind_words() and around.list_follows and around.before and not dish:
         yield Clue(Sort.PART, FAIR + block.first.gap, f"“{told[-1]}” may name a component")
     elif len(told) <= 3 and text.isupper() and not (around.capitals and block.first.gap):
         yield Clue(Sort.PART, FAIR, "a short line in capitals")
@@ -317,14 +203,7 @@ def _of_parts(block: Block, line: Line, around: Surroundings) -> Iterator[Clue]:
 def _of_titles(block: Block, line: Line, around: Surroundings, facts: tuple[Fact, ...]) -> Iterator[Clue]:
     text = block.text.strip()
     told = words_in(text)
-    if not 0 < len(told) <= LONGEST_TITLE or facts or text.endswith((".", ":", ",", "?", ";")):
-        return
-    if block.mark in (ListMark.BULLET, ListMark.ROW) or (line.main is not None and line.match is not None):
-        return
-    if block.mark is ListMark.NUMBER and not (block.first.gap and around.list_follows):
-        return
-    label = label_of(text)
-    if label is not None and not label.rest:
+    if facts or not _may_be_title(block, line, around):
         return
     weight, why = SLIGHT, ["short, without a stop"]
     if block.mark is ListMark.HEADING and block.first.level <= max(around.top, 1):
@@ -353,13 +232,23 @@ def _of_titles(block: Block, line: Line, around: Surroundings, facts: tuple[Fact
     yield Clue(Sort.TITLE, weight, ", ".join(why))
 
 
+def _may_be_title(block: Block, line: Line, around: Surroundings) -> bool:
+    text = block.text.strip()
+    if not 0 < len(words_in(text)) <= LONGEST_TITLE or text.endswith((".", ":", ",", "?", ";")):
+        return False
+    if block.mark is ListMark.NUMBER and not (block.first.gap and (around.list_follows or around.set_as)):
+        return False
+    measured = line.main is not None and line.match is not None
+    return block.mark not in (ListMark.BULLET, ListMark.ROW) and not measured and label_of(text) is None
+
+
 def _of_setting(block: Block, around: Surroundings) -> Iterator[Clue]:
     """How a title is set: in capitals, in the middle of the line; surer where others are too."""
-    if without_brackets(block.text).isupper():
+    if around.set_as:
+        yield Clue(Sort.TITLE, SETTLED, f"{around.set_as}, as others are")
+    elif without_brackets(block.text).isupper():
         weight = (STRONG if block.first.gap else FAIR + 1) if around.capitals else 2 * SLIGHT
         yield Clue(Sort.TITLE, weight, "in capitals")
-    if block.first.gap and around.centred and block.first.indent >= CENTRED:
-        yield Clue(Sort.TITLE, STRONG, "set in the middle, as others are")
 
 
 def _below_rule(around: Surroundings) -> bool:
@@ -370,27 +259,24 @@ def _cooks(text: str) -> bool:
     return bool({one.kind for one in readings(text)} & _COOKING) or len(words_in(text)) > 5
 
 
-def _of_prose(block: Block, line: Line) -> Iterator[Clue]:
+def _of_prose(block: Block, around: Surroundings) -> Iterator[Clue]:
     """Sentences to the reader: a headnote above the list, a remark below the method."""
     if block.mark in (ListMark.HEADING, ListMark.ROW):
         return
     told = words_in(block.text)
     sentences = len(sentence_starts(block.text))
     if len(told) > 5 or (len(told) > 1 and block.text.endswith((".", "!"))):
-        weight = FAIR + (sentences > 1) + (len(told) > 12)
-        if any(one.kind in _COOKING for one in readings(block.text)) and deeds_in(block.text):
-            weight -= 2 * SLIGHT  # a headnote tells no one how long to bake
+        cooks = any(one.kind in _COOKING for one in readings(block.text))
+        deeds = deeds_in(block.text)
+        weight = FAIR + (sentences > 1) + (len(told) > 12) if around.list_follows else SLIGHT + 0.5
         yield Clue(Sort.HEADNOTE, weight, "a sentence to the reader above the list")
-        yield Clue(Sort.NOTE, SLIGHT + 0.5 * block.first.gap, "a sentence to the reader below the method")
+        weight = SLIGHT + 0.5 * block.first.gap
+        if not deeds and not cooks and (word := says(block.text, "statement")):
+            yield Clue(Sort.NOTE, 2 * SLIGHT, f"it tells no one what to do: “{word}”")
+        if not deed_of(block.text) and (word := says(block.text, "remark")):
+            yield Clue(Sort.NOTE, 2 * SLIGHT, f"“{word}” leaves it to the reader")
+        yield Clue(Sort.NOTE, weight, "a sentence to the reader below the method")
 
 
 def _has_figure(text: str) -> bool:
     return any(character.isnumeric() for character in text)
-
-
-def likeliest(found: tuple[Clue, ...]) -> dict[Sort, float]:
-    """The weights added up by sort."""
-    total: dict[Sort, Fraction | float] = {}
-    for one in found:
-        total[one.sort] = total.get(one.sort, 0.0) + one.weight
-    return {sort: float(weight) for sort, weight in total.items()}

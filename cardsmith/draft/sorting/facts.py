@@ -25,7 +25,9 @@ LONGEST_LABEL = 4  # words of a label without a colon
 _LINKS = frozenset(("and", "&", "of", "the", "for"))
 _TIMES = ("active", "total", "other time")
 _EATEN = frozenset("people persons person portions portion servings serving guests".split())
-_FILLED = frozenset("jar jars pot pots bottle bottles mould moulds mold molds piece pieces slice slices".split())
+_FILLED = frozenset(
+    "jar jars pot pots bottle bottles mould moulds mold molds piece pieces slice slices".split()
+)
 NOWHERE = Where(file="")
 
 
@@ -132,7 +134,7 @@ def _counted(key: str, text: str, lead: str, most: int, label: str = "") -> Fact
 
 
 def _told_by_label(text: str) -> Fact | None:
-    """ "Takes 2 h 30 min", "Ready in 50 minutes", "Amount in one serving 2 fritters": a label without a colon."""
+    """ "Takes 2 h 30 min", "Amount in one serving 2 fritters": a label without a colon."""
     told = text.split()
     for count in range(min(LONGEST_LABEL, len(told) - 1), 0, -1):
         label = label_of(" ".join(told[:count]))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import chain, groupby
@@ -9,27 +10,21 @@ from itertools import chain, groupby
 from cardsmith.draft.lines import Draft, ListMark, Sort
 from cardsmith.draft.sorting.blocks import Block, blocks_of
 from cardsmith.draft.sorting.cells import headed
+from cardsmith.draft.sorting.clues import SECTIONS, SLIGHT, STRONG, Clue, Surroundings, likeliest
 from cardsmith.draft.sorting.course import likeliest_course
-from cardsmith.draft.sorting.evidence import (
-    CENTRED,
-    LONGEST_TITLE,
-    SECTIONS,
-    Clue,
-    Surroundings,
-    evidence,
-    likeliest,
-)
+from cardsmith.draft.sorting.evidence import LONGEST_TITLE, evidence
 from cardsmith.draft.sorting.readings import line_of
 from cardsmith.draft.sorting.words import deed_of, label_of, says, without_brackets
 from cardsmith.frozen import frozen
 from cardsmith.measure.larder import Larder
 
-COOKED = frozenset({Sort.INGREDIENT, Sort.STEP})
 SURE = 2.0  # by how much what a line is taken for must weigh more than the next
-MANY = 3  # lines in capitals that make it the style of a draft's titles
+MANY = 3  # lines set alike that make it the style of a draft's titles
+CAPITALS = "in capitals"
+CENTRED = 12  # columns; few lists are set in so far
 FEWEST = 2  # ingredients of a list
 SIGNED = "--"  # above a signature (RFC 3676, 4.3)
-AHEAD = 6  # blocks in which a list must follow a title
+AHEAD = 20  # blocks in which a list must follow a title
 
 
 @frozen
@@ -41,6 +36,7 @@ class Sorted:
     reason: str
     opens: str = ""  # of a label: ingredients, steps …
     else_: Sort | None = None  # where it is not sure
+    weight: float = 0.0  # of what speaks for it
 
 
 def sort_lines(draft: Draft, larder: Larder) -> tuple[Sorted, ...]:
@@ -56,7 +52,12 @@ def sort_lines(draft: Draft, larder: Larder) -> tuple[Sorted, ...]:
 
 
 def _is_listed(found: tuple[Sorted, ...]) -> bool:
-    return sum(one.sort is Sort.INGREDIENT for one in found) >= FEWEST
+    return sum(one.sort is Sort.INGREDIENT and one.weight >= STRONG for one in found) >= FEWEST
+
+
+def _is_cooked(one: Sorted) -> bool:
+    """Whether a line is a step by what it says, not only by where it stands."""
+    return one.sort is Sort.STEP and (one.block.mark is ListMark.NUMBER or one.weight > STRONG - SLIGHT)
 
 
 def _kept(one: Sorted, reason: str) -> Sorted:
@@ -93,7 +94,8 @@ def titled(found: Sequence[Sorted]) -> Iterator[tuple[Sorted, ...]]:
 
 def _held(group: tuple[Sorted, ...]) -> tuple[Sorted, ...]:
     """The lines below a title; kept as comments where no recipe is among them."""
-    if group[0].sort is not Sort.TITLE or any(one.sort in COOKED for one in group):
+    told = any(one.sort is Sort.INGREDIENT for one in group) or any(map(_is_cooked, group))
+    if group[0].sort is not Sort.TITLE or told:
         return group
     reason = f"no recipe stands under “{group[0].block.text}”"
     return tuple(_kept(one, reason) for one in group)
@@ -110,10 +112,14 @@ def _opened(block: Block) -> str:
 def _settings(blocks: Sequence[Block], labels: Sequence[str], larder: Larder) -> list[Surroundings]:
     worded = [block for block in blocks if _is_told(block)]
     top = next((one.first.level for one in worded if one.mark is ListMark.HEADING), 0)
-    alone = [one for one in worded if one.first.gap and len(one.text.split()) <= LONGEST_TITLE]
     first = next((one.text for one in worded if not says(one.text, "greeting")), "")
-    upper = [one for one in alone if without_brackets(one.text).isupper() and label_of(one.text) is None]
-    centred = [one for one in alone if one.first.indent >= CENTRED]
+    set_as = [_set_as(block) for block in blocks]
+    usual = {how for how, number in Counter(set_as).items() if how and number >= MANY}
+    set_as = [how if how in usual else "" for how in set_as]
+    heads = [
+        bool(how) or (block.mark is ListMark.HEADING and block.first.level <= max(top, 1) and not label)
+        for block, how, label in zip(blocks, set_as, labels, strict=True)
+    ]
     found: list[Surroundings] = []
     under, closed, signed = "", False, False
     before: Block | None = None
@@ -121,17 +127,18 @@ def _settings(blocks: Sequence[Block], labels: Sequence[str], larder: Larder) ->
         after = next((one for one in blocks[at + 1 :] if _is_told(one)), None)
         if block.mark is ListMark.HEADING and block.first.level <= max(top, 1):
             under = ""
+        others = next((end for end in range(at + 1, len(blocks)) if heads[end]), len(blocks))
         found.append(
             Surroundings(
                 under="" if label else under,
                 before=before,
                 after=after,
                 top=top,
-                capitals=first.isupper() or len(upper) >= MANY,
-                centred=len(centred) >= MANY,
+                capitals=first.isupper() or CAPITALS in usual,
+                set_as=set_as[at],
                 closed=closed,
                 signed=signed,
-                list_follows=_list_follows(blocks[at + 1 :], labels[at + 1 :], larder),
+                list_follows=_list_follows(blocks[at + 1 : others], labels[at + 1 : others], larder),
             )
         )
         under = label or (
@@ -142,6 +149,15 @@ def _settings(blocks: Sequence[Block], labels: Sequence[str], larder: Larder) ->
         closing = bool(says(block.text, "closing"))
         closed = closing or (closed and not block.first.gap) or (closed and len(block.text.split()) <= 3)
     return found
+
+
+def _set_as(block: Block) -> str:
+    """How a short line that stands by itself is set, where titles may be set so."""
+    if not _is_told(block) or not block.first.gap or len(block.text.split()) > LONGEST_TITLE:
+        return ""
+    if without_brackets(block.text).isupper():
+        return CAPITALS if label_of(block.text) is None else ""
+    return "set in the middle" if block.first.indent >= CENTRED else ""
 
 
 def _is_told(block: Block) -> bool:
@@ -184,4 +200,5 @@ def _sorted(
         reason=reason or "it stands among others of its sort",
         opens=opens if sort is Sort.LABEL else "",
         else_=else_,
+        weight=own,
     )

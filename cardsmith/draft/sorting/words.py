@@ -13,7 +13,7 @@ _WORD = regex(r"[^\W_]+(?:['’.][^\W_]+)*\.?")
 _BRACKETS = regex(r"\s*\([^()]*\)\s*$")
 _COLON = regex(r"\s*[:：]\s*")
 _DASHED = regex(r"\s+[-–—]+\s+")
-_CLAUSE = regex(r"[.;:,!]\s+|\s+(?:and|then)\s+")
+_CLAUSE = regex(r"[.;:,!]\s+(?:(?:and|then)\s+)?|\s+(?:and|then)\s+")
 _WHOSE = regex(r"\w+(?:'s|s')\s+")  # Marek's tip
 LONGEST_LABEL = 40  # characters
 
@@ -73,6 +73,8 @@ def says(text: str, what: str) -> str:
             found = words == phrase
         elif where == "colon":
             found = told.startswith(f"{phrase}:")
+        elif where == "word":
+            found = phrase in words_in(text)
         elif where == "start":
             found = told.startswith(phrase) and not told[len(phrase) : len(phrase) + 1].isalnum()
         else:
@@ -99,7 +101,8 @@ def words_in(text: str) -> tuple[str, ...]:
 @cache
 def deeds() -> frozenset[str]:
     """Verbs that a step may begin with."""
-    return frozenset(row["word"] for row in table("step_deeds") if " " not in row["word"])
+    further = frozenset(phrase for phrase, _ in _phrases()["deed"])
+    return further | {row["word"] for row in table("step_deeds") if " " not in row["word"]}
 
 
 def deed_of(text: str) -> str:

@@ -1,9 +1,11 @@
-"""What a list puts before its lines: bullets, boxes to tick, the number of a step.
+"""What a list puts before its lines: bullets, boxes to tick, the number of a step or of a recipe.
 
 >>> "- 2 eggs"[bulleted("- 2 eggs") :], "[x] 4 eggs"[bulleted("[x] 4 eggs") :], bulleted("-2 to 4 °C")
 ('2 eggs', '4 eggs', 0)
 >>> "Step 3: Fold."[numbered("Step 3: Fold.") :], "12) Bake."[numbered("12) Bake.") :], numbered("1.5 kg")
 ('Fold.', 'Bake.', 0)
+>>> "371.--Date bread"[numbered("371.--Date bread") :], numbered("12.-2 rolls")
+('Date bread', 0)
 """
 
 from __future__ import annotations
@@ -16,7 +18,8 @@ _BULLET = regex(r"(?:[•◦‣▪▫●○■□◆◇▢☐☑✓✔✗✘∙�
 _GLUED = regex(r"[•◦‣▪▫●○■□◆◇▢☐☑∙➢➤►▸▶→](?=\w)")
 _STEPS = frozenset({"step", "stage"})
 _BEHIND = frozenset(".):")
-FIGURES = 3
+_DASHES = frozenset("-–—")
+FIGURES = 4
 MOST = 99  # steps; a longer number is an amount or a year
 
 
@@ -44,13 +47,25 @@ def _number_at(tokens: Tokens, at: int) -> tuple[int, int] | None:
     place += opened
     token, behind = tokens[place], tokens[place + 1]
     value = _value(token.text, named=place > at)
-    if value is None or value > MOST:
+    if value is None:
+        return None
+    if place == at and (end := _dashed(tokens, place + 1)):
+        return value, end
+    if value > MOST:
         return None
     closed = behind.text in _BEHIND and (behind.glued or place > at)
     if closed and not (opened and behind.text != ")") and not tokens[place + 2].glued:
         return value, place + 2
     named = place > at and not opened
     return (value, place + 1) if named and not behind.glued and not behind.is_number else None
+
+
+def _dashed(tokens: Tokens, at: int) -> int:
+    """The token behind the stop and the dashes that follow the number of a recipe; 0 where none do."""
+    end = at + 1
+    while tokens[end].text in _DASHES and tokens[end].glued:
+        end += 1
+    return end if tokens[at].text == "." and end > at + 1 and not tokens[end].is_number else 0
 
 
 def _value(text: str, *, named: bool) -> int | None:

@@ -1,0 +1,100 @@
+"""What a line says of itself: a letter's words, a label, a yield or a time; each with its reason."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from cardsmith.draft.lines import ListMark, Sort
+from cardsmith.draft.sorting.blocks import Block
+from cardsmith.draft.sorting.cells import headed
+from cardsmith.draft.sorting.clues import FAIR, SECTIONS, SETTLED, STRONG, Clue, Surroundings
+from cardsmith.draft.sorting.facts import Fact
+from cardsmith.draft.sorting.words import kind_words, label_of, says, words_in
+from cardsmith.language.prose.sentences import readings
+from cardsmith.language.spans import Kind
+
+KEYS = frozenset({"kind", "claims", "cuisine", "course", "keywords", "measures", "cautions"})
+
+
+def of_letters(block: Block, around: Surroundings) -> Iterator[Clue]:
+    """A letter around the recipe, and notes to the desk within it."""
+    text = block.text
+    short = len(words_in(text)) <= 5
+    if block.first.quoted:
+        yield Clue(Sort.KEPT, 3 * SETTLED, "quoted from another mail")
+    if (word := says(text, "greeting")) and short:
+        yield Clue(Sort.KEPT, SETTLED, f"“{word}” greets somebody")
+    if word := says(text, "closing"):
+        yield Clue(Sort.KEPT, SETTLED, f"“{word}” closes a letter")
+    if around.closed and short:
+        yield Clue(Sort.KEPT, STRONG, "it stands below the closing of a letter")
+    if around.signed:
+        yield Clue(Sort.KEPT, SETTLED, "it stands below the mark of a signature")
+    if word := says(text, "desk") or says(text.strip("-–—=_*~ "), "desk"):
+        yield Clue(Sort.KEPT, SETTLED, f"“{word}” speaks to the editor")
+    names = all(word[:1].isupper() for word in text.split())
+    if around.after is None and block.first.gap and short and names and not text.endswith("."):
+        yield Clue(Sort.KEPT, FAIR + 1, "a name at the end")
+    yield from _of_asides(block)
+
+
+def _of_asides(block: Block) -> Iterator[Clue]:
+    """What stands among the lines of a recipe and is none of them: a sum, a log, a blank, a question."""
+    text = block.text
+    if text.endswith("___"):
+        yield Clue(Sort.KEPT, SETTLED, "a blank that nobody has filled in")
+    if any(one.kind is Kind.CLOCK and one.start == 0 for one in readings(text)):
+        yield Clue(Sort.KEPT, STRONG, "it begins with a time of day, as a line of a log does")
+    if any(says(cell, "sum") for cell in block.first.cells):
+        yield Clue(Sort.KEPT, 2 * SETTLED, "it sums up the list")
+    if text.startswith(("[", "((", "<<", "{{")) and text.endswith(("]", "))", ">>", "}}")):
+        yield Clue(Sort.KEPT, SETTLED, "it stands in brackets, as a note to the editor does")
+    elif text.startswith("(") and text.endswith(")") and "i" in words_in(text):
+        yield Clue(Sort.KEPT, SETTLED, "it stands in brackets, and “I” speaks")
+    if text.endswith("?"):
+        yield Clue(Sort.KEPT, STRONG, "it asks somebody")
+
+
+def of_labels(block: Block, around: Surroundings) -> Iterator[Clue]:
+    """A label that says what follows it, and the label that stands above a line."""
+    if block.mark is ListMark.ROW and headed(block.first.cells):
+        yield Clue(Sort.LABEL, SETTLED + 2, "it names the columns of a table")
+    label = label_of(block.text)
+    if label is not None and not label.rest and label.opens in SECTIONS and block.mark is not ListMark.NUMBER:
+        sure = label.colon or block.mark is ListMark.HEADING or block.text.isupper()
+        weight = SETTLED + 2 if sure or len(words_in(block.text)) <= 3 else FAIR
+        yield Clue(Sort.LABEL, weight, f"“{label.label}” says what follows")
+    if label is not None and label.rest:
+        yield from _of_labelled(label.opens, label.label, label.rest, colon=label.colon)
+    under = SECTIONS.get(around.under)
+    if under is not None:
+        yield Clue(under, FAIR + 1, f"it stands under “{around.under}”")
+
+
+def _of_labelled(opens: str, label: str, rest: str, *, colon: bool) -> Iterator[Clue]:
+    """A label with what it speaks of behind it, in one line."""
+    if not colon:
+        return
+    sure = 2 * SETTLED
+    reason = f"“{label}:” says so"
+    if opens == "title":
+        names = rest.split()
+        named = len(names) > 1 and all(one[:1].isupper() for one in names) and len(names) <= 4
+        yield Clue(Sort.TITLE, STRONG, reason)
+        if named and not set(words_in(rest)) & kind_words():
+            yield Clue(Sort.CREDIT, STRONG - 1, f"a name stands behind “{label}:”")
+    elif opens == "credit":
+        yield Clue(Sort.CREDIT, sure, reason)
+    elif opens in KEYS:
+        yield Clue(Sort.LABELLED, sure, reason)
+    elif opens in ("headnote", "equipment", "storage", "notes"):
+        yield Clue(SECTIONS[opens], sure, reason)
+
+
+def of_facts(facts: tuple[Fact, ...]) -> Iterator[Clue]:
+    """How much it makes, how long it takes, who made it: a line that says nothing else."""
+    if not facts:
+        return
+    first = facts[0]
+    for sort in dict.fromkeys(fact.sort for fact in facts):
+        yield Clue(sort, SETTLED + (sort is first.sort), f"“{first.lead}” and a number say so")
