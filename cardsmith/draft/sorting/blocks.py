@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from cardsmith.draft.lines import Draft, DraftLine, ListMark
-from cardsmith.draft.sorting.cells import Column, goes_on, headed, in_one_line, joined
+from cardsmith.draft.sorting.cells import TableColumn, goes_on, headed, in_one_line, joined
 from cardsmith.draft.sorting.readings import line_of
 from cardsmith.draft.sorting.words import label_of, words_in
 from cardsmith.frozen import frozen
@@ -45,7 +45,7 @@ def blocks_of(draft: Draft, larder: Larder) -> tuple[Block, ...]:
     """The blocks of a draft, in order."""
     groups = _unwrapped(draft, larder)
     found: list[Block] = []
-    head: tuple[Column, ...] = ()
+    head: tuple[TableColumn, ...] = ()
     for group in groups:
         line = group[0]
         if line.mark is ListMark.ROW:

@@ -18,43 +18,45 @@ _NAMES = {
     ),
     "food": regex(r"(?i)(?:ingredients?|items?|foods?|what|products?|materials?)"),
     "note": regex(r"(?i)(?:notes?|remarks?|preparation|prep|comments?|how)"),
-    "share": regex(r"(?i)(?:.*\s)?(?:%|per ?cent|percentages?)"),  # of the flour; no amount of anything
 }
-_WITH_UNIT = regex(r"(?P<name>.*?)[\s(,]*\b(?P<unit>[^\W\d]+)\.?\)?")
+_SHARES = ("%", "percent", "per cent", "percentage")  # of the flour; no amount of anything
 
 
 @frozen
-class Column:
+class TableColumn:
     """What the cells of a column hold: amount, food, note or share, and the unit that all are in."""
 
     holds: str
     unit: str = ""
 
 
-def headed(cells: tuple[str, ...]) -> tuple[Column, ...]:
+def headed(cells: tuple[str, ...]) -> tuple[TableColumn, ...]:
     """What each column holds, where a row names columns; none where it names none.
 
     >>> [column.holds for column in headed(("Qty", "Ingredient", ""))], headed(("200 g", "flour"))
     (['amount', 'food', 'note'], ())
     >>> headed(("Ingredient", "Weight (grams)"))[1]
-    Column(holds='amount', unit='grams')
+    TableColumn(holds='amount', unit='grams')
     """
     told = tuple(_column(cell.strip(" :")) for cell in cells)
     written = sum(map(bool, cells))
     holds = [column.holds for column in told if column.holds]
     if not holds or (len(holds) < written and (written < 3 or not {"food", "amount"} <= set(holds))):
         return ()
-    return tuple(column if column.holds else Column(holds="note") for column in told)
+    return tuple(column if column.holds else TableColumn(holds="note") for column in told)
 
 
-def _column(cell: str) -> Column:
+def _column(cell: str) -> TableColumn:
     for name, pattern in _NAMES.items():
         if pattern.fullmatch(cell):
-            return Column(holds=name)
-    found = _WITH_UNIT.fullmatch(cell)
-    if found and _is_unit(found["unit"]) and (not found["name"] or _NAMES["amount"].fullmatch(found["name"])):
-        return Column(holds="amount", unit=found["unit"])
-    return Column(holds="")
+            return TableColumn(holds=name)
+    if cell.lower().endswith(_SHARES):
+        return TableColumn(holds="share")
+    *words, last = cell.replace("(", " ").replace(")", " ").replace(",", " ").split() or [""]
+    name = " ".join(words)
+    if _is_unit(last) and (not name or _NAMES["amount"].fullmatch(name)):
+        return TableColumn(holds="amount", unit=last)
+    return TableColumn(holds="")
 
 
 def _is_unit(word: str) -> bool:
@@ -63,7 +65,7 @@ def _is_unit(word: str) -> bool:
     return found is not None and found.end == len(tokens)
 
 
-def in_one_line(cells: tuple[str, ...], head: tuple[Column, ...], larder: Larder) -> str:
+def in_one_line(cells: tuple[str, ...], head: tuple[TableColumn, ...], larder: Larder) -> str:
     """The cells of a row as a line; just put side by side where they are no amount and food.
 
     >>> from cardsmith.measure.larder import load_larder
@@ -92,7 +94,7 @@ def in_one_line(cells: tuple[str, ...], head: tuple[Column, ...], larder: Larder
     return lead + ", ".join(others)
 
 
-def _under(cells: Sequence[str], head: Sequence[Column], holds: str) -> Iterator[str]:
+def _under(cells: Sequence[str], head: Sequence[TableColumn], holds: str) -> Iterator[str]:
     """The cells that hold a thing, a bare number with the unit that stands above it."""
     for cell, column in zip(cells, head, strict=False):
         if column.holds == holds and cell:
