@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import sys
 from collections.abc import Iterator
 from difflib import unified_diff
@@ -52,6 +53,12 @@ def draft(publication: Publication, files: tuple[str, ...], why: bool, recipe: s
         for name, text in named:
             click.echo(f"\n{publication.shown(publication.file(name))} would be:\n\n{text}", nl=False)
         return FINE
+    for name, _ in named:
+        if os.path.lexists(file := publication.file(name)):
+            raise CardsmithError(
+                f"{publication.shown(file)} is there already; nothing was written. "
+                f"--into {name} puts the draft into it, and another title makes another recipe"
+            )
     house = start_house(publication)
     for file in (*house, *write_new(publication, dict(named))):
         click.echo(f"wrote {publication.shown(file)}")

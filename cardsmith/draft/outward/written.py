@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import io
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 from itertools import pairwise
 
 from cardsmith.draft.outward.rows import LetterRow, RowRole
@@ -37,9 +37,7 @@ def _plain(row: LetterRow) -> str:
             return f"- {row.text}"
         case RowRole.STEP:
             return f"{row.number}. {row.text}"
-        case RowRole.LABEL:
-            return f"{row.text}:"
-        case RowRole.PART:
+        case RowRole.LABEL | RowRole.PART:
             return f"{row.text}:"
         case _:
             return row.text
@@ -49,9 +47,7 @@ def _marked(row: LetterRow) -> str:
     match row.role:
         case RowRole.TITLE:
             return f"# {row.text}"
-        case RowRole.LABEL:
-            return f"## {row.text}"
-        case RowRole.PART:
+        case RowRole.LABEL | RowRole.PART:
             return f"## {row.text}"
         case RowRole.FACT:
             return f"- {row.text}"
@@ -89,8 +85,3 @@ FORMS: dict[str, tuple[str, Callable[[Sequence[LetterRow]], bytes]]] = {
     "markdown": ("md", as_markdown),
     "docx": ("docx", as_word),
 }
-
-
-def endings() -> Iterator[str]:
-    """The endings of the files that can be written."""
-    yield from (ending for ending, _ in FORMS.values())

@@ -7,7 +7,7 @@ from itertools import pairwise
 
 from cardsmith.draft.lines import Draft, DraftLine, ListMark
 from cardsmith.draft.sorting.cells import TableColumn, goes_on, headed, in_one_line, joined
-from cardsmith.draft.sorting.readings import line_of
+from cardsmith.draft.sorting.readings import is_listed
 from cardsmith.draft.sorting.words import label_of, words_in
 from cardsmith.frozen import frozen
 from cardsmith.language.figures.list_marks import numbered, numbered_within, sentence_starts
@@ -65,7 +65,7 @@ def blocks_of(draft: Draft, larder: Larder) -> tuple[Block, ...]:
 def _columns(text: str, larder: Larder) -> tuple[str, ...]:
     """The lines that stand side by side in one row, where each begins with an amount of a food."""
     pieces = tuple(_GAP.split(text))
-    listed = len(pieces) > 1 and all(_is_listed(piece, larder) for piece in pieces)
+    listed = len(pieces) > 1 and all(is_listed(piece, larder) for piece in pieces)
     return pieces if listed else (text,)
 
 
@@ -157,13 +157,7 @@ def _continues(group: list[DraftLine], row: DraftLine, larder: Larder, *, full: 
     if label_of(row.text) or label_of(told) or not full:
         return False
     if last.text.endswith((",", "-", " and", " or")) or (_goes_on(last, row) and len(words_in(told)) > 1):
-        return not (_is_listed(first.text, larder) and _is_listed(row.text, larder))
-    if _is_listed(first.text, larder) or _is_listed(row.text, larder):
-        return not last.text.endswith(_ENDS) and not _is_listed(row.text, larder) and row.text[:1].islower()
+        return not (is_listed(first.text, larder) and is_listed(row.text, larder))
+    if is_listed(first.text, larder) or is_listed(row.text, larder):
+        return not last.text.endswith(_ENDS) and not is_listed(row.text, larder) and row.text[:1].islower()
     return wrapped or not last.text.endswith(_ENDS)
-
-
-def _is_listed(text: str, larder: Larder) -> bool:
-    """Whether a row begins as an ingredient does, with an amount of a food."""
-    line = line_of(text, larder)
-    return line.main is not None and line.main.start < 12 and line.match is not None

@@ -26,6 +26,7 @@ from cardsmith.finding import Severity
 from cardsmith.language.figures.list_marks import sentence_starts
 from cardsmith.language.line.read import Line
 from cardsmith.language.line.statements import Statement
+from cardsmith.language.prose.reading import Reading
 from cardsmith.language.prose.sentences import readings
 from cardsmith.language.spans import Kind
 from cardsmith.measure.larder import Larder
@@ -34,6 +35,7 @@ from cardsmith.measure.units import Dimension
 EACH_DEED, MOST_DEEDS = 1.5, 4  # of the clauses behind the first
 LONGEST_TITLE = 12  # words
 LONGEST_PART = 6
+DAY = 86_400  # seconds
 LONGEST_TEXT = 6_000  # characters
 _FOODS = frozenset({Dimension.MASS, Dimension.VOLUME, Dimension.COUNT})
 _COOKING = frozenset({Kind.DURATION, Kind.TEMPERATURE})
@@ -54,7 +56,7 @@ def evidence(block: Block, around: Surroundings, larder: Larder) -> tuple[Clue, 
         *of_letters(block, around),
         *of_labels(block, around),
         *of_facts(facts),
-        *_of_ingredients(block, line, facts, larder),
+        *_of_ingredients(block, line, facts, around, larder),
         *_of_steps(block, around),
         *_of_keeping(block),
         *_of_equipment(block, line, larder),
@@ -65,7 +67,9 @@ def evidence(block: Block, around: Surroundings, larder: Larder) -> tuple[Clue, 
     return tuple(found)
 
 
-def _of_ingredients(block: Block, line: Line, facts: tuple[Fact, ...], larder: Larder) -> Iterator[Clue]:
+def _of_ingredients(
+    block: Block, line: Line, facts: tuple[Fact, ...], around: Surroundings, larder: Larder
+) -> Iterator[Clue]:
     if block.mark is ListMark.HEADING or facts:
         return
     pieces = ingredients_in(block.text, larder)
@@ -99,6 +103,8 @@ def _of_ingredients(block: Block, line: Line, facts: tuple[Fact, ...], larder: L
         yield Clue(Sort.INGREDIENT, SLIGHT, "short, as a line of a list is")
     if block.mark in (ListMark.BULLET, ListMark.ROW):
         yield Clue(Sort.INGREDIENT, SLIGHT, "a line of a list")
+    if around.listed and deed and _has_figure(block.text) and not _cooks(block.text):
+        yield Clue(Sort.INGREDIENT, STRONG + FAIR, "a verb and a figure among amounts of foods")
     if len(sentence_starts(block.text)) > 1:
         yield Clue(Sort.INGREDIENT, -STRONG if len(told) > 12 else -FAIR, "several sentences")
     elif len(told) > 16 and block.text.endswith("."):
@@ -146,15 +152,19 @@ def _of_steps(block: Block, around: Surroundings) -> Iterator[Clue]:
 
 def _of_equipment(block: Block, line: Line, larder: Larder) -> Iterator[Clue]:
     """A tool or a vessel, and no food."""
-    told = words_in(block.text.partition("(")[0].partition(" with ")[0])
+    told = words_in(block.text.partition("(")[0].partition(" with ")[0].rstrip(" ."))
     counted = words_in(line.item)[-1:] if line.match is None else ()
     if counted and counted[0] in tools(larder.tables):
         yield Clue(Sort.INGREDIENT, -FAIR, f"“{counted[0]}” is no food")
     if not told or len(told) > 8 or line.match is not None or deed_of(block.text):
         return
+    if len(sentence_starts(block.text)) > 1:
+        return
     noun = told[-1].removesuffix("s") if told[-1] not in tools(larder.tables) else told[-1]
     if noun in tools(larder.tables):
         yield Clue(Sort.EQUIPMENT, FAIR, f"“{told[-1]}” is a tool")
+        if word := says(block.text, "needed"):
+            yield Clue(Sort.EQUIPMENT, FAIR, f"“{word}” asks for it")
         yield Clue(Sort.INGREDIENT, -FAIR, f"a list of foods has no “{told[-1]}”")
 
 
@@ -162,11 +172,16 @@ def _of_keeping(block: Block) -> Iterator[Clue]:
     """How long it keeps, and remarks to the reader."""
     if block.mark is ListMark.HEADING:
         return
-    if word := says(block.text, "storage"):
+    lasts = any(one.kind is Kind.DURATION and _in_days(one) for one in readings(block.text))
+    if word := says(block.text, "storage") or says(block.text, "stored") * lasts:
         weight = SETTLED if block.mark is not ListMark.NUMBER else FAIR
         yield Clue(Sort.STORAGE, weight, f"“{word}” says how it keeps")
     if word := says(block.text, "note"):
         yield Clue(Sort.NOTE, STRONG + 1, f"“{word}” begins a remark to the reader")
+
+
+def _in_days(reading: Reading) -> bool:
+    return any(side.unit.size >= DAY for side in reading.sides)
 
 
 def _of_parts(block: Block, line: Line, around: Surroundings) -> Iterator[Clue]:

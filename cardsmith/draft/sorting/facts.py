@@ -101,7 +101,7 @@ def _eaters(text: str) -> Fact | None:
     if lead in ("serve", "serving") and not text.lower().startswith("serving "):
         return None
     fact = _counted("serves", text, lead, MOST_EATERS) if lead else None
-    if fact is not None and lead in ("for", "enough for") and _unit_behind(fact.text):
+    if fact is not None and lead in ("for", "enough for") and _unit_behind(fact.text.partition(",")[0]):
         return None
     return fact
 

@@ -13,7 +13,7 @@ from cardsmith.draft.sorting.cells import headed
 from cardsmith.draft.sorting.clues import SECTIONS, SLIGHT, STRONG, Clue, Surroundings, likeliest
 from cardsmith.draft.sorting.course import likeliest_course
 from cardsmith.draft.sorting.evidence import LONGEST_TITLE, evidence
-from cardsmith.draft.sorting.readings import line_of
+from cardsmith.draft.sorting.readings import is_listed
 from cardsmith.draft.sorting.words import deed_of, label_of, says, without_brackets
 from cardsmith.frozen import frozen
 from cardsmith.measure.larder import Larder
@@ -45,13 +45,13 @@ def sort_lines(draft: Draft, larder: Larder) -> tuple[Sorted, ...]:
         _sorted_lines(replace(draft, lines=tuple(lines)), larder)
         for _, lines in groupby(draft.lines, lambda line: line.source)
     ]
-    listed = any(map(_is_listed, parts[1:]))
-    if parts and listed and not _is_listed(parts[0]):
+    listed = any(map(_is_list, parts[1:]))
+    if parts and listed and not _is_list(parts[0]):
         parts[0] = tuple(_kept(one, "a letter with what it sends") for one in parts[0])
     return tuple(chain.from_iterable(parts))
 
 
-def _is_listed(found: tuple[Sorted, ...]) -> bool:
+def _is_list(found: tuple[Sorted, ...]) -> bool:
     return sum(one.sort is Sort.INGREDIENT and one.weight >= STRONG for one in found) >= FEWEST
 
 
@@ -120,6 +120,7 @@ def _settings(blocks: Sequence[Block], labels: Sequence[str], larder: Larder) ->
         bool(how) or (block.mark is ListMark.HEADING and block.first.level <= max(top, 1) and not label)
         for block, how, label in zip(blocks, set_as, labels, strict=True)
     ]
+    listed = _in_lists(blocks, larder)
     found: list[Surroundings] = []
     under, closed, signed = "", False, False
     before: Block | None = None
@@ -138,6 +139,7 @@ def _settings(blocks: Sequence[Block], labels: Sequence[str], larder: Larder) ->
                 set_as=set_as[at],
                 closed=closed,
                 signed=signed,
+                listed=block.number in listed,
                 list_follows=_list_follows(blocks[at + 1 : others], labels[at + 1 : others], larder),
             )
         )
@@ -149,6 +151,17 @@ def _settings(blocks: Sequence[Block], labels: Sequence[str], larder: Larder) ->
         closing = bool(says(block.text, "closing"))
         closed = closing or (closed and not block.first.gap) or (closed and len(block.text.split()) <= 3)
     return found
+
+
+def _in_lists(blocks: Sequence[Block], larder: Larder) -> frozenset[int]:
+    """The lines of paragraphs of which most lines begin with an amount of a food."""
+    found: set[int] = set()
+    starts = [at for at, block in enumerate(blocks) if block.first.gap or at == 0]
+    for start, end in zip(starts, (*starts[1:], len(blocks)), strict=True):
+        run = blocks[start:end]
+        if len(run) > FEWEST and 2 * sum(is_listed(one.text, larder) for one in run) > len(run):
+            found |= {block.number for block in run}
+    return frozenset(found)
 
 
 def _set_as(block: Block) -> str:
@@ -174,8 +187,7 @@ def _list_follows(blocks: Sequence[Block], labels: Sequence[str], larder: Larder
     for block, label in zip(blocks[:AHEAD], labels, strict=False):
         if label == "ingredients":
             return True
-        line = line_of(block.text, larder)
-        if line.main is not None and line.match is not None and not deed_of(block.text):
+        if is_listed(block.text, larder) and not deed_of(block.text):
             return True
         if label == "steps" or block.mark is ListMark.NUMBER:
             return False
