@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from typing import TYPE_CHECKING
 
 from cardsmith.finding import Finding, Severity, Where
 from cardsmith.frozen import frozen
-from cardsmith.recipe.model import Recipe
+
+if TYPE_CHECKING:
+    from cardsmith.recipe.model import Recipe
 
 NAME = "title-shared"
 MOST = 3  # others that a finding names

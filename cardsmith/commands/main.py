@@ -195,15 +195,17 @@ def check(publication: Publication, recipes: tuple[str, ...], as_json: bool, sar
     """
     from cardsmith.check.shared_titles import titles_shared  # noqa: PLC0415
     from cardsmith.commands.progress import progress  # noqa: PLC0415
-    from cardsmith.engine.checking import check_files, check_prices  # noqa: PLC0415
+    from cardsmith.engine.checking import check_files, check_prices, notes_of  # noqa: PLC0415
     from cardsmith.house.strays import strays  # noqa: PLC0415
-    from cardsmith.measure.larder import load_larder  # noqa: PLC0415
 
-    house, files, whole = publication.house(), named_files(publication, recipes), means_all(recipes)
-    told = progress(check_files(publication, files, house), len(files), shown=True, noun="recipes")
+    files, whole = named_files(publication, recipes), means_all(recipes)
+    notes, house = notes_of(publication, files), publication.house()
+    told = progress(
+        check_files(publication, files, house, notes=notes), len(files), noun="recipes", shown=True
+    )
     checked = list(told)
     if whole:
-        checked.append(check_prices(publication, load_larder(house.reference)))
+        checked.append(check_prices(publication, house.reference, notes))
     findings = [finding for one in checked for finding in one.findings]
     findings += strays(publication) if whole else ()
     findings += titles_shared(one.titled for one in checked if one.titled)

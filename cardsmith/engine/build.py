@@ -19,11 +19,20 @@ from cardsmith.engine.collecting import SITE, collected, why_collected
 from cardsmith.engine.freshness.comparing import Looker, changed_grounds, changed_reads, damaged, renewed
 from cardsmith.engine.freshness.fingerprint import fingerprint
 from cardsmith.engine.freshness.inputs import COLLECTION, SCOPES, TYPE, grounds, in_scope, libraries
-from cardsmith.engine.freshness.manifest import OWED, Journal, Kept, Manifest, dump, load, plain_finding
+from cardsmith.engine.freshness.manifest import (
+    OWED,
+    Journal,
+    Kept,
+    Manifest,
+    dump,
+    load,
+    plain_answers,
+    plain_finding,
+)
 from cardsmith.engine.machine.output import MANIFEST, OF_PICTURE, PICTURES, TEMPORARY
 from cardsmith.engine.reporting import REPORTS, broken, report
 from cardsmith.files.reading import Stamp
-from cardsmith.finding import Finding, Severity, Where
+from cardsmith.finding import Finding, Severity
 from cardsmith.house.publication import Publication
 
 if TYPE_CHECKING:
@@ -200,10 +209,7 @@ class Building:
             keys=keys,
             files=files,
             told=told,
-            answered=[
-                [plain_finding(one), answer.check, answer.reason, _place(answer.where)]
-                for one, answer in made.silenced
-            ],
+            answered=plain_answers(made.silenced),
             entry=made.entry,
         )
 
@@ -343,7 +349,3 @@ def executor_for(jobs: int, workers: int) -> Executor:
     from cardsmith.engine.machine.pool import InProcess, processes  # noqa: PLC0415
 
     return InProcess() if workers == 1 or jobs <= FEW else processes(min(workers, jobs))
-
-
-def _place(where: Where) -> list[Any]:
-    return [where.file, where.line, where.column, where.field]

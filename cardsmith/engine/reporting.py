@@ -28,10 +28,10 @@ def report(
     """
     from cardsmith.check.report import as_records  # noqa: PLC0415
     from cardsmith.check.sarif import as_sarif  # noqa: PLC0415
-    from cardsmith.engine.products.job import silenced_of  # noqa: PLC0415
+    from cardsmith.engine.freshness.manifest import answers_from  # noqa: PLC0415
 
     findings = [finding for one in every for finding in one.findings]
-    silenced = [pair for one in every if one.name in kept for pair in silenced_of(kept[one.name])]
+    silenced = [pair for one in every if one.name in kept for pair in answers_from(kept[one.name])]
     spoken_of = [one for one in every if one.findings or (one.name in kept and kept[one.name].answered)]
     sarif = as_sarif(findings, sources_of(publication, spoken_of), silenced)
     told: tuple[Mapping[str, Any], ...] = ({"findings": as_records(findings)}, sarif)

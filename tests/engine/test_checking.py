@@ -8,12 +8,17 @@ import signal
 import subprocess
 import sys
 import time
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
-from cardsmith.engine.checking import FEW, check_files, check_prices
+from cardsmith.engine import checking
+from cardsmith.engine.checking import FEW, Checked, check_files, check_prices, notes_of
+from cardsmith.engine.freshness.checked import CHECKED
 from cardsmith.house.publication import Publication, named_files
+from cardsmith.house.style import House
+from cardsmith.reference import OURS
 
 ROOT = Path(__file__).parents[2]
 
@@ -72,10 +77,10 @@ def test_trials_of_a_dish_without_a_recipe_are_read_alone(tmp_path: Path) -> Non
 
 def test_a_price_list_is_read_once_for_all(tmp_path: Path) -> None:
     publication = Publication(root=tmp_path)
-    assert not check_prices(publication, publication.larder()).findings
+    assert not check_prices(publication, OURS).findings
     (tmp_path / "recipes").mkdir()
     (tmp_path / "recipes/prices.csv").write_text("nonsense\n1\n", encoding="utf-8")
-    (found, *_) = check_prices(publication, publication.larder()).findings
+    (found, *_) = check_prices(publication, OURS).findings
     assert found.where.file == "recipes/prices.csv"
 
 
@@ -114,3 +119,99 @@ def _of_session(session: int) -> list[int]:
         if int(fields[3]) == session and fields[0] != "Z":
             found.append(int(stat.parent.name))
     return found
+
+
+NAMES = ("mustard-dressing", "seeded-crackers")
+
+
+@pytest.fixture
+def noted(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Publication:
+    """Two recipes, which are enough for notes here; one of them has trials and a teardown beside it."""
+    monkeypatch.setattr(checking, "FEW", 1)
+    for name in NAMES:
+        shutil.copytree(ROOT / "recipes" / name, tmp_path / "recipes" / name)
+    shutil.copytree(ROOT / "templates", tmp_path / "templates")
+    return Publication(root=tmp_path)
+
+
+def _told(publication: Publication, monkeypatch: pytest.MonkeyPatch) -> tuple[list[str], list[Checked]]:
+    """The recipes that were checked anew, and what all are told to be."""
+    anew: list[str] = []
+    real = checking._one
+
+    def counted(publication: Publication, house: House, name: str, file: Path, *, noted: bool) -> Checked:
+        anew.append(name)
+        return real(publication, house, name, file, noted=noted)
+
+    monkeypatch.setattr(checking, "_one", counted)
+    files = named_files(publication, ())
+    notes = notes_of(publication, files)
+    told = list(check_files(publication, files, publication.house(), 1, notes))
+    monkeypatch.setattr(checking, "_one", real)
+    return anew, [replace(one, digest="") for one in told]
+
+
+def test_what_rests_on_the_same_is_not_checked_again(
+    noted: Publication, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    first, told = _told(noted, monkeypatch)
+    assert first == list(NAMES)
+    assert _told(noted, monkeypatch) == ([], told)
+    for path, names in (
+        ("recipes/mustard-dressing/recipe.yaml", ["mustard-dressing"]),
+        ("recipes/mustard-dressing/portion.yaml", ["mustard-dressing"]),
+        ("recipes/seeded-crackers/trials.yaml", ["seeded-crackers"]),
+        ("recipes/seeded-crackers/teardown.yaml", ["seeded-crackers"]),
+        ("templates/house.yaml", list(NAMES)),
+        ("templates/print.css", []),
+    ):
+        with (noted.root / path).open("a", encoding="utf-8") as edited:
+            edited.write("\n# another word {}\n")
+        anew, told = _told(noted, monkeypatch)
+        assert (path, anew) == (path, names)
+    shutil.rmtree(noted.build)
+    assert _told(noted, monkeypatch) == (list(NAMES), told)
+
+
+def test_prices_that_are_as_they_were_are_not_read_again(noted: Publication) -> None:
+    (noted.root / "recipes/prices.csv").write_text("food;price\n", encoding="utf-8")
+    told = []
+    for _ in range(2):
+        notes = notes_of(noted, NAMES)
+        told.append(check_prices(noted, OURS, notes))
+    assert told[0] == told[1]
+    assert told[0].findings
+    assert notes
+    assert notes.known("", checking.Folder(name="", recipe=noted.prices()).digest)
+
+
+def test_what_changes_while_it_is_checked_is_not_noted(noted: Publication) -> None:
+    files = named_files(noted, ())
+    notes = notes_of(noted, files)
+    for place, _ in enumerate(check_files(noted, files, noted.house(), 1, notes)):
+        if not place:
+            with (noted.templates / "house.yaml").open("a", encoding="utf-8") as house:
+                house.write("\n# another\n")
+    assert noted.output.read(CHECKED) is None
+
+
+def test_a_check_is_as_true_where_nothing_can_be_noted(
+    noted: Publication, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    noted.build.symlink_to(noted.recipes)
+    first, told = _told(noted, monkeypatch)
+    assert (first, told) == _told(noted, monkeypatch)
+    assert not list(noted.recipes.glob(".cache"))
+
+
+def test_notes_that_are_torn_or_of_another_time_are_passed_over(
+    noted: Publication, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    _, told = _told(noted, monkeypatch)
+    file = noted.build / CHECKED
+    whole = file.read_bytes()
+    torn = b"\n".join(line[:-9] if b"mustard-dressing" in line else line for line in whole.split(b"\n"))
+    file.write_bytes(torn)
+    assert _told(noted, monkeypatch) == (["mustard-dressing"], told)
+    file.write_bytes(whole.replace(b'"cardsmith",2]', b'"cardsmith",1]'))
+    assert _told(noted, monkeypatch) == (list(NAMES), told)

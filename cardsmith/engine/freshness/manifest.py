@@ -10,13 +10,16 @@ from __future__ import annotations
 import json
 import os
 import zlib
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import astuple, field, fields, replace
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from cardsmith.files.reading import Stamp
 from cardsmith.finding import Finding, Severity, Where
 from cardsmith.frozen import frozen
+
+if TYPE_CHECKING:
+    from cardsmith.recipe.model import Accepted
 
 VERSION = 2  # of this format; another one means that all is made again
 OWED = ""  # the key of a product that is still to be made
@@ -130,8 +133,7 @@ class Journal:
 
 def plain_finding(finding: Finding) -> list[Any]:
     """A finding in JSON's values."""
-    place = finding.where
-    where = [place.file, place.line, place.column, place.field]
+    where = _plain_where(finding.where)
     return [finding.name, finding.severity.value, where, finding.what, finding.instead, finding.width]
 
 
@@ -146,6 +148,28 @@ def finding_from(record: list[Any]) -> Finding:
         instead=instead,
         width=width,
     )
+
+
+def plain_answers(silenced: Iterable[tuple[Finding, Accepted]]) -> list[Any]:
+    """Findings that their author has answered, in JSON's values."""
+    return [
+        [plain_finding(one), answer.check, answer.reason, _plain_where(answer.where)]
+        for one, answer in silenced
+    ]
+
+
+def answers_from(kept: Kept) -> tuple[tuple[Finding, Accepted], ...]:
+    """The findings of a recipe that its author has answered."""
+    from cardsmith.recipe.model import Accepted  # noqa: PLC0415 - a build with nothing to do needs none
+
+    return tuple(
+        (finding_from(record), Accepted(where=where_from(where), check=check, reason=reason))
+        for record, check, reason, where in kept.answered
+    )
+
+
+def _plain_where(where: Where) -> list[Any]:
+    return [where.file, where.line, where.column, where.field]
 
 
 def where_from(record: list[Any]) -> Where:

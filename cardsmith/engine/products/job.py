@@ -16,7 +16,7 @@ from typing import Any
 from cardsmith.check.formula.handling import handling_risks
 from cardsmith.check.subject import Subject
 from cardsmith.engine.freshness.fingerprint import fingerprint
-from cardsmith.engine.freshness.manifest import OWED, Kept, finding_from, where_from
+from cardsmith.engine.freshness.manifest import OWED
 from cardsmith.engine.machine.output import PICTURES, TEMPORARY
 from cardsmith.engine.machine.pool import SECONDS, timed
 from cardsmith.engine.products.printing import does_not_print, papers, photo_of, version_of
@@ -330,14 +330,6 @@ def _sizes(prepared: Prepared, card: Card, house: House) -> Batches:
 def make_in_time(job: Job) -> Made:
     """`make`, held to the time that one recipe may take."""
     return timed(SECONDS, make, job)
-
-
-def silenced_of(kept: Kept) -> tuple[tuple[Finding, Accepted], ...]:
-    """The findings of a recipe that its author has answered, from what the manifest keeps of them."""
-    return tuple(
-        (finding_from(record), Accepted(where=where_from(where), check=check, reason=reason))
-        for record, check, reason, where in kept.answered
-    )
 
 
 def collect(
