@@ -290,7 +290,8 @@ class Building:
                     path for part in BY_RECIPE for path in self._output.sweep(f"{part}/{name}", set())
                 ]
         self._changed = self._changed or bool(removed)
-        used = {stamp.digest[:OF_PICTURE] for one in kept for stamp in one.reads.values()}
+        drawn = (stamp for one in kept for _, stamp in one.paths())  # tiles are pictures that we make
+        used = {stamp.digest[:OF_PICTURE] for one in kept for stamp in (*one.reads.values(), *drawn)}
         ready = (build / PICTURES).glob("*")
         self._output.sweep(
             PICTURES, {f"{PICTURES}/{one.name}" for one in ready if one.name[:OF_PICTURE] in used}

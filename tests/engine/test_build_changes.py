@@ -19,10 +19,11 @@ from cardsmith.engine import build as engine
 from cardsmith.engine.build import Building, Built
 from cardsmith.engine.freshness.fingerprint import fingerprint
 from cardsmith.engine.freshness.inputs import SCOPES
-from cardsmith.engine.machine.output import held
+from cardsmith.engine.machine.output import OF_PICTURE, held
 from cardsmith.engine.machine.pool import InProcess
 from cardsmith.engine.products import job
 from cardsmith.engine.products.printing import photos_for
+from cardsmith.files.reading import digest_of
 from cardsmith.house.publication import Publication, named_files
 from cardsmith.render.card.view import PhotoView
 
@@ -412,14 +413,15 @@ def test_a_picture_made_ready_is_used_only_as_it_was_made(publication: Publicati
         there = {photo.name: image.getvalue()}
         return dict(photos_for(photo, publication.house().card, there, folder))
 
-    sound, names = placed(), sorted(folder.iterdir())
+    ours = f"{digest_of(image.getvalue())[:OF_PICTURE]}-*"
+    sound, names = placed(), sorted(folder.glob(ours))
     for file in names:
         file.write_bytes(file.read_bytes()[:-9] + b"otherwise")
     assert placed() == sound
     with pytest.MonkeyPatch.context() as patched:
         patched.setattr("PIL.__version__", "0.1")
         placed()
-    assert len(list(folder.iterdir())) == 2 * len(names)
+    assert len(list(folder.glob(ours))) == 2 * len(names) > 0
 
 
 def test_another_imaging_library_makes_pages_and_paper_anew() -> None:
@@ -433,13 +435,14 @@ def test_pictures_made_ready_go_with_the_picture_they_were_made_from(publication
     folder = publication.build / ".cache/pictures"
     photo = PhotoView(name="new.jpg", alt="", credit=Markup(), focus="50% 50%", place="")
     dict(photos_for(photo, publication.house().card, {photo.name: image.getvalue()}, folder))
-    left = len(list(folder.iterdir()))
+    ours = f"{digest_of(image.getvalue())[:OF_PICTURE]}-*"
+    left = len(list(folder.glob(ours)))
     (publication.recipes / CURD / "lemon-curd.svg").write_bytes(image.getvalue())  # read, and refused
     build(publication)
-    assert len(list(folder.iterdir())) == left > 0
+    assert len(list(folder.glob(ours))) == left > 0
     (publication.recipes / CURD / "lemon-curd.svg").write_bytes(b"<svg/>")
     build(publication)
-    assert not list(folder.glob("*"))
+    assert not list(folder.glob(ours))
 
 
 def test_paper_left_for_later_is_taken_away_and_made_by_the_next_build(publication: Publication) -> None:
@@ -456,3 +459,14 @@ def test_paper_left_for_later_is_taken_away_and_made_by_the_next_build(publicati
     assert found[CURD].why == ("its paper was left for later",)
     assert made(found) == {CURD: PAPER}
     assert as_clean(publication)
+
+
+def test_an_edit_of_words_makes_no_picture_of_a_page_anew(
+    publication: Publication, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    dots = {one: one.read_bytes() for one in publication.build.rglob(f"{CURD}/*.jpg")}
+    assert len(dots) == 3
+    monkeypatch.setattr("cardsmith.site.recipe_page.photo._drawn", lambda *_: pytest.fail("drawn anew"))
+    edit(RECIPE, "Do not let it boil", "Never let it boil")(publication)
+    assert "page" in build(publication)[CURD].made
+    assert {one: one.read_bytes() for one in dots} == dots

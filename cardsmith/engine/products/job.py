@@ -19,6 +19,7 @@ from cardsmith.engine.freshness.fingerprint import fingerprint
 from cardsmith.engine.freshness.manifest import OWED
 from cardsmith.engine.machine.output import PICTURES, TEMPORARY
 from cardsmith.engine.machine.pool import SECONDS, timed
+from cardsmith.engine.products.pictures import KeptPictures
 from cardsmith.engine.products.printing import does_not_print, papers, photo_of, version_of
 from cardsmith.files.reading import Reader, Refused, Stamp
 from cardsmith.finding import Finding, Severity, Where
@@ -149,6 +150,7 @@ def _page(material: Material, tools: Tools, grounds: str) -> Produced:
         material.photos,
         material.data,
         material.about,
+        KeptPictures(tools.pictures),
     )
     where = material.prepared.recipe.where if material.prepared.recipe else Where(file=material.name)
     return Produced(files=files, findings=overweight(files, where))

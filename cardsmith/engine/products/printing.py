@@ -3,18 +3,14 @@
 from __future__ import annotations
 
 import datetime
-import hashlib
 import os
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 from functools import partial
 from pathlib import Path
 
-import PIL
-
-from cardsmith.engine.machine.output import OF_PICTURE
-from cardsmith.files.reading import DIGEST, Reader, digest_of
-from cardsmith.files.writing import OutputFolder
+from cardsmith.engine.products.pictures import KeptPictures
+from cardsmith.files.reading import Reader, digest_of
 from cardsmith.finding import Finding, Severity, Where
 from cardsmith.flow import Prepared
 from cardsmith.frozen import frozen
@@ -30,12 +26,10 @@ from cardsmith.render.card.places import MOST_CUT, Place
 from cardsmith.render.card.view import CardView, PhotoView
 from cardsmith.render.faces import StrangeFace
 from cardsmith.render.pictures.prepare import (
-    VERSION,
-    Box,
     PictureRefused,
     inspect,
     is_drawing,
-    ready,
+    kept_ready,
     separated,
 )
 from cardsmith.render.press.accent import accent_on
@@ -108,21 +102,9 @@ def photos_for(
     if photo is None or photo.name not in photos or is_drawing(photo.name):
         return photos
     data = photos[photo.name]
-    made = partial(_made, photo.name, data, photo.focus, cache)
+    made = partial(kept_ready, KeptPictures(cache), photo.name, data, photo.focus)
     places = places_of(photo, style, data)
     return Photos(photos, {place.file(photo.name): partial(made, place.box) for place in places})
-
-
-def _made(name: str, data: bytes, focus: str, cache: Path, box: Box) -> bytes:
-    kept = OutputFolder(cache)
-    key = f"{VERSION} {PIL.__version__} {focus} {box.width} {box.height}".encode()
-    # By its beginning a build knows whose it is, and throws it away when no recipe has that picture.
-    file = f"{digest_of(data)[:OF_PICTURE]}-{hashlib.sha256(key).hexdigest()[:16]}"
-    made = _sound(kept.read(file) or b"")
-    if not made:
-        made = ready(name, data, focus, box)
-        kept.write(file, digest_of(made).encode() + made)
-    return made
 
 
 def _in_its_inks(
@@ -133,12 +115,6 @@ def _in_its_inks(
         return {}
     own = separated(photo.name, pictures[photo.name], photo.focus, place.box, made_for.profile)
     return {digest_of(pictures[place.file(photo.name)]): own} if own else {}
-
-
-def _sound(kept: bytes) -> bytes:
-    """What was kept behind its digest; empty where it is not what was put there."""
-    digest, data = kept[:DIGEST], kept[DIGEST:]
-    return data if digest == digest_of(data).encode() else b""
 
 
 def _refused(photo: Photo, refused: PictureRefused) -> Finding:

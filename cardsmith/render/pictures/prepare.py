@@ -9,7 +9,7 @@ from __future__ import annotations
 import io
 import re
 import warnings
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from fractions import Fraction
 from typing import Any
@@ -123,6 +123,24 @@ def ready(name: str, data: bytes, focus: str, box: Box) -> bytes:
     with _quietly():
         image = _upright(name, data)
         return _scaled(image.crop(crop_of(image.size, box, focus)), box)
+
+
+# What a picture is made of, how (all that it rests on besides), and its making → it, perhaps as made before.
+Keep = Callable[[bytes, str, Callable[[], bytes]], bytes]
+
+
+def at_once(_of: bytes, _how: str, make: Callable[[], bytes]) -> bytes:
+    """The picture made, nothing kept: the plainest `Keep`."""
+    return make()
+
+
+def kept_ready(keep: Keep, name: str, data: bytes, focus: str, box: Box) -> bytes:
+    """As `ready`, unless it is kept.
+
+    Raises:
+        PictureRefused: as `inspect`.
+    """
+    return keep(data, f"{focus} {box.width} {box.height}", lambda: ready(name, data, focus, box))
 
 
 def separated(name: str, data: bytes, focus: str, box: Box, profile: bytes) -> bytes | None:

@@ -12,6 +12,7 @@ from cardsmith.finding import Finding, Severity, Where
 from cardsmith.house.style import House
 from cardsmith.recipe import model
 from cardsmith.regex import regex
+from cardsmith.render.pictures.prepare import Keep, at_once
 from cardsmith.site import addresses
 from cardsmith.site.recipe_page.fragment import render_fragment
 from cardsmith.site.recipe_page.page import EditionLink, Links, render_page
@@ -31,8 +32,11 @@ def recipe_pages(
     photos: Mapping[str, bytes],
     data: Mapping[str, Any],
     about: Mapping[str, Any],
+    keep: Keep = at_once,
 ) -> dict[str, bytes]:
     """All files by path below build/; ``data`` is the card's record, ``about`` its schema.org description.
+
+    ``keep`` keeps pictures made ready, or makes each anew.
 
     Raises:
         PictureRefused: the photo can't be shown.
@@ -49,10 +53,10 @@ def recipe_pages(
     )
     inside, beside = None, None
     if photo and photo.file in photos:
-        inside, beside = alone(photo, photos[photo.file]), for_site(photo, photos[photo.file])
+        inside, beside = alone(photo, photos[photo.file], keep), for_site(photo, photos[photo.file], keep)
     elif view.tile:
         inside = tile_alone(view.tile, view.name, templates)
-        beside = tile_for_site(view.tile, view.name, templates)
+        beside = tile_for_site(view.tile, view.name, templates, keep)
     told = dict(about) | _images(beside, links.canonical)
     shown = beside.shown if beside else None
     card = f"cards/{view.name}/{view.name}{f'-{view.edition}' if view.edition else ''}"

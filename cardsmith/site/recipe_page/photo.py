@@ -6,16 +6,25 @@ import io
 from collections.abc import Mapping
 from dataclasses import replace
 from fractions import Fraction
-from functools import lru_cache
+from functools import lru_cache, partial
 from math import ceil
 from pathlib import Path
-from types import MappingProxyType
 
 from PIL import Image
 
+from cardsmith.files.reading import digest_of
 from cardsmith.frozen import frozen
 from cardsmith.recipe import model
-from cardsmith.render.pictures.prepare import RESOLUTION, Box, is_drawing, ready, shape_of
+from cardsmith.render.pictures.prepare import (
+    RESOLUTION,
+    Box,
+    Keep,
+    at_once,
+    is_drawing,
+    kept_ready,
+    ready,
+    shape_of,
+)
 from cardsmith.render.pictures.raster import rastered
 from cardsmith.render.templates import data_uri
 from cardsmith.render.typeset import marks
@@ -42,7 +51,7 @@ class SitePhoto:
     shapes: tuple[str, ...]
 
 
-def alone(photo: model.Photo, data: bytes) -> PagePhoto:
+def alone(photo: model.Photo, data: bytes, keep: Keep = at_once) -> PagePhoto:
     """The photo inside the page itself.
 
     Raises:
@@ -51,23 +60,24 @@ def alone(photo: model.Photo, data: bytes) -> PagePhoto:
     if is_drawing(photo.file):
         return _photo(photo, data_uri(DRAWING, data), upright=_upright(photo, data))
     upright = _upright(photo, data)
-    made = ready(photo.file, data, photo.focus, _box(SHAPES["1x1"] if upright else ALONE))
+    made = kept_ready(keep, photo.file, data, photo.focus, _box(SHAPES["1x1"] if upright else ALONE))
     return _photo(photo, data_uri("image/jpeg", made), _size(made), upright=upright)
 
 
-def for_site(photo: model.Photo, data: bytes) -> SitePhoto:
+def for_site(photo: model.Photo, data: bytes, keep: Keep = at_once) -> SitePhoto:
     """The photo as files beside the page; a page shows a drawing itself, others take its shapes as dots.
 
     Raises:
         PictureRefused: as `ready`.
     """
     if is_drawing(photo.file):
-        files = _shapes_of_drawing(data, photo.focus)
+        files = _shapes_of_drawing(data, photo.focus, keep)
         shown = _photo(photo, "photo.svg", upright=_upright(photo, data))
         return SitePhoto(files={"photo.svg": data, **files}, shown=_shared(shown, files), shapes=tuple(files))
-    files = _shapes(photo.file, data, photo.focus)
+    made = partial(kept_ready, keep, photo.file, data, photo.focus)
+    files = {_named(shape): made(_box(size)) for shape, size in SHAPES.items()}
     shapes = tuple(files)
-    files["photo-small.jpg"] = ready(photo.file, data, photo.focus, _box(SMALL))
+    files["photo-small.jpg"] = made(_box(SMALL))
     wide = _size(files["photo-16x9.jpg"])
     small = _size(files["photo-small.jpg"])
     others = f"photo-small.jpg {small[0]}w, photo-16x9.jpg {wide[0]}w" if small[0] < wide[0] else ""
@@ -83,14 +93,19 @@ def tile_alone(made: tuple[Layer, ...], name: str, templates: Path) -> PagePhoto
     return replace(_tile(made), source=data_uri(DRAWING, drawing))
 
 
-def tile_for_site(made: tuple[Layer, ...], name: str, templates: Path) -> SitePhoto:
+def tile_for_site(made: tuple[Layer, ...], name: str, templates: Path, keep: Keep = at_once) -> SitePhoto:
     """The tile as files beside the page: a drawing, and laid out anew in each shape as dots."""
+    drawings = {shape: tile(made, name, templates, size) for shape, size in SHAPES.items()}
     dots = {
-        f"tile-{shape}.png": rastered(tile(made, name, templates, size), size[0])
-        for shape, size in SHAPES.items()
+        f"tile-{shape}.png": keep(
+            drawings[TILE],
+            f"tile {digest_of(drawing)} {SHAPES[shape]}",
+            partial(rastered, drawing, SHAPES[shape][0]),
+        )
+        for shape, drawing in drawings.items()
     }
     shown = _tile(made)
-    files = {shown.source: tile(made, name, templates, SHAPES[TILE]), **dots}
+    files = {shown.source: drawings[TILE], **dots}
     return SitePhoto(files=files, shown=_shared(shown, dots), shapes=tuple(dots))
 
 
@@ -109,11 +124,22 @@ def _shared(shown: PagePhoto, files: Mapping[str, bytes]) -> PagePhoto:
     return replace(shown, shared=name, shared_size=_size(files[name]))
 
 
-@lru_cache(maxsize=8)
-def _shapes_of_drawing(data: bytes, focus: str) -> Mapping[str, bytes]:
-    """Those of a drawing, remembered: a preview makes a page anew at every word, its picture seldom."""
-    dots = rastered(data, _enough(shape_of("photo.svg", data)))
-    return MappingProxyType(_shapes("photo.png", dots, focus))
+def _shapes_of_drawing(data: bytes, focus: str, keep: Keep) -> dict[str, bytes]:
+    """A drawing as dots, cropped to each shape."""
+    return {
+        _named(shape): keep(data, f"drawn {focus} {size}", partial(_drawn, data, focus, size))
+        for shape, size in SHAPES.items()
+    }
+
+
+@lru_cache(maxsize=24)
+def _drawn(data: bytes, focus: str, size: tuple[int, int]) -> bytes:
+    return ready("photo.png", _dots(data), focus, _box(size))
+
+
+@lru_cache(maxsize=2)
+def _dots(drawing: bytes) -> bytes:
+    return rastered(drawing, _enough(shape_of("photo.svg", drawing)))
 
 
 def _enough(shape: Fraction) -> int:
@@ -121,9 +147,8 @@ def _enough(shape: Fraction) -> int:
     return ceil(max(max(Fraction(wide), high * shape) for wide, high in SHAPES.values()))
 
 
-def _shapes(name: str, data: bytes, focus: str) -> dict[str, bytes]:
-    """A picture cropped to each shape."""
-    return {f"photo-{shape}.jpg": ready(name, data, focus, _box(size)) for shape, size in SHAPES.items()}
+def _named(shape: str) -> str:
+    return f"photo-{shape}.jpg"
 
 
 def _upright(photo: model.Photo, data: bytes) -> bool:

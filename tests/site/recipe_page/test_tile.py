@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+from collections.abc import Callable
 from fractions import Fraction
 from itertools import pairwise
 from xml.etree import ElementTree as Xml
@@ -11,6 +12,7 @@ import pytest
 from PIL import Image
 
 from cardsmith.render.pictures.raster import rastered
+from cardsmith.site.recipe_page.photo import SHAPES, tile_for_site
 from cardsmith.site.recipe_page.tile import Layer, layers, spoken, tile
 from tests.site.published import NAMES, PUBLICATION, published
 
@@ -113,3 +115,22 @@ def test_two_recipes_of_one_list_have_other_edges_and_one_has_the_same_again() -
 
 def test_a_name_can_hold_signs_of_markup() -> None:
     assert "a < b & c" in (drawn(layer("a < b & c", Fraction(1))).findtext(f"{SVG}title") or "")
+
+
+def test_a_tile_is_kept_by_its_own_drawing_and_that_of_the_shape(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A build throws away what no file of a recipe has the digest of: the tile on the page owns all three."""
+    plain = rastered(b'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 4 3"/>', 4)
+    monkeypatch.setattr("cardsmith.site.recipe_page.photo.rastered", lambda *_: plain)
+    made = layers(published("overnight-loaf").card)
+    kept: list[tuple[bytes, str]] = []
+
+    def keep(of: bytes, how: str, make: Callable[[], bytes]) -> bytes:
+        kept.append((of, how))
+        return make()
+
+    files = tile_for_site(made, "overnight-loaf", TEMPLATES, keep).files
+    assert {of for of, _ in kept} == {files["tile.svg"]}
+    assert len(set(kept)) == len(SHAPES)
+    other, kept[:] = list(kept), []
+    tile_for_site(made[1:], "overnight-loaf", TEMPLATES, keep)
+    assert not {how for _, how in other} & {how for _, how in kept}
