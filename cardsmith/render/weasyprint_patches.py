@@ -44,9 +44,11 @@ def load_weasyprint() -> None:
     if not known:
         _left_out(f"its version is {version}, and cardsmith's patches are for {VERSION}")
         return
-    from weasyprint.layout import inline  # noqa: PLC0415 - 0.4 s that only PDF needs
+    from weasyprint.css.tokens import Pending  # noqa: PLC0415 - 0.4 s that only PDF needs
+    from weasyprint.layout import inline  # noqa: PLC0415
     from weasyprint.text import ffi  # noqa: PLC0415
 
+    remember_solved(Pending)
     share_array_types(ffi)
     fill_lines(inline)
 
@@ -128,6 +130,32 @@ def _loaded_when_called(*names: str) -> Iterator[None]:
     finally:
         for name in left:
             del sys.modules[name]
+
+
+# --- when a style is worked out -----------------------------------------------------------------------
+
+
+def remember_solved(pending: Any) -> None:
+    """Have a declaration with custom properties read once for each of the values that they have.
+
+    Behaviour: WeasyPrint reads such a declaration anew for each element and each property that it sets, a
+    shorthand such as ``border`` twelve times an element: a tenth of a layout.
+    Relies on: ``Pending.solve``, whose answer follows from the declaration, the tokens put in, the property
+    asked for and the address of its sheet; answers are shared, as those of other declarations are.
+    """
+    solve = pending.solve
+    if not _takes(solve, "self", "tokens", "wanted_key", "base_url"):
+        _left_out("it reads declarations in another way")
+        return
+
+    def remembered(self: Any, tokens: Any, wanted_key: str, base_url: str) -> Any:
+        solved = vars(self).setdefault("_solved", {})
+        key = (wanted_key, base_url, *(token.serialize() for token in tokens))
+        if key not in solved:
+            solved[key] = solve(self, tokens, wanted_key, base_url)
+        return solved[key]
+
+    pending.solve = remembered
 
 
 # --- when a font is written ---------------------------------------------------------------------------

@@ -21,7 +21,9 @@ from cardsmith.render.typesetter import Typesetter
 ROOT = Path(__file__).parents[2]
 PAGE = (
     "<!DOCTYPE html><html lang=\"en\"><head><title>x</title><style>body { font-family: 'Fira Sans' } "
-    "b { font-family: Spectral }</style></head><body><p>Two letters &amp; <b>three</b></p></body></html>"
+    ":root { --line: 1px solid; --gap: 3px } b { font-family: Spectral; border: var(--line) red } "
+    "p { border: var(--line) teal; margin: var(--gap) 2px var(--none, 4px); padding: calc(2 * var(--gap)) }"
+    "</style></head><body><p>Two letters &amp; <b>three</b></p></body></html>"
 )
 PLAINLY = """
 import sys
@@ -101,6 +103,33 @@ from weasyprint.text import line_break
 assert inline.split_first_line is line_break.split_first_line
 sys.stdout.buffer.write(setter.write(setter.lay_out(sys.argv[3], {}, styled=False)))
 """
+
+
+def test_a_declaration_is_read_once_for_each_of_the_values_put_in(typesetter: Typesetter) -> None:
+    from weasyprint.css.tokens import Pending  # noqa: PLC0415 - only where Pango is
+
+    read = []
+
+    class Declared(Pending):  # type: ignore[misc]
+        def validate(self, tokens: Any, wanted_key: str, base_url: str) -> object:
+            read.append((*(token.text for token in tokens), wanted_key, base_url))
+            return object()
+
+    one, other = Declared([], "border"), Declared([], "border")
+    asked = [
+        ("red", "border-top", "a"),
+        ("red", "border-left", "a"),
+        ("red", "border-top", "b"),
+        ("blue", "border-top", "a"),
+    ]
+    told = [
+        declared.solve([SimpleNamespace(text=word, serialize=lambda word=word: word)], *of)
+        for _ in range(2)
+        for declared in (one, other)
+        for word, *of in asked
+    ]
+    assert len(read) == len(set(told)) == 2 * len(asked)
+    assert told[: len(told) // 2] == told[len(told) // 2 :]
 
 
 def test_another_version_is_used_as_it_is(typesetter: Typesetter, templates: Path, tmp_path: Path) -> None:
