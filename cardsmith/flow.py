@@ -11,9 +11,10 @@ from cardsmith.check.run import judge
 from cardsmith.check.subject import Subject
 from cardsmith.edition.markets import markets
 from cardsmith.edition.reworded import reworded
+from cardsmith.edition.safety import caution_in, too_mild
 from cardsmith.edition.words import Change
 from cardsmith.facts.dangers.cautions import cautions
-from cardsmith.finding import Finding, Severity, in_order
+from cardsmith.finding import CardsmithError, Finding, Severity, in_order
 from cardsmith.frozen import frozen
 from cardsmith.house.style import House
 from cardsmith.measure.larder import Larder
@@ -68,7 +69,7 @@ def prepare(
     card = replace(card, tested=tested_text(recipe, trials, house), agreement=agreed)
     unread = {one.where.line for one in read if one.severity is Severity.ERROR}
     otherwise = tuple(one for one in read_back(card, house, larder) if one.where.line not in unread)
-    editions, of_editions = _editions(recipe, card, larder, house)
+    editions, of_editions = _editions(recipe, card, warned, larder, house)
     found = (*read, *unmet, *otherwise, *of_editions)
     verdict = judge(recipe, larder, house, found, trials, card.printed)
     prepared = Prepared(
@@ -94,6 +95,24 @@ def prepare(
     return replace(prepared, editions=tuple(others)) if editions else prepared
 
 
+def of_edition(prepared: Prepared, house: House, key: str) -> tuple[Prepared, House]:
+    """A recipe in one edition of its house, and the house in that edition; with no key, its own.
+
+    Raises:
+        CardsmithError: the house has no such edition, or the recipe is not printed in it.
+    """
+    style = house.in_edition(key)
+    if key in ("", house.home) or prepared.recipe is None:
+        return prepared, style
+    found = next((one for one in prepared.editions if one.edition == key), None)
+    if found is None:
+        raise CardsmithError(
+            f"{prepared.name} is not printed in the {markets()[key].name}; "
+            f"write in its recipe: editions: {{{key}: {{}}}}"
+        )
+    return found, style
+
+
 @frozen
 class _Edition:
     key: str
@@ -102,19 +121,21 @@ class _Edition:
 
 
 def _editions(
-    recipe: Recipe, card: Card, larder: Larder, house: House
+    recipe: Recipe, card: Card, warned: tuple[str, ...], larder: Larder, house: House
 ) -> tuple[tuple[_Edition, ...], tuple[Finding, ...]]:
     """The cards of the further editions, each from the author's amounts and read back by itself."""
+    own = {one.text for one in recipe.cautions}
     made: list[_Edition] = []
     found: list[Finding] = []
     for key in house.prints(recipe):
         worded, style = reworded(recipe, larder, house.home, key), house.in_edition(key)
         same_lines = len(worded.recipe.ingredients) == len(recipe.ingredients)
         mentions = read_mentions(recipe if same_lines else worded.recipe, larder)
-        other, unmet = rewrite(worded.recipe, larder, style, card.cautions, mentions=mentions)
+        told = (*(caution_in(text, key) for text in warned if text not in own), *worded.recipe.cautions)
+        other, unmet = rewrite(worded.recipe, larder, style, tuple(map(str, told)), mentions=mentions)
         other = replace(other, tested=card.tested)
         made.append(_Edition(key=key, card=other, changes=worded.changes))
-        found += worded.findings
+        found += (*worded.findings, *too_mild(recipe, key))
         for one in (*unmet, *read_back(other, style, larder)):
             found.append(replace(one, what=f"in the {markets()[key].name}: {one.what}"))
     return tuple(made), tuple(found)

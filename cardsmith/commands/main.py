@@ -10,7 +10,17 @@ from pathlib import Path
 import click
 
 from cardsmith.check.report import MANY, as_records, counted, totals
-from cardsmith.commands.terminal import AS_JSON, BROKEN, FINE, FOUND, MISUSED, Command, code_of, say
+from cardsmith.commands.terminal import (
+    AS_JSON,
+    BROKEN,
+    FINE,
+    FOUND,
+    IN_EDITION,
+    MISUSED,
+    Command,
+    code_of,
+    say,
+)
 from cardsmith.engine.machine.messages import own_fault, refusal, trace, unmet
 from cardsmith.finding import CardsmithError, Severity
 from cardsmith.house.publication import Publication, means_all, named_files
@@ -181,14 +191,18 @@ def _from_trial(publication: Publication, name: str, number: int) -> int:
         "cardsmith check                   every recipe of this publication",
         "cardsmith check rye-crackers      one recipe by its name",
         "cardsmith check draft.yaml --json one file, for a program",
+        "cardsmith check --edition uk      with what is asked of that edition, and of no other",
         "cardsmith check --sarif           every recipe, for a code host that shows findings in place",
     ],
 )
 @click.argument("recipes", nargs=-1)
 @AS_JSON
+@IN_EDITION
 @click.option("--sarif", is_flag=True, help="Print SARIF 2.1.0 for a code host or an editor to read.")
 @click.pass_obj
-def check(publication: Publication, recipes: tuple[str, ...], as_json: bool, sarif: bool) -> int:
+def check(
+    publication: Publication, recipes: tuple[str, ...], as_json: bool, edition: str, sarif: bool
+) -> int:
     """Read RECIPES as a copy editor and a careful cook would, and say what to change.
 
     Errors stop a card from printing, warnings ask for an answer, notes are style.
@@ -199,7 +213,8 @@ def check(publication: Publication, recipes: tuple[str, ...], as_json: bool, sar
     from cardsmith.house.strays import strays  # noqa: PLC0415
 
     files, whole = named_files(publication, recipes), means_all(recipes)
-    notes, house = notes_of(publication, files), publication.house()
+    house = publication.house().with_edition(edition) if edition else publication.house()
+    notes = None if edition else notes_of(publication, files)  # they are of all editions together
     told = progress(
         check_files(publication, files, house, notes=notes), len(files), noun="recipes", shown=True
     )
@@ -275,6 +290,7 @@ def convert(publication: Publication, asked: tuple[str, ...], as_json: bool) -> 
 @click.option("--makes", metavar="NUMBER", help="How many pieces it should make.")
 @click.option("--from", "pan", metavar="PAN", help="The pan it is written for.")
 @click.option("--to", "other_pan", metavar="PAN", help="The pan you have.")
+@IN_EDITION
 @AS_JSON
 @click.pass_obj
 def scale(
@@ -284,10 +300,11 @@ def scale(
     makes: str | None,
     pan: str | None,
     other_pan: str | None,
+    edition: str,
     as_json: bool,
 ) -> int:
     """Print RECIPE in another size, from its author's amounts, and say what does not scale."""
-    from cardsmith.flow import prepare  # noqa: PLC0415
+    from cardsmith.flow import of_edition, prepare  # noqa: PLC0415
     from cardsmith.measure.larder import load_larder  # noqa: PLC0415
     from cardsmith.readback.card import read_again  # noqa: PLC0415
     from cardsmith.rewrite.batches.resize import resize  # noqa: PLC0415
@@ -296,6 +313,7 @@ def scale(
     larder = load_larder(house.reference)
     ((name, file),) = named_files(publication, (recipe,)).items()
     prepared = prepare(name, publication.read(file), publication.shown(file), larder, house)
+    prepared, house = of_edition(prepared, house, edition)
     if prepared.recipe is None or not prepared.printable:
         say(prepared.findings, {publication.shown(file): prepared.source}, as_json=as_json)
         return FOUND

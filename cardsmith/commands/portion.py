@@ -8,7 +8,7 @@ from fractions import Fraction
 
 import click
 
-from cardsmith.commands.terminal import AS_JSON, FINE, FOUND, Command, code_of, say
+from cardsmith.commands.terminal import AS_JSON, FINE, FOUND, IN_EDITION, Command, code_of, say
 from cardsmith.engine.machine.output import TEMPORARY
 from cardsmith.engine.products.portions import portion_of
 from cardsmith.finding import CardsmithError
@@ -31,23 +31,26 @@ _PERCENT = re.compile(r"(\d{1,2}(?:\.\d+)?)\s*%?")
 @click.argument("name")
 @click.option("--food-cost", metavar="PERCENT", help="The share of the selling price that food may cost.")
 @click.option("--page", is_flag=True, help="Write it as a page and as PDF too.")
+@IN_EDITION
 @AS_JSON
 @click.pass_obj
-def portion(publication: Publication, name: str, food_cost: str | None, page: bool, as_json: bool) -> int:
+def portion(
+    publication: Publication, name: str, food_cost: str | None, page: bool, edition: str, as_json: bool
+) -> int:
     """Say what a portion of NAME costs, what it holds and what it must declare, with the working.
 
     An estimate from tables: prices from recipes/prices.csv, contents from USDA SR 28, losses from its trials,
     and what is stated in portion.yaml beside the recipe. What is missing is named, never taken as zero.
     """
     ((recipe, file),) = card_files(publication, (name,)).items()
-    found, findings, sources = portion_of(publication, recipe, file, _share(food_cost))
+    found, findings, sources = portion_of(publication, recipe, file, _share(food_cost), edition)
     errors = [one for one in findings if code_of([one])]
     if found is None or errors:
         say(errors, sources, as_json=as_json)
         return FOUND
     click.echo(json.dumps(record(found), indent=2, ensure_ascii=False) if as_json else text(found))
     if page:
-        _write(publication, recipe, found)
+        _write(publication, recipe, found, edition)
     return FINE
 
 
@@ -60,15 +63,16 @@ def _share(text: str | None) -> Fraction | None:
     return Fraction(match[1]) / 100
 
 
-def _write(publication: Publication, name: str, found: Portion) -> None:
+def _write(publication: Publication, name: str, found: Portion, edition: str) -> None:
     from cardsmith.render.papers.portion import STYLE, portion_html, portion_pdf  # noqa: PLC0415 - the typesetter
     from cardsmith.render.typesetter import Typesetter  # noqa: PLC0415
 
-    language = publication.house().language
+    house = publication.house().in_edition(edition)
+    language, stem = house.language, f"{name}-{house.edition}" if house.edition else name
     typesetter = Typesetter(publication.templates, publication.output.place(TEMPORARY), STYLE)
     files = {
-        f"portion/{name}/{name}-portion.html": portion_html(found, publication.templates, language).encode(),
-        f"portion/{name}/{name}-portion.pdf": portion_pdf(found, typesetter, language),
+        f"portion/{name}/{stem}-portion.html": portion_html(found, publication.templates, language).encode(),
+        f"portion/{name}/{stem}-portion.pdf": portion_pdf(found, typesetter, language),
     }
     publication.output.replace(files)
     click.echo(f"wrote {publication.shown(publication.build / 'portion' / name)}/", err=True)

@@ -12,6 +12,9 @@ from cardsmith.check.report import as_records, as_text
 from cardsmith.finding import Finding, Severity
 
 FINE, FOUND, MISUSED, BROKEN = 0, 1, 2, 3
+IN_EDITION = click.option(
+    "--edition", metavar="EDITION", default="", help="One of the house's editions: us, uk, eu or au."
+)
 AS_JSON = click.option("--json", "as_json", is_flag=True, help="Print JSON for a program to read.")
 
 

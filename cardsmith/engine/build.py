@@ -29,7 +29,7 @@ from cardsmith.engine.freshness.manifest import (
     plain_answers,
     plain_finding,
 )
-from cardsmith.engine.machine.output import MANIFEST, OF_PICTURE, PICTURES, TEMPORARY
+from cardsmith.engine.machine.output import MANIFEST, OF_PICTURE, PICTURES, TEMPORARY, proof_files
 from cardsmith.engine.reporting import REPORTS, broken, report
 from cardsmith.files.reading import Stamp
 from cardsmith.finding import Finding, Severity
@@ -125,7 +125,7 @@ class Building:
                 name, file = done.job.name, done.job.file
                 if done.fault:
                     self._withdraw()
-                    self._take_away(name, {proof_file(name)})
+                    self._take_away(name, proof_files(name))
                     found = broken(self.publication.shown(file), done.fault)
                     self._kept[name] = Kept(name=name, told={"": [plain_finding(found)]})
                     journal.recipe(self._kept[name])
@@ -197,7 +197,7 @@ class Building:
             if (made.entry if keys else None) != before.told_of:
                 self._withdraw()
             # The first file of the new card takes the place of its old one, all others come after the old.
-            self._take_away(made.name, as_before | {proof_file(made.name), *list(new)[:1]})
+            self._take_away(made.name, as_before | proof_files(made.name) | set(list(new)[:1]))
             stamps = put()
         for product in keys:
             anew = made.produced.get(product)
@@ -282,7 +282,7 @@ class Building:
         """Remove what belongs to none of the recipes, which are all there are."""
         build = self.publication.build
         kept = (*self._kept.values(), *filter(None, [self._collection]))
-        wanted = {path for one in kept for path, _ in one.paths()} | set(map(proof_file, names))
+        wanted = {path for one in kept for path, _ in one.paths()}.union(*map(proof_files, names))
         removed = [path for part in ("cards", SITE) for path in self._output.sweep(part, wanted)]
         for name in {file.name for part in BY_RECIPE for file in (build / part).glob("*")} - names:
             if not self.publication.file(name).parent.is_dir():  # a dish still on the bench has no recipe yet
@@ -338,11 +338,6 @@ class Building:
         stamps = {path: stamp for path, stamp in self._looker.stamps.items() if path in here}
         manifest = Manifest(recipes=self._kept, grounds=known, stamps=stamps, collection=self._collection)
         self._replace({MANIFEST: dump(manifest)})
-
-
-def proof_file(name: str) -> str:
-    """The proof of a recipe, which a command of its own writes among the card's files, below build/."""
-    return f"cards/{name}/{name}-proof.pdf"
 
 
 def executor_for(jobs: int, workers: int) -> Executor:

@@ -350,12 +350,19 @@ class House:
         named = {one.key for one in recipe.editions}
         return tuple(key for key, one in self.editions[1:] if one.recipes != NAMED or key in named)
 
+    def with_edition(self, key: str) -> House:
+        """The house with one of its further editions and no other."""
+        self.in_edition(key)
+        return replace(self, editions=tuple(pair for pair in self.editions if pair[0] in (self.home, key)))
+
     def in_edition(self, key: str) -> House:
-        """The house in the style of another of its editions.
+        """The house in the style of another of its editions; with no key, as it is.
 
         Raises:
             CardsmithError: it declares no such edition, or one on cards of a size there is not.
         """
+        if not key:
+            return self
         style = dict(self.editions).get(key)
         if style is None:
             raise CardsmithError(f"this house has no edition {key!r}; {_told_editions(self)}")

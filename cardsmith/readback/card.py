@@ -11,6 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from cardsmith.edition.safety import caution_texts
 from cardsmith.facts.dangers.cautions import hazards
 from cardsmith.finding import Finding, Where
 from cardsmith.house.style import House
@@ -157,7 +158,7 @@ def _remarks(line: CardIngredient) -> str:
 def _of_cautions(card: Card, house: House) -> Iterator[Finding]:
     """The table's stand word for word; the others are the author's own, in order."""
     recipe = card.recipe
-    table = {one.text for one in hazards()}
+    table = {one.text for one in hazards()} | caution_texts()
     printed = [text for text in card.cautions if text not in table]
     written = list({one.text: one for one in recipe.cautions if one.text not in table}.values())
     if len(printed) != len(written):

@@ -5,7 +5,7 @@ from __future__ import annotations
 import click
 
 from cardsmith.commands.paper.choice import OF_ALL, OF_ISSUE, called, chosen
-from cardsmith.commands.terminal import FINE, FOUND, Command, say
+from cardsmith.commands.terminal import FINE, FOUND, IN_EDITION, Command, say
 from cardsmith.house.publication import Publication
 
 
@@ -20,8 +20,11 @@ from cardsmith.house.publication import Publication
 @click.argument("recipes", nargs=-1)
 @OF_ALL
 @OF_ISSUE
+@IN_EDITION
 @click.pass_obj
-def handover(publication: Publication, recipes: tuple[str, ...], every: bool, issue: str | None) -> int:
+def handover(
+    publication: Publication, recipes: tuple[str, ...], every: bool, issue: str | None, edition: str
+) -> int:
     """Write a folder for a layout desk: the cards of RECIPES, their pictures and words, what is open.
 
     For each card a press and a screen PDF, the picture as given and as used, the text as DOCX with named
@@ -31,9 +34,10 @@ def handover(publication: Publication, recipes: tuple[str, ...], every: bool, is
     from cardsmith.engine.products.handing_over import hand_over  # noqa: PLC0415 - the typesetter
 
     files = chosen(publication, recipes, every=every, issue=issue)
-    folder = f"handover/{called(recipes, files, issue)}"
+    key = publication.house().in_edition(edition).edition
+    folder = f"handover/{called(recipes, files, issue)}{f'-{key}' if key else ''}"
     publication.output.place(folder)
-    made = hand_over(publication, files)
+    made = hand_over(publication, files, key)
     if made.findings:
         say(made.findings, made.sources, as_json=False)
         click.echo("not handed over: a card with errors does not print, so mend them first", err=True)

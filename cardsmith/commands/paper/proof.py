@@ -8,7 +8,9 @@ from typing import TYPE_CHECKING
 import click
 
 from cardsmith.bench.wording import several
-from cardsmith.commands.terminal import FINE, FOUND, Command, code_of, say
+from cardsmith.commands.terminal import FINE, FOUND, IN_EDITION, Command, code_of, say
+from cardsmith.engine.machine.output import proof_file
+from cardsmith.finding import CardsmithError
 from cardsmith.house.publication import Publication, card_files
 from cardsmith.proof.issued import keep
 
@@ -33,14 +35,16 @@ def _date(context: click.Context, option: click.Parameter, value: str | None) ->
     cls=Command,
     examples=[
         "cardsmith proof rye-crackers           to look at: what is open, what changed since the last one",
+        "cardsmith proof rye-crackers --edition uk   in another edition, with every word changed for it",
         "cardsmith proof rye-crackers --issue   to sign: numbered, and kept beside the recipe",
     ],
 )
 @click.argument("name")
 @click.option("--issue", is_flag=True, help="Number it and keep it; the next proof marks what changed since.")
+@IN_EDITION
 @click.option("--date", callback=_date, metavar="DATE", help="The date of issue (default: today).")
 @click.pass_obj
-def proof(publication: Publication, name: str, issue: bool, date: str) -> int:
+def proof(publication: Publication, name: str, issue: bool, edition: str, date: str) -> int:
     """Write the proof of NAME for an editor to sign: build/cards/NAME/NAME-proof.pdf.
 
     It shows the card at size, the queries with room for answers, every number with its error, what the author
@@ -50,12 +54,14 @@ def proof(publication: Publication, name: str, issue: bool, date: str) -> int:
     from cardsmith.engine.products.proofing import account_of, desk_of, proof_of  # noqa: PLC0415 - the typesetter
 
     ((recipe, file),) = card_files(publication, (name,)).items()
-    target = f"cards/{recipe}/{recipe}-proof.pdf"
-    publication.output.place(target)
-    desk, findings = desk_of(publication, recipe, file)
+    desk, findings = desk_of(publication, recipe, file, edition)
     if desk is None:
         say(findings, {publication.shown(file): publication.text(file)}, as_json=False)
         return FOUND
+    if issue and desk.house.edition:
+        raise CardsmithError("a proof is numbered in the house's own edition; leave --issue or --edition out")
+    target = proof_file(recipe, desk.house.edition)
+    publication.output.place(target)
     told, issued = account_of(desk), None
     if issue and told.issued:
         said = f"proof {told.issued.number} of {told.issued.date} says all this: not numbered again"

@@ -5,7 +5,7 @@ from __future__ import annotations
 import click
 
 from cardsmith.commands.paper.choice import OF_ISSUE, called, chosen
-from cardsmith.commands.terminal import FINE, Command
+from cardsmith.commands.terminal import FINE, IN_EDITION, Command
 from cardsmith.engine.machine.output import TEMPORARY
 from cardsmith.engine.products.press_files import press_files
 from cardsmith.finding import CardsmithError
@@ -45,6 +45,7 @@ from cardsmith.render.sheets.imposition import FLIPS, ORDERS
     show_default=True,
     help="Along the rows, down through the stacks of cut cards, or one card all over each sheet.",
 )
+@IN_EDITION
 @click.option(
     "--printer", metavar="NAME", help="Whose press files (default: the first printer of the house)."
 )
@@ -57,6 +58,7 @@ def sheets(
     flip: str,
     copies: int,
     order: str,
+    edition: str,
     printer: str | None,
 ) -> int:
     """Put the press files of RECIPES on sheets of stock, with cut marks, backs behind their fronts.
@@ -68,15 +70,16 @@ def sheets(
     from cardsmith.render.sheets.pdf import Order, impose  # noqa: PLC0415
     from cardsmith.render.typesetter import Typesetter  # noqa: PLC0415
 
-    house = publication.house()
+    house = publication.house().in_edition(edition)
     wanted = Order(sheet=sheet_size(sheet, house.tables), flip=flip, copies=copies, order=order)
     made_for = printer_of(printer, house.tables) if printer else house.card.printers[0]
     whose = _ending(tuple(one.name for one in house.card.printers), made_for.name)
     files = chosen(publication, recipes, every=not recipes and issue is None, issue=issue)
-    written = f"sheets/{called(recipes, files, issue)}-on-{wanted.sheet.name}{whose}.pdf"
+    key = f"-{house.edition}" if house.edition else ""
+    written = f"sheets/{called(recipes, files, issue)}{key}-on-{wanted.sheet.name}{whose}.pdf"
     publication.output.place(written)
     imposed = impose(
-        press_files(publication, files, whose),
+        press_files(publication, files, whose, house.edition),
         house.card.size,
         made_for,
         house.card.sides,

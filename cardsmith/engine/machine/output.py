@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
+from cardsmith.edition.markets import EDITIONS
 from cardsmith.engine.machine.messages import refusal
 from cardsmith.files.writing import OutputFolder
 from cardsmith.finding import CardsmithError
@@ -44,3 +45,13 @@ def held(build: Path, waiting: Callable[[], None]) -> Iterator[None]:
             f"cannot write {'' if fault.filename else f'{build}: '}{refusal(fault)}; what was finished is "
             "whole, and the next build goes on from there"
         ) from fault
+
+
+def proof_file(name: str, edition: str = "") -> str:
+    """Where the proof of a recipe stands, below build/; that of a further edition under its key."""
+    return f"cards/{name}/{name}{f'-{edition}' if edition else ''}-proof.pdf"
+
+
+def proof_files(name: str) -> frozenset[str]:
+    """The proofs of a recipe in every edition, which a command of its own writes among the card's files."""
+    return frozenset(proof_file(name, edition) for edition in ("", *EDITIONS))

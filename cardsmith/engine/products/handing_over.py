@@ -35,7 +35,7 @@ class HandOver:
     sources: Mapping[str, str]
 
 
-def hand_over(publication: Publication, files: Mapping[str, Path]) -> HandOver:
+def hand_over(publication: Publication, files: Mapping[str, Path], edition: str = "") -> HandOver:
     """The hand-over of some cards, made anew; same recipes, same bytes.
 
     Raises:
@@ -46,7 +46,7 @@ def hand_over(publication: Publication, files: Mapping[str, Path]) -> HandOver:
     wrong: list[Finding] = []
     sources = {publication.shown(file): publication.text(file) for file in files.values()}
     for name, file in files.items():
-        card, errors = _card(publication, name, file, typesetter)
+        card, errors = _card(publication, name, file, typesetter, edition)
         cards += [card] if card else []
         wrong += errors
     if wrong:
@@ -59,10 +59,10 @@ def hand_over(publication: Publication, files: Mapping[str, Path]) -> HandOver:
 
 
 def _card(
-    publication: Publication, name: str, file: Path, typesetter: Typesetter
+    publication: Publication, name: str, file: Path, typesetter: Typesetter, edition: str
 ) -> tuple[HandedCard | None, list[Finding]]:
     """One card's files; None, and why, where it has errors."""
-    desk, findings = desk_of(publication, name, file)
+    desk, findings = desk_of(publication, name, file, edition)
     if desk is None:
         return None, _errors(findings)
     photos, about_photo = photo_of(Reader(publication.root), file, desk.card.recipe.photo)
@@ -86,7 +86,7 @@ def _card(
     )
     pictures, lines = _pictures(publication, desk, made, photos)
     return HandedCard(
-        name=name,
+        name=desk.prepared.name,
         title=desk.view.plain_title,
         version=str(version),
         pages=made.layout.pages,
@@ -95,13 +95,15 @@ def _card(
         files=(
             *(HandedFile(name=one, about=_about(one, desk), data=data) for one, data in made.files.items()),
             HandedFile(
-                name=f"{name}.docx",
+                name=f"{desk.prepared.name}.docx",
                 about="its text, every paragraph and every run in a named style",
                 data=word_file(copy, imprint),
             ),
-            HandedFile(name=f"{name}.txt", about="its text alone, UTF-8", data=as_text(copy).encode()),
             HandedFile(
-                name=f"{name}-queries.txt",
+                name=f"{desk.prepared.name}.txt", about="its text alone, UTF-8", data=as_text(copy).encode()
+            ),
+            HandedFile(
+                name=f"{desk.prepared.name}-queries.txt",
                 about="what is open, for the editor",
                 data=queries_as_text(asked).encode(),
             ),

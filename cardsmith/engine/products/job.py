@@ -8,13 +8,14 @@ were, it is not made again. So an edit that changes no card sets no type.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import field
+from dataclasses import field, replace
 from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
 from cardsmith.check.formula.handling import handling_risks
 from cardsmith.check.subject import Subject
+from cardsmith.edition.markets import markets
 from cardsmith.engine.freshness.fingerprint import fingerprint
 from cardsmith.engine.freshness.manifest import OWED
 from cardsmith.engine.machine.output import PICTURES, TEMPORARY
@@ -255,7 +256,7 @@ def _make(job: Job, reader: Reader) -> Made:
             if job.wanted and one.name not in job.wanted:
                 keys[name], produced[name] = OWED, Produced()
             else:
-                produced[name] = one.make(material, tools, grounds)
+                produced[name] = _of_edition(one.make(material, tools, grounds), material)
     return Made(
         name=job.name,
         reads=reader.seen,
@@ -265,6 +266,14 @@ def _make(job: Job, reader: Reader) -> Made:
         produced=produced,
         entry=entry_of(card).record(),
     )
+
+
+def _of_edition(made: Produced, material: Material) -> Produced:
+    """What a product has to say, with the edition that it is said of."""
+    if not (key := material.prepared.edition):
+        return made
+    told = (replace(one, what=f"in the {markets()[key].name}: {one.what}") for one in made.findings)
+    return replace(made, findings=tuple(told))
 
 
 @frozen

@@ -6,6 +6,7 @@ from fractions import Fraction
 from pathlib import Path
 
 from cardsmith.bench.file.load import read_trials
+from cardsmith.edition.reworded import reworded
 from cardsmith.finding import Finding
 from cardsmith.house.publication import Publication
 from cardsmith.measure.larder import load_larder
@@ -17,11 +18,18 @@ from cardsmith.recipe.load import read_recipe
 
 
 def portion_of(
-    publication: Publication, name: str, file: Path, food_cost: Fraction | None = None
+    publication: Publication,
+    name: str,
+    file: Path,
+    food_cost: Fraction | None = None,
+    edition: str = "",
 ) -> tuple[Portion | None, tuple[Finding, ...], dict[str, str]]:
     """The portion of a recipe, all that its files have wrong, and their texts; None for an unreadable recipe.
 
-    ``food_cost`` takes the place of the house's.
+    ``food_cost`` takes the place of the house's; in an ``edition`` it is of what that one has.
+
+    Raises:
+        CardsmithError: the house has no such edition.
     """
     house = publication.house()
     larder = load_larder(house.reference)
@@ -30,6 +38,9 @@ def portion_of(
     recipe, findings = read_recipe(name, data, publication.shown(file), larder)
     if recipe is None:
         return None, findings, sources
+    if edition and edition != house.home:
+        house.in_edition(edition)
+        recipe = reworded(recipe, larder, house.home, edition).recipe
     trials, facts, prices = None, NO_FACTS, NO_PRICES
     if bench := publication.bench(file):
         trials, told = read_trials(name, *bench, larder)

@@ -24,8 +24,10 @@ _SCOPES = ("judging", "paper")  # what a press file rests on; a template of the 
 _MOST = 4  # names in one line of a message
 
 
-def press_files(publication: Publication, files: Mapping[str, Path], ending: str) -> tuple[bytes, ...]:
-    """The press file of each recipe, whose name ends on ``-press`` and ``ending``.
+def press_files(
+    publication: Publication, files: Mapping[str, Path], ending: str, edition: str = ""
+) -> tuple[bytes, ...]:
+    """The press file of each recipe in an edition, whose name ends on ``-press`` and ``ending``.
 
     Raises:
         CardsmithError: some of them are to be built first, with why.
@@ -34,7 +36,7 @@ def press_files(publication: Publication, files: Mapping[str, Path], ending: str
     found: list[bytes] = []
     why: dict[str, list[str]] = {}
     for name, file in files.items():
-        path = f"cards/{name}/{name}-press{ending}.pdf"
+        path = f"cards/{name}/{name}{f'-{edition}' if edition else ''}-press{ending}.pdf"
         data = publication.output.read(path) or b""
         for reason in known.why(name, file, path, data):
             why.setdefault(reason, []).append(name)

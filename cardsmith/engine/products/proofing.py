@@ -10,7 +10,7 @@ from cardsmith.engine.products.portions import portion_of
 from cardsmith.engine.products.printing import Papers, does_not_print, papers, photo_of, version_of
 from cardsmith.files.reading import Reader, Refused
 from cardsmith.finding import CardsmithError, Finding, Severity
-from cardsmith.flow import Prepared, prepare
+from cardsmith.flow import Prepared, of_edition, prepare
 from cardsmith.frozen import frozen
 from cardsmith.house.publication import Publication
 from cardsmith.house.style import House
@@ -47,19 +47,25 @@ class Desk:
     kept: tuple[Snapshot, ...]  # issued so far
 
 
-def desk_of(publication: Publication, name: str, file: Path) -> tuple[Desk | None, tuple[Finding, ...]]:
+def desk_of(
+    publication: Publication, name: str, file: Path, edition: str = ""
+) -> tuple[Desk | None, tuple[Finding, ...]]:
     """A recipe with its issued proofs; None, and what is wrong, where it can't be read as a recipe.
 
+    Of a further edition no proof is issued.
+
     Raises:
+        CardsmithError: the recipe is not printed in that edition.
         DamagedProof: an issued proof is not as it was issued.
     """
     house, source, shown = publication.house(), publication.read(file), publication.shown(file)
     prepared = prepare(name, source, shown, load_larder(house.reference), house, publication.bench(file))
+    prepared, house = of_edition(prepared, house, edition)
     if prepared.card is None:
         return None, prepared.findings
     line = ""
     if house.portion.on_card:
-        portion, _, _ = portion_of(publication, name, file)
+        portion, _, _ = portion_of(publication, name, file, edition=house.edition)
         line = nutrition_line(portion, house.declares) if portion else ""
     desk = Desk(
         publication=publication,
@@ -68,8 +74,8 @@ def desk_of(publication: Publication, name: str, file: Path) -> tuple[Desk | Non
         source=source,
         prepared=prepared,
         card=prepared.card,
-        view=card_view(prepared.card, house, line, address(house.site, recipe_path(name))),
-        kept=read_proofs(file, shown.rpartition("/")[0] or "."),
+        view=card_view(prepared.card, house, line, address(house.site, recipe_path(name, house.edition))),
+        kept=() if house.edition else read_proofs(file, shown.rpartition("/")[0] or "."),
     )
     return desk, ()
 
@@ -152,7 +158,9 @@ def _spots(
 def beside_of(desk: Desk) -> Beside:
     """The portion, where it can be worked out, and what only its own files have wrong."""
     try:
-        found, findings, _ = portion_of(desk.publication, desk.prepared.name, desk.file)
+        found, findings, _ = portion_of(
+            desk.publication, desk.card.recipe.name, desk.file, edition=desk.house.edition
+        )
     except CardsmithError as fault:
         refused = (fault.finding(),) if isinstance(fault, Refused) else ()
         return Beside(findings=refused)  # else `cardsmith portion` says why

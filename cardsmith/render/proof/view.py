@@ -10,6 +10,7 @@ from cardsmith.bench.history.trials import history
 from cardsmith.bench.model import Trial
 from cardsmith.bench.signoff import standing
 from cardsmith.bench.wording import several
+from cardsmith.edition.markets import markets
 from cardsmith.finding import Finding, Severity
 from cardsmith.frozen import frozen
 from cardsmith.house.style import House
@@ -89,6 +90,8 @@ class ProofView:
     agreement: tuple[Markup, ...]
     drifts: TableView | None
     answered: tuple[AnswerView, ...]
+    edition: str  # UK edition; empty for the house's own
+    reworded: tuple[tuple[Markup, Markup], ...]  # each word changed for the edition, and what stands for it
     lineage: tuple[Markup, ...]
     tree: tuple[tuple[int, Markup], ...]
     makes: TableView | None
@@ -133,6 +136,8 @@ def proof_view(
         bases=tuple((letter, typeset(basis)) for basis, letter in bases.items()),
         agreement=tuple(agreement_lines(told.agreement)),
         drifts=drift_table(told.agreement, house),
+        edition=markets()[prepared.edition].name if prepared.edition else "",
+        reworded=tuple((typeset(said), typeset(told)) for said, told in prepared.changes),
         answered=tuple(
             AnswerView(
                 name=finding.name,

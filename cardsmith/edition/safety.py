@@ -1,0 +1,103 @@
+"""What an edition's authorities ask of heat and cold, and the cautions of the tables in its words.
+
+A figure of the author's that another market's authority finds too mild is a finding, never changed: only the
+author can say that the dish is as good at the stricter one.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from fractions import Fraction
+from functools import cache
+
+from cardsmith.edition.markets import markets
+from cardsmith.finding import Finding, Severity
+from cardsmith.frozen import frozen
+from cardsmith.language.spans import Measured, Purpose, Span
+from cardsmith.measure.units import Dimension
+from cardsmith.recipe.fields.steps import spans_of
+from cardsmith.recipe.model import Recipe
+from cardsmith.reference import table
+
+HALF = Fraction(1, 2)  # °C that a figure may stand off, which is that of its other scale
+WARM = Fraction(45)  # °C; what is held above it is kept hot
+KEPT = Fraction(15)  # °C; a refrigerator is no warmer, so what is above it is something else
+
+
+@frozen
+class Limit:
+    """What an authority asks: at least, or at most, so many °C."""
+
+    purpose: Purpose
+    role: str  # of the foods it is asked of; empty for all
+    least: bool
+    celsius: Fraction
+    said: str
+    source: str
+
+
+@cache
+def limits(key: str) -> tuple[Limit, ...]:
+    """What is asked in an edition."""
+    return tuple(
+        Limit(
+            purpose=Purpose(row["purpose"]),
+            role=row["role"],
+            least=row["bound"] == "least",
+            celsius=Fraction(row["celsius"]),
+            said=row["said"],
+            source=row["source"],
+        )
+        for row in table("edition_safety")
+        if row["edition"] == key
+    )
+
+
+def too_mild(recipe: Recipe, key: str) -> Iterator[Finding]:
+    """Each heat of the author's that is milder than an edition's authority asks."""
+    roles = {role for line in recipe.ingredients if line.food for role in line.food.roles}
+    asked = [one for one in limits(key) if not one.role or one.role in roles]
+    for span in _spans(recipe):
+        if isinstance(span, Measured) and span.quantity.dimension is Dimension.TEMPERATURE:
+            for one in asked:
+                if one.purpose is span.purpose and _is_milder(span, one):
+                    yield Finding(
+                        name="edition-heat-too-mild",
+                        severity=Severity.WARNING,
+                        where=span.where,
+                        what=f"in the {markets()[key].name} “{span.text}” is milder than {one.said} "
+                        f"({one.source})",
+                        instead=f"the stricter of the two, {one.said}, if the dish bears it",
+                        width=max(1, len(span.text)),
+                    )
+
+
+def _is_milder(span: Measured, limit: Limit) -> bool:
+    low, high = span.quantity.low, span.quantity.high
+    if limit.least:
+        of_this_kind = limit.purpose is not Purpose.HOLDING or low > WARM
+        return of_this_kind and low < limit.celsius - HALF
+    return high < KEPT and high > limit.celsius + HALF
+
+
+def _spans(recipe: Recipe) -> Iterator[Span]:
+    for step in recipe.steps:
+        yield from step.spans
+    if recipe.storage:
+        yield from spans_of(recipe, recipe.storage, recipe.where)
+
+
+def caution_in(text: str, key: str) -> str:
+    """A caution of the tables as an edition prints it."""
+    return _cautions(markets()[key].words).get(text, text)
+
+
+@cache
+def _cautions(words: str) -> Mapping[str, str]:
+    return {row["us"]: row[words] for row in table("edition_cautions")}
+
+
+@cache
+def caution_texts() -> frozenset[str]:
+    """Every caution of the tables in the words of any edition that has its own."""
+    return frozenset(text for row in table("edition_cautions") for text in (row["us"], row["uk"], row["au"]))

@@ -1,0 +1,65 @@
+"""What authorities ask in each edition, and cautions that lose no figure in other words."""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+
+import pytest
+
+from cardsmith.edition.safety import caution_in, limits, too_mild
+from cardsmith.facts.dangers.cautions import hazards
+from cardsmith.language.spans import Purpose
+from cardsmith.reference import table
+from tests.facts.bench_of_facts import dish
+
+# USDA FSIS 165 °F; UK FSA 70 °C for 2 minutes; FSANZ 75 °C; refrigerators 40 °F, 8, 5 °C; hot 63, 60 °C.
+ASKED = {
+    "us": {(Purpose.CORE, Fraction(665, 9)), (Purpose.REFRIGERATOR, Fraction(40, 9))},
+    "uk": {(Purpose.CORE, 70), (Purpose.REFRIGERATOR, 8), (Purpose.HOLDING, 63)},
+    "au": {(Purpose.CORE, 75), (Purpose.REFRIGERATOR, 5), (Purpose.HOLDING, 60)},
+}
+BIRD = "8 chicken thighs (1.4 kg), bone-in"
+CASES = (
+    (BIRD, "Roast until the thickest part of a thigh reads 165 °F.", "", {"us": 0, "uk": 0, "au": 1}),
+    (BIRD, "Roast until the thickest part of a thigh reads 70 °C.", "", {"us": 1, "uk": 0, "au": 1}),
+    (BIRD, "Roast until the thickest part of a thigh reads 75 °C.", "", {"us": 0, "uk": 0, "au": 0}),
+    ("1 kg beef sirloin", "Roast until the middle reads 54 °C.", "", {"us": 0, "uk": 0, "au": 0}),
+    ("200 g whole milk", "Warm the milk.", "Keep in the refrigerator at 8 °C.", {"us": 1, "uk": 0, "au": 1}),
+    ("200 g whole milk", "Warm the milk.", "Keep in the refrigerator at 4 °C.", {"us": 0, "uk": 0, "au": 0}),
+)
+
+
+@pytest.mark.parametrize("key", ASKED)
+def test_an_edition_asks_what_its_authority_asks(key: str) -> None:
+    assert {(one.purpose, one.celsius) for one in limits(key)} == ASKED[key]
+    assert all(one.source and one.said for one in limits(key))
+
+
+@pytest.mark.parametrize(("lines", "step", "storage", "found"), CASES)
+def test_a_figure_too_mild_for_an_edition_is_told(
+    lines: str, step: str, storage: str, found: dict[str, int]
+) -> None:
+    recipe = dish(lines, step, storage=storage)
+    assert {key: len(list(too_mild(recipe, key))) for key in found} == found
+
+
+def test_a_caution_of_the_tables_keeps_its_figures_or_has_stricter_ones() -> None:
+    ours = {one.text for one in hazards()}
+    for row in table("edition_cautions"):
+        assert row["us"] in ours
+        assert row["source"]
+        for column in ("uk", "au"):
+            assert "°F" not in row[column]
+            celsius = re.findall(r"−?\d+ °C", row["us"])
+            told = re.findall(r"−?\d+ °C", row[column])
+            assert len(celsius) == len(told)
+            for one, other in zip(celsius, told, strict=True):
+                assert int(other.split()[0].replace("−", "-")) >= int(one.split()[0].replace("−", "-"))
+
+
+def test_every_caution_in_degrees_has_its_words_in_each_edition() -> None:
+    printed = [one.text for one in hazards() if one.action in ("caution", "review")]
+    for text in printed:
+        for key in ("uk", "eu", "au"):
+            assert "°F" not in caution_in(text, key)
