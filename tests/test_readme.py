@@ -23,6 +23,7 @@ from cardsmith.commands.main import FINE, cardsmith, main
 from cardsmith.flow import prepare
 from cardsmith.house.publication import Publication
 from cardsmith.measure.larder import load_larder
+from tests.demo import copy_templates
 
 ROOT = Path(__file__).parents[1]
 README = (ROOT / "README.md").read_text(encoding="utf-8")
@@ -52,7 +53,7 @@ SERVER = "preview"  # which ends when it is told to
 def publication(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """As much of the demo as the commands of the README name."""
     root = tmp_path_factory.mktemp("demo")
-    shutil.copytree(ROOT / "templates", root / "templates")
+    copy_templates(root / "templates")
     for name in NAMED:
         shutil.copytree(ROOT / "recipes" / name, root / "recipes" / name)
     shutil.copy(ROOT / "recipes/prices.csv", root / "recipes")

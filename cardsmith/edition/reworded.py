@@ -10,8 +10,9 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from itertools import groupby
 
+from cardsmith.edition.cans import unsold
 from cardsmith.edition.markets import markets
-from cardsmith.edition.names import ASKED, EditionName, asked_of, size_in, swaps
+from cardsmith.edition.names import ASKED, asked_of, size_in, swaps
 from cardsmith.edition.swaps import swapped
 from cardsmith.edition.words import Change, Edit, Wording, applied, listed
 from cardsmith.finding import Finding, Severity
@@ -115,7 +116,12 @@ class _Rewording:
         answer = next((one for one in self.answers if _means(one, line, self.larder)), None)
         if answer is None:
             if asked:
-                self.findings.append(self._asks(line, asked))
+                told = next((name for name in asked.said if name in line.item), line.item)
+                self._ask(line, told, f"has no plain swap: {asked.why}")
+            elif sold := unsold(line, self.key):
+                self._ask(
+                    line, line.item, f"is sold in cans of {sold}; say how many, and where the rest goes"
+                )
             return (line,)
         self.used.add(answer.name)
         made = swapped(line, answer, self.larder, self.key)
@@ -134,16 +140,17 @@ class _Rewording:
             if one.name not in self.used:
                 yield one.name, one.instead
 
-    def _asks(self, line: Ingredient, asked: EditionName) -> Finding:
-        told = next((name for name in asked.said if name in line.item), line.item)
-        return Finding(
-            name="edition-asks",
-            severity=Severity.WARNING,
-            where=line.where,
-            what=f"in the {self.market} “{told}” has no plain swap: {asked.why}",
-            instead=f"what to buy there: editions: {{{self.key}: {{{told}: …}}}}, with its amount where that "
-            "differs",
-            width=max(1, len(line.text)),
+    def _ask(self, line: Ingredient, told: str, why: str) -> None:
+        self.findings.append(
+            Finding(
+                name="edition-asks",
+                severity=Severity.WARNING,
+                where=line.where,
+                what=f"in the {self.market} “{told}” {why}",
+                instead=f"what to buy there: editions: {{{self.key}: {{{told}: …}}}}, with its amount where "
+                "that differs",
+                width=max(1, len(line.text)),
+            )
         )
 
     def _unused(self) -> Iterator[Finding]:

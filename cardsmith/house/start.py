@@ -154,5 +154,5 @@ def _renamed(house: bytes, publication: Publication) -> bytes:
     words = (("name", title), ("tagline", '""'), ("credit", f"{title} test kitchen"))
     for key, value in (*words, ("site", '{address: "", tag: ""}')):
         text = re.sub(rf"(?m)^{key}: .*$", f"{key}: {value}", text, count=1)
-    # Allergens follow its language; it has no issue yet, and the plain look is black alone.
-    return re.sub(r"(?m)^(?:allergens|issue|accent_ink): .*\n", "", text).encode()
+    # Allergens follow its language; it has no issue and no editions yet, and the plain look is black alone.
+    return re.sub(r"(?m)^(?:allergens|issue|accent_ink|editions): .*\n", "", text).encode()

@@ -27,6 +27,7 @@ from cardsmith.engine.machine.output import held
 from cardsmith.engine.machine.pool import InProcess
 from cardsmith.house.publication import Publication, named_files
 from cardsmith.render.typesetter import Typesetter
+from tests.demo import copy_templates
 
 ROOT = Path(__file__).parents[2]
 FILES = 3  # set by a process each; the rest is taken to cost as much
@@ -116,7 +117,7 @@ def cardsmith(root: Path, *words: str, times: int = 1) -> Cost:
 
 def copied(root: Path, count: int) -> Publication:
     """A publication of so many recipes, each different."""
-    shutil.copytree(ROOT / "templates", root / "templates")
+    copy_templates(root / "templates")
     demo = sorted(ROOT.glob("recipes/*/recipe.yaml"))
     for number in range(count):
         source = demo[number % len(demo)]

@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 
 from cardsmith.commands.main import FINE, MISUSED, main
+from tests.demo import copy_templates
 
 ROOT = Path(__file__).parents[2]
 BROTH = """Leek and barley broth
@@ -27,7 +28,7 @@ Add the barley and simmer for 45 minutes, until tender.
 
 @pytest.fixture
 def kitchen(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    shutil.copytree(ROOT / "templates", tmp_path / "templates")
+    copy_templates(tmp_path / "templates")
     (tmp_path / "recipes").mkdir()
     (tmp_path / "broth.txt").write_text(BROTH, encoding="utf-8")
     monkeypatch.chdir(tmp_path)

@@ -18,13 +18,14 @@ from cardsmith.engine.machine import questions as machine
 from cardsmith.engine.machine import ready
 from cardsmith.engine.machine.ready import GLYPHS
 from cardsmith.house import printers
+from tests.demo import copy_templates
 
 ROOT = Path(__file__).parents[2]
 
 
 @pytest.fixture
 def publication(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    shutil.copytree(ROOT / "templates", tmp_path / "templates")
+    copy_templates(tmp_path / "templates")
     monkeypatch.chdir(tmp_path)
     monkeypatch.setattr(ready, "ROOM", 0)
     return tmp_path

@@ -184,3 +184,20 @@ def test_a_british_list_read_again_is_the_author_s_formula(path: Path) -> None:
         assert theirs
         spread = max(*(house.tolerances[role] for role in ("seasoning", "salt")), Fraction(1, 8))
         assert abs(ours.grams / theirs.grams - 1) <= spread, line.line.text
+
+
+@pytest.mark.parametrize(
+    ("line", "asked"),
+    [
+        ("2 (15-ounce) cans cannellini beans", {"UK"}),  # 425 g, which Australia sells
+        ("1 (28-ounce) can whole tomatoes", set()),  # 794 g, near 800
+        ("1 (14.5-ounce) can chopped tomatoes", set()),  # 411 g, near 400
+        ("1 (19-ounce) can chickpeas", {"UK", "Australian"}),
+        ("1 (6-ounce) can tomato paste", set()),
+    ],
+)
+def test_a_can_that_is_not_sold_is_asked(line: str, asked: set[str]) -> None:
+    text = RECIPE.replace("200 g all-purpose flour", f"200 g all-purpose flour\n  - {line}")
+    done = prepare("x", text.encode(), "recipe.yaml", _larder(), _house())
+    found = [one for one in _named(done, "edition-asks") if "is sold in cans of" in one]
+    assert {one.split()[2] for one in found} == asked

@@ -17,6 +17,7 @@ from cardsmith.engine.products import job
 from cardsmith.finding import CardsmithError
 from cardsmith.house.publication import Publication, named_files
 from cardsmith.house.strays import strays
+from tests.demo import copy_templates
 
 ROOT = Path(__file__).parents[2]
 NAMES = ("lemon-curd", "mustard-dressing", "white-bean-salad")
@@ -37,7 +38,7 @@ def publication(tmp_path: Path) -> Publication:
 
 def copied(root: Path) -> Publication:
     """A publication of a few recipes of the demo."""
-    shutil.copytree(ROOT / "templates", root / "templates")
+    copy_templates(root / "templates")
     for name in NAMES:
         shutil.copytree(ROOT / "recipes" / name, root / "recipes" / name)
     return Publication(root=root)

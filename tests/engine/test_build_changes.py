@@ -26,6 +26,7 @@ from cardsmith.engine.products.printing import photos_for
 from cardsmith.files.reading import digest_of
 from cardsmith.house.publication import Publication, named_files
 from cardsmith.render.card.view import PhotoView
+from tests.demo import copy_templates
 
 ROOT = Path(__file__).parents[2]
 CURD, DRESSING = "lemon-curd", "mustard-dressing"
@@ -56,7 +57,7 @@ def quick() -> Iterator[None]:
 def before(tmp_path_factory: pytest.TempPathFactory, quick: None) -> Path:
     """A publication of two recipes, built."""
     root = tmp_path_factory.mktemp("before") / "kitchen"
-    shutil.copytree(ROOT / "templates", root / "templates")
+    copy_templates(root / "templates")
     for name in (CURD, DRESSING):
         shutil.copytree(ROOT / "recipes" / name, root / "recipes" / name)
     build(Publication(root=root))

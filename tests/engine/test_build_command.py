@@ -14,6 +14,7 @@ from pathlib import Path
 import pytest
 
 from cardsmith.engine.freshness.inputs import COLLECTION, SCOPES
+from tests.demo import copy_templates
 
 ROOT = Path(__file__).parents[2]
 NAMES = ("lemon-curd", "mustard-dressing", "white-bean-salad")
@@ -24,7 +25,7 @@ KINDS = {".html", "-fragment.html", ".json", "-screen.pdf", "-press.pdf"}  # of 
 def cloned(root: Path, names: tuple[str, ...] = NAMES) -> Path:
     """Code, templates and a few recipes of the demo in a folder of their own."""
     shutil.copytree(ROOT / "cardsmith", root / "cardsmith")
-    shutil.copytree(ROOT / "templates", root / "templates")
+    copy_templates(root / "templates")
     for name in names:
         shutil.copytree(ROOT / "recipes" / name, root / "recipes" / name)
     return root

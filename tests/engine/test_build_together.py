@@ -26,6 +26,7 @@ from cardsmith.engine.machine.pool import InProcess
 from cardsmith.engine.products import job
 from cardsmith.finding import CardsmithError
 from cardsmith.house.publication import Publication, named_files
+from tests.demo import copy_templates
 
 ROOT = Path(__file__).parents[2]
 NAMES = ("lemon-curd",)
@@ -52,7 +53,7 @@ def quick(monkeypatch: pytest.MonkeyPatch) -> None:
 @pytest.fixture
 def publication(tmp_path: Path) -> Publication:
     root = tmp_path / "kitchen"
-    shutil.copytree(ROOT / "templates", root / "templates")
+    copy_templates(root / "templates")
     for name in NAMES:
         shutil.copytree(ROOT / "recipes" / name, root / "recipes" / name)
     return Publication(root=root)

@@ -28,6 +28,7 @@ from cardsmith.engine.products import job
 from cardsmith.files.writing import OutputFolder
 from cardsmith.finding import CardsmithError
 from cardsmith.house.publication import Publication, named_files
+from tests.demo import copy_templates
 
 ROOT = Path(__file__).parents[2]
 NAMES = ("lemon-curd", "mustard-dressing", "white-bean-salad")
@@ -50,7 +51,7 @@ def same_code(monkeypatch: pytest.MonkeyPatch) -> None:
 def publication(tmp_path: Path) -> Publication:
     """A few recipes of the demo."""
     root = tmp_path / "kitchen"
-    shutil.copytree(ROOT / "templates", root / "templates")
+    copy_templates(root / "templates")
     for name in NAMES:
         shutil.copytree(ROOT / "recipes" / name, root / "recipes" / name)
     return Publication(root=root)

@@ -13,6 +13,7 @@ from cardsmith.engine.machine.output import held
 from cardsmith.engine.machine.pool import InProcess
 from cardsmith.engine.products import job
 from cardsmith.house.publication import Publication
+from tests.demo import copy_templates
 
 ROOT = Path(__file__).parents[2]
 NAMES = ("mustard-dressing", "raspberry-sorbet")
@@ -20,7 +21,7 @@ NAMES = ("mustard-dressing", "raspberry-sorbet")
 
 @pytest.fixture
 def publication(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Publication:
-    shutil.copytree(ROOT / "templates", tmp_path / "templates")
+    copy_templates(tmp_path / "templates")
     for name in NAMES:
         shutil.copytree(ROOT / "recipes" / name, tmp_path / "recipes" / name)
     monkeypatch.setattr(job, "PRODUCTS", tuple(one for one in job.PRODUCTS if one.name != "paper"))

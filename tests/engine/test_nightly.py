@@ -30,6 +30,7 @@ from cardsmith.engine.machine.pool import InProcess
 from cardsmith.engine.products.job import Job, make
 from cardsmith.house.publication import Publication, named_files
 from cardsmith.render.weasyprint_patches import load_weasyprint
+from tests.demo import copy_templates
 
 pytestmark = pytest.mark.nightly
 ROOT = Path(__file__).parents[2]
@@ -58,7 +59,7 @@ def publication(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Publication:
     shutil.copytree(ROOT / "cardsmith/reference", root / "package/reference")
     monkeypatch.setattr(reference, "_HERE", root / "package/reference")
     monkeypatch.setattr(inputs, "PACKAGE", root / "package")
-    shutil.copytree(ROOT / "templates", root / "templates")
+    copy_templates(root / "templates")
     for name in NAMES:
         shutil.copytree(ROOT / "recipes" / name, root / "recipes" / name)
     shutil.copy(ROOT / "recipes/prices.csv", root / "recipes/prices.csv")

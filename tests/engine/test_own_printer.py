@@ -11,6 +11,7 @@ import pytest
 from PIL import Image
 
 from cardsmith.commands.main import FINE, MISUSED, main
+from tests.demo import copy_templates
 
 ROOT = Path(__file__).parents[2]
 ICC = ROOT / "cardsmith/reference/icc"
@@ -36,7 +37,7 @@ needs_ghostscript = pytest.mark.skipif(
 def root(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A publication whose one card has a nearly black photo and goes to a printer that takes little ink."""
     root = tmp_path_factory.mktemp("quay") / "kitchen"
-    shutil.copytree(ROOT / "templates", root / "templates")
+    copy_templates(root / "templates")
     shutil.copytree(ROOT / "recipes/lemon-curd", root / "recipes/lemon-curd")
     (root / TABLES).mkdir()
     for name, text in ROWS.items():

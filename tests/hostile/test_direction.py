@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-import shutil
 import subprocess
 from itertools import pairwise
 from pathlib import Path
@@ -15,6 +14,7 @@ from fontTools.pens.ttGlyphPen import TTGlyphPen
 from cardsmith.commands.main import main
 from cardsmith.commands.terminal import FINE, FOUND
 from cardsmith.render.direction import LEFT_TO_RIGHT, steady
+from tests.demo import copy_templates
 
 ROOT = Path(__file__).parents[2]
 SESAME, BREAD, DATES = "\u05e9\u05d5\u05de\u05e9\u05d5\u05dd", "\u05dc\u05d7\u05dd", "\u062a\u0645\u0631"
@@ -63,7 +63,7 @@ def _font(file: Path, name: str) -> None:
 
 @pytest.fixture
 def publication(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    shutil.copytree(ROOT / "templates", tmp_path / "templates")
+    copy_templates(tmp_path / "templates")
     (tmp_path / "recipes/thins").mkdir(parents=True)
     (tmp_path / "recipes/thins/recipe.yaml").write_text(RECIPE, encoding="utf-8")
     monkeypatch.chdir(tmp_path)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 import re
-import shutil
 from pathlib import Path
 
 import pytest
@@ -13,6 +12,7 @@ from lxml.html import HtmlElement, document_fromstring, fragment_fromstring
 
 from cardsmith.commands.main import main
 from cardsmith.engine.products import job
+from tests.demo import copy_templates
 
 ROOT = Path(__file__).parents[2]
 PAYLOAD = "<script>x</script>{{x*x}}<b onclick=y>"
@@ -60,7 +60,7 @@ def _built(root: Path, text: str, monkeypatch: pytest.MonkeyPatch) -> Path:
     (folder / "thins.svg").write_text(
         '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 4 3" width="4" height="3"/>', encoding="utf-8"
     )
-    shutil.copytree(ROOT / "templates", root / "templates")
+    copy_templates(root / "templates")
     monkeypatch.chdir(root)
     monkeypatch.setattr(job, "PRODUCTS", tuple(one for one in job.PRODUCTS if one.name != "paper"))
     main(["build", "--serial"])

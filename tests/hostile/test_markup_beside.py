@@ -13,6 +13,7 @@ from lxml.html import document_fromstring
 
 from cardsmith.commands.main import main
 from cardsmith.commands.terminal import FINE
+from tests.demo import copy_templates
 
 ROOT = Path(__file__).parents[2]
 NAME = "seeded-crackers"
@@ -57,7 +58,7 @@ SPOILT: dict[str, dict[str, str]] = {
 def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A publication with markup in every field, and all that the commands write of it, below build/."""
     root = tmp_path_factory.mktemp("markup beside")
-    shutil.copytree(ROOT / "templates", root / "templates")
+    copy_templates(root / "templates")
     shutil.copytree(ROOT / "recipes" / NAME, root / "recipes" / NAME)
     shutil.copy(ROOT / "recipes/prices.csv", root / "recipes")
     for name, fields in SPOILT.items():

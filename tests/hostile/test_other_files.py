@@ -20,6 +20,7 @@ from cardsmith.portion.portion_file import read_facts
 from cardsmith.portion.prices import read_prices
 from cardsmith.portion.teardown.load import read_teardown
 from cardsmith.proof.snapshot import DamagedProof, read_snapshot
+from tests.demo import copy_templates
 from tests.pace import within
 
 ROOT = Path(__file__).parents[2]
@@ -146,7 +147,7 @@ def test_a_house_that_would_break_a_card_is_refused(old: str, new: str, told: st
 @pytest.fixture
 def publication(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     root = tmp_path / "publication"
-    shutil.copytree(ROOT / "templates", root / "templates")
+    copy_templates(root / "templates")
     shutil.copytree(ROOT / "recipes/mustard-dressing", root / "recipes/mustard-dressing")
     (tmp_path / "secret").write_text("nobody-may-read-this", encoding="utf-8")
     monkeypatch.chdir(root)

@@ -6,7 +6,6 @@ import io
 import json
 import os
 import re
-import shutil
 import struct
 import subprocess
 import sys
@@ -22,6 +21,7 @@ from PIL.PngImagePlugin import PngInfo
 from cardsmith.commands.terminal import FOUND
 from cardsmith.render.pictures.prepare import Box, PictureRefused, inspect, ready
 from cardsmith.render.typesetter import Typesetter
+from tests.demo import copy_templates
 from tests.pace import within
 
 ROOT = Path(__file__).parents[2]
@@ -183,7 +183,7 @@ def typesetter(tmp_path_factory: pytest.TempPathFactory) -> Typesetter:
 def told(tmp_path_factory: pytest.TempPathFactory) -> dict[str, dict[str, str]]:
     """What one build says of the picture of each recipe, by the picture's name."""
     root = tmp_path_factory.mktemp("pictures")
-    shutil.copytree(ROOT / "templates", root / "templates")
+    copy_templates(root / "templates")
     text = (ROOT / "recipes/mustard-dressing/recipe.yaml").read_text(encoding="utf-8")
     for number, (name, (data, _, _)) in enumerate(PHOTOS.items()):
         folder = root / "recipes" / f"dressing-{number}"

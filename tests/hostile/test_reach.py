@@ -18,6 +18,7 @@ from pathlib import Path
 import pytest
 
 import cardsmith
+from tests.demo import copy_templates
 
 ROOT = Path(__file__).parents[2]
 # Calls of the system that change something by a path: man 2, each with its *at form.
@@ -89,7 +90,7 @@ def publication(tmp_path_factory: pytest.TempPathFactory) -> Path:
     root = tmp_path_factory.mktemp("reach").resolve() / "publication"
     for name in ("lemon-curd", "mustard-dressing", "seeded-crackers"):
         shutil.copytree(ROOT / "recipes" / name, root / "recipes" / name)
-    shutil.copytree(ROOT / "templates", root / "templates")
+    copy_templates(root / "templates")
     (root.parent / "scratch").mkdir()
     return root
 

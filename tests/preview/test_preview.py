@@ -26,6 +26,7 @@ from cardsmith.preview.page import NEWS, previewed
 from cardsmith.preview.server import MOST, Server, State
 from cardsmith.preview.watch import Said, build, follow, look
 from cardsmith.site.policy import digest
+from tests.demo import copy_templates
 
 ROOT = Path(__file__).parents[2]
 FINDING = {
@@ -213,7 +214,7 @@ def test_every_change_is_built_pages_first_and_no_fault_ends_it(tmp_path: Path) 
 
 def test_paper_that_is_old_before_it_is_made_is_not_waited_for(tmp_path: Path) -> None:
     """A build that takes long, of a publication that changes meanwhile."""
-    shutil.copytree(ROOT / "templates", tmp_path / "templates")
+    copy_templates(tmp_path / "templates")
     shutil.copytree(ROOT / "recipes/mustard-dressing", tmp_path / "recipes/mustard-dressing")
     assert build(main, tmp_path, False, lambda: True) is None
     assert not list(tmp_path.glob("build/cards/*/*.pdf"))
@@ -279,7 +280,7 @@ def test_ctrl_c_while_it_loads_shows_no_trace(tmp_path: Path) -> None:
 
 def test_an_edit_and_a_broken_recipe_reach_the_page_and_ctrl_c_ends_it(tmp_path: Path) -> None:
     """The command itself, in a publication of one recipe."""
-    shutil.copytree(ROOT / "templates", tmp_path / "templates")
+    copy_templates(tmp_path / "templates")
     shutil.copytree(ROOT / "recipes/mustard-dressing", tmp_path / "recipes/mustard-dressing")
     recipe = tmp_path / "recipes/mustard-dressing/recipe.yaml"
     command = [sys.executable, "-m", "cardsmith", "--publication", str(tmp_path), "preview", "--port", "0"]

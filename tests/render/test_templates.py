@@ -11,6 +11,7 @@ from jinja2.exceptions import SecurityError, UndefinedError
 from cardsmith.commands.main import main
 from cardsmith.commands.terminal import FINE
 from cardsmith.render.templates import environment
+from tests.demo import copy_templates
 
 ROOT = Path(__file__).parents[2]
 LEADS_OUT = (
@@ -42,7 +43,7 @@ def test_a_template_repeats_chooses_and_places(tmp_path: Path) -> None:
 def test_a_template_that_would_run_code_makes_no_card_and_runs_none(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    shutil.copytree(ROOT / "templates", tmp_path / "templates")
+    copy_templates(tmp_path / "templates")
     shutil.copytree(ROOT / "recipes/mustard-dressing", tmp_path / "recipes/mustard-dressing")
     monkeypatch.chdir(tmp_path)
     file = tmp_path / "templates/site/card.html.j2"

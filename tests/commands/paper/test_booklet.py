@@ -11,6 +11,7 @@ import pikepdf
 import pytest
 
 from cardsmith.commands.main import FINE, FOUND, MISUSED, main
+from tests.demo import copy_templates
 
 HERE = Path(__file__).parents[3]
 TITLES = {
@@ -23,7 +24,7 @@ TITLES = {
 @pytest.fixture(scope="module")
 def publication(tmp_path_factory: pytest.TempPathFactory) -> Path:
     root = tmp_path_factory.mktemp("publication")
-    shutil.copytree(HERE / "templates", root / "templates")
+    copy_templates(root / "templates")
     for name in TITLES:
         shutil.copytree(HERE / "recipes" / name, root / "recipes" / name)
     return root

@@ -14,6 +14,7 @@ from docx import Document
 from PIL import Image
 
 from cardsmith.commands.main import FINE, FOUND, MISUSED, main
+from tests.demo import copy_templates
 
 HERE = Path(__file__).parents[3]
 NAMES = ("lemon-curd", "mustard-dressing", "seeded-crackers")
@@ -24,7 +25,7 @@ PHOTO = "photo: {file: dressing.png, alt: A jar of dressing}\n"
 def publication(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """Three recipes: with a drawing, with a photo, with trials."""
     root = tmp_path_factory.mktemp("publication")
-    shutil.copytree(HERE / "templates", root / "templates")
+    copy_templates(root / "templates")
     for name in NAMES:
         shutil.copytree(HERE / "recipes" / name, root / "recipes" / name)
     file = root / "recipes/mustard-dressing/recipe.yaml"

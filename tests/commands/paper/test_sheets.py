@@ -11,6 +11,7 @@ import pikepdf
 import pytest
 
 from cardsmith.commands.main import FINE, FOUND, MISUSED, main
+from tests.demo import copy_templates
 
 HERE = Path(__file__).parents[3]
 NAMES = ("lemon-curd", "mustard-dressing", "seeded-crackers")
@@ -20,7 +21,7 @@ NAMES = ("lemon-curd", "mustard-dressing", "seeded-crackers")
 def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A publication of three recipes, its cards built."""
     root = tmp_path_factory.mktemp("publication")
-    shutil.copytree(HERE / "templates", root / "templates")
+    copy_templates(root / "templates")
     for name in NAMES:
         shutil.copytree(HERE / "recipes" / name, root / "recipes" / name)
     assert main(["--publication", str(root), "build"]) == FINE
