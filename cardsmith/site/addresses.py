@@ -26,6 +26,11 @@ def recipe_path(name: str, edition: str = "") -> str:
     return f"recipes/{name}/{f'{edition}/' if edition else ''}index.html"
 
 
+def feed_path(feed: str, edition: str = "") -> str:
+    """A feed of an edition: that of the house's own stands at the top, any other in a folder of its key."""
+    return f"{edition}/{feed}" if edition else feed
+
+
 def address(site: SiteStyle, path: str) -> str:
     """The one web address of a page, a folder's without ``index.html``; empty where the site has none yet."""
     return site.address + path.removesuffix("index.html") if site.address else ""

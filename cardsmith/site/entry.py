@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import fields
+from dataclasses import fields, replace
 from functools import cache
 from typing import Any
 
@@ -53,6 +53,8 @@ class Entry:
     corrections: tuple[Noted, ...]  # in the order of their dates
     formerly: tuple[str, ...]  # names it was published under, the oldest first
     shares_title: bool = False  # it says why another recipe may have its title
+    edition: str = ""  # which of the further editions it is, whose key ends its name
+    editions: tuple[Entry, ...] = ()  # the further ones
 
     @property
     def updated(self) -> str:
@@ -68,7 +70,8 @@ class Entry:
         """The entry as JSON values, equal before writing and after reading."""
         found = {field.name: getattr(self, field.name) for field in fields(self)}
         values = {name: list(value) if isinstance(value, tuple) else value for name, value in found.items()}
-        return values | {"corrections": [[one.date, one.what] for one in self.corrections]}
+        corrections = [[one.date, one.what] for one in self.corrections]
+        return values | {"corrections": corrections, "editions": [one.record() for one in self.editions]}
 
 
 def entry_from(record: Mapping[str, Any]) -> Entry:
@@ -81,6 +84,7 @@ def entry_from(record: Mapping[str, Any]) -> Entry:
         name: tuple(value) if isinstance(value, list) else value for name, value in record.items()
     }
     values["corrections"] = tuple(Noted(date=date, what=what) for date, what in record["corrections"])
+    values["editions"] = tuple(map(entry_from, record["editions"]))
     return Entry(**values)
 
 
@@ -115,6 +119,12 @@ def entry_of(card: Card) -> Entry:
         formerly=_unique(name.text for name in recipe.formerly),
         shares_title=answers(recipe),
     )
+
+
+def of_edition(entry: Entry, edition: str) -> Entry:
+    """The entry of a further edition: its key ends the names it has and had."""
+    formerly = tuple(f"{name}/{edition}" for name in entry.formerly)
+    return replace(entry, name=f"{entry.name}/{edition}", formerly=formerly, edition=edition)
 
 
 def course_of(recipe: Recipe) -> str:

@@ -45,7 +45,7 @@ from cardsmith.rewrite.card.model import Card
 from cardsmith.site.addresses import address, recipe_path
 from cardsmith.site.collection.card_index import CARDS, card_index
 from cardsmith.site.collection.files import collection, standing
-from cardsmith.site.entry import entry_from, entry_of
+from cardsmith.site.entry import Entry, entry_from, entry_of, of_edition
 from cardsmith.site.recipe_page.data import record
 from cardsmith.site.recipe_page.files import overweight, recipe_pages
 from cardsmith.site.recipe_page.structured import recipe_data
@@ -264,7 +264,7 @@ def _make(job: Job, reader: Reader) -> Made:
         silenced=silenced,
         keys=keys,
         produced=produced,
-        entry=entry_of(card).record(),
+        entry=_entry(prepared, card).record(),
     )
 
 
@@ -274,6 +274,12 @@ def _of_edition(made: Produced, material: Material) -> Produced:
         return made
     told = (replace(one, what=f"in the {markets()[key].name}: {one.what}") for one in made.findings)
     return replace(made, findings=tuple(told))
+
+
+def _entry(prepared: Prepared, card: Card) -> Entry:
+    """What the collection knows of a recipe and of its editions."""
+    others = (of_edition(entry_of(one.card), one.edition) for one in prepared.editions if one.card)
+    return replace(entry_of(card), editions=tuple(others))
 
 
 @frozen

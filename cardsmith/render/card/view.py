@@ -235,6 +235,7 @@ def _notes(card: Card, nutrition: str, laws: tuple[str, ...], say: FixedWords) -
         *((storage,) if card.storage else ()),
         *_facts(
             ("claims", say("Suits"), ", ".join(card.claims)),
+            ("measures", say("Measures"), card.household),
             ("tested", say("Tested"), card.tested),
             ("nutrition", say("Nutrition"), nutrition),
         ),

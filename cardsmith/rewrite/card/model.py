@@ -132,6 +132,7 @@ class Card:
     storage: Spans
     claims: tuple[str, ...]
     credit: str
+    household: str = ""  # what the cups and spoons of an edition hold; empty where it has none of its own
     agreement: str = ""  # how closely the two columns agree, in one sentence (readback/column_agreement.py)
     shared_allergens: frozenset[str] = frozenset()  # names of either list whose foods the other has as well
     sure_allergens: tuple[str, ...] = ()  # of both laws, a word each, for what readers filter by

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from types import MappingProxyType
 
 from cardsmith.facts.foods.allergens import allergens, in_one_word, named_by_both
@@ -11,16 +12,17 @@ from cardsmith.facts.foods.diets import printable
 from cardsmith.finding import Finding, Where
 from cardsmith.house.style import House
 from cardsmith.measure.larder import Larder
-from cardsmith.measure.units import Dimension
+from cardsmith.measure.units import Dimension, Unit
 from cardsmith.recipe.fields.steps import spans_of
 from cardsmith.recipe.mentions.mentions import Mentions
 from cardsmith.recipe.mentions.reader import read_mentions
 from cardsmith.recipe.model import Ingredient, Recipe
-from cardsmith.rewrite.card.model import Card, CardIngredient, CardPart, CardStep
+from cardsmith.rewrite.card.model import Card, CardIngredient, CardPart, CardStep, Rewritten
 from cardsmith.rewrite.card.prose import rewrite_spans
 from cardsmith.rewrite.card.summary import both_systems, duration_text, yield_texts
 from cardsmith.rewrite.printed import Dual, Printed, Term, dual_of
 from cardsmith.rewrite.rounding.amounts import round_amounts
+from cardsmith.rewrite.rounding.household import sizes_told
 
 NO_RISKS: Mapping[Where, str] = MappingProxyType({})
 
@@ -70,7 +72,18 @@ def rewrite(
         claims=printable(recipe, larder),
         credit=recipe.credit or house.credit,
     )
+    if house.household:
+        card = replace(card, household=sizes_told(_units(card)))
     return card, rounded.findings
+
+
+def _units(card: Card) -> Iterator[Unit]:
+    """The units of every amount in the lists and the steps, as the metric column has them."""
+    for part in card.parts:
+        lines = (line.amount for line in part.ingredients if line.amount)
+        spans = (span for step in part.steps for span in step.spans)
+        for dual in (*lines, *(span.amount for span in spans if isinstance(span, Rewritten))):
+            yield from (term.unit for term in (*dual.metric.low, *dual.metric.high))
 
 
 def _caution(text: str, recipe: Recipe, house: House) -> str:

@@ -7,6 +7,7 @@ but where the market cooks from cups.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import replace
 from fractions import Fraction
 from functools import cache
@@ -14,11 +15,12 @@ from operator import attrgetter
 
 from cardsmith.house.kinds import as_number
 from cardsmith.measure.patterns import cell
-from cardsmith.measure.units import Dimension, units
+from cardsmith.measure.units import Dimension, Unit, spoken, units
 from cardsmith.reference import table
 from cardsmith.rewrite.printed import Printed, Term, off, single
 from cardsmith.rewrite.rounding.food_amount import FoodAmount
 from cardsmith.rewrite.rounding.ladder import Candidate, near, scooped
+from cardsmith.rewrite.wording import decimal_text
 
 WEIGHED_COST = Fraction(5)  # of a weight where the market has a spoon for it: only a ratio is worth it
 ERROR_COST = Fraction(3, 2)  # of the whole tolerance used up, as in the US column
@@ -50,6 +52,16 @@ def _with_weight(household: str) -> frozenset[str]:
 def cooks_from_cups(household: str) -> bool:
     """Whether cups stand foremost in a market's lists, even of what was weighed."""
     return bool(_with_weight(household))
+
+
+def sizes_told(printed: Iterable[Unit]) -> str:
+    """What the cups and spoons among ``printed`` hold: ``1 cup is 250 ml, 1 tablespoon 20 ml``."""
+    own = {unit.name: unit for unit in printed if spoken(unit) is not unit}
+    told = sorted(own.values(), key=lambda unit: -unit.size)
+    return ", ".join(
+        f"1 {spoken(unit).name}{' is' if not place else ''} {decimal_text(unit.size)} ml"
+        for place, unit in enumerate(told)
+    )
 
 
 def in_household(

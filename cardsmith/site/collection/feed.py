@@ -24,13 +24,14 @@ def feed(entries: Iterable[Entry], house: House) -> bytes | None:
     told = newest(entries)
     if not told or not house.site.address:
         return None
+    here = addresses.feed_path(addresses.FEED, house.edition)
     root = Xml.Element("feed", {"xmlns": ATOM, "xml:lang": house.language})
-    _text(root, "id", f"tag:{house.site.tag}:recipes")
+    _text(root, "id", f"tag:{house.site.tag}:recipes{f'/{house.edition}' if house.edition else ''}")
     _text(root, "title", marks(house.name))
     if house.tagline:
         _text(root, "subtitle", marks(house.tagline))
     _text(root, "updated", moment(told[0].updated))
-    Xml.SubElement(root, "link", {"rel": "self", "href": addresses.address(house.site, addresses.FEED)})
+    Xml.SubElement(root, "link", {"rel": "self", "href": addresses.address(house.site, here)})
     Xml.SubElement(root, "link", {"rel": "alternate", "href": house.site.address})
     _text(root, "icon", addresses.address(house.site, "icon-192.png"))
     _text(Xml.SubElement(root, "author"), "name", marks(house.credit or house.name))

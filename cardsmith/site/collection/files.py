@@ -42,6 +42,11 @@ def collection(entries: Iterable[Entry], house: House, templates: Path) -> dict[
         addresses.MOVED: moved_table(every),
         "recipes.js": search_data(every),
     }
+    for key in house.further:
+        others = [one for entry in every for one in entry.editions if one.edition == key]
+        style = house.in_edition(key)
+        files[addresses.feed_path(addresses.FEED, key)] = feed(others, style)
+        files[addresses.feed_path(addresses.JSON_FEED, key)] = json_feed(others, style)
     pages = dict(_pages(every, house, templates, feed=told is not None))
     made = {path: data for path, data in files.items() if data is not None}
     return {**standing(templates), **made, **{path: text.encode() for path, text in pages.items()}}

@@ -29,7 +29,8 @@ def sitemap(entries: Iterable[Entry], house: House) -> bytes | None:
     newest = max((entry.updated for entry in told), default="")
     pages = (addresses.HOME, addresses.KINDS, addresses.ALLERGENS, addresses.TIMES)
     dated = [(page, newest) for page in pages]
-    dated += [(addresses.recipe_path(entry.name), entry.updated) for entry in told]
+    pages_of = (one for entry in told for one in (entry, *entry.editions))
+    dated += [(addresses.recipe_path(one.name), one.updated) for one in pages_of]
     if len(dated) > _MOST:
         raise ValueError(f"{len(dated)} addresses, and a sitemap holds {_MOST}")
     root = Xml.Element("urlset", {"xmlns": _NAMESPACE})

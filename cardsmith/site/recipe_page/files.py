@@ -43,10 +43,11 @@ def recipe_pages(
     """
     path = addresses.recipe_path(view.name, view.edition)
     folder = path.removesuffix("index.html")
+    feed = addresses.feed_path(addresses.FEED, view.edition)
     links = Links(
         home=addresses.link(path, addresses.HOME),
         fonts=addresses.link(path, addresses.FONTS) + "/",
-        feed=addresses.link(path, addresses.FEED) if view.published and house.site.address else "",
+        feed=addresses.link(path, feed) if view.published and house.site.address else "",
         icon=addresses.link(path, "icon.svg"),
         canonical=addresses.address(house.site, path),
         editions=tuple(_edition(key, view, house) for key in view.editions),

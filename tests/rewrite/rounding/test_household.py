@@ -17,7 +17,7 @@ from cardsmith.measure.units import units
 from cardsmith.recipe.fields.lines import read_line
 from cardsmith.rewrite.rounding.dual import in_column
 from cardsmith.rewrite.rounding.food_amount import FoodAmount, food_amount_of
-from cardsmith.rewrite.rounding.household import measures
+from cardsmith.rewrite.rounding.household import measures, sizes_told
 from cardsmith.rewrite.rounding.printable import metric_printables
 from cardsmith.rewrite.wording import short
 
@@ -77,3 +77,10 @@ def test_of_two_measures_that_hold_the_same_one_is_kept() -> None:
     assert len({one.value for one in found}) == len(found)
     assert next(one for one in found if one.value == 15).terms[0].unit.name == "metric teaspoon"
     assert next(one for one in found if one.value == 20).terms[0].unit.name == "Australian tablespoon"
+
+
+def test_a_card_says_what_its_cups_and_spoons_hold() -> None:
+    printed = [units()[one] for one in ("gram", "metric teaspoon", "metric cup", "metric teaspoon")]
+    assert sizes_told(printed) == "1 cup is 250 ml, 1 teaspoon 5 ml"
+    assert sizes_told([units()["Australian tablespoon"]]) == "1 tablespoon is 20 ml"
+    assert sizes_told([units()["gram"], units()["cup"]]) == ""

@@ -1,0 +1,96 @@
+"""Editions on the web: an address each, that tells of the others; a feed each; all in the sitemap."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import replace
+from functools import cache
+from pathlib import Path
+
+from cardsmith.flow import Prepared, of_edition, prepare
+from cardsmith.house.publication import Publication
+from cardsmith.house.style import House
+from cardsmith.measure.larder import load_larder
+from cardsmith.site.collection.files import collection
+from cardsmith.site.entry import Entry, entry_from, entry_of
+from cardsmith.site.entry import of_edition as entry_in
+from cardsmith.site.recipe_page.files import recipe_pages
+from cardsmith.site.recipe_page.view import page_view
+
+PUBLICATION = Publication(root=Path(__file__).parents[2])
+NAME, SITE = "lemon-curd", "https://pellwick.example/"
+
+
+@cache
+def _prepared() -> Prepared:
+    file = PUBLICATION.file(NAME)
+    return prepare(NAME, file.read_bytes(), "recipe.yaml", load_larder(), PUBLICATION.house())
+
+
+@cache
+def _files(key: str) -> dict[str, str]:
+    done, house = of_edition(_prepared(), PUBLICATION.house(), key)
+    assert done.card
+    view = page_view(done.card, house)
+    made = recipe_pages(view, house, PUBLICATION.templates, None, {}, {}, {})
+    return {path: data.decode() for path, data in made.items() if path.endswith((".html", ".json"))}
+
+
+def _entry() -> Entry:
+    done = _prepared()
+    assert done.card
+    others = [entry_in(entry_of(one.card), one.edition) for one in done.editions if one.card]
+    return replace(entry_of(done.card), editions=tuple(others))
+
+
+def _collection(house: House) -> dict[str, str]:
+    made = collection([_entry()], house, PUBLICATION.templates)
+    return {path: data.decode() for path, data in made.items() if path.endswith((".atom", ".json", ".xml"))}
+
+
+def test_each_edition_has_its_files_under_its_key() -> None:
+    assert set(_files("")) == {
+        f"site/recipes/{NAME}/index.html",
+        *(f"cards/{NAME}/{NAME}{one}" for one in (".html", "-fragment.html", ".json")),
+    }
+    assert set(_files("uk")) == {
+        f"site/recipes/{NAME}/uk/index.html",
+        *(f"cards/{NAME}/{NAME}-uk{one}" for one in (".html", "-fragment.html", ".json")),
+    }
+
+
+def test_a_page_tells_machines_and_readers_of_the_other_editions() -> None:
+    for key, lang in (("", "en-US"), ("uk", "en-GB"), ("au", "en-AU")):
+        path = f"site/recipes/{NAME}/{f'{key}/' if key else ''}index.html"
+        page = _files(key)[path]
+        assert f'<html lang="{lang}">' in page
+        for language, place in (("en-US", ""), ("en-GB", "uk/"), ("en-AU", "au/"), ("x-default", "")):
+            address = f"{SITE}recipes/{NAME}/{place}"
+            assert f'<link rel="alternate" hreflang="{language}" href="{address}">' in page
+        assert page.count('aria-current="page"') == 1
+    assert '<a href="uk/index.html" hreflang="en-GB"' in _files("")[f"site/recipes/{NAME}/index.html"]
+    assert '<a href="../index.html" hreflang="en-US"' in _files("uk")[f"site/recipes/{NAME}/uk/index.html"]
+
+
+def test_a_page_by_itself_leads_nowhere() -> None:
+    assert "hreflang" not in _files("uk")[f"cards/{NAME}/{NAME}-uk.html"]
+
+
+def test_each_edition_has_a_feed_of_its_own() -> None:
+    made = _collection(PUBLICATION.house())
+    feeds = {key: json.loads(made[f"{key}feed.json"]) for key in ("", "uk/", "au/")}
+    assert [one["language"] for one in feeds.values()] == ["en-US", "en-GB", "en-AU"]
+    assert [one["feed_url"] for one in feeds.values()] == [f"{SITE}{key}feed.json" for key in feeds]
+    items = [one["items"][0] for one in feeds.values()]
+    assert [one["url"] for one in items] == [f"{SITE}recipes/{NAME}/{key}" for key in feeds]
+    assert len({one["id"] for one in items}) == len(items)
+    assert "recipes/uk</id>" in made["uk/feed.atom"]
+
+
+def test_the_sitemap_has_every_edition() -> None:
+    told = _collection(PUBLICATION.house())["sitemap.xml"]
+    assert all(f"<loc>{SITE}recipes/{NAME}/{key}</loc>" in told for key in ("", "uk/", "au/"))
+
+
+def test_an_entry_with_editions_is_the_same_when_it_is_read_again() -> None:
+    assert entry_from(json.loads(json.dumps(_entry().record()))) == _entry()
