@@ -19,7 +19,7 @@ from cardsmith.frozen import frozen
 from cardsmith.house.style import House
 from cardsmith.measure.larder import Larder
 from cardsmith.readback.card import read_back
-from cardsmith.readback.column_agreement import agreement
+from cardsmith.readback.column_agreement import agreement, cups_agreement
 from cardsmith.recipe.load import read_recipe
 from cardsmith.recipe.mentions.reader import read_mentions
 from cardsmith.recipe.model import Accepted, Recipe
@@ -133,7 +133,8 @@ def _editions(
         mentions = read_mentions(recipe if same_lines else worded.recipe, larder)
         told = (*(caution_in(text, key) for text in warned if text not in own), *worded.recipe.cautions)
         other, unmet = rewrite(worded.recipe, larder, style, tuple(map(str, told)), mentions=mentions)
-        other = replace(other, tested=card.tested)
+        agreed = agreement(other, larder) if len(style.order) > 1 else cups_agreement(other, larder, style)
+        other = replace(other, tested=card.tested, agreement=agreed)
         made.append(_Edition(key=key, card=other, changes=worded.changes))
         found += (*worded.findings, *too_mild(recipe, key))
         for one in (*unmet, *read_back(other, style, larder)):

@@ -23,7 +23,10 @@ from cardsmith.measure.larder import Larder, words
 from cardsmith.recipe.model import EditionAnswer, Ingredient, Part, Recipe, Step, Text, Yield
 
 # The word by which a vessel goes once it is known, and other vessels that go by it too.
-SHORT = {"pan": ("frying pan", "saucepan", "sauté pan", "grill pan", "frypan", "skillet")}
+SHORT = {
+    "pan": ("frying pan", "saucepan", "sauté pan", "grill pan", "frypan", "skillet"),
+    "plate": ("a plate", "plates", "hot plate", "serving plate"),
+}
 
 
 @frozen

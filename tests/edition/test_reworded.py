@@ -201,3 +201,12 @@ def test_a_can_that_is_not_sold_is_asked(line: str, asked: set[str]) -> None:
     done = prepare("x", text.encode(), "recipe.yaml", _larder(), _house())
     found = [one for one in _named(done, "edition-asks") if "is sold in cans of" in one]
     assert {one.split()[2] for one in found} == asked
+
+
+def test_an_edition_of_cups_says_how_closely_they_agree_with_their_weights() -> None:
+    done = _prepared()
+    told = {one.edition: one.card.agreement for one in done.editions if one.card}
+    assert told["uk"] == ""  # one column, and spoons alone
+    assert told["au"].startswith("Cups and weights agree within ")
+    assert done.card
+    assert done.card.agreement.startswith("US and metric agree within ")
