@@ -16,6 +16,7 @@ import pytest
 from PIL import Image, ImageChops, ImageOps, ImageStat
 
 from cardsmith.commands.main import main
+from tests.demo import copy_templates
 
 ROOT = Path(__file__).parents[1]
 PICTURES = ROOT / "recipes/pictures"
@@ -29,8 +30,8 @@ ALIKE, ANYWHERE = 2.5, 40
 
 def built(root: Path) -> Path:
     """The card and the page of the recipe shown, in a copy of the demo at ``root``; its build folder."""
-    for folder in ("recipes", "templates"):
-        shutil.copytree(ROOT / folder, root / folder)
+    shutil.copytree(ROOT / "recipes", root / "recipes")
+    copy_templates(root / "templates")
     assert main(["--publication", str(root), "build", SHOWN]) == 0
     return root / "build"
 

@@ -457,4 +457,6 @@ def load_house(publication: Path) -> House:
         from cardsmith.house.facts import with_facts  # noqa: PLC0415 - few houses have any
 
         own = with_facts(own)
-    return read_house(read_plain(file, folder, str(file)) or b"", str(file), own)
+    house = read_house(read_plain(file, folder, str(file)) or b"", str(file), own)
+    # One that has no house style of its own uses the demo's, whose editions are none of its affair.
+    return house if folder == publication / "templates" else replace(house, editions=())

@@ -9,11 +9,12 @@ import pytest
 
 from cardsmith.edition.markets import EDITIONS, markets
 from cardsmith.finding import CardsmithError
-from cardsmith.house.style import House, read_house
+from cardsmith.house.style import House, load_house, read_house
 from cardsmith.measure.units import units
 from cardsmith.reference import table
 
-HOUSE = (Path(__file__).parents[2] / "templates/house.yaml").read_text(encoding="utf-8")
+ROOT = Path(__file__).parents[2]
+HOUSE = (ROOT / "templates/house.yaml").read_text(encoding="utf-8")
 # NSW Health, metric conversion chart: what an Australian cup and spoons hold; modern British spoon sets.
 MILLILITRES = {
     "metric teaspoon": 5,
@@ -76,3 +77,8 @@ def test_an_edition_that_is_not_declared_is_refused() -> None:
         _house("{us: {}, uk: {}}").in_edition("au")
     with pytest.raises(CardsmithError, match=r"write in house\.yaml: editions: \{us"):
         replace(_house("{us: {}, uk: {}}"), editions=()).in_edition("uk")
+
+
+def test_a_publication_without_a_style_of_its_own_has_no_editions(tmp_path: Path) -> None:
+    assert load_house(tmp_path).editions == ()
+    assert load_house(ROOT).further == ("uk", "au")

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import shutil
 import subprocess
 from pathlib import Path
 
@@ -11,6 +10,7 @@ import pytest
 from cardsmith.commands.main import FINE, FOUND, MISUSED, main
 from cardsmith.finding import CardsmithError
 from cardsmith.proof.issued import checked_names, keep, latest_proof, read_proofs
+from tests.demo import copy_templates
 from tests.proof.thins import RECIPE
 
 
@@ -91,7 +91,7 @@ def test_the_press_file_names_the_proof_that_shows_it(recipe: Path) -> None:
 
 
 def test_a_card_that_the_house_changed_is_not_the_proof(recipe: Path) -> None:
-    shutil.copytree(Path(__file__).parents[2] / "templates", "templates")
+    copy_templates(Path("templates"))
     assert main(["build", "thins"]) == FINE
     assert "proof 1 · 2026-06-02" in slug()
     house = Path("templates/house.yaml")

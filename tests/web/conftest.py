@@ -14,6 +14,7 @@ from cardsmith.engine.machine.output import held
 from cardsmith.engine.machine.pool import InProcess
 from cardsmith.engine.products import job
 from cardsmith.house.publication import Publication
+from tests.demo import copy_templates
 
 ROOT = Path(__file__).parents[2]
 FLAGS = [
@@ -34,8 +35,8 @@ FLAGS = [
 def publication(tmp_path_factory: pytest.TempPathFactory) -> Publication:
     """A copy of the demo publication, its pages built; no type is set."""
     root = tmp_path_factory.mktemp("publication")
-    for folder in ("recipes", "templates"):
-        shutil.copytree(ROOT / folder, root / folder)
+    shutil.copytree(ROOT / "recipes", root / "recipes")
+    copy_templates(root / "templates")
     made = Publication(root=root)
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(job, "PRODUCTS", tuple(one for one in job.PRODUCTS if one.name != "paper"))
