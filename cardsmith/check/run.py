@@ -19,7 +19,7 @@ from cardsmith.check.amounts import (
     usage,
     yields,
 )
-from cardsmith.check.formula import freezing, leavening, ratios, slips
+from cardsmith.check.formula import brines, freezing, leavening, ratios, slips
 from cardsmith.check.heat import (
     baths,
     custards,
@@ -61,6 +61,7 @@ FAMILIES: tuple[ModuleType, ...] = (
     ratios,
     leavening,
     freezing,
+    brines,
     slips,
     grains,
     usage,

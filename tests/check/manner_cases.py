@@ -13,6 +13,7 @@ WORDY = " ".join(["word"] * 95)
 ENOUGH = " ".join(["word"] * 45)
 
 
+BRINED = "Lower in the chicken, brine it in the refrigerator for 12 hours, then roast it."
 BUNS = "250 g whole milk; 7 g instant yeast; 500 g bread flour"
 
 
@@ -515,6 +516,19 @@ LEFTOVERS = {
             using(BUNS, "Never stir the yeast into boiling milk."),
             using(BUNS, "Scald the milk. Crumble the yeast into a small bowl.", "Add the flour."),
             using(BUNS + "; 30 g sugar", "Scald the milk. Mash the yeast with the sugar until it runs."),
+        ],
+    ),
+    "brine-too-strong": (
+        [
+            using("2 litres water; 1 kg fine salt; 1.5 kg chicken", "Stir the salt into the water.", BRINED),
+            using("2 litres water; 400 g fine salt; 1.5 kg chicken", "Stir the salt into the water.", BRINED),
+        ],
+        [
+            using("2 litres water; 100 g fine salt; 1.5 kg chicken", "Stir the salt into the water.", BRINED),
+            using(
+                "2 litres water; 1 kg fine salt; 1.5 kg olives", "Stir the salt into the water.", "Brine it."
+            ),
+            using("2 litres water; 1 kg coarse salt; 1.5 kg chicken", "Bake the chicken in the salt."),
         ],
     ),
     "frozen-too-strong": (

@@ -453,6 +453,28 @@ SAFETY: dict[str, tuple[list[Recipe], list[Recipe]]] = {
             ),
         ],
     ),
+    "custard-oven-too-hot": (
+        [
+            dish(
+                "4 egg yolks; 400 g whole milk; 60 g granulated sugar",
+                f"Heat the oven to {heat} °C. Whisk the yolks, sugar and milk and pour into ramekins.",
+                "Bake for 35 minutes, until set.",
+            )
+            for heat in (210, 250)
+        ],
+        [
+            dish(
+                "4 egg yolks; 400 g whole milk; 60 g granulated sugar",
+                "Heat the oven to 150 °C. Whisk the yolks, sugar and milk and pour into ramekins.",
+                "Bake for 35 minutes, until set.",
+            ),
+            dish(
+                "4 egg yolks; 400 g whole milk; 60 g granulated sugar; 200 g white bread",
+                "Heat the oven to 220 °C. Whisk the yolks, sugar and milk and pour over the bread.",
+                "Bake for 35 minutes, until set.",
+            ),
+        ],
+    ),
     "custard-boils": (
         [
             dish(

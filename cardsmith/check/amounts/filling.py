@@ -9,10 +9,10 @@ from fractions import Fraction
 from functools import cache
 
 from cardsmith.check.amounts.taken_by_steps import taken
-from cardsmith.check.amounts.vessels import Vessel, all_vessels
+from cardsmith.check.amounts.vessels import Vessel, all_vessels, vessels
 from cardsmith.check.fields import numeral_kind
 from cardsmith.check.formula.batch import losses
-from cardsmith.check.formula.likely import likely_kinds
+from cardsmith.check.formula.likely import likely_kinds, named_kind
 from cardsmith.check.formula.parts import poured_parts
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import ENCLOSING, Formula, Subject
@@ -180,6 +180,7 @@ def pan_too_small(subject: Subject) -> Iterator[Query]:
                 vessel.place,
                 f"what goes in is at least {number(needed)} ml; {several}{vessel.told} {holds} "
                 f"{number(vessel.volume * vessel.count)} ml",
+                severity=Severity.ERROR if needed > vessel.volume * vessel.count * APART else None,
             )
             return
 
@@ -274,7 +275,8 @@ _SHRINKS = regex(
 
 def _needed(subject: Subject, vessel: Vessel) -> Fraction | None:
     """The least ml that go into a pot, or into all the glasses; None where nobody can tell."""
-    loss = losses(subject.tables).get(subject.kind)
+    called = "" if subject.recipe.kind or vessel.sort != "cup" else named_kind(subject)
+    loss = losses(subject.tables).get(subject.kind or called)
     if vessel.step is None or loss is None:
         return None
     if vessel.sort == "pot":
@@ -331,6 +333,37 @@ def pan_too_large(subject: Subject) -> Iterator[Query]:
                 f"{percent(share)} of the {vessel.told} ({number(vessel.volume * vessel.count)} ml); "
                 f"{rule.told} is usual",
             )
+
+
+@check(
+    "pans-disagree",
+    Severity.ERROR,
+    why="The cook takes down the pan that is listed, and the step asks for another.",
+    source="the recipe's own figures; volumes by geometry",
+    remedy="name the pan that you used in both places",
+)
+def pans_disagree(subject: Subject) -> Iterator[Query]:
+    """One baking pan in the equipment and one in the steps, of which one holds a quarter more."""
+    told = [one for place, step in enumerate(subject.steps) for one in vessels(step, place)]
+    tools = (text for text in subject.fields if text.name == "equipment")
+    listed = [one for text in tools for one in vessels(text, None)]
+    for sort in ("pan", "cup"):
+        used, named = ([one for one in found if one.sort == sort] for found in (told, listed))
+        if len({one.told for one in used}) != 1 or len(named) != 1:
+            continue
+        holds, other = (one.volume * (one.count if sort == "cup" else 1) for one in (used[0], named[0]))
+        if max(holds, other) > min(holds, other) * APART:
+            yield query(
+                named[0].place,
+                f"the equipment lists {_several(named[0])}, the steps take {_several(used[0])}",
+            )
+
+
+APART = Fraction(5, 4)  # of two pans; less may be two makers' way to measure: common practice, no source
+
+
+def _several(one: Vessel) -> str:
+    return f"{one.count} × {one.told}" if one.count > 1 else f"a {one.told}"
 
 
 @check(

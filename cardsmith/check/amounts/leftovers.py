@@ -138,8 +138,20 @@ def _kept(subject: Subject, one: Sentence, match: re.Match[str]) -> set[str]:
         for mention in _spoken(subject, one)
         if mention.start < one.start + match.start()
     ]
+    if not before.strip() and not names:  # "Fry the mushrooms. Set aside."
+        earlier = [other for other in subject.sentences if other.step is one.step and other.end <= one.start]
+        return _sole(subject, earlier[-1]) if earlier else set()
     sole = len(set(names)) == 1 and READYING.search(one.text)
     return _nouns(names[0]) if sole else set()
+
+
+def _sole(subject: Subject, one: Sentence) -> set[str]:
+    """The one food that a sentence fries or toasts, what it does so in left out; empty where it takes more."""
+    spoken = [
+        place for place in _spoken(subject, one) if place.start < one.start + one.text.find(" in ") % 1000
+    ]
+    names = {one.step.text[place.start : place.end] for place in spoken}
+    return _nouns(names.pop()) if len(names) == 1 and READYING.search(one.text) else set()
 
 
 def _is_for_another(subject: Subject, after: str) -> bool:

@@ -8,12 +8,12 @@ from fractions import Fraction
 from cardsmith.check.registry import Query, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import grams, number
-from cardsmith.finding import Severity
+from cardsmith.finding import Severity, Where
 from cardsmith.measure.patterns import is_of
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension
 from cardsmith.measure.weighing import density
-from cardsmith.recipe.model import Ingredient, Yield
+from cardsmith.recipe.model import Ingredient, Text
 from cardsmith.recipe.weighed import Mass, measured_form
 from cardsmith.regex import regex
 
@@ -34,9 +34,9 @@ HEAVIER = Fraction(12, 10)  # times the list, with some of the fat it fries in
 
 
 def impossible(
-    subject: Subject, told: Yield, out: tuple[Fraction, Fraction] | None, volume: Quantity | None
+    subject: Subject, spot: Text | Where, least: Fraction | None, volume: Quantity | None
 ) -> Iterator[Query]:
-    """Pieces by their weight, or cups, beyond what the list holds; ``out`` in grams, least and most."""
+    """Pieces by their weight, or cups, beyond what the list holds; ``least`` in grams, said at ``spot``."""
     formula = subject.formula(subject.recipe.parts)
     if any(line.food is None for line, _ in formula.lines) or _is_open(formula.lines):
         return
@@ -44,19 +44,19 @@ def impossible(
     swelling = [mass.high for line, mass in formula.lines if mass and is_of(line.food, SWELLING)]
     listed = any(line.food is not None and line.food.key == "water" for line, _ in formula.lines)
     wet = (swelling or not listed) and any(WATERED.search(step.text) for step in subject.steps)
-    if out is not None and not wet and out[0] > whole * HEAVIER:
+    if least is not None and not wet and least > whole * HEAVIER:
         yield query(
-            told.makes or told.where,
-            f"what it makes would weigh {grams(out[0])}; the list weighs {grams(whole)}",
+            spot,
+            f"what it makes would weigh {grams(least)}; the list weighs {grams(whole)}",
             "mend the number, the weight of a piece, or the list",
-            Severity.ERROR if out[0] > whole * MUCH else None,
+            Severity.ERROR if least > whole * MUCH else None,
         )
     grows = swelling or any(GROWS.search(step.text) for step in subject.steps)
     if volume is not None and not grows:
         holds = sum((_millilitres(line, mass) for line, mass in formula.lines), Fraction(0))
         if volume.low > holds * MUCH:
             yield query(
-                told.makes or told.where,
+                spot,
                 f"{volume.written} is {number(volume.low)} ml; all of the list measures about "
                 f"{number(holds)} ml, and nothing in the steps makes it more",
                 "measure what came out",

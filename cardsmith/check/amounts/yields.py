@@ -49,6 +49,27 @@ def pieces(text: Field) -> Iterator[tuple[Fraction, str, str, bool]]:
             yield one.high, one.noun.split()[-1], text.text[making.start() : at + len(one.text)], partly
 
 
+def sized_pieces(text: Field) -> Iterator[tuple[Fraction, str]]:
+    """The least that the pieces of a text weigh, in grams, and its words: 24 balls of about 26 g each."""
+    for at, one in text.told(Kind.COUNT):
+        begins, ends = text.sentence_at(at)
+        behind = text.measures(Kind.AMOUNT, start=at + len(one.text), end=ends)
+        making = _MAKING.search(text.text, begins, at)
+        if making is None or not behind or _PARTLY.search(text.text, begins, making.start()):
+            continue
+        place, size = behind[0]
+        stops = place + len(size.text)
+        if size.quantity.dimension is Dimension.MASS and _OF_ONE.search(
+            text.text[at + len(one.text) : place]
+        ):
+            yield one.low * size.quantity.low, text.text[making.start() : stops]
+
+
+_OF_ONE = regex(
+    r"(?:\b(?:of|at|weighing|each)|[,(])(?: (?:about|roughly|around|each|some))* ?$", re.IGNORECASE
+)
+
+
 def _volume(subject: Subject, told: Yield) -> Quantity | None:
     """The volume that ``makes`` gives: 840 ml, 2 cups."""
     if told.makes is None or told.makes_count is not None:
@@ -74,10 +95,14 @@ def yield_disagrees(subject: Subject) -> Iterator[Query]:
         yield from _by_mass(subject, told, one)
         yield from _by_volume(subject, told, one)
     elif not subject.recipe.kind:
-        yield from impossible(subject, told, made(subject), _volume(subject, told))
+        least, _ = made(subject) or (None, None)
+        yield from impossible(subject, told.makes or told.where, least, _volume(subject, told))
     yield from _by_servings(subject, told)
     yield from _by_pieces(subject, told)
     yield from _by_steps(subject, told)
+    for step in subject.steps:
+        for least, phrase in sized_pieces(step):
+            yield from impossible(subject, step.spot(phrase), least, None)
 
 
 def _by_mass(subject: Subject, told: Yield, one: BatchWeight) -> Iterator[Query]:

@@ -14,6 +14,7 @@ from cardsmith.check.formula.chemistry import (
     leavening,
     usual_leavening,
 )
+from cardsmith.check.formula.likely import named_kind
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import a_kind, grams, number, percent
@@ -78,13 +79,22 @@ def leavening_missing(subject: Subject) -> Iterator[Query]:
     known = len(lines) == len(subject.recipe.ingredients)
     raised = any(line.food.share(role) for line in lines if line.food for role in RAISING)
     beaten = any(BEATEN.search(step.text) for step in subject.steps)
-    if subject.kind in RAISED and flour is not None and known and not raised and not beaten:
+    kind = subject.kind or _called(subject)
+    if kind in RAISED and flour is not None and known and not raised and not beaten:
         yield query(
             flour,
-            f"nothing raises this {subject.kind.replace('-', ' ')}: no powder, soda or yeast",
+            f"nothing raises this {kind.replace('-', ' ')}: no powder, soda or yeast",
+            severity=Severity.ERROR if kind in ALWAYS_RAISED else None,
         )
 
 
+def _called(subject: Subject) -> str:
+    """A kind that is raised, where the title or what is made calls it so; butter and eggs alone lift much."""
+    kind = named_kind(subject)
+    return kind if kind in ALWAYS_RAISED and not subject.recipe.kind else ""
+
+
+ALWAYS_RAISED = ("muffin", "scone")  # neither thin nor beaten full of air
 RAISED = ("butter-cake", "muffin", "scone", "quick-bread", "pancake")
 RAISING = ("soda", "baking-powder", "leavener", "yeast-instant", "yeast-active-dry", "yeast-fresh", "levain")
 BEATEN = regex(r"(?i)\b(?:peaks|ribbon|trebled|tripled|egg whites)\b")  # eggs raise it
@@ -182,12 +192,15 @@ def soda_without_acid(subject: Subject) -> Iterator[Query]:
 )
 def soda_left_over(subject: Subject) -> Iterator[Query]:
     """More soda than even a very sour batch of the list can meet; twice as much may darken cocoa."""
-    one = _of_author(subject)
+    one = leavening(subject)
     if one is None or one.soda_line is None or _swapped_for_powder(subject, one) or _is_alone(subject, one):
         return
-    rule = usual_leavening()[subject.kind]
+    rule = usual_leavening()[leavened_kind(subject)]
     least, most = one.left(one.acid_high), one.left(one.acid_low)
     most_left = rule.soda_left * (2 if one.cocoa else 1)
+    soapy = least > one.flour * SOAP
+    if not (subject.kind or soapy):
+        return  # how much is a matter of taste
     if least > max(most_left * one.flour, LITTLE) and not _ratio_speaks(subject, "high-soda"):
         meets = one.acid * SODA / 1000
         told = (
@@ -197,6 +210,7 @@ def soda_left_over(subject: Subject) -> Iterator[Query]:
             one.soda_line,
             f"of {grams(one.soda)} of {one.soda_line.item}, {_span(least, most)} is left over: {told}",
             f"about {number(meets, 2)} g would be met; take less soda, or more of something sour",
+            Severity.ERROR if soapy else None,
         )
 
 

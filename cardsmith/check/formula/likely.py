@@ -16,12 +16,13 @@ from cardsmith.facts.kinds import kinds
 from cardsmith.frozen import frozen
 from cardsmith.last_result import remembered
 from cardsmith.measure.larder import words
-from cardsmith.recipe.mentions.result_words import DISH
+from cardsmith.recipe.mentions.result_words import DISH, WITH
 from cardsmith.reference import OURS, Tables
 
 OPEN = frozenset(
     words("biscuit squash syrup side sausage meatball burger caramel flan rice bean noodle")
 )  # of two meanings
+SHAPES = frozenset(words("bun puff ring ball bite finger square slice paste"))  # of what a kind is made into
 TRACE = Fraction(1, 1000)
 TOGETHER = {  # what several roles of the larder do alike
     "eggs": ("egg-white", "egg-yolk"),
@@ -94,15 +95,18 @@ def possible_kinds(subject: Subject) -> tuple[Likeness, ...]:
     choices = dict.fromkeys((core, recipe.parts, *((part,) for part in recipe.parts)))
     marked = tuple(one for parts in choices for one in _marked(subject.formula(parts), told, subject.tables))
     named = named_kind(subject)
-    if named in closed_kinds(subject.tables) and all(one.kind != named for one in marked):
+    if named in signs(subject.tables) and all(one.kind != named for one in marked):
         return (*_at_all(named, subject.formula(core), told, signs(subject.tables)[named]), *marked)
     return marked
 
 
 def _at_all(kind: str, formula: Formula, told: frozenset[str], marks: KindSigns) -> Iterator[Likeness]:
-    """The kind that the title names, where its list has all that marks it, though far too little of one."""
+    """The kind that the title names, where its list has all that marks it, though far too little of one.
+
+    Nothing is too much for it beside a role of which there may be too little.
+    """
     masses, (holds, deeds) = _masses(formula), marks
-    least = tuple(replace(one, low=min(one.low, TRACE)) for one in holds)
+    least = tuple(replace(one, low=min(one.low, TRACE), high=None if one.of else one.high) for one in holds)
     if masses["total"] and not (deeds and deeds.isdisjoint(told)) and all(_has(masses, one) for one in least):
         yield Likeness(kind=kind, formula=formula)
 
@@ -155,13 +159,17 @@ def likely_kind(subject: Subject) -> str:
 
 @remembered
 def named_kind(subject: Subject) -> str:
-    """The kind that the title, or what is made, names: by the longest name that ends it."""
+    """The kind that the title, what is made, or the first part names: by the longest name that ends it.
+
+    What a piece is shaped like may stand behind it: choux buns, choux puffs.
+    """
     recipe = subject.recipe
     makes = recipe.yields.makes_item if recipe.yields else ""
-    named = (
-        _named(words(text), subject.tables) for text in (DISH.split(recipe.title)[0], DISH.split(makes)[0])
-    )
-    return next(filter(None, named), "")
+    parts = (part.name for part in without_trimmings(recipe)[:1])
+    told = [words(DISH.split(text)[0]) for text in (recipe.title, makes, *parts)]
+    told.append(words(WITH.split(recipe.title)[0]))  # cheese and onion pie
+    shorn = [one[:-1] for one in told if one and one[-1] in SHAPES]
+    return next(filter(None, (_named(one, subject.tables) for one in (*shorn, *told))), "")
 
 
 @cache

@@ -27,6 +27,7 @@ ENDS = ("low", "high")
 VARIES = frozenset(
     {"salt", "liquid", "hydration"}
 )  # from a far to a pound cake, from a bread to a raised biscuit
+EXACT = frozenset({"gelatine", "agar", "pectin", "yeast", "soda", "baking-powder"})  # what works by the gram
 TENFOLD = 8  # a decimal point's slip from the usual, less what the usual varies: common practice, no source
 NEAR = Fraction(1, 50)  # of a limit, what rounding of spoons and grams may be off: common practice, no source
 
@@ -192,9 +193,17 @@ def _absurd(subject: Subject, name: str, high: bool) -> Iterator[_Beyond]:
     found = [next(_beyond(subject, one.kind, name, high, one.formula), None) for one in likely_kinds(subject)]
     if high and any(_has_bath(one.formula) for one in likely_kinds(subject)):
         return
-    slips = [one for one in found if one is not None and one.is_slip]
+    slips = [one for one in found if one is not None and one.is_slip and not _is_dry(subject, one)]
+    if name in EXACT and not slips and len(found) == 1 and found[0] and found[0].kind == named_kind(subject):
+        yield found[0]
     if slips and len(slips) == len(found) and (name not in VARIES or _is_sure(subject, slips[0])):
         yield slips[0]
+
+
+def _is_dry(subject: Subject, slip: _Beyond) -> bool:
+    """Whether one part is a dry mixture: what it has none of, another part brings, as to a dredge of flour."""
+    others = (part for part in subject.recipe.parts if part not in slip.formula.parts)
+    return not slip.part and any(holds(part, slip.ratio.numerator) for part in others)
 
 
 def _is_sure(subject: Subject, slip: _Beyond) -> bool:

@@ -12,6 +12,7 @@ from cardsmith.facts.foods.roles import YOLKS
 from cardsmith.facts.method.dish import Dish, dish
 from cardsmith.facts.method.events import Event
 from cardsmith.finding import Severity
+from cardsmith.language.spans import Purpose
 from cardsmith.measure.patterns import is_of
 from cardsmith.regex import regex
 
@@ -66,6 +67,36 @@ def _boils(known: Dish, event: Event) -> bool:
         return False
     hot = event.celsius is not None and event.celsius >= CURDLES
     return hot or BOILS.search(UNBOILED.sub(" ", event.text)) is not None
+
+
+@check(
+    "custard-oven-too-hot",
+    Severity.WARNING,
+    why="A custard is done at 77 to 82 °C inside; in a fierce oven its edge curdles before its middle sets.",
+    source="common practice, no source: 140 to 170 °C (275 to 340 °F), in a bath of hot water",
+    remedy="bake it at about 150 °C (300 °F), in a bath of hot water, until the middle trembles",
+)
+def custard_oven_too_hot(subject: Subject) -> Iterator[Query]:
+    """A plain custard, with neither crust nor bread, that bakes above 200 °C: an error from 230 °C on."""
+    known = dish(subject.recipe, subject.larder)
+    if not is_custard(known) or any(is_of(food.food, BOUND) for food in known.foods):
+        return
+    eggs = [at for at in range(len(known.foods)) if is_of(known.foods[at].food, YOLKS)]
+    if not any(event.verb in BAKED for at in eggs for event in known.history(at).events):
+        return
+    for step in subject.steps:
+        for at, span in step.temperatures():
+            if span.purpose is Purpose.OVEN and span.quantity.low > FIERCE:
+                grave = span.quantity.low >= SCORCHING
+                yield query(
+                    step.spot(span.text, at),
+                    f"“{span.text}” for a custard: it curdles at its edge before the middle sets",
+                    severity=Severity.ERROR if grave else None,
+                )
+                return
+
+
+FIERCE, SCORCHING = 200, 230  # °C: common practice, no source
 
 
 @check(

@@ -298,5 +298,7 @@ def fan_setting_off(subject: Subject) -> Iterator[Query]:
                 less = still[0].low - fan.low if still and span.purpose is Purpose.OVEN else Fraction(20)
                 if not 10 <= less <= 30:
                     yield query(
-                        span, f"“{fan.written}” beside {still[0].written}: a fan oven is set some 20 °C lower"
+                        span,
+                        f"“{fan.written}” beside {still[0].written}: a fan oven is set some 20 °C lower",
+                        severity=Severity.ERROR if less < 0 else None,
                     )

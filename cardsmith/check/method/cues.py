@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 from cardsmith.check.method.clock import HOUR, MINUTE, TimeInStep, all_times
@@ -43,6 +44,7 @@ FLAVOURS = (
     "role:vinegar",
 )
 SETS = ("role:gelatine", "role:agar")
+JARS = regex(r"\b(?:wash|scald|dry|warm|heat|put|stand) the (?:\w+ )?(?:jars|bottles|lids)\b", re.IGNORECASE)
 LEFT = regex(r"\b(?:strain\w*|sieve)\b")
 OVERNIGHT = regex(r"\b(?:overnight|all (?:day|night))\b")
 # Until someone wants it, or until it is merely cold: no sign, and nothing to plan by.
@@ -82,6 +84,8 @@ def time_without_cue(subject: Subject) -> Iterator[Query]:
             continue
         if one.moment or one.low <= BRIEF or ITSELF.search(one.sentence.lower()) or told.are_by(place):
             continue
+        if _is_of_jars(told, place):
+            continue
         severity = _severity(told, place, deed, one)
         if severity is not None:
             yield query(one.span, f"“{one.span.text}”, and no sign of when it is done", severity=severity)
@@ -107,6 +111,13 @@ def _severity(told: Signs, place: int, deed: TimedDeed, one: TimeInStep) -> Seve
     ):
         return Severity.NOTE
     return deed.cue
+
+
+def _is_of_jars(told: Signs, place: int) -> bool:
+    """Whether jars are washed, dried or warmed, and no food: "dry them in the oven for 15 minutes"."""
+    sentence, step = told.sentence(place), told.clauses[place].step
+    within = (one for one in told.clauses if one.step == step and sentence.start <= one.at <= sentence.end)
+    return JARS.search(sentence.text) is not None and not any(one.mentions for one in within)
 
 
 def _is_in_shell(told: Signs, place: int) -> bool:

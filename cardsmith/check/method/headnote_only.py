@@ -44,8 +44,12 @@ _OPTIONAL = regex(
     remedy="write it as a step: cover and refrigerate for 8 hours",
 )
 def headnote_step_missing(subject: Subject) -> Iterator[Query]:
-    """A night or hours of chilling, resting or soaking that the headnote mentions and no step gives."""
+    """A night or hours of chilling, resting or soaking that the headnote mentions and no step gives.
+
+    Also a dish that headnote or title calls baked, grilled or steamed, and no step that does it.
+    """
     steps = " ".join(step.text for step in subject.steps)
+    yield from _undone(subject, steps)
     listed = " ".join(line.text for line in subject.recipe.ingredients)
     if not subject.steps or _WAITED.search(steps):
         return
@@ -59,6 +63,35 @@ def headnote_step_missing(subject: Subject) -> Iterator[Query]:
             what = f"the headnote says “{match.group().strip()}”, and no step does it"
             yield query(text.spot(match.group(), begins), what)
             return
+
+
+def _undone(subject: Subject, steps: str) -> Iterator[Query]:
+    """What headnote or title says is done to the dish by heat, where no step has a word of that."""
+    for text in (one for one in subject.fields if one.name in {"headnote", "title"}):
+        for begins, ends, _ in text.cuts if steps else ():
+            match = _DONE_SO.match(text.text, begins, ends)
+            if match and text.name == "headnote" and not _HOW.match(text.text, match.end()):
+                continue  # "Steamed rice goes well with it"
+            doing = _DOINGS[match["done"].lower()] if match else None
+            if match and doing and not doing.search(steps) and not _OPTIONAL.search(text.text, begins, ends):
+                what = f"the {text.name} says “{match['done']}”, and no step does it"
+                yield query(text.spot(match["done"], match.start("done")), what)
+
+
+_DONE_SO = regex(
+    r"(?:(?:slowly|gently|twice|simply|first) )?(?P<done>baked|grilled|steamed|braised|poached|churned)\b"
+    r"(?! (?:beans|potato|potatoes|alaska|milk|goods|ricotta|ham))",
+    re.IGNORECASE,
+)
+_HOW = regex(r",|\s(?:in|low|slow(?:ly)?|until|till|under|over|on|at|gently|long|just|whole|to|and)\b")
+_DOINGS = {
+    "baked": regex(r"\b(?:bak\w+|ovens?|roast\w*)\b", re.IGNORECASE),
+    "grilled": regex(r"\b(?:grill\w*|broil\w*|barbecu\w*|griddl\w*|char\w*|coals|embers|fire|flame)\b", re.I),
+    "steamed": regex(r"\b(?:steam\w*|simmering water|boiling water)\b", re.IGNORECASE),
+    "braised": regex(r"\b(?:brais\w*|simmer\w*|cover\w*|oven|cook\w*)\b", re.IGNORECASE),
+    "poached": regex(r"\b(?:poach\w*|simmer\w*)\b", re.IGNORECASE),
+    "churned": regex(r"\b(?:churn\w*|machine|maker|freez\w*)\b", re.IGNORECASE),
+}
 
 
 def _is_long(text: Field, begins: int, ends: int) -> bool:

@@ -136,6 +136,26 @@ def gelatine_not_dissolved(subject: Subject) -> Iterator[Query]:
         yield query(subject.steps[first.step], "the gelatine is soaked, and nothing hot dissolves it")
 
 
+@check(
+    "gelatine-boiled",
+    Severity.ERROR,
+    why="Gelatine that boils for minutes loses its strength, and the dish sets late or not at all.",
+    source=PRACTICE,
+    remedy="stir the soaked gelatine into the hot liquid off the heat, until it dissolves",
+)
+def gelatine_boiled(subject: Subject) -> Iterator[Query]:
+    """Gelatine that boils for two minutes or more; what sets as a sweet is boiled before it goes in."""
+    told = signs(subject.recipe, subject.larder)
+    for line, one in enumerate(told.dish.foods):
+        if not is_of(one.food, GELATINE):
+            continue
+        boils = (event for event in told.dish.history(line).events if event.boils and event.seconds >= BOILED)
+        event = next(boils, None)
+        if event is not None:
+            yield query(subject.steps[event.step], f"step {event.step + 1} boils the gelatine")
+
+
+BOILED = 2 * MINUTE  # common practice, no source
 MELTS = regex(
     r"\b(?:melt\w*|dissolv\w*|warm\w*|hot|heat\w*|boil\w*|simmer\w*|scald\w*|microwave|bain|steam\w*)\b"
 )
@@ -188,7 +208,7 @@ MOULDS = regex(r"\b(?:tin|pan|mou?ld|crust|case|shell|base|plate|ring|dish|sprin
 def _waits(clause: Clause) -> bool:
     """Whether a clause gives it time: in the cold, or until it sets."""
     return clause.deed in (Deed.COOL, Deed.LEAVE, Deed.MIX, Deed.NONE) and (
-        clause.verb in _COLD or (clause.says(WAITS) and (clause.seconds > 0 or clause.says(COLDS)))
+        clause.verb in _COLD or (clause.says(WAITS) and (clause.seconds >= REST or clause.says(COLDS)))
     )
 
 

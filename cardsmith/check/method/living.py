@@ -32,6 +32,7 @@ APART = regex(r"\b(?:bowl|jug|basin|separate\w*|another|meanwhile|together|flour
 INTO_IT = regex(
     r"\b(?:stir|whisk|beat|mix|tip) in\b|\b(?:into|on|onto|over) it\b"
 )  # "stir in the yeast and sugar"
+LISTED_HOT = regex(r"\b(?:just[- ])?boil(?:ing|ed)(?: hot)? (?:water|milk|liquid)\b|\bfrom the kettle\b")
 HOT = Fraction(60)  # °C, in which yeast is dead within minutes
 KIND = Fraction(50)  # °C; so cool it has become
 
@@ -51,6 +52,7 @@ def culture_killed(subject: Subject) -> Iterator[Query]:
     if not alive:
         return
     clauses = known.histories.clauses
+    yield from _listed_boiling(subject, known, alive)
     for number, clause in enumerate(clauses):
         mine = next((one.line for one in clause.mentions if one.line in alive), None)
         if mine is None or COOLED.search(clause.text) or _is_cool(clause) or clause.says(DENIES):
@@ -60,6 +62,23 @@ def culture_killed(subject: Subject) -> Iterator[Query]:
             step = subject.steps[clause.step]
             told = f"the {known.line(mine).item} goes into what has just boiled"
             yield query(step, f"{told}: “{' '.join(hot.text.split())[:60]}”")
+            return
+
+
+def _listed_boiling(subject: Subject, known: Dish, alive: set[int]) -> Iterator[Query]:
+    """Water that the list has boiling, and that goes in where the yeast lies by then, with nothing to cool it."""
+    taken = False
+    part = -1
+    for clause in known.histories.clauses:
+        taken = taken and clause.part == part
+        part = clause.part
+        if clause.says(COOLED) or _is_cool(clause):
+            taken = False
+        lines = {one.line for one in clause.mentions}
+        taken = taken or bool(lines & alive)
+        hot = next((one for one in sorted(lines) if LISTED_HOT.search(known.line(one).text.lower())), None)
+        if taken and hot is not None:
+            yield query(subject.steps[clause.step], f"the {known.line(hot).item} goes to the yeast as it is")
             return
 
 

@@ -29,6 +29,7 @@ _ACTS = regex(
     r"(?P<what>batter|dough|pastry)\b",
     re.IGNORECASE,
 )
+_CLIMBS = regex(r"\b(?:chiffon|angel food)\b", re.IGNORECASE)
 _GREASED = regex(
     r"(?<!not )(?<!don't )(?<!don’t )\b(?:grease|butter|oil|spray)(?! or )\b[^.;,]{0,25}?"
     r"\b(?:pan|tin|mould|mold)\b",
@@ -90,7 +91,7 @@ def _makes(subject: Subject, places: list[Part], at: int, what: str) -> bool:
     begins = places[at] is not places[at - 1]
     if begins and places[at].ingredients and what in words(places[at].name):
         return True
-    said = (match["what"] or match["made"] for match in _MAKES.finditer(subject.steps[at].text))
+    said = (next(filter(None, match.groups())) for match in _MAKES.finditer(subject.steps[at].text))
     return any(what in words(one) for one in said)
 
 
@@ -107,7 +108,9 @@ _TAKES = regex(
     re.IGNORECASE,
 )
 _MAKES = regex(
-    r"\b(?:for|make|whisk up|prepare) the (?P<what>\w+)(?=,|:| by\b)|\bmake the (?P<made>\w+)\b",
+    r"\b(?:for|make|whisk up|prepare) the (\w+)(?=,|:| by\b)|\bmake (?:the|a|an|your) (?:\w+ )?(\w+)\b"
+    r"|\b(?:this|that|there) is (?:the|your) (\w+)"
+    r"|\b(?:to|into) (?:a|an|your) (?:(?:smooth|thick|thin|pourable|loose|light|creamy|runny) )*(\w+)\b",
     re.IGNORECASE,
 )
 
@@ -154,10 +157,11 @@ def gelatine_undone(subject: Subject) -> Iterator[Query]:
     remedy="leave the pan ungreased",
 )
 def foam_pan_greased(subject: Subject) -> Iterator[Query]:
-    """A greased pan for a cake of egg whites without fat, such as angel food."""
+    """A greased pan for a cake of egg whites without fat, such as angel food, or for a chiffon."""
     for part in subject.recipe.parts:
         roles = subject.formula((part,)).roles
-        if not roles.get("egg-white", 0) > FOAM * roles.get("flour", Fraction(0)) > 0 or FAT & set(roles):
+        foam = roles.get("egg-white", 0) > FOAM * roles.get("flour", Fraction(0)) > 0 and not FAT & set(roles)
+        if not foam and not _CLIMBS.search(subject.recipe.title):
             continue
         for step in subject.steps:
             match = _GREASED.search(step.text)

@@ -171,18 +171,16 @@ def _of_foods(subject: Subject, spent: list[TimeInStep], steps: str) -> Iterator
         for event in known.history(place).events:
             starts[event.step] = min(event.start, starts.get(event.step, event.start))
         mine = [one for one in spent if one.step in starts and one.at >= starts[one.step]]
-        yield from _sum(rule, [one for one in mine if doing(one) in rule.verbs])
+        verbs = rule.verbs if not rule.kinds or subject.kind in rule.kinds else rule.verbs & SLOWLY
+        yield from _sum(rule, [one for one in mine if doing(one) in verbs])
+
+
+SLOWLY = frozenset({"braise", "stew"})  # what tells a cut's pace where nobody says the kind
 
 
 def _rule(food: Food | None, kind: str) -> Technique | None:
-    return next(
-        (
-            one
-            for one in techniques()
-            if one.scope == "food" and is_of(food, one.foods) and (not one.kinds or kind in one.kinds)
-        ),
-        None,
-    )
+    rules = (one for one in techniques() if one.scope == "food" and is_of(food, one.foods))
+    return next((one for one in rules if not one.kinds or kind in one.kinds or one.verbs & SLOWLY), None)
 
 
 def _sum(rule: Technique, spent: list[TimeInStep]) -> Iterator[Query]:
@@ -194,4 +192,8 @@ def _sum(rule: Technique, spent: list[TimeInStep]) -> Iterator[Query]:
     if high < rule.least or (rule.most is not None and low > rule.most):
         longest = max(spent, key=lambda one: one.high)
         together = f", {spoken(high)} in all," if len(spent) > 1 else ""
-        yield query(longest.span, f"“{longest.span.text}”{together} is unlikely: {rule.told}")
+        yield query(
+            longest.span,
+            f"“{longest.span.text}”{together} is unlikely: {rule.told}",
+            severity=Severity.ERROR if rule.kinds and rule.verbs & SLOWLY and high < rule.least else None,
+        )

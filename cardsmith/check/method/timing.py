@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from cardsmith.check.fields import Field
@@ -80,7 +80,7 @@ def total_time_wrong(subject: Subject) -> Iterator[Query]:
             told.where,
             f"total time is {told.total.written}; the steps take at least {spoken(path.least)}: {parts}",
             f"write at least {spoken(_up(path.least))}, and the time for preparation",
-            Severity.ERROR if any(_is_apart(one, told.total.high) for one in longest) else None,
+            Severity.ERROR if _is_far(path.longest, told.total.high) else None,
         )
         return
     active = told.active.high if told.active else PREPARATION / 2
@@ -93,9 +93,24 @@ def total_time_wrong(subject: Subject) -> Iterator[Query]:
         )
 
 
+def _is_far(path: Sequence[TimeInStep], total: Fraction) -> bool:
+    """Whether one time alone, or all that cannot be done ahead, is far above a total that is no mere word."""
+    sure = sum((one.low for one in path if not AHEAD.search(one.sentence)), Fraction(0))
+    return (total >= TOLD and sure > 2 * total) or any(_is_apart(one, total) for one in path)
+
+
+TOLD = HOUR / 2  # a shorter total is often that of the work alone: common practice, no source
+
+
 def _is_apart(one: TimeInStep, total: Fraction) -> bool:
-    """Whether one wait alone takes more than twice the total; what is done ahead is often left out."""
-    return one.low > 2 * total and not AHEAD.search(one.sentence)
+    """Whether one time alone is more than the total where it is over heat, or twice as much; what is done
+    ahead is often left out.
+    """
+    most = total if COOKS.search(one.sentence) else 2 * total
+    return one.low > most and not AHEAD.search(one.sentence)
+
+
+COOKS = regex(r"\b(?:bak\w+|brais\w+|simmer\w*|roast\w*|boil\w*|cook\w*|oven|stew\w*)\b", re.IGNORECASE)
 
 
 AHEAD = regex(

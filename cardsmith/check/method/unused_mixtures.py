@@ -10,7 +10,7 @@ from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.facts.dangers.spoilage import is_animal
 from cardsmith.facts.method.clauses import HEATING, Clause, Deed, deeds, nouns
-from cardsmith.facts.method.dish import dish
+from cardsmith.facts.method.dish import Dish, dish
 from cardsmith.facts.method.heat import MEDIA
 from cardsmith.facts.method.strands import SPICES, Strand, strands
 from cardsmith.finding import Severity
@@ -37,6 +37,7 @@ def made_never_used(subject: Subject) -> Iterator[Query]:
     """
     known = dish(subject.recipe, subject.larder)
     clauses = known.histories.clauses
+    yield from _soaked(subject, known, clauses)
     name = subject.recipe.title
     title = set(words(name)) - descriptors() - CONNECTING - deeds().keys() - _things()
     title -= vessel_words(subject.tables)
@@ -59,6 +60,33 @@ def made_never_used(subject: Subject) -> Iterator[Query]:
             continue  # "grill the skewers; stir the cucumber into the yogurt, and serve"
         told = f"step {step.number} readies the {named}, and no later step uses it"
         yield query(step, told, severity=Severity.WARNING if is_side else None)
+
+
+def _soaked(subject: Subject, known: Dish, clauses: Sequence[Clause]) -> Iterator[Query]:
+    """Gelatine or a dried food that is soaked, and that nothing after it speaks of, nor of all together."""
+    for line, one in enumerate(known.foods):
+        uses = [place for place, clause in enumerate(clauses) if clause.speaks_of(line)]
+        if not uses or not is_of(one.food, _SOAKING) or not all(clauses[at].says(_SOAKS) for at in uses):
+            continue
+        wet = {mention.line for at in uses for mention in clauses[at].mentions}
+        after = clauses[uses[-1] + 1 :]
+        others = [at for at, clause in enumerate(after) if {one.line for one in clause.mentions} - wet]
+        rest = after[others[0] :] if others else ()
+        if not rest or any(
+            clause.says(_TAKEN_UP) or wet & {m.line for m in clause.mentions} for clause in rest
+        ):
+            continue
+        step = subject.steps[clauses[uses[-1]].step]
+        item = subject.recipe.ingredients[line].item
+        yield query(step, f"step {step.number} soaks the {item}, and no later step uses it")
+
+
+_SOAKING = ("role:gelatine", "role:agar", "key:dried-*")
+_SOAKS = regex(r"\b(?:soak\w*|bloom\w*|steep\w*|soften\w*|rehydrat\w*|hydrat\w*|sprinkle\b.*\bwater)\b")
+_TAKEN_UP = regex(
+    r"\b(?:it|them|this|these|both|everything|all|mixture|soak\w*|bloomed|dissolved|liquid|ingredients"
+    r"|(?:the )?(?:rest|remaining)(?! of)|drain\w*|squeeze\w*)\b"
+)
 
 
 def _other_words(subject: Subject, strand: Strand) -> set[str]:

@@ -14,8 +14,10 @@ from itertools import pairwise
 
 from cardsmith.check.fields import Field
 from cardsmith.facts.cell_phrases import Phrases, phrases
+from cardsmith.facts.method.clauses import deeds
 from cardsmith.frozen import frozen
 from cardsmith.language.spans import Measured, Purpose
+from cardsmith.measure.larder import words
 from cardsmith.reference import table
 from cardsmith.regex import regex
 
@@ -161,6 +163,8 @@ def _places(text: Field, plain: str, begins: int, ends: int) -> Iterator[re.Matc
         and not _is_on(plain, begins, ends)
     ):
         yield from LEFT.finditer(plain, begins, ends)
+        if text.name == "steps" and deeds().keys().isdisjoint(words(plain[begins:ends])):
+            yield from PHRASE.finditer(plain, begins, ends)
 
 
 def _is_on(plain: str, begins: int, ends: int) -> bool:
@@ -184,6 +188,9 @@ SENTENCE = regex(r"[.;!?]\s+")
 LEFT = regex(
     r"\b(?:leave|left|let|stands?|sits?|waits?|forget|forgotten|cools?|rests?)\b[^.;]*?(?=\s*(?:[,.;:)]|$))"
 )
+PHRASE = regex(
+    r"\b(?:lid|covered|uncovered|under|wrapped)\b[^.;]*"
+)  # without a verb: "Twelve hours under a cloth."
 FERMENTS = regex(r"\b(?:ferment\w*|starter|dough|cure|brine)\b")
 # What is done to food meanwhile, for which other rules ask; what it stands in; and when it is only eaten.
 AT_WORK = regex(
@@ -255,8 +262,12 @@ FREEZER = regex(r"\bfreez\w*|\bfrozen\b")
 
 def is_bare(words: str) -> bool:
     """Whether what is spoken of keeps by itself: unfilled shells, dry beans, a whole melon, a dough."""
-    plain = _plain(words)
-    return _told("bare").search(plain) is not None and _told("filled").search(plain) is None
+    return _told("bare").search(_plain(words)) is not None and not is_filled(words)
+
+
+def is_filled(words: str) -> bool:
+    """Whether what is spoken of has its filling in it, and so is no longer the part of that name."""
+    return _told("filled").search(_plain(words)) is not None
 
 
 def _plain(text: str) -> str:

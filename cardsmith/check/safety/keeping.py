@@ -9,7 +9,7 @@ from fractions import Fraction
 from cardsmith.check.fields import Field
 from cardsmith.check.line_facts import acidities
 from cardsmith.check.registry import Query, check, query
-from cardsmith.check.safety.holding_times import TWO_HOURS, Stay, chilled, is_bare, stays
+from cardsmith.check.safety.holding_times import TWO_HOURS, Stay, chilled, is_bare, is_filled, stays
 from cardsmith.check.safety.jars import canned
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number
@@ -79,7 +79,7 @@ def _of_part(subject: Subject, told: str) -> str | None:
     """What spoils of the one part that a text speaks of, "the biscuits keep"; None where it names no part."""
     said, parts = set(words(told)), subject.recipe.parts
     named = [part for part in parts if part.name and set(words(part.name)) & said]
-    if len(named) != 1 or len(parts) == 1:
+    if len(named) != 1 or len(parts) == 1 or is_filled(told):
         return None
     known = dish(subject.recipe, subject.larder)
     places = (place for place, line in enumerate(subject.recipe.ingredients) if line in named[0].ingredients)
@@ -351,14 +351,18 @@ def _holds(text: Field, span: Measured, begins: int, ends: int) -> bool:
 NOT_HELD = frozenset({Purpose.BATH, Purpose.DOUGH, Purpose.PROOF, Purpose.ROOM, Purpose.CHOCOLATE})
 HOUR = 3600  # what is warm for no longer is on its way to the table: common practice, no source
 HOLDS = regex(
-    r"\b(?:(?:keep|kept|keeps|hold|holds|held)\b[^.;]{0,40}\b(?:warm|hot|at|in)\b|warming drawer|warm setting"
+    r"\b(?:(?:keep|kept|keeps|hold|holds|held|stays?)\b[^.;]{0,40}\b(?:warm|hot|at|in)\b|warming drawer|warm setting"
     r"|set(?:ting)? to warm)",
     re.IGNORECASE,
 )
 EMPTY = regex(
     r"\b(?:bowls|plates|platters?|dough|starter|yogh?urt|syrup|chocolate|never|not|don't)\b", re.IGNORECASE
 )
-PASSING = regex(r"\b(?:cool(?!ed| place)\w*|chill\b|until|reach|reheat)", re.IGNORECASE)
+PASSING = regex(
+    r"\b(?:cool(?!ed| place)\w*|chill\b|until(?! (?:you |it is |they are |everyone |the guests )?(?:serv|need|want|eat))"
+    r"|reach|reheat)",
+    re.IGNORECASE,
+)
 
 
 def _ends(span: Measured) -> tuple[Fraction, Fraction]:

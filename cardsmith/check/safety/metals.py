@@ -9,6 +9,7 @@ from fractions import Fraction
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.finding import Severity
+from cardsmith.finding import Severity
 from cardsmith.measure.patterns import is_of
 from cardsmith.regex import regex
 
@@ -72,5 +73,6 @@ def vessel_reacts(subject: Subject) -> Iterator[Query]:
             yield query(
                 text.spot(found.group(), found.start()),
                 f"“{found.group()}”: {sour[0].item} dissolves {metal}",
+                severity=Severity.ERROR if metal == "copper" else None,
             )
             return

@@ -13,6 +13,7 @@ from cardsmith.facts.dangers.mishaps import (
     deep_fat,
     fat_listed,
     frozen_into_fat,
+    tasted_raw,
     used_marinade,
     wet_into_fat,
 )
@@ -370,6 +371,7 @@ STATES: Mapping[str, Callable[[Dish, int], bool]] = {
     "for toddlers": for_toddlers,
     "still frozen": _still_frozen,
     "raw milk listed": _raw_milk_listed,
+    "tasted raw": tasted_raw,
     "alcohol left": _alcohol_left,
     "bony": _bony,
     "cooker misused": cooker_misused,

@@ -147,3 +147,19 @@ _SAFE = regex(
     r"\b(?:boiled|unused|fresh|simmered|reduced|syrupy|set aside|kept aside)\b"
     r"|\bmarinade\b.*\b(?:over the (?:raw|meat and)|chill|for the first)\b"
 )
+
+
+def tasted_raw(one: Dish, place: int) -> bool:
+    """Whether the cook is told to taste what it is mixed into before any heat reaches it."""
+    clauses = one.histories.clauses
+    heated = {(event.step, event.start) for event in one.history(place).events}
+    first = next((at for at, clause in enumerate(clauses) if clause.speaks_of(place)), len(clauses))
+    for clause in clauses[first:] if not one.foods[place].ready else ():
+        if (clause.step, clause.start) in heated or clause.deed in HEATING:
+            return False
+        if _TASTES.match(clause.text):
+            return True
+    return False
+
+
+_TASTES = regex(r"\W*taste (?:it|a (?:little|bit|pinch)|the (?:mixture|meat|filling|forcemeat|farce))\b")

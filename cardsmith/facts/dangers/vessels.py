@@ -16,7 +16,10 @@ def cooker_misused(one: Dish, _place: int) -> bool:
 
     Makers' common practice: two thirds at most, half for beans, grain and what else foams.
     """
-    return any(_is_overfilled(told) or _is_forced(told) for told in _of_cooker(one))
+    foams = any(is_of(food.food, _FOAMING) for food in one.foods)
+    return any(
+        _is_overfilled(told) or _is_forced(told) or (foams and _is_vented(told)) for told in _of_cooker(one)
+    )
 
 
 def _of_cooker(one: Dish) -> Iterator[str]:
@@ -41,6 +44,16 @@ def _is_forced(told: str) -> bool:
     return _FORCES.search(told) is not None and not _WAITS.search(told)
 
 
+def _is_vented(told: str) -> bool:
+    """Whether the steam is let out at once, which drives foam into the valve."""
+    return _VENTS_AT_ONCE.search(told) is not None and not _WAITS.search(told)
+
+
+_FOAMING = ("role:legume", "role:grain", "role:rice", "role:pasta")
+_VENTS_AT_ONCE = regex(
+    r"\bopen\w* the (?:\w+ )?(?:valve|vent)\b[^,]*\b(?:at once|fully|immediately|straight ?away|right away)\b"
+    r"|\blet\w* (?:out )?all (?:of )?the (?:steam|pressure)\b[^,]*\b(?:at once|immediately|straight ?away)\b"
+)
 _SENTENCE = regex(r"[.;!?:]\s")
 _COOKER = regex(r"\b(?:pressure[- ]cook\w*|pressure pot|high pressure|low pressure|cooker)\b", re.IGNORECASE)
 _FILLS = regex(
@@ -140,7 +153,8 @@ def sealed_ferment(one: Dish, _place: int) -> bool:
     """Whether something that ferments is shut tight in glass for half a day or more and no gas let out."""
     recipe = one.recipe
     texts = [step.text.lower() for step in recipe.steps]
-    told = " ".join((*texts, recipe.storage.lower(), *(note.text.lower() for note in recipe.notes)))
+    remarks = [recipe.storage.lower(), *(note.text.lower() for note in recipe.notes)]
+    told = " ".join((recipe.title.lower(), recipe.headnote.lower(), *texts, *remarks))
     living = any(is_of(food.food, YEASTS) for food in one.foods) or _LIVING.search(told)
     if not living or any(food.food and food.food.share("flour") for food in one.foods):
         return False
@@ -152,7 +166,11 @@ def sealed_ferment(one: Dish, _place: int) -> bool:
         waits = any(not _CHILLS.search(later.text) and later.seconds >= _HALF_A_DAY for later in after)
         if waits and not _VENTS.search(_from_step(one, clause.step)):
             return True
-    return False
+    kept = (sentence for text in remarks for sentence in _SENTENCE.split(text))
+    return any(
+        _SHUTS.search(one) and _DAYS.search(one) and not _CHILLS.search(one) and not _VENTS.search(one)
+        for one in kept
+    )
 
 
 def _from_step(one: Dish, step: int) -> str:
@@ -162,9 +180,10 @@ def _from_step(one: Dish, step: int) -> str:
     return " ".join((*texts, recipe.storage, *(note.text for note in recipe.notes))).lower()
 
 
+_DAYS = regex(r"\b(?:days?|weeks?|months?|overnight)\b")
 _HALF_A_DAY = 12 * 60 * 60  # s
 _LIVING = regex(
-    r"\b(?:ferment\w*|kombucha|scoby|ginger bug|water kefir|wild yeast|lively|second fermentation)\b"
+    r"\b(?:ferment\w*|kombucha|scoby|ginger bug|water kefir|wild yeast|lively|fizzy|tepache|kvass|ginger beer)\b"
 )
 _SHUTS = regex(
     r"\b(?:(?:screw|seal|cap|clamp|cork|shut|close|fasten|tighten|stopper|swing)\w*\b[^.;]*"

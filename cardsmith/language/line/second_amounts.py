@@ -307,7 +307,10 @@ def _size(one: _Further) -> Second | None:
 
 
 def _juice(one: _Further) -> Second | None:
-    """``and juice of half``: of the fruit that the line counts."""
+    """``and juice of half``, ``and 40 ml juice squeezed``: of the fruit that the line counts."""
+    of_fruit = one.head.counts and one.joint in _ADDING and not one.article
+    if of_fruit and one.weighed and one.tokens[one.found.end].low in PARTS:
+        return one.second("use", one.roles(Role.FOR_USE, one.rest))
     place = one.begin - 2
     if one.joint != "of" or one.tokens[place].low not in PARTS or one.rest:
         return None

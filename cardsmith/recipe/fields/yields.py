@@ -17,7 +17,8 @@ from cardsmith.recipe.model import Text, Time, Yield
 from cardsmith.regex import regex
 
 _EATERS = regex(
-    r"(?:people|persons|portions|servings|guests)?(?:\s*\b(?:as|with|and|for|if|when)\b[a-z ,’'-]+)?",
+    r"(?:people|persons|portions|servings|guests)?(?:\s*\b(?:as|with|and|for|if|when)\b[a-z ,’'-]+)?"
+    r"(?:\s*\([^()]*\))?",  # the size of one, which is read as any text is
     re.IGNORECASE,
 )
 MOST = 100_000  # pieces, or people; common practice, no source

@@ -200,3 +200,17 @@ def test_what_no_pan_of_that_size_holds_is_an_error(one: Recipe, says: str) -> N
     told = found("pan-too-small", one)
     assert [query.severity for query in told] == [Severity.ERROR] * bool(says)
     assert all(says in query.what for query in told)
+
+
+@pytest.mark.parametrize(
+    ("listed", "step", "told"),
+    [
+        ("8-inch round cake pan", "Scrape into a 9-by-13-inch baking pan.", 1),
+        ("four 100 ml ramekins", "Pour into six 150 ml ramekins.", 1),
+        ("9-by-13-inch baking pan", "Scrape into a 9-by-13-inch baking pan.", 0),
+        ("23 cm round cake tin", "Scrape into a 9-inch round cake pan.", 0),  # two makers' sizes of one pan
+        ("20 cm round cake tin", "Scrape into the cake tin.", 0),
+    ],
+)
+def test_pan_of_the_equipment_is_that_of_the_steps(listed: str, step: str, told: int) -> None:
+    assert len(found("pans-disagree", of(CAKE, step, kind="butter-cake", equipment=(listed,)))) == told

@@ -1,0 +1,58 @@
+"""What meat lies in: salt in water, far beyond what seasons it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from cardsmith.check.registry import PRACTICE, Query, check, query
+from cardsmith.check.subject import Subject
+from cardsmith.check.wording import grams, percent
+from cardsmith.facts.dangers.spoilage import is_animal
+from cardsmith.facts.method.dish import Dish, dish
+from cardsmith.finding import Severity
+from cardsmith.measure.patterns import is_of
+from cardsmith.measure.units import Dimension
+from cardsmith.regex import regex
+
+STRONG = Fraction(15, 100)  # of the water; common practice, no source
+DROWNED = Fraction(25, 100)  # cold water dissolves hardly more: 36 g in 100 ml, CRC Handbook (memory)
+LIES = regex(r"\b(?:brin(?:e|es|ed|ing)|submerg\w*|immers\w*|lower in|lies? in)\b")
+
+
+@check(
+    "brine-too-strong",
+    Severity.WARNING,
+    why="Meat that lies in so much salt comes out too salty to eat.",
+    source=PRACTICE + ": 3 to 10 % of the water",
+    remedy="check both amounts: 50 to 60 g of salt to a litre of water is usual",
+)
+def brine_too_strong(subject: Subject) -> Iterator[Query]:
+    """Meat or fish in water with more than 15 % of salt; an error beyond 25 %."""
+    known = dish(subject.recipe, subject.larder)
+    places = range(len(known.foods))
+    if not any(is_animal(known, place) for place in places):
+        return
+    clauses = known.histories.clauses
+    if not any(clause.says(LIES) for clause in clauses):
+        return
+    for clause in clauses:
+        lines = {one.line for one in clause.mentions}
+        salt = next(
+            (place for place in sorted(lines) if is_of(known.foods[place].food, ("role:salt",))), None
+        )
+        water = sum((_water(subject, known, place) for place in lines), Fraction(0))
+        mass = subject.masses.get(salt) if salt is not None else None
+        if salt is not None and mass is not None and water and mass.grams > water * STRONG:
+            told = f"{grams(mass.grams)} of {known.line(salt).item} is {percent(mass.grams / water)} of the water"
+            grave = mass.grams > water * DROWNED
+            yield query(known.line(salt), told, severity=Severity.ERROR if grave else None)
+            return
+
+
+def _water(subject: Subject, known: Dish, place: int) -> Fraction:
+    """The grams of a line that is water, or buttermilk or the like, in which salt is stirred; else 0."""
+    mass, amount = subject.masses.get(place), known.line(place).amount
+    poured = amount is not None and amount.dimension is Dimension.VOLUME
+    wet = is_of(known.foods[place].food, ("key:water", "key:ice", "role:liquid", "role:alcohol"))
+    return mass.grams if wet and poured and mass is not None else Fraction(0)
