@@ -146,11 +146,10 @@ def _kept(subject: Subject, one: Sentence, match: re.Match[str]) -> set[str]:
 
 
 def _sole(subject: Subject, one: Sentence) -> set[str]:
-    """The one food that a sentence fries or toasts, what it does so in left out; empty where it takes more."""
-    spoken = [
-        place for place in _spoken(subject, one) if place.start < one.start + one.text.find(" in ") % 1000
-    ]
-    names = {one.step.text[place.start : place.end] for place in spoken}
+    """The one food that a sentence fries or toasts, in whatever fat; empty where it takes more."""
+    ends = one.start + len(one.text.partition(" in ")[0])
+    places = [place for place in _spoken(subject, one) if place.start < ends]
+    names = {one.step.text[place.start : place.end] for place in places}
     return _nouns(names.pop()) if len(names) == 1 and READYING.search(one.text) else set()
 
 

@@ -44,9 +44,10 @@ def brine_too_strong(subject: Subject) -> Iterator[Query]:
         water = sum((_water(subject, known, place) for place in lines), Fraction(0))
         mass = subject.masses.get(salt) if salt is not None else None
         if salt is not None and mass is not None and water and mass.grams > water * STRONG:
-            told = f"{grams(mass.grams)} of {known.line(salt).item} is {percent(mass.grams / water)} of the water"
+            line, share = known.line(salt), percent(mass.grams / water)
+            told = f"{grams(mass.grams)} of {line.item} is {share} of the water"
             grave = mass.grams > water * DROWNED
-            yield query(known.line(salt), told, severity=Severity.ERROR if grave else None)
+            yield query(line, told, severity=Severity.ERROR if grave else None)
             return
 
 

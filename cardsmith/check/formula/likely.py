@@ -22,6 +22,7 @@ from cardsmith.reference import OURS, Tables
 OPEN = frozenset(
     words("biscuit squash syrup side sausage meatball burger caramel flan rice bean noodle")
 )  # of two meanings
+UNMISTAKABLE = frozenset({"sorbet", "ice-cream", "risotto", "jam", "marmalade", "curd"})  # by name alone
 SHAPES = frozenset(words("bun puff ring ball bite finger square slice paste"))  # of what a kind is made into
 TRACE = Fraction(1, 1000)
 TOGETHER = {  # what several roles of the larder do alike
@@ -95,7 +96,7 @@ def possible_kinds(subject: Subject) -> tuple[Likeness, ...]:
     choices = dict.fromkeys((core, recipe.parts, *((part,) for part in recipe.parts)))
     marked = tuple(one for parts in choices for one in _marked(subject.formula(parts), told, subject.tables))
     named = named_kind(subject)
-    if named in signs(subject.tables) and all(one.kind != named for one in marked):
+    if named in closed_kinds(subject.tables) | UNMISTAKABLE and all(one.kind != named for one in marked):
         return (*_at_all(named, subject.formula(core), told, signs(subject.tables)[named]), *marked)
     return marked
 

@@ -201,7 +201,7 @@ def _absurd(subject: Subject, name: str, high: bool) -> Iterator[_Beyond]:
 
 
 def _is_dry(subject: Subject, slip: _Beyond) -> bool:
-    """Whether one part is a dry mixture: what it has none of, another part brings, as to a dredge of flour."""
+    """Whether one part is a dry mixture, a dredge of flour: what it has none of, another part has."""
     others = (part for part in subject.recipe.parts if part not in slip.formula.parts)
     return not slip.part and any(holds(part, slip.ratio.numerator) for part in others)
 

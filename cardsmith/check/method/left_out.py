@@ -146,6 +146,9 @@ def gelatine_not_dissolved(subject: Subject) -> Iterator[Query]:
 def gelatine_boiled(subject: Subject) -> Iterator[Query]:
     """Gelatine that boils for two minutes or more; what sets as a sweet is boiled before it goes in."""
     told = signs(subject.recipe, subject.larder)
+    roles = subject.formula(subject.recipe.parts).roles
+    if roles.get("sugar", 0) > roles["total"] * SWEET:
+        return
     for line, one in enumerate(told.dish.foods):
         if not is_of(one.food, GELATINE):
             continue
@@ -156,6 +159,7 @@ def gelatine_boiled(subject: Subject) -> Iterator[Query]:
 
 
 BOILED = 2 * MINUTE  # common practice, no source
+SWEET = Fraction(35, 100)  # of sugar, as in marshmallows: common practice, no source
 MELTS = regex(
     r"\b(?:melt\w*|dissolv\w*|warm\w*|hot|heat\w*|boil\w*|simmer\w*|scald\w*|microwave|bain|steam\w*)\b"
 )

@@ -66,7 +66,7 @@ def culture_killed(subject: Subject) -> Iterator[Query]:
 
 
 def _listed_boiling(subject: Subject, known: Dish, alive: set[int]) -> Iterator[Query]:
-    """Water that the list has boiling, and that goes in where the yeast lies by then, with nothing to cool it."""
+    """Water that the list has boiling, and that goes in uncooled where the yeast lies by then."""
     taken = False
     part = -1
     for clause in known.histories.clauses:

@@ -351,16 +351,16 @@ def _holds(text: Field, span: Measured, begins: int, ends: int) -> bool:
 NOT_HELD = frozenset({Purpose.BATH, Purpose.DOUGH, Purpose.PROOF, Purpose.ROOM, Purpose.CHOCOLATE})
 HOUR = 3600  # what is warm for no longer is on its way to the table: common practice, no source
 HOLDS = regex(
-    r"\b(?:(?:keep|kept|keeps|hold|holds|held|stays?)\b[^.;]{0,40}\b(?:warm|hot|at|in)\b|warming drawer|warm setting"
-    r"|set(?:ting)? to warm)",
+    r"\b(?:(?:keep|kept|keeps|hold|holds|held|stays?)\b[^.;]{0,40}\b(?:warm|hot|at|in)\b|warming drawer"
+    r"|warm setting|set(?:ting)? to warm)",
     re.IGNORECASE,
 )
 EMPTY = regex(
     r"\b(?:bowls|plates|platters?|dough|starter|yogh?urt|syrup|chocolate|never|not|don't)\b", re.IGNORECASE
 )
 PASSING = regex(
-    r"\b(?:cool(?!ed| place)\w*|chill\b|until(?! (?:you |it is |they are |everyone |the guests )?(?:serv|need|want|eat))"
-    r"|reach|reheat)",
+    r"\b(?:cool(?!ed| place)\w*|chill\b"
+    r"|until(?! (?:you |it is |they are |everyone |the guests )?(?:serv|need|want|eat))|reach|reheat)",
     re.IGNORECASE,
 )
 

@@ -9,7 +9,6 @@ from fractions import Fraction
 from cardsmith.check.registry import Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.finding import Severity
-from cardsmith.finding import Severity
 from cardsmith.measure.patterns import is_of
 from cardsmith.regex import regex
 

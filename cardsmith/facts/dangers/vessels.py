@@ -183,7 +183,8 @@ def _from_step(one: Dish, step: int) -> str:
 _DAYS = regex(r"\b(?:days?|weeks?|months?|overnight)\b")
 _HALF_A_DAY = 12 * 60 * 60  # s
 _LIVING = regex(
-    r"\b(?:ferment\w*|kombucha|scoby|ginger bug|water kefir|wild yeast|lively|fizzy|tepache|kvass|ginger beer)\b"
+    r"\b(?:ferment\w*|kombucha|scoby|ginger bug|water kefir|wild yeast|lively|fizzy|tepache"
+    r"|kvass|ginger beer)\b"
 )
 _SHUTS = regex(
     r"\b(?:(?:screw|seal|cap|clamp|cork|shut|close|fasten|tighten|stopper|swing)\w*\b[^.;]*"
