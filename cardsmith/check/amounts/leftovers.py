@@ -12,11 +12,13 @@ from cardsmith.check.sentences import Sentence
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import number
 from cardsmith.facts.method.clauses import nouns as mixtures
+from cardsmith.facts.method.heat import MEDIA
 from cardsmith.finding import Severity
 from cardsmith.frozen import frozen
 from cardsmith.language.listing import listed
 from cardsmith.language.spans import Draw, Kind
 from cardsmith.measure.larder import words
+from cardsmith.measure.patterns import is_of
 from cardsmith.recipe.mentions.mentions import How, Mention
 from cardsmith.recipe.mentions.naming import descriptors
 from cardsmith.recipe.model import Ingredient, Text
@@ -147,10 +149,14 @@ def _kept(subject: Subject, one: Sentence, match: re.Match[str]) -> set[str]:
 
 def _sole(subject: Subject, one: Sentence) -> set[str]:
     """The one food that a sentence fries or toasts, in whatever fat; empty where it takes more."""
-    ends = one.start + len(one.text.partition(" in ")[0])
-    places = [place for place in _spoken(subject, one) if place.start < ends]
-    names = {one.step.text[place.start : place.end] for place in places}
-    return _nouns(names.pop()) if len(names) == 1 and READYING.search(one.text) else set()
+    lines = subject.recipe.ingredients
+    foods = [place for place in _spoken(subject, one) if not is_of(lines[place.line].food, MEDIA)]
+    names = {one.step.text[place.start : place.end] for place in foods}
+    returns = any(RETURNS.search(step.text) for step in subject.steps[one.number - 1 :])
+    return _nouns(names.pop()) if len(names) == 1 and READYING.search(one.text) and not returns else set()
+
+
+RETURNS = regex(r"\b(?:return|back|again)\b", re.IGNORECASE)
 
 
 def _is_for_another(subject: Subject, after: str) -> bool:

@@ -24,10 +24,15 @@ GROWS = regex(
     r"|doubled|prov(?:e|ed|ing)\b|puff\w*|churn\w*|pop(?:ped|s)?\b|ice cream|swell\w*|water|stock|soak\w*"
     r"|syrup|cooked|top up|dilut\w*|fill)\b"
 )
+BATHS = regex(  # water that a vessel stands in, or is washed in
+    r"(?i)\b(?:over|iced?|bath of|soapy) (?:a )?(?:pan of )?(?:barely |gently )?"
+    r"(?:simmering |boiling |hot )?water\b|\bsoapy water\b"
+)
 WATERED = regex(  # what brings in more than the list has
     r"(?i)\b(?:water|stock|soak\w*|syrup|cook(?:ed)?|boil\w*|simmer\w*|steam\w*|top up|dilut\w*|fill"
     r"|swell\w*|ice)\b"
 )
+ADDED = regex(r"(?i)\b(?:water|stock|soak\w*|syrup|top up|dilut\w*|ice|fries|fry|oil)\b")
 LOOSE = Fraction(1, 2)  # g/ml of what lies in pieces
 MUCH = Fraction(3, 2)  # times what went in
 HEAVIER = Fraction(12, 10)  # times the list, with some of the fat it fries in
@@ -43,7 +48,8 @@ def impossible(
     whole = formula.roles["total"]
     swelling = [mass.high for line, mass in formula.lines if mass and is_of(line.food, SWELLING)]
     listed = any(line.food is not None and line.food.key == "water" for line, _ in formula.lines)
-    wet = (swelling or not listed) and any(WATERED.search(step.text) for step in subject.steps)
+    brings = WATERED if swelling else ADDED  # what boils without water grows no heavier
+    wet = (swelling or not listed) and any(brings.search(BATHS.sub(" ", step.text)) for step in subject.steps)
     if least is not None and not wet and least > whole * HEAVIER:
         yield query(
             spot,
@@ -51,7 +57,7 @@ def impossible(
             "mend the number, the weight of a piece, or the list",
             Severity.ERROR if least > whole * MUCH else None,
         )
-    grows = swelling or any(GROWS.search(step.text) for step in subject.steps)
+    grows = swelling or any(GROWS.search(BATHS.sub(" ", step.text)) for step in subject.steps)
     if volume is not None and not grows:
         holds = sum((_millilitres(line, mass) for line, mass in formula.lines), Fraction(0))
         if volume.low > holds * MUCH:

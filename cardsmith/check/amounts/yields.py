@@ -14,6 +14,8 @@ from cardsmith.check.formula.readings import likely_meaning
 from cardsmith.check.registry import PRACTICE, Query, check, query
 from cardsmith.check.subject import Subject
 from cardsmith.check.wording import a_kind, grams, number, percent
+from cardsmith.facts.dangers.spoilage import is_animal
+from cardsmith.facts.method.dish import dish
 from cardsmith.finding import Severity
 from cardsmith.language.quantities import read_quantity
 from cardsmith.language.spans import Kind
@@ -72,10 +74,16 @@ _OF_ONE = regex(
 
 def _volume(subject: Subject, told: Yield) -> Quantity | None:
     """The volume that ``makes`` gives: 840 ml, 2 cups."""
+    return _size(told, subject, Dimension.VOLUME)
+
+
+def _size(told: Yield, subject: Subject, dimension: Dimension) -> Quantity | None:
+    """What ``makes`` gives in a dimension, without what stands in brackets: 900 g (three jars)."""
     if told.makes is None or told.makes_count is not None:
         return None
-    given, _ = read_quantity(told.makes.text, told.makes.where, System(subject.recipe.measures))
-    return given if given is not None and given.dimension is Dimension.VOLUME and not given.is_vague else None
+    text = told.makes.text.partition("(")[0].strip()
+    given, _ = read_quantity(text, told.makes.where, System(subject.recipe.measures))
+    return given if given is not None and given.dimension is dimension and not given.is_vague else None
 
 
 @check(
@@ -96,6 +104,8 @@ def yield_disagrees(subject: Subject) -> Iterator[Query]:
         yield from _by_volume(subject, told, one)
     elif not subject.recipe.kind:
         least, _ = made(subject) or (None, None)
+        whole = _size(told, subject, Dimension.MASS)
+        least = least if whole is None else whole.low
         yield from impossible(subject, told.makes or told.where, least, _volume(subject, told))
     yield from _by_servings(subject, told)
     yield from _by_pieces(subject, told)
@@ -225,8 +235,10 @@ def _again(makes: Fraction, count: Fraction, counts: set[Fraction]) -> bool:
     remedy="check the number of servings and the largest amounts",
 )
 def portion_implausible(subject: Subject) -> Iterator[Query]:
-    """A serving far heavier or lighter than a dish of this kind ever is."""
+    """A serving far heavier or lighter than a dish of this kind ever is; a shred of the meat it is made of."""
     told, one = subject.recipe.yields, batch(subject)
+    if told is not None and not subject.recipe.kind:
+        yield from _meat_of_each(subject, told)
     if told is None or one is None or told.serves is None or not told.serves_low or not one.whole:
         return
     out = made(subject)
@@ -244,6 +256,23 @@ def portion_implausible(subject: Subject) -> Iterator[Query]:
         f"{number(rule.portion_least)} to {grams(rule.portion_most)}",
         _slip(subject, one, told.serves_low) if much and out is None else "",
     )
+
+
+def _meat_of_each(subject: Subject, told: Yield) -> Iterator[Query]:
+    """Meat or fish that is much of a dish, and a mouthful for each of those it serves."""
+    if told.serves is None or not told.serves_low:
+        return
+    known = dish(subject.recipe, subject.larder)
+    meat = sum((one.grams for at, one in subject.masses.items() if is_animal(known, at)), Fraction(0))
+    each = meat / told.serves_low
+    if each < MOUTHFUL and meat > subject.formula(subject.recipe.parts).roles["total"] * MUCH_OF_IT:
+        yield query(
+            told.serves, f"{grams(meat)} of meat and fish for {told.serves.text} is {grams(each)} each"
+        )
+
+
+MOUTHFUL = 30  # g of meat or fish: common practice, no source
+MUCH_OF_IT = Fraction(1, 4)  # of the list; less only flavours it: common practice, no source
 
 
 def _slip(subject: Subject, one: BatchWeight, serves: Fraction) -> str:

@@ -20,13 +20,14 @@ from cardsmith.measure.patterns import is_of
 from cardsmith.reference import table
 from cardsmith.regex import regex
 
+SALTY = Fraction(6, 5)  # the same of salt, of which nobody can eat so much
 SURE = 2  # times the most: asked about even where no single slip explains it
 BLEND = Fraction(1, 5)  # where seasoning is more of the whole than this, the dish is a seasoning itself
 WORKING = ("soda", "baking powder", "dry yeast", "fresh yeast", "gelatine", "gum", "saffron", "strong spice")
 DRY_BLEND = Fraction(1, 20)  # as much, in a mixture that is dry
 BLENDED = ("salt", "spice", "strong spice", "cayenne", "dried herb", "seed mixture")
 SALTED = regex(  # salt that is not eaten, or that keeps: a brine, a cure, a crust, water that is drained
-    r"\b(?:brin(?:e|es|ed|ing|y)\b|cur(?:e|es|ed|ing)\b|pickl|rub\b|crust|ferment|soak|blanch|degorge"
+    r"\b(?:brin(?:e|es|ed|ing|y)\b|cur(?:e|es|ed|ing)\b|pickl|crust|ferment|soak|blanch|degorge"
     r"|preserv|drain|rins(?:e|ed|ing)\b|wipe|brush off|scrape off|salt(?:ed)? (?:boiling )?water"
     r"|(?:in|of) (?:boiling|simmering) water|(?:cooking|pasta) water|salt the water"
     r"|water bath|ice cream (?:maker|machine)|salt block)",
@@ -103,7 +104,7 @@ def magnitude_slip(subject: Subject) -> Iterator[Query]:
             return max(there / usual.typical, usual.typical / there) if there <= usual.most else None
 
         meant = likely_meaning(line, off)
-        if meant is None and share <= SURE * usual.most:
+        if meant is None and share <= (SALTY if usual.told in INEDIBLE else SURE) * usual.most:
             continue
         right = usual.typical * rest / (1 - usual.typical)
         written = line.amount.written if line.amount else ""
@@ -123,7 +124,11 @@ def _gravity(usual: UsualShare, share: Fraction, *, is_explained: bool) -> Sever
     times = share / usual.most
     grave = usual.told in WORKING and times > (GRAVE if is_explained else NO_DOUBT)
     drowned = usual.told in DROWNING and times > (GRAVE if is_explained else NO_DOUBT)
-    return Severity.ERROR if grave or drowned or (is_explained and usual.told in INEDIBLE) else None
+    return (
+        Severity.ERROR
+        if grave or drowned or (usual.told in INEDIBLE and (is_explained or times > GRAVE))
+        else None
+    )
 
 
 def _is_fresh(food: Food | None) -> bool:

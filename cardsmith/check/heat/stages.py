@@ -118,6 +118,9 @@ def boiled_to_another_stage(subject: Subject) -> Iterator[Query]:
         for _, span in one.of(Kind.TEMPERATURE)
         if span.purpose not in ELSEWHERE and span.quantity.low >= WATER_BOILS
     ]
+    if sweet is not None and not read:  # it boils, the steps say, far below the heat of boiling water
+        boils = (one for one in subject.sentences if BOILS.search(one.text))
+        read = [span for one in boils for _, span in one.measures if span.purpose is Purpose.SYRUP]
     if sweet is None or not read:
         return
     far = min(read, key=lambda span: _off(span, sweet))
@@ -131,6 +134,7 @@ def boiled_to_another_stage(subject: Subject) -> Iterator[Query]:
         yield query(far, what, severity=Severity.ERROR if _off(far, sweet) >= APART else Severity.WARNING)
 
 
+BOILS = regex(r"\bboil\w*\b", re.IGNORECASE)
 ELSEWHERE = frozenset({Purpose.OVEN, Purpose.FAT, Purpose.GRILL, Purpose.SMOKER})
 WATER_BOILS = Fraction(100)  # °C; below it sugar cools
 NEAR = Fraction(4)  # °C beyond the table, as one sweet of a name is softer than another

@@ -171,11 +171,12 @@ def _of_foods(subject: Subject, spent: list[TimeInStep], steps: str) -> Iterator
         for event in known.history(place).events:
             starts[event.step] = min(event.start, starts.get(event.step, event.start))
         mine = [one for one in spent if one.step in starts and one.at >= starts[one.step]]
-        verbs = rule.verbs if not rule.kinds or subject.kind in rule.kinds else rule.verbs & SLOWLY
-        yield from _sum(rule, [one for one in mine if doing(one) in verbs])
+        told = [one for one in mine if doing(one) in rule.verbs]
+        if not rule.kinds or subject.kind in rule.kinds or any(doing(one) in SLOWLY for one in told):
+            yield from _sum(rule, told)
 
 
-SLOWLY = frozenset({"braise", "stew"})  # what tells a cut's pace where nobody says the kind
+SLOWLY = frozenset({"braise", "stew", "simmer"})  # what tells a cut's pace where nobody says the kind
 
 
 def _rule(food: Food | None, kind: str) -> Technique | None:

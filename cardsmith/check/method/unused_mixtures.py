@@ -19,6 +19,7 @@ from cardsmith.language.word_classes import vessel_words
 from cardsmith.measure.larder import words
 from cardsmith.measure.patterns import is_of
 from cardsmith.recipe.mentions.naming import CONNECTING, StepWord, descriptors, kitchen
+from cardsmith.recipe.model import Part
 from cardsmith.reference import Tables
 from cardsmith.regex import regex
 
@@ -54,12 +55,32 @@ def made_never_used(subject: Subject) -> Iterator[Query]:
             continue
         named = listed([subject.recipe.ingredients[line].item for line in sorted(one.lines)][:3])
         step = subject.steps[clauses[one.clauses[-1]].step]
+        if _is_part_of_meal(subject, known, one, last):
+            continue
         is_side = any(clause.deed is Deed.SERVE for clause in after)  # without it there is still a dish
         cooked = any(clauses[place].deed in HEATING for place in one.clauses)
         if is_side and cooked and any(is_animal(known, line) for line in one.lines):
             continue  # "grill the skewers; stir the cucumber into the yogurt, and serve"
         told = f"step {step.number} readies the {named}, and no later step uses it"
         yield query(step, told, severity=Severity.WARNING if is_side else None)
+
+
+def _is_part_of_meal(subject: Subject, known: Dish, one: Strand, last: Strand) -> bool:
+    """Whether cooked meat of one part stands beside what another part makes: fried chicken, and its slaw."""
+    named = set(words(_BEHIND.split(subject.recipe.title)[0]))
+    places = {
+        place: number for number, part in enumerate(subject.recipe.parts) for place in _places(subject, part)
+    }
+    apart = {places[line] for line in one.lines}.isdisjoint(places[line] for line in last.lines)
+    return apart and any(
+        is_animal(known, line) and named & set(words(known.line(line).item)) for line in one.lines
+    )
+
+
+def _places(subject: Subject, part: Part) -> list[int]:
+    """The places of a part's lines in the whole list."""
+    mine = {id(line) for line in part.ingredients}
+    return [place for place, line in enumerate(subject.recipe.ingredients) if id(line) in mine]
 
 
 def _soaked(subject: Subject, known: Dish, clauses: Sequence[Clause]) -> Iterator[Query]:
@@ -152,6 +173,7 @@ _LONGEST = 3  # words of a noun phrase that are looked at
 _NO_FOOD = frozenset(
     words("oven heat top bottom side edge middle center centre end time minute hour second toothpick skewer")
     + words("refrigerator fridge freezer counter sink lid stove hob burner rack shelf surface inside outside")
+    + words("stage point degree ball crack mark")  # until it reaches the firm-ball stage
     + words(
         "water air day night table room thermometer needle knife foil parchment towel base rim trimming scrap"
     )
