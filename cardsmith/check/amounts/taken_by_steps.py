@@ -25,7 +25,7 @@ from cardsmith.regex import regex
 PARTLY = regex(
     r"\b(?:half|thirds?|quarters?|some|most|all but|bit|little|few|part|portion|pinch|spoonfuls?|handful|dash"
     r"|splash|drizzle|film|sprinkling|another|each|additions?|batch|batches"
-    r"|thinly|at a time|lightly|divided?|scant|enough|first|piece|pieces|knob|much)\b",
+    r"|thinly|at a time|lightly|divided?|scant|enough|first|piece|pieces|knob|much|pairs)\b",
     re.IGNORECASE,
 )
 

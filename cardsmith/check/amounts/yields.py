@@ -168,8 +168,8 @@ def _by_servings(subject: Subject, told: Yield) -> Iterator[Query]:
 def _by_pieces(subject: Subject, told: Yield) -> Iterator[Query]:
     """Servings of so many pieces that come to another number than all of them: 36 buns, 12 servings of 4."""
     made, place = told.makes_count, told.makes or told.where
-    if made is None or told.makes_high is not None:
-        return
+    if made is None or told.makes_high is not None or _PEOPLE.match(f" {told.makes_item}"):
+        return  # "4 servings of 2 halves" counts the servings
     for text in (one for one in subject.fields if one.name == "yield"):
         counts = text.told(Kind.COUNT)
         for (at, people), (then, each) in pairwise(counts):
@@ -235,7 +235,7 @@ def _again(makes: Fraction, count: Fraction, counts: set[Fraction]) -> bool:
     remedy="check the number of servings and the largest amounts",
 )
 def portion_implausible(subject: Subject) -> Iterator[Query]:
-    """A serving far heavier or lighter than a dish of this kind ever is; a shred of the meat it is made of."""
+    """A serving far heavier or lighter than a dish of this kind ever is, or with a mouthful of its meat."""
     told, one = subject.recipe.yields, batch(subject)
     if told is not None and not subject.recipe.kind:
         yield from _meat_of_each(subject, told)
@@ -272,7 +272,7 @@ def _meat_of_each(subject: Subject, told: Yield) -> Iterator[Query]:
 
 
 MOUTHFUL = 30  # g of meat or fish: common practice, no source
-MUCH_OF_IT = Fraction(1, 4)  # of the list; less only flavours it: common practice, no source
+MUCH_OF_IT = Fraction(1, 5)  # of the list; less only flavours it: common practice, no source
 
 
 def _slip(subject: Subject, one: BatchWeight, serves: Fraction) -> str:

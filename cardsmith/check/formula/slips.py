@@ -126,7 +126,7 @@ def _gravity(usual: UsualShare, share: Fraction, *, is_explained: bool) -> Sever
     drowned = usual.told in DROWNING and times > (GRAVE if is_explained else NO_DOUBT)
     return (
         Severity.ERROR
-        if grave or drowned or (usual.told in INEDIBLE and (is_explained or times > GRAVE))
+        if grave or drowned or (usual.told in INEDIBLE and times > (SALTY if is_explained else GRAVE))
         else None
     )
 
