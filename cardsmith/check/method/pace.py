@@ -172,8 +172,10 @@ def _of_foods(subject: Subject, spent: list[TimeInStep], steps: str) -> Iterator
             starts[event.step] = min(event.start, starts.get(event.step, event.start))
         mine = [one for one in spent if one.step in starts and one.at >= starts[one.step]]
         told = [one for one in mine if doing(one) in rule.verbs]
-        if not rule.kinds or subject.kind in rule.kinds or any(doing(one) in SLOWLY for one in told):
-            yield from _sum(rule, told)
+        if rule.kinds and subject.kind not in rule.kinds:
+            slow = {one.step for one in told if doing(one) in SLOWLY}
+            told = [one for one in told if one.step in slow]
+        yield from _sum(rule, told)
 
 
 SLOWLY = frozenset({"braise", "stew", "simmer"})  # what tells a cut's pace where nobody says the kind
