@@ -7,7 +7,9 @@ from collections.abc import Iterator
 
 from cardsmith.facts.foods.roles import YEASTS
 from cardsmith.facts.method.dish import Dish
+from cardsmith.language.spans import Kind, Measured
 from cardsmith.measure.patterns import is_of
+from cardsmith.recipe.fields.steps import spans_of
 from cardsmith.regex import regex
 
 
@@ -166,11 +168,17 @@ def sealed_ferment(one: Dish, _place: int) -> bool:
         waits = any(not _CHILLS.search(later.text) and later.seconds >= _HALF_A_DAY for later in after)
         if waits and not _VENTS.search(_from_step(one, clause.step)):
             return True
-    kept = (sentence for text in remarks for sentence in _SENTENCE.split(text))
     return any(
-        _SHUTS.search(one) and _DAYS.search(one) and not _CHILLS.search(one) and not _VENTS.search(one)
-        for one in kept
+        _SHUTS.search(text) and not _CHILLS.search(text) and not _VENTS.search(text) and _is_long(one, text)
+        for text in remarks
     )
+
+
+def _is_long(one: Dish, text: str) -> bool:
+    """Whether a remark names half a day or more."""
+    spans = spans_of(one.recipe, text, one.recipe.where)
+    times = (span for span in spans if isinstance(span, Measured) and span.kind is Kind.DURATION)
+    return any(span.quantity.high >= _HALF_A_DAY for span in times)
 
 
 def _from_step(one: Dish, step: int) -> str:
@@ -180,7 +188,6 @@ def _from_step(one: Dish, step: int) -> str:
     return " ".join((*texts, recipe.storage, *(note.text for note in recipe.notes))).lower()
 
 
-_DAYS = regex(r"\b(?:days?|weeks?|months?|overnight)\b")
 _HALF_A_DAY = 12 * 60 * 60  # s
 _LIVING = regex(
     r"\b(?:ferment\w*|kombucha|scoby|ginger bug|water kefir|wild yeast|lively|fizzy|tepache"
