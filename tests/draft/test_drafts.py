@@ -1,4 +1,4 @@
-"""Fifty-five drafts in the manners of the trade, messy on purpose: what each line is, what each becomes.
+"""Near sixty drafts in the manners of the trade, messy on purpose: what each line is, what each becomes.
 
 A file of ``drafts/`` holds a draft, each row behind the letter of what it is, and below a line what it
 becomes. A first row names the kind of file that is made of it (`files`); without one it is plain text.

@@ -104,8 +104,9 @@ def _next_worded(rows: list[str]) -> str:
 
 def _barred(row: str, beside: tuple[str, str]) -> str:
     """A row with bars inside as one between bars, where a row beside it has as many; else nothing."""
-    bars = row.count("|")
-    if bars < 2 or row.strip().startswith("|") or all(one.count("|") != bars for one in beside):
+    bars, closed = row.count("|"), row.strip().startswith("|")
+    alike = (one for one in beside if one.count("|") == bars)
+    if bars < 2 or all(closed and one.strip().startswith("|") for one in alike):
         return ""
     return f"|{row.strip()}|"
 

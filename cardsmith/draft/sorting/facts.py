@@ -141,7 +141,7 @@ def _told_by_label(text: str) -> Fact | None:
         value = " ".join(told[count:])
         if label is None or deed_of(label.label):  # "Bake 20 minutes" is a step
             continue
-        if label.opens in _TIMES or (label.opens == "other yield" and value[:1].isnumeric()):
+        if label.opens in _TIMES or (label.opens == "other yield" and any(map(str.isnumeric, value))):
             return _labelled(label.opens, label.label, value)
     return None
 
