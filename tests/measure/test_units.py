@@ -79,6 +79,10 @@ BY_DEFINITION = [
     ("week", 7 * 24 * 3600),
     ("month", Fraction("365.25") * 24 * 3600 / 12),  # common practice, no source: storage times only
     ("pav", 250),  # common practice, no source: asked about
+    ("etto", 100),
+    ("continental tablespoon", 15),  # common practice, no source
+    ("continental teaspoon", 5),  # common practice, no source
+    ("fifth", 750),  # 27 CFR 5.203
     ("year", Fraction("365.25") * 24 * 3600),  # common practice, no source: storage times only
     ("kilopascal", 1),
     ("watt", 1),
@@ -236,6 +240,10 @@ DEFINED = {
     "Japanese cup": "200 milliliter",
     "tola": "180 grain",
     "pav": "1/4 kilogram",
+    "etto": "1 hectogram",
+    "continental tablespoon": "15 milliliter",
+    "continental teaspoon": "5 milliliter",
+    "fifth": "3/4 liter",
     "percent": "1/100",
 }
 ROUNDED = {"pound per square inch": ("pound_force / inch ** 2", Fraction(1, 10**12))}

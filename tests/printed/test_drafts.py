@@ -45,6 +45,8 @@ OTHERWISE = {
     "Fill a 2lb loaf tin two-thirds full.": "a share, no figure",
     "Dum on low flame for 20 mins, then rest 10.": "minutes stand in the same sentence",
     "Braai over medium coals for 25–30 minutes, turning every 5.": "minutes stand in the same sentence",
+    "Set the slow cooker on low for 8 hours, or on high for 4.": "hours stand in the same sentence",
+    "Fry the chips at 130°C for 8 minutes and again at 190°C for 3.": "minutes stand in the same sentence",
     "Cook the potatoes for 15 mins, adding the beans for the last 3.": "minutes stand in the same sentence",
 }
 

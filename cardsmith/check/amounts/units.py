@@ -19,7 +19,7 @@ from cardsmith.language.spans import Kind, Measured
 from cardsmith.measure.larder import form_of, words
 from cardsmith.measure.quantity import Bound, Quantity
 from cardsmith.measure.rounded import as_measured
-from cardsmith.measure.units import Dimension, units
+from cardsmith.measure.units import WEIGHED, Dimension, units
 from cardsmith.measure.weighing import density, weight_of_one
 from cardsmith.recipe.cup_and_weight import agrees, is_apart, is_level, weight_of_volume
 from cardsmith.recipe.weighed import Mass, measured_form, weigh
@@ -209,7 +209,8 @@ def ounce_of_liquid(subject: Subject) -> Iterator[Query]:
     """Ounces of something poured, with no other size beside them that would tell which ounce is meant."""
     for line in subject.recipe.ingredients:
         amount = line.amount
-        if amount is None or line.food is None or line.food.state != "liquid" or line.stated:
+        told = any(one.dimension in WEIGHED for one in line.stated)
+        if amount is None or line.food is None or line.food.state != "liquid" or told:
             continue
         unit = line.container.each.unit if line.container and line.container.each else amount.unit
         if unit.name == "ounce":
@@ -218,6 +219,12 @@ def ounce_of_liquid(subject: Subject) -> Iterator[Query]:
                 f"“{amount.written}” of {line.food.name}: ounces by weight or fluid ounces?",
                 f"write “{number(amount.unit.from_base(amount.middle))} fl oz {line.item}”, or grams",
             )
+    for text in fields(subject.recipe):
+        for _, span in text.measures(Kind.AMOUNT):
+            food = subject.larder.find(span.noun) if span.quantity.unit.name == "ounce" else None
+            if food is not None and food.food.state == "liquid" and not span.stated:
+                what = f"“{span.text}” of {span.noun}: ounces by weight or fluid ounces?"
+                yield query(text.spot(span.text), what, "write fl oz, or grams")
 
 
 @check(
@@ -266,7 +273,7 @@ def container_without_size(subject: Subject) -> Iterator[Query]:
         )
 
 
-NUMBERED = regex(r"(?:\bno\b\.?|#)\s*\S+ (?:cans?|tins?)\b", re.IGNORECASE)
+NUMBERED = regex(r"(?:\bno\b\.?|#)\s*\S+(?: \S+)? (?:cans?|tins?)\b", re.IGNORECASE)
 
 
 @check(

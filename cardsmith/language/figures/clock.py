@@ -3,6 +3,7 @@
     moment = hour ["." | ":" minutes] half | hour ":" minutes | hour ["o'clock"] [day]
            | part ("past" | "to") hour | lasting
     half   = "am" | "pm" | "a.m." | "p.m."
+    hour   = ("at" | "by" | "until") hour "." minutes | meal "at" hour
     day    = "in the evening" | "tonight" | "the next morning" …
     lasting = hours ":" minutes "h" | minutes "′" seconds "″"
 
@@ -10,6 +11,11 @@
 ['14', '15/2', '14', '6', '13/2']
 >>> [str(moment_in(text).low / 3600) for text in ("7 in the evening", "8 the next morning")]
 ['19', '8']
+>>> from cardsmith.language.tokens import tokenize
+>>> moment_at(tokenize("at 11.30, with"), 1).low / 3600, moment_at(tokenize("lunch at one"), 2).low / 3600
+(Fraction(23, 2), Fraction(13, 1))
+>>> moment_at(tokenize("at 11.30 kg"), 1) is None
+True
 >>> moment_in("1:30 h").quantity.low, moment_in("3′30″").quantity.low
 (Fraction(5400, 1), Fraction(210, 1))
 """
@@ -23,6 +29,7 @@ from cardsmith.language.figures.numbers import Form, number_at
 from cardsmith.language.figures.unit_words import unit_at
 from cardsmith.language.spans import Kind
 from cardsmith.language.tokens import TokenKind, Tokens
+from cardsmith.language.word_classes import words_of
 from cardsmith.measure.quantity import Quantity
 from cardsmith.measure.units import Dimension, units
 
@@ -46,7 +53,10 @@ _DAY = {
     ("tonight",): 12,
 }
 _LENGTHS = frozenset(map(len, _DAY))
-_EVENING_MEALS = frozenset({"dinner", "supper"})  # "for dinner at 7:30"
+# The hours before noon that a meal moves behind it: "for dinner at 7:30", "lunch at one".
+_MEALS = {"breakfast": 0, "lunch": 12, "tea": 12, "dinner": 12, "supper": 12}
+_AT = frozenset({"at", "by", "until", "till"})
+_NO_CLOCK = frozenset("%°º˚:-–/")
 _PRIMES, _SECONDS = frozenset("′'’"), frozenset('″"”')
 
 
@@ -87,6 +97,8 @@ def moment_at(tokens: Tokens, at: int) -> Moment | None:
         return None
     said = tokens[number.end].low in {"o'clock", "o’clock"}
     day = _day(tokens, number.end + said)
+    if day is None and tokens[at - 1].low == "at":
+        day = _MEALS.get(tokens[at - 2].low)
     if said or day is not None:
         hour = number.value % 12 + day if day is not None else number.value
         return _clock(hour * 3600, at, number.end + said)
@@ -99,10 +111,10 @@ def _day(tokens: Tokens, at: int) -> int | None:
     return next((_DAY[run] for run in runs if run in _DAY), None)
 
 
-def _of_evening(tokens: Tokens, at: int, hours: int) -> int:
-    """The hours before noon that a meal of the evening moves behind it: "for dinner at 7:30"."""
-    near = {tokens[place].low for place in range(max(0, at - 3), at)}
-    return 12 if 1 <= hours < 12 and near & _EVENING_MEALS else 0
+def _of_meal(tokens: Tokens, at: int, hours: int) -> int:
+    """The hours that the meal just before a time moves behind noon."""
+    near = (_MEALS.get(tokens[place].low, 0) for place in range(max(0, at - 3), at))
+    return max(near, default=0) if 1 <= hours < 12 else 0
 
 
 def _past(tokens: Tokens, at: int) -> Moment | None:
@@ -170,7 +182,12 @@ def _colon(tokens: Tokens, at: int) -> Moment | None:
     if of_clock and half is not None:
         return _clock(Fraction((hours % 12 + half[0]) * 3600 + minutes * 60), at, half[1])
     if mark.text != ":":
-        return None
+        after = tokens[at + 3]
+        ends = after.kind is not TokenKind.WORD or after.low in words_of("stop")
+        if not (of_clock and tokens[at - 1].low in _AT and ends and after.text not in _NO_CLOCK):
+            return None
+        hours += _of_meal(tokens, at, hours)
+        return _clock(Fraction(hours * 3600 + minutes * 60), at, at + 3)
     unit = unit_at(tokens, at + 3)
     if of_clock and unit is not None and unit.unit.dimension is Dimension.DURATION:
         below = {"hour": 60, "minute": 1}.get(unit.unit.name, 60)
@@ -183,5 +200,5 @@ def _colon(tokens: Tokens, at: int) -> Moment | None:
     if not of_clock:
         return None
     day = _day(tokens, at + 3)
-    noon = _of_evening(tokens, at, hours) if day is None else day if hours < 12 else 0
+    noon = _of_meal(tokens, at, hours) if day is None else day if hours < 12 else 0
     return _clock(Fraction((hours + noon) * 3600 + minutes * 60), at, at + 3)

@@ -59,6 +59,7 @@ _CHANGES_BEFORE = frozenset(
 _HEDGES = frozenset("than more less about around another some roughly a an of only just up to".split())
 # A turn or an angle is no heat.
 _HEATED = frozenset("oven ovens heat temperature grill broiler burner thermostat fan".split())
+_HELD = frozenset({"knife", "blade", "cleaver"})  # at 45 degrees
 _ANGLES = frozenset(
     "angle turn turning rotation bend rotate turned rotating angled tilt tilted pivot spin swivel".split()
 )
@@ -196,6 +197,8 @@ def _turns(tokens: Tokens, first: int, end: int) -> bool:
     before = {tokens[place].low for place in range(max(0, first - 6), first)}
     if before & _HEATED:
         return False
+    if before & _HELD:
+        return True
     after = tokens[end].kind is TokenKind.WORD and tokens[end + 1].low in _ANGLES  # a 45° sharp angle
     if tokens[end].low in _ANGLES or after:
         return True
@@ -237,6 +240,8 @@ def _is_change(tokens: Tokens, at: int, end: int) -> bool:
     """Whether a number of degrees is a difference, by the words before and after it."""
     if tokens[at].low == "between":
         return False
+    if tokens[at - 1].text == "±":
+        return True
     if tokens[end].text in {"(", "["}:
         end = next((place + 1 for place in range(end, end + 8) if tokens[place].text in {")", "]"}), end)
     elif tokens[end].text in SLASHES and (again := _end(tokens, end + 1)) and again.unit is not None:

@@ -2,6 +2,7 @@
 
     number   = figures | words | article
     figures  = sign | digits sign | digits [-] fraction | digits "and" fraction | fraction | decimal | digits
+             | digits { blank digits }                                            thousands: 1 000
     fraction = digits "/" digits
     words    = whole ["and" part] | part | "half" ["a"] | "a couple"
              | ["a"] "half" ["a"] "dozen" | whole "dozen"
@@ -19,6 +20,8 @@
 ('6', '6')
 >>> value("twenty-five"), value("two hundred and twenty"), value("three-quarters"), value("an eighth")
 ('25', '220', '3/4', '1/8')
+>>> value("1 000 ml"), value("10 050 g"), value("2 400 g cans"), value("1\u202f250 g")
+('1000', '10050', '2', '1250')
 >>> number_in("a cup").form
 <Form.ARTICLE: 'article'>
 """
@@ -34,6 +37,7 @@ from cardsmith.frozen import frozen
 from cardsmith.language.faults import Fault
 from cardsmith.language.tokens import DASHES, SLASHES, Token, TokenKind, Tokens, numeric, tokenize
 
+_NARROW = frozenset({"\u2009", "\u202f"})  # blanks that ISO 80000-1 parts thousands with
 LONGEST = 12  # digits; more is a slip of the keyboard, not an amount
 # What a scoop, a rule or a cook divides by; 180/160 is two temperatures, not a fraction.
 DENOMINATORS = frozenset({2, 3, 4, 5, 6, 7, 8, 9, 10, 12, 16, 32, 64})
@@ -219,7 +223,8 @@ def _decimal(tokens: Tokens, at: int) -> Number:
     if "," in text:
         return _comma(tokens, at, end)
     if end == at + 1 and token.kind is TokenKind.DIGITS:
-        return Number(Fraction(int(token.text)), at, end)
+        thousands, end = _thousands(tokens, at)
+        return Number(Fraction(thousands), at, end)
     if text.count(".") == 1 and text.replace(".", "").isdecimal():
         whole, _, tenths = text.partition(".")
         return Number(Fraction(f"{int(whole or 0)}.{tenths}"), at, end)
@@ -227,6 +232,21 @@ def _decimal(tokens: Tokens, at: int) -> Number:
     if slash is not None and not any(tokens[place].text in SLASHES for place in range(slash + 1, end)):
         return _decimal_before(tokens, at, slash, end)
     return _unreadable(tokens, at, end)
+
+
+def _thousands(tokens: Tokens, at: int) -> tuple[int, int]:
+    """``1 000``: a whole number whose thousands a blank parts, and where it ends.
+
+    Three figures behind a blank are a size of their own ("2 400 g cans"), unless they begin with a nought
+    or the blank is a narrow one.
+    """
+    value, end = int(tokens[at].text), at + 1
+    while value and len(tokens[at].text) <= 3 and tokens[end].kind is TokenKind.DIGITS:
+        group, blank = tokens[end].text, tokens.text[tokens[end - 1].end : tokens[end].start]
+        if len(group) != 3 or not (group.startswith("0") or blank in _NARROW) or tokens[end].glued:
+            break
+        value, end = value * 1000 + int(group), end + 1
+    return value, end
 
 
 def _decimal_before(tokens: Tokens, at: int, slash: int, end: int) -> Number:

@@ -123,7 +123,7 @@ def _with_unit(tokens: Tokens, number: Number, measures: System, bound: Bound) -
     around, found, joined = _unit_after(tokens, number, measures)
     unit, end = (found.unit, found.end) if found else (ONE, number.end)
     if found:
-        part = _and_a_part(tokens, end)
+        part = and_a_part(tokens, end)
         if part:
             value, end = value + part[0], part[1]
     base = unit.to_base(value)
@@ -197,13 +197,17 @@ def _unit_after(tokens: Tokens, number: Number, measures: System) -> tuple[_Arou
     around = _Around()
     while True:
         found = unit_at(tokens, place, measures)
-        if found is not None:
-            return around, found, joined
         word = tokens[place].low
+        shape = word == "round" and number.value != 1 and tokens[place + 1].kind is TokenKind.WORD
+        if found is not None and not shape:  # "24 round wrappers"
+            return around, found, joined
         if joined and around == _Around():
             return _Around(), None, False
         if word in BOUND_WORDS:
             around = replace(around, bound=BOUND_WORDS[word], filling=word)
+        elif word == "well" and (bound := _after_adverb(tokens, place)):
+            place = bound
+            around = replace(around, bound=BOUND_WORDS[tokens[place].low], filling=tokens[place].low)
         elif word in _HOW_PACKED and tokens[place + 1].low == "packed":
             place += 1
             around = replace(around, handling=f"{word} packed")
@@ -217,6 +221,12 @@ def _unit_after(tokens: Tokens, number: Number, measures: System) -> tuple[_Arou
         else:
             return _Around(), None, False
         place += 1
+
+
+def _after_adverb(tokens: Tokens, at: int) -> int:
+    """Where the word that "well" strengthens stands, as in "well-heaped"; 0 for none."""
+    place = at + 1 + (tokens[at + 1].text in DASHES)
+    return place if tokens[place].low in BOUND_WORDS else 0
 
 
 def size_at(tokens: Tokens, at: int) -> tuple[str, int] | None:
@@ -235,7 +245,7 @@ def size_at(tokens: Tokens, at: int) -> tuple[str, int] | None:
     return SHORT_SIZES.get(word, word), end
 
 
-def _and_a_part(tokens: Tokens, end: int) -> tuple[Fraction, int] | None:
+def and_a_part(tokens: Tokens, end: int) -> tuple[Fraction, int] | None:
     """The half of "a pound and a half", "1 cup and one quarter"; no unit or food may follow of its own."""
     if tokens[end].low != "and" or tokens[end + 1].low not in {"a", "one", "an"}:
         return None

@@ -23,7 +23,8 @@ from cardsmith.measure.units import Dimension, System, Unit, UnitWord, temperatu
 Index = dict[tuple[str, ...], list[UnitWord]]
 # "in" is an inch only where a length can stand: "a 2 in piece", never "2 in a bag".
 _AFTER_PREPOSITION = frozenset(
-    "a an the this that each your our another all turn one half its their hot cold boiling iced".split()
+    "a an the this that each your our her his my another all turn one half its their hot cold boiling "
+    "iced".split()
 )
 _QUOTES = frozenset("\"″”'′’")
 
@@ -120,7 +121,7 @@ def _stands(tokens: Tokens, found: UnitFound) -> bool:
     token = tokens[found.first]
     unit = found.unit
     one_letter = len(tokens.between(found.first, found.end).rstrip(".")) == 1
-    if token.text == "#" and after.is_number and after.glued:
+    if token.text == "#" and after.is_number and after.glued and not token.glued:
         return False  # "1 #2 can"
     if token.text in _QUOTES or token.text == "#":
         return unit.dimension is not Dimension.LENGTH or token.glued

@@ -40,6 +40,8 @@ from cardsmith.measure.larder import form_of, load_larder
 from cardsmith.measure.quantity import Bound
 from cardsmith.measure.units import WEIGHED, Dimension, System
 
+_WITH = frozenset({"with", "without"})
+_HUSKS = frozenset("the their shell shells stone stones pit pits skin skins bone bones rind peel".split())
 # After a size in brackets: how a cup is filled, or what of the food fills it.
 _FILLS = frozenset(
     "leaves leaf florets kernels pieces slices cubes packed loosely lightly firmly tightly".split()
@@ -235,9 +237,10 @@ def _said(tokens: Tokens, one: Amount, end: int, *, each: bool, counted: bool) -
     if not one.has_unit:
         return _count_said(tokens, statement, place, end)
     if one.quantity.dimension is Dimension.COUNT:
-        return replace(statement, of=rest if counted else "") if len(words) < 3 else None
-    if words in (["without", "shell"], ["without", "shells"], ["shelled"]):
-        return replace(statement, words=rest)  # of eggs: what is used of them
+        of = (rest or one.quantity.unit.name) if counted else ""  # from 1 sleeve
+        return replace(statement, of=of) if len(words) < 3 else None
+    if words == ["shelled"] or (words and words[0] in _WITH and set(words[1:]) <= _HUSKS):
+        return replace(statement, words=rest)  # eggs without shells, dates with their stones
     if words and one.quantity.dimension is not Dimension.VOLUME:
         return None  # "240 g drained" weighs something else
     if all(word in _FILLS or form_of(word) or word in {"and", "whole", "fresh"} for word in words):

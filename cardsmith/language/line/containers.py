@@ -1,11 +1,11 @@
 """Things counted that have a size of their own: cans, packets, whole birds.
 
     box  = number (bracket | ["x"] sizes | edges) [size] [noun]   the size is that of each
-         | number ("No." | "#") digits container
+         | number ("No." | "#") number container
     also = ("/" | "=" | "|" | ["," ] "or") amount                 in another system or dimension
 
 >>> from cardsmith.language.line.heads import told
->>> told("2 (400 g) cans tomatoes"), told("1 No. 10 can tomatoes")
+>>> told("2 (400 g) cans tomatoes"), told("1 No. 2½ can tomatoes")
 (['2 can', '400 gram each'], ['1 can'])
 >>> told("One 12- to 14-pound turkey"), told("1 3-by-4-inch piece kombu")
 (['1 one', '12-14 pound each'], ['1 piece'])
@@ -104,11 +104,9 @@ def boxed(tokens: Tokens, first: Amount, measures: System) -> Head | None:
 
 def numbered_at(tokens: Tokens, at: int, measures: System) -> tuple[tuple[Unit, int], int] | None:
     """The container known by a number at ``at``, with its end, and the end of its number: "#10 can"."""
-    number = _number_of(tokens, at)
-    if tokens[at].low not in _NUMBERED or not tokens[number].is_number:
-        return None
-    holder = noun_at(tokens, number + 1, measures)
-    return (holder, number + 1) if holder else None
+    number = number_at(tokens, _number_of(tokens, at)) if tokens[at].low in _NUMBERED else None
+    holder = noun_at(tokens, number.end, measures) if number else None
+    return (holder, number.end) if number and holder else None
 
 
 def _number_of(tokens: Tokens, at: int) -> int:
@@ -120,6 +118,8 @@ def _boxed_in_brackets(
 ) -> Head | None:
     assert first.quantity is not None  # the caller has looked
     found = bracket_in(tokens, *inside, measures)
+    if tokens[inside[0]].low in _NUMBERED and (can := noun_at(tokens, inside[1] + 1, measures)):
+        return _of_nouns(tokens, first, can, (), (tokens.between(*inside),))  # 1 (No. 2½) can
     if found is None or not found.statements or found.statements[0].quantity.dimension is Dimension.COUNT:
         return None
     if found.statements[0].said and found.statements[0].share is Share.ALL:

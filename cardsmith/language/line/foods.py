@@ -64,6 +64,20 @@ def match_of(item: str, head: Head, larder: Larder) -> Match | None:
     return larder.find(item) or _either(item, larder)
 
 
+def in_state(match: Match | None, item: str, prep: Sequence[str], larder: Larder) -> Match | None:
+    """The food as it is sold, where a word behind the comma says so alone: "oregano, dried".
+
+    What was washed is dried again, and stays what it is.
+    """
+    told = [one.lower() for one in prep]
+    state = next((one for one in told if one in _SOLD), "")
+    if match is None or not state or any(_WASHED.search(one) for one in told):
+        return match
+    sold = larder.find(f"{state} {item}")
+    named = sold is not None and state in words(sold.food.name) and state not in words(match.food.name)
+    return sold if named else match
+
+
 def _either(item: str, larder: Larder) -> Match | None:
     """The food of which "fresh or frozen okra" names two states."""
     first, *others = _OR.split(item)
@@ -202,6 +216,9 @@ def _is_of_one_animal(names: Sequence[str], larder: Larder) -> bool:
     return True
 
 
+_SOLD = frozenset({"dried", "fresh", "canned", "smoked"})
+_WASHED = regex(r"\b(?:wash|rins|soak|blanch)", re.IGNORECASE)
+_DRIED, _GROUND = "dried", "ground"  # of herbs and spices: a powder has its own name
 _FLESH = frozenset({"meat", "poultry"})
 
 
@@ -256,11 +273,24 @@ def _led(names: list[str], larder: Larder) -> list[str]:
         return names
     lead: list[str] = []
     for word in names[0].split()[:-1]:
-        if not form_of(word):
+        if not form_of(word) and word.lower() != _DRIED:
             break
         lead.append(word)
     others = names[1:]
     if not lead or any(form_of(word) for name in others for word in name.split()):
         return names
-    words_before = " ".join(lead)
-    return [names[0], *(f"{words_before} {name}" for name in others)]
+    return [names[0], *(f"{' '.join(lead)} {one}" if _takes(lead, one, larder) else one for one in others)]
+
+
+def _takes(lead: list[str], name: str, larder: Larder) -> bool:
+    """Whether a further food of a list is led by what stands before the first.
+
+    One that says itself what it is is not: "ground cumin, sweet paprika and dried oregano". Nor is one that
+    is sold dried alone: "dried apricots and raisins".
+    """
+    told = words(name)
+    if _DRIED in told or (form_of(lead[-1]) == _GROUND and len(told) > 1):
+        return False
+    alone, dried = larder.find(name), larder.find(f"{' '.join(lead)} {name}")
+    own = dried is not None and alone is not None and dried.food is not alone.food
+    return own or lead[0].lower() != _DRIED

@@ -221,6 +221,13 @@ def head_in(tokens: Tokens, first: int, end: int, measures: System) -> Bracket |
     return Bracket(statements=head.statements, notes=head.notes, faults=head.faults)
 
 
+def is_source(head: Head, found: Bracket) -> bool:
+    """Whether brackets name the one box that what is counted comes in: "12 sheets filo (270 g pack)"."""
+    box, main = found.statements[0].quantity, head.main
+    one = box.unit.system is System.CONTAINER and box.high == 1 and len(found.statements) > 1
+    return one and head.counts and not head.contained and main is not None and main.quantity.high > 1
+
+
 def _held(tokens: Tokens, head: Head, measures: System) -> Head:
     """``head`` with the container that stands behind its sizes: "2 8-oz (227 g) blocks"."""
     each = next((one for one in head.statements if one.share is Share.EACH), None)
@@ -274,6 +281,8 @@ def _with_sizes(tokens: Tokens, head: Head, measures: System) -> Head:
         found = None
         if inside:
             found = bracket_in(tokens, *inside, measures) or head_in(tokens, *inside, measures)
+            if found and is_source(head, found):
+                return head
         if inside and found and head.main and is_volume(head.main):
             found, counts = without_counts(found)
             if counts and not found.statements:

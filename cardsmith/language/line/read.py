@@ -43,6 +43,7 @@ from cardsmith.language.figures.draft_marks import (
 )
 from cardsmith.language.figures.numbers import DOZENS
 from cardsmith.language.line.foods import (
+    in_state,
     listed_in,
     match_of,
     named_by,
@@ -249,6 +250,7 @@ def assembled(
     noted = (*head.notes, *rest.notes, *counts_beside(head))
     notes = [note for note in noted if not _repeats(note, head, match, larder)]
     remarks = remarks_of((*following, *texts[count:], *notes, *served, *rest.uses, *after))
+    match = in_state(match, item, remarks.prep, larder)
     if instead or rest.alternatives:
         remarks = replace(remarks, alternatives=(*instead, *rest.alternatives, *remarks.alternatives))
     if opening is not None and opening.optional:

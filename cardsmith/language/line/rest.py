@@ -31,7 +31,7 @@ from cardsmith.language.figures.numbers import ARTICLES, number_at
 from cardsmith.language.figures.terms import BOUND_WORDS
 from cardsmith.language.line.brackets import Bracket, bracket_in, brackets_at, with_bracket, without_counts
 from cardsmith.language.line.containers import numbered_at
-from cardsmith.language.line.heads import head_at, head_in
+from cardsmith.language.line.heads import head_at, head_in, is_source
 from cardsmith.language.line.numerals import is_name, says_state
 from cardsmith.language.line.preparation import Piece, pieces_of
 from cardsmith.language.line.second_amounts import AFTER_A_SIZE, seconds_in
@@ -44,6 +44,7 @@ from cardsmith.language.line.statements import (
     is_volume,
     shown,
 )
+from cardsmith.language.line.unclear_sizes import other_measure
 from cardsmith.language.spans import Share
 from cardsmith.language.tokens import DASHES, TokenKind, Tokens, tokenize
 from cardsmith.measure.larder import Larder
@@ -58,6 +59,7 @@ _TIDY = regex(r"\s+([,;])")
 _JOINTS = frozenset({"plus", "and", "or", "+", "&"})
 _MARKS = frozenset({",", ":", ".", "=", "x", "×", "(", *DASHES})
 _ENDS = frozenset({"", ",", ";", "(", ")"})
+_OF = frozenset({"of", "de", "di"})  # behind a cucharada, an etto
 _FEW_WORDS = 3  # that still describe what was counted
 _PERCENT = regex(r"\s*[\d.,]+\s*%\s*")
 
@@ -111,7 +113,7 @@ def rest_of(tokens: Tokens, head: Head, larder: Larder, measures: System) -> Res
                 rest.notes.append(one.text)
             if one.what == "use":
                 rest.uses.append(re.sub(r"^\+", "plus", tidy(one.text)))
-            if one.what == "instead":
+            if one.what == "instead" and one.text:
                 rest.alternatives.append(tidy(one.text))
         words = tidy(left.between(piece.first, end))
         if words:
@@ -129,7 +131,7 @@ def _joints(tokens: Tokens, at: int, rest: Rest) -> int:
     """Past the "of" and the "each:" between an amount and its food."""
     if not rest.head.statements:
         return at
-    if tokens[at].low == "of":
+    if tokens[at].low in _OF:
         rest.between = "of"
         at += 1
     if tokens[at].low in {"each", "apiece"}:
@@ -357,6 +359,8 @@ def _remark_in(
         return words
     if found is None or head.main is None:
         return ""
+    if is_source(head, found):
+        return words
     cut_from = is_volume(head.main) and not without_counts(found)[0].statements
     if cut_from or _is_before(head.main, found):
         return words
@@ -377,6 +381,9 @@ def _bracket(tokens: Tokens, rest: Rest, inside: tuple[int, int], measures: Syst
     if bound is not Bound.EXACTLY and stop == end and main is not None:
         bounded = replace(main, quantity=replace(main.quantity, bound=bound))
         rest.head = replace(rest.head, statements=(bounded, *rest.head.statements[1:]))
+        return True
+    if main is not None and (measured := other_measure(tokens, inside, main, measures)):
+        rest.head = replace(rest.head, statements=(measured, *rest.head.statements[1:]))
         return True
     if tokens[first].low == "or":
         other = head_at(tokens, first + 1, measures)

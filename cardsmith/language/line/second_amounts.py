@@ -267,7 +267,8 @@ def _meant(one: _Further, *, instead: bool) -> Second | None:
     if one.main.quantity.dimension is Dimension.LENGTH:
         return None
     if instead and one.joint in _ADDING and (one.names_food or not one.article):
-        return one.second("instead", one.roles(Role.ALTERNATIVE, one.rest))
+        more = one.second("instead", one.roles(Role.ALTERNATIVE, one.rest))
+        return replace(more, text="")  # its words stand in those of the first
     if one.joint == "or":
         nothing = not one.rest or (one.article and not one.names_food)
         return None if one.bare and nothing else one.second("instead", one.roles(Role.ALTERNATIVE, one.rest))

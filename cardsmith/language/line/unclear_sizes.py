@@ -9,6 +9,8 @@
 (['2 sachet', '14 gram'], [])
 >>> sizes("2 tins (400 g) chopped tomatoes")
 (['2 tin', '400 gram each'], ['container-size-doubtful'])
+>>> sizes("1 cup caster sugar (250 ml cup)")
+(['1 metric cup'], [])
 >>> sizes("1 cup (250 ml) rolled oats"), sizes("550 ml/1 pint milk")
 ((['1 metric cup', '250 millilitre'], []), (['550 millilitre', '1 imperial pint'], []))
 """
@@ -22,15 +24,25 @@ from cardsmith.finding import Severity
 from cardsmith.language.faults import Fault
 from cardsmith.language.figures.amounts import ONE
 from cardsmith.language.figures.numbers import DOZENS
-from cardsmith.language.line.statements import Head, Role, Statement, bounded_alike, is_same, shown
+from cardsmith.language.figures.unit_words import unit_at
+from cardsmith.language.line.statements import (
+    Head,
+    Role,
+    Statement,
+    bounded_alike,
+    food_amount,
+    is_same,
+    shown,
+)
 from cardsmith.language.spans import Share
+from cardsmith.language.tokens import Tokens
 from cardsmith.measure.larder import Match, words
 from cardsmith.measure.quantity import Bound, Quantity
 from cardsmith.measure.rounded import as_measured
-from cardsmith.measure.units import WEIGHED, Dimension, System, Unit, unit_words
+from cardsmith.measure.units import WEIGHED, Dimension, System, Unit, unit_words, units
 from cardsmith.measure.weighing import Weighing, weight_of_one
 
-__all__ = ["counts_beside", "is_borne_out", "settled", "shown"]
+__all__ = ["counts_beside", "is_borne_out", "other_measure", "settled", "shown"]
 
 NEAR = Fraction(1, 3)  # of the usual weight of one: common practice, no source
 APART = Fraction(1, 20)  # two figures of one volume that differ by more are not of one country
@@ -225,3 +237,20 @@ def _fitting(quantity: Quantity, metric: Quantity, *, british: bool) -> Quantity
         if abs(quantity.middle * factor / metric.middle - 1) <= FITS:
             return replace(quantity.times(factor), unit=other.unit)
     return quantity
+
+
+def other_measure(
+    tokens: Tokens, inside: tuple[int, int], main: Statement, measures: System
+) -> Statement | None:
+    """``main`` in the measure that brackets name: "1 cup sugar (250 ml cup)"; None where they name none."""
+    size = food_amount(tokens, inside[0], measures)
+    said = unit_at(tokens, size.end, measures) if size else None
+    if size is None or size.quantity is None or said is None or said.end != inside[1]:
+        return None
+    named = (one for one in units().values() if one.name.endswith(f" {said.unit.name}"))
+    other = next((one for one in named if one.size == size.quantity.low), None)
+    volume = size.quantity.dimension is Dimension.VOLUME
+    if other is None or not volume or main.quantity.unit is not said.unit:
+        return None
+    grown = main.quantity.times(other.size / said.unit.size)
+    return replace(main, quantity=replace(grown, unit=other))

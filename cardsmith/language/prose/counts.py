@@ -3,6 +3,8 @@
     count = number { adjective } plural noun | 1 { adjective } noun | number [size] "of the" noun
           | "other" number | number "at a time" | number "by" number | "into" number | "children under" number
           | number ("to" | "per" | "in each") vessel        8 to a tin
+          | number ("in" | "on") "each"                     6 to 8 on each
+          | number "of", after a number of things "of"      2 layers of paper and 1 of foil
           | a number word up to twelve | "serves" … number | "in" number, after "in N additions"
 
 Which nouns can be counted is for nouns.py to say.
@@ -12,6 +14,8 @@ Which nouns can be counted is for nouns.py to say.
 >>> [counted_in(text) is not None for text in ("2 at a time", "2 by 2", "two", "2 medium", "two flours")]
 [True, True, True, True, True]
 >>> counted_in("8 to a buttered tin") is not None, counted_in("8 in a hot pan") is None
+(True, True)
+>>> counted_in("6 on each of 2 trays") is not None, counted_in("6 on each side") is None
 (True, True)
 >>> counted_in("200 flour") is None, counted_in("75 butter") is None, counted_in("9 by 13 pan") is None
 (True, True, True)
@@ -27,7 +31,7 @@ from cardsmith.language.figures.sizes import edges_at
 from cardsmith.language.figures.unit_words import unit_at
 from cardsmith.language.noun_phrases import is_plural, phrase_at, vessel_at
 from cardsmith.language.nouns import countable, is_counted
-from cardsmith.language.prose.references import Found, Telling
+from cardsmith.language.prose.references import CURRENCIES, Found, Telling
 from cardsmith.language.spans import Kind
 from cardsmith.language.tokens import DASHES, TokenKind, Tokens
 from cardsmith.language.word_classes import words_of
@@ -47,6 +51,8 @@ _DIVIDING = frozenset("cut cutting fold divide divided split tear break slice".s
 _KEEPING = frozenset({"keep", "reserve", "save", "set"})
 _GIVING = frozenset({"to", "at", "for", "about", "from", "by"})  # a heat, a time
 _SHARING = frozenset("row line layer person head guest serving portion plate".split())
+_JOINTS = frozenset({"and", "or", ",", "plus", "&"})
+_FAR_OF = 6  # tokens; "of greased baking paper and"
 _ONE_OF = frozenset({"a", "an", "each", "every", "one", "the"})
 _YOUNG = frozenset("child children kid kids baby babies infant infants toddler toddlers".split())
 _AGED = frozenset({"under", "over", "below", "above"})
@@ -139,9 +145,8 @@ def _without_noun(tokens: Tokens, number: Number, end: int) -> Found:
     assert value is not None  # the caller has looked
     noun = noun_of_count(tokens, end)
     whole = value.denominator == 1
-    if not noun and any(said(tokens, first) for said in (_is_of_all, _is_of_people, _is_age)):
-        return Kind.COUNT, end, ""
-    if not noun and _is_again(tokens, first, end):
+    alone = _is_of_all, _is_of_people, _is_age
+    if not noun and (any(said(tokens, first) for said in alone) or _is_again(tokens, first, end)):
         return Kind.COUNT, end, ""
     if _is_stepwise(tokens, number, end) or (whole and _is_by_vessel(tokens, number, end)):
         return Kind.COUNT, end, ""
@@ -191,9 +196,10 @@ def _is_timed(tokens: Tokens, first: int) -> bool:
 
 
 def _is_of_people(tokens: Tokens, first: int) -> bool:
-    """``a table of 200``, ``dinner for 8``, ``3 rows of 5``."""
+    """``a table of 200``, ``dinner for 8``, ``$12 for 6``, ``3 rows of 5``."""
     joint, noun = tokens[first - 1].low, tokens[first - 2].low
-    return (joint == "of" and noun in _PEOPLE) or (joint == "for" and noun in _MEALS)
+    paid = tokens[first - 2].is_number and tokens[first - 3].text in CURRENCIES
+    return (joint == "of" and noun in _PEOPLE) or (joint == "for" and (noun in _MEALS or paid))
 
 
 def _is_age(tokens: Tokens, first: int) -> bool:
@@ -202,8 +208,13 @@ def _is_age(tokens: Tokens, first: int) -> bool:
 
 
 def _is_again(tokens: Tokens, first: int, end: int) -> bool:
-    """Whether a number counts what the sentence counted before: "in 3 additions … in 2", "keep 1 for"."""
+    """Whether a number counts what the sentence counted before: "in 3 additions … in 2", "keep 1 for".
+
+    Likewise the layer of "2 layers of paper and 1 of foil"; that of "2 cups of milk and 1 of cream" is a cup.
+    """
     before, after = tokens[first - 1].low, tokens[end].low
+    if after == "of" and before in _JOINTS:
+        return _is_of_things(tokens, first - 1)
     parts = before == "in" and (tokens.is_stop(end) or after == ",")
     kept = before in _KEEPING and after in {"for", "aside", "back"}
     place = first - 2
@@ -212,6 +223,16 @@ def _is_again(tokens: Tokens, first: int, end: int) -> bool:
             return True
         place -= 1
     return False
+
+
+def _is_of_things(tokens: Tokens, joint: int) -> bool:
+    """Whether the phrase that ends at a joint is a number of things "of" something."""
+    of = next((at for at in range(joint - 1, max(joint - _FAR_OF, 0), -1) if tokens[at].low == "of"), 0)
+    number = number_at(tokens, of - 2)
+    if number is None or number.end != of - 1:
+        return False
+    unit = unit_at(tokens, of - 1)
+    return is_plural(tokens[of - 1].low) and (unit is None or unit.unit.dimension is Dimension.COUNT)
 
 
 def _is_yield(tokens: Tokens, first: int) -> bool:
@@ -235,6 +256,8 @@ def _is_by_vessel(tokens: Tokens, number: Number, end: int) -> bool:
     if not shared or tokens[number.first - 1].low in _GIVING or (number.value or 0) > _MOST_FOODS:
         return False
     at = end + 1 + (of in _ONE_OF)
+    if joint in {"in", "on"} and (tokens.is_stop(at) or tokens[at].low in {"", ",", "of"}):
+        return True  # "6 on each", "6 on each of 2 trays"
     return tokens[at].low in _SHARING or any(vessel_at(tokens, one) is not None for one in (at, end + 1))
 
 

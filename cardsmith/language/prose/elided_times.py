@@ -3,23 +3,29 @@
     elided = number "more"                                        a further time
            | number ("in all" | "in total" | "altogether")        5 minutes a side, 10 in all
            | "every" number | time-verb number "."                turning every 5 · then rest 10.
+           | ("after" | "within") ["a" "further"] number          30 minutes, turning it after 20
+           | preposition ["a" "further"] number                   that of the time before: "for"
            | ("and" | "or" | "then" | ",") number preposition     the preposition of the time before
            | ("instead of" | "rather than" | "not") number        another time
-           | ("and" | "or" | ",") "up to" number
+           | ("and" | "or" | "but" | ",") bound number            at least 2 hours and no more than 24
            | ("in" | "for" | "during") "the first" number         of the time before
            | ("For" | "If") … "," number "."                      behind "For a soft one, bake 12 minutes."
 
 The number is at most four times the one before, and at least a quarter: in "20 minutes instead of 160"
-it is no time.
+it is no time. The other end of a time may be any.
 
 >>> def kinds(*texts):
 ...     return [str(found.kind) if (found := elided_in(text)) else None for text in texts]
 >>> kinds("Bake 20 minutes, then 20 to 25 more.", "Mix 5 minutes on first speed and 3 on second.")
 ['duration', 'duration']
 >>> kinds("Steam for 8 minutes instead of 5.", "Cook 2 hours, and up to 4.")
-['count', 'count']
+['count', 'duration']
 >>> kinds("Bake for 40 minutes. Leave the door shut for the first 25.")
 ['count']
+>>> kinds("Bake for 30 minutes, turning the tin after 20.", "Cook on low for 8 hours or on high for 4.")
+['duration', 'duration']
+>>> kinds("Chill for at least 2 hours and no more than 24.", "Boil 8 minutes, enough for 4.")
+['duration', None]
 >>> kinds("Bake 20 minutes, then 180 more.", "Stir 5 minutes, add 4 more.", "Bake 20 minutes, then 10.")
 [None, None, None]
 """
@@ -29,6 +35,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from cardsmith.frozen import frozen
+from cardsmith.language.figures.bounds import bound_behind
 from cardsmith.language.figures.numbers import Form, Number, number_at
 from cardsmith.language.figures.unit_words import unit_at
 from cardsmith.language.noun_phrases import phrase_at
@@ -36,7 +43,7 @@ from cardsmith.language.prose.reading import TokenReading
 from cardsmith.language.spans import Kind
 from cardsmith.language.tokens import Tokens
 from cardsmith.language.word_classes import words_of
-from cardsmith.measure.quantity import Quantity
+from cardsmith.measure.quantity import Bound, Quantity
 from cardsmith.measure.units import Dimension, Unit
 
 _FARTHEST = 40  # tokens; so that time grows with the length of a text
@@ -48,6 +55,9 @@ _IN_ALL = (("in", "all"), ("in", "total"), ("total",), ("altogether",))
 _BEFORE_MORE = frozenset({"then", "for", "another", "about", "and", "or", ",", "within", "in", "(", "to"})
 _WITHIN = frozenset({"in", "for", "during", "over"})
 _ENDS = frozenset({"first", "last", "final"})
+_OF_TIME = frozenset({"after", "within"})
+_SHARED = "for"  # of a time where the one before has it too
+_ADDED = frozenset({"a", "further", "additional", "extra"})
 _CONTRASTS = {"of": ("instead",), "than": ("rather",)}
 _FOR = frozenset({"for", "if", "with"})
 
@@ -71,11 +81,17 @@ def elided_time(tokens: Tokens, number: Number, high: Number | None) -> TokenRea
     first, end = number.first, last.end
     every = tokens[first - 1].low == "every" and not phrase_at(tokens, end).words
     near = time is not None and time.value / _MOST_TIMES <= last.value <= time.value * _MOST_TIMES
-    if time is None or not (near or every):
+    other_end = time is not None and _is_other_end(tokens, time.end, first)
+    if time is None or not (near or every or other_end):
         return None
-    if not time.stops and every:
-        return TokenReading(first, end, Kind.DURATION, sides=(_of_unit(tokens, time, number, last),))
-    if not time.stops and (_is_further(tokens, first, end) or _is_parallel(tokens, time.end, first, end)):
+    said = (
+        every
+        or other_end
+        or _is_further(tokens, first, end)
+        or _is_parallel(tokens, time.end, first, end)
+        or _is_of_time(tokens, time.end, first, end)
+    )
+    if not time.stops and said:
         return TokenReading(first, end, Kind.DURATION, sides=(_of_unit(tokens, time, number, last),))
     alone = not phrase_at(tokens, end).words
     other = not time.stops and _is_other(tokens, time.end, first)
@@ -128,14 +144,34 @@ def _is_parallel(tokens: Tokens, behind: int, first: int, end: int) -> bool:
     return not shared and any(tokens[place].low == preposition for place in range(behind, first - 1))
 
 
+def _is_of_time(tokens: Tokens, behind: int, first: int, end: int) -> bool:
+    """``turning it after 20``, ``within a further 4``, ``low for 8 hours or high for 4``."""
+    place = bound_behind(tokens, first, limit=False)[1] - 1
+    while tokens[place].low in _ADDED:
+        place -= 1
+    word = tokens[place].low
+    begins = next((at + 1 for at in range(behind - 1, -1, -1) if tokens.is_stop(at)), 0)
+    shared = word == _SHARED and any(tokens[at].low == word for at in range(begins, behind))
+    if tokens[first - 1].low == "another":
+        return False  # "20 minutes, then for another 6" may be turns
+    return (word in _OF_TIME or shared) and not phrase_at(tokens, end).words
+
+
 def _is_other(tokens: Tokens, behind: int, first: int) -> bool:
     """``instead of 5``, ``and up to 4``, with no other number between."""
     if any(tokens[place].is_number for place in range(behind, first)):
         return False
     before = tokens[first - 1].low
     contrast = tokens[first - 2].low in _CONTRASTS.get(before, ()) or before == "not"
-    up_to = tokens.words(first - 2, "up", "to") and tokens[first - 3].low in _JOINTS
-    return contrast or up_to
+    bound, place = bound_behind(tokens, first, limit=False)
+    return contrast or (bound is not Bound.EXACTLY and tokens[place - 1].low in _JOINTS)
+
+
+def _is_other_end(tokens: Tokens, behind: int, first: int) -> bool:
+    """``at least 2 hours and no more than 24``: right behind the time, its other end."""
+    bound, place = bound_behind(tokens, first, limit=False)
+    comma = tokens[place - 2].text == ","
+    return bound is Bound.AT_MOST and place - 1 - comma == behind and tokens[place - 1].low in _JOINTS
 
 
 def _is_end_of_it(tokens: Tokens, first: int) -> bool:

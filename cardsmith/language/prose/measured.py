@@ -1,7 +1,6 @@
 """What an amount in a sentence measures: food, a vessel, a length, a time, a pressure, a height.
 
     measure = amount [noun] { again }
-    rate    = ("per" | "for" ("every" | "each")) unit [noun]
     size    = edges (sizes.py) [noun] { again }
     again   = "(" amount { ("/" | "," | ";" | "or") amount } ")" | "/" amount
             | ("," | ";") amount                                          of another system, all in brackets
@@ -35,8 +34,8 @@ from cardsmith.language.figures.sizes import (
     past_again,
     sides_at,
 )
-from cardsmith.language.figures.unit_words import unit_at
 from cardsmith.language.noun_phrases import is_plural, noun_at, phrase_at, vessel_at, vessel_before
+from cardsmith.language.prose.rates import is_definition
 from cardsmith.language.prose.reading import TokenReading, unread
 from cardsmith.language.prose.references import reference_at
 from cardsmith.language.spans import Kind
@@ -62,7 +61,6 @@ _PLAIN = {
     Dimension.ENERGY: Kind.ENERGY,
     Dimension.PRESSURE: Kind.PRESSURE,
 }
-_RATED = WEIGHED | {Dimension.LENGTH}
 
 
 # --- one amount -----------------------------------------------------------------------------------------
@@ -77,10 +75,15 @@ def measure_at(tokens: Tokens, at: int, measures: System, *, series: bool) -> To
         return TokenReading(at, amount.end, Kind.UNREAD, faults=amount.faults)
     if not amount.has_unit or amount.quantity.dimension is Dimension.RATIO:
         return None
+    if amount.quantity.unit.name == "bar" and noun_at(tokens, amount.end) not in {"", "pressure"}:
+        return None  # of chocolate
     if amount.quantity.dimension is Dimension.COUNT:
         return None if amount.article else _counted(tokens, amount, amount.quantity, series=series)
     if count := _count_of_vessels(tokens, amount, amount.quantity):
         return count
+    if amount.quantity.dimension is Dimension.VOLUME and is_definition(tokens, amount):
+        worth = amount.quantity.unit.from_base(amount.quantity.low)
+        return TokenReading(amount.first, amount.end, Kind.NAME, low=worth, high=worth)
     if amount.article and not _article_counts(tokens, amount, amount.quantity):
         return None
     return measure_of(tokens, amount, measures)
@@ -98,25 +101,6 @@ def _count_of_vessels(tokens: Tokens, amount: Amount, size: Quantity) -> TokenRe
         return None
     value, noun = number.value, " ".join(vessel.words)
     return TokenReading(amount.first, number.end, Kind.COUNT, low=value, high=value, noun=noun)
-
-
-def rate_at(tokens: Tokens, at: int, measures: System) -> TokenReading | None:
-    """``per pound of meat``, ``for every inch of thickness``: one of a unit, whose number goes unsaid."""
-    counted = tokens[at].low in {"every", "each"}
-    said = tokens[at].low == "per" or (counted and tokens[at - 1].low in {"for", "to"})
-    found = unit_at(tokens, at + 1, measures) if said else None
-    if found is None or found.unit.dimension not in _RATED or found.unit.system is System.VAGUE:
-        return None
-    if vessel_at(tokens, found.end) is not None:
-        return None  # "to each quart jar"
-    one = Quantity(
-        low=found.unit.size,
-        high=found.unit.size,
-        unit=found.unit,
-        written=tokens.between(found.first, found.end),
-    )
-    kind = Kind.LENGTH if found.unit.dimension is Dimension.LENGTH else Kind.AMOUNT
-    return TokenReading(found.first, found.end, kind, sides=(one,), noun=noun_at(tokens, found.end))
 
 
 def ranged_at(tokens: Tokens, at: int, measures: System) -> TokenReading | None:
@@ -156,6 +140,8 @@ def _article_counts(tokens: Tokens, amount: Amount, quantity: Quantity) -> bool:
     if len(tokens.between(amount.unit_first, amount.end).rstrip(".")) == 1:
         return False  # "a t" is a slip
     after = tokens[amount.end].low
+    if quantity.dimension is Dimension.PRESSURE:
+        return before.low in {"at", "to"}  # but "in a bar of eight stools"
     if quantity.dimension is Dimension.DURATION:
         free = after in _OF_TIME or not phrase_at(tokens, amount.end).words
         return quantity.unit.name in _ARTICLE_TIMES and free

@@ -4,7 +4,7 @@
               | "#" number | number ("st" | "nd" | "rd" | "th") | number "s" | year | date
               | number "." before a capital
     name      = "half and half" | number "-" word | currency number | "pH" … number | letter number
-              | number "degrees" of an angle | "one" as a pronoun | "out of" number
+              | number "degrees" of an angle | number "rpm" | "one" as a pronoun | "out of" number
 
 >>> [str(referred_in(text).kind) for text in ("step 3", "#10 tip", "the 2nd rise", "in 1987", "1. Heat oil")]
 ['reference', 'reference', 'reference', 'reference', 'reference']
@@ -40,6 +40,7 @@ _YEAR_BEFORE = frozenset(
 _PRONOUN_BEFORE = frozenset(
     "the this that another other each every any no a which soggy good big first last".split()
 )
+_OF_MACHINES = frozenset({"rpm", "volt", "volts", "hertz", "amps"})  # the same in every kitchen
 _MOMENTS = frozenset({"hour", "minute", "week", "month"})
 _ANY_TIME = frozenset({"the", "first", "last", "half", "every", "each", "per", "full", "whole", "quarter"})
 _MINE = frozenset({"my", "our", "those", "these", "his", "her"})
@@ -205,6 +206,8 @@ def _name(tokens: Tokens, number: Number, end: int) -> Found:
         return Kind.NAME, end, ""  # nine times out of ten
     if _is_acidity(tokens, first):
         return Kind.NAME, end, "pH"
+    if after.low in _OF_MACHINES or after.text == "V":
+        return Kind.NAME, end + 1, after.low
     if _is_percentage(tokens, first) or after.low == "ppm":
         return Kind.NAME, end, "per cent"
     if before.kind is TokenKind.WORD and tokens[first].glued:

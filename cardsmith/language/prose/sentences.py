@@ -44,7 +44,8 @@ from cardsmith.language.figures.heat import heat_at
 from cardsmith.language.figures.numbers import ARTICLES, NUMBER_WORDS, Form, Number, number_at
 from cardsmith.language.noun_phrases import noun_at, phrase_at
 from cardsmith.language.prose.elided_times import elided_time
-from cardsmith.language.prose.measured import measure_at, ranged_at, rate_at, size_at
+from cardsmith.language.prose.measured import measure_at, ranged_at, size_at
+from cardsmith.language.prose.rates import rate_at
 from cardsmith.language.prose.reading import Reading, TokenReading, unread
 from cardsmith.language.prose.references import Telling, half_and_half_at, reference_at
 from cardsmith.language.prose.series import series_at
@@ -63,7 +64,7 @@ _REPEATED = {"twice": 2, "thrice": 3}
 _RANGING = frozenset({"between", "from"})
 _OPENING = (
     NUMBER_WORDS | ARTICLES | _RANGING | frozenset(_REPEATED)
-    | {"quarter", "third", "gas", "gm", "fan", "convection", "minus", ".", "per", "every", "each"}
+    | {"quarter", "third", "gas", "gm", "fan", "convection", "minus", ".", "per", "every", "each", "to"}
 )  # fmt: skip
 # What "over", "under" and "above" say of these is a place, not a bound: "pour over 1 cup".
 _PLACED = frozenset({Kind.AMOUNT, Kind.COUNT, Kind.LENGTH, Kind.VESSEL, Kind.PERCENT, Kind.RATIO})

@@ -1,8 +1,9 @@
 """Numbers without a unit that measure nothing: references, names, shares, how often, counts.
 
     telling = reference | name (references.py) | share | times | count (counts.py)
-    share   = part ("of" | "the" | "full" …) | "by" part | number "part(s)" | number "times as"
-            | number "of" number
+    share   = part ("of" | "the" | "full" …) | "by" [bound] part | number "part(s)" | number "times as"
+            | number "of" number | number "to" number ("ratio" | "mixture")
+            | ("ratio" | "proportion(s)") "of" number "to" number
     times   = number "times" | number "×" duration
 
 >>> [str(told_in(text).kind) for text in ("one third of the whites", "3 parts oil", "2 times as long")]
@@ -17,18 +18,21 @@ True
 
 from __future__ import annotations
 
+from cardsmith.language.figures.bounds import bound_behind
 from cardsmith.language.figures.numbers import Form, Number, number_at
 from cardsmith.language.figures.unit_words import unit_at
 from cardsmith.language.noun_phrases import phrase_at
 from cardsmith.language.prose.counts import count_at
 from cardsmith.language.prose.references import Found, Telling, name_at, reference_at
 from cardsmith.language.spans import Kind
-from cardsmith.language.tokens import DASHES, Tokens
+from cardsmith.language.tokens import DASHES, SLASHES, Tokens
 from cardsmith.language.word_classes import words_of
 from cardsmith.measure.larder import load_larder
 from cardsmith.measure.units import Dimension
 
 _POURED = frozenset({"liquid", "powder", "granule", "paste"})  # states of food that nobody counts
+_RATIOS = frozenset({"ratio", "ratios", "proportion", "proportions"})
+_HUNDRED = 100  # of which 50/50 and 80/20 are the parts
 _MULTIPLIED = frozenset({"the", "as", "everything", "that", "its", "more"})
 _BETWEEN = frozenset("more single double short long further extra quick one-second".split())
 _DEFINITE = frozenset({"the", "your", "it", "them", "each", "this", "that"})
@@ -60,6 +64,11 @@ def _share(tokens: Tokens, number: Number, end: int) -> Found:
     other = number_at(tokens, end + 1) if after.low == "to" else None
     if other and tokens[other.end].low in {"ratio", "mixture"}:
         return Kind.RATIO, other.end, ""
+    if tokens[number.first - 1].low == "of" and tokens[number.first - 2].low in _RATIOS:
+        return Kind.RATIO, end, ""
+    rest = number_at(tokens, end + 1) if after.text in SLASHES and after.glued else None
+    if rest and rest.value is not None and value + rest.value == _HUNDRED:
+        return Kind.RATIO, rest.end, ""
     whole = number_at(tokens, end + 1) if after.low == "of" else None
     if whole and whole.value is not None and whole.value > value and not _measures(tokens, whole.end):
         return Kind.RATIO, whole.end, ""
@@ -69,7 +78,8 @@ def _share(tokens: Tokens, number: Number, end: int) -> Found:
         return None
     if number.form is Form.WORDS:
         return Kind.RATIO, end, ""
-    shared = after.low in {"of", "full", "the", "way"} or tokens[number.first - 1].low == "by"
+    before = tokens[bound_behind(tokens, number.first, limit=False)[1] - 1].low
+    shared = after.low in {"of", "full", "the", "way"} or before == "by"
     return (Kind.RATIO, end, "") if shared and not _is_weighed(tokens, end) else None
 
 

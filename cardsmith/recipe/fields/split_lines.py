@@ -13,6 +13,8 @@ amount; what goes in has a line of its own, so that every sum, batch and step co
 ('100 g tamarind, soaked in the hot water and strained', '200 ml hot water')
 >>> apart("1 tbsp chopped thyme leaves, plus 4 whole sprigs")
 ('1 tbsp chopped thyme leaves', '4 whole sprigs fresh thyme')
+>>> apart("6 anchovy fillets, plus 1 tbsp of their oil"), apart("1 egg + 1 yolk")
+(('6 anchovy fillets', '1 tbsp oil from the anchovy fillet'), ('1 egg', '1 yolk'))
 >>> apart("2 eggs plus 1 yolk"), apart("100 g sugar plus 2 tbsp"), apart("1 tbsp ginger, 1 tsp cinnamon")
 (('2 eggs', '1 yolk'), (), ())
 """
@@ -27,8 +29,9 @@ from cardsmith.language.faults import Fault
 from cardsmith.language.figures.numbers import number_at
 from cardsmith.language.line.read import Line, read_text
 from cardsmith.language.tokens import tokenize
-from cardsmith.measure.larder import Larder
+from cardsmith.measure.larder import Larder, words
 from cardsmith.measure.units import System
+from cardsmith.recipe.mentions.naming import descriptors
 from cardsmith.regex import regex
 
 # "beaten with", "mixed to a paste with": the last thing done to the food, behind a comma or not.
@@ -36,7 +39,9 @@ _DONE = regex(
     r"^(?P<first>.*\S?),?\s+(?P<done>(?:[a-z]+(?:ed|en)|stuck|let)\s+(?:\w+\s+){0,3}?(?:with|in)\s+)$",
     re.IGNORECASE,
 )
-_PLUS = regex(r"(?:,\s*|\s+)(?P<joint>plus|and)\s+$", re.IGNORECASE)
+_PLUS = regex(r"(?:,\s*|\s+)(?P<joint>plus|and|\+|&)\s+$", re.IGNORECASE)
+_JOINTS = ("plus ", "and ", "+ ", "& ")
+_OWN = regex(r"(?:\bof\s+)?\b(?:their|its)\s+(?P<part>\w+)$", re.IGNORECASE)
 _JOINT = regex(r"\s*,\s*(?:and\s+)?|\s+and\s+", re.IGNORECASE)
 
 
@@ -51,14 +56,14 @@ def cut_apart(text: str, faults: Iterable[Fault], larder: Larder, measures: Syst
         first = f"{done['first'].rstrip(' ,')}, {done['done']}"
         return _put_in(first, text[start:], larder, measures)
     if wrong[0].name == "second-amount":
-        start += next((len(word) for word in ("plus ", "and ") if text[start:].lower().startswith(word)), 0)
+        start += next((len(word) for word in _JOINTS if text[start:].lower().startswith(word)), 0)
         joint = _PLUS.search(text[:start])
         if joint is None:
             return ()
         first, more = text[: joint.start()], text[start:]
         return (
             _both(first, more, larder, measures)
-            if joint["joint"].lower() == "and"
+            if joint["joint"].lower() in {"and", "&"}
             else _added(first, more, larder, measures)
         )
     return ()
@@ -86,6 +91,11 @@ def _added(first: str, more: str, larder: Larder, measures: System) -> tuple[str
         return ()
     if further.main is None or not (further.item or further.noun):
         return ()  # "plus 2 tbsp": of the same, which is one amount
+    own = _OWN.search(more)
+    if own is not None:
+        return first, f"{more[: own.start()]}{own['part']} from the {line.match.food.name}"
+    if further.match is None and not set(words(further.item)) <= descriptors():
+        return ()  # "2 balls of stem ginger + 2 tbsp syrup": of which food?
     named = f"{more} {line.match.food.name}"
     told = more if _is_whole(further) and further.match is not None else named
     return (first, told) if _is_whole(read_text(told, larder, measures)) else ()

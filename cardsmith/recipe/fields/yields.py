@@ -23,8 +23,8 @@ _EATERS = regex(
 )
 MOST = 100_000  # pieces, or people; common practice, no source
 # What people write before the number of what comes out, or of those whom it feeds.
-_MAKES = regex(r"(?:makes|yields|gives|cuts into)\s+", re.IGNORECASE)
-_FEEDS = regex(r"(?:serves|feeds)\s+", re.IGNORECASE)
+_MAKES = regex(r"(?:makes|yields?|gives|cuts into):?\s+", re.IGNORECASE)
+_FEEDS = regex(r"(?:serves|feeds|servings|portions):?\s+", re.IGNORECASE)
 # What a time is spent on, and what joins two of them.
 _DONE = frozenset(
     "- of work working hands on active preparation prep preparing cooking baking waiting resting "

@@ -32,7 +32,8 @@ OF_THE = regex(r" of (?:the|your)(?= )")
 # A weight or a volume before one of these describes it: 3½-ounce (100 g) pieces.
 PIECES = frozenset(
     "piece pieces portion portions ball balls bun buns roll rolls loaf loaves round rounds batch batches "
-    "scoop scoops patty patties bar bars block blocks dollop dollops".split()
+    "scoop scoops patty patties bar bars block blocks dollop dollops "
+    "pack packs packet packets package packages tin tins jar jars bag bags box boxes tub tubs".split()
 )
 SIZES = frozenset({Dimension.LENGTH, Dimension.PRESSURE})
 SAME_SETTING = 5  # °C that two figures of one setting may lie apart
@@ -140,7 +141,7 @@ def _measured(span: Measured, before: str, house: House) -> Words | Rewritten:
     if quantity.dimension is Dimension.DURATION:
         return Timed(text=span.text, quantity=quantity)
     no_dial = quantity.unit.system is System.GAS and setting(quantity, quantity.low, house.reference) is None
-    nothing = quantity.dimension not in DEGREES and quantity.low <= 0
+    nothing = quantity.dimension not in DEGREES and quantity.high <= 0
     if quantity.is_vague or quantity.unit.system is System.UNKNOWN or no_dial or nothing:
         return Words(text=span.text)
     if quantity.dimension not in DEGREES | SIZES | WEIGHED:

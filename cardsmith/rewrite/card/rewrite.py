@@ -11,7 +11,7 @@ from cardsmith.facts.foods.australian import australian
 from cardsmith.facts.foods.diets import printable
 from cardsmith.finding import Finding, Where
 from cardsmith.house.style import House
-from cardsmith.measure.larder import Larder
+from cardsmith.measure.larder import Larder, words
 from cardsmith.measure.units import Dimension, Unit
 from cardsmith.recipe.fields.steps import spans_of
 from cardsmith.recipe.mentions.mentions import Mentions
@@ -23,6 +23,7 @@ from cardsmith.rewrite.card.summary import both_systems, duration_text, yield_te
 from cardsmith.rewrite.printed import Dual, Printed, Term, dual_of
 from cardsmith.rewrite.rounding.amounts import round_amounts
 from cardsmith.rewrite.rounding.household import sizes_told
+from cardsmith.rewrite.wording import BARE
 
 NO_RISKS: Mapping[Where, str] = MappingProxyType({})
 
@@ -125,19 +126,32 @@ def _parts(
 def _line(line: Ingredient, dual: Dual | None, recipe: Recipe, house: House, risk: str) -> CardIngredient:
     if dual is None and line.amount is not None:
         dual = _as_written(line)
-    size = f"{line.size} " if line.size and line.size not in line.item else ""
+    before, behind = _size(line)
     prep = both_systems(line.prep, line.where, recipe, house) if line.prep else ""
     others = (both_systems(f"or {other}", line.where, recipe, house) for other in line.alternatives)
-    notes = [prep, *others]
+    notes = [behind, prep, *others]
     flags = ("to taste", line.to_taste), ("optional", line.optional), ("divided", line.divided)
     notes += [word for word, said in flags if said and word not in line.prep]
     return CardIngredient(
         line=line,
         amount=dual,
-        item=f"{size}{both_systems(line.item, line.where, recipe, house)}",
+        item=f"{before}{both_systems(line.item, line.where, recipe, house)}",
         prep=", ".join(note for note in (*notes, line.for_use) if note),
         weigh=risk if dual and dual.us.dimension is Dimension.VOLUME else "",
     )
+
+
+def _size(line: Ingredient) -> tuple[str, str]:
+    """The size class before the food and behind it: "large eggs", but "2 cloves garlic, large"."""
+    size = line.size if line.size not in line.item else ""
+    said = (*((line.amount,) if line.amount else ()), *line.stated)
+    count = next((one for one in said if one.dimension is Dimension.COUNT), None)
+    if not size or count is None or count.unit.name in BARE:
+        return f"{size} " if size else "", ""
+    return "", "" if count.is_vague else size  # "1 small bunch" prints in its author's words
+
+
+LONGEST_ABBREVIATION = 3  # letters: "2 bch" are 2 bunches
 
 
 def _as_written(line: Ingredient) -> Dual | None:
@@ -146,5 +160,6 @@ def _as_written(line: Ingredient) -> Dual | None:
     if amount is None:
         return None
     low, high = (Term(number=one.unit.from_base(one.low), unit=one.unit) for one in amount.ends())
-    printed = Printed(low=(low,), high=(high,), words=amount.written)
+    spelled = any(len(word) > LONGEST_ABBREVIATION for word in words(amount.written))
+    printed = Printed(low=(low,), high=(high,), words=amount.written if spelled else "")
     return dual_of(amount.written, (amount,), printed, printed)

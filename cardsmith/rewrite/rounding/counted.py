@@ -15,7 +15,7 @@ from cardsmith.measure.weighing import weight_of_one
 from cardsmith.rewrite.printed import Printed, Term, off, single
 from cardsmith.rewrite.rounding.food_amount import FoodAmount
 from cardsmith.rewrite.rounding.household import cooks_from_cups
-from cardsmith.rewrite.rounding.ladder import significant
+from cardsmith.rewrite.rounding.ladder import METRIC, significant
 from cardsmith.rewrite.rounding.printable import (
     OWN,
     Printable,
@@ -37,6 +37,8 @@ LARGE_CAN = Fraction(32)  # ounces; from here on a label says pounds
 # The steps of sizes on labels, the roundest first, in the unit of the label.
 STEPS = tuple(Fraction(step) for step in ("1", "1/2", "1/4", "1/8"))
 METRIC_STEPS = tuple(Fraction(step) for step in ("5", "1"))
+LARGE_BAG = Fraction(1000)  # g or ml; from here on a label says kilograms or litres, to two places
+LARGE_STEPS = (Fraction(1, 100),)
 
 
 def printables(subject: FoodAmount, house: House, spread: Fraction, system: str) -> tuple[Printable, ...]:
@@ -199,7 +201,9 @@ def _label_end(size: Quantity, end: Fraction, system: str, *, own: bool) -> Term
             return Term(number=number, unit=unit)
     weighed = size.dimension is Dimension.MASS
     if system == "metric":
-        return _rounded(end, units()["gram" if weighed else "millilitre"], METRIC_STEPS)
+        base = "gram" if weighed else "millilitre"
+        large = end >= LARGE_BAG
+        return _rounded(end, units()[METRIC[base] if large else base], LARGE_STEPS if large else METRIC_STEPS)
     ounces = _rounded(end, units()["ounce" if weighed else "fluid ounce"], STEPS)
     pounds = _rounded(end, units()["pound"], STEPS[2:3])
     large = weighed and ounces.number >= LARGE_CAN and pounds.number % STEPS[2] == 0

@@ -1,0 +1,72 @@
+"""A measure for one of another: ``per pound``, ``to the kilo``; what a measure holds: ``a cup is 240 ml``.
+
+    rate       = ("per" | ["for"] ("every" | "each") | time "to the") unit ["and a half"] [noun]
+    definition = measure … ("is" | "holds" | "=") amount { … amount measure }
+
+>>> from cardsmith.language.prose.sentences import readings
+>>> def read(text):
+...     return [f"{one.kind}: {one.text}" for one in readings(text)]
+>>> read("Roast 25 minutes to the kilo."), read("Prick it every inch and a half.")
+(['duration: 25 minutes', 'amount: the kilo'], ['length: inch and a half'])
+>>> read("A US cup here is 240 ml, yours may be a 250 ml cup.")
+['name: 240 ml', 'name: 250 ml']
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from cardsmith.language.figures.amounts import Amount
+from cardsmith.language.figures.terms import and_a_part
+from cardsmith.language.figures.unit_words import UnitFound, unit_at
+from cardsmith.language.noun_phrases import noun_at, vessel_at
+from cardsmith.language.prose.reading import TokenReading
+from cardsmith.language.spans import Kind
+from cardsmith.language.tokens import Tokens
+from cardsmith.measure.quantity import Quantity
+from cardsmith.measure.units import WEIGHED, Dimension, System
+
+_RATED = WEIGHED | {Dimension.LENGTH}
+_DEFINING = frozenset({"is", "are", "holds", "hold", "=", "means"})
+_BEFORE_VERB = 3  # tokens: "a US cup here is 240 ml"
+_FARTHEST = 20  # tokens; so that time grows with the length of a text
+
+
+def rate_at(tokens: Tokens, at: int, measures: System) -> TokenReading | None:
+    """``per pound of meat``, ``for every inch of thickness``: one of a unit, whose number goes unsaid."""
+    counted = tokens[at].low in {"every", "each"}
+    to_the = tokens.words(at, "to", "the") and unit_at(tokens, at - 1) is not None  # 25 minutes to the kilo
+    said = tokens[at].low == "per" or to_the or (counted and tokens[at - 1].low in {"for", "to"})
+    found = unit_at(tokens, at + 1 + to_the, measures)
+    part = and_a_part(tokens, found.end) if found else None
+    if found is None or not (said or (counted and part)):
+        return None
+    if found.unit.dimension not in _RATED or found.unit.system is System.VAGUE:
+        return None
+    if vessel_at(tokens, found.end) is not None:
+        return None  # "to each quart jar"
+    number, end = (1 + part[0], part[1]) if part else (Fraction(1), found.end)
+    first = found.first - to_the
+    size = found.unit.to_base(number)
+    one = Quantity(low=size, high=size, unit=found.unit, written=tokens.between(first, end))
+    kind = Kind.LENGTH if found.unit.dimension is Dimension.LENGTH else Kind.AMOUNT
+    return TokenReading(first, end, kind, sides=(one,), noun=noun_at(tokens, end))
+
+
+def is_definition(tokens: Tokens, amount: Amount) -> bool:
+    """Whether an amount says what a measure holds, or names the other one: "if you use a 250 ml cup"."""
+    named = tokens[amount.first - 1].low in _DEFINING or _is_measure(tokens, unit_at(tokens, amount.end))
+    for verb in range(amount.first - 1, max(amount.first - _FARTHEST, 0), -1):
+        if tokens.is_stop(verb) and tokens[verb].text != ";":
+            return False
+        subject = (unit_at(tokens, at) for at in range(verb - _BEFORE_VERB, verb))
+        defined = tokens[verb].low in _DEFINING and any(_is_measure(tokens, one) for one in subject)
+        if named and defined:
+            return True
+    return False
+
+
+def _is_measure(tokens: Tokens, found: UnitFound | None) -> bool:
+    """Whether a word is a measure that holds something, and no part of a vessel's name: "a pint jar"."""
+    volume = found is not None and found.unit.dimension is Dimension.VOLUME
+    return volume and found is not None and vessel_at(tokens, found.end) is None
