@@ -31,6 +31,7 @@ COMMANDS = [shlex.split(one) for one in dict.fromkeys(re.findall(r"`cardsmith ([
 EXAMPLES = re.findall(r"(?m)^```yaml\n(.*?)^```", README, re.DOTALL)
 INSTALLS = [line for line in README.splitlines() if line.startswith("sudo apt-get")]
 NAMED = {"seeded-crackers", "lemon-curd", "ferry-butter-cake"}  # the recipes of the demo that it speaks of
+ON_THE_BENCH = "ferry-butter-cake"  # its trials alone are asked for
 LETTER = """Dear Ines, here it is.
 
 Leek and barley broth
@@ -56,6 +57,7 @@ def publication(tmp_path_factory: pytest.TempPathFactory) -> Path:
     copy_templates(root / "templates")
     for name in NAMED:
         shutil.copytree(ROOT / "recipes" / name, root / "recipes" / name)
+    (root / f"recipes/{ON_THE_BENCH}/recipe.yaml").unlink()
     shutil.copy(ROOT / "recipes/prices.csv", root / "recipes")
     (root / "letter.txt").write_text(LETTER, encoding="utf-8")
     return root

@@ -122,6 +122,10 @@ def rename(old: str, new: str) -> Changes:
     return lambda publication: (publication.root / old).rename(publication.root / new)
 
 
+def again(old: str, new: str) -> Changes:
+    return lambda publication: shutil.copy(publication.root / old, publication.root / new)
+
+
 def every(what: set[str]) -> dict[str, set[str]]:
     return {CURD: what, DRESSING: what}
 
@@ -133,102 +137,102 @@ trials:
 """
 
 
-@pytest.mark.parametrize(
-    ("change", "wanted", "said"),
-    [
-        pytest.param(edit(RECIPE, "title: ", "title: Sharp "), {CURD: BOTH}, RECIPE, id="title"),
-        # The press file says which version of the recipe it shows.
-        pytest.param(edit(RECIPE, "title: ", "# a remark\ntitle: "), {CURD: PAPER}, RECIPE, id="remark"),
-        pytest.param(
-            edit(f"recipes/{CURD}/lemon-curd.svg", "</svg>", '<path d="M0 0"/></svg>'),
-            {CURD: BOTH},
-            "lemon-curd.svg changed",
-            id="picture",
-        ),
-        pytest.param(
-            edit(f"recipes/{CURD}/lemon-curd.svg", "</svg>", "<!-- anew --></svg>"),
-            NONE,
-            "lemon-curd.svg changed",
-            id="note in a picture",
-        ),
-        pytest.param(
-            lose(f"recipes/{CURD}/lemon-curd.svg"), {CURD: BOTH}, "lemon-curd.svg is gone", id="picture gone"
-        ),
-        pytest.param(
-            write(f"recipes/{DRESSING}/trials.yaml", TRIALS),
-            {DRESSING: PAPER},
-            "trials.yaml is new",
-            id="trials",
-        ),
-        pytest.param(
-            lose(f"recipes/{CURD}/proofs/02.json"), {CURD: PAPER}, "proofs/02.json is gone", id="proof gone"
-        ),
-        pytest.param(
-            lambda at: shutil.copy(
-                at.root / f"recipes/{CURD}/proofs/02.json", at.root / f"recipes/{CURD}/proofs/03.json"
+# What each change makes anew and what the build says of it. Changes that make the same follow one another in
+# one publication: what none of them makes is as it was before them all, when it is held to a clean build.
+CHANGES: dict[str, tuple[dict[str, set[str]], list[tuple[Changes, str]]]] = {
+    "nothing": (
+        NONE,
+        [
+            (
+                edit(f"recipes/{CURD}/lemon-curd.svg", "</svg>", "<!-- anew --></svg>"),
+                "lemon-curd.svg changed",
             ),
-            {},  # the third says that it is the second: the card does not print
-            "proofs/03.json is new",
-            id="proof that was tampered with",
-        ),
-        pytest.param(
-            write(f"recipes/{DRESSING}/portion.yaml", "eaten: {olive oil: 50 %}\n"),
-            {DRESSING: PAGE},
-            "portion.yaml is new",
-            id="portion",
-        ),
-        pytest.param(write("recipes/prices.csv", "ingredient,price\n"), NONE, "", id="prices"),
-        pytest.param(
-            lose(f"build/cards/{CURD}/{CURD}.html"), {CURD: PAGE}, "lemon-curd.html is missing", id="lost"
-        ),
-        pytest.param(
-            write(f"build/cards/{CURD}/{CURD}-press.pdf", "%PDF"), {CURD: PAPER}, "was altered", id="altered"
-        ),
-        pytest.param(write(f"build/cards/{CURD}/stray.txt", ""), NONE, "", id="stray"),
-        pytest.param(
-            edit("templates/house.yaml", "name: ", "name: Old "), every(BOTH), "house.yaml", id="house's name"
-        ),
-        pytest.param(
-            edit("templates/house.yaml", "name: ", "# a remark\nname: "), NONE, "house.yaml", id="house"
-        ),
-        pytest.param(
-            edit("templates/house.yaml", "text: [10.5, 9.5]", "text: [10, 9.5]"),
-            every(PAPER),
-            "house.yaml",
-            id="card",
-        ),
-        pytest.param(
-            edit("templates/house.yaml", "on_card: no", "on_card: yes"), every(PAPER), "house.yaml", id="line"
-        ),
-        pytest.param(
-            edit("templates/print.css", "\n", "\n\n"), every(PAPER), "print.css changed", id="print"
-        ),
-        pytest.param(
-            edit("templates/site/card.html.j2", "\n", "\n\n"), every(PAGE), "card.html.j2 changed", id="page"
-        ),
-        pytest.param(edit("templates/look.css", "\n", "\n\n"), every(BOTH), "look.css changed", id="look"),
-        pytest.param(edit("templates/site/home.html.j2", "\n", "\n\n"), NONE, "", id="first page"),
-        pytest.param(edit("templates/proof/proof.css", "\n", "\n\n"), NONE, "", id="proof's style"),
-        pytest.param(
-            write("templates/motto.j2", "{# new #}"), every(BOTH), "motto.j2 is new", id="new template"
-        ),
-        pytest.param(
-            rename("templates/fonts/Spectral-Italic.ttf", "templates/fonts/Italic.ttf"),
-            every(PAPER),
-            "fonts/Italic.ttf is new",
-            id="font renamed",
-        ),
-    ],
-)
-def test_a_change_makes_what_depends_on_it_and_no_more(
-    publication: Publication, change: Changes, wanted: dict[str, set[str]], said: str
-) -> None:
-    change(publication)
-    found = build(publication)
-    assert made(found) == wanted
-    whys = [why for one in found.values() for why in one.why]
-    assert any(said in why for why in whys) if said else not whys
-    assert not any(one.why for one in build(publication).values())
+            (write("recipes/prices.csv", "ingredient,price\n"), ""),
+            (write(f"build/cards/{CURD}/stray.txt", ""), ""),
+            (edit("templates/house.yaml", "name: ", "# a remark\nname: "), "house.yaml"),
+            (edit("templates/site/home.html.j2", "\n", "\n\n"), ""),
+            (edit("templates/proof/proof.css", "\n", "\n\n"), ""),
+        ],
+    ),
+    "both of one": (
+        {CURD: BOTH},
+        [
+            (
+                edit(f"recipes/{CURD}/lemon-curd.svg", "</svg>", '<path d="M0 0"/></svg>'),
+                "lemon-curd.svg changed",
+            ),
+            (edit(RECIPE, "title: ", "title: Sharp "), RECIPE),
+            (lose(f"recipes/{CURD}/lemon-curd.svg"), "lemon-curd.svg is gone"),
+        ],
+    ),
+    "the paper of one": (
+        {CURD: PAPER},
+        [
+            (lose(f"recipes/{CURD}/proofs/02.json"), "proofs/02.json is gone"),
+            # The press file says which version of the recipe it shows.
+            (edit(RECIPE, "title: ", "# a remark\ntitle: "), RECIPE),
+            (write(f"build/cards/{CURD}/{CURD}-press.pdf", "%PDF"), "was altered"),
+        ],
+    ),
+    "the paper of another": (
+        {DRESSING: PAPER},
+        [(write(f"recipes/{DRESSING}/trials.yaml", TRIALS), "trials.yaml is new")],
+    ),
+    "the page of one": (
+        {CURD: PAGE},
+        [(lose(f"build/cards/{CURD}/{CURD}.html"), "lemon-curd.html is missing")],
+    ),
+    "the page of another": (
+        {DRESSING: PAGE},
+        [(write(f"recipes/{DRESSING}/portion.yaml", "eaten: {olive oil: 50 %}\n"), "portion.yaml is new")],
+    ),
+    "no card of one": (
+        {},
+        # The third proof says that it is the second.
+        [
+            (
+                again(f"recipes/{CURD}/proofs/02.json", f"recipes/{CURD}/proofs/03.json"),
+                "proofs/03.json is new",
+            )
+        ],
+    ),
+    "every page": (
+        every(PAGE),
+        [(edit("templates/site/card.html.j2", "\n", "\n\n"), "card.html.j2 changed")],
+    ),
+    "all paper": (
+        every(PAPER),
+        [
+            (edit("templates/house.yaml", "text: [10.5, 9.5]", "text: [10, 9.5]"), "house.yaml"),
+            (edit("templates/house.yaml", "on_card: no", "on_card: yes"), "house.yaml"),
+            (edit("templates/print.css", "\n", "\n\n"), "print.css changed"),
+            (
+                rename("templates/fonts/Spectral-Italic.ttf", "templates/fonts/Italic.ttf"),
+                "fonts/Italic.ttf is new",
+            ),
+        ],
+    ),
+    "all": (
+        every(BOTH),
+        [
+            (write("templates/motto.j2", "{# new #}"), "motto.j2 is new"),
+            (edit("templates/look.css", "\n", "\n\n"), "look.css changed"),
+            (edit("templates/house.yaml", "name: ", "name: Old "), "house.yaml"),
+        ],
+    ),
+}
+
+
+@pytest.mark.parametrize("anew", CHANGES)
+def test_a_change_makes_what_depends_on_it_and_no_more(publication: Publication, anew: str) -> None:
+    wanted, changes = CHANGES[anew]
+    for change, said in changes:
+        change(publication)
+        found = build(publication)
+        assert made(found) == wanted, said
+        whys = [why for one in found.values() for why in one.why]
+        assert any(said in why for why in whys) if said else not whys
+        assert not any(one.why for one in build(publication).values()), said
     assert as_clean(publication)
 
 
