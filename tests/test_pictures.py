@@ -66,14 +66,19 @@ DRAWN = {"card": card, "page": page}
 TOOLS = {"card": "pdftoppm", "page": "chromium"}
 
 
+@pytest.fixture(scope="module")
+def build(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    return built(tmp_path_factory.mktemp("demo"))
+
+
 @pytest.mark.parametrize("name", DRAWN)
-def test_a_picture_of_the_readme_is_fresh_and_small(name: str, tmp_path: Path) -> None:
+def test_a_picture_of_the_readme_is_fresh_and_small(name: str, build: Path, tmp_path: Path) -> None:
     file = PICTURES / f"{name}.png"
     assert file.stat().st_size < LARGEST
     if shutil.which(TOOLS[name]) is None:
         assert not os.environ.get("CARDSMITH_WEB_TOOLS_REQUIRED")
         pytest.skip(f"{TOOLS[name]} is missing")
-    now, shown = DRAWN[name](built(tmp_path), tmp_path), Image.open(file).convert("RGB")
+    now, shown = DRAWN[name](build, tmp_path), Image.open(file).convert("RGB")
     assert now.size == shown.size
     apart = ImageChops.difference(now.convert("L"), shown.convert("L"))
     small = apart.resize((apart.width // 8, apart.height // 8), Image.Resampling.BOX)

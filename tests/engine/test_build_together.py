@@ -42,21 +42,36 @@ def _written(material: job.Material, tools: job.Tools, grounds: str) -> job.Prod
     return job.Produced(files={f"cards/{material.name}/{kind}.pdf": said for kind in ("press", "screen")})
 
 
-@pytest.fixture(autouse=True)
-def quick(monkeypatch: pytest.MonkeyPatch) -> None:
-    real = engine.grounds
-    monkeypatch.setattr(engine, "grounds", lambda *given: real(*given) | {"cardsmith": "as it is"})
+@pytest.fixture(autouse=True, scope="module")
+def quick() -> Iterator[None]:
+    """No type is set, and what is made of one text is made once: what is tested is how it is written."""
+    real, make = engine.grounds, job.make
     page, paper = job.PRODUCTS
-    monkeypatch.setattr(job, "PRODUCTS", (page, replace(paper, make=_written)))
+    made: dict[tuple[object, ...], job.Made] = {}
+
+    def once(one: job.Job) -> job.Made:
+        key = (one.file, one.file.read_bytes(), *sorted(one.known.items()))
+        if key not in made:
+            made[key] = make(one)
+        return made[key]
+
+    with pytest.MonkeyPatch.context() as patched:
+        patched.setattr(engine, "grounds", lambda *given: real(*given) | {"cardsmith": "as it is"})
+        patched.setattr(job, "PRODUCTS", (page, replace(paper, make=_written)))
+        patched.setattr(job, "make", once)
+        yield
 
 
-@pytest.fixture
-def publication(tmp_path: Path) -> Publication:
-    root = tmp_path / "kitchen"
+def _begun(root: Path) -> Publication:
     copy_templates(root / "templates")
     for name in NAMES:
         shutil.copytree(ROOT / "recipes" / name, root / "recipes" / name)
     return Publication(root=root)
+
+
+@pytest.fixture
+def publication(tmp_path: Path) -> Publication:
+    return _begun(tmp_path / "kitchen")
 
 
 def build(publication: Publication) -> None:
@@ -91,9 +106,10 @@ def mixed(now: Files, old: Files, new: Files) -> bool:
     return bool(of_old and of_new)
 
 
-@pytest.fixture
-def versions(publication: Publication) -> tuple[Files, Files]:
-    """What a build leaves before the edit and after it; on disk stands what was before, and is edited."""
+@pytest.fixture(scope="module")
+def versions(tmp_path_factory: pytest.TempPathFactory) -> tuple[Publication, Files, Files]:
+    """An edited publication, and what a build of it leaves before the edit and after it."""
+    publication = _begun(tmp_path_factory.mktemp("versions") / "kitchen")
     build(publication)
     old = files(publication)
     shutil.copytree(publication.build, publication.root / "before")
@@ -102,8 +118,7 @@ def versions(publication: Publication) -> tuple[Files, Files]:
     new = files(publication)
     changed = {path for path in old if old[path] != new[path]}
     assert {"cards/lemon-curd/press.pdf", "cards/lemon-curd/lemon-curd.html", "site/index.html"} <= changed
-    as_before(publication)
-    return old, new
+    return publication, old, new
 
 
 def as_before(publication: Publication) -> None:
@@ -134,9 +149,9 @@ def failing(name: str, number: int, fault: int) -> Iterator[list[int]]:
 )
 @pytest.mark.parametrize("stride", [13, pytest.param(1, marks=EACH)])
 def test_where_a_disk_fails_all_is_old_or_all_is_new(
-    call: str, fault: int, stride: int, publication: Publication, versions: tuple[Files, Files]
+    call: str, fault: int, stride: int, versions: tuple[Publication, Files, Files]
 ) -> None:
-    old, new = versions
+    publication, old, new = versions
     for number in range(0, 200, stride):
         as_before(publication)
         with failing(call, number, fault) as calls:
@@ -177,9 +192,9 @@ def _watched(publication: Publication, begin: Callable[[], None]) -> None:
 
 @pytest.mark.parametrize("stride", [43, pytest.param(1, marks=EACH)])
 def test_killed_at_any_call_of_the_system_all_is_old_or_all_is_new(
-    stride: int, publication: Publication, versions: tuple[Files, Files]
+    stride: int, versions: tuple[Publication, Files, Files]
 ) -> None:
-    old, new = versions
+    publication, old, new = versions
     ended, number = -signal.SIGKILL, 0
     while ended:
         as_before(publication)

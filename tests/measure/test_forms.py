@@ -413,20 +413,21 @@ _VOLUME = {
 def _contradictions() -> set[tuple[str, str, str]]:
     """Measures of one food of SR 28, in the same words, over a tenth from the one the larder takes."""
     rows = [row for row in _rows("household_weights") if _measured(row["measure"])]
+    cited = {(row["ndb_no"], row["seq"]): row for row in rows}
+    alike: dict[tuple[str, str], list[dict[str, str]]] = {}  # rows of one food in the same words
+    for row in rows:
+        alike.setdefault((row["ndb_no"], _words(row)), []).append(row)
     found = set()
     for food in LARDER.foods.values():
         for taken in food.measures:
-            cited = re.match(r"USDA SR 28, food (\d{5}), weight (\d+)(?!.*taken for)", taken.source)
-            mine = next(
-                (row for row in rows if cited and (row["ndb_no"], row["seq"]) == cited.groups()), None
-            )
+            source = re.match(r"USDA SR 28, food (\d{5}), weight (\d+)(?!.*taken for)", taken.source)
+            mine = cited.get((source[1], source[2])) if source else None
             if mine is None or taken.measure not in VOLUMES:
                 continue
             ours = taken.grams / taken.amount / units()[taken.measure].size
-            for row in rows:
-                same = row["ndb_no"] == mine["ndb_no"] and _words(row) == _words(mine)
+            for row in alike[mine["ndb_no"], _words(mine)]:
                 theirs = Fraction(row["grams"]) / Fraction(row["amount"]) / _measured(row["measure"])
-                if same and abs(theirs / ours - 1) > CONTRADICTS:
+                if abs(theirs / ours - 1) > CONTRADICTS:
                     found.add((food.key, taken.form, f"{float(theirs * CUP):.0f}"))
     return found
 

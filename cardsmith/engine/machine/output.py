@@ -13,7 +13,7 @@ from cardsmith.engine.machine.messages import refusal
 from cardsmith.files.writing import OutputFolder
 from cardsmith.finding import CardsmithError
 
-CACHE = ".cache"  # below build/: what a machine keeps for itself
+# Below build/: what a machine keeps for itself.
 LOCK = ".cache/lock"
 MANIFEST = ".cache/manifest"
 TEMPORARY = ".cache/tmp"  # files being written

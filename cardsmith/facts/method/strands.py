@@ -31,7 +31,6 @@ class Strand:
     lines: set[int] = field(default_factory=set)
     clauses: list[int] = field(default_factory=list)  # that act on it, by place
     made: set[str] = field(default_factory=set)  # nouns by which its clauses or its part call it
-    is_open: bool = False  # nothing says that it is by itself: it may have gone on to what came before
 
 
 class _Walk:
@@ -179,12 +178,6 @@ def _is_new(clause: Clause, at: int) -> bool:
     return bool({"a", "an", "into"} & set(before))
 
 
-def _names_served(clause: Clause) -> bool:
-    """Whether a clause says what is served: "serve the skewers with", not "serve with the sauce"."""
-    after = next((token.word for token in clause.tokens if token.start >= clause.at), "")
-    return clause.deed is Deed.SERVE and after in _ARTICLES
-
-
 def _order(clause: Clause) -> str:
     """What a clause orders, without what it waits for: "until both are tender"."""
     return _UNTIL.split(clause.text, 1)[0]
@@ -201,7 +194,6 @@ def _idle(clause: Clause) -> bool:
     return clause.deed is Deed.WARM or clause.says(_OVEN)
 
 
-_ARTICLES = frozenset(words("the a an your each"))
 _ADDING = frozenset(
     words("add return season garnish sprinkle scatter drizzle pour top dot finish moisten deglaze brush dust")
     + words("sift glaze stud decorate dollop crumble fill stuff dip coat spread dredge")

@@ -31,7 +31,8 @@ ROOT = Path(__file__).parents[3]
 HOUSE = load_house(ROOT)
 PIE = (ROOT / "recipes/apple-blackberry-crumble-pie/recipe.yaml").read_text(encoding="utf-8")
 Marks = tuple[Changes, Layout, tuple[Spot, ...], str]  # the last is the size of card
-SIZES = ["5x7", "a6", "a5-landscape"]
+# The type of the demo and of a new publication, one column and two.
+SET = [("demo", "5x7"), ("demo", "a5-landscape"), ("plain", "a6")]
 
 
 def card(text: str) -> tuple[CardView, tuple[ProofField, ...]]:
@@ -59,26 +60,21 @@ EDITED = without(
 )
 
 
-@pytest.fixture(scope="module", params=["demo", "plain"])
-def setter(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Typesetter:
+@pytest.fixture(scope="module", params=SET, ids="-".join)
+def marks(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Marks:
+    look, size = request.param
     templates = ROOT / "templates"
-    if request.param == "plain":
+    if look == "plain":
         publication = Publication(root=tmp_path_factory.mktemp("plain"))
         start(publication, "first-card")
         templates = publication.templates
-    return Typesetter(templates, tmp_path_factory.mktemp("fonts"))
-
-
-@pytest.fixture(scope="module", params=SIZES)
-def marks(
-    request: pytest.FixtureRequest, setter: Typesetter
-) -> tuple[Changes, Layout, tuple[Spot, ...], str]:
+    setter = Typesetter(templates, tmp_path_factory.mktemp("fonts"))
     _, before = card(PIE)
     view, after = card(EDITED)
     found = changes(before, after)
-    style = replace(HOUSE.card, size=card_size(request.param), cards=3)
+    style = replace(HOUSE.card, size=card_size(size), cards=3)
     layout = lay_out_card(view, setter, style, {})
-    return found, layout, changed_spots(layout, marked(view, found.marks), setter, style, {}), request.param
+    return found, layout, changed_spots(layout, marked(view, found.marks), setter, style, {}), size
 
 
 def test_every_entry_of_the_list_has_its_mark_and_its_number(marks: Marks) -> None:
